@@ -1,0 +1,80 @@
+"""Rounding and sharing out, exact to the last unit of the currency.
+
+calculations.md, "Numbers.": money is Decimal and only `rounded` rounds it, half up away from zero.
+A Fraction is accepted where a division must stay exact until that one rounding.
+"""
+
+from collections.abc import Sequence
+from decimal import ROUND_HALF_UP, Context, Decimal, DivisionByZero, Inexact, InvalidOperation, Overflow
+from fractions import Fraction
+from math import lcm
+
+from shop.calc.refusal import Refusal
+
+Exact = Decimal | Fraction
+
+_PRECISION = 400
+_WIDE = Context(prec=_PRECISION, rounding=ROUND_HALF_UP)
+
+EXACT = Context(prec=_PRECISION, traps=[InvalidOperation, DivisionByZero, Overflow, Inexact])
+"""For `decimal.localcontext(EXACT)`: sums and products that would silently lose a digit raise instead."""
+
+
+def rounded(amount: Exact, exponent: int) -> Decimal:
+    """`amount` to `exponent` decimals, half up away from zero; never -0.
+
+    The one function that rounds: money to the currency's ISO 4217 exponent, hours to 1, volumes to 3.
+    Refuses `not_exact`: a float, or a number that is not finite.
+    """
+    if isinstance(amount, Decimal) and amount.is_finite():
+        unit = Decimal((0, (1,), -exponent))
+        return _WIDE.plus(amount.quantize(unit, rounding=ROUND_HALF_UP, context=_WIDE))
+    numerator, denominator = _ratio(amount)
+    scale = 10**exponent
+    units = (2 * abs(numerator) * scale + denominator) // (2 * denominator)
+    return _from_units(units if numerator >= 0 else -units, exponent)
+
+
+def allocate(total: Decimal, weights: Sequence[Exact], exponent: int) -> tuple[Decimal, ...]:
+    """Share `total` over `weights` by largest remainder; the shares add to the total exactly.
+
+    Ties go to the earlier weight; weights that are all zero share equally; a negative total is shared like
+    its positive twin. Refuses `not_rounded` (total finer than `exponent`), `nothing_to_share_over`.
+    """
+    if rounded(total, exponent) != total:
+        raise Refusal("not_rounded", str(total))
+    if not weights:
+        raise Refusal("nothing_to_share_over", str(total))
+    units = int(abs(total).scaleb(exponent, _WIDE))
+    shares = _shared(units, _whole(weights))
+    sign = -1 if total < 0 else 1
+    return tuple(_from_units(sign * share, exponent) for share in shares)
+
+
+def _shared(units: int, weights: list[int]) -> list[int]:
+    if sum(weights) == 0:
+        weights = [1] * len(weights)
+    whole = sum(weights)
+    shares = [units * weight // whole for weight in weights]
+    by_remainder = sorted(range(len(weights)), key=lambda at: -(units * weights[at] % whole))
+    for at in by_remainder[: units - sum(shares)]:
+        shares[at] += 1
+    return shares
+
+
+def _whole(weights: Sequence[Exact]) -> list[int]:
+    """The weights as whole numbers in the same proportion, with a sum that is not negative."""
+    ratios = [_ratio(weight) for weight in weights]
+    common = lcm(*(denominator for _, denominator in ratios))
+    numbers = [numerator * (common // denominator) for numerator, denominator in ratios]
+    return numbers if sum(numbers) >= 0 else [-number for number in numbers]
+
+
+def _ratio(amount: Exact) -> tuple[int, int]:
+    if isinstance(amount, float) or (isinstance(amount, Decimal) and not amount.is_finite()):
+        raise Refusal("not_exact", repr(amount))
+    return amount.as_integer_ratio()
+
+
+def _from_units(units: int, exponent: int) -> Decimal:
+    return Decimal(f"{units}E-{exponent}")
