@@ -1,0 +1,6 @@
+#!/usr/bin/env bash
+# The measurements: each prints what it measured beside its budget, and fails past it.
+set -euo pipefail
+. "$(dirname "$0")/common.sh"
+use_node
+exec "$PYTHON" -m pytest -q -s -m bench

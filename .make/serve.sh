@@ -1,0 +1,80 @@
+#!/usr/bin/env bash
+# serve.sh   Brings the database up to date, loads the demonstration into an empty one, serves, and says how to sign in.
+set -euo pipefail
+. "$(dirname "$0")/common.sh"
+HOST=127.0.0.1
+PORT=${PORT:-8000}
+
+"$PYTHON" - "$HOST" "$PORT" <<'PY' || fail "port $PORT is taken; choose another, for example: make demo PORT=8001"
+import socket, sys
+with socket.socket() as door:
+    door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        door.bind((sys.argv[1], int(sys.argv[2])))
+    except OSError:
+        sys.exit(1)
+PY
+
+if [ -z "${SECRET_KEY:-}" ]; then
+  [ -s "$VAR/secret-key" ] || (
+    umask 077
+    "$PYTHON" -c 'import secrets; print(secrets.token_urlsafe(48))' >"$VAR/secret-key"
+  )
+  SECRET_KEY=$(cat "$VAR/secret-key")
+  export SECRET_KEY
+fi
+
+say "Bringing the database up to date"
+"$PYTHON" manage.py migrate --noinput -v 0
+if ! fresh static frontend/dist requirements.txt; then
+  say "Collecting the static files"
+  "$PYTHON" manage.py collectstatic --noinput -v 0
+  done_with static frontend/dist requirements.txt
+fi
+if "$PYTHON" .make/is_empty.py; then
+  say "Loading the demonstration (two shops; this is done once)"
+  bash fixtures/demo/load.sh
+fi
+
+case ${DATABASE_URL:-sqlite} in
+  sqlite*) size=(-w 1 --threads 8) ;; # SQLite has one writer, and the outbox worker is a thread of this process
+  *) size=(-w 2 --threads 4) ;;
+esac
+beat=/dev/shm
+[ -d $beat ] || beat=$VAR
+.venv/bin/gunicorn shop.wsgi -k gthread "${size[@]}" --keep-alive 30 --worker-tmp-dir "$beat" \
+  --no-control-socket --log-level warning -b "$HOST:$PORT" &
+server=$!
+stop() {
+  trap - EXIT INT TERM
+  kill -TERM $server 2>/dev/null || true
+  wait $server 2>/dev/null || true
+  say "Stopped."
+  exit "${1:-0}"
+}
+trap 'stop 0' INT TERM
+trap 'stop $?' EXIT
+
+"$PYTHON" - "$HOST" "$PORT" $server <<'PY' || fail "the server did not come up; its last words are above"
+import os, sys, time, urllib.error, urllib.request
+host, port, pid = sys.argv[1], sys.argv[2], int(sys.argv[3])
+for _ in range(300):
+    try:
+        urllib.request.urlopen(f"http://{host}:{port}/", timeout=2)
+        sys.exit(0)
+    except urllib.error.HTTPError as problem:
+        sys.exit(f"it answers {problem.code}")
+    except OSError:
+        time.sleep(0.1)
+    try:
+        os.kill(pid, 0)
+    except OSError:
+        break
+sys.exit(1)
+PY
+
+say ""
+say "Kitwright is at http://$HOST:$PORT/"
+if [ -f fixtures/demo/open.py ]; then "$PYTHON" fixtures/demo/open.py "http://$HOST:$PORT"; fi
+say "Ctrl-C stops it."
+wait $server

@@ -1,0 +1,75 @@
+#!/usr/bin/env bash
+# setup.sh serve|test   Makes a clone ready. What has not changed since the last run is left alone.
+set -euo pipefail
+. "$(dirname "$0")/common.sh"
+
+TO_SERVE="python3-venv ca-certificates libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz0b libharfbuzz-subset0
+  fontconfig fonts-dejavu-core"
+TO_TEST="poppler-utils chromium postgresql"
+
+missing_packages() {
+  local name
+  for name in "$@"; do
+    [ "$(dpkg-query -W -f '${db:Status-Abbrev}' "$name" 2>/dev/null)" = "ii " ] || printf '%s ' "$name"
+  done
+}
+
+system_packages() {
+  if ! command -v dpkg-query >/dev/null; then
+    say "This is no Debian: have $* or their like installed."
+    return
+  fi
+  local missing as=()
+  missing=$(missing_packages "$@")
+  [ -n "$missing" ] || return 0
+  if [ "$(id -u)" != 0 ]; then
+    command -v sudo >/dev/null && sudo -n true 2>/dev/null ||
+      fail "system packages are missing; run: sudo apt-get install $missing"
+    as=(sudo)
+  fi
+  say "Installing system packages: $missing"
+  "${as[@]}" apt-get update -qq -o DPkg::Lock::Timeout=400
+  "${as[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends \
+    -o DPkg::Lock::Timeout=400 $missing >"$VAR/apt.log" 2>&1 ||
+    fail "apt-get did not manage it; see var/apt.log"
+}
+
+python_packages() {
+  if [ -x "$PYTHON" ] && fresh python requirements-dev.txt .make/uv.txt; then return; fi
+  python3 -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null ||
+    fail "Python 3.11 or newer is needed as python3"
+  if [ ! -x "$PYTHON" ]; then
+    say "Making the virtual environment in .venv"
+    python3 -m venv .venv
+  fi
+  say "Installing the Python packages (about 10 s)"
+  "$PYTHON" -m pip install -q --disable-pip-version-check --require-hashes -r .make/uv.txt
+  .venv/bin/uv pip sync -q --require-hashes --system-certs --python "$PYTHON" requirements-dev.txt
+  done_with python requirements-dev.txt .make/uv.txt
+}
+
+node_packages() {
+  if [ -d frontend/node_modules ] && fresh node frontend/package-lock.json frontend/package.json; then return; fi
+  say "Installing the front end's packages (about 10 s)"
+  (cd frontend && npm ci --no-progress --loglevel=error)
+  done_with node frontend/package-lock.json frontend/package.json
+}
+
+front_end() {
+  local sources=(frontend/src frontend/build frontend/public frontend/index.html frontend/vite.config.ts
+    frontend/package-lock.json)
+  if [ -f frontend/dist/index.html ] && fresh build "${sources[@]}"; then return; fi
+  say "Building the front end (about 5 s)"
+  (cd frontend && npm run --silent build -- --logLevel warn)
+  done_with build "${sources[@]}"
+}
+
+case ${1:-test} in
+  serve) system_packages $TO_SERVE ;;
+  test) system_packages $TO_SERVE $TO_TEST ;;
+  *) fail "setup.sh takes serve or test" ;;
+esac
+python_packages
+use_node
+node_packages
+front_end

@@ -1,0 +1,28 @@
+.PHONY: demo test bench format openapi migrations setup requirements
+
+demo:          ## set up, load the demonstration, serve it (PORT=8000)
+	@.make/setup.sh serve
+	@.make/serve.sh
+
+test:          ## everything that CI runs
+	@.make/setup.sh test
+	@.make/test.sh
+
+bench:         ## the measurements, apart from the tests
+	@.make/setup.sh test
+	@.make/bench.sh
+
+setup:         ## only make the clone ready
+	@.make/setup.sh test
+
+format:        ## format and sort both halves
+	@.make/format.sh
+
+openapi:       ## write frontend/openapi.json and the types made from it
+	@.make/openapi.sh
+
+migrations:    ## write the migrations that the models ask for
+	@.make/migrations.sh
+
+requirements:  ## compile requirements*.in again
+	@.make/requirements.sh
