@@ -1,0 +1,1 @@
+"""Pure calculations of quotes: frozen inputs to frozen results, no Django, no clock, no float."""

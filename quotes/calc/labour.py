@@ -1,0 +1,143 @@
+"""The labour of one visit that fits several kits (calculations.md section 1)."""
+
+from dataclasses import dataclass
+from decimal import Decimal, localcontext
+
+from quotes.calc.labour_input import (
+    KitEntry,
+    KitOperation,
+    LabourInput,
+    Operation,
+    Overlap,
+    Sharing,
+    check_labour,
+)
+from quotes.calc.labour_reasons import explain
+from quotes.calc.reason import Reason
+from quotes.calc.visit import Asked, Catalogue, Visit, charge_visit
+from shop.calc.money import EXACT, rounded
+
+__all__ = [
+    "Asked",
+    "KitEntry",
+    "KitLabour",
+    "KitOperation",
+    "Labour",
+    "LabourInput",
+    "LabourLine",
+    "Operation",
+    "Overlap",
+    "Reason",
+    "Sharing",
+    "SkillLabour",
+    "charge_labour",
+]
+
+_NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class LabourLine:
+    """One gathered operation: `hours` are charged (rounded to 0.1), `gathered` are exact, after step 1."""
+
+    code: str
+    skill: str
+    hours: Decimal
+    gathered: Decimal
+    asked: tuple[Asked, ...]
+    reasons: tuple[Reason, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SkillLabour:
+    skill: str
+    hours: Decimal
+    rate: Decimal
+    price: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class KitLabour:
+    """One kit beside the whole: exact and charged hours alone, and what one entry of it adds to the visit."""
+
+    code: str
+    alone_hours: Decimal
+    alone_charged: Decimal
+    marginal_hours: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Labour:
+    """`hours` are charged; `together_hours` and `overlap_hours` are exact, before condition and rounding."""
+
+    lines: tuple[LabourLine, ...]
+    skills: tuple[SkillLabour, ...]
+    kits: tuple[KitLabour, ...]
+    hours: Decimal
+    together_hours: Decimal
+    overlap_hours: Decimal
+    total: Decimal
+
+
+def charge_labour(given: LabourInput) -> Labour:
+    """Hours, price and what each kit really adds.
+
+    Refuses `unknown_operation`, `unknown_rate`, `negative_hours`, `bad_factor`, `includes_loop`, `not_exact`.
+    """
+    check_labour(given)
+    with localcontext(EXACT):
+        catalogue = Catalogue.of(given)
+        visit = charge_visit(given.kits, catalogue)
+        alone = [charge_visit((kit,), catalogue) for kit in given.kits]
+        skills = _skills(given, visit)
+        return Labour(
+            lines=_lines(given, visit, catalogue),
+            skills=skills,
+            kits=_kits(given, visit, alone, catalogue),
+            hours=visit.total_hours,
+            together_hours=visit.total_together,
+            overlap_hours=sum((each.total_together for each in alone), _NOTHING) - visit.total_together,
+            total=sum((skill.price for skill in skills), rounded(_NOTHING, given.exponent)),
+        )
+
+
+def _lines(given: LabourInput, visit: Visit, catalogue: Catalogue) -> tuple[LabourLine, ...]:
+    return tuple(
+        LabourLine(
+            code=operation.code,
+            skill=operation.skill,
+            hours=visit.hours[operation.code],
+            gathered=visit.gathered[operation.code],
+            asked=tuple(visit.asked[operation.code]),
+            reasons=explain(operation.code, visit, catalogue),
+        )
+        for operation in given.operations
+        if operation.code in visit.gathered
+    )
+
+
+def _skills(given: LabourInput, visit: Visit) -> tuple[SkillLabour, ...]:
+    hours: dict[str, Decimal] = {}
+    for operation in given.operations:
+        if operation.code in visit.hours:
+            hours[operation.skill] = hours.get(operation.skill, _NOTHING) + visit.hours[operation.code]
+    return tuple(
+        SkillLabour(skill, each, given.rates[skill], rounded(each * given.rates[skill], given.exponent))
+        for skill, each in hours.items()
+    )
+
+
+def _kits(
+    given: LabourInput, visit: Visit, alone: list[Visit], catalogue: Catalogue
+) -> tuple[KitLabour, ...]:
+    kits: dict[str, KitLabour] = {}
+    for at, (kit, by_itself) in enumerate(zip(given.kits, alone, strict=True)):
+        if kit.code not in kits:
+            others = charge_visit(given.kits[:at] + given.kits[at + 1 :], catalogue)
+            kits[kit.code] = KitLabour(
+                code=kit.code,
+                alone_hours=by_itself.total_together,
+                alone_charged=by_itself.total_hours,
+                marginal_hours=visit.total_hours - others.total_hours,
+            )
+    return tuple(kits.values())

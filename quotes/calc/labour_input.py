@@ -1,0 +1,117 @@
+"""What the labour of one visit is worked out from (calculations.md section 1), and its checks.
+
+Hours are exact Decimals, factors are 1 or more, rates are money an hour.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from enum import StrEnum
+from graphlib import CycleError, TopologicalSorter
+
+from shop.calc.quantity import exact
+from shop.calc.refusal import Refusal
+
+_ONE = Decimal(1)
+
+
+class Sharing(StrEnum):
+    """How an operation that several kits need is charged: once at the longest hours, or each."""
+
+    ONCE = "once"
+    EACH = "each"
+
+
+@dataclass(frozen=True, slots=True)
+class KitOperation:
+    code: str
+    hours: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class KitEntry:
+    """One kit on the quote; a kit listed twice is two entries."""
+
+    code: str
+    operations: tuple[KitOperation, ...]
+    first_fit: Decimal = _ONE
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    code: str
+    skill: str
+    sharing: Sharing = Sharing.ONCE
+    exposed: bool = False
+    includes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Overlap:
+    a: str
+    b: str
+    hours: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class LabourInput:
+    """`operations` in the order the lines should come out; it may list more than the kits need."""
+
+    kits: tuple[KitEntry, ...] = ()
+    operations: tuple[Operation, ...] = ()
+    overlaps: tuple[Overlap, ...] = ()
+    condition_factor: Decimal = _ONE
+    rates: Mapping[str, Decimal] = field(default_factory=dict)
+    exponent: int = 2
+
+
+def check_labour(given: LabourInput) -> None:
+    """Refuses `unknown_operation`, `unknown_rate`, `negative_hours`, `bad_factor`, `not_exact`."""
+    known = {operation.code: operation for operation in given.operations}
+    for operation in given.operations:
+        _check_known(operation.includes, known, f"included in {operation.code}")
+    for overlap in given.overlaps:
+        _check_known((overlap.a, overlap.b), known, "overlap")
+        _check_hours(overlap.hours, f"overlap of {overlap.a} and {overlap.b}")
+    for kit in given.kits:
+        _check_factor(kit.first_fit, kit.code)
+        _check_known((named.code for named in kit.operations), known, f"kit {kit.code}")
+        for named in kit.operations:
+            _check_hours(named.hours, f"{named.code} in kit {kit.code}")
+            _check_rate(known[named.code], given.rates)
+    _check_factor(given.condition_factor, "condition_factor")
+
+
+def included_codes(operations: tuple[Operation, ...]) -> dict[str, frozenset[str]]:
+    """All an operation includes, directly or through a chain; refuses `includes_loop` with the loop."""
+    direct = {operation.code: operation.includes for operation in operations if operation.includes}
+    closed: dict[str, frozenset[str]] = {}
+    try:
+        for code in TopologicalSorter(direct).static_order():
+            inner = direct.get(code, ())
+            closed[code] = frozenset(inner).union(*(closed[below] for below in inner))
+    except CycleError as loop:
+        raise Refusal("includes_loop", " > ".join(loop.args[1])) from None
+    return {code: closed[code] for code in direct}
+
+
+def _check_known(codes: Iterable[str], known: Mapping[str, Operation], where: str) -> None:
+    for code in codes:
+        if code not in known:
+            raise Refusal("unknown_operation", f"{code} ({where})")
+
+
+def _check_hours(hours: Decimal, culprit: str) -> None:
+    if exact(hours, culprit) < 0:
+        raise Refusal("negative_hours", culprit)
+
+
+def _check_factor(factor: Decimal, culprit: str) -> None:
+    if exact(factor, culprit) < 1:
+        raise Refusal("bad_factor", f"{culprit} {factor}")
+
+
+def _check_rate(operation: Operation, rates: Mapping[str, Decimal]) -> None:
+    if operation.skill not in rates:
+        raise Refusal("unknown_rate", f"{operation.skill} ({operation.code})")
+    exact(rates[operation.skill], operation.skill)

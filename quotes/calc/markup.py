@@ -1,0 +1,99 @@
+"""From what a part costs to what it sells for, by bands of unit cost (calculations.md section 4).
+
+The price never falls as the cost rises: no multiplier is negative, and neither mode has a cliff.
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal, localcontext
+from enum import StrEnum
+from fractions import Fraction
+from functools import lru_cache
+
+from shop.calc.money import EXACT, Exact, rounded
+from shop.calc.quantity import exact
+from shop.calc.refusal import Refusal
+
+_NOTHING = Decimal(0)
+
+
+class MarkupMode(StrEnum):
+    """`graduated`: each slice of the cost at its own band's multiplier, like income tax. `floored`: the
+    whole cost at its band's multiplier, but never below the dearest price a lower band can give."""
+
+    GRADUATED = "graduated"
+    FLOORED = "floored"
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Costs up to and including `up_to`; None is the open band, always the last."""
+
+    up_to: Decimal | None
+    multiplier: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Markup:
+    mode: MarkupMode
+    bands: tuple[Band, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Rung:
+    """One band ready to price: costs above `bottom`, and the price reached at the bottom."""
+
+    bottom: Decimal
+    top: Decimal | None
+    multiplier: Decimal
+    price_below: Decimal
+
+
+def sell_price(unit_cost: Exact, markup: Markup, exponent: int) -> Decimal:
+    """The price of one at an exact `unit_cost`, rounded once; refuses `bad_markup`, `not_exact`."""
+    if not isinstance(unit_cost, Fraction):
+        exact(unit_cost, "unit_cost")
+    with localcontext(EXACT):
+        rung = next(rung for rung in _rungs(markup) if rung.top is None or unit_cost <= rung.top)
+        return rounded(_price(rung, unit_cost, markup.mode), exponent)
+
+
+def _price(rung: _Rung, unit_cost: Exact, mode: MarkupMode) -> Fraction:
+    """Worked out for `pieces` at once, so that a cost such as 10.06 / 3 stays exact in Decimals."""
+    cost, pieces = unit_cost.as_integer_ratio()
+    below = rung.price_below * pieces
+    if mode is MarkupMode.GRADUATED:
+        return Fraction(below + (cost - rung.bottom * pieces) * rung.multiplier) / pieces
+    return Fraction(max(below, cost * rung.multiplier)) / pieces
+
+
+@lru_cache(maxsize=64)
+def _rungs(markup: Markup) -> tuple[_Rung, ...]:
+    _check(markup)
+    rungs: list[_Rung] = []
+    bottom = price = _NOTHING
+    for band in markup.bands:
+        rungs.append(_Rung(bottom, band.up_to, band.multiplier, price))
+        if band.up_to is not None:
+            if markup.mode is MarkupMode.GRADUATED:
+                price += (band.up_to - bottom) * band.multiplier
+            else:
+                price = max(price, band.up_to * band.multiplier)
+            bottom = band.up_to
+    return tuple(rungs)
+
+
+def _check(markup: Markup) -> None:
+    if not markup.bands or markup.bands[-1].up_to is not None:
+        raise Refusal("bad_markup", "the last band has an end")
+    bottom = _NOTHING
+    for at, band in enumerate(markup.bands, start=1):
+        if exact(band.multiplier, f"band {at}") < 0:
+            raise Refusal("bad_markup", f"band {at} multiplies by {band.multiplier}")
+        if at < len(markup.bands):
+            bottom = _end_above(bottom, band, at)
+
+
+def _end_above(bottom: Decimal, band: Band, at: int) -> Decimal:
+    if band.up_to is None or exact(band.up_to, f"band {at}") <= bottom:
+        raise Refusal("bad_markup", f"band {at} ends at {band.up_to}")
+    return band.up_to

@@ -1,0 +1,22 @@
+"""Why a figure is what it is: a stable code and its facts, to be worded by whoever shows it."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+Fact = str | int | Decimal | tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """`facts` are (name, value) pairs in the order a sentence would use them."""
+
+    code: str
+    facts: tuple[tuple[str, Fact], ...]
+
+    @classmethod
+    def of(cls, code: str, **facts: Fact) -> "Reason":
+        return cls(code, tuple(facts.items()))
+
+    @property
+    def named(self) -> dict[str, Fact]:
+        return dict(self.facts)

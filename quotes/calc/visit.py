@@ -1,0 +1,156 @@
+"""Steps 0 to 5 of calculations.md section 1 for one set of kits: which hours are charged and why.
+
+`charge_visit` runs once for the whole quote, once for every kit alone and once without every kit, so it
+keeps to plain dictionaries keyed by operation code.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from quotes.calc.labour_input import KitEntry, LabourInput, Operation, Overlap, Sharing, included_codes
+from shop.calc.money import rounded
+
+_NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """What is the same for every set of kits, made once."""
+
+    operations: Mapping[str, Operation]
+    includes: Mapping[str, frozenset[str]]
+    overlaps: tuple[Overlap, ...]
+    condition_factor: Decimal
+
+    @classmethod
+    def of(cls, given: LabourInput) -> "Catalogue":
+        operations = {operation.code: operation for operation in given.operations}
+        # Sorted, so that how several overlaps share what is left does not hang on the order they came in.
+        overlaps = sorted(
+            given.overlaps, key=lambda overlap: (min(overlap.a, overlap.b), max(overlap.a, overlap.b))
+        )
+        return cls(operations, included_codes(given.operations), tuple(overlaps), given.condition_factor)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """The hours one kit entry asks for one operation: `hours` as the kit says, `adjusted` after first fit."""
+
+    kit: str
+    hours: Decimal
+    adjusted: Decimal
+    first_fit: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Deduction:
+    """What an overlap with `other` took off an operation."""
+
+    other: str
+    hours: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """Operation code -> figure; `handed_to` holds only included operations, `deductions` shortened ones."""
+
+    asked: Mapping[str, list[Asked]]
+    gathered: Mapping[str, Decimal]
+    handed_to: Mapping[str, str]
+    raised: Mapping[str, Decimal]
+    deductions: Mapping[str, list[Deduction]]
+    together: Mapping[str, Decimal]
+    hours: Mapping[str, Decimal]
+
+    @property
+    def total_together(self) -> Decimal:
+        return sum(self.together.values(), _NOTHING)
+
+    @property
+    def total_hours(self) -> Decimal:
+        return sum(self.hours.values(), rounded(_NOTHING, 1))
+
+
+def charge_visit(kits: tuple[KitEntry, ...], catalogue: Catalogue) -> Visit:
+    """The hours of `kits` fitted in one visit, exact until each line is rounded to 0.1."""
+    asked = _asked(kits)
+    gathered = {code: _gathered(catalogue.operations[code], entries) for code, entries in asked.items()}
+    handed_to = _handed_to(gathered, catalogue.includes)
+    raised = _raised(gathered, handed_to)
+    deductions = _deductions(gathered, raised, catalogue.overlaps)
+    together = {
+        code: hours - sum((part.hours for part in deductions.get(code, ())), _NOTHING)
+        for code, hours in raised.items()
+    }
+    hours = {code: rounded(exact * catalogue_factor(catalogue, code), 1) for code, exact in together.items()}
+    return Visit(asked, gathered, handed_to, raised, deductions, together, hours)
+
+
+def catalogue_factor(catalogue: Catalogue, code: str) -> Decimal:
+    """The condition factor of one operation: 1 where no fastener is exposed."""
+    return catalogue.condition_factor if catalogue.operations[code].exposed else Decimal(1)
+
+
+def _asked(kits: tuple[KitEntry, ...]) -> dict[str, list[Asked]]:
+    """Step 0: who asks what of each operation, first fit multiplying what no other kit code has."""
+    holders = _holders(kits)
+    asked: dict[str, list[Asked]] = {}
+    for kit in kits:
+        for named in kit.operations:
+            factor = kit.first_fit if len(holders[named.code]) == 1 else Decimal(1)
+            entry = Asked(kit.code, named.hours, named.hours * factor, factor)
+            asked.setdefault(named.code, []).append(entry)
+    return asked
+
+
+def _holders(kits: Iterable[KitEntry]) -> dict[str, set[str]]:
+    holders: dict[str, set[str]] = {}
+    for kit in kits:
+        for named in kit.operations:
+            holders.setdefault(named.code, set()).add(kit.code)
+    return holders
+
+
+def _gathered(operation: Operation, entries: list[Asked]) -> Decimal:
+    hours = [entry.adjusted for entry in entries]
+    return max(hours) if operation.sharing is Sharing.ONCE else sum(hours, _NOTHING)
+
+
+def _handed_to(gathered: Mapping[str, Decimal], includes: Mapping[str, frozenset[str]]) -> dict[str, str]:
+    """Step 2: each included operation and the one outermost operation that is handed its hours."""
+    inside = {code: includes[code] & gathered.keys() for code in gathered if code in includes}
+    included = frozenset().union(*inside.values())
+    handed_to: dict[str, str] = {}
+    # Longest first and, among equals, the code that sorts first: the first to claim an operation keeps it.
+    for outer in sorted(inside.keys() - included, key=lambda code: (-gathered[code], code)):
+        for code in inside[outer]:
+            handed_to.setdefault(code, outer)
+    return handed_to
+
+
+def _raised(gathered: Mapping[str, Decimal], handed_to: Mapping[str, str]) -> dict[str, Decimal]:
+    raised = {code: _NOTHING if code in handed_to else hours for code, hours in gathered.items()}
+    for code, outer in handed_to.items():
+        raised[outer] = max(raised[outer], gathered[code])
+    return raised
+
+
+def _deductions(
+    gathered: Mapping[str, Decimal], raised: Mapping[str, Decimal], overlaps: tuple[Overlap, ...]
+) -> dict[str, list[Deduction]]:
+    """Step 3: whether a pair counts is judged on `raised`, whatever other pairs have taken by then."""
+    left: dict[str, Decimal] = {}
+    deductions: dict[str, list[Deduction]] = {}
+    for pair in overlaps:
+        if raised.get(pair.a, _NOTHING) > 0 and raised.get(pair.b, _NOTHING) > 0:
+            shorter, longer = _shorter_first(pair, gathered)
+            taken = min(pair.hours, left.get(shorter, raised[shorter]))
+            left[shorter] = left.get(shorter, raised[shorter]) - taken
+            deductions.setdefault(shorter, []).append(Deduction(longer, taken))
+    return deductions
+
+
+def _shorter_first(pair: Overlap, gathered: Mapping[str, Decimal]) -> tuple[str, str]:
+    first, second = sorted((pair.a, pair.b))
+    return (first, second) if gathered[first] < gathered[second] else (second, first)

@@ -1,0 +1,117 @@
+"""Vector adapters of quotes: sections 1 (`labour`) and 4 (`landed`) of calculations.md."""
+
+from typing import Any
+
+from quotes.calc.labour import (
+    KitEntry,
+    KitOperation,
+    Labour,
+    LabourInput,
+    Operation,
+    Overlap,
+    Sharing,
+    charge_labour,
+)
+from quotes.calc.landed import Band, DutyBase, ImportLine, Landed, Markup, MarkupMode, Shipment, land
+from shop.calc.quantity import at_least, fixed
+from shop.vectors.reading import flag, many, mapping, number, number_or_none, text, texts, whole
+from shop.vectors.registry import Calculation
+
+
+def labour(given: dict[str, Any]) -> dict[str, Any]:
+    exponent = whole(given, "exponent", "2")
+    rates = mapping(given, "rates")
+    return _labour_written(
+        charge_labour(
+            LabourInput(
+                kits=tuple(_kit(kit) for kit in many(given, "kits")),
+                operations=tuple(
+                    _operation(code, operation) for code, operation in mapping(given, "operations").items()
+                ),
+                overlaps=tuple(
+                    Overlap(text(pair, "a"), text(pair, "b"), number(pair, "hours"))
+                    for pair in many(given, "overlaps")
+                ),
+                condition_factor=number(given, "condition_factor", "1"),
+                rates={skill: number(rates, skill) for skill in rates},
+                exponent=exponent,
+            )
+        ),
+        exponent,
+    )
+
+
+def _kit(given: dict[str, Any]) -> KitEntry:
+    operations = (
+        KitOperation(text(named, "code"), number(named, "hours")) for named in many(given, "operations")
+    )
+    return KitEntry(text(given, "code"), tuple(operations), number(given, "first_fit", "1"))
+
+
+def _operation(code: str, given: dict[str, Any]) -> Operation:
+    return Operation(
+        code=code,
+        skill=text(given, "skill"),
+        sharing=Sharing(text(given, "sharing", "once")),
+        exposed=flag(given, "exposed"),
+        includes=texts(given, "includes"),
+    )
+
+
+def _labour_written(result: Labour, exponent: int) -> dict[str, Any]:
+    return {
+        "lines": {line.code: fixed(line.hours, 1) for line in result.lines},
+        "together_hours": at_least(result.together_hours, 1),
+        "hours": fixed(result.hours, 1),
+        "by_skill": {skill.skill: fixed(skill.hours, 1) for skill in result.skills},
+        "price_by_skill": {skill.skill: fixed(skill.price, exponent) for skill in result.skills},
+        "labour_total": fixed(result.total, exponent),
+        "alone_hours": {kit.code: at_least(kit.alone_hours, 1) for kit in result.kits},
+        "alone_charged": {kit.code: fixed(kit.alone_charged, 1) for kit in result.kits},
+        "overlap_hours": at_least(result.overlap_hours, 1),
+        "marginal_hours": {kit.code: fixed(kit.marginal_hours, 1) for kit in result.kits},
+    }
+
+
+def landed(given: dict[str, Any]) -> dict[str, Any]:
+    shipment = Shipment(
+        rate=number(given, "rate"),
+        lines=tuple(_import_line(line) for line in many(given, "lines")),
+        markup=_markup(mapping(given, "markup")),
+        freight_foreign=number(given, "freight_foreign", "0"),
+        brokerage_local=number(given, "brokerage_local", "0"),
+        duty_base=DutyBase(text(given, "duty_base", "goods")),
+        recoverable_tax_rate=number(given, "recoverable_tax_rate", "0"),
+        exponent=whole(given, "exponent", "2"),
+    )
+    return _landed_written(land(shipment), shipment.exponent)
+
+
+def _import_line(given: dict[str, Any]) -> ImportLine:
+    return ImportLine(
+        id=text(given, "id"),
+        quantity=number(given, "qty"),
+        unit_foreign=number(given, "unit_foreign"),
+        duty_rate=number(given, "duty_rate", "0"),
+    )
+
+
+def _markup(given: dict[str, Any]) -> Markup:
+    bands = (Band(number_or_none(band, "up_to"), number(band, "x")) for band in many(given, "bands"))
+    return Markup(MarkupMode(text(given, "mode")), tuple(bands))
+
+
+def _landed_written(result: Landed, exponent: int) -> dict[str, Any]:
+    return {
+        "landed": [fixed(line.landed, exponent) for line in result.lines],
+        "landed_total": fixed(result.landed_total, exponent),
+        "sell_unit": [fixed(line.sell_unit, exponent) for line in result.lines],
+        "sell_total": fixed(result.sell_total, exponent),
+        "gross_profit": fixed(result.gross_profit, exponent),
+        "margin": None if result.margin is None else fixed(result.margin, 4),
+        "markup_rate": None if result.markup_rate is None else fixed(result.markup_rate, 4),
+        "recoverable_tax": fixed(result.recoverable_tax, exponent),
+    }
+
+
+CALCULATIONS: dict[str, Calculation] = {"labour": labour, "landed": landed}

@@ -1,0 +1,38 @@
+"""Exact quantities: taken in without binary floating point, written out in plain notation.
+
+calculations.md, "Numbers.": no exponent, no plus sign, never -0.
+"""
+
+from decimal import Decimal
+
+from shop.calc.money import rounded
+from shop.calc.refusal import Refusal
+
+
+def exact(value: Decimal, culprit: str) -> Decimal:
+    """`value` itself, if it is a finite Decimal; refuses `not_exact` (floats above all) naming `culprit`."""
+    if not isinstance(value, Decimal) or not value.is_finite():
+        raise Refusal("not_exact", f"{culprit} {value!r}")
+    return value
+
+
+def plain(value: Decimal) -> str:
+    """Plain decimals without trailing zeros: 2.50 is "2.5", 1E+3 is "1000"."""
+    text = format(value, "f")
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "-") else text
+
+
+def at_least(value: Decimal, places: int) -> str:
+    """Exact, with at least `places` decimals: 2 is "2.0", 0.75 is "0.75"."""
+    whole, _, decimals = plain(value).partition(".")
+    return f"{whole}.{decimals.ljust(places, '0')}"
+
+
+def fixed(value: Decimal, places: int) -> str:
+    """Exactly `places` decimals; writes, never rounds: a finer value is refused with `not_rounded`."""
+    shown = rounded(value, places)
+    if shown != value:
+        raise Refusal("not_rounded", str(value))
+    return format(shown, "f")
