@@ -1,0 +1,72 @@
+"""Reading `given`: numbers are strings, an absent list or map is empty, an absent flag false."""
+
+from decimal import Decimal, InvalidOperation
+from typing import Any
+
+
+class Malformed(ValueError):
+    """A vector file or case that cannot be read; the message says where."""
+
+
+def number(given: dict[str, Any], key: str, default: str | None = None) -> Decimal:
+    """The number under `key`; `default` stands in when it is absent, and without one it must be there."""
+    value = given.get(key, default)
+    if not isinstance(value, str):
+        raise Malformed(f"{key} is not a number in a string: {value!r}")
+    return decimal(value, key)
+
+
+def number_or_none(given: dict[str, Any], key: str) -> Decimal | None:
+    return None if given.get(key) is None else number(given, key)
+
+
+def whole(given: dict[str, Any], key: str, default: str | None = None) -> int:
+    value = number(given, key, default)
+    if value != value.to_integral_value():
+        raise Malformed(f"{key} is not a whole number: {value}")
+    return int(value)
+
+
+def numbers(given: dict[str, Any], key: str) -> tuple[Decimal, ...]:
+    return tuple(decimal(value, key) for value in many(given, key))
+
+
+def decimal(value: Any, key: str) -> Decimal:
+    if not isinstance(value, str):
+        raise Malformed(f"{key} is not a number in a string: {value!r}")
+    try:
+        return Decimal(value)
+    except InvalidOperation:
+        raise Malformed(f"{key} is not a number: {value!r}") from None
+
+
+def text(given: dict[str, Any], key: str, default: str | None = None) -> str:
+    value = given.get(key, default)
+    if not isinstance(value, str):
+        raise Malformed(f"{key} is not text: {value!r}")
+    return value
+
+
+def flag(given: dict[str, Any], key: str) -> bool:
+    value = given.get(key, False)
+    if not isinstance(value, bool):
+        raise Malformed(f"{key} is not true or false: {value!r}")
+    return value
+
+
+def many(given: dict[str, Any], key: str) -> list[Any]:
+    value = given.get(key, [])
+    if not isinstance(value, list):
+        raise Malformed(f"{key} is not a list: {value!r}")
+    return value
+
+
+def texts(given: dict[str, Any], key: str) -> tuple[str, ...]:
+    return tuple(text({key: value}, key) for value in many(given, key))
+
+
+def mapping(given: dict[str, Any], key: str) -> dict[str, Any]:
+    value = given.get(key, {})
+    if not isinstance(value, dict):
+        raise Malformed(f"{key} is not an object: {value!r}")
+    return value

@@ -1,0 +1,23 @@
+"""Which calculations there are: the `CALCULATIONS` of every app's module `vectors`."""
+
+from collections.abc import Callable, Iterable
+from importlib import import_module
+from importlib.util import find_spec
+from typing import Any
+
+Calculation = Callable[[dict[str, Any]], dict[str, Any]]
+"""From the JSON object `given` to the JSON object of the result, numbers as strings in both."""
+
+
+def calculations_of(apps: Iterable[str]) -> dict[str, Calculation]:
+    """The calculations of the apps named (`shop`, `kitting`, …); two apps may not claim the same name."""
+    found: dict[str, Calculation] = {}
+    for app in apps:
+        if find_spec(f"{app}.vectors") is None:
+            continue
+        own: dict[str, Calculation] = import_module(f"{app}.vectors").CALCULATIONS
+        twice = found.keys() & own.keys()
+        if twice:
+            raise ValueError(f"{app}.vectors claims {', '.join(sorted(twice))} a second time")
+        found.update(own)
+    return found

@@ -1,0 +1,128 @@
+"""Runs vector files. Whatever goes wrong with a file or a case is its failure, never a skip or a crash."""
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, NoReturn
+
+from shop.calc.refusal import Refusal
+from shop.vectors.comparison import differences, shown
+from shop.vectors.reading import Malformed
+from shop.vectors.registry import Calculation
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One worked case of a vector file; `calculation` is the name the file gives."""
+
+    calculation: str
+    id: str
+    given: dict[str, Any]
+    expect: dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of one case, or of a file that could not be read (`case` is None)."""
+
+    file: str
+    case: str | None
+    failures: tuple[str, ...]
+
+    @property
+    def passed(self) -> bool:
+        return not self.failures
+
+    def __str__(self) -> str:
+        where = self.file if self.case is None else f"{self.file} {self.case}"
+        line = f"{where} {'; '.join(self.failures) or 'passed'}"
+        return " ".join(line.split()).encode("ascii", "backslashreplace").decode()
+
+
+def run_file(path: Path, calculations: Mapping[str, Calculation]) -> Iterator[Outcome]:
+    """One outcome a case; a single failed one if the file is missing or malformed."""
+    try:
+        cases = read_cases(path)
+    except Exception as problem:
+        yield Outcome(str(path), None, (_told(problem),))
+        return
+    for case in cases:
+        yield Outcome(str(path), case.id, check_case(case, calculations))
+
+
+def read_cases(path: Path) -> tuple[Case, ...]:
+    """The cases of a vector file; raises Malformed, OSError or UnicodeDecodeError."""
+    content = _object(_parsed(path.read_text(encoding="utf-8-sig")), "the file")
+    calculation, cases = content.get("calculation"), content.get("cases")
+    if not isinstance(calculation, str):
+        raise Malformed(f"calculation is not text: {shown(calculation)}")
+    if not isinstance(cases, list) or not cases:
+        raise Malformed("cases is not a list of at least one case")
+    return tuple(_case(calculation, case, at) for at, case in enumerate(cases, start=1))
+
+
+def check_case(case: Case, calculations: Mapping[str, Calculation]) -> tuple[str, ...]:
+    """What is wrong with the case, a phrase each; empty if it passed."""
+    calculation = calculations.get(case.calculation)
+    if calculation is None:
+        return (f"unknown calculation {shown(case.calculation)}",)
+    try:
+        got = calculation(case.given)
+    except Refusal as refusal:
+        return _refused(case.expect, refusal)
+    except Exception as problem:
+        return (_told(problem),)
+    if "error" in case.expect:
+        return (f"error: expected {shown(case.expect['error'])}, got no refusal",)
+    return tuple(differences(case.expect, got))
+
+
+def _refused(expect: dict[str, Any], refusal: Refusal) -> tuple[str, ...]:
+    if expect.get("error") != refusal.code:
+        return (f"error: expected {shown(expect.get('error'))}, got {shown(str(refusal))}",)
+    if not refusal.culprit.strip():
+        return (f"error: {shown(refusal.code)} names no culprit",)
+    return ()
+
+
+def _parsed(text: str) -> Any:
+    try:
+        return json.loads(text, object_pairs_hook=_unique, parse_constant=_no_constant)
+    except json.JSONDecodeError as problem:
+        raise Malformed(f"not JSON: {problem}") from None
+
+
+def _unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    keys = dict(pairs)
+    if len(keys) != len(pairs):
+        raise Malformed(f"a key twice in one object: {', '.join(key for key, _ in pairs)}")
+    return keys
+
+
+def _no_constant(name: str) -> NoReturn:
+    raise Malformed(f"not JSON: {name}")
+
+
+def _case(calculation: str, case: Any, at: int) -> Case:
+    content = _object(case, f"case {at}")
+    identity = content.get("id")
+    if not isinstance(identity, str) or not identity.strip():
+        raise Malformed(f"case {at} has no id")
+    given = _object(content.get("given"), f"given of {identity}")
+    expect = _object(content.get("expect"), f"expect of {identity}")
+    if not expect:
+        raise Malformed(f"{identity} expects nothing")
+    return Case(calculation, identity, given, expect)
+
+
+def _object(value: Any, what: str) -> dict[str, Any]:
+    if not isinstance(value, dict):
+        raise Malformed(f"{what} is not an object")
+    return value
+
+
+def _told(problem: Exception) -> str:
+    if isinstance(problem, Malformed):
+        return f"malformed: {problem}"
+    return f"{type(problem).__name__}: {problem}"

@@ -1,0 +1,16 @@
+"""Section 11, `vin`."""
+
+from typing import Any
+
+from shop.calc.vin import check_vin
+from shop.vectors.reading import text
+
+
+def vin(given: dict[str, Any]) -> dict[str, Any]:
+    market = text(given, "market") if given.get("market") is not None else None
+    check = check_vin(text(given, "vin"), market)
+    return {
+        "status": check.status.value,
+        "suggestion": check.suggestion,
+        "model_years": [str(year) for year in check.model_years],
+    }
