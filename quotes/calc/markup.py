@@ -52,18 +52,18 @@ def sell_price(unit_cost: Exact, markup: Markup, exponent: int) -> Decimal:
     """The price of one at an exact `unit_cost`, rounded once; refuses `bad_markup`, `not_exact`."""
     if not isinstance(unit_cost, Fraction):
         exact(unit_cost, "unit_cost")
-    with localcontext(EXACT):
-        rung = next(rung for rung in _rungs(markup) if rung.top is None or unit_cost <= rung.top)
-        return rounded(_price(rung, unit_cost, markup.mode), exponent)
-
-
-def _price(rung: _Rung, unit_cost: Exact, mode: MarkupMode) -> Fraction:
-    """Worked out for `pieces` at once, so that a cost such as 10.06 / 3 stays exact in Decimals."""
+    # A cost such as 10.06 / 3 is priced for `pieces` at once, so that all before the rounding is exact.
     cost, pieces = unit_cost.as_integer_ratio()
+    with localcontext(EXACT):
+        rung = next(rung for rung in _rungs(markup) if rung.top is None or cost <= rung.top * pieces)
+        return rounded(Fraction(_price(rung, cost, pieces, markup.mode)) / pieces, exponent)
+
+
+def _price(rung: _Rung, cost: int, pieces: int, mode: MarkupMode) -> Decimal:
     below = rung.price_below * pieces
     if mode is MarkupMode.GRADUATED:
-        return Fraction(below + (cost - rung.bottom * pieces) * rung.multiplier) / pieces
-    return Fraction(max(below, cost * rung.multiplier)) / pieces
+        return below + (cost - rung.bottom * pieces) * rung.multiplier
+    return max(below, cost * rung.multiplier)
 
 
 @lru_cache(maxsize=64)

@@ -43,7 +43,7 @@ def allocate(total: Decimal, weights: Sequence[Exact], exponent: int) -> tuple[D
     """
     if rounded(total, exponent) != total:
         raise Refusal("not_rounded", str(total))
-    if not weights:
+    if not weights and total != 0:
         raise Refusal("nothing_to_share_over", str(total))
     units = int(abs(total).scaleb(exponent, _WIDE))
     shares = _shared(units, _whole(weights))

@@ -34,14 +34,10 @@ class TaxStack:
 
     def inside(self, tax_class: str, gross: Decimal) -> tuple[TaxTotal, ...]:
         """The taxes inside `gross`: rounded once together, then split by largest remainder."""
-        rates = self._rates_inside(tax_class)
-        together = sum(rates.values(), _NOTHING)
-        tax = rounded(Fraction(gross * together) / Fraction(1 + together), self._exponent)
-        shares = (
-            dict(zip(rates, allocate(tax, tuple(rates.values()), self._exponent), strict=True))
-            if rates
-            else {}
-        )
+        rates, share = self._rates_inside(tax_class)
+        tax = rounded(Fraction(gross) * share, self._exponent)
+        split = allocate(tax, tuple(rates.values()), self._exponent)
+        shares = dict(zip(rates, split, strict=True))
         return tuple(self._inside(code, gross - tax, shares) for code in shares)
 
     def _on_top(self, tax: Tax, nets: Mapping[str, Decimal]) -> TaxTotal:
@@ -55,12 +51,14 @@ class TaxStack:
         below = (shares.get(lower, _NOTHING) for lower in self._taxes[code].on_top_of)
         return TaxTotal(code, net + sum(below, _NOTHING), shares[code])
 
-    def _rates_of_class(self, tax_class: str) -> dict[str, Decimal]:
-        """Effective rate on `tax_class` of every tax that names it, in the order listed."""
-        rates = {code: self._effective(tax, tax_class) for code, tax in self._taxes.items()}
-        if sum(rates.values(), _NOTHING) <= -1:
+    def _rates_of_class(self, tax_class: str) -> tuple[dict[str, Decimal], Fraction]:
+        """Effective rates of the taxes naming the class, in the order listed, and their share of a gross."""
+        naming = (tax for tax in self._taxes.values() if tax_class in self._classes[tax.code])
+        rates = {tax.code: self._effective(tax, tax_class) for tax in naming}
+        together = Fraction(sum(rates.values(), _NOTHING))
+        if together <= -1:
             raise Refusal("bad_rate", tax_class)
-        return {code: rate for code, rate in rates.items() if tax_class in self._classes[code]}
+        return rates, together / (1 + together)
 
     def _effective(self, tax: Tax, tax_class: str) -> Decimal:
         if tax_class not in self._classes[tax.code]:

@@ -1,0 +1,63 @@
+"""The check digit finds what a tired eye does; nothing is ever refused."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shop.calc.vin import VinStatus, check_vin
+
+MARKS = "0123456789ABCDEFGHJKLMNPRSTUVWXYZ"
+GOOD = "0TB1MZW00A7YW24HU"
+
+frames = st.text(MARKS, min_size=17, max_size=17)
+
+
+@given(frames)
+def test_exactly_one_check_digit_fits_a_vin(frame: str) -> None:
+    fits = [mark for mark in "0123456789X" if check_vin(frame[:8] + mark + frame[9:]).status == "valid"]
+    assert len(fits) == 1
+
+
+@given(st.integers(0, 16).filter(lambda at: at != 8), st.sampled_from("0123456789"))
+def test_one_digit_misread_is_noticed(at: int, digit: str) -> None:
+    good = "11111111111111111"
+    misread = good[:at] + digit + good[at + 1 :]
+    assert check_vin(misread).status == ("valid" if digit == "1" else "check_digit_wrong")
+
+
+@given(st.text())
+def test_whatever_is_typed_gets_an_answer(typed: str) -> None:
+    check = check_vin(typed)
+    assert check.status in VinStatus
+    assert (check.status == "malformed") == (len(check.vin) != 17 or not set(check.vin) <= set(MARKS))
+
+
+@given(frames, st.integers(0, 16), st.sampled_from("IOQ"))
+def test_a_suggestion_is_well_formed_and_says_what_was_meant(frame: str, at: int, wrong: str) -> None:
+    check = check_vin(frame[:at] + wrong + frame[at + 1 :])
+    assert check.status == "malformed"
+    assert check.suggestion == frame[:at] + {"I": "1", "O": "0", "Q": "0"}[wrong] + frame[at + 1 :]
+    assert check.model_years == ()
+
+
+@given(frames)
+def test_a_well_formed_vin_gets_no_suggestion(frame: str) -> None:
+    assert check_vin(frame).suggestion is None
+
+
+@pytest.mark.parametrize(
+    ("mark", "years"),
+    [("A", (1980, 2010)), ("Y", (2000, 2030)), ("9", (2009, 2039)), ("U", ()), ("Z", ()), ("0", ())],
+)
+def test_the_tenth_mark_names_two_years_or_none(mark: str, years: tuple[int, ...]) -> None:
+    assert check_vin(GOOD[:9] + mark + GOOD[10:]).model_years == years
+
+
+def test_it_is_read_as_it_was_meant() -> None:
+    assert check_vin(" 0tb1-mzw00\u00a0a7yw\u201124hu\n").vin == GOOD
+
+
+def test_only_one_market_is_held_to_the_check_digit() -> None:
+    wrong = GOOD[:-1] + "1"
+    assert check_vin(wrong).status == check_vin(wrong, "north_america").status == "check_digit_wrong"
+    assert check_vin(wrong, "europe").status == check_vin(wrong, "").status == "not_checkable"
