@@ -8,5 +8,4 @@ from shop.vectors.registry import Calculation
 from shop.vectors.totals import totals
 from shop.vectors.vin import vin
 
-
 CALCULATIONS: dict[str, Calculation] = {"totals": totals, "vin": vin}
