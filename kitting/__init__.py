@@ -1,0 +1,1 @@
+"""Parts, consumables, kits, pull lists and counting. May import shop, never quotes."""

@@ -1,0 +1,220 @@
+from typing import Any
+
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import F, Index, Q
+from django.db.models import UniqueConstraint as Unique
+
+from kitting.models.parts import Consumable, Part
+from shop.constraints import Refuse, SameShop, frozen_with
+from shop.models import LabourTemplate, Operation
+from shop.rows import ExactDecimalField, ShopKey, ShopRow
+
+IN_USE = "p.used_at IS NOT NULL"
+
+
+class Kit(ShopRow):
+    """`part` is the number under which the whole kit is bought; `fits` the vehicle attributes it asks for."""
+
+    code = models.CharField(max_length=40)
+    title = models.CharField(max_length=200)
+    title_key = models.CharField(max_length=240)
+    part = ShopKey(Part)
+    fits: Any = models.JSONField(default=list, blank=True)  # [{"attribute", "in": [values]}]
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("part", name="kit_part_is_of_its_shop"),
+            Unique(fields=["shop", "code"], name="kit_code_is_once_in_a_shop"),
+        ]
+        indexes = [
+            Index(fields=["shop", "part"], name="kit_by_part"),
+            Index(fields=["shop", "title_key"], name="kit_by_title"),
+        ]
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class KitRevision(ShopRow):
+    """One issue of a kit. `price` and `hours` serve until there is an offer and a labour template."""
+
+    kit = ShopKey(Kit, related_name="revisions")
+    number = models.PositiveIntegerField()
+    labour = ShopKey(LabourTemplate, null=True, blank=True)
+    price = ExactDecimalField(scale=4, null=True, blank=True)
+    hours = ExactDecimalField(scale=2, null=True, blank=True)
+    used_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("kit", name="kit_revision_is_of_its_shop"),
+            SameShop("labour", name="kit_labour_is_of_its_shop"),
+            Unique(fields=["shop", "kit", "number"], name="kit_revision_is_once"),
+            Check(
+                condition=(Q(price__isnull=True) | Q(price__gte=0)) & (Q(hours__isnull=True) | Q(hours__gte=0)),
+                name="kit_price_and_hours_are_not_negative",
+            ),
+            Refuse(
+                name="kit_revision_in_use_never_changes",
+                events=("update of kit_id, number, labour_id, price, hours, used_at, shop_id", "delete"),
+                when="OLD.used_at IS NOT NULL",
+            ),
+        ]
+        indexes = [Index(fields=["shop", "labour"], name="kit_by_labour")]
+
+    def __str__(self) -> str:
+        return f"issue {self.number}"
+
+
+class KitLine(ShopRow):
+    """Carton > bag > part. Reading in `position` order is reading the tree."""
+
+    class Kind(models.TextChoices):
+        CARTON = "carton"
+        BAG = "bag"
+        PART = "part"
+
+    class Role(models.TextChoices):
+        FIT = "fit"
+        SPARE = "spare"
+        TOOL = "tool"
+        PAPER = "paper"
+
+    class Ships(models.TextChoices):
+        ALWAYS = "always"
+        WHEN = "when"
+
+    revision = ShopKey(KitRevision, models.CASCADE, related_name="lines")
+    parent = ShopKey("self", models.CASCADE, null=True, blank=True)
+    position = models.PositiveIntegerField()
+    kind = models.CharField(max_length=7, choices=Kind)
+    label = models.CharField(max_length=80, blank=True)
+    part = ShopKey(Part, null=True, blank=True)
+    quantity = ExactDecimalField(scale=4)
+    when: Any = models.JSONField(default=list, blank=True)  # [{"attribute", "in": [values]}], all must hold
+    ships = models.CharField(max_length=6, choices=Ships, default=Ships.ALWAYS)
+    role = models.CharField(max_length=8, choices=Role, default=Role.FIT)
+    operation = ShopKey(Operation, null=True, blank=True)  # the one that first needs it
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            Unique(fields=["shop", "revision", "id"], name="kit_line_is_of_one_revision"),
+            SameShop("revision", name="kit_line_is_of_its_shop"),
+            SameShop("part", name="kit_line_part_is_of_its_shop"),
+            SameShop("operation", name="kit_line_operation_is_of_its_shop"),
+            SameShop("revision", "parent", to_fields=("revision", "id"), name="kit_line_parent_is_in_its_revision"),
+            Unique(fields=["shop", "revision", "position"], name="kit_line_position_is_once"),
+            Check(condition=Q(quantity__gt=0), name="kit_line_quantity_is_positive"),
+            Check(condition=Q(ships__in=["always", "when"]), name="kit_line_ships_is_known"),
+            Check(
+                condition=Q(kind="part", part__isnull=False) | Q(kind__in=["carton", "bag"], part__isnull=True),
+                name="kit_line_part_has_a_part",
+            ),
+            Check(condition=Q(parent__isnull=True) | ~Q(parent=F("id")), name="kit_line_is_not_its_own_parent"),
+            *frozen_with("kit_line", "revision_id", "kitting_kitrevision", IN_USE),
+        ]
+        indexes = [
+            Index(fields=["shop", "parent"], name="kit_line_by_parent"),
+            Index(fields=["shop", "part"], name="kit_line_by_part"),
+            Index(fields=["shop", "operation"], name="kit_line_by_operation"),
+        ]
+
+    def __str__(self) -> str:
+        return f"line {self.position}"
+
+
+class Need(ShopRow):
+    """Required but not in the box. How much, by rule:
+
+    fixed          `quantity`
+    per_fastener   `quantity` each, of `of` fasteners
+    bead           `quantity` metres, `of` mm wide
+    of_capacity    `quantity` times the vehicle's capacity `of`
+    refill         concentrate to refill circuit `of` after a partial drain, the kit adding `quantity` litres to it
+    refill_water   the water that goes with it
+    """
+
+    class Rule(models.TextChoices):
+        FIXED = "fixed"
+        PER_FASTENER = "per_fastener"
+        BEAD = "bead"
+        OF_CAPACITY = "of_capacity"
+        REFILL = "refill"
+        REFILL_WATER = "refill_water"
+
+    class Charge(models.TextChoices):
+        PACK = "pack"
+        USED = "used"
+        SUPPLIES = "supplies"
+
+    revision = ShopKey(KitRevision, models.CASCADE, related_name="needs")
+    position = models.PositiveIntegerField()
+    consumable = ShopKey(Consumable, null=True, blank=True)
+    part = ShopKey(Part, null=True, blank=True)
+    rule = models.CharField(max_length=12, choices=Rule, default=Rule.FIXED)
+    quantity = ExactDecimalField(scale=4)
+    of = models.CharField(max_length=40, blank=True)
+    charge = models.CharField(max_length=8, choices=Charge, default=Charge.PACK)
+    operation = ShopKey(Operation, null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("revision", name="need_is_of_its_shop"),
+            SameShop("consumable", name="need_consumable_is_of_its_shop"),
+            SameShop("part", name="need_part_is_of_its_shop"),
+            SameShop("operation", name="need_operation_is_of_its_shop"),
+            Unique(fields=["shop", "revision", "position"], name="need_position_is_once"),
+            Check(
+                condition=Q(consumable__isnull=False) ^ Q(part__isnull=False),
+                name="need_is_a_consumable_or_a_part",
+            ),
+            Check(condition=Q(quantity__gte=0), name="need_quantity_is_not_negative"),
+            Check(
+                condition=Q(rule__in=["fixed", "per_fastener", "bead", "of_capacity", "refill", "refill_water"]),
+                name="need_rule_is_known",
+            ),
+            Check(condition=Q(charge__in=["pack", "used", "supplies"]), name="need_charge_is_known"),
+            *frozen_with("need", "revision_id", "kitting_kitrevision", IN_USE),
+        ]
+        indexes = [
+            Index(fields=["shop", "consumable"], name="need_by_consumable"),
+            Index(fields=["shop", "part"], name="need_by_part"),
+            Index(fields=["shop", "operation"], name="need_by_operation"),
+        ]
+
+    def __str__(self) -> str:
+        return f"need {self.position}"
+
+
+class ReusedPart(ShopRow):
+    """Comes off the vehicle at one operation and goes back on at another."""
+
+    revision = ShopKey(KitRevision, models.CASCADE, related_name="reused")
+    position = models.PositiveIntegerField()
+    title = models.CharField(max_length=200)
+    quantity = ExactDecimalField(scale=4)
+    off_at = ShopKey(Operation, null=True, blank=True)
+    back_at = ShopKey(Operation, null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("revision", name="reused_part_is_of_its_shop"),
+            SameShop("off_at", name="reused_off_at_is_of_its_shop"),
+            SameShop("back_at", name="reused_back_at_is_of_its_shop"),
+            Unique(fields=["shop", "revision", "position"], name="reused_position_is_once"),
+            Check(condition=Q(quantity__gt=0), name="reused_quantity_is_positive"),
+            *frozen_with("reused_part", "revision_id", "kitting_kitrevision", IN_USE),
+        ]
+        indexes = [
+            Index(fields=["shop", "off_at"], name="reused_by_off_at"),
+            Index(fields=["shop", "back_at"], name="reused_by_back_at"),
+        ]
+
+    def __str__(self) -> str:
+        return self.title

@@ -1,0 +1,141 @@
+from typing import Any
+
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import F, Index, Q
+from django.db.models import UniqueConstraint as Unique
+
+from shop.constraints import SameShop
+from shop.rows import ExactDecimalField, ShopKey, ShopRow
+
+
+class Supplier(ShopRow):
+    """`columns` remembers how its files are read: {kind of file: {field: heading}}."""
+
+    name = models.CharField(max_length=120)
+    currency = models.CharField(max_length=3)
+    columns: Any = models.JSONField(default=dict, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            Unique(fields=["shop", "name"], name="supplier_name_is_once_in_a_shop"),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Consumable(ShopRow):
+    """What the work needs: a family and a specification, never a brand or a colour. A pack of it is a Part."""
+
+    family = models.CharField(max_length=40)
+    specification = models.CharField(max_length=80, blank=True)
+    unit = models.CharField(max_length=4)  # L, mL, g, pc, m
+    tax_class = models.CharField(max_length=20, blank=True)
+    hazard: Any = models.JSONField(default=dict, blank=True)
+    shelf_life_days = models.PositiveIntegerField(null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            Unique(fields=["shop", "family", "specification"], name="consumable_is_once_in_a_shop"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.family}, {self.specification}" if self.specification else self.family
+
+
+class Part(ShopRow):
+    """Anything with a number that can be bought. A pack is a part with a consumable and a size."""
+
+    class Kind(models.TextChoices):
+        PART = "part"
+        PACK = "pack"
+        TOOL = "tool"
+
+    number = models.CharField(max_length=60)
+    number_key = models.CharField(max_length=60)
+    title = models.CharField(max_length=200)
+    kind = models.CharField(max_length=10, choices=Kind, default=Kind.PART)
+    unit = models.CharField(max_length=4, default="pc")
+    tax_class = models.CharField(max_length=20, blank=True)
+    consumable = ShopKey(Consumable, null=True, blank=True, related_name="packs")
+    pack_size = ExactDecimalField(scale=4, null=True, blank=True)
+    superseded_by = ShopKey("self", null=True, blank=True)
+    preferred = ShopKey(Supplier, null=True, blank=True)  # whose newest offer makes the price
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("consumable", name="pack_consumable_is_of_its_shop"),
+            SameShop("superseded_by", name="part_successor_is_of_its_shop"),
+            SameShop("preferred", name="part_supplier_is_of_its_shop"),
+            Unique(fields=["shop", "number_key"], name="part_number_is_once_in_a_shop"),
+            Check(condition=Q(kind__in=["part", "pack", "tool"]), name="part_kind_is_known"),
+            Check(
+                condition=Q(kind="pack", consumable__isnull=False, pack_size__gt=0)
+                | (~Q(kind="pack") & Q(consumable__isnull=True, pack_size__isnull=True)),
+                name="pack_has_a_consumable_and_a_size",
+            ),
+            Check(
+                condition=Q(superseded_by__isnull=True) | ~Q(superseded_by=F("id")),
+                name="part_does_not_supersede_itself",
+            ),
+        ]
+        indexes = [
+            Index(fields=["shop", "consumable"], name="part_by_consumable"),
+            Index(fields=["shop", "superseded_by"], name="part_by_successor"),
+            Index(fields=["shop", "preferred"], name="part_by_supplier"),
+        ]
+
+    def __str__(self) -> str:
+        return self.number
+
+
+class Code(ShopRow):
+    """What a scanner may read: a GTIN of 14 digits, a maker's number, a learned alias."""
+
+    code = models.CharField(max_length=80)
+    part = ShopKey(Part, related_name="codes")
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("part", name="code_part_is_of_its_shop"),
+            Unique(fields=["shop", "code"], name="code_is_once_in_a_shop"),
+        ]
+        indexes = [Index(fields=["shop", "part"], name="code_by_part")]
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class Offer(ShopRow):
+    """A supplier's price of a part from a day on: cost and freight in `currency`, brokerage in the shop's own."""
+
+    supplier = ShopKey(Supplier)
+    part = ShopKey(Part, related_name="offers")
+    currency = models.CharField(max_length=3)
+    unit_cost = ExactDecimalField(scale=4)
+    duty_rate = ExactDecimalField(scale=6, default=0)
+    freight = ExactDecimalField(scale=4, default=0)  # a unit
+    brokerage = ExactDecimalField(scale=4, default=0)  # a unit
+    valid_from = models.DateField()
+    lead_days = models.PositiveSmallIntegerField(null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("supplier", name="offer_supplier_is_of_its_shop"),
+            SameShop("part", name="offer_part_is_of_its_shop"),
+            Unique(fields=["shop", "part", "supplier", "valid_from"], name="offer_is_once_a_day"),
+            Check(
+                condition=Q(unit_cost__gte=0, duty_rate__gte=0, freight__gte=0, brokerage__gte=0),
+                name="offer_cost_is_not_negative",
+            ),
+        ]
+        indexes = [Index(fields=["shop", "supplier"], name="offer_by_supplier")]
+
+    def __str__(self) -> str:
+        return f"{self.part_id} from {self.valid_from}"

@@ -1,0 +1,138 @@
+from typing import Any
+
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import F, Index, Q
+from django.db.models import UniqueConstraint as Unique
+
+from kitting.models.parts import Part
+from shop.constraints import Refuse, SameShop, append_only
+from shop.models import Job, Member
+from shop.rows import ExactDecimalField, ShopKey, ShopRow
+
+
+class PullList(ShopRow):
+    """What a job takes. `last_seq`, raised under the row's lock, is what makes the events' seq free of gaps."""
+
+    class State(models.TextChoices):
+        OPEN = "open"
+        CLOSED = "closed"
+
+    job = ShopKey(Job, related_name="pull_lists")
+    state = models.CharField(max_length=8, choices=State, default=State.OPEN)
+    last_seq = models.PositiveIntegerField(default=0)
+    cuts: Any = models.JSONField(default=list, blank=True)  # [[epoch, last seq when it ended], ...]
+    opened_at = models.DateTimeField()
+    closed_at = models.DateTimeField(null=True, blank=True)
+    closed_by = ShopKey(Member, null=True, blank=True)
+    version = models.PositiveIntegerField(default=1)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("job", name="pull_list_job_is_of_its_shop"),
+            SameShop("closed_by", name="pull_list_closer_is_of_its_shop"),
+            Check(condition=Q(state__in=["open", "closed"]), name="pull_list_state_is_known"),
+        ]
+        indexes = [
+            Index(fields=["shop", "job"], name="pull_list_by_job"),
+            Index(fields=["shop", "closed_by"], name="pull_list_by_closer"),
+            Index(fields=["shop", "state", "-opened_at"], name="pull_list_by_state"),
+        ]
+
+    def __str__(self) -> str:
+        return f"pull list {self.id}"
+
+
+class PullLine(ShopRow):
+    """One place on the list. Its own text, so that a changed kit or part never changes an open list."""
+
+    class Kind(models.TextChoices):
+        BOX = "box"  # in the kit's box and for this vehicle
+        BESIDE = "beside"  # in the box, not for this vehicle: counted, never issued
+        NEED = "need"  # not in the box: packs and one-time parts from the shelf
+        REUSED = "reused"  # comes off the vehicle and goes back on
+
+    list = ShopKey(PullList, related_name="lines")
+    position = models.PositiveIntegerField()
+    kind = models.CharField(max_length=6, choices=Kind)
+    part = ShopKey(Part, null=True, blank=True)
+    number = models.CharField(max_length=60, blank=True)
+    title = models.CharField(max_length=200)
+    quantity = ExactDecimalField(scale=4)
+    unit = models.CharField(max_length=4)
+    kit = models.CharField(max_length=40, blank=True)
+    carton = models.CharField(max_length=80, blank=True)
+    bag = models.CharField(max_length=80, blank=True)
+    operation = models.CharField(max_length=40, blank=True)  # the code of the one that first needs it
+    detail: Any = models.JSONField(default=dict, blank=True)  # why: volume needed, off_at and back_at, role
+    retired_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            Unique(fields=["shop", "list", "id"], name="pull_line_is_of_one_list"),
+            Unique(fields=["shop", "list", "position"], name="pull_line_position_is_once"),
+            SameShop("list", name="pull_line_is_of_its_shop"),
+            SameShop("part", name="pull_line_part_is_of_its_shop"),
+            Check(condition=Q(quantity__gt=0), name="pull_line_quantity_is_positive"),
+            Check(condition=Q(kind__in=["box", "beside", "need", "reused"]), name="pull_line_kind_is_known"),
+            Check(condition=Q(kind="reused") | Q(part__isnull=False), name="pull_line_has_a_part"),
+            Refuse(
+                name="pull_line_never_changes",
+                events=("update of list_id, kind, part_id, quantity, unit, shop_id", "delete"),
+            ),
+        ]
+        indexes = [Index(fields=["shop", "part"], name="pull_line_by_part")]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class CountEvent(ShopRow):
+    """What one person saw, as their phone said it. The id is the phone's, `seq` the list's; nothing ever changes."""
+
+    v = models.PositiveSmallIntegerField(default=1)
+    list = ShopKey(PullList, related_name="events")
+    line = ShopKey(PullLine)
+    seq = models.PositiveIntegerField()
+    kind = models.CharField(max_length=16)
+    total = models.IntegerField(null=True, blank=True)
+    damaged = models.IntegerField(null=True, blank=True)
+    target = models.UUIDField(null=True, blank=True)
+    device = models.UUIDField()
+    n = models.PositiveIntegerField()
+    epoch = models.PositiveIntegerField(default=1)
+    seen = models.PositiveIntegerField()  # clamped: never past what the list had
+    late = models.BooleanField(default=False)
+    extra: Any = models.JSONField(default=dict, blank=True)  # how, note, and what a newer phone may say
+    author = ShopKey(Member)
+    made_at = models.DateTimeField()  # the phone's clock: shown, never used
+    stored_at = models.DateTimeField()
+    body_digest = models.CharField(max_length=64)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("list", "line", to_fields=("list", "id"), name="count_line_is_in_its_list"),
+            SameShop("list", name="count_list_is_of_its_shop"),
+            SameShop("author", name="count_author_is_of_its_shop"),
+            Unique(fields=["shop", "list", "seq"], name="count_seq_is_once_in_a_list"),
+            Unique(fields=["shop", "device", "n"], name="count_number_is_once_on_a_device"),
+            Check(
+                condition=Q(kind="undo", target__isnull=False, total__isnull=True, damaged__isnull=True)
+                | Q(kind="set", target__isnull=True, damaged__gte=0, total__gte=F("damaged"))
+                | Q(kind="add", target__isnull=True, total__isnull=False, damaged__isnull=False)
+                | ~Q(kind__in=["undo", "set", "add"]),
+                name="count_event_has_the_fields_of_its_kind",
+            ),
+            append_only("count_event_never_changes"),
+        ]
+        indexes = [
+            Index(fields=["shop", "list", "line"], name="count_by_line"),
+            Index(fields=["shop", "line"], name="count_by_place"),
+            Index(fields=["shop", "author"], name="count_by_author"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.kind} {self.seq}"

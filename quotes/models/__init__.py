@@ -1,0 +1,7 @@
+"""Rows of quotes, a module a noun."""
+
+from quotes.models.answers import Decision, Link
+from quotes.models.lines import Choice, Line, Option, Override
+from quotes.models.quotes import Quote, Revision
+
+__all__ = ["Choice", "Decision", "Line", "Link", "Option", "Override", "Quote", "Revision"]

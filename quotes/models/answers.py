@@ -1,0 +1,63 @@
+from typing import Any
+
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import Index, Q
+from django.db.models import UniqueConstraint as Unique
+
+from quotes.models.quotes import Quote, Revision
+from shop.constraints import SameShop, append_only
+from shop.rows import ShopKey, ShopRow
+
+
+class Link(ShopRow):
+    """One recipient's way to a quote. Only the hash of its secret is kept."""
+
+    quote = ShopKey(Quote, related_name="links")
+    token_hash = models.CharField(max_length=64, unique=True)  # over all shops: the shop is not yet known
+    recipient = models.CharField(max_length=120)
+    made_at = models.DateTimeField()
+    expires_at = models.DateTimeField()
+    revoked_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [*ShopRow.Meta.constraints, SameShop("quote", name="link_is_of_its_shop")]
+        indexes = [Index(fields=["shop", "quote"], name="link_by_quote")]
+
+    def __str__(self) -> str:
+        return self.recipient
+
+
+class Decision(ShopRow):
+    """The customer's yes or no, tied by digest to exactly what was shown. `record`: name, address, agent, words."""
+
+    class Answer(models.TextChoices):
+        ACCEPTED = "accepted"
+        DECLINED = "declined"
+
+    quote = ShopKey(Quote, related_name="decisions")
+    revision = ShopKey(Revision)
+    link = ShopKey(Link, null=True, blank=True)
+    answer = models.CharField(max_length=8, choices=Answer)
+    at = models.DateTimeField()
+    digest = models.CharField(max_length=64)
+    record: Any = models.JSONField()
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("quote", name="decision_is_of_its_shop"),
+            SameShop("link", name="decision_link_is_of_its_shop"),
+            SameShop("quote", "revision", to_fields=("quote", "id"), name="decision_revision_is_of_its_quote"),
+            Unique(fields=["shop", "quote"], condition=Q(answer="accepted"), name="quote_has_one_acceptance"),
+            Unique(fields=["shop", "revision"], name="revision_has_one_answer"),
+            Check(condition=Q(answer__in=["accepted", "declined"]), name="decision_answer_is_known"),
+            append_only("decision_never_changes"),
+        ]
+        indexes = [
+            Index(fields=["shop", "quote"], name="decision_by_quote"),
+            Index(fields=["shop", "link"], name="decision_by_link"),
+        ]
+
+    def __str__(self) -> str:
+        return self.answer

@@ -1,0 +1,136 @@
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import Index, Q
+from django.db.models import UniqueConstraint as Unique
+
+from kitting.models import KitRevision, Part
+from quotes.models.quotes import Revision
+from shop.constraints import SameShop, frozen_with
+from shop.models import Operation
+from shop.rows import ExactDecimalField, ShopKey, ShopRow
+
+SENT = "p.state <> 'draft'"
+
+
+class Choice(ShopRow):
+    class Take(models.TextChoices):
+        ONE = "one"
+        ANY = "any"
+
+    revision = ShopKey(Revision, models.CASCADE, related_name="choices")
+    title = models.CharField(max_length=200)
+    take = models.CharField(max_length=3, choices=Take)
+    position = models.PositiveIntegerField()
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("revision", name="choice_is_of_its_shop"),
+            Unique(fields=["shop", "revision", "position"], name="choice_position_is_once"),
+            Check(condition=Q(take__in=["one", "any"]), name="choice_take_is_known"),
+            *frozen_with("choice", "revision_id", "quotes_revision", SENT),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class Option(ShopRow):
+    """`revision` stands here too, so that the database can freeze it and hold it to its choice's issue."""
+
+    revision = ShopKey(Revision, models.CASCADE)
+    choice = ShopKey(Choice, models.CASCADE, related_name="options")
+    title = models.CharField(max_length=200)
+    position = models.PositiveIntegerField()
+    preselected = models.BooleanField(default=False)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("revision", name="option_revision_is_of_its_shop"),
+            SameShop("choice", name="option_is_of_its_shop"),
+            Unique(fields=["shop", "choice", "position"], name="option_position_is_once"),
+            *frozen_with("option", "revision_id", "quotes_revision", SENT),
+        ]
+        indexes = [Index(fields=["shop", "revision"], name="option_by_revision")]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class Line(ShopRow):
+    """In a draft only what people chose (kit, part, text); in a sent issue every line, with price and amount."""
+
+    class Kind(models.TextChoices):
+        KIT = "kit"
+        PART = "part"
+        TEXT = "text"
+        LABOUR = "labour"
+        NEED = "need"
+        FEE = "fee"
+        SUPPLIES = "supplies"
+
+    revision = ShopKey(Revision, models.CASCADE, related_name="lines")
+    position = models.PositiveIntegerField()
+    kind = models.CharField(max_length=10, choices=Kind)
+    option = ShopKey(Option, models.CASCADE, null=True, blank=True)
+    happens = models.BooleanField(default=True)  # False: charged only if it happens, at most `at_most`
+    at_most = ExactDecimalField(scale=4, null=True, blank=True)
+    title = models.CharField(max_length=200)
+    tax_class = models.CharField(max_length=20)
+    kit_revision = ShopKey(KitRevision, null=True, blank=True)
+    part = ShopKey(Part, null=True, blank=True)
+    operation = ShopKey(Operation, null=True, blank=True)
+    quantity = ExactDecimalField(scale=4)
+    unit_price = ExactDecimalField(scale=4, null=True, blank=True)
+    amount = ExactDecimalField(scale=3, null=True, blank=True)
+    cost = ExactDecimalField(scale=4, null=True, blank=True)  # of the whole line
+    overridden_because = models.CharField(max_length=200, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            *(
+                SameShop(key, name=f"line_{key}_is_of_its_shop")
+                for key in ("revision", "option", "kit_revision", "part", "operation")
+            ),
+            Unique(fields=["shop", "revision", "position"], name="line_position_is_once"),
+            Check(
+                condition=Q(kind__in=["kit", "part", "text", "labour", "need", "fee", "supplies"]),
+                name="line_kind_is_known",
+            ),
+            Check(condition=Q(kind="kit") ^ Q(kit_revision__isnull=True), name="line_of_a_kit_has_a_kit"),
+            Check(condition=Q(happens=True) | Q(at_most__isnull=False), name="conditional_line_has_a_cap"),
+            *frozen_with("line", "revision_id", "quotes_revision", SENT),
+        ]
+        indexes = [
+            Index(fields=["shop", "option"], name="line_by_option"),
+            Index(fields=["shop", "kit_revision"], name="line_by_kit"),
+            Index(fields=["shop", "part"], name="line_by_part"),
+            Index(fields=["shop", "operation"], name="line_by_operation"),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class Override(ShopRow):
+    """A figure put in the place of the computed one, and why. `key` is labour:CODE, kit:LINE or need:KEY."""
+
+    revision = ShopKey(Revision, models.CASCADE, related_name="overrides")
+    key = models.CharField(max_length=120)
+    value = ExactDecimalField(scale=4)
+    because = models.CharField(max_length=200)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("revision", name="override_is_of_its_shop"),
+            Unique(fields=["shop", "revision", "key"], name="override_is_once_a_figure"),
+            Check(condition=Q(value__gte=0), name="override_is_not_negative"),
+            Check(condition=~Q(because=""), name="override_has_a_reason"),
+            *frozen_with("override", "revision_id", "quotes_revision", SENT),
+        ]
+
+    def __str__(self) -> str:
+        return self.key

@@ -1,0 +1,123 @@
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import Index, Q
+from django.db.models import UniqueConstraint as Unique
+
+from shop.constraints import Refuse, SameShop
+from shop.models import Customer, Job, Member, RuleSet, Vehicle
+from shop.rows import ExactDecimalField, ShopKey, ShopRow
+
+
+class Quote(ShopRow):
+    """What a customer is offered, over all its issues. Every write to a quote begins with the lock of this row."""
+
+    number = models.PositiveIntegerField()
+    customer = ShopKey(Customer, null=True, blank=True, related_name="quotes")
+    vehicle = ShopKey(Vehicle, null=True, blank=True, related_name="quotes")
+    job = ShopKey(Job, null=True, blank=True, related_name="quotes")  # opened by the acceptance
+    additional = models.BooleanField(default=False)
+    advisor = ShopKey(Member)
+    created_at = models.DateTimeField()
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            *(SameShop(key, name=f"quote_{key}_is_of_its_shop") for key in ("customer", "vehicle", "job", "advisor")),
+            Unique(fields=["shop", "number"], name="quote_number_is_once_in_a_shop"),
+            Unique(fields=["shop", "job"], condition=Q(additional=False), name="job_is_opened_by_one_quote"),
+        ]
+        indexes = [
+            Index(fields=["shop", "-number"], name="quote_newest"),
+            Index(fields=["shop", "customer"], name="quote_by_customer"),
+            Index(fields=["shop", "vehicle"], name="quote_by_vehicle"),
+            Index(fields=["shop", "advisor"], name="quote_by_advisor"),
+        ]
+
+    def __str__(self) -> str:
+        return f"Q-{self.number}"
+
+
+class Revision(ShopRow):
+    """One issue of a quote. A draft holds only choices; sending writes lines and the snapshot and freezes both.
+
+    `lapsed` is not stored: it is sent and past `valid_until`.
+    """
+
+    class State(models.TextChoices):
+        DRAFT = "draft"
+        SENT = "sent"
+        REPLACED = "replaced"
+        ACCEPTED = "accepted"
+        DECLINED = "declined"
+        WITHDRAWN = "withdrawn"
+
+    quote = ShopKey(Quote, related_name="revisions")
+    number = models.PositiveIntegerField()
+    state = models.CharField(max_length=10, choices=State, default=State.DRAFT)
+    rules = ShopKey(RuleSet)
+    condition = models.CharField(max_length=20, default="none")  # of exposed fasteners: a key of the rules' factors
+    version = models.PositiveIntegerField(default=1)  # of the whole draft, lines included
+    changed_at = models.DateTimeField()
+    changed_by = ShopKey(Member)
+    sent_at = models.DateTimeField(null=True, blank=True)
+    valid_until = models.DateTimeField(null=True, blank=True)
+    net = ExactDecimalField(scale=3, null=True, blank=True)
+    tax = ExactDecimalField(scale=3, null=True, blank=True)
+    gross = ExactDecimalField(scale=3, null=True, blank=True)
+    snapshot = models.TextField(blank=True)  # the canonical bytes themselves
+    digest = models.CharField(max_length=64, blank=True)
+    pdf_sha256 = models.CharField(max_length=64, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("quote", name="revision_is_of_its_shop"),
+            SameShop("rules", name="revision_rules_are_of_its_shop"),
+            SameShop("changed_by", name="revision_author_is_of_its_shop"),
+            Unique(fields=["shop", "quote", "id"], name="revision_is_of_one_quote"),
+            Unique(fields=["shop", "quote", "number"], name="revision_number_is_once_in_a_quote"),
+            Unique(
+                fields=["shop", "quote"],
+                condition=Q(state__in=["sent", "accepted"]),
+                name="quote_has_one_live_revision",
+            ),
+            Check(
+                condition=Q(state__in=["draft", "sent", "replaced", "accepted", "declined", "withdrawn"]),
+                name="revision_state_is_known",
+            ),
+            Check(
+                condition=Q(state="draft")
+                | Q(sent_at__isnull=False, valid_until__isnull=False, gross__isnull=False)
+                & ~Q(snapshot="")
+                & ~Q(digest="")
+                & ~Q(pdf_sha256=""),
+                name="sent_revision_has_a_snapshot",
+            ),
+            Check(
+                condition=Q(gross__isnull=True) | Q(gross=models.F("net") + models.F("tax")),
+                name="revision_gross_is_net_and_tax",
+            ),
+            Refuse(
+                name="sent_revision_never_changes",
+                events=(
+                    "update of quote_id, number, rules_id, condition, valid_until, sent_at, net, tax, gross, "
+                    "snapshot, digest, pdf_sha256, shop_id",
+                    "delete",
+                ),
+                when="OLD.state <> 'draft'",
+            ),
+            Refuse(
+                name="revision_never_returns_to_draft",
+                events=("update of state",),
+                when="OLD.state <> 'draft' AND NEW.state = 'draft' "
+                "OR OLD.state NOT IN ('draft', 'sent') AND NEW.state <> OLD.state",
+            ),
+        ]
+        indexes = [
+            Index(fields=["shop", "state", "-sent_at"], name="revision_by_state"),
+            Index(fields=["shop", "rules"], name="revision_by_rules"),
+            Index(fields=["shop", "changed_by"], name="revision_by_author"),
+        ]
+
+    def __str__(self) -> str:
+        return f"issue {self.number}"

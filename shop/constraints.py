@@ -1,0 +1,141 @@
+"""Rules the database keeps itself, written as Meta.constraints.
+
+So makemigrations sees them, and SQLite's table remake (new table, copy, drop, rename) makes them again. On SQLite the
+remake needs `PRAGMA legacy_alter_table=ON` (settings): a trigger that reads another table would break the rename.
+"""
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any
+
+from django.apps import apps
+from django.db import connection
+from django.db.backends.ddl_references import Statement, Table
+from django.db.models import BaseConstraint, Model
+
+Editor = Any  # django-stubs has no common type for the schema editors
+
+
+class _LeftToTheDatabase(BaseConstraint):
+    def validate(self, *args: Any, **kw: Any) -> None:
+        """Nothing here: access.py has fetched the other rows inside the shop, and the database refuses the rest."""
+
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and self.deconstruct() == other.deconstruct()  # type: ignore[attr-defined]
+
+    def __hash__(self) -> int:
+        return hash(self.name)
+
+
+class SameShop(_LeftToTheDatabase):
+    """Composite foreign key: (shop, *fields) of this row is (shop, *to_fields) of one row of the last field's model."""
+
+    def __init__(self, *fields: str, name: str, to_fields: Sequence[str] = ("id",), **kw: Any) -> None:
+        super().__init__(name=name, **kw)
+        self.fields, self.to_fields = fields, tuple(to_fields)
+
+    def _clause(self, model: type[Model], editor: Editor) -> str:
+        quote = editor.quote_name
+        columns = ["shop_id", *(model._meta.get_field(f).column for f in self.fields)]
+        target = model._meta.get_field(self.fields[-1]).related_model
+        to = ["shop_id", *(target._meta.get_field(f).column for f in self.to_fields)]
+        return (
+            f"CONSTRAINT {quote(self.name)} FOREIGN KEY ({', '.join(map(quote, columns))}) "
+            f"REFERENCES {quote(target._meta.db_table)} ({', '.join(map(quote, to))})"
+        )
+
+    def constraint_sql(self, model: type[Model], editor: Editor) -> Any:
+        if editor.connection.vendor == "sqlite":  # inside CREATE TABLE; deferred, as flush needs
+            return self._clause(model, editor) + " DEFERRABLE INITIALLY DEFERRED"
+        return self.create_sql(model, editor)
+
+    def create_sql(self, model: type[Model], editor: Editor) -> Any:
+        """At the end of the migration, like Django's own foreign keys: by then the target's unique key is there."""
+        template = "ALTER TABLE %(table)s ADD " + self._clause(model, editor)
+        editor.deferred_sql.append(Statement(template, table=Table(model._meta.db_table, editor.quote_name)))
+
+    def remove_sql(self, model: type[Model], editor: Editor) -> str:
+        return f"ALTER TABLE {editor.quote_name(model._meta.db_table)} DROP CONSTRAINT {editor.quote_name(self.name)}"
+
+    def deconstruct(self) -> Any:
+        path, _, kw = super().deconstruct()
+        return path, self.fields, {**kw, "to_fields": self.to_fields}
+
+
+class Refuse(_LeftToTheDatabase):
+    """Trigger: refuse `events` ("update of a, b", "delete", "insert") while `when` (SQL over OLD and NEW) holds."""
+
+    def __init__(self, *, name: str, events: Sequence[str], when: str = "1=1", **kw: Any) -> None:
+        super().__init__(name=name, **kw)
+        self.events, self.when = tuple(events), when
+
+    def statements(self, model: type[Model], editor: Editor) -> Iterator[Statement]:
+        table = Table(model._meta.db_table, editor.quote_name)  # a Table, so that the remake renames it
+        if editor.connection.vendor == "sqlite":
+            for i, event in enumerate(self.events):
+                yield Statement(
+                    f'CREATE TRIGGER "{self.name}_{i}" BEFORE {event.upper()} ON %(table)s WHEN {self.when} '
+                    f"BEGIN SELECT RAISE(ABORT, '{self.name}'); END",
+                    table=table,
+                )
+            return
+        yield Statement(
+            f'CREATE OR REPLACE FUNCTION "{self.name}"() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN '
+            f"IF {self.when} THEN RAISE EXCEPTION '{self.name}' USING ERRCODE = '23001', CONSTRAINT = '{self.name}'; "
+            "END IF; IF TG_OP = 'DELETE' THEN RETURN OLD; END IF; RETURN NEW; END $$; "
+            f'CREATE OR REPLACE TRIGGER "{self.name}" BEFORE {" OR ".join(self.events).upper()} ON %(table)s '
+            f'FOR EACH ROW EXECUTE FUNCTION "{self.name}"()',
+            table=table,
+        )
+
+    def constraint_sql(self, model: type[Model], editor: Editor) -> None:
+        editor.deferred_sql.extend(self.statements(model, editor))
+
+    def create_sql(self, model: type[Model], editor: Editor) -> Statement:
+        return next(self.statements(model, editor))
+
+    def remove_sql(self, model: type[Model], editor: Editor) -> str:
+        return f'DROP FUNCTION IF EXISTS "{self.name}" CASCADE'
+
+    def deconstruct(self) -> Any:
+        path, args, kw = super().deconstruct()
+        return path, args, {**kw, "events": self.events, "when": self.when}
+
+
+def append_only(name: str) -> Refuse:
+    return Refuse(name=name, events=("update", "delete"))
+
+
+def frozen_with(noun: str, column: str, parent: str, frozen: str) -> list[Refuse]:
+    """Rows below a frozen parent neither come, change nor go. `frozen` is SQL over the parent row p."""
+
+    def held(*rows: str) -> str:
+        ids = ", ".join(f"{row}.{column}" for row in rows)
+        return f"EXISTS (SELECT 1 FROM {parent} p WHERE p.id IN ({ids}) AND {frozen})"
+
+    return [
+        Refuse(name=f"{noun}_added_only_to_a_draft", events=("insert",), when=held("NEW")),
+        Refuse(name=f"{noun}_changes_only_in_a_draft", events=("update",), when=held("OLD", "NEW")),
+        Refuse(name=f"{noun}_removed_only_from_a_draft", events=("delete",), when=held("OLD")),
+    ]
+
+
+@contextmanager
+def refusals_suspended() -> Iterator[None]:
+    """For the end of record retention and for the tests' flush only: drop every Refuse trigger, put them back after."""
+    found = [(m, c) for m in apps.get_models() for c in m._meta.constraints if isinstance(c, Refuse)]
+    with connection.cursor() as cursor:
+        for model, refuse in found:
+            if connection.vendor == "sqlite":
+                for i, _ in enumerate(refuse.events):
+                    cursor.execute(f'DROP TRIGGER "{refuse.name}_{i}"')
+            else:
+                cursor.execute(refuse.remove_sql(model, None))
+    try:
+        yield
+    finally:
+        editor = connection.schema_editor(collect_sql=True)
+        with connection.cursor() as cursor:
+            for model, refuse in found:
+                for statement in refuse.statements(model, editor):
+                    cursor.execute(str(statement))

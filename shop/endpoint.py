@@ -1,0 +1,149 @@
+"""The base of every API view: one class a URL.
+
+A subclass says what it `takes` and `gives` (from which both run time and OpenAPI read), who is allowed, and which query
+parameters it knows. `self.who` is the actor inside the shop. A POST is a Command: the same key gives the stored answer.
+"""
+
+import hashlib
+from collections.abc import Callable, Mapping
+from functools import wraps
+from typing import Any, ClassVar
+from urllib.parse import urlsplit
+from uuid import UUID
+
+import orjson
+from rest_framework.pagination import CursorPagination
+from rest_framework.parsers import JSONParser
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.serializers import Serializer
+from rest_framework.views import APIView
+
+from shop import access
+from shop.problems import Problem
+from shop.services import commands
+from shop.words import say
+
+Shape = type[Serializer[Any]] | None
+Gives = Shape | Mapping[int, Shape]
+
+
+class Pages(CursorPagination):
+    """Keyset pages; the next page stands in the Link header, never in the body."""
+
+    page_size = 50
+    page_size_query_param = "limit"
+    max_page_size = 200
+    invalid_cursor_message = "cursor"
+
+
+class Endpoint(APIView):
+    takes: ClassVar[Mapping[str, Shape]] = {}
+    gives: ClassVar[Mapping[str, Gives]] = {}
+    allows: ClassVar[Mapping[str, frozenset[str]]] = {}
+    queries: ClassVar[Mapping[str, str]] = {}
+    pages: ClassVar[bool] = False
+    versioned: ClassVar[frozenset[str]] = frozenset()  # methods that require If-Match
+    takes_a_key: ClassVar[bool] = True
+    in_a_shop: ClassVar[bool] = True
+    parser_classes = [JSONParser]
+
+    def __init_subclass__(cls, **kw: Any) -> None:
+        super().__init_subclass__(**kw)
+        if "post" in cls.__dict__ and cls.takes_a_key:
+            cls.post = as_a_command(cls.__dict__["post"])  # type: ignore[attr-defined]
+
+    def initial(self, request: Request, *args: Any, **kw: Any) -> None:
+        super().initial(request, *args, **kw)
+        method = str(request.method).lower()
+        if self.in_a_shop:
+            allowed = self.allows.get(method, access.EVERYONE)
+            self.who = access.actor(request.user, kw["slug"], allowed)
+        known = {*self.queries, *(("cursor", "limit") if self.pages else ())} if method in ("get", "head") else set()
+        for name in request.query_params:
+            if name not in known:
+                raise Problem(400, "unknown-parameter", name=name, known=", ".join(sorted(known)) or "-")
+
+    def prepare(self, request: Request, **kw: Any) -> None:
+        """Slow work of a POST (a PDF) that must stay outside its transaction; keep what it makes on self."""
+
+    def body(self, request: Request) -> dict[str, Any]:
+        """The request's body as `takes` reads it. An unknown field is refused: it would be lost in silence."""
+        shape = self.takes[str(request.method).lower()]
+        assert shape is not None
+        serializer = shape(data=request.data)
+        if isinstance(request.data, Mapping):
+            unknown = set(request.data) - set(serializer.fields)
+            if unknown:
+                name = sorted(unknown)[0]
+                raise Problem(400, "invalid", errors=((f"/{name}", say("field.unknown", name=name)),))
+        serializer.is_valid(raise_exception=True)
+        return dict(serializer.validated_data)
+
+    def page(self, request: Request, rows: Any, ordering: tuple[str, ...], shape: Callable[[Any], Any]) -> Response:
+        """One page of `rows`, each through `shape`, with the next page in the Link header."""
+        pages = Pages()
+        pages.ordering = ordering
+        found = pages.paginate_queryset(rows, request, view=self)
+        answer = Response({"items": [shape(row) for row in found or ()]})
+        if following := pages.get_next_link():
+            address = urlsplit(following)  # without the host, which a proxy may hide from us
+            answer["Link"] = f'<{address.path}?{address.query}>; rel="next"'
+        return answer
+
+    def expect_version(self, request: Request, version: int) -> None:
+        """If-Match against the row's version: 428 without, 412 when the row has moved on."""
+        sent = request.headers.get("If-Match")
+        if sent is None:
+            raise Problem(428, "version-required")
+        if sent.strip().removeprefix("W/").strip('"').split(".")[0] != str(version):
+            raise Problem(412, "changed-meanwhile")
+
+
+def versioned(data: dict[str, Any], version: int, status: int = 200) -> Response:
+    """The ETag is the row's version and a print of what is shown: prices may move where the row does not."""
+    mark = hashlib.sha256(orjson.dumps(data)).hexdigest()[:12]
+    return Response(data, status=status, headers={"ETag": f'"{version}.{mark}"'})
+
+
+def as_a_command(post: Callable[..., Response]) -> Callable[..., Response]:
+    """Make a POST handler a Command: its effect and its stored answer are one transaction."""
+
+    @wraps(post)
+    def handler(self: Endpoint, request: Request, *args: Any, **kw: Any) -> Response:
+        key, digest = _key(request), _digest(request)
+        name = f"{type(self).__name__} {request.path}"[:80]
+        stored = commands.stored(who=self.who, key=key, name=name, digest=digest)
+        if stored is not None:
+            return Response(stored.result, status=stored.status)
+        self.prepare(request, **kw)
+        return commands.once(
+            who=self.who, key=key, name=name, digest=digest, act=lambda: post(self, request, *args, **kw)
+        )
+
+    return handler
+
+
+def _key(request: Request) -> UUID:
+    try:
+        return UUID(request.headers["Idempotency-Key"])
+    except KeyError:
+        raise Problem(400, "key-required") from None
+    except ValueError:
+        raise Problem(400, "key-malformed") from None
+
+
+def _digest(request: Request) -> str:
+    data = request.data
+    if hasattr(data, "lists"):  # a form with files
+        parts = [[name, *(_content(each) for each in values)] for name, values in sorted(data.lists())]
+        return hashlib.sha256(orjson.dumps(parts)).hexdigest()
+    return hashlib.sha256(orjson.dumps(data, option=orjson.OPT_SORT_KEYS)).hexdigest()
+
+
+def _content(value: Any) -> str:
+    if not hasattr(value, "chunks"):
+        return str(value)
+    found = hashlib.sha256(b"".join(value.chunks())).hexdigest()
+    value.seek(0)
+    return found

@@ -1,0 +1,85 @@
+"""What reading a file brings to light, as codes and facts; the words come at the edge."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+MUST_FIX = "must_fix"
+PLEASE_CHECK = "please_check"
+DONE_FOR_YOU = "done_for_you"
+WEIGHTS = (MUST_FIX, PLEASE_CHECK, DONE_FOR_YOU)
+
+Facts = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One remark about one place of a file. Row 0 means the file or the sheet as a whole.
+
+    `code` and `facts` say what it is, `says` quotes the cell. Only `must_fix` keeps the file from being taken in.
+    """
+
+    weight: str
+    code: str
+    facts: Facts = ()
+    sheet: str = ""
+    row: int = 0
+    column: str = ""
+    field: str = ""
+    heading: str = ""
+    says: str = ""
+
+    @property
+    def cell(self) -> str:
+        """ "D47", or "" where it concerns no single cell."""
+        return f"{self.column}{self.row}" if self.column and self.row else ""
+
+
+class Unreadable(ValueError):
+    """The file as a whole cannot be read: `code` and `facts` as in a Finding."""
+
+    def __init__(self, code: str, **facts: object) -> None:
+        super().__init__(code)
+        self.code = code
+        self.facts = facts_of(**facts)
+
+
+def facts_of(**facts: object) -> Facts:
+    return tuple((name, str(value)) for name, value in facts.items())
+
+
+def must_fix(code: str, where: Finding | None = None, **facts: object) -> Finding:
+    return _finding(MUST_FIX, code, where, facts)
+
+
+def please_check(code: str, where: Finding | None = None, **facts: object) -> Finding:
+    return _finding(PLEASE_CHECK, code, where, facts)
+
+
+def done_for_you(code: str, where: Finding | None = None, **facts: object) -> Finding:
+    return _finding(DONE_FOR_YOU, code, where, facts)
+
+
+def _finding(weight: str, code: str, where: Finding | None, facts: dict[str, object]) -> Finding:
+    return replace(where or Finding(weight, code), weight=weight, code=code, facts=facts_of(**facts))
+
+
+def gathered(findings: Iterable[Finding], shown: int = 5, must: int = 200) -> tuple[Finding, ...]:
+    """Worst first, then in the order of the file; the sixth note of one kind in one column and all after it
+    become a single "and n more"."""
+    ordered = sorted(findings, key=lambda one: WEIGHTS.index(one.weight))
+    kept: list[Finding] = []
+    seen: Counter[tuple[str, str, str, str]] = Counter()
+    last: dict[tuple[str, str, str, str], int] = {}
+    for one in ordered:
+        group = (one.weight, one.code, one.sheet, one.column)
+        seen[group] += 1
+        if seen[group] <= (must if one.weight == MUST_FIX else shown):
+            last[group] = len(kept)
+            kept.append(one)
+    for group, count in seen.items():
+        hidden = count - (must if group[0] == MUST_FIX else shown)
+        if hidden > 0:
+            shown_last = kept[last[group]]
+            kept[last[group]] = replace(shown_last, facts=(*shown_last.facts, ("more", str(hidden))))
+    return tuple(kept)

@@ -1,0 +1,124 @@
+"""Bytes and a file name in, sheets of cells out. Knows nothing of what the cells mean."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from decimal import Decimal
+
+from shop.imports.findings import Finding, Unreadable
+
+MAX_BYTES = 5 * 1024 * 1024
+MAX_ROWS = 10_000  # with something in them, over the whole file
+MAX_COLUMNS = 120
+
+Content = str | Decimal | bool | date | datetime | time | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """What stands in a cell; a formula's last value with the formula beside it."""
+
+    value: Content = None
+    formula: str = ""
+
+    @property
+    def empty(self) -> bool:
+        return (self.value is None or self.value == "") and not self.formula
+
+    @property
+    def shown(self) -> str:
+        """As the person sees it, for quoting."""
+        if self.formula:
+            return self.formula
+        if isinstance(self.value, datetime) and self.value.time() == time():
+            return self.value.date().isoformat()
+        if isinstance(self.value, date | time):
+            return self.value.isoformat()
+        if isinstance(self.value, Decimal):
+            return format(self.value, "f")
+        return "" if self.value is None else str(self.value).strip()
+
+
+EMPTY = Cell()
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A row with something in it; `number` is the one the spreadsheet shows, counted from 1."""
+
+    number: int
+    cells: tuple[Cell, ...]
+
+    def at(self, index: int) -> Cell:
+        return self.cells[index] if index < len(self.cells) else EMPTY
+
+    def filled(self) -> Iterator[tuple[int, Cell]]:
+        return ((index, cell) for index, cell in enumerate(self.cells) if not cell.empty)
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """`blank` counts the empty rows between the lines. `decimal` is the sign this sheet's own texts show, or ""."""
+
+    name: str
+    lines: tuple[Line, ...]
+    blank: int = 0
+    decimal: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    name: str
+    sheets: tuple[Sheet, ...]
+    notes: tuple[Finding, ...] = ()
+
+
+def read_file(name: str, body: bytes) -> File:
+    """Refuses with Unreadable what is too large, empty, no table at all, or could harm the reader."""
+    from shop.imports.textfile import read_text
+    from shop.imports.workbook import read_workbook
+
+    if not body.strip():
+        raise Unreadable("empty_file")
+    if len(body) > MAX_BYTES:
+        raise Unreadable("too_many_bytes", limit=MAX_BYTES // 1024 // 1024)
+    known = _known_by_its_first_bytes(body)
+    if known == "zip":
+        return read_workbook(name, body)
+    if known:
+        raise Unreadable(known)
+    return read_text(name, body)
+
+
+def _known_by_its_first_bytes(body: bytes) -> str:
+    for start, what in (
+        (b"PK\x03\x04", "zip"),
+        (b"PK\x05\x06", "not_a_workbook"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "old_workbook"),
+        (b"%PDF", "not_a_table"),
+        (b"\x89PNG", "not_a_table"),
+        (b"\xff\xd8\xff", "not_a_table"),
+        (b"GIF8", "not_a_table"),
+        (b"\x1f\x8b", "not_a_table"),
+        (b"{\\rtf", "not_a_table"),
+    ):
+        if body.startswith(start):
+            return what
+    return ""
+
+
+def column_letters(index: int) -> str:
+    """0 is "A", 26 is "AA"."""
+    letters = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        letters = chr(65 + rest) + letters
+    return letters
+
+
+def enough(lines: int, columns: int) -> None:
+    if lines > MAX_ROWS:
+        raise Unreadable("too_many_rows", limit=MAX_ROWS)
+    if columns > MAX_COLUMNS:
+        raise Unreadable("too_many_columns", limit=MAX_COLUMNS)

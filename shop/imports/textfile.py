@@ -1,0 +1,140 @@
+"""Tables written as text: encodings, separators and quotes as they really come."""
+
+import codecs
+import csv
+import io
+import re
+from collections import Counter
+from collections.abc import Iterable
+
+from shop.imports.findings import Finding, Unreadable, done_for_you, please_check
+from shop.imports.reading import Cell, File, Line, Sheet, enough
+
+SEPARATORS = (";", "\t", ",", "|")
+SNIFFED = 200  # lines looked at to tell the separator
+LONGEST_FIELD = 20_000
+EXCEL_TEXT = re.compile(r'^="(.*)"$')  # how spreadsheets are told to keep leading zeros
+
+
+def read_text(name: str, body: bytes) -> File:
+    text, notes = _decoded(body)
+    if "\x00" in text:
+        raise Unreadable("not_a_table")
+    separator, text, told = _separator(text)
+    notes += told
+    rows, loose = _parsed(text, separator)
+    notes += loose
+    lines, blank = _lines(rows)
+    if not lines:
+        raise Unreadable("empty_file")
+    sheet = Sheet("", tuple(lines), blank, decimal_sign(cell.value for line in lines for cell in line.cells))
+    return File(name, (sheet,), tuple(notes))
+
+
+def _decoded(body: bytes) -> tuple[str, list[Finding]]:
+    mark = [done_for_you("byte_order_mark", Finding("", "", row=1, column="A"))]
+    if body.startswith(codecs.BOM_UTF8):
+        return _strict(body[3:], "utf-8"), mark
+    if body.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return _strict(body, "utf-16"), mark
+    sample = body[:4000]
+    if sample.count(0) > len(sample) // 4:
+        encoding = "utf-16-le" if sample[1::2].count(0) >= sample[0::2].count(0) else "utf-16-be"
+        return _strict(body, encoding), []
+    try:
+        return body.decode("utf-8"), []
+    except UnicodeDecodeError:
+        return _strict(body, "cp1252"), [done_for_you("old_encoding", encoding="cp1252")]
+
+
+def _strict(body: bytes, encoding: str) -> str:
+    try:
+        return body.decode(encoding)
+    except UnicodeDecodeError:
+        raise Unreadable("unknown_encoding") from None
+
+
+def _separator(text: str) -> tuple[str, str, list[Finding]]:
+    """The separator, the text without a first line that only names it, and what to say about that."""
+    told = re.match(r"sep=(.)\r?\n", text)
+    if told:
+        return told[1], "\n" + text[told.end() :], [done_for_you("separator_line", separator=told[1])]
+    head = text[:200_000]
+    return max(SEPARATORS, key=lambda sign: _likeness(head, sign)), text, []
+
+
+def _likeness(text: str, separator: str) -> tuple[int, int]:
+    """How much this looks like the separator: rows that agree on a width, then that width."""
+    widths: Counter[int] = Counter()
+    try:
+        for number, row in enumerate(csv.reader(io.StringIO(text, newline=""), delimiter=separator)):
+            if number >= SNIFFED:
+                break
+            if len(row) > 1:
+                widths[len(row)] += 1
+    except csv.Error:
+        return (0, 0)
+    if not widths:
+        return (0, 0)
+    width, rows = max(widths.items(), key=lambda item: (item[1] * (item[0] - 1), item[0]))
+    return (rows * (width - 1), width)
+
+
+def _parsed(text: str, separator: str) -> tuple[list[list[str]], list[Finding]]:
+    try:
+        return _rows(text, separator, strict=True), []
+    except csv.Error as problem:
+        if "unexpected end" in str(problem):
+            raise Unreadable("quote_never_closed") from None
+    try:
+        return _rows(text, separator, strict=False), [please_check("loose_quotes")]
+    except csv.Error:
+        raise Unreadable("not_a_table") from None
+
+
+def _rows(text: str, separator: str, *, strict: bool) -> list[list[str]]:
+    rows = []
+    filled = 0
+    for row in csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=strict):
+        filled += any(row)
+        enough(filled, _width(row))
+        if any(len(field) > LONGEST_FIELD for field in row):
+            raise Unreadable("quote_never_closed")
+        rows.append(row)
+    return rows
+
+
+def _width(row: list[str]) -> int:
+    width = len(row)
+    while width and not row[width - 1].strip():
+        width -= 1
+    return width
+
+
+def _lines(rows: list[list[str]]) -> tuple[list[Line], int]:
+    lines = []
+    last = 0
+    for number, row in enumerate(rows, 1):
+        if any(field.strip() for field in row):
+            lines.append(Line(number, tuple(Cell(_field(field)) for field in row)))
+            last = number
+    return lines, last - len(lines)
+
+
+def _field(field: str) -> str | None:
+    kept = EXCEL_TEXT.match(field)
+    return (kept[1] if kept else field) or None
+
+
+POINT = re.compile(r"^\s*-?[0-9]+\.[0-9]{1,2}\D*$")
+COMMA = re.compile(r"^\s*-?[0-9]+,[0-9]{1,2}\D*$")
+
+
+def decimal_sign(values: Iterable[object]) -> str:
+    """The sign most numbers of a sheet use before their decimals, judged by those that leave no doubt; or ""."""
+    points = commas = 0
+    for value in values:
+        if isinstance(value, str) and len(value) < 20:
+            points += bool(POINT.match(value))
+            commas += bool(COMMA.match(value))
+    return "" if points == commas else "." if points > commas else ","

@@ -1,0 +1,199 @@
+"""XLSX through openpyxl, behind guards: a workbook is an archive from a stranger."""
+
+import io
+import re
+import warnings
+import zipfile
+from collections.abc import Iterator
+from datetime import date, datetime, time
+from decimal import Decimal
+from typing import Any
+
+import openpyxl
+from defusedxml import ElementTree
+from defusedxml.common import DefusedXmlException
+
+from shop.imports.findings import Finding, Unreadable, done_for_you
+from shop.imports.reading import MAX_COLUMNS, MAX_ROWS, Cell, Content, File, Line, Sheet, enough
+from shop.imports.textfile import decimal_sign
+
+MAX_ENTRIES = 500
+MAX_UNPACKED = 60 * 1024 * 1024
+MAX_RATIO = 120  # real sheets shrink ten- to thirtyfold
+LAST_ROW = 100_000  # below it nobody types; spreadsheets leave formatted emptiness there
+MAX_MERGED = 20_000
+
+MERGED = re.compile(rb'<(?:\w+:)?mergeCell\s[^>]*?ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
+FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
+MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
+RELATION = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
+
+
+def read_workbook(name: str, body: bytes) -> File:
+    try:
+        with zipfile.ZipFile(io.BytesIO(body)) as archive:
+            _guard(archive)
+            parts = _sheet_parts(archive)
+            return _read(name, body, {title: archive.read(part) for title, part in parts.items()})
+    except Unreadable:
+        raise
+    except DefusedXmlException:
+        raise Unreadable("unsafe_workbook") from None
+    except Exception as problem:  # openpyxl meets a damaged workbook with whatever it stumbles over first
+        raise Unreadable("damaged_workbook") from problem
+
+
+def _guard(archive: zipfile.ZipFile) -> None:
+    entries = archive.infolist()
+    names = {entry.filename for entry in entries}
+    if "xl/workbook.xml" not in names or "[Content_Types].xml" not in names:
+        raise Unreadable("not_a_workbook")
+    unpacked = sum(entry.file_size for entry in entries)
+    packed = sum(entry.compress_size for entry in entries) or 1
+    if len(entries) > MAX_ENTRIES or unpacked > MAX_UNPACKED:
+        raise Unreadable("unpacks_too_large")
+    if unpacked > 1024 * 1024 and unpacked / packed > MAX_RATIO:
+        raise Unreadable("unpacks_too_large")
+    if any(entry.flag_bits & 1 for entry in entries):
+        raise Unreadable("locked_workbook")
+    if any("vbaproject" in name.lower() for name in names) or b"macroEnabled" in archive.read("[Content_Types].xml"):
+        raise Unreadable("macro_workbook")
+    for entry in entries:
+        if entry.filename.endswith((".xml", ".rels")):
+            with archive.open(entry) as part:
+                if b"<!DOCTYPE" in part.read(2000).upper():
+                    raise Unreadable("unsafe_workbook")
+
+
+def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
+    """{sheet name: its part of the archive}, to look for merged cells, which openpyxl skips when it streams."""
+    targets = {
+        one.get("Id"): str(one.get("Target"))
+        for one in ElementTree.fromstring(archive.read("xl/_rels/workbook.xml.rels"))
+    }
+    names = set(archive.namelist())
+    parts = {}
+    for sheet in ElementTree.fromstring(archive.read("xl/workbook.xml")).iter(f"{MAIN}sheet"):
+        target = targets.get(sheet.get(RELATION), "")
+        part = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
+        if part in names:
+            parts[str(sheet.get("name"))] = part
+    return parts
+
+
+def _read(name: str, body: bytes, parts: dict[str, bytes]) -> File:
+    with_formulas = {title for title, xml in parts.items() if FORMULA.search(xml)}
+    formulas = _formulas(body, with_formulas) if with_formulas else {}
+    notes: list[Finding] = []
+    sheets = []
+    filled = 0
+    book = _open(body, data_only=True)
+    try:
+        for page in book.worksheets:
+            if page.sheet_state != "visible":
+                notes.append(done_for_you("hidden_sheet", Finding("", "", sheet=page.title)))
+                continue
+            lines = list(_lines(page, formulas.get(page.title, {}), filled))
+            filled += len(lines)
+            lines, merged = _unmerged(lines, parts.get(page.title, b""))
+            if merged:
+                notes.append(done_for_you("merged_down", Finding("", "", sheet=page.title), ranges=merged))
+            blank = lines[-1].number - len(lines) if lines else 0
+            sign = decimal_sign(cell.value for line in lines for cell in line.cells)
+            sheets.append(Sheet(page.title, tuple(lines), blank, sign))
+    finally:
+        book.close()
+    if not filled:
+        raise Unreadable("empty_file")
+    return File(name, tuple(sheets), tuple(notes))
+
+
+def _open(body: bytes, *, data_only: bool) -> Any:
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # about extensions of the format that hold no values
+        return openpyxl.load_workbook(io.BytesIO(body), read_only=True, data_only=data_only, keep_links=False)
+
+
+def _formulas(body: bytes, titles: set[str]) -> dict[str, dict[tuple[int, int], str]]:
+    found: dict[str, dict[tuple[int, int], str]] = {}
+    book = _open(body, data_only=False)
+    try:
+        for page in book.worksheets:
+            if page.title in titles:
+                found[page.title] = {
+                    (row, column): str(getattr(cell.value, "text", cell.value))
+                    for row, cells in _rows(page)
+                    for column, cell in enumerate(cells)
+                    if getattr(cell, "data_type", "") == "f"
+                }
+    finally:
+        book.close()
+    return found
+
+
+def _rows(page: Any) -> Iterator[tuple[int, tuple[Any, ...]]]:
+    page.reset_dimensions()  # the size a file states is what its writer believed
+    return enumerate(page.iter_rows(max_col=MAX_COLUMNS + 1, max_row=LAST_ROW), 1)
+
+
+def _lines(page: Any, formulas: dict[tuple[int, int], str], before: int) -> Iterator[Line]:
+    count = before
+    for number, cells in _rows(page):
+        line = tuple(
+            Cell(_content(getattr(cell, "value", None)), formulas.get((number, column), "") if formulas else "")
+            for column, cell in enumerate(cells)
+        )
+        width = max((index + 1 for index, cell in enumerate(line) if not cell.empty), default=0)
+        if width:
+            count += 1
+            enough(count, width)
+            yield Line(number, line[:width])
+    if count > MAX_ROWS:
+        enough(count, 0)
+
+
+def _content(value: object) -> Content:
+    if value is None or isinstance(value, bool | datetime | date | time):
+        return value
+    if isinstance(value, int):
+        return Decimal(value)
+    if isinstance(value, float):
+        return Decimal(f"{value:.15g}")  # a spreadsheet shows fifteen digits; the rest is binary dust
+    text = str(value)
+    return text if text.strip() else None
+
+
+def _unmerged(lines: list[Line], xml: bytes) -> tuple[list[Line], str]:
+    """A cell merged downwards means its value for every row it covers."""
+    by_number = {line.number: index for index, line in enumerate(lines)}
+    ranges = []
+    for number, match in enumerate(MERGED.finditer(xml)):
+        if number >= MAX_MERGED:
+            raise Unreadable("unpacks_too_large")
+        left, top, right, bottom = (part.decode() for part in match.groups())
+        first, last = int(top), int(bottom)
+        if left != right or last <= first or first not in by_number:
+            continue
+        column = _index(left)
+        value = lines[by_number[first]].at(column)
+        if value.empty:
+            continue
+        for row in range(first + 1, min(last, lines[-1].number) + 1):
+            if row in by_number:
+                lines[by_number[row]] = _with(lines[by_number[row]], column, value)
+        ranges.append(f"{left}{top}:{right}{bottom}")
+    more = f" (+{len(ranges) - 4})" if len(ranges) > 4 else ""
+    return lines, ", ".join(ranges[:4]) + more
+
+
+def _with(line: Line, column: int, cell: Cell) -> Line:
+    cells = list(line.cells) + [Cell()] * (column + 1 - len(line.cells))
+    cells[column] = cell
+    return Line(line.number, tuple(cells))
+
+
+def _index(letters: str) -> int:
+    index = 0
+    for letter in letters:
+        index = index * 26 + ord(letter) - 64
+    return index - 1

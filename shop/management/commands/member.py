@@ -1,0 +1,36 @@
+import sys
+from typing import Any
+
+from django.core.exceptions import ValidationError
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+from shop.models import Member, Shop
+from shop.services.people import set_member
+
+
+class Command(BaseCommand):
+    help = "Gives a person a role in a shop. With --password-stdin the password is read from standard input."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("email")
+        parser.add_argument("--shop", required=True, help="the shop's slug")
+        parser.add_argument("--name", required=True)
+        parser.add_argument("--role", required=True, choices=Member.Role.values)
+        parser.add_argument("--password-stdin", action="store_true")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        shop = Shop.objects.filter(slug=options["shop"]).first()
+        if shop is None:
+            raise CommandError(f"--shop: there is no shop {options['shop']!r}. Open it with `manage.py shop`.")
+        password = sys.stdin.readline().rstrip("\n") if options["password_stdin"] else None
+        try:
+            member, new = set_member(
+                shop=shop,
+                email=options["email"],
+                name=options["name"],
+                role=options["role"],
+                password=password,
+            )
+        except ValidationError as error:
+            raise CommandError("; ".join(error.messages)) from None
+        self.stdout.write(f"{'added' if new else 'kept'} {member.user.name}, {member.role} at {shop.name}")

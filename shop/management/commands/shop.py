@@ -1,0 +1,32 @@
+from typing import Any
+from zoneinfo import ZoneInfo, available_timezones
+
+from django.core.exceptions import ValidationError
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+from shop.services.people import open_shop
+
+
+class Command(BaseCommand):
+    help = "Opens a shop, or changes its name, zone, units and telephone."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("slug", help="what its addresses begin with: saltmarsh")
+        parser.add_argument("--name", required=True)
+        parser.add_argument("--currency", required=True, help="ISO 4217, three letters")
+        parser.add_argument("--exponent", type=int, default=2, help="decimals of the currency")
+        parser.add_argument("--zone", required=True, help="IANA time zone")
+        parser.add_argument("--units", default="metric", choices=["metric", "imperial"])
+        parser.add_argument("--phone", default="", help="shown to customers")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        if options["zone"] not in available_timezones():
+            raise CommandError(f"--zone: {options['zone']!r} is no IANA time zone. Write one like {ZoneInfo('UTC')}.")
+        if not (len(options["currency"]) == 3 and options["currency"].isalpha() and options["currency"].isupper()):
+            raise CommandError(f"--currency: {options['currency']!r} is no ISO 4217 code. Write three capital letters.")
+        facts = {k: options[k] for k in ("slug", "name", "currency", "exponent", "zone", "units", "phone")}
+        try:
+            shop, new = open_shop(**facts)
+        except ValidationError as error:
+            raise CommandError("; ".join(error.messages)) from None
+        self.stdout.write(f"{'opened' if new else 'kept'} {shop.name} ({shop.slug})")

@@ -1,0 +1,58 @@
+"""Headers for every answer, and problem+json for what the router or Django itself refuses below /api/."""
+
+from collections.abc import Callable
+
+from django.http import HttpRequest, HttpResponse
+
+from shop.problems import CONTENT_TYPE, Problem, problem_response
+
+Handler = Callable[[HttpRequest], HttpResponse]
+
+CSP = "; ".join(
+    [
+        "default-src 'none'",
+        "script-src 'self' 'wasm-unsafe-eval'",
+        "style-src 'self'",
+        "img-src 'self' data: blob:",
+        "media-src 'self' blob:",
+        "font-src 'self'",
+        "connect-src 'self'",
+        "worker-src 'self'",
+        "manifest-src 'self'",
+        "form-action 'self'",
+        "base-uri 'none'",
+        "frame-ancestors 'none'",
+    ]
+)
+SLUGS = {
+    400: "malformed",
+    403: "not-for-this-role",
+    404: "not-found",
+    405: "method-not-allowed",
+    413: "too-large",
+}
+
+
+def content_security(get_response: Handler) -> Handler:
+    def middleware(request: HttpRequest) -> HttpResponse:
+        response = get_response(request)
+        response.headers.setdefault("Content-Security-Policy", CSP)
+        response.headers.setdefault("Permissions-Policy", "camera=(self), geolocation=(), microphone=()")
+        return response
+
+    return middleware
+
+
+def problems_for_the_api(get_response: Handler) -> Handler:
+    """404 of an unknown address, and whatever Django answers in HTML, as a problem when it is below /api/."""
+
+    def middleware(request: HttpRequest) -> HttpResponse:
+        response = get_response(request)
+        if not request.path.startswith("/api/") or response.status_code < 400:
+            return response
+        if response.get("Content-Type", "").startswith((CONTENT_TYPE, "application/json")):
+            return response
+        slug = SLUGS.get(response.status_code, "unforeseen" if response.status_code >= 500 else "refused")
+        return problem_response(Problem(response.status_code, slug, why=""))
+
+    return middleware

@@ -1,0 +1,31 @@
+"""Rows of the base app, a module a noun."""
+
+from shop.models.customers import Customer, Vehicle
+from shop.models.files import FileRead
+from shop.models.house import Calendar, ClosedDay, Rate, RuleSet
+from shop.models.jobs import Job, JobOperation
+from shop.models.labour import LabourTemplate, Operation, OperationPair, TemplateStep
+from shop.models.people import Member, Shop, User
+from shop.models.record import Command, History, Outbox
+
+__all__ = [
+    "Calendar",
+    "ClosedDay",
+    "Command",
+    "Customer",
+    "FileRead",
+    "History",
+    "Job",
+    "JobOperation",
+    "LabourTemplate",
+    "Member",
+    "Operation",
+    "OperationPair",
+    "Outbox",
+    "Rate",
+    "RuleSet",
+    "Shop",
+    "TemplateStep",
+    "User",
+    "Vehicle",
+]

@@ -1,0 +1,84 @@
+from typing import Any
+
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import Index, Q
+from django.db.models import UniqueConstraint as Unique
+
+from shop.constraints import SameShop
+from shop.models.customers import Customer, Vehicle
+from shop.rows import ExactDecimalField, ShopKey, ShopRow
+
+
+class Job(ShopRow):
+    """Opened when a quote is accepted."""
+
+    class State(models.TextChoices):
+        ACCEPTED = "accepted"
+        WAITING = "waiting"
+        READY = "ready"
+        IN_BAY = "in_bay"
+        IN_CHECKS = "in_checks"
+        HANDED_OVER = "handed_over"
+        CALLED_OFF = "called_off"
+
+    number = models.PositiveIntegerField()
+    customer = ShopKey(Customer, related_name="jobs")
+    vehicle = ShopKey(Vehicle, related_name="jobs")
+    state = models.CharField(max_length=12, choices=State, default=State.ACCEPTED)
+    opened_at = models.DateTimeField()
+    version = models.PositiveIntegerField(default=1)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("customer", name="job_customer_is_of_its_shop"),
+            SameShop("vehicle", name="job_vehicle_is_of_its_shop"),
+            Unique(fields=["shop", "number"], name="job_number_is_once_in_a_shop"),
+            Check(
+                condition=Q(
+                    state__in=[
+                        "accepted",
+                        "waiting",
+                        "ready",
+                        "in_bay",
+                        "in_checks",
+                        "handed_over",
+                        "called_off",
+                    ]
+                ),
+                name="job_state_is_known",
+            ),
+        ]
+        indexes = [
+            Index(fields=["shop", "state", "-number"], name="job_by_state"),
+            Index(fields=["shop", "customer"], name="job_by_customer"),
+            Index(fields=["shop", "vehicle"], name="job_by_vehicle"),
+        ]
+
+    def __str__(self) -> str:
+        return f"J-{self.number}"
+
+
+class JobOperation(ShopRow):
+    """A step of the job as it was sold: a copy, so that a changed template never changes an accepted job."""
+
+    job = ShopKey(Job, related_name="operations")
+    position = models.PositiveIntegerField()
+    code = models.CharField(max_length=40)
+    title = models.CharField(max_length=200)
+    quoted_hours = ExactDecimalField(scale=2)
+    credited_hours = ExactDecimalField(scale=2, null=True, blank=True)
+    actual_hours = ExactDecimalField(scale=2, null=True, blank=True)
+    sheet: Any = models.JSONField(default=dict, blank=True)  # skill, after, wait_after, stage, cautions, torques ...
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("job", name="job_operation_is_of_its_shop"),
+            Unique(fields=["shop", "job", "code"], name="operation_is_once_in_a_job"),
+            Check(condition=Q(quoted_hours__gte=0), name="job_operation_hours_are_not_negative"),
+        ]
+
+    def __str__(self) -> str:
+        return self.code

@@ -1,0 +1,120 @@
+from typing import Any
+
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import F, Index, Q
+from django.db.models import UniqueConstraint as Unique
+
+from shop.constraints import Refuse, SameShop, frozen_with
+from shop.rows import ExactDecimalField, ShopKey, ShopRow
+
+
+class Operation(ShopRow):
+    """A piece of work. `torques` are [{"fastener", "value"}] as the maker states them, `cautions` lines of text."""
+
+    class Sharing(models.TextChoices):
+        ONCE = "once"
+        EACH = "each"
+
+    code = models.CharField(max_length=40)
+    title = models.CharField(max_length=200)
+    skill = models.CharField(max_length=20)
+    book_hours = ExactDecimalField(scale=2)
+    sharing = models.CharField(max_length=4, choices=Sharing, default=Sharing.ONCE)
+    exposed = models.BooleanField(default=False)  # rusted fasteners make it longer: the condition factor applies
+    no_return = models.BooleanField(default=False)  # from here on the vehicle cannot move
+    mobile_again = models.BooleanField(default=False)
+    hold_point = models.BooleanField(default=False)
+    wait_after = models.PositiveIntegerField(default=0)  # minutes on the wall clock
+    cautions: Any = models.JSONField(default=list, blank=True)
+    torques: Any = models.JSONField(default=list, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            Unique(fields=["shop", "code"], name="operation_code_is_once_in_a_shop"),
+            Check(condition=Q(book_hours__gte=0), name="operation_hours_are_not_negative"),
+            Check(condition=Q(sharing__in=["once", "each"]), name="operation_sharing_is_known"),
+        ]
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class OperationPair(ShopRow):
+    """`includes`: a includes b. `overlap`: a and b together save `hours`."""
+
+    class Kind(models.TextChoices):
+        INCLUDES = "includes"
+        OVERLAP = "overlap"
+
+    kind = models.CharField(max_length=8, choices=Kind)
+    a = ShopKey(Operation)
+    b = ShopKey(Operation)
+    hours = ExactDecimalField(scale=2, null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("a", name="pair_a_is_of_its_shop"),
+            SameShop("b", name="pair_b_is_of_its_shop"),
+            Unique(fields=["shop", "a", "b", "kind"], name="operation_pair_is_once"),
+            Check(condition=~Q(a=F("b")), name="operation_pair_is_of_two"),
+            Check(
+                condition=Q(kind="includes", hours__isnull=True) | Q(kind="overlap", hours__gt=0),
+                name="operation_pair_has_hours_when_overlap",
+            ),
+        ]
+        indexes = [Index(fields=["shop", "b"], name="pair_by_b")]
+
+    def __str__(self) -> str:
+        return f"{self.a_id} {self.kind} {self.b_id}"
+
+
+class LabourTemplate(ShopRow):
+    """What fitting a kit takes. A row is one issue of it; the first use freezes it with its steps."""
+
+    code = models.CharField(max_length=40)
+    number = models.PositiveIntegerField(default=1)
+    used_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            Unique(fields=["shop", "code", "number"], name="labour_template_revision_is_once"),
+            Refuse(
+                name="labour_template_in_use_never_changes",
+                events=("update of code, number, used_at, shop_id", "delete"),
+                when="OLD.used_at IS NOT NULL",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.code} {self.number}"
+
+
+class TemplateStep(ShopRow):
+    """One operation of a template: its hours there, the codes it comes `after`, the stage, and `when` it applies."""
+
+    template = ShopKey(LabourTemplate, models.CASCADE, related_name="steps")
+    operation = ShopKey(Operation)
+    position = models.PositiveIntegerField()
+    hours = ExactDecimalField(scale=2)
+    stage = models.CharField(max_length=40, blank=True)
+    after: Any = models.JSONField(default=list, blank=True)
+    when: Any = models.JSONField(default=list, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("template", name="step_template_is_of_its_shop"),
+            SameShop("operation", name="step_operation_is_of_its_shop"),
+            Unique(fields=["shop", "template", "operation"], name="operation_is_once_in_a_template"),
+            Unique(fields=["shop", "template", "position"], name="step_position_is_once_in_a_template"),
+            Check(condition=Q(hours__gte=0), name="step_hours_are_not_negative"),
+            *frozen_with("template_step", "template_id", "shop_labourtemplate", "p.used_at IS NOT NULL"),
+        ]
+        indexes = [Index(fields=["shop", "operation"], name="step_by_operation")]
+
+    def __str__(self) -> str:
+        return f"step {self.position}"

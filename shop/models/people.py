@@ -1,0 +1,71 @@
+from typing import ClassVar
+
+from django.contrib.auth.models import AbstractBaseUser, BaseUserManager
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import Q
+from django.db.models import UniqueConstraint as Unique
+
+from shop.rows import ShopRow, uuid7
+
+
+class User(AbstractBaseUser):
+    """A person who signs in. Over all shops: one person may be a member of two."""
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    email = models.EmailField(unique=True)  # lower case, by the service
+    name = models.CharField(max_length=120)
+    is_active = models.BooleanField(default=True)
+
+    USERNAME_FIELD = "email"
+    objects: ClassVar[BaseUserManager["User"]] = BaseUserManager()
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Shop(models.Model):
+    """The tenant. Numbers that people say aloud are given under this row's lock."""
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    slug = models.SlugField(max_length=40, unique=True)
+    name = models.CharField(max_length=120)
+    currency = models.CharField(max_length=3)  # ISO 4217
+    exponent = models.PositiveSmallIntegerField(default=2)  # decimals of the currency
+    zone = models.CharField(max_length=64)  # IANA
+    units = models.CharField(max_length=8, default="metric")
+    phone = models.CharField(max_length=40, blank=True)  # what a customer's page gives when a link no longer works
+    next_quote = models.PositiveIntegerField(default=1)
+    next_job = models.PositiveIntegerField(default=1)
+    log_epoch = models.PositiveIntegerField(default=1)  # raised when a backup is put back
+
+    class Meta:
+        constraints = [Check(condition=Q(exponent__lte=3), name="shop_exponent_is_at_most_three")]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Member(ShopRow):
+    class Role(models.TextChoices):
+        ADVISOR = "advisor"
+        PARTS = "parts"
+        TECHNICIAN = "technician"
+        MANAGER = "manager"
+
+    user = models.ForeignKey(User, models.PROTECT, related_name="memberships")
+    role = models.CharField(max_length=10, choices=Role)
+    active = models.BooleanField(default=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            Unique(fields=["shop", "user"], name="member_is_once_in_a_shop"),
+            Check(
+                condition=Q(role__in=["advisor", "parts", "technician", "manager"]),
+                name="member_role_is_known",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.role} {self.id}"

@@ -1,0 +1,72 @@
+from typing import Any
+
+from django.db import models
+from django.db.models import Index, Q
+
+from shop.constraints import SameShop, append_only
+from shop.models.people import Member
+from shop.rows import ShopKey, ShopRow
+
+
+class History(ShopRow):
+    """Who did what to which row, and what it was before: `changes` is {field: [before, after]}."""
+
+    at = models.DateTimeField()
+    by = ShopKey(Member, null=True, blank=True)
+    via = models.CharField(max_length=12)  # session, link, command
+    verb = models.CharField(max_length=40)
+    subject = models.CharField(max_length=40)
+    subject_id = models.UUIDField()
+    changes: Any = models.JSONField(default=dict, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("by", name="history_author_is_of_its_shop"),
+            append_only("history_never_changes"),
+        ]
+        indexes = [
+            Index(fields=["shop", "subject", "subject_id", "at"], name="history_by_subject"),
+            Index(fields=["shop", "by"], name="history_by_author"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.verb} {self.subject}"
+
+
+class Command(ShopRow):
+    """An id made by the client and the answer it got, written in the same transaction as the effect."""
+
+    by = ShopKey(Member, null=True, blank=True)
+    name = models.CharField(max_length=80)
+    body_digest = models.CharField(max_length=64)
+    status = models.PositiveSmallIntegerField()
+    result: Any = models.JSONField(null=True, blank=True)
+    at = models.DateTimeField()
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("by", name="command_author_is_of_its_shop"),
+            append_only("command_never_changes"),
+        ]
+        indexes = [Index(fields=["shop", "by"], name="command_by_author")]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Outbox(ShopRow):
+    """What must follow from a change once it is committed, written in the changing transaction."""
+
+    kind = models.CharField(max_length=20)
+    body: Any = models.JSONField()
+    due_at = models.DateTimeField()
+    tries = models.PositiveSmallIntegerField(default=0)
+    done_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta(ShopRow.Meta):
+        indexes = [Index(fields=["due_at"], condition=Q(done_at__isnull=True), name="outbox_waiting")]
+
+    def __str__(self) -> str:
+        return self.kind

@@ -1,0 +1,131 @@
+"""One shape for every refusal: RFC 9457 problem+json. `type` is a stable slug; title and detail are ready to show."""
+
+import logging
+from typing import Any
+
+import orjson
+from django.core.exceptions import ValidationError as ModelInvalid
+from django.db import IntegrityError
+from django.http import Http404, HttpResponse
+from rest_framework import exceptions
+from rest_framework.response import Response
+from rest_framework.views import set_rollback
+
+from shop.calc.refusal import Refusal
+from shop.refusals import refusal
+from shop.words import knows, say
+
+log = logging.getLogger(__name__)
+CONTENT_TYPE = "application/problem+json"
+
+
+class Problem(Exception):
+    """Raised anywhere below a view. `errors` are (JSON pointer, sentence)."""
+
+    def __init__(self, status: int, slug: str, errors: tuple[tuple[str, str], ...] = (), **facts: object) -> None:
+        super().__init__(slug)
+        self.status, self.slug, self.errors, self.facts = status, slug, errors, facts
+
+    def body(self) -> dict[str, Any]:
+        found: dict[str, Any] = {
+            "type": f"/problems/{self.slug}",
+            "title": say(f"problem.{self.slug}.title", **self.facts),
+            "status": self.status,
+            "detail": say(f"problem.{self.slug}.detail", **self.facts),
+        }
+        if self.errors:
+            found["errors"] = [{"pointer": pointer, "detail": detail} for pointer, detail in self.errors]
+        return found
+
+
+def problem_response(problem: Problem, headers: dict[str, str] | None = None) -> HttpResponse:
+    return HttpResponse(orjson.dumps(problem.body()), status=problem.status, content_type=CONTENT_TYPE, headers=headers)
+
+
+def field_problem(pointer: str, key: str, **facts: object) -> Problem:
+    """A 400 for one field, worded by the catalogue's `field.KEY`."""
+    return Problem(400, "invalid", errors=((pointer, say(f"field.{key}", **facts)),))
+
+
+def as_problem(error: Exception, context: dict[str, Any]) -> Response:
+    """DRF's exception handler: every error of an API view becomes a problem; the unforeseen is logged and says so."""
+    set_rollback()
+    problem = _problem(error)
+    if problem.status >= 500:
+        log.error("unforeseen", exc_info=error)
+    answer = Response(problem.body(), status=problem.status, content_type=CONTENT_TYPE)
+    for name, value in _headers(error).items():
+        answer[name] = value
+    return answer
+
+
+def _headers(error: Exception) -> dict[str, str]:
+    found: dict[str, str] = {}
+    if isinstance(error, exceptions.Throttled) and error.wait:
+        found["Retry-After"] = str(int(error.wait) + 1)
+    return found
+
+
+SLUGS: dict[type[exceptions.APIException], str] = {
+    exceptions.NotAuthenticated: "sign-in-first",
+    exceptions.AuthenticationFailed: "sign-in-first",
+    exceptions.PermissionDenied: "not-for-this-role",
+    exceptions.NotFound: "not-found",
+    exceptions.MethodNotAllowed: "method-not-allowed",
+    exceptions.NotAcceptable: "not-acceptable",
+    exceptions.UnsupportedMediaType: "unsupported-media-type",
+    exceptions.ParseError: "malformed",
+    exceptions.Throttled: "too-many-tries",
+}
+
+
+def _problem(error: Exception) -> Problem:
+    if isinstance(error, Problem):
+        return error
+    if isinstance(error, exceptions.ValidationError):
+        return Problem(400, "invalid", errors=tuple(_pointers(error.detail)))
+    if isinstance(error, ModelInvalid):
+        return Problem(400, "invalid", errors=tuple(_model_pointers(error)))
+    if isinstance(error, exceptions.APIException):
+        slug = SLUGS.get(type(error), "refused")
+        status = 401 if slug == "sign-in-first" else error.status_code
+        return Problem(status, slug)
+    if isinstance(error, Http404):
+        return Problem(404, "not-found")
+    if isinstance(error, Refusal):
+        return Problem(422, "cannot-compute", why=calculation_words(error))
+    if isinstance(error, IntegrityError):
+        return _refused_by_the_database(error)
+    return Problem(500, "unforeseen")
+
+
+def calculation_words(error: Refusal) -> str:
+    key = f"calc.{error.code}"
+    return say(key if knows(key) else "calc.other", code=error.code, culprit=error.culprit)
+
+
+def _refused_by_the_database(error: IntegrityError) -> Problem:
+    name = refusal(error)
+    if not knows(f"refused.{name}"):
+        log.warning("refused by the database: %s", name)
+    return Problem(409, "refused", why=say(f"refused.{name}" if knows(f"refused.{name}") else "refused.other"))
+
+
+def _pointers(detail: Any, path: str = "") -> list[tuple[str, str]]:
+    """DRF's nested detail as (JSON pointer, sentence)."""
+    if isinstance(detail, dict):
+        return [
+            found
+            for key, value in detail.items()
+            for found in _pointers(value, path if key == "non_field_errors" else f"{path}/{key}")
+        ]
+    if isinstance(detail, list):
+        if all(isinstance(each, str) for each in detail):
+            return [(path, str(each)) for each in detail]
+        return [found for i, each in enumerate(detail) if each for found in _pointers(each, f"{path}/{i}")]
+    return [(path, str(detail))]
+
+
+def _model_pointers(error: ModelInvalid) -> list[tuple[str, str]]:
+    fields = error.message_dict if hasattr(error, "error_dict") else {"": error.messages}
+    return [(f"/{name}" if name else "", message) for name, messages in fields.items() for message in messages]

@@ -1,0 +1,15 @@
+from typing import Any
+
+import orjson
+from rest_framework.renderers import BaseRenderer
+
+
+class JSONRenderer(BaseRenderer):
+    """UTF-8 JSON. Decimals never come here: serializers and shaping functions make strings of them."""
+
+    media_type = "application/json"
+    format = "json"
+    charset = None
+
+    def render(self, data: Any, accepted_media_type: str | None = None, renderer_context: Any = None) -> bytes:
+        return b"" if data is None else orjson.dumps(data)

@@ -1,0 +1,84 @@
+"""What every row of a shop shares: a UUID, its shop, keys that cannot leave the shop, and exact decimals."""
+
+import os
+import time
+import uuid
+from decimal import Decimal, InvalidOperation
+from typing import Any
+
+from django.core.exceptions import ValidationError
+from django.db import models
+
+
+def uuid7() -> uuid.UUID:
+    """A UUID that begins with the time (RFC 9562, version 7), so that new rows go to the end of the index."""
+    n = (time.time_ns() // 1_000_000) << 80 | int.from_bytes(os.urandom(10))
+    return uuid.UUID(int=n & ~(0xF << 76) & ~(0x3 << 62) | 7 << 76 | 2 << 62)
+
+
+class ShopRow(models.Model):
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    shop = models.ForeignKey("shop.Shop", models.PROTECT, db_index=False, related_name="+")
+
+    class Meta:
+        abstract = True
+        constraints = [models.UniqueConstraint(fields=["shop", "id"], name="%(class)s_is_of_one_shop")]
+
+
+class ShopKey(models.ForeignKey):
+    """A foreign key to a row of the same shop; the database keeps it through a SameShop in Meta.constraints."""
+
+    def __init__(self, to: Any, on_delete: Any = models.PROTECT, **kw: Any) -> None:
+        kw.setdefault("db_constraint", False)
+        kw.setdefault("db_index", False)
+        kw.setdefault("related_name", "+")
+        super().__init__(to, on_delete, **kw)
+
+
+def fits(number: Decimal, scale: int) -> bool:
+    """Whether the number, at that many decimals, is a whole number of at most 18 digits."""
+    shifted = number.scaleb(scale)
+    return abs(shifted) < 10**18 and shifted == shifted.to_integral_value()
+
+
+class ExactDecimalField(models.BigIntegerField):
+    """Decimal kept as a whole number of 10**-scale, so that SQL compares and sums exactly on every database.
+
+    No number, a float, and more decimals than the scale are refused, never rounded.
+    """
+
+    def __init__(self, *args: Any, scale: int = 3, **kw: Any) -> None:
+        self.scale, self.unit = scale, Decimal(1).scaleb(-scale)
+        super().__init__(*args, **kw)
+
+    def deconstruct(self) -> Any:
+        name, path, args, kw = super().deconstruct()
+        return name, path, args, {**kw, "scale": self.scale}
+
+    def from_db_value(self, value: Any, expression: Any, connection: Any) -> Decimal | None:
+        return None if value is None else int(value) * self.unit
+
+    def to_python(self, value: Any) -> Decimal | None:
+        if value is None:
+            return None
+        if isinstance(value, (float, bool)):
+            raise ValidationError(f"{value!r} is no exact decimal", code="invalid")
+        try:
+            exact = Decimal(value)
+        except (InvalidOperation, TypeError, ValueError):
+            raise ValidationError(f"{value!r} is no number", code="invalid") from None
+        if not exact.is_finite():
+            raise ValidationError(f"{value!r} is no finite number", code="invalid")
+        if not fits(exact, self.scale):
+            raise ValidationError(f"{value} does not fit {self.scale} decimals", code="decimals")
+        return exact
+
+    def get_prep_value(self, value: Any) -> Any:
+        if value is None or hasattr(value, "resolve_expression"):
+            return value
+        exact = self.to_python(value)
+        return None if exact is None else int(exact.scaleb(self.scale))
+
+    @property
+    def validators(self) -> list[Any]:  # type: ignore[override]
+        return []  # the range of BigIntegerField is that of the stored whole number, checked in to_python

@@ -1,0 +1,85 @@
+from decimal import Decimal
+
+from rest_framework import serializers as s
+
+from shop.words import say
+
+
+class Names(s.DictField):
+    """{name: value} of short texts, such as {"transmission": "automatic"}."""
+
+    child = s.CharField(max_length=40, allow_blank=True)
+
+    def to_internal_value(self, data: object) -> dict[str, str]:
+        found = super().to_internal_value(data)
+        if len(found) > 40 or any(len(key) > 40 for key in found):
+            raise s.ValidationError(say("field.too_many"))
+        return {key: value for key, value in found.items() if value != ""}
+
+
+class Litres(Names):
+    """{circuit: litres} with litres as decimal strings."""
+
+    child = s.DecimalField(max_digits=9, decimal_places=4, min_value=Decimal(0))
+
+    def to_internal_value(self, data: object) -> dict[str, str]:
+        return {key: f"{value.normalize():f}" for key, value in super().to_internal_value(data).items()}
+
+
+class CustomerIn(s.Serializer):
+    name = s.CharField(max_length=120)
+    phone = s.CharField(max_length=40, allow_blank=True, default="")
+    email = s.EmailField(allow_blank=True, default="")
+
+
+class CustomerChange(s.Serializer):
+    name = s.CharField(max_length=120, required=False)
+    phone = s.CharField(max_length=40, allow_blank=True, required=False)
+    email = s.EmailField(allow_blank=True, required=False)
+
+
+class VehicleIn(s.Serializer):
+    title = s.CharField(max_length=120)
+    customer = s.UUIDField(allow_null=True, default=None)
+    vin = s.CharField(max_length=40, allow_blank=True, default="")
+    plate = s.CharField(max_length=16, allow_blank=True, default="")
+    attributes = Names(default=dict)
+    capacities = Litres(default=dict)
+
+
+class VehicleChange(s.Serializer):
+    title = s.CharField(max_length=120, required=False)
+    customer = s.UUIDField(allow_null=True, required=False)
+    vin = s.CharField(max_length=40, allow_blank=True, required=False)
+    plate = s.CharField(max_length=16, allow_blank=True, required=False)
+    attributes = Names(required=False)
+    capacities = Litres(required=False)
+
+
+class VinCheckOut(s.Serializer):
+    status = s.CharField()
+    suggestion = s.CharField(allow_null=True)
+    words = s.CharField()
+
+
+class VehicleOut(s.Serializer):
+    id = s.UUIDField()
+    title = s.CharField()
+    customer = s.UUIDField(allow_null=True)
+    customer_name = s.CharField(allow_null=True)
+    vin = s.CharField()
+    vin_tail = s.CharField()
+    plate = s.CharField()
+    attributes = s.DictField(child=s.CharField())
+    capacities = s.DictField(child=s.CharField())
+    version = s.IntegerField()
+    vin_check = VinCheckOut(allow_null=True)
+
+
+class CustomerOut(s.Serializer):
+    id = s.UUIDField()
+    name = s.CharField()
+    phone = s.CharField()
+    email = s.CharField()
+    version = s.IntegerField()
+    vehicles = VehicleOut(many=True)

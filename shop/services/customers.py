@@ -1,0 +1,95 @@
+"""Customers and their vehicles."""
+
+from typing import Any
+
+from django.db import transaction
+
+from shop.access import Actor
+from shop.calc.keys import search_key
+from shop.models import Customer, Vehicle
+from shop.services import history
+
+
+@transaction.atomic
+def add_customer(*, who: Actor, name: str, phone: str = "", email: str = "") -> Customer:
+    customer = Customer(shop=who.shop, name=name, phone=phone, email=email)
+    _set_customer_keys(customer)
+    customer.clean_fields()
+    customer.save(force_insert=True)
+    history.record(who=who, verb="added", row=customer)
+    return customer
+
+
+@transaction.atomic
+def change_customer(*, who: Actor, customer: Customer, changes: dict[str, Any]) -> Customer:
+    """Set the given ones of name, phone, email; one version on."""
+    customer = Customer.objects.select_for_update().get(pk=customer.pk)
+    before = {field: getattr(customer, field) for field in changes}
+    for field in changes:
+        setattr(customer, field, changes[field])
+    _set_customer_keys(customer)
+    customer.version += 1
+    customer.clean_fields()
+    customer.save(update_fields=[*changes, "name_key", "phone_key", "version"])
+    history.record(who=who, verb="changed", row=customer, changes={f: [before[f], changes[f]] for f in changes})
+    return customer
+
+
+@transaction.atomic
+def add_vehicle(
+    *,
+    who: Actor,
+    title: str,
+    customer: Customer | None = None,
+    vin: str = "",
+    plate: str = "",
+    attributes: dict[str, str] | None = None,
+    capacities: dict[str, str] | None = None,
+) -> Vehicle:
+    """A VIN that looks wrong is kept as typed: it is a warning, never a refusal."""
+    vehicle = Vehicle(
+        shop=who.shop,
+        customer=customer,
+        title=title,
+        vin=vin,
+        plate=plate,
+        attributes=attributes or {},
+        capacities=capacities or {},
+    )
+    _set_vehicle_keys(vehicle)
+    vehicle.clean_fields()
+    vehicle.save(force_insert=True)
+    history.record(who=who, verb="added", row=vehicle)
+    return vehicle
+
+
+@transaction.atomic
+def change_vehicle(*, who: Actor, vehicle: Vehicle, changes: dict[str, Any]) -> Vehicle:
+    """Set the given ones of customer, title, vin, plate, attributes, capacities; one version on."""
+    vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
+    before = {field: _plain(getattr(vehicle, field)) for field in changes}
+    for field in changes:
+        setattr(vehicle, field, changes[field])
+    _set_vehicle_keys(vehicle)
+    vehicle.version += 1
+    vehicle.clean_fields()
+    vehicle.save(update_fields=[*changes, "vin", "vin_tail", "title_key", "plate_key", "version"])
+    after = {field: _plain(changes[field]) for field in changes}
+    history.record(who=who, verb="changed", row=vehicle, changes={f: [before[f], after[f]] for f in changes})
+    return vehicle
+
+
+def _set_customer_keys(customer: Customer) -> None:
+    customer.name_key = search_key(customer.name)[:160]
+    customer.phone_key = search_key(customer.phone)[:40]
+
+
+def _set_vehicle_keys(vehicle: Vehicle) -> None:
+    vehicle.vin = "".join(vehicle.vin.upper().replace("-", "").split())
+    vehicle.vin_tail = vehicle.vin[-8:]
+    vehicle.title_key = search_key(vehicle.title)[:160]
+    vehicle.plate_key = search_key(vehicle.plate)[:16]
+
+
+def _plain(value: Any) -> Any:
+    return str(value.pk) if isinstance(value, Customer) else value

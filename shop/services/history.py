@@ -1,0 +1,23 @@
+"""History: who did what to which row, written in the transaction of the change."""
+
+from typing import Any
+
+from django.db.models import Model
+from django.utils import timezone
+
+from shop.access import Actor
+from shop.models import History
+
+
+def record(*, who: Actor, verb: str, row: Model, changes: dict[str, list[Any]] | None = None) -> None:
+    """`changes` is {field: [before, after]} of JSON values."""
+    History.objects.create(
+        shop=who.shop,
+        at=timezone.now(),
+        by=who.member,
+        via=who.via,
+        verb=verb,
+        subject=row._meta.model_name or "",
+        subject_id=row.pk,
+        changes=changes or {},
+    )

@@ -1,0 +1,140 @@
+"""One settings file; what differs between machines comes from the environment and fails loudly."""
+
+import os
+import re
+from pathlib import Path
+
+import environ
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+VAR_DIR = BASE_DIR / "var"
+VAR_DIR.mkdir(exist_ok=True)
+FRONT = BASE_DIR / "frontend" / "dist"
+
+env = environ.Env()
+DEBUG = env.bool("DEBUG", default=False)
+SECRET_KEY = env("SECRET_KEY", default="only-for-development-and-tests" if DEBUG else environ.Env.NOTSET)
+ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["127.0.0.1", "localhost"])
+CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
+SECURE_COOKIES = env.bool("SECURE_COOKIES", default=not DEBUG)
+PUBLIC_ADDRESS = env("PUBLIC_ADDRESS", default="")  # what a customer's link begins with; empty: as the request came in
+
+INSTALLED_APPS = [
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.staticfiles",
+    "rest_framework",
+    "drf_spectacular",
+    "shop",
+    "kitting",
+    "quotes",
+]
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.http.ConditionalGetMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "shop.middleware.content_security",
+    "shop.middleware.problems_for_the_api",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+]
+ROOT_URLCONF = "shop.urls"
+WSGI_APPLICATION = "shop.wsgi.application"
+APPEND_SLASH = False
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "APP_DIRS": True,
+        "OPTIONS": {"builtins": ["shop.templatetags.words"]},
+    }
+]
+
+DB = env.db("DATABASE_URL", default=f"sqlite:///{VAR_DIR / 'kitwright.sqlite3'}")
+if DB["ENGINE"].endswith("sqlite3"):
+    # IMMEDIATE and the long timeout keep writers in a queue instead of "database is locked"; FULL keeps an
+    # acknowledged count over a power cut; legacy_alter_table lets Django rebuild a table that a trigger reads.
+    DB.setdefault("OPTIONS", {}).update(
+        transaction_mode="IMMEDIATE",
+        timeout=20,
+        init_command="PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; "
+        "PRAGMA legacy_alter_table=ON; PRAGMA cache_size=-32000;",
+    )
+    DB["CONN_MAX_AGE"] = None
+    DB["TEST"] = {"NAME": str(VAR_DIR / f"test-{env('TEST_RUN', default=str(os.getpid()))}.sqlite3")}
+else:
+    DB["CONN_MAX_AGE"] = 60
+    DB["CONN_HEALTH_CHECKS"] = True
+DATABASES = {"default": DB}
+
+AUTH_USER_MODEL = "shop.User"
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 10}},
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+]
+PASSWORD_HASHERS = [
+    "django.contrib.auth.hashers.Argon2PasswordHasher",
+    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
+]
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_COOKIES
+SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
+SESSION_COOKIE_AGE = 60 * 60 * 24 * 14
+SECURE_REFERRER_POLICY = "same-origin"
+SECURE_CONTENT_TYPE_NOSNIFF = True
+X_FRAME_OPTIONS = "DENY"
+SIGN_IN_TRIES = env.int("SIGN_IN_TRIES", default=8)  # wrong passwords for one address within a quarter of an hour
+
+LANGUAGE_CODE = "en-gb"
+USE_TZ = True
+TIME_ZONE = "UTC"
+USE_I18N = False
+
+STATIC_URL = "/static/"
+STATIC_ROOT = VAR_DIR / "static"
+STATIC_ROOT.mkdir(exist_ok=True)
+STATICFILES_DIRS = [("app", FRONT)] if FRONT.exists() else []
+STORAGES = {
+    "default": {
+        "BACKEND": "django.core.files.storage.FileSystemStorage",
+        "OPTIONS": {"location": VAR_DIR / "media"},
+    },
+    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedStaticFilesStorage"},
+}
+WHITENOISE_USE_FINDERS = env.bool("SERVE_UNCOLLECTED", default=DEBUG)
+HASHED = re.compile(r"^/static/app/assets/.+-[0-9A-Za-z_-]{8}\.\w+$")
+WHITENOISE_IMMUTABLE_FILE_TEST = lambda path, url: HASHED.match(url) is not None  # noqa: E731
+
+DATA_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
+FILE_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
+
+REST_FRAMEWORK = {
+    "DEFAULT_AUTHENTICATION_CLASSES": ["shop.sign_in.SessionWithCsrf"],
+    "DEFAULT_PERMISSION_CLASSES": [],
+    "DEFAULT_RENDERER_CLASSES": ["shop.rendering.JSONRenderer"],
+    "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
+    "DEFAULT_SCHEMA_CLASS": "shop.openapi.EndpointSchema",
+    "EXCEPTION_HANDLER": "shop.problems.as_problem",
+    "UNAUTHENTICATED_USER": None,
+    "COERCE_DECIMAL_TO_STRING": True,
+}
+SPECTACULAR_SETTINGS = {
+    "TITLE": "Kitwright",
+    "DESCRIPTION": "Quotes, kits, counting and hand-over for a workshop that fits performance and accessory kits.",
+    "VERSION": "1",
+    "OAS_VERSION": "3.1.0",
+    "SCHEMA_PATH_PREFIX": r"/api/v1",
+    "COMPONENT_SPLIT_REQUEST": True,
+    "ENUM_GENERATE_CHOICE_DESCRIPTION": False,
+    "POSTPROCESSING_HOOKS": ["shop.openapi.with_problems"],
+    "SERVE_INCLUDE_SCHEMA": False,
+}
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "root": {"handlers": ["console"], "level": env("LOG_LEVEL", default="WARNING")},
+}

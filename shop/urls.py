@@ -1,0 +1,23 @@
+"""The project's addresses. Each app adds its own below the shop; the app's screens come last."""
+
+from django.urls import include, path, re_path
+
+from shop.views import app
+from shop.views.session import Session
+
+IN_A_SHOP = [
+    path("", include("shop.urls_api")),
+    path("", include("kitting.urls")),
+    path("", include("quotes.urls")),
+]
+
+urlpatterns = [
+    path("api/v1/session", Session.as_view()),
+    path("api/v1/shops/<slug:slug>/", include(IN_A_SHOP)),
+    path("q/", include("quotes.pages.urls")),
+    path("sw.js", app.worker),
+    path("app.webmanifest", app.manifest),
+    re_path(app.OURS, app.shell),
+]
+handler404 = "shop.views.app.not_found"
+handler500 = "shop.views.app.unforeseen"

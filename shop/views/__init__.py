@@ -1,0 +1,1 @@
+"""HTTP in, HTTP out: rows through access, effects through services, nothing decided here."""

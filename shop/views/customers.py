@@ -1,0 +1,112 @@
+from uuid import UUID
+
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from shop import access
+from shop.endpoint import Endpoint, versioned
+from shop.finding import by_key
+from shop.openapi import listed
+from shop.serializers.customers import (
+    CustomerChange,
+    CustomerIn,
+    CustomerOut,
+    VehicleChange,
+    VehicleIn,
+    VehicleOut,
+)
+from shop.services import customers
+from shop.shapes import customer_shape, vehicle_shape
+
+
+class Customers(Endpoint):
+    """The shop's customers by name, with their vehicles."""
+
+    takes = {"post": CustomerIn}
+    gives = {"get": listed(CustomerOut), "post": {201: CustomerOut}}
+    allows = {"get": access.COUNTER, "post": access.COUNTER}
+    queries = {"q": "part of a name or telephone number"}
+    pages = True
+
+    def get(self, request: Request, slug: str) -> Response:
+        rows = access.customers(self.who).prefetch_related("vehicles__customer")
+        found = by_key(rows, request.query_params.get("q", ""), "name_key", "phone_key")
+        return self.page(request, found, ("name_key", "id"), customer_shape)
+
+    def post(self, request: Request, slug: str) -> Response:
+        customer = customers.add_customer(who=self.who, **self.body(request))
+        return versioned(customer_shape(customer), customer.version, 201)
+
+
+class Customer(Endpoint):
+    """One customer."""
+
+    takes = {"patch": CustomerChange}
+    gives = {"get": CustomerOut, "patch": CustomerOut}
+    allows = {"get": access.COUNTER, "patch": access.COUNTER}
+    versioned = frozenset({"patch"})
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        customer = access.customer(self.who, id)
+        return versioned(customer_shape(customer), customer.version)
+
+    def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        customer = access.customer(self.who, id)
+        self.expect_version(request, customer.version)
+        changed = customers.change_customer(who=self.who, customer=customer, changes=self.body(request))
+        return versioned(customer_shape(changed), changed.version)
+
+
+class Vehicles(Endpoint):
+    """The shop's vehicles: by make and model, plate, or the end of the VIN."""
+
+    takes = {"post": VehicleIn}
+    gives = {"get": listed(VehicleOut), "post": {201: VehicleOut}}
+    allows = {"post": access.COUNTER}
+    queries = {"q": "part of the make and model, the plate or the VIN", "customer": "only this customer's"}
+    pages = True
+
+    def get(self, request: Request, slug: str) -> Response:
+        rows = access.vehicles(self.who).select_related("customer")
+        if customer := request.query_params.get("customer"):
+            rows = rows.filter(customer=access.customer(self.who, _uuid(customer)))
+        found = by_key(rows, request.query_params.get("q", ""), "title_key", "plate_key")
+        return self.page(request, found, ("title_key", "id"), vehicle_shape)
+
+    def post(self, request: Request, slug: str) -> Response:
+        given = self.body(request)
+        if given["customer"]:
+            given["customer"] = access.customer(self.who, given["customer"])
+        vehicle = customers.add_vehicle(who=self.who, **given)
+        return versioned(vehicle_shape(vehicle), vehicle.version, 201)
+
+
+class Vehicle(Endpoint):
+    """One vehicle."""
+
+    takes = {"patch": VehicleChange}
+    gives = {"get": VehicleOut, "patch": VehicleOut}
+    allows = {"patch": access.COUNTER}
+    versioned = frozenset({"patch"})
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        vehicle = access.vehicle(self.who, id)
+        return versioned(vehicle_shape(vehicle), vehicle.version)
+
+    def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        vehicle = access.vehicle(self.who, id)
+        self.expect_version(request, vehicle.version)
+        given = self.body(request)
+        if given.get("customer"):
+            given["customer"] = access.customer(self.who, given["customer"])
+        changed = customers.change_vehicle(who=self.who, vehicle=vehicle, changes=given)
+        return versioned(vehicle_shape(changed), changed.version)
+
+
+def _uuid(text: str) -> UUID:
+    from django.http import Http404
+
+    try:
+        return UUID(text)
+    except ValueError:
+        raise Http404 from None

@@ -1,0 +1,52 @@
+import pytest
+
+from tests.cast import PASSWORD, Cast
+from tests.client import CheckedClient
+
+SESSION = "/api/v1/session"
+
+
+def test_it_says_who_is_signed_in_and_where(cast: Cast, client: CheckedClient) -> None:
+    assert client.get(SESSION).json() == {"signed_in": False, "user": None, "shops": []}
+    answer = client.post(SESSION, {"email": "Advisor@saltmarsh.example", "password": PASSWORD})
+    assert answer.status_code == 200
+    shops = client.get(SESSION).json()["shops"]
+    assert [(each["slug"], each["role"]) for each in shops] == [("saltmarsh", "advisor")]
+
+
+def test_it_refuses_a_wrong_password_and_says_what_to_do(cast: Cast, client: CheckedClient) -> None:
+    answer = client.post(SESSION, {"email": "advisor@saltmarsh.example", "password": "guess"})
+    assert answer.status_code == 401
+    assert answer.json()["type"] == "/problems/wrong-sign-in"
+
+
+def test_it_refuses_to_be_guessed_at(cast: Cast, client: CheckedClient, settings) -> None:
+    settings.SIGN_IN_TRIES = 2
+    for _ in range(2):
+        client.post(SESSION, {"email": "manager@saltmarsh.example", "password": "guess"})
+    answer = client.post(SESSION, {"email": "manager@saltmarsh.example", "password": PASSWORD})
+    assert answer.status_code == 429
+    assert int(answer["Retry-After"]) > 0
+
+
+def test_signing_out_ends_it(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    assert client.get("customers").status_code == 200
+    assert client.delete(SESSION).status_code == 204
+    assert client.get("customers").status_code == 401
+
+
+def test_signing_in_needs_the_csrf_token(cast: Cast) -> None:
+    client = CheckedClient(enforce_csrf_checks=True)
+    given = {"email": "advisor@saltmarsh.example", "password": PASSWORD}
+    assert client.post(SESSION, given).status_code == 403
+    client.get(SESSION)
+    token = client.cookies["csrftoken"].value
+    assert client.post(SESSION, given, headers={"X-CSRFToken": token}).status_code == 200
+
+
+@pytest.mark.parametrize("body", [{}, {"email": "advisor@saltmarsh.example"}, {"email": "no", "password": "x"}])
+def test_it_names_the_field(cast: Cast, client: CheckedClient, body: dict[str, str]) -> None:
+    answer = client.post(SESSION, body)
+    assert answer.status_code == 400
+    assert {each["pointer"] for each in answer.json()["errors"]} <= {"/email", "/password"}

@@ -1,0 +1,38 @@
+"""Which module may import which: quotes -> kitting -> shop, and `calc/` knows nothing of Django."""
+
+import ast
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+ABOVE = {"shop": {"kitting", "quotes"}, "kitting": {"quotes"}, "quotes": set()}
+FRAMEWORKS = {"django", "rest_framework", "drf_spectacular", "weasyprint", "openpyxl", "orjson", "environ"}
+
+
+def imports(source: str) -> Iterator[str]:
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def faults(path: Path, source: str) -> list[str]:
+    """What a module of the project imports and must not. `path` is relative to the project."""
+    app, found = path.parts[0], []
+    for name in imports(source):
+        head = name.split(".")[0]
+        if head in ABOVE[app]:
+            found.append(f"{path}: {name} is above {app}")
+        if "calc" in path.parts and (head in FRAMEWORKS or head in ABOVE and ".calc" not in name):
+            found.append(f"{path}: {name} is no pure calculation")
+    return found
+
+
+def project_faults(root: Path, apps: Iterable[str] = ABOVE) -> list[str]:
+    return [
+        fault
+        for app in apps
+        for path in sorted((root / app).rglob("*.py"))
+        if "migrations" not in path.parts
+        for fault in faults(path.relative_to(root), path.read_text("utf-8"))
+    ]

@@ -1,0 +1,29 @@
+from pathlib import Path
+
+import pytest
+from django.conf import settings
+
+from tests.architecture.layers import faults, project_faults
+
+
+def test_imports_point_down_and_calculations_are_pure() -> None:
+    assert project_faults(settings.BASE_DIR) == []
+
+
+@pytest.mark.parametrize(
+    ("path", "source"),
+    [
+        ("shop/views/a.py", "from kitting.models import Part"),
+        ("shop/services/a.py", "import quotes.loading"),
+        ("kitting/services/a.py", "def late():\n    from quotes.models import Quote"),
+        ("kitting/calc/a.py", "from django.utils import timezone"),
+        ("quotes/calc/a.py", "from shop.models import Shop"),
+        ("shop/calc/a.py", "from decimal import Decimal\nimport orjson"),
+    ],
+)
+def test_a_planted_import_is_found(path: str, source: str) -> None:
+    assert faults(Path(path), source)
+
+
+def test_a_calculation_may_import_a_lower_calculation() -> None:
+    assert faults(Path("quotes/calc/a.py"), "from kitting.calc.packs import choose_packs") == []

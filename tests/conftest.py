@@ -1,0 +1,40 @@
+"""What every test may ask for: the fixed cast, a client that checks each answer against OpenAPI, and the flush."""
+
+import os
+
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")  # the browser's event loop runs in the test's thread
+
+import pytest
+from django.conf import LazySettings
+from django.core.management.commands import flush
+
+from shop.constraints import refusals_suspended
+from tests.cast import Cast, make_cast
+from tests.client import CheckedClient
+
+
+@pytest.fixture(scope="session", autouse=True)
+def flush_past_the_refusals() -> None:
+    """Transactional tests empty the tables between them; append-only rows would refuse."""
+    plain = flush.Command.handle
+
+    def handle(self: flush.Command, **options: object) -> None:
+        with refusals_suspended():
+            plain(self, **options)
+
+    flush.Command.handle = handle  # type: ignore[method-assign, assignment]
+
+
+@pytest.fixture(autouse=True)
+def quick_hashes(settings: LazySettings) -> None:
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
+@pytest.fixture
+def cast(db: None) -> Cast:
+    return make_cast()
+
+
+@pytest.fixture
+def client() -> CheckedClient:
+    return CheckedClient()
