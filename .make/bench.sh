@@ -2,5 +2,6 @@
 # The measurements: each prints what it measured beside its budget, and fails past it.
 set -euo pipefail
 . "$(dirname "$0")/common.sh"
+export SECRET_KEY=${SECRET_KEY:-read-by-checks-only}
 use_node
 exec "$PYTHON" -m pytest -q -s -m bench

@@ -24,6 +24,9 @@ if [ -z "${SECRET_KEY:-}" ]; then
   export SECRET_KEY
 fi
 
+# Plain HTTP on this machine only: a browser may refuse Secure cookies here.
+export SECURE_COOKIES=${SECURE_COOKIES:-false}
+
 say "Bringing the database up to date"
 "$PYTHON" manage.py migrate --noinput -v 0
 if ! fresh static frontend/dist requirements.txt; then

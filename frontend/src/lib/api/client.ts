@@ -1,0 +1,155 @@
+// The one module that talks to the server.
+import createClient, { type Middleware } from 'openapi-fetch'
+import { online } from '../online.svelte'
+import { t } from '../text'
+import type { paths } from './schema'
+import type { At, Body, Data, Method, Read, Rel } from './types'
+
+/** A refusal (RFC 9457); `title` and `detail` are ready to show. `status` 0: there was no answer at all. */
+export interface Problem {
+  type: string
+  title: string
+  status: number
+  detail: string
+  errors?: { pointer: string; detail: string }[]
+}
+
+export type Answer<T> =
+  | { ok: true; status: number; data: T; etag: string | null; next: string | null }
+  | { ok: false; problem: Problem }
+
+const csrf: Middleware = {
+  onRequest({ request }) {
+    const token = document.cookie.match(/(?:^|; )csrftoken=([^;]+)/)?.[1]
+    if (token && request.method !== 'GET') request.headers.set('X-CSRFToken', token)
+    return request
+  },
+}
+
+/** The bare client, typed by the OpenAPI document; screens use `read`, `write` and `resource`. */
+export const client = createClient<paths>({ baseUrl: '/', credentials: 'same-origin' })
+client.use(csrf)
+
+const calling = { slug: '', signedOut: () => {} }
+
+/** Set by the session: whose shop calls go to, and what happens when a sign-in has ended. */
+export function callFor(slug: string, signedOut: () => void): void {
+  calling.slug = slug
+  calling.signedOut = signedOut
+}
+
+/** A name for one command, made before its first try and kept for every repeat of it. */
+export function commandId(): string {
+  return crypto.randomUUID()
+}
+
+interface Raw {
+  method: string
+  path: string
+  at?: Record<string, string | number> | undefined
+  query?: Record<string, unknown> | undefined
+  body?: unknown
+  headers?: Record<string, string> | undefined
+}
+
+type Loose = (
+  method: string,
+  path: string,
+  init: object,
+) => Promise<{ data?: unknown; error?: unknown; response: Response }>
+
+/** One request; never throws. 304 comes back as a problem of that status. */
+export async function ask(raw: Raw): Promise<Answer<unknown>> {
+  const form = raw.body instanceof FormData
+  try {
+    const { data, error, response } = await (client.request as unknown as Loose)(raw.method, raw.path, {
+      params: { path: { slug: calling.slug, ...raw.at }, query: raw.query },
+      body: raw.body,
+      headers: raw.headers,
+      ...(form ? { bodySerializer: (body: unknown) => body } : {}),
+    })
+    online.up = true
+    if (response.ok)
+      return {
+        ok: true,
+        status: response.status,
+        data,
+        etag: response.headers.get('ETag'),
+        next: following(response),
+      }
+    if (response.status === 401) calling.signedOut()
+    return { ok: false, problem: asProblem(error, response.status) }
+  } catch {
+    online.up = false
+    return { ok: false, problem: offline() }
+  }
+}
+
+function asProblem(error: unknown, status: number): Problem {
+  if (error && typeof error === 'object' && 'title' in error) return { ...(error as Problem), status }
+  return {
+    type: 'unknown',
+    title: t('problem.unknown'),
+    status,
+    detail: t('problem.unknown.say', { status }),
+  }
+}
+
+function offline(): Problem {
+  return { type: 'offline', title: t('problem.offline'), status: 0, detail: t('problem.offline.say') }
+}
+
+/** The address of the next page, as the Link header gives it. */
+function following(response: Response): string | null {
+  return /<([^>]+)>;\s*rel="next"/.exec(response.headers.get('Link') ?? '')?.[1] ?? null
+}
+
+const WITHIN = '/api/v1/shops/{slug}/'
+
+/** The address of a shop's resource, filled in; the key under which its copy is kept. */
+export function address(path: string, at: Record<string, string | number> = {}, query: object = {}): string {
+  const filled = (WITHIN + path).replace(/\{(\w+)\}/g, (_, name: string) =>
+    encodeURIComponent(String(name === 'slug' ? calling.slug : (at[name] ?? ''))),
+  )
+  const asked = new URLSearchParams()
+  for (const [name, value] of Object.entries(query))
+    if (value !== undefined && value !== null && value !== '') asked.set(name, String(value))
+  return asked.size ? `${filled}?${asked}` : filled
+}
+
+/** Reads a resource below the shop once, without keeping a copy: for searches and pages of a list. */
+export function read<P extends Rel<'get'>>(
+  path: P,
+  how: Read<P> = {} as Read<P>,
+): Promise<Answer<Data<'get', P>>> {
+  const { at, query } = how as { at?: Record<string, string>; query?: Record<string, unknown> }
+  return ask({ method: 'get', path: WITHIN + path, at, query }) as Promise<Answer<Data<'get', P>>>
+}
+
+export interface Sent {
+  /** The version of what was on the screen (an ETag), for PUT, PATCH and DELETE. */
+  match?: string | null
+  /** The command's name, for POST; give the same one when repeating after no answer. */
+  id?: string
+}
+
+/** Changes something below the shop. `at` fills the path, `body` is JSON or a form with files. */
+export function write<M extends Exclude<Method, 'get'>, P extends Rel<M>>(
+  method: M,
+  path: P,
+  at: At<M, P>,
+  body?: Body<M, P> | FormData,
+  sent: Sent = {},
+): Promise<Answer<Data<M, P>>> {
+  const headers: Record<string, string> = {}
+  if (method === 'post') headers['Idempotency-Key'] = sent.id ?? commandId()
+  if (sent.match) headers['If-Match'] = sent.match
+  return ask({ method, path: WITHIN + path, at: at as Record<string, string>, body, headers }) as Promise<
+    Answer<Data<M, P>>
+  >
+}
+
+/** The sentence for one field of a refused form, by the name it has in the body. */
+export function fieldProblem(problem: Problem | null | undefined, field: string): string | undefined {
+  return problem?.errors?.find((error) => error.pointer === `/${field}`)?.detail
+}

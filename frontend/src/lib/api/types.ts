@@ -1,0 +1,46 @@
+// Reads the paths of one shop out of the OpenAPI document, so that screens write `quotes/{id}`.
+import type { components, paths } from './schema'
+
+export type Method = 'get' | 'post' | 'put' | 'patch' | 'delete'
+type Within = '/api/v1/shops/{slug}/'
+
+/** The paths below a shop that know this method. */
+export type Rel<M extends Method> = {
+  [P in keyof paths]: P extends `${Within}${infer R}`
+    ? paths[P] extends { [m in M]: { responses: unknown } }
+      ? R
+      : never
+    : never
+}[keyof paths]
+
+type Operation<M extends Method, P extends string> = `${Within}${P}` extends keyof paths
+  ? paths[`${Within}${P}`] extends { [m in M]: infer O }
+    ? O
+    : never
+  : never
+
+type Json<S> = S extends { content: { 'application/json': infer T } } ? T : null
+type Success<R> = R extends { 200: infer S } ? Json<S> : R extends { 201: infer S } ? Json<S> : null
+
+/** What a success answers. */
+export type Data<M extends Method, P extends string> =
+  Operation<M, P> extends { responses: infer R } ? Success<R> : never
+
+/** What fills the path, apart from the shop. */
+export type At<M extends Method, P extends string> =
+  Operation<M, P> extends { parameters: { path: infer T } } ? Omit<T, 'slug'> : Record<never, never>
+
+/** What the body holds. */
+export type Body<M extends Method, P extends string> =
+  Operation<M, P> extends { requestBody?: { content: { 'application/json': infer T } } } ? T : undefined
+
+type Query<P extends string> = Operation<'get', P> extends { parameters: { query?: infer Q } } ? Q : undefined
+
+export type Read<P extends string> = (keyof At<'get', P> extends never
+  ? { at?: undefined }
+  : { at: At<'get', P> }) & {
+  query?: Query<P>
+}
+
+/** A named shape of the OpenAPI document, for props: `Shape<'QuoteOut'>`. */
+export type Shape<Name extends keyof components['schemas']> = components['schemas'][Name]

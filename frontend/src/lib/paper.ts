@@ -1,0 +1,20 @@
+/** Which paper the sheet is drawn on: as the device says, or pinned on this device. */
+export const PAPERS = ['device', 'light', 'night'] as const
+export type Paper = (typeof PAPERS)[number]
+
+const KEY = 'paper'
+
+export function paper(): Paper {
+  const kept = localStorage.getItem(KEY)
+  return kept === 'light' || kept === 'night' ? kept : 'device'
+}
+
+export function layPaper(choice: Paper = paper()): void {
+  if (choice === 'device') {
+    localStorage.removeItem(KEY)
+    delete document.documentElement.dataset.paper
+  } else {
+    localStorage.setItem(KEY, choice)
+    document.documentElement.dataset.paper = choice
+  }
+}

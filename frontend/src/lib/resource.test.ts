@@ -1,0 +1,122 @@
+import 'fake-indexeddb/auto'
+import { beforeEach, expect, test, vi } from 'vitest'
+
+vi.stubGlobal('document', { cookie: 'csrftoken=abc', visibilityState: 'visible' })
+vi.stubGlobal(
+  'Request',
+  class extends Request {
+    constructor(input: string, init?: RequestInit) {
+      super(new URL(input, 'http://shop.test'), init)
+    }
+  },
+)
+type Reply = { status?: number; etag?: string; body?: unknown } | 'no signal'
+const URL_OF_7 = '/api/v1/shops/fell/quotes/7'
+let replies: Reply[] = []
+let asked: Request[] = []
+
+vi.stubGlobal('fetch', async (request: Request) => {
+  asked.push(request)
+  const reply = replies.shift() ?? 'no signal'
+  if (reply === 'no signal') throw new TypeError('failed to fetch')
+  const { status = 200, etag, body } = reply
+  return new Response(status === 304 ? null : JSON.stringify(body), {
+    status,
+    headers: { 'Content-Type': 'application/json', ...(etag ? { ETag: etag } : {}) },
+  })
+})
+
+const { write } = await import('./api/client')
+const { clearCopies, readCopy } = await import('./db')
+const { online } = await import('./online.svelte')
+const { Resource } = await import('./resource.svelte')
+const { session } = await import('./session.svelte')
+
+function signedInAs(email: string) {
+  session.said = { signed_in: true, user: { name: 'Ines Fallow', email }, shops: [] }
+  session.enter('fell')
+}
+
+const quote = () => new Resource<{ total: string }>('quotes/{id}')
+
+beforeEach(async () => {
+  replies = []
+  asked = []
+  signedInAs('ines@fell.test')
+  for (const user of ['ines@fell.test', 'oda@fell.test']) await clearCopies(user)
+})
+
+test('it keeps what the server said, and asks next time whether that still holds', async () => {
+  replies = [{ etag: '"3.a"', body: { total: '10.00' } }, { status: 304 }]
+  await quote().open({ at: { id: '7' } })
+  const again = quote()
+  await again.open({ at: { id: '7' } })
+  expect(again.data).toEqual({ total: '10.00' })
+  expect(again.fresh).toBe(true)
+  expect(asked[1]?.headers.get('If-None-Match')).toBe('"3.a"')
+})
+
+test('without signal it shows the copy and says that it is one', async () => {
+  replies = [{ etag: '"3.a"', body: { total: '10.00' } }, 'no signal']
+  await quote().open({ at: { id: '7' } })
+  const again = quote()
+  await again.open({ at: { id: '7' } })
+  expect(again.data).toEqual({ total: '10.00' })
+  expect(again.fresh).toBe(false)
+  expect(again.problem?.status).toBe(0)
+  expect(online.up).toBe(false)
+})
+
+test('one person never sees the copies of another, and signing out clears only one’s own', async () => {
+  replies = [{ body: { total: '10.00' } }, { body: { total: '20.00' } }, 'no signal']
+  await quote().open({ at: { id: '7' } })
+  signedInAs('oda@fell.test')
+  await quote().open({ at: { id: '7' } })
+  await clearCopies('ines@fell.test')
+  expect(await readCopy('ines@fell.test', URL_OF_7)).toBeUndefined()
+  const hers = quote()
+  await hers.open({ at: { id: '7' } })
+  expect(hers.data).toEqual({ total: '20.00' })
+})
+
+test('changes go one after the other, each with the version that the one before it left', async () => {
+  replies = [
+    { etag: '"1.a"', body: { total: '10.00' } },
+    { etag: '"2.b"', body: { total: '11.00' } },
+    { etag: '"3.c"', body: { total: '12.00' } },
+  ]
+  const shown = quote()
+  await shown.open({ at: { id: '7' } })
+  const change = () =>
+    shown.change((match) => write('patch', 'quotes/{id}', { id: '7' }, {}, { match }) as never)
+  await Promise.all([change(), change()])
+  expect(asked.slice(1).map((request) => request.headers.get('If-Match'))).toEqual(['"1.a"', '"2.b"'])
+  expect(asked[1]?.headers.get('X-CSRFToken')).toBe('abc')
+  expect(shown.data).toEqual({ total: '12.00' })
+  expect(shown.computing).toBe(false)
+})
+
+test('when somebody else was faster, the newest is read and the problem says so', async () => {
+  replies = [
+    { etag: '"1.a"', body: { total: '10.00' } },
+    { status: 412, body: { type: '/problems/changed-meanwhile', title: 'x', status: 412, detail: 'y' } },
+    { etag: '"2.b"', body: { total: '15.00' } },
+  ]
+  const shown = quote()
+  await shown.open({ at: { id: '7' } })
+  const answer = await shown.change(
+    (match) => write('patch', 'quotes/{id}', { id: '7' }, {}, { match }) as never,
+  )
+  expect(answer.ok).toBe(false)
+  expect(shown.data).toEqual({ total: '15.00' })
+  expect(shown.problem?.title).toBe('Changed by somebody else meanwhile')
+})
+
+test('a refused sign-in asks again and keeps what is on the screen', async () => {
+  replies = [{ body: { total: '10.00' } }, { status: 401, body: { title: 'Sign in first', status: 401 } }]
+  const shown = quote()
+  await shown.open({ at: { id: '7' } })
+  await shown.refresh()
+  expect(session.ended).toBe(true)
+  expect(shown.data).toEqual({ total: '10.00' })
+})

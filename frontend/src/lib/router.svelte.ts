@@ -1,0 +1,60 @@
+// Addresses of the app: /{shop}/{place}/…, drawn here, with the browser's own history.
+export const PLACES = ['counter', 'parts', 'bay', 'office'] as const
+export type Place = (typeof PLACES)[number]
+
+export const route = $state({ path: location.pathname, query: location.search })
+
+/** Shows another address; `replace` leaves no way back to this one. */
+export function go(to: string, how: { replace?: boolean } = {}): void {
+  if (how.replace) history.replaceState(null, '', to)
+  else history.pushState(null, '', to)
+  arrive()
+  scrollTo(0, 0)
+}
+
+function arrive(): void {
+  route.path = location.pathname
+  route.query = location.search
+}
+
+/** Follows the back button, and every plain click on a link that the app draws. */
+export function watchAddress(): void {
+  addEventListener('popstate', arrive)
+  document.addEventListener('click', (event) => {
+    const link = (event.target as Element | null)?.closest('a')
+    if (!link || link.target || link.hasAttribute('download') || event.defaultPrevented) return
+    if (event.button || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return
+    const { origin, pathname, search, hash } = new URL(link.href)
+    if (origin !== location.origin || !ours(pathname)) return
+    if (hash && pathname === location.pathname) return
+    event.preventDefault()
+    go(pathname + search)
+  })
+}
+
+/** Does the app draw this path? What it does not draw is the server's: a paper, a customer's link. */
+function ours(path: string): boolean {
+  return path === '/' || path === '/sign-in' || whereabouts(path).place !== undefined
+}
+
+/** "/fell/counter/quotes/7" -> { slug: "fell", place: "counter", rest: "quotes/7" } */
+export function whereabouts(path: string): { slug: string; place: Place | undefined; rest: string } {
+  const [slug = '', place = '', ...rest] = path.slice(1).split('/')
+  return { slug, place: PLACES.find((each) => each === place), rest: rest.join('/').replace(/\/$/, '') }
+}
+
+/** Fits `rest` to a pattern such as "quotes/:id": the named pieces, or null. */
+export function fits(pattern: string, rest: string): Record<string, string> | null {
+  const wanted = pattern.split('/')
+  const given = rest.split('/')
+  if (wanted.length !== given.length) return null
+  const named: Record<string, string> = {}
+  for (const [i, want] of wanted.entries()) {
+    const have = given[i] ?? ''
+    if (want.startsWith(':')) {
+      if (!have) return null
+      named[want.slice(1)] = decodeURIComponent(have)
+    } else if (want !== have) return null
+  }
+  return named
+}

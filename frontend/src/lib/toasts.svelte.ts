@@ -1,0 +1,27 @@
+export interface Toast {
+  id: number
+  words: string
+  undo?: (() => void) | undefined
+}
+
+const STAYS = 8000
+let last = 0
+
+/** What was said in passing; it goes by itself. Never an error: those stand where they belong. */
+export const toasts = $state<Toast[]>([])
+
+export function tell(words: string, undo?: () => void): void {
+  const id = ++last
+  toasts.push({ id, words, undo })
+  setTimeout(() => leave(id), STAYS)
+}
+
+/** Takes a toast away, unless a person is in it. */
+export function leave(id: number, focused = document.activeElement?.closest(`[data-toast="${id}"]`)): void {
+  if (focused) {
+    setTimeout(() => leave(id), STAYS)
+    return
+  }
+  const at = toasts.findIndex((toast) => toast.id === id)
+  if (at >= 0) toasts.splice(at, 1)
+}

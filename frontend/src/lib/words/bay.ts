@@ -1,0 +1,4 @@
+/** Words of the Bay. */
+export const bay = {
+  'bay.title': 'Bay',
+} as const

@@ -1,0 +1,4 @@
+/** Words of the Counter. */
+export const counter = {
+  'counter.title': 'Counter',
+} as const

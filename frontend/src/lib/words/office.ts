@@ -1,0 +1,4 @@
+/** Words of the Office. */
+export const office = {
+  'office.title': 'Office',
+} as const

@@ -1,0 +1,4 @@
+/** Words of the Parts. */
+export const parts = {
+  'parts.title': 'Parts',
+} as const

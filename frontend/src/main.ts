@@ -1,0 +1,16 @@
+import './app.css'
+import { mount } from 'svelte'
+import App from './App.svelte'
+import { watchConnection } from './lib/online.svelte'
+import { layPaper } from './lib/paper'
+import { watchResources } from './lib/resource.svelte'
+import { watchAddress } from './lib/router.svelte'
+import { watchForUpdates } from './lib/updates.svelte'
+
+layPaper()
+watchConnection()
+watchAddress()
+watchResources()
+mount(App, { target: document.getElementById('app') as HTMLElement })
+void watchForUpdates()
+void navigator.storage?.persist?.()

@@ -1,0 +1,37 @@
+// Every screen: its place, its address within the place, and where it is written. To add one, add a row here,
+// its words in `lib/words/`, and the component, which gets the named pieces of the address as props.
+import type { Component } from 'svelte'
+import { fits, type Place } from './lib/router.svelte'
+import { learn } from './lib/text'
+
+type Load = () => Promise<{ default: Component<never> }>
+
+const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]> = {
+  counter: [['', () => import('./places/counter/Counter.svelte')]],
+  parts: [],
+  bay: [],
+  office: [],
+}
+
+const WORDS: Record<Place, () => Promise<void>> = {
+  counter: () => import('./lib/words/counter').then((words) => learn(words.counter)),
+  parts: () => import('./lib/words/parts').then((words) => learn(words.parts)),
+  bay: () => import('./lib/words/bay').then((words) => learn(words.bay)),
+  office: () => import('./lib/words/office').then((words) => learn(words.office)),
+}
+
+export interface Shown {
+  screen: Component<Record<string, string>>
+  named: Record<string, string>
+}
+
+/** Fetches the screen that an address within a place asks for; null when there is none. */
+export async function screenFor(place: Place, rest: string): Promise<Shown | null> {
+  for (const [pattern, load] of SCREENS[place]) {
+    const named = fits(pattern, rest)
+    if (!named) continue
+    const [module] = await Promise.all([load(), WORDS[place]()])
+    return { screen: module.default as unknown as Component<Record<string, string>>, named }
+  }
+  return null
+}

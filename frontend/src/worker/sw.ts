@@ -1,0 +1,60 @@
+/// <reference lib="webworker" />
+// Keeps the app's own files, so that it starts without a network. It knows nothing about data:
+// that lives in IndexedDB (src/lib/db.ts) and never in this cache.
+
+declare const __FILES__: string[] // both filled in by build/precache.ts
+declare const __VERSION__: string
+
+const worker = self as unknown as ServiceWorkerGlobalScope
+const KEPT = `app-${__VERSION__}`
+const DECODER = 'decoder' // large hashed files: fetched on first use, kept over new versions
+const SHELL = '/'
+// Paths that the app draws; all else goes to the server. `shop/urls.py` keeps the same list.
+const OURS = /^\/($|sign-in$|[a-z0-9-]+\/(counter|parts|bay|office)(\/|$))/
+
+worker.addEventListener('install', (event) => {
+  event.waitUntil(fill())
+})
+
+worker.addEventListener('activate', (event) => {
+  event.waitUntil(dropOldVersions().then(() => worker.clients.claim()))
+})
+
+worker.addEventListener('message', (event) => {
+  if (event.data === 'take-over') void worker.skipWaiting()
+})
+
+worker.addEventListener('fetch', (event) => {
+  const { request } = event
+  const url = new URL(request.url)
+  if (request.method !== 'GET' || url.origin !== worker.location.origin) return
+  if (request.mode === 'navigate') {
+    if (OURS.test(url.pathname)) event.respondWith(kept(SHELL, request))
+  } else if (url.pathname.startsWith('/static/app/')) event.respondWith(kept(request, request))
+})
+
+async function fill(): Promise<void> {
+  const cache = await caches.open(KEPT)
+  const shell = new Request(SHELL, { cache: 'reload' })
+  await cache.addAll([shell, ...__FILES__])
+}
+
+async function dropOldVersions(): Promise<void> {
+  for (const name of await caches.keys())
+    if (name.startsWith('app-') && name !== KEPT) await caches.delete(name)
+}
+
+async function kept(key: RequestInfo, request: Request): Promise<Response> {
+  const hit =
+    (await (await caches.open(KEPT)).match(key)) ?? (await caches.match(key, { cacheName: DECODER }))
+  if (hit) return hit
+  const answer = await fetch(request)
+  if (answer.ok && request.url.endsWith('.wasm')) await keepDecoder(request, answer.clone())
+  return answer
+}
+
+async function keepDecoder(request: Request, answer: Response): Promise<void> {
+  const cache = await caches.open(DECODER)
+  for (const old of await cache.keys()) await cache.delete(old)
+  await cache.put(request, answer)
+}

@@ -1,0 +1,25 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte'
+import { defineConfig } from 'vitest/config'
+import { precache } from './build/precache.ts'
+
+const base = '/static/app/'
+
+export default defineConfig(({ command }) => ({
+  base: command === 'build' ? base : '/',
+  plugins: [svelte({ configFile: false }), precache(base)],
+  build: {
+    target: 'es2022',
+    manifest: true,
+    assetsInlineLimit: 0,
+    reportCompressedSize: true,
+    modulePreload: { polyfill: false },
+    rollupOptions: {
+      input: { index: 'index.html', sw: 'src/worker/sw.ts' },
+      output: {
+        entryFileNames: (chunk) => (chunk.name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js'),
+      },
+    },
+  },
+  server: { proxy: { '/api': 'http://127.0.0.1:8000', '/q': 'http://127.0.0.1:8000' } },
+  test: { environment: 'node', include: ['src/**/*.test.ts'] },
+}))
