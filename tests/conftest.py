@@ -1,9 +1,5 @@
 """What every test may ask for: the fixed cast, a client that checks each answer against OpenAPI, and the flush."""
 
-import os
-
-os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")  # the browser's event loop runs in the test's thread
-
 import pytest
 from django.conf import LazySettings
 from django.core.management.commands import flush

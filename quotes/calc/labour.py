@@ -13,9 +13,9 @@ from quotes.calc.labour_input import (
     check_labour,
 )
 from quotes.calc.labour_reasons import explain
-from quotes.calc.reason import Reason
 from quotes.calc.visit import Asked, Catalogue, Visit, charge_visit
 from shop.calc.money import EXACT, rounded
+from shop.calc.reason import Reason
 
 __all__ = [
     "Asked",

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from quotes.calc.labour_input import Sharing
-from quotes.calc.reason import Reason
 from quotes.calc.visit import Asked, Catalogue, Visit, catalogue_factor
+from shop.calc.reason import Reason
 
 
 def explain(code: str, visit: Visit, catalogue: Catalogue) -> tuple[Reason, ...]:

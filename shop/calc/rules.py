@@ -1,0 +1,230 @@
+"""The house rules of one day. `Rules` is the only reader of the JSON that a rule set stores.
+
+Rates, ceilings and wordings differ between places and change: they are the workshop's own dated settings.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from typing import Any
+
+from shop.calc.document import Rounding, Supplies, Tax
+from shop.calc.refusal import Refusal
+
+ONE = Decimal(1)
+
+
+@dataclass(frozen=True, slots=True)
+class MarkupBand:
+    """Unit costs up to and including `up_to` (None: all above) sell at this multiplier."""
+
+    up_to: Decimal | None
+    multiplier: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Fee:
+    """`per` is "quote", or a consumable family whose litres it is charged by."""
+
+    code: str
+    title: str
+    amount: Decimal
+    tax_class: str
+    per: str
+
+
+@dataclass(frozen=True, slots=True)
+class NamedTax:
+    title: str
+    tax: Tax
+
+
+@dataclass(frozen=True, slots=True)
+class CoolantRule:
+    """What a quote supposes of a coolant circuit until it is drained: shares of its capacity, concentrations."""
+
+    drained_share: Decimal
+    residual: Decimal
+    target: Decimal
+    premix: Decimal
+    order_allowance: Decimal
+    top_up: Decimal  # litres
+
+
+@dataclass(frozen=True, slots=True)
+class Consent:
+    code: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    labour_rates: Mapping[str, Decimal]  # skill -> money an hour
+    labour_costs: Mapping[str, Decimal]  # skill -> what an hour costs the workshop
+    labour_classes: Mapping[str, str]  # skill -> tax class, where it is not "labour"
+    condition_factors: Mapping[str, Decimal]
+    first_fit_factor: Decimal
+    markup_mode: str  # graduated or floored
+    markup_bands: tuple[MarkupBand, ...]
+    supplies: Supplies | None
+    fees: tuple[Fee, ...]
+    taxes: tuple[NamedTax, ...]
+    rounding: Rounding
+    prices_include_tax: bool
+    recoverable_tax_rate: Decimal
+    duty_base: str
+    validity_days: int
+    margin_floor: Decimal | None
+    coolant: CoolantRule
+    bead_waste: Decimal
+    standing_words: tuple[str, ...]
+    cautions: tuple[str, ...]
+    consents: tuple[Consent, ...]
+    retention_years: int
+
+    @classmethod
+    def from_json(cls, given: Mapping[str, Any]) -> "Rules":
+        """Refuses `bad_rules` and names the field, as in `taxes[1].rate`."""
+        read = _Reader(given, "")
+        return cls(
+            labour_rates=read.numbers("labour_rates"),
+            labour_costs=read.numbers("labour_costs", {}),
+            labour_classes=read.texts("labour_classes"),
+            condition_factors={"none": ONE, **read.numbers("condition_factors", {})},
+            first_fit_factor=read.number("first_fit_factor", "1"),
+            markup_mode=read.one_of("markup.mode", ("graduated", "floored")),
+            markup_bands=tuple(_band(each) for each in read.each("markup.bands")),
+            supplies=_supplies(read),
+            fees=tuple(_fee(each) for each in read.each("fees", [])),
+            taxes=tuple(_tax(each) for each in read.each("taxes", [])),
+            rounding=Rounding(read.one_of("rounding", ("document", "line"), "document")),
+            prices_include_tax=read.flag("prices_include_tax"),
+            recoverable_tax_rate=read.number("recoverable_tax_rate", "0"),
+            duty_base=read.one_of("duty_base", ("goods", "goods_and_freight"), "goods"),
+            validity_days=read.whole("validity_days", 14),
+            margin_floor=read.number_or_none("margin_floor"),
+            coolant=_coolant(read),
+            bead_waste=read.number("bead_waste", "1.25"),
+            standing_words=read.lines("words.standing"),
+            cautions=read.lines("words.cautions"),
+            consents=tuple(
+                Consent(each.text("code"), each.text("text")) for each in read.each("words.consents", [])
+            ),
+            retention_years=read.whole("retention_years", 7),
+        )
+
+    def labour_class(self, skill: str) -> str:
+        return self.labour_classes.get(skill, "labour")
+
+    def tax_classes(self) -> tuple[str, ...]:
+        """Every class that a tax, a fee, the supplies or a skill names, sorted."""
+        named = {each for rule in self.taxes for each in rule.tax.classes} | {fee.tax_class for fee in self.fees}
+        named |= {"labour", "part", *self.labour_classes.values()}
+        return tuple(sorted(named | ({self.supplies.tax_class} if self.supplies else set())))
+
+
+def _band(read: "_Reader") -> MarkupBand:
+    return MarkupBand(read.number_or_none("up_to"), read.number("x"))
+
+
+def _fee(read: "_Reader") -> Fee:
+    return Fee(
+        read.text("code"), read.text("title"), read.number("amount"), read.text("tax_class"), read.text("per", "quote")
+    )
+
+
+def _tax(read: "_Reader") -> NamedTax:
+    tax = Tax(read.text("code"), read.number("rate"), read.lines("classes"), read.lines("on_top_of"))
+    return NamedTax(read.text("title", tax.code), tax)
+
+
+def _supplies(read: "_Reader") -> Supplies | None:
+    if read.value("supplies", None) is None:
+        return None
+    return Supplies(
+        read.lines("supplies.basis"),
+        read.number("supplies.rate"),
+        read.number_or_none("supplies.cap"),
+        read.text("supplies.tax_class", "supplies"),
+    )
+
+
+def _coolant(read: "_Reader") -> CoolantRule:
+    return CoolantRule(
+        drained_share=read.number("coolant.drained_share", "0.65"),
+        residual=read.number("coolant.residual", "0.5"),
+        target=read.number("coolant.target", "0.5"),
+        premix=read.number("coolant.premix", "0.5"),
+        order_allowance=read.number("coolant.order_allowance", "0.05"),
+        top_up=read.number("coolant.top_up", "0.5"),
+    )
+
+
+MISSING: Any = object()
+
+
+class _Reader:
+    """Reads fields of nested JSON by dotted path and says which one is wrong."""
+
+    def __init__(self, given: Mapping[str, Any], path: str) -> None:
+        self._given, self._path = given, path
+
+    def value(self, path: str, default: Any = MISSING) -> Any:
+        found: Any = self._given
+        for name in path.split("."):
+            if not isinstance(found, Mapping) or name not in found:
+                return default if default is not MISSING else self._refuse(path, "missing")
+            found = found[name]
+        return found
+
+    def number(self, path: str, default: str = MISSING) -> Decimal:
+        return self._decimal(path, self.value(path, default))
+
+    def number_or_none(self, path: str) -> Decimal | None:
+        value = self.value(path, None)
+        return None if value is None else self._decimal(path, value)
+
+    def numbers(self, path: str, default: Any = MISSING) -> dict[str, Decimal]:
+        return {key: self._decimal(f"{path}.{key}", each) for key, each in self._map(path, default).items()}
+
+    def text(self, path: str, default: str = MISSING) -> str:
+        return self._typed(path, self.value(path, default), str)
+
+    def texts(self, path: str) -> dict[str, str]:
+        return {key: self._typed(f"{path}.{key}", each, str) for key, each in self._map(path, {}).items()}
+
+    def lines(self, path: str) -> tuple[str, ...]:
+        found = self._typed(path, self.value(path, []), list)
+        return tuple(self._typed(f"{path}[{i}]", each, str) for i, each in enumerate(found))
+
+    def each(self, path: str, default: Any = MISSING) -> list["_Reader"]:
+        found = self._typed(path, self.value(path, default), list)
+        return [_Reader(self._typed(f"{path}[{i}]", row, dict), f"{path}[{i}].") for i, row in enumerate(found)]
+
+    def whole(self, path: str, default: int) -> int:
+        value = self._typed(path, self.value(path, default), int)
+        return value if value >= 0 and not isinstance(value, bool) else self._refuse(path, str(value))
+
+    def flag(self, path: str) -> bool:
+        return self._typed(path, self.value(path, False), bool)
+
+    def one_of(self, path: str, known: tuple[str, ...], default: str = MISSING) -> str:
+        value = self.value(path, default)
+        return str(value) if value in known else self._refuse(path, str(value))
+
+    def _map(self, path: str, default: Any) -> dict[str, Any]:
+        return self._typed(path, self.value(path, default), dict)
+
+    def _typed(self, path: str, value: Any, kind: Callable[..., Any]) -> Any:
+        return value if isinstance(value, kind) else self._refuse(path, repr(value))  # type: ignore[arg-type]
+
+    def _decimal(self, path: str, value: Any) -> Decimal:
+        """Figures are strings: a JSON number has already been a float."""
+        try:
+            number = Decimal(self._typed(path, value, str))
+        except InvalidOperation:
+            return self._refuse(path, repr(value))
+        return number if number.is_finite() and number >= 0 else self._refuse(path, str(value))
+
+    def _refuse(self, path: str, what: str) -> Any:
+        raise Refusal("bad_rules", f"{self._path}{path}: {what}")

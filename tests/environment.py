@@ -1,0 +1,7 @@
+"""Loaded before Django's settings (`-p tests.environment`): what they want from the environment."""
+
+import os
+
+os.environ.setdefault("SECRET_KEY", "only-for-tests")
+os.environ.setdefault("SECURE_COOKIES", "0")
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")  # the browser's event loop runs in the test's thread
