@@ -1,0 +1,18 @@
+"""What a document may load while it is printed: itself. Nothing from the disk, nothing from the network."""
+
+from typing import Any
+
+from weasyprint.urls import URLFetcher
+
+
+class LockedFetcher(URLFetcher):  # type: ignore[misc]
+    """Opens data: URLs only, and remembers what else was asked for."""
+
+    def __init__(self) -> None:
+        super().__init__(allowed_protocols={"data"}, allow_redirects=False, timeout=1)
+        self.refused: list[str] = []
+
+    def fetch(self, url: str, headers: Any = None) -> Any:
+        if url.split(":", 1)[0].lower() != "data":
+            self.refused.append(url)
+        return super().fetch(url, headers)
