@@ -1,0 +1,1 @@
+"""Pure calculations of kitting: frozen inputs to frozen results, no Django, no clock, no float."""

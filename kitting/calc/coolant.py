@@ -1,0 +1,201 @@
+"""Refilling a cooling circuit after a partial drain (the calculation of coolant).
+
+Volumes in litres, concentrations as a share of the volume (0.5 is 50 %), freeze points in degrees Celsius.
+Fractions inside, so that nothing is rounded before the answer: volumes to 0.001, concentrations to 0.0001,
+freeze points to 0.1.
+"""
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil
+from typing import Literal
+
+from shop.calc.money import rounded
+from shop.calc.refusal import Refusal
+
+Glycol = Literal["ethylene", "propylene"]
+Status = Literal["ok", "drain_more", "too_strong"]
+
+LITRES = 3
+SHARES = 4
+DEGREES = 1
+
+_FREEZE = {
+    "ethylene": "-3.6 -6.2 -9.0 -12.1 -15.7 -19.9 -24.8 -30.5 -37.1 -44.4 -52.0",
+    "propylene": "-3.4 -5.2 -7.4 -10.0 -13.1 -16.9 -21.5 -27.0 -33.7 -41.6 -51.1",
+}
+"""Freeze points from 10 % to 60 % in steps of 5 %."""
+
+
+@dataclass(frozen=True, slots=True)
+class Refill:
+    """What was in the circuit, what ran out, and what is to be in it afterwards."""
+
+    capacity_before: Decimal
+    drained: Decimal
+    residual_concentration: Decimal
+    target_concentration: Decimal
+    added_to_circuit: Decimal = Decimal(0)
+    premix_concentration: Decimal = Decimal("0.5")
+    aux_circuit: Decimal = Decimal(0)
+    aux_allowance: Decimal = Decimal("0.05")
+    order_allowance: Decimal = Decimal("0.05")
+    top_up: Decimal = Decimal(0)
+    glycol: Glycol | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Mix:
+    """What to pour in and what to order.
+
+    When `status` is not `ok` only `drain_at_least` (the total to have drained) says what to do, and the
+    amounts to pour and to order are None. `concentrate` and `water` are one way to fill; `premix` with
+    `premix_concentrate` or `premix_water` the other.
+    """
+
+    status: Status
+    residual: Decimal
+    capacity_after: Decimal
+    fill: Decimal
+    aux_premix: Decimal
+    premix_only_concentration: Decimal | None
+    drain_at_least: Decimal | None = None
+    concentrate: Decimal | None = None
+    water: Decimal | None = None
+    premix: Decimal | None = None
+    premix_concentrate: Decimal | None = None
+    premix_water: Decimal | None = None
+    order_concentrate: Decimal | None = None
+    order_premix: Decimal | None = None
+    target_freeze: Decimal | None = None
+    premix_only_freeze: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Circuit:
+    """The refill in exact volumes: residual R, capacity V afterwards, fill F, concentrate A to add."""
+
+    before: Fraction
+    residual: Fraction
+    after: Fraction
+    strength: Fraction
+    target: Fraction
+    premix: Fraction
+
+    @property
+    def fill(self) -> Fraction:
+        return self.after - self.residual
+
+    @property
+    def concentrate(self) -> Fraction:
+        return self.after * self.target - self.residual * self.strength
+
+    @property
+    def premix_concentrate(self) -> Fraction:
+        """Concentrate to add beside premix; below 0 when premix alone is too strong."""
+        return (self.concentrate - self.fill * self.premix) / (1 - self.premix)
+
+    @property
+    def premix_only(self) -> Fraction | None:
+        if self.after == 0:
+            return None
+        return (self.residual * self.strength + self.fill * self.premix) / self.after
+
+
+def refill(given: Refill) -> Mix:
+    """The mix that brings the circuit to its target, by concentrate and water and by premix.
+
+    Refuses `target_out_of_range` (outside 0.30-0.65), `drained_out_of_range` (outside 0-capacity),
+    `premix_out_of_range` (not between 0 and 1), `residual_out_of_range` (outside 0-1).
+    """
+    _check(given)
+    circuit = _circuit(given)
+    aux = Fraction(given.aux_circuit) * (1 + Fraction(given.aux_allowance))
+    premix_only = circuit.premix_only
+    common = Mix(
+        status=_status(circuit),
+        residual=rounded(circuit.residual, LITRES),
+        capacity_after=rounded(circuit.after, LITRES),
+        fill=rounded(circuit.fill, LITRES),
+        aux_premix=rounded(aux, LITRES),
+        premix_only_concentration=None if premix_only is None else rounded(premix_only, SHARES),
+        target_freeze=freeze_point(circuit.target, given.glycol),
+        premix_only_freeze=freeze_point(premix_only, given.glycol),
+    )
+    if common.status != "ok":
+        return replace(common, drain_at_least=_drain_at_least(circuit, common.status))
+    return _poured(common, circuit, given, aux)
+
+
+def freeze_point(concentration: Fraction | None, glycol: Glycol | None) -> Decimal | None:
+    """The freeze point to 0.1 degrees; None without a glycol, below 10 % or above 60 %."""
+    if glycol is None or concentration is None or not Fraction(1, 10) <= concentration <= Fraction(6, 10):
+        return None
+    points = [Fraction(point) for point in _FREEZE[glycol].split()]
+    place = concentration * 20 - 2
+    below = min(int(place), len(points) - 2)
+    return rounded(points[below] + (place - below) * (points[below + 1] - points[below]), DEGREES)
+
+
+def _check(given: Refill) -> None:
+    if not Decimal("0.30") <= given.target_concentration <= Decimal("0.65"):
+        raise Refusal("target_out_of_range", str(given.target_concentration))
+    if not 0 <= given.drained <= given.capacity_before:
+        raise Refusal("drained_out_of_range", str(given.drained))
+    if not 0 < given.premix_concentration < 1:
+        raise Refusal("premix_out_of_range", str(given.premix_concentration))
+    if not 0 <= given.residual_concentration <= 1:
+        raise Refusal("residual_out_of_range", str(given.residual_concentration))
+
+
+def _circuit(given: Refill) -> _Circuit:
+    before = Fraction(given.capacity_before)
+    return _Circuit(
+        before=before,
+        residual=before - Fraction(given.drained),
+        after=before + Fraction(given.added_to_circuit),
+        strength=Fraction(given.residual_concentration),
+        target=Fraction(given.target_concentration),
+        premix=Fraction(given.premix_concentration),
+    )
+
+
+def _status(circuit: _Circuit) -> Status:
+    if circuit.concentrate > circuit.fill:
+        return "drain_more"
+    return "too_strong" if circuit.concentrate < 0 else "ok"
+
+
+def _drain_at_least(circuit: _Circuit, status: Status) -> Decimal:
+    """Drained this far, the circuit reaches its target with pure concentrate, or with pure water."""
+    if status == "drain_more":
+        may_stay = circuit.after * (1 - circuit.target) / (1 - circuit.strength)
+    else:
+        may_stay = circuit.after * circuit.target / circuit.strength
+    return rounded(Fraction(ceil((circuit.before - may_stay) * 1000), 1000), LITRES)
+
+
+def _poured(common: Mix, circuit: _Circuit, given: Refill, aux: Fraction) -> Mix:
+    concentrate = rounded(circuit.concentrate, LITRES)
+    extra = rounded(max(circuit.premix_concentrate, Fraction(0)), LITRES)
+    exact_premix = _premix(circuit)
+    # What fills the rest is taken from the rounded figures, so that a column always adds up.
+    premix = common.fill - extra if circuit.premix_concentrate >= 0 else rounded(exact_premix, LITRES)
+    allowance, top_up = 1 + Fraction(given.order_allowance), Fraction(given.top_up)
+    return replace(
+        common,
+        concentrate=concentrate,
+        water=common.fill - concentrate,
+        premix=premix,
+        premix_concentrate=extra,
+        premix_water=common.fill - premix - extra,
+        order_concentrate=rounded(circuit.concentrate * allowance + top_up * circuit.target, LITRES),
+        order_premix=rounded(exact_premix * allowance + top_up + aux, LITRES),
+    )
+
+
+def _premix(circuit: _Circuit) -> Fraction:
+    if circuit.premix_concentrate >= 0:
+        return circuit.fill - circuit.premix_concentrate
+    return circuit.concentrate / circuit.premix

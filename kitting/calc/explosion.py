@@ -1,0 +1,235 @@
+"""A kit's bill of materials flattened for one vehicle (the calculation named explode).
+
+Quantities are in each part's own unit and multiply down the tree exactly, however long they get.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import MAX_EMAX, MAX_PREC, MIN_EMIN, Context, Decimal
+from typing import Literal
+
+from shop.calc.refusal import Refusal
+
+Ships = Literal["always", "when"]
+
+_UNBOUNDED = Context(prec=MAX_PREC, Emax=MAX_EMAX, Emin=MIN_EMIN)
+"""Products and sums keep every digit; nothing divides here."""
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """The vehicle's `attribute` must be one of `values`, letter by letter."""
+
+    attribute: str
+    values: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line of a carton or bag: `quantity` > 0 of `node`, when all conditions hold.
+
+    `ships` says whether the box holds it all the same when they do not.
+    """
+
+    node: str
+    quantity: Decimal
+    when: tuple[Condition, ...] = ()
+    ships: Ships = "always"
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """Either a `part` (its number) or a carton or bag with `children`; never both, never neither."""
+
+    part: str | None = None
+    children: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """What hangs from `root`, the vehicle's stated attributes, and which part replaced which."""
+
+    root: str
+    nodes: Mapping[str, Node]
+    vehicle: Mapping[str, str | None]
+    superseded_by: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class ContentLine:
+    """One place in the tree: the leaf, the nodes between root and leaf, the part under its last number."""
+
+    node: str
+    path: tuple[str, ...]
+    part: str
+    quantity: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What this vehicle takes (`lines`, summed in `parts`) and what else the box holds (`other_lines`, `other`).
+
+    `paths` lists each distinct place of a part in tree order; `decide` the attributes someone must state.
+    """
+
+    parts: Mapping[str, Decimal]
+    paths: Mapping[str, tuple[tuple[str, ...], ...]]
+    decide: tuple[str, ...]
+    other: Mapping[str, Decimal]
+    lines: tuple[ContentLine, ...]
+    other_lines: tuple[ContentLine, ...]
+
+
+_Trail = tuple["_Trail | None", str]
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A node as met in the tree: how many, by which way, and how the conditions on the way stand."""
+
+    node: str
+    quantity: Decimal
+    above: _Trail | None
+    out: bool = False
+    undecided: frozenset[str] = frozenset()
+    in_box: bool = True
+
+    @property
+    def taken(self) -> bool:
+        return not self.out and not self.undecided
+
+
+def flatten(kit: Kit) -> Contents:
+    """Every leaf of the kit, sorted into what the vehicle takes, what is undecided and what else lies in the box.
+
+    Refuses, wherever reachable from the root and whatever the vehicle: `unknown_node`, `bad_node`,
+    `bad_quantity`, `kit_loop`, `supersession_loop`.
+    """
+    _check(kit)
+    leaves = tuple(_leaves(kit))
+    lines = tuple(_line(place, kit) for place in leaves if place.taken)
+    other_lines = tuple(_line(place, kit) for place in leaves if not place.taken and place.in_box)
+    asked: set[str] = set().union(*(place.undecided for place in leaves if not place.out))
+    return Contents(
+        parts=_sums(lines),
+        paths=_paths(lines),
+        decide=tuple(sorted(asked)),
+        other=_sums(other_lines),
+        lines=lines,
+        other_lines=other_lines,
+    )
+
+
+def _check(kit: Kit) -> None:
+    """Looks at everything reachable from the root and at nothing else, at each node once."""
+    checked: set[str] = set()
+    way: dict[str, Iterator[Step]] = {}
+    _enter(kit.root, way, kit)
+    while way:
+        node, steps = next(reversed(way.items()))
+        step = next(steps, None)
+        if step is None:
+            checked.add(node)
+            del way[node]
+            continue
+        _check_quantity(node, step)
+        if step.node in way:
+            raise Refusal("kit_loop", _loop(tuple(way), step.node))
+        if step.node not in checked:
+            _enter(step.node, way, kit)
+
+
+def _last_revision(part: str, superseded_by: Mapping[str, str]) -> str:
+    """The part at the end of the chain; refuses `supersession_loop`."""
+    chain = {part: None}
+    while (newer := superseded_by.get(part)) is not None:
+        if newer in chain:
+            raise Refusal("supersession_loop", _loop(tuple(chain), newer))
+        chain[part := newer] = None
+    return part
+
+
+def _enter(node: str, way: dict[str, Iterator[Step]], kit: Kit) -> None:
+    content = kit.nodes.get(node)
+    if content is None:
+        raise Refusal("unknown_node", node)
+    if bool(content.part) == bool(content.children):
+        raise Refusal("bad_node", node)
+    if content.part:
+        _last_revision(content.part, kit.superseded_by)
+    way[node] = iter(content.children)
+
+
+def _check_quantity(node: str, step: Step) -> None:
+    if not step.quantity.is_finite() or step.quantity <= 0:
+        raise Refusal("bad_quantity", f"{node} > {step.node}: {step.quantity}")
+
+
+def _loop(way: tuple[str, ...], again: str) -> str:
+    return " > ".join((*way[way.index(again) :], again))
+
+
+def _leaves(kit: Kit) -> Iterator[_Place]:
+    """In tree order; with a stack of its own, so that no tree is too deep."""
+    waiting = [_Place(kit.root, Decimal(1), None)]
+    while waiting:
+        place = waiting.pop()
+        node = kit.nodes[place.node]
+        if node.part:
+            yield place
+        else:
+            waiting.extend(_below(place, step, kit) for step in reversed(node.children))
+
+
+def _below(place: _Place, step: Step, kit: Kit) -> _Place:
+    fails, unstated = _judged(step.when, kit.vehicle)
+    holds = not fails and not unstated
+    return _Place(
+        node=step.node,
+        quantity=_UNBOUNDED.multiply(place.quantity, step.quantity),
+        above=(place.above, place.node),
+        out=place.out or fails,
+        undecided=place.undecided | unstated,
+        in_box=place.in_box and (holds or step.ships == "always"),
+    )
+
+
+def _judged(when: tuple[Condition, ...], vehicle: Mapping[str, str | None]) -> tuple[bool, frozenset[str]]:
+    """Whether a stated attribute fails a condition, and which attributes are not stated."""
+    if not when:
+        return False, frozenset()
+    stated = {condition.attribute: vehicle.get(condition.attribute) for condition in when}
+    fails = any(
+        value is not None and value not in condition.values
+        for condition in when
+        for value in [stated[condition.attribute]]
+    )
+    return fails, frozenset(attribute for attribute, value in stated.items() if value is None)
+
+
+def _line(place: _Place, kit: Kit) -> ContentLine:
+    part = kit.nodes[place.node].part or ""
+    return ContentLine(place.node, _path(place), _last_revision(part, kit.superseded_by), place.quantity)
+
+
+def _path(place: _Place) -> tuple[str, ...]:
+    path: list[str] = []
+    above = place.above
+    while above is not None:
+        above, node = above
+        path.append(node)
+    return tuple(reversed(path[:-1]))
+
+
+def _sums(lines: tuple[ContentLine, ...]) -> dict[str, Decimal]:
+    sums: dict[str, Decimal] = {}
+    for line in lines:
+        sums[line.part] = _UNBOUNDED.add(sums.get(line.part, Decimal(0)), line.quantity)
+    return sums
+
+
+def _paths(lines: tuple[ContentLine, ...]) -> dict[str, tuple[tuple[str, ...], ...]]:
+    paths: dict[str, dict[tuple[str, ...], None]] = {}
+    for line in lines:
+        paths.setdefault(line.part, {})[line.path] = None
+    return {part: tuple(distinct) for part, distinct in paths.items()}

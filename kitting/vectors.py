@@ -1,0 +1,113 @@
+"""Vector files: the calculations of kitting, from JSON strings to JSON strings."""
+
+from collections.abc import Mapping
+from dataclasses import fields
+from decimal import Decimal
+from typing import Any
+
+from kitting.calc.coolant import Refill, refill
+from kitting.calc.counting import Event, fold
+from kitting.calc.explosion import Condition, ContentLine, Kit, Node, Ships, Step, flatten
+from kitting.calc.packs import Pack, PackSet, choose_packs
+from shop.calc.money import rounded
+from shop.calc.quantity import plain
+from shop.vectors.reading import Malformed, decimal, many, mapping, number, text, texts, whole
+from shop.vectors.registry import Calculation
+
+
+def packs(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 2."""
+    offered = [Pack(text(pack, "id"), number(pack, "size"), number(pack, "price")) for pack in many(given, "packs")]
+    choice = choose_packs(number(given, "need"), number(given, "on_hand", "0"), offered, whole(given, "exponent", "2"))
+    runner_up = choice.runner_up and _pack_set(choice.runner_up)
+    return _pack_set(choice) | {"runner_up": runner_up}
+
+
+def _pack_set(chosen: PackSet) -> dict[str, Any]:
+    return {
+        "packs": {name: str(count) for name, count in chosen.packs},
+        "cost": format(chosen.cost, "f"),
+        "left": format(rounded(chosen.left, 3), "f"),
+    }
+
+
+def coolant(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 3."""
+    stated = [field.name for field in fields(Refill) if field.name in given and field.name != "glycol"]
+    mix = refill(Refill(**{name: number(given, name) for name in stated}, glycol=given.get("glycol")))
+    amounts = {field.name: getattr(mix, field.name) for field in fields(mix)}
+    return {name: format(value, "f") if isinstance(value, Decimal) else value for name, value in amounts.items()}
+
+
+def explode(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 7."""
+    contents = flatten(
+        Kit(
+            root=text(given, "root"),
+            nodes={name: _node(node) for name, node in mapping(given, "nodes").items()},
+            vehicle=mapping(given, "vehicle"),
+            superseded_by=mapping(given, "superseded_by"),
+        )
+    )
+    return {
+        "parts": _quantities(contents.parts),
+        "paths": {part: [list(path) for path in paths] for part, paths in contents.paths.items()},
+        "decide": list(contents.decide),
+        "other": _quantities(contents.other),
+        "lines": [_content_line(line) for line in contents.lines],
+        "other_lines": [_content_line(line) for line in contents.other_lines],
+    }
+
+
+def _node(node: dict[str, Any]) -> Node:
+    return Node(part=node.get("part"), children=tuple(_step(step) for step in many(node, "children")))
+
+
+def _step(step: dict[str, Any]) -> Step:
+    when = tuple(Condition(text(one, "attribute"), texts(one, "in")) for one in many(step, "when"))
+    return Step(text(step, "node"), _quantity(step.get("quantity")), when, _ships(text(step, "ships", "always")))
+
+
+def _ships(value: str) -> Ships:
+    match value:
+        case "always" | "when":
+            return value
+    raise Malformed(f"ships is neither always nor when: {value}")
+
+
+def _quantity(value: Any) -> Decimal:
+    """A quantity that is no number reaches the calculation as NaN: to refuse it is the calculation's part."""
+    try:
+        return decimal(value, "quantity")
+    except Malformed:
+        return Decimal("NaN")
+
+
+def _content_line(line: ContentLine) -> dict[str, Any]:
+    return {"node": line.node, "path": list(line.path), "part": line.part, "quantity": plain(line.quantity)}
+
+
+def _quantities(amounts: Mapping[str, Decimal]) -> dict[str, str]:
+    return {name: plain(amount) for name, amount in amounts.items()}
+
+
+def counting(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 8; its numbers are JSON integers."""
+    tallies = fold(
+        Event(**{field.name: event[field.name] for field in fields(Event) if field.name in event})
+        for event in many(given, "events")
+    )
+    return {
+        "lines": {
+            line: {"total": tally.total, "damaged": tally.damaged, "low": tally.low, "confirm": tally.confirm}
+            for line, tally in tallies.items()
+        }
+    }
+
+
+CALCULATIONS: dict[str, Calculation] = {
+    "packs": packs,
+    "coolant": coolant,
+    "explode": explode,
+    "counting": counting,
+}

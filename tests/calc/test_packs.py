@@ -1,0 +1,102 @@
+"""Packs: the worked cases, and a search that is compared with trying everything."""
+
+from decimal import Decimal
+from itertools import product
+from math import ceil
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kitting.calc.packs import Pack, PackSet, choose_packs
+from shop.calc.refusal import Refusal
+
+LITRE = Pack("litre", Decimal("1"), Decimal("9.40"))
+
+sizes = st.sampled_from([Decimal(text) for text in ("0.473", "0.5", "0.946", "1", "1.0003", "2", "3.785", "4")])
+prices = st.sampled_from([Decimal(text) for text in ("0", "1", "2", "3.00", "3.01", "4", "7.57", "8")])
+offers = st.lists(st.tuples(st.sampled_from("abcde"), sizes, prices), min_size=1, max_size=4, unique_by=lambda o: o[0])
+needs = st.decimals(min_value=Decimal("0.001"), max_value=Decimal("3.5"), places=3)
+
+
+def by_trying_everything(need: Decimal, packs: list[Pack]) -> list[list[str]]:
+    """Every combination from which no pack can be taken away, in the order the calculation asks for."""
+    found = []
+    for counts in product(*(range(ceil(need / pack.size) + 1) for pack in packs)):
+        taken = [pack for pack, count in zip(packs, counts, strict=True) for _ in range(count)]
+        total = sum((pack.size for pack in taken), Decimal(0))
+        if total < need or any(total - pack.size >= need for pack in taken):
+            continue
+        cost = sum((pack.price for pack in taken), Decimal(0))
+        ids = sorted(pack.id for pack in taken)
+        found.append(((cost, total - need, len(taken), ids), ids))
+    found.sort()
+    return [ids for _, ids in found]
+
+
+def ids_of(chosen: PackSet | None) -> list[str] | None:
+    return None if chosen is None else sorted(name for name, count in chosen.packs for _ in range(count))
+
+
+@given(need=needs, offers=offers)
+def test_it_chooses_what_trying_everything_would(need, offers):
+    packs = [Pack(*offer) for offer in offers]
+    choice = choose_packs(need, Decimal(0), packs, 2)
+    best, *others = by_trying_everything(need, packs)
+    assert ids_of(choice) == best
+    assert ids_of(choice.runner_up) == (others[0] if others else None)
+
+
+@given(need=needs, offers=offers, scale=st.sampled_from([Decimal("0.001"), Decimal("7"), Decimal("1000")]))
+def test_packs_priced_by_their_size_alone_are_chosen_like_any_others(need, offers, scale):
+    packs = [Pack(name, size, size * scale) for name, size, _ in offers]
+    choice = choose_packs(need, Decimal(0), packs, 2)
+    best, *others = by_trying_everything(need, packs)
+    assert ids_of(choice) == best
+    assert ids_of(choice.runner_up) == (others[0] if others else None)
+
+
+@given(need=needs, offers=offers)
+def test_the_order_of_the_offers_does_not_matter(need, offers):
+    packs = [Pack(*offer) for offer in offers]
+    assert choose_packs(need, Decimal(0), packs, 2) == choose_packs(need, Decimal(0), packs[::-1], 2)
+
+
+@given(need=needs, on_hand=needs, offers=offers)
+def test_stock_counts_like_a_smaller_need(need, on_hand, offers):
+    packs = [Pack(*offer) for offer in offers]
+    choice = choose_packs(need, on_hand, packs, 2)
+    if need > on_hand:
+        assert choice == choose_packs(need - on_hand, Decimal(0), packs, 2)
+    else:
+        assert (choice.packs, choice.left, choice.runner_up) == ((), on_hand - need, None)
+
+
+@pytest.mark.parametrize("pack", [Pack("odd", Decimal(0), Decimal(1)), Pack("odd", Decimal(1), Decimal("-0.01"))])
+def test_a_bad_pack_is_refused_even_when_nothing_is_needed(pack):
+    with pytest.raises(Refusal) as refusal:
+        choose_packs(Decimal(1), Decimal(2), [LITRE, pack], 2)
+    assert (refusal.value.code, refusal.value.culprit) == ("bad_pack", "odd")
+
+
+def test_nothing_to_buy_is_refused_only_when_something_is_needed():
+    assert choose_packs(Decimal(1), Decimal(1), [], 2).packs == ()
+    with pytest.raises(Refusal, match="no_packs: 1"):
+        choose_packs(Decimal(1), Decimal("0.5"), [], 2)
+
+
+def test_ties_go_by_what_a_price_is_before_it_is_rounded():
+    dear, cheap = Pack("a", Decimal(1), Decimal("5.0004")), Pack("b", Decimal(1), Decimal("5.0003"))
+    choice = choose_packs(Decimal(1), Decimal(0), [dear, cheap], 2)
+    assert (choice.packs, choice.cost) == ((("b", 1),), Decimal("5.00"))
+
+
+def test_the_left_over_is_exact_whatever_the_scale():
+    fine = Pack("fine", Decimal("1.00000000000000000000000000000000000001"), Decimal(3))
+    choice = choose_packs(Decimal(1), Decimal(0), [fine], 2)
+    assert choice.left == Decimal("0.00000000000000000000000000000000000001")
+
+
+def test_larger_packs_are_named_first():
+    packs = [LITRE, Pack("ten", Decimal(10), Decimal(64))]
+    assert choose_packs(Decimal("12.3"), Decimal(0), packs, 2).packs == (("ten", 1), ("litre", 3))
