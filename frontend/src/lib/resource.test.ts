@@ -11,7 +11,7 @@ vi.stubGlobal(
   },
 )
 type Reply = { status?: number; etag?: string; body?: unknown } | 'no signal'
-const URL_OF_7 = '/api/v1/shops/fell/quotes/7'
+const URL_OF_7 = '/api/v1/shops/fell/customers/7'
 let replies: Reply[] = []
 let asked: Request[] = []
 
@@ -37,7 +37,7 @@ function signedInAs(email: string) {
   session.enter('fell')
 }
 
-const quote = () => new Resource<{ total: string }>('quotes/{id}')
+const quote = () => new Resource<{ total: string }>('customers/{id}')
 
 beforeEach(async () => {
   replies = []
@@ -88,7 +88,7 @@ test('changes go one after the other, each with the version that the one before 
   const shown = quote()
   await shown.open({ at: { id: '7' } })
   const change = () =>
-    shown.change((match) => write('patch', 'quotes/{id}', { id: '7' }, {}, { match }) as never)
+    shown.change((match) => write('patch', 'customers/{id}', { id: '7' }, {}, { match }) as never)
   await Promise.all([change(), change()])
   expect(asked.slice(1).map((request) => request.headers.get('If-Match'))).toEqual(['"1.a"', '"2.b"'])
   expect(asked[1]?.headers.get('X-CSRFToken')).toBe('abc')
@@ -105,7 +105,7 @@ test('when somebody else was faster, the newest is read and the problem says so'
   const shown = quote()
   await shown.open({ at: { id: '7' } })
   const answer = await shown.change(
-    (match) => write('patch', 'quotes/{id}', { id: '7' }, {}, { match }) as never,
+    (match) => write('patch', 'customers/{id}', { id: '7' }, {}, { match }) as never,
   )
   expect(answer.ok).toBe(false)
   expect(shown.data).toEqual({ total: '15.00' })
@@ -119,4 +119,13 @@ test('a refused sign-in asks again and keeps what is on the screen', async () =>
   await shown.refresh()
   expect(session.ended).toBe(true)
   expect(shown.data).toEqual({ total: '10.00' })
+})
+
+test('the same wish after no answer is the same command; another wish is another', async () => {
+  const wish = (name: string) => write('post', 'customers', {}, { name, phone: '', email: '' })
+  replies = ['no signal', 'no signal', { status: 201, body: {} }, { status: 201, body: {} }]
+  for (const name of ['Maren', 'Ferran', 'Maren', 'Maren']) await wish(name)
+  const ids = asked.map((request) => request.headers.get('Idempotency-Key'))
+  expect(ids[2]).toBe(ids[0])
+  expect(new Set(ids).size).toBe(3)
 })

@@ -6,7 +6,10 @@ export async function watchForUpdates(): Promise<void> {
   if (!('serviceWorker' in navigator) || import.meta.env.DEV) return
   const workers = navigator.serviceWorker
   reloadOnceWhenReplaced(workers)
-  registration = await workers.register('/sw.js', { scope: '/', updateViaCache: 'none' })
+  registration = await workers
+    .register('/sw.js', { scope: '/', updateViaCache: 'none' })
+    .catch(() => undefined)
+  if (!registration) return // a private window may refuse
   const look = () => {
     if (registration?.waiting && workers.controller) updates.ready = true
   }

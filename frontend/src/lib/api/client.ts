@@ -126,15 +126,18 @@ export function read<P extends Rel<'get'>>(
   return ask({ method: 'get', path: WITHIN + path, at, query }) as Promise<Answer<Data<'get', P>>>
 }
 
+// Commands that got no answer: the same wish again is the same command, so that it happens once.
+const unanswered = new Map<string, string>()
+
 export interface Sent {
   /** The version of what was on the screen (an ETag), for PUT, PATCH and DELETE. */
   match?: string | null
-  /** The command's name, for POST; give the same one when repeating after no answer. */
+  /** The command's name, for POST, where it must outlive this page or names a form with files. */
   id?: string
 }
 
 /** Changes something below the shop. `at` fills the path, `body` is JSON or a form with files. */
-export function write<M extends Exclude<Method, 'get'>, P extends Rel<M>>(
+export async function write<M extends Exclude<Method, 'get'>, P extends Rel<M>>(
   method: M,
   path: P,
   at: At<M, P>,
@@ -142,11 +145,18 @@ export function write<M extends Exclude<Method, 'get'>, P extends Rel<M>>(
   sent: Sent = {},
 ): Promise<Answer<Data<M, P>>> {
   const headers: Record<string, string> = {}
-  if (method === 'post') headers['Idempotency-Key'] = sent.id ?? commandId()
+  const wish = JSON.stringify([
+    method,
+    address(path, at as Record<string, string>),
+    body instanceof FormData || body,
+  ])
+  const id = sent.id ?? unanswered.get(wish) ?? commandId()
+  if (method === 'post') headers['Idempotency-Key'] = id
   if (sent.match) headers['If-Match'] = sent.match
-  return ask({ method, path: WITHIN + path, at: at as Record<string, string>, body, headers }) as Promise<
-    Answer<Data<M, P>>
-  >
+  const answer = await ask({ method, path: WITHIN + path, at: at as Record<string, string>, body, headers })
+  if (!answer.ok && (answer.problem.status === 0 || answer.problem.status >= 500)) unanswered.set(wish, id)
+  else unanswered.delete(wish)
+  return answer as Answer<Data<M, P>>
 }
 
 /** The sentence for one field of a refused form, by the name it has in the body. */

@@ -1,4 +1,32 @@
 /** Words of the Counter. */
 export const counter = {
   'counter.title': 'Counter',
+  'counter.holding': 'What are you holding?',
+  'counter.holding.hint':
+    'A name, a plate, the last six of a VIN, a quote number, a kit, a part number. Or scan.',
+  'counter.find': 'Find',
+  'counter.found': 'Found for \u201c{q}\u201d',
+  'counter.found.n': { one: '{n}, as you type', other: '{n}, as you type' },
+  'counter.finding': 'looking',
+  'counter.found.none': 'Nothing found for \u201c{q}\u201d',
+  'counter.found.none.say': 'Try the plate, the last six of the VIN, or part of a name.',
+  'counter.kind.customer': 'customer',
+  'counter.kind.vehicle': 'vehicle',
+  'counter.kind.quote': 'quote',
+  'counter.kind.kit': 'kit',
+  'counter.kind.part': 'part',
+  'counter.kind.job': 'job',
+  'counter.new': 'New quote',
+  'counter.new.for': 'New quote, {vehicle}',
+  'counter.new.kit': 'Quote this kit',
+  'counter.new.bare': 'New quote without a customer',
+  'counter.answers': 'Answers in',
+  'counter.lapsing': 'Lapsing soon',
+  'counter.laid_aside': 'Laid aside',
+  'counter.nothing': 'Nothing waits for you',
+  'counter.nothing.say':
+    'Answers, quotes about to lapse and quotes laid aside stand here. A new quote begins with a kit, a customer or a vehicle.',
+  'counter.until': 'valid to {day}',
+  'counter.row': '{number}, {customer}',
+  'counter.row.nobody': '{number}, nobody yet',
 } as const

@@ -1,0 +1,215 @@
+// The same fold as kitting/calc/counting.py, on the same worked cases (fixtures/vectors/counting.json).
+// No clock is read and no order of arrival matters: only which event knew of which.
+
+export const KNOWN_VERSION = 1
+
+// `total` and `damaged` are whole pieces, null where the kind has none; `n` counts the device's events, `seen`
+// is the log place pulled by then (clamped by the server), `seq` its own place, null while queued.
+export interface CountEvent {
+  id: string
+  line: string
+  kind: string
+  total: number | null
+  damaged: number | null
+  target: string | null
+  device: string
+  n: number
+  seen: number
+  author: string
+  seq: number | null
+  late?: boolean
+  v?: number
+}
+
+// `total` and `damaged` of the largest candidate, `low` the least total, `confirm`: count again.
+export interface Tally {
+  total: number
+  damaged: number
+  low: number
+  confirm: boolean
+}
+
+type Numbers = readonly [total: number, damaged: number]
+
+// Whether whoever made `event` had `other` on that screen.
+export function knows(event: CountEvent, other: CountEvent): boolean {
+  return (event.device === other.device && other.n < event.n) || place(other) <= event.seen
+}
+
+// A tally for every line with a live count. Kinds and versions not known here are left out; a line whose events
+// are all undone or late is absent.
+export function fold(events: Iterable<CountEvent>): Map<string, Tally> {
+  const lines = new Map<string, CountEvent[]>()
+  for (const event of live([...distinct(events).values()])) {
+    const counted = lines.get(event.line)
+    if (counted) counted.push(event)
+    else lines.set(event.line, [event])
+  }
+  return new Map([...lines].map(([line, counted]) => [line, tallyOf(counted)]))
+}
+
+// SHA-256 in lower-case hex over the canonical JSON of {line: [total, damaged, low, confirm]}.
+export async function digest(tallies: ReadonlyMap<string, Tally>): Promise<string> {
+  const bytes = new TextEncoder().encode(canonical(tallies))
+  const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))
+  return Array.from(hash, (byte) => byte.toString(16).padStart(2, '0')).join('')
+}
+
+// Written by hand: an object would put keys that look like numbers first.
+export function canonical(tallies: ReadonlyMap<string, Tally>): string {
+  const rows = [...tallies].sort(([one], [other]) => byCodePoint(one, other))
+  const written = rows.map(
+    ([line, tally]) =>
+      `${JSON.stringify(line)}:${JSON.stringify([tally.total, tally.damaged, tally.low, tally.confirm])}`,
+  )
+  return `{${written.join(',')}}`
+}
+
+// The order of UTF-8 bytes, which the server sorts by; `<` compares halves of a surrogate pair.
+function byCodePoint(one: string, other: string): number {
+  const left = [...one]
+  const right = [...other]
+  for (let at = 0; at < left.length && at < right.length; at += 1) {
+    const apart = (left[at]?.codePointAt(0) ?? 0) - (right[at]?.codePointAt(0) ?? 0)
+    if (apart !== 0) return apart
+  }
+  return left.length - right.length
+}
+
+function place(event: CountEvent): number {
+  return event.seq ?? Number.POSITIVE_INFINITY
+}
+
+// One event an id: the copy with a place in the log stands, and it is late if any copy is.
+function distinct(events: Iterable<CountEvent>): Map<string, CountEvent> {
+  const kept = new Map<string, CountEvent>()
+  for (const event of events) {
+    const first = kept.get(event.id)
+    if (!first) {
+      kept.set(event.id, event)
+      continue
+    }
+    const stands = place(event) < place(first) ? event : first
+    kept.set(event.id, { ...stands, late: Boolean(event.late || first.late) })
+  }
+  return kept
+}
+
+function live(events: readonly CountEvent[]): CountEvent[] {
+  const timely = events.filter((event) => !event.late && (event.v ?? KNOWN_VERSION) === KNOWN_VERSION)
+  const undone = new Map<string, Set<string>>()
+  for (const event of timely) {
+    if (event.kind !== 'undo' || event.target === null) continue
+    undone.set(event.target, (undone.get(event.target) ?? new Set()).add(event.author))
+  }
+  const counts = (event: CountEvent) => event.kind === 'set' || event.kind === 'add'
+  return timely.filter((event) => counts(event) && !undone.get(event.id)?.has(event.author))
+}
+
+function tallyOf(events: readonly CountEvent[]): Tally {
+  const sets = events.filter((event) => event.kind === 'set')
+  const known = knownBy(sets)
+  const tops = sets.filter((event) => !known(event))
+  const adds = events.filter((event) => event.kind === 'add' && !known(event))
+  const candidates = candidatesOf(tops, adds)
+  const certain =
+    agree(tops) &&
+    tops.every((top) => adds.every((add) => knows(add, top))) &&
+    !strangers(adds) &&
+    candidates.every(([total, damaged]) => damaged >= 0 && damaged <= total)
+  const [total, damaged] = candidates.reduce((most, one) => (larger(one, most) ? one : most))
+  return { total, damaged, low: Math.min(...candidates.map(([least]) => least)), confirm: !certain }
+}
+
+// What the group knows together: the furthest n of each device, and the two furthest pulls, so that no event
+// is known by itself alone.
+function knownBy(events: readonly CountEvent[]): (event: CountEvent) => boolean {
+  const furthest = new Map<string, number>()
+  let pulls: CountEvent[] = []
+  for (const event of events) {
+    furthest.set(event.device, Math.max(event.n, furthest.get(event.device) ?? event.n))
+    pulls = [...pulls, event].sort((one, other) => other.seen - one.seen).slice(0, 2)
+  }
+  return (event) =>
+    (furthest.get(event.device) ?? event.n) > event.n ||
+    pulls.some((pull) => pull.id !== event.id && pull.seen >= place(event))
+}
+
+function agree(tops: readonly CountEvent[]): boolean {
+  const [first] = tops.map(numbers)
+  return first === undefined || tops.map(numbers).every((own) => own[0] === first[0] && own[1] === first[1])
+}
+
+// For each top its numbers with the adds that know it, and with all adds; without one, all adds on 0.
+function candidatesOf(tops: readonly CountEvent[], adds: readonly CountEvent[]): Numbers[] {
+  const everything = sum(adds)
+  if (tops.length === 0) return [everything]
+  return tops.flatMap((top) => [
+    plus(numbers(top), sum(adds.filter((add) => knows(add, top)))),
+    plus(numbers(top), everything),
+  ])
+}
+
+function numbers(event: CountEvent): Numbers {
+  return [event.total ?? 0, event.damaged ?? 0]
+}
+
+function sum(adds: readonly CountEvent[]): Numbers {
+  return adds.map(numbers).reduce(plus, [0, 0])
+}
+
+function plus(one: Numbers, other: Numbers): Numbers {
+  return [one[0] + other[0], one[1] + other[1]]
+}
+
+function larger(one: Numbers, other: Numbers): boolean {
+  return one[0] > other[0] || (one[0] === other[0] && one[1] > other[1])
+}
+
+// Whether two adds do not know one another either way.
+function strangers(adds: readonly CountEvent[]): boolean {
+  return strangersOnOneDevice(adds) || strangersApart(adds)
+}
+
+// Only events with the same n, which a sound device never makes.
+function strangersOnOneDevice(adds: readonly CountEvent[]): boolean {
+  const met = new Map<string, CountEvent[]>()
+  return adds.some((add) => {
+    const name = `${add.n} ${add.device}`
+    const same = met.get(name) ?? []
+    met.set(name, [...same, add])
+    return same.some((other) => !knows(add, other) && !knows(other, add))
+  })
+}
+
+// Of two devices, by their pulls in order: has any event that one did not see a place it did not see.
+function strangersApart(adds: readonly CountEvent[]): boolean {
+  const ordered = [...adds].sort((one, other) => one.seen - other.seen)
+  const furthest: CountEvent[][] = [[]]
+  for (const add of ordered) {
+    const best = [...(furthest.at(-1) ?? []), add].sort(byPlaceDown)
+    const rival = best.find((event) => event.device !== best[0]?.device)
+    furthest.push(rival ? best.slice(0, 1).concat(rival) : best.slice(0, 1))
+  }
+  return ordered.some((add) => {
+    const others = furthest[pulledBefore(ordered, place(add))] ?? []
+    return others.some((other) => other.device !== add.device && place(other) > add.seen)
+  })
+}
+
+// Infinity minus infinity is no number, so compared rather than subtracted.
+function byPlaceDown(one: CountEvent, other: CountEvent): number {
+  return place(one) === place(other) ? 0 : place(one) > place(other) ? -1 : 1
+}
+
+// How many of the events, in order of their pulls, had pulled less than `limit`.
+function pulledBefore(ordered: readonly CountEvent[], limit: number): number {
+  let low = 0
+  let high = ordered.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if ((ordered[middle]?.seen ?? limit) < limit) low = middle + 1
+    else high = middle
+  }
+  return low
+}
