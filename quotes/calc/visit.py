@@ -27,9 +27,7 @@ class Catalogue:
     def of(cls, given: LabourInput) -> "Catalogue":
         operations = {operation.code: operation for operation in given.operations}
         # Sorted, so that how several overlaps share what is left does not hang on the order they came in.
-        overlaps = sorted(
-            given.overlaps, key=lambda overlap: (min(overlap.a, overlap.b), max(overlap.a, overlap.b))
-        )
+        overlaps = sorted(given.overlaps, key=lambda pair: (*sorted((pair.a, pair.b)), pair.hours))
         return cls(operations, included_codes(given.operations), tuple(overlaps), given.condition_factor)
 
 
@@ -80,8 +78,7 @@ def charge_visit(kits: tuple[KitEntry, ...], catalogue: Catalogue) -> Visit:
     raised = _raised(gathered, handed_to)
     deductions = _deductions(gathered, raised, catalogue.overlaps)
     together = {
-        code: hours - sum((part.hours for part in deductions.get(code, ())), _NOTHING)
-        for code, hours in raised.items()
+        code: hours - sum((part.hours for part in deductions.get(code, ())), _NOTHING) for code, hours in raised.items()
     }
     hours = {code: rounded(exact * catalogue_factor(catalogue, code), 1) for code, exact in together.items()}
     return Visit(asked, gathered, handed_to, raised, deductions, together, hours)

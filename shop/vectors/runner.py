@@ -41,25 +41,42 @@ class Outcome:
 
 
 def run_file(path: Path, calculations: Mapping[str, Calculation]) -> Iterator[Outcome]:
-    """One outcome a case; a single failed one if the file is missing or malformed."""
+    """One outcome a case; a single failed one if the file is missing or malformed as a whole."""
     try:
-        cases = read_cases(path)
+        calculation, cases = read_file(path)
     except Exception as problem:
         yield Outcome(str(path), None, (_told(problem),))
         return
-    for case in cases:
-        yield Outcome(str(path), case.id, check_case(case, calculations))
+    for at, content in enumerate(cases, start=1):
+        try:
+            case = read_case(calculation, content)
+        except Malformed as problem:
+            yield Outcome(str(path), f"case {at}", (_told(problem),))
+        else:
+            yield Outcome(str(path), case.id, check_case(case, calculations))
 
 
-def read_cases(path: Path) -> tuple[Case, ...]:
-    """The cases of a vector file; raises Malformed, OSError or UnicodeDecodeError."""
+def read_file(path: Path) -> tuple[str, list[Any]]:
+    """The calculation and the unread cases of a file; raises Malformed, OSError or UnicodeDecodeError."""
     content = _object(_parsed(path.read_text(encoding="utf-8-sig")), "the file")
     calculation, cases = content.get("calculation"), content.get("cases")
     if not isinstance(calculation, str):
         raise Malformed(f"calculation is not text: {shown(calculation)}")
     if not isinstance(cases, list) or not cases:
         raise Malformed("cases is not a list of at least one case")
-    return tuple(_case(calculation, case, at) for at, case in enumerate(cases, start=1))
+    return calculation, cases
+
+
+def read_case(calculation: str, case: Any) -> Case:
+    content = _object(case, "the case")
+    identity = content.get("id")
+    if not isinstance(identity, str) or not identity.strip():
+        raise Malformed("no id")
+    given = _object(content.get("given"), f"given of {identity}")
+    expect = _object(content.get("expect"), f"expect of {identity}")
+    if not expect:
+        raise Malformed(f"{identity} expects nothing")
+    return Case(calculation, identity, given, expect)
 
 
 def check_case(case: Case, calculations: Mapping[str, Calculation]) -> tuple[str, ...]:
@@ -102,18 +119,6 @@ def _unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 def _no_constant(name: str) -> NoReturn:
     raise Malformed(f"not JSON: {name}")
-
-
-def _case(calculation: str, case: Any, at: int) -> Case:
-    content = _object(case, f"case {at}")
-    identity = content.get("id")
-    if not isinstance(identity, str) or not identity.strip():
-        raise Malformed(f"case {at} has no id")
-    given = _object(content.get("given"), f"given of {identity}")
-    expect = _object(content.get("expect"), f"expect of {identity}")
-    if not expect:
-        raise Malformed(f"{identity} expects nothing")
-    return Case(calculation, identity, given, expect)
 
 
 def _object(value: Any, what: str) -> dict[str, Any]:

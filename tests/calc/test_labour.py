@@ -222,6 +222,39 @@ def test_every_line_says_who_asked_and_why_it_is_charged_so() -> None:
     assert (pipe.hours, belt.hours, strip.hours) == (D("1.8"), D("0.0"), D("1.7"))
 
 
+def test_overlaps_share_what_is_left_whatever_order_they_came_in() -> None:
+    kits = (
+        KitEntry("turbo", (KitOperation("belt", D("0.5")), KitOperation("pipe", D(2)), KitOperation("strip", D(3)))),
+    )
+    pairs = (Overlap("strip", "belt", D("0.4")), Overlap("pipe", "belt", D("0.2")), Overlap("belt", "pipe", D("0.1")))
+    operations = tuple(Operation(code, "mechanical") for code in ("belt", "pipe", "strip"))
+    for order in (pairs, pairs[::-1]):
+        belt, *_ = charge_labour(LabourInput(kits, operations, order, rates=RATES)).lines
+        assert [(reason.named["operation"], reason.named["hours"]) for reason in belt.reasons] == [
+            ("pipe", D("0.1")),
+            ("pipe", D("0.2")),
+            ("strip", D("0.2")),
+        ]
+        assert belt.hours == 0
+
+
+def test_of_two_included_operations_the_longer_is_the_one_that_raised() -> None:
+    operations = (Operation("strip", "mechanical", includes=("belt", "pump")),)
+    operations += (Operation("belt", "mechanical"), Operation("pump", "mechanical"))
+    for belt, pump, raiser in (("3", "2", "belt"), ("2", "3", "pump"), ("2", "2", "belt")):
+        asked = (KitOperation("belt", D(belt)), KitOperation("pump", D(pump)), KitOperation("strip", D(1)))
+        strip, *_ = charge_labour(LabourInput((KitEntry("turbo", asked),), operations, rates=RATES)).lines
+        longest = max(D(belt), D(pump))
+        assert strip.reasons == (Reason.of("raised_by", operation=raiser, hours=longest),)
+
+
+def test_what_is_charged_nothing_is_not_said_to_be_multiplied() -> None:
+    exposed = tuple(replace(operation, exposed=True) for operation in quote().operations)
+    _, belt, strip = charge_labour(quote(operations=exposed, condition_factor=D("1.2"))).lines
+    assert [reason.code for reason in belt.reasons] == ["included_in"]
+    assert strip.reasons[-1] == Reason.of("condition", factor=D("1.2"), hours=D("2.4"))
+
+
 def test_lines_come_in_the_order_of_the_operations_not_of_the_kits() -> None:
     assert [line.code for line in charge_labour(quote()).lines] == ["pipe", "belt", "strip"]
 

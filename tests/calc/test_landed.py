@@ -97,14 +97,20 @@ costs = st.decimals("0", "1000", places=4) | st.fractions(0, 1000, max_denominat
 @settings(deadline=None)
 @given(markups(), costs, costs)
 def test_the_price_never_falls_as_the_cost_rises(markup: Markup, one: Any, other: Any) -> None:
-    low, high = sorted((one, other), key=Fraction)
-    assert sell_price(low, markup, 2) <= sell_price(high, markup, 2)
+    prices = [sell_price(cost, markup, 2) for cost in sorted((one, other, *around_the_edges(markup)), key=Fraction)]
+    assert prices == sorted(prices)
 
 
 @settings(deadline=None)
 @given(markups(), costs)
 def test_the_price_is_the_plain_definition_of_its_mode(markup: Markup, cost: Any) -> None:
-    assert sell_price(cost, markup, 2) == rounded(defined(Fraction(cost), markup), 2)
+    for each in (cost, *around_the_edges(markup)):
+        assert sell_price(each, markup, 2) == rounded(defined(Fraction(each), markup), 2)
+
+
+def around_the_edges(markup: Markup) -> list[D]:
+    edges = [band.up_to for band in markup.bands if band.up_to is not None]
+    return [edge + step for edge in edges for step in (D("-0.01"), D(0), D("0.01"))]
 
 
 def defined(cost: Fraction, markup: Markup) -> Fraction:

@@ -9,11 +9,12 @@ from django.core.management import call_command
 
 from shop.calc.refusal import Refusal
 from shop.vectors.registry import calculations_of
-from shop.vectors.runner import Case, check_case, read_cases, run_file
+from shop.vectors.runner import Case, check_case, read_case, read_file, run_file
 
 FIXTURES = Path(__file__).parents[2] / "fixtures" / "vectors"
 CALCULATIONS = calculations_of(("shop", "kitting", "quotes"))
-CASES = [case for file in sorted(FIXTURES.glob("*.json")) for case in read_cases(file)]
+FILES = [read_file(file) for file in sorted(FIXTURES.glob("*.json"))]
+CASES = [read_case(calculation, case) for calculation, cases in FILES for case in cases]
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.id)
@@ -84,7 +85,6 @@ def a_file(tmp_path: Path, content: Any) -> Path:
 
 
 CASE = {"id": "v1", "given": {"vin": ""}, "expect": {"status": "malformed"}}
-NO_CASE = [{**CASE, "id": ""}, {**CASE, "id": 1}, {**CASE, "given": []}, {**CASE, "expect": {}}, {"id": "v1"}, "v1"]
 
 
 @pytest.mark.parametrize(
@@ -102,7 +102,6 @@ NO_CASE = [{**CASE, "id": ""}, {**CASE, "id": 1}, {**CASE, "given": []}, {**CASE
         {"calculation": "vin", "cases": []},
         {"calculation": "vin", "cases": {}},
         {"calculation": None, "cases": [CASE]},
-        *({"calculation": "vin", "cases": [CASE, case]} for case in NO_CASE),
     ],
     ids=lambda content: str(content)[:60],
 )
@@ -110,6 +109,19 @@ def test_a_malformed_file_is_one_failure_on_one_line(tmp_path: Path, content: An
     (outcome,) = run_file(a_file(tmp_path, content), CALCULATIONS)
     assert not outcome.passed
     assert len(str(outcome).splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    "case",
+    [{**CASE, "id": ""}, {**CASE, "id": 1}, {**CASE, "given": []}, {**CASE, "expect": {}}, {"id": "v1"}, "v1"],
+    ids=str,
+)
+def test_a_malformed_case_fails_alone(tmp_path: Path, case: Any) -> None:
+    file = a_file(tmp_path, {"calculation": "vin", "cases": [case, CASE]})
+    malformed, good = run_file(file, CALCULATIONS)
+    assert malformed.case == "case 1"
+    assert not malformed.passed
+    assert good.passed
 
 
 @pytest.mark.parametrize(
