@@ -79,7 +79,7 @@ def test_the_figures_of_a_shipment_add_up(shipment: Shipment) -> None:
     landed = land(shipment)
     for line in landed.lines:
         assert line.landed == line.value + line.duty + line.freight + line.brokerage
-        assert line.unit_cost * Fraction(line.quantity) == Fraction(line.landed)
+        assert Fraction(line.unit_cost) * Fraction(line.quantity) == Fraction(line.landed)
         assert line.sell == rounded(line.quantity * line.sell_unit, shipment.exponent)
         taxed = line.value + (line.freight if shipment.duty_base == "goods_and_freight" else 0)
         assert line.duty_base == taxed
