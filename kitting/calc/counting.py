@@ -10,7 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from hashlib import sha256
-from itertools import combinations
+from itertools import accumulate, combinations
 from json import dumps
 
 KNOWN_VERSION = 1
@@ -171,15 +171,16 @@ def _strangers_on_one_device(adds: list[Event]) -> bool:
 
 
 def _strangers_apart(adds: list[Event]) -> bool:
-    """Of two devices, by their pulls in order: has any event that one did not see a place it did not see."""
+    """Whether an add, and the latest in the log of those that had not pulled it, are of two devices and strangers.
+
+    That one is enough: if it is of the same device as the add, then it and the add's stranger are strangers
+    as well, and nearer the end of the log.
+    """
     ordered = sorted(adds, key=lambda add: add.seen)
     pulls = [add.seen for add in ordered]
-    furthest: list[list[Event]] = [[]]
+    latest = list(accumulate(ordered, lambda one, other: max(one, other, key=lambda add: add.place)))
     for add in ordered:
-        best = sorted([*furthest[-1], add], key=lambda event: -event.place)
-        furthest.append([best[0], *[event for event in best if event.device != best[0].device][:1]])
-    for add in ordered:
-        for other in furthest[bisect_left(pulls, add.place)]:
-            if other.device != add.device and other.place > add.seen:
-                return True
+        others = bisect_left(pulls, add.place)
+        if others and latest[others - 1].device != add.device and latest[others - 1].place > add.seen:
+            return True
     return False

@@ -62,6 +62,12 @@ describe('what this phone does not know', () => {
   })
 })
 
+it('takes an event as late if any copy is', () => {
+  const copies = [counted({ late: true }), counted({ seq: 1 })]
+  expect(fold(copies)).toEqual(new Map())
+  expect(fold(copies.reverse())).toEqual(new Map())
+})
+
 describe('pieces found apart', () => {
   const found = (device: string, n: number, seen: number, seq: number | null) =>
     counted({ device, n, seen, seq, kind: 'add', total: 1 })

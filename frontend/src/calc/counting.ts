@@ -182,24 +182,20 @@ function strangersOnOneDevice(adds: readonly CountEvent[]): boolean {
   })
 }
 
-// Of two devices, by their pulls in order: has any event that one did not see a place it did not see.
+// Whether an add, and the latest in the log of those that had not pulled it, are of two devices and strangers.
+// That one is enough: if it is of the same device as the add, then it and the add's stranger are strangers as
+// well, and nearer the end of the log.
 function strangersApart(adds: readonly CountEvent[]): boolean {
   const ordered = [...adds].sort((one, other) => one.seen - other.seen)
-  const furthest: CountEvent[][] = [[]]
+  const latest: CountEvent[] = []
   for (const add of ordered) {
-    const best = [...(furthest.at(-1) ?? []), add].sort(byPlaceDown)
-    const rival = best.find((event) => event.device !== best[0]?.device)
-    furthest.push(rival ? best.slice(0, 1).concat(rival) : best.slice(0, 1))
+    const before = latest.at(-1)
+    latest.push(before && place(before) >= place(add) ? before : add)
   }
   return ordered.some((add) => {
-    const others = furthest[pulledBefore(ordered, place(add))] ?? []
-    return others.some((other) => other.device !== add.device && place(other) > add.seen)
+    const other = latest[pulledBefore(ordered, place(add)) - 1]
+    return other !== undefined && other.device !== add.device && place(other) > add.seen
   })
-}
-
-// Infinity minus infinity is no number, so compared rather than subtracted.
-function byPlaceDown(one: CountEvent, other: CountEvent): number {
-  return place(one) === place(other) ? 0 : place(one) > place(other) ? -1 : 1
 }
 
 // How many of the events, in order of their pulls, had pulled less than `limit`.

@@ -1,0 +1,171 @@
+"""What one issue of a kit holds for one vehicle, place by place, and the pull lines that makes.
+
+The explosion says which places hold and how many; here stand the words and numbers of each place.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+from uuid import UUID
+
+from kitting.calc.explosion import ContentLine, Contents
+
+PullKind = Literal["box", "beside", "need", "reused"]
+
+
+@dataclass(frozen=True, slots=True)
+class PartFacts:
+    """A part as people call it. Quantities of it are in `unit`."""
+
+    id: UUID
+    number: str
+    title: str
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One line of the contents list: a carton, a bag or a part, at `position` in reading order."""
+
+    kind: str
+    label: str
+    position: int
+    role: str = ""
+    operation: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reused:
+    """Comes off at one operation and goes back on at another (their codes, or nothing)."""
+
+    title: str
+    quantity: Decimal
+    off_at: str
+    back_at: str
+
+
+@dataclass(frozen=True, slots=True)
+class KitContents:
+    """`contents` names nodes of `places` and part numbers of `parts`. `whole` is what the kit is bought as."""
+
+    kit: str
+    whole: PartFacts
+    contents: Contents
+    places: Mapping[str, Place]
+    parts: Mapping[str, PartFacts]
+    reused: tuple[Reused, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PullNeed:
+    """What is not in the box: whole packs (`quantity` of them) or one-time parts. `detail` says why, as JSON."""
+
+    part_id: UUID
+    number: str
+    title: str
+    quantity: Decimal
+    unit: str
+    operation: str = ""
+    detail: Mapping[str, object] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DraftLine:
+    """A pull line before it is a row."""
+
+    kind: PullKind
+    part_id: UUID | None
+    number: str
+    title: str
+    quantity: Decimal
+    unit: str
+    kit: str = ""
+    carton: str = ""
+    bag: str = ""
+    operation: str = ""
+    detail: Mapping[str, object] | None = None
+
+
+def box_lines(kit: KitContents, copy: int) -> tuple[DraftLine, ...]:
+    """One line a place, in reading order; a kit whose contents nobody knows yet is one line, the box itself.
+
+    `copy` tells two of the same kit apart.
+    """
+    if not kit.places:
+        return (_line("box", kit.whole, Decimal(1), kit, ("", ""), Place("part", "", 1), copy),)
+    taken = [(kit.places[line.node].position, "box", line) for line in kit.contents.lines]
+    beside = [(kit.places[line.node].position, "beside", line) for line in kit.contents.other_lines]
+    return tuple(_placed(kit, kind, line, copy) for _, kind, line in sorted([*taken, *beside], key=_reading))
+
+
+def need_line(need: PullNeed) -> DraftLine:
+    return DraftLine(
+        kind="need",
+        part_id=need.part_id,
+        number=need.number,
+        title=need.title,
+        quantity=need.quantity,
+        unit=need.unit,
+        operation=need.operation,
+        detail=need.detail,
+    )
+
+
+def reused_lines(kit: KitContents, copy: int) -> Iterator[DraftLine]:
+    for each in kit.reused:
+        yield DraftLine(
+            kind="reused",
+            part_id=None,
+            number="",
+            title=each.title,
+            quantity=each.quantity,
+            unit="pc",
+            kit=kit.kit,
+            operation=each.back_at,
+            detail={"copy": copy, "off_at": each.off_at, "back_at": each.back_at},
+        )
+
+
+def _reading(entry: tuple[int, PullKind, ContentLine]) -> int:
+    return entry[0]
+
+
+def _placed(kit: KitContents, kind: PullKind, line: ContentLine, copy: int) -> DraftLine:
+    return _line(kind, kit.parts[line.part], line.quantity, kit, _where(kit, line), kit.places[line.node], copy)
+
+
+def _where(kit: KitContents, line: ContentLine) -> tuple[str, str]:
+    """(carton, bag): the innermost of each on the way."""
+    carton = bag = ""
+    for node in line.path:
+        place = kit.places[node]
+        if place.kind == "carton":
+            carton = place.label
+        else:
+            bag = place.label
+    return carton, bag
+
+
+def _line(
+    kind: PullKind,
+    part: PartFacts,
+    quantity: Decimal,
+    kit: KitContents,
+    where: tuple[str, str],
+    place: Place,
+    copy: int,
+) -> DraftLine:
+    return DraftLine(
+        kind=kind,
+        part_id=part.id,
+        number=part.number,
+        title=part.title,
+        quantity=quantity,
+        unit=part.unit,
+        kit=kit.kit,
+        carton=where[0],
+        bag=where[1],
+        operation=place.operation,
+        detail={"copy": copy, "role": place.role} if place.role not in ("", "fit") else {"copy": copy},
+    )

@@ -1,0 +1,175 @@
+"""One count event as a phone sent it, read without trusting it.
+
+What cannot be read is `malformed`, what cannot be counted `out_of_bounds`; everything else is kept whole, also kinds
+and versions that are not known here. Numbers are whole pieces or packs.
+"""
+
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from hashlib import sha256
+from typing import Any
+from uuid import UUID
+
+from kitting.calc.counting import KNOWN_VERSION
+
+MOST = 99_999
+MOST_ADDED = 999
+LARGEST = 2**31 - 1
+LARGEST_VERSION = 2**15 - 1
+LARGEST_EXACT = 2**53
+DEEPEST = 12
+COUNTED = ("total", "damaged", "target")
+ENVELOPE = ("v", "id", "list", "line", "kind", "device", "n", "epoch", "seen", "made_at")
+THE_SERVERS = ("author", "author_name", "seq", "late")
+
+
+@dataclass(frozen=True, slots=True)
+class Observation:
+    """A readable event. `extra` holds what is shown but never folded; `digest` is of the event as sent."""
+
+    id: UUID
+    v: int
+    line: UUID
+    kind: str
+    total: int | None
+    damaged: int | None
+    target: UUID | None
+    device: UUID
+    n: int
+    epoch: int
+    seen: int
+    made_at: datetime
+    extra: Mapping[str, Any]
+    digest: str
+
+
+class Unreadable(Exception):
+    """`problem` is malformed or out_of_bounds."""
+
+    def __init__(self, problem: str = "malformed") -> None:
+        super().__init__(problem)
+        self.problem = problem
+
+
+def read_observation(sent: Any, list_id: UUID) -> Observation:
+    """The event, if it is one of this list. Raises Unreadable."""
+    if not isinstance(sent, dict) or not _storable(sent, 0):
+        raise Unreadable
+    event = {key: value for key, value in sent.items() if key not in THE_SERVERS}
+    if _uuid(event.get("list")) != list_id:
+        raise Unreadable
+    v, kind = _whole(event.get("v"), 1, LARGEST_VERSION), _kind(event.get("kind"))
+    known = v == KNOWN_VERSION and kind in ("set", "add", "undo")
+    total, damaged, target = _counted(kind, event) if known else (None, None, None)
+    return Observation(
+        id=_uuid(event.get("id")),
+        v=v,
+        line=_uuid(event.get("line")),
+        kind=kind,
+        total=total,
+        damaged=damaged,
+        target=target,
+        device=_uuid(event.get("device")),
+        n=_whole(event.get("n"), 1),
+        epoch=_whole(event.get("epoch"), 1),
+        seen=_whole(event.get("seen"), 0),
+        made_at=_instant(event.get("made_at")),
+        extra=_extra(event, known),
+        digest=sha256(
+            json.dumps(event, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
+        ).hexdigest(),
+    )
+
+
+def clamped(seen: int, epoch: int, log_epoch: int, cuts: Iterable[tuple[int, int]], last_seq: int) -> int:
+    """What the phone can really have seen: never past the log, nor past where the log of its epoch was cut.
+
+    `cuts` are (epoch, last seq when it ended). A restore cuts every later epoch's view too.
+    """
+    ends = [end for ended, end in cuts if epoch <= ended] if epoch < log_epoch else []
+    return min(seen, last_seq, *ends)
+
+
+def _counted(kind: str, event: Mapping[str, Any]) -> tuple[int | None, int | None, UUID | None]:
+    if kind == "undo":
+        if event.get("total") is not None or event.get("damaged") is not None:
+            raise Unreadable
+        return None, None, _uuid(event.get("target"))
+    if event.get("target") is not None:
+        raise Unreadable
+    total, damaged = _piece(event, "total", kind == "add"), _piece(event, "damaged", True)
+    within = 0 <= damaged <= total <= MOST if kind == "set" else _added(total, damaged)
+    if not within:
+        raise Unreadable("out_of_bounds")
+    return total, damaged, None
+
+
+def _added(total: int, damaged: int) -> bool:
+    return abs(total) <= MOST_ADDED and abs(damaged) <= MOST_ADDED and (total, damaged) != (0, 0)
+
+
+def _piece(event: Mapping[str, Any], name: str, may_be_absent: bool) -> int:
+    value = event.get(name)
+    if value is None and may_be_absent:
+        return 0
+    if type(value) is not int:
+        raise Unreadable
+    return value
+
+
+def _extra(event: Mapping[str, Any], known: bool) -> dict[str, Any]:
+    extra = {key: value for key, value in event.items() if key not in (*ENVELOPE, *COUNTED)}
+    sent = {} if known else {key: event[key] for key in COUNTED if event.get(key) is not None}
+    return {**extra, "sent": sent} if sent else extra
+
+
+def _whole(value: Any, least: int, most: int = LARGEST) -> int:
+    if type(value) is not int or not least <= value <= most:
+        raise Unreadable
+    return value
+
+
+def _kind(value: Any) -> str:
+    if not isinstance(value, str) or not 1 <= len(value) <= 16:
+        raise Unreadable
+    return value
+
+
+def _uuid(value: Any) -> UUID:
+    if not isinstance(value, str) or len(value) != 36:
+        raise Unreadable
+    try:
+        return UUID(value)
+    except ValueError:
+        raise Unreadable from None
+
+
+def _instant(value: Any) -> datetime:
+    if not isinstance(value, str):
+        raise Unreadable
+    try:
+        instant = datetime.fromisoformat(value)
+        if instant.tzinfo is None:
+            raise Unreadable
+        return instant.astimezone(UTC)
+    except (ValueError, OverflowError):
+        raise Unreadable from None
+
+
+def _storable(value: Any, depth: int) -> bool:
+    """Whether both databases can keep it and every reader gets back what was sent."""
+    if isinstance(value, str):
+        return "\x00" not in value and not any("\ud800" <= each <= "\udfff" for each in value)
+    if isinstance(value, bool) or value is None:
+        return True
+    if isinstance(value, int):
+        return abs(value) <= LARGEST_EXACT
+    if isinstance(value, float):
+        return value == value and abs(value) != float("inf")
+    if depth >= DEEPEST:
+        return False
+    if isinstance(value, list):
+        return all(_storable(each, depth + 1) for each in value)
+    return all(_storable(key, depth) and _storable(each, depth + 1) for key, each in value.items())
