@@ -29,8 +29,7 @@ def labour(given: dict[str, Any]) -> dict[str, Any]:
                     _operation(code, operation) for code, operation in mapping(given, "operations").items()
                 ),
                 overlaps=tuple(
-                    Overlap(text(pair, "a"), text(pair, "b"), number(pair, "hours"))
-                    for pair in many(given, "overlaps")
+                    Overlap(text(pair, "a"), text(pair, "b"), number(pair, "hours")) for pair in many(given, "overlaps")
                 ),
                 condition_factor=number(given, "condition_factor", "1"),
                 rates={skill: number(rates, skill) for skill in rates},
@@ -42,9 +41,7 @@ def labour(given: dict[str, Any]) -> dict[str, Any]:
 
 
 def _kit(given: dict[str, Any]) -> KitEntry:
-    operations = (
-        KitOperation(text(named, "code"), number(named, "hours")) for named in many(given, "operations")
-    )
+    operations = (KitOperation(text(named, "code"), number(named, "hours")) for named in many(given, "operations"))
     return KitEntry(text(given, "code"), tuple(operations), number(given, "first_fit", "1"))
 
 

@@ -109,9 +109,7 @@ def _items(document: Document, lines: tuple[LineTotal, ...], supplies: Decimal) 
     return tuple(items)
 
 
-def _taxes(
-    document: Document, items: tuple[ClassAmount, ...]
-) -> tuple[tuple[TaxTotal, ...], dict[str, Decimal]]:
+def _taxes(document: Document, items: tuple[ClassAmount, ...]) -> tuple[tuple[TaxTotal, ...], dict[str, Decimal]]:
     """The tax totals, and the tax inside each class (empty unless the prices include tax)."""
     stack = TaxStack(document.taxes, document.exponent)
     whole = document.rounding is Rounding.DOCUMENT
