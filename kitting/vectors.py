@@ -6,12 +6,13 @@ from decimal import Decimal
 from typing import Any
 
 from kitting.calc.coolant import Refill, refill
-from kitting.calc.counting import Event, fold
+from kitting.calc.counting import Event, Tally, fold
 from kitting.calc.explosion import Condition, ContentLine, Kit, Node, Ships, Step, flatten
+from kitting.calc.line_state import Flags, line_state
 from kitting.calc.packs import Pack, PackSet, choose_packs
 from shop.calc.money import rounded
 from shop.calc.quantity import plain
-from shop.vectors.reading import Malformed, decimal, many, mapping, number, text, texts, whole
+from shop.vectors.reading import Malformed, decimal, flag, many, mapping, number, text, texts, whole
 from shop.vectors.registry import Calculation
 
 
@@ -105,9 +106,22 @@ def counting(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def line_state_case(given: dict[str, Any]) -> dict[str, Any]:
+    """Our own: what is said of a counted line."""
+    tally = None if given.get("tally") is None else _tally(mapping(given, "tally"))
+    flags = Flags(whole(given, "wrong_part", "0"), whole(given, "late", "0"), flag(given, "sealed"))
+    states = line_state(whole(given, "expected"), tally, text(given, "kind"), flags)
+    return {"states": [[code, str(count)] for code, count in states]}
+
+
+def _tally(given: dict[str, Any]) -> Tally:
+    return Tally(whole(given, "total"), whole(given, "damaged"), whole(given, "low"), flag(given, "confirm"))
+
+
 CALCULATIONS: dict[str, Calculation] = {
     "packs": packs,
     "coolant": coolant,
     "explode": explode,
     "counting": counting,
+    "line_state": line_state_case,
 }

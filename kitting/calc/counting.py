@@ -178,9 +178,13 @@ def _strangers_apart(adds: list[Event]) -> bool:
     """
     ordered = sorted(adds, key=lambda add: add.seen)
     pulls = [add.seen for add in ordered]
-    latest = list(accumulate(ordered, lambda one, other: max(one, other, key=lambda add: add.place)))
+    latest = list(accumulate(ordered, _later))
     for add in ordered:
         others = bisect_left(pulls, add.place)
         if others and latest[others - 1].device != add.device and latest[others - 1].place > add.seen:
             return True
     return False
+
+
+def _later(one: Event, other: Event) -> Event:
+    return other if other.place > one.place else one

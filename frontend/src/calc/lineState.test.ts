@@ -1,0 +1,38 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import { lineState } from './lineState'
+
+type Strings = Record<string, string | boolean>
+interface Case {
+  id: string
+  title: string
+  given: Strings & { tally: Strings | null }
+  expect: { states: [string, string][] }
+}
+
+const file = new URL('../../../fixtures/vectors/line-state.json', import.meta.url)
+const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { cases: Case[] }
+
+function states({ expected, tally, kind, wrong_part, late, sealed }: Case['given']): [string, string][] {
+  const counted = tally && {
+    total: Number(tally.total),
+    damaged: Number(tally.damaged),
+    low: Number(tally.low),
+    confirm: Boolean(tally.confirm),
+  }
+  const flags = { wrong_part: Number(wrong_part ?? 0), late: Number(late ?? 0), sealed: Boolean(sealed) }
+  return lineState(Number(expected), counted, String(kind), flags).map(([code, count]) => [
+    code,
+    String(count),
+  ])
+}
+
+describe('the worked cases of line states', () => {
+  it.each(cases)('$id: $title', ({ given, expect: expected }) => {
+    expect(states(given)).toEqual(expected.states)
+  })
+})
+
+it('needs no flags', () => {
+  expect(lineState(1, null, 'box')).toEqual([['untouched', 0]])
+})

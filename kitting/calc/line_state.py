@@ -1,0 +1,88 @@
+"""What is said of one line of a pull list beside its figures (the calculation named line_state).
+
+The same words stand in the front end (frontend/src/calc/lineState.ts) and run the same worked cases. This
+module returns codes; the catalogues word them.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from kitting.calc.counting import Tally
+
+Code = Literal[
+    "count_again",
+    "wrong_part",
+    "damaged",
+    "short",
+    "over",
+    "late",
+    "sealed",
+    "all_here",
+    "untouched",
+    "beside",
+]
+LineState = tuple[Code, int]
+"""A code and the pieces (for `late` and `wrong_part`: the observations) it speaks of; 0 where it stands alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class Flags:
+    """What was observed of the line beside its counts.
+
+    `wrong_part` and `late` number the observations: pieces noted as something else, events that came after
+    closing. `sealed`: the bag was accepted unopened.
+    """
+
+    wrong_part: int = 0
+    late: int = 0
+    sealed: bool = False
+
+
+NOTHING_NOTED = Flags()
+
+
+def line_state(expected: int, tally: Tally | None, kind: str, flags: Flags = NOTHING_NOTED) -> tuple[LineState, ...]:
+    """The states of a line, the most urgent first; never empty.
+
+    `expected` is in whole pieces; `tally` is None while nothing live was counted; `kind` is box, beside,
+    need or reused. In this order, each where it applies:
+
+    1. `count_again`, the figures are not settled: nothing else is read from them (`damaged`, `short`, `over`
+       and the calm words wait for the next count). Its number is how far the two totals are apart.
+    2. `wrong_part`, `damaged`, `short`, `over`. Short and over compare `expected` with what is usable, total
+       less damaged, so six with one damaged of six expected is one damaged and one short.
+    3. `late`: an observation after closing waits for the manager.
+    4. For a line beside the vehicle's list `beside`, whatever else was said: it is never issued. For any
+       other line with nothing said by 1 or 2: `sealed` (accepted unopened, as counted or not counted at
+       all), else `all_here`, or `untouched` while nothing was counted.
+    """
+    found = _from_figures(expected, tally, flags)
+    late = _said("late", flags.late)
+    if kind == "beside":
+        return (*found, *late, ("beside", 0))
+    return (*found, *late) if found else (*late, (_calm(tally, flags), 0))
+
+
+def _from_figures(expected: int, tally: Tally | None, flags: Flags) -> tuple[LineState, ...]:
+    wrong_part = _said("wrong_part", flags.wrong_part)
+    if tally is None:
+        return wrong_part
+    if tally.confirm:
+        return (("count_again", tally.total - tally.low), *wrong_part)
+    usable = tally.total - tally.damaged
+    return (
+        *wrong_part,
+        *_said("damaged", tally.damaged),
+        *_said("short", expected - usable),
+        *_said("over", usable - expected),
+    )
+
+
+def _said(code: Code, count: int) -> tuple[LineState, ...]:
+    return ((code, count),) if count > 0 else ()
+
+
+def _calm(tally: Tally | None, flags: Flags) -> Code:
+    if flags.sealed:
+        return "sealed"
+    return "untouched" if tally is None else "all_here"
