@@ -65,14 +65,14 @@ def _finding(weight: str, code: str, where: Finding | None, facts: dict[str, obj
 
 
 def gathered(findings: Iterable[Finding], shown: int = 5, must: int = 200) -> tuple[Finding, ...]:
-    """Worst first, then in the order of the file; the sixth note of one kind in one column and all after it
-    become a single "and n more"."""
+    """Worst first, then in the order of the file; of one kind of note on a sheet
+    five are shown and the last of them says how many more there are."""
     ordered = sorted(findings, key=lambda one: WEIGHTS.index(one.weight))
     kept: list[Finding] = []
-    seen: Counter[tuple[str, str, str, str]] = Counter()
-    last: dict[tuple[str, str, str, str], int] = {}
+    seen: Counter[tuple[str, str, str]] = Counter()
+    last: dict[tuple[str, str, str], int] = {}
     for one in ordered:
-        group = (one.weight, one.code, one.sheet, one.column)
+        group = (one.weight, one.code, one.sheet)
         seen[group] += 1
         if seen[group] <= (must if one.weight == MUST_FIX else shown):
             last[group] = len(kept)

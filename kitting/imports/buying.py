@@ -1,0 +1,195 @@
+"""What both kinds of file say about buying: suppliers, parts by number, codes, dated offers."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from kitting.models import Code, Offer, Part, Supplier
+from shop.access import Actor
+from shop.calc.keys import search_key
+from shop.imports.clean import clean
+from shop.imports.columns import Field
+from shop.imports.engine import Row
+from shop.imports.findings import Finding, must_fix, please_check
+from shop.imports.numbers import number, share, whole
+from shop.imports.reading import Cell
+from shop.imports.values import Bad, Value, barcode, one_of, plain_text, text
+
+MONEY = number(scale=4)
+UNIT_WORDS = {
+    **dict.fromkeys(("pc", "pcs", "pce", "piece", "pieces", "ea", "each", "no", "unit", "units", "stk"), "pc"),
+    **dict.fromkeys(("set", "sets", "kit"), "set"),
+    **dict.fromkeys(("pair", "pairs", "pr"), "pair"),
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
+    **dict.fromkeys(("l", "litre", "litres", "liter", "liters", "ltr"), "L"),
+    **dict.fromkeys(("ml", "millilitre", "millilitres"), "mL"),
+    **dict.fromkeys(("g", "gram", "grams", "gr"), "g"),
+    **dict.fromkeys(("kg", "kilogram", "kilograms"), "kg"),
+    "mm": "mm",
+}
+UNIT = one_of(UNIT_WORDS)
+
+
+def currency(cell: Cell, decimal: str) -> Value:
+    written = plain_text(cell).upper()
+    if len(written) != 3 or not (written.isascii() and written.isalpha()):
+        raise Bad("not_a_currency")
+    return Value(written)
+
+
+def buying_fields(cost: tuple[str, ...]) -> tuple[Field, ...]:
+    """Supplier, cost, currency, duty, freight, brokerage, lead days: columns of a list or labels of a title block."""
+    return (
+        Field("supplier", ("supplier", "vendor", "from", "bought from"), text(120)),
+        Field("cost", ("cost", "unit cost", "purchase price", "buying price", *cost), MONEY),
+        Field("currency", ("currency", "cur"), currency),
+        Field("duty", ("duty", "duty rate", "customs duty"), share()),
+        Field("freight", ("freight", "freight cost", "freight a unit", "carriage"), MONEY),
+        Field("brokerage", ("brokerage", "brokerage a unit", "clearance"), MONEY),
+        Field("lead_days", ("lead days", "lead time", "lead time days", "delivery days"), whole(units=("d",))),
+    )
+
+
+GTIN = Field("code", ("code", "gtin", "ean", "barcode", "bar code", "ean code", "upc"), barcode)
+
+
+@dataclass(frozen=True, slots=True)
+class OfferIn:
+    """Amounts in `currency`, brokerage in the shop's own; `currency` "" means the supplier's."""
+
+    supplier: str
+    cost: Decimal
+    currency: str
+    duty: Decimal = Decimal(0)
+    freight: Decimal = Decimal(0)
+    brokerage: Decimal = Decimal(0)
+    lead_days: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PartIn:
+    number: str
+    title: str
+    unit: str = "pc"
+    kind: str = "part"
+
+    @property
+    def key(self) -> str:
+        return search_key(self.number)[:60]
+
+
+def offer_of(values: Mapping[str, Any]) -> OfferIn | None:
+    if not values.get("supplier") or values.get("cost") is None:
+        return None
+    return OfferIn(
+        values["supplier"],
+        values["cost"],
+        values.get("currency", ""),
+        values.get("duty", Decimal(0)),
+        values.get("freight", Decimal(0)),
+        values.get("brokerage", Decimal(0)),
+        values.get("lead_days"),
+    )
+
+
+def known_parts(who: Actor, keys: Iterable[str]) -> dict[str, Part]:
+    """{number key: part}, asked in portions a database takes as parameters."""
+    wanted = sorted(set(keys))
+    found: dict[str, Part] = {}
+    for start in range(0, len(wanted), 500):
+        rows = Part.objects.filter(shop=who.shop, number_key__in=wanted[start : start + 500])
+        found.update({row.number_key: row for row in rows.select_related("consumable")})
+    return found
+
+
+def suppliers(who: Actor) -> dict[str, Supplier]:
+    return {search_key(row.name): row for row in Supplier.objects.filter(shop=who.shop)}
+
+
+def supplier_for(who: Actor, known: dict[str, Supplier], name: str, currency: str) -> Supplier:
+    """The supplier of that name, added in the given currency (or the shop's own) if new."""
+    key = search_key(name)
+    if key not in known:
+        row = Supplier(shop=who.shop, name=name, currency=currency or who.shop.currency)
+        clean((row,))
+        row.save(force_insert=True)
+        known[key] = row
+    return known[key]
+
+
+def take_in_parts(who: Actor, wanted: Iterable[PartIn]) -> dict[str, Part]:
+    """{number key: part}; new numbers are added, a title or unit of a known one stays as it is."""
+    parts = {one.key: one for one in reversed(tuple(wanted))}
+    found = known_parts(who, parts)
+    added = [
+        Part(shop=who.shop, number=one.number, number_key=key, title=one.title, kind=one.kind, unit=one.unit)
+        for key, one in parts.items()
+        if key not in found
+    ]
+    clean(added)
+    Part.objects.bulk_create(added)
+    return found | {row.number_key: row for row in added}
+
+
+def code_findings(who: Actor, wanted: Iterable[tuple[str, str, Row]]) -> list[Finding]:
+    """(code, number key, row): a code may stand for one part only, in the file and in the shop."""
+    seen: dict[str, tuple[str, int]] = {}
+    known = {row.code: row.part for row in Code.objects.filter(shop=who.shop).select_related("part")}
+    found = []
+    for code, key, row in wanted:
+        part = known.get(code)
+        first = seen.setdefault(code, (key, row.number))
+        if part is not None and part.number_key != key:
+            found.append(must_fix("code_of_another_part", row.at("code"), code=code, what=part.number))
+        elif first[0] != key:
+            found.append(must_fix("code_twice", row.at("code"), code=code, first=first[1]))
+    return found
+
+
+def take_in_codes(who: Actor, wanted: Iterable[tuple[str, Part]]) -> None:
+    codes = dict(wanted)
+    known = set(Code.objects.filter(shop=who.shop).values_list("code", flat=True))
+    rows = [Code(shop=who.shop, code=code, part=part) for code, part in codes.items() if code not in known]
+    clean(rows)
+    Code.objects.bulk_create(rows)
+
+
+def take_in_offers(who: Actor, wanted: Iterable[tuple[Part, OfferIn]], day: date) -> None:
+    """A dated offer each; one of the same day is corrected. The first supplier of a part becomes its preferred one."""
+    known = suppliers(who)
+    for part, one in wanted:
+        supplier = supplier_for(who, known, one.supplier, one.currency)
+        Offer.objects.update_or_create(
+            shop=who.shop,
+            part=part,
+            supplier=supplier,
+            valid_from=day,
+            defaults={
+                "currency": one.currency or supplier.currency,
+                "unit_cost": one.cost,
+                "duty_rate": one.duty,
+                "freight": one.freight,
+                "brokerage": one.brokerage,
+                "lead_days": one.lead_days,
+            },
+        )
+        if part.preferred_id is None:
+            part.preferred = supplier
+            part.save(update_fields=["preferred"])
+
+
+def currency_findings(who: Actor, offers: Iterable[tuple[OfferIn, Finding]]) -> list[Finding]:
+    """A foreign currency without an exchange rate cannot be priced yet: worth saying, no reason to refuse."""
+    from shop.models import Rate
+
+    rated = set(Rate.objects.filter(shop=who.shop).values_list("currency", flat=True)) | {who.shop.currency}
+    known = suppliers(who)
+    found: dict[str, Finding] = {}
+    for one, at in offers:
+        supplier = known.get(search_key(one.supplier))
+        money = one.currency or (supplier.currency if supplier else who.shop.currency)
+        if money not in rated:
+            found.setdefault(money, please_check("no_rate", at, currency=money))
+    return list(found.values())

@@ -1,0 +1,207 @@
+"""Consumables and the packs they are bought in: one row a pack, one supplier's price."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from kitting.imports.buying import (
+    GTIN,
+    UNIT,
+    OfferIn,
+    buying_fields,
+    code_findings,
+    currency_findings,
+    known_parts,
+    offer_of,
+    take_in_codes,
+    take_in_offers,
+)
+from kitting.models import Consumable, Part
+from shop.access import Actor
+from shop.calc.keys import search_key
+from shop.imports.clean import clean
+from shop.imports.columns import Field, Table
+from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.findings import Finding, facts_of, must_fix, please_check
+from shop.imports.numbers import quantity, whole
+from shop.imports.registry import register
+from shop.imports.values import article, text
+
+PACKS = Table(
+    "consumables",
+    (
+        Field("family", ("family", "kind", "group", "consumable"), text(40), True, True),
+        Field("specification", ("specification", "spec", "class", "grade"), text(80)),
+        Field("form", ("form",), text(20)),
+        Field("unit", ("unit", "uom", "measured in"), UNIT, True, True),
+        Field("number", ("number", "part number", "part no", "article", "item number", "sku"), article(60), True, True),
+        Field("title", ("title", "description", "name", "article name"), text(200)),
+        Field("pack_size", ("pack size", "size", "contents", "content", "pack"), quantity(), True, True),
+        *buying_fields(("price", "net price")),
+        GTIN,
+        Field("hazard", ("hazard", "hazards", "hazard words", "danger"), text(200)),
+        Field("shelf_life", ("shelf life days", "shelf life", "keeps days"), whole(units=("d",))),
+        Field("tax_class", ("tax class",), text(20)),
+    ),
+    ("consumables", "fluids", "packs"),
+)
+TURNED = {("mL", "L"): Decimal("0.001"), ("L", "mL"): Decimal(1000), ("kg", "g"): Decimal(1000)}
+TURNED |= {("g", "kg"): Decimal("0.001"), ("mm", "m"): Decimal("0.001"), ("cm", "m"): Decimal("0.01")}
+
+
+@dataclass(frozen=True, slots=True)
+class ConsumableIn:
+    family: str
+    specification: str
+    unit: str
+    form: str
+    hazard: str
+    shelf_life: int | None
+    tax_class: str
+
+
+@dataclass(frozen=True, slots=True)
+class PackIn:
+    of: ConsumableIn
+    number: str
+    title: str
+    size: Decimal
+    code: str
+    offer: OfferIn | None
+    row: Row
+
+    @property
+    def key(self) -> str:
+        return search_key(self.number)[:60]
+
+    @property
+    def consumable_key(self) -> tuple[str, str]:
+        return self.of.family, self.of.specification
+
+
+def plan(reading: Reading) -> Planned:
+    findings: list[Finding] = []
+    packs = tuple(_pack(row, findings) for row in reading.of("consumables") if row.get("number"))
+    findings += _disagreements(packs)
+    return Planned(packs, tuple(findings))
+
+
+def _pack(row: Row, findings: list[Finding]) -> PackIn:
+    get = row.get
+    unit = get("unit", "")
+    of = ConsumableIn(
+        get("family", ""),
+        get("specification", ""),
+        unit,
+        get("form", ""),
+        get("hazard", ""),
+        get("shelf_life"),
+        get("tax_class", ""),
+    )
+    title = get("title") or ", ".join(
+        part for part in (of.family, of.specification, row.shown.get("pack_size")) if part
+    )
+    if get("cost") is not None and not get("supplier"):
+        findings.append(please_check("price_without_supplier", row.at("cost")))
+    size = _size(row, unit, findings)
+    return PackIn(of, get("number", ""), title[:200], size, get("code", ""), offer_of(row.values), row)
+
+
+def _size(row: Row, unit: str, findings: list[Finding]) -> Decimal:
+    """The pack's size in the consumable's unit: 250 mL of a fluid counted in litres is 0.25."""
+    size = row.get("pack_size")
+    if size is None:
+        return Decimal(1)
+    if not size.unit or size.unit == unit or not unit:
+        return Decimal(size.amount)
+    factor = TURNED.get((size.unit, unit))
+    if factor is None:
+        findings.append(must_fix("units_differ", row.at("pack_size"), one=size.unit, other=unit))
+        return Decimal(1)
+    return Decimal(size.amount) * factor
+
+
+def _disagreements(packs: tuple[PackIn, ...]) -> list[Finding]:
+    numbers: dict[str, int] = {}
+    units: dict[tuple[str, str], PackIn] = {}
+    found = []
+    for pack in packs:
+        first = numbers.setdefault(pack.key, pack.row.number)
+        if first != pack.row.number:
+            found.append(must_fix("row_twice", pack.row.at("number"), first=first, what=pack.number))
+        same = units.setdefault(pack.consumable_key, pack)
+        if same.of.unit != pack.of.unit:
+            found.append(must_fix("unit_not_as_before", pack.row.at("unit"), first=same.row.number, unit=same.of.unit))
+    return found
+
+
+def check(who: Actor, plan: tuple[PackIn, ...]) -> Planned:
+    known, consumables = known_parts(who, (pack.key for pack in plan)), _consumables(who)
+    findings = code_findings(who, ((pack.code, pack.key, pack.row) for pack in plan if pack.code))
+    findings += currency_findings(who, ((pack.offer, pack.row.at("currency")) for pack in plan if pack.offer))
+    for pack in plan:
+        part, consumable = known.get(pack.key), consumables.get(pack.consumable_key)
+        if part is not None and part.kind != "pack":
+            findings.append(must_fix("number_is_a_part", pack.row.at("number"), what=part.number))
+        if consumable is not None and consumable.unit != pack.of.unit:
+            findings.append(must_fix("unit_not_as_known", pack.row.at("unit"), unit=consumable.unit))
+    families = {pack.consumable_key for pack in plan}
+    new = sum(pack.key not in known for pack in plan)
+    facts = facts_of(n=len(plan), consumables=len(families), new=new, known=len(plan) - new)
+    return Planned(plan, tuple(findings), (Finding("", "consumables", facts),))
+
+
+def _consumables(who: Actor) -> dict[tuple[str, str], Consumable]:
+    return {(row.family, row.specification): row for row in Consumable.objects.filter(shop=who.shop)}
+
+
+def take_in(who: Actor, plan: tuple[PackIn, ...], day: date) -> None:
+    consumables = _take_in_consumables(who, plan)
+    parts = _take_in_packs(who, plan, consumables)
+    take_in_codes(who, ((pack.code, parts[pack.key]) for pack in plan if pack.code))
+    take_in_offers(who, ((parts[pack.key], pack.offer) for pack in plan if pack.offer), day)
+
+
+def _take_in_consumables(who: Actor, plan: Iterable[PackIn]) -> dict[tuple[str, str], Consumable]:
+    known = _consumables(who)
+    for pack in plan:
+        row = known.setdefault(
+            pack.consumable_key,
+            Consumable(shop=who.shop, family=pack.of.family, specification=pack.of.specification, unit=pack.of.unit),
+        )
+        before = (row.hazard, row.shelf_life_days, row.tax_class)
+        _describe(row, pack.of)
+        if row._state.adding or before != (row.hazard, row.shelf_life_days, row.tax_class):
+            clean((row,))
+            row.save()
+    return known
+
+
+def _describe(row: Consumable, of: ConsumableIn) -> None:
+    """What the file says; what it leaves out stays as it was."""
+    told: dict[str, Any] = {"words": of.hazard, "form": of.form}
+    signal = of.hazard.partition(":")[0].casefold()
+    if signal in ("danger", "warning"):
+        told["signal"] = signal
+    row.hazard = {**row.hazard, **{name: value for name, value in told.items() if value}}
+    row.shelf_life_days = of.shelf_life if of.shelf_life is not None else row.shelf_life_days
+    row.tax_class = of.tax_class or row.tax_class
+
+
+def _take_in_packs(
+    who: Actor, plan: Iterable[PackIn], consumables: dict[tuple[str, str], Consumable]
+) -> dict[str, Part]:
+    known = known_parts(who, (pack.key for pack in plan))
+    for pack in plan:
+        row = known.get(pack.key) or Part(shop=who.shop, number=pack.number, number_key=pack.key, kind="pack")
+        row.title, row.unit, row.pack_size = pack.title, "pc", pack.size
+        row.consumable = consumables[pack.consumable_key]
+        clean((row,))
+        row.save()
+        known[pack.key] = row
+    return known
+
+
+KIND = register(Kind("consumables", (PACKS,), plan, check, take_in))

@@ -1,0 +1,260 @@
+"""A kit's contents as its supplier lists them, what else fitting it needs, and what is used again.
+
+The title block says which kit it is and how it is bought. Taking it in makes the kit's next issue.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from kitting.imports.buying import GTIN, MONEY, UNIT, OfferIn, PartIn, buying_fields, offer_of
+from kitting.imports.kit_needs import NEEDS, NeedIn, needs_of
+from kitting.imports.kit_rows import check_kit, take_in_kit
+from shop.access import Actor
+from shop.calc.keys import search_key
+from shop.imports.columns import Field, Table
+from shop.imports.conditions import Condition, when
+from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.findings import Finding, must_fix, please_check
+from shop.imports.numbers import number, quantity
+from shop.imports.registry import register
+from shop.imports.values import article, one_of, text
+
+ROLES = one_of(
+    {
+        **dict.fromkeys(("", "fit", "part", "main", "gasket", "seal", "hardware", "fitting", "fastener"), "fit"),
+        **dict.fromkeys(("spare", "spares", "extra"), "spare"),
+        **dict.fromkeys(("tool", "tools", "special tool"), "tool"),
+        **dict.fromkeys(("paper", "papers", "document", "instructions", "label"), "paper"),
+    }
+)
+SHIPS = one_of(
+    {
+        **dict.fromkeys(("", "always", "in every box", "every box"), "always"),
+        **dict.fromkeys(("when", "only then", "only when it fits", "on request"), "when"),
+    }
+)
+OPERATION_WORDS = ("operation", "first needed at", "needed at", "step", "first operation", "op")
+LINES = Table(
+    "lines",
+    (
+        Field("carton", ("carton", "box", "case", "package"), article(80)),
+        Field("bag", ("bag", "pack", "sachet", "tray"), article(80)),
+        Field(
+            "number",
+            ("number", "part no", "part number", "article", "item number", "article number", "item no", "part"),
+            article(60),
+            True,
+            True,
+        ),
+        Field("title", ("title", "description", "item", "article name", "name", "what", "designation"), text(200)),
+        Field(
+            "quantity",
+            ("quantity", "qty", "pieces", "number of pieces", "pcs", "count", "amount"),
+            quantity(),
+            True,
+            True,
+        ),
+        Field("unit", ("unit", "uom"), UNIT),
+        Field("when", ("when", "fits", "only if", "variant", "for", "condition"), when),
+        Field("ships", ("ships", "shipped", "in the box"), SHIPS),
+        Field("role", ("role", "kind", "use"), ROLES),
+        Field("operation", OPERATION_WORDS, article(40)),
+        GTIN,
+        *buying_fields(("price", "unit price")),
+    ),
+    ("bom", "contents", "packing list", "parts", "lines", "kit contents"),
+)
+REUSED = Table(
+    "re-used",
+    (
+        Field("title", ("title", "description", "what", "part", "item"), text(200), True, True),
+        Field("quantity", ("quantity", "qty", "pieces"), quantity()),
+        Field("off_at", ("off at", "comes off at", "off", "removed at"), article(40), True),
+        Field("back_at", ("back at", "goes back at", "back", "refitted at"), article(40), True),
+    ),
+    ("re used", "used again", "reused", "re used parts"),
+)
+TITLE = (
+    Field("kit", ("kit", "kit number", "kit no", "kit code", "code"), article(40)),
+    Field("title", ("title", "description", "name", "kit name", "designation"), text(200)),
+    Field("number", ("order number", "part number", "bought as"), article(60)),
+    Field("labour", ("labour template", "labour", "template", "fitting"), article(40)),
+    Field("fits", ("for vehicles", "vehicles", "fits", "for"), when),
+    Field("price", ("selling price", "our price", "sells for"), MONEY),
+    Field("hours", ("hours", "fitting hours", "book hours"), number(scale=2, units=("h",))),
+    *buying_fields(("price", "kit price")),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class LineIn:
+    carton: str
+    bag: str
+    part: PartIn
+    quantity: Decimal
+    when: tuple[Condition, ...]
+    ships: str
+    role: str
+    operation: str
+    code: str
+    offer: OfferIn | None
+    row: Row
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.carton, self.bag
+
+    @property
+    def key(self) -> tuple[str, str, str, str, tuple[Condition, ...]]:
+        return self.carton, self.bag, self.part.key, self.role, self.when
+
+
+@dataclass(frozen=True, slots=True)
+class ReusedIn:
+    title: str
+    quantity: Decimal
+    off_at: str
+    back_at: str
+    row: Row
+
+
+@dataclass(frozen=True, slots=True)
+class KitPlan:
+    code: str
+    title: str
+    number: str
+    labour: str
+    labour_at: Finding
+    offer: OfferIn | None
+    offer_at: Finding
+    price: Decimal | None
+    hours: Decimal | None
+    fits: tuple[Condition, ...]
+    lines: tuple[LineIn, ...]
+    needs: tuple[NeedIn, ...]
+    reused: tuple[ReusedIn, ...]
+
+
+def plan(reading: Reading) -> Planned:
+    findings: list[Finding] = []
+    title = reading.title
+    lines = tuple(_line(row, title, findings) for row in reading.of("lines") if row.get("number"))
+    if "kit" not in title:
+        findings.append(must_fix("kit_without_code", reading.title_place("kit")))
+    if not lines and not reading.has("lines"):
+        findings.append(must_fix("kit_without_lines"))
+    findings += _twice_in_a_bag(lines)
+    findings += _one_meaning(lines)
+    if title.get("cost") is not None and not title.get("supplier"):
+        findings.append(please_check("price_without_supplier", reading.title_place("cost")))
+    found = KitPlan(
+        title.get("kit", ""),
+        title.get("title", "") or title.get("kit", ""),
+        title.get("number", "") or title.get("kit", ""),
+        title.get("labour", ""),
+        reading.title_place("labour"),
+        offer_of(title),
+        reading.title_place("currency"),
+        title.get("price"),
+        title.get("hours"),
+        title.get("fits", ()),
+        lines,
+        needs_of(reading.of("needs"), findings),
+        tuple(_reused(row) for row in reading.of("re-used")),
+    )
+    return Planned(found, tuple(findings))
+
+
+def _line(row: Row, title: Any, findings: list[Finding]) -> LineIn:
+    get = row.get
+    amount = get("quantity")
+    unit = _unit(row, findings)
+    bag = get("bag", "") or ("" if "bag" in row.columns else row.section[:80])
+    buying = {name: title[name] for name in ("supplier", "currency", "duty") if name in title} | dict(row.values)
+    return LineIn(
+        get("carton", ""),
+        bag,
+        PartIn(get("number", ""), get("title", "") or get("number", ""), unit),
+        amount.amount if amount else Decimal(1),
+        get("when", ()),
+        get("ships", "always"),
+        get("role", "fit"),
+        get("operation", ""),
+        get("code", ""),
+        offer_of(buying),
+        row,
+    )
+
+
+def _unit(row: Row, findings: list[Finding]) -> str:
+    """The unit's column, or what is written behind the quantity; they may not contradict one another."""
+    written = row.get("quantity").unit if row.get("quantity") else ""
+    told = str(row.get("unit", ""))
+    pieces = {"pc", "set", "pair"}
+    if told and written and told != written and not (told in pieces and written == "pc"):
+        findings.append(must_fix("units_differ", row.at("quantity"), one=written, other=told))
+    return told or written or "pc"
+
+
+def _reused(row: Row) -> ReusedIn:
+    amount = row.get("quantity")
+    return ReusedIn(
+        row.get("title", ""),
+        amount.amount if amount else Decimal(1),
+        row.get("off_at", ""),
+        row.get("back_at", ""),
+        row,
+    )
+
+
+def _twice_in_a_bag(lines: tuple[LineIn, ...]) -> list[Finding]:
+    """The same part twice in one bag for the same vehicle: nobody counting could tell the two lines apart."""
+    seen: dict[Any, LineIn] = {}
+    found = []
+    for line in lines:
+        first = seen.setdefault(line.key, line)
+        if first is not line:
+            facts = {
+                "first": first.row.number,
+                "row": line.row.number,
+                "bag": line.bag or line.carton or "-",
+                "one": _written(first.quantity),
+                "other": _written(line.quantity),
+                "sum": _written(first.quantity + line.quantity),
+            }
+            found.append(must_fix("part_twice_in_bag", line.row.at("number"), **facts))
+    return found
+
+
+def _one_meaning(lines: tuple[LineIn, ...]) -> list[Finding]:
+    """One number is one part: one unit, one title."""
+    seen: dict[str, LineIn] = {}
+    found = []
+    for line in lines:
+        first = seen.setdefault(line.part.key, line)
+        if first.part.unit != line.part.unit:
+            found.append(
+                must_fix("unit_not_as_before", line.row.at("unit"), first=first.row.number, unit=first.part.unit)
+            )
+        elif search_key(first.part.title) != search_key(line.part.title):
+            found.append(
+                please_check("title_not_as_before", line.row.at("title"), first=first.row.number, what=first.part.title)
+            )
+    return found
+
+
+def _written(amount: Decimal) -> str:
+    return f"{amount.normalize():f}"
+
+
+def check(who: Actor, plan: KitPlan) -> Planned:
+    return check_kit(who, plan)
+
+
+def take_in(who: Actor, plan: KitPlan, day: date) -> None:
+    take_in_kit(who, plan, day)
+
+
+KIND = register(Kind("kit", (LINES, NEEDS, REUSED), plan, check, take_in, TITLE))

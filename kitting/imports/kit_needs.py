@@ -1,0 +1,126 @@
+"""What fitting a kit needs that is not in its box: fluids and small stuff by family, or parts by number."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from kitting.imports.buying import PartIn
+from shop.imports.columns import Field, Table
+from shop.imports.conditions import attribute_name
+from shop.imports.engine import Row
+from shop.imports.findings import Finding, must_fix
+from shop.imports.numbers import Quantity, quantity
+from shop.imports.values import article, one_of, text
+
+RULES = one_of(
+    {
+        **dict.fromkeys(("", "fixed", "as stated"), "fixed"),
+        **dict.fromkeys(("per fastener", "each fastener", "a fastener"), "per_fastener"),
+        **dict.fromkeys(("bead", "bead length"), "bead"),
+        **dict.fromkeys(("of capacity", "of a capacity", "capacity"), "of_capacity"),
+        **dict.fromkeys(("refill", "concentrate to refill"), "refill"),
+        **dict.fromkeys(("refill water", "water to refill"), "refill_water"),
+    }
+)
+CHARGES = one_of(
+    {
+        **dict.fromkeys(("", "pack", "packs", "as packs", "whole packs"), "pack"),
+        **dict.fromkeys(("used", "as used"), "used"),
+        **dict.fromkeys(("supplies", "shop supplies", "within shop supplies"), "supplies"),
+    }
+)
+NEEDS = Table(
+    "needs",
+    (
+        Field("family", ("family", "consumable", "group"), text(40)),
+        Field("specification", ("specification", "spec", "class", "grade"), text(80)),
+        Field("number", ("number", "part number", "part no", "article", "item number"), article(60)),
+        Field("title", ("title", "description", "for", "what"), text(200)),
+        Field("rule", ("rule", "how much", "reckoned"), RULES),
+        Field("quantity", ("quantity", "qty", "amount"), quantity(zero=True), True, True),
+        Field("of", ("of", "of what", "circuit", "fasteners"), text(40)),
+        Field("charge", ("charge", "charged", "charged as"), CHARGES, True),
+        Field("operation", ("operation", "first needed at", "needed at", "step", "op"), article(40)),
+    ),
+    ("needs", "not in the box", "extra needs", "also needed", "needed"),
+)
+BY_CIRCUIT = ("of_capacity", "refill", "refill_water")
+TURNED = {("mL", "L"): Decimal("0.001"), ("L", "mL"): Decimal(1000), ("kg", "g"): Decimal(1000)}
+TURNED |= {("g", "kg"): Decimal("0.001"), ("mm", "m"): Decimal("0.001"), ("cm", "m"): Decimal("0.01")}
+
+
+@dataclass(frozen=True, slots=True)
+class NeedIn:
+    """By family and specification, or by part. `unit` is the one written, "" for that of the consumable."""
+
+    family: str
+    specification: str
+    part: PartIn | None
+    rule: str
+    quantity: Decimal
+    unit: str
+    of: str
+    charge: str
+    operation: str
+    row: Row
+
+
+def needs_of(rows: Iterable[Row], findings: list[Finding]) -> tuple[NeedIn, ...]:
+    return tuple(need for need in (_need(row, findings) for row in rows) if need is not None)
+
+
+def _need(row: Row, findings: list[Finding]) -> NeedIn | None:
+    get = row.get
+    amount: Quantity | None = get("quantity")
+    if amount is None:
+        return None  # said already: the quantity is missing or none
+    if bool(get("family")) == bool(get("number")):
+        findings.append(must_fix("need_of_what", row.at("family")))
+        return None
+    rule = get("rule", "fixed")
+    unit = amount.unit
+    value = amount.amount
+    if rule == "bead" and unit:
+        value, unit = _turned(row, value, unit, "m", findings), ""
+    if rule in BY_CIRCUIT and unit in ("L", "mL"):
+        value, unit = _turned(row, value, unit, "L", findings), ""
+    part = PartIn(get("number"), get("title") or get("number")) if get("number") else None
+    of = _of(row, rule, findings)
+    return NeedIn(
+        get("family", ""),
+        get("specification", ""),
+        part,
+        rule,
+        value,
+        unit,
+        of,
+        get("charge", "pack"),
+        get("operation", ""),
+        row,
+    )
+
+
+def _of(row: Row, rule: str, findings: list[Finding]) -> str:
+    """Fasteners as a number, a bead's width in mm, a circuit by its name; nothing for a fixed amount."""
+    written = str(row.get("of", ""))
+    if rule == "fixed":
+        return ""
+    if rule in BY_CIRCUIT:
+        if not written:
+            findings.append(must_fix("need_of_which_circuit", row.at("of")))
+        return attribute_name(written)
+    number = written.casefold().removesuffix("mm").strip().replace(",", ".")
+    plain = number.replace(".", "", 1) if rule == "bead" else number
+    if not (plain.isascii() and plain.isdigit() and Decimal(number) > 0):
+        findings.append(must_fix("need_of_how_many" if rule == "per_fastener" else "need_of_what_width", row.at("of")))
+    return number
+
+
+def _turned(row: Row, value: Decimal, unit: str, wanted: str, findings: list[Finding]) -> Decimal:
+    if unit == wanted:
+        return value
+    factor = TURNED.get((unit, wanted))
+    if factor is None:
+        findings.append(must_fix("units_differ", row.at("quantity"), one=unit, other=wanted))
+        return value
+    return value * factor

@@ -1,0 +1,276 @@
+"""The rows of a kit: comparing a file with the newest issue, and writing the next one."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
+
+from kitting.imports.buying import (
+    PartIn,
+    code_findings,
+    currency_findings,
+    known_parts,
+    take_in_codes,
+    take_in_offers,
+    take_in_parts,
+)
+from kitting.imports.kit_needs import BY_CIRCUIT, TURNED
+from kitting.models import Consumable, Kit, KitLine, KitRevision, Need, Part, ReusedPart
+from shop.access import Actor
+from shop.calc.keys import search_key
+from shop.imports.clean import clean
+from shop.imports.engine import Planned, Row
+from shop.imports.findings import Finding, facts_of, must_fix, please_check
+from shop.imports.labour_rows import known_operations, newest_templates
+from shop.models import LabourTemplate, Operation, TemplateStep
+from shop.services import history
+
+if TYPE_CHECKING:
+    from kitting.imports.kit import KitPlan
+    from kitting.imports.kit_needs import NeedIn
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """What of the shop a kit's file speaks of."""
+
+    operations: dict[str, Operation]
+    template: LabourTemplate | None
+    steps: frozenset[str]
+    consumables: dict[tuple[str, str], Consumable]
+    kit: Kit | None
+    newest: KitRevision | None
+
+
+def shelf(who: Actor, plan: "KitPlan") -> Shelf:
+    template = newest_templates(who).get(plan.labour) if plan.labour else None
+    steps = TemplateStep.objects.filter(shop=who.shop, template=template).values_list("operation__code", flat=True)
+    kit = Kit.objects.filter(shop=who.shop, code=plan.code).first()
+    newest = KitRevision.objects.filter(shop=who.shop, kit=kit).order_by("-number").first() if kit else None
+    consumables = {(row.family, row.specification): row for row in Consumable.objects.filter(shop=who.shop)}
+    return Shelf(known_operations(who), template, frozenset(steps if template else ()), consumables, kit, newest)
+
+
+def check_kit(who: Actor, plan: "KitPlan") -> Planned:
+    there = shelf(who, plan)
+    findings: list[Finding] = []
+    if plan.labour and there.template is None:
+        findings.append(please_check("template_unknown", plan.labour_at, what=plan.labour))
+    for operation, row, name in _operations_named(plan):
+        findings += _operation_findings(there, operation, row, name)
+    findings += _part_findings(who, plan)
+    for need in plan.needs:
+        findings += _need_findings(there, need)
+    offers = [(line.offer, line.row.at("currency")) for line in plan.lines if line.offer]
+    if plan.offer:
+        offers.append((plan.offer, plan.offer_at))
+    findings += currency_findings(who, offers)
+    findings += code_findings(who, ((line.code, line.part.key, line.row) for line in plan.lines if line.code))
+    return Planned(plan, tuple(findings), _becomes(there, plan))
+
+
+def _operations_named(plan: "KitPlan") -> Iterable[tuple[str, Row, str]]:
+    for one in (*plan.lines, *plan.needs):
+        yield one.operation, one.row, "operation"
+    for back in plan.reused:
+        yield back.off_at, back.row, "off_at"
+        yield back.back_at, back.row, "back_at"
+
+
+def _operation_findings(there: Shelf, operation: str, row: Row, name: str) -> list[Finding]:
+    if not operation:
+        return []
+    if operation not in there.operations:
+        return [please_check("operation_not_known", row.at(name), what=operation)]
+    if there.template is not None and operation not in there.steps:
+        return [please_check("operation_not_in_template", row.at(name), what=operation, template=there.template.code)]
+    return []
+
+
+def _part_findings(who: Actor, plan: "KitPlan") -> list[Finding]:
+    known = known_parts(who, (line.part.key for line in plan.lines))
+    found = []
+    for line in plan.lines:
+        part = known.get(line.part.key)
+        if part is not None and part.unit != line.part.unit:
+            found.append(must_fix("unit_not_as_known", line.row.at("quantity"), unit=part.unit))
+    return found
+
+
+def _need_findings(there: Shelf, need: "NeedIn") -> list[Finding]:
+    if need.part is not None:
+        return []
+    consumable = there.consumables.get((need.family, need.specification))
+    if consumable is None:
+        return [must_fix("consumable_unknown", need.row.at("family"), what=f"{need.family}, {need.specification}")]
+    if need.unit and need.unit != consumable.unit and (need.unit, consumable.unit) not in TURNED:
+        return [must_fix("units_differ", need.row.at("quantity"), one=need.unit, other=consumable.unit)]
+    if need.rule in BY_CIRCUIT and consumable.unit != "L":
+        return [must_fix("need_in_litres", need.row.at("family"), unit=consumable.unit)]
+    return []
+
+
+def _becomes(there: Shelf, plan: "KitPlan") -> tuple[Finding, ...]:
+    issue = there.newest.number + 1 if there.newest else 1
+    lines = [
+        Finding("", "kit", facts_of(code=plan.code, issue=issue, title=plan.title)),
+        Finding("", "kit_lines", facts_of(n=len(plan.lines), cartons=_cartons(plan), bags=_bags(plan))),
+    ]
+    if plan.needs or plan.reused:
+        lines.append(Finding("", "kit_needs", facts_of(needs=len(plan.needs), reused=len(plan.reused))))
+    if there.newest is not None:
+        before, after = _stored_lines(there.newest), _planned_lines(plan, set(there.operations))
+        new, gone = len(after.keys() - before.keys()), len(before.keys() - after.keys())
+        changed = sum(before[key] != after[key] for key in before.keys() & after.keys())
+        facts = facts_of(issue=there.newest.number, new=new, gone=gone, changed=changed)
+        lines.append(Finding("", "kit_against", facts))
+    return tuple(lines)
+
+
+def _cartons(plan: "KitPlan") -> int:
+    return len({line.carton for line in plan.lines if line.carton})
+
+
+def _bags(plan: "KitPlan") -> int:
+    return len({line.place for line in plan.lines if line.bag})
+
+
+Contents = dict[tuple[Any, ...], tuple[Any, ...]]
+
+
+def _planned_lines(plan: "KitPlan", operations: set[str]) -> Contents:
+    return {
+        line.key: (line.quantity, line.ships, line.operation if line.operation in operations else "")
+        for line in plan.lines
+    }
+
+
+def _stored_lines(revision: KitRevision) -> Contents:
+    rows = list(revision.lines.select_related("part", "operation").order_by("position"))
+    by_id = {row.pk: row for row in rows}
+    found: Contents = {}
+    for row in rows:
+        if row.part is None:
+            continue
+        carton = bag = ""
+        above = by_id.get(row.parent_id)
+        while above is not None:
+            carton, bag = (above.label, bag) if above.kind == "carton" else (carton, above.label)
+            above = by_id.get(above.parent_id)
+        when = tuple((one["attribute"], tuple(one["in"])) for one in row.when)
+        key = (carton, bag, row.part.number_key, row.role, when)
+        found[key] = (row.quantity, row.ships, row.operation.code if row.operation else "")
+    return found
+
+
+def take_in_kit(who: Actor, plan: "KitPlan", day: date) -> None:
+    there = shelf(who, plan)
+    needed = [need.part for need in plan.needs if need.part]
+    own = PartIn(plan.number, plan.title, "set")
+    parts = take_in_parts(who, [own, *(line.part for line in plan.lines), *needed])
+    take_in_codes(who, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
+    offers = [(parts[line.part.key], line.offer) for line in plan.lines if line.offer]
+    if plan.offer:
+        offers.append((parts[own.key], plan.offer))
+    take_in_offers(who, offers, day)
+    kit = _take_in_head(who, plan, there.kit, parts[own.key])
+    revision = KitRevision(
+        shop=who.shop,
+        kit=kit,
+        number=there.newest.number + 1 if there.newest else 1,
+        labour=there.template,
+        price=plan.price,
+        hours=plan.hours,
+    )
+    revision.clean_fields()
+    revision.save(force_insert=True)
+    _write_lines(who, plan, revision, parts, there.operations)
+    _write_needs(who, plan, revision, parts, there)
+    _write_reused(who, plan, revision, there.operations)
+    history.record(who=who, verb="taken in", row=revision)
+
+
+def _take_in_head(who: Actor, plan: "KitPlan", kit: Kit | None, part: Part) -> Kit:
+    kit = kit or Kit(shop=who.shop, code=plan.code)
+    kit.title, kit.title_key, kit.part = plan.title, search_key(plan.title)[:240], part
+    kit.fits = _conditions(plan.fits)
+    kit.clean_fields()
+    kit.save()
+    return kit
+
+
+def _conditions(conditions: Iterable[tuple[str, tuple[str, ...]]]) -> list[dict[str, Any]]:
+    return [{"attribute": name, "in": list(values)} for name, values in conditions]
+
+
+def _write_lines(
+    who: Actor, plan: "KitPlan", revision: KitRevision, parts: dict[str, Part], operations: dict[str, Operation]
+) -> None:
+    """Cartons and bags in the order they first appear, each with its lines below it in the order of the file."""
+    rows: list[KitLine] = []
+    tree: dict[str, dict[str, list[Any]]] = {}
+    for line in plan.lines:
+        tree.setdefault(line.carton, {}).setdefault(line.bag, []).append(line)
+
+    def add(**fields: Any) -> KitLine:
+        rows.append(KitLine(shop=who.shop, revision=revision, position=len(rows) + 1, **fields))
+        return rows[-1]
+
+    for carton, bags in tree.items():
+        top = add(kind="carton", label=carton, quantity=Decimal(1)) if carton else None
+        for bag, lines in bags.items():
+            holder = add(kind="bag", label=bag, quantity=Decimal(1), parent=top) if bag else top
+            for line in lines:
+                add(
+                    kind="part",
+                    parent=holder,
+                    part=parts[line.part.key],
+                    quantity=line.quantity,
+                    when=_conditions(line.when),
+                    ships=line.ships,
+                    role=line.role,
+                    operation=operations.get(line.operation),
+                )
+    clean(rows)
+    KitLine.objects.bulk_create(rows)
+
+
+def _write_needs(who: Actor, plan: "KitPlan", revision: KitRevision, parts: dict[str, Part], there: Shelf) -> None:
+    rows = []
+    for position, need in enumerate(plan.needs, 1):
+        consumable = None if need.part else there.consumables[need.family, need.specification]
+        factor = TURNED.get((need.unit, consumable.unit), Decimal(1)) if consumable else Decimal(1)
+        rows.append(
+            Need(
+                shop=who.shop,
+                revision=revision,
+                position=position,
+                consumable=consumable,
+                part=parts[need.part.key] if need.part else None,
+                rule=need.rule,
+                quantity=need.quantity * factor,
+                of=need.of,
+                charge=need.charge,
+                operation=there.operations.get(need.operation),
+            )
+        )
+    clean(rows)
+    Need.objects.bulk_create(rows)
+
+
+def _write_reused(who: Actor, plan: "KitPlan", revision: KitRevision, operations: dict[str, Operation]) -> None:
+    rows = [
+        ReusedPart(
+            shop=who.shop,
+            revision=revision,
+            position=position,
+            title=one.title,
+            quantity=one.quantity,
+            off_at=operations.get(one.off_at),
+            back_at=operations.get(one.back_at),
+        )
+        for position, one in enumerate(plan.reused, 1)
+    ]
+    clean(rows)
+    ReusedPart.objects.bulk_create(rows)

@@ -1,0 +1,144 @@
+"""Which column holds what: headings recognised by the words people use for them, wherever the table begins."""
+
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from shop.imports.reading import Line, column_letters
+from shop.imports.values import Reader, plain_text, text
+
+Mapping_ = Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A column a table may have.
+
+    `headings` are the words it goes by. `required`: no table without this column. `filled`: no row without a value.
+    `begins`: headings that begin so make a field of their own each ("attribute: drive" -> "attribute:drive").
+    """
+
+    name: str
+    headings: tuple[str, ...]
+    read: Reader = field(default_factory=text)
+    required: bool = False
+    filled: bool = False
+    begins: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A list a file may hold. `sheets` are names its sheet goes by."""
+
+    name: str
+    fields: tuple[Field, ...]
+    sheets: tuple[str, ...] = ()
+
+    def field(self, name: str) -> Field:
+        stem = name.partition(":")[0]
+        return next(one for one in self.fields if one.name == stem)
+
+    @property
+    def required(self) -> frozenset[str]:
+        return frozenset(one.name for one in self.fields if one.required)
+
+    @property
+    def filled(self) -> tuple[str, ...]:
+        return tuple(one.name for one in self.fields if one.filled)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    index: int
+    heading: str
+    field: str = ""  # "" where nothing is taken from it
+
+    @property
+    def letters(self) -> str:
+        return column_letters(self.index)
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A row of headings found, and what its columns mean. `twice` are columns left out because another one has it."""
+
+    table: Table
+    number: int
+    columns: tuple[Column, ...]
+    twice: tuple[Column, ...] = ()
+
+    @property
+    def found(self) -> dict[str, int]:
+        return {column.field: column.index for column in self.columns if column.field}
+
+    @property
+    def missing(self) -> frozenset[str]:
+        return self.table.required - set(self.found)
+
+
+@lru_cache(maxsize=20_000)
+def folded(heading: str) -> str:
+    """ "Part No. (maker)" is "part no": case, accents' form, brackets and signs do not matter."""
+    plain = re.sub(r"\([^)]*\)|\[[^]]*\]", " ", unicodedata.normalize("NFKC", heading)).casefold()
+    return " ".join(re.sub(r"[^\w%]+", " ", plain.replace("_", " ")).split())
+
+
+def match_headings(line: Line, table: Table, mapping: Mapping_) -> Heading:
+    """What the cells of this row would mean as headings of `table`; the mapping {field: heading} wins."""
+    told = _told(table, mapping)
+    words = {word: one.name for one in table.fields for word in one.headings if one.name not in told.values()}
+    begins = [(word + " ", one.name) for one in table.fields if one.begins for word in one.headings]
+    columns: list[Column] = []
+    twice: list[Column] = []
+    taken: set[str] = set()
+    for index, cell in line.filled():
+        heading = plain_text(cell)
+        key = folded(heading)
+        name = told.get(key) or words.get(key) or _begun(key, begins)
+        if name and name in taken:
+            twice.append(Column(index, heading, name))
+            name = ""
+        taken.add(name)
+        columns.append(Column(index, heading, name))
+    return Heading(table, line.number, tuple(columns), tuple(twice))
+
+
+def _told(table: Table, mapping: Mapping_) -> dict[str, str]:
+    """{folded heading: field} of this table. A key may name the table too: "needs.title"."""
+    names = {one.name for one in table.fields}
+    begins = {one.name for one in table.fields if one.begins}
+    told = {}
+    for key, heading in mapping.items():
+        name = key.removeprefix(f"{table.name}.")
+        if name in names or name.partition(":")[0] in begins:
+            told[folded(heading)] = name
+    return told
+
+
+def _begun(key: str, begins: Iterable[tuple[str, str]]) -> str:
+    for word, name in begins:
+        if key.startswith(word):
+            return f"{name}:{key[len(word) :]}"
+    return ""
+
+
+def best_heading(line: Line, tables: Iterable[Table], sheet: str, mapping: Mapping_) -> Heading | None:
+    """The table this row is a row of headings of: all its required columns, at least two; most columns win."""
+    found = [match_headings(line, table, mapping) for table in tables]
+    whole = [one for one in found if not one.missing and len(one.found) >= 2]
+    return max(whole, key=lambda one: (folded(sheet) in one.table.sheets, len(one.found)), default=None)
+
+
+def nearest_heading(lines: Iterable[Line], tables: Iterable[Table], mapping: Mapping_) -> Heading | None:
+    """The row that looks most like headings though a required column is missing; None if fewer than two are known."""
+    found = [match_headings(line, table, mapping) for line in lines for table in tables]
+    best = max(found, key=lambda one: (len(one.found), -len(one.missing)), default=None)
+    return best if best is not None and len(best.found) >= 2 else None
+
+
+def known_words(tables: Iterable[Table], mapping: Mapping_) -> frozenset[str]:
+    """All words that may stand in a row of headings, to pass over other rows quickly."""
+    words = {word for table in tables for one in table.fields for word in one.headings}
+    return frozenset(words | {folded(heading) for heading in mapping.values()})

@@ -1,0 +1,72 @@
+"""What a part, a step or a kit asks of the vehicle, as people write it in a column "fits".
+
+"transmission=manual", "transmission: manual or automatic; drive=all", "manual only", "all". The result is a tuple of
+(attribute, values), all of which must hold: calculations.md, section 7.
+"""
+
+import re
+
+from shop.imports.reading import Cell
+from shop.imports.values import Bad, Value, plain_text
+
+Condition = tuple[str, tuple[str, ...]]
+
+KNOWN = {"transmission": ("manual", "automatic")}  # attributes whose values we know and hold people to
+SAME = {"auto": "automatic", "man": "manual", "at": "automatic", "mt": "manual"}
+ALWAYS = frozenset({"", "all", "both", "every", "any", "-", "–", "always", "all variants", "manual and automatic"})
+ASSIGNED = re.compile(r"^(?P<name>[^=:]+?)\s*[=:]\s*(?P<values>.+)$")
+
+
+def attribute_name(written: str) -> str:
+    """Words in one form: "Wear_sensor" is "wear sensor"."""
+    return " ".join(re.sub(r"[\W_]+", " ", written.casefold()).split())
+
+
+def attribute_value(attribute: str, written: str) -> str:
+    """The value as `when` compares it, letter by letter; Bad if the attribute's values are known and this is none."""
+    folded = written.casefold()
+    if attribute in KNOWN:
+        found = SAME.get(folded, folded)
+        if found not in KNOWN[attribute]:
+            raise Bad("unknown_value", attribute=attribute, value=written, known=" / ".join(KNOWN[attribute]))
+        return found
+    return folded if folded in ("yes", "no") else written
+
+
+def when(cell: Cell, decimal: str) -> Value:
+    return Value(conditions(plain_text(cell)))
+
+
+def conditions(written: str) -> tuple[Condition, ...]:
+    if written.casefold() in ALWAYS:
+        return ()
+    found: dict[str, tuple[str, ...]] = {}
+    for part in re.split(r"\s*(?:;|&|\+|\band\b)\s*", written):
+        if part:
+            name, values = _one(part)
+            if name in found:
+                raise Bad("condition_twice", attribute=name)
+            found[name] = values
+    return tuple((name, values) for name, values in found.items() if set(values) != set(KNOWN.get(name, ())))
+
+
+def _one(part: str) -> Condition:
+    assigned = ASSIGNED.match(part)
+    if assigned:
+        name = attribute_name(assigned["name"])
+        words = _alternatives(assigned["values"])
+    else:
+        words = _alternatives(re.sub(r"\s+only$|^only\s+", "", part, flags=re.IGNORECASE))
+        name = next((attribute for word in words for attribute in _attributes_of(word)), "")
+    if not name or not words:
+        raise Bad("unknown_condition")
+    return name, tuple(dict.fromkeys(attribute_value(name, word) for word in words))
+
+
+def _alternatives(written: str) -> list[str]:
+    return [word for word in re.split(r"\s*(?:,|\||/|\bor\b)\s*", written.strip()) if word]
+
+
+def _attributes_of(word: str) -> list[str]:
+    folded = SAME.get(word.casefold(), word.casefold())
+    return [attribute for attribute, values in KNOWN.items() if folded in values]

@@ -1,0 +1,119 @@
+"""Customers: a name, and how to reach them. Somebody already known by name and number is completed, not doubled."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from shop.access import Actor
+from shop.calc.keys import search_key
+from shop.imports.clean import clean
+from shop.imports.columns import Field, Table
+from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.findings import Finding, facts_of, must_fix, please_check
+from shop.imports.registry import register
+from shop.imports.values import email, text
+from shop.models import Customer
+from shop.services.customers import change_customer
+
+TABLE = Table(
+    "customers",
+    (
+        Field("name", ("name", "customer", "customer name", "owner", "full name"), text(120), True, True),
+        Field("phone", ("phone", "telephone", "tel", "phone number", "telephone number", "mobile", "cell"), text(40)),
+        Field("email", ("email", "e mail", "mail", "email address", "e mail address"), email),
+    ),
+    ("customers", "customer"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CustomerIn:
+    name: str
+    phone: str
+    email: str
+    row: Row
+
+    @property
+    def keys(self) -> tuple[str, str]:
+        return search_key(self.name)[:160], search_key(self.phone)[:40]
+
+
+def plan(reading: Reading) -> Planned:
+    found = tuple(
+        CustomerIn(row.get("name", ""), row.get("phone", ""), row.get("email", ""), row)
+        for row in reading.of("customers")
+    )
+    seen: dict[tuple[str, str], int] = {}
+    findings: list[Finding] = []
+    for one in found:
+        first = seen.setdefault(one.keys, one.row.number)
+        if first != one.row.number:
+            findings.append(must_fix("row_twice", one.row.at("name"), first=first, what=one.name))
+    return Planned(found, tuple(findings))
+
+
+def check(who: Actor, plan: tuple[CustomerIn, ...]) -> Planned:
+    known = _known(who, plan)
+    findings = []
+    for one in plan:
+        same = known.get(one.keys[0], [])
+        if _match(one, same) is None and same:
+            findings.append(please_check("namesake", one.row.at("name"), what=one.name))
+    new = sum(_match(one, known.get(one.keys[0], [])) is None for one in plan)
+    becomes = Finding("", "customers", facts_of(n=len(plan), new=new, known=len(plan) - new))
+    return Planned(plan, tuple(findings), (becomes,))
+
+
+def take_in(who: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
+    known = _known(who, plan)
+    added = []
+    for one in plan:
+        customer = _match(one, known.get(one.keys[0], []))
+        if customer is None:
+            name_key, phone_key = one.keys
+            added.append(
+                Customer(
+                    shop=who.shop,
+                    name=one.name,
+                    name_key=name_key,
+                    phone=one.phone,
+                    phone_key=phone_key,
+                    email=one.email,
+                )
+            )
+        else:
+            _complete(who, customer, one)
+    clean(added)
+    Customer.objects.bulk_create(added)
+
+
+def _complete(who: Actor, customer: Customer, one: CustomerIn) -> None:
+    changes: dict[str, Any] = {
+        name: value
+        for name, value in (("phone", one.phone), ("email", one.email))
+        if value and value != getattr(customer, name)
+    }
+    if changes:
+        change_customer(who=who, customer=customer, changes=changes)
+
+
+def _known(who: Actor, plan: tuple[CustomerIn, ...]) -> dict[str, list[Customer]]:
+    found: dict[str, list[Customer]] = {}
+    wanted = {one.keys[0] for one in plan}
+    for customer in Customer.objects.filter(shop=who.shop, archived=False).order_by("id"):
+        if customer.name_key in wanted:
+            found.setdefault(customer.name_key, []).append(customer)
+    return found
+
+
+def _match(one: CustomerIn, same_name: list[Customer]) -> Customer | None:
+    """The one with the same number; or the only one of the name when either side has no number."""
+    for customer in same_name:
+        if customer.phone_key == one.keys[1]:
+            return customer
+    if len(same_name) == 1 and not (one.keys[1] and same_name[0].phone_key):
+        return same_name[0]
+    return None
+
+
+KIND = register(Kind("customers", (TABLE,), plan, check, take_in))

@@ -1,0 +1,311 @@
+"""Reads a file as one kind of list: finds its tables, reads its rows, and says all there is to say about them.
+
+`read(kind, name, body, mapping) -> Reading`. Nothing here touches a database: a kind's `plan` turns a Reading into what
+would be taken in, its `check` compares that with the shop, its `take_in` writes it.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from shop.imports.columns import (
+    Column,
+    Field,
+    Heading,
+    Table,
+    best_heading,
+    folded,
+    known_words,
+    nearest_heading,
+)
+from shop.imports.findings import Finding, Unreadable, done_for_you, gathered, must_fix, please_check
+from shop.imports.reading import EMPTY, Cell, Line, Sheet, column_letters, read_file
+from shop.imports.values import Bad, plain_text
+
+LOOKED_AT = 60  # rows above which a table has begun
+TOTALS = frozenset({"total", "totals", "sum", "subtotal", "sub total", "grand total", "sum total", "total lines"})
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row as understood: {field: value}, without fields that are empty. `section` is the heading it stands under."""
+
+    table: str
+    sheet: str
+    number: int
+    values: Mapping[str, Any]
+    columns: Mapping[str, int]
+    shown: Mapping[str, str]
+    section: str = ""
+
+    def get(self, name: str, default: Any = None) -> Any:
+        return self.values.get(name, default)
+
+    def at(self, name: str = "") -> Finding:
+        """A finding's place: this row, and the cell of the field if it has one."""
+        column = column_letters(self.columns[name]) if name in self.columns else ""
+        return Finding("", "", (), self.sheet, self.number, column, name, "", self.shown.get(name, ""))
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """All of a file as understood. `title` is its title block; `bad_rows` counts rows with something to fix."""
+
+    name: str
+    rows: tuple[Row, ...] = ()
+    title: Mapping[str, Any] = field(default_factory=dict)
+    title_at: Mapping[str, Finding] = field(default_factory=dict)
+    headings: tuple[tuple[str, Heading], ...] = ()
+    findings: tuple[Finding, ...] = ()
+    skipped: int = 0
+
+    def of(self, table: str) -> tuple[Row, ...]:
+        return tuple(row for row in self.rows if row.table == table)
+
+    def has(self, table: str) -> bool:
+        return any(heading.table.name == table for _, heading in self.headings)
+
+    def title_place(self, name: str) -> Finding:
+        return self.title_at.get(name, Finding("", "", field=name))
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """What taking the file in would mean: `plan` is the kind's own, `becomes` (code, facts) lines for the person."""
+
+    plan: Any
+    findings: tuple[Finding, ...] = ()
+    becomes: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of file. `plan(reading)` is pure; `check(shop, plan)` looks, `take_in(shop, actor, plan)` writes."""
+
+    name: str
+    tables: tuple[Table, ...]
+    plan: Callable[[Reading], Planned]
+    check: Callable[..., Planned]
+    take_in: Callable[..., None]
+    title: tuple[Field, ...] = ()
+    remembered: Callable[..., Mapping[str, str]] | None = None  # (who, supplier) -> the mapping its last file had
+    remember: Callable[..., None] | None = None  # (who, supplier, mapping)
+
+
+def read(kind: Kind, name: str, body: bytes, mapping: Mapping[str, str] | None = None) -> Reading:
+    """Never raises for what a file holds: a file that cannot be read is a Reading with that one finding."""
+    mapping = mapping or {}
+    try:
+        file = read_file(name, body)
+    except Unreadable as problem:
+        return Reading(name, findings=(Finding("must_fix", problem.code, problem.facts),))
+    work = _Work(kind, mapping)
+    for sheet in file.sheets:
+        work.read_sheet(sheet)
+    work.look_back(file.sheets)
+    return Reading(
+        name,
+        tuple(work.rows),
+        work.title,
+        work.title_at,
+        tuple(work.headings),
+        (*file.notes, *work.findings),
+        work.skipped,
+    )
+
+
+def shown_findings(*groups: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    return gathered(finding for group in groups for finding in group)
+
+
+class _Work:
+    """The state of one reading; thrown away with it."""
+
+    def __init__(self, kind: Kind, mapping: Mapping[str, str]) -> None:
+        self.kind, self.mapping = kind, mapping
+        self.words = known_words(kind.tables, mapping)
+        self.rows: list[Row] = []
+        self.title: dict[str, Any] = {}
+        self.title_at: dict[str, Finding] = {}
+        self.headings: list[tuple[str, Heading]] = []
+        self.findings: list[Finding] = []
+        self.skipped = 0
+        self.left_out: list[Sheet] = []
+
+    def read_sheet(self, sheet: Sheet) -> None:
+        heading: Heading | None = None
+        section = ""
+        sections: list[str] = []
+        above: list[Line] = []
+        for line in sheet.lines:
+            found = self._heading(line, sheet, heading)
+            if found is not None:
+                section = ""
+                again = heading is not None and found.columns == heading.columns
+                if heading is None:
+                    self._title_block(sheet, above)
+                heading = found
+                self.skipped += 1
+                if again:
+                    self.findings.append(done_for_you("heading_again", Finding("", "", (), sheet.name, line.number)))
+                else:
+                    self._note_heading(sheet, heading)
+            elif heading is None:
+                above.append(line)
+            elif self._is_total(line, heading):
+                self.skipped += 1
+                at = Finding("", "", (), sheet.name, line.number, says=_first(line))
+                self.findings.append(done_for_you("total_left_out", at))
+            elif self._is_section(line, heading):
+                self.skipped += 1
+                section = _first(line)
+                sections.append(f"{line.number}")
+            else:
+                self._row(sheet, heading, line, section)
+        self.skipped += sheet.blank
+        if heading is None:
+            self.left_out.append(sheet)
+        if sections:
+            at = Finding("", "", (), sheet.name)
+            rows = ", ".join(sections[:8]) + (f" (+{len(sections) - 8})" if len(sections) > 8 else "")
+            self.findings.append(done_for_you("sections_left_out", at, rows=rows))
+
+    def _heading(self, line: Line, sheet: Sheet, current: Heading | None) -> Heading | None:
+        if current is None and line.number > LOOKED_AT + (sheet.lines[0].number if sheet.lines else 0):
+            return None
+        first = next((plain_text(cell) for _, cell in line.filled() if isinstance(cell.value, str)), "")
+        if current is not None and folded(first) not in self.words:
+            return None
+        return best_heading(line, self.kind.tables, sheet.name, self.mapping)
+
+    def _note_heading(self, sheet: Sheet, heading: Heading) -> None:
+        self.headings.append((sheet.name, heading))
+        for column in heading.columns:
+            at = Finding("", "", (), sheet.name, heading.number, column.letters, "", column.heading, column.heading)
+            if any(one.index == column.index for one in heading.twice):
+                self.findings.append(please_check("heading_twice", at))
+            elif not column.field:
+                self.findings.append(done_for_you("column_left_out", at))
+
+    def _is_total(self, line: Line, heading: Heading) -> bool:
+        if self._complete(line, heading):
+            return False
+        texts = (plain_text(cell) for _, cell in line.filled() if isinstance(cell.value, str))
+        return any(folded(text) in TOTALS or folded(text.split(":")[0]) in TOTALS for text in texts)
+
+    def _is_section(self, line: Line, heading: Heading) -> bool:
+        filled = [cell for _, cell in line.filled()]
+        return len(filled) == 1 and isinstance(filled[0].value, str) and not self._complete(line, heading)
+
+    def _complete(self, line: Line, heading: Heading) -> bool:
+        found = heading.found
+        return all(name in found and not line.at(found[name]).empty for name in heading.table.filled)
+
+    def _row(self, sheet: Sheet, heading: Heading, line: Line, section: str) -> None:
+        values: dict[str, Any] = {}
+        shown: dict[str, str] = {}
+        titles = {column.field: column.heading for column in heading.columns if column.field}
+        for name, index in heading.found.items():
+            cell = line.at(index)
+            at = Finding(
+                "", "", (), sheet.name, line.number, column_letters(index), name, titles[name], cell.shown[:120]
+            )
+            one = heading.table.field(name)
+            if cell.empty:
+                if one.filled:
+                    self.findings.append(must_fix("missing_value", at))
+                continue
+            shown[name] = at.says
+            self._value(one, cell, sheet.decimal, at, values, name)
+        for name in heading.table.filled:
+            if name not in heading.found and name in heading.table.required:
+                self.findings.append(must_fix("missing_value", Finding("", "", (), sheet.name, line.number)))
+        columns = heading.found
+        self.rows.append(Row(heading.table.name, sheet.name, line.number, values, columns, shown, section))
+
+    def _value(self, one: Field, cell: Cell, decimal: str, at: Finding, values: dict[str, Any], name: str) -> None:
+        try:
+            found = one.read(cell, decimal)
+        except Bad as problem:
+            self.findings.append(replace(at, weight="must_fix", code=problem.code, facts=problem.facts))
+            return
+        for weight, code, facts in found.notes:
+            self.findings.append(replace(at, weight=weight, code=code, facts=facts))
+        if found.value is not None and found.value != "":
+            values[name] = found.value
+
+    def _title_block(self, sheet: Sheet, lines: list[Line]) -> None:
+        """Labels with the value in the next filled cell, or "Label: value" in one cell."""
+        self.skipped += len(lines)
+        labels = {word: one for one in self.kind.title for word in one.headings}
+        for line in lines:
+            cells = list(line.filled())
+            for place, (index, cell) in enumerate(cells):
+                label, _, rest = plain_text(cell).partition(":")
+                one = labels.get(folded(label))
+                if one is None or one.name in self.title:
+                    continue
+                if rest.strip():
+                    self._title_value(one, sheet, line, index, Cell(rest.strip()))
+                elif place + 1 < len(cells):
+                    self._title_value(one, sheet, line, cells[place + 1][0], cells[place + 1][1])
+        if lines:
+            at = Finding("", "", (), sheet.name)
+            code = "rows_above" if len(lines) > 1 else "row_above"
+            self.findings.append(done_for_you(code, at, first=lines[0].number, last=lines[-1].number))
+
+    def _title_value(self, one: Field, sheet: Sheet, line: Line, index: int, cell: Cell) -> None:
+        at = Finding("", "", (), sheet.name, line.number, column_letters(index), one.name, "", cell.shown[:120])
+        self.title_at[one.name] = at
+        self._value(one, cell, sheet.decimal, at, self.title, one.name)
+
+    def look_back(self, sheets: tuple[Sheet, ...]) -> None:
+        """After all sheets: what was not recognised, and mappings that named nothing."""
+        for sheet in self.left_out:
+            if not sheet.lines:
+                continue
+            before = set(self.title)
+            if self.kind.title:
+                self._title_block(sheet, list(sheet.lines))
+            else:
+                self.skipped += len(sheet.lines)
+            if self.headings and set(self.title) == before:
+                self.findings.append(done_for_you("sheet_left_out", Finding("", "", (), sheet.name)))
+        if not self.headings:
+            self._no_heading(sheets)
+        elif not self.rows:
+            self.findings.append(must_fix("only_headings"))
+        self._unused_mapping(sheets)
+
+    def _no_heading(self, sheets: tuple[Sheet, ...]) -> None:
+        for sheet in sheets:
+            near = nearest_heading(sheet.lines[:LOOKED_AT], self.kind.tables, self.mapping)
+            if near is not None:
+                self.headings.append((sheet.name, near))
+                for name in sorted(near.missing):
+                    self.findings.append(
+                        must_fix("column_missing", Finding("", "", (), sheet.name, near.number, field=name), field=name)
+                    )
+                return
+        self.findings.append(must_fix("no_headings", kind=self.kind.name))
+
+    def _unused_mapping(self, sheets: tuple[Sheet, ...]) -> None:
+        names = {one.name for table in self.kind.tables for one in table.fields}
+        there = {folded(column.heading): column.heading for _, heading in self.headings for column in heading.columns}
+        for key, heading in self.mapping.items():
+            name = key.rpartition(".")[2].partition(":")[0]
+            if name not in names:
+                self.findings.append(must_fix("mapping_field_unknown", field=key, known=", ".join(sorted(names))))
+            elif folded(heading) not in there:
+                self.findings.append(
+                    must_fix(
+                        "mapping_heading_unknown", field=key, heading=heading, there=", ".join(there.values()) or "-"
+                    )
+                )
+
+
+def _first(line: Line) -> str:
+    return next((plain_text(cell) for _, cell in line.filled()), "")
+
+
+__all__ = ["EMPTY", "Column", "Kind", "Planned", "Reading", "Row", "read", "shown_findings"]

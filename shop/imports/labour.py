@@ -1,0 +1,267 @@
+"""Operations and the templates made of them, in one workbook or one file each.
+
+An operation is known by its code and set to what the file says. A template becomes its next issue, unless the newest
+one already says the same. A step without predecessors follows the one above it; "-" lets it begin at once.
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from shop.access import Actor
+from shop.calc.quantity import plain
+from shop.imports.columns import Field, Table
+from shop.imports.conditions import Condition, when
+from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.findings import Finding, facts_of, must_fix
+from shop.imports.labour_rows import known_operations, newest_templates, take_in_operations, take_in_templates
+from shop.imports.numbers import number, whole
+from shop.imports.reading import Cell
+from shop.imports.registry import register
+from shop.imports.values import Bad, Value, article, listed, one_of, plain_text, text, yes_or_no
+
+HOURS = number(scale=2, units=("h",))
+OVERLAP = re.compile(r"^(?P<code>\S+)\s*[:=]?\s+(?P<hours>[0-9]+(?:[.,][0-9]{1,2})?)\s*h?$")
+
+
+def minutes(cell: Cell, decimal: str) -> Value:
+    written = plain_text(cell)
+    hours = re.fullmatch(r"([0-9]+)\s*h(?:ours?)?", written, re.IGNORECASE)
+    return Value(int(hours[1]) * 60) if hours else whole(units=("min",))(cell, decimal)
+
+
+def overlaps(cell: Cell, decimal: str) -> Value:
+    """ "QT-08 0.3; QT-07 0.2" as ((code, hours), ...)."""
+    found = []
+    for part in listed(";\n")(cell, decimal).value:  # type: ignore[attr-defined]
+        match = OVERLAP.match(part)
+        if not match:
+            raise Bad("not_an_overlap", part=part)
+        found.append((match["code"], Decimal(match["hours"].replace(",", "."))))
+    return Value(tuple(found))
+
+
+def torques(cell: Cell, decimal: str) -> Value:
+    """ "Drain plug: 35 N·m | Filter: hand tight" as ((fastener, value), ...)."""
+    parts = listed("|\n")(cell, decimal).value
+    split = (part.partition(":") for part in parts)  # type: ignore[attr-defined]
+    return Value(tuple((fastener.strip(), value.strip()) for fastener, _, value in split))
+
+
+def predecessors(cell: Cell, decimal: str) -> Value:
+    if plain_text(cell).casefold() in ("-", "–", "none", "nothing"):
+        return Value(())
+    return listed()(cell, decimal)
+
+
+SHARING = one_of({"": "once", "once": "once", "shared": "once", "each": "each", "every": "each", "per kit": "each"})
+OPERATIONS = Table(
+    "operations",
+    (
+        Field("code", ("code", "operation code", "op code", "op", "operation no"), article(40), True, True),
+        Field("title", ("title", "operation", "description", "what", "work", "text"), text(200), True, True),
+        Field("skill", ("skill", "trade", "labour class", "class"), text(20), True, True),
+        Field("hours", ("hours", "book hours", "time", "h", "book time", "standard hours"), HOURS, True, True),
+        Field("sharing", ("sharing", "shared", "charged"), SHARING),
+        Field("exposed", ("exposed", "exposed fasteners", "rust"), yes_or_no),
+        Field("no_return", ("no return", "point of no return", "cannot move", "immobile"), yes_or_no),
+        Field("mobile_again", ("mobile again", "mobile", "moves again"), yes_or_no),
+        Field("hold_point", ("hold point", "hold", "stop and check"), yes_or_no),
+        Field("wait_after", ("wait after", "wait after min", "wait min", "wait", "cure min"), minutes),
+        Field("includes", ("includes", "included", "contains"), listed()),
+        Field("overlaps", ("overlaps", "overlap", "overlaps with"), overlaps),
+        Field("cautions", ("cautions", "caution", "warnings"), listed("|\n")),
+        Field("torques", ("torques", "torque", "torque values", "tightening"), torques),
+    ),
+    ("operations", "labour", "work"),
+)
+TEMPLATES = Table(
+    "templates",
+    (
+        Field("template", ("template", "template code", "labour template", "job"), article(40), True, True),
+        Field("position", ("position", "pos", "order", "no", "step no"), whole()),
+        Field("operation", ("operation", "operation code", "code", "op"), article(40), True, True),
+        Field("hours", ("hours", "h", "time"), HOURS),
+        Field("stage", ("stage", "install stage", "phase"), text(40), True),
+        Field("after", ("after", "predecessors", "follows", "waits for"), predecessors),
+        Field("when", ("when", "fits", "only if", "variant", "condition"), when),
+    ),
+    ("templates", "template", "steps"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class OperationIn:
+    code: str
+    title: str
+    skill: str
+    hours: Decimal
+    sharing: str
+    flags: tuple[bool, bool, bool, bool]  # exposed, no_return, mobile_again, hold_point
+    wait_after: int
+    includes: tuple[str, ...]
+    overlaps: tuple[tuple[str, Decimal], ...]
+    cautions: tuple[str, ...]
+    torques: tuple[tuple[str, str], ...]
+    row: Row
+
+
+@dataclass(frozen=True, slots=True)
+class StepIn:
+    operation: str
+    hours: Decimal | None  # None: the operation's own
+    stage: str
+    after: tuple[str, ...]
+    when: tuple[Condition, ...]
+    row: Row
+
+
+@dataclass(frozen=True, slots=True)
+class LabourPlan:
+    operations: tuple[OperationIn, ...]
+    templates: tuple[tuple[str, tuple[StepIn, ...]], ...]
+
+
+def plan(reading: Reading) -> Planned:
+    operations = tuple(_operation(row) for row in reading.of("operations"))
+    templates = tuple((code, _steps(rows)) for code, rows in _by_template(reading.of("templates")).items() if code)
+    findings = [*_twice(operations), *_loops(operations)]
+    for code, steps in templates:
+        findings += _template_findings(code, steps)
+    return Planned(LabourPlan(operations, templates), tuple(findings))
+
+
+def _operation(row: Row) -> OperationIn:
+    get = row.get
+    return OperationIn(
+        get("code", ""),
+        get("title", ""),
+        get("skill", "").casefold(),
+        get("hours", Decimal(0)),
+        get("sharing", "once"),
+        (get("exposed", False), get("no_return", False), get("mobile_again", False), get("hold_point", False)),
+        get("wait_after", 0),
+        get("includes", ()),
+        get("overlaps", ()),
+        get("cautions", ()),
+        get("torques", ()),
+        row,
+    )
+
+
+def _by_template(rows: Iterable[Row]) -> dict[str, list[Row]]:
+    found: dict[str, list[Row]] = {}
+    for row in rows:
+        found.setdefault(row.get("template", ""), []).append(row)
+    return found
+
+
+def _steps(rows: list[Row]) -> tuple[StepIn, ...]:
+    ordered = sorted(rows, key=lambda row: (row.get("position", 0), row.number))
+    steps: list[StepIn] = []
+    for row in ordered:
+        above = (steps[-1].operation,) if steps else ()
+        get = row.get
+        steps.append(
+            StepIn(get("operation", ""), get("hours"), get("stage", ""), get("after", above), get("when", ()), row)
+        )
+    return tuple(steps)
+
+
+def _twice(operations: tuple[OperationIn, ...]) -> list[Finding]:
+    seen: dict[str, int] = {}
+    found = []
+    for one in operations:
+        first = seen.setdefault(one.code, one.row.number)
+        if first != one.row.number and one.code:
+            found.append(must_fix("row_twice", one.row.at("code"), first=first, what=one.code))
+    return found
+
+
+def _loops(operations: tuple[OperationIn, ...]) -> list[Finding]:
+    """Operations that include themselves through others."""
+    includes = {one.code: one.includes for one in operations}
+    found = []
+    for one in operations:
+        path = circle(one.code, includes)
+        if path and min(path) == one.code:  # named once, at the member that sorts first
+            found.append(must_fix("includes_loop", one.row.at("includes"), loop=" > ".join((*path, one.code))))
+    return found
+
+
+def circle(start: str, following: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """The way from `start` back to itself, or () if there is none."""
+    ways = [(start, (start,))]
+    seen: set[str] = set()
+    while ways:
+        code, path = ways.pop()
+        for next_code in following.get(code, ()):
+            if next_code == start:
+                return path
+            if next_code not in seen:
+                seen.add(next_code)
+                ways.append((next_code, (*path, next_code)))
+    return ()
+
+
+def _template_findings(code: str, steps: tuple[StepIn, ...]) -> list[Finding]:
+    found: list[Finding] = []
+    seen: dict[str, int] = {}
+    for step in steps:
+        first = seen.setdefault(step.operation, step.row.number)
+        if first != step.row.number:
+            found.append(must_fix("row_twice", step.row.at("operation"), first=first, what=step.operation))
+    after = {step.operation: step.after for step in steps}
+    for step in steps:
+        for other in step.after:
+            if other not in seen:
+                found.append(must_fix("step_unknown", step.row.at("after"), what=other, template=code))
+        path = circle(step.operation, after)
+        if path and min(path) == step.operation:
+            found.append(must_fix("after_loop", step.row.at("after"), loop=" > ".join((*path, step.operation))))
+    return found
+
+
+def check(who: Actor, plan: LabourPlan) -> Planned:
+    known = known_operations(who)
+    codes = set(known) | {one.code for one in plan.operations}
+    findings = []
+    for one in plan.operations:
+        for name, others in (("includes", one.includes), ("overlaps", tuple(code for code, _ in one.overlaps))):
+            for other in others:
+                if other not in codes:
+                    findings.append(must_fix("operation_unknown", one.row.at(name), what=other))
+                elif other == one.code and name == "overlaps":
+                    findings.append(must_fix("overlaps_itself", one.row.at(name), what=other))
+    for _, steps in plan.templates:
+        for step in steps:
+            if step.operation not in codes:
+                findings.append(must_fix("operation_unknown", step.row.at("operation"), what=step.operation))
+    return Planned(plan, tuple(findings), _becomes(who, plan, set(known)))
+
+
+def _becomes(who: Actor, plan: LabourPlan, known: set[str]) -> tuple[Finding, ...]:
+    lines = []
+    if plan.operations:
+        new = sum(one.code not in known for one in plan.operations)
+        n = len(plan.operations)
+        lines.append(Finding("", "operations", facts_of(n=n, new=new, known=n - new)))
+    newest = newest_templates(who)
+    hours = {one.code: one.hours for one in plan.operations}
+    for code, steps in plan.templates:
+        total = sum((step.hours if step.hours is not None else hours.get(step.operation, Decimal(0))) for step in steps)
+        issue = newest[code].number + 1 if code in newest else 1
+        lines.append(
+            Finding("", "template", facts_of(code=code, issue=issue, n=len(steps), hours=plain(Decimal(total))))
+        )
+    return tuple(lines)
+
+
+def take_in(who: Actor, plan: LabourPlan, day: date) -> None:
+    take_in_operations(who, plan.operations)
+    take_in_templates(who, plan.templates)
+
+
+KIND = register(Kind("labour", (OPERATIONS, TEMPLATES), plan, check, take_in))

@@ -1,0 +1,101 @@
+"""The rows of labour: what the shop has, and writing what a file brings."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from shop.access import Actor
+from shop.imports.clean import clean
+from shop.models import LabourTemplate, Operation, OperationPair, TemplateStep
+from shop.services import history
+
+if TYPE_CHECKING:
+    from shop.imports.labour import OperationIn, StepIn
+
+FIELDS = (
+    "title",
+    "skill",
+    "book_hours",
+    "sharing",
+    "exposed",
+    "no_return",
+    "mobile_again",
+    "hold_point",
+    "wait_after",
+    "cautions",
+    "torques",
+)
+
+
+def known_operations(who: Actor) -> dict[str, Operation]:
+    return {row.code: row for row in Operation.objects.filter(shop=who.shop)}
+
+
+def newest_templates(who: Actor) -> dict[str, LabourTemplate]:
+    return {row.code: row for row in LabourTemplate.objects.filter(shop=who.shop).order_by("number")}
+
+
+def take_in_operations(who: Actor, operations: "Iterable[OperationIn]") -> None:
+    known = known_operations(who)
+    added, changed = [], []
+    for one in operations:
+        row = known.get(one.code) or Operation(shop=who.shop, code=one.code)
+        _set(row, one)
+        clean((row,))
+        (changed if one.code in known else added).append(row)
+        known.setdefault(one.code, row)
+    Operation.objects.bulk_create(added)
+    Operation.objects.bulk_update(changed, FIELDS)
+    _take_in_pairs(who, operations, known)
+
+
+def _set(row: Operation, one: "OperationIn") -> None:
+    row.title, row.skill, row.book_hours, row.sharing = one.title, one.skill, one.hours, one.sharing
+    row.exposed, row.no_return, row.mobile_again, row.hold_point = one.flags
+    row.wait_after = one.wait_after
+    row.cautions = list(one.cautions)
+    row.torques = [{"fastener": fastener, "value": value} for fastener, value in one.torques]
+
+
+def _take_in_pairs(who: Actor, operations: "Iterable[OperationIn]", known: dict[str, Operation]) -> None:
+    """The pairs of an operation are those the file names for it; pairs of others stay."""
+    OperationPair.objects.filter(shop=who.shop, a__in=[known[one.code] for one in operations]).delete()
+    pairs = []
+    for one in operations:
+        for code in one.includes:
+            pairs.append(OperationPair(shop=who.shop, kind="includes", a=known[one.code], b=known[code]))
+        for code, hours in one.overlaps:
+            pairs.append(OperationPair(shop=who.shop, kind="overlap", a=known[one.code], b=known[code], hours=hours))
+    OperationPair.objects.bulk_create(pairs)
+
+
+def take_in_templates(who: Actor, templates: "Iterable[tuple[str, tuple[StepIn, ...]]]") -> None:
+    known, newest = known_operations(who), newest_templates(who)
+    for code, steps in templates:
+        before = newest.get(code)
+        wanted = [_step(position, step, known) for position, step in enumerate(steps, 1)]
+        if before is not None and _said_by(before) == wanted:
+            continue
+        template = LabourTemplate(shop=who.shop, code=code, number=before.number + 1 if before else 1)
+        clean((template,))
+        template.save(force_insert=True)
+        rows = [TemplateStep(shop=who.shop, template=template, **each) for each in wanted]
+        clean(rows)
+        TemplateStep.objects.bulk_create(rows)
+        history.record(who=who, verb="taken in", row=template)
+
+
+def _step(position: int, step: "StepIn", known: dict[str, Operation]) -> dict[str, Any]:
+    operation = known[step.operation]
+    return {
+        "operation_id": operation.pk,
+        "position": position,
+        "hours": operation.book_hours if step.hours is None else step.hours,
+        "stage": step.stage,
+        "after": list(step.after),
+        "when": [{"attribute": name, "in": list(values)} for name, values in step.when],
+    }
+
+
+def _said_by(template: LabourTemplate) -> list[dict[str, Any]]:
+    fields = ("operation_id", "position", "hours", "stage", "after", "when")
+    return list(template.steps.order_by("position").values(*fields))

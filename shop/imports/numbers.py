@@ -1,0 +1,184 @@
+"""Numbers as people write them: either decimal sign, signs between thousands, units behind. Never through a float."""
+
+import re
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from decimal import Decimal
+
+from shop.imports.findings import DONE_FOR_YOU, PLEASE_CHECK, facts_of
+from shop.imports.reading import Cell
+from shop.imports.values import SPACES, Bad, Note, Reader, Value, content_of, taken
+
+UNITS = {
+    **dict.fromkeys(("pc", "pcs", "pce", "pces", "piece", "pieces", "ea", "each", "off", "x", "no", "nos"), "pc"),
+    **dict.fromkeys(("set", "sets", "kit", "kits"), "set"),
+    **dict.fromkeys(("pair", "pairs", "pr"), "pair"),
+    **dict.fromkeys(("m", "mtr", "metre", "metres", "meter", "meters"), "m"),
+    **dict.fromkeys(("mm", "millimetre", "millimetres"), "mm"),
+    **dict.fromkeys(("cm",), "cm"),
+    **dict.fromkeys(("l", "ltr", "litre", "litres", "liter", "liters"), "L"),
+    **dict.fromkeys(("ml", "millilitre", "millilitres"), "mL"),
+    **dict.fromkeys(("g", "gr", "gram", "grams", "gramme", "grammes"), "g"),
+    **dict.fromkeys(("kg", "kilogram", "kilograms"), "kg"),
+    **dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), "h"),
+    **dict.fromkeys(("min", "mins", "minute", "minutes"), "min"),
+    **dict.fromkeys(("d", "day", "days"), "d"),
+    **dict.fromkeys(("y", "yr", "year", "years"), "y"),
+}
+CURRENCY = re.compile(r"(?:[A-Z]{3}|[$£€¥₤₩₹])")
+NUMBER = re.compile(r"([-+\u2212]?)([0-9][0-9.,'\u2019]*|[.,][0-9]+)")
+PLAIN = re.compile(r"[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+")
+FRACTION = re.compile(r"[0-9]\s*[/\u2044]\s*[0-9]|[\u00bc-\u00be\u2150-\u215e]")
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """`unit` as our rows keep it (pc, m, L, mL, g ...), or "" where none is written."""
+
+    amount: Decimal
+    unit: str = ""
+
+
+def parsed_number(written: str, decimal: str) -> tuple[Decimal, tuple[Note, ...]]:
+    """The number written with either decimal sign and any sign between thousands; Bad if it may mean two things."""
+    digits = re.sub("['\u2019]", "", written)
+    points, commas = digits.count("."), digits.count(",")
+    if not points and not commas:
+        return Decimal(digits), ()
+    if points and commas:
+        sign = max((".", ","), key=digits.rfind)
+        other = "," if sign == "." else "."
+        whole, _, rest = digits.rpartition(sign)
+        if sign in whole or not _thousands(whole, other):
+            raise Bad("not_a_number")
+        return Decimal(f"{whole.replace(other, '')}.{rest or '0'}"), _comma(sign, decimal)
+    sign = "." if points else ","
+    if points + commas > 1:
+        if not _thousands(digits, sign):
+            raise Bad("not_a_number")
+        return Decimal(digits.replace(sign, "")), ()
+    if not PLAIN.fullmatch(digits):
+        raise Bad("not_a_number")
+    if _thousands(digits, sign) and sign != decimal and (decimal or sign == ","):
+        if not decimal:
+            raise Bad("two_meanings", small=digits.replace(sign, "."), large=digits.replace(sign, ""))
+        return Decimal(digits.replace(sign, "")), (
+            (PLEASE_CHECK, "thousands", facts_of(value=digits.replace(sign, ""))),
+        )
+    return Decimal(digits.replace(",", ".")), _comma(sign, decimal)
+
+
+def _comma(sign: str, decimal: str) -> tuple[Note, ...]:
+    """Worth a look in a sheet that writes points or both; nothing odd where all of it has commas."""
+    weight = DONE_FOR_YOU if decimal == "," else PLEASE_CHECK
+    return ((weight, "decimal_comma", ()),) if sign == "," else ()
+
+
+def _thousands(digits: str, sign: str) -> bool:
+    return re.fullmatch(rf"[1-9][0-9]{{0,2}}(?:{re.escape(sign)}[0-9]{{3}})+", digits) is not None or digits.isdigit()
+
+
+def measured(cell: Cell, decimal: str) -> tuple[Decimal, str, bool, tuple[Note, ...]]:
+    """Amount, unit as written, whether it is a percentage, notes."""
+    content = content_of(cell)
+    if isinstance(content, Decimal):
+        return content, "", False, ()
+    if isinstance(content, time | datetime | date):
+        raise Bad("a_date_or_time")
+    if not isinstance(content, str):
+        raise Bad("not_a_number")
+    if FRACTION.search(content):
+        raise Bad("fraction")
+    squeezed = CURRENCY.sub("", SPACES.sub("", content))
+    percent = squeezed.endswith("%")
+    squeezed = squeezed.removesuffix("%")
+    found = NUMBER.match(squeezed)
+    if not found:
+        times = re.fullmatch(r"[xX×](.+)", squeezed)
+        found = NUMBER.fullmatch(times[1]) if times else None
+        if not found:
+            raise Bad("not_a_number")
+        rest = "x"
+    else:
+        rest = squeezed[found.end() :].rstrip(".")
+        rest = "x" if rest == "×" else rest
+    amount, notes = parsed_number(found[2], decimal)
+    if len(str(int(amount))) > 12:
+        raise Bad("out_of_range")
+    return (-amount if found[1] in ("-", "\u2212") else amount), rest, percent, notes
+
+
+def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = frozenset(UNITS.values())) -> Reader:
+    """How much or how many: a Quantity above zero (or at zero, if `zero`) with at most `scale` decimals."""
+
+    def read(cell: Cell, decimal: str) -> Value:
+        amount, written, percent, notes = measured(cell, decimal)
+        unit = UNITS.get(written.casefold(), "") if written else ""
+        if percent or (written and unit not in units):
+            raise Bad("unknown_unit" if written else "not_a_number", unit=written)
+        _bounded(amount, scale, zero)
+        if unit in ("pc", "set", "pair"):
+            notes = ((PLEASE_CHECK, "read_as_pieces", facts_of(value=format(amount, "f"))), *notes)
+        return taken(cell, Quantity(amount, unit), *notes)
+
+    return read
+
+
+def number(*, scale: int = 4, zero: bool = True, units: tuple[str, ...] = ()) -> Reader:
+    """A plain Decimal; `units` may be written behind it and mean nothing more."""
+
+    def read(cell: Cell, decimal: str) -> Value:
+        amount, written, percent, notes = measured(cell, decimal)
+        if percent or (written and UNITS.get(written.casefold()) not in units):
+            raise Bad("unknown_unit" if written else "not_a_number", unit=written)
+        _bounded(amount, scale, zero)
+        return taken(cell, amount, *notes)
+
+    return read
+
+
+def whole(*, units: tuple[str, ...] = ()) -> Reader:
+    def read(cell: Cell, decimal: str) -> Value:
+        found = number(scale=0, units=units)(cell, decimal)
+        assert isinstance(found.value, Decimal)
+        return Value(int(found.value), found.notes)
+
+    return read
+
+
+def share(scale: int = 6) -> Reader:
+    """A rate as a share of one: "20 %" and 0.2 are 0.2; a bare 20 is read as 20 % and shown."""
+
+    def read(cell: Cell, decimal: str) -> Value:
+        amount, written, percent, notes = measured(cell, decimal)
+        if written:
+            raise Bad("unknown_unit", unit=written)
+        if not percent and amount > 1:
+            notes = ((PLEASE_CHECK, "read_as_percent", facts_of(value=format(amount, "f"))), *notes)
+            percent = True
+        found = amount / 100 if percent else amount
+        if found > 1:
+            raise Bad("out_of_range")
+        _bounded(found, scale, True)
+        return taken(cell, found, *notes)
+
+    return read
+
+
+def _bounded(amount: Decimal, scale: int, zero: bool) -> None:
+    if amount < 0 or (amount == 0 and not zero):
+        raise Bad("below_zero" if amount < 0 else "not_above_zero")
+    if amount != amount.quantize(Decimal(1).scaleb(-scale)):
+        raise Bad("too_many_decimals", limit=scale)
+
+
+def litres(cell: Cell, decimal: str) -> Value:
+    """A volume in litres; millilitres are turned into them."""
+    found = quantity(units=frozenset({"L", "mL"}))(cell, decimal)
+    assert isinstance(found.value, Quantity)
+    amount, unit = found.value.amount, found.value.unit
+    if unit != "mL":
+        return Value(amount, found.notes)
+    return Value(
+        amount / 1000, ((PLEASE_CHECK, "turned_into_litres", facts_of(value=str(amount / 1000))), *found.notes)
+    )

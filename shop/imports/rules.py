@@ -1,0 +1,239 @@
+"""House rules from a workbook, one sheet a subject. Taking it in makes the next set, and dated rows of daily things.
+
+Only what the file says is taken: a workbook with nothing but closed days leaves the rules as they are.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from shop.access import Actor
+from shop.calc.document import Document
+from shop.calc.quantity import plain
+from shop.calc.refusal import Refusal
+from shop.calc.rules import Rules
+from shop.calc.tax import total_document
+from shop.imports.clean import clean
+from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.findings import Finding, facts_of, must_fix, please_check
+from shop.imports.registry import register
+from shop.imports.rules_tables import NAMED, TABLES
+from shop.imports.values import Bad
+from shop.models import Calendar, ClosedDay, Rate, RuleSet
+from shop.services import history
+
+RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions")
+DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+@dataclass(frozen=True, slots=True)
+class RateIn:
+    currency: str
+    valid_from: date | None
+    rate: Decimal
+    row: Row
+
+
+@dataclass(frozen=True, slots=True)
+class RulesPlan:
+    """`rules` and `week` are None where the file says nothing of them."""
+
+    rules: dict[str, Any] | None
+    valid_from: date | None
+    week: dict[str, list[list[str]]] | None
+    closed: tuple[tuple[date, str], ...]
+    rates: tuple[RateIn, ...]
+
+
+def plan(reading: Reading) -> Planned:
+    findings: list[Finding] = []
+    named = _named(reading, findings)
+    valid_from = named.pop("valid_from", None)
+    rules = None
+    if any(reading.has(table) for table in RULE_TABLES):
+        rules = _rules(reading, named)
+        findings += _refused(rules)
+    week = _week(reading.of("calendar"), findings) if reading.has("calendar") else None
+    closed = tuple((row.get("date"), row.get("why", "")) for row in reading.of("closed days") if row.get("date"))
+    rates = tuple(
+        RateIn(row.get("currency", ""), row.get("valid_from"), row.get("rate", Decimal(1)), row)
+        for row in reading.of("exchange rates")
+    )
+    findings += _rates_twice(rates)
+    return Planned(RulesPlan(rules, valid_from, week, closed, rates), tuple(findings))
+
+
+def _named(reading: Reading, findings: list[Finding]) -> dict[str, Any]:
+    """{dotted path: value} of the sheet of single rules."""
+    found: dict[str, Any] = {}
+    for row in reading.of("rules"):
+        name = row.get("rule", "")
+        known = NAMED.get(name)
+        if known is None:
+            findings.append(please_check("rule_unknown", row.at("rule"), what=row.shown.get("rule", "")))
+            continue
+        path, read = known
+        if path in found:
+            findings.append(must_fix("rule_twice", row.at("rule"), what=row.shown.get("rule", "")))
+        if row.get("value") is None:
+            continue
+        try:
+            value = read(*row.get("value"))
+        except Bad as problem:
+            findings.append(must_fix(problem.code, row.at("value"), **dict(problem.facts)))
+            continue
+        found[path] = value.value
+        findings += [Finding(w, code, facts, *_place(row)) for w, code, facts in value.notes]
+    return found
+
+
+def _place(row: Row) -> tuple[Any, ...]:
+    at = row.at("value")
+    return at.sheet, at.row, at.column, at.field, at.heading, at.says
+
+
+def _rules(reading: Reading, named: dict[str, Any]) -> dict[str, Any]:
+    """The JSON that `Rules` reads; figures as strings."""
+    found: dict[str, Any] = {
+        "labour_rates": _by(reading.of("labour rates"), "skill", "rate"),
+        "labour_costs": _by(reading.of("labour rates"), "skill", "cost"),
+        "labour_classes": _by(reading.of("labour rates"), "skill", "tax_class"),
+        "condition_factors": _by(reading.of("conditions"), "condition", "factor"),
+        "markup": {"bands": [_row(row, ("up_to", "x")) for row in reading.of("bands")]},
+        "taxes": [_row(row, ("code", "title", "rate", "classes", "on_top_of")) for row in reading.of("taxes")],
+        "fees": [_row(row, ("code", "title", "amount", "tax_class", "per")) for row in reading.of("fees")],
+        "words": {
+            "standing": _texts(reading, "standing"),
+            "cautions": _texts(reading, "caution"),
+            "consents": [
+                {"code": row.get("code", ""), "text": row.get("text", "")}
+                for row in reading.of("words")
+                if row.get("kind") == "consent"
+            ],
+        },
+    }
+    for path, value in named.items():
+        _put(found, path, _plain(value))
+    return found
+
+
+def _texts(reading: Reading, kind: str) -> list[str]:
+    return [row.get("text", "") for row in reading.of("words") if row.get("kind") == kind]
+
+
+def _by(rows: tuple[Row, ...], key: str, value: str) -> dict[str, Any]:
+    return {row.get(key): _plain(row.get(value)) for row in rows if row.get(key) and row.get(value) is not None}
+
+
+def _row(row: Row, names: tuple[str, ...]) -> dict[str, Any]:
+    return {name: _plain(row.get(name)) for name in names if row.get(name) is not None}
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Decimal):
+        return plain(value)
+    return list(value) if isinstance(value, tuple) else value
+
+
+def _put(found: dict[str, Any], path: str, value: Any) -> None:
+    *above, name = path.split(".")
+    for each in above:
+        found = found.setdefault(each, {})
+    found[name] = value
+
+
+def _refused(rules: dict[str, Any]) -> list[Finding]:
+    """Whether the reader of rules and the taxes themselves accept them."""
+    try:
+        read = Rules.from_json(rules)
+        total_document(Document(lines=(), taxes=tuple(named.tax for named in read.taxes), exponent=2))
+    except Refusal as problem:
+        return [must_fix(f"rules_{problem.code}", culprit=problem.culprit)]
+    return []
+
+
+def _week(rows: tuple[Row, ...], findings: list[Finding]) -> dict[str, list[list[str]]]:
+    week: dict[str, list[list[str]]] = {}
+    for row in rows:
+        day, opens, closes = row.get("day"), row.get("opens"), row.get("closes")
+        if not (day and opens and closes):
+            continue
+        if opens >= closes:
+            findings.append(must_fix("closes_before_opening", row.at("closes"), opens=opens))
+        week.setdefault(day, []).append([opens, closes])
+    return {day: sorted(week[day]) for day in DAYS if day in week}
+
+
+def _rates_twice(rates: tuple[RateIn, ...]) -> list[Finding]:
+    seen: dict[tuple[str, date | None], int] = {}
+    found = []
+    for one in rates:
+        first = seen.setdefault((one.currency, one.valid_from), one.row.number)
+        if first != one.row.number:
+            found.append(must_fix("row_twice", one.row.at("currency"), first=first, what=one.currency))
+    return found
+
+
+def check(who: Actor, plan: RulesPlan) -> Planned:
+    findings = []
+    known = {(row.currency, row.valid_from): row.rate for row in Rate.objects.filter(shop=who.shop)}
+    for one in plan.rates:
+        if one.currency == who.shop.currency:
+            findings.append(must_fix("rate_of_own_currency", one.row.at("currency"), currency=one.currency))
+        stored = known.get((one.currency, one.valid_from)) if one.valid_from else None
+        if stored is not None and stored != one.rate:
+            findings.append(must_fix("rate_already_there", one.row.at("rate"), rate=plain(stored)))
+    return Planned(plan, tuple(findings), _becomes(who, plan))
+
+
+def _becomes(who: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
+    lines = []
+    if plan.rules is not None:
+        newest = _newest(who)
+        number = newest.number + 1 if newest else 1
+        day = plan.valid_from.isoformat() if plan.valid_from else ""
+        code = "rules" if day else "rules_from_today"
+        lines.append(Finding("", code, facts_of(number=number, day=day, skills=len(plan.rules["labour_rates"]))))
+    if plan.week is not None:
+        lines.append(Finding("", "week", facts_of(n=len(plan.week))))
+    if plan.closed:
+        lines.append(Finding("", "closed_days", facts_of(n=len(plan.closed))))
+    if plan.rates:
+        lines.append(Finding("", "exchange_rates", facts_of(n=len(plan.rates))))
+    return tuple(lines)
+
+
+def _newest(who: Actor) -> RuleSet | None:
+    return RuleSet.objects.filter(shop=who.shop).order_by("-number").first()
+
+
+def take_in(who: Actor, plan: RulesPlan, day: date) -> None:
+    if plan.rules is not None:
+        _take_in_rules(who, plan.rules, plan.valid_from or day)
+    if plan.week is not None:
+        calendar, _ = Calendar.objects.update_or_create(shop=who.shop, defaults={"week": plan.week})
+        history.record(who=who, verb="taken in", row=calendar)
+    for closed, why in plan.closed:
+        ClosedDay.objects.update_or_create(shop=who.shop, date=closed, defaults={"why": why})
+    known = set(Rate.objects.filter(shop=who.shop).values_list("currency", "valid_from"))
+    rates = [
+        Rate(shop=who.shop, currency=one.currency, valid_from=one.valid_from or day, rate=one.rate)
+        for one in plan.rates
+        if (one.currency, one.valid_from or day) not in known
+    ]
+    clean(rates)
+    Rate.objects.bulk_create(rates)
+
+
+def _take_in_rules(who: Actor, rules: dict[str, Any], valid_from: date) -> None:
+    newest = _newest(who)
+    if newest is not None and (newest.rules, newest.valid_from) == (rules, valid_from):
+        return
+    row = RuleSet(shop=who.shop, number=newest.number + 1 if newest else 1, valid_from=valid_from, rules=rules)
+    clean((row,))
+    row.save(force_insert=True)
+    history.record(who=who, verb="taken in", row=row)
+
+
+KIND = register(Kind("rules", TABLES, plan, check, take_in))

@@ -1,0 +1,171 @@
+"""What a cell means as text, a code, a yes or no, a list. Numbers and dates have modules of their own.
+
+A reader takes a Cell and the sheet's decimal sign and gives a Value, or raises Bad with what is wrong.
+"""
+
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from shop.imports.findings import DONE_FOR_YOU, PLEASE_CHECK, Facts, facts_of
+from shop.imports.reading import Cell
+
+Note = tuple[str, str, Facts]
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A cell's meaning; `notes` are (weight, code, facts) for the person to see."""
+
+    value: object
+    notes: tuple[Note, ...] = ()
+
+
+class Bad(ValueError):
+    """The cell cannot mean what its column wants."""
+
+    def __init__(self, code: str, **facts: object) -> None:
+        super().__init__(code)
+        self.code = code
+        self.facts = facts_of(**facts)
+
+
+Reader = Callable[[Cell, str], Value]
+
+
+SPACES = re.compile("[\\s\u00a0\u2000-\u200b\u202f\u205f\u3000\ufeff]")
+
+
+ERROR = re.compile(r"#(?:REF!|N/A|VALUE!|NAME\?|DIV/0!|NUM!|NULL!|SPILL!|CALC!)")
+
+
+def taken(cell: Cell, value: object, *notes: Note) -> Value:
+    if cell.formula:
+        plain = getattr(value, "amount", value)
+        shown = format(plain, "f") if isinstance(plain, Decimal) else str(plain)
+        notes = ((PLEASE_CHECK, "formula_value", facts_of(value=shown)), *notes)
+    return Value(value, notes)
+
+
+def content_of(cell: Cell) -> object:
+    if cell.formula and cell.value is None:
+        raise Bad("formula_without_value")
+    if isinstance(cell.value, str) and ERROR.fullmatch(cell.value.strip()):
+        raise Bad("cell_error", value=cell.value.strip())
+    return cell.value
+
+
+def plain_text(cell: Cell) -> str:
+    """The cell as one line of text: tidy spaces, composed letters, no control characters."""
+    content = cell.value
+    if content is None:
+        return ""
+    if isinstance(content, bool):
+        return "yes" if content else "no"
+    if not isinstance(content, str):
+        return Cell(content).shown
+    tidy = SPACES.sub(" ", unicodedata.normalize("NFC", content))
+    return " ".join("".join(c for c in tidy if unicodedata.category(c)[0] != "C").split())
+
+
+def text(longest: int = 200) -> Reader:
+    def read(cell: Cell, decimal: str) -> Value:
+        content_of(cell)
+        found = plain_text(cell)
+        if len(found) > longest:
+            raise Bad("too_long", limit=longest)
+        kept = (DONE_FOR_YOU, "kept_as_text", ())
+        return taken(cell, found, *((kept,) if found[:1] in ("=", "@") and not cell.formula else ()))
+
+    return read
+
+
+def article(longest: int = 60) -> Reader:
+    """A part's number, a code: never a quantity, so leading zeros stay and nothing is added up."""
+
+    def read(cell: Cell, decimal: str) -> Value:
+        content = content_of(cell)
+        found = plain_text(cell)
+        if len(found) > longest:
+            raise Bad("too_long", limit=longest)
+        if isinstance(content, str) and re.fullmatch(r"[0-9][.,][0-9]+E\+?[0-9]+", found):
+            raise Bad("number_shortened")
+        zeros = found.isascii() and found.isdigit() and found[0] == "0" and len(found) > 1
+        kept = found[:1] in ("=", "+", "-", "@") and not cell.formula and len(found) > 1
+        notes: list[Note] = [(DONE_FOR_YOU, "leading_zeros", ())] if zeros else []
+        notes += [(DONE_FOR_YOU, "kept_as_text", ())] if kept else []
+        return taken(cell, found, *notes)
+
+    return read
+
+
+def barcode(cell: Cell, decimal: str) -> Value:
+    """A GTIN as 14 digits, or another code as it stands. A wrong check digit is worth a look, no more."""
+    found = str(article(80)(cell, decimal).value).replace(" ", "")
+    if not (found.isascii() and found.isdigit() and len(found) in (8, 12, 13, 14)):
+        return taken(cell, found)
+    if not gtin_is_right(found):
+        return taken(cell, found, (PLEASE_CHECK, "check_digit", ()))
+    return taken(cell, found.zfill(14))
+
+
+def gtin_is_right(digits: str) -> bool:
+    """GS1 General Specifications: weights 3 and 1 from the right, the last digit fills up to ten."""
+    total = sum(int(d) * (3 if place % 2 else 1) for place, d in enumerate(reversed(digits)))
+    return total % 10 == 0
+
+
+YES = frozenset({"yes", "y", "x", "true", "1", "✓", "✔"})
+
+
+NO = frozenset({"no", "n", "false", "0", "-", "–", ""})
+
+
+def yes_or_no(cell: Cell, decimal: str) -> Value:
+    content_of(cell)
+    found = plain_text(cell).casefold()
+    if found not in YES | NO:
+        raise Bad("not_yes_or_no")
+    return taken(cell, found in YES)
+
+
+def listed(separators: str = ";,\n") -> Reader:
+    """Several words in one cell, as a tuple without empty ones."""
+
+    def read(cell: Cell, decimal: str) -> Value:
+        content_of(cell)
+        raw = cell.value if isinstance(cell.value, str) else plain_text(cell)
+        parts = (plain_text(Cell(part)) for part in re.split(f"[{re.escape(separators)}]", raw))
+        return taken(cell, tuple(part for part in parts if part))
+
+    return read
+
+
+def one_of(words: dict[str, str]) -> Reader:
+    """One of the words known (folded), as what it stands for."""
+
+    def read(cell: Cell, decimal: str) -> Value:
+        content_of(cell)
+        found = words.get(plain_text(cell).casefold().replace("_", " "))
+        if found is None:
+            raise Bad("not_one_of", known=", ".join(sorted({word for word in words if word})))
+        return taken(cell, found)
+
+    return read
+
+
+def as_written(cell: Cell, decimal: str) -> Value:
+    """The cell and the sheet's decimal sign, for a column whose meaning depends on its neighbour."""
+    return Value((cell, decimal))
+
+
+def email(cell: Cell, decimal: str) -> Value:
+    content_of(cell)
+    found = plain_text(cell)
+    if found and not re.fullmatch(r"[^@\s]+@[^@\s]+\.[^@\s.]+", found):
+        raise Bad("not_an_email")
+    if len(found) > 254:
+        raise Bad("too_long", limit=254)
+    return taken(cell, found)

@@ -1,0 +1,200 @@
+"""Vehicles: whose they are, what they are, what `when` may ask of them, and how much their circuits hold."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from shop.access import Actor
+from shop.calc.keys import search_key
+from shop.calc.quantity import plain
+from shop.calc.vin import check_vin
+from shop.imports.clean import clean
+from shop.imports.columns import Field, Table
+from shop.imports.conditions import attribute_name, attribute_value
+from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.findings import Finding, facts_of, must_fix, please_check
+from shop.imports.numbers import litres
+from shop.imports.reading import Cell
+from shop.imports.registry import register
+from shop.imports.values import Bad, Value, plain_text, text
+from shop.models import Customer, Vehicle
+from shop.services.customers import change_vehicle
+
+ATTRIBUTES = {
+    "transmission": ("transmission", "gearbox", "trans"),
+    "model": ("model", "model code"),
+    "engine": ("engine", "engine code"),
+    "drive": ("drive", "drivetrain", "driven wheels"),
+    "brakes": ("brakes", "brake system"),
+    "fuel": ("fuel",),
+    "body": ("body", "body style"),
+}
+CAPACITIES = ("engine oil", "coolant", "transmission fluid", "brake fluid")
+
+
+def _attribute(name: str) -> Any:
+    def read(cell: Cell, decimal: str) -> Value:
+        written = str(text(40)(cell, decimal).value)
+        return Value(attribute_value(name, written) if written else "")
+
+    return read
+
+
+def vin(cell: Cell, decimal: str) -> Value:
+    found = "".join(plain_text(cell).upper().replace("-", "").split())
+    if len(found) > 17:
+        raise Bad("too_long", limit=17)
+    return Value(found)
+
+
+TABLE = Table(
+    "vehicles",
+    (
+        Field("title", ("title", "make and model", "vehicle", "make model", "car", "type"), text(120), True, True),
+        Field("customer", ("customer", "owner", "customer name", "keeper"), text(120)),
+        Field("vin", ("vin", "chassis number", "chassis no", "vehicle identification number"), vin),
+        Field("plate", ("plate", "registration", "reg", "licence plate", "license plate", "number plate"), text(16)),
+        *(Field(name, words, _attribute(name)) for name, words in ATTRIBUTES.items()),
+        Field("attribute", ("attribute",), text(40), begins=True),
+        *(Field(f"capacity {name}", (f"capacity {name}", f"{name} capacity", name), litres) for name in CAPACITIES),
+        Field("capacity", ("capacity",), litres, begins=True),
+    ),
+    ("vehicles", "vehicle", "cars"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleIn:
+    title: str
+    customer: str
+    vin: str
+    plate: str
+    attributes: dict[str, str]
+    capacities: dict[str, str]
+    row: Row
+
+
+def plan(reading: Reading) -> Planned:
+    found = tuple(_vehicle(row) for row in reading.of("vehicles"))
+    findings: list[Finding] = []
+    for name in ("vin", "plate"):
+        seen: dict[str, int] = {}
+        for one in found:
+            key = search_key(getattr(one, name))
+            first = seen.setdefault(key, one.row.number) if key else one.row.number
+            if first != one.row.number:
+                findings.append(must_fix("row_twice", one.row.at(name), first=first, what=getattr(one, name)))
+    for one in found:
+        findings += _vin_findings(one)
+    return Planned(found, tuple(findings))
+
+
+def _vehicle(row: Row) -> VehicleIn:
+    attributes = {name: str(row.get(name)) for name in ATTRIBUTES if row.get(name)}
+    capacities: dict[str, str] = {}
+    for name, value in row.values.items():
+        if name.startswith("attribute:"):
+            key = attribute_name(name.partition(":")[2])
+            attributes[key] = str(value).casefold() if str(value).casefold() in ("yes", "no") else str(value)
+        elif name.startswith("capacity") and isinstance(value, Decimal):
+            capacities[attribute_name(name.removeprefix("capacity"))] = plain(value)
+    get = row.get
+    return VehicleIn(
+        get("title", ""), get("customer", ""), get("vin", ""), get("plate", ""), attributes, capacities, row
+    )
+
+
+def _vin_findings(one: VehicleIn) -> list[Finding]:
+    if not one.vin:
+        return []
+    checked = check_vin(one.vin)
+    if checked.status in ("valid", "not_checkable"):
+        return []
+    return [please_check(f"vin_{checked.status}", one.row.at("vin"), suggestion=checked.suggestion or "")]
+
+
+def check(who: Actor, plan: tuple[VehicleIn, ...]) -> Planned:
+    owners, known = _owners(who), _known(who)
+    findings = []
+    for one in plan:
+        if one.customer:
+            found = owners.get(search_key(one.customer), [])
+            if len(found) != 1:
+                code = "customer_unknown" if not found else "customer_not_clear"
+                findings.append(must_fix(code, one.row.at("customer"), what=one.customer))
+    new = sum(_match(one, known) is None for one in plan)
+    becomes = Finding("", "vehicles", facts_of(n=len(plan), new=new, known=len(plan) - new))
+    return Planned(plan, tuple(findings), (becomes,))
+
+
+def take_in(who: Actor, plan: tuple[VehicleIn, ...], day: date) -> None:
+    owners, known = _owners(who), _known(who)
+    added = []
+    for one in plan:
+        customer = owners[search_key(one.customer)][0] if one.customer else None
+        vehicle = _match(one, known)
+        if vehicle is None:
+            added.append(_new(who, one, customer))
+        else:
+            _complete(who, vehicle, one, customer)
+    clean(added)
+    Vehicle.objects.bulk_create(added)
+
+
+def _new(who: Actor, one: VehicleIn, customer: Customer | None) -> Vehicle:
+    return Vehicle(
+        shop=who.shop,
+        customer=customer,
+        title=one.title,
+        title_key=search_key(one.title)[:160],
+        vin=one.vin,
+        vin_tail=one.vin[-8:],
+        plate=one.plate,
+        plate_key=search_key(one.plate)[:16],
+        attributes=one.attributes,
+        capacities=one.capacities,
+    )
+
+
+def _complete(who: Actor, vehicle: Vehicle, one: VehicleIn, customer: Customer | None) -> None:
+    wanted: dict[str, Any] = {
+        "title": one.title,
+        "customer": customer or vehicle.customer,
+        "vin": one.vin or vehicle.vin,
+        "plate": one.plate or vehicle.plate,
+        "attributes": {**vehicle.attributes, **one.attributes},
+        "capacities": {**vehicle.capacities, **one.capacities},
+    }
+    changes = {name: value for name, value in wanted.items() if value != getattr(vehicle, name)}
+    if changes:
+        change_vehicle(who=who, vehicle=vehicle, changes=changes)
+
+
+def _owners(who: Actor) -> dict[str, list[Customer]]:
+    found: dict[str, list[Customer]] = {}
+    for customer in Customer.objects.filter(shop=who.shop, archived=False).order_by("id"):
+        found.setdefault(customer.name_key, []).append(customer)
+    return found
+
+
+def _known(who: Actor) -> dict[tuple[str, str], Vehicle]:
+    found: dict[tuple[str, str], Vehicle] = {}
+    for vehicle in Vehicle.objects.filter(shop=who.shop).select_related("customer"):
+        if vehicle.vin:
+            found["vin", vehicle.vin] = vehicle
+        if vehicle.plate_key:
+            found["plate", vehicle.plate_key] = vehicle
+    return found
+
+
+def _match(one: VehicleIn, known: dict[tuple[str, str], Vehicle]) -> Vehicle | None:
+    """By VIN; by plate only if either side has no VIN: a plate may move to another vehicle."""
+    by_vin = known.get(("vin", one.vin)) if one.vin else None
+    if by_vin is not None:
+        return by_vin
+    by_plate = known.get(("plate", search_key(one.plate)[:16])) if one.plate else None
+    return by_plate if by_plate is not None and not (one.vin and by_plate.vin) else None
+
+
+KIND = register(Kind("vehicles", (TABLE,), plan, check, take_in))

@@ -1,0 +1,35 @@
+"""Findings in words: where, what is wrong, what to do."""
+
+from shop.imports.findings import Finding
+from shop.words import knows, say
+
+
+def sentence(finding: Finding) -> str:
+    """ "Row 47, quantity: this is no number." """
+    said = say(f"import.found.{finding.code}", **dict(finding.facts), **place(finding))
+    more = dict(finding.facts).get("more")
+    said = f"{said} {say('import.and_more', n=more)}" if more else said
+    if finding.row and finding.field:
+        return f"{say('import.at.cell', row=finding.row, field=field_words(finding.field))} {said}"
+    if finding.row:
+        return f"{say('import.at.row', row=finding.row)} {said}"
+    return said[:1].upper() + said[1:]
+
+
+def remedy(finding: Finding) -> str:
+    key = f"import.remedy.{finding.code}"
+    return say(key, **dict(finding.facts), **place(finding)) if knows(key) else ""
+
+
+def place(finding: Finding) -> dict[str, str]:
+    return {"cell": finding.cell, "sheet": finding.sheet, "says": finding.says}
+
+
+def field_words(field: str) -> str:
+    """A field as people call it: "first needed at"; a capacity or an attribute goes by its own name."""
+    key = f"import.field.{field}"
+    return say(key) if knows(key) else field.replace("attribute:", "").replace("capacity:", "").replace("_", " ")
+
+
+def becomes(finding: Finding) -> str:
+    return say(f"import.becomes.{finding.code}", **dict(finding.facts))

@@ -1,0 +1,74 @@
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+from shop.access import Actor
+from shop.imports.findings import MUST_FIX
+from shop.imports.registry import kinds, names
+from shop.models import Shop
+from shop.problems import Problem
+from shop.services import imports
+from shop.words import say
+
+
+class Command(BaseCommand):
+    help = "Takes a file in, whole or not at all, and says everything about it first. --check only looks."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("kind", help=", ".join(names()))
+        parser.add_argument("file", type=Path)
+        parser.add_argument("--shop", required=True, help="the shop's slug")
+        parser.add_argument("--supplier", default="", help="who the file is from, if it does not say so")
+        parser.add_argument(
+            "--map", action="append", default=[], metavar="FIELD=HEADING", help="this column holds this field"
+        )
+        parser.add_argument("--check", action="store_true", help="look only; write nothing")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        kind = kinds().get(options["kind"])
+        if kind is None:
+            raise CommandError(f"there is no kind of file {options['kind']!r}. Known: {', '.join(names())}.")
+        shop = Shop.objects.filter(slug=options["shop"]).first()
+        if shop is None:
+            raise CommandError(f"--shop: there is no shop {options['shop']!r}. Open it with `manage.py shop`.")
+        try:
+            body = options["file"].read_bytes()
+        except OSError as problem:
+            raise CommandError(f"{options['file']}: {problem.strerror}.") from None
+        who = Actor(shop=shop, member=None, via="command")
+        given = {"supplier": options["supplier"], "mapping": _mapping(options["map"])}
+        reading = imports.understand(who=who, kind=kind, file_name=options["file"].name, body=body, **given)
+        planned, findings = imports.look(who=who, kind=kind, reading=reading)
+        result = imports.result_of(kind, reading, planned, findings)
+        self._say(result)
+        if not result["can_take_in"]:
+            raise CommandError(say("import.not_yet", n=result["counts"][MUST_FIX]))
+        if options["check"]:
+            return
+        try:
+            file = imports.keep(who=who, kind=kind, reading=reading, body=body, **given)
+            imports.take_in(who=who, file=file)
+        except Problem as problem:
+            raise CommandError(problem.body()["detail"]) from None
+        self.stdout.write(say("import.taken", name=options["file"].name))
+
+    def _say(self, result: dict[str, Any]) -> None:
+        self.stdout.write(result["becomes"]["title"])
+        for line in result["becomes"]["words"]:
+            self.stdout.write(f"  {line}")
+        for one in result["findings"]:
+            where = " ".join(part for part in (one["sheet"], one["cell"]) if part) or "-"
+            weight = say(f"import.weight.{one['weight']}")
+            said = " ".join(part for part in (one["words"], one["remedy"]) if part)
+            self.stdout.write(f"  {weight:<13} {where:<20} {said}")
+
+
+def _mapping(given: list[str]) -> dict[str, str]:
+    found = {}
+    for each in given:
+        field, sign, heading = each.partition("=")
+        if not (sign and field.strip() and heading.strip()):
+            raise CommandError(f"--map {each!r}: write FIELD=HEADING, as in --map quantity=Pieces.")
+        found[field.strip()] = heading.strip()
+    return found

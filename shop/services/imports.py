@@ -1,0 +1,157 @@
+"""Files given to us: read and looked at first, then taken in whole or not at all."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from django.db import transaction
+from django.utils import timezone
+
+from shop.access import Actor
+from shop.imports.engine import Kind, Planned, Reading, read, shown_findings
+from shop.imports.findings import MUST_FIX, WEIGHTS, Finding
+from shop.imports.registry import kinds
+from shop.imports.wording import becomes, field_words, remedy, sentence
+from shop.models import FileRead
+from shop.problems import Problem
+from shop.services import history
+from shop.words import say
+
+
+def understand(
+    *, who: Actor, kind: Kind, file_name: str, body: bytes, supplier: str = "", mapping: Mapping[str, str] | None = None
+) -> Reading:
+    """The file as read, with the columns of the supplier's last file where none are given. Writes nothing."""
+    if not mapping and supplier and kind.remembered is not None:
+        remembered = kind.remembered(who, supplier)
+        reading = _with_supplier(read(kind, file_name, body, remembered), supplier)
+        if not remembered or reading.rows:
+            return reading
+    return _with_supplier(read(kind, file_name, body, mapping), supplier)
+
+
+def _with_supplier(reading: Reading, supplier: str) -> Reading:
+    """What the person says about the supplier, where the file does not name one."""
+    if not supplier or "supplier" in reading.title:
+        return reading
+    return replace(reading, title={**reading.title, "supplier": supplier})
+
+
+def look(*, who: Actor, kind: Kind, reading: Reading) -> tuple[Planned, tuple[Finding, ...]]:
+    """What taking it in would mean, and all findings, worst first. Compares with the shop only what is whole."""
+    planned = kind.plan(reading)
+    groups = (reading.findings, planned.findings)
+    if any(one.weight == MUST_FIX for group in groups for one in group):
+        return planned, shown_findings(*groups)
+    checked = kind.check(who, planned.plan)
+    return checked, shown_findings(*groups, checked.findings)
+
+
+@transaction.atomic
+def keep(
+    *,
+    who: Actor,
+    kind: Kind,
+    reading: Reading,
+    body: bytes,
+    supplier: str = "",
+    mapping: Mapping[str, str] | None = None,
+) -> FileRead:
+    """The file with what was found, for somebody to look at. Nothing of it is taken in."""
+    planned, findings = look(who=who, kind=kind, reading=reading)
+    row = FileRead(
+        shop=who.shop,
+        kind=kind.name,
+        file_name=reading.name[:200],
+        body=body,
+        supplier=supplier,
+        mapping=dict(mapping or {}),
+        result=result_of(kind, reading, planned, findings),
+        by=who.member,
+        read_at=timezone.now(),
+    )
+    row.clean_fields()
+    row.save(force_insert=True)
+    return row
+
+
+@transaction.atomic
+def take_in(*, who: Actor, file: FileRead, day: date | None = None) -> FileRead:
+    """All of it or nothing: read again, compared with the shop as it is now, written in this transaction."""
+    row = FileRead.objects.select_for_update().get(pk=file.pk)
+    if row.state == FileRead.State.TAKEN:
+        raise Problem(409, "refused", why=say("import.taken_already"))
+    kind = kinds()[row.kind]
+    reading = understand(
+        who=who,
+        kind=kind,
+        file_name=row.file_name,
+        body=bytes(row.body),
+        supplier=row.supplier,
+        mapping=row.mapping,
+    )
+    planned, findings = look(who=who, kind=kind, reading=reading)
+    row.result = result_of(kind, reading, planned, findings)
+    wrong = row.result["counts"][MUST_FIX]
+    if wrong:
+        raise Problem(409, "refused", why=say("import.not_yet", n=wrong))
+    kind.take_in(who, planned.plan, day or timezone.localdate())
+    if row.supplier and row.mapping and kind.remember is not None:
+        kind.remember(who, row.supplier, row.mapping)
+    row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
+    row.save(update_fields=["state", "taken_at", "result"])
+    history.record(who=who, verb="taken in", row=row)
+    return row
+
+
+def result_of(kind: Kind, reading: Reading, planned: Planned, findings: tuple[Finding, ...]) -> dict[str, Any]:
+    """What a screen shows of a file: JSON, in words."""
+    bad = {(one.sheet, one.row) for one in findings if one.weight == MUST_FIX}
+    good = sum((row.sheet, row.number) not in bad for row in reading.rows)
+    lines = [becomes(one) for one in planned.becomes]
+    return {
+        "becomes": {"title": lines[0] if lines else say("import.becomes.nothing"), "words": lines[1:]},
+        "rows": len(reading.rows),
+        "good": good,
+        "skipped": reading.skipped,
+        **_columns(kind, reading),
+        "findings": [_shown(one) for one in findings],
+        "counts": {weight: _count(findings, weight) for weight in WEIGHTS},
+        "can_take_in": not _count(findings, MUST_FIX),
+    }
+
+
+def _columns(kind: Kind, reading: Reading) -> dict[str, Any]:
+    headings = [
+        {"sheet": sheet, "column": column.letters, "heading": column.heading, "field": column.field}
+        for sheet, heading in reading.headings
+        for column in heading.columns
+    ]
+    fields = {
+        one.name: {"field": one.name, "words": field_words(one.name), "required": one.required}
+        for table in kind.tables
+        for one in table.fields
+    }
+    return {
+        "columns": [one for one in headings if one["field"]],
+        "headings": [{name: one[name] for name in ("sheet", "column", "heading")} for one in headings],
+        "fields": list(fields.values()),
+    }
+
+
+def _shown(one: Finding) -> dict[str, Any]:
+    return {
+        "sheet": one.sheet,
+        "row": one.row or None,
+        "column": one.column,
+        "cell": one.cell,
+        "weight": one.weight,
+        "words": sentence(one),
+        "remedy": remedy(one),
+        "says": one.says,
+    }
+
+
+def _count(findings: tuple[Finding, ...], weight: str) -> int:
+    return sum(1 + int(dict(one.facts).get("more", 0)) for one in findings if one.weight == weight)

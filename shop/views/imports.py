@@ -1,0 +1,139 @@
+from typing import Any
+from uuid import UUID
+
+from rest_framework.exceptions import PermissionDenied
+from rest_framework.parsers import JSONParser, MultiPartParser
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from shop import access
+from shop.access import Actor
+from shop.endpoint import Endpoint
+from shop.imports.engine import Kind, Reading
+from shop.imports.reading import MAX_BYTES
+from shop.imports.registry import kinds
+from shop.models import FileRead
+from shop.openapi import listed
+from shop.problems import Problem, field_problem
+from shop.serializers.imports import ImportIn, ImportOut, ImportRowOut, TakeInIn
+from shop.services import imports
+
+# Rules and labour set prices for everybody; files of kits hold costs.
+ALLOWED = {
+    "rules": access.OFFICE,
+    "labour": access.OFFICE,
+    "customers": access.COUNTER,
+    "vehicles": access.COUNTER,
+}
+
+
+def allowed(kind: str) -> frozenset[str]:
+    return ALLOWED.get(kind, access.STORES)
+
+
+class Imports(Endpoint):
+    """Files given to us, newest first. A POST reads one and says everything about it; nothing of it is taken in yet."""
+
+    takes = {"post": ImportIn}
+    gives = {"get": listed(ImportRowOut), "post": {201: ImportOut}}
+    allows = {"get": access.STORES, "post": access.STORES}
+    queries = {"kind": "only files of this kind"}
+    pages = True
+    parser_classes = [MultiPartParser, JSONParser]
+
+    def get(self, request: Request, slug: str) -> Response:
+        mine = [name for name in kinds() if self.who.role in allowed(name)]
+        rows = access.files_read(self.who).filter(kind__in=mine).defer("body").select_related("by__user")
+        if kind := request.query_params.get("kind"):
+            rows = rows.filter(kind=kind)
+        return self.page(request, rows, ("-read_at", "id"), row_shape)
+
+    def prepare(self, request: Request, **kw: Any) -> None:
+        self.given = self.body(request)
+        self.kind = _kind(self.who, self.given["kind"])
+        mapping = self.given["mapping"]
+        texts = isinstance(mapping, dict) and all(isinstance(each, str) for each in mapping.values())
+        if not texts or len(mapping) > 60:
+            raise field_problem("/mapping", "import.mapping")
+        file = self.given["file"]
+        if file.size > MAX_BYTES:
+            raise Problem(413, "too-large")
+        self.bytes = file.read()
+        file.seek(0)
+        self.reading: Reading = imports.understand(
+            who=self.who,
+            kind=self.kind,
+            file_name=file.name,
+            body=self.bytes,
+            supplier=self.given["supplier"],
+            mapping=mapping,
+        )
+
+    def post(self, request: Request, slug: str) -> Response:
+        row = imports.keep(
+            who=self.who,
+            kind=self.kind,
+            reading=self.reading,
+            body=self.bytes,
+            supplier=self.given["supplier"],
+            mapping=self.given["mapping"],
+        )
+        return Response(shape(row), status=201)
+
+
+class Import(Endpoint):
+    """One file as read."""
+
+    gives = {"get": ImportOut}
+    allows = {"get": access.STORES}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        return Response(shape(_file(self.who, id)))
+
+
+class TakeIn(Endpoint):
+    """Take a file in whole. Refused while one thing in it must be fixed."""
+
+    takes = {"post": TakeInIn}
+    gives = {"post": ImportOut}
+    allows = {"post": access.STORES}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        return Response(shape(imports.take_in(who=self.who, file=_file(self.who, id))))
+
+
+def _kind(who: Actor, name: str) -> Kind:
+    found = kinds().get(name)
+    if found is None:
+        raise field_problem("/kind", "import.kind", known=", ".join(sorted(kinds())))
+    if who.role not in allowed(name):
+        raise PermissionDenied
+    return found
+
+
+def _file(who: Actor, id: UUID) -> FileRead:
+    file = access.file_read(who, id)
+    if who.role not in allowed(file.kind):
+        raise PermissionDenied
+    return file
+
+
+def _head(row: FileRead) -> dict[str, Any]:
+    return {
+        "id": str(row.pk),
+        "kind": row.kind,
+        "file_name": row.file_name,
+        "supplier": row.supplier,
+        "state": row.state,
+        "by": row.by.user.name if row.by else None,
+        "read_at": row.read_at,
+        "taken_at": row.taken_at,
+    }
+
+
+def row_shape(row: FileRead) -> dict[str, Any]:
+    return {**_head(row), "title": row.result["becomes"]["title"], "must_fix": row.result["counts"]["must_fix"]}
+
+
+def shape(row: FileRead) -> dict[str, Any]:
+    return {**_head(row), **row.result}
