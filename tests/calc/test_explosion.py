@@ -1,0 +1,179 @@
+"""Flattening a kit: what holds for every tree, beside the worked cases."""
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kitting.calc.explosion import Condition, Kit, Node, Step, flatten
+from shop.calc.refusal import Refusal
+
+ATTRIBUTES = ("gearbox", "drive", "trim")
+VALUES = ("a", "b")
+
+conditions = st.lists(
+    st.builds(
+        Condition,
+        st.sampled_from(ATTRIBUTES),
+        st.lists(st.sampled_from(VALUES), min_size=1, max_size=2, unique=True).map(tuple),
+    ),
+    max_size=2,
+).map(tuple)
+quantities = st.decimals(Decimal("0.01"), Decimal("9"), places=2)
+
+
+@st.composite
+def kits(draw: st.DrawFn) -> Kit:
+    """Node i holds nodes below i only, so there is no loop; the first three are parts."""
+    nodes = {f"n{at}": Node(part=f"P{at % 2}") for at in range(3)}
+    for at in range(3, draw(st.integers(4, 7))):
+        steps = st.builds(
+            Step,
+            st.sampled_from([f"n{below}" for below in range(at)]),
+            quantities,
+            conditions,
+            st.sampled_from(["always", "when"]),
+        )
+        nodes[f"n{at}"] = Node(children=tuple(draw(st.lists(steps, min_size=1, max_size=3))))
+    stated = st.dictionaries(st.sampled_from(ATTRIBUTES), st.sampled_from([*VALUES, None]))
+    return Kit(f"n{len(nodes) - 1}", nodes, draw(stated), draw(st.sampled_from([{}, {"P0": "P1"}, {"P1": "P9"}])))
+
+
+def every_leaf(kit: Kit, node: str, way: tuple[str, ...] = (), steps: tuple[Step, ...] = ()):
+    """Said again with the call stack: (leaf, way, steps) for every place in the tree."""
+    if kit.nodes[node].part:
+        yield node, way, steps
+    for step in kit.nodes[node].children:
+        yield from every_leaf(kit, step.node, (*way, node), (*steps, step))
+
+
+def verdict(kit: Kit, steps: tuple[Step, ...]) -> str:
+    """taken, out or undecided, from all conditions of the way together."""
+    asked = [condition for step in steps for condition in step.when]
+    stated = {attribute: value for attribute, value in kit.vehicle.items() if value is not None}
+    if any(one.attribute in stated and stated[one.attribute] not in one.values for one in asked):
+        return "out"
+    return "undecided" if any(one.attribute not in stated for one in asked) else "taken"
+
+
+def product(steps: tuple[Step, ...]) -> Decimal:
+    total = Decimal(1)
+    for step in steps:
+        total *= step.quantity
+    return total
+
+
+@given(kits())
+def test_lines_are_the_places_that_hold_in_tree_order(kit):
+    expected = [
+        (leaf, way[1:], product(steps))
+        for leaf, way, steps in every_leaf(kit, kit.root)
+        if verdict(kit, steps) == "taken"
+    ]
+    assert [(line.node, line.path, line.quantity) for line in flatten(kit).lines] == expected
+
+
+@given(kits())
+def test_the_box_holds_what_is_not_taken_and_ships_all_the_same(kit):
+    expected = [
+        (leaf, way[1:], product(steps))
+        for leaf, way, steps in every_leaf(kit, kit.root)
+        if verdict(kit, steps) != "taken"
+        and all(step.ships == "always" or verdict(kit, (step,)) == "taken" for step in steps)
+    ]
+    assert [(line.node, line.path, line.quantity) for line in flatten(kit).other_lines] == expected
+
+
+@given(kits())
+def test_only_an_attribute_that_would_settle_a_part_is_asked_for(kit):
+    asked = {
+        condition.attribute
+        for _, _, steps in every_leaf(kit, kit.root)
+        if verdict(kit, steps) == "undecided"
+        for step in steps
+        for condition in step.when
+        if kit.vehicle.get(condition.attribute) is None
+    }
+    assert flatten(kit).decide == tuple(sorted(asked))
+
+
+@given(kits())
+def test_sums_and_paths_are_those_of_the_lines(kit):
+    contents = flatten(kit)
+    for summed, lines in ((contents.parts, contents.lines), (contents.other, contents.other_lines)):
+        assert summed == {part: sum(o.quantity for o in lines if o.part == part) for part in {o.part for o in lines}}
+    assert contents.paths == {
+        part: tuple(dict.fromkeys(line.path for line in contents.lines if line.part == part)) for part in contents.parts
+    }
+
+
+@given(kits(), st.sampled_from(VALUES))
+def test_with_every_attribute_stated_nothing_is_asked(kit, value):
+    decided = flatten(replace(kit, vehicle=dict.fromkeys(ATTRIBUTES, value)))
+    assert decided.decide == ()
+
+
+def chain(depth: int, quantity: str, *, last: Node | None = None) -> Kit:
+    nodes = {f"n{at}": Node(children=(Step(f"n{at + 1}", Decimal(quantity)),)) for at in range(depth)}
+    return Kit("n0", nodes | {f"n{depth}": last or Node("P")}, {}, {})
+
+
+def test_a_quantity_keeps_every_digit_however_long_it_gets():
+    (line,) = flatten(chain(1500, "1.1")).lines
+    assert (line.quantity.as_integer_ratio()) == (11**1500, 10**1500)
+    nodes = {"K": Node(children=(Step("A", Decimal("1e-40")), Step("A", Decimal("1e40")))), "A": Node("P")}
+    assert flatten(Kit("K", nodes, {}, {})).parts["P"] == Decimal("1" + "0" * 40 + "." + "0" * 39 + "1")
+
+
+def test_no_tree_is_too_deep():
+    (line,) = flatten(chain(5000, "1")).lines
+    assert (line.node, len(line.path)) == ("n5000", 4999)
+
+
+def test_a_long_chain_of_replacements_is_followed_to_its_end():
+    newer = {f"P{at}": f"P{at + 1}" for at in range(5000)}
+    kit = Kit("A", {"A": Node("P0")}, {}, newer)
+    assert flatten(kit).lines[0].part == "P5000"
+
+
+def refused(kit: Kit) -> str:
+    with pytest.raises(Refusal) as refusal:
+        flatten(kit)
+    return str(refusal.value)
+
+
+def a_kit(*steps: Step, **nodes: Node) -> Kit:
+    return Kit("K", {"K": Node(children=steps), "P": Node("P-1")} | nodes, {}, {})
+
+
+def test_a_loop_is_named_from_where_it_begins():
+    assert refused(chain(5000, "1", last=Node(children=(Step("n4998", Decimal(1)),)))) == (
+        "kit_loop: n4998 > n4999 > n5000 > n4998"
+    )
+    kit = replace(a_kit(Step("P", Decimal(1))), superseded_by={"P-1": "P-2", "P-2": "P-3", "P-3": "P-2"})
+    assert refused(kit) == "supersession_loop: P-2 > P-3 > P-2"
+    assert refused(replace(kit, superseded_by={"P-1": "P-1"})) == "supersession_loop: P-1 > P-1"
+
+
+def test_what_is_wrong_is_named_with_its_place():
+    assert refused(a_kit(Step("B", Decimal(1)))) == "unknown_node: B"
+    assert refused(Kit("X", {}, {}, {})) == "unknown_node: X"
+    assert refused(a_kit(Step("P", Decimal("NaN")))) == "bad_quantity: K > P: NaN"
+    assert refused(a_kit(Step("P", Decimal("Infinity")))) == "bad_quantity: K > P: Infinity"
+    assert refused(a_kit(Step("B", Decimal(1)), B=Node("P-2", (Step("P", Decimal(1)),)))) == "bad_node: B"
+
+
+def test_a_fault_counts_even_where_this_vehicle_never_goes():
+    never = (Condition("gearbox", ()),)
+    assert refused(a_kit(Step("P", Decimal(0), never, "when"))) == "bad_quantity: K > P: 0"
+
+
+def test_a_bag_packed_in_every_bag_above_it_is_a_place_each_time():
+    nodes = {"n0": Node("P")}
+    for at in range(1, 12):
+        nodes[f"n{at}"] = Node(children=(Step(f"n{at - 1}", Decimal(1)), Step(f"n{at - 1}", Decimal(2))))
+    contents = flatten(Kit("n11", nodes, {}, {}))
+    assert contents.parts == {"P": Decimal(3**11)}
+    assert len(contents.lines) == 2**11
