@@ -1,3 +1,20 @@
-from typing import Any
+from django.urls import path
 
-urlpatterns: list[Any] = []
+from quotes.views import counter, quotes, sending
+
+urlpatterns = [
+    path("find", counter.Find.as_view()),
+    path("counter", counter.Counter.as_view()),
+    path("quotes", quotes.Quotes.as_view()),
+    path("quotes/<uuid:id>", quotes.Quote.as_view()),
+    path("quotes/<uuid:id>/margin", quotes.Margin.as_view()),
+    path("quotes/<uuid:id>/lines", quotes.Lines.as_view()),
+    path("quotes/<uuid:id>/lines/<uuid:line>", quotes.Line.as_view()),
+    path("quotes/<uuid:id>/overrides/<str:key>", quotes.Override.as_view()),
+    path("quotes/<uuid:id>/revise", quotes.Revise.as_view()),
+    path("quotes/<uuid:id>/send", sending.Send.as_view()),
+    path("quotes/<uuid:id>/withdraw", sending.Withdraw.as_view()),
+    path("quotes/<uuid:id>/links", sending.Links.as_view()),
+    path("quotes/<uuid:id>/links/<uuid:link>", sending.Link.as_view()),
+    path("quotes/<uuid:id>/paper", sending.Paper.as_view()),
+]

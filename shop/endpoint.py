@@ -91,12 +91,18 @@ class Endpoint(APIView):
             answer["Link"] = f'<{address.path}?{address.query}>; rel="next"'
         return answer
 
-    def expect_version(self, request: Request, version: int) -> None:
-        """If-Match against the row's version: 428 without, 412 when the row has moved on."""
+    def seen(self, request: Request) -> int:
+        """The version in If-Match: 428 without, 412 for what no answer of ours could have been."""
         sent = request.headers.get("If-Match")
         if sent is None:
             raise Problem(428, "version-required")
-        if sent.strip().removeprefix("W/").strip('"').split(".")[0] != str(version):
+        version = sent.strip().removeprefix("W/").strip('"').split(".")[0]
+        if not version.isdecimal():
+            raise Problem(412, "changed-meanwhile")
+        return int(version)
+
+    def expect_version(self, request: Request, version: int) -> None:
+        if self.seen(request) != version:
             raise Problem(412, "changed-meanwhile")
 
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from drf_spectacular.extensions import OpenApiAuthenticationExtension
 from drf_spectacular.openapi import AutoSchema
+from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter
 from rest_framework import serializers
 
@@ -47,6 +48,8 @@ class EndpointSchema(AutoSchema):
         gives = view.gives.get(method)
         if isinstance(gives, Mapping):
             return dict(gives)
+        if gives is bytes:
+            return {(200, "application/pdf"): OpenApiTypes.BINARY}
         return {200: gives}
 
     def get_override_parameters(self) -> list[OpenApiParameter]:

@@ -13,3 +13,14 @@ class JSONRenderer(BaseRenderer):
 
     def render(self, data: Any, accepted_media_type: str | None = None, renderer_context: Any = None) -> bytes:
         return b"" if data is None else orjson.dumps(data)
+
+
+class PDFRenderer(BaseRenderer):
+    """For views that answer with a PDF themselves; their refusals are problems as everywhere."""
+
+    media_type = "application/pdf"
+    format = "pdf"
+    charset = None
+
+    def render(self, data: Any, accepted_media_type: str | None = None, renderer_context: Any = None) -> bytes:
+        return data if isinstance(data, bytes) else orjson.dumps(data)

@@ -127,9 +127,7 @@ def _skills(given: LabourInput, visit: Visit) -> tuple[SkillLabour, ...]:
     )
 
 
-def _kits(
-    given: LabourInput, visit: Visit, alone: list[Visit], catalogue: Catalogue
-) -> tuple[KitLabour, ...]:
+def _kits(given: LabourInput, visit: Visit, alone: list[Visit], catalogue: Catalogue) -> tuple[KitLabour, ...]:
     kits: dict[str, KitLabour] = {}
     for at, (kit, by_itself) in enumerate(zip(given.kits, alone, strict=True)):
         if kit.code not in kits:

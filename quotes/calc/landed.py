@@ -113,9 +113,7 @@ def _landed(shipment: Shipment, lines: tuple[LandedLine, ...]) -> Landed:
     )
 
 
-def _line(
-    shipment: Shipment, line: ImportLine, goods: Decimal, freight: Decimal, brokerage: Decimal
-) -> LandedLine:
+def _line(shipment: Shipment, line: ImportLine, goods: Decimal, freight: Decimal, brokerage: Decimal) -> LandedLine:
     value = rounded(goods * shipment.rate, shipment.exponent)
     with_freight = shipment.duty_base is DutyBase.GOODS_AND_FREIGHT
     duty_base = value + freight if with_freight else value

@@ -1,3 +1,11 @@
-from typing import Any
+from django.urls import path
 
-urlpatterns: list[Any] = []
+from quotes.pages import link
+
+urlpatterns = [
+    path("<uuid:id>/", link.quote_page, name="quote-page"),
+    path("<uuid:id>/answer", link.answer, name="quote-answer"),
+    path("<uuid:id>/receipt", link.receipt, name="quote-receipt"),
+    path("<uuid:id>/paper", link.paper, name="quote-paper"),
+    path("<uuid:id>/<str:token>", link.enter, name="quote-enter"),
+]

@@ -3,15 +3,16 @@
 Rates, ceilings and wordings differ between places and change: they are the workshop's own dated settings.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
-from typing import Any
+from typing import Any, NoReturn, TypeVar
 
 from shop.calc.document import Rounding, Supplies, Tax
 from shop.calc.refusal import Refusal
 
 ONE = Decimal(1)
+Kind = TypeVar("Kind")
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,9 +108,7 @@ class Rules:
             bead_waste=read.number("bead_waste", "1.25"),
             standing_words=read.lines("words.standing"),
             cautions=read.lines("words.cautions"),
-            consents=tuple(
-                Consent(each.text("code"), each.text("text")) for each in read.each("words.consents", [])
-            ),
+            consents=tuple(Consent(each.text("code"), each.text("text")) for each in read.each("words.consents", [])),
             retention_years=read.whole("retention_years", 7),
         )
 
@@ -215,8 +214,8 @@ class _Reader:
     def _map(self, path: str, default: Any) -> dict[str, Any]:
         return self._typed(path, self.value(path, default), dict)
 
-    def _typed(self, path: str, value: Any, kind: Callable[..., Any]) -> Any:
-        return value if isinstance(value, kind) else self._refuse(path, repr(value))  # type: ignore[arg-type]
+    def _typed(self, path: str, value: Any, kind: type[Kind]) -> Kind:
+        return value if isinstance(value, kind) else self._refuse(path, repr(value))
 
     def _decimal(self, path: str, value: Any) -> Decimal:
         """Figures are strings: a JSON number has already been a float."""
@@ -226,5 +225,5 @@ class _Reader:
             return self._refuse(path, repr(value))
         return number if number.is_finite() and number >= 0 else self._refuse(path, str(value))
 
-    def _refuse(self, path: str, what: str) -> Any:
+    def _refuse(self, path: str, what: str) -> NoReturn:
         raise Refusal("bad_rules", f"{self._path}{path}: {what}")

@@ -1,0 +1,52 @@
+"""What a bought unit costs here and sells for: one unit landed, then the bands (the calculation of landed cost)."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from quotes.calc.landed import DutyBase, ImportLine, Shipment, land
+from quotes.calc.markup import Band, Markup, MarkupMode
+from quotes.calc.quote_input import Buying
+from shop.calc.reason import Reason
+from shop.calc.rules import Rules
+
+ONE = Decimal(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Sold:
+    """`cost` is the landed cost of one unit, `price` what it sells for."""
+
+    cost: Decimal
+    price: Decimal
+    reasons: tuple[Reason, ...]
+
+
+def sold(buying: Buying, rules: Rules, exponent: int) -> Sold | None:
+    """One unit at today's cost and bands; None when its currency has no rate."""
+    if buying.rate is None:
+        return None
+    landed = land(
+        Shipment(
+            rate=buying.rate,
+            lines=(ImportLine("unit", ONE, buying.unit_cost, buying.duty_rate),),
+            markup=markup(rules),
+            freight_foreign=buying.freight,
+            brokerage_local=buying.brokerage,
+            duty_base=DutyBase(rules.duty_base),
+            recoverable_tax_rate=rules.recoverable_tax_rate,
+            exponent=exponent,
+        )
+    )
+    return Sold(landed.landed_total, landed.lines[0].sell_unit, tuple(_why(buying)))
+
+
+def markup(rules: Rules) -> Markup:
+    return Markup(
+        MarkupMode(rules.markup_mode), tuple(Band(band.up_to, band.multiplier) for band in rules.markup_bands)
+    )
+
+
+def _why(buying: Buying) -> list[Reason]:
+    if buying.rate_date is None:
+        return []
+    return [Reason.of("landed", currency=buying.currency, date=buying.rate_date.isoformat())]

@@ -1,0 +1,35 @@
+"""What changed between two issues of a quote, line by line, for whoever said yes to the older one."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """`before` or `after` is None for a line that only one of the issues has. Prices are texts."""
+
+    title: str
+    before: str | None
+    after: str | None
+
+
+def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[Changed, ...]:
+    """Lines of two `shown` documents whose price differs, the total last."""
+    before, after = _prices(old), _prices(new)
+    titles = [*before, *(title for title in after if title not in before)]
+    found = [Changed(title, before.get(title), after.get(title)) for title in titles]
+    return tuple(each for each in found if each.before != each.after)
+
+
+def _prices(shown: Mapping[str, Any]) -> dict[str, str]:
+    """Title -> price; a title that comes twice is told apart by its number."""
+    found: dict[str, str] = {}
+    groups = (shown["kits"], shown["labour"]["operations"], shown["needs"], shown["extras"], shown["fees"])
+    for line in (line for group in groups for line in group):
+        title, copies = line["title"], 1
+        while title in found:
+            copies += 1
+            title = f"{line['title']} ({copies})"
+        found[title] = line["price"]
+    return {**found, "": shown["totals"]["gross"]}

@@ -1,0 +1,73 @@
+"""The inputs of a document's totals as the snapshot keeps them, so that the total is recomputed from it alone."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+
+from shop.calc.document import Document, DocumentLine, Rounding, Supplies, Tax
+
+
+def document_json(document: Document) -> dict[str, Any]:
+    return {
+        "lines": [
+            {
+                "id": line.id,
+                "tax_class": line.tax_class,
+                "quantity": _text(line.quantity),
+                "unit_price": _text(line.unit_price),
+            }
+            for line in document.lines
+        ],
+        "supplies": _supplies_json(document.supplies),
+        "taxes": [
+            {
+                "code": tax.code,
+                "rate": _text(tax.rate),
+                "classes": list(tax.classes),
+                "on_top_of": list(tax.on_top_of),
+            }
+            for tax in document.taxes
+        ],
+        "rounding": str(document.rounding),
+        "prices_include_tax": document.prices_include_tax,
+        "exponent": document.exponent,
+    }
+
+
+def document_from(kept: Mapping[str, Any]) -> Document:
+    return Document(
+        lines=tuple(
+            DocumentLine(line["id"], line["tax_class"], Decimal(line["quantity"]), Decimal(line["unit_price"]))
+            for line in kept["lines"]
+        ),
+        supplies=_supplies(kept["supplies"]),
+        taxes=tuple(
+            Tax(tax["code"], Decimal(tax["rate"]), tuple(tax["classes"]), tuple(tax["on_top_of"]))
+            for tax in kept["taxes"]
+        ),
+        rounding=Rounding(kept["rounding"]),
+        prices_include_tax=kept["prices_include_tax"],
+        exponent=kept["exponent"],
+    )
+
+
+def _supplies_json(supplies: Supplies | None) -> dict[str, Any] | None:
+    if supplies is None:
+        return None
+    return {
+        "basis": list(supplies.basis),
+        "rate": _text(supplies.rate),
+        "cap": None if supplies.cap is None else _text(supplies.cap),
+        "tax_class": supplies.tax_class,
+    }
+
+
+def _supplies(kept: Mapping[str, Any] | None) -> Supplies | None:
+    if kept is None:
+        return None
+    cap = None if kept["cap"] is None else Decimal(kept["cap"])
+    return Supplies(tuple(kept["basis"]), Decimal(kept["rate"]), cap, kept["tax_class"])
+
+
+def _text(number: Decimal) -> str:
+    return f"{number:f}"

@@ -1,0 +1,177 @@
+"""The one way from a quote's choices to its figures. Labour, parts, needs, fees, supplies and taxes, in that order."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
+
+from quotes.calc.buying import sold
+from quotes.calc.priced import PricedExtra, PricedFee, PricedKit, PricedNeed, PricedQuote, Saving
+from quotes.calc.priced_labour import QuoteLabour, price_labour
+from quotes.calc.priced_needs import price_needs
+from quotes.calc.quote_input import ChosenKit, Extra, QuoteInput
+from shop.calc.document import Document, DocumentLine
+from shop.calc.money import rounded
+from shop.calc.reason import Reason
+from shop.calc.rules import Fee, Rules
+from shop.calc.tax import total_document
+
+NOTHING, ONE = Decimal(0), Decimal(1)
+
+
+def price_quote(given: QuoteInput) -> PricedQuote:
+    """Every line, total and reason of a quote from its frozen inputs.
+
+    Refuses what the labour, pack, coolant, landed and totals calculations refuse.
+    """
+    labour = price_labour(given)
+    kits = tuple(_kit(kit, labour, given) for kit in given.kits)
+    needs = price_needs(given)
+    extras = tuple(_extra(extra, given) for extra in given.extras)
+    fees = tuple(_fees(given, needs, bool(given.kits or given.extras)))
+    document = _document(given.rules, given.exponent, _lines(kits, labour, needs, extras, fees, given))
+    return PricedQuote(
+        kits=kits,
+        operations=labour.operations,
+        skills=labour.skills,
+        needs=needs,
+        extras=extras,
+        fees=fees,
+        hours=labour.hours,
+        apart_hours=labour.apart_hours,
+        labour_total=labour.total,
+        document=document,
+        totals=total_document(document),
+        notices=tuple(_notices(given, kits, needs, document)),
+    )
+
+
+def savings(given: QuoteInput, priced: PricedQuote) -> tuple[Saving, ...]:
+    """For each kit line, what the whole would cost less without it: hours and total with tax."""
+    if len(given.kits) < 2:
+        return tuple(Saving(kit.line, priced.hours, priced.totals.gross) for kit in given.kits)
+    found = []
+    for kit in given.kits:
+        others = price_quote(_without(given, kit))
+        found.append(Saving(kit.line, priced.hours - others.hours, priced.totals.gross - others.totals.gross))
+    return tuple(found)
+
+
+def _without(given: QuoteInput, kit: ChosenKit) -> QuoteInput:
+    return replace(
+        given,
+        kits=tuple(each for each in given.kits if each.line != kit.line),
+        needs=tuple(need for need in given.needs if need.kit != kit.letter),
+    )
+
+
+def _kit(kit: ChosenKit, labour: QuoteLabour, given: QuoteInput) -> PricedKit:
+    sale = sold(kit.buying, given.rules, given.exponent) if kit.buying else None
+    own = rounded(kit.own_price or NOTHING, given.exponent)
+    price, cost, reasons = (sale.price, sale.cost, sale.reasons) if sale else (own, None, ())
+    if override := given.overrides.get(f"kit:{kit.line}"):
+        reasons = (Reason.of("overridden", because=override.because, computed=price, unit=""), *reasons)
+        price = rounded(override.value, given.exponent)
+    return PricedKit(
+        line=kit.line,
+        letter=kit.letter,
+        code=kit.code,
+        title=kit.title,
+        price=price,
+        cost=cost,
+        alone_hours=labour.kits[kit.code].alone_charged,
+        reasons=reasons,
+    )
+
+
+def _extra(extra: Extra, given: QuoteInput) -> PricedExtra:
+    sale = sold(extra.buying, given.rules, given.exponent) if extra.buying else None
+    unit = extra.unit_price if extra.unit_price is not None else (sale.price if sale else NOTHING)
+    return PricedExtra(
+        line=extra.line,
+        title=extra.title,
+        quantity=extra.quantity,
+        unit_price=unit,
+        price=rounded(extra.quantity * unit, given.exponent),
+        cost=rounded(sale.cost * extra.quantity, given.exponent) if sale else None,
+        tax_class=extra.tax_class,
+    )
+
+
+def _fees(given: QuoteInput, needs: Iterable[PricedNeed], anything: bool) -> Iterator[PricedFee]:
+    litres: dict[str, Decimal] = {}
+    for need in needs:
+        family = given.items[need.item].family
+        litres[family] = litres.get(family, NOTHING) + need.quantity
+    for fee in given.rules.fees:
+        quantity = (ONE if anything else NOTHING) if fee.per == "quote" else litres.get(fee.per, NOTHING)
+        if quantity > 0:
+            yield PricedFee(
+                f"fee:{fee.code}",
+                fee.title,
+                quantity,
+                rounded(quantity * fee.amount, given.exponent),
+                fee.tax_class,
+                _fee_reasons(fee, quantity),
+            )
+
+
+def _fee_reasons(fee: Fee, quantity: Decimal) -> tuple[Reason, ...]:
+    if fee.per == "quote":
+        return ()
+    return (Reason.of("fee_per_litre", litres=quantity, amount=fee.amount, family=fee.per),)
+
+
+def _lines(
+    kits: Iterable[PricedKit],
+    labour: QuoteLabour,
+    needs: Iterable[PricedNeed],
+    extras: Iterable[PricedExtra],
+    fees: Iterable[PricedFee],
+    given: QuoteInput,
+) -> Iterator[DocumentLine]:
+    classes = {kit.line: kit.tax_class for kit in given.kits}
+    for kit in kits:
+        yield DocumentLine(f"kit:{kit.line}", classes[kit.line], ONE, kit.price)
+    for skill in labour.skills:
+        yield DocumentLine(f"labour:{skill.skill}", given.rules.labour_class(skill.skill), skill.hours, skill.rate)
+    for need in needs:
+        yield DocumentLine(f"need:{need.key}", need.tax_class, ONE, need.price)
+    for extra in extras:
+        yield DocumentLine(f"extra:{extra.line}", extra.tax_class, extra.quantity, extra.unit_price)
+    for fee in fees:
+        yield DocumentLine(fee.key, fee.tax_class, ONE, fee.price)
+
+
+def _document(rules: Rules, exponent: int, lines: Iterable[DocumentLine]) -> Document:
+    return Document(
+        lines=tuple(lines),
+        supplies=rules.supplies,
+        taxes=tuple(named.tax for named in rules.taxes),
+        rounding=rules.rounding,
+        prices_include_tax=rules.prices_include_tax,
+        exponent=exponent,
+    )
+
+
+def _notices(
+    given: QuoteInput, kits: Iterable[PricedKit], needs: Iterable[PricedNeed], document: Document
+) -> Iterator[Reason]:
+    for chosen in given.kits:
+        if chosen.buying and chosen.buying.rate is None:
+            yield Reason.of("no_rate", currency=chosen.buying.currency, title=chosen.title)
+        elif chosen.buying is None and chosen.own_price is None and f"kit:{chosen.line}" not in given.overrides:
+            yield Reason.of("no_price", title=chosen.title)
+        if not chosen.operations and chosen.own_hours is None:
+            yield Reason.of("no_hours", title=chosen.title)
+    for need in needs:
+        for reason in need.reasons:
+            if reason.code in ("capacity_unknown", "no_pack", "mix_drain_more", "mix_too_strong"):
+                yield reason
+    for tax_class in sorted({line.tax_class for line in document.lines} - set(given.rules.tax_classes())):
+        yield Reason.of("unknown_class", tax_class=tax_class)
+
+
+def margin_rate(net: Decimal, cost: Decimal) -> Decimal | None:
+    """Profit before tax as a share of what is sold, four decimals; None where nothing is sold."""
+    return rounded(Fraction(net - cost) / Fraction(net), 4) if net else None

@@ -1,0 +1,99 @@
+"""Everything that the price of a quote is computed from: frozen, loaded in one go, free of rows."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+
+from kitting.calc.needs import NeedRow
+from quotes.calc.labour import KitOperation, Operation, Overlap
+from shop.calc.rules import Rules
+
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Buying:
+    """What one unit of a part costs to buy: price and freight in the supplier's currency, brokerage in ours."""
+
+    supplier: str
+    currency: str
+    unit_cost: Decimal
+    rate: Decimal | None  # local per foreign; None where no exchange rate is known
+    rate_date: date | None
+    duty_rate: Decimal = NOTHING
+    freight: Decimal = NOTHING
+    brokerage: Decimal = NOTHING
+    valid_from: date | None = None
+    lead_days: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ChosenKit:
+    """A kit on the quote. `letter` names it there; `operations` are those that apply to this vehicle."""
+
+    line: str
+    letter: str
+    code: str
+    title: str
+    operations: tuple[KitOperation, ...]
+    tax_class: str
+    buying: Buying | None = None
+    own_price: Decimal | None = None  # the kit's own, where there is no offer
+    own_hours: Decimal | None = None  # the kit's own, where there is no labour template
+    first_fit: Decimal = Decimal(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """What a need may ask for: a consumable with its packs, or a part (its own single pack of one)."""
+
+    id: str
+    title: str
+    family: str
+    unit: str
+    tax_class: str
+    packs: tuple["PackOffer", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PackOffer:
+    part: str
+    number: str
+    title: str
+    size: Decimal
+    buying: Buying | None
+
+
+@dataclass(frozen=True, slots=True)
+class Extra:
+    """A loose part or a hand-written line. A part is priced from its offer unless it has a price here."""
+
+    line: str
+    title: str
+    tax_class: str
+    quantity: Decimal
+    unit_price: Decimal | None
+    buying: Buying | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Override:
+    value: Decimal
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteInput:
+    rules: Rules
+    exponent: int
+    kits: tuple[ChosenKit, ...] = ()
+    operations: tuple[Operation, ...] = ()
+    titles: Mapping[str, str] = field(default_factory=dict)  # of operations, by code
+    overlaps: tuple[Overlap, ...] = ()
+    needs: tuple[NeedRow, ...] = ()
+    items: Mapping[str, Item] = field(default_factory=dict)
+    capacities: Mapping[str, Decimal] = field(default_factory=dict)
+    condition: str = "none"
+    extras: tuple[Extra, ...] = ()
+    overrides: Mapping[str, Override] = field(default_factory=dict)  # by labour:CODE, kit:LINE, need:KEY

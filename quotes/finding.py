@@ -1,0 +1,99 @@
+"""One box that finds everything: customers, vehicles, quotes, kits, parts, jobs; at most a handful of each."""
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from django.db.models import Q
+from django.utils import timezone
+
+from kitting.models import Code, Kit, Part
+from quotes import access
+from quotes.shapes import row_shape
+from shop.access import COUNTER, Actor
+from shop.calc.keys import prefix_range, search_key
+from shop.finding import by_key
+from shop.models import Customer, Job, Vehicle
+from shop.words import say
+
+EACH = 6
+NUMBER = re.compile(r"^(?P<kind>[qj])?-?0*(?P<number>\d{1,9})$", re.IGNORECASE)
+
+
+def find(who: Actor, typed: str) -> list[dict[str, Any]]:
+    """Shapes of what was found, most likely first. Fewer than two letters or digits find nothing."""
+    key = search_key(typed)
+    if len(key) < 2 and not NUMBER.match(typed.strip()):
+        return []
+    found = [*_by_number(who, typed.strip())]
+    if len(key) >= 2:
+        if who.role in COUNTER:
+            found += _customers(who, typed)
+        found += [*_vehicles(who, typed, key), *_kits(who, typed), *_parts(who, typed, key)]
+    return found
+
+
+def _row(kind: str, row: Any, title: str, detail: str, **more: Any) -> dict[str, Any]:
+    blank = {"state": None, "amount": None, "customer": None, "vehicles": []}
+    return {"kind": kind, "id": str(row.pk), "title": title, "detail": detail, **blank, **more}
+
+
+def _by_number(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
+    match = NUMBER.match(typed)
+    if not match:
+        return
+    kind, number = (match["kind"] or "").lower(), int(match["number"])
+    if kind != "j" and who.role in COUNTER:
+        now = timezone.now()
+        for revision in access.newest_revisions(who).filter(quote__number=number):
+            shape = row_shape(revision, now)
+            detail = ", ".join(filter(None, [shape["customer"], shape["vehicle"], *shape["kits"]]))
+            yield _row("quote", revision.quote, shape["number"], detail, state=shape["state"], amount=shape["gross"])
+    if kind != "q":
+        for job in Job.objects.filter(shop=who.shop, number=number).select_related("vehicle", "customer"):
+            yield _row("job", job, str(job), f"{job.customer.name}, {job.vehicle.title}", state=job.state)
+
+
+def _customers(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
+    rows = Customer.objects.filter(shop=who.shop, archived=False).prefetch_related("vehicles").order_by("name_key")
+    for customer in by_key(rows, typed, "name_key", "phone_key")[:EACH]:
+        vehicles = [{"id": str(each.pk), "title": each.title} for each in customer.vehicles.all()]
+        detail = ", ".join([*(each["title"] for each in vehicles), *filter(None, [customer.phone])])
+        yield _row("customer", customer, customer.name, detail, customer=str(customer.pk), vehicles=vehicles)
+
+
+def _vehicles(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
+    low, high = prefix_range(key)
+    tail = typed.strip().upper()
+    wanted = Q(plate_key__gte=low, plate_key__lt=high) | Q(title_key__gte=low, title_key__lt=high)
+    if len(tail) >= 4:
+        wanted |= Q(vin_tail__endswith=tail) | Q(vin=tail)
+    rows = Vehicle.objects.filter(wanted, shop=who.shop).select_related("customer").order_by("title_key")
+    for vehicle in rows[:EACH]:
+        owner = vehicle.customer.name if vehicle.customer and who.role in COUNTER else ""
+        vin = say("find.vin", tail=vehicle.vin[-6:]) if vehicle.vin else ""
+        detail = ", ".join(filter(None, [owner, vehicle.plate, vin]))
+        yield _row(
+            "vehicle",
+            vehicle,
+            vehicle.title,
+            detail,
+            customer=str(vehicle.customer_id) if vehicle.customer_id else None,
+            vehicles=[{"id": str(vehicle.pk), "title": vehicle.title}],
+        )
+
+
+def _kits(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
+    rows = Kit.objects.filter(shop=who.shop).select_related("part").order_by("title_key")
+    for kit in by_key(rows, typed, "title_key", "part__number_key")[:EACH]:
+        yield _row("kit", kit, kit.title, kit.code)
+
+
+def _parts(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
+    low, high = prefix_range(key)
+    coded = Code.objects.filter(shop=who.shop, code__in=[typed.strip(), typed.strip().zfill(14)]).values("part")
+    wanted = Q(number_key__gte=low, number_key__lt=high) | Q(pk__in=coded)
+    rows = Part.objects.filter(wanted, shop=who.shop).select_related("superseded_by").order_by("number_key")
+    for part in rows[:EACH]:
+        detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
+        yield _row("part", part, part.number, detail)

@@ -1,0 +1,279 @@
+"""Rows -> the frozen input of pricing, one query a kind of row, however many rows there are."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+from uuid import UUID
+
+from django.db.models import Count, Q
+
+from kitting.calc.needs import NeedRow
+from kitting.models import KitLine, KitRevision, Need, Offer, Part
+from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
+from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from quotes.models import Line, Revision
+from shop.calc.rules import Rules
+from shop.calc.when import Attributes, holds, undecided
+from shop.models import Operation as OperationRow
+from shop.models import OperationPair, Rate, Shop, TemplateStep
+
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+@dataclass(frozen=True, slots=True)
+class KitFacts:
+    """What a screen says of a kit beside its figures."""
+
+    revision: KitRevision
+    parts: int
+    cartons: int
+
+
+@dataclass(frozen=True, slots=True)
+class LoadedQuote:
+    """The pricing input, and what is only shown: kit facts by line, attributes nobody has stated yet."""
+
+    input: QuoteInput
+    kits: Mapping[str, KitFacts]
+    decide: Mapping[str, tuple[str, ...]]
+
+
+def load_quote(revision: Revision, day: date) -> LoadedQuote:
+    """Everything that the draft's choices are priced from, as of `day`."""
+    shop, rules = revision.shop, Rules.from_json(revision.rules.rules)
+    lines = list(
+        Line.objects.filter(shop=shop, revision=revision)
+        .select_related("kit_revision__kit__part", "part")
+        .order_by("position")
+    )
+    chosen = [line for line in lines if line.kind == Line.Kind.KIT]
+    letters = {str(line.pk): LETTERS[at % 26] for at, line in enumerate(chosen)}
+    vehicle = revision.quote.vehicle
+    attributes: Attributes = vehicle.attributes if vehicle else {}
+    steps = _steps(shop, chosen)
+    needs = _needs(shop, chosen)
+    parts = _parts(shop, needs)
+    buying = _buying(shop, [*parts, *_own_parts(lines)], day)
+    asked = _asked_attributes(shop, chosen, steps)
+    operations, pairs = _operations(shop, steps)
+    fitted = _fitted_before(shop, revision) if rules.first_fit_factor != 1 else None
+    given = QuoteInput(
+        rules=rules,
+        exponent=shop.exponent,
+        kits=tuple(_kit(line, letters, steps, attributes, buying, rules, fitted) for line in chosen),
+        operations=operations,
+        titles={step.operation.code: step.operation.title for group in steps.values() for step in group},
+        overlaps=pairs,
+        needs=tuple(_need_rows(chosen, letters, needs)),
+        items=_items(needs, parts, buying),
+        capacities={name: Decimal(litres) for name, litres in (vehicle.capacities if vehicle else {}).items()},
+        condition=revision.condition,
+        extras=tuple(_extra(line, buying) for line in lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
+        overrides={each.key: Override(each.value, each.because) for each in revision.overrides.all()},
+    )
+    return LoadedQuote(given, _facts(shop, chosen), undecided(asked, attributes))
+
+
+def _steps(shop: Shop, chosen: Iterable[Line]) -> dict[UUID, list[TemplateStep]]:
+    templates = {line.kit_revision.labour_id for line in chosen if line.kit_revision and line.kit_revision.labour_id}
+    found: dict[UUID, list[TemplateStep]] = {template: [] for template in templates}
+    rows = TemplateStep.objects.filter(shop=shop, template__in=templates).select_related("operation")
+    for step in rows.order_by("template", "position"):
+        found[step.template_id].append(step)
+    return found
+
+
+def _operations(
+    shop: Shop, steps: Mapping[UUID, list[TemplateStep]]
+) -> tuple[tuple[Operation, ...], tuple[Overlap, ...]]:
+    """The operations of the templates and those their pairs name, so that chains of inclusion run through."""
+    wanted: dict[str, OperationRow] = {
+        step.operation.code: step.operation for group in steps.values() for step in group
+    }
+    pairs = list(OperationPair.objects.filter(shop=shop).select_related("a", "b"))
+    includes: dict[str, list[str]] = {}
+    for pair in pairs:
+        wanted.setdefault(pair.a.code, pair.a)
+        wanted.setdefault(pair.b.code, pair.b)
+        if pair.kind == OperationPair.Kind.INCLUDES:
+            includes.setdefault(pair.a.code, []).append(pair.b.code)
+    operations = tuple(
+        Operation(row.code, row.skill, Sharing(row.sharing), row.exposed, tuple(sorted(includes.get(row.code, ()))))
+        for row in wanted.values()
+    )
+    overlaps = tuple(
+        Overlap(pair.a.code, pair.b.code, pair.hours) for pair in pairs if pair.kind == OperationPair.Kind.OVERLAP
+    )
+    return operations, overlaps
+
+
+def _needs(shop: Shop, chosen: Iterable[Line]) -> dict[UUID, list[Need]]:
+    revisions = [line.kit_revision_id for line in chosen]
+    found: dict[UUID, list[Need]] = {}
+    rows = Need.objects.filter(shop=shop, revision__in=revisions).select_related("consumable", "part", "operation")
+    for need in rows.order_by("revision", "position"):
+        found.setdefault(need.revision_id, []).append(need)
+    return found
+
+
+def _need_rows(
+    chosen: Iterable[Line], letters: Mapping[str, str], needs: Mapping[UUID, list[Need]]
+) -> Iterable[NeedRow]:
+    for line in chosen:
+        for need in needs.get(line.kit_revision_id, ()):
+            yield NeedRow(
+                kit=letters[str(line.pk)],
+                item=str(need.consumable_id or need.part_id),
+                rule=need.rule,
+                quantity=need.quantity,
+                of=need.of,
+                charge=need.charge,
+                operation=need.operation.code if need.operation else "",
+                shared=bool(need.operation and need.operation.sharing == OperationRow.Sharing.ONCE),
+            )
+
+
+def _parts(shop: Shop, needs: Mapping[UUID, list[Need]]) -> list[Part]:
+    """The packs of every consumable that is needed, and the needed parts themselves."""
+    consumables = {need.consumable_id for group in needs.values() for need in group if need.consumable_id}
+    single = {need.part_id for group in needs.values() for need in group if need.part_id}
+    return list(Part.objects.filter(Q(consumable__in=consumables) | Q(pk__in=single), shop=shop).order_by("number"))
+
+
+def _own_parts(lines: Iterable[Line]) -> list[Part]:
+    kits = [line.kit_revision.kit.part for line in lines if line.kit_revision]
+    return kits + [line.part for line in lines if line.part]
+
+
+def _buying(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Buying]:
+    """Part -> the newest offer of its preferred supplier (of any, where none is preferred) and the newest rate."""
+    preferred = {part.pk: part.preferred_id for part in parts}
+    newest: dict[UUID, Offer] = {}
+    rows = Offer.objects.filter(shop=shop, part__in=preferred, valid_from__lte=day).select_related("supplier")
+    for offer in rows.order_by("part", "valid_from"):
+        wanted = preferred[offer.part_id]
+        if wanted is None or wanted == offer.supplier_id:
+            newest[offer.part_id] = offer
+    rates = _rates(shop, {offer.currency for offer in newest.values()}, day)
+    return {part: _bought(offer, rates, shop) for part, offer in newest.items()}
+
+
+def _rates(shop: Shop, currencies: set[str], day: date) -> dict[str, Rate]:
+    wanted = currencies - {shop.currency}
+    if not wanted:
+        return {}
+    rows = Rate.objects.filter(shop=shop, currency__in=wanted, valid_from__lte=day).order_by("valid_from")
+    return {rate.currency: rate for rate in rows}
+
+
+def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop) -> Buying:
+    rate = rates.get(offer.currency)
+    at_home = offer.currency == shop.currency
+    return Buying(
+        supplier=offer.supplier.name,
+        currency=offer.currency,
+        unit_cost=offer.unit_cost,
+        rate=Decimal(1) if at_home else (rate.rate if rate else None),
+        rate_date=rate.valid_from if rate else None,
+        duty_rate=offer.duty_rate,
+        freight=offer.freight,
+        brokerage=offer.brokerage,
+        valid_from=offer.valid_from,
+        lead_days=offer.lead_days,
+    )
+
+
+def _kit(
+    line: Line,
+    letters: Mapping[str, str],
+    steps: Mapping[UUID, list[TemplateStep]],
+    attributes: Attributes,
+    buying: Mapping[UUID, Buying],
+    rules: Rules,
+    fitted: set[str] | None,
+) -> ChosenKit:
+    revision = line.kit_revision
+    assert revision is not None
+    kit = revision.kit
+    first = fitted is not None and kit.code not in fitted
+    return ChosenKit(
+        line=str(line.pk),
+        letter=letters[str(line.pk)],
+        code=kit.code,
+        title=kit.title,
+        operations=tuple(
+            KitOperation(step.operation.code, step.hours)
+            for step in steps.get(revision.labour_id, ())
+            if holds(step.when, attributes)
+        ),
+        tax_class=line.tax_class,
+        buying=buying.get(kit.part_id),
+        own_price=revision.price,
+        own_hours=revision.hours if revision.labour_id is None else None,
+        first_fit=rules.first_fit_factor if first else Decimal(1),
+    )
+
+
+def _fitted_before(shop: Shop, revision: Revision) -> set[str]:
+    accepted = Line.objects.filter(shop=shop, kind=Line.Kind.KIT, revision__state=Revision.State.ACCEPTED)
+    return set(accepted.exclude(revision=revision).values_list("kit_revision__kit__code", flat=True))
+
+
+def _items(needs: Mapping[UUID, list[Need]], parts: Iterable[Part], buying: Mapping[UUID, Buying]) -> dict[str, Item]:
+    packs: dict[UUID, list[Part]] = {}
+    for part in parts:
+        packs.setdefault(part.consumable_id or part.pk, []).append(part)
+    found: dict[str, Item] = {}
+    for need in (need for group in needs.values() for need in group):
+        subject: Any = need.consumable or need.part
+        found[str(subject.pk)] = Item(
+            id=str(subject.pk),
+            title=str(need.consumable) if need.consumable else need.part.title,  # type: ignore[union-attr]
+            family=need.consumable.family if need.consumable else "",
+            unit=subject.unit,
+            tax_class=subject.tax_class or "part",
+            packs=tuple(_pack(part, buying) for part in packs.get(subject.pk, ())),
+        )
+    return found
+
+
+def _pack(part: Part, buying: Mapping[UUID, Buying]) -> PackOffer:
+    return PackOffer(str(part.pk), part.number, part.title, part.pack_size or Decimal(1), buying.get(part.pk))
+
+
+def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
+    return Extra(
+        line=str(line.pk),
+        title=line.title,
+        tax_class=line.tax_class,
+        quantity=line.quantity,
+        unit_price=line.unit_price,
+        buying=buying.get(line.part_id) if line.part_id else None,
+    )
+
+
+def _facts(shop: Shop, chosen: Iterable[Line]) -> dict[str, KitFacts]:
+    counts = {
+        row["revision"]: row
+        for row in KitLine.objects.filter(shop=shop, revision__in=[line.kit_revision_id for line in chosen])
+        .values("revision")
+        .annotate(parts=Count("id", filter=Q(kind="part")), cartons=Count("id", filter=Q(kind="carton")))
+    }
+    found = {}
+    for line in chosen:
+        count = counts.get(line.kit_revision_id, {"parts": 0, "cartons": 0})
+        assert line.kit_revision is not None
+        found[str(line.pk)] = KitFacts(line.kit_revision, count["parts"], count["cartons"])
+    return found
+
+
+def _asked_attributes(
+    shop: Shop, chosen: Iterable[Line], steps: Mapping[UUID, list[TemplateStep]]
+) -> list[Mapping[str, Any]]:
+    """Every condition on a part of the kits or a step of their templates."""
+    revisions = [line.kit_revision_id for line in chosen]
+    rows = KitLine.objects.filter(shop=shop, revision__in=revisions).exclude(when=[])
+    found = [condition for when in rows.values_list("when", flat=True) for condition in when]
+    return found + [condition for group in steps.values() for step in group for condition in step.when]

@@ -1,0 +1,169 @@
+"""The customer's link. GET changes nothing; the answer is one POST, tied to the issue and digest that were shown."""
+
+from typing import Any
+from uuid import UUID
+
+from django.conf import settings
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_POST, require_safe
+
+from quotes import access, snapshots
+from quotes.calc.difference import difference
+from quotes.models import Decision, Link, Revision
+from quotes.presenting import figure, instant_words, presented
+from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
+from quotes.shapes import state_of
+from quotes.views.sending import paper_response
+from shop.words import say
+
+COOKIE = "quote"
+STATUS = {"name": 400, "consents": 400, "replaced": 409, "answered": 409, "withdrawn": 410, "lapsed": 410}
+
+
+@require_safe
+def enter(request: HttpRequest, id: UUID, token: str) -> HttpResponse:
+    """Swap the secret in the address for a cookie that only this link's pages get, and a clean address."""
+    link = _usable(access.link_by_token(id, token))
+    if link is None:
+        return _gone(request, id)
+    response = HttpResponseRedirect(reverse("quote-page", args=[id]))
+    response.status_code = 303
+    response.set_cookie(
+        COOKIE,
+        token,
+        path=f"/q/{id}/",
+        expires=link.expires_at,
+        httponly=True,
+        secure=settings.SECURE_COOKIES,
+        samesite="Lax",
+    )
+    return _private(response)
+
+
+@require_safe
+def quote_page(request: HttpRequest, id: UUID) -> HttpResponse:
+    link = _from_cookie(request, id)
+    return _gone(request, id) if link is None else _page(request, link)
+
+
+@require_POST
+def answer(request: HttpRequest, id: UUID) -> HttpResponse:
+    link = _from_cookie(request, id)
+    if link is None:
+        return _gone(request, id)
+    decide = decline_revision if request.POST.get("answer") == "decline" else accept_revision
+    try:
+        decide(link=link, answer=_answer(request), now=timezone.now())
+    except Refused as refused:
+        return _gone(request, id) if refused.code == "link" else _page(request, link, refused.code)
+    response = HttpResponseRedirect(reverse("quote-receipt", args=[id]))
+    response.status_code = 303
+    return _private(response)
+
+
+@require_safe
+def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
+    link = _from_cookie(request, id)
+    if link is None:
+        return _gone(request, id)
+    decision = _decision(link)
+    if decision is None:
+        return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
+    facts = presented(snapshots.read(decision.revision))
+    facts |= {"decision": decision, "when": instant_words(decision.at, link.shop.zone), "link": link}
+    return _private(render(request, "quotes/receipt.html", facts))
+
+
+@require_safe
+def paper(request: HttpRequest, id: UUID) -> HttpResponse:
+    link = _from_cookie(request, id)
+    newest = access.newest_sent(link.quote) if link else None
+    return _gone(request, id) if newest is None else _private(paper_response(newest))
+
+
+def _answer(request: HttpRequest) -> Answer:
+    issue = request.POST.get("issue", "")
+    return Answer(
+        issue=int(issue) if issue.isdecimal() and len(issue) < 7 else 0,
+        digest=request.POST.get("digest", ""),
+        name=request.POST.get("name", "")[:120],
+        consents=tuple(request.POST.getlist("consent")),
+        address=request.META.get("REMOTE_ADDR", ""),
+        agent=request.headers.get("User-Agent", ""),
+    )
+
+
+def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
+    """The quote as it stands now; after a refused answer with what was wrong, and what changed meanwhile."""
+    newest = access.newest_sent(link.quote)
+    if newest is None:
+        return _gone(request, link.pk)
+    kept = snapshots.read(newest)
+    state = state_of(newest, timezone.now())
+    facts = presented(kept) | {
+        "link": link,
+        "state": state,
+        "open": state == Revision.State.SENT,
+        "digest": newest.digest,
+        "error": say(f"customer.error.{error}") if error else "",
+        "error_at": error,
+        "typed": request.POST.get("name", "")[:120],
+        "ticked": request.POST.getlist("consent"),
+        "changes": _changes(link, request, newest) if error == "replaced" else [],
+        "decision": _decision(link),
+    }
+    return _private(render(request, "quotes/page.html", facts, status=STATUS.get(error, 200)))
+
+
+def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[str, Any]]:
+    digest = request.POST.get("digest", "")
+    seen = Revision.objects.filter(shop=link.shop_id, quote=link.quote_id, digest=digest).first()
+    if seen is None or not digest:
+        return []
+    found = difference(snapshots.read(seen)["shown"], snapshots.read(newest)["shown"])
+    return [
+        {
+            "title": each.title or say("customer.total"),
+            "before": figure(each.before) if each.before else say("customer.not_there"),
+            "after": figure(each.after) if each.after else say("customer.not_there"),
+        }
+        for each in found
+    ]
+
+
+def _decision(link: Link) -> Decision | None:
+    rows = Decision.objects.filter(shop=link.shop_id, quote=link.quote_id).select_related("revision")
+    return rows.order_by("-at").first()
+
+
+def _from_cookie(request: HttpRequest, id: UUID) -> Link | None:
+    return _usable(access.link_by_token(id, request.COOKIES.get(COOKIE, "")))
+
+
+def _usable(link: Link | None) -> Link | None:
+    if link is None or link.revoked_at is not None or link.expires_at < timezone.now():
+        return None
+    return link
+
+
+def _gone(request: HttpRequest, id: UUID) -> HttpResponse:
+    """The same page for a guess, a link taken back and one past its day; only who holds a secret learns the shop."""
+    held = access.link_by_token(id, request.COOKIES.get(COOKIE, "")) or access.link_by_token(id, _token(request))
+    return _private(render(request, "quotes/gone.html", {"house": held.shop if held else None}, status=410))
+
+
+def _token(request: HttpRequest) -> str:
+    match = request.resolver_match
+    return str(match.kwargs.get("token", "")) if match else ""
+
+
+def _private(response: HttpResponse) -> HttpResponse:
+    """Kept by nobody, found by nobody, passed on to nobody; and not logged, for the address may hold the secret."""
+    response["Cache-Control"] = "no-store"
+    response["Referrer-Policy"] = "no-referrer"
+    response["X-Robots-Tag"] = "noindex"
+    response._has_been_logged = True  # type: ignore[attr-defined]
+    return response

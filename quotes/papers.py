@@ -1,0 +1,43 @@
+"""The paper of a sent issue: printed from the frozen text, kept under the hash of its bytes."""
+
+import hashlib
+import json
+from datetime import datetime
+
+from django.core.files.base import ContentFile
+from django.core.files.storage import default_storage
+from django.template.loader import render_to_string
+
+from quotes.presenting import presented
+from shop.documents.pdf import render
+from shop.words import say
+
+
+def quote_paper(snapshot: str) -> bytes:
+    """PDF of the frozen text alone, never of live rows; the same text gives the same bytes."""
+    kept = json.loads(snapshot)
+    facts = presented(kept)
+    return render(
+        render_to_string("quotes/paper.html", facts),
+        title=say("paper.quote_title", number=kept["quote"]["number"], issue=kept["quote"]["issue"]),
+        made_at=datetime.fromisoformat(kept["quote"]["sent_at"]),
+        attachment=snapshot.encode("utf-8"),
+        attachment_name="quote.json",
+    )
+
+
+def keep(pdf: bytes) -> str:
+    """Store the bytes once; their SHA-256 is their name and what the issue remembers."""
+    mark = hashlib.sha256(pdf).hexdigest()
+    if not default_storage.exists(_path(mark)):
+        default_storage.save(_path(mark), ContentFile(pdf))
+    return mark
+
+
+def kept_paper(mark: str) -> bytes:
+    with default_storage.open(_path(mark)) as file:
+        return bytes(file.read())
+
+
+def _path(mark: str) -> str:
+    return f"papers/{mark[:2]}/{mark}.pdf"

@@ -1,0 +1,117 @@
+"""The frozen text as a customer reads it: dates as words, figures with separators. Used by page and paper alike."""
+
+from datetime import date, datetime
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from shop.calc.snapshot import canonical, digest, mark
+from shop.words import say
+
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+def presented(kept: dict[str, Any]) -> dict[str, Any]:
+    """What the templates need, all text."""
+    shown = kept["shown"]
+    return {
+        "kept": kept,
+        "house": kept["shop"],
+        "quote": kept["quote"],
+        "customer": kept["customer"],
+        "vehicle": kept["vehicle"],
+        "shown": shown,
+        "sections": _sections(shown),
+        "totals": _totals(shown["totals"]),
+        "includes_tax": kept["rules"]["prices_include_tax"],
+        "gross": figure(shown["totals"]["gross"]),
+        "currency": kept["shop"]["currency"],
+        "good_until": day_words(date.fromisoformat(kept["quote"]["valid_day"])),
+        "mark": mark(digest(canonical(kept))),
+        "standing": kept["rules"]["standing"],
+        "cautions": kept["rules"]["cautions"],
+        "consents": kept["rules"]["consents"],
+    }
+
+
+def figure(amount: str) -> str:
+    """'15608.40' -> '15,608.40'."""
+    sign, digits = ("-", amount[1:]) if amount.startswith("-") else ("", amount)
+    whole, point, rest = digits.partition(".")
+    return f"{sign}{int(whole):,}{point}{rest}"
+
+
+def day_words(day: date) -> str:
+    """'Tue 8 Dec 2026'."""
+    weekday, month = say(f"day.{WEEKDAYS[day.weekday()]}"), say(f"month.{day.month}")
+    return say("day.words", weekday=weekday, day=day.day, month=month, year=day.year)
+
+
+def instant_words(instant: datetime, zone: str) -> str:
+    """'Thu 26 Nov 2026, 18:42' in the shop's zone."""
+    local = instant.astimezone(ZoneInfo(zone))
+    return say("day.at", day=day_words(local.date()), time=local.strftime("%H:%M"))
+
+
+def _sections(shown: dict[str, Any]) -> list[dict[str, Any]]:
+    """Ruled sections with their own sums; an empty one is left out."""
+    found = [
+        _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in shown["kits"]], shown),
+        _section("labour", [_labour_line(each) for each in shown["labour"]["operations"]], shown),
+        _section("needs", [_line(each["title"], _need_why(each), each["price"]) for each in shown["needs"]], shown),
+        _section("extras", [_line(each["title"], _extra_why(each), each["price"]) for each in shown["extras"]], shown),
+        _section("fees", [_line(each["title"], each["why"], each["price"]) for each in shown["fees"]], shown),
+    ]
+    return [section for section in found if section["lines"]]
+
+
+def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "name": name,
+        "title": say(f"customer.section.{name}"),
+        "lines": lines,
+        "sum": figure(shown["totals"][name]),
+        "hours": shown["labour"]["hours"] if name == "labour" else "",
+        "why": shown["labour"]["why"] if name == "labour" else [],
+    }
+
+
+def _line(title: str, why: list[str], price: str, quantity: str = "") -> dict[str, Any]:
+    return {"title": title, "why": why, "price": figure(price), "quantity": quantity}
+
+
+def _labour_line(operation: dict[str, Any]) -> dict[str, Any]:
+    hours = say("customer.hours_at", hours=operation["hours"], rate=figure(operation["rate"]))
+    return _line(operation["title"], [hours], operation["price"], operation["hours"])
+
+
+def _kit_why(kit: dict[str, Any]) -> list[str]:
+    if not kit["parts"]:
+        return [say("customer.kit_new", code=kit["code"])]
+    return [say("customer.kit_parts", code=kit["code"], n=kit["parts"])]
+
+
+def _need_why(need: dict[str, Any]) -> list[str]:
+    packs = ", ".join(say("customer.pack", count=p["count"], title=p["title"]) for p in need["packs"])
+    if need["charge"] == "supplies":
+        return [say("customer.within_supplies")]
+    return [packs] if packs else []
+
+
+def _extra_why(extra: dict[str, Any]) -> list[str]:
+    if extra["quantity"] == "1":
+        return []
+    return [say("customer.each", quantity=extra["quantity"], price=figure(extra["unit_price"]))]
+
+
+def _totals(totals: dict[str, Any]) -> list[dict[str, Any]]:
+    """Net, every tax and the total, in the order in which they add up."""
+    inside = totals["prices_include_tax"]
+    taxes = [
+        {
+            "title": say("customer.tax_inside" if inside else "customer.tax", title=tax["title"], rate=tax["rate"]),
+            "amount": figure(tax["amount"]),
+        }
+        for tax in totals["taxes"]
+    ]
+    net = {"title": say("customer.net"), "amount": figure(totals["net"])}
+    return taxes if inside else [net, *taxes]

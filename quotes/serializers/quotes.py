@@ -1,0 +1,340 @@
+"""Shapes of the quote resource. A sent issue has the same shape as a draft, read from its frozen text."""
+
+from decimal import Decimal
+
+from rest_framework import serializers as s
+
+from quotes.models import Line
+from shop.openapi import listed
+
+
+class Figure(s.DecimalField):
+    """A figure as a string; a JSON number has already been a float and is refused."""
+
+    def __init__(self, *, decimals: int, **kw: object) -> None:
+        super().__init__(max_digits=14, decimal_places=decimals, min_value=Decimal(0), **kw)  # type: ignore[arg-type]
+
+    def to_internal_value(self, data: object) -> Decimal:
+        if isinstance(data, float):
+            self.fail("invalid")
+        return super().to_internal_value(data)
+
+
+class QuoteIn(s.Serializer):
+    kits = s.ListField(child=s.UUIDField(), max_length=26, default=list)
+    customer = s.UUIDField(allow_null=True, default=None)
+    vehicle = s.UUIDField(allow_null=True, default=None)
+
+
+class QuoteChange(s.Serializer):
+    customer = s.UUIDField(allow_null=True, required=False)
+    vehicle = s.UUIDField(allow_null=True, required=False)
+    condition = s.CharField(max_length=20, required=False)
+
+
+class LineIn(s.Serializer):
+    kind = s.ChoiceField([Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT])
+    kit = s.UUIDField(required=False)
+    part = s.UUIDField(required=False)
+    title = s.CharField(max_length=200, required=False)
+    quantity = Figure(decimals=4, default=Decimal(1))
+    unit_price = Figure(decimals=4, required=False)
+    tax_class = s.CharField(max_length=20, default="part")
+
+
+class LineChange(s.Serializer):
+    title = s.CharField(max_length=200, required=False)
+    quantity = Figure(decimals=4, required=False)
+    unit_price = Figure(decimals=4, required=False)
+    tax_class = s.CharField(max_length=20, required=False)
+
+
+class OverrideIn(s.Serializer):
+    value = Figure(decimals=4)
+    because = s.CharField(max_length=200)
+
+
+class SendIn(s.Serializer):
+    version = s.IntegerField(min_value=1)
+    recipient = s.CharField(max_length=120)
+
+
+class RecipientIn(s.Serializer):
+    recipient = s.CharField(max_length=120)
+
+
+class WithdrawIn(s.Serializer):
+    issue = s.IntegerField(min_value=1)
+    digest = s.CharField(max_length=64)
+
+
+class Nothing(s.Serializer):
+    pass
+
+
+class OverrideOut(s.Serializer):
+    value = s.CharField()
+    because = s.CharField()
+
+
+class QuotedKitOut(s.Serializer):
+    line = s.CharField()
+    letter = s.CharField()
+    kit = s.CharField()
+    code = s.CharField()
+    title = s.CharField()
+    issue = s.IntegerField()
+    parts = s.IntegerField()
+    cartons = s.IntegerField()
+    price = s.CharField()
+    why = s.ListField(child=s.CharField())
+    alone_hours = s.CharField()
+    saves_hours = s.CharField()
+    saves_amount = s.CharField()
+    key = s.CharField()
+    override = OverrideOut(allow_null=True)
+
+
+class QuotedOperationOut(s.Serializer):
+    key = s.CharField()
+    code = s.CharField()
+    title = s.CharField()
+    skill = s.CharField()
+    kits = s.ListField(child=s.CharField())
+    hours = s.CharField()
+    rate = s.CharField()
+    price = s.CharField()
+    why = s.ListField(child=s.CharField())
+    override = OverrideOut(allow_null=True)
+
+
+class QuotedLabourOut(s.Serializer):
+    hours = s.CharField()
+    apart_hours = s.CharField()
+    amount = s.CharField()
+    why = s.ListField(child=s.CharField())
+    operations = QuotedOperationOut(many=True)
+
+
+class QuotedPackOut(s.Serializer):
+    part = s.CharField()
+    number = s.CharField()
+    title = s.CharField()
+    size = s.CharField()
+    count = s.IntegerField()
+
+
+class QuotedNeedOut(s.Serializer):
+    key = s.CharField()
+    title = s.CharField()
+    quantity = s.CharField()
+    unit = s.CharField()
+    packs = QuotedPackOut(many=True)
+    kits = s.ListField(child=s.CharField())
+    operation = s.CharField()
+    charge = s.CharField()
+    price = s.CharField()
+    why = s.ListField(child=s.CharField())
+    override = OverrideOut(allow_null=True)
+
+
+class QuotedExtraOut(s.Serializer):
+    line = s.CharField()
+    title = s.CharField()
+    quantity = s.CharField()
+    unit_price = s.CharField()
+    price = s.CharField()
+    tax_class = s.CharField()
+
+
+class QuotedFeeOut(s.Serializer):
+    key = s.CharField()
+    title = s.CharField()
+    price = s.CharField()
+    why = s.ListField(child=s.CharField())
+
+
+class QuotedTaxOut(s.Serializer):
+    code = s.CharField()
+    title = s.CharField()
+    rate = s.CharField()
+    amount = s.CharField()
+
+
+class QuoteTotalsOut(s.Serializer):
+    kits = s.CharField()
+    labour = s.CharField()
+    needs = s.CharField()
+    extras = s.CharField()
+    fees = s.CharField()
+    net = s.CharField()
+    taxes = QuotedTaxOut(many=True)
+    tax = s.CharField()
+    gross = s.CharField()
+    prices_include_tax = s.BooleanField()
+
+
+class DecideOut(s.Serializer):
+    attribute = s.CharField()
+    values = s.ListField(child=s.CharField())
+    words = s.CharField()
+
+
+class NoticeOut(s.Serializer):
+    code = s.CharField()
+    words = s.CharField()
+
+
+class ShownOut(s.Serializer):
+    kits = QuotedKitOut(many=True)
+    labour = QuotedLabourOut()
+    needs = QuotedNeedOut(many=True)
+    extras = QuotedExtraOut(many=True)
+    fees = QuotedFeeOut(many=True)
+    totals = QuoteTotalsOut()
+    decide = DecideOut(many=True)
+    notices = NoticeOut(many=True)
+
+
+class ConditionOut(s.Serializer):
+    code = s.CharField()
+    factor = s.CharField()
+
+
+class QuoteRulesOut(s.Serializer):
+    number = s.IntegerField()
+    valid_from = s.DateField()
+    prices_include_tax = s.BooleanField()
+    validity_days = s.IntegerField()
+    conditions = ConditionOut(many=True)
+    tax_classes = s.ListField(child=s.CharField())
+
+
+class QuoteCustomerOut(s.Serializer):
+    id = s.UUIDField()
+    name = s.CharField()
+    phone = s.CharField()
+    email = s.CharField()
+
+
+class QuoteVehicleOut(s.Serializer):
+    id = s.UUIDField()
+    title = s.CharField()
+    vin_tail = s.CharField()
+    plate = s.CharField()
+    attributes = s.DictField(child=s.CharField())
+    capacities = s.DictField(child=s.CharField())
+    version = s.IntegerField()
+
+
+class LinkOut(s.Serializer):
+    id = s.UUIDField()
+    recipient = s.CharField()
+    made_at = s.DateTimeField()
+    expires_at = s.DateTimeField()
+    revoked_at = s.DateTimeField(allow_null=True)
+
+
+class NewLinkOut(s.Serializer):
+    id = s.UUIDField()
+    recipient = s.CharField()
+    expires_at = s.DateTimeField()
+    url = s.CharField(allow_null=True)
+
+
+class AnswerOut(s.Serializer):
+    answer = s.CharField()
+    name = s.CharField()
+    at = s.DateTimeField()
+
+
+class QuoteJobOut(s.Serializer):
+    id = s.UUIDField()
+    number = s.CharField()
+
+
+class QuoteOut(ShownOut):
+    id = s.UUIDField()
+    number = s.CharField()
+    state = s.CharField()
+    issue = s.IntegerField()
+    version = s.IntegerField()
+    editable = s.BooleanField()
+    digest = s.CharField(allow_null=True)
+    mark = s.CharField(allow_null=True)
+    changed_at = s.DateTimeField()
+    changed_by = s.CharField()
+    sent_at = s.DateTimeField(allow_null=True)
+    valid_until = s.DateTimeField(allow_null=True)
+    currency = s.CharField()
+    exponent = s.IntegerField()
+    customer = QuoteCustomerOut(allow_null=True)
+    vehicle = QuoteVehicleOut(allow_null=True)
+    condition = s.CharField()
+    rules = QuoteRulesOut()
+    stops = s.ListField(child=s.CharField())
+    links = LinkOut(many=True)
+    answer = AnswerOut(allow_null=True)
+    job = QuoteJobOut(allow_null=True)
+    pull_list = s.UUIDField(allow_null=True)
+
+
+class SentOut(s.Serializer):
+    quote = QuoteOut()
+    link = NewLinkOut()
+
+
+class QuoteRowOut(s.Serializer):
+    id = s.UUIDField()
+    number = s.CharField()
+    state = s.CharField()
+    issue = s.IntegerField()
+    customer = s.CharField(allow_null=True)
+    vehicle = s.CharField(allow_null=True)
+    kits = s.ListField(child=s.CharField())
+    gross = s.CharField(allow_null=True)
+    changed_at = s.DateTimeField()
+    sent_at = s.DateTimeField(allow_null=True)
+    valid_until = s.DateTimeField(allow_null=True)
+
+
+class CounterOut(s.Serializer):
+    answers = QuoteRowOut(many=True)
+    lapsing = QuoteRowOut(many=True)
+    laid_aside = QuoteRowOut(many=True)
+
+
+class MarginLineOut(s.Serializer):
+    title = s.CharField()
+    revenue = s.CharField()
+    cost = s.CharField(allow_null=True)
+
+
+class MarginOut(s.Serializer):
+    revenue = s.CharField()
+    cost = s.CharField()
+    profit = s.CharField()
+    rate = s.CharField(allow_null=True)
+    floor = s.CharField(allow_null=True)
+    words = s.ListField(child=s.CharField())
+    lines = MarginLineOut(many=True)
+
+
+class FoundVehicleOut(s.Serializer):
+    id = s.UUIDField()
+    title = s.CharField()
+
+
+class FoundOut(s.Serializer):
+    kind = s.CharField()
+    id = s.UUIDField()
+    title = s.CharField()
+    detail = s.CharField()
+    state = s.CharField(allow_null=True)
+    amount = s.CharField(allow_null=True)
+    customer = s.UUIDField(allow_null=True)
+    vehicles = FoundVehicleOut(many=True)
+
+
+QuoteRowListOut = listed(QuoteRowOut)
+FoundListOut = listed(FoundOut)

@@ -1,0 +1,1 @@
+"""All writes to quotes. Each begins with the lock of its Quote row."""

@@ -1,0 +1,206 @@
+"""The customer's answer: tied to exactly what was shown, given once, and opening job and pull list with it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from typing import Any
+from uuid import UUID
+
+from django.db import transaction
+
+from kitting.calc.contents import PullNeed
+from kitting.services.pull_lists import open_pull_list
+from quotes import snapshots
+from quotes.models import Decision, Line, Link, Quote, Revision
+from shop.access import Actor
+from shop.models import Job, TemplateStep
+from shop.services import history
+from shop.services.jobs import SoldOperation, open_job
+
+
+class Refused(Exception):
+    """Why the answer cannot count: replaced, withdrawn, lapsed, link, answered, name, consents."""
+
+    def __init__(self, code: str) -> None:
+        super().__init__(code)
+        self.code = code
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the customer sent back: the issue and digest they saw, their typed name, what they ticked, from where."""
+
+    issue: int
+    digest: str
+    name: str
+    consents: tuple[str, ...]
+    address: str
+    agent: str
+
+
+@transaction.atomic
+def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
+    """The yes: one acceptance a quote, on the issue that is live, or the receipt of the yes already given."""
+    quote, revision = _open_for_answer(link, answer, now)
+    given = _given(revision)
+    if given is not None:
+        return _same(given, answer, Decision.Answer.ACCEPTED)
+    kept = snapshots.read(revision)
+    if {each["code"] for each in kept["rules"]["consents"]} - set(answer.consents):
+        raise Refused("consents")
+    assert snapshots.gross_of(kept) == kept["shown"]["totals"]["gross"], "the snapshot does not add up"
+    who = Actor(shop=quote.shop, member=None, via="link")
+    revision.state = Revision.State.ACCEPTED
+    revision.save(update_fields=["state"])
+    job = _open_work(who, quote, revision, kept, now)
+    quote.job = job
+    quote.save(update_fields=["job"])
+    return _record(who, link, revision, answer, Decision.Answer.ACCEPTED, kept, now)
+
+
+@transaction.atomic
+def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
+    """The no; it needs no consents and opens nothing."""
+    quote, revision = _open_for_answer(link, answer, now)
+    given = _given(revision)
+    if given is not None:
+        return _same(given, answer, Decision.Answer.DECLINED)
+    revision.state = Revision.State.DECLINED
+    revision.save(update_fields=["state"])
+    who = Actor(shop=quote.shop, member=None, via="link")
+    return _record(who, link, revision, answer, Decision.Answer.DECLINED, snapshots.read(revision), now)
+
+
+def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, Revision]:
+    """Quote and the issue that was seen, under the quote's lock; refused where no answer can count."""
+    quote = Quote.objects.select_for_update().select_related("shop").get(pk=link.quote_id)
+    link.refresh_from_db()
+    if link.revoked_at is not None or link.expires_at < now:
+        raise Refused("link")
+    revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=answer.issue).first()
+    if revision is None or revision.digest != answer.digest or not answer.digest:
+        raise Refused("replaced")
+    if not answer.name.strip():
+        raise Refused("name")
+    if revision.state in (Revision.State.REPLACED, Revision.State.WITHDRAWN):
+        raise Refused(revision.state)
+    if revision.state == Revision.State.SENT and revision.valid_until is not None and revision.valid_until < now:
+        raise Refused("lapsed")
+    return quote, revision
+
+
+def _given(revision: Revision) -> Decision | None:
+    return Decision.objects.filter(shop=revision.shop_id, revision=revision).first()
+
+
+def _same(given: Decision, answer: Answer, wanted: str) -> Decision:
+    """A repeat gets the same receipt; a change of mind is for the workshop to hear."""
+    if given.answer != wanted:
+        raise Refused("answered")
+    return given
+
+
+def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, Any], now: datetime) -> Job:
+    assert quote.customer is not None and quote.vehicle is not None
+    chosen = (
+        Line.objects.filter(shop=quote.shop, revision=revision, kind=Line.Kind.KIT)
+        .select_related("kit_revision__kit__part")
+        .order_by("position")
+    )
+    kits = [line.kit_revision for line in chosen if line.kit_revision is not None]
+    job = open_job(
+        who=who,
+        customer=quote.customer,
+        vehicle=quote.vehicle,
+        operations=_sold_operations(quote, [kit.labour_id for kit in kits], kept),
+        now=now,
+    )
+    open_pull_list(
+        who=who,
+        job=job,
+        kits=kits,
+        needs=_pull_needs(kept),
+        vehicle_attributes=kept["vehicle"]["attributes"],
+        now=now,
+    )
+    return job
+
+
+def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]) -> list[SoldOperation]:
+    """The work as it was sold, each with what its template and operation say of doing it."""
+    rows = TemplateStep.objects.filter(shop=quote.shop, template__in=[t for t in templates if t])
+    steps: dict[str, TemplateStep] = {}
+    for step in rows.select_related("operation").order_by("-position"):
+        steps[step.operation.code] = step
+    sold = kept["shown"]["labour"]["operations"]
+    return [
+        SoldOperation(each["code"], each["title"], Decimal(each["hours"]), _sheet(each, steps.get(each["code"])))
+        for each in sold
+    ]
+
+
+def _sheet(sold: Mapping[str, Any], step: TemplateStep | None) -> dict[str, Any]:
+    sheet: dict[str, Any] = {"skill": sold["skill"], "kits": sold["kits"], "why": sold["why"]}
+    if step is not None:
+        operation = step.operation
+        sheet |= {
+            "after": step.after,
+            "stage": step.stage,
+            "wait_after": operation.wait_after,
+            "no_return": operation.no_return,
+            "mobile_again": operation.mobile_again,
+            "hold_point": operation.hold_point,
+            "cautions": operation.cautions,
+            "torques": operation.torques,
+        }
+    return sheet
+
+
+def _pull_needs(kept: Mapping[str, Any]) -> list[PullNeed]:
+    """Every need as whole packs or pieces from the shelf, also those that the shop supplies cover."""
+    return [
+        PullNeed(
+            part_id=UUID(pack["part"]),
+            number=pack["number"],
+            title=pack["title"],
+            quantity=Decimal(pack["count"]),
+            unit="pc",
+            operation=need["operation"],
+            detail={"need": need["title"], "quantity": need["quantity"], "unit": need["unit"], "size": pack["size"]},
+        )
+        for need in kept["shown"]["needs"]
+        for pack in need["packs"]
+    ]
+
+
+def _record(
+    who: Actor,
+    link: Link,
+    revision: Revision,
+    answer: Answer,
+    given: str,
+    kept: Mapping[str, Any],
+    now: datetime,
+) -> Decision:
+    decision = Decision(
+        shop=revision.shop,
+        quote=revision.quote,
+        revision=revision,
+        link=link,
+        answer=given,
+        at=now,
+        digest=revision.digest,
+        record={
+            "name": answer.name.strip()[:120],
+            "address": answer.address[:60],
+            "agent": answer.agent[:300],
+            "consents": [each for each in kept["rules"]["consents"] if each["code"] in answer.consents],
+            "options": [],
+            "gross": kept["shown"]["totals"]["gross"],
+        },
+    )
+    decision.clean_fields()
+    decision.save(force_insert=True)
+    history.record(who=who, verb=given, row=revision)
+    return decision

@@ -1,0 +1,253 @@
+"""A draft: what people chose. Labour, needs, fees and taxes are derived on every read and never stored here."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+
+from django.db import transaction
+from django.db.models import Max
+from django.utils import timezone
+
+from kitting.models import Kit, KitRevision, Part
+from quotes import access
+from quotes.figures import shop_day
+from quotes.models import Line, Override, Quote, Revision
+from shop.access import Actor, rules_on
+from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
+from shop.problems import Problem
+from shop.services import history
+
+
+@transaction.atomic
+def start_quote(
+    *, who: Actor, kits: list[Kit], customer: Customer | None = None, vehicle: Vehicle | None = None
+) -> Revision:
+    """A new quote with its first draft. It may begin with kits and no customer."""
+    assert who.member is not None
+    now = timezone.now()
+    shop = Shop.objects.select_for_update().get(pk=who.shop.pk)
+    rules = rules_on(shop, shop_day(shop, now))
+    if rules is None:
+        raise Problem(409, "no-rules")
+    quote = Quote(
+        shop=shop,
+        number=shop.next_quote,
+        customer=customer or (vehicle.customer if vehicle else None),
+        vehicle=vehicle,
+        advisor=who.member,
+        created_at=now,
+    )
+    shop.next_quote += 1
+    shop.save(update_fields=["next_quote"])
+    quote.clean_fields()
+    quote.save(force_insert=True)
+    revision = _new_draft(who, quote, rules, number=1, condition="none")
+    for kit in kits:
+        _add_kit(revision, kit)
+    history.record(who=who, verb="started", row=quote)
+    return revision
+
+
+def _new_draft(who: Actor, quote: Quote, rules: RuleSet, *, number: int, condition: str) -> Revision:
+    if rules.used_at is None:
+        RuleSet.objects.filter(pk=rules.pk, used_at=None).update(used_at=timezone.now())
+    revision = Revision(
+        shop=quote.shop,
+        quote=quote,
+        number=number,
+        rules=rules,
+        condition=condition,
+        changed_at=timezone.now(),
+        changed_by=who.member,
+    )
+    revision.clean_fields()
+    revision.save(force_insert=True)
+    return revision
+
+
+def open_draft(*, who: Actor, quote: Quote, seen: int | None = None) -> Revision:
+    """The draft under the quote's lock; refused when it is no draft or has moved on since it was seen."""
+    Quote.objects.select_for_update().get(pk=quote.pk)
+    revision = access.current(quote)
+    if revision.state != Revision.State.DRAFT:
+        raise Problem(409, "not-a-draft")
+    if seen is not None and revision.version != seen:
+        raise Problem(412, "changed-meanwhile")
+    return revision
+
+
+def _changed(who: Actor, revision: Revision, verb: str, changes: dict[str, list[Any]] | None = None) -> Revision:
+    assert who.member is not None
+    revision.version += 1
+    revision.changed_at, revision.changed_by = timezone.now(), who.member
+    revision.save(update_fields=["version", "changed_at", "changed_by"])
+    history.record(who=who, verb=verb, row=revision, changes=changes)
+    return revision
+
+
+@transaction.atomic
+def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
+    """Set the given ones of customer, vehicle, condition. A vehicle brings its customer where there is none yet."""
+    revision = open_draft(who=who, quote=quote, seen=seen)
+    quote = revision.quote
+    before = {"customer": quote.customer_id, "vehicle": quote.vehicle_id, "condition": revision.condition}
+    if "customer" in changes:
+        quote.customer = changes["customer"]
+    if "vehicle" in changes:
+        quote.vehicle = changes["vehicle"]
+        if quote.customer is None and quote.vehicle is not None:
+            quote.customer = quote.vehicle.customer
+    quote.save(update_fields=["customer", "vehicle"])
+    if "condition" in changes:
+        revision.condition = changes["condition"]
+        revision.clean_fields()
+        revision.save(update_fields=["condition"])
+    after = {"customer": quote.customer_id, "vehicle": quote.vehicle_id, "condition": revision.condition}
+    return _changed(who, revision, "changed", {k: [str(before[k]), str(after[k])] for k in changes})
+
+
+@transaction.atomic
+def add_kit(*, who: Actor, quote: Quote, kit: Kit) -> Revision:
+    revision = open_draft(who=who, quote=quote)
+    _add_kit(revision, kit)
+    return _changed(who, revision, "kit added", {"kit": ["", kit.code]})
+
+
+def _add_kit(revision: Revision, kit: Kit) -> None:
+    issue = KitRevision.objects.filter(shop=revision.shop, kit=kit).order_by("-number").first()
+    if issue is None:
+        raise Problem(409, "kit-without-issue", kit=kit.code)
+    freeze_kit(issue)
+    _insert(revision, kind=Line.Kind.KIT, title=kit.title, tax_class=kit.part.tax_class or "part", kit_revision=issue)
+
+
+def freeze_kit(issue: KitRevision) -> None:
+    """The first use freezes the kit's issue and its labour template for good."""
+    now = timezone.now()
+    KitRevision.objects.filter(pk=issue.pk, used_at=None).update(used_at=now)
+    if issue.labour_id:
+        LabourTemplate.objects.filter(pk=issue.labour_id, used_at=None).update(used_at=now)
+
+
+@transaction.atomic
+def add_part(*, who: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revision:
+    revision = open_draft(who=who, quote=quote)
+    _insert(
+        revision,
+        kind=Line.Kind.PART,
+        title=part.title,
+        tax_class=part.tax_class or "part",
+        part=part,
+        quantity=quantity,
+    )
+    return _changed(who, revision, "part added", {"part": ["", part.number]})
+
+
+@transaction.atomic
+def add_text(
+    *, who: Actor, quote: Quote, title: str, quantity: Decimal, unit_price: Decimal, tax_class: str
+) -> Revision:
+    """A hand-written line, such as outside work."""
+    revision = open_draft(who=who, quote=quote)
+    _insert(
+        revision,
+        kind=Line.Kind.TEXT,
+        title=title,
+        tax_class=tax_class,
+        quantity=quantity,
+        unit_price=unit_price,
+    )
+    return _changed(who, revision, "line added", {"line": ["", title]})
+
+
+def _insert(revision: Revision, *, quantity: Decimal = Decimal(1), **fields: Any) -> Line:
+    last = Line.objects.filter(shop=revision.shop, revision=revision).aggregate(last=Max("position"))["last"] or 0
+    line = Line(shop=revision.shop, revision=revision, position=last + 1, quantity=quantity, **fields)
+    line.clean_fields()
+    line.save(force_insert=True)
+    return line
+
+
+@transaction.atomic
+def change_line(*, who: Actor, quote: Quote, line: Line, seen: int, changes: Mapping[str, Any]) -> Revision:
+    """Set the given ones of title, quantity, unit_price, tax_class of a loose part or a hand-written line."""
+    revision = open_draft(who=who, quote=quote, seen=seen)
+    if line.kind == Line.Kind.KIT:
+        raise Problem(409, "kit-line-fixed")
+    before = {field: str(getattr(line, field)) for field in changes}
+    for field, value in changes.items():
+        setattr(line, field, value)
+    line.clean_fields()
+    line.save(update_fields=list(changes))
+    return _changed(who, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes})
+
+
+@transaction.atomic
+def remove_line(*, who: Actor, quote: Quote, line: Line, seen: int) -> Revision:
+    """Take a line off, with the figures that were put in its place."""
+    revision = open_draft(who=who, quote=quote, seen=seen)
+    Override.objects.filter(shop=revision.shop, revision=revision, key=f"kit:{line.pk}").delete()
+    title = line.title
+    line.delete()
+    return _changed(who, revision, "line taken off", {"line": [title, ""]})
+
+
+@transaction.atomic
+def set_override(*, who: Actor, quote: Quote, key: str, value: Decimal, because: str, seen: int) -> Revision:
+    """Put a person's figure in the place of the computed one; the reason stays beside it."""
+    revision = open_draft(who=who, quote=quote, seen=seen)
+    override = Override.objects.filter(shop=revision.shop, revision=revision, key=key).first()
+    before = f"{override.value}" if override else ""
+    override = override or Override(shop=revision.shop, revision=revision, key=key)
+    override.value, override.because = value, because
+    override.clean_fields()
+    override.save()
+    return _changed(who, revision, "figure set", {key: [before, f"{value}: {because}"]})
+
+
+@transaction.atomic
+def drop_override(*, who: Actor, quote: Quote, key: str, seen: int) -> Revision:
+    revision = open_draft(who=who, quote=quote, seen=seen)
+    Override.objects.filter(shop=revision.shop, revision=revision, key=key).delete()
+    return _changed(who, revision, "figure computed again", {key: ["set", ""]})
+
+
+@transaction.atomic
+def revise(*, who: Actor, quote: Quote) -> Revision:
+    """The next draft, with the choices of the newest issue. The sent one stays valid until the new one is sent."""
+    Quote.objects.select_for_update().get(pk=quote.pk)
+    old = access.current(quote)
+    if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
+        raise Problem(409, "cannot-revise")
+    rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
+    new = _new_draft(who, quote, rules, number=old.number + 1, condition=old.condition)
+    moved = _copy_choices(old, new)
+    _copy_overrides(old, new, moved)
+    history.record(who=who, verb="revised", row=new)
+    return new
+
+
+def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
+    """Copies of the chosen lines; {old line id: new line id}."""
+    moved = {}
+    chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT)
+    for line in Line.objects.filter(shop=old.shop, revision=old, kind__in=chosen).order_by("position"):
+        copy = _insert(
+            new,
+            kind=line.kind,
+            title=line.title,
+            tax_class=line.tax_class,
+            kit_revision=line.kit_revision,
+            part=line.part,
+            quantity=line.quantity,
+            unit_price=line.unit_price if line.kind == Line.Kind.TEXT else None,
+        )
+        moved[str(line.pk)] = str(copy.pk)
+    return moved
+
+
+def _copy_overrides(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
+    for each in Override.objects.filter(shop=old.shop, revision=old):
+        kind, _, name = each.key.partition(":")
+        key = f"{kind}:{moved.get(name, name)}"
+        Override.objects.create(shop=new.shop, revision=new, key=key, value=each.value, because=each.because)

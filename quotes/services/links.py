@@ -1,0 +1,43 @@
+"""Links: one recipient's way to a quote. The secret is shown once; only its hash is kept."""
+
+import secrets
+from datetime import datetime, timedelta
+
+from django.db import transaction
+from django.utils import timezone
+
+from quotes.access import hash_of
+from quotes.models import Link, Quote
+from shop.access import Actor
+from shop.services import history
+
+KEPT = timedelta(days=60)  # after the quote's last day a customer may still read it and its receipt
+
+
+@transaction.atomic
+def make_link(*, who: Actor, quote: Quote, recipient: str, valid_until: datetime) -> tuple[Link, str]:
+    """(link, its path with the secret). The path is never stored."""
+    token = secrets.token_urlsafe(32)
+    link = Link(
+        shop=quote.shop,
+        quote=quote,
+        token_hash=hash_of(token),
+        recipient=recipient,
+        made_at=timezone.now(),
+        expires_at=valid_until + KEPT,
+    )
+    link.clean_fields()
+    link.save(force_insert=True)
+    history.record(who=who, verb="linked", row=quote, changes={"recipient": ["", recipient]})
+    return link, f"/q/{link.pk}/{token}"
+
+
+@transaction.atomic
+def revoke_link(*, who: Actor, quote: Quote, link: Link) -> None:
+    """Take a link back. Whichever is first, this or the customer's yes, wins under the quote's lock."""
+    Quote.objects.select_for_update().get(pk=quote.pk)
+    link.refresh_from_db()
+    if link.revoked_at is None:
+        link.revoked_at = timezone.now()
+        link.save(update_fields=["revoked_at"])
+        history.record(who=who, verb="link taken back", row=quote, changes={"recipient": [link.recipient, ""]})

@@ -1,0 +1,160 @@
+"""Sending: the draft becomes lines, a frozen text and its paper, and can no longer change."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import datetime, time, timedelta
+from decimal import Decimal
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django.db import transaction
+from django.utils import timezone
+
+from quotes import papers, snapshots
+from quotes.calc.priced import PricedQuote
+from quotes.figures import Figures, figures
+from quotes.models import Line, Link, Quote, Revision
+from quotes.services.drafts import open_draft
+from quotes.services.links import make_link
+from shop.access import Actor
+from shop.calc.snapshot import digest
+from shop.problems import Problem
+from shop.services import history
+from shop.words import say
+
+STOPPING = ("no_rate", "no_price", "no_pack", "unknown_class")
+
+
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """A sent issue in all but name, made before the transaction: its paper takes a while to print."""
+
+    version: int
+    figures: Figures
+    snapshot: str
+    pdf: bytes
+    sent_at: datetime
+    valid_until: datetime
+
+
+def what_stops(revision: Revision, found: Figures) -> tuple[str, ...]:
+    """Sentences on what has to be settled before the draft can be sent."""
+    quote, stops = revision.quote, []
+    if quote.customer is None:
+        stops.append(say("quote.stop_customer"))
+    if quote.vehicle is None:
+        stops.append(say("quote.stop_vehicle"))
+    if not (found.priced.kits or found.priced.extras):
+        stops.append(say("quote.stop_empty"))
+    stops += [each["words"] for each in found.shown["notices"] if each["code"] in STOPPING]
+    return tuple(stops)
+
+
+def prepare(revision: Revision) -> Prepared:
+    """Price, freeze and print the draft as it stands; nothing is written but the paper's file."""
+    if revision.state != Revision.State.DRAFT:
+        raise Problem(409, "not-a-draft")
+    now = timezone.now().replace(microsecond=0)
+    found = figures(revision, now)
+    if stops := what_stops(revision, found):
+        raise Problem(409, "not-ready-to-send", why=" ".join(stops))
+    valid_until = last_moment(now, revision.shop.zone, found.loaded.input.rules.validity_days)
+    text = snapshots.snapshot_text(revision, found, sent_at=now, valid_until=valid_until)
+    return Prepared(revision.version, found, text, papers.quote_paper(text), now, valid_until)
+
+
+def last_moment(now: datetime, zone: str, days: int) -> datetime:
+    """The end of the day, in the shop's zone, that lies `days` ahead."""
+    day = now.astimezone(ZoneInfo(zone)).date() + timedelta(days=days)
+    return datetime.combine(day, time(23, 59, 59), ZoneInfo(zone))
+
+
+@transaction.atomic
+def send(*, who: Actor, quote: Quote, seen: int, recipient: str, ready: Prepared) -> tuple[Revision, Link, str]:
+    """Freeze the draft that was seen and make the recipient's link; (issue, link, its path with the secret)."""
+    revision = open_draft(who=who, quote=quote)
+    if not revision.version == seen == ready.version:
+        raise Problem(409, "draft-moved")
+    replaced = Revision.objects.filter(shop=quote.shop, quote=quote, state=Revision.State.SENT)
+    replaced.update(state=Revision.State.REPLACED)
+    _write_lines(revision, ready.figures)
+    totals = ready.figures.priced.totals
+    revision.state = Revision.State.SENT
+    revision.sent_at, revision.valid_until = ready.sent_at, ready.valid_until
+    revision.net, revision.tax, revision.gross = totals.net, totals.tax_total, totals.gross
+    revision.snapshot, revision.digest = ready.snapshot, digest(ready.snapshot)
+    revision.pdf_sha256 = papers.keep(ready.pdf)
+    revision.clean_fields()
+    revision.save()
+    link, path = make_link(who=who, quote=quote, recipient=recipient, valid_until=ready.valid_until)
+    history.record(who=who, verb="sent", row=revision, changes={"recipient": ["", recipient]})
+    return revision, link, path
+
+
+@transaction.atomic
+def withdraw(*, who: Actor, quote: Quote, issue: int, digest: str) -> Revision:
+    """Take a sent issue back; the customer's page then says so."""
+    Quote.objects.select_for_update().get(pk=quote.pk)
+    revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=issue).first()
+    if revision is None or revision.state != Revision.State.SENT or revision.digest != digest:
+        raise Problem(409, "not-sent")
+    revision.state = Revision.State.WITHDRAWN
+    revision.save(update_fields=["state"])
+    history.record(who=who, verb="withdrawn", row=revision)
+    return revision
+
+
+def _write_lines(revision: Revision, found: Figures) -> None:
+    """What people chose gets its price; what was derived comes behind it."""
+    priced = found.priced
+    chosen = {str(line.pk): line for line in Line.objects.filter(shop=revision.shop, revision=revision)}
+    for id, unit_price, amount, cost in _chosen_prices(priced):
+        line = chosen[id]
+        line.unit_price, line.amount, line.cost = unit_price, amount, cost
+        line.save(update_fields=["unit_price", "amount", "cost"])
+    last = max((line.position for line in chosen.values()), default=0)
+    Line.objects.bulk_create(
+        Line(shop=revision.shop, revision=revision, position=last + at, **fields)
+        for at, fields in enumerate(_derived(found), start=1)
+    )
+
+
+def _chosen_prices(priced: PricedQuote) -> Iterator[tuple[str, Decimal, Decimal, Decimal | None]]:
+    for kit in priced.kits:
+        yield kit.line, kit.price, kit.price, kit.cost
+    for extra in priced.extras:
+        yield extra.line, extra.unit_price, extra.price, extra.cost
+
+
+def _derived(found: Figures) -> Iterable[dict[str, Any]]:
+    priced, rules = found.priced, found.loaded.input.rules
+    for skill in priced.skills:
+        yield {
+            "kind": Line.Kind.LABOUR,
+            "title": skill.skill,
+            "tax_class": rules.labour_class(skill.skill),
+            "quantity": skill.hours,
+            "unit_price": skill.rate,
+            "amount": skill.price,
+            "cost": skill.cost,
+        }
+    for need in priced.needs:
+        yield _derived_line(Line.Kind.NEED, need.title, need.tax_class, need.price, need.cost)
+    for fee in priced.fees:
+        yield _derived_line(Line.Kind.FEE, fee.title, fee.tax_class, fee.price, None)
+    if rules.supplies and priced.totals.supplies:
+        title = say("quote.supplies_title")
+        yield _derived_line(Line.Kind.SUPPLIES, title, rules.supplies.tax_class, priced.totals.supplies, None)
+
+
+def _derived_line(kind: str, title: str, tax_class: str, price: Decimal, cost: Decimal | None) -> dict[str, Any]:
+    one = Decimal(1)
+    return {
+        "kind": kind,
+        "title": title[:200],
+        "tax_class": tax_class,
+        "quantity": one,
+        "unit_price": price,
+        "amount": price,
+        "cost": cost,
+    }

@@ -1,0 +1,189 @@
+"""Quotes as the API shows them: the figures in words, and around them who, when and in what state."""
+
+from datetime import datetime
+from decimal import Decimal
+from typing import Any
+
+from kitting.models import PullList
+from quotes import snapshots
+from quotes.calc.pricing import margin_rate
+from quotes.figures import Figures, figures
+from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.services.sending import what_stops
+from quotes.showing import money, plain
+from shop.calc.rules import Rules
+from shop.calc.snapshot import mark
+from shop.models import Customer, Vehicle
+from shop.words import say
+
+LAPSED = "lapsed"
+NOTHING = Decimal(0)
+
+
+def state_of(revision: Revision, now: datetime) -> str:
+    """The stored state, or `lapsed`: sent and past its validity."""
+    past = revision.valid_until is not None and revision.valid_until < now
+    return LAPSED if revision.state == Revision.State.SENT and past else revision.state
+
+
+def quote_shape(revision: Revision, now: datetime, found: Figures | None = None) -> dict[str, Any]:
+    """The whole quote. A draft is priced now; a sent issue speaks from its frozen text."""
+    quote, shop = revision.quote, revision.shop
+    draft = revision.state == Revision.State.DRAFT
+    found = (found or figures(revision, now)) if draft else None
+    shown = found.shown if found else snapshots.read(revision)["shown"]
+    return {
+        "id": str(quote.pk),
+        "number": str(quote),
+        "state": state_of(revision, now),
+        "issue": revision.number,
+        "version": revision.version,
+        "editable": draft,
+        "digest": revision.digest or None,
+        "mark": mark(revision.digest) if revision.digest else None,
+        "changed_at": iso(revision.changed_at),
+        "changed_by": revision.changed_by.user.name,
+        "sent_at": iso(revision.sent_at),
+        "valid_until": iso(revision.valid_until),
+        "currency": shop.currency,
+        "exponent": shop.exponent,
+        "customer": _customer(quote.customer),
+        "vehicle": _vehicle(quote.vehicle),
+        "condition": revision.condition,
+        "rules": _rules(revision),
+        "stops": list(what_stops(revision, found)) if found else [],
+        **shown,
+        **_around(quote),
+    }
+
+
+def _around(quote: Quote) -> dict[str, Any]:
+    links = Link.objects.filter(shop=quote.shop_id, quote=quote).order_by("made_at")
+    decision = Decision.objects.filter(shop=quote.shop_id, quote=quote).order_by("-at").first()
+    lists = PullList.objects.filter(shop=quote.shop_id, job=quote.job_id).first() if quote.job_id else None
+    return {
+        "links": [_link(link) for link in links],
+        "answer": _answer(decision),
+        "job": {"id": str(quote.job_id), "number": str(quote.job)} if quote.job else None,
+        "pull_list": str(lists.pk) if lists else None,
+    }
+
+
+def _customer(customer: Customer | None) -> dict[str, Any] | None:
+    if customer is None:
+        return None
+    return {"id": str(customer.pk), "name": customer.name, "phone": customer.phone, "email": customer.email}
+
+
+def _vehicle(vehicle: Vehicle | None) -> dict[str, Any] | None:
+    if vehicle is None:
+        return None
+    return {
+        "id": str(vehicle.pk),
+        "title": vehicle.title,
+        "vin_tail": vehicle.vin[-6:],
+        "plate": vehicle.plate,
+        "attributes": vehicle.attributes,
+        "capacities": vehicle.capacities,
+        "version": vehicle.version,
+    }
+
+
+def _rules(revision: Revision) -> dict[str, Any]:
+    rules = Rules.from_json(revision.rules.rules)
+    return {
+        "number": revision.rules.number,
+        "valid_from": revision.rules.valid_from.isoformat(),
+        "prices_include_tax": rules.prices_include_tax,
+        "validity_days": rules.validity_days,
+        "conditions": [{"code": code, "factor": plain(f)} for code, f in rules.condition_factors.items()],
+        "tax_classes": list(rules.tax_classes()),
+    }
+
+
+def _link(link: Link) -> dict[str, Any]:
+    return {
+        "id": str(link.pk),
+        "recipient": link.recipient,
+        "made_at": iso(link.made_at),
+        "expires_at": iso(link.expires_at),
+        "revoked_at": iso(link.revoked_at),
+    }
+
+
+def _answer(decision: Decision | None) -> dict[str, Any] | None:
+    if decision is None:
+        return None
+    return {"answer": decision.answer, "name": decision.record["name"], "at": iso(decision.at)}
+
+
+def new_link_shape(link: Link, url: str | None) -> dict[str, Any]:
+    return {"id": str(link.pk), "recipient": link.recipient, "expires_at": iso(link.expires_at), "url": url}
+
+
+def row_shape(revision: Revision, now: datetime) -> dict[str, Any]:
+    """A line of a list of quotes; lines are prefetched."""
+    quote, exponent = revision.quote, revision.shop.exponent
+    return {
+        "id": str(quote.pk),
+        "number": str(quote),
+        "state": state_of(revision, now),
+        "issue": revision.number,
+        "customer": quote.customer.name if quote.customer else None,
+        "vehicle": quote.vehicle.title if quote.vehicle else None,
+        "kits": [line.title for line in revision.lines.all() if line.kind == Line.Kind.KIT],
+        "gross": money(revision.gross, exponent) if revision.gross is not None else None,
+        "changed_at": iso(revision.changed_at),
+        "sent_at": iso(revision.sent_at),
+        "valid_until": iso(revision.valid_until),
+    }
+
+
+def margin_shape(found: Figures, exponent: int) -> dict[str, Any]:
+    """What stays of a draft before tax, at today's costs."""
+    priced, rules = found.priced, found.loaded.input.rules
+    rows = [
+        *((kit.title, kit.price, kit.cost) for kit in priced.kits),
+        *((say("margin.labour", skill=skill.skill), skill.price, skill.cost) for skill in priced.skills),
+        *((need.title, need.price, need.cost) for need in priced.needs),
+        *((extra.title, extra.price, extra.cost) for extra in priced.extras),
+    ]
+    return _margin(rows, priced.totals.net, rules.margin_floor, exponent)
+
+
+def sent_margin_shape(revision: Revision) -> dict[str, Any]:
+    """What stays of a sent issue before tax, at the costs of the day it was sent."""
+    lines = Line.objects.filter(shop=revision.shop, revision=revision).order_by("position")
+    free = (Line.Kind.FEE, Line.Kind.SUPPLIES)
+    rows = [(line.title, line.amount or NOTHING, line.cost) for line in lines if line.kind not in free]
+    floor = Rules.from_json(revision.rules.rules).margin_floor
+    return _margin(rows, revision.net or NOTHING, floor, revision.shop.exponent)
+
+
+Row = tuple[str, Decimal, Decimal | None]
+
+
+def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int) -> dict[str, Any]:
+    cost = sum((each for _, _, each in rows if each is not None), NOTHING)
+    rate = margin_rate(net, cost)
+    unknown = ", ".join(title for title, price, each in rows if each is None and price)
+    return {
+        "revenue": money(net, exponent),
+        "cost": money(cost, exponent),
+        "profit": money(net - cost, exponent),
+        "rate": None if rate is None else f"{rate:.4f}",
+        "floor": None if floor is None else plain(floor),
+        "words": [say("margin.unknown", titles=unknown)] if unknown else [],
+        "lines": [
+            {
+                "title": title,
+                "revenue": money(price, exponent),
+                "cost": None if each is None else money(each, exponent),
+            }
+            for title, price, each in rows
+        ],
+    }
+
+
+def iso(instant: datetime | None) -> str | None:
+    return None if instant is None else instant.isoformat().replace("+00:00", "Z")

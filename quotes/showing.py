@@ -1,0 +1,267 @@
+"""A priced quote in words and strings: the one shape that the screen, the snapshot, the paper and the customer see.
+
+No cost is in it; costs have their own resource.
+"""
+
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
+from typing import Any
+
+from quotes.calc.priced import PricedKit, PricedNeed, PricedOperation, PricedQuote, Saving
+from quotes.calc.priced_labour import OWN
+from quotes.calc.quote_input import Override
+from quotes.loading import LoadedQuote
+from shop.calc.reason import Reason
+from shop.words import say
+
+Shown = dict[str, Any]
+
+
+def money(amount: Decimal, exponent: int) -> str:
+    """Exactly the currency's decimals."""
+    return f"{amount:.{exponent}f}"
+
+
+def unit_money(amount: Decimal, exponent: int) -> str:
+    """A unit price: at least the currency's decimals, at most four."""
+    plain = f"{amount.normalize():f}"
+    decimals = len(plain.partition(".")[2])
+    return plain if decimals >= exponent else money(amount, exponent)
+
+
+def hours(amount: Decimal) -> str:
+    return f"{amount:.1f}"
+
+
+def plain(amount: Decimal) -> str:
+    return f"{amount.normalize():f}" if amount else "0"
+
+
+def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> Shown:
+    """Everything of the quote that depends on its choices and today's prices."""
+    e = loaded.input.exponent
+    savings = {each.line: each for each in saved}
+    overrides = loaded.input.overrides
+    return {
+        "kits": [_kit(kit, loaded, savings[kit.line], e) for kit in priced.kits],
+        "labour": {
+            "hours": hours(priced.hours),
+            "apart_hours": hours(priced.apart_hours),
+            "amount": money(priced.labour_total, e),
+            "why": _labour_why(priced),
+            "operations": [_operation(each, overrides, e) for each in priced.operations],
+        },
+        "needs": [_need(need, overrides, e) for need in priced.needs],
+        "extras": [
+            {
+                "line": extra.line,
+                "title": extra.title,
+                "quantity": plain(extra.quantity),
+                "unit_price": unit_money(extra.unit_price, e),
+                "price": money(extra.price, e),
+                "tax_class": extra.tax_class,
+            }
+            for extra in priced.extras
+        ],
+        "fees": [*_fees(priced, e), *_supplies(loaded, priced, e)],
+        "totals": totals(loaded, priced, e),
+        "decide": [
+            {"attribute": name, "values": list(values), "words": say("quote.decide", attribute=_name(name))}
+            for name, values in loaded.decide.items()
+        ],
+        "notices": [worded_notice(each, e) for each in priced.notices],
+    }
+
+
+def totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Shown:
+    found = priced.totals
+    titles = {rule.tax.code: rule for rule in loaded.input.rules.taxes}
+    return {
+        "kits": money(_sum(kit.price for kit in priced.kits), e),
+        "labour": money(priced.labour_total, e),
+        "needs": money(_sum(need.price for need in priced.needs), e),
+        "extras": money(_sum(extra.price for extra in priced.extras), e),
+        "fees": money(_sum(fee.price for fee in priced.fees) + found.supplies, e),
+        "net": money(found.net, e),
+        "taxes": [
+            {
+                "code": tax.code,
+                "title": titles[tax.code].title,
+                "rate": plain(titles[tax.code].tax.rate * 100),
+                "amount": money(tax.amount, e),
+            }
+            for tax in found.taxes
+        ],
+        "tax": money(found.tax_total, e),
+        "gross": money(found.gross, e),
+        "prices_include_tax": loaded.input.rules.prices_include_tax,
+    }
+
+
+def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> Shown:
+    facts = loaded.kits[kit.line]
+    key = f"kit:{kit.line}"
+    return {
+        "line": kit.line,
+        "letter": kit.letter,
+        "kit": str(facts.revision.kit_id),
+        "code": kit.code,
+        "title": kit.title,
+        "issue": facts.revision.number,
+        "parts": facts.parts,
+        "cartons": facts.cartons,
+        "price": money(kit.price, e),
+        "why": worded(kit.reasons, e),
+        "alone_hours": hours(kit.alone_hours),
+        "saves_hours": hours(saving.hours),
+        "saves_amount": money(saving.amount, e),
+        "key": key,
+        "override": _override(loaded.input.overrides.get(key), money, e),
+    }
+
+
+def _operation(operation: PricedOperation, overrides: Mapping[str, Override], e: int) -> Shown:
+    key = f"labour:{operation.code}"
+    own = operation.code.startswith(OWN)
+    return {
+        "key": key,
+        "code": operation.code.removeprefix(OWN),
+        "title": say("quote.own_hours", title=operation.title) if own else operation.title,
+        "skill": operation.skill,
+        "kits": list(operation.kits),
+        "hours": hours(operation.hours),
+        "rate": unit_money(operation.rate, e),
+        "price": money(operation.price, e),
+        "why": worded(operation.reasons, e),
+        "override": _override(overrides.get(key), lambda value, _: hours(value), e),
+    }
+
+
+def _need(need: PricedNeed, overrides: Mapping[str, Override], e: int) -> Shown:
+    key = f"need:{need.key}"
+    return {
+        "key": key,
+        "title": need.title,
+        "quantity": plain(need.quantity),
+        "unit": need.unit,
+        "packs": [
+            {
+                "part": pack.part,
+                "number": pack.number,
+                "title": pack.title,
+                "size": plain(pack.size),
+                "count": pack.count,
+            }
+            for pack in need.packs
+        ],
+        "kits": list(need.kits),
+        "operation": need.operation,
+        "charge": need.charge,
+        "price": money(need.price, e),
+        "why": worded(need.reasons, e),
+        "override": _override(overrides.get(key), money, e),
+    }
+
+
+def _fees(priced: PricedQuote, e: int) -> Iterable[Shown]:
+    for fee in priced.fees:
+        yield {
+            "key": fee.key,
+            "title": fee.title,
+            "price": money(fee.price, e),
+            "why": worded(fee.reasons, e),
+        }
+
+
+def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterable[Shown]:
+    rule = loaded.input.rules.supplies
+    if rule is None or not priced.totals.supplies:
+        return
+    percent = plain(rule.rate * 100)
+    why = say("quote.supplies", percent=percent, basis=", ".join(rule.basis))
+    if rule.cap is not None:
+        why = say("quote.supplies_cap", percent=percent, basis=", ".join(rule.basis), cap=money(rule.cap, e))
+    yield {
+        "key": "supplies",
+        "title": say("quote.supplies_title"),
+        "price": money(priced.totals.supplies, e),
+        "why": [why],
+    }
+
+
+def _labour_why(priced: PricedQuote) -> list[str]:
+    if priced.apart_hours == priced.hours:
+        return []
+    return [say("quote.apart", apart=hours(priced.apart_hours), hours=hours(priced.hours))]
+
+
+def _override(override: Override | None, form: Any, e: int) -> Shown | None:
+    return None if override is None else {"value": form(override.value, e), "because": override.because}
+
+
+def worded(reasons: Iterable[Reason], e: int) -> list[str]:
+    return [sentence for reason in reasons if (sentence := _sentence(reason, e))]
+
+
+def worded_notice(reason: Reason, e: int) -> Shown:
+    return {"code": reason.code, "words": _sentence(reason, e)}
+
+
+def _sentence(reason: Reason, e: int) -> str:
+    facts = dict(reason.facts)
+    if reason.code in ("once", "summed", "need_once"):
+        count = len(facts["kits"]) if reason.code == "need_once" else facts["count"]  # type: ignore[arg-type]
+        facts["how_many"] = _count_word(int(count))  # type: ignore[arg-type]
+    if reason.code in ("overridden", "runner_up", "fee_per_litre"):
+        return _money_sentence(reason.code, facts, e)
+    if reason.code == "packs":
+        return _pack_sentence(facts)
+    return say(f"why.{reason.code}", **{name: _fact(name, value) for name, value in facts.items()})
+
+
+def _count_word(count: int) -> str:
+    return say(f"number.{count}") if count < 10 else str(count)
+
+
+def _money_sentence(code: str, facts: dict[str, Any], e: int) -> str:
+    if code == "overridden":
+        computed = hours(facts["computed"]) + " h" if facts["unit"] == "h" else money(facts["computed"], e)
+        return say("why.overridden", because=facts["because"], computed=computed)
+    if code == "runner_up":
+        more = facts["more"]
+        key = "why.runner_up" if more else "why.runner_up_same"
+        return say(key, sizes=" + ".join(facts["sizes"]), more=money(more, e))
+    litres, amount = plain(facts["litres"]), unit_money(facts["amount"], e)
+    return say("why.fee_per_litre", litres=litres, amount=amount, family=facts["family"])
+
+
+def _pack_sentence(facts: dict[str, Any]) -> str:
+    sizes, unit = facts["sizes"], facts["unit"]
+    words = {
+        "quantity": plain(facts["quantity"]),
+        "unit": unit,
+        "sizes": " + ".join(sizes),
+        "left": plain(facts["left"]),
+    }
+    if unit == "pc":
+        return say("why.pieces", **words)
+    return say("why.packs" if facts["left"] else "why.packs_even", **words)
+
+
+def _fact(name: str, value: Any) -> str:
+    if isinstance(value, Decimal):
+        return plain(value)
+    if isinstance(value, tuple):
+        return ", ".join(value)
+    if name in ("of", "attribute"):
+        return _name(str(value))
+    return str(value)
+
+
+def _name(identifier: str) -> str:
+    """An attribute's or a capacity's name as people read it."""
+    return identifier.replace("_", " ")
+
+
+def _sum(amounts: Iterable[Decimal]) -> Decimal:
+    return sum(amounts, Decimal(0))

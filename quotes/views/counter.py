@@ -1,0 +1,44 @@
+from datetime import timedelta
+
+from django.utils import timezone
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from quotes import access, finding
+from quotes.models import Revision
+from quotes.serializers import quotes as shapes
+from quotes.shapes import row_shape
+from quotes.views.quotes import COUNTER
+from shop.endpoint import Endpoint
+
+RECENT, SOON = timedelta(days=14), timedelta(days=4)
+SHOWN = 20
+
+
+class Counter(Endpoint):
+    """What waits at the counter: answers that came in, quotes about to lapse, quotes laid aside."""
+
+    gives = {"get": shapes.CounterOut}
+    allows = {"get": COUNTER}
+
+    def get(self, request: Request, slug: str) -> Response:
+        now = timezone.now()
+        newest = access.newest_revisions(self.who)
+        answered = newest.filter(
+            state__in=[Revision.State.ACCEPTED, Revision.State.DECLINED],
+            quote__decisions__at__gte=now - RECENT,
+        ).order_by("-quote__decisions__at")
+        lapsing = newest.filter(state=Revision.State.SENT, valid_until__lt=now + SOON).order_by("valid_until")
+        drafts = newest.filter(state=Revision.State.DRAFT).order_by("-changed_at")
+        groups = {"answers": answered, "lapsing": lapsing, "laid_aside": drafts}
+        return Response({name: [row_shape(row, now) for row in rows[:SHOWN]] for name, rows in groups.items()})
+
+
+class Find(Endpoint):
+    """What are you holding? A name, a plate, the end of a VIN, a quote number, a part number."""
+
+    gives = {"get": shapes.FoundListOut}
+    queries = {"q": "what was typed or scanned"}
+
+    def get(self, request: Request, slug: str) -> Response:
+        return Response({"items": finding.find(self.who, request.query_params.get("q", ""))})

@@ -1,0 +1,179 @@
+from typing import Any
+from uuid import UUID
+
+from django.utils import timezone
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+import kitting.access
+import shop.access
+from quotes import access
+from quotes.figures import figures
+from quotes.models import Revision
+from quotes.serializers import quotes as shapes
+from quotes.services import drafts
+from quotes.shapes import margin_shape, quote_shape, row_shape, sent_margin_shape
+from shop.endpoint import Endpoint, versioned
+from shop.problems import Problem, field_problem
+from shop.words import say
+
+COUNTER = shop.access.COUNTER
+
+
+def answer(revision: Revision, status: int = 200) -> Response:
+    """The whole recomputed quote with its new ETag."""
+    fresh = access.current(revision.quote)
+    return versioned(quote_shape(fresh, timezone.now()), fresh.version, status)
+
+
+class Quotes(Endpoint):
+    """Quotes, newest first; a new one from kits, with or without customer and vehicle."""
+
+    takes = {"post": shapes.QuoteIn}
+    gives = {"get": shapes.QuoteRowListOut, "post": {201: shapes.QuoteOut}}
+    allows = {"get": COUNTER, "post": COUNTER}
+    queries = {"state": "only quotes whose newest issue is in this state"}
+    pages = True
+
+    def get(self, request: Request, slug: str) -> Response:
+        rows = access.newest_revisions(self.who)
+        if state := request.query_params.get("state"):
+            if state not in Revision.State.values:
+                raise field_problem("/state", "unknown_state", known=", ".join(Revision.State.values))
+            rows = rows.filter(state=state)
+        now = timezone.now()
+        return self.page(request, rows, ("-changed_at", "-id"), lambda row: row_shape(row, now))
+
+    def post(self, request: Request, slug: str) -> Response:
+        given = self.body(request)
+        revision = drafts.start_quote(
+            who=self.who,
+            kits=[kitting.access.kit(self.who, id) for id in given["kits"]],
+            customer=shop.access.customer(self.who, given["customer"]) if given["customer"] else None,
+            vehicle=shop.access.vehicle(self.who, given["vehicle"]) if given["vehicle"] else None,
+        )
+        return answer(revision, 201)
+
+
+class Quote(Endpoint):
+    """One quote as it stands: the draft priced at today's prices, or the sent issue as it was frozen."""
+
+    takes = {"patch": shapes.QuoteChange}
+    gives = {"get": shapes.QuoteOut, "patch": shapes.QuoteOut}
+    allows = {"get": COUNTER, "patch": COUNTER}
+    versioned = frozenset({"patch"})
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        revision = access.current(access.quote(self.who, id))
+        return versioned(quote_shape(revision, timezone.now()), revision.version)
+
+    def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        quote = access.quote(self.who, id)
+        seen, given = self.seen(request), self.body(request)
+        for field, find in (("customer", shop.access.customer), ("vehicle", shop.access.vehicle)):
+            if given.get(field):
+                given[field] = find(self.who, given[field])
+        condition = given.get("condition", "none")
+        known = [each["code"] for each in quote_shape(access.current(quote), timezone.now())["rules"]["conditions"]]
+        if condition not in known:
+            raise field_problem("/condition", "unknown_condition", known=", ".join(known))
+        return answer(drafts.change_draft(who=self.who, quote=quote, seen=seen, changes=given))
+
+
+class Margin(Endpoint):
+    """What stays of the quote before tax. The one place of a quote that shows costs."""
+
+    gives = {"get": shapes.MarginOut}
+    allows = {"get": COUNTER}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        revision = access.current(access.quote(self.who, id))
+        if revision.state != Revision.State.DRAFT:
+            return Response(sent_margin_shape(revision))
+        return Response(margin_shape(figures(revision, timezone.now()), revision.shop.exponent))
+
+
+class Lines(Endpoint):
+    """Add a kit, a loose part or a hand-written line to the draft."""
+
+    takes = {"post": shapes.LineIn}
+    gives = {"post": {201: shapes.QuoteOut}}
+    allows = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        quote, given = access.quote(self.who, id), self.body(request)
+        needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price")}[given["kind"]]
+        missing = tuple((f"/{name}", say("field.empty")) for name in needed if name not in given)
+        if missing:
+            raise Problem(400, "invalid", errors=missing)
+        return answer(self._add(quote, given), 201)
+
+    def _add(self, quote: Any, given: dict[str, Any]) -> Revision:
+        if given["kind"] == "kit":
+            return drafts.add_kit(who=self.who, quote=quote, kit=kitting.access.kit(self.who, given["kit"]))
+        if given["quantity"] <= 0:
+            raise field_problem("/quantity", "above_zero")
+        if given["kind"] == "part":
+            part = kitting.access.part(self.who, given["part"])
+            return drafts.add_part(who=self.who, quote=quote, part=part, quantity=given["quantity"])
+        fields = {name: given[name] for name in ("title", "quantity", "unit_price", "tax_class")}
+        return drafts.add_text(who=self.who, quote=quote, **fields)
+
+
+class Line(Endpoint):
+    """Change or take off one line of the draft."""
+
+    takes = {"patch": shapes.LineChange}
+    gives = {"patch": shapes.QuoteOut, "delete": shapes.QuoteOut}
+    allows = {"patch": COUNTER, "delete": COUNTER}
+    versioned = frozenset({"patch", "delete"})
+
+    def patch(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
+        quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
+        if given.get("quantity") == 0:
+            raise field_problem("/quantity", "above_zero")
+        row = access.line(access.current(quote), line)
+        return answer(drafts.change_line(who=self.who, quote=quote, line=row, seen=seen, changes=given))
+
+    def delete(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
+        quote, seen = access.quote(self.who, id), self.seen(request)
+        row = access.line(access.current(quote), line)
+        return answer(drafts.remove_line(who=self.who, quote=quote, line=row, seen=seen))
+
+
+class Override(Endpoint):
+    """Put a figure in the place of a computed one, with the reason; or have it computed again."""
+
+    takes = {"put": shapes.OverrideIn}
+    gives = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
+    allows = {"put": COUNTER, "delete": COUNTER}
+    versioned = frozenset({"put", "delete"})
+
+    def put(self, request: Request, slug: str, id: UUID, key: str) -> Response:
+        quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
+        self._known(quote, key)
+        changed = drafts.set_override(
+            who=self.who, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
+        )
+        return answer(changed)
+
+    def delete(self, request: Request, slug: str, id: UUID, key: str) -> Response:
+        quote, seen = access.quote(self.who, id), self.seen(request)
+        return answer(drafts.drop_override(who=self.who, quote=quote, key=key, seen=seen))
+
+    def _known(self, quote: Any, key: str) -> None:
+        shape = quote_shape(access.current(quote), timezone.now())
+        groups = (shape["kits"], shape["labour"]["operations"], shape["needs"])
+        if key not in {each["key"] for group in groups for each in group}:
+            raise field_problem("/key", "no_such_figure", key=key)
+
+
+class Revise(Endpoint):
+    """The next issue as a draft with the same choices; the sent one stays valid until the new one is sent."""
+
+    takes = {"post": shapes.Nothing}
+    gives = {"post": {201: shapes.QuoteOut}}
+    allows = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        return answer(drafts.revise(who=self.who, quote=access.quote(self.who, id)), 201)

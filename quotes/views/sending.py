@@ -1,0 +1,109 @@
+from uuid import UUID
+
+from django.conf import settings
+from django.http import HttpResponse
+from django.utils import timezone
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from quotes import access, papers
+from quotes.models import Revision
+from quotes.serializers import quotes as shapes
+from quotes.services import links, sending
+from quotes.shapes import new_link_shape, quote_shape
+from quotes.views.quotes import COUNTER, answer
+from shop.endpoint import Endpoint
+from shop.problems import Problem
+from shop.rendering import PDFRenderer
+
+
+def address(request: Request, path: str) -> str:
+    """What the customer opens: the public address where one is set, else as this request came in."""
+    return settings.PUBLIC_ADDRESS.rstrip("/") + path if settings.PUBLIC_ADDRESS else request.build_absolute_uri(path)
+
+
+class Send(Endpoint):
+    """Freeze the draft that was seen and make the recipient's link. The link's address is in the first answer only."""
+
+    takes = {"post": shapes.SendIn}
+    gives = {"post": {201: shapes.SentOut}}
+    allows = {"post": COUNTER}
+
+    def prepare(self, request: Request, slug: str, id: UUID) -> None:
+        self.body(request)
+        self.ready = sending.prepare(access.current(access.quote(self.who, id)))
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        quote, given = access.quote(self.who, id), self.body(request)
+        _, link, path = sending.send(
+            who=self.who, quote=quote, seen=given["version"], recipient=given["recipient"], ready=self.ready
+        )
+        shape = quote_shape(access.current(quote), timezone.now())
+        found = Response({"quote": shape, "link": new_link_shape(link, address(request, path))}, status=201)
+        found.kept = {"quote": shape, "link": new_link_shape(link, None)}
+        return found
+
+
+class Withdraw(Endpoint):
+    """Take a sent issue back, as it was seen."""
+
+    takes = {"post": shapes.WithdrawIn}
+    gives = {"post": shapes.QuoteOut}
+    allows = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        quote, given = access.quote(self.who, id), self.body(request)
+        return answer(sending.withdraw(who=self.who, quote=quote, **given))
+
+
+class Links(Endpoint):
+    """One more link, for another recipient. Its address is in the first answer only."""
+
+    takes = {"post": shapes.RecipientIn}
+    gives = {"post": {201: shapes.NewLinkOut}}
+    allows = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        quote, given = access.quote(self.who, id), self.body(request)
+        newest = access.newest_sent(quote)
+        if newest is None:
+            raise Problem(409, "not-sent")
+        link, path = links.make_link(
+            who=self.who, quote=quote, recipient=given["recipient"], valid_until=newest.valid_until
+        )
+        found = Response(new_link_shape(link, address(request, path)), status=201)
+        found.kept = new_link_shape(link, None)
+        return found
+
+
+class Link(Endpoint):
+    """Take a link back."""
+
+    gives = {"delete": {204: None}}
+    allows = {"delete": COUNTER}
+
+    def delete(self, request: Request, slug: str, id: UUID, link: UUID) -> Response:
+        quote = access.quote(self.who, id)
+        links.revoke_link(who=self.who, quote=quote, link=access.link(self.who, quote, link))
+        return Response(status=204)
+
+
+class Paper(Endpoint):
+    """The PDF of the newest sent issue, byte for byte as it was frozen."""
+
+    gives = {"get": bytes}
+    allows = {"get": COUNTER}
+    renderer_classes = [PDFRenderer]
+
+    def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        newest: Revision | None = access.newest_sent(access.quote(self.who, id))
+        if newest is None:
+            raise Problem(404, "no-paper")
+        return paper_response(newest)
+
+
+def paper_response(revision: Revision) -> HttpResponse:
+    response = HttpResponse(papers.kept_paper(revision.pdf_sha256), content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="Q-{revision.quote.number}-{revision.number}.pdf"'
+    response["Cache-Control"] = "no-store"
+    return response

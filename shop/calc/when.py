@@ -1,0 +1,29 @@
+"""Conditions on a vehicle, `[{"attribute": "transmission", "in": ["manual"]}]`: all of them must hold."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+Attributes = Mapping[str, str]
+Condition = Mapping[str, Any]
+
+
+def holds(when: Sequence[Condition], attributes: Attributes) -> bool:
+    """Whether every condition is met; one on an attribute that nobody has stated is not."""
+    return all(attributes.get(each["attribute"]) in each["in"] for each in when)
+
+
+def undecided(conditions: Iterable[Condition], attributes: Attributes) -> dict[str, tuple[str, ...]]:
+    """Attribute -> the values asked for, sorted, for every attribute that nobody has stated."""
+    found: dict[str, set[str]] = {}
+    for each in conditions:
+        if not attributes.get(each["attribute"]):
+            found.setdefault(each["attribute"], set()).update(each["in"])
+    return {attribute: tuple(sorted(values)) for attribute, values in sorted(found.items())}
+
+
+def fit(when: Sequence[Condition], attributes: Attributes) -> str:
+    """`yes`, `no`, or `ask` when what would decide has not been stated."""
+    stated = [each for each in when if attributes.get(each["attribute"])]
+    if not holds(stated, attributes):
+        return "no"
+    return "yes" if len(stated) == len(when) else "ask"
