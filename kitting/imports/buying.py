@@ -142,10 +142,33 @@ def code_findings(who: Actor, wanted: Iterable[tuple[str, str, Row]]) -> list[Fi
         part = known.get(code)
         first = seen.setdefault(code, (key, row.number))
         if part is not None and part.number_key != key:
-            found.append(must_fix("code_of_another_part", row.at("code"), code=code, what=part.number))
+            found.append(must_fix("code_of_another_part", row.at("code"), barcode=code, what=part.number))
         elif first[0] != key:
-            found.append(must_fix("code_twice", row.at("code"), code=code, first=first[1]))
+            found.append(must_fix("code_twice", row.at("code"), barcode=code, first=first[1]))
     return found
+
+
+def prefer(who: Actor, parts: Iterable[Part], name: str, currency: str) -> None:
+    """Parts nobody was preferred for are bought from whoever's file they came with."""
+    if not name:
+        return
+    supplier = supplier_for(who, suppliers(who), name, currency)
+    free = [part for part in parts if part.preferred_id is None]
+    for part in free:
+        part.preferred = supplier
+    Part.objects.bulk_update(free, ["preferred"], batch_size=200)
+
+
+def remembered_columns(kind: str, who: Actor, supplier: str) -> dict[str, str]:
+    """{field: heading} of the supplier's last file of this kind."""
+    row = suppliers(who).get(search_key(supplier))
+    return dict(row.columns.get(kind, {})) if row else {}
+
+
+def remember_columns(kind: str, who: Actor, supplier: str, mapping: Mapping[str, str]) -> None:
+    row = supplier_for(who, suppliers(who), supplier, "")
+    row.columns = {**row.columns, kind: dict(mapping)}
+    row.save(update_fields=["columns"])
 
 
 def take_in_codes(who: Actor, wanted: Iterable[tuple[str, Part]]) -> None:

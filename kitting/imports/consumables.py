@@ -1,9 +1,10 @@
 """Consumables and the packs they are bought in: one row a pack, one supplier's price."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
 from kitting.imports.buying import (
@@ -15,6 +16,8 @@ from kitting.imports.buying import (
     currency_findings,
     known_parts,
     offer_of,
+    remember_columns,
+    remembered_columns,
     take_in_codes,
     take_in_offers,
 )
@@ -83,13 +86,14 @@ class PackIn:
 
 def plan(reading: Reading) -> Planned:
     findings: list[Finding] = []
-    packs = tuple(_pack(row, findings) for row in reading.of("consumables") if row.get("number"))
+    packs = tuple(_pack(row, reading.title, findings) for row in reading.of("consumables") if row.get("number"))
     findings += _disagreements(packs)
     return Planned(packs, tuple(findings))
 
 
-def _pack(row: Row, findings: list[Finding]) -> PackIn:
+def _pack(row: Row, title: Mapping[str, Any], findings: list[Finding]) -> PackIn:
     get = row.get
+    buying = {name: title[name] for name in ("supplier",) if name in title} | dict(row.values)
     unit = get("unit", "")
     of = ConsumableIn(
         get("family", ""),
@@ -100,13 +104,11 @@ def _pack(row: Row, findings: list[Finding]) -> PackIn:
         get("shelf_life"),
         get("tax_class", ""),
     )
-    title = get("title") or ", ".join(
-        part for part in (of.family, of.specification, row.shown.get("pack_size")) if part
-    )
-    if get("cost") is not None and not get("supplier"):
+    name = get("title") or ", ".join(part for part in (of.family, of.specification, row.shown.get("pack_size")) if part)
+    if get("cost") is not None and not buying.get("supplier"):
         findings.append(please_check("price_without_supplier", row.at("cost")))
     size = _size(row, unit, findings)
-    return PackIn(of, get("number", ""), title[:200], size, get("code", ""), offer_of(row.values), row)
+    return PackIn(of, get("number", ""), name[:200], size, get("code", ""), offer_of(buying), row)
 
 
 def _size(row: Row, unit: str, findings: list[Finding]) -> Decimal:
@@ -204,4 +206,14 @@ def _take_in_packs(
     return known
 
 
-KIND = register(Kind("consumables", (PACKS,), plan, check, take_in))
+KIND = register(
+    Kind(
+        "consumables",
+        (PACKS,),
+        plan,
+        check,
+        take_in,
+        remembered=partial(remembered_columns, "consumables"),
+        remember=partial(remember_columns, "consumables"),
+    )
+)

@@ -6,9 +6,20 @@ The title block says which kit it is and how it is bought. Taking it in makes th
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
-from kitting.imports.buying import GTIN, MONEY, UNIT, OfferIn, PartIn, buying_fields, offer_of
+from kitting.imports.buying import (
+    GTIN,
+    MONEY,
+    UNIT,
+    OfferIn,
+    PartIn,
+    buying_fields,
+    offer_of,
+    remember_columns,
+    remembered_columns,
+)
 from kitting.imports.kit_needs import NEEDS, NeedIn, needs_of
 from kitting.imports.kit_rows import check_kit, take_in_kit
 from shop.access import Actor
@@ -127,6 +138,8 @@ class KitPlan:
     number: str
     labour: str
     labour_at: Finding
+    supplier: str
+    currency: str
     offer: OfferIn | None
     offer_at: Finding
     price: Decimal | None
@@ -155,6 +168,8 @@ def plan(reading: Reading) -> Planned:
         title.get("number", "") or title.get("kit", ""),
         title.get("labour", ""),
         reading.title_place("labour"),
+        title.get("supplier", ""),
+        title.get("currency", ""),
         offer_of(title),
         reading.title_place("currency"),
         title.get("price"),
@@ -257,4 +272,15 @@ def take_in(who: Actor, plan: KitPlan, day: date) -> None:
     take_in_kit(who, plan, day)
 
 
-KIND = register(Kind("kit", (LINES, NEEDS, REUSED), plan, check, take_in, TITLE))
+KIND = register(
+    Kind(
+        "kit",
+        (LINES, NEEDS, REUSED),
+        plan,
+        check,
+        take_in,
+        TITLE,
+        remembered=partial(remembered_columns, "kit"),
+        remember=partial(remember_columns, "kit"),
+    )
+)

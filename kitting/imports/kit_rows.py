@@ -11,6 +11,7 @@ from kitting.imports.buying import (
     code_findings,
     currency_findings,
     known_parts,
+    prefer,
     take_in_codes,
     take_in_offers,
     take_in_parts,
@@ -71,8 +72,10 @@ def check_kit(who: Actor, plan: "KitPlan") -> Planned:
 
 
 def _operations_named(plan: "KitPlan") -> Iterable[tuple[str, Row, str]]:
-    for one in (*plan.lines, *plan.needs):
-        yield one.operation, one.row, "operation"
+    for line in plan.lines:
+        yield line.operation, line.row, "operation"
+    for need in plan.needs:
+        yield need.operation, need.row, "operation"
     for back in plan.reused:
         yield back.off_at, back.row, "off_at"
         yield back.back_at, back.row, "back_at"
@@ -154,10 +157,10 @@ def _stored_lines(revision: KitRevision) -> Contents:
         if row.part is None:
             continue
         carton = bag = ""
-        above = by_id.get(row.parent_id)
+        above = by_id.get(row.parent_id) if row.parent_id else None
         while above is not None:
             carton, bag = (above.label, bag) if above.kind == "carton" else (carton, above.label)
-            above = by_id.get(above.parent_id)
+            above = by_id.get(above.parent_id) if above.parent_id else None
         when = tuple((one["attribute"], tuple(one["in"])) for one in row.when)
         key = (carton, bag, row.part.number_key, row.role, when)
         found[key] = (row.quantity, row.ships, row.operation.code if row.operation else "")
@@ -169,6 +172,7 @@ def take_in_kit(who: Actor, plan: "KitPlan", day: date) -> None:
     needed = [need.part for need in plan.needs if need.part]
     own = PartIn(plan.number, plan.title, "set")
     parts = take_in_parts(who, [own, *(line.part for line in plan.lines), *needed])
+    prefer(who, (parts[line.part.key] for line in plan.lines), plan.supplier, plan.currency)
     take_in_codes(who, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
     offers = [(parts[line.part.key], line.offer) for line in plan.lines if line.offer]
     if plan.offer:

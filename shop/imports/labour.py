@@ -193,7 +193,7 @@ def _loops(operations: tuple[OperationIn, ...]) -> list[Finding]:
 
 def circle(start: str, following: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
     """The way from `start` back to itself, or () if there is none."""
-    ways = [(start, (start,))]
+    ways: list[tuple[str, tuple[str, ...]]] = [(start, (start,))]
     seen: set[str] = set()
     while ways:
         code, path = ways.pop()

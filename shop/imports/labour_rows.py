@@ -36,7 +36,8 @@ def newest_templates(who: Actor) -> dict[str, LabourTemplate]:
 
 def take_in_operations(who: Actor, operations: "Iterable[OperationIn]") -> None:
     known = known_operations(who)
-    added, changed = [], []
+    added: list[Operation] = []
+    changed: list[Operation] = []
     for one in operations:
         row = known.get(one.code) or Operation(shop=who.shop, code=one.code)
         _set(row, one)

@@ -25,9 +25,9 @@ def understand(
     """The file as read, with the columns of the supplier's last file where none are given. Writes nothing."""
     if not mapping and supplier and kind.remembered is not None:
         remembered = kind.remembered(who, supplier)
-        reading = _with_supplier(read(kind, file_name, body, remembered), supplier)
-        if not remembered or reading.rows:
-            return reading
+        reading = read(kind, file_name, body, remembered)
+        if not any(one.code == "mapping_heading_unknown" for one in reading.findings):
+            return _with_supplier(reading, supplier)
     return _with_supplier(read(kind, file_name, body, mapping), supplier)
 
 
