@@ -1,3 +1,16 @@
-from typing import Any
+from django.urls import path
 
-urlpatterns: list[Any] = []
+from kitting.views import counting, kits, pull_lists
+
+urlpatterns = [
+    path("kits", kits.Kits.as_view()),
+    path("kits/<uuid:id>", kits.Kit.as_view()),
+    path("pull-lists", pull_lists.PullLists.as_view()),
+    path("pull-lists/<uuid:id>", pull_lists.PullList.as_view()),
+    path("pull-lists/<uuid:id>/events", counting.CountEvents.as_view()),
+    path("pull-lists/<uuid:id>/close", pull_lists.PullListClose.as_view()),
+    path("pull-lists/<uuid:id>/reopen", pull_lists.PullListReopen.as_view()),
+    path("pull-lists/<uuid:id>/report", pull_lists.PullListReport.as_view()),
+    path("pull-lists/<uuid:id>/orders", pull_lists.PullListOrders.as_view()),
+    path("pull-lists/<uuid:id>/paper", pull_lists.PullListPaper.as_view()),
+]

@@ -4,13 +4,15 @@ The explosion says which places hold and how many; here stand the words and numb
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
+from math import ceil
 from typing import Literal
 from uuid import UUID
 
 from kitting.calc.explosion import ContentLine, Contents
 
+COUNTED_IN = ("pc", "set", "pair")
 PullKind = Literal["box", "beside", "need", "reused"]
 
 
@@ -87,16 +89,23 @@ class DraftLine:
     detail: Mapping[str, object] | None = None
 
 
+def pieces(quantity: Decimal, unit: str) -> int:
+    """How many pieces a person counts: hose, tape and fluid are counted as the one piece or pack they come as."""
+    return ceil(quantity) if unit in COUNTED_IN else 1
+
+
 def box_lines(kit: KitContents, copy: int) -> tuple[DraftLine, ...]:
     """One line a place, in reading order; a kit whose contents nobody knows yet is one line, the box itself.
 
     `copy` tells two of the same kit apart.
     """
     if not kit.places:
-        return (_line("box", kit.whole, Decimal(1), kit, ("", ""), Place("part", "", 1), copy),)
-    taken = [(kit.places[line.node].position, "box", line) for line in kit.contents.lines]
-    beside = [(kit.places[line.node].position, "beside", line) for line in kit.contents.other_lines]
-    return tuple(_placed(kit, kind, line, copy) for _, kind, line in sorted([*taken, *beside], key=_reading))
+        return (_line("box", kit, kit.whole, Place("part", "", 1), copy),)
+    taken = [_placed(kit, "box", line, copy) for line in kit.contents.lines]
+    beside = [_placed(kit, "beside", line, copy) for line in kit.contents.other_lines]
+    nodes = [line.node for line in (*kit.contents.lines, *kit.contents.other_lines)]
+    drafts = sorted(zip(nodes, [*taken, *beside], strict=True), key=lambda entry: kit.places[entry[0]].position)
+    return tuple(draft for _, draft in drafts)
 
 
 def need_line(need: PullNeed) -> DraftLine:
@@ -127,12 +136,10 @@ def reused_lines(kit: KitContents, copy: int) -> Iterator[DraftLine]:
         )
 
 
-def _reading(entry: tuple[int, PullKind, ContentLine]) -> int:
-    return entry[0]
-
-
 def _placed(kit: KitContents, kind: PullKind, line: ContentLine, copy: int) -> DraftLine:
-    return _line(kind, kit.parts[line.part], line.quantity, kit, _where(kit, line), kit.places[line.node], copy)
+    carton, bag = _where(kit, line)
+    drawn = _line(kind, kit, kit.parts[line.part], kit.places[line.node], copy)
+    return replace(drawn, quantity=line.quantity, carton=carton, bag=bag)
 
 
 def _where(kit: KitContents, line: ContentLine) -> tuple[str, str]:
@@ -147,25 +154,18 @@ def _where(kit: KitContents, line: ContentLine) -> tuple[str, str]:
     return carton, bag
 
 
-def _line(
-    kind: PullKind,
-    part: PartFacts,
-    quantity: Decimal,
-    kit: KitContents,
-    where: tuple[str, str],
-    place: Place,
-    copy: int,
-) -> DraftLine:
+def _line(kind: PullKind, kit: KitContents, part: PartFacts, place: Place, copy: int) -> DraftLine:
+    detail: dict[str, object] = {"copy": copy}
+    if place.role not in ("", "fit"):
+        detail["role"] = place.role
     return DraftLine(
         kind=kind,
         part_id=part.id,
         number=part.number,
         title=part.title,
-        quantity=quantity,
+        quantity=Decimal(1),
         unit=part.unit,
         kit=kit.kit,
-        carton=where[0],
-        bag=where[1],
         operation=place.operation,
-        detail={"copy": copy, "role": place.role} if place.role not in ("", "fit") else {"copy": copy},
+        detail=detail,
     )

@@ -92,6 +92,11 @@ def clamped(seen: int, epoch: int, log_epoch: int, cuts: Iterable[tuple[int, int
     return min(seen, last_seq, *ends)
 
 
+def _digest(event: Mapping[str, Any]) -> str:
+    text = json.dumps(event, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return sha256(text.encode()).hexdigest()
+
+
 def _counted(kind: str, event: Mapping[str, Any]) -> tuple[int | None, int | None, UUID | None]:
     if kind == "undo":
         if event.get("total") is not None or event.get("damaged") is not None:
@@ -121,8 +126,10 @@ def _piece(event: Mapping[str, Any], name: str, may_be_absent: bool) -> int:
 
 def _extra(event: Mapping[str, Any], known: bool) -> dict[str, Any]:
     extra = {key: value for key, value in event.items() if key not in (*ENVELOPE, *COUNTED)}
-    sent = {} if known else {key: event[key] for key in COUNTED if event.get(key) is not None}
-    return {**extra, "sent": sent} if sent else extra
+    unread = {} if known else {key: event[key] for key in COUNTED if event.get(key) is not None}
+    if not isinstance(extra.get("how", ""), str | None):
+        unread["how"] = extra.pop("how")
+    return {**extra, "sent": unread} if unread else extra
 
 
 def _whole(value: Any, least: int, most: int = LARGEST) -> int:

@@ -123,7 +123,8 @@ class CountEvent(ShopRow):
                 condition=Q(kind="undo", target__isnull=False, total__isnull=True, damaged__isnull=True)
                 | Q(kind="set", target__isnull=True, damaged__gte=0, total__gte=F("damaged"))
                 | Q(kind="add", target__isnull=True, total__isnull=False, damaged__isnull=False)
-                | ~Q(kind__in=["undo", "set", "add"]),
+                | ~Q(kind__in=["undo", "set", "add"])
+                | ~Q(v=1),  # what a newer phone says is kept as it is
                 name="count_event_has_the_fields_of_its_kind",
             ),
             append_only("count_event_never_changes"),

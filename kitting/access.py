@@ -1,0 +1,50 @@
+"""(actor, id) -> row of kitting or 404; QuerySets for lists."""
+
+from typing import Any
+from uuid import UUID
+
+from django.db.models import Count, OuterRef, Prefetch, Q, Subquery
+from django.http import Http404
+
+from kitting.models import Kit, KitLine, KitRevision, Part, PullList
+from shop.access import Actor, one
+
+
+def kit(who: Actor, id: UUID | str) -> Kit:
+    return one(Kit, who, id, "part", "part__preferred")
+
+
+def kits(who: Actor) -> Any:
+    return Kit.objects.filter(shop=who.shop)
+
+
+def kits_with_newest_issue(who: Actor) -> Any:
+    """Kits with `newest`: a list of the newest issue, that with how many lines it has and those with conditions."""
+    same = KitRevision.objects.filter(shop=OuterRef("shop"), kit=OuterRef("kit")).order_by("-number")
+    newest = KitRevision.objects.filter(pk=Subquery(same.values("pk")[:1])).select_related("labour")
+    counted = newest.annotate(
+        part_lines=Count("lines", filter=Q(lines__kind="part")),
+        carton_lines=Count("lines", filter=Q(lines__kind="carton")),
+    )
+    asking = Prefetch("lines", KitLine.objects.exclude(when=[]), to_attr="asking")
+    issues = Prefetch("revisions", counted.prefetch_related(asking), to_attr="newest")
+    return kits(who).select_related("shop", "part", "part__preferred").prefetch_related(issues)
+
+
+def kit_with_newest_issue(who: Actor, id: UUID | str) -> Kit:
+    found: Kit | None = kits_with_newest_issue(who).filter(pk=id).first()
+    if found is None:
+        raise Http404
+    return found
+
+
+def pull_list(who: Actor, id: UUID | str) -> PullList:
+    return one(PullList, who, id, "job__customer", "job__vehicle", "closed_by__user")
+
+
+def pull_lists(who: Actor) -> Any:
+    return PullList.objects.filter(shop=who.shop).select_related("job", "job__customer", "job__vehicle")
+
+
+def part(who: Actor, id: UUID | str) -> Part:
+    return one(Part, who, id)

@@ -1,0 +1,1 @@
+"""Paper of kitting: a frozen row -> facts -> HTML -> PDF (shop.documents)."""

@@ -1,0 +1,70 @@
+from decimal import Decimal
+
+from rest_framework import serializers as s
+
+
+class KitIn(s.Serializer):
+    """A kit of which only the selling price and the hours are known."""
+
+    code = s.CharField(max_length=40)
+    title = s.CharField(max_length=200)
+    price = s.DecimalField(max_digits=14, decimal_places=4, min_value=Decimal(0))
+    hours = s.DecimalField(max_digits=6, decimal_places=2, min_value=Decimal(0))
+    tax_class = s.CharField(max_length=20, allow_blank=True, default="")
+
+
+class KitRowOut(s.Serializer):
+    """`fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words."""
+
+    id = s.UUIDField()
+    code = s.CharField()
+    title = s.CharField()
+    supplier = s.CharField(allow_null=True)
+    revision = s.IntegerField(allow_null=True)
+    parts = s.IntegerField()
+    cartons = s.IntegerField()
+    fits = s.CharField(allow_null=True)
+    why = s.CharField()
+
+
+class KitLineOut(s.Serializer):
+    """`depth` is 0 for what lies loose in the kit; lines come in reading order."""
+
+    kind = s.CharField()
+    depth = s.IntegerField()
+    label = s.CharField()
+    number = s.CharField()
+    title = s.CharField()
+    quantity = s.CharField()
+    unit = s.CharField()
+    when = s.CharField()
+    ships = s.CharField()
+    operation = s.CharField()
+
+
+class KitNeedOut(s.Serializer):
+    title = s.CharField()
+    number = s.CharField()
+    rule = s.CharField()
+    quantity = s.CharField()
+    unit = s.CharField()
+    of = s.CharField()
+    charge = s.CharField()
+    operation = s.CharField()
+
+
+class ReusedOut(s.Serializer):
+    title = s.CharField()
+    quantity = s.CharField()
+    off_at = s.CharField()
+    back_at = s.CharField()
+
+
+class KitOut(KitRowOut):
+    number = s.CharField()
+    price = s.CharField(allow_null=True)
+    hours = s.CharField(allow_null=True)
+    labour = s.CharField(allow_null=True)
+    lines = KitLineOut(many=True)
+    needs = KitNeedOut(many=True)
+    reused = ReusedOut(many=True)

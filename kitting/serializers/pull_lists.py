@@ -1,0 +1,123 @@
+from rest_framework import serializers as s
+
+
+class PullListRowOut(s.Serializer):
+    """`lines` and `counted` leave out re-used parts, which are on the vehicle."""
+
+    id = s.UUIDField()
+    job = s.CharField()
+    job_id = s.UUIDField()
+    number = s.CharField()
+    customer = s.CharField()
+    vehicle = s.CharField()
+    kits = s.ListField(child=s.CharField())
+    state = s.ChoiceField(("open", "closed"))
+    lines = s.IntegerField()
+    counted = s.IntegerField()
+    opened_at = s.DateTimeField()
+
+
+class JobOfListOut(s.Serializer):
+    id = s.UUIDField()
+    number = s.CharField()
+
+
+class PullLineOut(s.Serializer):
+    """`pieces` is what a person counts; `codes` what a scanner may read on the part, besides its number."""
+
+    id = s.UUIDField()
+    position = s.IntegerField()
+    kind = s.ChoiceField(("box", "beside", "need", "reused"))
+    kit = s.CharField()
+    number = s.CharField()
+    title = s.CharField()
+    quantity = s.CharField()
+    pieces = s.IntegerField()
+    unit = s.CharField()
+    carton = s.CharField()
+    bag = s.CharField()
+    operation = s.CharField()
+    codes = s.ListField(child=s.CharField())
+
+
+class PullListOut(s.Serializer):
+    """`seq` is the last place in the list's log, `epoch` the log's own."""
+
+    id = s.UUIDField()
+    job = JobOfListOut()
+    customer = s.CharField()
+    vehicle = s.CharField()
+    state = s.ChoiceField(("open", "closed"))
+    seq = s.IntegerField()
+    epoch = s.IntegerField()
+    version = s.IntegerField()
+    lines = PullLineOut(many=True)
+
+
+class CloseIn(s.Serializer):
+    """`seq`: the last place in the log that was on the screen of whoever closes."""
+
+    seq = s.IntegerField(min_value=0)
+
+
+class LineStateOut(s.Serializer):
+    """A word for the line and the pieces it speaks of, 0 where it stands alone."""
+
+    code = s.CharField()
+    count = s.IntegerField()
+    words = s.CharField()
+
+
+class DifferenceOut(s.Serializer):
+    """In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line."""
+
+    line = s.UUIDField()
+    kind = s.CharField()
+    number = s.CharField()
+    title = s.CharField()
+    carton = s.CharField()
+    bag = s.CharField()
+    expected = s.IntegerField()
+    unit = s.CharField()
+    total = s.IntegerField(allow_null=True)
+    damaged = s.IntegerField(allow_null=True)
+    low = s.IntegerField(allow_null=True)
+    states = LineStateOut(many=True)
+    operation = s.CharField()
+
+
+class ReportOut(s.Serializer):
+    """Every line that is not all here, as of `seq`."""
+
+    id = s.UUIDField()
+    job = JobOfListOut()
+    state = s.ChoiceField(("open", "closed"))
+    seq = s.IntegerField()
+    closed_at = s.DateTimeField(allow_null=True)
+    closed_by = s.CharField(allow_null=True)
+    lines = s.IntegerField()
+    counted = s.IntegerField()
+    differences = DifferenceOut(many=True)
+
+
+class ProposedLineOut(s.Serializer):
+    number = s.CharField()
+    title = s.CharField()
+    quantity = s.CharField()
+    unit = s.CharField()
+
+    def get_fields(self) -> dict[str, s.Field]:
+        return {**super().get_fields(), "for": s.CharField()}  # a keyword of the language
+
+
+class ProposedOrderOut(s.Serializer):
+    """`supplier` is null for parts of which nobody knows where they are bought."""
+
+    supplier = s.CharField(allow_null=True)
+    lines = ProposedLineOut(many=True)
+
+
+class OrdersOut(s.Serializer):
+    """Proposed, nothing is stored or sent."""
+
+    suppliers = ProposedOrderOut(many=True)

@@ -1,0 +1,156 @@
+"""What phones send: stored under the list's lock, numbered without gaps, never refused for the list's state."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from django.db import IntegrityError, transaction
+
+from kitting.calc.observation import Observation, Unreadable, clamped, read_observation
+from kitting.models import CountEvent, PullLine, PullList
+from kitting.services.pull_lists import locked
+from shop.access import Actor
+
+STORED, DUPLICATE, LATE, REJECTED = "stored", "duplicate", "late", "rejected"
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """What became of one event, `id` as it was sent. stored, duplicate and late all mean: the server has it."""
+
+    id: str | None
+    status: str
+    seq: int | None = None
+    problem: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Stored:
+    """An event the log has, or has from this batch."""
+
+    seq: int
+    digest: str
+
+
+def store_batch(*, who: Actor, pull_list: PullList, events: Sequence[Any], now: datetime) -> tuple[Result, ...]:
+    """One result an event, in the order of the request; one transaction.
+
+    `events` are as sent. Another list may take the same id or device number at the same moment: its lock is not ours,
+    so the database says so, and the batch is looked at once more.
+    """
+    for _ in range(3):
+        try:
+            return _store(who, pull_list, events, now)
+        except IntegrityError as error:
+            refused = error
+    raise refused
+
+
+@transaction.atomic
+def _store(who: Actor, pull_list: PullList, events: Sequence[Any], now: datetime) -> tuple[Result, ...]:
+    row = locked(pull_list)
+    read = [_read(each, row.pk) for each in events]
+    batch = _Batch(who, row, [each for each in read if isinstance(each, Observation)], now)
+    results = tuple(batch.result(each, _sent_id(sent)) for each, sent in zip(read, events, strict=True))
+    if batch.rows:
+        CountEvent.objects.bulk_create(batch.rows)
+        row.last_seq += len(batch.rows)
+        row.save(update_fields=["last_seq"])
+    return results
+
+
+def _read(sent: Any, list_id: UUID) -> Observation | str:
+    try:
+        return read_observation(sent, list_id)
+    except Unreadable as unreadable:
+        return unreadable.problem
+
+
+def _sent_id(sent: Any) -> str | None:
+    found = sent.get("id") if isinstance(sent, dict) else None
+    return found if isinstance(found, str) else None
+
+
+class _Batch:
+    """The events of one upload against what the log had when the lock was taken."""
+
+    def __init__(self, who: Actor, row: PullList, events: Sequence[Observation], now: datetime) -> None:
+        self.who, self.row, self.now = who, row, now
+        self.rows: list[CountEvent] = []
+        self._known = _known(row, [each.id for each in events])
+        self._numbers = _numbers(row, events)
+        self._retired = _lines(row, [each.line for each in events])
+
+    def result(self, event: Observation | str, sent_id: str | None) -> Result:
+        if isinstance(event, str):
+            return Result(sent_id, REJECTED, None, event)
+        return self._take(event, sent_id)
+
+    def _take(self, event: Observation, sent_id: str | None) -> Result:
+        if event.id in self._known:
+            first = self._known[event.id]
+            if first is None or first.digest != event.digest:
+                return Result(sent_id, REJECTED, None, "id_reused")
+            return Result(sent_id, DUPLICATE, first.seq)
+        if event.line not in self._retired:
+            return Result(sent_id, REJECTED, None, "unknown_line")
+        if (event.device, event.n) in self._numbers:
+            return Result(sent_id, REJECTED, None, "number_reused")
+        return self._add(event, sent_id)
+
+    def _add(self, event: Observation, sent_id: str | None) -> Result:
+        late = self.row.state != PullList.State.OPEN or self._retired[event.line]
+        seq = self.row.last_seq + len(self.rows) + 1
+        self._known[event.id] = _Stored(seq, event.digest)
+        self._numbers.add((event.device, event.n))
+        self.rows.append(self._event(event, seq, late))
+        return Result(sent_id, LATE if late else STORED, seq)
+
+    def _event(self, event: Observation, seq: int, late: bool) -> CountEvent:
+        assert self.who.member is not None, "a count has an author"
+        return CountEvent(
+            id=event.id,
+            shop_id=self.row.shop_id,
+            v=event.v,
+            list_id=self.row.pk,
+            line_id=event.line,
+            seq=seq,
+            kind=event.kind,
+            total=event.total,
+            damaged=event.damaged,
+            target=event.target,
+            device=event.device,
+            n=event.n,
+            epoch=event.epoch,
+            seen=clamped(event.seen, event.epoch, self.who.shop.log_epoch, self._cuts, self.row.last_seq),
+            late=late,
+            extra=dict(event.extra),
+            author=self.who.member,
+            made_at=event.made_at,
+            stored_at=self.now,
+            body_digest=event.digest,
+        )
+
+    @property
+    def _cuts(self) -> list[tuple[int, int]]:
+        return [(epoch, seq) for epoch, seq in self.row.cuts]
+
+
+def _known(row: PullList, ids: Iterable[UUID]) -> dict[UUID, _Stored | None]:
+    """The ids the log has: None for one of another list or shop, of which nothing more is said."""
+    found = CountEvent.objects.filter(pk__in=list(ids)).values_list("pk", "list_id", "seq", "body_digest")
+    return {id: _Stored(seq, digest) if list_id == row.pk else None for id, list_id, seq, digest in found}
+
+
+def _numbers(row: PullList, events: Iterable[Observation]) -> set[tuple[UUID, int]]:
+    devices, numbers = {each.device for each in events}, {each.n for each in events}
+    found = CountEvent.objects.filter(shop_id=row.shop_id, device__in=devices, n__in=numbers)
+    return set(found.values_list("device", "n"))
+
+
+def _lines(row: PullList, ids: Iterable[UUID]) -> dict[UUID, bool]:
+    """{line of this list: whether it is retired}"""
+    found = PullLine.objects.filter(shop_id=row.shop_id, list_id=row.pk, pk__in=set(ids))
+    return {id: retired_at is not None for id, retired_at in found.values_list("pk", "retired_at")}

@@ -1,0 +1,193 @@
+"""Kits and their issues. A kit may begin as a price and a number of hours; each further issue may know more."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Any
+
+from django.db import transaction
+
+from kitting.calc.explosion import flatten
+from kitting.loading import calc_kit
+from kitting.models import Consumable, Kit, KitLine, KitRevision, Need, Part, ReusedPart, Supplier
+from shop.access import Actor
+from shop.calc.keys import search_key
+from shop.models import LabourTemplate, Operation
+from shop.services import history
+
+Conditions = Sequence[dict[str, Any]]  # [{"attribute": name, "in": [values]}], all of which must hold
+
+
+@dataclass(frozen=True, slots=True)
+class LineGiven:
+    """One carton, bag or part. `parent` is the place of an earlier line in the same sequence."""
+
+    kind: str
+    quantity: Decimal = Decimal(1)
+    label: str = ""
+    part: Part | None = None
+    parent: int | None = None
+    when: Conditions = ()
+    ships: str = KitLine.Ships.ALWAYS
+    role: str = KitLine.Role.FIT
+    operation: Operation | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NeedGiven:
+    """Required but not in the box, by one of Need's rules; exactly one of `consumable` and `part`."""
+
+    quantity: Decimal
+    consumable: Consumable | None = None
+    part: Part | None = None
+    rule: str = Need.Rule.FIXED
+    of: str = ""
+    charge: str = Need.Charge.PACK
+    operation: Operation | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReusedGiven:
+    title: str
+    quantity: Decimal = Decimal(1)
+    off_at: Operation | None = None
+    back_at: Operation | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class IssueGiven:
+    """What one issue of a kit says. `price` is what the kit sells for, before there is an offer to price it from."""
+
+    lines: Sequence[LineGiven] = ()
+    needs: Sequence[NeedGiven] = ()
+    reused: Sequence[ReusedGiven] = ()
+    labour: LabourTemplate | None = None
+    price: Decimal | None = None
+    hours: Decimal | None = None
+    fits: Conditions = field(default=())
+
+
+@transaction.atomic
+def add_kit(
+    *,
+    who: Actor,
+    code: str,
+    title: str,
+    issue: IssueGiven,
+    number: str = "",
+    supplier: Supplier | None = None,
+    tax_class: str = "",
+) -> KitRevision:
+    """A new kit with its first issue. `number` is the one it is bought under, if that is not its code."""
+    kit = Kit(shop=who.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(issue.fits))
+    kit.part = _bought_as(who, number or code, title, supplier, tax_class)
+    kit.clean_fields()
+    kit.save(force_insert=True)
+    history.record(who=who, verb="added", row=kit)
+    return revise_kit(who=who, kit=kit, issue=issue)
+
+
+@transaction.atomic
+def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "") -> KitRevision:
+    """The kit's next issue; refuses contents that cannot be flattened (calculations.md, section 7)."""
+    kit = Kit.objects.select_for_update().get(pk=kit.pk)
+    if title or issue.fits:
+        _describe(kit, title or kit.title, list(issue.fits) or kit.fits)
+    last = KitRevision.objects.filter(shop=who.shop, kit=kit).order_by("-number").values_list("number", flat=True)
+    revision = KitRevision(shop=who.shop, kit=kit, number=(last.first() or 0) + 1, labour=issue.labour)
+    revision.price, revision.hours = issue.price, issue.hours
+    revision.clean_fields()
+    revision.save(force_insert=True)
+    _write(revision, issue)
+    history.record(who=who, verb="revised", row=kit, changes={"issue": [revision.number - 1 or None, revision.number]})
+    return revision
+
+
+def _bought_as(who: Actor, number: str, title: str, supplier: Supplier | None, tax_class: str) -> Part:
+    key = search_key(number)[:60]
+    part = Part.objects.filter(shop=who.shop, number_key=key).first()
+    if part is not None:
+        return part
+    part = Part(shop=who.shop, number=number, number_key=key, title=title, unit="pc", preferred=supplier)
+    part.tax_class = tax_class
+    part.clean_fields()
+    part.save(force_insert=True)
+    return part
+
+
+def _describe(kit: Kit, title: str, fits: list[Any]) -> None:
+    kit.title, kit.title_key, kit.fits = title, search_key(title)[:240], fits
+    kit.clean_fields()
+    kit.save(update_fields=["title", "title_key", "fits"])
+
+
+def _write(revision: KitRevision, issue: IssueGiven) -> None:
+    lines = _lines(revision, issue.lines)
+    for each in lines:
+        each.clean_fields()
+    if lines:
+        flatten(calc_kit(lines, vehicle={}, superseded_by={}))
+    KitLine.objects.bulk_create(lines)
+    Need.objects.bulk_create(_needs(revision, issue.needs))
+    ReusedPart.objects.bulk_create(_reused(revision, issue.reused))
+
+
+def _lines(revision: KitRevision, given: Sequence[LineGiven]) -> list[KitLine]:
+    rows: list[KitLine] = []
+    for position, each in enumerate(given, start=1):
+        rows.append(
+            KitLine(
+                shop=revision.shop,
+                revision=revision,
+                position=position,
+                parent=None if each.parent is None else rows[each.parent],
+                kind=each.kind,
+                label=each.label,
+                part=each.part,
+                quantity=each.quantity,
+                when=list(each.when),
+                ships=each.ships,
+                role=each.role,
+                operation=each.operation,
+            )
+        )
+    return rows
+
+
+def _needs(revision: KitRevision, given: Iterable[NeedGiven]) -> list[Need]:
+    rows = [
+        Need(
+            shop=revision.shop,
+            revision=revision,
+            position=position,
+            consumable=each.consumable,
+            part=each.part,
+            rule=each.rule,
+            quantity=each.quantity,
+            of=each.of,
+            charge=each.charge,
+            operation=each.operation,
+        )
+        for position, each in enumerate(given, start=1)
+    ]
+    for row in rows:
+        row.clean_fields()
+    return rows
+
+
+def _reused(revision: KitRevision, given: Iterable[ReusedGiven]) -> list[ReusedPart]:
+    rows = [
+        ReusedPart(
+            shop=revision.shop,
+            revision=revision,
+            position=position,
+            title=each.title,
+            quantity=each.quantity,
+            off_at=each.off_at,
+            back_at=each.back_at,
+        )
+        for position, each in enumerate(given, start=1)
+    ]
+    for row in rows:
+        row.clean_fields()
+    return rows

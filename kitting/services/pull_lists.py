@@ -1,0 +1,105 @@
+"""Pull lists: opened with the job, counted by everyone, closed when the box is settled."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from datetime import datetime
+
+from django.db import transaction
+
+from kitting.calc.contents import DraftLine, KitContents, PullNeed, box_lines, need_line, reused_lines
+from kitting.loading import kit_contents
+from kitting.models import KitRevision, PullLine, PullList
+from shop.access import Actor
+from shop.models import Job
+from shop.problems import Problem
+from shop.services import history
+
+
+@transaction.atomic
+def open_pull_list(
+    *,
+    who: Actor,
+    job: Job,
+    kits: Sequence[KitRevision],
+    needs: Iterable[PullNeed],
+    vehicle_attributes: Mapping[str, str | None],
+    now: datetime,
+) -> PullList:
+    """The list of what the job takes: kits by carton and bag, then needs as packs and parts, then re-used parts.
+
+    What else lies in the box stands beside, in its bag; so do parts that wait for an attribute nobody has stated.
+    Named issues of kits are in use from here on. Call it inside the transaction that opens the job.
+    """
+    known = kit_contents(who.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
+    contents = [known[each.pk] for each in kits]
+    row = PullList(shop=who.shop, job=job, opened_at=now)
+    row.clean_fields()
+    row.save(force_insert=True)
+    drafts = _drafts(contents, needs)
+    PullLine.objects.bulk_create(_row(row, position, each) for position, each in enumerate(drafts, start=1))
+    unused = KitRevision.objects.filter(shop=who.shop, pk__in=[each.pk for each in kits], used_at__isnull=True)
+    unused.update(used_at=now)
+    history.record(who=who, verb="opened", row=row)
+    return row
+
+
+@transaction.atomic
+def close_pull_list(*, who: Actor, pull_list: PullList, seq: int, now: datetime) -> PullList:
+    """Close the list as it was seen at `seq`; refused when more has come, or when it is closed already."""
+    row = locked(pull_list)
+    if row.state == PullList.State.CLOSED:
+        raise Problem(409, "list-is-closed")
+    if row.last_seq != seq:
+        raise Problem(409, "more-has-come", n=abs(row.last_seq - seq))
+    return _turn(who, row, PullList.State.CLOSED, now)
+
+
+@transaction.atomic
+def reopen_pull_list(*, who: Actor, pull_list: PullList) -> PullList:
+    """Open the list again; what came after closing stays late, so count once more. An open list stays open."""
+    row = locked(pull_list)
+    return row if row.state == PullList.State.OPEN else _turn(who, row, PullList.State.OPEN, None)
+
+
+def locked(pull_list: PullList) -> PullList:
+    """The list under its row's lock: every upload and every change of state begins here."""
+    return PullList.objects.select_for_update().get(pk=pull_list.pk)
+
+
+def _turn(who: Actor, row: PullList, state: PullList.State, closed_at: datetime | None) -> PullList:
+    before = str(row.state)
+    row.state, row.closed_at = state, closed_at
+    row.closed_by = who.member if closed_at else None
+    row.version += 1
+    row.save(update_fields=["state", "closed_at", "closed_by", "version"])
+    history.record(
+        who=who, verb=str(state), row=row, changes={"state": [before, str(state)], "seq": [None, row.last_seq]}
+    )
+    return row
+
+
+def _drafts(kits: Sequence[KitContents], needs: Iterable[PullNeed]) -> Iterator[DraftLine]:
+    for copy, kit in enumerate(kits, start=1):
+        yield from box_lines(kit, copy)
+    for need in needs:
+        yield need_line(need)
+    for copy, kit in enumerate(kits, start=1):
+        yield from reused_lines(kit, copy)
+
+
+def _row(pull_list: PullList, position: int, draft: DraftLine) -> PullLine:
+    return PullLine(
+        shop_id=pull_list.shop_id,
+        list=pull_list,
+        position=position,
+        kind=draft.kind,
+        part_id=draft.part_id,
+        number=draft.number,
+        title=draft.title,
+        quantity=draft.quantity,
+        unit=draft.unit,
+        kit=draft.kit,
+        carton=draft.carton,
+        bag=draft.bag,
+        operation=draft.operation,
+        detail=dict(draft.detail or {}),
+    )

@@ -1,0 +1,114 @@
+"""Kits as the API shows them. Pure shaping: whoever calls has loaded what is needed."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from kitting.models import Kit, KitLine, KitRevision, Need, ReusedPart
+from shop.calc import when
+from shop.calc.quantity import at_least, fixed, plain
+from shop.words import say
+
+
+def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] | None) -> dict[str, Any]:
+    """`issue` is the newest with `part_lines`, `carton_lines` and `asking` (its lines with conditions)."""
+    asked = [each for line in getattr(issue, "asking", ()) for each in line.when]
+    fits, why = _fit(kit.fits, asked, attributes)
+    return {
+        "id": str(kit.pk),
+        "code": kit.code,
+        "title": kit.title,
+        "supplier": kit.part.preferred.name if kit.part.preferred else None,
+        "revision": issue.number if issue else None,
+        "parts": getattr(issue, "part_lines", 0),
+        "cartons": getattr(issue, "carton_lines", 0),
+        "fits": fits,
+        "why": why,
+    }
+
+
+def kit_shape(
+    row: Mapping[str, Any],
+    kit: Kit,
+    issue: KitRevision | None,
+    lines: Sequence[KitLine],
+    needs: Iterable[Need],
+    reused: Iterable[ReusedPart],
+) -> dict[str, Any]:
+    price, hours = (issue.price, issue.hours) if issue else (None, None)
+    return {
+        **row,
+        "number": kit.part.number,
+        "price": None if price is None else at_least(price, kit.shop.exponent),
+        "hours": None if hours is None else fixed(hours, 2),
+        "labour": issue.labour.code if issue and issue.labour else None,
+        "lines": _lines(lines),
+        "needs": [_need(each) for each in needs],
+        "reused": [_reused(each) for each in reused],
+    }
+
+
+def conditions_in_words(conditions: Iterable[Mapping[str, Any]]) -> str:
+    """'transmission: manual or dual-clutch; drive: rear', or nothing."""
+    return "; ".join(
+        say("kit.condition", attribute=each["attribute"], values=say("kit.or").join(each["in"])) for each in conditions
+    )
+
+
+def _fit(
+    fits: Sequence[Mapping[str, Any]], asked: Iterable[Mapping[str, Any]], attributes: Mapping[str, str] | None
+) -> tuple[str | None, str]:
+    if attributes is None:
+        return None, conditions_in_words(fits)
+    if when.fit(fits, attributes) == "no":
+        failing = [each for each in fits if attributes.get(each["attribute"]) and not when.holds([each], attributes)]
+        return "no", say("kit.no", conditions=conditions_in_words(failing))
+    unstated = when.undecided([*fits, *asked], attributes)
+    if unstated:
+        return "ask", say("kit.ask", attributes=", ".join(unstated))
+    return "yes", ""
+
+
+def _lines(lines: Sequence[KitLine]) -> list[dict[str, Any]]:
+    depths: dict[Any, int] = {None: -1}
+    found = []
+    for line in lines:
+        depths[line.pk] = depths[line.parent_id] + 1
+        found.append(_line(line, depths[line.pk]))
+    return found
+
+
+def _line(line: KitLine, depth: int) -> dict[str, Any]:
+    return {
+        "kind": line.kind,
+        "depth": depth,
+        "label": line.label,
+        "number": line.part.number if line.part else "",
+        "title": line.part.title if line.part else "",
+        "quantity": plain(line.quantity),
+        "unit": line.part.unit if line.part else "pc",
+        "when": conditions_in_words(line.when),
+        "ships": line.ships,
+        "operation": line.operation.code if line.operation else "",
+    }
+
+
+def _need(need: Need) -> dict[str, Any]:
+    return {
+        "title": str(need.consumable) if need.consumable else need.part.title,
+        "number": need.part.number if need.part else "",
+        "rule": need.rule,
+        "quantity": plain(need.quantity),
+        "unit": (need.consumable or need.part).unit,
+        "of": need.of,
+        "charge": need.charge,
+        "operation": need.operation.code if need.operation else "",
+    }
+
+
+def _reused(row: ReusedPart) -> dict[str, Any]:
+    return {
+        "title": row.title,
+        "quantity": plain(row.quantity),
+        "off_at": row.off_at.code if row.off_at else "",
+        "back_at": row.back_at.code if row.back_at else "",
+    }

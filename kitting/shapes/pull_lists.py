@@ -1,0 +1,95 @@
+"""Pull lists as the API shows them: values_list and one function, whatever their length."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from typing import Any
+from uuid import UUID
+
+from django.db.models import Count
+
+from kitting.calc.contents import pieces
+from kitting.loading import lines_counted
+from kitting.models import Code, PullLine, PullList
+from shop.access import Actor
+from shop.calc.quantity import plain
+
+FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit", "carton", "bag", "operation", "part")
+
+
+def list_rows(who: Actor, rows: Sequence[PullList]) -> list[dict[str, Any]]:
+    """One row a list, with how far it is counted; four queries whatever their number."""
+    ids = [row.pk for row in rows]
+    lines = _standing(who, ids).exclude(kind=PullLine.Kind.REUSED)
+    how_many = dict(lines.values_list("list").annotate(n=Count("id")).values_list("list", "n"))
+    counted = lines_counted(who.shop, ids)
+    kits: dict[UUID, list[str]] = defaultdict(list)
+    for list_id, kit in lines.exclude(kit="").values_list("list", "kit").distinct().order_by("kit"):
+        kits[list_id].append(kit)
+    return [_row(row, kits[row.pk], how_many.get(row.pk, 0), counted.get(row.pk, 0)) for row in rows]
+
+
+def list_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
+    """The whole list in two queries: its lines, and the codes on their parts."""
+    lines = _standing(who, [pull_list.pk]).order_by("position")
+    codes = _codes(who, lines.values("part"))
+    return {
+        "id": str(pull_list.pk),
+        "job": job_of_list(pull_list),
+        "customer": pull_list.job.customer.name,
+        "vehicle": pull_list.job.vehicle.title,
+        "state": pull_list.state,
+        "seq": pull_list.last_seq,
+        "epoch": who.shop.log_epoch,
+        "version": pull_list.version,
+        "lines": [_line(row, codes) for row in lines.values_list(*FIELDS)],
+    }
+
+
+def job_of_list(pull_list: PullList) -> dict[str, str]:
+    return {"id": str(pull_list.job_id), "number": str(pull_list.job)}
+
+
+def _standing(who: Actor, lists: Iterable[UUID]) -> Any:
+    return PullLine.objects.filter(shop=who.shop, list__in=list(lists), retired_at__isnull=True)
+
+
+def _codes(who: Actor, parts: Any) -> dict[UUID, list[str]]:
+    found: dict[UUID, list[str]] = defaultdict(list)
+    for part, code in Code.objects.filter(shop=who.shop, part__in=parts).order_by("code").values_list("part", "code"):
+        found[part].append(code)
+    return found
+
+
+def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> dict[str, Any]:
+    return {
+        "id": str(pull_list.pk),
+        "job": str(pull_list.job),
+        "job_id": str(pull_list.job_id),
+        "number": str(pull_list.job),
+        "customer": pull_list.job.customer.name,
+        "vehicle": pull_list.job.vehicle.title,
+        "kits": kits,
+        "state": pull_list.state,
+        "lines": lines,
+        "counted": counted,
+        "opened_at": pull_list.opened_at,
+    }
+
+
+def _line(row: tuple[Any, ...], codes: dict[UUID, list[str]]) -> dict[str, Any]:
+    id, position, kind, kit, number, title, quantity, unit, carton, bag, operation, part = row
+    return {
+        "id": str(id),
+        "position": position,
+        "kind": kind,
+        "kit": kit,
+        "number": number,
+        "title": title,
+        "quantity": plain(quantity),
+        "pieces": pieces(quantity, unit),
+        "unit": unit,
+        "carton": carton,
+        "bag": bag,
+        "operation": operation,
+        "codes": codes.get(part, []),
+    }

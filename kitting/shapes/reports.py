@@ -1,0 +1,79 @@
+"""What a closed or open list says: every line that is not all here, and what would be ordered for it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from kitting.calc.contents import pieces
+from kitting.calc.counting import Tally, fold
+from kitting.calc.line_state import Flags, LineState, line_state
+from kitting.calc.observed import flags
+from kitting.loading import count_log
+from kitting.models import PullLine, PullList
+from kitting.shapes.pull_lists import job_of_list
+from shop.access import Actor
+from shop.words import say
+
+CALM = {("all_here",), ("beside",)}
+FIELDS = ("id", "kind", "number", "title", "quantity", "unit", "carton", "bag", "operation")
+
+
+@dataclass(frozen=True, slots=True)
+class _Counts:
+    tallies: Mapping[str, Tally]
+    flags: Mapping[str, Flags]
+
+
+def report_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
+    """Every difference at the list's present seq. Re-used parts are on the vehicle and not counted here."""
+    said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
+    counts = _Counts(fold(each.event for each in said), flags(said))
+    rows = PullLine.objects.filter(shop=who.shop, list=pull_list, retired_at__isnull=True)
+    lines = rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS)
+    shown = [_line(row, counts) for row in lines]
+    closer = pull_list.closed_by
+    return {
+        "id": str(pull_list.pk),
+        "job": job_of_list(pull_list),
+        "state": pull_list.state,
+        "seq": pull_list.last_seq,
+        "closed_at": pull_list.closed_at.isoformat() if pull_list.closed_at else None,
+        "closed_by": closer.user.name if closer else None,
+        "lines": len(shown),
+        "counted": sum(line["total"] is not None for line in shown),
+        "differences": [line for line in shown if _differs(line)],
+    }
+
+
+def _differs(line: Mapping[str, Any]) -> bool:
+    """Whether anything is left to say: a line beside is quiet only once it was counted and right."""
+    codes = tuple(state["code"] for state in line["states"])
+    return codes not in CALM or line["total"] is None
+
+
+def _line(row: tuple[Any, ...], counts: _Counts) -> dict[str, Any]:
+    id, kind, number, title, quantity, unit, carton, bag, operation = row
+    tally, expected = counts.tallies.get(str(id)), pieces(quantity, unit)
+    states = line_state(expected, tally, kind, counts.flags.get(str(id), Flags()))
+    return {
+        "line": str(id),
+        "kind": kind,
+        "number": number,
+        "title": title,
+        "carton": carton,
+        "bag": bag,
+        "expected": expected,
+        "unit": unit,
+        "total": tally.total if tally else None,
+        "damaged": tally.damaged if tally else None,
+        "low": tally.low if tally else None,
+        "states": [_state(each, tally) for each in states],
+        "operation": operation,
+    }
+
+
+def _state(state: LineState, tally: Tally | None) -> dict[str, Any]:
+    code, count = state
+    if code == "count_again" and tally and tally.low != tally.total:
+        return {"code": code, "count": count, "words": say("line.count_again_either", low=tally.low, total=tally.total)}
+    return {"code": code, "count": count, "words": say(f"line.{code}", count=count)}

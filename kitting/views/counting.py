@@ -1,0 +1,71 @@
+import json
+from typing import Any
+from uuid import UUID
+
+from django.utils import timezone
+from rest_framework.parsers import JSONParser
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from kitting import access
+from kitting.serializers.counting import BatchIn, EventsOut, ResultsOut
+from kitting.services import counting
+from kitting.shapes.counting import events_after
+from shop.endpoint import Endpoint
+from shop.problems import Problem, field_problem
+
+MOST_BYTES = 256 * 1024
+MOST_EVENTS = 200
+MOST_PULLED = 500
+
+
+class BoundedJSON(JSONParser):
+    """Refuses a body past the bound before it is read into rows."""
+
+    def parse(self, stream: Any, media_type: Any = None, parser_context: Any = None) -> Any:
+        body = stream.read(MOST_BYTES + 1)
+        if len(body) > MOST_BYTES:
+            raise Problem(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
+        try:
+            return json.loads(body.decode("utf-8"))
+        except (ValueError, RecursionError):
+            raise Problem(400, "malformed") from None
+
+
+class CountEvents(Endpoint):
+    """The list's log: pull what came after a seq, send what phones have counted.
+
+    A repeat is a `duplicate`, by the events' own ids: no Idempotency-Key is needed.
+    """
+
+    takes = {"post": BatchIn}
+    gives = {"get": EventsOut, "post": ResultsOut}
+    queries = {"after": "the last seq the phone has, 0 at first", "limit": "events at most, up to 500"}
+    takes_a_key = False
+    parser_classes = [BoundedJSON]
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        after, limit = _whole(request, "after", 0, 0), _whole(request, "limit", MOST_PULLED, 1)
+        pull_list = access.pull_list(self.who, id)
+        return Response(events_after(self.who, pull_list, after, min(limit, MOST_PULLED)))
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        pull_list = access.pull_list(self.who, id)
+        events = self.body(request)["events"]
+        if len(events) > MOST_EVENTS:
+            raise Problem(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
+        results = counting.store_batch(who=self.who, pull_list=pull_list, events=events, now=timezone.now())
+        return Response(
+            {
+                "results": [
+                    {"id": each.id, "status": each.status, "seq": each.seq, "problem": each.problem} for each in results
+                ]
+            }
+        )
+
+
+def _whole(request: Request, name: str, otherwise: int, least: int) -> int:
+    text = request.query_params.get(name, str(otherwise))
+    if not (text.isascii() and text.isdigit()) or len(text) > 9 or int(text) < least:
+        raise field_problem(f"/{name}", "whole_number")
+    return int(text)

@@ -1,0 +1,78 @@
+from typing import Any
+from uuid import UUID
+
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from kitting import access
+from kitting.models import Kit as KitRow
+from kitting.models import KitLine, KitRevision, Need, ReusedPart
+from kitting.serializers.kits import KitIn, KitOut, KitRowOut
+from kitting.services import kits
+from kitting.shapes.kits import kit_row, kit_shape
+from shop import access as shop_access
+from shop.endpoint import Endpoint
+from shop.finding import by_key
+from shop.openapi import listed
+from shop.problems import field_problem
+
+
+class Kits(Endpoint):
+    """The shop's kits by name or number; with `vehicle`, whether each fits it."""
+
+    takes = {"post": KitIn}
+    gives = {"get": listed(KitRowOut), "post": {201: KitOut}}
+    allows = {"post": shop_access.COUNTER}
+    queries = {"q": "part of the title or the number", "vehicle": "does it fit this one?"}
+    pages = True
+
+    def get(self, request: Request, slug: str) -> Response:
+        attributes = self._attributes(request)
+        rows = access.kits_with_newest_issue(self.who)
+        found = by_key(rows, request.query_params.get("q", ""), "title_key", "part__number_key")
+        return self.page(request, found, ("title_key", "id"), lambda kit: kit_row(kit, newest(kit), attributes))
+
+    def post(self, request: Request, slug: str) -> Response:
+        given = self.body(request)
+        issue = kits.IssueGiven(price=given.pop("price"), hours=given.pop("hours"))
+        made = kits.add_kit(who=self.who, issue=issue, **given)
+        return Response(detail(access.kit_with_newest_issue(self.who, made.kit_id)), status=201)
+
+    def _attributes(self, request: Request) -> dict[str, str] | None:
+        asked = request.query_params.get("vehicle")
+        if asked is None:
+            return None
+        try:
+            id = UUID(asked)
+        except ValueError:
+            raise field_problem("/vehicle", "not_yours") from None
+        found: dict[str, str] = shop_access.vehicle(self.who, id).attributes
+        return found
+
+
+class Kit(Endpoint):
+    """One kit with the contents list of its newest issue."""
+
+    gives = {"get": KitOut}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        return Response(detail(access.kit_with_newest_issue(self.who, id)))
+
+
+def newest(kit: KitRow) -> KitRevision | None:
+    """Of a kit that access.kits_with_newest_issue gave."""
+    issues: list[KitRevision] = kit.newest  # type: ignore[attr-defined]
+    return issues[0] if issues else None
+
+
+def detail(kit: KitRow) -> dict[str, Any]:
+    issue = newest(kit)
+    below = {"shop_id": kit.shop_id, "revision": issue}
+    return kit_shape(
+        kit_row(kit, issue, None),
+        kit,
+        issue,
+        list(KitLine.objects.filter(**below).select_related("part", "operation").order_by("position")),
+        Need.objects.filter(**below).select_related("consumable", "part", "operation").order_by("position"),
+        ReusedPart.objects.filter(**below).select_related("off_at", "back_at").order_by("position"),
+    )

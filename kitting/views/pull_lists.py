@@ -1,0 +1,116 @@
+from typing import Any
+from uuid import UUID
+
+from django.http import HttpResponse
+from django.utils import timezone
+from drf_spectacular.types import OpenApiTypes
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from kitting import access
+from kitting.documents.pull_list import pull_list_paper
+from kitting.models import PullList as PullListRow
+from kitting.serializers.pull_lists import CloseIn, OrdersOut, PullListOut, PullListRowOut, ReportOut
+from kitting.services import pull_lists
+from kitting.shapes.orders import orders_shape
+from kitting.shapes.pull_lists import list_rows, list_shape
+from kitting.shapes.reports import report_shape
+from shop import access as shop_access
+from shop.endpoint import Endpoint, versioned
+from shop.openapi import listed
+from shop.problems import field_problem
+
+REOPENS = frozenset({shop_access.PARTS, shop_access.MANAGER})
+
+
+class PullLists(Endpoint):
+    """The shop's pull lists, newest first."""
+
+    gives = {"get": listed(PullListRowOut)}
+    queries = {"state": "open or closed"}
+    pages = True
+
+    def get(self, request: Request, slug: str) -> Response:
+        rows = access.pull_lists(self.who)
+        if state := request.query_params.get("state"):
+            if state not in PullListRow.State.values:
+                raise field_problem("/state", "list_state")
+            rows = rows.filter(state=state)
+        answer = self.page(request, rows, ("-opened_at", "-id"), lambda row: row)
+        answer.data["items"] = list_rows(self.who, answer.data["items"])
+        return answer
+
+
+class PullList(Endpoint):
+    """One pull list with its lines in order."""
+
+    gives = {"get": PullListOut}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        return _shown(self, id)
+
+
+class PullListClose(Endpoint):
+    """Close the list as it was seen at `seq`; 409 when more has come. Answers with the differences."""
+
+    takes = {"post": CloseIn}
+    gives = {"post": ReportOut}
+    allows = {"post": shop_access.STORES}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        pull_lists.close_pull_list(
+            who=self.who,
+            pull_list=access.pull_list(self.who, id),
+            seq=self.body(request)["seq"],
+            now=timezone.now(),
+        )
+        return Response(report_shape(self.who, access.pull_list(self.who, id)))
+
+
+class PullListReopen(Endpoint):
+    """Count on. What came after closing stays late."""
+
+    gives = {"post": PullListOut}
+    allows = {"post": REOPENS}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        pull_lists.reopen_pull_list(who=self.who, pull_list=access.pull_list(self.who, id))
+        return _shown(self, id)
+
+
+class PullListReport(Endpoint):
+    """Every line that is not all here, counted or not."""
+
+    gives = {"get": ReportOut}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        return Response(report_shape(self.who, access.pull_list(self.who, id)))
+
+
+class PullListOrders(Endpoint):
+    """What would have to be bought, by supplier. Proposed: nothing is stored, nothing leaves."""
+
+    gives = {"get": OrdersOut}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        return Response(orders_shape(self.who, access.pull_list(self.who, id)))
+
+
+class PullListPaper(Endpoint):
+    """The list on paper, to tick with a pencil; the same bytes each time."""
+
+    gives: Any = {"get": {(200, "application/pdf"): OpenApiTypes.BINARY}}
+
+    def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        pull_list = access.pull_list(self.who, id)
+        name = f"pull-list-{pull_list.job}.pdf"
+        return HttpResponse(
+            pull_list_paper(self.who, pull_list),
+            content_type="application/pdf",
+            headers={"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "private, no-cache"},
+        )
+
+
+def _shown(view: Endpoint, id: UUID) -> Response:
+    pull_list = access.pull_list(view.who, id)
+    return versioned(list_shape(view.who, pull_list), pull_list.version)

@@ -1,0 +1,171 @@
+"""Rows for tests, each sound by itself: name what the test is about, the rest is made."""
+
+from datetime import UTC, date, datetime
+from decimal import Decimal
+from typing import Any
+
+import factory
+from factory.django import DjangoModelFactory
+
+from kitting.models import Code, Consumable, Kit, KitLine, KitRevision, Offer, Part, PullLine, PullList, Supplier
+from shop.calc.keys import search_key
+from shop.models import Customer, Job, Operation, Vehicle
+
+AT = datetime(2026, 11, 24, 9, 0, tzinfo=UTC)
+
+
+class OfShop(DjangoModelFactory):
+    """`shop` is always given; rows made on the way are of the same shop."""
+
+    class Meta:
+        abstract = True
+
+
+def same_shop(of: type[DjangoModelFactory]) -> Any:
+    return factory.SubFactory(of, shop=factory.SelfAttribute("..shop"))
+
+
+class CustomerFactory(OfShop):
+    name = factory.Sequence(lambda n: f"Maren Oldacre {n}")
+    name_key = factory.LazyAttribute(lambda row: search_key(row.name))
+
+    class Meta:
+        model = Customer
+
+
+class VehicleFactory(OfShop):
+    title = "Tarnbrook T35 estate"
+    title_key = factory.LazyAttribute(lambda row: search_key(row.title))
+    customer = same_shop(CustomerFactory)
+
+    class Meta:
+        model = Vehicle
+
+
+class JobFactory(OfShop):
+    number = factory.Sequence(lambda n: n + 1)
+    customer = same_shop(CustomerFactory)
+    vehicle = factory.SubFactory(
+        VehicleFactory, shop=factory.SelfAttribute("..shop"), customer=factory.SelfAttribute("..customer")
+    )
+    opened_at = AT
+
+    class Meta:
+        model = Job
+
+
+class OperationFactory(OfShop):
+    code = factory.Sequence(lambda n: f"op-{n}")
+    title = factory.LazyAttribute(lambda row: f"Operation {row.code}")
+    skill = "mechanical"
+    book_hours = Decimal("1.00")
+
+    class Meta:
+        model = Operation
+
+
+class SupplierFactory(OfShop):
+    name = factory.Sequence(lambda n: f"Brightwater Induction {n}")
+    currency = "EUR"
+
+    class Meta:
+        model = Supplier
+
+
+class PartFactory(OfShop):
+    number = factory.Sequence(lambda n: f"BI-{n:04}")
+    number_key = factory.LazyAttribute(lambda row: search_key(row.number))
+    title = factory.LazyAttribute(lambda row: f"Part {row.number}")
+
+    class Meta:
+        model = Part
+
+
+class ConsumableFactory(OfShop):
+    family = "engine oil"
+    specification = factory.Sequence(lambda n: f"5W-30 low-ash {n}")
+    unit = "L"
+
+    class Meta:
+        model = Consumable
+
+
+class PackFactory(PartFactory):
+    kind = "pack"
+    consumable = same_shop(ConsumableFactory)
+    pack_size = Decimal(5)
+
+
+class CodeFactory(OfShop):
+    code = factory.Sequence(lambda n: f"0952{n:010}")
+    part = same_shop(PartFactory)
+
+    class Meta:
+        model = Code
+
+
+class OfferFactory(OfShop):
+    supplier = same_shop(SupplierFactory)
+    part = same_shop(PartFactory)
+    currency = "EUR"
+    unit_cost = Decimal("10.0000")
+    valid_from = date(2026, 1, 1)
+
+    class Meta:
+        model = Offer
+
+
+class KitFactory(OfShop):
+    code = factory.Sequence(lambda n: f"KIT-{n}")
+    title = factory.LazyAttribute(lambda row: f"Kit {row.code}")
+    title_key = factory.LazyAttribute(lambda row: search_key(row.title))
+    part = factory.SubFactory(PartFactory, shop=factory.SelfAttribute("..shop"), number=factory.SelfAttribute("..code"))
+
+    class Meta:
+        model = Kit
+
+
+class KitRevisionFactory(OfShop):
+    kit = same_shop(KitFactory)
+    number = 1
+
+    class Meta:
+        model = KitRevision
+
+
+class KitLineFactory(OfShop):
+    revision = same_shop(KitRevisionFactory)
+    position = factory.Sequence(lambda n: n + 1)
+    kind = "part"
+    part = factory.Maybe("is_part", same_shop(PartFactory), None)
+    quantity = Decimal(1)
+
+    class Meta:
+        model = KitLine
+
+    class Params:
+        is_part = factory.LazyAttribute(lambda row: row.kind == "part")
+
+
+class PullListFactory(OfShop):
+    job = same_shop(JobFactory)
+    opened_at = AT
+
+    class Meta:
+        model = PullList
+
+
+class PullLineFactory(OfShop):
+    list = same_shop(PullListFactory)
+    position = factory.Sequence(lambda n: n + 1)
+    kind = "box"
+    part = same_shop(PartFactory)
+    number = factory.LazyAttribute(lambda row: row.part.number if row.part else "")
+    title = factory.LazyAttribute(lambda row: row.part.title if row.part else "Bumper bolts")
+    quantity = Decimal(4)
+    unit = "pc"
+    kit = "KIT"
+    detail = factory.LazyFunction(lambda: {"copy": 1})
+
+    class Meta:
+        model = PullLine
