@@ -42,7 +42,7 @@ def problem_response(problem: Problem, headers: dict[str, str] | None = None) ->
     return HttpResponse(orjson.dumps(problem.body()), status=problem.status, content_type=CONTENT_TYPE, headers=headers)
 
 
-def field_problem(pointer: str, key: str, **facts: object) -> Problem:
+def field_problem(pointer: str, key: str, /, **facts: object) -> Problem:
     """A 400 for one field, worded by the catalogue's `field.KEY`."""
     return Problem(400, "invalid", errors=((pointer, say(f"field.{key}", **facts)),))
 

@@ -32,7 +32,7 @@ def catalogue() -> dict[str, str]:
     return found
 
 
-def say(key: str, **facts: object) -> str:
+def say(key: str, /, **facts: object) -> str:
     """The sentence with its facts. Given a stem, the fact `n` chooses between its `.one` and `.many`."""
     sentences = catalogue()
     if key not in sentences and "n" in facts:

@@ -1,0 +1,159 @@
+"""A small workshop with two kits that share work, so that every figure can be checked by hand."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from kitting.models import Kit, KitLine, KitRevision, Need
+from shop.models import LabourTemplate, OperationPair, Rate, RuleSet, TemplateStep
+from tests.cast import Cast
+from tests.factories import (
+    ConsumableFactory,
+    CustomerFactory,
+    KitFactory,
+    KitLineFactory,
+    KitRevisionFactory,
+    OfferFactory,
+    OperationFactory,
+    PackFactory,
+    PartFactory,
+    SupplierFactory,
+    VehicleFactory,
+)
+
+RULES: dict[str, Any] = {
+    "labour_rates": {"mechanical": "165.00", "electrical": "180.00"},
+    "labour_costs": {"mechanical": "60.00", "electrical": "60.00"},
+    "condition_factors": {"light": "1.10", "heavy": "1.40"},
+    "markup": {"mode": "graduated", "bands": [{"up_to": "100", "x": "1.50"}, {"x": "1.20"}]},
+    "supplies": {"basis": ["labour"], "rate": "0.05", "cap": "48.00", "tax_class": "supplies"},
+    "fees": [{"code": "oil", "title": "Used oil", "amount": "0.80", "tax_class": "fee", "per": "engine oil"}],
+    "taxes": [
+        {
+            "code": "VAT",
+            "title": "Value added tax",
+            "rate": "0.20",
+            "classes": ["part", "labour", "supplies", "fee"],
+            "on_top_of": [],
+        }
+    ],
+    "prices_include_tax": True,
+    "validity_days": 14,
+    "margin_floor": "0.24",
+    "words": {
+        "standing": ["Removed parts are yours."],
+        "cautions": ["More power may matter to your insurer."],
+        "consents": [{"code": "road", "text": "I have read what this may mean for road use."}],
+    },
+}
+
+
+@dataclass
+class Stage:
+    """Kit A: 1.5 h set-up, 2.4 h bumper, 3.0 h turbo, oil of capacity. Kit B: 1.8 h set-up, 2.0 h bumper, 2.0 h wiring."""
+
+    cast: Cast
+    turbo: Kit
+    towing: Kit
+    customer: Any
+    vehicle: Any
+
+    @property
+    def client(self) -> Any:
+        return self.cast.signed_in("advisor")
+
+    def quote(self, *kits: Kit, **given: Any) -> Any:
+        """The answer to a new quote for the known customer and vehicle."""
+        body = {"kits": [str(kit.pk) for kit in kits or (self.turbo, self.towing)]}
+        body |= {"customer": str(self.customer.pk), "vehicle": str(self.vehicle.pk)} | given
+        return self.client.post("quotes", body)
+
+    def sent(self, *kits: Kit) -> dict[str, Any]:
+        """Answer of sending a new quote: {quote, link}."""
+        draft = self.quote(*kits).json()
+        answer = self.client.post(
+            f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "0555 014 417"}
+        )
+        assert answer.status_code == 201, answer.content
+        return answer.json()
+
+
+def make_stage(cast: Cast) -> Stage:
+    shop = cast.shop
+    RuleSet.objects.create(shop=shop, number=1, valid_from=date(2026, 1, 1), rules=RULES)
+    Rate.objects.create(shop=shop, currency="USD", valid_from=date(2026, 1, 1), rate=Decimal("0.900000"))
+    setup = OperationFactory(shop=shop, code="SETUP", title="Set-up, protect, road test")
+    bumper = OperationFactory(shop=shop, code="BUMPER", title="Front bumper off and on", exposed=True)
+    turbo = OperationFactory(shop=shop, code="TURBO", title="Turbocharger fitted", cautions=["Let it cool first."])
+    wiring = OperationFactory(shop=shop, code="WIRING", title="Towing electrics", skill="electrical")
+    OperationPair.objects.create(shop=shop, kind="overlap", a=bumper, b=turbo, hours=Decimal("0.50"))
+    a = _kit(shop, "BI-T", "Turbocharger kit", [(setup, "1.50"), (bumper, "2.40"), (turbo, "3.00")], "USD", "1000.0000")
+    b = _kit(shop, "QF-T", "Towing kit", [(setup, "1.80"), (bumper, "2.00"), (wiring, "2.00")], "EUR", "400.0000")
+    _contents(shop, a, bumper, turbo)
+    _contents(shop, b, bumper, wiring)
+    _oil(shop, a, turbo)
+    customer = CustomerFactory(shop=shop, name="Maren Oldacre", phone="0555 014 417")
+    vehicle = VehicleFactory(
+        shop=shop,
+        customer=customer,
+        vin="OBX4417",
+        attributes={"transmission": "manual"},
+        capacities={"engine oil": "6.1"},
+    )
+    return Stage(cast, a.kit, b.kit, customer, vehicle)
+
+
+def _kit(shop: Any, code: str, title: str, work: list[Any], currency: str, cost: str) -> KitRevision:
+    supplier = SupplierFactory(shop=shop, currency=currency)
+    part = PartFactory(shop=shop, number=code, title=title, preferred=supplier)
+    OfferFactory(shop=shop, supplier=supplier, part=part, currency=currency, unit_cost=Decimal(cost), lead_days=5)
+    template = LabourTemplate.objects.create(shop=shop, code=code)
+    for position, (operation, hours) in enumerate(work, start=1):
+        TemplateStep.objects.create(
+            shop=shop, template=template, operation=operation, position=position, hours=Decimal(hours)
+        )
+    kit = KitFactory(shop=shop, code=code, title=title, part=part)
+    return KitRevisionFactory(shop=shop, kit=kit, labour=template)
+
+
+def _contents(shop: Any, revision: KitRevision, first: Any, second: Any) -> None:
+    carton = KitLineFactory(shop=shop, revision=revision, position=1, kind="carton", label="Carton 1")
+    bag = KitLineFactory(shop=shop, revision=revision, position=2, kind="bag", label="Bag 1-01", parent=carton)
+    for position, (operation, quantity, when) in enumerate(
+        [
+            (first, 4, []),
+            (second, 1, []),
+            (second, 2, [{"attribute": "transmission", "in": ["manual"]}]),
+            (second, 2, [{"attribute": "transmission", "in": ["automatic"]}]),
+        ],
+        start=3,
+    ):
+        KitLineFactory(
+            shop=shop,
+            revision=revision,
+            position=position,
+            parent=bag,
+            quantity=Decimal(quantity),
+            operation=operation,
+            when=when,
+        )
+    assert KitLine.objects.filter(revision=revision, kind="part").count() == 4
+
+
+def _oil(shop: Any, revision: KitRevision, operation: Any) -> None:
+    oil = ConsumableFactory(shop=shop, family="engine oil", specification="5W-30")
+    for number, size, cost in [("OIL-1", "1", "8.0000"), ("OIL-5", "5", "30.0000")]:
+        supplier = SupplierFactory(shop=shop)
+        pack = PackFactory(shop=shop, number=number, consumable=oil, pack_size=Decimal(size), preferred=supplier)
+        OfferFactory(shop=shop, supplier=supplier, part=pack, unit_cost=Decimal(cost))
+    Need.objects.create(
+        shop=shop,
+        revision=revision,
+        position=1,
+        consumable=oil,
+        rule="of_capacity",
+        quantity=Decimal(1),
+        of="engine oil",
+        operation=operation,
+    )

@@ -1,0 +1,183 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from kitting.models import KitRevision
+from quotes.models import Line, Override
+from shop.models import RuleSet
+from tests.costs import keys_of
+from tests.factories import KitFactory, KitRevisionFactory, OfferFactory
+from tests.quotes.stage import Stage
+
+
+def lines(quote: dict) -> dict[str, str]:
+    return {each["code"]: each["hours"] for each in quote["labour"]["operations"]}
+
+
+def test_two_kits_share_their_work_and_say_why(stage: Stage) -> None:
+    answer = stage.quote()
+    assert answer.status_code == 201
+    quote = answer.json()
+    # set-up once at 1.8; bumper once at 2.4 less 0.5 shared with the longer turbo; turbo 3.0; wiring 2.0
+    assert lines(quote) == {"SETUP": "1.8", "BUMPER": "1.9", "TURBO": "3.0", "WIRING": "2.0"}
+    assert (quote["labour"]["hours"], quote["labour"]["apart_hours"]) == ("8.7", "12.2")
+    why = {each["code"]: each["why"] for each in quote["labour"]["operations"]}
+    assert why["SETUP"] == ["once for two kits: longest is 1.8 h"]
+    assert why["BUMPER"] == ["once for two kits: longest is 2.4 h", "less 0.5 h shared with TURBO"]
+
+
+def test_every_figure_adds_up(stage: Stage) -> None:
+    quote = stage.quote().json()
+    # kits: 1000 USD x 0.9 = 900 -> 150 + 800 x 1.2 = 1110; 400 EUR -> 150 + 300 x 1.2 = 510
+    assert [kit["price"] for kit in quote["kits"]] == ["1110.00", "510.00"]
+    # oil 6.1 L: 5 + 1 + 1 at 45 + 12 + 12
+    assert [(need["price"], need["why"][1]) for need in quote["needs"]] == [("69.00", "6.1 L: 5 + 1 + 1, 0.9 L left")]
+    # labour 6.7 h x 165 + 2.0 h x 180; supplies 5 % of it, at most 48; used oil 6.1 x 0.80
+    assert quote["labour"]["amount"] == "1465.50"
+    assert [fee["price"] for fee in quote["fees"]] == ["4.88", "48.00"]
+    totals = quote["totals"]
+    assert totals["gross"] == "3207.38"
+    assert (totals["net"], totals["tax"]) == ("2672.82", "534.56")
+
+
+def test_dropping_a_kit_saves_less_than_it_costs_alone(stage: Stage) -> None:
+    kits = stage.quote().json()["kits"]
+    assert [(kit["alone_hours"], kit["saves_hours"]) for kit in kits] == [("6.4", "2.9"), ("5.8", "2.3")]
+    # without the turbo: 1110 + 2.9 h x 165 + oil 69 + used oil 4.88
+    assert kits[0]["saves_amount"] == "1662.38"
+
+
+def test_condition_touches_only_what_rust_can_reach(stage: Stage) -> None:
+    first = stage.quote()
+    changed = stage.client.patch(f"quotes/{first.json()['id']}", {"condition": "light"}, seen=first)
+    assert lines(changed.json()) == {"SETUP": "1.8", "BUMPER": "2.1", "TURBO": "3.0", "WIRING": "2.0"}
+
+
+def test_a_kit_with_only_a_price_and_hours_can_be_quoted(stage: Stage) -> None:
+    kit = KitFactory(shop=stage.cast.shop, title="Roof rails")
+    KitRevisionFactory(shop=stage.cast.shop, kit=kit, price=Decimal("240.0000"), hours=Decimal("1.50"))
+    quote = stage.quote(kit).json()
+    assert quote["kits"][0]["price"] == "240.00"
+    assert [(each["title"], each["hours"]) for each in quote["labour"]["operations"]] == [
+        ("Fitting: Roof rails", "1.5")
+    ]
+
+
+def test_a_quote_may_begin_with_a_kit_and_no_customer(stage: Stage) -> None:
+    first = stage.quote(stage.turbo, customer=None, vehicle=None)
+    quote = first.json()
+    assert quote["customer"] is None and quote["totals"]["gross"] == "2214.00"  # 1110 + 6.4 h x 165 + 48
+    assert "Choose the customer." in quote["stops"] and "Choose the vehicle." in quote["stops"]
+    assert [each["attribute"] for each in quote["decide"]] == ["transmission"]
+    assert quote["notices"][0]["code"] == "capacity_unknown"
+    changed = stage.client.patch(f"quotes/{quote['id']}", {"vehicle": str(stage.vehicle.pk)}, seen=first).json()
+    assert changed["customer"]["name"] == "Maren Oldacre" and changed["stops"] == [] and changed["decide"] == []
+
+
+def test_a_figure_can_be_set_with_a_reason_and_computed_again(stage: Stage) -> None:
+    first = stage.quote()
+    path = f"quotes/{first.json()['id']}/overrides/labour:TURBO"
+    changed = stage.client.put(path, {"value": "4.5", "because": "seized studs seen"}, seen=first)
+    turbo = next(each for each in changed.json()["labour"]["operations"] if each["code"] == "TURBO")
+    assert (turbo["hours"], turbo["why"]) == ("4.5", ["seized studs seen; computed 3.0 h"])
+    again = stage.client.delete(path, seen=changed)
+    assert again.json()["totals"] == first.json()["totals"] and not Override.objects.exists()
+
+
+def test_lines_come_change_and_go(stage: Stage) -> None:
+    quote = stage.quote(stage.turbo).json()
+    path = f"quotes/{quote['id']}/lines"
+    added = stage.client.post(
+        path, {"kind": "text", "title": "Wheel alignment", "unit_price": "120", "tax_class": "labour"}
+    )
+    extra = added.json()["extras"][0]
+    assert (added.status_code, extra["price"]) == (201, "120.00")
+    changed = stage.client.patch(f"{path}/{extra['line']}", {"quantity": "2"}, seen=added)
+    assert changed.json()["extras"][0]["price"] == "240.00"
+    gone = stage.client.delete(f"{path}/{extra['line']}", seen=changed)
+    assert gone.json()["extras"] == [] and gone.json()["totals"] == quote["totals"]
+
+
+def test_taking_a_kit_off_and_putting_it_back(stage: Stage) -> None:
+    first = stage.quote()
+    quote = first.json()
+    less = stage.client.delete(f"quotes/{quote['id']}/lines/{quote['kits'][1]['line']}", seen=first).json()
+    assert less["totals"]["gross"] == f"{Decimal(quote['totals']['gross']) - Decimal(quote['kits'][1]['saves_amount'])}"
+    back = stage.client.post(f"quotes/{quote['id']}/lines", {"kind": "kit", "kit": str(stage.towing.pk)}).json()
+    assert back["totals"] == quote["totals"]
+
+
+def test_a_new_price_moves_the_draft_at_its_day(stage: Stage) -> None:
+    quote = stage.quote(stage.towing).json()
+    supplier = stage.towing.part.preferred
+    OfferFactory(
+        shop=stage.cast.shop,
+        supplier=supplier,
+        part=stage.towing.part,
+        unit_cost=Decimal(500),
+        valid_from=date(2026, 11, 1),
+    )
+    OfferFactory(
+        shop=stage.cast.shop,
+        supplier=supplier,
+        part=stage.towing.part,
+        unit_cost=Decimal(1),
+        valid_from=date(2099, 1, 1),
+    )
+    assert stage.client.get(f"quotes/{quote['id']}").json()["kits"][0]["price"] == "630.00"
+
+
+def test_the_first_use_freezes_rules_kit_and_template(stage: Stage) -> None:
+    stage.quote(stage.turbo)
+    assert RuleSet.objects.get().used_at
+    used = KitRevision.objects.select_related("labour").get(kit=stage.turbo)
+    assert used.used_at and used.labour.used_at
+    assert KitRevision.objects.get(kit=stage.towing).used_at is None
+
+
+def test_costs_are_in_the_margin_and_nowhere_else(stage: Stage) -> None:
+    quote = stage.quote()
+    assert not {key for key in keys_of(quote.json()) if "cost" in key or "margin" in key}
+    margin = stage.client.get(f"quotes/{quote.json()['id']}/margin").json()
+    # 900 + 400 + oil 46 + 8.7 h x 60
+    assert (margin["cost"], margin["revenue"], margin["profit"]) == ("1868.00", "2672.82", "804.82")
+    assert margin["rate"] == "0.3011"
+
+
+@pytest.mark.parametrize(
+    ("body", "pointer"),
+    [
+        ({"kind": "text", "title": "x"}, "/unit_price"),
+        ({"kind": "text", "title": "x", "unit_price": 1.5}, "/unit_price"),
+        ({"kind": "text", "title": "x", "unit_price": "1.00001"}, "/unit_price"),
+        ({"kind": "text", "title": "x", "unit_price": "1", "quantity": "0"}, "/quantity"),
+        ({"kind": "kit"}, "/kit"),
+        ({"kind": "lamp"}, "/kind"),
+    ],
+)
+def test_a_bad_line_names_the_field_and_changes_nothing(stage: Stage, body: dict, pointer: str) -> None:
+    quote = stage.quote(stage.turbo).json()
+    answer = stage.client.post(f"quotes/{quote['id']}/lines", body)
+    assert answer.status_code == 400 and [each["pointer"] for each in answer.json()["errors"]] == [pointer]
+    assert Line.objects.count() == 1
+
+
+def test_a_figure_that_is_not_there_cannot_be_set(stage: Stage) -> None:
+    first = stage.quote()
+    path = f"quotes/{first.json()['id']}/overrides/labour:NONE"
+    assert stage.client.put(path, {"value": "1", "because": "x"}, seen=first).status_code == 400
+
+
+def test_an_older_view_of_the_draft_is_refused(stage: Stage) -> None:
+    first = stage.quote()
+    path = f"quotes/{first.json()['id']}"
+    assert stage.client.patch(path, {"condition": "light"}, seen=first).status_code == 200
+    assert stage.client.patch(path, {"condition": "heavy"}, seen=first).status_code == 412
+    assert stage.client.patch(path, {"condition": "rusty"}, seen='"2"').status_code == 400
+
+
+def test_without_rules_there_is_no_quote(stage: Stage) -> None:
+    RuleSet.objects.filter(used_at=None).delete()
+    answer = stage.quote()
+    assert answer.status_code == 409 and "rules file" in answer.json()["detail"]
