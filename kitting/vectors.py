@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import fields
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
@@ -10,6 +11,8 @@ from kitting.calc.counting import Event, Tally, fold
 from kitting.calc.explosion import Condition, ContentLine, Kit, Node, Ships, Step, flatten
 from kitting.calc.line_state import Flags, line_state
 from kitting.calc.packs import Pack, PackSet, choose_packs
+from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
+from kitting.calc.weighing import Weighing, weigh
 from shop.calc.money import rounded
 from shop.calc.quantity import plain
 from shop.vectors.reading import Malformed, decimal, flag, many, mapping, number, text, texts, whole
@@ -106,6 +109,76 @@ def counting(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def weigh_case(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 6."""
+    weighed = weigh(
+        Weighing(
+            sample_count=whole(given, "sample_count"),
+            sample_mass=number(given, "sample_mass"),
+            batch_mass=number(given, "batch_mass"),
+            scale_step=number(given, "scale_step"),
+            piece_variation=number(given, "piece_variation"),
+            expected=None if given.get("expected") is None else whole(given, "expected"),
+            tare=number(given, "tare", "0"),
+        )
+    )
+    return {
+        "estimate": format(weighed.estimate, "f"),
+        "sd": format(weighed.sd, "f"),
+        "trust": weighed.trust,
+        "count": None if weighed.count is None else str(weighed.count),
+        "action": weighed.action,
+        "difference": None if weighed.difference is None else str(weighed.difference),
+    }
+
+
+def readiness(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 9."""
+    due, starts = mapping(given, "due"), mapping(given, "starts")
+    judged = judge_readiness(
+        Sheet(
+            operations=tuple(_sheet_operation(operation) for operation in many(given, "operations")),
+            on_hand={item: decimal(amount, item) for item, amount in mapping(given, "on_hand").items()},
+            minor=frozenset(texts(given, "minor")),
+            due={item: datetime.fromisoformat(instant) for item, instant in due.items()},
+            starts={code: datetime.fromisoformat(instant) for code, instant in starts.items()},
+            buffer=whole(given, "buffer", "0"),
+        )
+    )
+    arrivals = [
+        {
+            "code": arrival.code,
+            "item": arrival.item,
+            "due": due[arrival.item],
+            "needed_at": starts[arrival.code],
+            "slack_minutes": str(arrival.slack_minutes),
+        }
+        for arrival in judged.arrivals
+    ]
+    return {
+        "clear": list(judged.clear),
+        "cleared_hours": format(rounded(judged.cleared_hours, 1), "f"),
+        "total_hours": format(rounded(judged.total_hours, 1), "f"),
+        "blocked": [{"code": one.code, "missing": _quantities(one.missing)} for one in judged.blocked],
+        "hold_before": judged.hold_before,
+        "verdict": judged.verdict,
+        "arrivals": arrivals,
+        "minor_missing": _quantities(judged.minor_missing),
+        "short": _quantities(judged.short),
+    }
+
+
+def _sheet_operation(operation: dict[str, Any]) -> SheetOperation:
+    return SheetOperation(
+        code=text(operation, "code"),
+        hours=number(operation, "hours"),
+        after=texts(operation, "after"),
+        needs={item: _quantity(need) for item, need in mapping(operation, "needs").items()},
+        no_return=flag(operation, "no_return"),
+        mobile_again=flag(operation, "mobile_again"),
+    )
+
+
 def line_state_case(given: dict[str, Any]) -> dict[str, Any]:
     """Our own: what is said of a counted line."""
     tally = None if given.get("tally") is None else _tally(mapping(given, "tally"))
@@ -123,5 +196,7 @@ CALCULATIONS: dict[str, Calculation] = {
     "coolant": coolant,
     "explode": explode,
     "counting": counting,
+    "weigh": weigh_case,
+    "readiness": readiness,
     "line_state": line_state_case,
 }

@@ -4,7 +4,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitting.calc.explosion import Condition, Kit, Node, Step, flatten
@@ -26,12 +26,12 @@ quantities = st.decimals(Decimal("0.01"), Decimal("9"), places=2)
 
 @st.composite
 def kits(draw: st.DrawFn) -> Kit:
-    """Node i holds nodes below i only, so there is no loop; the first three are parts."""
+    """Node i holds nodes below i only, so there is no loop; the first three are parts, bags within bags are likely."""
     nodes = {f"n{at}": Node(part=f"P{at % 2}") for at in range(3)}
     for at in range(3, draw(st.integers(4, 7))):
         steps = st.builds(
             Step,
-            st.sampled_from([f"n{below}" for below in range(at)]),
+            st.sampled_from([f"n{below}" for below in (*range(at), at - 1, at - 1)]),
             quantities,
             conditions,
             st.sampled_from(["always", "when"]),
@@ -65,6 +65,7 @@ def product(steps: tuple[Step, ...]) -> Decimal:
     return total
 
 
+@settings(max_examples=300)
 @given(kits())
 def test_lines_are_the_places_that_hold_in_tree_order(kit):
     expected = [
@@ -177,3 +178,19 @@ def test_a_bag_packed_in_every_bag_above_it_is_a_place_each_time():
     contents = flatten(Kit("n11", nodes, {}, {}))
     assert contents.parts == {"P": Decimal(3**11)}
     assert len(contents.lines) == 2**11
+
+
+def test_every_node_is_checked_once_however_often_it_is_packed():
+    class Described(dict[str, Node]):
+        asked: list[str]
+
+        def get(self, name: str, default: Node | None = None) -> Node | None:
+            self.asked.append(name)
+            return super().get(name, default)
+
+    nodes = Described(n0=Node("P"))
+    nodes.asked = []
+    for at in range(1, 8):
+        nodes[f"n{at}"] = Node(children=(Step(f"n{at - 1}", Decimal(1)), Step(f"n{at - 1}", Decimal(2))))
+    flatten(Kit("n7", nodes, {}, {}))
+    assert sorted(nodes.asked) == sorted(nodes)

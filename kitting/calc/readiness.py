@@ -1,0 +1,225 @@
+"""How far a job can go with what is on the shelf (the calculation of readiness).
+
+Quantities in each item's own unit, hours as billed, `buffer` in minutes; instants carry their zone.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
+from decimal import Decimal, localcontext
+from typing import Literal
+
+from shop.calc.money import EXACT
+from shop.calc.network import walk
+from shop.calc.refusal import Refusal
+
+Verdict = Literal["complete", "start", "start_on_arrivals", "start_to_hold", "hold"]
+Amounts = Mapping[str, Decimal]
+_NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetOperation:
+    """One operation of the job sheet and what it cannot do without.
+
+    From a `no_return` the vehicle cannot move until the first `mobile_again` at or after it.
+    """
+
+    code: str
+    hours: Decimal
+    after: tuple[str, ...] = ()
+    needs: Amounts = field(default_factory=dict)
+    no_return: bool = False
+    mobile_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The job sheet, the shelf, and what is on its way.
+
+    `starts` are the instants the operations would start if work began now; `minor` items never block.
+    """
+
+    operations: tuple[SheetOperation, ...]
+    on_hand: Amounts
+    minor: frozenset[str] = frozenset()
+    due: Mapping[str, datetime] = field(default_factory=dict)
+    starts: Mapping[str, datetime] = field(default_factory=dict)
+    buffer: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Blocked:
+    """An operation that lacks items, and how much of each it lacked when its turn came."""
+
+    code: str
+    missing: Amounts
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """An item that must arrive for `code`, `slack_minutes` (whole, cut off) before it is needed."""
+
+    code: str
+    item: str
+    due: datetime
+    needed_at: datetime
+    slack_minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Readiness:
+    """The verdict and what it rests on; codes in walk order, amounts by item and positive."""
+
+    verdict: Verdict
+    clear: tuple[str, ...]
+    cleared_hours: Decimal
+    total_hours: Decimal
+    blocked: tuple[Blocked, ...]
+    hold_before: str | None
+    arrivals: tuple[Arrival, ...]
+    minor_missing: Amounts
+    short: Amounts
+
+
+@dataclass(slots=True)
+class _Walked:
+    """The sheet in walk order, and the shelf as the operations that are clear leave it."""
+
+    order: tuple[SheetOperation, ...]
+    left: dict[str, Decimal]
+    clear: dict[str, SheetOperation] = field(default_factory=dict)
+    blocked: list[Blocked] = field(default_factory=list)
+    minor_missing: dict[str, Decimal] = field(default_factory=dict)
+
+
+def judge_readiness(sheet: Sheet) -> Readiness:
+    """What is clear, what blocks, and whether to start.
+
+    Refuses `bad_quantity` (a need that is negative or no number) and, from the network of operations,
+    `loop`, `unknown_operation`, `duplicate_operation`, `negative_hours`.
+    """
+    for operation in sheet.operations:
+        _check_needs(operation)
+    with localcontext(EXACT):
+        walked = _walk(sheet)
+        covered, arrivals = _covered(walked, sheet)
+        window = _in_windows(walked.order)
+        hold_before = _hold_before(walked.order, covered)
+        return Readiness(
+            verdict=_verdict(walked, window, hold_before),
+            clear=tuple(walked.clear),
+            cleared_hours=sum((operation.hours for operation in walked.clear.values()), _NOTHING),
+            total_hours=sum((operation.hours for operation in sheet.operations), _NOTHING),
+            blocked=tuple(walked.blocked),
+            hold_before=hold_before,
+            arrivals=tuple(arrival for arrival in arrivals if arrival.code in window),
+            minor_missing=walked.minor_missing,
+            short=_short(sheet),
+        )
+
+
+def _check_needs(operation: SheetOperation) -> None:
+    for item, need in operation.needs.items():
+        if not need.is_finite() or need < 0:
+            raise Refusal("bad_quantity", f"{operation.code} {item}: {need}")
+
+
+def _walk(sheet: Sheet) -> _Walked:
+    shelf = {item: max(amount, _NOTHING) for item, amount in sheet.on_hand.items()}
+    walked = _Walked(walk(sheet.operations), shelf)
+    for operation in walked.order:
+        missing = _missing(operation, walked.left, sheet.minor)
+        if missing:
+            walked.blocked.append(Blocked(operation.code, missing))
+        elif all(code in walked.clear for code in operation.after):
+            walked.clear[operation.code] = operation
+            _note_minor(operation, walked, sheet.minor)
+            _take(operation, walked.left)
+    return walked
+
+
+def _missing(operation: SheetOperation, left: Amounts, minor: frozenset[str]) -> dict[str, Decimal]:
+    lacks = {item: need - left.get(item, _NOTHING) for item, need in operation.needs.items() if item not in minor}
+    return {item: amount for item, amount in lacks.items() if amount > 0}
+
+
+def _note_minor(operation: SheetOperation, walked: _Walked, minor: frozenset[str]) -> None:
+    for item, need in operation.needs.items():
+        lack = need - walked.left.get(item, _NOTHING)
+        if item in minor and lack > 0:
+            walked.minor_missing[item] = walked.minor_missing.get(item, _NOTHING) + lack
+
+
+def _take(operation: SheetOperation, left: dict[str, Decimal]) -> None:
+    """What there is, up to the need."""
+    for item, need in operation.needs.items():
+        left[item] = max(left.get(item, _NOTHING) - need, _NOTHING)
+
+
+def _covered(walked: _Walked, sheet: Sheet) -> tuple[set[str], list[Arrival]]:
+    """The operations that are clear, or will be by what arrives in time; and those arrivals."""
+    left, covered, arrivals = dict(walked.left), set[str](), list[Arrival]()
+    for operation in walked.order:
+        if operation.code in walked.clear:
+            covered.add(operation.code)
+            continue
+        missing = _missing(operation, left, sheet.minor)
+        coming = [arrival for item in sorted(missing) for arrival in _in_time(operation.code, item, sheet)]
+        if len(coming) == len(missing) and covered.issuperset(operation.after):
+            covered.add(operation.code)
+            arrivals += coming
+            _take(operation, left)
+    return covered, arrivals
+
+
+def _in_time(code: str, item: str, sheet: Sheet) -> Iterator[Arrival]:
+    due, start = sheet.due.get(item), sheet.starts.get(code)
+    if due is None or start is None:
+        return
+    # In UTC: two instants of one zone would be compared by their clocks, across a clock change wrongly.
+    slack = start.astimezone(UTC) - due.astimezone(UTC)
+    if slack >= timedelta(minutes=sheet.buffer):
+        yield Arrival(code, item, due, start, slack // timedelta(minutes=1))
+
+
+def _window(order: tuple[SheetOperation, ...], begin: int) -> tuple[SheetOperation, ...]:
+    """From the point of no return to the first operation that makes the vehicle mobile again, included."""
+    for end, operation in enumerate(order[begin:], start=begin + 1):
+        if operation.mobile_again:
+            return order[begin:end]
+    return order[begin:]
+
+
+def _in_windows(order: tuple[SheetOperation, ...]) -> set[str]:
+    starts = [at for at, operation in enumerate(order) if operation.no_return]
+    return {operation.code for begin in starts for operation in _window(order, begin)}
+
+
+def _hold_before(order: tuple[SheetOperation, ...], covered: set[str]) -> str | None:
+    for at, operation in enumerate(order):
+        if operation.no_return and any(one.code not in covered for one in _window(order, at)):
+            return operation.code
+    return None
+
+
+def _verdict(walked: _Walked, window: set[str], hold_before: str | None) -> Verdict:
+    codes = [operation.code for operation in walked.order]
+    if len(walked.clear) == len(codes):
+        return "complete"
+    if not walked.clear:
+        return "hold"
+    if hold_before is not None:
+        before = codes[: codes.index(hold_before)]
+        return "start_to_hold" if any(code in walked.clear for code in before) else "hold"
+    return "start" if window <= walked.clear.keys() else "start_on_arrivals"
+
+
+def _short(sheet: Sheet) -> dict[str, Decimal]:
+    """What is still to be ordered for the whole sheet."""
+    needs: dict[str, Decimal] = {}
+    for operation in sheet.operations:
+        for item, need in operation.needs.items():
+            needs[item] = needs.get(item, _NOTHING) + need
+    lacks = {item: need - max(sheet.on_hand.get(item, _NOTHING), _NOTHING) for item, need in needs.items()}
+    return {item: lack for item, lack in lacks.items() if lack > 0}

@@ -1,0 +1,222 @@
+"""Promise dates: the hours minute by minute, and what holds for every schedule, beside the worked cases."""
+
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
+from decimal import Decimal
+from math import ceil
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from shop.calc.promise import Plan, PlannedOperation, promise
+from shop.calc.refusal import Refusal
+from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+
+ZONES = [ZoneInfo(name) for name in ("America/Toronto", "Australia/Lord_Howe", "Asia/Kolkata", "UTC")]
+CLOCK_CHANGES = [datetime(2026, 3, 7, tzinfo=UTC), datetime(2026, 10, 31, tzinfo=UTC), datetime(2026, 4, 4, tzinfo=UTC)]
+
+spans = st.tuples(st.integers(0, 24), st.integers(0, 24)).map(lambda pair: (min(pair) * 60, max(pair) * 60))
+starts = st.builds(
+    lambda day, minutes: day + timedelta(minutes=minutes), st.sampled_from(CLOCK_CHANGES), st.integers(0, 2880)
+)
+
+
+@st.composite
+def calendars(draw: st.DrawFn) -> Calendar:
+    """Open at the latest on the third day, so that counting by minutes ends."""
+    week = [tuple(draw(st.lists(spans, max_size=3))) for _ in range(7)]
+    for day in (0, 2, 4, 6):
+        week[day] += ((120, 180),)
+    closed = draw(st.sampled_from([frozenset(), frozenset({date(2026, 3, 8), date(2026, 11, 1), date(2026, 4, 5)})]))
+    return Calendar(draw(st.sampled_from(ZONES)), tuple(week), closed)
+
+
+def is_open(minute: int, calendar: Calendar) -> bool:
+    local = datetime.fromtimestamp(minute * 60, calendar.zone)
+    of_day = local.hour * 60 + local.minute
+    return local.date() not in calendar.closed and any(
+        begin <= of_day < end for begin, end in calendar.week[local.weekday()]
+    )
+
+
+@settings(max_examples=60, deadline=None)
+@given(calendars(), starts, st.integers(0, 500))
+def test_hours_are_those_of_a_clock_watched_minute_by_minute(calendar, start, work):
+    hours, minute = OpeningHours(calendar), minute_of(start)
+    first = minute
+    while not is_open(first, calendar):
+        first += 1
+    assert hours.first_open(minute) == first
+    end, left = first, work
+    while left:
+        left -= is_open(end, calendar)
+        end += 1
+    assert hours.after_work(first, work) == end
+
+
+@st.composite
+def plans(draw: st.DrawFn) -> Plan:
+    operations = []
+    for at in range(draw(st.integers(1, 6))):
+        before = [f"O{earlier}" for earlier in range(at)]
+        operations.append(
+            PlannedOperation(
+                code=f"O{at}",
+                hours=Decimal(draw(st.integers(0, 40))) / 10,
+                after=tuple(draw(st.lists(st.sampled_from(before), max_size=2, unique=True))) if at else (),
+                wait_after=draw(st.sampled_from([0, 0, 90, 1440])),
+                not_before=draw(st.one_of(st.none(), starts)),
+            )
+        )
+    return Plan(
+        calendar=draw(calendars()),
+        available_from=draw(starts),
+        operations=tuple(draw(st.permutations(operations))),
+        technicians=draw(st.sampled_from([1, 2])),
+        efficiency=draw(st.sampled_from([Decimal(1), Decimal("1.15"), Decimal("0.7")])),
+    )
+
+
+@settings(deadline=None)
+@given(plans())
+def test_no_operation_starts_before_it_may_and_each_gets_its_minutes(plan):
+    made = promise(plan)
+    booked = {one.code: one for one in made.schedule}
+    hours = OpeningHours(plan.calendar)
+    for operation in plan.operations:
+        start, end = booked[operation.code].start, booked[operation.code].end
+        waits = [booked[code].end.astimezone(UTC) + timedelta(minutes=wait_of(plan, code)) for code in operation.after]
+        assert start >= max([plan.available_from, *waits, operation.not_before or plan.available_from])
+        assert hours.first_open(minute_of(start)) == minute_of(start)
+        minutes = ceil(Decimal(operation.hours) * 60 / plan.efficiency)
+        assert minute_of(end) == (hours.after_work(minute_of(start), minutes) if minutes else minute_of(start))
+    assert made.finish == max(
+        one.end.astimezone(UTC) + timedelta(minutes=wait_of(plan, one.code)) for one in made.schedule
+    )
+
+
+def wait_of(plan: Plan, code: str) -> int:
+    return next(one.wait_after for one in plan.operations if one.code == code)
+
+
+@settings(deadline=None)
+@given(plans())
+def test_never_more_operations_at_once_than_technicians(plan):
+    booked = promise(plan).schedule
+    for one in booked:
+        at_once = [other for other in booked if other.start <= one.start < other.end]
+        assert len(at_once) <= plan.technicians
+
+
+@settings(deadline=None)
+@given(plans())
+def test_the_chain_leads_from_the_end_to_an_arrival_or_the_drop_off(plan):
+    made = promise(plan)
+    booked = {one.code: one for one in made.schedule}
+    first, last = made.chain[0], made.chain[-1]
+    assert booked[first.code].end.astimezone(UTC) + timedelta(minutes=wait_of(plan, first.code)) == made.finish
+    assert (last.because in ("not_before", "drop_off")) and last.of is None
+    for link, following in zip(made.chain, made.chain[1:], strict=False):
+        assert link.of == following.code
+        assert link.because in ("after", "wait", "technician")
+        assert (link.because == "wait") <= (wait_of(plan, following.code) > 0)
+        assert booked[following.code].end <= booked[link.code].start
+
+
+def scheduled_again(plan: Plan) -> dict[str, tuple[int, int]]:
+    """The document's rule, said again: at each turn every operation that may come next is tried."""
+    hours, begun = OpeningHours(plan.calendar), minute_of(plan.available_from)
+    free, done = [begun] * plan.technicians, dict[str, tuple[int, int]]()
+    while len(done) < len(plan.operations):
+        tried = []
+        for place, one in enumerate(plan.operations):
+            if one.code in done or not all(code in done for code in one.after):
+                continue
+            moments = [begun, min(free), *(done[code][1] + wait_of(plan, code) for code in one.after)]
+            arrival = [] if one.not_before is None else [minute_of(one.not_before)]
+            tried.append((hours.first_open(max(moments + arrival)), place))
+        start, place = min(tried)
+        chosen = plan.operations[place]
+        minutes = ceil(chosen.hours * 60 / plan.efficiency)
+        end = hours.after_work(start, minutes) if minutes else start
+        done[chosen.code] = (start, end)
+        free[free.index(min(free))] = end
+    return done
+
+
+@settings(deadline=None)
+@given(plans())
+def test_the_operation_that_can_start_first_is_started_next(plan):
+    booked = {one.code: (minute_of(one.start), minute_of(one.end)) for one in promise(plan).schedule}
+    assert booked == scheduled_again(plan)
+
+
+WEEKDAYS = Calendar(ZONES[0], ((((480, 720)), (780, 1020)),) * 5 + ((), ()))
+MONDAY = datetime(2026, 2, 2, 8, tzinfo=ZONES[0])
+
+
+def a_plan(*operations: PlannedOperation, **more: object) -> Plan:
+    return replace(Plan(WEEKDAYS, MONDAY, operations), **more)
+
+
+def an_operation(code: str, hours: str = "1", **more: object) -> PlannedOperation:
+    return replace(PlannedOperation(code, Decimal(hours)), **more)
+
+
+def test_an_instant_with_seconds_counts_as_the_next_minute():
+    assert minute_of(datetime(1970, 1, 1, 0, 1, 0, 1, tzinfo=UTC)) == 2
+    assert minute_of(datetime(1970, 1, 1, 0, 1, tzinfo=UTC)) == 1
+    assert minute_of(datetime(1969, 12, 31, 23, 59, 30, tzinfo=UTC)) == 0
+    made = promise(a_plan(an_operation("A"), available_from=MONDAY + timedelta(minutes=5, seconds=1)))
+    assert made.schedule[0].start == MONDAY + timedelta(minutes=6)
+
+
+def test_nothing_to_do_is_finished_when_the_vehicle_comes():
+    sunday = datetime(2026, 2, 1, 21, 30, 10, tzinfo=UTC)
+    made = promise(a_plan(available_from=sunday))
+    assert (made.finish.isoformat(), made.schedule, made.chain) == ("2026-02-01T16:31:00-05:00", (), ())
+
+
+def test_the_chain_tells_the_last_on_the_sheet_of_two_that_end_together():
+    made = promise(a_plan(an_operation("A"), an_operation("B"), technicians=2))
+    assert [link.code for link in made.chain] == ["B"]
+
+
+def test_a_predecessor_with_a_wait_is_named_after_one_without():
+    wait = an_operation("CURE", hours="1", wait_after=60)
+    made = promise(
+        a_plan(wait, an_operation("FIT", hours="2"), an_operation("END", after=("CURE", "FIT")), technicians=2)
+    )
+    assert [(link.because, link.of) for link in made.chain] == [("after", "FIT"), ("drop_off", None)]
+
+
+def test_spans_may_touch_overlap_and_end_at_midnight():
+    calendar = Calendar(ZONES[3], (((0, 600), (600, 900), (800, 1440)),) * 7)
+    assert OpeningHours(calendar).after_work(0, 3 * 1440) == 3 * 1440
+
+
+def test_an_hour_the_clock_skips_is_not_worked_and_one_it_repeats_is_worked_twice():
+    night = Calendar(ZONES[0], (((60, 240),),) * 7)
+    hours = OpeningHours(night)
+    for day, worked in ((date(2026, 3, 8), 120), (date(2026, 11, 1), 240), (date(2026, 3, 9), 180)):
+        begin = minute_of(datetime.combine(day, datetime.min.time(), ZONES[0]))
+        first = hours.first_open(begin)
+        assert instant_of(hours.after_work(first, worked), ZONES[0]).hour == 4
+        assert instant_of(hours.after_work(first, worked + 1), ZONES[0]).date() == day + timedelta(days=1)
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        ({"efficiency": Decimal(0)}, "bad_efficiency: 0"),
+        ({"efficiency": Decimal("NaN")}, "bad_efficiency: NaN"),
+        ({"calendar": Calendar(ZONES[0], (((480, 480),),) + ((),) * 6)}, "never_open: America/Toronto"),
+        ({"operations": (an_operation("A", "-1"),)}, "negative_hours: A: -1"),
+    ],
+)
+def test_a_plan_without_an_answer_is_refused_and_the_culprit_named(change, told):
+    with pytest.raises(Refusal) as refusal:
+        promise(a_plan(**change))
+    assert str(refusal.value) == told

@@ -1,0 +1,192 @@
+"""Readiness: what holds for every sheet, beside the worked cases."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from decimal import Decimal
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
+from shop.calc.refusal import Refusal
+
+ITEMS = ("bolt", "oil", "tie")
+MORNING = datetime(2026, 3, 10, 8, tzinfo=UTC)
+
+amounts = st.dictionaries(st.sampled_from(ITEMS), st.integers(0, 3).map(Decimal), max_size=3)
+instants = st.integers(0, 6).map(lambda hours: MORNING + timedelta(hours=hours))
+
+
+@st.composite
+def sheets(draw: st.DrawFn) -> Sheet:
+    """Operations that come only after ones with a smaller number, listed in any order."""
+    count = draw(st.integers(1, 6))
+    operations = [
+        SheetOperation(
+            code=f"O{at}",
+            hours=Decimal(draw(st.integers(0, 20))) / 10,
+            after=tuple(draw(st.lists(st.sampled_from([f"O{before}" for before in range(at)]), max_size=2)))
+            if at
+            else (),
+            needs=draw(amounts),
+            no_return=draw(st.sampled_from([False, False, True])),
+            mobile_again=draw(st.sampled_from([False, False, True])),
+        )
+        for at in range(count)
+    ]
+    return Sheet(
+        operations=tuple(draw(st.permutations(operations))),
+        on_hand=draw(st.dictionaries(st.sampled_from(ITEMS), st.integers(-1, 6).map(Decimal))),
+        minor=draw(st.sampled_from([frozenset(), frozenset({"tie"})])),
+        due=draw(st.dictionaries(st.sampled_from(ITEMS), instants)),
+        starts=draw(st.dictionaries(st.sampled_from([one.code for one in operations]), instants)),
+        buffer=draw(st.sampled_from([0, 60])),
+    )
+
+
+def walk_order(sheet: Sheet) -> list[SheetOperation]:
+    """Again and again the first that may be walked."""
+    order: list[SheetOperation] = []
+    while len(order) < len(sheet.operations):
+        walked = {one.code for one in order}
+        order.append(next(o for o in sheet.operations if o.code not in walked and walked.issuperset(o.after)))
+    return order
+
+
+def judged_again(sheet: Sheet) -> dict[str, object]:
+    """The document's rules, said again in one go."""
+    order = walk_order(sheet)
+    left = {item: max(sheet.on_hand.get(item, Decimal(0)), Decimal(0)) for item in ITEMS}
+
+    def lacking(operation: SheetOperation) -> dict[str, Decimal]:
+        return {i: n - left[i] for i, n in operation.needs.items() if i not in sheet.minor and n > left[i]}
+
+    def take(operation: SheetOperation) -> None:
+        for item, need in operation.needs.items():
+            left[item] -= min(need, left[item])
+
+    clear, blocked, minor_missing = [], [], dict[str, Decimal]()
+    for operation in order:
+        if missing := lacking(operation):
+            blocked.append((operation.code, missing))
+        elif set(operation.after) <= set(clear):
+            clear.append(operation.code)
+            for item, need in operation.needs.items():
+                if need > left[item]:
+                    minor_missing[item] = minor_missing.get(item, Decimal(0)) + need - left[item]
+            take(operation)
+    covered, arrivals = [], []
+    for operation in order:
+        if operation.code in clear:
+            covered.append(operation.code)
+        elif set(operation.after) <= set(covered):
+            start, items = sheet.starts.get(operation.code), sorted(lacking(operation))
+            wait = timedelta(minutes=sheet.buffer)
+            if all(start and item in sheet.due and sheet.due[item] + wait <= start for item in items):
+                covered.append(operation.code)
+                arrivals += [(operation.code, item) for item in items]
+                take(operation)
+    inside, hold = set(), None
+    for at, operation in enumerate(order):
+        ends = [end for end in range(at, len(order)) if order[end].mobile_again]
+        window = [one.code for one in order[at : ends[0] + 1 if ends else None]] if operation.no_return else []
+        inside |= set(window)
+        if hold is None and set(window) - set(covered):
+            hold = operation.code
+    codes = [one.code for one in order]
+    if len(clear) == len(order):
+        verdict = "complete"
+    elif not clear or (hold and not set(codes[: codes.index(hold)]) & set(clear)):
+        verdict = "hold"
+    else:
+        verdict = "start_to_hold" if hold else "start_on_arrivals" if inside - set(clear) else "start"
+    return {
+        "verdict": verdict,
+        "clear": clear,
+        "blocked": blocked,
+        "hold_before": hold,
+        "arrivals": [(code, item) for code, item in arrivals if code in inside],
+        "minor_missing": minor_missing,
+    }
+
+
+@given(sheets())
+def test_it_is_what_the_document_says(sheet):
+    judged = judge_readiness(sheet)
+    assert judged_again(sheet) == {
+        "verdict": judged.verdict,
+        "clear": list(judged.clear),
+        "blocked": [(one.code, one.missing) for one in judged.blocked],
+        "hold_before": judged.hold_before,
+        "arrivals": [(one.code, one.item) for one in judged.arrivals],
+        "minor_missing": judged.minor_missing,
+    }
+
+
+@given(sheets())
+def test_with_what_is_short_delivered_the_sheet_is_complete(sheet):
+    short = judge_readiness(sheet).short
+    on_hand = {item: max(sheet.on_hand.get(item, Decimal(0)), Decimal(0)) + short.get(item, 0) for item in ITEMS}
+    delivered = judge_readiness(replace(sheet, on_hand=on_hand))
+    assert (delivered.verdict, delivered.short, delivered.minor_missing) == ("complete", {}, {})
+    assert delivered.cleared_hours == delivered.total_hours == sum(one.hours for one in sheet.operations)
+
+
+@given(sheets())
+def test_an_arrival_comes_the_buffer_before_it_is_needed_at_the_latest(sheet):
+    for arrival in judge_readiness(sheet).arrivals:
+        assert arrival.slack_minutes >= sheet.buffer
+        assert arrival.needed_at - arrival.due == timedelta(minutes=arrival.slack_minutes)
+
+
+def a_sheet(*operations: SheetOperation, **more: object) -> Sheet:
+    return replace(Sheet(operations, {}), **more)
+
+
+def an_operation(code: str, **more: object) -> SheetOperation:
+    return replace(SheetOperation(code, Decimal(1)), **more)
+
+
+def test_instants_of_one_zone_are_compared_across_the_change_of_the_clock():
+    zone = ZoneInfo("America/Toronto")
+    due = datetime(2026, 11, 1, 1, 50, tzinfo=zone, fold=1)  # after the clock went back: 06:50 UTC
+    start = datetime(2026, 11, 1, 1, 55, tzinfo=zone)  # before it went back: 05:55 UTC
+    operations = (an_operation("IN"), an_operation("CUT", no_return=True, needs={"bolt": Decimal(1)}))
+    held = a_sheet(*operations, due={"bolt": due}, starts={"CUT": start})
+    assert judge_readiness(held).hold_before == "CUT"
+    in_time = a_sheet(*operations, due={"bolt": start}, starts={"CUT": due})
+    assert [one.slack_minutes for one in judge_readiness(in_time).arrivals] == [55]
+
+
+def test_a_need_of_nothing_is_met_by_an_empty_shelf():
+    assert judge_readiness(a_sheet(an_operation("A", needs={"bolt": Decimal(0)}))).verdict == "complete"
+
+
+@pytest.mark.parametrize(
+    ("operations", "told"),
+    [
+        ([an_operation("A", needs={"bolt": Decimal("NaN")})], "bad_quantity: A bolt: NaN"),
+        ([an_operation("A", needs={"bolt": Decimal("-0.1")})], "bad_quantity: A bolt: -0.1"),
+        ([an_operation("A"), an_operation("A")], "duplicate_operation: A"),
+        ([an_operation("A", hours=Decimal("NaN"))], "negative_hours: A: NaN"),
+        ([an_operation("A", hours=Decimal("-0.1"))], "negative_hours: A: -0.1"),
+        ([an_operation("A", after=("B",))], "unknown_operation: B before A"),
+        ([an_operation("A", after=("A",))], "loop: A > A"),
+        (
+            [
+                an_operation("IN"),
+                an_operation("Z", after=("A",)),
+                an_operation("A", after=("IN", "C")),
+                an_operation("B", after=("A",)),
+                an_operation("C", after=("B",)),
+            ],
+            "loop: A > B > C > A",
+        ),
+    ],
+)
+def test_a_sheet_that_cannot_be_walked_is_refused_and_the_culprit_named(operations, told):
+    with pytest.raises(Refusal) as refusal:
+        judge_readiness(a_sheet(*operations))
+    assert str(refusal.value) == told
