@@ -12,6 +12,7 @@ from kitting.loading import calc_kit
 from kitting.models import Consumable, Kit, KitLine, KitRevision, Need, Part, ReusedPart, Supplier
 from shop.access import Actor
 from shop.calc.keys import search_key
+from shop.imports.clean import clean
 from shop.models import LabourTemplate, Operation
 from shop.services import history
 
@@ -81,7 +82,7 @@ def add_kit(
     """A new kit with its first issue. `number` is the one it is bought under, if that is not its code."""
     kit = Kit(shop=who.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(issue.fits))
     kit.part = _bought_as(who, number or code, title, supplier, tax_class)
-    kit.clean_fields()
+    clean([kit])
     kit.save(force_insert=True)
     history.record(who=who, verb="added", row=kit)
     return revise_kit(who=who, kit=kit, issue=issue)
@@ -96,7 +97,7 @@ def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "") -> K
     last = KitRevision.objects.filter(shop=who.shop, kit=kit).order_by("-number").values_list("number", flat=True)
     revision = KitRevision(shop=who.shop, kit=kit, number=(last.first() or 0) + 1, labour=issue.labour)
     revision.price, revision.hours = issue.price, issue.hours
-    revision.clean_fields()
+    clean([revision])
     revision.save(force_insert=True)
     _write(revision, issue)
     history.record(who=who, verb="revised", row=kit, changes={"issue": [revision.number - 1 or None, revision.number]})
@@ -110,26 +111,26 @@ def _bought_as(who: Actor, number: str, title: str, supplier: Supplier | None, t
         return part
     part = Part(shop=who.shop, number=number, number_key=key, title=title, unit="pc", preferred=supplier)
     part.tax_class = tax_class
-    part.clean_fields()
+    clean([part])
     part.save(force_insert=True)
     return part
 
 
 def _describe(kit: Kit, title: str, fits: list[Any]) -> None:
     kit.title, kit.title_key, kit.fits = title, search_key(title)[:240], fits
-    kit.clean_fields()
+    clean([kit])
     kit.save(update_fields=["title", "title_key", "fits"])
 
 
 def _write(revision: KitRevision, issue: IssueGiven) -> None:
     lines = _lines(revision, issue.lines)
-    for each in lines:
-        each.clean_fields()
+    needs, reused = _needs(revision, issue.needs), _reused(revision, issue.reused)
+    clean([*lines, *needs, *reused])
     if lines:
         flatten(calc_kit(lines, vehicle={}, superseded_by={}))
     KitLine.objects.bulk_create(lines)
-    Need.objects.bulk_create(_needs(revision, issue.needs))
-    ReusedPart.objects.bulk_create(_reused(revision, issue.reused))
+    Need.objects.bulk_create(needs)
+    ReusedPart.objects.bulk_create(reused)
 
 
 def _lines(revision: KitRevision, given: Sequence[LineGiven]) -> list[KitLine]:
@@ -155,7 +156,7 @@ def _lines(revision: KitRevision, given: Sequence[LineGiven]) -> list[KitLine]:
 
 
 def _needs(revision: KitRevision, given: Iterable[NeedGiven]) -> list[Need]:
-    rows = [
+    return [
         Need(
             shop=revision.shop,
             revision=revision,
@@ -170,13 +171,10 @@ def _needs(revision: KitRevision, given: Iterable[NeedGiven]) -> list[Need]:
         )
         for position, each in enumerate(given, start=1)
     ]
-    for row in rows:
-        row.clean_fields()
-    return rows
 
 
 def _reused(revision: KitRevision, given: Iterable[ReusedGiven]) -> list[ReusedPart]:
-    rows = [
+    return [
         ReusedPart(
             shop=revision.shop,
             revision=revision,
@@ -188,6 +186,3 @@ def _reused(revision: KitRevision, given: Iterable[ReusedGiven]) -> list[ReusedP
         )
         for position, each in enumerate(given, start=1)
     ]
-    for row in rows:
-        row.clean_fields()
-    return rows

@@ -9,6 +9,7 @@ from kitting.calc.contents import DraftLine, KitContents, PullNeed, box_lines, n
 from kitting.loading import kit_contents
 from kitting.models import KitRevision, PullLine, PullList
 from shop.access import Actor
+from shop.imports.clean import clean
 from shop.models import Job
 from shop.problems import Problem
 from shop.services import history
@@ -32,7 +33,7 @@ def open_pull_list(
     known = kit_contents(who.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
     contents = [known[each.pk] for each in kits]
     row = PullList(shop=who.shop, job=job, opened_at=now)
-    row.clean_fields()
+    clean([row])
     row.save(force_insert=True)
     drafts = _drafts(contents, needs)
     PullLine.objects.bulk_create(_row(row, position, each) for position, each in enumerate(drafts, start=1))

@@ -2,11 +2,24 @@
 
 import uuid
 from dataclasses import dataclass, field
+from decimal import Decimal
 from typing import Any
 
+from kitting.calc.contents import PullNeed
 from kitting.models import PullLine, PullList
+from kitting.services.kits import IssueGiven, LineGiven, ReusedGiven, add_kit
+from kitting.services.pull_lists import open_pull_list
+from shop.calc.quantity import plain
 from tests.cast import Cast
-from tests.factories import PullLineFactory, PullListFactory
+from tests.factories import (
+    AT,
+    JobFactory,
+    OperationFactory,
+    PartFactory,
+    PullLineFactory,
+    PullListFactory,
+    SupplierFactory,
+)
 
 
 @dataclass
@@ -59,3 +72,67 @@ def send(client: Any, pull_list: PullList, *events: Any) -> list[dict]:
 
 def pull(client: Any, pull_list: PullList, **query: Any) -> dict:
     return client.get(f"pull-lists/{pull_list.pk}/events", query).json()
+
+
+@dataclass
+class Bench:
+    """A kit as a supplier sends it, and a job that it is for."""
+
+    cast: Cast
+    supplier: Any = None
+    parts: dict[str, Any] = field(default_factory=dict)
+
+    def part(self, number: str, **given: Any) -> Any:
+        if number not in self.parts:
+            self.parts[number] = PartFactory(shop=self.cast.shop, number=number, **given)
+        return self.parts[number]
+
+    def turbo_kit(self, code: str = "BI-TC35-A") -> Any:
+        """Two cartons; bag 1 of the first holds bolts and, by transmission, one of two brackets; a loose manual."""
+        first_needed = OperationFactory(shop=self.cast.shop, code=f"{code}-20")
+        manual = [{"attribute": "transmission", "in": ["manual"]}]
+        automatic = [{"attribute": "transmission", "in": ["automatic"]}]
+        self.supplier = self.supplier or SupplierFactory(shop=self.cast.shop, name="Brightwater Induction")
+        lines = (
+            LineGiven("carton", label="carton 1"),
+            LineGiven("bag", label="1-01", parent=0),
+            LineGiven("part", Decimal(8), part=self.part("BI-BOLT"), parent=1, operation=first_needed),
+            LineGiven("part", Decimal(1), part=self.part("BI-BRK-M"), parent=1, when=manual),
+            LineGiven("part", Decimal(1), part=self.part("BI-BRK-A"), parent=1, when=automatic),
+            LineGiven("part", Decimal(1), part=self.part("BI-PLUG-M"), parent=0, when=manual, ships="when"),
+            LineGiven("part", Decimal("2.5"), part=self.part("BI-HOSE", unit="m"), parent=0),
+            LineGiven("carton", Decimal(2), label="carton 2"),
+            LineGiven("part", Decimal(3), part=self.part("BI-CLAMP"), parent=7),
+            LineGiven("part", part=self.part("BI-BOOK"), role="paper"),
+        )
+        reused = (ReusedGiven("Bumper bolts", Decimal(6), first_needed, first_needed),)
+        return add_kit(
+            who=self.cast.acting("parts"),
+            code=code,
+            title="Turbocharger and charge-cooler kit",
+            supplier=self.supplier,
+            issue=IssueGiven(lines=lines, reused=reused, fits=[{"attribute": "engine", "in": ["2.0"]}]),
+        )
+
+    def job(self) -> Any:
+        return JobFactory(shop=self.cast.shop)
+
+    def opened(self, *kits: Any, needs: Any = (), **attributes: str) -> PullList:
+        return open_pull_list(
+            who=self.cast.acting("advisor"),
+            job=self.job(),
+            kits=kits,
+            needs=needs,
+            vehicle_attributes=attributes,
+            now=AT,
+        )
+
+
+def need(part: Any, quantity: int = 1, **more: Any) -> PullNeed:
+    return PullNeed(part.pk, part.number, part.title, Decimal(quantity), part.unit, **more)
+
+
+def rows_of(pull_list: PullList) -> list[tuple[str, str, str, str, str]]:
+    """(kind, number or title, quantity, carton, bag) in order."""
+    lines = PullLine.objects.filter(list=pull_list).order_by("position")
+    return [(row.kind, row.number or row.title, plain(row.quantity), row.carton, row.bag) for row in lines]

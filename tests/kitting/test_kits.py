@@ -1,0 +1,173 @@
+from decimal import Decimal
+from typing import Any
+
+import pytest
+from django.db import IntegrityError, connection
+from django.test.utils import CaptureQueriesContext
+
+from kitting.models import Kit, KitLine, KitRevision
+from kitting.services.kits import IssueGiven, LineGiven, NeedGiven, add_kit, revise_kit
+from shop.calc.refusal import Refusal
+from tests.cast import Cast
+from tests.client import CheckedClient
+from tests.factories import ConsumableFactory, VehicleFactory
+from tests.kitting.stage import Bench
+
+BODY = {"code": "FV-BB356", "title": "Front big-brake kit", "price": "2190.00", "hours": "4.5"}
+
+
+@pytest.fixture
+def bench(cast: Cast) -> Bench:
+    return Bench(cast)
+
+
+def test_a_kit_begins_as_a_price_and_a_number_of_hours(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    answer = client.post("kits", BODY)
+    kit = answer.json()
+    assert answer.status_code == 201
+    assert (kit["code"], kit["number"], kit["price"], kit["hours"]) == ("FV-BB356", "FV-BB356", "2190.00", "4.50")
+    assert (kit["revision"], kit["parts"], kit["cartons"], kit["lines"], kit["labour"]) == (1, 0, 0, [], None)
+    assert client.get(f"kits/{kit['id']}").json() == kit
+
+
+@pytest.mark.parametrize(
+    ("change", "pointer"),
+    [
+        ({"code": ""}, "/code"),
+        ({"title": "x" * 201}, "/title"),
+        ({"price": "-1"}, "/price"),
+        ({"price": "1.00001"}, "/price"),
+        ({"price": None}, "/price"),
+        ({"hours": "1.005"}, "/hours"),
+        ({"hours": "NaN"}, "/hours"),
+        ({"cost": "1"}, "/cost"),
+    ],
+)
+def test_a_bad_kit_names_the_field_and_saves_nothing(cast: Cast, change: dict, pointer: str) -> None:
+    answer = cast.signed_in("advisor").post("kits", {**BODY, **change})
+    assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == pointer
+    assert not Kit.objects.exists()
+
+
+def test_a_number_is_one_kit_only(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    client.post("kits", BODY)
+    again = client.post("kits", BODY)
+    assert again.status_code == 409 and "another number" in again.json()["detail"]
+    assert Kit.objects.count() == KitRevision.objects.count() == 1
+
+
+@pytest.mark.parametrize(("role", "status"), [("advisor", 201), ("manager", 201), ("parts", 403), ("technician", 403)])
+def test_who_adds_a_kit(cast: Cast, role: str, status: int) -> None:
+    assert cast.signed_in(role).post("kits", BODY).status_code == status
+
+
+def test_it_refuses_a_stranger(cast: Cast, bench: Bench) -> None:
+    kit = bench.turbo_kit().kit
+    client = CheckedClient(shop=cast.elsewhere.slug)
+    client.force_login(cast.stranger.user)
+    assert client.get(f"kits/{kit.pk}").status_code == 404 and client.get("kits").json()["items"] == []
+    own = VehicleFactory(shop=cast.shop)
+    assert client.get("kits", {"vehicle": str(own.pk)}).status_code == 404
+    assert cast.signed_in("parts").get("kits", {"vehicle": "x"}).status_code == 400
+
+
+@pytest.mark.parametrize(("typed", "found"), [("charge", 1), ("bi tc35", 1), ("TURBO", 1), ("brake", 0), ("", 1)])
+def test_a_kit_is_found_by_title_or_number(bench: Bench, typed: str, found: int) -> None:
+    bench.turbo_kit()
+    assert len(bench.cast.signed_in("technician").get("kits", {"q": typed}).json()["items"]) == found
+
+
+@pytest.mark.parametrize(
+    ("attributes", "fits", "why"),
+    [
+        ({"engine": "2.0", "transmission": "manual"}, "yes", ""),
+        ({"engine": "2.4"}, "no", "Not for this vehicle. It is for engine: 2.0."),
+        ({"engine": "2.0"}, "ask", "Nobody has stated: transmission."),
+        ({}, "ask", "Nobody has stated: engine, transmission."),
+    ],
+)
+def test_a_kit_says_whether_it_fits_the_vehicle(bench: Bench, attributes: dict, fits: str, why: str) -> None:
+    bench.turbo_kit()
+    vehicle = VehicleFactory(shop=bench.cast.shop, attributes=attributes)
+    client = bench.cast.signed_in("advisor")
+    (item,) = client.get("kits", {"vehicle": str(vehicle.pk)}).json()["items"]
+    assert (item["fits"], item["why"]) == (fits, why)
+    assert client.get("kits").json()["items"][0]["fits"] is None
+
+
+def test_the_contents_are_shown_in_reading_order_with_their_depth(bench: Bench) -> None:
+    kit = bench.turbo_kit().kit
+    shown = bench.cast.signed_in("technician").get(f"kits/{kit.pk}").json()
+    assert (shown["parts"], shown["cartons"], shown["supplier"]) == (7, 2, "Brightwater Induction")
+    assert [(line["depth"], line["label"] or line["number"]) for line in shown["lines"]] == [
+        (0, "carton 1"),
+        (1, "1-01"),
+        (2, "BI-BOLT"),
+        (2, "BI-BRK-M"),
+        (2, "BI-BRK-A"),
+        (1, "BI-PLUG-M"),
+        (1, "BI-HOSE"),
+        (0, "carton 2"),
+        (1, "BI-CLAMP"),
+        (0, "BI-BOOK"),
+    ]
+    bracket, plug = shown["lines"][3], shown["lines"][5]
+    assert (bracket["when"], bracket["ships"], plug["ships"]) == ("transmission: manual", "always", "when")
+    assert shown["lines"][2]["operation"] == "BI-TC35-A-20" and shown["reused"][0]["quantity"] == "6"
+
+
+def test_the_next_issue_is_shown_and_the_one_in_use_stays_as_it_was(bench: Bench) -> None:
+    first = bench.turbo_kit()
+    KitRevision.objects.filter(pk=first.pk).update(used_at="2026-11-24T09:00:00Z")
+    who, oil = bench.cast.acting("parts"), ConsumableFactory(shop=bench.cast.shop, specification="0W-20")
+    issue = IssueGiven(
+        lines=[LineGiven("part", Decimal(2), part=bench.part("BI-NUT"))],
+        needs=[NeedGiven(Decimal("4.5"), consumable=oil)],
+        price=Decimal("6480"),
+    )
+    second = revise_kit(who=who, kit=first.kit, issue=issue)
+    assert second.number == 2 and KitLine.objects.filter(revision=first).count() == 10
+    shown = bench.cast.signed_in("parts").get(f"kits/{first.kit_id}").json()
+    assert (shown["revision"], shown["parts"], shown["price"]) == (2, 1, "6480.00")
+    assert shown["needs"][0]["title"] == "engine oil, 0W-20" and shown["needs"][0]["quantity"] == "4.5"
+
+
+def test_an_issue_in_use_takes_no_further_line(bench: Bench) -> None:
+    first = bench.turbo_kit()
+    KitRevision.objects.filter(pk=first.pk).update(used_at="2026-11-24T09:00:00Z")
+    with pytest.raises(IntegrityError, match="kit_line_added_only_to_a_draft"):
+        KitLine.objects.create(
+            shop=bench.cast.shop, revision=first, position=99, kind="part", part=bench.part("X"), quantity=1
+        )
+
+
+def test_contents_that_cannot_be_flattened_are_refused_whole(bench: Bench) -> None:
+    issue = IssueGiven(lines=[LineGiven("carton", label="carton 1")])
+    with pytest.raises(Refusal, match="bad_node"):
+        add_kit(who=bench.cast.acting("parts"), code="EMPTY", title="Empty", issue=issue)
+    assert not Kit.objects.exists()
+
+
+def test_questions_to_the_database_do_not_grow_with_kits_or_lines(bench: Bench) -> None:
+    client, vehicle = bench.cast.signed_in("parts"), VehicleFactory(shop=bench.cast.shop)
+    kit: Any = bench.turbo_kit("KIT-1").kit
+
+    def asked() -> list[int]:
+        counts = []
+        for path, query in (("kits", {"vehicle": str(vehicle.pk)}), (f"kits/{kit.pk}", {})):
+            with CaptureQueriesContext(connection) as queries:
+                assert client.get(path, query).status_code == 200
+            counts.append(len(queries))
+        return counts
+
+    few = asked()
+    for n in range(4):
+        bench.turbo_kit(f"KIT-{n + 2}")
+    revise_kit(
+        who=bench.cast.acting("parts"),
+        kit=kit,
+        issue=IssueGiven(lines=[LineGiven("part", part=bench.part(f"P-{n}")) for n in range(20)]),
+    )
+    assert asked() == few

@@ -1,0 +1,314 @@
+from datetime import UTC, datetime
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from kitting.models import KitRevision, PullLine
+from shop.models import History
+from tests.cast import Cast
+from tests.client import CheckedClient
+from tests.factories import AT, CodeFactory, KitFactory, KitRevisionFactory, OfferFactory, PackFactory, SupplierFactory
+from tests.kitting.stage import Bench, Phone, list_of, need, pull, rows_of, send
+
+
+@pytest.fixture
+def bench(cast: Cast) -> Bench:
+    return Bench(cast)
+
+
+def test_the_box_is_listed_by_carton_and_bag_with_what_is_not_for_this_vehicle_beside(bench: Bench) -> None:
+    oil = PackFactory(shop=bench.cast.shop, number="OIL-5")
+    pull_list = bench.opened(bench.turbo_kit(), needs=[need(oil, 2, operation="26")], transmission="manual")
+    assert rows_of(pull_list) == [
+        ("box", "BI-BOLT", "8", "carton 1", "1-01"),
+        ("box", "BI-BRK-M", "1", "carton 1", "1-01"),
+        ("beside", "BI-BRK-A", "1", "carton 1", "1-01"),
+        ("box", "BI-PLUG-M", "1", "carton 1", ""),
+        ("box", "BI-HOSE", "2.5", "carton 1", ""),
+        ("box", "BI-CLAMP", "6", "carton 2", ""),
+        ("box", "BI-BOOK", "1", "", ""),
+        ("need", "OIL-5", "2", "", ""),
+        ("reused", "Bumper bolts", "6", "", ""),
+    ]
+    first, *_, oil_line, bolts = PullLine.objects.filter(list=pull_list).order_by("position")
+    assert (first.operation, first.kit, oil_line.operation) == ("BI-TC35-A-20", "BI-TC35-A", "26")
+    assert bolts.detail["off_at"] == bolts.detail["back_at"] == "BI-TC35-A-20"
+
+
+def test_parts_that_wait_for_an_unstated_attribute_stay_beside(bench: Bench) -> None:
+    kinds = {number: kind for kind, number, *_ in rows_of(bench.opened(bench.turbo_kit()))}
+    assert kinds["BI-BRK-M"] == kinds["BI-BRK-A"] == "beside" and kinds["BI-BOLT"] == "box"
+    assert "BI-PLUG-M" not in kinds  # left out of the box unless it is asked for
+
+
+def test_a_replaced_part_is_listed_under_its_last_number(bench: Bench) -> None:
+    old, middle, new = (bench.part(number) for number in ("BI-CLAMP", "BI-CLAMP-2", "BI-CLAMP-3"))
+    for part, newer in ((old, middle), (middle, new)):
+        part.superseded_by = newer
+        part.save()
+    pull_list = bench.opened(bench.turbo_kit())
+    (line,) = PullLine.objects.filter(list=pull_list, carton="carton 2")
+    assert (line.number, line.part_id, line.title) == ("BI-CLAMP-3", new.pk, new.title)
+
+
+def test_a_kit_whose_contents_nobody_knows_is_one_box(bench: Bench) -> None:
+    plain_kit = KitRevisionFactory(shop=bench.cast.shop, kit=KitFactory(shop=bench.cast.shop, code="FV-BB356"))
+    assert rows_of(bench.opened(plain_kit, plain_kit)) == [("box", "FV-BB356", "1", "", "")] * 2
+
+
+def test_the_first_use_freezes_the_issue_of_the_kit(bench: Bench) -> None:
+    revision, used = bench.turbo_kit(), bench.turbo_kit("BI-OTHER")
+    earlier = datetime(2026, 1, 1, tzinfo=UTC)
+    KitRevision.objects.filter(pk=used.pk).update(used_at=earlier)
+    bench.opened(revision, used)
+    revision.refresh_from_db()
+    used.refresh_from_db()
+    assert (revision.used_at, used.used_at) == (AT, earlier)
+
+
+def test_opening_asks_no_more_of_the_database_for_more_lines(bench: Bench, django_assert_num_queries: Any) -> None:
+    small, kits = bench.turbo_kit("SMALL"), [bench.turbo_kit(f"BIG-{n}") for n in range(3)]
+    parts = [PackFactory(shop=bench.cast.shop) for _ in range(3)]
+
+    def asked(*revisions: Any, needs: Any) -> int:
+        from django.db import connection
+        from django.test.utils import CaptureQueriesContext
+
+        with CaptureQueriesContext(connection) as queries:
+            bench.opened(*revisions, needs=needs, transmission="manual")
+        return len(queries)
+
+    few = asked(small, needs=[need(parts[0])])
+    assert asked(*kits, needs=[need(part) for part in parts]) == few
+
+
+def test_a_list_shows_its_lines_in_order_with_the_codes_on_their_parts(bench: Bench) -> None:
+    revision = bench.turbo_kit()
+    for code in ("09521234000013", "BOLT M8"):
+        CodeFactory(shop=bench.cast.shop, code=code, part=bench.part("BI-BOLT"))
+    pull_list = bench.opened(revision, transmission="manual")
+    answer = bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}")
+    shown = answer.json()
+    assert (shown["state"], shown["seq"], shown["epoch"]) == ("open", 0, 1)
+    assert shown["job"] == {"id": str(pull_list.job_id), "number": f"J-{pull_list.job.number}"}
+    assert shown["vehicle"] == "Tarnbrook T35 estate"
+    assert [line["position"] for line in shown["lines"]] == list(range(1, 9))
+    bolt, hose = shown["lines"][0], shown["lines"][4]
+    assert bolt["codes"] == ["09521234000013", "BOLT M8"]
+    assert (bolt["quantity"], bolt["pieces"], hose["quantity"], hose["unit"], hose["pieces"]) == ("8", 8, "2.5", "m", 1)
+    assert (
+        bench.cast.signed_in("parts")
+        .get(f"pull-lists/{pull_list.pk}", headers={"If-None-Match": answer["ETag"]})
+        .status_code
+        == 304
+    )
+
+
+def test_lists_say_how_far_they_are_counted(bench: Bench) -> None:
+    client, revision = bench.cast.signed_in("parts"), bench.turbo_kit()
+    first, second = bench.opened(revision, transmission="manual"), bench.opened(revision)
+    lines = list(PullLine.objects.filter(list=first).order_by("position"))
+    phone, reused = Phone(first), lines[-1]
+    taken_back = phone.event(lines[1])
+    send(client, first, phone.event(lines[0]), phone.event(lines[0], "add", 1), taken_back, phone.undo(taken_back))
+    send(bench.cast.signed_in("advisor"), first, phone.event(reused), phone.note(lines[2], "damage"))
+    items = {each["id"]: each for each in client.get("pull-lists").json()["items"]}
+    mine = items[str(first.pk)]
+    assert (mine["counted"], mine["lines"], mine["kits"], mine["state"]) == (1, 7, ["BI-TC35-A"], "open")
+    assert (items[str(second.pk)]["counted"], mine["job"]) == (0, f"J-{first.job.number}")
+
+
+def test_an_undo_by_somebody_else_leaves_the_line_counted(bench: Bench) -> None:
+    pull_list, (line, *_) = list_of(bench.cast)
+    mine, hers = Phone(pull_list), Phone(pull_list)
+    counted = mine.event(line)
+    client = bench.cast.signed_in("parts")
+    send(client, pull_list, counted)
+    send(bench.cast.signed_in("advisor"), pull_list, hers.undo(counted))
+    assert client.get("pull-lists").json()["items"][0]["counted"] == 1
+
+
+def test_lists_are_asked_for_by_state_newest_first(bench: Bench) -> None:
+    client = bench.cast.signed_in("parts")
+    closed, opened = list_of(bench.cast)[0], list_of(bench.cast)[0]
+    assert client.post(f"pull-lists/{closed.pk}/close", {"seq": 0}).status_code == 200
+    ids = lambda **query: [each["id"] for each in client.get("pull-lists", query).json()["items"]]  # noqa: E731
+    assert ids() == [str(opened.pk), str(closed.pk)]
+    assert (ids(state="open"), ids(state="closed")) == ([str(opened.pk)], [str(closed.pk)])
+    assert client.get("pull-lists", {"state": "ajar"}).status_code == 400
+
+
+def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> None:
+    client, (pull_list, lines) = bench.cast.signed_in("parts"), list_of(bench.cast, 8)
+    good, short, hurt, over, untouched, unsure, sealed, wrong = lines
+    here, away = Phone(pull_list), Phone(pull_list)
+    send(
+        client,
+        pull_list,
+        here.event(good),
+        here.event(short, total=3),
+        here.event(hurt, total=4, damaged=1),
+        here.event(over, total=5),
+        here.event(unsure, total=4),
+        away.event(unsure, total=3),
+        here.event(sealed, how="sealed"),
+        here.event(wrong),
+        here.note(wrong, "wrong_part"),
+    )
+    answer = client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 9})
+    report = answer.json()
+    words = {each["line"]: [state["words"] for state in each["states"]] for each in report["differences"]}
+    assert words == {
+        str(short.pk): ["short 1"],
+        str(hurt.pk): ["damaged 1", "short 1"],
+        str(over.pk): ["over 1"],
+        str(untouched.pk): ["untouched"],
+        str(unsure.pk): ["count again: 3 or 4"],
+        str(sealed.pk): ["accepted sealed"],
+        str(wrong.pk): ["wrong part 1"],
+    }
+    assert (report["lines"], report["counted"], report["state"], report["closed_by"]) == (8, 7, "closed", "Parts")
+    assert History.objects.filter(verb="closed", subject_id=pull_list.pk).count() == 1
+    assert client.get(f"pull-lists/{pull_list.pk}/report").json() == report
+
+
+def test_the_report_tells_of_what_came_after_closing_and_of_parts_beside(bench: Bench) -> None:
+    client = bench.cast.signed_in("manager")
+    pull_list, (counted, other) = list_of(bench.cast, 2, kind="beside")
+    phone = Phone(pull_list)
+    send(client, pull_list, phone.event(counted))
+    client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 1})
+    send(client, pull_list, phone.event(counted, total=2))
+    differences = client.get(f"pull-lists/{pull_list.pk}/report").json()["differences"]
+    assert [[state["code"] for state in each["states"]] for each in differences] == [["late", "beside"], ["beside"]]
+    assert (differences[0]["total"], differences[1]["total"]) == (4, None)
+
+
+def test_a_seal_that_was_opened_and_counted_is_a_seal_no_more(bench: Bench) -> None:
+    client, (pull_list, (line, other)) = bench.cast.signed_in("parts"), list_of(bench.cast, 2)
+    phone = Phone(pull_list)
+    send(client, pull_list, phone.note(line, "sealed"), phone.note(other, "sealed"), phone.event(line))
+    differences = client.get(f"pull-lists/{pull_list.pk}/report").json()["differences"]
+    assert [(each["line"], each["states"][0]["code"]) for each in differences] == [(str(other.pk), "sealed")]
+
+
+def test_a_list_on_which_more_has_come_is_not_closed(bench: Bench) -> None:
+    client, (pull_list, (line, *_)) = bench.cast.signed_in("parts"), list_of(bench.cast)
+    send(client, pull_list, Phone(pull_list).event(line))
+    for seq in (0, 2):
+        refused = client.post(f"pull-lists/{pull_list.pk}/close", {"seq": seq})
+        assert (refused.status_code, refused.json()["type"]) == (409, "/problems/more-has-come")
+    assert client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 1}).status_code == 200
+    again = client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 1})
+    assert (again.status_code, again.json()["type"]) == (409, "/problems/list-is-closed")
+
+
+@pytest.mark.parametrize(("body", "pointer"), [({}, "/seq"), ({"seq": -1}, "/seq"), ({"seq": 0, "x": 1}, "/x")])
+def test_closing_needs_what_was_seen(bench: Bench, body: dict, pointer: str) -> None:
+    pull_list, _ = list_of(bench.cast)
+    answer = bench.cast.signed_in("parts").post(f"pull-lists/{pull_list.pk}/close", body)
+    assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == pointer
+
+
+def test_a_reopened_list_is_counted_on_and_what_was_late_stays_late(bench: Bench) -> None:
+    client, (pull_list, (line, *_)) = bench.cast.signed_in("parts"), list_of(bench.cast)
+    phone = Phone(pull_list)
+    client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 0})
+    send(client, pull_list, phone.event(line))
+    reopened = client.post(f"pull-lists/{pull_list.pk}/reopen")
+    assert (reopened.status_code, reopened.json()["state"], reopened.json()["version"]) == (200, "open", 3)
+    assert send(client, pull_list, phone.event(line))[0]["status"] == "stored"
+    assert [each["late"] for each in pull(client, pull_list)["events"]] == [True, False]
+    assert client.post(f"pull-lists/{pull_list.pk}/reopen").json()["version"] == 3
+    assert client.get(f"pull-lists/{pull_list.pk}/report").json()["closed_at"] is None
+
+
+@pytest.mark.parametrize(
+    ("action", "role", "status"),
+    [
+        ("close", "technician", 403),
+        ("close", "parts", 200),
+        ("close", "advisor", 200),
+        ("close", "manager", 200),
+        ("reopen", "technician", 403),
+        ("reopen", "advisor", 403),
+        ("reopen", "parts", 200),
+        ("reopen", "manager", 200),
+    ],
+)
+def test_who_closes_and_who_reopens(bench: Bench, action: str, role: str, status: int) -> None:
+    pull_list, _ = list_of(bench.cast)
+    body = {"seq": 0} if action == "close" else {}
+    assert bench.cast.signed_in(role).post(f"pull-lists/{pull_list.pk}/{action}", body).status_code == status
+
+
+def test_it_refuses_a_stranger(bench: Bench) -> None:
+    pull_list, _ = list_of(bench.cast)
+    client = CheckedClient(shop=bench.cast.elsewhere.slug)
+    client.force_login(bench.cast.stranger.user)
+    path = f"pull-lists/{pull_list.pk}"
+    gets = [client.get(f"{path}{below}").status_code for below in ("", "/report", "/orders", "/paper")]
+    posts = [client.post(f"{path}/close", {"seq": 0}).status_code, client.post(f"{path}/reopen").status_code]
+    assert gets + posts == [404] * 6 and client.get("pull-lists").json()["items"] == []
+
+
+def test_what_to_buy_is_proposed_by_supplier_and_costs_nothing_here(bench: Bench) -> None:
+    shop = bench.cast.shop
+    quillfen = SupplierFactory(shop=shop, name="Quillfen Supply")
+    oil, seal, nut = PackFactory(shop=shop, number="OIL-5", preferred=quillfen), bench.part("SEAL"), bench.part("NUT")
+    OfferFactory(shop=shop, part=seal, supplier=SupplierFactory(shop=shop, name="Ferrous & Vane"))
+    OfferFactory(shop=shop, part=oil, supplier=SupplierFactory(shop=shop, name="Somebody dearer"))
+    revision = bench.turbo_kit()
+    needs = [need(oil, 2, operation="26"), need(seal), need(nut, 8)]
+    pull_list = bench.opened(revision, revision, needs=needs, transmission="manual")
+    body = bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}/orders").json()
+    lines = {each["supplier"]: each["lines"] for each in body["suppliers"]}
+    assert list(lines) == ["Brightwater Induction", "Ferrous & Vane", "Quillfen Supply", None]
+    (kit,) = lines["Brightwater Induction"]
+    assert (kit["number"], kit["quantity"], kit["for"]) == ("BI-TC35-A", "2", "kit BI-TC35-A")
+    (pack,) = lines["Quillfen Supply"]
+    assert (pack["number"], pack["quantity"], pack["for"]) == ("OIL-5", "2", "operation 26")
+    assert not any("cost" in key or "price" in key for each in lines.values() for line in each for key in line)
+
+
+def test_questions_to_the_database_do_not_grow_with_lists_lines_or_events(bench: Bench) -> None:
+    client = bench.cast.signed_in("parts")
+
+    def asked(pull_list: Any) -> list[int]:
+        from django.db import connection
+        from django.test.utils import CaptureQueriesContext
+
+        counts = []
+        for below in ("", f"/{pull_list.pk}", f"/{pull_list.pk}/events", f"/{pull_list.pk}/report"):
+            with CaptureQueriesContext(connection) as queries:
+                assert client.get(f"pull-lists{below}").status_code == 200
+            counts.append(len(queries))
+        phone = Phone(pull_list, n=500)
+        with CaptureQueriesContext(connection) as queries:
+            send(client, pull_list, *(phone.event(line) for line in PullLine.objects.filter(list=pull_list)))
+        return [*counts, len(queries) - 1]
+
+    small, (line, *_) = list_of(bench.cast, 2)
+    phone = Phone(small)
+    undone = phone.event(line)
+    send(client, small, undone, phone.undo(undone))
+    few = asked(small)
+    large, lines = list_of(bench.cast, 40)
+    phone = Phone(large)
+    events = [phone.event(each) for each in lines]
+    send(client, large, *events, *(phone.undo(each) for each in events[:20]))
+    for _ in range(5):
+        list_of(bench.cast, 2)
+    assert asked(large) == few
+
+
+def test_the_list_on_paper_is_the_same_bytes_each_time(bench: Bench) -> None:
+    client, pull_list = bench.cast.signed_in("technician"), bench.opened(bench.turbo_kit(), transmission="manual")
+    path = f"pull-lists/{pull_list.pk}/paper"
+    first = client.get(path)
+    line = PullLine.objects.filter(list=pull_list).first()
+    send(client, pull_list, Phone(pull_list).event(line))
+    assert first["Content-Type"] == "application/pdf" and first.content.startswith(b"%PDF-")
+    assert client.get(path).content == first.content
+    assert Decimal(len(first.content)) > 5000
