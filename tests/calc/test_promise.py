@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
+from itertools import pairwise
 from math import ceil
 from zoneinfo import ZoneInfo
 
@@ -10,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shop.calc.promise import Plan, PlannedOperation, promise
+from shop.calc.promise import Plan, PlannedOperation, Promise, promise
 from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
 
@@ -79,50 +80,59 @@ def plans(draw: st.DrawFn) -> Plan:
     )
 
 
+def wait_of(plan: Plan, code: str) -> int:
+    return next(one.wait_after for one in plan.operations if one.code == code)
+
+
+def minutes_of(made: Promise) -> dict[str, tuple[int, int]]:
+    """Start and end of each operation as minutes: instants of one zone compare by their clocks."""
+    return {one.code: (minute_of(one.start), minute_of(one.end)) for one in made.schedule}
+
+
 @settings(deadline=None)
 @given(plans())
 def test_no_operation_starts_before_it_may_and_each_gets_its_minutes(plan):
-    made = promise(plan)
-    booked = {one.code: one for one in made.schedule}
+    booked = minutes_of(promise(plan))
     hours = OpeningHours(plan.calendar)
     for operation in plan.operations:
-        start, end = booked[operation.code].start, booked[operation.code].end
-        waits = [booked[code].end.astimezone(UTC) + timedelta(minutes=wait_of(plan, code)) for code in operation.after]
-        assert start >= max([plan.available_from, *waits, operation.not_before or plan.available_from])
-        assert hours.first_open(minute_of(start)) == minute_of(start)
-        minutes = ceil(Decimal(operation.hours) * 60 / plan.efficiency)
-        assert minute_of(end) == (hours.after_work(minute_of(start), minutes) if minutes else minute_of(start))
-    assert made.finish == max(
-        one.end.astimezone(UTC) + timedelta(minutes=wait_of(plan, one.code)) for one in made.schedule
-    )
+        start, end = booked[operation.code]
+        arrival = operation.not_before or plan.available_from
+        waits = [booked[code][1] + wait_of(plan, code) for code in operation.after]
+        assert start >= max([minute_of(plan.available_from), minute_of(arrival), *waits])
+        assert hours.first_open(start) == start
+        minutes = ceil(operation.hours * 60 / plan.efficiency)
+        assert end == (hours.after_work(start, minutes) if minutes else start)
 
 
-def wait_of(plan: Plan, code: str) -> int:
-    return next(one.wait_after for one in plan.operations if one.code == code)
+@settings(deadline=None)
+@given(plans())
+def test_it_is_ready_when_the_last_wait_is_over(plan):
+    made = promise(plan)
+    released = {code: end + wait_of(plan, code) for code, (_, end) in minutes_of(made).items()}
+    assert minute_of(made.finish) == max(released.values()) == released[made.chain[0].code]
+    assert made.finish.tzinfo is plan.calendar.zone
 
 
 @settings(deadline=None)
 @given(plans())
 def test_never_more_operations_at_once_than_technicians(plan):
-    booked = promise(plan).schedule
-    for one in booked:
-        at_once = [other for other in booked if other.start <= one.start < other.end]
-        assert len(at_once) <= plan.technicians
+    booked = minutes_of(promise(plan)).values()
+    for start, _ in booked:
+        assert sum(begin <= start < end for begin, end in booked) <= plan.technicians
 
 
 @settings(deadline=None)
 @given(plans())
 def test_the_chain_leads_from_the_end_to_an_arrival_or_the_drop_off(plan):
     made = promise(plan)
-    booked = {one.code: one for one in made.schedule}
-    first, last = made.chain[0], made.chain[-1]
-    assert booked[first.code].end.astimezone(UTC) + timedelta(minutes=wait_of(plan, first.code)) == made.finish
-    assert (last.because in ("not_before", "drop_off")) and last.of is None
-    for link, following in zip(made.chain, made.chain[1:], strict=False):
+    booked = minutes_of(made)
+    last = made.chain[-1]
+    assert last.because in ("not_before", "drop_off") and last.of is None
+    for link, following in pairwise(made.chain):
         assert link.of == following.code
         assert link.because in ("after", "wait", "technician")
-        assert (link.because == "wait") <= (wait_of(plan, following.code) > 0)
-        assert booked[following.code].end <= booked[link.code].start
+        assert link.because == "technician" or (link.because == "wait") == (wait_of(plan, following.code) > 0)
+        assert booked[following.code][1] <= booked[link.code][0]
 
 
 def scheduled_again(plan: Plan) -> dict[str, tuple[int, int]]:
@@ -149,8 +159,7 @@ def scheduled_again(plan: Plan) -> dict[str, tuple[int, int]]:
 @settings(deadline=None)
 @given(plans())
 def test_the_operation_that_can_start_first_is_started_next(plan):
-    booked = {one.code: (minute_of(one.start), minute_of(one.end)) for one in promise(plan).schedule}
-    assert booked == scheduled_again(plan)
+    assert minutes_of(promise(plan)) == scheduled_again(plan)
 
 
 WEEKDAYS = Calendar(ZONES[0], ((((480, 720)), (780, 1020)),) * 5 + ((), ()))
