@@ -75,8 +75,10 @@ def send(*, who: Actor, quote: Quote, seen: int, recipient: str, ready: Prepared
     revision = open_draft(who=who, quote=quote)
     if not revision.version == seen == ready.version:
         raise Problem(409, "draft-moved")
-    replaced = Revision.objects.filter(shop=quote.shop, quote=quote, state=Revision.State.SENT)
-    replaced.update(state=Revision.State.REPLACED)
+    others = Revision.objects.filter(shop=quote.shop, quote=quote)
+    if others.filter(state=Revision.State.ACCEPTED).exists():  # the customer was first
+        raise Problem(409, "cannot-revise")
+    others.filter(state=Revision.State.SENT).update(state=Revision.State.REPLACED)
     _write_lines(revision, ready.figures)
     totals = ready.figures.priced.totals
     revision.state = Revision.State.SENT

@@ -1,0 +1,162 @@
+import pytest
+from django.test import Client
+
+from kitting.models import PullLine, PullList
+from quotes.models import Decision, Link, Quote, Revision
+from shop.models import Job, JobOperation
+from tests.quotes.stage import Stage
+
+
+class Phone:
+    """A customer's phone that opened the link."""
+
+    def __init__(self, url: str) -> None:
+        self.client = Client(enforce_csrf_checks=True)
+        self.url = url
+        answer = self.client.get(url)
+        self.first = answer
+        self.page = answer["Location"] if answer.status_code == 303 else url
+        self.html = self.client.get(self.page).content.decode()
+
+    def field(self, name: str) -> str:
+        return self.html.split(f'name="{name}" value="')[1].split('"')[0]
+
+    def answer(
+        self, answer: str = "accept", name: str = "Maren Oldacre", consent: tuple[str, ...] = ("road",), **given: str
+    ):
+        body = {"issue": self.field("issue"), "digest": self.field("digest"), "name": name, "consent": list(consent)}
+        body |= {"answer": answer, "csrfmiddlewaretoken": self.field("csrfmiddlewaretoken"), **given}
+        return self.client.post(f"{self.page}answer", body)
+
+
+@pytest.fixture
+def sent(stage: Stage) -> dict:
+    return stage.sent()
+
+
+@pytest.fixture
+def phone(sent: dict) -> Phone:
+    return Phone(sent["link"]["url"])
+
+
+def test_the_first_look_swaps_the_secret_for_a_cookie_of_its_own_path(sent: dict, phone: Phone) -> None:
+    cookie = phone.first.cookies["quote"]
+    assert phone.first.status_code == 303 and phone.first["Location"] == f"/q/{sent['link']['id']}/"
+    assert cookie["path"] == f"/q/{sent['link']['id']}/" and cookie["httponly"]
+    page = phone.client.get(phone.page)
+    assert (page["Referrer-Policy"], page["Cache-Control"], page["X-Robots-Tag"]) == (
+        "no-referrer",
+        "no-store",
+        "noindex",
+    )
+
+
+def test_the_page_shows_what_is_fitted_the_total_and_how_long_it_is_good(phone: Phone) -> None:
+    for wanted in (
+        "Turbocharger kit",
+        "Towing kit",
+        "3,207.38",
+        "VIN … BX4417",
+        "good until the end of",
+        "Removed parts are yours.",
+    ):
+        assert wanted in phone.html
+    assert "<script" not in phone.html and "style=" not in phone.html
+
+
+def test_looking_changes_nothing(stage: Stage, phone: Phone) -> None:
+    before = Revision.objects.values().get()
+    for path in ("", "receipt", "paper"):
+        phone.client.get(f"{phone.page}{path}")
+    assert Revision.objects.values().get() == before and not Decision.objects.exists()
+
+
+def test_yes_opens_the_job_and_its_pull_list_together(stage: Stage, phone: Phone) -> None:
+    answer = phone.answer()
+    assert (answer.status_code, answer["Location"]) == (303, f"{phone.page}receipt")
+    assert Revision.objects.get().state == "accepted"
+    decision, job = Decision.objects.get(), Job.objects.get()
+    assert decision.digest == Revision.objects.get().digest and decision.record["name"] == "Maren Oldacre"
+    assert decision.record["consents"][0]["text"].startswith("I have read") and decision.record["gross"] == "3207.38"
+    assert Quote.objects.get().job == job
+    work = [(each.code, str(each.quoted_hours)) for each in JobOperation.objects.order_by("position")]
+    assert work == [("SETUP", "1.80"), ("BUMPER", "1.90"), ("TURBO", "3.00"), ("WIRING", "2.00")]
+    assert JobOperation.objects.get(code="TURBO").sheet["cautions"] == ["Let it cool first."]
+    kinds = [line.kind for line in PullLine.objects.filter(list=PullList.objects.get()).order_by("position")]
+    assert kinds == ["box", "box", "box", "beside"] * 2 + ["need", "need"]
+    assert "Accepted by Maren Oldacre" in phone.client.get(answer["Location"]).content.decode()
+
+
+def test_a_repeated_yes_gets_the_same_receipt(phone: Phone) -> None:
+    assert phone.answer()["Location"] == phone.answer()["Location"]
+    assert Decision.objects.count() == Job.objects.count() == PullList.objects.count() == 1
+
+
+@pytest.mark.parametrize(
+    ("given", "words"), [({"name": "  "}, "Type your full name"), ({"consent": ()}, "Tick each sentence")]
+)
+def test_a_yes_without_name_or_consent_is_asked_again(phone: Phone, given: dict, words: str) -> None:
+    answer = phone.answer(**given)
+    assert answer.status_code == 400 and words in answer.content.decode()
+    assert not Decision.objects.exists() and Revision.objects.get().state == "sent"
+
+
+def test_a_no_is_kept_and_opens_nothing(phone: Phone) -> None:
+    assert phone.answer("decline", consent=()).status_code == 303
+    assert Revision.objects.get().state == "declined" and not Job.objects.exists()
+    assert phone.answer("accept").status_code == 409
+
+
+def test_a_yes_to_an_older_issue_shows_what_changed(stage: Stage, sent: dict, phone: Phone) -> None:
+    path = f"quotes/{sent['quote']['id']}"
+    draft = stage.client.post(f"{path}/revise").json()
+    less = stage.client.delete(f"{path}/lines/{draft['kits'][1]['line']}", seen=f'"{draft["version"]}"').json()
+    stage.client.post(f"{path}/send", {"version": less["version"], "recipient": "again"})
+    answer = phone.answer()
+    html = answer.content.decode()
+    assert answer.status_code == 409 and not Decision.objects.exists()
+    assert "What changed since you opened it" in html and "Towing kit" in html and "2,287.88" in html
+
+
+@pytest.mark.parametrize("field", ["issue", "digest"])
+def test_a_yes_to_something_that_was_never_shown_is_refused(phone: Phone, field: str) -> None:
+    assert phone.answer(**{field: "999999" if field == "issue" else "0" * 64}).status_code == 409
+    assert not Decision.objects.exists()
+
+
+def test_after_its_last_day_it_cannot_be_accepted(stage: Stage, phone: Phone, monkeypatch: pytest.MonkeyPatch) -> None:
+    from datetime import timedelta
+
+    from django.utils import timezone
+
+    later = Revision.objects.get().valid_until + timedelta(seconds=1)
+    monkeypatch.setattr(timezone, "now", lambda: later)
+    answer = phone.answer()
+    assert answer.status_code == 410 and "last day" in answer.content.decode()
+    assert stage.client.get(f"quotes/{Quote.objects.get().pk}").json()["state"] == "lapsed"
+
+
+def test_a_link_taken_back_and_a_guess_look_alike(stage: Stage, sent: dict, phone: Phone) -> None:
+    link = Link.objects.get()
+    guess = Client().get(f"/q/{link.pk}/{'x' * 43}")
+    assert stage.client.delete(f"quotes/{sent['quote']['id']}/links/{link.pk}").status_code == 204
+    revoked = phone.client.get(phone.page)
+    assert guess.status_code == revoked.status_code == 410
+    assert phone.answer().status_code == 410 and not Decision.objects.exists()
+    assert "no longer works" in guess.content.decode() and "Saltmarsh" not in guess.content.decode()
+
+
+def test_another_links_cookie_opens_nothing(stage: Stage, sent: dict, phone: Phone) -> None:
+    other = stage.sent(stage.towing)
+    assert phone.client.get(f"/q/{other['link']['id']}/").status_code == 410
+
+
+def test_a_yes_needs_the_form_it_came_from(phone: Phone) -> None:
+    assert phone.answer(csrfmiddlewaretoken="x" * 32).status_code == 403
+    assert not Decision.objects.exists()
+
+
+def test_text_is_never_trusted(stage: Stage) -> None:
+    stage.customer.name = "<script>alert(1)</script>"
+    stage.customer.save()
+    assert "<script" not in Phone(stage.sent()["link"]["url"]).html

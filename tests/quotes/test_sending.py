@@ -1,0 +1,149 @@
+import hashlib
+import json
+import uuid
+
+import pytest
+from django.core.files.storage import default_storage
+from django.db import IntegrityError, transaction
+
+from quotes.models import Line, Link, Revision
+from tests.costs import keys_of
+from tests.quotes.stage import Stage
+
+
+def send(stage: Stage, quote: dict, **given: object) -> object:
+    body = {"version": quote["version"], "recipient": "0555 014 417"} | given
+    return stage.client.post(f"quotes/{quote['id']}/send", body)
+
+
+def test_sending_freezes_what_was_shown(stage: Stage) -> None:
+    draft = stage.quote().json()
+    quote = send(stage, draft).json()["quote"]
+    assert (quote["state"], quote["editable"], quote["totals"]) == ("sent", False, draft["totals"])
+    revision = Revision.objects.get()
+    assert hashlib.sha256(revision.snapshot.encode()).hexdigest() == revision.digest == quote["digest"]
+    assert quote["mark"] == f"{revision.digest[:4]} {revision.digest[4:8]}".upper()
+    assert str(revision.gross) == "3207.380" and revision.gross == revision.net + revision.tax
+    kinds = [line.kind for line in Line.objects.order_by("position")]
+    assert kinds == ["kit", "kit", "labour", "labour", "need", "fee", "supplies"]
+    assert sum(line.amount for line in Line.objects.all()) == revision.gross
+
+
+def test_the_snapshot_holds_no_cost_and_recomputes(stage: Stage) -> None:
+    from quotes.snapshots import gross_of, read
+
+    stage.sent()
+    kept = read(Revision.objects.get())
+    assert gross_of(kept) == kept["shown"]["totals"]["gross"] == "3207.38"
+    assert not {key for key in keys_of(kept) if "cost" in key or "margin" in key}
+
+
+def test_a_sent_issue_never_changes(stage: Stage) -> None:
+    quote = stage.sent()["quote"]
+    path = f"quotes/{quote['id']}"
+    answer = stage.client.patch(path, {"condition": "light"}, seen='"1"')
+    assert (answer.status_code, answer.json()["type"]) == (409, "/problems/not-a-draft")
+    for change in (
+        lambda: Revision.objects.update(gross=1, net=1, tax=0),
+        lambda: Revision.objects.update(snapshot="{}"),
+        lambda: Revision.objects.update(state="draft"),
+        lambda: Line.objects.update(amount=0),
+        lambda: Line.objects.all().delete(),
+    ):
+        with pytest.raises(IntegrityError), transaction.atomic():
+            change()
+
+
+def test_new_prices_do_not_touch_what_was_sent(stage: Stage) -> None:
+    from datetime import date
+    from decimal import Decimal
+
+    from tests.factories import OfferFactory
+
+    quote = stage.sent()["quote"]
+    part = stage.towing.part
+    OfferFactory(
+        shop=stage.cast.shop, supplier=part.preferred, part=part, unit_cost=Decimal(9), valid_from=date(2026, 11, 1)
+    )
+    assert stage.client.get(f"quotes/{quote['id']}").json()["totals"] == quote["totals"]
+    sold = stage.client.get(f"quotes/{quote['id']}/margin").json()
+    assert (sold["cost"], sold["profit"]) == ("1868.00", "804.82")
+
+
+@pytest.mark.parametrize("missing", ["customer", "vehicle", "kits"])
+def test_it_says_what_keeps_it_from_being_sent(stage: Stage, missing: str) -> None:
+    given = (
+        {"customer": None, "vehicle": None} if missing == "customer" else {missing: [] if missing == "kits" else None}
+    )
+    draft = stage.quote(**given).json()
+    answer = send(stage, draft)
+    assert answer.status_code == 409 and draft["stops"][0] in answer.json()["detail"]
+    assert Revision.objects.get().state == "draft" and not Link.objects.exists()
+
+
+def test_a_draft_that_moved_is_not_sent(stage: Stage) -> None:
+    first = stage.quote()
+    stage.client.patch(f"quotes/{first.json()['id']}", {"condition": "light"}, seen=first)
+    answer = send(stage, first.json())
+    assert (answer.status_code, answer.json()["type"]) == (409, "/problems/draft-moved")
+    assert Revision.objects.get().state == "draft" and not Link.objects.exists()
+
+
+def test_the_secret_is_shown_once_and_kept_nowhere(stage: Stage) -> None:
+    draft, key = stage.quote().json(), str(uuid.uuid4())
+    body = {"version": draft["version"], "recipient": "0555 014 417"}
+    first = stage.client.post(f"quotes/{draft['id']}/send", body, key=key).json()
+    token = first["link"]["url"].rsplit("/", 1)[1]
+    assert len(token) >= 43
+    again = stage.client.post(f"quotes/{draft['id']}/send", body, key=key)
+    assert again.status_code == 201 and again.json()["link"] == first["link"] | {"url": None}
+    link = Link.objects.get()
+    assert link.token_hash == hashlib.sha256(token.encode()).hexdigest()
+    from shop.models import Command, History
+
+    assert token not in json.dumps(
+        [*Command.objects.values_list("result", flat=True), *History.objects.values_list("changes", flat=True)]
+    )
+
+
+def test_the_next_issue_replaces_the_sent_one_when_it_is_sent(stage: Stage) -> None:
+    quote = stage.sent()["quote"]
+    path = f"quotes/{quote['id']}"
+    draft = stage.client.post(f"{path}/revise").json()
+    assert (draft["issue"], draft["state"], draft["totals"]) == (2, "draft", quote["totals"])
+    assert [each.state for each in Revision.objects.order_by("number")] == ["sent", "draft"]
+    assert stage.client.post(f"{path}/revise").status_code == 409
+    send(stage, draft)
+    assert [each.state for each in Revision.objects.order_by("number")] == ["replaced", "sent"]
+
+
+def test_it_can_be_taken_back_as_it_was_seen(stage: Stage) -> None:
+    quote = stage.sent()["quote"]
+    path = f"quotes/{quote['id']}/withdraw"
+    assert stage.client.post(path, {"issue": 1, "digest": "0" * 64}).status_code == 409
+    assert stage.client.post(path, {"issue": 1, "digest": quote["digest"]}).json()["state"] == "withdrawn"
+
+
+def test_the_paper_is_the_frozen_one_byte_for_byte(stage: Stage) -> None:
+    quote = stage.sent()["quote"]
+    revision = Revision.objects.get()
+    answer = stage.client.get(f"quotes/{quote['id']}/paper")
+    assert answer["Content-Type"] == "application/pdf"
+    assert hashlib.sha256(answer.content).hexdigest() == revision.pdf_sha256
+    from quotes.papers import quote_paper
+
+    assert quote_paper(revision.snapshot) == answer.content
+    assert default_storage.exists(f"papers/{revision.pdf_sha256[:2]}/{revision.pdf_sha256}.pdf")
+
+
+def test_the_paper_shows_every_line_and_carries_the_frozen_text(stage: Stage) -> None:
+    import io
+
+    from pypdf import PdfReader
+
+    quote = stage.sent()["quote"]
+    reader = PdfReader(io.BytesIO(stage.client.get(f"quotes/{quote['id']}/paper").content))
+    text = "\n".join(page.extract_text() for page in reader.pages)
+    for wanted in ("Turbocharger kit", "3,207.38", "Set-up, protect, road test", quote["mark"], "Used oil"):
+        assert wanted in text
+    assert reader.attachments["quote.json"][0].decode() == Revision.objects.get().snapshot
