@@ -1,0 +1,39 @@
+from rest_framework import serializers as s
+
+
+class JobRowOut(s.Serializer):
+    id = s.UUIDField()
+    number = s.CharField()
+    state = s.CharField()
+    customer = s.CharField()
+    vehicle = s.CharField()
+    plate = s.CharField()
+    hours = s.CharField()
+    opened_at = s.DateTimeField()
+
+
+class TorqueOut(s.Serializer):
+    fastener = s.CharField()
+    value = s.CharField()
+
+
+class JobOperationOut(s.Serializer):
+    position = s.IntegerField()
+    code = s.CharField()
+    title = s.CharField()
+    hours = s.CharField()
+    skill = s.CharField()
+    stage = s.CharField()
+    after = s.ListField(child=s.CharField())
+    wait_after = s.IntegerField()
+    no_return = s.BooleanField()
+    hold_point = s.BooleanField()
+    cautions = s.ListField(child=s.CharField())
+    torques = TorqueOut(many=True)
+
+
+class JobOut(JobRowOut):
+    vin_tail = s.CharField()
+    attributes = s.DictField(child=s.CharField())
+    capacities = s.DictField(child=s.CharField())
+    operations = JobOperationOut(many=True)
