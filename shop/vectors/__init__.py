@@ -4,8 +4,9 @@ Every app has a module `vectors` with `CALCULATIONS`, from the name of a calcula
 reads `given`, calculates, and writes the result as JSON values. This one is the base app's.
 """
 
+from shop.vectors.promise import promise_case
 from shop.vectors.registry import Calculation
 from shop.vectors.totals import totals
 from shop.vectors.vin import vin
 
-CALCULATIONS: dict[str, Calculation] = {"totals": totals, "vin": vin}
+CALCULATIONS: dict[str, Calculation] = {"promise": promise_case, "totals": totals, "vin": vin}
