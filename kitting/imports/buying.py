@@ -142,7 +142,7 @@ def code_findings(who: Actor, wanted: Iterable[tuple[str, str, Row]]) -> list[Fi
         part = known.get(code)
         first = seen.setdefault(code, (key, row.number))
         if part is not None and part.number_key != key:
-            found.append(must_fix("code_of_another_part", row.at("code"), barcode=code, what=part.number))
+            found.append(please_check("code_of_another_part", row.at("code"), barcode=code, what=part.number))
         elif first[0] != key:
             found.append(must_fix("code_twice", row.at("code"), barcode=code, first=first[1]))
     return found

@@ -195,7 +195,8 @@ class _Work:
 
     def _is_section(self, line: Line, heading: Heading) -> bool:
         filled = [cell for _, cell in line.filled()]
-        return len(filled) == 1 and isinstance(filled[0].value, str) and not self._complete(line, heading)
+        words = len(filled) == 1 and isinstance(filled[0].value, str) and any(map(str.isalpha, filled[0].value))
+        return words and not self._complete(line, heading)
 
     def _complete(self, line: Line, heading: Heading) -> bool:
         found = heading.found

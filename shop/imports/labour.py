@@ -23,7 +23,7 @@ from shop.imports.registry import register
 from shop.imports.values import Bad, Value, article, listed, one_of, plain_text, text, yes_or_no
 
 HOURS = number(scale=2, units=("h",))
-OVERLAP = re.compile(r"^(?P<code>\S+)\s*[:=]?\s+(?P<hours>[0-9]+(?:[.,][0-9]{1,2})?)\s*h?$")
+OVERLAP = re.compile(r"^(?P<code>[^\s:=]+)\s*[:= ]\s*(?P<hours>[0-9]+(?:[.,][0-9]{1,2})?)\s*h?$")
 
 
 def minutes(cell: Cell, decimal: str) -> Value:

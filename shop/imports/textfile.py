@@ -64,7 +64,7 @@ def _separator(text: str) -> tuple[str, str, list[Finding]]:
 
 
 def _likeness(text: str, separator: str) -> tuple[int, int]:
-    """How much this looks like the separator: rows that agree on a width, then that width."""
+    """How much this looks like the separator: how many rows agree on a width, then that width."""
     widths: Counter[int] = Counter()
     try:
         for number, row in enumerate(csv.reader(io.StringIO(text, newline=""), delimiter=separator)):
@@ -74,10 +74,7 @@ def _likeness(text: str, separator: str) -> tuple[int, int]:
                 widths[len(row)] += 1
     except csv.Error:
         return (0, 0)
-    if not widths:
-        return (0, 0)
-    width, rows = max(widths.items(), key=lambda item: (item[1] * (item[0] - 1), item[0]))
-    return (rows * (width - 1), width)
+    return max(((rows, width) for width, rows in widths.items()), default=(0, 0))
 
 
 def _parsed(text: str, separator: str) -> tuple[list[list[str]], list[Finding]]:

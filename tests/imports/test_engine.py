@@ -1,0 +1,208 @@
+"""Tables found in real files: headings in any order after any title block, rows that are none, and what is said."""
+
+import csv
+import io
+import sys
+import time
+from collections.abc import Mapping
+from decimal import Decimal
+
+import pytest
+
+from kitting.imports.kit import KIND as KIT
+from shop.imports.engine import Reading, read
+from shop.imports.findings import Finding, gathered
+from shop.imports.labour import KIND as LABOUR
+from tests.imports.files import KIT_HEAD, LINES, workbook
+
+
+def kit(text: str, mapping: Mapping[str, str] | None = None) -> Reading:
+    return read(KIT, "kit.csv", text.encode(), mapping)
+
+
+def found(reading: Reading, code: str) -> list[Finding]:
+    return [one for one in reading.findings if one.code == code]
+
+
+def numbers(reading: Reading) -> list[str]:
+    return [row.get("number") for row in reading.of("lines")]
+
+
+def test_columns_are_known_by_their_headings_in_any_order() -> None:
+    reading = kit("GTIN;PIECES;Item number;Description\n;2;A-1;Bolt\n;3;A-2;Nut\n")
+    assert [(row.get("number"), row.get("quantity").amount, row.get("title")) for row in reading.of("lines")] == [
+        ("A-1", Decimal(2), "Bolt"),
+        ("A-2", Decimal(3), "Nut"),
+    ]
+
+
+def test_the_title_block_above_says_which_kit_it_is() -> None:
+    reading = kit(
+        "Quillfen Supply\nKit No.: K-1\nPrice;1.124,00;Currency;EUR\nLead time (days);9\n\n" + LINES + "1;;A;;1;;;\n"
+    )
+    assert reading.title == {"kit": "K-1", "cost": Decimal("1124.00"), "currency": "EUR", "lead_days": 9}
+    assert reading.title_place("cost").cell == "B3"
+
+
+def test_a_title_block_may_have_a_sheet_of_its_own() -> None:
+    body = workbook(
+        {"Kit": [["Kit", "K-1"], ["Supplier", "Quillfen Supply"]], "Lines": [["No", "Part no", "Qty"], [1, "A", 2]]}
+    )
+    reading = read(KIT, "kit.xlsx", body)
+    assert reading.title["kit"] == "K-1" and numbers(reading) == ["A"]
+    assert not found(reading, "sheet_left_out")
+
+
+def test_a_sheet_of_something_else_is_left_out_and_said() -> None:
+    reading = read(KIT, "kit.xlsx", workbook({"Letter": [["Dear customer"]], "Lines": [["Part no", "Qty"], ["A", 2]]}))
+    assert [one.sheet for one in found(reading, "sheet_left_out")] == ["Letter"]
+
+
+def test_group_headings_merged_above_the_headings_are_no_headings() -> None:
+    rows = [["Packed in", None, "Part", None], ["Carton", "Bag", "Number", "Qty"], [1, "1-01", "A", 2]]
+    reading = read(KIT, "kit.xlsx", workbook({"S": rows}, {"S": ["A1:B1", "C1:D1"]}))
+    assert numbers(reading) == ["A"] and found(reading, "row_above")
+
+
+def test_a_heading_merged_over_two_rows_counts_in_the_lower_one() -> None:
+    rows = [["Carton", "Part", None], [None, "Number", "Qty"], [1, "A", 2]]
+    reading = read(KIT, "kit.xlsx", workbook({"S": rows}, {"S": ["A1:A2", "B1:C1"]}))
+    assert reading.of("lines")[0].get("carton") == "1"
+
+
+def test_blank_section_and_total_rows_are_no_lines() -> None:
+    reading = kit(
+        LINES + "CARTON 1;;;;;;;\n1;;A;Bolt;2;;;\n\n1;;B;Nut;3;;;\nTotal;;;2 lines;5;;;\n;;;;;;;\n;;;Subtotal:;5;;;\n"
+    )
+    assert numbers(reading) == ["A", "B"]
+    assert [one.row for one in found(reading, "total_left_out")] == [6, 8]
+    assert dict(found(reading, "sections_left_out")[0].facts) == {"rows": "2"}
+    assert reading.skipped == 6  # the headings, a section, two blank rows, two totals
+
+
+def test_a_part_called_total_is_a_part() -> None:
+    assert numbers(kit(LINES + "1;;T-1;Total seal set;1;;;\n1;;T-2;Total;1;;;\n")) == ["T-1", "T-2"]
+
+
+def test_a_row_knows_the_section_it_stands_under() -> None:
+    reading = kit("Part no;Qty;Title\nBag A: bolts;;\nA;1;x\nBag B: nuts;;\nB;1;y\n")
+    assert [row.section for row in reading.of("lines")] == ["Bag A: bolts", "Bag B: nuts"]
+
+
+def test_headings_repeated_on_every_page_are_left_out() -> None:
+    reading = kit(LINES + "1;;A;;1;;;\n" + LINES + "1;;B;;1;;;\n")
+    assert numbers(reading) == ["A", "B"] and [one.row for one in found(reading, "heading_again")] == [3]
+
+
+def test_tables_may_stand_one_under_another() -> None:
+    reading = kit(LINES + "1;;A;;1;;;\n\nNot in the box\nFamily;Quantity;Charged\nBrake fluid;1,2;pack\n")
+    assert numbers(reading) == ["A"]
+    assert [row.get("family") for row in reading.of("needs")] == ["Brake fluid"]
+
+
+def test_columns_nobody_knows_are_said_and_a_second_one_of_a_kind_is_to_be_looked_at() -> None:
+    reading = kit("Part no;Qty;Colour;Description;Title\nA;1;red;Bolt;Bolt M8\n")
+    assert [(one.cell, one.says) for one in found(reading, "column_left_out")] == [("C1", "Colour")]
+    assert [(one.weight, one.cell) for one in found(reading, "heading_twice")] == [("please_check", "E1")]
+    assert reading.of("lines")[0].get("title") == "Bolt"
+
+
+def test_a_mapping_wins_over_what_a_heading_seems_to_say() -> None:
+    text = "Part no;Qty;Per car;Remark\nA;99;2;Bolt\n"
+    row = kit(text, {"quantity": "per CAR", "title": "Remark"}).of("lines")[0]
+    assert (row.get("quantity").amount, row.get("title")) == (Decimal(2), "Bolt")
+
+
+def test_a_mapping_makes_headings_of_another_language_known() -> None:
+    reading = kit("Teil;Menge\nA;2\n", {"number": "Teil", "quantity": "Menge"})
+    assert numbers(reading) == ["A"]
+
+
+def test_a_mapping_to_a_heading_that_is_not_there_is_refused_and_says_what_is() -> None:
+    (one,) = found(kit("Part no;Qty\nA;2\n", {"title": "Remark"}), "mapping_heading_unknown")
+    assert one.weight == "must_fix" and dict(one.facts)["there"] == "Part no, Qty"
+
+
+def test_a_mapping_of_a_field_that_is_not_there_is_refused() -> None:
+    (one,) = found(kit("Part no;Qty\nA;2\n", {"colour": "Qty"}), "mapping_field_unknown")
+    assert "quantity" in dict(one.facts)["known"]
+
+
+def test_a_missing_column_is_named_beside_the_headings_found() -> None:
+    reading = kit("Part no;Description;Bag\nA;Bolt;1\n")
+    assert [(one.row, one.field) for one in found(reading, "column_missing")] == [(1, "quantity")]
+    assert reading.headings[0][1].number == 1 and not reading.rows
+
+
+def test_nothing_like_headings_is_refused() -> None:
+    assert found(kit("alpha;beta\n1;2\n"), "no_headings")
+
+
+def test_only_headings_is_refused() -> None:
+    assert found(kit(LINES), "only_headings")
+
+
+def test_a_file_that_cannot_be_read_is_a_finding_like_any_other() -> None:
+    reading = read(KIT, "kit.pdf", b"%PDF-1.7")
+    assert [(one.weight, one.code) for one in reading.findings] == [("must_fix", "not_a_table")]
+
+
+def test_every_problem_is_said_with_its_cell_and_what_stands_there() -> None:
+    reading = kit(KIT_HEAD + LINES + "1;;A;Bolt;a few;;CVT only;\n1;;;Nut;2;;;\n")
+    assert [(one.code, one.cell, one.says) for one in reading.findings if one.weight == "must_fix"] == [
+        ("not_a_number", "E5", "a few"),
+        ("unknown_condition", "G5", "CVT only"),
+        ("missing_value", "C6", ""),
+    ]
+
+
+def test_a_lone_code_is_a_section_but_a_lone_quantity_is_a_mistake() -> None:
+    reading = read(LABOUR, "l.csv", b"Code,Title,Skill,Hours\nFor every job,,,\nA-1,Wash,mechanical,0.5\n,,,0.7\n")
+    assert [row.get("code") for row in reading.of("operations")] == ["A-1", None]
+    assert [one.cell for one in found(reading, "missing_value")] == ["A4", "B4", "C4"]
+
+
+def test_many_notes_of_one_kind_are_counted_but_must_fix_is_listed() -> None:
+    notes = [Finding("please_check", "decimal_comma", row=row, column="E") for row in range(50)]
+    wrong = [Finding("must_fix", "not_a_number", row=row, column="E") for row in range(30)]
+    shown = gathered([*notes, *wrong])
+    assert [one.weight for one in shown] == ["must_fix"] * 30 + ["please_check"] * 5
+    assert dict(shown[-1].facts) == {"more": "45"}
+
+
+def long_kit(rows: int) -> bytes:
+    out = io.StringIO()
+    writer = csv.writer(out, delimiter=";")
+    writer.writerow(["Carton", "Bag", "Part no.", "Description", "Qty", "Fits"])
+    for row in range(rows):
+        writer.writerow([row // 500, f"B{row // 20}", f"P-{row:05d}", f"Bolt {row}", "2 pcs" if row % 7 else "1,5", ""])
+    return out.getvalue().encode()
+
+
+def test_ten_thousand_rows_take_no_more_than_their_share() -> None:
+    """Growth, not speed: four times the rows may cost about four times the work, counted in calls."""
+    assert 3.0 < work(1600) / work(400) < 4.5
+
+
+def work(rows: int) -> int:
+    calls = 0
+
+    def count(frame: object, event: str, argument: object) -> None:
+        nonlocal calls
+        calls += event == "call"
+
+    body = long_kit(rows)
+    sys.setprofile(count)
+    try:
+        KIT.plan(read(KIT, "k.csv", body))
+    finally:
+        sys.setprofile(None)
+    return calls
+
+
+@pytest.mark.bench
+def test_ten_thousand_rows_in_three_seconds() -> None:
+    body = long_kit(9_999)
+    began = time.perf_counter()
+    KIT.plan(read(KIT, "k.csv", body))
+    assert time.perf_counter() - began < 3

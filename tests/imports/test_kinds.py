@@ -1,0 +1,269 @@
+"""What each kind of file would become: its plan, without a database."""
+
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from kitting.imports.consumables import KIND as CONSUMABLES
+from kitting.imports.kit import KIND as KIT
+from shop.imports.customers import KIND as CUSTOMERS
+from shop.imports.engine import Kind, Planned, read
+from shop.imports.labour import KIND as LABOUR
+from shop.imports.rules import KIND as RULES
+from shop.imports.vehicles import KIND as VEHICLES
+from tests.imports.files import KIT_HEAD, LINES, workbook
+
+
+def planned(kind: Kind, body: bytes | str) -> Planned:
+    reading = read(kind, "file", body.encode() if isinstance(body, str) else body)
+    made = kind.plan(reading)
+    return Planned(made.plan, (*reading.findings, *made.findings))
+
+
+def wrong(found: Planned) -> list[tuple[str, int]]:
+    return [(one.code, one.row) for one in found.findings if one.weight == "must_fix"]
+
+
+def to_check(found: Planned) -> list[tuple[str, int]]:
+    return [(one.code, one.row) for one in found.findings if one.weight == "please_check"]
+
+
+# Kits: the head is rows 1 to 3, the headings row 4, lines from row 5.
+
+
+def test_a_kit_has_its_lines_by_carton_and_bag() -> None:
+    found = planned(KIT, KIT_HEAD + LINES + "1;1-01;A;Bolt;2;pcs;manual only;OP-1\n1;1-02;B;Hose;1.5 m;;;\n")
+    assert wrong(found) == []
+    bolt, hose = found.plan.lines
+    assert (bolt.place, bolt.part.number, bolt.quantity, bolt.part.unit) == (("1", "1-01"), "A", Decimal(2), "pc")
+    assert (bolt.when, bolt.operation) == ((("transmission", ("manual",)),), "OP-1")
+    assert (hose.quantity, hose.part.unit) == (Decimal("1.5"), "m")
+
+
+def test_the_same_part_twice_in_one_bag_must_be_fixed() -> None:
+    found = planned(
+        KIT, KIT_HEAD + LINES + "1;2-07;C-0251;Clip;2;;;\n1;2-08;C-0251;Clip;1;;;\n1;2-07;c 0251;Clip;3;;;\n"
+    )
+    assert wrong(found) == [("part_twice_in_bag", 7)]
+    facts = dict(next(one for one in found.findings if one.code == "part_twice_in_bag").facts)
+    assert facts == {"first": "5", "row": "7", "bag": "2-07", "one": "2", "other": "3", "sum": "5"}
+
+
+def test_the_same_part_for_other_vehicles_or_as_a_spare_is_another_line() -> None:
+    head = KIT_HEAD + "Bag;Part no;Qty;Fits;Role\n"
+    found = planned(KIT, head + "1;A;2;manual only;\n1;A;3;automatic only;\n1;A;1;;spare\n")
+    assert wrong(found) == []
+
+
+def test_one_number_has_one_unit_and_one_title() -> None:
+    found = planned(KIT, KIT_HEAD + LINES + "1;1;A;Hose;2;m;;\n1;2;A;Hose;2;pcs;;\n1;3;A;Pipe;1;m;;\n")
+    assert wrong(found) == [("unit_not_as_before", 6)] and to_check(found) == [("title_not_as_before", 7)]
+
+
+def test_a_unit_behind_the_quantity_may_not_contradict_its_column() -> None:
+    found = planned(KIT, KIT_HEAD + LINES + "1;1;A;Hose;2 m;pcs;;\n1;1;B;Seals;2 pcs;set;;\n")
+    assert wrong(found) == [("units_differ", 5)]
+
+
+def test_a_kit_without_a_number_or_without_lines_must_be_fixed() -> None:
+    assert ("kit_without_code", 0) in wrong(planned(KIT, LINES + "1;1;A;Bolt;2;;;\n"))
+    assert ("kit_without_lines", 0) in wrong(planned(KIT, KIT_HEAD + "Family;Quantity;Charged\nBrake fluid;1;pack\n"))
+
+
+def test_a_bag_may_be_a_section_row() -> None:
+    found = planned(KIT, KIT_HEAD + "Part no;Qty;Title\nBag A;;\nA;1;x\nBag B;;\nB;1;y\n")
+    assert [line.bag for line in found.plan.lines] == ["Bag A", "Bag B"]
+
+
+NEEDS = "Family;Part no;Title;How much;Quantity;Of;Charged\n"
+
+
+@pytest.mark.parametrize(
+    ("row", "rule", "quantity", "of"),
+    [
+        ("Brake fluid;;;;1,4;;pack", "fixed", "1.4", ""),
+        ("Thread locker;;;per fastener;0,04;34;supplies", "per_fastener", "0.04", "34"),
+        ("Sealant;;;bead;160 cm;3 mm;pack", "bead", "1.6", "3"),
+        ("Engine oil;;;of capacity;1;Engine oil;pack", "of_capacity", "1", "engine oil"),
+        ("Coolant;;;refill;0;coolant;pack", "refill", "0", "coolant"),
+        ("Water;;;refill water;400 mL;coolant;pack", "refill_water", "0.4", "coolant"),
+        (";N-1;Nut, one use;fixed;8 pcs;;pack", "fixed", "8", ""),
+    ],
+)
+def test_needs_by_every_rule(row: str, rule: str, quantity: str, of: str) -> None:
+    found = planned(KIT, KIT_HEAD + LINES + "1;1;A;Bolt;2;;;\n\n" + NEEDS + row + "\n")
+    assert wrong(found) == []
+    (need,) = found.plan.needs
+    assert (need.rule, need.quantity, need.of) == (rule, Decimal(quantity), of)
+
+
+@pytest.mark.parametrize(
+    ("row", "code"),
+    [
+        (";;;fixed;1;;pack", "need_of_what"),
+        ("Brake fluid;N-1;;fixed;1;;pack", "need_of_what"),
+        ("Thread locker;;;per fastener;0,04;M8;supplies", "need_of_how_many"),
+        ("Sealant;;;bead;1,6;wide;pack", "need_of_what_width"),
+        ("Sealant;;;bead;1,6 L;3;pack", "units_differ"),
+        ("Engine oil;;;of capacity;1;;pack", "need_of_which_circuit"),
+        ("Engine oil;;;by feel;1;;pack", "not_one_of"),
+        ("Engine oil;;;fixed;;;pack", "missing_value"),
+    ],
+)
+def test_a_need_that_says_too_little_must_be_fixed(row: str, code: str) -> None:
+    found = planned(KIT, KIT_HEAD + LINES + "1;1;A;Bolt;2;;;\n\n" + NEEDS + row + "\n")
+    assert wrong(found) == [(code, 8)]
+
+
+PACKS = "Family;Specification;Unit;Number;Pack size;Supplier;Cost;Currency\n"
+
+
+def test_packs_are_measured_in_the_unit_of_their_consumable() -> None:
+    found = planned(
+        CONSUMABLES, PACKS + "Brake fluid;DOT 4;L;B-1;250 mL;Q;4.30;EUR\nBrake fluid;DOT 4;L;B-2;1 L;Q;11.20;EUR\n"
+    )
+    assert wrong(found) == [] and [pack.size for pack in found.plan] == [Decimal("0.25"), Decimal(1)]
+    assert found.plan[0].offer.cost == Decimal("4.30")
+
+
+def test_packs_that_contradict_one_another_must_be_fixed() -> None:
+    found = planned(
+        CONSUMABLES,
+        PACKS + "Oil;5W-40;L;B-1;1;;;\nOil;5W-40;g;B-2;1;;;\nOil;5W-40;L;b1;5;;;\nOil;5W-40;L;B-3;2 m;;;\n",
+    )
+    assert sorted(wrong(found)) == [("row_twice", 4), ("unit_not_as_before", 3), ("units_differ", 5)]
+
+
+def test_a_price_that_nobody_asks_is_left_out_and_said() -> None:
+    found = planned(CONSUMABLES, PACKS + "Oil;5W-40;L;B-1;1;;9.90;\n")
+    assert to_check(found) == [("price_without_supplier", 2)] and found.plan[0].offer is None
+
+
+OPERATIONS = "Code;Title;Skill;Hours;Includes;Overlaps;Cautions;Torques;Wait after;No return\n"
+
+
+def test_operations_with_all_they_know() -> None:
+    row = (
+        "A",
+        "Sump off",
+        "Fabrication",
+        "2,6 h",
+        "B",
+        "C 0,4; D: 0.2",
+        "Hot | Heavy",
+        "Screws: 10 N·m | Plug: 35 N·m",
+        "12 h",
+        "x",
+    )
+    found = planned(LABOUR, OPERATIONS.replace(";", "\t") + "\t".join(row) + "\n")
+    assert wrong(found) == []
+    (one,) = found.plan.operations
+    assert (one.skill, one.hours, one.includes) == ("fabrication", Decimal("2.6"), ("B",))
+    assert one.overlaps == (("C", Decimal("0.4")), ("D", Decimal("0.2")))
+    assert one.cautions == ("Hot", "Heavy")
+    assert one.torques == (("Screws", "10 N·m"), ("Plug", "35 N·m"))
+    assert (one.wait_after, one.flags) == (720, (False, True, False, False))
+
+
+def test_operations_in_a_circle_must_be_fixed() -> None:
+    head = "Code;Title;Skill;Hours;Includes\n"
+    found = planned(LABOUR, head + "A;x;m;1;B\nB;x;m;1;C\nC;x;m;1;A\nD;x;m;1;D\nE;x;m;1;A\n")
+    assert wrong(found) == [("includes_loop", 2), ("includes_loop", 5)]
+
+
+STEPS = "Template;Operation;Stage;After;When\n"
+
+
+def test_a_step_follows_the_one_above_unless_told() -> None:
+    found = planned(LABOUR, STEPS + "T;A;1;;\nT;B;1;;\nT;C;1;-;\nT;D;2;A; C;\n".replace("A; C", "A, C"))
+    ((code, steps),) = found.plan.templates
+    assert code == "T" and [step.after for step in steps] == [(), ("A",), (), ("A", "C")]
+
+
+def test_steps_that_wait_for_one_another_or_for_nothing_must_be_fixed() -> None:
+    found = planned(LABOUR, STEPS + "T;A;1;B;\nT;B;1;A;\nT;C;1;Z;\nT;C;1;A;\n")
+    assert sorted(wrong(found)) == [("after_loop", 2), ("row_twice", 5), ("step_unknown", 4)]
+
+
+def test_customers_once_each() -> None:
+    found = planned(CUSTOMERS, "Name;Tel\nAda Quill;0555 01\nADA QUILL;055501\nAda Quill;0555 02\n")
+    assert wrong(found) == [("row_twice", 3)]
+
+
+def test_vehicles_with_attributes_and_capacities_of_any_name() -> None:
+    head = "Owner;Make and model;VIN;Transmission;Attribute: Wear sensor;Capacity engine oil (L);Capacity: hub oil\n"
+    found = planned(VEHICLES, head + "Ada;Vell 2.4;90V2-47 0T;Auto;Yes;5,2;0,8\n")
+    (one,) = found.plan
+    assert one.attributes == {"transmission": "automatic", "wear sensor": "yes"}
+    assert one.capacities == {"engine oil": "5.2", "hub oil": "0.8"}
+    assert one.vin == "90V2470T" and to_check(found) == [("vin_malformed", 2)]
+    assert wrong(found) == []
+
+
+def test_a_vin_or_plate_twice_must_be_fixed() -> None:
+    found = planned(VEHICLES, "Vehicle;Plate\nVell 2.4;SL 1\nT35;sl-1\nHauler;\nHauler;\n")
+    assert wrong(found) == [("row_twice", 3)]
+
+
+SHEETS: dict[str, list[list[Any]]] = {
+    "Rules": [["Rule", "Value"], ["Valid from", "2026-09-01"], ["Markup mode", "graduated"], ["Validity, days", 21]],
+    "Labour rates": [["Skill", "Rate"], ["Mechanical", "118,80"]],
+    "Bands": [["Up to", "Times"], [100, 1.7], [None, 1.2]],
+    "Taxes": [["Code", "Rate", "Classes", "On top of"], ["A", "20 %", "part; labour", None]],
+}
+
+
+def rules(**changed: list[list[Any]]) -> Planned:
+    return planned(RULES, workbook(SHEETS | {name.replace("_", " "): rows for name, rows in changed.items()}))
+
+
+def test_a_workbook_of_rules_is_what_the_reader_of_rules_takes() -> None:
+    found = rules()
+    assert wrong(found) == []
+    assert found.plan.rules["labour_rates"] == {"mechanical": "118.8"}
+    assert found.plan.rules["markup"] == {"bands": [{"up_to": "100", "x": "1.7"}, {"x": "1.2"}], "mode": "graduated"}
+    assert found.plan.rules["taxes"] == [{"code": "A", "rate": "0.2", "classes": ["part", "labour"]}]
+    assert found.plan.rules["validity_days"] == 21 and str(found.plan.valid_from) == "2026-09-01"
+
+
+def test_rules_that_are_not_whole_must_be_fixed() -> None:
+    assert wrong(rules(Rules=[["Rule", "Value"], ["Validity days", 21]])) == [("rules_bad_rules", 0)]
+
+
+@pytest.mark.parametrize(
+    ("taxes", "code"),
+    [
+        ([["A", "5 %", "part", "B"], ["B", "5 %", "part", "A"]], "rules_tax_loop"),
+        ([["A", "5 %", "part", None], ["A", "6 %", "part", None]], "rules_duplicate_tax"),
+        ([["A", "5 %", "part", "Z"]], "rules_unknown_tax"),
+    ],
+)
+def test_taxes_that_cannot_be_must_be_fixed(taxes: list[list[Any]], code: str) -> None:
+    assert wrong(rules(Taxes=[["Code", "Rate", "Classes", "On top of"], *taxes])) == [(code, 0)]
+
+
+def test_a_rule_nobody_knows_is_left_out_and_said_and_one_said_twice_must_be_fixed() -> None:
+    found = rules(Rules=[*SHEETS["Rules"], ["Colour of the door", "blue"], ["Validity", 14]])
+    assert to_check(found) == [("rule_unknown", 5)] and ("rule_twice", 6) in wrong(found)
+
+
+def test_opening_hours_closed_days_and_rates_are_taken_alone_too() -> None:
+    found = planned(
+        RULES,
+        workbook(
+            {
+                "Calendar": [["Day", "Opens", "Closes"], ["Tuesday", "13:00", "17:30"], ["tue", "8:00", "12:00"]],
+                "Closed": [["Date", "Why"], ["2026-12-25", "Holiday"]],
+                "Exchange": [["Currency", "Valid from", "Rate"], ["eur", "2026-11-02", "1.6215"]],
+            }
+        ),
+    )
+    assert wrong(found) == [] and found.plan.rules is None
+    assert found.plan.week == {"tue": [["08:00", "12:00"], ["13:00", "17:30"]]}
+    assert [str(one.rate) for one in found.plan.rates] == ["1.6215"]
+
+
+def test_a_day_that_closes_before_it_opens_must_be_fixed() -> None:
+    body = workbook({"Calendar": [["Day", "Opens", "Closes"], ["mon", "17:00", "08:00"]]})
+    assert wrong(planned(RULES, body)) == [("closes_before_opening", 2)]

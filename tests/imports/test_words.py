@@ -1,0 +1,86 @@
+"""Every finding there can be has its sentence, and reads like one."""
+
+import ast
+import string
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from django.conf import settings
+
+from shop.imports.findings import Finding
+from shop.imports.registry import kinds
+from shop.imports.wording import field_words, sentence
+from shop.words import catalogue, knows
+
+SOURCES = [path for app in ("shop", "kitting") for path in (settings.BASE_DIR / app / "imports").glob("*.py")]
+MAKERS = {"must_fix": 0, "please_check": 0, "done_for_you": 0, "Bad": 0, "Unreadable": 0}
+
+
+def literal_codes(path: Path) -> Iterator[str]:
+    """Codes written out where a finding is made: the first argument, either branch of a choice, and notes' middles."""
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") in MAKERS and node.args:
+            yield from texts(node.args[0])
+        if isinstance(node, ast.Tuple) and len(node.elts) == 3 and is_facts(node.elts[2]):
+            yield from texts(node.elts[1])
+        if isinstance(node, ast.Assign) and getattr(node.targets[0], "id", "") == "code":
+            yield from texts(node.value)
+
+
+def is_facts(node: ast.expr) -> bool:
+    empty = isinstance(node, ast.Tuple) and not node.elts
+    return empty or (isinstance(node, ast.Call) and getattr(node.func, "id", "") == "facts_of")
+
+
+def texts(node: ast.expr) -> Iterator[str]:
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        yield node.value
+    if isinstance(node, ast.IfExp):
+        yield from texts(node.body)
+        yield from texts(node.orelse)
+
+
+MADE_UP = {f"vin_{each}" for each in ("malformed", "check_digit_wrong")} | {
+    f"rules_{each}" for each in ("bad_rules", "tax_loop", "duplicate_tax", "unknown_tax", "bad_rate")
+}
+CODES = sorted({code for path in SOURCES for code in literal_codes(path) if code} | MADE_UP)
+
+
+def test_the_search_finds_the_codes() -> None:
+    assert len(CODES) > 90
+    assert {"not_a_number", "part_twice_in_bag", "macro_workbook", "decimal_comma", "row_above"} <= set(CODES)
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_every_finding_has_its_sentence(code: str) -> None:
+    assert knows(f"import.found.{code}")
+
+
+def test_no_remedy_without_a_finding() -> None:
+    found = {key.removeprefix("import.found.") for key in catalogue() if key.startswith("import.found.")}
+    remedies = {key.removeprefix("import.remedy.") for key in catalogue() if key.startswith("import.remedy.")}
+    assert remedies <= found
+
+
+def test_every_sentence_ends_like_one_and_asks_for_named_facts() -> None:
+    for key, words in catalogue().items():
+        if key.startswith(("import.found.", "import.remedy.")):
+            assert words.endswith("."), key
+            assert all(name is None or name.isidentifier() for _, name, _, _ in string.Formatter().parse(words)), key
+
+
+def test_a_finding_reads_with_its_place() -> None:
+    one = Finding("must_fix", "not_a_number", (), "BOM", 47, "D", "quantity", "Qty", "a few")
+    assert sentence(one) == "Row 47, quantity: this is no number."
+    assert sentence(Finding("please_check", "decimal_comma", (("more", "4"),), "", 3, "E", "cost")) == (
+        "Row 3, cost: comma read as decimal sign. And 4 more like it."
+    )
+    assert sentence(Finding("done_for_you", "total_left_out", (), "", 75)) == "Row 75: a total, left out."
+    assert sentence(Finding("must_fix", "empty_file")) == "There is nothing in this file."
+
+
+def test_every_field_has_words_a_person_uses() -> None:
+    for kind in kinds().values():
+        for one in (*kind.title, *(each for table in kind.tables for each in table.fields)):
+            assert "_" not in field_words(one.name)
