@@ -20,7 +20,9 @@ CLOCK_CHANGES = [datetime(2026, 3, 7, tzinfo=UTC), datetime(2026, 10, 31, tzinfo
 
 spans = st.tuples(st.integers(0, 24), st.integers(0, 24)).map(lambda pair: (min(pair) * 60, max(pair) * 60))
 starts = st.builds(
-    lambda day, minutes: day + timedelta(minutes=minutes), st.sampled_from(CLOCK_CHANGES), st.integers(0, 2880)
+    lambda day, minutes: day + timedelta(minutes=minutes),
+    st.sampled_from(CLOCK_CHANGES),
+    st.one_of(st.integers(0, 2880), st.integers(0, 48).map(lambda hour: hour * 60)),
 )
 
 

@@ -109,7 +109,13 @@ def judged_again(sheet: Sheet) -> dict[str, object]:
         "hold_before": hold,
         "arrivals": [(code, item) for code, item in arrivals if code in inside],
         "minor_missing": minor_missing,
+        "short": short_of(sheet),
     }
+
+
+def short_of(sheet: Sheet) -> dict[str, Decimal]:
+    needs = {item: sum(one.needs.get(item, 0) for one in sheet.operations) for item in ITEMS}
+    return {i: n - max(sheet.on_hand.get(i, 0), 0) for i, n in needs.items() if n > max(sheet.on_hand.get(i, 0), 0)}
 
 
 @given(sheets())
@@ -122,6 +128,7 @@ def test_it_is_what_the_document_says(sheet):
         "hold_before": judged.hold_before,
         "arrivals": [(one.code, one.item) for one in judged.arrivals],
         "minor_missing": judged.minor_missing,
+        "short": judged.short,
     }
 
 
