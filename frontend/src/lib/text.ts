@@ -20,6 +20,9 @@ type Wanted<K extends Key> = Named<Sentences<Words[K]>> | (Words[K] extends stri
 type Facts<K extends Key> = { [name in Wanted<K>]: string | number }
 type Rest<K extends Key> = [Wanted<K>] extends [never] ? [] : [facts: Facts<K>]
 
+/** The keys whose sentence needs no facts, for tables from a code to its word. */
+export type Plain = { [K in Key]: [Wanted<K>] extends [never] ? K : never }[Key]
+
 const known: Record<string, Entry> = { ...common }
 
 /** Adds a place's catalogue to those in use. */

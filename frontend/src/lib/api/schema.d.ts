@@ -23,6 +23,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/counter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What waits at the counter: answers that came in, quotes about to lapse, quotes laid aside. */
+        get: operations["getCounter"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/customers": {
         parameters: {
             query?: never;
@@ -57,6 +74,497 @@ export interface paths {
         head?: never;
         /** @description One customer. */
         patch: operations["patchCustomer"];
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/find": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What are you holding? A name, a plate, the end of a VIN, a quote number, a part number. */
+        get: operations["getFind"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/imports": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Files given to us, newest first. A POST reads one and says everything about it; nothing of it is taken in yet. */
+        get: operations["getImports"];
+        put?: never;
+        /** @description Files given to us, newest first. A POST reads one and says everything about it; nothing of it is taken in yet. */
+        post: operations["postImports"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/imports/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description One file as read. */
+        get: operations["getImport"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/imports/{id}/take-in": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Take a file in whole. Refused while one thing in it must be fixed. */
+        post: operations["postTakeIn"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Jobs, newest first. */
+        get: operations["getJobs"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description One job with the work as it was sold. No price and no cost: a technician reads it. */
+        get: operations["getJob"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/kits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The shop's kits by name or number; with `vehicle`, whether each fits it. */
+        get: operations["getKits"];
+        put?: never;
+        /** @description The shop's kits by name or number; with `vehicle`, whether each fits it. */
+        post: operations["postKits"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/kits/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description One kit with the contents list of its newest issue. */
+        get: operations["getKit"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The shop's pull lists, newest first. */
+        get: operations["getPullLists"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description One pull list with its lines in order. */
+        get: operations["getPullList"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists/{id}/close": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Close the list as it was seen at `seq`; 409 when more has come. Answers with the differences. */
+        post: operations["postPullListClose"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists/{id}/events": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * @description The list's log: pull what came after a seq, send what phones have counted.
+         *
+         *         A repeat is a `duplicate`, by the events' own ids: no Idempotency-Key is needed.
+         */
+        get: operations["getCountEvents"];
+        put?: never;
+        /**
+         * @description The list's log: pull what came after a seq, send what phones have counted.
+         *
+         *         A repeat is a `duplicate`, by the events' own ids: no Idempotency-Key is needed.
+         */
+        post: operations["postCountEvents"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists/{id}/orders": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What would have to be bought, by supplier. Proposed: nothing is stored, nothing leaves. */
+        get: operations["getPullListOrders"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists/{id}/paper": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The list on paper, to tick with a pencil; the same bytes each time. */
+        get: operations["getPullListPaper"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists/{id}/reopen": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Count on. What came after closing stays late. */
+        post: operations["postPullListReopen"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists/{id}/report": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Every line that is not all here, counted or not. */
+        get: operations["getPullListReport"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Quotes, newest first; a new one from kits, with or without customer and vehicle. */
+        get: operations["getQuotes"];
+        put?: never;
+        /** @description Quotes, newest first; a new one from kits, with or without customer and vehicle. */
+        post: operations["postQuotes"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description One quote as it stands: the draft priced at today's prices, or the sent issue as it was frozen. */
+        get: operations["getQuote"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** @description One quote as it stands: the draft priced at today's prices, or the sent issue as it was frozen. */
+        patch: operations["patchQuote"];
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/lines": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Add a kit, a loose part or a hand-written line to the draft. */
+        post: operations["postLines"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/lines/{line}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description Change or take off one line of the draft. */
+        delete: operations["deleteLine"];
+        options?: never;
+        head?: never;
+        /** @description Change or take off one line of the draft. */
+        patch: operations["patchLine"];
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/links": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description One more link, for another recipient. Its address is in the first answer only. */
+        post: operations["postLinks"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/links/{link}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description Take a link back. */
+        delete: operations["deleteLink"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/margin": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What stays of the quote before tax. The one place of a quote that shows costs. */
+        get: operations["getMargin"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/overrides/{key}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** @description Put a figure in the place of a computed one, with the reason; or have it computed again. */
+        put: operations["putOverride"];
+        post?: never;
+        /** @description Put a figure in the place of a computed one, with the reason; or have it computed again. */
+        delete: operations["deleteOverride"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/paper": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The PDF of the newest sent issue, byte for byte as it was frozen. */
+        get: operations["getPaper"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/revise": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description The next issue as a draft with the same choices; the sent one stays valid until the new one is sent. */
+        post: operations["postRevise"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/send": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Freeze the draft that was seen and make the recipient's link. The link's address is in the first answer only. */
+        post: operations["postSend"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/withdraw": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Take a sent issue back, as it was seen. */
+        post: operations["postWithdraw"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
         trace?: never;
     };
     "/api/v1/shops/{slug}/vehicles": {
@@ -99,6 +607,68 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        AnswerOut: {
+            answer: string;
+            /** Format: date-time */
+            at: string;
+            name: string;
+        };
+        /** @description At most 200 events. Each is read by itself: a bad one is a result, not a refusal of the batch. */
+        BatchInRequest: {
+            events: (unknown | null)[];
+        };
+        BecomesOut: {
+            title: string;
+            words: string[];
+        };
+        /** @description `seq`: the last place in the log that was on the screen of whoever closes. */
+        CloseInRequest: {
+            seq: number;
+        };
+        ColumnOut: {
+            column: string;
+            field: string;
+            heading: string;
+            sheet: string;
+        };
+        ConditionOut: {
+            code: string;
+            factor: string;
+        };
+        /** @description One place in the list's log. An event of a kind not known here carries what else was sent. */
+        CountEventOut: {
+            /** Format: uuid */
+            author: string;
+            author_name: string;
+            damaged: number | null;
+            /** Format: uuid */
+            device: string;
+            epoch: number;
+            how: string | null;
+            /** Format: uuid */
+            id: string;
+            kind: string;
+            late: boolean;
+            /** Format: uuid */
+            line: string;
+            /** Format: uuid */
+            list: string;
+            /** Format: date-time */
+            made_at: string;
+            n: number;
+            note: unknown;
+            seen: number;
+            seq: number;
+            /** Format: uuid */
+            target: string | null;
+            total: number | null;
+            v: number;
+        };
+        CounterOut: {
+            answers: components["schemas"]["QuoteRowOut"][];
+            laid_aside: components["schemas"]["QuoteRowOut"][];
+            lapsing: components["schemas"]["QuoteRowOut"][];
+        };
         CustomerInRequest: {
             email?: string;
             name: string;
@@ -117,6 +687,336 @@ export interface components {
             vehicles: components["schemas"]["VehicleOut"][];
             version: number;
         };
+        DecideOut: {
+            attribute: string;
+            values: string[];
+            words: string;
+        };
+        /** @description In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line. */
+        DifferenceOut: {
+            bag: string;
+            carton: string;
+            damaged: number | null;
+            expected: number;
+            kind: string;
+            /** Format: uuid */
+            line: string;
+            low: number | null;
+            number: string;
+            operation: string;
+            states: components["schemas"]["LineStateOut"][];
+            title: string;
+            total: number | null;
+            unit: string;
+        };
+        /** @description `digest` of the fold at `seq`, present only when there is no more to pull. */
+        EventsOut: {
+            digest?: string;
+            epoch: number;
+            events: components["schemas"]["CountEventOut"][];
+            more: boolean;
+            seq: number;
+            /** @enum {string} */
+            state: "open" | "closed";
+        };
+        FindingCountsOut: {
+            done_for_you: number;
+            must_fix: number;
+            please_check: number;
+        };
+        FindingOut: {
+            cell: string;
+            column: string;
+            remedy: string;
+            row: number | null;
+            says: string;
+            sheet: string;
+            /** @enum {string} */
+            weight: "must_fix" | "please_check" | "done_for_you";
+            words: string;
+        };
+        FoundListOut: {
+            items: components["schemas"]["FoundOut"][];
+        };
+        FoundOut: {
+            amount: string | null;
+            /** Format: uuid */
+            customer: string | null;
+            detail: string;
+            /** Format: uuid */
+            id: string;
+            kind: string;
+            state: string | null;
+            title: string;
+            vehicles: components["schemas"]["FoundVehicleOut"][];
+        };
+        FoundVehicleOut: {
+            /** Format: uuid */
+            id: string;
+            title: string;
+        };
+        HeadingOut: {
+            column: string;
+            heading: string;
+            sheet: string;
+        };
+        ImportFieldOut: {
+            field: string;
+            required: boolean;
+            words: string;
+        };
+        ImportInRequest: {
+            /** Format: binary */
+            file: string;
+            kind: string;
+            /** @description {field: heading}, as in {"quantity": "How many"} */
+            mapping?: unknown;
+            /** @default  */
+            supplier: string;
+        };
+        /** @description A file as read: what it would become, and every problem by its cell. Nothing of it is saved until taken in. */
+        ImportOut: {
+            becomes: components["schemas"]["BecomesOut"];
+            by: string | null;
+            can_take_in: boolean;
+            columns: components["schemas"]["ColumnOut"][];
+            counts: components["schemas"]["FindingCountsOut"];
+            fields: components["schemas"]["ImportFieldOut"][];
+            file_name: string;
+            findings: components["schemas"]["FindingOut"][];
+            good: number;
+            headings: components["schemas"]["HeadingOut"][];
+            /** Format: uuid */
+            id: string;
+            kind: string;
+            /** Format: date-time */
+            read_at: string;
+            rows: number;
+            skipped: number;
+            /** @enum {string} */
+            state: "read" | "taken";
+            supplier: string;
+            /** Format: date-time */
+            taken_at: string | null;
+        };
+        ImportRowListOut: {
+            items: components["schemas"]["ImportRowOut"][];
+        };
+        /** @description A file in the list of files. */
+        ImportRowOut: {
+            by: string | null;
+            file_name: string;
+            /** Format: uuid */
+            id: string;
+            kind: string;
+            must_fix: number;
+            /** Format: date-time */
+            read_at: string;
+            /** @enum {string} */
+            state: "read" | "taken";
+            supplier: string;
+            /** Format: date-time */
+            taken_at: string | null;
+            title: string;
+        };
+        JobOfListOut: {
+            /** Format: uuid */
+            id: string;
+            number: string;
+        };
+        JobOperationOut: {
+            after: string[];
+            cautions: string[];
+            code: string;
+            hold_point: boolean;
+            hours: string;
+            no_return: boolean;
+            position: number;
+            skill: string;
+            stage: string;
+            title: string;
+            torques: components["schemas"]["TorqueOut"][];
+            wait_after: number;
+        };
+        JobOut: {
+            attributes: {
+                [key: string]: string;
+            };
+            capacities: {
+                [key: string]: string;
+            };
+            customer: string;
+            hours: string;
+            /** Format: uuid */
+            id: string;
+            number: string;
+            /** Format: date-time */
+            opened_at: string;
+            operations: components["schemas"]["JobOperationOut"][];
+            plate: string;
+            state: string;
+            vehicle: string;
+            vin_tail: string;
+        };
+        JobRowListOut: {
+            items: components["schemas"]["JobRowOut"][];
+        };
+        JobRowOut: {
+            customer: string;
+            hours: string;
+            /** Format: uuid */
+            id: string;
+            number: string;
+            /** Format: date-time */
+            opened_at: string;
+            plate: string;
+            state: string;
+            vehicle: string;
+        };
+        /** @description A kit of which only the selling price and the hours are known. */
+        KitInRequest: {
+            code: string;
+            /** Format: decimal */
+            hours: string;
+            /** Format: decimal */
+            price: string;
+            /** @default  */
+            tax_class: string;
+            title: string;
+        };
+        /** @description `depth` is 0 for what lies loose in the kit; lines come in reading order. */
+        KitLineOut: {
+            depth: number;
+            kind: string;
+            label: string;
+            number: string;
+            operation: string;
+            quantity: string;
+            ships: string;
+            title: string;
+            unit: string;
+            when: string;
+        };
+        KitNeedOut: {
+            charge: string;
+            number: string;
+            of: string;
+            operation: string;
+            quantity: string;
+            rule: string;
+            title: string;
+            unit: string;
+        };
+        /** @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words. */
+        KitOut: {
+            cartons: number;
+            code: string;
+            fits: string | null;
+            hours: string | null;
+            /** Format: uuid */
+            id: string;
+            labour: string | null;
+            lines: components["schemas"]["KitLineOut"][];
+            needs: components["schemas"]["KitNeedOut"][];
+            number: string;
+            parts: number;
+            price: string | null;
+            reused: components["schemas"]["ReusedOut"][];
+            revision: number | null;
+            supplier: string | null;
+            title: string;
+            why: string;
+        };
+        KitRowListOut: {
+            items: components["schemas"]["KitRowOut"][];
+        };
+        /** @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words. */
+        KitRowOut: {
+            cartons: number;
+            code: string;
+            fits: string | null;
+            /** Format: uuid */
+            id: string;
+            parts: number;
+            revision: number | null;
+            supplier: string | null;
+            title: string;
+            why: string;
+        };
+        LineInRequest: {
+            /** @enum {string} */
+            kind: "kit" | "part" | "text";
+            /** Format: uuid */
+            kit?: string;
+            /** Format: uuid */
+            part?: string;
+            /**
+             * Format: decimal
+             * @default 1.0000
+             */
+            quantity: string;
+            /** @default part */
+            tax_class: string;
+            title?: string;
+            /** Format: decimal */
+            unit_price?: string;
+        };
+        /** @description A word for the line and the pieces it speaks of, 0 where it stands alone. */
+        LineStateOut: {
+            code: string;
+            count: number;
+            words: string;
+        };
+        LinkOut: {
+            /** Format: date-time */
+            expires_at: string;
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            made_at: string;
+            recipient: string;
+            /** Format: date-time */
+            revoked_at: string | null;
+        };
+        MarginLineOut: {
+            cost: string | null;
+            revenue: string;
+            title: string;
+        };
+        MarginOut: {
+            cost: string;
+            floor: string | null;
+            lines: components["schemas"]["MarginLineOut"][];
+            profit: string;
+            rate: string | null;
+            revenue: string;
+            words: string[];
+        };
+        NewLinkOut: {
+            /** Format: date-time */
+            expires_at: string;
+            /** Format: uuid */
+            id: string;
+            recipient: string;
+            url: string | null;
+        };
+        NoticeOut: {
+            code: string;
+            words: string;
+        };
+        /** @description Proposed, nothing is stored or sent. */
+        OrdersOut: {
+            suppliers: components["schemas"]["ProposedOrderOut"][];
+        };
+        OverrideInRequest: {
+            because: string;
+            /** Format: decimal */
+            value: string;
+        };
+        OverrideOut: {
+            because: string;
+            value: string;
+        };
         OwnShop: {
             currency: string;
             exponent: number;
@@ -132,6 +1032,21 @@ export interface components {
             email?: string;
             name?: string;
             phone?: string;
+        };
+        PatchedLineChangeRequest: {
+            /** Format: decimal */
+            quantity?: string;
+            tax_class?: string;
+            title?: string;
+            /** Format: decimal */
+            unit_price?: string;
+        };
+        PatchedQuoteChangeRequest: {
+            condition?: string;
+            /** Format: uuid */
+            customer?: string | null;
+            /** Format: uuid */
+            vehicle?: string | null;
         };
         PatchedVehicleChangeRequest: {
             attributes?: {
@@ -161,6 +1076,302 @@ export interface components {
             title: string;
             type: string;
         };
+        ProposedLineOut: {
+            for: string;
+            number: string;
+            quantity: string;
+            title: string;
+            unit: string;
+        };
+        /** @description `supplier` is null for parts of which nobody knows where they are bought. */
+        ProposedOrderOut: {
+            lines: components["schemas"]["ProposedLineOut"][];
+            supplier: string | null;
+        };
+        /** @description `pieces` is what a person counts; `codes` what a scanner may read on the part, besides its number. */
+        PullLineOut: {
+            bag: string;
+            carton: string;
+            codes: string[];
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            kind: "box" | "beside" | "need" | "reused";
+            kit: string;
+            number: string;
+            operation: string;
+            pieces: number;
+            position: number;
+            quantity: string;
+            title: string;
+            unit: string;
+        };
+        /** @description `seq` is the last place in the list's log, `epoch` the log's own. */
+        PullListOut: {
+            customer: string;
+            epoch: number;
+            /** Format: uuid */
+            id: string;
+            job: components["schemas"]["JobOfListOut"];
+            lines: components["schemas"]["PullLineOut"][];
+            seq: number;
+            /** @enum {string} */
+            state: "open" | "closed";
+            vehicle: string;
+            version: number;
+        };
+        PullListRowListOut: {
+            items: components["schemas"]["PullListRowOut"][];
+        };
+        /** @description `lines` and `counted` leave out re-used parts, which are on the vehicle. */
+        PullListRowOut: {
+            counted: number;
+            customer: string;
+            /** Format: uuid */
+            id: string;
+            job: string;
+            /** Format: uuid */
+            job_id: string;
+            kits: string[];
+            lines: number;
+            number: string;
+            /** Format: date-time */
+            opened_at: string;
+            /** @enum {string} */
+            state: "open" | "closed";
+            vehicle: string;
+        };
+        QuoteCustomerOut: {
+            email: string;
+            /** Format: uuid */
+            id: string;
+            name: string;
+            phone: string;
+        };
+        QuoteInRequest: {
+            /** Format: uuid */
+            customer?: string | null;
+            kits?: string[];
+            /** Format: uuid */
+            vehicle?: string | null;
+        };
+        QuoteJobOut: {
+            /** Format: uuid */
+            id: string;
+            number: string;
+        };
+        QuoteOut: {
+            answer: components["schemas"]["AnswerOut"] | null;
+            /** Format: date-time */
+            changed_at: string;
+            changed_by: string;
+            condition: string;
+            currency: string;
+            customer: components["schemas"]["QuoteCustomerOut"] | null;
+            decide: components["schemas"]["DecideOut"][];
+            digest: string | null;
+            editable: boolean;
+            exponent: number;
+            extras: components["schemas"]["QuotedExtraOut"][];
+            fees: components["schemas"]["QuotedFeeOut"][];
+            /** Format: uuid */
+            id: string;
+            issue: number;
+            job: components["schemas"]["QuoteJobOut"] | null;
+            kits: components["schemas"]["QuotedKitOut"][];
+            labour: components["schemas"]["QuotedLabourOut"];
+            links: components["schemas"]["LinkOut"][];
+            mark: string | null;
+            needs: components["schemas"]["QuotedNeedOut"][];
+            notices: components["schemas"]["NoticeOut"][];
+            number: string;
+            /** Format: uuid */
+            pull_list: string | null;
+            rules: components["schemas"]["QuoteRulesOut"];
+            /** Format: date-time */
+            sent_at: string | null;
+            state: string;
+            stops: string[];
+            totals: components["schemas"]["QuoteTotalsOut"];
+            /** Format: date-time */
+            valid_until: string | null;
+            vehicle: components["schemas"]["QuoteVehicleOut"] | null;
+            version: number;
+        };
+        QuoteRowListOut: {
+            items: components["schemas"]["QuoteRowOut"][];
+        };
+        QuoteRowOut: {
+            /** Format: date-time */
+            changed_at: string;
+            customer: string | null;
+            gross: string | null;
+            /** Format: uuid */
+            id: string;
+            issue: number;
+            kits: string[];
+            number: string;
+            /** Format: date-time */
+            sent_at: string | null;
+            state: string;
+            /** Format: date-time */
+            valid_until: string | null;
+            vehicle: string | null;
+        };
+        QuoteRulesOut: {
+            conditions: components["schemas"]["ConditionOut"][];
+            number: number;
+            prices_include_tax: boolean;
+            tax_classes: string[];
+            /** Format: date */
+            valid_from: string;
+            validity_days: number;
+        };
+        QuoteTotalsOut: {
+            extras: string;
+            fees: string;
+            gross: string;
+            kits: string;
+            labour: string;
+            needs: string;
+            net: string;
+            prices_include_tax: boolean;
+            tax: string;
+            taxes: components["schemas"]["QuotedTaxOut"][];
+        };
+        QuoteVehicleOut: {
+            attributes: {
+                [key: string]: string;
+            };
+            capacities: {
+                [key: string]: string;
+            };
+            /** Format: uuid */
+            id: string;
+            plate: string;
+            title: string;
+            version: number;
+            vin_tail: string;
+        };
+        QuotedExtraOut: {
+            line: string;
+            price: string;
+            quantity: string;
+            tax_class: string;
+            title: string;
+            unit_price: string;
+        };
+        QuotedFeeOut: {
+            key: string;
+            price: string;
+            title: string;
+            why: string[];
+        };
+        QuotedKitOut: {
+            alone_hours: string;
+            cartons: number;
+            code: string;
+            issue: number;
+            key: string;
+            kit: string;
+            letter: string;
+            line: string;
+            override: components["schemas"]["OverrideOut"] | null;
+            parts: number;
+            price: string;
+            saves_amount: string;
+            saves_hours: string;
+            title: string;
+            why: string[];
+        };
+        QuotedLabourOut: {
+            amount: string;
+            apart_hours: string;
+            hours: string;
+            operations: components["schemas"]["QuotedOperationOut"][];
+            why: string[];
+        };
+        QuotedNeedOut: {
+            charge: string;
+            key: string;
+            kits: string[];
+            operation: string;
+            override: components["schemas"]["OverrideOut"] | null;
+            packs: components["schemas"]["QuotedPackOut"][];
+            price: string;
+            quantity: string;
+            title: string;
+            unit: string;
+            why: string[];
+        };
+        QuotedOperationOut: {
+            code: string;
+            hours: string;
+            key: string;
+            kits: string[];
+            override: components["schemas"]["OverrideOut"] | null;
+            price: string;
+            rate: string;
+            skill: string;
+            title: string;
+            why: string[];
+        };
+        QuotedPackOut: {
+            count: number;
+            number: string;
+            part: string;
+            size: string;
+            title: string;
+        };
+        QuotedTaxOut: {
+            amount: string;
+            code: string;
+            rate: string;
+            title: string;
+        };
+        RecipientInRequest: {
+            recipient: string;
+        };
+        /** @description Every line that is not all here, as of `seq`. */
+        ReportOut: {
+            /** Format: date-time */
+            closed_at: string | null;
+            closed_by: string | null;
+            counted: number;
+            differences: components["schemas"]["DifferenceOut"][];
+            /** Format: uuid */
+            id: string;
+            job: components["schemas"]["JobOfListOut"];
+            lines: number;
+            seq: number;
+            /** @enum {string} */
+            state: "open" | "closed";
+        };
+        /** @description stored, duplicate and late: the server has it. rejected: `problem` says why. */
+        ResultOut: {
+            id: string | null;
+            problem: string | null;
+            seq: number | null;
+            /** @enum {string} */
+            status: "stored" | "duplicate" | "late" | "rejected";
+        };
+        ResultsOut: {
+            results: components["schemas"]["ResultOut"][];
+        };
+        ReusedOut: {
+            back_at: string;
+            off_at: string;
+            quantity: string;
+            title: string;
+        };
+        SendInRequest: {
+            recipient: string;
+            version: number;
+        };
+        SentOut: {
+            link: components["schemas"]["NewLinkOut"];
+            quote: components["schemas"]["QuoteOut"];
+        };
         SessionOut: {
             shops: components["schemas"]["OwnShop"][];
             signed_in: boolean;
@@ -170,6 +1381,10 @@ export interface components {
             /** Format: email */
             email: string;
             password: string;
+        };
+        TorqueOut: {
+            fastener: string;
+            value: string;
         };
         VehicleInRequest: {
             attributes?: {
@@ -212,6 +1427,10 @@ export interface components {
             status: string;
             suggestion: string | null;
             words: string;
+        };
+        WithdrawInRequest: {
+            digest: string;
+            issue: number;
         };
     };
     responses: never;
@@ -297,6 +1516,36 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getCounter: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CounterOut"];
+                };
             };
             /** @description A refusal (RFC 9457) */
             default: {
@@ -437,6 +1686,1212 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CustomerOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFind: {
+        parameters: {
+            query?: {
+                /** @description what was typed or scanned */
+                q?: string;
+            };
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FoundListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getImports: {
+        parameters: {
+            query?: {
+                /** @description page */
+                cursor?: string;
+                /** @description only files of this kind */
+                kind?: string;
+                /** @description rows a page */
+                limit?: string;
+            };
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postImports: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ImportInRequest"];
+                "multipart/form-data": components["schemas"]["ImportInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getImport: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postTakeIn: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getJobs: {
+        parameters: {
+            query?: {
+                /** @description page */
+                cursor?: string;
+                /** @description rows a page */
+                limit?: string;
+                /** @description open for all that are neither handed over nor called off, or one state */
+                state?: string;
+            };
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getJob: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getKits: {
+        parameters: {
+            query?: {
+                /** @description page */
+                cursor?: string;
+                /** @description rows a page */
+                limit?: string;
+                /** @description part of the title or the number */
+                q?: string;
+                /** @description does it fit this one? */
+                vehicle?: string;
+            };
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postKits: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KitInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getKit: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPullLists: {
+        parameters: {
+            query?: {
+                /** @description page */
+                cursor?: string;
+                /** @description rows a page */
+                limit?: string;
+                /** @description open or closed */
+                state?: string;
+            };
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PullListRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPullList: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PullListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postPullListClose: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CloseInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReportOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getCountEvents: {
+        parameters: {
+            query?: {
+                /** @description the last seq the phone has, 0 at first */
+                after?: string;
+                /** @description events at most, up to 500 */
+                limit?: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["EventsOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postCountEvents: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BatchInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ResultsOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPullListOrders: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrdersOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPullListPaper: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postPullListReopen: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PullListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPullListReport: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReportOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getQuotes: {
+        parameters: {
+            query?: {
+                /** @description page */
+                cursor?: string;
+                /** @description rows a page */
+                limit?: string;
+                /** @description only quotes whose newest issue is in this state */
+                state?: string;
+            };
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postQuotes: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["QuoteInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getQuote: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchQuote: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedQuoteChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postLines: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LineInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteLine: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                line: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchLine: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                line: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedLineChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postLinks: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecipientInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NewLinkOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteLink: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                link: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getMargin: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MarginOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putOverride: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                key: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OverrideInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteOverride: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                key: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPaper: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postRevise: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postSend: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SendInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SentOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postWithdraw: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WithdrawInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
