@@ -4,10 +4,13 @@ import os
 import time
 import uuid
 from decimal import Decimal, InvalidOperation
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.core.exceptions import ValidationError
 from django.db import models
+
+if TYPE_CHECKING:
+    from django.db.models.expressions import Combinable
 
 
 def uuid7() -> uuid.UUID:
@@ -47,6 +50,11 @@ class ExactDecimalField(models.BigIntegerField):
     No number, a float, and more decimals than the scale are refused, never rounded.
     """
 
+    if TYPE_CHECKING:  # what the type checker's plugin reads: a whole number in the database, a Decimal in Python
+        _pyi_private_set_type: str | int | Decimal | Combinable  # type: ignore[assignment]
+        _pyi_private_get_type: Decimal  # type: ignore[assignment]
+        _pyi_lookup_exact_type: str | int | Decimal  # type: ignore[assignment]
+
     def __init__(self, *args: Any, scale: int = 3, **kw: Any) -> None:
         self.scale, self.unit = scale, Decimal(1).scaleb(-scale)
         super().__init__(*args, **kw)
@@ -80,5 +88,5 @@ class ExactDecimalField(models.BigIntegerField):
         return None if exact is None else int(exact.scaleb(self.scale))
 
     @property
-    def validators(self) -> list[Any]:  # type: ignore[override]
+    def validators(self) -> list[Any]:
         return []  # the range of BigIntegerField is that of the stored whole number, checked in to_python

@@ -83,13 +83,12 @@ def read_observation(sent: Any, list_id: UUID) -> Observation:
     )
 
 
-def clamped(seen: int, epoch: int, log_epoch: int, cuts: Iterable[tuple[int, int]], last_seq: int) -> int:
+def clamped(seen: int, epoch: int, cuts: Iterable[tuple[int, int]], last_seq: int) -> int:
     """What the phone can really have seen: never past the log, nor past where the log of its epoch was cut.
 
-    `cuts` are (epoch, last seq when it ended). A restore cuts every later epoch's view too.
+    `cuts` are (epoch, last seq when it ended). A restore cuts every earlier epoch's view too.
     """
-    ends = [end for ended, end in cuts if epoch <= ended] if epoch < log_epoch else []
-    return min(seen, last_seq, *ends)
+    return min(seen, last_seq, *(end for ended, end in cuts if epoch <= ended))
 
 
 def _digest(event: Mapping[str, Any]) -> str:

@@ -32,7 +32,7 @@ class KitLineOut(s.Serializer):
 
     kind = s.CharField()
     depth = s.IntegerField()
-    label = s.CharField()
+    label = s.CharField()  # type: ignore[assignment]  # the fields of a shape are not the attributes of a field
     number = s.CharField()
     title = s.CharField()
     quantity = s.CharField()

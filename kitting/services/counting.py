@@ -79,7 +79,7 @@ class _Batch:
     def __init__(self, who: Actor, row: PullList, events: Sequence[Observation], now: datetime) -> None:
         self.who, self.row, self.now = who, row, now
         self.rows: list[CountEvent] = []
-        self._known = _known(row, [each.id for each in events])
+        self._known = _known([each.id for each in events])
         self._numbers = _numbers(row, events)
         self._retired = _lines(row, [each.line for each in events])
 
@@ -91,7 +91,7 @@ class _Batch:
     def _take(self, event: Observation, sent_id: str | None) -> Result:
         if event.id in self._known:
             first = self._known[event.id]
-            if first is None or first.digest != event.digest:
+            if first.digest != event.digest:  # the event names its list, so one of another list never agrees
                 return Result(sent_id, REJECTED, None, "id_reused")
             return Result(sent_id, DUPLICATE, first.seq)
         if event.line not in self._retired:
@@ -124,7 +124,7 @@ class _Batch:
             device=event.device,
             n=event.n,
             epoch=event.epoch,
-            seen=clamped(event.seen, event.epoch, self.who.shop.log_epoch, self._cuts, self.row.last_seq),
+            seen=clamped(event.seen, event.epoch, self._cuts, self.row.last_seq),
             late=late,
             extra=dict(event.extra),
             author=self.who.member,
@@ -138,10 +138,10 @@ class _Batch:
         return [(epoch, seq) for epoch, seq in self.row.cuts]
 
 
-def _known(row: PullList, ids: Iterable[UUID]) -> dict[UUID, _Stored | None]:
-    """The ids the log has: None for one of another list or shop, of which nothing more is said."""
-    found = CountEvent.objects.filter(pk__in=list(ids)).values_list("pk", "list_id", "seq", "body_digest")
-    return {id: _Stored(seq, digest) if list_id == row.pk else None for id, list_id, seq, digest in found}
+def _known(ids: Iterable[UUID]) -> dict[UUID, _Stored]:
+    """What the log has under these ids, in whatever list or shop: an id is one event's for ever."""
+    found = CountEvent.objects.filter(pk__in=list(ids)).values_list("pk", "seq", "body_digest")
+    return {id: _Stored(seq, digest) for id, seq, digest in found}
 
 
 def _numbers(row: PullList, events: Iterable[Observation]) -> set[tuple[UUID, int]]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from kitting.models import Kit, KitLine, KitRevision, Need, ReusedPart
+from kitting.models import Kit, KitLine, KitRevision, Need, Part, ReusedPart
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
 from shop.words import say
@@ -93,12 +93,14 @@ def _line(line: KitLine, depth: int) -> dict[str, Any]:
 
 
 def _need(need: Need) -> dict[str, Any]:
+    what = need.consumable or need.part
+    assert what is not None, "the database keeps one of the two"
     return {
-        "title": str(need.consumable) if need.consumable else need.part.title,
+        "title": what.title if isinstance(what, Part) else str(what),
         "number": need.part.number if need.part else "",
         "rule": need.rule,
         "quantity": plain(need.quantity),
-        "unit": (need.consumable or need.part).unit,
+        "unit": what.unit,
         "of": need.of,
         "charge": need.charge,
         "operation": need.operation.code if need.operation else "",

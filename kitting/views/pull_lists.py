@@ -1,4 +1,4 @@
-from typing import Any
+from typing import Any, ClassVar
 from uuid import UUID
 
 from django.http import HttpResponse
@@ -99,7 +99,7 @@ class PullListOrders(Endpoint):
 class PullListPaper(Endpoint):
     """The list on paper, to tick with a pencil; the same bytes each time."""
 
-    gives: Any = {"get": {(200, "application/pdf"): OpenApiTypes.BINARY}}
+    gives: ClassVar[Any] = {"get": {(200, "application/pdf"): OpenApiTypes.BINARY}}
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
         pull_list = access.pull_list(self.who, id)

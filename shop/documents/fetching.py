@@ -5,7 +5,7 @@ from typing import Any
 from weasyprint.urls import URLFetcher
 
 
-class LockedFetcher(URLFetcher):  # type: ignore[misc]
+class LockedFetcher(URLFetcher):
     """Opens data: URLs only, and remembers what else was asked for."""
 
     def __init__(self) -> None:

@@ -1,0 +1,124 @@
+"""Many phones at once, on whichever database the tests run: the list's lock is what keeps the seqs whole."""
+
+import threading
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.utils import timezone
+
+from kitting.models import CountEvent, PullList
+from kitting.services.counting import store_batch
+from kitting.services.pull_lists import close_pull_list
+from shop.problems import Problem
+from tests.cast import Cast, make_cast
+from tests.kitting.stage import Phone, list_of
+
+pytestmark = pytest.mark.django_db(transaction=True)
+PHONES, BATCHES, EVENTS = 8, 6, 5
+
+
+@pytest.fixture
+def crowd() -> Cast:
+    return make_cast()
+
+
+def together(*works: Callable[[], Any]) -> list[Any]:
+    """Run them at once, each on a connection of its own; what they answered, or what they raised."""
+    start, answers = threading.Barrier(len(works)), [None] * len(works)
+
+    def run(at: int, work: Callable[[], Any]) -> None:
+        try:
+            start.wait()
+            answers[at] = work()
+        except Exception as error:
+            answers[at] = error
+        finally:
+            connection.close()
+
+    threads = [threading.Thread(target=run, args=(at, work)) for at, work in enumerate(works)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(60)
+    return answers
+
+
+def sent_twice(cast: Cast, pull_list: PullList, line: Any) -> Callable[[], list[str]]:
+    """A phone that sends each batch, hears no answer, and sends it again."""
+    phone, who = Phone(pull_list), cast.acting("parts")
+    batches = [[phone.event(line) for _ in range(EVENTS)] for _ in range(BATCHES)]
+
+    def work() -> list[str]:
+        statuses = []
+        for batch in batches:
+            for _ in range(2):
+                results = store_batch(who=who, pull_list=pull_list, events=batch, now=timezone.now())
+                statuses += [each.status for each in results]
+        return statuses
+
+    return work
+
+
+def test_eight_phones_at_once_leave_no_gap_and_no_double(crowd: Cast) -> None:
+    pull_list, lines = list_of(crowd)
+    answers = together(*(sent_twice(crowd, pull_list, lines[at % 3]) for at in range(PHONES)))
+    assert answers == [(["stored"] * EVENTS + ["duplicate"] * EVENTS) * BATCHES] * PHONES
+    pull_list.refresh_from_db()
+    seqs = list(CountEvent.objects.filter(list=pull_list).order_by("seq").values_list("seq", flat=True))
+    assert seqs == list(range(1, PHONES * BATCHES * EVENTS + 1)) and pull_list.last_seq == seqs[-1]
+    phones = list(CountEvent.objects.order_by("seq").values_list("device", "n"))
+    for device in {device for device, _ in phones}:
+        numbers = [n for of, n in phones if of == device]
+        assert numbers == sorted(numbers)
+
+
+def test_one_batch_sent_by_eight_at_once_is_stored_once(crowd: Cast) -> None:
+    pull_list, (line, *_) = list_of(crowd)
+    phone, who = Phone(pull_list), crowd.acting("parts")
+    batch = [phone.event(line) for _ in range(EVENTS)]
+    works = [lambda: store_batch(who=who, pull_list=pull_list, events=batch, now=timezone.now())] * PHONES
+    answers = together(*works)
+    statuses = sorted(each.status for results in answers for each in results)
+    assert statuses == ["duplicate"] * EVENTS * (PHONES - 1) + ["stored"] * EVENTS
+    assert {each.seq for results in answers for each in results} == set(range(1, EVENTS + 1))
+
+
+def test_one_id_on_two_lists_at_once_is_stored_on_one(crowd: Cast) -> None:
+    who = crowd.acting("parts")
+
+    def of(pull_list: PullList, line: Any, id: str) -> Callable[[], str]:
+        events = [Phone(pull_list).event(line, id=id), Phone(pull_list).event(line)]
+        return lambda: store_batch(who=who, pull_list=pull_list, events=events, now=timezone.now())
+
+    for _ in range(6):
+        (one, (first, *_)), (other, (second, *_)) = list_of(crowd), list_of(crowd)
+        id = Phone(one).event(first)["id"]
+        answers = together(of(one, first, id), of(other, second, id))
+        assert sorted(results[0].problem or "" for results in answers) == ["", "id_reused"]
+        assert [results[1].status for results in answers] == ["stored", "stored"]
+
+
+def test_closing_among_counts_loses_nothing(crowd: Cast) -> None:
+    pull_list, (line, *_) = list_of(crowd)
+    who = crowd.acting("parts")
+    works = [sent_twice(crowd, pull_list, line) for _ in range(4)]
+
+    def close() -> str:
+        for _ in range(100):
+            seen = PullList.objects.values_list("last_seq", flat=True).get(pk=pull_list.pk)
+            try:
+                return str(close_pull_list(who=who, pull_list=pull_list, seq=seen, now=timezone.now()).state)
+            except Problem:
+                continue
+        return "never"
+
+    *answers, closed = together(*works, close)
+    assert closed == "closed"
+    statuses = [status for each in answers for status in each]
+    assert set(statuses) <= {"stored", "late", "duplicate"} and statuses.count("duplicate") == len(statuses) / 2
+    seqs = list(CountEvent.objects.order_by("seq").values_list("seq", "late"))
+    assert [seq for seq, _ in seqs] == list(range(1, 4 * BATCHES * EVENTS + 1))
+    late = [late for _, late in seqs]
+    assert late == sorted(late)
