@@ -1,6 +1,6 @@
 from django.urls import path
 
-from shop.views import customers, jobs
+from shop.views import customers, imports, jobs
 
 urlpatterns = [
     path("customers", customers.Customers.as_view()),
@@ -9,4 +9,7 @@ urlpatterns = [
     path("vehicles/<uuid:id>", customers.Vehicle.as_view()),
     path("jobs", jobs.Jobs.as_view()),
     path("jobs/<uuid:id>", jobs.Job.as_view()),
+    path("imports", imports.Imports.as_view()),
+    path("imports/<uuid:id>", imports.Import.as_view()),
+    path("imports/<uuid:id>/take-in", imports.TakeIn.as_view()),
 ]

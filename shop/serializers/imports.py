@@ -1,11 +1,17 @@
+from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
+
+
+@extend_schema_field({"type": "object", "additionalProperties": {"type": "string"}})
+class MappingField(s.JSONField):
+    """{field: heading}; in a form it is written as JSON."""
 
 
 class ImportIn(s.Serializer):
     kind = s.CharField(max_length=20)
     file = s.FileField(allow_empty_file=True, max_length=200)
     supplier = s.CharField(max_length=120, allow_blank=True, default="")
-    mapping = s.JSONField(default=dict, help_text='{field: heading}, as in {"quantity": "How many"}')
+    mapping = MappingField(default=dict)
 
 
 class BecomesOut(s.Serializer):

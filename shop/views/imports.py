@@ -1,8 +1,9 @@
+from datetime import datetime
 from typing import Any
 from uuid import UUID
 
 from rest_framework.exceptions import PermissionDenied
-from rest_framework.parsers import JSONParser, MultiPartParser
+from rest_framework.parsers import MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 
@@ -39,7 +40,7 @@ class Imports(Endpoint):
     allows = {"get": access.STORES, "post": access.STORES}
     queries = {"kind": "only files of this kind"}
     pages = True
-    parser_classes = [MultiPartParser, JSONParser]
+    parser_classes = [MultiPartParser]
 
     def get(self, request: Request, slug: str) -> Response:
         mine = [name for name in kinds() if self.who.role in allowed(name)]
@@ -99,6 +100,7 @@ class TakeIn(Endpoint):
     allows = {"post": access.STORES}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        self.body(request)
         return Response(shape(imports.take_in(who=self.who, file=_file(self.who, id))))
 
 
@@ -118,6 +120,10 @@ def _file(who: Actor, id: UUID) -> FileRead:
     return file
 
 
+def _instant(at: datetime) -> str:
+    return at.isoformat().replace("+00:00", "Z")
+
+
 def _head(row: FileRead) -> dict[str, Any]:
     return {
         "id": str(row.pk),
@@ -126,8 +132,8 @@ def _head(row: FileRead) -> dict[str, Any]:
         "supplier": row.supplier,
         "state": row.state,
         "by": row.by.user.name if row.by else None,
-        "read_at": row.read_at,
-        "taken_at": row.taken_at,
+        "read_at": _instant(row.read_at),
+        "taken_at": _instant(row.taken_at) if row.taken_at else None,
     }
 
 

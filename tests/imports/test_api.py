@@ -1,0 +1,171 @@
+"""Reading a file over HTTP, looking at what was found, taking it in."""
+
+import io
+from typing import Any
+
+import pytest
+
+from shop.models import Customer, FileRead
+from tests.cast import Cast
+from tests.client import CheckedClient
+from tests.imports.files import workbook
+
+PEOPLE = "Name;Phone\nAda Quill;0555 014 401\nBo Tarn;0555 014 402\n"
+KIT = "Kit number;K-1\nSupplier;Quillfen Supply\n\n\nPart no;Qty;Bag;Fits\nA-1;2 pcs;1;manual only\nA-2;{};1;\n"
+
+
+def give(client: CheckedClient, kind: str, body: str | bytes, **fields: Any) -> Any:
+    file = io.BytesIO(body.encode() if isinstance(body, str) else body)
+    file.name = fields.pop("name", "list.csv")
+    return client.post("imports", {"kind": kind, "file": file, **fields}, format="multipart")
+
+
+def test_a_file_is_read_looked_at_and_taken_in(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    answer = give(client, "customers", PEOPLE)
+    found = answer.json()
+    assert answer.status_code == 201
+    assert found["becomes"] == {"title": "2 customers: 2 new, 0 already here", "words": []}
+    assert (found["state"], found["rows"], found["good"], found["can_take_in"]) == ("read", 2, 2, True)
+    assert [(one["column"], one["field"]) for one in found["columns"]] == [("A", "name"), ("B", "phone")]
+    assert not Customer.objects.exists()
+    taken = client.post(f"imports/{found['id']}/take-in")
+    assert (taken.status_code, taken.json()["state"]) == (200, "taken")
+    assert Customer.objects.count() == 2
+    again = client.post(f"imports/{found['id']}/take-in")
+    assert (again.status_code, again.json()["type"]) == (409, "/problems/refused")
+    assert Customer.objects.count() == 2
+
+
+def test_every_problem_is_told_by_its_cell_and_keeps_the_file_out(cast: Cast) -> None:
+    client = cast.signed_in("parts")
+    found = give(client, "kit", KIT.format("a few")).json()
+    assert found["counts"]["must_fix"] == 1 and not found["can_take_in"] and found["good"] == 1
+    first = found["findings"][0]
+    assert (first["weight"], first["cell"], first["row"], first["says"]) == ("must_fix", "B7", 7, "a few")
+    assert first["words"] == "Row 7, quantity: this is no number."
+    assert first["remedy"] == "Write a number in B7, or leave the row out."
+    refused = client.post(f"imports/{found['id']}/take-in")
+    assert refused.status_code == 409 and "1 still to fix" in refused.json()["detail"]
+    assert FileRead.objects.get().state == "read"
+
+
+def test_the_corrected_file_goes_in(cast: Cast) -> None:
+    client = cast.signed_in("parts")
+    found = give(client, "kit", KIT.format("3")).json()
+    assert found["becomes"]["title"] == "Kit K-1, issue 1: K-1"
+    assert client.post(f"imports/{found['id']}/take-in").json()["state"] == "taken"
+
+
+def test_columns_may_be_told(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    body = "Wer;Nummer\nAda Quill;0555 014 401\n"
+    unread = give(client, "customers", body).json()
+    assert not unread["can_take_in"] and {"field": "name", "words": "name", "required": True} in unread["fields"]
+    told = give(client, "customers", body, mapping='{"name": "Wer", "phone": "Nummer"}').json()
+    assert told["can_take_in"] and told["rows"] == 1
+    assert [one["heading"] for one in told["headings"]] == ["Wer", "Nummer"]
+
+
+def test_what_cannot_be_read_is_said_like_any_other_problem(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    for body, name, words in [
+        (b"", "a.csv", "There is nothing in this file."),
+        (b"%PDF-1.7", "a.pdf", "This is no list: neither a workbook nor text in columns."),
+        (workbook({"S": [["Name"], ["Ada"]]})[:500], "a.xlsx", "The workbook is damaged."),
+    ]:
+        found = give(client, "customers", body, name=name).json()
+        assert [one["words"] for one in found["findings"]] == [words] and not found["can_take_in"]
+
+
+@pytest.mark.parametrize(
+    ("fields", "pointer"),
+    [
+        ({"kind": "stock"}, "/kind"),
+        ({"mapping": "[1]"}, "/mapping"),
+        ({"mapping": "{"}, "/mapping"),
+        ({"mapping": '{"name": 3}'}, "/mapping"),
+        ({"colour": "red"}, "/colour"),
+    ],
+)
+def test_a_wrong_form_is_refused_by_its_field(cast: Cast, fields: dict[str, str], pointer: str) -> None:
+    answer = give(cast.signed_in("manager"), fields.pop("kind", "customers"), PEOPLE, **fields)
+    assert answer.status_code == 400 and [one["pointer"] for one in answer.json()["errors"]] == [pointer]
+    assert not FileRead.objects.exists()
+
+
+def test_a_file_too_large_is_refused(cast: Cast) -> None:
+    answer = give(cast.signed_in("manager"), "customers", b"x" * (5 * 1024 * 1024 + 1))
+    assert (answer.status_code, answer.json()["type"]) == (413, "/problems/too-large")
+
+
+@pytest.mark.parametrize(
+    ("role", "kind", "status"),
+    [
+        ("advisor", "rules", 403),
+        ("parts", "rules", 403),
+        ("manager", "rules", 201),
+        ("advisor", "labour", 403),
+        ("parts", "customers", 403),
+        ("advisor", "customers", 201),
+        ("parts", "consumables", 201),
+        ("technician", "kit", 403),
+    ],
+)
+def test_each_kind_has_its_people(cast: Cast, role: str, kind: str, status: int) -> None:
+    assert give(cast.signed_in(role), kind, PEOPLE).status_code == status
+
+
+def test_a_file_of_another_kind_of_people_stays_closed(cast: Cast) -> None:
+    id = give(cast.signed_in("manager"), "rules", PEOPLE).json()["id"]
+    parts = cast.signed_in("parts")
+    assert parts.get(f"imports/{id}").status_code == 403
+    assert parts.post(f"imports/{id}/take-in").status_code == 403
+    assert parts.get("imports").json()["items"] == []
+
+
+def test_a_stranger_finds_nothing(cast: Cast) -> None:
+    id = give(cast.signed_in("manager"), "customers", PEOPLE).json()["id"]
+    stranger = CheckedClient(shop="elsewhere")
+    stranger.force_login(cast.stranger.user)
+    assert stranger.get(f"imports/{id}").status_code == 404
+    assert stranger.post(f"imports/{id}/take-in").status_code == 404
+    assert not Customer.objects.exists()
+
+
+def test_the_list_is_newest_first_by_kind(cast: Cast) -> None:
+    client = cast.signed_in("manager")
+    for kind in ("customers", "vehicles", "customers"):
+        give(client, kind, PEOPLE, name=f"{kind}.csv")
+    items = client.get("imports").json()["items"]
+    assert [one["kind"] for one in items] == ["customers", "vehicles", "customers"]
+    assert items[0]["title"] == "2 customers: 2 new, 0 already here" and items[0]["by"] == "Manager"
+    assert len(client.get("imports", {"kind": "vehicles"}).json()["items"]) == 1
+
+
+def test_the_same_key_reads_a_file_once(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    key = "0197f2aa-0000-7000-8000-00000000beef"
+    first, again = (
+        client.post("imports", {"kind": "customers", "file": named(PEOPLE)}, format="multipart", key=key).json()
+        for _ in range(2)
+    )
+    assert first == again and FileRead.objects.count() == 1
+    other = client.post("imports", {"kind": "customers", "file": named(PEOPLE + "Cy;1\n")}, format="multipart", key=key)
+    assert (other.status_code, other.json()["type"]) == (422, "/problems/key-reused")
+
+
+def named(text: str) -> io.BytesIO:
+    file = io.BytesIO(text.encode())
+    file.name = "list.csv"
+    return file
+
+
+def test_what_was_true_when_read_is_looked_at_again_when_taken_in(cast: Cast) -> None:
+    client = cast.signed_in("manager")
+    give_vehicle = "Vehicle;Owner\nVell 2.4;Ada Quill\n"
+    client.post("customers", {"name": "Ada Quill", "phone": "0555 1"})
+    found = give(client, "vehicles", give_vehicle).json()
+    assert found["can_take_in"]
+    client.post("customers", {"name": "Ada Quill", "phone": "0555 2"})
+    assert client.post(f"imports/{found['id']}/take-in").status_code == 409
