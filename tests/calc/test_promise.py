@@ -44,7 +44,7 @@ def is_open(minute: int, calendar: Calendar) -> bool:
     )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(calendars(), starts, st.integers(0, 500))
 def test_hours_are_those_of_a_clock_watched_minute_by_minute(calendar, start, work):
     hours, minute = OpeningHours(calendar), minute_of(start)
@@ -91,7 +91,6 @@ def minutes_of(made: Promise) -> dict[str, tuple[int, int]]:
     return {one.code: (minute_of(one.start), minute_of(one.end)) for one in made.schedule}
 
 
-@settings(deadline=None)
 @given(plans())
 def test_no_operation_starts_before_it_may_and_each_gets_its_minutes(plan):
     booked = minutes_of(promise(plan))
@@ -106,7 +105,6 @@ def test_no_operation_starts_before_it_may_and_each_gets_its_minutes(plan):
         assert end == (hours.after_work(start, minutes) if minutes else start)
 
 
-@settings(deadline=None)
 @given(plans())
 def test_it_is_ready_when_the_last_wait_is_over(plan):
     made = promise(plan)
@@ -115,7 +113,6 @@ def test_it_is_ready_when_the_last_wait_is_over(plan):
     assert made.finish.tzinfo is plan.calendar.zone
 
 
-@settings(deadline=None)
 @given(plans())
 def test_never_more_operations_at_once_than_technicians(plan):
     booked = minutes_of(promise(plan)).values()
@@ -123,7 +120,6 @@ def test_never_more_operations_at_once_than_technicians(plan):
         assert sum(begin <= start < end for begin, end in booked) <= plan.technicians
 
 
-@settings(deadline=None)
 @given(plans())
 def test_the_chain_leads_from_the_end_to_an_arrival_or_the_drop_off(plan):
     made = promise(plan)
@@ -158,7 +154,6 @@ def scheduled_again(plan: Plan) -> dict[str, tuple[int, int]]:
     return done
 
 
-@settings(deadline=None)
 @given(plans())
 def test_the_operation_that_can_start_first_is_started_next(plan):
     assert minutes_of(promise(plan)) == scheduled_again(plan)
