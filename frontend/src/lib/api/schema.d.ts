@@ -769,8 +769,9 @@ export interface components {
             /** Format: binary */
             file: string;
             kind: string;
-            /** @description {field: heading}, as in {"quantity": "How many"} */
-            mapping?: unknown;
+            mapping?: {
+                [key: string]: string;
+            };
             /** @default  */
             supplier: string;
         };
@@ -1782,7 +1783,6 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["ImportInRequest"];
                 "multipart/form-data": components["schemas"]["ImportInRequest"];
             };
         };
