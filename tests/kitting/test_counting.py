@@ -262,6 +262,14 @@ def test_the_author_is_who_is_signed_in_whatever_the_phone_says(cast: Cast, open
     assert (event["author"], event["seq"], event["late"]) == (str(cast.technician.pk), 1, False)
 
 
+def test_an_event_put_back_in_the_queue_as_it_came_is_known(cast: Cast, opened: Any) -> None:
+    pull_list, (line, *_) = opened
+    client, sent = cast.signed_in("parts"), Phone(pull_list).event(line)
+    send(client, pull_list, sent)
+    added = {"author": str(cast.parts.pk), "author_name": "Parts", "seq": 1, "late": False}
+    assert send(client, pull_list, {**sent, **added})[0]["status"] == "duplicate"
+
+
 def test_too_much_at_once_is_refused_whole(cast: Cast, opened: Any) -> None:
     pull_list, (line, *_) = opened
     client, phone = cast.signed_in("parts"), Phone(pull_list)

@@ -1,0 +1,91 @@
+"""Phones without signal, answers that get lost, a list that closes and opens: what the log promises all the same."""
+
+import random
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+
+from kitting.calc.counting import Event, digest, fold
+from tests.cast import Cast
+from tests.kitting.stage import Phone, list_of, pull, send
+
+ROLES = ("parts", "advisor", "technician")
+
+
+@dataclass
+class Carried:
+    """A phone with its queue (sent and not yet pulled back) and what it has pulled."""
+
+    phone: Phone
+    client: Any
+    queue: list[dict] = field(default_factory=list)
+    log: list[dict] = field(default_factory=list)
+
+    def count(self, dice: random.Random, lines: list[Any]) -> None:
+        kind = dice.choice(("set", "set", "add", "undo", "note"))
+        line = dice.choice(lines)
+        mine = [each for each in self.queue + self.log if each["kind"] in ("set", "add")]
+        if kind == "undo" and mine:
+            event = self.phone.undo(dice.choice(mine))
+        elif kind == "note":
+            event = self.phone.note(line, "damage")
+        else:
+            event = self.phone.event(line, "add" if kind == "add" else "set", dice.randint(1, 6))
+        self.queue.append(event)
+
+    def send(self, dice: random.Random) -> list[dict]:
+        """Some of the queue, perhaps twice: the first answer may have been lost."""
+        batch = self.queue[: dice.randint(0, len(self.queue))]
+        if dice.random() < 0.3:
+            send(self.client, self.phone.pull_list, *batch)
+        return send(self.client, self.phone.pull_list, *batch)
+
+    def pull(self, limit: int) -> dict:
+        pulled = pull(self.client, self.phone.pull_list, after=self.phone.seen, limit=limit)
+        assert [each["seq"] for each in pulled["events"]] == list(
+            range(self.phone.seen + 1, self.phone.seen + 1 + len(pulled["events"]))
+        )
+        self.log += pulled["events"]
+        self.phone.seen = pulled["seq"]
+        here = {(each["device"], each["n"]) for each in self.log}
+        self.queue = [each for each in self.queue if (each["device"], each["n"]) not in here]
+        return pulled
+
+    def digest(self, dropping_late: bool = False) -> str:
+        names = Event.__dataclass_fields__
+        kept = [each for each in self.log if not (dropping_late and each["late"])]
+        return digest(fold(Event(**{name: each[name] for name in names}) for each in kept))
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_whatever_happens_nothing_is_lost_doubled_or_refused(cast: Cast, seed: int) -> None:
+    dice = random.Random(seed)
+    pull_list, lines = list_of(cast)
+    phones = [Carried(Phone(pull_list), cast.signed_in(role)) for role in ROLES]
+    manager, made, statuses = cast.signed_in("manager"), 0, set()
+    for _ in range(40):
+        one = dice.choice(phones)
+        match dice.choice(("count", "count", "send", "pull", "close", "reopen")):
+            case "count":
+                one.count(dice, lines)
+                made += 1
+            case "send":
+                statuses |= {each["status"] for each in one.send(dice)}
+            case "pull":
+                pulled = one.pull(dice.randint(1, 5))
+                assert "digest" not in pulled or pulled["digest"] == one.digest()
+            case "close":
+                seen = manager.get(f"pull-lists/{pull_list.pk}").json()["seq"]
+                assert manager.post(f"pull-lists/{pull_list.pk}/close", {"seq": seen}).status_code in (200, 409)
+            case "reopen":
+                assert manager.post(f"pull-lists/{pull_list.pk}/reopen").status_code == 200
+    for one in phones:
+        statuses |= {each["status"] for each in send(one.client, pull_list, *one.queue)}
+    digests = set()
+    for one in phones:
+        while one.pull(7)["more"]:
+            pass
+        assert one.queue == [] and len(one.log) == made
+        digests |= {one.digest(), one.digest(dropping_late=True)}
+    assert len(digests) == 1 and statuses <= {"stored", "late", "duplicate"}
