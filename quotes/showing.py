@@ -40,10 +40,10 @@ def plain(amount: Decimal) -> str:
 def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> Shown:
     """Everything of the quote that depends on its choices and today's prices."""
     e = loaded.input.exponent
-    savings = {each.line: each for each in saved}
+    spared = {each.line: each for each in saved}
     overrides = loaded.input.overrides
     return {
-        "kits": [_kit(kit, loaded, savings[kit.line], e) for kit in priced.kits],
+        "kits": [_kit(kit, loaded, spared[kit.line], e) for kit in priced.kits],
         "labour": {
             "hours": hours(priced.hours),
             "apart_hours": hours(priced.apart_hours),

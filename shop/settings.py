@@ -2,9 +2,21 @@
 
 import os
 import re
+import secrets
 from pathlib import Path
 
 import environ
+
+
+def kept_secret(path: Path) -> str:
+    """The installation's own key, made at random on first use and readable by its owner only."""
+    if not path.exists():
+        fresh = path.with_name(f"{path.name}.{os.getpid()}")
+        fresh.touch(mode=0o600)
+        fresh.write_text(secrets.token_urlsafe(50), "utf-8")
+        fresh.replace(path)  # whole or not at all, whoever else is starting
+    return path.read_text("utf-8")
+
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 VAR_DIR = BASE_DIR / "var"
@@ -13,7 +25,7 @@ FRONT = BASE_DIR / "frontend" / "dist"
 
 env = environ.Env()
 DEBUG = env.bool("DEBUG", default=False)
-SECRET_KEY = env("SECRET_KEY", default="only-for-development-and-tests" if DEBUG else environ.Env.NOTSET)
+SECRET_KEY = env("SECRET_KEY", default="") or kept_secret(VAR_DIR / "secret-key")
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["127.0.0.1", "localhost"])
 CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
 SECURE_COOKIES = env.bool("SECURE_COOKIES", default=not DEBUG)

@@ -74,7 +74,7 @@ class Part(ShopRow):
             Unique(fields=["shop", "number_key"], name="part_number_is_once_in_a_shop"),
             Check(condition=Q(kind__in=["part", "pack", "tool"]), name="part_kind_is_known"),
             Check(
-                condition=Q(kind="pack", consumable__isnull=False, pack_size__gt=0)
+                condition=Q(kind="pack", consumable__isnull=False, pack_size__isnull=False, pack_size__gt=0)
                 | (~Q(kind="pack") & Q(consumable__isnull=True, pack_size__isnull=True)),
                 name="pack_has_a_consumable_and_a_size",
             ),

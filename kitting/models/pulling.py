@@ -121,7 +121,14 @@ class CountEvent(ShopRow):
             Unique(fields=["shop", "device", "n"], name="count_number_is_once_on_a_device"),
             Check(
                 condition=Q(kind="undo", target__isnull=False, total__isnull=True, damaged__isnull=True)
-                | Q(kind="set", target__isnull=True, damaged__gte=0, total__gte=F("damaged"))
+                | Q(
+                    kind="set",
+                    target__isnull=True,
+                    total__isnull=False,  # a comparison with nothing would pass
+                    damaged__isnull=False,
+                    damaged__gte=0,
+                    total__gte=F("damaged"),
+                )
                 | Q(kind="add", target__isnull=True, total__isnull=False, damaged__isnull=False)
                 | ~Q(kind__in=["undo", "set", "add"])
                 | ~Q(v=1),  # what a newer phone says is kept as it is

@@ -113,7 +113,7 @@ def _write_lines(revision: Revision, found: Figures) -> None:
     for id, unit_price, amount, cost in _chosen_prices(priced):
         line = chosen[id]
         line.unit_price, line.amount, line.cost = unit_price, amount, cost
-        line.save(update_fields=["unit_price", "amount", "cost"])
+    Line.objects.bulk_update(chosen.values(), ["unit_price", "amount", "cost"])
     last = max((line.position for line in chosen.values()), default=0)
     Line.objects.bulk_create(
         Line(shop=revision.shop, revision=revision, position=last + at, **fields)

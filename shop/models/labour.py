@@ -61,7 +61,7 @@ class OperationPair(ShopRow):
             Unique(fields=["shop", "a", "b", "kind"], name="operation_pair_is_once"),
             Check(condition=~Q(a=F("b")), name="operation_pair_is_of_two"),
             Check(
-                condition=Q(kind="includes", hours__isnull=True) | Q(kind="overlap", hours__gt=0),
+                condition=Q(kind="includes", hours__isnull=True) | Q(kind="overlap", hours__isnull=False, hours__gt=0),
                 name="operation_pair_has_hours_when_overlap",
             ),
         ]

@@ -13,7 +13,8 @@ from shop.words import say
 
 
 class Command(BaseCommand):
-    help = "Takes a file in, whole or not at all, and says everything about it first. --check only looks."
+    help = "Takes a file in, whole or not at all, and says everything about it first. --check only looks; -v 0 is brief."
+    requires_system_checks: list[str] = []  # of the web half, which takes a second to load and is not used here
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("kind", help=", ".join(names()))
@@ -41,7 +42,7 @@ class Command(BaseCommand):
         reading = imports.understand(who=who, kind=kind, file_name=options["file"].name, body=body, **given)
         planned, findings = imports.look(who=who, kind=kind, reading=reading)
         result = imports.result_of(kind, reading, planned, findings)
-        self._say(result)
+        self._say(result, brief=options["verbosity"] == 0)
         if not result["can_take_in"]:
             raise CommandError(say("import.not_yet", n=result["counts"][MUST_FIX]))
         if options["check"]:
@@ -53,11 +54,13 @@ class Command(BaseCommand):
             raise CommandError(problem.body()["detail"]) from None
         self.stdout.write(say("import.taken", name=options["file"].name))
 
-    def _say(self, result: dict[str, Any]) -> None:
+    def _say(self, result: dict[str, Any], *, brief: bool) -> None:
         self.stdout.write(result["becomes"]["title"])
         for line in result["becomes"]["words"]:
             self.stdout.write(f"  {line}")
         for one in result["findings"]:
+            if brief and one["weight"] != MUST_FIX:
+                continue
             where = " ".join(part for part in (one["sheet"], one["cell"]) if part) or "-"
             weight = say(f"import.weight.{one['weight']}")
             said = " ".join(part for part in (one["words"], one["remedy"]) if part)

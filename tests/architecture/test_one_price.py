@@ -1,0 +1,40 @@
+"""There is one way to a price: the calculation is called from one module, and that module from the outer ones."""
+
+import ast
+from pathlib import Path
+
+from django.conf import settings
+
+APPS = ("shop", "kitting", "quotes")
+
+
+def callers(name: str, root: Path = settings.BASE_DIR) -> set[str]:
+    """Modules of the product that use `name`, calculations and their own module aside."""
+    found = set()
+    for app in APPS:
+        for path in (root / app).rglob("*.py"):
+            if "migrations" in path.parts or "calc" in path.parts:
+                continue
+            tree = ast.parse(path.read_text("utf-8"))
+            if any(isinstance(node, ast.Name) and node.id == name for node in ast.walk(tree)):
+                found.add(str(path.relative_to(root)))
+    return found
+
+
+def test_a_quote_is_priced_in_one_place() -> None:
+    assert callers("price_quote") == {"quotes/figures.py"}
+    assert callers("savings") == {"quotes/figures.py"}
+
+
+def test_its_parts_are_priced_nowhere_else() -> None:
+    cases = {"quotes/vectors.py"}  # the worked cases run each calculation by itself
+    for name in ("charge_labour", "land", "sell_price", "choose_packs", "pool_needs", "price_labour", "price_needs"):
+        assert callers(name) <= cases | {"kitting/vectors.py"}, name
+
+
+def test_a_second_caller_would_be_seen(tmp_path: Path) -> None:
+    (tmp_path / "quotes" / "views").mkdir(parents=True)
+    (tmp_path / "quotes" / "views" / "sly.py").write_text(
+        "from quotes.calc.pricing import price_quote\nprice_quote(x)\n"
+    )
+    assert callers("price_quote", tmp_path) == {"quotes/views/sly.py"}

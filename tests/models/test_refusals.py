@@ -1,0 +1,251 @@
+"""What the database itself refuses, on both databases and by name: the net below the services."""
+
+import uuid
+from collections.abc import Callable
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import pytest
+from django.core.exceptions import ValidationError
+from django.db import IntegrityError, connection, transaction
+from django.utils import timezone
+
+from kitting.models import CountEvent, KitLine, KitRevision, Need, Offer, Part, PullLine
+from quotes.models import Decision, Line, Override, Revision
+from shop.models import Command, History, Member, OperationPair, Rate, RuleSet, TemplateStep, Vehicle
+from shop.refusals import ROW_OF_THIS_SHOP, refusal
+from shop.rows import ExactDecimalField
+from tests.cast import Cast, make_cast
+from tests.factories import (
+    CustomerFactory,
+    KitFactory,
+    KitLineFactory,
+    KitRevisionFactory,
+    OperationFactory,
+    PackFactory,
+    PartFactory,
+    PullLineFactory,
+    PullListFactory,
+    SupplierFactory,
+)
+from tests.quotes.stage import make_stage
+
+NOW = timezone.now()
+FROZEN = ("sent_at", "valid_until", "net", "tax", "gross", "snapshot", "digest", "pdf_sha256")
+
+
+def refused(act: Callable[[], Any]) -> str:
+    """The name of the constraint that refused; a deferred key refuses at the end of an outermost transaction."""
+    with pytest.raises(IntegrityError) as found, transaction.atomic():
+        act()
+    return refusal(found.value)
+
+
+def key_name(name: str) -> str:
+    """SQLite does not say which key was broken."""
+    return ROW_OF_THIS_SHOP if connection.vendor == "sqlite" else name
+
+
+def test_a_key_cannot_leave_the_shop(transactional_db: None) -> None:
+    cast = make_cast()
+    elsewhere = CustomerFactory(shop=cast.elsewhere)
+    row = Vehicle(shop=cast.shop, title="T35", title_key="t35", customer=elsewhere)
+    assert refused(row.save) == key_name("vehicle_customer_is_of_its_shop")
+    offer = Offer(shop=cast.shop, supplier=SupplierFactory(shop=cast.elsewhere), part=PartFactory(shop=cast.shop))
+    offer.currency, offer.unit_cost, offer.valid_from = "EUR", Decimal(1), date(2026, 1, 1)
+    assert refused(offer.save) == key_name("offer_supplier_is_of_its_shop")
+
+
+def test_a_kit_line_hangs_in_its_own_kit(transactional_db: None) -> None:
+    shop = make_cast().shop
+    parent = KitLineFactory(shop=shop, kind="carton", position=1)
+    elsewhere = KitRevisionFactory(shop=shop)
+    line = KitLine(shop=shop, revision=elsewhere, parent=parent, position=1, kind="bag", quantity=Decimal(1))
+    assert refused(line.save) == key_name("kit_line_parent_is_in_its_revision")
+
+
+def test_a_count_is_of_a_line_of_its_list(transactional_db: None) -> None:
+    cast = make_cast()
+    line, other = PullLineFactory(shop=cast.shop), PullListFactory(shop=cast.shop)
+    event = count(cast, line)
+    event.list = other
+    assert refused(event.save) == key_name("count_line_is_in_its_list")
+
+
+def count(cast: Cast, line: PullLine, **given: Any) -> CountEvent:
+    fields = {"seq": 1, "kind": "set", "total": 4, "damaged": 0, "device": uuid.uuid4(), "n": 1, "seen": 0}
+    return CountEvent(
+        id=uuid.uuid4(),
+        shop=cast.shop,
+        list=line.list,
+        line=line,
+        author=cast.parts,
+        made_at=NOW,
+        stored_at=NOW,
+        body_digest="0" * 64,
+        **{**fields, **given},
+    )
+
+
+@pytest.mark.parametrize(
+    ("given", "name"),
+    [
+        ({"total": 1, "damaged": 2}, "count_event_has_the_fields_of_its_kind"),
+        ({"total": None, "damaged": None}, "count_event_has_the_fields_of_its_kind"),
+        ({"kind": "undo"}, "count_event_has_the_fields_of_its_kind"),
+        ({"kind": "add", "total": None}, "count_event_has_the_fields_of_its_kind"),
+    ],
+)
+def test_a_count_has_the_fields_of_its_kind(cast: Cast, given: dict, name: str) -> None:
+    assert refused(count(cast, PullLineFactory(shop=cast.shop), **given).save) == name
+
+
+def test_an_event_of_a_kind_from_tomorrow_is_kept(cast: Cast) -> None:
+    count(cast, PullLineFactory(shop=cast.shop), kind="weigh", total=None, damaged=None).save()
+
+
+def test_counts_are_numbered_once_and_never_change(cast: Cast) -> None:
+    line = PullLineFactory(shop=cast.shop)
+    count(cast, line).save()
+    assert refused(count(cast, line).save) == "count_seq_is_once_in_a_list"
+    assert refused(lambda: CountEvent.objects.update(total=9)) == "count_event_never_changes"
+    assert refused(CountEvent.objects.all().delete) == "count_event_never_changes"
+    assert refused(lambda: PullLine.objects.update(quantity=Decimal(9))) == "pull_line_never_changes"
+    PullLine.objects.update(retired_at=NOW)
+
+
+def test_history_commands_and_rates_are_only_added_to(cast: Cast) -> None:
+    shop = cast.shop
+    History.objects.create(shop=shop, at=NOW, via="session", verb="x", subject="quote", subject_id=uuid.uuid4())
+    Command.objects.create(id=uuid.uuid4(), shop=shop, name="x", body_digest="0" * 64, status=200, at=NOW)
+    Rate.objects.create(shop=shop, currency="USD", valid_from=date(2026, 1, 1), rate=Decimal("0.9"))
+    for model, change, name in [
+        (History, {"verb": "y"}, "history_never_changes"),
+        (Command, {"status": 500}, "command_never_changes"),
+        (Rate, {"rate": Decimal(2)}, "rate_never_changes"),
+    ]:
+        assert refused(lambda model=model, change=change: model.objects.update(**change)) == name
+        assert refused(model.objects.all().delete) == name
+
+
+def test_what_is_in_use_is_frozen_with_its_children(cast: Cast) -> None:
+    stage = make_stage(cast)
+    stage.quote(stage.turbo)
+    revision = KitRevision.objects.get(kit=stage.turbo)
+    assert refused(lambda: RuleSet.objects.update(rules={})) == "rule_set_in_use_never_changes"
+    assert refused(lambda: KitRevision.objects.filter(pk=revision.pk).update(price=1)) == (
+        "kit_revision_in_use_never_changes"
+    )
+    assert refused(lambda: KitLineFactory(shop=cast.shop, revision=revision, position=99)) == (
+        "kit_line_added_only_to_a_draft"
+    )
+    lines, needs = KitLine.objects.filter(revision=revision), Need.objects.filter(revision=revision)
+    assert refused(lambda: lines.update(quantity=Decimal(9))) == "kit_line_changes_only_in_a_draft"
+    assert refused(lambda: needs.delete()) == "need_removed_only_from_a_draft"
+    steps = TemplateStep.objects.filter(template=revision.labour)
+    assert refused(lambda: steps.update(hours=Decimal(9))) == "template_step_changes_only_in_a_draft"
+    KitLineFactory(shop=cast.shop, revision=KitRevision.objects.get(kit=stage.towing), position=99)
+
+
+def test_one_issue_is_out_and_one_yes_counts(cast: Cast) -> None:
+    stage = make_stage(cast)
+    quote = stage.sent()["quote"]
+    stage.client.post(f"quotes/{quote['id']}/revise")
+    sent, draft = Revision.objects.order_by("number")
+    rows = Revision.objects.filter(pk=draft.pk)
+    fields = {name: getattr(sent, name) for name in FROZEN}
+    assert refused(lambda: rows.update(state="sent", **fields)) == "quote_has_one_live_revision"
+    assert refused(lambda: rows.update(state="withdrawn")) == "sent_revision_has_a_snapshot"
+    assert refused(lambda: rows.update(net=1, tax=1, gross=3)) == "revision_gross_is_net_and_tax"
+    yes = {"shop": cast.shop, "quote": sent.quote, "answer": "accepted", "at": NOW, "digest": "0" * 64, "record": {}}
+    Decision.objects.create(revision=sent, **yes)
+    assert refused(lambda: Decision.objects.create(revision=draft, **yes)) == "quote_has_one_acceptance"
+    assert refused(lambda: Decision.objects.update(answer="declined")) == "decision_never_changes"
+
+
+@pytest.mark.parametrize(
+    ("make", "name"),
+    [
+        (lambda c: Member.objects.create(shop=c.shop, user=c.stranger.user, role="owner"), "member_role_is_known"),
+        (lambda c: Member.objects.create(shop=c.shop, user=c.advisor.user, role="parts"), "member_is_once_in_a_shop"),
+        (lambda c: OperationFactory(shop=c.shop, book_hours=Decimal(-1)), "operation_hours_are_not_negative"),
+        (lambda c: PartFactory(shop=c.shop, kind="pack"), "pack_has_a_consumable_and_a_size"),
+        (lambda c: PackFactory(shop=c.shop, pack_size=None), "pack_has_a_consumable_and_a_size"),
+        (lambda c: KitLineFactory(shop=c.shop, quantity=Decimal(0)), "kit_line_quantity_is_positive"),
+        (lambda c: KitLineFactory(shop=c.shop, kind="bag", part=PartFactory(shop=c.shop)), "kit_line_part_has_a_part"),
+        (lambda c: pair(c, "overlap", None), "operation_pair_has_hours_when_overlap"),
+        (lambda c: pair(c, "includes", Decimal(1)), "operation_pair_has_hours_when_overlap"),
+        (lambda c: twice(KitFactory, c, code="K"), "kit_code_is_once_in_a_shop"),
+        (lambda c: twice(PartFactory, c, number="P-1"), "part_number_is_once_in_a_shop"),
+    ],
+)
+def test_a_row_that_cannot_be_is_refused_by_name(cast: Cast, make: Callable[[Cast], Any], name: str) -> None:
+    assert refused(lambda: make(cast)) == name
+
+
+def pair(cast: Cast, kind: str, hours: Decimal | None) -> OperationPair:
+    a, b = OperationFactory(shop=cast.shop), OperationFactory(shop=cast.shop)
+    return OperationPair.objects.create(shop=cast.shop, kind=kind, a=a, b=b, hours=hours)
+
+
+def twice(make: Any, cast: Cast, **given: Any) -> None:
+    part = {"part": PartFactory(shop=cast.shop)} if make is KitFactory else {}
+    make(shop=cast.elsewhere, **given)  # another shop may have the same
+    make(shop=cast.shop, **given, **part)
+    make(shop=cast.shop, **given, **part)
+
+
+def test_a_part_cannot_replace_itself(cast: Cast) -> None:
+    part = PartFactory(shop=cast.shop)
+    assert (
+        refused(lambda: Part.objects.filter(pk=part.pk).update(superseded_by=part)) == "part_does_not_supersede_itself"
+    )
+
+
+def test_an_override_needs_a_reason(cast: Cast) -> None:
+    stage = make_stage(cast)
+    stage.quote()
+    row = Override(shop=cast.shop, revision=Revision.objects.get(), key="labour:SETUP", value=Decimal(1), because="")
+    assert refused(row.save) == "override_has_a_reason"
+    assert refused(lambda: Line.objects.update(happens=False)) == "conditional_line_has_a_cap"
+
+
+@pytest.mark.parametrize("bad", ["1.2345", "x", 1.5, "NaN", "Infinity", True, "1" * 20])
+def test_an_exact_decimal_takes_no_more_than_it_can_hold(bad: Any) -> None:
+    with pytest.raises(ValidationError):
+        ExactDecimalField(scale=3).clean(bad, None)
+
+
+def test_amounts_are_whole_numbers_and_sums_are_exact(cast: Cast) -> None:
+    from django.db.models import Sum
+
+    supplier = SupplierFactory(shop=cast.shop)
+    costs = [Decimal(n * 7919 % 100_000) / 10_000 for n in range(1, 400)]
+    parts = [PartFactory(shop=cast.shop) for _ in range(1)]
+    Offer.objects.bulk_create(
+        Offer(
+            shop=cast.shop,
+            supplier=supplier,
+            part=parts[0],
+            currency="EUR",
+            unit_cost=cost,
+            valid_from=date.fromordinal(730_000 + at),
+        )
+        for at, cost in enumerate(costs)
+    )
+    assert Offer.objects.aggregate(sum=Sum("unit_cost"))["sum"] == sum(costs)
+    if connection.vendor == "sqlite":
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT DISTINCT typeof(unit_cost) FROM kitting_offer")
+            assert cursor.fetchall() == [("integer",)]
+
+
+def test_settings_reach_the_database(db: None) -> None:
+    if connection.vendor == "sqlite":
+        with connection.cursor() as cursor:
+            read = {}
+            for pragma in ("journal_mode", "synchronous", "foreign_keys", "legacy_alter_table"):
+                cursor.execute(f"PRAGMA {pragma}")
+                read[pragma] = cursor.fetchone()[0]
+        assert read == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1, "legacy_alter_table": 1}
