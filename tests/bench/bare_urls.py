@@ -1,0 +1,19 @@
+"""The least that Django does for the same rows: beside the product's own addresses, for the measurements only."""
+
+from django.http import HttpRequest, JsonResponse
+from django.urls import path
+
+from kitting.models import PullLine
+from shop.urls import handler404, handler500
+from shop.urls import urlpatterns as product
+
+__all__ = ["handler404", "handler500"]
+
+FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit", "carton", "bag", "operation")
+
+
+def rows(request: HttpRequest, id: str) -> JsonResponse:
+    return JsonResponse({"lines": list(PullLine.objects.filter(list=id).order_by("position").values(*FIELDS))})
+
+
+urlpatterns = [path("bare/<uuid:id>", rows), *product]
