@@ -35,7 +35,7 @@ KITS = sorted((DEMO / "suppliers").iterdir())
 
 
 def take_in(kind: str, file: Path, slug: str, **options: object) -> None:
-    call_command("import", kind, file, shop=slug, skip_checks=True, **options)
+    call_command("import", kind, file, shop=slug, **options)
 
 
 def own_files(slug: str) -> list[tuple[str, Path]]:
@@ -304,7 +304,7 @@ def test_many_customers_cost_few_queries(bare: Shop, django_assert_max_num_queri
 )
 def test_the_command_says_what_is_wrong_with_it(bare: Shop, options: dict[str, Any], said: str) -> None:
     with pytest.raises(CommandError, match=re.escape(said)):
-        call_command("import", "kit", KITS[0], **{"shop": "bare", "skip_checks": True, **options})
+        call_command("import", "kit", KITS[0], **{"shop": "bare", **options})
 
 
 def test_the_command_names_a_kind_or_file_it_does_not_find(bare: Shop, tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from shop.words import say
 
 
 class Command(BaseCommand):
-    help = "Takes a file in, whole or not at all, and says everything about it first. --check only looks; -v 0 is brief."
+    help = "Takes a file in, whole or not at all, and says all about it first. --check only looks; -v 0 is brief."
     requires_system_checks: list[str] = []  # of the web half, which takes a second to load and is not used here
 
     def add_arguments(self, parser: CommandParser) -> None:
