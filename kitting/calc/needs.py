@@ -104,7 +104,7 @@ def _counted(rows: list[NeedRow], circuits: Circuits, once: bool) -> tuple[Decim
     by_kit: dict[str, Decimal] = {}
     for row in rows:
         by_kit[row.kit] = by_kit.get(row.kit, NOTHING) + _amount(row, circuits)
-    reasons = [_how(row) for row in rows if row.rule != "fixed"]
+    reasons = [*_for_fasteners(rows), *(_along(row) for row in rows if row.rule == "bead")]
     if once and len(by_kit) > 1:
         return max(by_kit.values()), [*reasons, Reason.of("need_once", kits=tuple(sorted(by_kit)))]
     return sum(by_kit.values(), NOTHING), reasons
@@ -118,15 +118,21 @@ def _amount(row: NeedRow, circuits: Circuits) -> Decimal:
     return row.quantity
 
 
-def _how(row: NeedRow) -> Reason:
-    return Reason.of(f"need_{row.rule}", quantity=row.quantity, of=row.of)
+def _for_fasteners(rows: list[NeedRow]) -> list[Reason]:
+    count = sum((Decimal(row.of) for row in rows if row.rule == "per_fastener"), NOTHING)
+    return [Reason.of("need_per_fastener", count=count)] if count else []
+
+
+def _along(row: NeedRow) -> Reason:
+    return Reason.of("need_bead", quantity=row.quantity, of=row.of)
 
 
 def _of_capacity(rows: list[NeedRow], capacity: Decimal | None) -> tuple[Decimal | None, list[Reason]]:
     if capacity is None:
         return None, []
     share = max(row.quantity for row in rows)
-    return capacity * share, [Reason.of("need_of_capacity", of=rows[0].of, capacity=capacity, share=share)]
+    code = "need_of_capacity" if share == 1 else "need_share_of_capacity"
+    return capacity * share, [Reason.of(code, of=rows[0].of, capacity=capacity, percent=share * 100)]
 
 
 def _mixes(rows: Iterable[NeedRow], circuits: Circuits) -> dict[str, Mix | None]:

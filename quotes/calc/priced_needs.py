@@ -46,25 +46,35 @@ def _priced(need: PooledNeed, given: QuoteInput) -> PricedNeed:
         reasons=need.reasons,
     )
     if need.unknown:
-        return replace(base, reasons=(*need.reasons, Reason.of("capacity_unknown", of=need.unknown)))
+        return _overridden(
+            replace(base, reasons=(*need.reasons, Reason.of("capacity_unknown", of=need.unknown))), given
+        )
     if not offers and need.quantity > 0:
-        return replace(base, reasons=(*need.reasons, Reason.of("no_pack", item=item.title)))
+        return _overridden(replace(base, reasons=(*need.reasons, Reason.of("no_pack", item=item.title))), given)
     choice = choose_packs(need.quantity, NOTHING, [_pack(*each) for each in offers.values()], given.exponent)
-    return _with_packs(base, choice, offers, given)
+    return _overridden(_with_packs(base, choice, offers, given), given)
 
 
 def _with_packs(
     need: PricedNeed, choice: PackChoice, offers: dict[str, tuple[PackOffer, Sold]], given: QuoteInput
 ) -> PricedNeed:
     taken = tuple(_taken(offers[part][0], count) for part, count in choice.packs)
-    cost = sum((offers[part][1].cost * count for part, count in choice.packs), NOTHING)
-    price = _charged(need, choice, taken, given)
+    return replace(
+        need,
+        packs=taken,
+        left=choice.left,
+        price=_charged(need, choice, taken, given),
+        cost=sum((offers[part][1].cost * count for part, count in choice.packs), NOTHING),
+        reasons=(*need.reasons, *_pack_reasons(choice, taken, offers, need)),
+    )
+
+
+def _overridden(need: PricedNeed, given: QuoteInput) -> PricedNeed:
     override = given.overrides.get(f"need:{need.key}")
-    reasons = (*need.reasons, *_pack_reasons(choice, taken, offers, need))
-    if override:
-        reasons = (Reason.of("overridden", because=override.because, computed=price, unit=""), *reasons)
-        price = rounded(override.value, given.exponent)
-    return replace(need, packs=taken, left=choice.left, price=price, cost=cost, reasons=reasons)
+    if override is None:
+        return need
+    why = Reason.of("overridden", because=override.because, computed=need.price, unit="")
+    return replace(need, price=rounded(override.value, given.exponent), reasons=(why, *need.reasons))
 
 
 def _charged(need: PricedNeed, choice: PackChoice, taken: tuple[TakenPack, ...], given: QuoteInput) -> Decimal:

@@ -1,6 +1,6 @@
 """The one way from a quote's choices to its figures. Labour, parts, needs, fees, supplies and taxes, in that order."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
@@ -155,7 +155,7 @@ def _document(rules: Rules, exponent: int, lines: Iterable[DocumentLine]) -> Doc
 
 
 def _notices(
-    given: QuoteInput, kits: Iterable[PricedKit], needs: Iterable[PricedNeed], document: Document
+    given: QuoteInput, kits: Iterable[PricedKit], needs: Sequence[PricedNeed], document: Document
 ) -> Iterator[Reason]:
     for chosen in given.kits:
         if chosen.buying and chosen.buying.rate is None:
@@ -164,8 +164,9 @@ def _notices(
             yield Reason.of("no_price", title=chosen.title)
         if not chosen.operations and chosen.own_hours is None:
             yield Reason.of("no_hours", title=chosen.title)
+    settled = {f"need:{need.key}" for need in needs} & set(given.overrides)
     for need in needs:
-        for reason in need.reasons:
+        for reason in need.reasons if f"need:{need.key}" not in settled else ():
             if reason.code in ("capacity_unknown", "no_pack", "mix_drain_more", "mix_too_strong"):
                 yield reason
     for tax_class in sorted({line.tax_class for line in document.lines} - set(given.rules.tax_classes())):
