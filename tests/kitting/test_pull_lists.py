@@ -119,6 +119,15 @@ def test_lists_say_how_far_they_are_counted(bench: Bench) -> None:
     assert (items[str(second.pk)]["counted"], mine["job"]) == (0, f"J-{first.job.number}")
 
 
+def test_a_count_that_came_after_closing_or_is_not_understood_counts_no_line(bench: Bench) -> None:
+    client, (pull_list, (line, other, _)) = bench.cast.signed_in("parts"), list_of(bench.cast)
+    phone = Phone(pull_list)
+    send(client, pull_list, {**phone.event(line), "v": 2})
+    client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 1})
+    send(client, pull_list, phone.event(other))
+    assert client.get("pull-lists").json()["items"][0]["counted"] == 0
+
+
 def test_an_undo_by_somebody_else_leaves_the_line_counted(bench: Bench) -> None:
     pull_list, (line, *_) = list_of(bench.cast)
     mine, hers = Phone(pull_list), Phone(pull_list)
@@ -191,6 +200,29 @@ def test_a_seal_that_was_opened_and_counted_is_a_seal_no_more(bench: Bench) -> N
     send(client, pull_list, phone.note(line, "sealed"), phone.note(other, "sealed"), phone.event(line))
     differences = client.get(f"pull-lists/{pull_list.pk}/report").json()["differences"]
     assert [(each["line"], each["states"][0]["code"]) for each in differences] == [(str(other.pk), "sealed")]
+
+
+def test_notes_count_until_taken_back_in_time_and_only_as_far_as_they_are_understood(bench: Bench) -> None:
+    client, (pull_list, (stays, gone, newer)) = bench.cast.signed_in("parts"), list_of(bench.cast)
+    phone = Phone(pull_list)
+    notes = {line: phone.note(line, "wrong_part") for line in (stays, gone)}
+    later_kind = {**phone.note(newer, "wrong_part"), "v": 2}
+    send(client, pull_list, *notes.values(), phone.undo(notes[gone]), later_kind)
+    client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 4})
+    send(client, pull_list, phone.undo(notes[stays]))
+    differences = client.get(f"pull-lists/{pull_list.pk}/report").json()["differences"]
+    assert {each["line"]: [state["code"] for state in each["states"]] for each in differences} == {
+        str(stays.pk): ["wrong_part"],
+        str(gone.pk): ["untouched"],
+        str(newer.pk): ["untouched"],
+    }
+
+
+def test_what_is_on_the_vehicle_is_no_difference(bench: Bench) -> None:
+    pull_list = bench.opened(bench.turbo_kit(), transmission="manual")
+    report = bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}/report").json()
+    assert report["lines"] == len(report["differences"]) == 7
+    assert "reused" not in {each["kind"] for each in report["differences"]}
 
 
 def test_a_list_on_which_more_has_come_is_not_closed(bench: Bench) -> None:
