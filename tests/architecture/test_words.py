@@ -1,0 +1,116 @@
+"""No sentence that a person reads stands outside the catalogues, and none of them uses a word we avoid."""
+
+import ast
+import re
+import string
+from collections.abc import Iterator
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from django.conf import settings
+
+from shop.words import catalogue, knows
+
+APPS = ("shop", "kitting", "quotes")
+ROOT = Path(settings.BASE_DIR)
+NEVER_ON_A_SCREEN = re.compile(
+    r"\b(explod\w*|digest|dry.run|sublet|revision|backflush|kanban|canned|pick.?face|putaway|BOM)\b", re.IGNORECASE
+)
+
+
+def sources() -> Iterator[tuple[Path, ast.Module]]:
+    for app in APPS:
+        for path in sorted((ROOT / app).rglob("*.py")):
+            if "migrations" not in path.parts:
+                yield path.relative_to(ROOT), ast.parse(path.read_text("utf-8"))
+
+
+def calls(tree: ast.AST, name: str) -> Iterator[ast.Call]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and name in (getattr(node.func, "id", ""), getattr(node.func, "attr", "")):
+            yield node
+
+
+def literal(node: ast.AST) -> str | None:
+    return node.value if isinstance(node, ast.Constant) and isinstance(node.value, str) else None
+
+
+def sentences_of(key: str) -> list[str]:
+    found = catalogue()
+    return [found[each] for each in (key, f"{key}.one", f"{key}.many") if each in found]
+
+
+def test_every_sentence_asked_for_is_there_with_its_facts() -> None:
+    for path, tree in sources():
+        for call in calls(tree, "say"):
+            key = literal(call.args[0]) if call.args else None
+            if key is None or not isinstance(call.func, ast.Name):
+                continue
+            found = sentences_of(key)
+            assert found, f"{path}:{call.lineno}: no sentence {key}"
+            given = {keyword.arg for keyword in call.keywords}
+            if None in given:
+                continue
+            for sentence in found:
+                wanted = {name for _, name, _, _ in string.Formatter().parse(sentence) if name}
+                assert wanted <= given, f"{path}:{call.lineno}: {key} wants {wanted - given}"
+
+
+def test_every_problem_has_a_title_and_a_remedy() -> None:
+    asked = 0
+    for path, tree in sources():
+        for call in calls(tree, "Problem"):
+            slug = literal(call.args[1]) if len(call.args) > 1 else None
+            if slug:
+                asked += 1
+                assert knows(f"problem.{slug}.title") and knows(f"problem.{slug}.detail"), f"{path}: {slug}"
+        for call in calls(tree, "field_problem"):
+            key = literal(call.args[1])
+            assert key is None or knows(f"field.{key}"), f"{path}: field.{key}"
+    assert asked > 20
+
+
+class Text(HTMLParser):
+    """Text and read-aloud attributes that a template holds of its own."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: list[str] = []
+        self.silent = 0
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.found += [
+            value for name, value in attrs if name in ("title", "alt", "placeholder", "aria-label") and value
+        ]
+
+    def handle_data(self, data: str) -> None:
+        self.found.append(data)
+
+
+def own_words(template: str) -> list[str]:
+    bare = re.sub(r"\{%.*?%\}|\{\{.*?\}\}|\{#.*?#\}", " ", template, flags=re.DOTALL)
+    parser = Text()
+    parser.feed(bare)
+    return [each.strip() for each in parser.found if re.search(r"[A-Za-z]{2}", each)]
+
+
+@pytest.mark.parametrize("path", sorted(ROOT.glob("*/templates/**/*.html")), ids=lambda path: path.name)
+def test_a_template_has_no_words_of_its_own(path: Path) -> None:
+    assert own_words(path.read_text("utf-8")) == []
+
+
+def test_planted_words_are_seen() -> None:
+    assert own_words("<p>{% say 'a.b' %} Hello</p>") == ["Hello"]
+    assert own_words('<button aria-label="Close">{{ x }}</button>') == ["Close"]
+
+
+def test_no_sentence_uses_a_word_we_avoid() -> None:
+    words = {key: NEVER_ON_A_SCREEN.search(sentence) for key, sentence in catalogue().items()}
+    assert {key: match[0] for key, match in words.items() if match} == {}
+
+
+def test_sentences_read_like_ours() -> None:
+    for key, sentence in catalogue().items():
+        assert "!" not in sentence, f"{key}: no exclamation marks"
+        assert not re.search(r"\b(oops|please try again|color|canceled|labor)\b", sentence, re.IGNORECASE), key
