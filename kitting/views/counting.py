@@ -11,8 +11,9 @@ from kitting import access
 from kitting.serializers.counting import BatchIn, EventsOut, ResultsOut
 from kitting.services import counting
 from kitting.shapes.counting import events_after
+from kitting.views.asked import whole_asked
 from shop.endpoint import Endpoint
-from shop.problems import Problem, field_problem
+from shop.problems import Problem
 
 MOST_BYTES = 256 * 1024
 MOST_EVENTS = 200
@@ -45,7 +46,8 @@ class CountEvents(Endpoint):
     parser_classes = [BoundedJSON]
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        after, limit = _whole(request, "after", 0, 0), _whole(request, "limit", MOST_PULLED, 1)
+        after = whole_asked(request.query_params.get("after", "0"), "/after", 0)
+        limit = whole_asked(request.query_params.get("limit", str(MOST_PULLED)), "/limit", 1)
         pull_list = access.pull_list(self.who, id)
         return Response(events_after(self.who, pull_list, after, min(limit, MOST_PULLED)))
 
@@ -62,10 +64,3 @@ class CountEvents(Endpoint):
                 ]
             }
         )
-
-
-def _whole(request: Request, name: str, otherwise: int, least: int) -> int:
-    text = request.query_params.get(name, str(otherwise))
-    if not (text.isascii() and text.isdigit()) or len(text) > 9 or int(text) < least:
-        raise field_problem(f"/{name}", "whole_number")
-    return int(text)

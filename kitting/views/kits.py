@@ -10,11 +10,11 @@ from kitting.models import KitLine, KitRevision, Need, ReusedPart
 from kitting.serializers.kits import KitIn, KitOut, KitRowOut
 from kitting.services import kits
 from kitting.shapes.kits import kit_row, kit_shape
+from kitting.views.asked import uuid_asked
 from shop import access as shop_access
 from shop.endpoint import Endpoint
 from shop.finding import by_key
 from shop.openapi import listed
-from shop.problems import field_problem
 
 
 class Kits(Endpoint):
@@ -42,11 +42,7 @@ class Kits(Endpoint):
         asked = request.query_params.get("vehicle")
         if asked is None:
             return None
-        try:
-            id = UUID(asked)
-        except ValueError:
-            raise field_problem("/vehicle", "not_yours") from None
-        found: dict[str, str] = shop_access.vehicle(self.who, id).attributes
+        found: dict[str, str] = shop_access.vehicle(self.who, uuid_asked(asked, "/vehicle")).attributes
         return found
 
 

@@ -15,6 +15,7 @@ from kitting.services import pull_lists
 from kitting.shapes.orders import orders_shape
 from kitting.shapes.pull_lists import list_rows, list_shape
 from kitting.shapes.reports import report_shape
+from kitting.views.asked import uuid_asked
 from shop import access as shop_access
 from shop.endpoint import Endpoint, versioned
 from shop.openapi import listed
@@ -27,7 +28,7 @@ class PullLists(Endpoint):
     """The shop's pull lists, newest first."""
 
     gives = {"get": listed(PullListRowOut)}
-    queries = {"state": "open or closed"}
+    queries = {"state": "open or closed", "job": "only this job's"}
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:
@@ -36,6 +37,8 @@ class PullLists(Endpoint):
             if state not in PullListRow.State.values:
                 raise field_problem("/state", "list_state")
             rows = rows.filter(state=state)
+        if job := request.query_params.get("job"):
+            rows = rows.filter(job=shop_access.job(self.who, uuid_asked(job, "/job")))
         answer = self.page(request, rows, ("-opened_at", "-id"), lambda row: row)
         answer.data["items"] = list_rows(self.who, answer.data["items"])
         return answer

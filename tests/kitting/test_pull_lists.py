@@ -145,7 +145,10 @@ def test_lists_are_asked_for_by_state_newest_first(bench: Bench) -> None:
     ids = lambda **query: [each["id"] for each in client.get("pull-lists", query).json()["items"]]  # noqa: E731
     assert ids() == [str(opened.pk), str(closed.pk)]
     assert (ids(state="open"), ids(state="closed")) == ([str(opened.pk)], [str(closed.pk)])
+    assert ids(job=str(closed.job_id)) == [str(closed.pk)]
     assert client.get("pull-lists", {"state": "ajar"}).status_code == 400
+    assert client.get("pull-lists", {"job": "x"}).status_code == 400
+    assert client.get("pull-lists", {"job": str(opened.pk)}).status_code == 404
 
 
 def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> None:
