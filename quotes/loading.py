@@ -77,9 +77,12 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
 
 
 def _steps(shop: Shop, chosen: Iterable[Line]) -> dict[UUID, list[TemplateStep]]:
-    templates = {line.kit_revision.labour_id for line in chosen if line.kit_revision and line.kit_revision.labour_id}
-    found: dict[UUID, list[TemplateStep]] = {template: [] for template in templates}
-    rows = TemplateStep.objects.filter(shop=shop, template__in=templates).select_related("operation")
+    """Template -> its steps, in the order of the kits: the order of the work on quote and job."""
+    found: dict[UUID, list[TemplateStep]] = {}
+    for line in chosen:
+        if line.kit_revision and line.kit_revision.labour_id:
+            found.setdefault(line.kit_revision.labour_id, [])
+    rows = TemplateStep.objects.filter(shop=shop, template__in=found).select_related("operation")
     for step in rows.order_by("template", "position"):
         found[step.template_id].append(step)
     return found
