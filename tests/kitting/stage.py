@@ -94,14 +94,14 @@ class Bench:
         automatic = [{"attribute": "transmission", "in": ["automatic"]}]
         self.supplier = self.supplier or SupplierFactory(shop=self.cast.shop, name="Brightwater Induction")
         lines = (
-            LineGiven("carton", label="carton 1"),
+            LineGiven("carton", label="C1"),
             LineGiven("bag", label="1-01", parent=0),
             LineGiven("part", Decimal(8), part=self.part("BI-BOLT"), parent=1, operation=first_needed),
             LineGiven("part", Decimal(1), part=self.part("BI-BRK-M"), parent=1, when=manual),
             LineGiven("part", Decimal(1), part=self.part("BI-BRK-A"), parent=1, when=automatic),
             LineGiven("part", Decimal(1), part=self.part("BI-PLUG-M"), parent=0, when=manual, ships="when"),
             LineGiven("part", Decimal("2.5"), part=self.part("BI-HOSE", unit="m"), parent=0),
-            LineGiven("carton", Decimal(2), label="carton 2"),
+            LineGiven("carton", Decimal(2), label="C2"),
             LineGiven("part", Decimal(3), part=self.part("BI-CLAMP"), parent=7),
             LineGiven("part", part=self.part("BI-BOOK"), role="paper"),
         )
