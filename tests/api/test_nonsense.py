@@ -1,0 +1,71 @@
+"""Whatever is sent, the answer is a problem that says what to do; never a crash, and nothing is saved."""
+
+import uuid
+from typing import Any
+
+import pytest
+
+from shop.models import Command, History
+from tests.api.endpoints import VIEWS, endpoints
+from tests.api.test_permissions import address
+from tests.cast import Cast
+from tests.client import CheckedClient
+
+WRITES = [(path, method) for path, method in endpoints() if method in ("post", "put", "patch")]
+BODIES: list[Any] = [
+    [],
+    ["x"],
+    "x",
+    7,
+    None,
+    {"": ""},
+    {"kits": "x"},
+    {"events": {}},
+    {"name": {"a": []}},
+    {"kind": []},
+]
+
+
+def send(client: CheckedClient, method: str, where: str, body: bytes, content: str = "application/json") -> Any:
+    headers = {"If-Match": '"1"', "Idempotency-Key": str(uuid.uuid4())}
+    return client.generic(method.upper(), client.url(where), body, content_type=content, headers=headers)
+
+
+@pytest.mark.parametrize(("path", "method"), WRITES)
+def test_a_body_of_another_shape_is_refused(cast: Cast, path: str, method: str) -> None:
+    import orjson
+
+    client, where = cast.signed_in("manager"), address(path, cast.shop.slug)
+    for body in BODIES:
+        answer = send(client, method, where, orjson.dumps(body))
+        assert 400 <= answer.status_code < 500, f"{body!r}: {answer.status_code}"
+        assert answer.json()["detail"]
+    assert not Command.objects.exists() and not History.objects.exists()
+
+
+@pytest.mark.parametrize(("path", "method"), WRITES)
+def test_what_is_no_json_is_refused(cast: Cast, path: str, method: str) -> None:
+    client, where = cast.signed_in("manager"), address(path, cast.shop.slug)
+    assert send(client, method, where, b"{").status_code in (400, 404, 415)
+    assert send(client, method, where, b"\xff\xfe", "application/json").status_code in (400, 404, 415)
+    assert send(client, method, where, b"x", "text/plain").status_code in (404, 415)
+
+
+@pytest.mark.parametrize("path", sorted(VIEWS))
+def test_a_method_it_does_not_know_is_a_problem(cast: Cast, path: str) -> None:
+    client, where = cast.signed_in("manager"), address(path, cast.shop.slug)
+    known = {method for each, method in endpoints() if each == path}
+    missing = next(method for method in ("delete", "put", "patch", "post") if method not in known)
+    answer = send(client, missing, where, b"{}")
+    assert answer.status_code in (403, 405) and answer.json()["type"] == "/problems/method-not-allowed"
+
+
+def test_an_address_that_is_not_there_is_a_problem(cast: Cast) -> None:
+    answer = cast.signed_in("manager").get("/api/v1/shops/saltmarsh/nothing")
+    assert (answer.status_code, answer["Content-Type"]) == (404, "application/problem+json")
+    assert cast.signed_in("manager").get("/api/v1/shops/nowhere/customers").status_code == 404
+
+
+@pytest.mark.parametrize("query", ["cursor=zzz", "limit=x", "limit=-1", "q=%00", "q=" + "a" * 3000])
+def test_an_odd_question_is_answered(cast: Cast, query: str) -> None:
+    assert cast.signed_in("manager").get(f"customers?{query}").status_code in (200, 400, 404)
