@@ -76,21 +76,25 @@ def keep(
     return row
 
 
+def read_again(*, who: Actor, file: FileRead) -> Reading:
+    """The kept file as read. It may take seconds: done before the transaction that takes it in."""
+    return understand(
+        who=who,
+        kind=kinds()[file.kind],
+        file_name=file.file_name,
+        body=bytes(file.body),
+        supplier=file.supplier,
+        mapping=file.mapping,
+    )
+
+
 @transaction.atomic
-def take_in(*, who: Actor, file: FileRead, day: date | None = None) -> FileRead:
-    """All of it or nothing: read again, compared with the shop as it is now, written in this transaction."""
+def take_in(*, who: Actor, file: FileRead, reading: Reading, day: date | None = None) -> FileRead:
+    """All of it or nothing: `reading` of this file compared with the shop as it is now, written in this transaction."""
     row = FileRead.objects.select_for_update().get(pk=file.pk)
     if row.state == FileRead.State.TAKEN:
         raise Problem(409, "refused", why=say("import.taken_already"))
     kind = kinds()[row.kind]
-    reading = understand(
-        who=who,
-        kind=kind,
-        file_name=row.file_name,
-        body=bytes(row.body),
-        supplier=row.supplier,
-        mapping=row.mapping,
-    )
     planned, findings = look(who=who, kind=kind, reading=reading)
     row.result = result_of(kind, reading, planned, findings)
     wrong = row.result["counts"][MUST_FIX]

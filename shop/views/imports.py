@@ -99,9 +99,13 @@ class TakeIn(Endpoint):
     gives = {"post": ImportOut}
     allows = {"post": access.STORES}
 
-    def post(self, request: Request, slug: str, id: UUID) -> Response:
+    def prepare(self, request: Request, **kw: Any) -> None:
         self.body(request)
-        return Response(shape(imports.take_in(who=self.who, file=_file(self.who, id))))
+        self.file = _file(self.who, kw["id"])
+        self.reading = imports.read_again(who=self.who, file=self.file)
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        return Response(shape(imports.take_in(who=self.who, file=self.file, reading=self.reading)))
 
 
 def _kind(who: Actor, name: str) -> Kind:

@@ -113,6 +113,11 @@ def test_a_mapping_wins_over_what_a_heading_seems_to_say() -> None:
     assert (row.get("quantity").amount, row.get("title")) == (Decimal(2), "Bolt")
 
 
+def test_a_mapping_wins_even_over_a_heading_of_another_field() -> None:
+    row = kit("Part no;Qty;Bag\nA;2;Bolt\n", {"title": "Bag"}).of("lines")[0]
+    assert (row.get("title"), row.get("bag")) == ("Bolt", None)
+
+
 def test_a_mapping_makes_headings_of_another_language_known() -> None:
     reading = kit("Teil;Menge\nA;2\n", {"number": "Teil", "quantity": "Menge"})
     assert numbers(reading) == ["A"]

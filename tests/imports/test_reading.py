@@ -201,3 +201,22 @@ def test_a_workbook_cut_in_half_is_refused() -> None:
 @pytest.mark.parametrize(("index", "letters"), [(0, "A"), (25, "Z"), (26, "AA"), (51, "AZ"), (52, "BA"), (701, "ZZ")])
 def test_columns_have_the_letters_a_spreadsheet_shows(index: int, letters: str) -> None:
     assert column_letters(index) == letters
+
+
+def test_binary_dust_behind_a_number_is_not_read() -> None:
+    body = workbook({"S": [["Qty"], [0.25]]})
+    dusty = repacked(body, lambda name, data: data.replace(b"<v>0.25</v>", b"<v>0.25000000000000006</v>"))
+    assert read_file("a.xlsx", dusty).sheets[0].lines[1].cells[0].value == Decimal("0.25")
+
+
+def test_a_block_of_merged_cells_is_a_title_and_does_not_spread() -> None:
+    rows = [["Contents", None, "v4"], [None, None, "2026"]]
+    file = read_file("a.xlsx", workbook({"S": rows}, {"S": ["A1:B2"]}))
+    assert shown(file) == [["Contents", "", "v4"], ["", "", "2026"]]
+
+
+@pytest.mark.parametrize(
+    ("numbers", "sign"), [("1.5;2.25;3", "."), ("1,5;2,25;3", ","), ("1;2;1.500", ""), ("1.5;1,5;", "")]
+)
+def test_a_sheet_shows_which_decimal_sign_it_uses(numbers: str, sign: str) -> None:
+    assert read_file("a.csv", f"{numbers}\na;b;c\n".encode()).sheets[0].decimal == sign

@@ -232,6 +232,13 @@ def test_a_need_of_an_unknown_consumable_must_be_fixed(bare: Shop, capsys: pytes
     assert "there is no consumable Brake fluid, glycol, DOT 4 low viscosity" in capsys.readouterr().out
 
 
+def test_a_need_is_kept_in_the_unit_of_its_consumable(saltmarsh: Shop, tmp_path: Path) -> None:
+    needs = "Family;Specification;Quantity;Charged\nBrake fluid;glycol, DOT 5.1;850 mL;pack\n"
+    (tmp_path / "kit.csv").write_text("Kit;K-5\n\nPart no;Qty\nA-1;2\n\n" + needs)
+    take_in("kit", tmp_path / "kit.csv", "saltmarsh")
+    assert Need.objects.get(shop=saltmarsh, revision__kit__code="K-5").quantity == Decimal("0.85")
+
+
 def test_the_next_issue_says_what_is_new_gone_and_changed(
     saltmarsh: Shop, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -49,7 +49,7 @@ class Command(BaseCommand):
             return
         try:
             file = imports.keep(who=who, kind=kind, reading=reading, body=body, **given)
-            imports.take_in(who=who, file=file)
+            imports.take_in(who=who, file=file, reading=reading)
         except Problem as problem:
             raise CommandError(problem.body()["detail"]) from None
         self.stdout.write(say("import.taken", name=options["file"].name))
