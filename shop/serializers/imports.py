@@ -35,7 +35,7 @@ class HeadingOut(s.Serializer):
 class ImportFieldOut(s.Serializer):
     field = s.CharField()
     words = s.CharField()
-    required = s.BooleanField()
+    required = s.BooleanField()  # type: ignore[assignment]
 
 
 class FindingOut(s.Serializer):
