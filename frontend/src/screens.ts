@@ -7,7 +7,13 @@ import { learn } from './lib/text'
 type Load = () => Promise<{ default: Component<never> }>
 
 const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]> = {
-  counter: [['', () => import('./places/counter/Counter.svelte')]],
+  counter: [
+    ['', () => import('./places/counter/Counter.svelte')],
+    ['quote/new', () => import('./places/counter/quote/New.svelte')],
+    ['quote/:id', () => import('./places/counter/quote/Quote.svelte')],
+    ['quotes', () => import('./places/counter/quote/Quotes.svelte')],
+    ['quotes/:id', () => import('./places/counter/quote/Quote.svelte')],
+  ],
   parts: [],
   bay: [],
   office: [],

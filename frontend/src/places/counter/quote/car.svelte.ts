@@ -1,0 +1,53 @@
+import { type Answer, write } from '../../../lib/api/client'
+import type { Shape } from '../../../lib/api/types'
+import { typed } from './changes'
+
+export type Vehicle = Shape<'VehicleOut'>
+
+/** The circuits that every vehicle has a capacity for, whether it is known or not. */
+const CIRCUITS = ['engine oil', 'coolant', 'transmission fluid']
+
+interface Form {
+  title: string
+  plate: string
+  vin: string
+  attributes: Record<string, string>
+  capacities: Record<string, string>
+}
+
+/** What a form about a vehicle begins with. */
+export function formOf(vehicle?: Partial<Vehicle>): Form {
+  const capacities = Object.fromEntries(CIRCUITS.map((name) => [name, '']))
+  return {
+    title: vehicle?.title ?? '',
+    plate: vehicle?.plate ?? '',
+    vin: vehicle?.vin ?? '',
+    attributes: { model: '', transmission: '', ...vehicle?.attributes },
+    capacities: { ...capacities, ...vehicle?.capacities },
+  }
+}
+
+/** Sends a form about a vehicle: a new one, or changes to a known one. What was left empty is not stated. */
+export function keepVehicle(
+  form: Form,
+  known: Vehicle | undefined,
+  customer: string | null,
+): Promise<Answer<Vehicle>> {
+  const body = {
+    title: form.title.trim(),
+    plate: form.plate.trim(),
+    vin: form.vin.trim(),
+    attributes: stated(form.attributes, (value) => value.trim()),
+    capacities: stated(form.capacities, typed),
+  }
+  if (!known) return write('post', 'vehicles', {}, { ...body, customer })
+  return write('patch', 'vehicles/{id}', { id: known.id }, body, { match: `"${known.version}"` })
+}
+
+function stated(from: Record<string, string>, as: (value: string) => string): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(from)
+      .filter(([, value]) => value.trim())
+      .map(([name, value]) => [name, as(value)]),
+  )
+}

@@ -1,0 +1,108 @@
+import 'fake-indexeddb/auto'
+import { beforeEach, expect, test, vi } from 'vitest'
+import { learn } from '../../../lib/text'
+import { quote as words } from '../../../lib/words/quote'
+import type { Change, Quote } from './draft.svelte'
+
+learn(words)
+
+let answers: Quote[]
+let asked: { method: string; url: string; body: unknown; match: string | null }[]
+
+vi.stubGlobal('document', { cookie: '' })
+vi.stubGlobal(
+  'Request',
+  class extends Request {
+    constructor(input: string, init?: RequestInit) {
+      super(new URL(input, 'http://shop.test'), init)
+    }
+  },
+)
+vi.stubGlobal('fetch', async (request: Request) => {
+  const { method, headers } = request
+  const text = await request.text()
+  const url = decodeURIComponent(new URL(request.url).pathname).replace('/api/v1/shops/fell/quotes/q', '')
+  asked.push({ method, url, body: text ? JSON.parse(text) : undefined, match: headers.get('If-Match') })
+  const data = answers.shift() ?? quote()
+  return Response.json(data, { headers: { ETag: `"${data.version}"` } })
+})
+
+const changes = await import('./changes')
+const { session } = await import('../../../lib/session.svelte')
+
+const kit = (line: string, more: object = {}) =>
+  ({
+    line,
+    kit: `kit-${line}`,
+    key: `kit:${line}`,
+    title: line,
+    override: null,
+    ...more,
+  }) as Quote['kits'][number]
+const quote = (more: object = {}) =>
+  ({
+    id: 'q',
+    version: 1,
+    kits: [],
+    extras: [],
+    customer: null,
+    vehicle: null,
+    condition: 'none',
+    ...more,
+  }) as unknown as Quote
+
+beforeEach(() => {
+  session.enter('fell')
+  answers = []
+  asked = []
+})
+
+const send = (change: Change, now: Quote) => change.send('"1"', now)
+
+test('a kit that was taken off comes back with the price that a person had put in', async () => {
+  const own = { value: '900.00', because: 'agreed by telephone' }
+  const before = quote({ kits: [kit('A', { override: own }), kit('B')] })
+  const after = quote({ kits: [kit('B')] })
+  const off = changes.takeOffKit(before.kits[0] as Quote['kits'][number])
+  await send(off, before)
+  expect(asked[0]).toMatchObject({ method: 'DELETE', url: '/lines/A', match: '"1"' })
+
+  answers = [quote({ version: 3, kits: [kit('B'), kit('C')] })]
+  await send(off.back?.(before, after) as Change, after)
+  expect(asked[1]).toMatchObject({ method: 'POST', url: '/lines', body: { kind: 'kit', kit: 'kit-A' } })
+  expect(asked[2]).toMatchObject({ method: 'PUT', url: '/overrides/kit:C', body: own, match: '"3"' })
+})
+
+test('a figure goes back to the figure before it, or to the computed one', async () => {
+  const figure = { key: 'labour:GEN-01', title: 'Set-up', override: { value: '2.0', because: 'rust' } }
+  const put = changes.putFigure(figure, { value: '3', because: 'more rust' })
+  await send(put.back?.(quote(), quote()) as Change, quote())
+  expect(asked[0]).toMatchObject({ method: 'PUT', url: '/overrides/labour:GEN-01', body: figure.override })
+
+  const first = changes.putFigure({ ...figure, override: null }, { value: '3', because: 'rust' })
+  await send(first.back?.(quote(), quote()) as Change, quote())
+  expect(asked[1]).toMatchObject({ method: 'DELETE', url: '/overrides/labour:GEN-01' })
+})
+
+test('a vehicle that brought its owner takes him along when it goes back', async () => {
+  const change = changes.setVehicle({ id: 'v', title: 'T35' })
+  await send(change.back?.(quote(), quote()) as Change, quote())
+  expect(asked[0]?.body).toEqual({ vehicle: null, customer: null })
+})
+
+test('a line written by hand is taken off again, and comes back as it was', async () => {
+  const line = { title: 'Alignment', quantity: '1', unit_price: '120.00', tax_class: 'sublet' }
+  const after = quote({ extras: [{ line: 'X', price: '120.00', ...line }] })
+  const off = changes.addText(line).back?.(quote(), after) as Change
+  await send(off, after)
+  expect(asked[0]).toMatchObject({ method: 'DELETE', url: '/lines/X' })
+  await send(off.back?.(after, quote()) as Change, quote())
+  expect(asked[1]?.body).toEqual({ kind: 'text', ...line })
+})
+
+test.each([
+  ['2,5', '2.5'],
+  [' 120 ', '120'],
+])('%j is typed for %s', (typed, figure) => {
+  expect(changes.typed(typed)).toBe(figure)
+})

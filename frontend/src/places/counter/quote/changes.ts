@@ -1,0 +1,158 @@
+// The wishes about a draft, each with the one that takes it back.
+import { type Answer, write } from '../../../lib/api/client'
+import type { Shape } from '../../../lib/api/types'
+import { t } from '../../../lib/text'
+import { conditionWord } from './condition'
+import type { Change, Quote } from './draft.svelte'
+
+export type QuotedKit = Quote['kits'][number]
+export type Extra = Quote['extras'][number]
+export type Own = { value: string; because: string }
+type Line = Shape<'LineInRequest'>
+
+/** A figure of the quote that a person may put in the place of the computed one. */
+export interface Figure {
+  key: string
+  title: string
+  override: Own | null
+}
+
+const lines = 'quotes/{id}/lines' as const
+const one = 'quotes/{id}/lines/{line}' as const
+const figure = 'quotes/{id}/overrides/{key}' as const
+
+export function addKit(kit: { id: string; title: string }, own: Own | null = null): Change {
+  return {
+    says: t('quote.did.add', { title: kit.title }),
+    at: 'kits',
+    send: async (_match, now) => {
+      const answer = await add(now, { kind: 'kit', kit: kit.id })
+      const line = answer.ok && own ? newKit(now, answer.data) : undefined
+      if (!answer.ok || !own || !line) return answer
+      return write('put', figure, { id: now.id, key: line.key }, own, { match: answer.etag })
+    },
+    back: (before, after) => {
+      const line = newKit(before, after)
+      return line ? takeOffKit(line) : null
+    },
+  }
+}
+
+function newKit(before: Quote, after: Quote): QuotedKit | undefined {
+  const known = new Set(before.kits.map((kit) => kit.line))
+  return after.kits.find((kit) => !known.has(kit.line))
+}
+
+export function takeOffKit(kit: QuotedKit): Change {
+  return {
+    says: t('quote.did.take_off', { title: kit.title }),
+    at: 'kits',
+    send: (match, now) => write('delete', one, { id: now.id, line: kit.line }, undefined, { match }),
+    back: () => addKit({ id: kit.kit, title: kit.title }, kit.override),
+  }
+}
+
+export function putFigure(of: Figure, own: Own): Change {
+  return {
+    says: t('quote.did.figure', { title: of.title }),
+    at: of.key,
+    send: (match, now) => write('put', figure, { id: now.id, key: of.key }, own, { match }),
+    back: () => (of.override ? putFigure({ ...of, override: own }, of.override) : recompute(of, own)),
+  }
+}
+
+export function recompute(of: Figure, was = of.override): Change {
+  return {
+    says: t('quote.did.recompute', { title: of.title }),
+    at: of.key,
+    send: (match, now) => write('delete', figure, { id: now.id, key: of.key }, undefined, { match }),
+    back: () => (was ? putFigure({ ...of, override: null }, was) : null),
+  }
+}
+
+export function setCondition(condition: string): Change {
+  return {
+    says: t('quote.did.condition', { condition: conditionWord(condition) }),
+    at: 'labour',
+    send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { condition }, { match }),
+    back: (before) => setCondition(before.condition),
+  }
+}
+
+export function setCustomer(customer: { id: string; name: string } | null): Change {
+  return {
+    says: t('quote.did.customer', { name: customer?.name ?? t('quote.box.nobody') }),
+    send: (match, now) =>
+      write('patch', 'quotes/{id}', { id: now.id }, { customer: customer?.id ?? null }, { match }),
+    back: (before) => setCustomer(before.customer),
+  }
+}
+
+/** A vehicle brings its owner along where the quote has no customer yet; taking it back takes both back. */
+export function setVehicle(
+  vehicle: { id: string; title: string } | null,
+  also: { customer?: string | null } = {},
+): Change {
+  return {
+    says: t('quote.did.vehicle', { title: vehicle?.title ?? t('quote.box.no_vehicle') }),
+    send: (match, now) =>
+      write('patch', 'quotes/{id}', { id: now.id }, { vehicle: vehicle?.id ?? null, ...also }, { match }),
+    back: (before) => setVehicle(before.vehicle, { customer: before.customer?.id ?? null }),
+  }
+}
+
+export function addPart(part: { id: string; title: string }): Change {
+  return addLine({ kind: 'part', part: part.id, quantity: '1', tax_class: 'part' }, part.title)
+}
+
+export function addText(line: Omit<Line, 'kind'> & { title: string }): Change {
+  return addLine({ kind: 'text', ...line }, line.title)
+}
+
+function addLine(line: Line, title: string): Change {
+  return {
+    says: t('quote.did.add', { title }),
+    at: 'add',
+    send: (_match, now) => add(now, line),
+    back: (before, after) => {
+      const known = new Set(before.extras.map((extra) => extra.line))
+      const made = after.extras.find((extra) => !known.has(extra.line))
+      return made ? takeOffExtra(made) : null
+    },
+  }
+}
+
+/** Takes a further line off. It comes back as a hand-written one with the same price. */
+export function takeOffExtra(extra: Extra): Change {
+  return {
+    says: t('quote.did.take_off', { title: extra.title }),
+    at: extra.line,
+    send: (match, now) => write('delete', one, { id: now.id, line: extra.line }, undefined, { match }),
+    back: () => addText(said(extra)),
+  }
+}
+
+export function changeExtra(extra: Extra, to: Partial<ReturnType<typeof said>>): Change {
+  return {
+    says: t('quote.did.change', { title: extra.title }),
+    at: extra.line,
+    send: (match, now) => write('patch', one, { id: now.id, line: extra.line }, to, { match }),
+    back: (before) => {
+      const was = before.extras.find((each) => each.line === extra.line)
+      return was ? changeExtra(extra, said(was)) : null
+    },
+  }
+}
+
+function said({ title, quantity, unit_price, tax_class }: Extra) {
+  return { title, quantity, unit_price, tax_class }
+}
+
+function add(now: Quote, line: { kind: 'kit'; kit: string } | Line): Promise<Answer<Quote>> {
+  return write('post', lines, { id: now.id }, { quantity: '1', tax_class: 'part', ...line })
+}
+
+/** A decimal comma is a decimal point; the server says what else is wrong. */
+export function typed(figure: string): string {
+  return figure.trim().replace(',', '.')
+}

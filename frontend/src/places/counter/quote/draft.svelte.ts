@@ -1,0 +1,130 @@
+import type { Answer, Problem } from '../../../lib/api/client'
+import type { Shape } from '../../../lib/api/types'
+import { moment } from '../../../lib/dates'
+import { Resource } from '../../../lib/resource.svelte'
+import { session } from '../../../lib/session.svelte'
+import { t } from '../../../lib/text'
+
+export type Quote = Shape<'QuoteOut'>
+
+/** One wish about a draft: what it does, in words; how it is sent; and the wish that takes it back. */
+export interface Change {
+  says: string
+  send: (match: string | null, now: Quote) => Promise<Answer<Quote>>
+  back?: (before: Quote, after: Quote) => Change | null
+  /** Where the person pressed: a refusal is shown there. */
+  at?: string
+}
+
+export interface Refused {
+  problem: Problem
+  at: string
+  change: Change
+}
+
+/** What the last change moved: the figures as they were, and what moved them. */
+export interface Moved {
+  gross: string | null
+  hours: string | null
+  says: string
+}
+
+const WEIGHT: Record<string, number> = { draft: 0, sent: 1, lapsed: 2 }
+
+/** Is `a` an older word about the same quote than `b`? Issues and versions only grow; an answered issue stays so. */
+export function isOlder(a: Quote, b: Quote): boolean {
+  if (a.issue !== b.issue) return a.issue < b.issue
+  if (a.version !== b.version) return a.version < b.version
+  return (WEIGHT[a.state] ?? 3) < (WEIGHT[b.state] ?? 3)
+}
+
+/** A quote on the screen: edits go out one after the other, each answer is the whole quote, the newest one stays. */
+export class Draft extends Resource<Quote> {
+  /** Edits on their way; while there are any, the shown figures are old. */
+  pending = $state(0)
+  /** Counts the edits that were answered. */
+  turned = $state(0)
+  moved = $state.raw<Moved | null>(null)
+  refusal = $state.raw<Refused | null>(null)
+  backs = $state.raw<readonly Change[]>([])
+
+  constructor() {
+    super('quotes/{id}')
+  }
+
+  get busy(): boolean {
+    return this.pending > 0
+  }
+
+  override replace(data: Quote, etag: string | null): void {
+    if (this.data && isOlder(data, this.data)) return
+    if (!data.editable) this.backs = []
+    super.replace(data, etag)
+  }
+
+  /** Sends an edit; answers the wish that takes it back, or null where there is none or it was refused. */
+  async make(change: Change): Promise<Change | null> {
+    const back = await this.sent(change)
+    if (back) this.backs = [...this.backs, back]
+    return back
+  }
+
+  /** Takes back the last edit, or a certain one. */
+  async undo(back = this.backs.at(-1)): Promise<void> {
+    if (!back || !this.backs.includes(back)) return
+    this.backs = this.backs.filter((each) => each !== back)
+    await this.sent(back)
+    if (this.refusal?.change === back) this.backs = []
+  }
+
+  /** Reads the quote anew after something it speaks of has changed, such as a fact of the vehicle. */
+  async reread(says: string): Promise<void> {
+    const before = this.data
+    this.pending++
+    await this.refresh()
+    this.pending--
+    this.turned++
+    if (before && this.data) this.moved = movedBy(before, this.data, says)
+  }
+
+  private async sent(change: Change): Promise<Change | null> {
+    let before: Quote | undefined
+    this.pending++
+    this.refusal = null
+    const answer = await this.change((match) => {
+      before = this.data
+      return change.send(match, before as Quote)
+    })
+    this.pending--
+    this.turned++
+    if (!answer.ok || !before) {
+      if (!answer.ok) this.refuse(answer.problem, change)
+      return null
+    }
+    this.moved = movedBy(before, answer.data, change.says)
+    return change.back?.(before, answer.data) ?? null
+  }
+
+  private refuse(problem: Problem, change: Change): void {
+    this.problem = null
+    const { data } = this
+    const stale = problem.status === 412 && data
+    const told = stale
+      ? {
+          ...problem,
+          title: t('quote.stale', {
+            who: data.changed_by,
+            at: moment(data.changed_at, session.shop?.zone),
+          }),
+          detail: t('quote.stale.say', { says: change.says }),
+        }
+      : problem
+    this.refusal = { problem: told, at: change.at ?? 'head', change }
+  }
+}
+
+function movedBy(before: Quote, after: Quote, says: string): Moved | null {
+  const gross = before.totals.gross === after.totals.gross ? null : before.totals.gross
+  const hours = before.labour.hours === after.labour.hours ? null : before.labour.hours
+  return gross || hours ? { gross, hours, says } : null
+}

@@ -1,0 +1,152 @@
+import 'fake-indexeddb/auto'
+import { beforeEach, expect, test, vi } from 'vitest'
+import type { Answer } from '../../../lib/api/client'
+import { session } from '../../../lib/session.svelte'
+import { learn } from '../../../lib/text'
+import { quote as words } from '../../../lib/words/quote'
+import { type Change, Draft, isOlder, type Quote } from './draft.svelte'
+
+learn(words)
+
+const GROSS = ['100.00', '110.00', '120.00', '130.00', '140.00']
+const quote = (version: number, more: object = {}) =>
+  ({
+    id: 'q',
+    issue: 1,
+    version,
+    state: 'draft',
+    editable: true,
+    changed_by: 'Ines Fallow',
+    changed_at: '2026-11-24T14:06:00Z',
+    totals: { gross: GROSS[version] },
+    labour: { hours: String(version) },
+    ...more,
+  }) as unknown as Quote
+const ok = (data: Quote): Answer<Quote> => ({
+  ok: true,
+  status: 200,
+  data,
+  etag: `"${data.version}"`,
+  next: null,
+})
+const no = (status: number): Answer<Quote> => ({
+  ok: false,
+  problem: { type: 'x', title: 'refused', status, detail: '' },
+})
+const change = (says: string, answer: Answer<Quote>, back: Change['back'] = () => null): Change => ({
+  says,
+  send: async () => answer,
+  back,
+})
+
+function later() {
+  let answer: (value: Answer<Quote>) => void = () => {}
+  const promise = new Promise<Answer<Quote>>((done) => {
+    answer = done
+  })
+  return { promise, answer }
+}
+
+let draft: Draft
+beforeEach(() => {
+  session.enter('saltmarsh')
+  draft = new Draft()
+  draft.replace(quote(1), '"1"')
+})
+
+test('an older answer never takes the place of a newer one', () => {
+  draft.replace(quote(3), '"3"')
+  draft.replace(quote(2), '"2"')
+  expect([draft.data?.version, draft.etag]).toEqual([3, '"3"'])
+})
+
+test.each([
+  [quote(2), quote(3), true],
+  [quote(3), quote(3), false],
+  [quote(9), quote(1, { issue: 2 }), true],
+  [quote(3, { state: 'draft' }), quote(3, { state: 'sent' }), true],
+  [quote(3, { state: 'sent' }), quote(3, { state: 'accepted' }), true],
+  [quote(3, { state: 'accepted' }), quote(3, { state: 'sent' }), false],
+])('which of two is older', (a, b, older) => {
+  expect(isOlder(a, b)).toBe(older)
+})
+
+test('figures are old until the last of several edits is answered', async () => {
+  const [one, two] = [later(), later()]
+  const first = draft.make({ says: 'one', send: () => one.promise })
+  const second = draft.make({ says: 'two', send: () => two.promise })
+  expect(draft.busy).toBe(true)
+  one.answer(ok(quote(2)))
+  await first
+  expect([draft.busy, draft.data?.version]).toEqual([true, 2])
+  two.answer(ok(quote(3)))
+  await second
+  expect([draft.busy, draft.data?.version]).toEqual([false, 3])
+})
+
+test('each edit goes out with the version that the one before it brought', async () => {
+  const seen: (string | null)[] = []
+  const send = (answer: Quote) => async (match: string | null) => {
+    seen.push(match)
+    return ok(answer)
+  }
+  await Promise.all([
+    draft.make({ says: 'one', send: send(quote(2)) }),
+    draft.make({ says: 'two', send: send(quote(3)) }),
+  ])
+  expect(seen).toEqual(['"1"', '"2"'])
+})
+
+test('what moved says what it was and by what', async () => {
+  await draft.make(change('Taken off: brakes', ok(quote(2))))
+  expect(draft.moved).toEqual({ gross: GROSS[1], hours: '1', says: 'Taken off: brakes' })
+  const same = { totals: { gross: GROSS[2] }, labour: { hours: '2' } }
+  await draft.make(change('Customer: Oldacre', ok(quote(3, same))))
+  expect(draft.moved).toBe(null)
+})
+
+test('undo sends the wish that takes the edit back, once', async () => {
+  const sent = vi.fn(async () => ok(quote(3)))
+  const back: Change = { says: 'back', send: sent }
+  await draft.make(change('off', ok(quote(2)), () => back))
+  expect(draft.backs).toEqual([back])
+  await draft.undo(back)
+  await draft.undo(back)
+  expect(sent).toHaveBeenCalledTimes(1)
+  expect([draft.backs, draft.data?.version]).toEqual([[], 3])
+})
+
+test('the way back is made from the quote before and after the edit, not from when it was wished', async () => {
+  const back = vi.fn<NonNullable<Change['back']>>(() => null)
+  await Promise.all([draft.make(change('one', ok(quote(2)))), draft.make(change('two', ok(quote(3)), back))])
+  expect(back.mock.calls[0]?.map((each) => each.version)).toEqual([2, 3])
+})
+
+test('a refused undo ends the way back', async () => {
+  const back: Change = { says: 'back', send: async () => no(409) }
+  await draft.make(change('one', ok(quote(2)), () => change('first', ok(quote(9)))))
+  await draft.make(change('two', ok(quote(3)), () => back))
+  await draft.undo()
+  expect(draft.backs).toEqual([])
+  expect(draft.refusal?.problem.title).toBe('refused')
+})
+
+test('a refusal stands where it was pressed, and leaves the quote as it is', async () => {
+  await draft.make({ ...change('figure', no(422)), at: 'labour:GEN-01' })
+  expect([draft.refusal?.at, draft.data?.version, draft.busy]).toEqual(['labour:GEN-01', 1, false])
+  await draft.make(change('other', ok(quote(2))))
+  expect(draft.refusal).toBe(null)
+})
+
+test('when somebody else was faster, it says who, and what was not made', async () => {
+  await draft.make(change('Taken off: brakes', no(412)))
+  expect(draft.refusal?.problem.title).toContain('Ines Fallow')
+  expect(draft.refusal?.problem.detail).toContain('Taken off: brakes')
+  expect(draft.problem).toBe(null)
+})
+
+test('a sent issue has no way back', async () => {
+  await draft.make(change('one', ok(quote(2)), () => change('back', ok(quote(3)))))
+  draft.replace(quote(2, { state: 'sent', editable: false }), null)
+  expect(draft.backs).toEqual([])
+})

@@ -1,0 +1,68 @@
+import { type Answer, type Problem, write } from '../../../lib/api/client'
+import type { Shape } from '../../../lib/api/types'
+import type { Draft, Quote } from './draft.svelte'
+
+export type NewLink = Shape<'NewLinkOut'>
+
+/** Sending a quote, its links and what may be done with it once it is out. */
+export class Sending {
+  /** The link just made; its address is never told again. */
+  link = $state.raw<NewLink | null>(null)
+  problem = $state.raw<Problem | null>(null)
+  busy = $state(false)
+
+  constructor(private draft: Draft) {}
+
+  send(quote: Quote, recipient: string): Promise<boolean> {
+    const { id, version } = quote
+    return this.doing(write('post', 'quotes/{id}/send', { id }, { version, recipient }), (sent) => {
+      this.draft.replace(sent.quote, null)
+      this.link = sent.link
+    })
+  }
+
+  another(quote: Quote, recipient: string): Promise<boolean> {
+    return this.doing(write('post', 'quotes/{id}/links', { id: quote.id }, { recipient }), (link) => {
+      this.link = link
+      return this.draft.refresh()
+    })
+  }
+
+  revoke(quote: Quote, link: string): Promise<boolean> {
+    return this.doing(write('delete', 'quotes/{id}/links/{link}', { id: quote.id, link }), () => {
+      if (this.link?.id === link) this.link = null
+      return this.draft.refresh()
+    })
+  }
+
+  withdraw(quote: Quote): Promise<boolean> {
+    const { id, issue, digest } = quote
+    return this.doing(
+      write('post', 'quotes/{id}/withdraw', { id }, { issue, digest: digest ?? '' }),
+      (back) => {
+        this.link = null
+        this.draft.replace(back, null)
+      },
+    )
+  }
+
+  revise(quote: Quote): Promise<boolean> {
+    return this.doing(write('post', 'quotes/{id}/revise', { id: quote.id }, {}), (next) => {
+      this.link = null
+      this.draft.replace(next, `"${next.version}"`)
+    })
+  }
+
+  private async doing<T>(
+    asked: Promise<Answer<T>>,
+    then: (data: T) => void | Promise<void>,
+  ): Promise<boolean> {
+    this.busy = true
+    const answer = await asked
+    this.problem = answer.ok ? null : answer.problem
+    if (answer.ok) await then(answer.data)
+    else if (answer.problem.status === 409) await this.draft.refresh()
+    this.busy = false
+    return answer.ok
+  }
+}
