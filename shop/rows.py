@@ -37,6 +37,10 @@ class ShopKey(models.ForeignKey):
         kw.setdefault("related_name", "+")
         super().__init__(to, on_delete, **kw)
 
+    def validate(self, value: Any, model_instance: Any) -> None:
+        """Without a query: whether the row is there, and of this shop, is the database's to say."""
+        models.Field.validate(self, value, model_instance)
+
 
 def fits(number: Decimal, scale: int) -> bool:
     """Whether the number, at that many decimals, is a whole number of at most 18 digits."""

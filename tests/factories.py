@@ -149,6 +149,7 @@ class KitLineFactory(OfShop):
 
 class PullListFactory(OfShop):
     job = same_shop(JobFactory)
+    facts = factory.LazyAttribute(lambda row: {"customer": row.job.customer.name, "vehicle": row.job.vehicle.title})
     opened_at = AT
 
     class Meta:

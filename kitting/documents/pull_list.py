@@ -17,7 +17,10 @@ FROM_THE_BOX = (PullLine.Kind.BOX.value, PullLine.Kind.BESIDE.value)
 
 def pull_list_paper(who: Actor, pull_list: PullList) -> bytes:
     """PDF/A-3a of what is to be pulled, with the lines as JSON inside. What was counted is not on it."""
-    shape = list_shape(who, pull_list)
+    shape = list_shape(who, pull_list) | {
+        "customer": pull_list.facts["customer"],
+        "vehicle": pull_list.facts["vehicle"],
+    }
     title = say("pull_paper.title", job=shape["job"]["number"])
     facts = {
         "house": {"name": who.shop.name, "phone": who.shop.phone},

@@ -176,7 +176,7 @@ def plan(reading: Reading) -> Planned:
         title.get("hours"),
         title.get("fits", ()),
         lines,
-        needs_of(reading.of("needs"), findings),
+        needs_of(reading.of("needs"), title, findings),
         tuple(_reused(row) for row in reading.of("re-used")),
     )
     return Planned(found, tuple(findings))

@@ -1,10 +1,11 @@
 """What fitting a kit needs that is not in its box: fluids and small stuff by family, or parts by number."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
-from kitting.imports.buying import PartIn
+from kitting.imports.buying import OfferIn, PartIn, buying_fields, offer_of
 from shop.imports.columns import Field, Table
 from shop.imports.conditions import attribute_name
 from shop.imports.engine import Row
@@ -41,6 +42,7 @@ NEEDS = Table(
         Field("of", ("of", "of what", "circuit", "fasteners"), text(40)),
         Field("charge", ("charge", "charged", "charged as"), CHARGES, True),
         Field("operation", ("operation", "first needed at", "needed at", "step", "op"), article(40)),
+        *buying_fields(("price", "unit price")),
     ),
     ("needs", "not in the box", "extra needs", "also needed", "needed"),
 )
@@ -62,14 +64,16 @@ class NeedIn:
     of: str
     charge: str
     operation: str
+    offer: OfferIn | None  # of a part by number; a consumable is priced by its packs
     row: Row
 
 
-def needs_of(rows: Iterable[Row], findings: list[Finding]) -> tuple[NeedIn, ...]:
-    return tuple(need for need in (_need(row, findings) for row in rows) if need is not None)
+def needs_of(rows: Iterable[Row], title: Mapping[str, Any], findings: list[Finding]) -> tuple[NeedIn, ...]:
+    """`title` says whose file it is, for prices beside which no supplier stands."""
+    return tuple(need for need in (_need(row, title, findings) for row in rows) if need is not None)
 
 
-def _need(row: Row, findings: list[Finding]) -> NeedIn | None:
+def _need(row: Row, title: Mapping[str, Any], findings: list[Finding]) -> NeedIn | None:
     get = row.get
     amount: Quantity | None = get("quantity")
     if amount is None:
@@ -96,6 +100,9 @@ def _need(row: Row, findings: list[Finding]) -> NeedIn | None:
         of,
         get("charge", "pack"),
         get("operation", ""),
+        offer_of({name: title[name] for name in ("supplier", "currency") if name in title} | dict(row.values))
+        if part
+        else None,
         row,
     )
 

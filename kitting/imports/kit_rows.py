@@ -63,7 +63,7 @@ def check_kit(who: Actor, plan: "KitPlan") -> Planned:
     findings += _part_findings(who, plan)
     for need in plan.needs:
         findings += _need_findings(there, need)
-    offers = [(line.offer, line.row.at("currency")) for line in plan.lines if line.offer]
+    offers = [(one.offer, one.row.at("currency")) for one in (*plan.lines, *plan.needs) if one.offer]
     if plan.offer:
         offers.append((plan.offer, plan.offer_at))
     findings += currency_findings(who, offers)
@@ -175,6 +175,7 @@ def take_in_kit(who: Actor, plan: "KitPlan", day: date) -> None:
     prefer(who, (parts[line.part.key] for line in plan.lines), plan.supplier, plan.currency)
     take_in_codes(who, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
     offers = [(parts[line.part.key], line.offer) for line in plan.lines if line.offer]
+    offers += [(parts[need.part.key], need.offer) for need in plan.needs if need.part and need.offer]
     if plan.offer:
         offers.append((parts[own.key], plan.offer))
     take_in_offers(who, offers, day)

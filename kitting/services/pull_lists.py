@@ -32,7 +32,7 @@ def open_pull_list(
     """
     known = kit_contents(who.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
     contents = [known[each.pk] for each in kits]
-    row = PullList(shop=who.shop, job=job, opened_at=now)
+    row = PullList(shop=who.shop, job=job, opened_at=now, facts=_facts(job))
     clean([row])
     row.save(force_insert=True)
     drafts = _drafts(contents, needs)
@@ -76,6 +76,17 @@ def _turn(who: Actor, row: PullList, state: PullList.State, closed_at: datetime 
         who=who, verb=str(state), row=row, changes={"state": [before, str(state)], "seq": [None, row.last_seq]}
     )
     return row
+
+
+def _facts(job: Job) -> dict[str, str]:
+    """What the paper says above the lines; it stays as it was when the list was opened."""
+    return {
+        "job": str(job),
+        "customer": job.customer.name,
+        "vehicle": job.vehicle.title,
+        "plate": job.vehicle.plate,
+        "vin_tail": job.vehicle.vin[-6:],
+    }
 
 
 def _drafts(kits: Sequence[KitContents], needs: Iterable[PullNeed]) -> Iterator[DraftLine]:

@@ -13,7 +13,7 @@ from kitting.models import Code, PullLine, PullList
 from shop.access import Actor
 from shop.calc.quantity import plain
 
-FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit", "carton", "bag", "operation", "part")
+FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit", "carton", "bag", "operation")
 
 
 def list_rows(who: Actor, rows: Sequence[PullList]) -> list[dict[str, Any]]:
@@ -53,10 +53,12 @@ def _standing(who: Actor, lists: Iterable[UUID]) -> Any:
     return PullLine.objects.filter(shop=who.shop, list__in=list(lists), retired_at__isnull=True)
 
 
-def _codes(who: Actor, parts: Any) -> dict[UUID, list[str]]:
-    found: dict[UUID, list[str]] = defaultdict(list)
-    for part, code in Code.objects.filter(shop=who.shop, part__in=parts).order_by("code").values_list("part", "code"):
-        found[part].append(code)
+def _codes(who: Actor, parts: Any) -> dict[str, list[str]]:
+    """Part number -> what a scanner may read on it. By number, for making a UUID of each line's part would cost more."""
+    found: dict[str, list[str]] = defaultdict(list)
+    rows = Code.objects.filter(shop=who.shop, part__in=parts).order_by("code")
+    for number, code in rows.values_list("part__number", "code"):
+        found[number].append(code)
     return found
 
 
@@ -76,8 +78,8 @@ def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> dict
     }
 
 
-def _line(row: tuple[Any, ...], codes: dict[UUID, list[str]]) -> dict[str, Any]:
-    id, position, kind, kit, number, title, quantity, unit, carton, bag, operation, part = row
+def _line(row: tuple[Any, ...], codes: dict[str, list[str]]) -> dict[str, Any]:
+    id, position, kind, kit, number, title, quantity, unit, carton, bag, operation = row
     return {
         "id": str(id),
         "position": position,
@@ -91,5 +93,5 @@ def _line(row: tuple[Any, ...], codes: dict[UUID, list[str]]) -> dict[str, Any]:
         "carton": carton,
         "bag": bag,
         "operation": operation,
-        "codes": codes.get(part, []),
+        "codes": codes.get(number, []),
     }
