@@ -128,7 +128,9 @@ def test_a_kit_brings_its_price_its_labour_and_what_else_it_needs(saltmarsh: Sho
     assert KitLine.objects.get(revision=revision, part__number="BI-TRB-3501").part.preferred == offer.supplier
     refill = Need.objects.get(revision=revision, rule="refill")
     assert (refill.consumable.family, refill.of, refill.quantity) == ("Coolant concentrate", "coolant", Decimal("0.4"))
-    assert Need.objects.get(revision=revision, part__number="T35-NUT-1008").quantity == 3
+    nut = Need.objects.get(revision=revision, part__number="T35-NUT-1008")
+    assert nut.quantity == 3 and Offer.objects.get(part=nut.part).unit_cost == Decimal("1.15")
+    assert nut.part.preferred.name == "Quillfen Supply"
     sensor = ReusedPart.objects.get(revision=revision, title="Oxygen sensor, front")
     assert (sensor.off_at.code, sensor.back_at.code) == ("TC-02", "TC-11")
 
