@@ -10,15 +10,28 @@ export interface Copy {
   at: number
 }
 
-/** Something counted or done, waiting to be sent or refused. `body` is what goes out. */
+/**
+ * Something counted, waiting to be sent or refused. `body` is what goes out; `author` is the member who made it,
+ * `shop` the slug of theirs, `device` and `n` this phone's name and its own counter.
+ */
 export interface Kept {
   id: string
   author: string
+  shop: string
   list: string
+  device: string
   n: number
   body: unknown
   made_at: string
-  problem?: unknown
+  problem?: string
+}
+
+/** One place of a list's log as it was pulled; `kept` is what this phone had sent for it. */
+export interface Logged {
+  list: string
+  seq: number
+  event: unknown
+  kept?: Kept
 }
 
 interface Stores extends DBSchema {
@@ -26,7 +39,7 @@ interface Stores extends DBSchema {
   device: { key: string; value: unknown }
   queue: { key: string; value: Kept; indexes: { author: string; list: string } }
   drawer: { key: string; value: Kept; indexes: { author: string } }
-  log: { key: [string, number]; value: Record<string, unknown> & { list: string; seq: number } }
+  log: { key: [string, number]; value: Logged }
 }
 
 let opened: Promise<IDBPDatabase<Stores>> | undefined

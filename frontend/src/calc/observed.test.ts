@@ -1,0 +1,57 @@
+import { expect, it } from 'vitest'
+import { flags, type Said } from './observed'
+
+let n = 0
+function said(change: Partial<Said>): Said {
+  n += 1
+  return {
+    id: `e${n}`,
+    line: 'pin',
+    kind: 'set',
+    total: 4,
+    damaged: 0,
+    target: null,
+    device: 'shelf',
+    n,
+    seen: 0,
+    author: 'ines',
+    seq: n,
+    late: false,
+    ...change,
+  }
+}
+const note = (what: string, change: Partial<Said> = {}) =>
+  said({ kind: 'note', total: null, damaged: null, note: { what }, ...change })
+const of = (...events: Said[]) => flags(events).get('pin')
+
+it('numbers the wrong parts that were noted', () => {
+  expect(of(note('wrong_part'), note('wrong_part'), note('damage'))).toMatchObject({ wrong_part: 2 })
+})
+
+it('lets a note be taken back by who made it, and by nobody else', () => {
+  const noted = note('wrong_part')
+  const undo = said({ kind: 'undo', total: null, damaged: null, target: noted.id })
+  expect(of(noted, undo)).toBeUndefined()
+  expect(of(noted, { ...undo, author: 'oda' })?.wrong_part).toBe(1)
+  expect(of(noted, { ...undo, late: true })?.wrong_part).toBe(1)
+})
+
+it('keeps the last word on a seal', () => {
+  const sealed = said({ how: 'sealed' })
+  const counted = said({ how: 'counted' })
+  expect(of(sealed)?.sealed).toBe(true)
+  expect(of(counted, sealed)?.sealed).toBe(false)
+  expect(of(sealed, said({ how: 'counted', seq: null }))?.sealed).toBe(false)
+})
+
+it('numbers what came after closing and lets it say nothing else', () => {
+  expect(of(said({ late: true, how: 'sealed' }), said({ late: true }))).toEqual({
+    wrong_part: 0,
+    late: 2,
+    sealed: false,
+  })
+})
+
+it('leaves out what a later version says', () => {
+  expect(of(note('wrong_part', { v: 2 }))).toBeUndefined()
+})

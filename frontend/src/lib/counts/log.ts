@@ -1,0 +1,203 @@
+// One list's log as this phone has pulled it, with what waits here on top: what the screen shows is their fold.
+import { type CountEvent, digest, fold } from '../../calc/counting'
+import type { Said } from '../../calc/observed'
+import { type Answer, ask, type Problem } from '../api/client'
+import type { Shape } from '../api/types'
+import { db, type Kept, type Logged } from '../db'
+import { type Draft, keep, type Whose, waiting } from './queue'
+
+export type Pulled = Shape<'CountEventOut'>
+export type Reach = (asked: Parameters<typeof ask>[0]) => Promise<Answer<unknown>>
+export type Counted = Said & { author_name?: string }
+type Page = Shape<'EventsOut'>
+
+export const EVENTS = '/api/v1/shops/{slug}/pull-lists/{id}/events'
+const STRICT = { durability: 'strict' } as const
+const TURNS = 200 // pages of one pull; more means that something is wrong
+const GAPS = 3
+
+export class CountLog {
+  /** The last place pulled: what is on the screen, and what an event says it has seen. */
+  seq = 0
+  epoch = 1
+  state: 'open' | 'closed' = 'open'
+  /** The phone's fold is not the server's, also after reading the whole log anew. */
+  astray = false
+  pulled: Pulled[] = []
+  queued: Kept[] = []
+  private known = false // whether an epoch was ever heard of
+  private anew = false
+  private agreed = ''
+  private turn: Promise<unknown> = Promise.resolve()
+
+  constructor(
+    readonly whose: Whose,
+    private changed: (lines: ReadonlySet<string>) => void = () => {},
+    private reach: Reach = ask,
+  ) {}
+
+  /** Everything that is known of the list here: what was pulled, then what waits. */
+  get events(): Counted[] {
+    return [...this.pulled, ...this.queued.map(asEvent)]
+  }
+
+  /** Reads what this phone has, as far as the log has no hole. Also after another tab has written. */
+  open(): Promise<void> {
+    return this.after(() => this.read())
+  }
+
+  private async read(): Promise<void> {
+    const base = await db()
+    const { list } = this.whose
+    const epoch = (await base.get('device', epochOf(list))) as number | undefined
+    const rows = await base.getAll('log', allOf(list))
+    const whole = rows.filter((row, at) => row.seq === at + 1)
+    this.queued = await waiting(list) // the last to be read: nothing can be kept between this and the next line
+    this.pulled = whole.map((row) => row.event as Pulled)
+    this.seq = whole.length
+    this.known = epoch !== undefined
+    this.epoch = epoch ?? this.epoch
+    this.tell(this.events)
+  }
+
+  /** Keeps what a person said; the answer comes when it is safe on this phone. */
+  async count(drafts: readonly Draft[]): Promise<Kept[]> {
+    const kept = await keep(this.whose, drafts, { epoch: this.epoch, seen: this.seq })
+    this.queued = [...this.queued, ...kept.filter((each) => !this.has(each.id))]
+    this.tell(kept.map(asEvent))
+    return kept
+  }
+
+  /** Reads the server's log to its end; pulls stand in line. Answers what kept it from that, or null. */
+  pull(): Promise<Problem | null> {
+    return this.after(() => this.pullAll())
+  }
+
+  private after<T>(act: () => Promise<T>): Promise<T> {
+    const done = this.turn.then(act)
+    this.turn = done.catch(() => {})
+    return done
+  }
+
+  private async pullAll(): Promise<Problem | null> {
+    let gaps = 0
+    for (let turn = 0; turn < TURNS; turn += 1) {
+      const answer = await this.page()
+      if (!answer.ok) return answer.problem
+      const page = answer.data
+      if (!this.known) await this.adopt(page.epoch)
+      if (page.epoch !== this.epoch || page.seq < this.seq) {
+        await this.startAnew(page.epoch)
+        continue
+      }
+      const gap = await this.take(page)
+      if (gap) gaps += 1
+      if (gaps > GAPS) return null
+      if (gap || page.more) continue
+      if (await this.agrees(page)) return null
+    }
+    return null
+  }
+
+  private page(): Promise<Answer<Page>> {
+    return this.reach({
+      method: 'get',
+      path: EVENTS,
+      at: { slug: this.whose.shop, id: this.whose.list },
+      query: { after: this.seq, limit: 500 },
+    }) as Promise<Answer<Page>>
+  }
+
+  /** Takes over the events that follow on what is here; answers whether some did not. */
+  private async take(page: Page): Promise<boolean> {
+    const beyond = page.events.filter((event) => event.seq > this.seq)
+    const next = beyond.filter((event, at) => event.seq === this.seq + at + 1)
+    if (next.length) {
+      await this.write(next)
+      this.pulled = [...this.pulled, ...next]
+      const back = new Map(next.map((event) => [event.id, event]))
+      this.queued = this.queued.filter((each) => !isSame(each, back.get(each.id)))
+      this.seq += next.length
+    }
+    const turned = this.state !== page.state
+    this.state = page.state
+    if (next.length || turned) this.tell(next)
+    return next.length < beyond.length
+  }
+
+  /** Writes pulled events, and takes those of this phone out of the queue, in one step. */
+  private async write(events: readonly Pulled[]): Promise<void> {
+    const { list } = this.whose
+    const tx = (await db()).transaction(['log', 'queue'], 'readwrite', STRICT)
+    const [log, queue] = [tx.objectStore('log'), tx.objectStore('queue')]
+    for (const event of events) {
+      const own = await queue.get(event.id)
+      const before = await log.get([list, event.seq]) // another tab may have been first
+      const kept = own && isSame(own, event) ? own : before?.kept
+      const row: Logged = { list, seq: event.seq, event }
+      void log.put(kept ? { ...row, kept } : row)
+      if (own && isSame(own, event)) void queue.delete(event.id)
+    }
+    await tx.done
+  }
+
+  /** The server's log was set back: what this phone had sent waits again, and all is read from the start. */
+  private async startAnew(epoch: number): Promise<void> {
+    const { list } = this.whose
+    const tx = (await db()).transaction(['log', 'queue', 'device'], 'readwrite', STRICT)
+    for (const row of await tx.objectStore('log').getAll(allOf(list)))
+      if (row.kept) void tx.objectStore('queue').put(row.kept)
+    void tx.objectStore('log').delete(allOf(list))
+    void tx.objectStore('device').put(epoch, epochOf(list))
+    await tx.done
+    const before = this.events
+    this.queued = await waiting(list)
+    this.pulled = []
+    this.seq = 0
+    this.epoch = epoch
+    this.agreed = ''
+    this.tell(before)
+  }
+
+  private async adopt(epoch: number): Promise<void> {
+    await (await db()).put('device', epoch, epochOf(this.whose.list))
+    this.epoch = epoch
+    this.known = true
+  }
+
+  /** Whether this phone reads the log as the server does. Once it does not, the log is read anew; then it is said. */
+  private async agrees(page: Page): Promise<boolean> {
+    if (!page.digest || page.digest === this.agreed) return true
+    const own = await digest(fold(this.pulled))
+    if (own === page.digest) {
+      this.agreed = own
+      this.anew = this.astray = false
+      return true
+    }
+    this.astray = this.anew
+    this.anew = !this.anew
+    if (this.astray) return true
+    await this.startAnew(page.epoch)
+    return false
+  }
+
+  private has(id: string): boolean {
+    return this.queued.some((each) => each.id === id) || this.pulled.some((event) => event.id === id)
+  }
+
+  private tell(events: readonly { line: string }[]): void {
+    this.changed(new Set(events.map((event) => event.line)))
+  }
+}
+
+const allOf = (list: string) => IDBKeyRange.bound([list, 0], [list, []])
+const epochOf = (list: string) => `epoch ${list}`
+
+/** Whether the pulled event is the kept one: its id alone could be another phone's mistake. */
+function isSame(kept: Kept, event: Pulled | undefined): boolean {
+  return event !== undefined && kept.device === event.device && kept.n === event.n
+}
+
+function asEvent(kept: Kept): Counted {
+  return { ...(kept.body as CountEvent), author: kept.author, seq: null }
+}

@@ -1,0 +1,108 @@
+// What was counted on this phone and is not yet known to be in the server's log. It survives everything but a
+// wiped phone; `log.ts` takes an event out when the pull brings it back, `send.ts` moves a refused one to the drawer.
+import { KNOWN_VERSION } from '../../calc/counting'
+import { db, type Kept } from '../db'
+
+/** What a person says of one line. `target` is the event that an undo takes back. */
+export interface Draft {
+  line: string
+  kind: 'set' | 'add' | 'undo' | 'note'
+  total?: number
+  damaged?: number
+  target?: string
+  how?: 'counted' | 'seen' | 'sealed'
+  note?: { what: string }
+}
+
+/** Whose count it is, and of which list. `author` is the member, `shop` the slug. */
+export interface Whose {
+  shop: string
+  list: string
+  author: string
+}
+
+/** What was on the screen: the log's epoch and the last place pulled. */
+export interface Screen {
+  epoch: number
+  seen: number
+}
+
+interface Device {
+  id: string
+  n: number
+}
+
+const STRICT = { durability: 'strict' } as const
+const COUNTER = 'counter'
+
+/**
+ * Writes the drafts as events, in order, and answers when they are safe on this phone. The device's name is made
+ * with its store: a wiped store gets a new one. Its numbers are given in the same transaction.
+ */
+export async function keep(whose: Whose, drafts: readonly Draft[], screen: Screen): Promise<Kept[]> {
+  const tx = (await db()).transaction(['device', 'queue'], 'readwrite', STRICT)
+  const device = ((await tx.objectStore('device').get(COUNTER)) as Device | undefined) ?? newDevice()
+  const made_at = new Date().toISOString()
+  const kept = drafts.map((draft, at) =>
+    asKept(whose, draft, { device: device.id, n: device.n + at + 1, made_at, ...screen }),
+  )
+  for (const each of kept) void tx.objectStore('queue').add(each)
+  void tx.objectStore('device').put({ ...device, n: device.n + kept.length }, COUNTER)
+  await tx.done
+  return kept
+}
+
+const newDevice = (): Device => ({ id: crypto.randomUUID(), n: 0 })
+
+type Stamp = Screen & { device: string; n: number; made_at: string }
+
+function asKept(whose: Whose, draft: Draft, stamp: Stamp): Kept {
+  const id = crypto.randomUUID()
+  const { line, kind, total = null, damaged = null, target = null, ...said } = draft
+  const { device, n, epoch, seen, made_at } = stamp
+  const body = {
+    v: KNOWN_VERSION,
+    id,
+    list: whose.list,
+    line,
+    kind,
+    total,
+    damaged,
+    target,
+    device,
+    n,
+    epoch,
+    seen,
+    made_at,
+    ...said,
+  }
+  return { id, author: whose.author, shop: whose.shop, list: whose.list, device, n, body, made_at }
+}
+
+/** Every event that waits, in the order it was made; of one list, or of all. */
+export async function waiting(list?: string): Promise<Kept[]> {
+  const found = list
+    ? await (await db()).getAllFromIndex('queue', 'list', list)
+    : await (await db()).getAll('queue')
+  return found.sort((one, other) => one.n - other.n)
+}
+
+/** Every event that the server refused, with its reason. */
+export async function refused(): Promise<Kept[]> {
+  return (await (await db()).getAll('drawer')).sort((one, other) => one.n - other.n)
+}
+
+/** Moves refused events out of the queue to where a person sees them: in one step, so that none is ever nowhere. */
+export async function putAside(events: readonly Kept[]): Promise<void> {
+  const tx = (await db()).transaction(['queue', 'drawer'], 'readwrite', STRICT)
+  for (const each of events) {
+    void tx.objectStore('drawer').put(each)
+    void tx.objectStore('queue').delete(each.id)
+  }
+  await tx.done
+}
+
+/** Takes one out of the drawer, because a person said that it is settled. */
+export async function settle(id: string): Promise<void> {
+  await (await db()).delete('drawer', id)
+}

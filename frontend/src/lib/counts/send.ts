@@ -1,0 +1,94 @@
+// Sends what waits on this phone, in order, and pulls it back. One sender at a time, over all tabs.
+import { ask, type Problem } from '../api/client'
+import type { Shape } from '../api/types'
+import type { Kept } from '../db'
+import { CountLog, EVENTS, type Reach } from './log'
+import { putAside, waiting } from './queue'
+
+const MOST = 200
+const MOST_BYTES = 200 * 1024 // the server takes 256 KiB
+
+type Results = Shape<'ResultsOut'>['results']
+
+/** What came of sending: how many still wait of those that this person may send, and what stopped it. */
+export interface Outcome {
+  left: number
+  problem: Problem | null
+}
+
+/** The logs that are on a screen of this tab: their pull moves what is shown. */
+export const shown = new Map<string, CountLog>()
+
+/** Sends all that waits of `authors` (members, as the session names them), list by list. */
+export async function sendAll(authors: ReadonlySet<string>, reach: Reach = ask): Promise<Outcome> {
+  const lists = new Map<string, Kept[]>()
+  for (const each of await waiting())
+    if (authors.has(each.author)) lists.set(each.list, [...(lists.get(each.list) ?? []), each])
+  let problem: Problem | null = null
+  for (const events of lists.values()) {
+    problem = (await sendList(events, reach)) ?? problem
+    if (problem && concernsAll(problem)) break
+  }
+  const left = (await waiting()).filter((each) => authors.has(each.author)).length
+  return { left, problem }
+}
+
+/** Without signal, signed out or told to wait: the other lists would fare no better. */
+function concernsAll({ status }: Problem): boolean {
+  return status !== 404 && status !== 413
+}
+
+async function sendList(events: Kept[], reach: Reach): Promise<Problem | null> {
+  const [first] = events
+  if (!first) return null
+  const problem = await upload(events, reach)
+  if (problem) return problem
+  const whose = { shop: first.shop, list: first.list, author: first.author }
+  const log = shown.get(first.list) ?? new CountLog(whose, undefined, reach)
+  if (!shown.has(first.list)) await log.open()
+  return log.pull()
+}
+
+/** Sends in batches. Nothing leaves the queue here but what was refused for itself. */
+async function upload(events: Kept[], reach: Reach): Promise<Problem | null> {
+  let most = MOST
+  let rest = events
+  while (rest.length) {
+    const batch = fitting(rest, most)
+    const answer = await reach({
+      method: 'post',
+      path: EVENTS,
+      at: { slug: batch[0]?.shop ?? '', id: batch[0]?.list ?? '' },
+      body: { events: batch.map((each) => each.body) },
+    })
+    if (!answer.ok) {
+      if (answer.problem.status !== 413 || batch.length === 1) return answer.problem
+      most = Math.max(1, Math.floor(batch.length / 2))
+      continue
+    }
+    await drawer(batch, (answer.data as { results: Results }).results)
+    rest = rest.slice(batch.length)
+  }
+  return null
+}
+
+/** As many from the front as go into one batch; always at least one. */
+function fitting(events: readonly Kept[], most: number): Kept[] {
+  const batch: Kept[] = []
+  let bytes = 0
+  for (const each of events.slice(0, most)) {
+    bytes += new TextEncoder().encode(JSON.stringify(each.body)).length + 1
+    if (batch.length && bytes > MOST_BYTES) break
+    batch.push(each)
+  }
+  return batch
+}
+
+async function drawer(batch: readonly Kept[], results: Results): Promise<void> {
+  const refused = batch.flatMap((each, at) => {
+    const result = results[at]
+    if (result?.id !== each.id || result.status !== 'rejected') return []
+    return [{ ...each, problem: result.problem ?? 'malformed' }]
+  })
+  if (refused.length) await putAside(refused)
+}

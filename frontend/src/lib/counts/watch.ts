@@ -1,0 +1,83 @@
+// When the waiting counts go out: at once after a count, when the app opens, the signal or the person comes back,
+// and on a timer. Without an answer it waits longer each time; nothing is ever given up.
+import { online } from '../online.svelte'
+import { session } from '../session.svelte'
+import { refused, waiting } from './queue'
+import { type Outcome, sendAll, shown } from './send'
+
+const TICK = 10_000
+const LONGEST = 5 * 60_000
+const LINGERS = 8_000 // shown as waiting only after this long, so that the strip does not flicker at each count
+
+let channel: BroadcastChannel | undefined
+let running: Promise<void> | undefined
+let wanted = false
+let failures = 0
+let later: ReturnType<typeof setTimeout> | undefined
+
+/** Starts the sender of this tab. */
+export function watchCounts(): void {
+  channel = new BroadcastChannel('counts')
+  channel.onmessage = ({ data }) => void heard(String(data))
+  addEventListener('online', flush)
+  document.addEventListener('visibilitychange', () => document.visibilityState === 'visible' && flush())
+  setInterval(() => void lookAround(), TICK)
+  flush()
+}
+
+/** Tells the other tabs that a list has more on this phone, and sends it. */
+export function countedOn(list: string): void {
+  channel?.postMessage(list)
+  void recount()
+  flush()
+}
+
+/** Sends what waits, now; asked for again meanwhile, it goes round once more. */
+export function flush(): Promise<void> {
+  wanted = true
+  running ??= rounds().finally(() => {
+    running = undefined
+  })
+  return running
+}
+
+async function rounds(): Promise<void> {
+  while (wanted) {
+    wanted = false
+    clearTimeout(later)
+    const before = await waiting()
+    if (!before.length || !session.signedIn || session.ended) break
+    const { problem, left } = await alone(() => sendAll(mine()))
+    failures = problem || left ? failures + 1 : 0
+    if (failures) later = setTimeout(flush, Math.min(LONGEST, 1000 * 2 ** failures))
+    for (const list of new Set(before.map((each) => each.list))) channel?.postMessage(list)
+  }
+  await recount()
+}
+
+/** Only one tab sends at a time. */
+async function alone(send: () => Promise<Outcome>): Promise<Outcome> {
+  if (!navigator.locks) return send()
+  return (await navigator.locks.request('counts', send)) as Outcome
+}
+
+const mine = () => new Set(session.shops.map((shop) => shop.member))
+
+async function heard(list: string): Promise<void> {
+  await shown.get(list)?.open()
+  await recount()
+}
+
+async function lookAround(): Promise<void> {
+  if (await recount()) flush()
+}
+
+/** Says how many wait, since when too long, and how many need a person. */
+export async function recount(): Promise<number> {
+  const [queue, drawer] = [await waiting(), await refused()]
+  const now = Date.now()
+  online.waiting = queue.length
+  online.lingering = queue.filter(({ made_at }) => now - Date.parse(made_at) > LINGERS).length
+  online.needsYou = drawer.length
+  return queue.length
+}
