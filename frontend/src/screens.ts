@@ -14,7 +14,13 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['quotes', () => import('./places/counter/quote/Quotes.svelte')],
     ['quotes/:id', () => import('./places/counter/quote/Quote.svelte')],
   ],
-  parts: [],
+  parts: [
+    ['', () => import('./places/parts/Parts.svelte')],
+    ['phone', () => import('./places/parts/Phone.svelte')],
+    ['list/:id', () => import('./places/parts/PullList.svelte')],
+    ['list/:id/report', () => import('./places/parts/Report.svelte')],
+    ['list/:id/orders', () => import('./places/parts/Orders.svelte')],
+  ],
   bay: [],
   office: [],
 }

@@ -66,6 +66,10 @@ export const common = {
     other: 'No signal. {n} counts waiting to send',
   },
   'strip.waiting': { one: '{n} count waiting to send', other: '{n} counts waiting to send' },
+  'strip.needs_you': {
+    one: '{n} count was refused and needs you',
+    other: '{n} counts were refused and need you',
+  },
   'strip.see': 'See them',
 
   'copy.old': 'As it was at {when}; no signal now',
@@ -96,6 +100,7 @@ export const common = {
 
   'scan.label': 'Scan',
   'scan.camera': 'Camera',
+  'scan.type': 'Type',
 
   'pad.digits': 'Number pad',
   'pad.erase': 'Erase',

@@ -1,0 +1,51 @@
+// How boxes, bags, steps and states of lines are called.
+import type { Code } from '../../calc/lineState'
+import { session } from '../../lib/session.svelte'
+import type { State } from '../../lib/states'
+import { t } from '../../lib/text'
+import type { Line } from './groups'
+
+const WORDS = /^\p{L}{3}/u // "Bag A: seals" says itself what it is, "1-02" does not
+
+export function cartonName(label: string): string {
+  if (!label) return t('pull.carton.loose')
+  return WORDS.test(label) ? label : t('pull.carton', { label })
+}
+
+export function bagName({ label, carton }: { label: string; carton: string }): string {
+  if (label) return WORDS.test(label) ? label : t('pull.bag', { label })
+  return carton ? t('pull.bag.loose', { label: carton }) : t('pull.bag.loose.alone')
+}
+
+/** Where a line lies, in a few words. */
+export function whereOf({ kind, bag, carton }: Line): string {
+  if (kind === 'need') return t('pull.shelf')
+  return bagName({ label: bag, carton })
+}
+
+/** "3.5 m" where the quantity is not the number of pieces. */
+export function measure({ quantity, unit }: { quantity: string; unit: string }): string | null {
+  return unit === 'pc' ? null : t('pull.measure', { quantity, unit })
+}
+
+/** The stamp that a code of a line gets. */
+export function stampOf(code: Code | string): State {
+  return code === 'late' ? 'after_closing' : (code as State)
+}
+
+const COUNTED = new Set(['short', 'over', 'damaged', 'wrong_part', 'after_closing'])
+
+/** The number in a stamp: none where the word says everything. */
+export function stampCount(state: State, count: number): number | undefined {
+  return COUNTED.has(state) && count > 0 && !(count === 1 && state === 'wrong_part') ? count : undefined
+}
+
+/** The steps of a job by their codes: "4, Bumper off". */
+export function stepNames(operations: readonly { position: number; code: string; title: string }[] = []) {
+  const names = new Map(
+    operations.map(({ position, code, title }) => [code, t('pull.operation', { position, title })]),
+  )
+  return (code: string) => names.get(code) ?? code
+}
+
+export const listPath = (id: string, more = '') => `/${session.slug}/parts/list/${id}${more}`

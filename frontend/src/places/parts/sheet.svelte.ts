@@ -1,0 +1,176 @@
+// A pull list as it is counted here: one reactive object a line, so that a count redraws its line alone.
+import { untrack } from 'svelte'
+import { fold, knows, type Tally } from '../../calc/counting'
+import { type LineState, lineState } from '../../calc/lineState'
+import { flags } from '../../calc/observed'
+import { type Counted, CountLog } from '../../lib/counts/log'
+import type { Draft, Whose } from '../../lib/counts/queue'
+import { shown } from '../../lib/counts/send'
+import { countedOn } from '../../lib/counts/watch'
+import { type Groups, grouped, type Line } from './groups'
+
+const CALM = new Set(['untouched', 'all_here', 'sealed', 'beside'])
+const STOPS = new Set(['count_again', 'wrong_part', 'damaged', 'short'])
+const POLL = 5000
+
+/** One line and what is known of it. */
+export class Row {
+  /** Chosen: the number pad speaks of it. */
+  on = $state(false)
+  tally = $state.raw<Tally | null>(null)
+  states = $state.raw<LineState[]>([])
+  /** Who said what, where the counts do not go together. */
+  again = $state.raw<Counted[]>([])
+  /** One's own last count of it that stands. */
+  mine = $state.raw<Counted | null>(null)
+
+  constructor(readonly line: Line) {
+    this.states = lineState(line.pieces, null, line.kind)
+  }
+
+  /** Counted, or accepted as it is. */
+  get settled(): boolean {
+    return this.tally !== null
+  }
+  get differs(): boolean {
+    return this.states.some(([code]) => !CALM.has(code))
+  }
+
+  /** The step that needs it cannot be done as it is. */
+  get stops(): boolean {
+    return this.line.kind !== 'beside' && this.states.some(([code]) => STOPS.has(code))
+  }
+
+  show(events: readonly Counted[], author: string): void {
+    const { id, kind, pieces } = this.line
+    const tally = fold(events).get(id) ?? null
+    const standing = live(events).filter((event) => event.line === id)
+    this.tally = tally
+    this.states = lineState(pieces, tally, kind, flags(events).get(id))
+    this.again = tally?.confirm ? lastOfEach(standing) : []
+    this.mine = standing.findLast((event) => event.author === author) ?? null
+  }
+}
+
+/** What was counted or noted, is in time and was not taken back. */
+function live(events: readonly Counted[]): Counted[] {
+  const timely = events.filter((event) => !event.late)
+  const undone = new Set(
+    timely.filter((event) => event.kind === 'undo').map((event) => `${event.target} ${event.author}`),
+  )
+  const speaks = ({ kind }: Counted) => kind === 'set' || kind === 'add' || kind === 'note'
+  return timely.filter((event) => speaks(event) && !undone.has(`${event.id} ${event.author}`))
+}
+
+/** The counts that no other standing one knew, the last of each person. */
+function lastOfEach(standing: readonly Counted[]): Counted[] {
+  const counts = standing.filter(({ kind }) => kind !== 'note')
+  const open = counts.filter((one) => !counts.some((other) => other.kind === 'set' && knows(other, one)))
+  const last = new Map(open.map((event) => [`${event.author} ${event.kind}`, event]))
+  return [...last.values()]
+}
+
+export class PullSheet {
+  rows = $state.raw<Row[]>([])
+  groups = $state.raw<Groups<Row>>({ kits: [], needs: [], reused: [] })
+  chosen = $state.raw<Row | null>(null)
+  closed = $state(false)
+  astray = $state(false)
+  /** Counts of this list that wait on this phone. */
+  waiting = $state(0)
+  /** The last place pulled: what stands on the screen. */
+  seq = $state(0)
+  readonly log: CountLog
+  private byId = new Map<string, Row>()
+
+  constructor(readonly whose: Whose) {
+    this.log = new CountLog(whose, (lines) => this.redraw(lines))
+  }
+
+  /** Lines to be counted: what is re-used is on the vehicle. */
+  get counted(): Row[] {
+    return this.rows.filter(({ line }) => line.kind !== 'reused')
+  }
+
+  /** Takes over the list's lines; a line that was here stays the same object. */
+  lay(lines: readonly Line[]): void {
+    this.rows = lines.map((line) => {
+      const before = this.byId.get(line.id)
+      return before && JSON.stringify(before.line) === JSON.stringify(line) ? before : new Row(line)
+    })
+    this.byId = new Map(this.rows.map((row) => [row.line.id, row]))
+    this.groups = grouped(this.rows)
+    this.redraw(new Set(this.byId.keys()))
+  }
+
+  /** Follows the log while the screen is open; answers how to stop. */
+  follow(): () => void {
+    shown.set(this.whose.list, this.log)
+    const pull = () => document.visibilityState === 'visible' && void this.pull()
+    void this.log.open().then(pull)
+    const timer = setInterval(pull, POLL)
+    document.addEventListener('visibilitychange', pull)
+    addEventListener('online', pull)
+    return () => {
+      clearInterval(timer)
+      document.removeEventListener('visibilitychange', pull)
+      removeEventListener('online', pull)
+      if (shown.get(this.whose.list) === this.log) shown.delete(this.whose.list)
+    }
+  }
+
+  async pull() {
+    const problem = await this.log.pull()
+    this.closed = this.log.state === 'closed'
+    this.astray = this.log.astray
+    return problem
+  }
+
+  choose(row: Row | null): void {
+    untrack(() => {
+      if (this.chosen) this.chosen.on = false
+      if (row) row.on = true
+      this.chosen = row
+    })
+  }
+
+  /** Keeps drafts; answers the ids of the events once they are safe. */
+  async count(...drafts: Draft[]): Promise<string[]> {
+    const kept = await this.log.count(drafts)
+    countedOn(this.whose.list)
+    return kept.map(({ id }) => id)
+  }
+
+  /** Every line of `rows` that nobody has counted is there in full, each by an event of its own. */
+  allHere(rows: readonly Row[], how: 'seen' | 'sealed'): Promise<string[]> {
+    const untouched = rows.filter((row) => !row.settled && row.line.kind !== 'reused')
+    return this.count(
+      ...untouched.map(({ line }) => ({
+        line: line.id,
+        kind: 'set' as const,
+        total: line.pieces,
+        damaged: 0,
+        how,
+      })),
+    )
+  }
+
+  /** Takes back one's own events. */
+  async undo(ids: readonly string[]): Promise<void> {
+    const asked = new Set(ids)
+    const events = this.log.events.filter((event) => asked.has(event.id))
+    await this.count(...events.map(({ id, line }) => ({ line, kind: 'undo' as const, target: id })))
+  }
+
+  private redraw(lines: ReadonlySet<string>): void {
+    const undos: Counted[] = []
+    const events = new Map<string, Counted[]>([...lines].map((line) => [line, []]))
+    for (const event of this.log.events) {
+      if (event.kind === 'undo') undos.push(event)
+      else events.get(event.line)?.push(event)
+    }
+    for (const [line, said] of events) this.byId.get(line)?.show([...said, ...undos], this.whose.author)
+    this.waiting = this.log.queued.length
+    this.seq = this.log.seq
+  }
+}
