@@ -63,7 +63,8 @@ def check_kit(who: Actor, plan: "KitPlan") -> Planned:
     findings += _part_findings(who, plan)
     for need in plan.needs:
         findings += _need_findings(there, need)
-    offers = [(one.offer, one.row.at("currency")) for one in (*plan.lines, *plan.needs) if one.offer]
+    offers = [(line.offer, line.row.at("currency")) for line in plan.lines if line.offer]
+    offers += [(need.offer, need.row.at("currency")) for need in plan.needs if need.offer]
     if plan.offer:
         offers.append((plan.offer, plan.offer_at))
     findings += currency_findings(who, offers)

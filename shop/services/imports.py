@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.db import transaction
 from django.utils import timezone
@@ -100,7 +101,7 @@ def take_in(*, who: Actor, file: FileRead, reading: Reading, day: date | None = 
     wrong = row.result["counts"][MUST_FIX]
     if wrong:
         raise Problem(409, "refused", why=say("import.not_yet", n=wrong))
-    kind.take_in(who, planned.plan, day or timezone.localdate())
+    kind.take_in(who, planned.plan, day or timezone.localdate(timezone=ZoneInfo(who.shop.zone)))
     if row.supplier and row.mapping and kind.remember is not None:
         kind.remember(who, row.supplier, row.mapping)
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()

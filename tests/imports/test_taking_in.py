@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from datetime import UTC, date, datetime
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -133,6 +134,16 @@ def test_a_kit_brings_its_price_its_labour_and_what_else_it_needs(saltmarsh: Sho
     assert nut.part.preferred.name == "Quillfen Supply"
     sensor = ReusedPart.objects.get(revision=revision, title="Oxygen sensor, front")
     assert (sensor.off_at.code, sensor.back_at.code) == ("TC-02", "TC-11")
+
+
+def test_a_price_holds_from_the_shops_own_day(
+    copperfell: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    Shop.objects.filter(pk=copperfell.pk).update(zone="America/Toronto")
+    monkeypatch.setattr("django.utils.timezone.now", lambda: datetime(2026, 11, 25, 3, 0, tzinfo=UTC))
+    (tmp_path / "kit.csv").write_text("Kit;K-5\nSupplier;Quillfen Supply\nPrice;10\n\nPart no;Qty\nA-1;2\n")
+    take_in("kit", tmp_path / "kit.csv", "copperfell")
+    assert Offer.objects.get(shop=copperfell, part__number="K-5").valid_from == date(2026, 11, 24)
 
 
 def test_every_barcode_of_the_demonstration_is_a_right_one(saltmarsh: Shop) -> None:
