@@ -21,8 +21,16 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['list/:id/report', () => import('./places/parts/Report.svelte')],
     ['list/:id/orders', () => import('./places/parts/Orders.svelte')],
   ],
-  bay: [],
-  office: [],
+  bay: [
+    ['', () => import('./places/bay/Bay.svelte')],
+    ['job/:id', () => import('./places/bay/Job.svelte')],
+  ],
+  office: [
+    ['', () => import('./places/office/Office.svelte')],
+    ['file/new/:kind', () => import('./places/office/NewFile.svelte')],
+    ['file/:id', () => import('./places/office/File.svelte')],
+    ['kit/:id', () => import('./places/office/Kit.svelte')],
+  ],
 }
 
 const WORDS: Record<Place, () => Promise<void>> = {

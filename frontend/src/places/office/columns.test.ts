@@ -1,0 +1,75 @@
+import { expect, test } from 'vitest'
+import { changed, choose, columns, missing, recognised, written } from './columns'
+
+const field = (name: string, required = false) => ({ field: name, words: `the ${name}`, required })
+const read = {
+  rows: 12,
+  columns: [
+    { sheet: 'BOM', column: 'A', heading: 'Part no.', field: 'number' },
+    { sheet: 'Needs', column: 'B', heading: 'Part', field: 'number' },
+    { sheet: 'Needs', column: 'D', heading: 'Attribute: wear sensor', field: 'attribute:wear sensor' },
+  ],
+  headings: [
+    { sheet: 'BOM', column: 'A', heading: 'Part no.' },
+    { sheet: 'BOM', column: 'B', heading: 'How many' },
+    { sheet: 'Needs', column: 'B', heading: 'Part' },
+    { sheet: 'Needs', column: 'D', heading: 'Attribute: wear sensor' },
+  ],
+  fields: [field('title'), field('number', true), field('quantity', true), field('attribute')],
+}
+const shown = columns(read)
+const now = shown.map((one) => one.field)
+
+test('each column stands with the field it is read as', () => {
+  expect(now).toEqual(['number', '', 'number', 'attribute:wear sensor'])
+})
+
+test('recognised columns stand by sheet, in the words of their fields', () => {
+  expect(recognised(read)).toEqual([
+    { sheet: 'BOM', columns: [{ at: 'A', words: 'the number' }] },
+    {
+      sheet: 'Needs',
+      columns: [
+        { at: 'B', words: 'the number' },
+        { at: 'D', words: 'wear sensor' },
+      ],
+    },
+  ])
+})
+
+test('a second table in the same sheet has columns of its own', () => {
+  const again = { sheet: 'BOM', column: 'A', heading: 'Family', field: 'family' }
+  const two = { ...read, columns: [...read.columns, again], headings: [...read.headings, again] }
+  expect(columns(two).map((one) => one.field)).toEqual([...now, 'family'])
+})
+
+test('what must be there is missing only while no row could be read', () => {
+  expect(missing(read)).toEqual([])
+  expect(missing({ ...read, rows: 0 })).toEqual(['the quantity'])
+})
+
+test('a field is held by one column of a sheet', () => {
+  expect(choose(shown, now, 1, 'number')).toEqual(['', 'number', 'number', 'attribute:wear sensor'])
+  expect(choose(shown, now, 1, '')).toEqual(now)
+})
+
+test('only what was chosen otherwise goes into the mapping', () => {
+  expect(changed(shown, choose(shown, now, 1, 'quantity'), {})).toEqual({ quantity: 'How many' })
+  expect(changed(shown, now, { bag: 'Tray' })).toBeNull()
+})
+
+test('a heading moves from the field it was given to before', () => {
+  expect(changed(shown, choose(shown, now, 1, 'title'), { quantity: 'How many', bag: 'Tray' })).toEqual({
+    bag: 'Tray',
+    title: 'How many',
+  })
+})
+
+test('an attribute takes the name of its heading', () => {
+  expect(changed(shown, choose(shown, now, 1, 'attribute'), {})).toEqual({ 'attribute:how many': 'How many' })
+})
+
+test('headings can be written where none were found', () => {
+  expect(written({ number: ' Teil ', title: '' }, { bag: 'Teil' })).toEqual({ number: 'Teil' })
+  expect(written({ number: ' ' }, { bag: 'Teil' })).toBeNull()
+})
