@@ -83,6 +83,7 @@ def _pooled(
         else:
             quantity += amount
         reasons += why
+    reasons = [*_for_fasteners(rows), *reasons]
     kits = tuple(sorted({row.kit for row in rows}))
     operation = next((row.operation for row in rows if row.operation), "")
     return PooledNeed(item, charge, quantity, kits, operation, tuple(reasons), unknown)
@@ -104,7 +105,7 @@ def _counted(rows: list[NeedRow], circuits: Circuits, once: bool) -> tuple[Decim
     by_kit: dict[str, Decimal] = {}
     for row in rows:
         by_kit[row.kit] = by_kit.get(row.kit, NOTHING) + _amount(row, circuits)
-    reasons = [*_for_fasteners(rows), *(_along(row) for row in rows if row.rule == "bead")]
+    reasons = [_along(row) for row in rows if row.rule == "bead"]
     if once and len(by_kit) > 1:
         return max(by_kit.values()), [*reasons, Reason.of("need_once", kits=tuple(sorted(by_kit)))]
     return sum(by_kit.values(), NOTHING), reasons
