@@ -1,8 +1,10 @@
 /** Words of the Bay. */
 export const bay = {
   'bay.title': 'Bay',
-  'bay.jobs': { one: '{n} open job, the newest on top', other: '{n} open jobs, the newest on top' },
-  'bay.jobs.most': 'The newest {n} open jobs',
+  'bay.open': 'Open jobs',
+  'bay.back': 'Back to the bay',
+  'bay.jobs': { one: '{n}', other: '{n}, the newest on top' },
+  'bay.jobs.most': 'the newest {n}',
   'bay.none': 'No open job',
   'bay.none.say': 'When a customer accepts a quote, its job stands here with the work in order.',
   'bay.job': 'Job',
