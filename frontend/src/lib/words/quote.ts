@@ -21,7 +21,7 @@ export const quote = {
   'quote.change.customer': 'customer',
   'quote.choose.vehicle': 'Choose the vehicle',
   'quote.change.vehicle': 'vehicle',
-  'quote.change.facts': 'its facts',
+  'quote.change.facts': 'facts',
 
   'quote.kits': 'Kits',
   'quote.kit.parts': {
@@ -34,8 +34,6 @@ export const quote = {
   'quote.kit.saves': '{alone} h alone. Off the quote: saves {hours} h, {amount}',
   'quote.take_off': 'Take off',
   'quote.take_off.label': 'Take off: {title}',
-  'quote.kits.none': 'No kit on the quote yet',
-  'quote.kits.none.say': 'Tick the kits below. Shared work is then counted once.',
   'quote.add': 'Add a kit, a part or other work',
   'quote.add.kit': 'A kit',
   'quote.add.part': 'A loose part',
@@ -99,6 +97,7 @@ export const quote = {
   'quote.decide.no_vehicle': 'Choose the vehicle first, then state it here.',
   'quote.decide.said': '{attribute}: {value}',
   'quote.notices': 'Worth knowing',
+  'quote.notices.facts': 'Add the litres to the vehicle',
 
   'quote.comes_to': 'What it comes to',
   'quote.hours': 'Hours',

@@ -57,7 +57,7 @@ export class Draft extends Resource<Quote> {
   }
 
   override replace(data: Quote, etag: string | null): void {
-    if (this.data && isOlder(data, this.data)) return
+    if (this.fresh && this.data && isOlder(data, this.data)) return // what this device kept proves nothing
     if (!data.editable) this.backs = []
     super.replace(data, etag)
   }

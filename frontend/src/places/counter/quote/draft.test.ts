@@ -60,6 +60,13 @@ test('an older answer never takes the place of a newer one', () => {
   expect([draft.data?.version, draft.etag]).toEqual([3, '"3"'])
 })
 
+test('what the server says takes the place of a copy kept on this device, whatever its version', () => {
+  draft = new Draft()
+  draft.data = quote(3)
+  draft.replace(quote(2), '"2"')
+  expect(draft.data?.version).toBe(2)
+})
+
 test.each([
   [quote(2), quote(3), true],
   [quote(3), quote(3), false],

@@ -1,0 +1,14 @@
+// What a quote's sheet fetches only when it is wanted; `fetchAhead` brings it while the person reads.
+export const adding = () => import('./Adding.svelte')
+export const who = () => import('./Who.svelte')
+export const car = () => import('./Car.svelte')
+export const facts = () => import('./CarForm.svelte')
+export const links = () => import('./Links.svelte')
+export const out = () => import('./Out.svelte')
+
+export function fetchAhead(editable: boolean): void {
+  const wanted = editable ? [adding, who, car, facts] : [links, out]
+  const fetch = () => void Promise.all(wanted.map((load) => load())).catch(() => {})
+  if ('requestIdleCallback' in window) requestIdleCallback(fetch, { timeout: 2000 })
+  else setTimeout(fetch, 500)
+}
