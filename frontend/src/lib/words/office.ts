@@ -67,6 +67,11 @@ export const office = {
   'office.size': '{n} KiB',
   'office.not_yours': 'Not for your role',
 
+  'office.too_large': 'This file is too large',
+  'office.too_large.say': 'At most {mib} MiB can be read. Save the sheet that matters as a file of its own.',
+  'office.gone': 'The file has moved or changed since it was chosen',
+  'office.gone.say': 'Choose it once more.',
+
   'office.reading': 'Reading {name}',
   'office.reading.so_far': { one: '{n} second so far', other: '{n} seconds so far' },
   'office.taking': 'Taking it in',

@@ -1,5 +1,6 @@
 import { type Answer, commandId, type Problem, write } from '../../lib/api/client'
 import type { Shape } from '../../lib/api/types'
+import { t } from '../../lib/text'
 
 export type Import = Shape<'ImportOut'>
 export type Mapping = Record<string, string>
@@ -36,7 +37,7 @@ export class Reader {
     this.seconds = 0
     this.problem = null
     const clock = setInterval(() => this.seconds++, 1000)
-    const answer = await send(what)
+    const answer = tooLarge(what.file) ?? (await send(what))
     clearInterval(clock)
     this.name = ''
     if (!answer.ok) {
@@ -48,13 +49,38 @@ export class Reader {
   }
 }
 
+/** The server reads no file above this; it need not travel to be refused. */
+export const MIB = 5
+
+function tooLarge(file: File): Refused | null {
+  return file.size > MIB * 1024 * 1024
+    ? refused('office.too_large', t('office.too_large.say', { mib: MIB }))
+    : null
+}
+
+type Refused = Extract<Answer<Import>, { ok: false }>
+
+function refused(title: 'office.too_large' | 'office.gone', detail: string): Refused {
+  return { ok: false, problem: { type: 'file', title: t(title), status: 400, detail } }
+}
+
 // A file that got no answer is the same wish when it is sent again.
 const names = new WeakMap<Given, string>()
+// What was in it when it was first read: other columns are chosen for that, whatever becomes of it on the disk.
+const held = new WeakMap<File, File>()
 
 async function send(what: Given): Promise<Answer<Import>> {
   const id = names.get(what) ?? commandId()
   names.set(what, id)
-  return (await write('post', 'imports', {}, form(what), { id })) as Answer<Import>
+  const file = await hold(what.file).catch(() => null)
+  if (!file) return refused('office.gone', t('office.gone.say'))
+  return (await write('post', 'imports', {}, form({ ...what, file }), { id })) as Answer<Import>
+}
+
+async function hold(file: File): Promise<File> {
+  const copy = held.get(file) ?? new File([await file.arrayBuffer()], file.name, { type: file.type })
+  held.set(file, copy)
+  return copy
 }
 
 export function form({ kind, file, supplier, mapping }: Given): FormData {
