@@ -24,7 +24,7 @@ test('each column stands with the field it is read as', () => {
   expect(now).toEqual(['number', '', 'number', 'attribute:wear sensor'])
 })
 
-test('recognised columns stand by sheet, in the words of their fields', () => {
+test('recognised columns stand table by table, in the words of their fields', () => {
   expect(recognised(read)).toEqual([
     { sheet: 'BOM', columns: [{ at: 'A', words: 'the number' }] },
     {
@@ -41,6 +41,11 @@ test('a second table in the same sheet has columns of its own', () => {
   const again = { sheet: 'BOM', column: 'A', heading: 'Family', field: 'family' }
   const two = { ...read, columns: [...read.columns, again], headings: [...read.headings, again] }
   expect(columns(two).map((one) => one.field)).toEqual([...now, 'family'])
+  const under = { ...two, columns: [read.columns[0], again], headings: [...read.headings.slice(0, 2), again] }
+  expect(recognised(under as typeof read).map((table) => table.columns)).toEqual([
+    [{ at: 'A', words: 'the number' }],
+    [{ at: 'A', words: 'family' }],
+  ])
 })
 
 test('what must be there is missing only while no row could be read', () => {

@@ -24,16 +24,21 @@ export function columns({ columns: known, headings }: Read): Column[] {
   }))
 }
 
-/** "A = part number", sheet by sheet. */
-export function recognised(read: Read): { sheet: string; columns: { at: string; words: string }[] }[] {
-  const sheets = new Map<string, { at: string; words: string }[]>()
+export interface Known {
+  sheet: string
+  columns: { at: string; words: string }[]
+}
+
+/** "A = part number", table by table: a sheet may hold several, one under the other. */
+export function recognised(read: Read): Known[] {
+  const tables: Known[] = []
   for (const { sheet, at, field } of columns(read)) {
-    if (!field) continue
-    const shown = sheets.get(sheet) ?? []
-    shown.push({ at, words: words(read, field) })
-    sheets.set(sheet, shown)
+    const last = tables.at(-1)
+    const again = last?.sheet === sheet && last.columns.some((one) => one.at === at)
+    if (!last || last.sheet !== sheet || again) tables.push({ sheet, columns: [] })
+    if (field) tables.at(-1)?.columns.push({ at, words: words(read, field) })
   }
-  return [...sheets].map(([sheet, shown]) => ({ sheet, columns: shown }))
+  return tables.filter((table) => table.columns.length)
 }
 
 /** A field as people call it; an attribute or a capacity that the file itself names goes by that name. */

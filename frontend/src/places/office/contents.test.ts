@@ -50,6 +50,13 @@ test('what lies loose after a bag is not in the bag', () => {
   ])
 })
 
+test('parts loose in one carton are not in the next', () => {
+  expect(shape([line('carton', 0, '1'), part(1, 'A'), line('carton', 0, '2'), part(1, 'B')])).toEqual([
+    ['1', 1, [['', ['A']]]],
+    ['2', 1, [['', ['B']]]],
+  ])
+})
+
 test('bags without a carton, and parts without either', () => {
   expect(shape([line('bag', 0, 'X'), part(1, 'A'), line('bag', 0, 'Y'), part(1, 'B'), part(0, 'C')])).toEqual(
     [
