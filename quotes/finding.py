@@ -34,7 +34,7 @@ def find(who: Actor, typed: str) -> list[dict[str, Any]]:
 
 
 def _row(kind: str, row: Any, title: str, detail: str, **more: Any) -> dict[str, Any]:
-    blank = {"state": None, "amount": None, "customer": None, "vehicles": []}
+    blank: dict[str, Any] = {"state": None, "amount": None, "customer": None, "vehicles": []}
     return {"kind": kind, "id": str(row.pk), "title": title, "detail": detail, **blank, **more}
 
 

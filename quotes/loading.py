@@ -19,6 +19,8 @@ from shop.calc.when import Attributes, holds, undecided
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, Rate, Shop, TemplateStep
 
+Steps = dict[UUID | None, list[TemplateStep]]  # by template
+Needs = dict[UUID | None, list[Need]]  # by issue of a kit
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -76,9 +78,9 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
     return LoadedQuote(given, _facts(shop, chosen), undecided(asked, attributes))
 
 
-def _steps(shop: Shop, chosen: Iterable[Line]) -> dict[UUID, list[TemplateStep]]:
+def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
     """Template -> its steps, in the order of the kits: the order of the work on quote and job."""
-    found: dict[UUID, list[TemplateStep]] = {}
+    found: Steps = {}
     for line in chosen:
         if line.kit_revision and line.kit_revision.labour_id:
             found.setdefault(line.kit_revision.labour_id, [])
@@ -88,9 +90,7 @@ def _steps(shop: Shop, chosen: Iterable[Line]) -> dict[UUID, list[TemplateStep]]
     return found
 
 
-def _operations(
-    shop: Shop, steps: Mapping[UUID, list[TemplateStep]]
-) -> tuple[tuple[Operation, ...], tuple[Overlap, ...]]:
+def _operations(shop: Shop, steps: Steps) -> tuple[tuple[Operation, ...], tuple[Overlap, ...]]:
     """The operations of the templates and those their pairs name, so that chains of inclusion run through."""
     wanted: dict[str, OperationRow] = {
         step.operation.code: step.operation for group in steps.values() for step in group
@@ -106,24 +106,20 @@ def _operations(
         Operation(row.code, row.skill, Sharing(row.sharing), row.exposed, tuple(sorted(includes.get(row.code, ()))))
         for row in wanted.values()
     )
-    overlaps = tuple(
-        Overlap(pair.a.code, pair.b.code, pair.hours) for pair in pairs if pair.kind == OperationPair.Kind.OVERLAP
-    )
+    overlaps = tuple(Overlap(pair.a.code, pair.b.code, pair.hours) for pair in pairs if pair.hours is not None)
     return operations, overlaps
 
 
-def _needs(shop: Shop, chosen: Iterable[Line]) -> dict[UUID, list[Need]]:
+def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
     revisions = [line.kit_revision_id for line in chosen]
-    found: dict[UUID, list[Need]] = {}
+    found: Needs = {}
     rows = Need.objects.filter(shop=shop, revision__in=revisions).select_related("consumable", "part", "operation")
     for need in rows.order_by("revision", "position"):
         found.setdefault(need.revision_id, []).append(need)
     return found
 
 
-def _need_rows(
-    chosen: Iterable[Line], letters: Mapping[str, str], needs: Mapping[UUID, list[Need]]
-) -> Iterable[NeedRow]:
+def _need_rows(chosen: Iterable[Line], letters: Mapping[str, str], needs: Needs) -> Iterable[NeedRow]:
     for line in chosen:
         for need in needs.get(line.kit_revision_id, ()):
             yield NeedRow(
@@ -138,7 +134,7 @@ def _need_rows(
             )
 
 
-def _parts(shop: Shop, needs: Mapping[UUID, list[Need]]) -> list[Part]:
+def _parts(shop: Shop, needs: Needs) -> list[Part]:
     """The packs of every consumable that is needed, and the needed parts themselves."""
     consumables = {need.consumable_id for group in needs.values() for need in group if need.consumable_id}
     single = {need.part_id for group in needs.values() for need in group if need.part_id}
@@ -191,7 +187,7 @@ def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop) -> Buying:
 def _kit(
     line: Line,
     letters: Mapping[str, str],
-    steps: Mapping[UUID, list[TemplateStep]],
+    steps: Steps,
     attributes: Attributes,
     buying: Mapping[UUID, Buying],
     rules: Rules,
@@ -224,7 +220,7 @@ def _fitted_before(shop: Shop, revision: Revision) -> set[str]:
     return set(accepted.exclude(revision=revision).values_list("kit_revision__kit__code", flat=True))
 
 
-def _items(needs: Mapping[UUID, list[Need]], parts: Iterable[Part], buying: Mapping[UUID, Buying]) -> dict[str, Item]:
+def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -> dict[str, Item]:
     packs: dict[UUID, list[Part]] = {}
     for part in parts:
         packs.setdefault(part.consumable_id or part.pk, []).append(part)
@@ -258,7 +254,7 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
 
 
 def _facts(shop: Shop, chosen: Iterable[Line]) -> dict[str, KitFacts]:
-    counts = {
+    counts: dict[UUID | None, Any] = {
         row["revision"]: row
         for row in KitLine.objects.filter(shop=shop, revision__in=[line.kit_revision_id for line in chosen])
         .values("revision")
@@ -272,9 +268,7 @@ def _facts(shop: Shop, chosen: Iterable[Line]) -> dict[str, KitFacts]:
     return found
 
 
-def _asked_attributes(
-    shop: Shop, chosen: Iterable[Line], steps: Mapping[UUID, list[TemplateStep]]
-) -> list[Mapping[str, Any]]:
+def _asked_attributes(shop: Shop, chosen: Iterable[Line], steps: Steps) -> list[Mapping[str, Any]]:
     """Every condition on a part of the kits or a step of their templates."""
     revisions = [line.kit_revision_id for line in chosen]
     rows = KitLine.objects.filter(shop=shop, revision__in=revisions).exclude(when=[])

@@ -21,7 +21,7 @@ class _LeftToTheDatabase(BaseConstraint):
         """Nothing here: access.py has fetched the other rows inside the shop, and the database refuses the rest."""
 
     def __eq__(self, other: object) -> bool:
-        return type(self) is type(other) and self.deconstruct() == other.deconstruct()  # type: ignore[attr-defined]
+        return type(self) is type(other) and self.deconstruct() == other.deconstruct()
 
     def __hash__(self) -> int:
         return hash(self.name)
@@ -36,25 +36,26 @@ class SameShop(_LeftToTheDatabase):
 
     def _clause(self, model: type[Model], editor: Editor) -> str:
         quote = editor.quote_name
-        columns = ["shop_id", *(model._meta.get_field(f).column for f in self.fields)]
-        target = model._meta.get_field(self.fields[-1]).related_model
-        to = ["shop_id", *(target._meta.get_field(f).column for f in self.to_fields)]
+        fields: list[Any] = [model._meta.get_field(name) for name in self.fields]
+        target = fields[-1].related_model
+        columns = ["shop_id", *(field.column for field in fields)]
+        to = ["shop_id", *(target._meta.get_field(name).column for name in self.to_fields)]
         return (
             f"CONSTRAINT {quote(self.name)} FOREIGN KEY ({', '.join(map(quote, columns))}) "
             f"REFERENCES {quote(target._meta.db_table)} ({', '.join(map(quote, to))})"
         )
 
-    def constraint_sql(self, model: type[Model], editor: Editor) -> Any:
+    def constraint_sql(self, model: Any, editor: Editor) -> Any:
         if editor.connection.vendor == "sqlite":  # inside CREATE TABLE; deferred, as flush needs
             return self._clause(model, editor) + " DEFERRABLE INITIALLY DEFERRED"
         return self.create_sql(model, editor)
 
-    def create_sql(self, model: type[Model], editor: Editor) -> Any:
+    def create_sql(self, model: Any, editor: Editor) -> Any:
         """At the end of the migration, like Django's own foreign keys: by then the target's unique key is there."""
         template = "ALTER TABLE %(table)s ADD " + self._clause(model, editor)
         editor.deferred_sql.append(Statement(template, table=Table(model._meta.db_table, editor.quote_name)))
 
-    def remove_sql(self, model: type[Model], editor: Editor) -> str:
+    def remove_sql(self, model: Any, editor: Editor) -> str:
         return f"ALTER TABLE {editor.quote_name(model._meta.db_table)} DROP CONSTRAINT {editor.quote_name(self.name)}"
 
     def deconstruct(self) -> Any:
@@ -88,13 +89,13 @@ class Refuse(_LeftToTheDatabase):
             table=table,
         )
 
-    def constraint_sql(self, model: type[Model], editor: Editor) -> None:
+    def constraint_sql(self, model: Any, editor: Editor) -> Any:
         editor.deferred_sql.extend(self.statements(model, editor))
 
-    def create_sql(self, model: type[Model], editor: Editor) -> Statement:
+    def create_sql(self, model: Any, editor: Editor) -> Any:
         return next(self.statements(model, editor))
 
-    def remove_sql(self, model: type[Model], editor: Editor) -> str:
+    def remove_sql(self, model: Any, editor: Editor) -> str:
         return f'DROP FUNCTION IF EXISTS "{self.name}" CASCADE'
 
     def deconstruct(self) -> Any:

@@ -25,7 +25,7 @@ from shop.services import commands
 from shop.words import say
 
 Shape = type[Serializer[Any]] | None
-Gives = Shape | Mapping[int, Shape]
+Gives = Shape | type[bytes] | Mapping[int, Shape]
 
 
 class Pages(CursorPagination):
@@ -64,7 +64,7 @@ class Endpoint(APIView):
             if name not in known:
                 raise Problem(400, "unknown-parameter", name=name, known=", ".join(sorted(known)) or "-")
 
-    def prepare(self, request: Request, **kw: Any) -> None:
+    def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
         """Slow work of a POST (a PDF) that must stay outside its transaction; keep what it makes on self."""
 
     def body(self, request: Request) -> dict[str, Any]:
@@ -84,7 +84,7 @@ class Endpoint(APIView):
         """One page of `rows`, each through `shape`, with the next page in the Link header."""
         pages = Pages()
         pages.ordering = ordering
-        found = pages.paginate_queryset(rows, request, view=self)
+        found: Any = pages.paginate_queryset(rows, request, view=self)
         answer = Response({"items": [shape(row) for row in found or ()]})
         if following := pages.get_next_link():
             address = urlsplit(following)  # without the host, which a proxy may hide from us
@@ -110,6 +110,14 @@ def versioned(data: dict[str, Any], version: int, status: int = 200) -> Response
     """The ETag is the row's version and a print of what is shown: prices may move where the row does not."""
     mark = hashlib.sha256(orjson.dumps(data)).hexdigest()[:12]
     return Response(data, status=status, headers={"ETag": f'"{version}.{mark}"'})
+
+
+class SecretAnswer(Response):
+    """An answer that holds a secret: `kept`, without it, is what is stored and what a repeat gets."""
+
+    def __init__(self, data: dict[str, Any], *, kept: dict[str, Any], status: int = 201) -> None:
+        super().__init__(data, status=status)
+        self.kept = kept
 
 
 def as_a_command(post: Callable[..., Response]) -> Callable[..., Response]:

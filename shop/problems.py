@@ -61,8 +61,9 @@ def as_problem(error: Exception, context: dict[str, Any]) -> Response:
 
 def _headers(error: Exception) -> dict[str, str]:
     found: dict[str, str] = {}
-    if isinstance(error, exceptions.Throttled) and error.wait:
-        found["Retry-After"] = str(int(error.wait) + 1)
+    wait = getattr(error, "wait", None)
+    if isinstance(error, exceptions.Throttled) and wait:
+        found["Retry-After"] = str(int(wait) + 1)
     return found
 
 

@@ -5,6 +5,7 @@ PostgreSQL gives every name. SQLite names checks and our triggers, gives columns
 
 import re
 from functools import cache
+from typing import Any
 
 from django.apps import apps
 from django.db import IntegrityError
@@ -19,7 +20,8 @@ def _uniques() -> dict[tuple[str, ...], str]:
     for model in apps.get_models():
         for constraint in model._meta.constraints:
             if isinstance(constraint, UniqueConstraint):
-                columns = (model._meta.get_field(f).column for f in constraint.fields)
+                fields: list[Any] = [model._meta.get_field(name) for name in constraint.fields]
+                columns = (field.column for field in fields)
                 key = tuple(f"{model._meta.db_table}.{column}" for column in columns)
                 assert key not in found, f"{constraint.name}, {found[key]}: same columns, SQLite cannot tell them apart"
                 found[key] = str(constraint.name)

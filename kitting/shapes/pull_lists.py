@@ -54,7 +54,7 @@ def _standing(who: Actor, lists: Iterable[UUID]) -> Any:
 
 
 def _codes(who: Actor, parts: Any) -> dict[str, list[str]]:
-    """Part number -> what a scanner may read on it. By number, for making a UUID of each line's part would cost more."""
+    """Part number -> what a scanner may read on it; a UUID of each line's part would cost more than its number."""
     found: dict[str, list[str]] = defaultdict(list)
     rows = Code.objects.filter(shop=who.shop, part__in=parts).order_by("code")
     for number, code in rows.values_list("part__number", "code"):

@@ -1,6 +1,7 @@
 """Shapes of the quote resource. A sent issue has the same shape as a draft, read from its frozen text."""
 
 from decimal import Decimal
+from typing import Any
 
 from rest_framework import serializers as s
 
@@ -14,7 +15,7 @@ class Figure(s.DecimalField):
     def __init__(self, *, decimals: int, **kw: object) -> None:
         super().__init__(max_digits=14, decimal_places=decimals, min_value=Decimal(0), **kw)  # type: ignore[arg-type]
 
-    def to_internal_value(self, data: object) -> Decimal:
+    def to_internal_value(self, data: Any) -> Decimal:
         if isinstance(data, float):
             self.fail("invalid")
         return super().to_internal_value(data)

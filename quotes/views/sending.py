@@ -1,3 +1,4 @@
+from typing import Any
 from uuid import UUID
 
 from django.conf import settings
@@ -12,7 +13,7 @@ from quotes.serializers import quotes as shapes
 from quotes.services import links, sending
 from quotes.shapes import new_link_shape, quote_shape
 from quotes.views.quotes import COUNTER, answer
-from shop.endpoint import Endpoint
+from shop.endpoint import Endpoint, SecretAnswer
 from shop.problems import Problem
 from shop.rendering import PDFRenderer
 
@@ -29,9 +30,9 @@ class Send(Endpoint):
     gives = {"post": {201: shapes.SentOut}}
     allows = {"post": COUNTER}
 
-    def prepare(self, request: Request, slug: str, id: UUID) -> None:
+    def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
         self.body(request)
-        self.ready = sending.prepare(access.current(access.quote(self.who, id)))
+        self.ready = sending.prepare(access.current(access.quote(self.who, kw["id"])))
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         quote, given = access.quote(self.who, id), self.body(request)
@@ -39,9 +40,10 @@ class Send(Endpoint):
             who=self.who, quote=quote, seen=given["version"], recipient=given["recipient"], ready=self.ready
         )
         shape = quote_shape(access.current(quote), timezone.now())
-        found = Response({"quote": shape, "link": new_link_shape(link, address(request, path))}, status=201)
-        found.kept = {"quote": shape, "link": new_link_shape(link, None)}
-        return found
+        return SecretAnswer(
+            {"quote": shape, "link": new_link_shape(link, address(request, path))},
+            kept={"quote": shape, "link": new_link_shape(link, None)},
+        )
 
 
 class Withdraw(Endpoint):
@@ -66,14 +68,12 @@ class Links(Endpoint):
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         quote, given = access.quote(self.who, id), self.body(request)
         newest = access.newest_sent(quote)
-        if newest is None:
+        if newest is None or newest.valid_until is None:
             raise Problem(409, "not-sent")
         link, path = links.make_link(
             who=self.who, quote=quote, recipient=given["recipient"], valid_until=newest.valid_until
         )
-        found = Response(new_link_shape(link, address(request, path)), status=201)
-        found.kept = new_link_shape(link, None)
-        return found
+        return SecretAnswer(new_link_shape(link, address(request, path)), kept=new_link_shape(link, None))
 
 
 class Link(Endpoint):

@@ -1,4 +1,4 @@
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from django.contrib.auth.models import AbstractBaseUser, BaseUserManager
 from django.db import models
@@ -18,7 +18,7 @@ class User(AbstractBaseUser):
     is_active = models.BooleanField(default=True)
 
     USERNAME_FIELD = "email"
-    objects: ClassVar[BaseUserManager["User"]] = BaseUserManager()
+    objects: ClassVar[Any] = BaseUserManager()
 
     def __str__(self) -> str:
         return self.name

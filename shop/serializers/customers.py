@@ -1,4 +1,5 @@
 from decimal import Decimal
+from typing import Any
 
 from rest_framework import serializers as s
 
@@ -8,9 +9,9 @@ from shop.words import say
 class Names(s.DictField):
     """{name: value} of short texts, such as {"transmission": "automatic"}."""
 
-    child = s.CharField(max_length=40, allow_blank=True)
+    child: s.Field = s.CharField(max_length=40, allow_blank=True)
 
-    def to_internal_value(self, data: object) -> dict[str, str]:
+    def to_internal_value(self, data: Any) -> dict[str, Any]:
         found = super().to_internal_value(data)
         if len(found) > 40 or any(len(key) > 40 for key in found):
             raise s.ValidationError(say("field.too_many"))
@@ -22,7 +23,7 @@ class Litres(Names):
 
     child = s.DecimalField(max_digits=9, decimal_places=4, min_value=Decimal(0))
 
-    def to_internal_value(self, data: object) -> dict[str, str]:
+    def to_internal_value(self, data: Any) -> dict[str, Any]:
         return {key: f"{value.normalize():f}" for key, value in super().to_internal_value(data).items()}
 
 

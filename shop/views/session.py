@@ -45,7 +45,7 @@ def _session(request: Request) -> dict[str, object]:
     members = Member.objects.filter(user_id=user.pk, active=True).select_related("shop").order_by("shop__name")
     return {
         "signed_in": True,
-        "user": {"name": user.name, "email": user.email},  # type: ignore[union-attr]
+        "user": {"name": user.name, "email": user.email},
         "shops": [
             {
                 "slug": member.shop.slug,

@@ -51,7 +51,7 @@ RULES: dict[str, Any] = {
 
 @dataclass
 class Stage:
-    """Kit A: 1.5 h set-up, 2.4 h bumper, 3.0 h turbo, oil of capacity. Kit B: 1.8 h set-up, 2.0 h bumper, 2.0 h wiring."""
+    """Kit A: set-up 1.5 h, bumper 2.4 h, turbo 3.0 h, and oil. Kit B: set-up 1.8 h, bumper 2.0 h, wiring 2.0 h."""
 
     cast: Cast
     turbo: Kit

@@ -12,6 +12,7 @@ from quotes import access
 from quotes.models import Decision, Link, Quote, Revision
 from quotes.services import drafts, links, sending
 from quotes.services.acceptance import Answer, Refused, accept_revision
+from shop.access import Actor
 from shop.models import Job
 from shop.problems import Problem
 from tests.cast import make_cast
@@ -56,16 +57,16 @@ def test_one_yes_counts_whoever_else_is_at_work(stage: Stage) -> None:
         quote = Quote.objects.get(pk=answer["quote"]["id"])
         link, who = Link.objects.get(pk=answer["link"]["id"]), stage.cast.acting("advisor")
         seen = Answer(1, answer["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
-        draft = drafts.revise(who=who, quote=quote)
+        drafts.revise(who=who, quote=quote)
         ready = sending.prepare(access.current(quote))
 
         def accept(link: Link = link, seen: Answer = seen) -> None:
             accept_revision(link=link, answer=seen, now=timezone.now())
 
-        def replace(quote: Quote = quote, draft: Revision = draft, ready: sending.Prepared = ready) -> None:
-            sending.send(who=who, quote=quote, seen=draft.version, recipient="x", ready=ready)
+        def replace(who: Actor = who, quote: Quote = quote, ready: sending.Prepared = ready) -> None:
+            sending.send(who=who, quote=quote, seen=ready.version, recipient="x", ready=ready)
 
-        def revoke(quote: Quote = quote, link: Link = link) -> None:
+        def revoke(who: Actor = who, quote: Quote = quote, link: Link = link) -> None:
             links.revoke_link(who=who, quote=quote, link=link)
 
         found = together(accept, accept, accept, replace, revoke)
