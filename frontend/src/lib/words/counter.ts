@@ -17,6 +17,7 @@ export const counter = {
   'counter.kind.part': 'part',
   'counter.kind.job': 'job',
   'counter.new': 'New quote',
+  'counter.all': 'All quotes',
   'counter.new.for': 'New quote, {vehicle}',
   'counter.new.kit': 'Quote this kit',
   'counter.new.bare': 'New quote without a customer',
