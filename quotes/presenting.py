@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 from shop.calc.snapshot import canonical, digest, mark
 from shop.words import say
 
+FOLDED = ("labour", "needs")  # long lists stay behind their sum on the page; the paper has every line
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
@@ -56,12 +57,21 @@ def _sections(shown: dict[str, Any]) -> list[dict[str, Any]]:
     """Ruled sections with their own sums; an empty one is left out."""
     found = [
         _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in shown["kits"]], shown),
-        _section("labour", [_labour_line(each) for each in shown["labour"]["operations"]], shown),
-        _section("needs", [_line(each["title"], _need_why(each), each["price"]) for each in shown["needs"]], shown),
+        _section("labour", [_labour_line(each) for each in shown["labour"]["operations"] if _is_charged(each)], shown),
+        _section("needs", [_need_line(each) for each in shown["needs"]], shown),
         _section("extras", [_line(each["title"], _extra_why(each), each["price"]) for each in shown["extras"]], shown),
         _section("fees", [_line(each["title"], each["why"], each["price"]) for each in shown["fees"]], shown),
     ]
     return [section for section in found if section["lines"]]
+
+
+def _is_charged(operation: dict[str, Any]) -> bool:
+    """An operation that another one includes costs nothing and is no line of its own to a customer."""
+    return operation["hours"] != "0.0"
+
+
+def _need_line(need: dict[str, Any]) -> dict[str, Any]:
+    return _line(need["title"], _need_why(need), need["price"])
 
 
 def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> dict[str, Any]:
@@ -70,9 +80,15 @@ def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> d
         "title": say(f"customer.section.{name}"),
         "lines": lines,
         "sum": figure(shown["totals"][name]),
-        "hours": shown["labour"]["hours"] if name == "labour" else "",
-        "why": shown["labour"]["why"] if name == "labour" else [],
+        "why": _section_why(name, shown),
+        "folded": name in FOLDED,
     }
+
+
+def _section_why(name: str, shown: dict[str, Any]) -> list[str]:
+    if name == "labour":
+        return [say("customer.labour_hours", hours=shown["labour"]["hours"]), *shown["labour"]["why"]]
+    return [say("customer.whole_packs")] if name == "needs" else []
 
 
 def _line(title: str, why: list[str], price: str, quantity: str = "") -> dict[str, Any]:
