@@ -26,6 +26,12 @@ def quick_hashes(settings: LazySettings) -> None:
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 
+@pytest.fixture(autouse=True)
+def papers_in_memory(settings: LazySettings) -> None:
+    """Nothing that a test prints is left on the disk."""
+    settings.STORAGES = settings.STORAGES | {"default": {"BACKEND": "django.core.files.storage.InMemoryStorage"}}
+
+
 @pytest.fixture
 def cast(db: None) -> Cast:
     return make_cast()
