@@ -1,0 +1,46 @@
+"""Costs and margins have their own resource; no other answer has a field for them."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from shop import access
+from tests.api.endpoints import VIEWS
+from tests.client import document
+
+COST_RESOURCES = {"/api/v1/shops/{slug}/quotes/{id}/margin"}
+WORDS = ("cost", "margin", "profit", "markup", "landed")
+
+
+def fields(schema: Any, seen: frozenset[str] = frozenset()) -> Iterator[str]:
+    """Every property name below a schema of the document."""
+    if isinstance(schema, list):
+        for each in schema:
+            yield from fields(each, seen)
+    elif isinstance(schema, dict):
+        if (ref := schema.get("$ref")) and ref not in seen:
+            name = ref.rsplit("/", 1)[1]
+            yield from fields(document()["components"]["schemas"][name], seen | {ref})
+        yield from schema.get("properties", {})
+        for key, value in schema.items():
+            if key != "$ref":
+                yield from fields(value, seen)
+
+
+def speaks_of_costs(path: str) -> bool:
+    found = {
+        field
+        for operation in document()["paths"][path].values()
+        for answer in operation["responses"].values()
+        for content in answer.get("content", {}).values()
+        for field in fields(content["schema"])
+    }
+    return any(word in field for field in found for word in WORDS)
+
+
+def test_only_the_cost_resources_have_fields_for_costs() -> None:
+    assert {path for path in document()["paths"] if speaks_of_costs(path)} == COST_RESOURCES
+
+
+def test_costs_are_for_the_counter_and_the_office() -> None:
+    for path in COST_RESOURCES:
+        assert VIEWS[path].allows["get"] == access.COUNTER
