@@ -162,15 +162,13 @@ describe('sending', () => {
     expect(server.log).toHaveLength(1)
   })
 
-  test('an event with the same id of another phone does not take ours away', async () => {
+  test.each([
+    ['another phone', { device: 'another' }],
+    ['another number', { n: 9 }],
+  ])('an event with the same id of %s does not take ours away', async (_, change) => {
     const [kept] = await count('pin', 4)
-    server.log.push({
-      ...(kept?.body as Sent),
-      device: 'another',
-      n: 9,
-      author: 'member-oda',
-      seq: 1,
-    } as never)
+    const theirs = { ...(kept?.body as Sent), ...change, author: 'member-oda', seq: 1 }
+    server.log.push(theirs as never)
     await (await opened()).pull()
     expect((await waiting()).map(({ id }) => id)).toEqual([kept?.id])
   })
@@ -269,15 +267,21 @@ describe('pulling', () => {
     expect((await opened()).seq).toBe(1)
   })
 
-  test('a page that was seen before changes nothing', async () => {
+  test('a page that goes further back adds only what is new', async () => {
     for (const line of ['a', 'b']) server.other(line, 1)
     const log = await opened()
     await log.pull()
+    server.other('c', 1)
     server.bends = (page) => {
       page.events = structuredClone(server.log)
     }
     await log.pull()
-    expect(log.pulled.map(({ seq }) => seq)).toEqual([1, 2])
+    expect(log.pulled.map(({ seq }) => seq)).toEqual([1, 2, 3])
+  })
+
+  test('what waits is on the screen as soon as the list is opened', async () => {
+    await count('pin', 4)
+    expect(tallies(await opened())).toEqual({ pin: 4 })
   })
 
   test('it goes on where it was after a restart', async () => {

@@ -112,6 +112,25 @@ test('where counts do not go together it is known who said what', async () => {
   expect(row('pin').mine?.total).toBe(4)
 })
 
+test('what somebody else counted last is not one’s own to take back', async () => {
+  const { sheet, row } = await laid(line('pin'))
+  sheet.log.pulled = [
+    {
+      ...set('pin', 3),
+      v: 1,
+      id: 'o',
+      device: 'oda',
+      n: 1,
+      seen: 0,
+      seq: 1,
+      author: 'oda',
+      late: false,
+    } as never,
+  ]
+  sheet.lay([line('pin')])
+  expect([row('pin').tally?.total, row('pin').mine]).toEqual([3, null])
+})
+
 test('a line that was here stays the same object', async () => {
   const { sheet, row } = await laid(line('pin'), line('nut'))
   const [pin, nut] = [row('pin'), row('nut')]
