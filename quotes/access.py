@@ -1,6 +1,7 @@
 """(actor, id) -> quote, link; the only way a view gets these rows."""
 
 import hashlib
+from datetime import datetime
 from typing import Any
 from uuid import UUID
 
@@ -9,6 +10,9 @@ from django.http import Http404
 
 from quotes.models import Line, Link, Quote, Revision
 from shop.access import Actor, one
+from shop.problems import field_problem
+
+LAPSED = "lapsed"
 
 
 def quote(who: Actor, id: UUID | str) -> Quote:
@@ -71,3 +75,13 @@ def newest_sent(quote: Quote) -> Revision | None:
     """The newest issue that was ever sent: what paper and links speak of."""
     rows = Revision.objects.filter(shop=quote.shop_id, quote=quote).exclude(state=Revision.State.DRAFT)
     return rows.select_related("quote", "shop").order_by("-number").first()
+
+
+def in_state(rows: Any, state: str, now: datetime) -> Any:
+    """Issues in a state as people see it: `lapsed` is sent and past its validity, `sent` is not."""
+    if state == LAPSED:
+        return rows.filter(state=Revision.State.SENT, valid_until__lt=now)
+    if state not in Revision.State.values:
+        raise field_problem("/state", "unknown_state", known=", ".join([*Revision.State.values, LAPSED]))
+    rows = rows.filter(state=state)
+    return rows.filter(valid_until__gte=now) if state == Revision.State.SENT else rows

@@ -250,6 +250,7 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
         quantity=line.quantity,
         unit_price=line.unit_price,
         buying=buying.get(line.part_id) if line.part_id else None,
+        part=str(line.part_id) if line.part_id else None,
     )
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 from kitting.models import PullList
 from quotes import snapshots
+from quotes.access import LAPSED
 from quotes.calc.pricing import margin_rate
 from quotes.figures import Figures, figures
 from quotes.models import Decision, Line, Link, Quote, Revision
@@ -16,7 +17,6 @@ from shop.calc.snapshot import mark
 from shop.models import Customer, Vehicle
 from shop.words import say
 
-LAPSED = "lapsed"
 NOTHING = Decimal(0)
 
 

@@ -55,6 +55,7 @@ def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> 
         "extras": [
             {
                 "line": extra.line,
+                "part": extra.part,
                 "title": extra.title,
                 "quantity": plain(extra.quantity),
                 "unit_price": unit_money(extra.unit_price, e),
@@ -204,7 +205,10 @@ def worded(reasons: Iterable[Reason], e: int) -> list[str]:
 
 
 def worded_notice(reason: Reason, e: int) -> Shown:
-    return {"code": reason.code, "words": _sentence(reason, e)}
+    """`about` names the capacity, currency or thing as data, so that a screen can ask for just that."""
+    facts = reason.named
+    about = next((str(facts[name]) for name in ("of", "currency", "title", "item", "tax_class") if name in facts), "")
+    return {"code": reason.code, "about": about, "words": _sentence(reason, e)}
 
 
 def _sentence(reason: Reason, e: int) -> str:

@@ -73,7 +73,11 @@ class PricedNeed:
 
 @dataclass(frozen=True, slots=True)
 class PricedExtra:
+    """`priced` is False for a part that has neither an offer nor a price of its own."""
+
     line: str
+    part: str | None
+    priced: bool
     title: str
     quantity: Decimal
     unit_price: Decimal

@@ -42,7 +42,7 @@ def price_quote(given: QuoteInput) -> PricedQuote:
         labour_total=labour.total,
         document=document,
         totals=total_document(document),
-        notices=tuple(_notices(given, kits, needs, document)),
+        notices=tuple(dict.fromkeys(_notices(given, needs, extras, document))),
     )
 
 
@@ -89,6 +89,8 @@ def _extra(extra: Extra, given: QuoteInput) -> PricedExtra:
     unit = extra.unit_price if extra.unit_price is not None else (sale.price if sale else NOTHING)
     return PricedExtra(
         line=extra.line,
+        part=extra.part,
+        priced=extra.unit_price is not None or sale is not None,
         title=extra.title,
         quantity=extra.quantity,
         unit_price=unit,
@@ -155,7 +157,7 @@ def _document(rules: Rules, exponent: int, lines: Iterable[DocumentLine]) -> Doc
 
 
 def _notices(
-    given: QuoteInput, kits: Iterable[PricedKit], needs: Sequence[PricedNeed], document: Document
+    given: QuoteInput, needs: Sequence[PricedNeed], extras: Iterable[PricedExtra], document: Document
 ) -> Iterator[Reason]:
     for chosen in given.kits:
         if chosen.buying and chosen.buying.rate is None:
@@ -164,6 +166,9 @@ def _notices(
             yield Reason.of("no_price", title=chosen.title)
         if not chosen.operations and chosen.own_hours is None:
             yield Reason.of("no_hours", title=chosen.title)
+    for extra in extras:
+        if not extra.priced:
+            yield Reason.of("no_part_price", title=extra.title)
     settled = {f"need:{need.key}" for need in needs} & set(given.overrides)
     for need in needs:
         for reason in need.reasons if f"need:{need.key}" not in settled else ():

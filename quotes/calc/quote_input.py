@@ -75,6 +75,7 @@ class Extra:
     quantity: Decimal
     unit_price: Decimal | None
     buying: Buying | None = None
+    part: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -115,7 +115,10 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
         "changes": _changes(link, request, newest) if error == "replaced" else [],
         "decision": _decision(link),
     }
-    return _private(render(request, "quotes/page.html", facts, status=STATUS.get(error, 200)))
+    page = render(request, "quotes/page.html", facts, status=STATUS.get(error, 200))
+    # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
+    # address of this page holds no secret any more.
+    return _private(page, referrer="same-origin")
 
 
 def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[str, Any]]:
@@ -160,10 +163,10 @@ def _token(request: HttpRequest) -> str:
     return str(match.kwargs.get("token", "")) if match else ""
 
 
-def _private(response: HttpResponse) -> HttpResponse:
+def _private(response: HttpResponse, referrer: str = "no-referrer") -> HttpResponse:
     """Kept by nobody, found by nobody, passed on to nobody; and not logged, for the address may hold the secret."""
     response["Cache-Control"] = "no-store"
-    response["Referrer-Policy"] = "no-referrer"
+    response["Referrer-Policy"] = referrer
     response["X-Robots-Tag"] = "noindex"
     response._has_been_logged = True  # type: ignore[attr-defined]
     return response

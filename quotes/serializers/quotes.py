@@ -141,6 +141,7 @@ class QuotedNeedOut(s.Serializer):
 
 class QuotedExtraOut(s.Serializer):
     line = s.CharField()
+    part = s.CharField(allow_null=True)
     title = s.CharField()
     quantity = s.CharField()
     unit_price = s.CharField()
@@ -183,6 +184,7 @@ class DecideOut(s.Serializer):
 
 class NoticeOut(s.Serializer):
     code = s.CharField()
+    about = s.CharField(allow_blank=True)
     words = s.CharField()
 
 

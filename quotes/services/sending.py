@@ -22,7 +22,7 @@ from shop.problems import Problem
 from shop.services import history
 from shop.words import say
 
-STOPPING = ("no_rate", "no_price", "no_pack", "unknown_class")
+STOPPING = ("no_rate", "no_price", "no_part_price", "no_pack", "unknown_class")
 
 
 @dataclass(frozen=True, slots=True)

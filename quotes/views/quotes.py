@@ -13,6 +13,7 @@ from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.services import drafts
 from quotes.shapes import margin_shape, quote_shape, row_shape, sent_margin_shape
+from shop.calc.rules import Rules
 from shop.endpoint import Endpoint, versioned
 from shop.problems import Problem, field_problem
 from shop.words import say
@@ -37,11 +38,9 @@ class Quotes(Endpoint):
 
     def get(self, request: Request, slug: str) -> Response:
         rows = access.newest_revisions(self.who)
-        if state := request.query_params.get("state"):
-            if state not in Revision.State.values:
-                raise field_problem("/state", "unknown_state", known=", ".join(Revision.State.values))
-            rows = rows.filter(state=state)
         now = timezone.now()
+        if state := request.query_params.get("state"):
+            rows = access.in_state(rows, state, now)
         return self.page(request, rows, ("-changed_at", "-id"), lambda row: row_shape(row, now))
 
     def post(self, request: Request, slug: str) -> Response:
@@ -73,9 +72,8 @@ class Quote(Endpoint):
         for field, find in (("customer", shop.access.customer), ("vehicle", shop.access.vehicle)):
             if given.get(field):
                 given[field] = find(self.who, given[field])
-        condition = given.get("condition", "none")
-        known = [each["code"] for each in quote_shape(access.current(quote), timezone.now())["rules"]["conditions"]]
-        if condition not in known:
+        known = Rules.from_json(access.current(quote).rules.rules).condition_factors
+        if given.get("condition", "none") not in known:
             raise field_problem("/condition", "unknown_condition", known=", ".join(known))
         return answer(drafts.change_draft(who=self.who, quote=quote, seen=seen, changes=given))
 

@@ -26,7 +26,7 @@ class Phone:
     ):
         body = {"issue": self.field("issue"), "digest": self.field("digest"), "name": name, "consent": list(consent)}
         body |= {"answer": answer, "csrfmiddlewaretoken": self.field("csrfmiddlewaretoken"), **given}
-        return self.client.post(f"{self.page}answer", body)
+        return self.client.post(f"{self.page}answer", body, headers={"Origin": "http://testserver"})
 
 
 @pytest.fixture
@@ -43,12 +43,10 @@ def test_the_first_look_swaps_the_secret_for_a_cookie_of_its_own_path(sent: dict
     cookie = phone.first.cookies["quote"]
     assert phone.first.status_code == 303 and phone.first["Location"] == f"/q/{sent['link']['id']}/"
     assert cookie["path"] == f"/q/{sent['link']['id']}/" and cookie["httponly"]
+    assert phone.first["Referrer-Policy"] == "no-referrer"
     page = phone.client.get(phone.page)
-    assert (page["Referrer-Policy"], page["Cache-Control"], page["X-Robots-Tag"]) == (
-        "no-referrer",
-        "no-store",
-        "noindex",
-    )
+    assert (page["Cache-Control"], page["X-Robots-Tag"]) == ("no-store", "noindex")
+    assert page["Referrer-Policy"] == "same-origin"  # else the form's own Origin would be null, and refused
 
 
 def test_the_page_shows_what_is_fitted_the_total_and_how_long_it_is_good(phone: Phone) -> None:
@@ -153,6 +151,14 @@ def test_another_links_cookie_opens_nothing(stage: Stage, sent: dict, phone: Pho
 
 def test_a_yes_needs_the_form_it_came_from(phone: Phone) -> None:
     assert phone.answer(csrfmiddlewaretoken="x" * 32).status_code == 403
+    assert not Decision.objects.exists()
+
+
+def test_a_yes_from_a_foreign_page_is_refused(phone: Phone) -> None:
+    body = {"issue": phone.field("issue"), "digest": phone.field("digest"), "name": "M", "answer": "accept"}
+    body |= {"consent": ["road"], "csrfmiddlewaretoken": phone.field("csrfmiddlewaretoken")}
+    for origin in ("null", "https://elsewhere.example"):
+        assert phone.client.post(f"{phone.page}answer", body, headers={"Origin": origin}).status_code == 403
     assert not Decision.objects.exists()
 
 

@@ -7,7 +7,7 @@ from kitting.models import KitRevision
 from quotes.models import Line, Override
 from shop.models import RuleSet
 from tests.costs import keys_of
-from tests.factories import KitFactory, KitRevisionFactory, OfferFactory
+from tests.factories import KitFactory, KitRevisionFactory, OfferFactory, PartFactory
 from tests.quotes.stage import Stage
 
 
@@ -181,3 +181,27 @@ def test_without_rules_there_is_no_quote(stage: Stage) -> None:
     RuleSet.objects.filter(used_at=None).delete()
     answer = stage.quote()
     assert answer.status_code == 409 and "rules file" in answer.json()["detail"]
+
+
+def test_a_loose_part_without_a_price_is_not_given_away(stage: Stage) -> None:
+    quote = stage.quote(stage.turbo).json()
+    part = PartFactory(shop=stage.cast.shop, title="Boost gauge")
+    added = stage.client.post(f"quotes/{quote['id']}/lines", {"kind": "part", "part": str(part.pk)})
+    assert [each["code"] for each in added.json()["notices"]] == ["no_part_price"]
+    assert "Boost gauge has no price yet" in added.json()["stops"][0]
+    line = added.json()["extras"][0]
+    assert line["part"] == str(part.pk)
+    path = f"quotes/{quote['id']}/lines/{line['line']}"
+    assert stage.client.patch(path, {"unit_price": "88"}, seen=added).json()["stops"] == []
+
+
+def test_a_price_in_the_place_of_a_missing_pack_settles_it(stage: Stage) -> None:
+    from kitting.models import Offer
+
+    Offer.objects.filter(part__kind="pack").delete()
+    first = stage.quote(stage.turbo)
+    need = first.json()["needs"][0]
+    assert first.json()["stops"] and need["price"] == "0.00"
+    path = f"quotes/{first.json()['id']}/overrides/{need['key']}"
+    settled = stage.client.put(path, {"value": "70", "because": "from the shelf"}, seen=first).json()
+    assert settled["needs"][0]["price"] == "70.00" and settled["stops"] == []

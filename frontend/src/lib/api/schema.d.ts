@@ -1002,6 +1002,7 @@ export interface components {
             url: string | null;
         };
         NoticeOut: {
+            about: string;
             code: string;
             words: string;
         };
@@ -1256,6 +1257,7 @@ export interface components {
         };
         QuotedExtraOut: {
             line: string;
+            part: string | null;
             price: string;
             quantity: string;
             tax_class: string;
@@ -2049,6 +2051,8 @@ export interface operations {
             query?: {
                 /** @description page */
                 cursor?: string;
+                /** @description only this job's */
+                job?: string;
                 /** @description rows a page */
                 limit?: string;
                 /** @description open or closed */
