@@ -12,7 +12,6 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['quote/new', () => import('./places/counter/quote/New.svelte')],
     ['quote/:id', () => import('./places/counter/quote/Quote.svelte')],
     ['quotes', () => import('./places/counter/quote/Quotes.svelte')],
-    ['quotes/:id', () => import('./places/counter/quote/Quote.svelte')],
   ],
   parts: [
     ['', () => import('./places/parts/Parts.svelte')],

@@ -4,9 +4,9 @@ import { session } from './session.svelte'
 const within = (rest: string) => `/${session.slug}/${rest}`
 
 export const address = {
-  quote: (id: string) => within(`counter/quotes/${id}`),
-  list: (id: string) => within(`parts/lists/${id}`),
-  job: (id: string) => within(`bay/jobs/${id}`),
-  kit: (id: string) => within(`office/kits/${id}`),
-  file: (id: string) => within(`office/files/${id}`),
+  quote: (id: string) => within(`counter/quote/${id}`),
+  list: (id: string) => within(`parts/list/${id}`),
+  job: (id: string) => within(`bay/job/${id}`),
+  kit: (id: string) => within(`office/kit/${id}`),
+  file: (id: string) => within(`office/file/${id}`),
 }
