@@ -31,7 +31,7 @@ export const bay = {
   'bay.work': 'Work in order',
   'bay.work.none': 'No work is written down for this job',
   'bay.work.none.say': 'A kit with hours but without a labour template has no steps.',
-  'bay.stages': 'Stages',
+  'bay.stages': 'Go to a stage',
   'bay.stage.none': 'Without a stage',
   'bay.stage.steps': { one: '{n} step', other: '{n} steps' },
   'bay.step.facts': '{code}, {skill}',
@@ -43,8 +43,5 @@ export const bay = {
   'bay.caution': 'Caution. {says} The vehicle and kit makers\u2019 instructions come first.',
   'bay.no_return': 'From step {position} on the vehicle cannot move.',
   'bay.hold': 'Hold point. A second person looks at step {position} before the work goes on.',
-  'bay.torque': 'Torque',
-  'bay.torque.fastener': 'Fastener',
-  'bay.torque.value': 'As stated',
-  'bay.torque.caption': 'Torque in step {position}. The makers\u2019 own tables come first.',
+  'bay.torque': 'Torque in step {position}. The makers\u2019 own tables come first.',
 } as const
