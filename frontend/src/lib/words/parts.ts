@@ -63,6 +63,7 @@ export const parts = {
   'pull.pad.measure': '{where}, {n} expected ({measure})',
   'pull.pad.damaged': 'How many of the {n} are damaged?',
   'pull.pad.closed': 'This list is closed: what you count now waits for the manager.',
+  'pull.pad.failed': 'This phone could not keep it. Make room on it, then count once more.',
   'pull.key.all': 'All here: {n}',
   'pull.key.damaged': 'Damaged',
   'pull.key.counted': 'Counted',
@@ -92,6 +93,7 @@ export const parts = {
   'pull.lot.done': 'Every line of it is counted. Choose a line to count it again.',
   'pull.lot.where': '{what}, {of}',
 
+  'pull.to_end': 'Close or print',
   'pull.so_far': 'So far',
   'pull.row.counted': 'Counted',
   'pull.row.left': 'Not counted',
