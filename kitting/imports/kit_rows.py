@@ -17,15 +17,13 @@ from kitting.imports.buying import (
     take_in_parts,
 )
 from kitting.imports.kit_needs import BY_CIRCUIT, TURNED
-from kitting.models import Consumable, Kit, KitLine, KitRevision, Need, Part, ReusedPart
+from kitting.models import Consumable, Kit, KitRevision, Part
+from kitting.services.kits import IssueGiven, LineGiven, NeedGiven, ReusedGiven, add_kit, revise_kit
 from shop.access import Actor
-from shop.calc.keys import search_key
-from shop.imports.clean import clean
 from shop.imports.engine import Planned, Row
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.labour_rows import known_operations, newest_templates
 from shop.models import LabourTemplate, Operation, TemplateStep
-from shop.services import history
 
 if TYPE_CHECKING:
     from kitting.imports.kit import KitPlan
@@ -180,103 +178,72 @@ def take_in_kit(who: Actor, plan: "KitPlan", day: date) -> None:
     if plan.offer:
         offers.append((parts[own.key], plan.offer))
     take_in_offers(who, offers, day)
-    kit = _take_in_head(who, plan, there.kit, parts[own.key])
-    revision = KitRevision(
-        shop=who.shop,
-        kit=kit,
-        number=there.newest.number + 1 if there.newest else 1,
+    issue = _issue(plan, parts, there)
+    if there.kit is None:
+        add_kit(who=who, code=plan.code, title=plan.title, issue=issue, number=plan.number)
+    else:
+        revise_kit(who=who, kit=there.kit, issue=issue, title=plan.title, part=parts[own.key])
+
+
+def _issue(plan: "KitPlan", parts: dict[str, Part], there: Shelf) -> IssueGiven:
+    return IssueGiven(
+        lines=_lines(plan, parts, there.operations),
+        needs=[_need(need, parts, there) for need in plan.needs],
+        reused=[
+            ReusedGiven(one.title, one.quantity, there.operations.get(one.off_at), there.operations.get(one.back_at))
+            for one in plan.reused
+        ],
         labour=there.template,
         price=plan.price,
         hours=plan.hours,
+        fits=_conditions(plan.fits),
     )
-    revision.clean_fields()
-    revision.save(force_insert=True)
-    _write_lines(who, plan, revision, parts, there.operations)
-    _write_needs(who, plan, revision, parts, there)
-    _write_reused(who, plan, revision, there.operations)
-    history.record(who=who, verb="taken in", row=revision)
-
-
-def _take_in_head(who: Actor, plan: "KitPlan", kit: Kit | None, part: Part) -> Kit:
-    kit = kit or Kit(shop=who.shop, code=plan.code)
-    kit.title, kit.title_key, kit.part = plan.title, search_key(plan.title)[:240], part
-    kit.fits = _conditions(plan.fits)
-    kit.clean_fields()
-    kit.save()
-    return kit
 
 
 def _conditions(conditions: Iterable[tuple[str, tuple[str, ...]]]) -> list[dict[str, Any]]:
     return [{"attribute": name, "in": list(values)} for name, values in conditions]
 
 
-def _write_lines(
-    who: Actor, plan: "KitPlan", revision: KitRevision, parts: dict[str, Part], operations: dict[str, Operation]
-) -> None:
+def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operation]) -> list[LineGiven]:
     """Cartons and bags in the order they first appear, each with its lines below it in the order of the file."""
-    rows: list[KitLine] = []
+    found: list[LineGiven] = []
     tree: dict[str, dict[str, list[Any]]] = {}
     for line in plan.lines:
         tree.setdefault(line.carton, {}).setdefault(line.bag, []).append(line)
 
-    def add(**fields: Any) -> KitLine:
-        rows.append(KitLine(shop=who.shop, revision=revision, position=len(rows) + 1, **fields))
-        return rows[-1]
+    def place(given: LineGiven) -> int:
+        found.append(given)
+        return len(found) - 1
 
     for carton, bags in tree.items():
-        top = add(kind="carton", label=carton, quantity=Decimal(1)) if carton else None
+        top = place(LineGiven("carton", label=carton)) if carton else None
         for bag, lines in bags.items():
-            holder = add(kind="bag", label=bag, quantity=Decimal(1), parent=top) if bag else top
+            holder = place(LineGiven("bag", label=bag, parent=top)) if bag else top
             for line in lines:
-                add(
-                    kind="part",
-                    parent=holder,
-                    part=parts[line.part.key],
-                    quantity=line.quantity,
-                    when=_conditions(line.when),
-                    ships=line.ships,
-                    role=line.role,
-                    operation=operations.get(line.operation),
+                place(
+                    LineGiven(
+                        "part",
+                        quantity=line.quantity,
+                        part=parts[line.part.key],
+                        parent=holder,
+                        when=_conditions(line.when),
+                        ships=line.ships,
+                        role=line.role,
+                        operation=operations.get(line.operation),
+                    )
                 )
-    clean(rows)
-    KitLine.objects.bulk_create(rows)
+    return found
 
 
-def _write_needs(who: Actor, plan: "KitPlan", revision: KitRevision, parts: dict[str, Part], there: Shelf) -> None:
-    rows = []
-    for position, need in enumerate(plan.needs, 1):
-        consumable = None if need.part else there.consumables[need.family, need.specification]
-        factor = TURNED.get((need.unit, consumable.unit), Decimal(1)) if consumable else Decimal(1)
-        rows.append(
-            Need(
-                shop=who.shop,
-                revision=revision,
-                position=position,
-                consumable=consumable,
-                part=parts[need.part.key] if need.part else None,
-                rule=need.rule,
-                quantity=need.quantity * factor,
-                of=need.of,
-                charge=need.charge,
-                operation=there.operations.get(need.operation),
-            )
-        )
-    clean(rows)
-    Need.objects.bulk_create(rows)
-
-
-def _write_reused(who: Actor, plan: "KitPlan", revision: KitRevision, operations: dict[str, Operation]) -> None:
-    rows = [
-        ReusedPart(
-            shop=who.shop,
-            revision=revision,
-            position=position,
-            title=one.title,
-            quantity=one.quantity,
-            off_at=operations.get(one.off_at),
-            back_at=operations.get(one.back_at),
-        )
-        for position, one in enumerate(plan.reused, 1)
-    ]
-    clean(rows)
-    ReusedPart.objects.bulk_create(rows)
+def _need(need: "NeedIn", parts: dict[str, Part], there: Shelf) -> NeedGiven:
+    consumable = None if need.part else there.consumables[need.family, need.specification]
+    factor = TURNED.get((need.unit, consumable.unit), Decimal(1)) if consumable else Decimal(1)
+    return NeedGiven(
+        quantity=need.quantity * factor,
+        consumable=consumable,
+        part=parts[need.part.key] if need.part else None,
+        rule=need.rule,
+        of=need.of,
+        charge=need.charge,
+        operation=there.operations.get(need.operation),
+    )

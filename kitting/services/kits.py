@@ -89,11 +89,14 @@ def add_kit(
 
 
 @transaction.atomic
-def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "") -> KitRevision:
-    """The kit's next issue; refuses contents that cannot be flattened (calculations.md, section 7)."""
+def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "", part: Part | None = None) -> KitRevision:
+    """The kit's next issue; refuses contents that cannot be flattened (calculations.md, section 7).
+
+    `title` and `part`, the number it is bought under, are set where they are given.
+    """
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
-    if title or issue.fits:
-        _describe(kit, title or kit.title, list(issue.fits) or kit.fits)
+    if title or part or issue.fits:
+        _describe(kit, title or kit.title, part or kit.part, list(issue.fits) or kit.fits)
     last = KitRevision.objects.filter(shop=who.shop, kit=kit).order_by("-number").values_list("number", flat=True)
     revision = KitRevision(shop=who.shop, kit=kit, number=(last.first() or 0) + 1, labour=issue.labour)
     revision.price, revision.hours = issue.price, issue.hours
@@ -116,10 +119,10 @@ def _bought_as(who: Actor, number: str, title: str, supplier: Supplier | None, t
     return part
 
 
-def _describe(kit: Kit, title: str, fits: list[Any]) -> None:
-    kit.title, kit.title_key, kit.fits = title, search_key(title)[:240], fits
+def _describe(kit: Kit, title: str, part: Part, fits: list[Any]) -> None:
+    kit.title, kit.title_key, kit.part, kit.fits = title, search_key(title)[:240], part, fits
     clean([kit])
-    kit.save(update_fields=["title", "title_key", "fits"])
+    kit.save(update_fields=["title", "title_key", "part", "fits"])
 
 
 def _write(revision: KitRevision, issue: IssueGiven) -> None:

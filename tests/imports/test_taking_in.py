@@ -219,7 +219,7 @@ def test_what_fails_half_way_leaves_nothing_behind(saltmarsh: Shop, monkeypatch:
     def fall(*args: object, **kw: object) -> None:
         raise RuntimeError("the power went")
 
-    monkeypatch.setattr("kitting.imports.kit_rows._write_reused", fall)
+    monkeypatch.setattr("kitting.services.kits._reused", fall)
     with pytest.raises(RuntimeError):
         take_in("kit", KITS[1], "saltmarsh")
     assert counts() == before and FileRead.objects.filter(shop=saltmarsh, state="read").count() == 1
