@@ -15,6 +15,7 @@ from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
 from quotes.models import Line, Revision
 from shop.calc.rules import Rules
+from shop.calc.sheet import Step, merged_sheet
 from shop.calc.when import Attributes, holds, undecided
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, Rate, Shop, TemplateStep
@@ -59,7 +60,8 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
     parts = _parts(shop, needs)
     buying = _buying(shop, [*parts, *_own_parts(lines)], day)
     asked = _asked_attributes(shop, chosen, steps)
-    operations, pairs = _operations(shop, steps)
+    sheet = merged_sheet([template_sheet(steps[id], attributes) for id in steps])
+    operations, pairs = _operations(shop, steps, [step.code for step in sheet])
     fitted = _fitted_before(shop, revision) if rules.first_fit_factor != 1 else None
     given = QuoteInput(
         rules=rules,
@@ -79,7 +81,7 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
 
 
 def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
-    """Template -> its steps, in the order of the kits: the order of the work on quote and job."""
+    """Template -> its steps, in the order of the kits."""
     found: Steps = {}
     for line in chosen:
         if line.kit_revision and line.kit_revision.labour_id:
@@ -90,11 +92,15 @@ def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
     return found
 
 
-def _operations(shop: Shop, steps: Steps) -> tuple[tuple[Operation, ...], tuple[Overlap, ...]]:
+def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> list[Step]:
+    """A template's steps as the order of work is made from them."""
+    return [Step(step.operation.code, tuple(step.after), holds(step.when, attributes)) for step in steps]
+
+
+def _operations(shop: Shop, steps: Steps, order: Iterable[str]) -> tuple[tuple[Operation, ...], tuple[Overlap, ...]]:
     """The operations of the templates and those their pairs name, so that chains of inclusion run through."""
-    wanted: dict[str, OperationRow] = {
-        step.operation.code: step.operation for group in steps.values() for step in group
-    }
+    rows = {step.operation.code: step.operation for group in steps.values() for step in group}
+    wanted: dict[str, OperationRow] = {code: rows[code] for code in order} | rows
     pairs = list(OperationPair.objects.filter(shop=shop).select_related("a", "b"))
     includes: dict[str, list[str]] = {}
     for pair in pairs:

@@ -12,8 +12,10 @@ from django.db import transaction
 from kitting.calc.contents import PullNeed
 from kitting.services.pull_lists import open_pull_list
 from quotes import snapshots
+from quotes.loading import template_sheet
 from quotes.models import Decision, Line, Link, Quote, Revision
 from shop.access import Actor
+from shop.calc.sheet import merged_sheet
 from shop.models import Job, TemplateStep
 from shop.services import history
 from shop.services.jobs import SoldOperation, open_job
@@ -128,24 +130,31 @@ def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, 
 
 
 def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]) -> list[SoldOperation]:
-    """The work as it was sold, each with what its template and operation say of doing it."""
+    """The work as it was sold, in its order, each with what its templates and its operation say of doing it."""
     rows = TemplateStep.objects.filter(shop=quote.shop, template__in=[t for t in templates if t])
-    steps: dict[str, TemplateStep] = {}
-    for step in rows.select_related("operation").order_by("-position"):
-        steps[step.operation.code] = step
-    sold = kept["shown"]["labour"]["operations"]
+    steps: dict[Any, list[TemplateStep]] = {template: [] for template in templates}
+    for step in rows.select_related("operation").order_by("template", "position"):
+        steps[step.template_id].append(step)
+    attributes = kept["vehicle"]["attributes"]
+    sheet = merged_sheet([template_sheet(each, attributes) for each in steps.values()])
+    after = {step.code: list(step.after) for step in sheet}
+    by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
     return [
-        SoldOperation(each["code"], each["title"], Decimal(each["hours"]), _sheet(each, steps.get(each["code"])))
-        for each in sold
+        SoldOperation(
+            each["code"],
+            each["title"],
+            Decimal(each["hours"]),
+            _sheet(each, by_code.get(each["code"]), after.get(each["code"], [])),
+        )
+        for each in kept["shown"]["labour"]["operations"]
     ]
 
 
-def _sheet(sold: Mapping[str, Any], step: TemplateStep | None) -> dict[str, Any]:
-    sheet: dict[str, Any] = {"skill": sold["skill"], "kits": sold["kits"], "why": sold["why"]}
+def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str]) -> dict[str, Any]:
+    sheet: dict[str, Any] = {"skill": sold["skill"], "kits": sold["kits"], "why": sold["why"], "after": after}
     if step is not None:
         operation = step.operation
         sheet |= {
-            "after": step.after,
             "stage": step.stage,
             "wait_after": operation.wait_after,
             "no_return": operation.no_return,

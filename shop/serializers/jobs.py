@@ -27,9 +27,12 @@ class JobOperationOut(s.Serializer):
     after = s.ListField(child=s.CharField())
     wait_after = s.IntegerField()
     no_return = s.BooleanField()
+    mobile_again = s.BooleanField()
     hold_point = s.BooleanField()
     cautions = s.ListField(child=s.CharField())
     torques = TorqueOut(many=True)
+    kits = s.ListField(child=s.CharField())
+    why = s.ListField(child=s.CharField())
 
 
 class JobOut(JobRowOut):

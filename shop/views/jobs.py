@@ -77,7 +77,10 @@ def _operation(operation: JobOperation) -> dict[str, Any]:
         "after": sheet.get("after", []),
         "wait_after": sheet.get("wait_after", 0),
         "no_return": sheet.get("no_return", False),
+        "mobile_again": sheet.get("mobile_again", False),
         "hold_point": sheet.get("hold_point", False),
         "cautions": sheet.get("cautions", []),
         "torques": sheet.get("torques", []),
+        "kits": sheet.get("kits", []),
+        "why": sheet.get("why", []),
     }

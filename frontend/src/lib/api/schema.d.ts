@@ -831,6 +831,8 @@ export interface components {
             code: string;
             hold_point: boolean;
             hours: string;
+            kits: string[];
+            mobile_again: boolean;
             no_return: boolean;
             position: number;
             skill: string;
@@ -838,6 +840,7 @@ export interface components {
             title: string;
             torques: components["schemas"]["TorqueOut"][];
             wait_after: number;
+            why: string[];
         };
         JobOut: {
             attributes: {

@@ -1,0 +1,60 @@
+"""One order of work out of the templates of several kits."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from shop.calc.network import walk
+
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a template: the codes it comes after, and whether it applies to this vehicle."""
+
+    code: str
+    after: tuple[str, ...] = ()
+    applies: bool = True
+    hours: Decimal = NOTHING  # what `walk` asks of a task; the order does not depend on it
+
+
+def merged_sheet(sheets: Sequence[Sequence[Step]]) -> tuple[Step, ...]:
+    """Each operation once, behind every step that any template puts before it; else in the order of the sheets.
+
+    A step that does not apply passes its predecessors on. Where two templates want opposite orders, the earlier one has
+    its way: the work can always be put in some order.
+    """
+    before: dict[str, dict[str, None]] = {}
+    for sheet in sheets:
+        for step in _applying(sheet):
+            mine = before.setdefault(step.code, {})
+            for code in step.after:
+                if not _comes_before(step.code, code, before):
+                    mine[code] = None
+    return walk([Step(code, tuple(after)) for code, after in before.items()])
+
+
+def _applying(sheet: Iterable[Step]) -> list[Step]:
+    """The steps that apply, dropped predecessors replaced by theirs; a step stands below its predecessors."""
+    passed: dict[str, tuple[str, ...]] = {}
+    found: list[Step] = []
+    for step in sheet:
+        after = tuple(dict.fromkeys(code for each in step.after for code in passed.get(each, ())))
+        passed[step.code] = (step.code,) if step.applies else after
+        if step.applies:
+            found.append(Step(step.code, after))
+    return found
+
+
+def _comes_before(code: str, other: str, before: dict[str, dict[str, None]]) -> bool:
+    """Whether `code` already stands somewhere before `other`."""
+    waiting, seen = [other], {other}
+    while waiting:
+        each = waiting.pop()
+        if each == code:
+            return True
+        fresh = [one for one in before.get(each, ()) if one not in seen]
+        seen.update(fresh)
+        waiting += fresh
+    return False

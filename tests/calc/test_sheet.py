@@ -1,0 +1,47 @@
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shop.calc.sheet import Step, merged_sheet
+
+
+def chain(*codes: str) -> list[Step]:
+    """A template in which each step follows the one above it."""
+    return [Step(code, codes[at - 1 : at] if at else ()) for at, code in enumerate(codes)]
+
+
+def order(*sheets: list[Step]) -> list[str]:
+    return [step.code for step in merged_sheet(sheets)]
+
+
+def test_one_template_keeps_its_order() -> None:
+    assert order(chain("SET", "OFF", "FIT", "ON", "ROAD")) == ["SET", "OFF", "FIT", "ON", "ROAD"]
+
+
+def test_shared_work_waits_for_every_kit() -> None:
+    found = order(chain("SET", "OFF", "TURBO", "ON", "ROAD"), chain("SET", "BRAKES", "ROAD"))
+    assert found.index("BRAKES") < found.index("ROAD") and found[0] == "SET" and found[-1] == "ROAD"
+
+
+def test_a_step_that_does_not_apply_passes_its_predecessors_on() -> None:
+    sheet = [Step("A"), Step("B", ("A",), applies=False), Step("C", ("B",))]
+    assert [(step.code, step.after) for step in merged_sheet([sheet])] == [("A", ()), ("C", ("A",))]
+
+
+def test_where_two_templates_disagree_the_earlier_has_its_way() -> None:
+    assert order(chain("A", "B"), chain("B", "A")) == ["A", "B"]
+    assert order(chain("B", "A"), chain("A", "B")) == ["B", "A"]
+
+
+def test_a_predecessor_of_another_kit_only_is_no_obstacle() -> None:
+    assert order([Step("FIT", ("NOWHERE",))]) == ["FIT"]
+
+
+SHEETS = st.lists(st.permutations("ABCDEFG").map(lambda codes: codes[:5]), min_size=1, max_size=4)
+
+
+@given(SHEETS)
+def test_everything_is_there_once_and_the_first_template_is_kept(sheets: list[list[str]]) -> None:
+    found = order(*(chain(*codes) for codes in sheets))
+    assert sorted(found) == sorted({code for codes in sheets for code in codes})
+    places = [found.index(code) for code in sheets[0]]
+    assert places == sorted(places)
