@@ -1,0 +1,77 @@
+"""What people do in the app, in their words, so that a browser test reads like an instruction."""
+
+import re
+from pathlib import Path
+
+from playwright.sync_api import Locator, Page, expect
+
+from tests.cast import PASSWORD
+
+
+def sign_in(page: Page, address: str, email: str) -> None:
+    page.goto(address)
+    page.get_by_label("E-mail").fill(email)
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
+    expect(page.get_by_role("navigation", name="Places")).to_be_visible()
+
+
+def go_to(page: Page, place: str) -> None:
+    page.get_by_role("navigation", name="Places").get_by_role("link", name=place).click()
+
+
+def read_file(page: Page, kind: str, file: Path) -> None:
+    """As far as "Nothing saved yet"."""
+    go_to(page, "Office")
+    page.get_by_role("link", name=kind).first.click()
+    page.locator("input[type=file]").set_input_files(str(file))
+    page.get_by_role("button", name="Read the file").click()
+    expect(page.get_by_role("heading", name="Nothing saved yet")).to_be_visible()
+
+
+def begin_quote(page: Page, customer: str) -> None:
+    go_to(page, "Counter")
+    page.get_by_role("searchbox").fill(customer)
+    found = page.locator("section, .sheet").filter(has_text=f"Found for “{customer}”")
+    found.get_by_role("button", name="New quote").click()
+    expect(page.get_by_role("heading", name="Quote Q-")).to_be_visible()
+
+
+def put_on(page: Page, kit: str) -> None:
+    page.locator("label").filter(has_text=kit).first.click()
+    expect(page.get_by_role("button", name=f"Take off: {kit}")).to_be_visible()
+
+
+def count(page: Page, line: str, pieces: int, damaged: int = 0) -> None:
+    """Choose the line, type how many, and how many of them are damaged."""
+    page.locator("li").get_by_role("button").filter(has_text=line).first.click()
+    pad = page.locator(".pad")
+    expect(pad).to_contain_text(line)
+    pad.get_by_role("button", name=str(pieces), exact=True).click()
+    if damaged:
+        pad.get_by_role("button", name="Damaged", exact=True).click()
+        pad.get_by_role("button", name=str(damaged), exact=True).click()
+        pad.get_by_role("button", name=f"Save {pieces}, {damaged} damaged").click()
+    else:
+        pad.get_by_role("button", name=f"Save {pieces}", exact=True).click()
+    pad.get_by_role("button", name="Close").click()
+
+
+def all_here_in(page: Page, place: Locator) -> None:
+    """Everything of that carton or bag that nobody has counted is there in full."""
+    place.click()
+    pad = page.locator(".pad")
+    pad.get_by_role("button", name="All here").click()
+    expect(pad).to_be_hidden()
+
+
+def count_the_rest_in_full(page: Page) -> None:
+    """One tap a line: the pad goes on to the next line that nobody has counted."""
+    page.get_by_role("group", name="Show").get_by_role("button", name="Not counted").click()
+    progress = page.get_by_text(re.compile(r"\d+ of \d+ lines counted")).first
+    done, lines = map(int, re.findall(r"\d+", progress.inner_text()))
+    assert 0 < lines - done < 60, f"{done} of {lines} counted"
+    page.locator("li").get_by_role("button").first.click()
+    for n in range(done + 1, lines + 1):
+        page.locator(".pad").get_by_role("button", name="All here").click()
+        expect(progress).to_have_text(f"{n} of {lines} lines counted")
