@@ -1,0 +1,147 @@
+"""Every screen in both papers, on a phone and on a desk: nothing for axe to find, nothing too small for a thumb."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import pytest
+from django.conf import settings
+from django.test import Client
+from playwright.sync_api import Browser, Page, expect
+
+from shop.models import Member
+from shop.services.people import open_shop, set_member
+from tests.browser import acts
+from tests.cast import PASSWORD
+from tests.client import CheckedClient
+from tests.demo import KITS, saltmarsh_files, take_in
+
+pytestmark = pytest.mark.browser
+
+AXE = settings.BASE_DIR / "frontend" / "node_modules" / "axe-core" / "axe.min.js"
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+SMALL = """[...document.querySelectorAll('button, input, select, textarea, summary, a')].filter(e => {
+  const r = (e.closest('label, .tap, .bag, .carton') ?? e.querySelector('span') ?? e).getBoundingClientRect()
+  return !e.closest('.skip, .sr') && !e.classList.contains('skip') && r.width && (r.width < 43.5 || r.height < 43.5)
+}).map(e => e.outerHTML.slice(0, 120))"""
+WIDE = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+
+
+@dataclass
+class Workshop:
+    """Addresses of one thing of each kind."""
+
+    draft: str
+    sent: str
+    link: str
+    accepted: str
+    pull_list: str
+    job: str
+    file: str
+    kit: str
+
+    def screens(self) -> Iterator[tuple[str, str]]:
+        """(name, address, a text that shows it is drawn)"""
+        yield from {
+            "counter": "/saltmarsh/counter",
+            "new quote": "/saltmarsh/counter/quote/new",
+            "quotes": "/saltmarsh/counter/quotes",
+            "draft": f"/saltmarsh/counter/quote/{self.draft}",
+            "sent": f"/saltmarsh/counter/quote/{self.sent}",
+            "accepted": f"/saltmarsh/counter/quote/{self.accepted}",
+            "parts": "/saltmarsh/parts",
+            "pull list": f"/saltmarsh/parts/list/{self.pull_list}",
+            "report": f"/saltmarsh/parts/list/{self.pull_list}/report",
+            "orders": f"/saltmarsh/parts/list/{self.pull_list}/orders",
+            "this phone": "/saltmarsh/parts/phone",
+            "bay": "/saltmarsh/bay",
+            "job": f"/saltmarsh/bay/job/{self.job}",
+            "office": "/saltmarsh/office",
+            "new file": "/saltmarsh/office/file/new/kit",
+            "file": f"/saltmarsh/office/file/{self.file}",
+            "kit": f"/saltmarsh/office/kit/{self.kit}",
+        }.items()
+
+
+@pytest.fixture
+def workshop(transactional_db: None) -> Workshop:
+    shop, _ = open_shop(
+        slug="saltmarsh", name="Saltmarsh Lane Motor Works", currency="EUR", exponent=2, zone="Europe/Vienna"
+    )
+    set_member(shop=shop, email="ines@saltmarsh.example", name="Ines Corrow", role="advisor", password=PASSWORD)
+    take_in("saltmarsh", [*saltmarsh_files(), *(("kit", path) for path in KITS.values())])
+    client = CheckedClient()
+    client.force_login(Member.objects.get().user)
+    kits = [each["id"] for each in client.get("kits").json()["items"]]
+    vehicle = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
+
+    def quote(*given: str) -> dict[str, Any]:
+        return client.post("quotes", {"kits": list(given), "vehicle": vehicle}).json()
+
+    def send(quote: dict[str, Any]) -> dict[str, Any]:
+        body = {"version": quote["version"], "recipient": "0555 014 417"}
+        return client.post(f"quotes/{quote['id']}/send", body).json()
+
+    accepted, sent = send(quote(*kits)), send(quote(kits[0]))
+    accept(accepted["link"]["url"])
+    done = client.get(f"quotes/{accepted['quote']['id']}").json()
+    file = client.get("imports").json()["items"][0]["id"]
+    return Workshop(
+        draft=quote(*kits)["id"],
+        sent=sent["quote"]["id"],
+        link=sent["link"]["url"].removeprefix("http://testserver"),
+        accepted=done["id"],
+        pull_list=done["pull_list"],
+        job=done["job"]["id"],
+        file=file,
+        kit=kits[0],
+    )
+
+
+def accept(url: str) -> None:
+    phone = Client()
+    page = phone.get(url)["Location"]
+    html = phone.get(page).content.decode()
+    field = {name: html.split(f'name="{name}" value="')[1].split('"')[0] for name in ("issue", "digest")}
+    consents = [each.split('"')[0] for each in html.split('name="consent" value="')[1:]]
+    answer = phone.post(f"{page}answer", {**field, "name": "Anwen Holloway", "consent": consents, "answer": "accept"})
+    assert answer.status_code == 303
+
+
+@pytest.mark.parametrize("paper", ["light", "dark"])
+@pytest.mark.parametrize("width", [390, 1280])
+def test_every_screen_can_be_used_by_everybody(
+    workshop: Workshop, live_server: Any, browser: Browser, width: int, paper: Any
+) -> None:
+    context = browser.new_context(
+        viewport={"width": width, "height": 844}, color_scheme=paper, has_touch=width < 500, is_mobile=width < 500
+    )
+    page = context.new_page()
+    page.set_default_timeout(15_000)
+    faults: list[str] = []
+    page.on("pageerror", lambda error: faults.append(f"{page.url}: {error}"))
+    page.goto(live_server.url)
+    expect(page.get_by_label("E-mail")).to_be_visible()
+    faults += look(page, "sign in")
+    acts.sign_in(page, live_server.url, "ines@saltmarsh.example")
+    for name, path in workshop.screens():
+        page.goto(live_server.url + path)
+        expect(page.locator("main h1").first).to_be_visible()
+        expect(page.locator("main .opening, main progress:not([value])")).to_have_count(0)
+        page.wait_for_load_state("networkidle")
+        faults += look(page, name)
+    page.goto(live_server.url + workshop.link)
+    faults += look(page, "customer")
+    context.close()
+    assert faults == []
+
+
+def look(page: Page, name: str) -> list[str]:
+    """What axe finds, what is under 44 px, and what runs over the side."""
+    page.evaluate(AXE.read_text("utf-8"))
+    found = page.evaluate(f"axe.run(document, {{runOnly: {RULES}}})")["violations"]
+    faults = [f"{name}: {each['id']} {each['nodes'][0]['html'][:160]}" for each in found]
+    faults += [f"{name}: small {each}" for each in page.evaluate(SMALL)]
+    if page.evaluate(WIDE) > 0:
+        faults.append(f"{name}: runs over the side")
+    return faults
