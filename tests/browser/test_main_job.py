@@ -16,7 +16,7 @@ pytestmark = pytest.mark.browser
 TURBO = "Turbocharger and charge-cooler kit, Tarnbrook T35"
 BRAKES = "Front big-brake kit, 356 mm, six pistons"
 TOWING = "Auxiliary transmission-cooler and towing kit"
-TOTAL = "17,416.51"  # 10,327.86 kits + 6,504.20 labour + fluids, small parts, supplies and fees, 20 % tax inside
+TOTAL = "17,416.51"  # 10,327.86 kits, 6,564.96 labour, and fluids, small parts, supplies, fees; 20 % tax inside
 
 
 @pytest.fixture
