@@ -1,4 +1,4 @@
-"""Vector adapters of quotes: sections 1 (`labour`) and 4 (`landed`) of calculations.md."""
+"""Vector adapters of quotes: `labour` and `landed`."""
 
 from typing import Any
 

@@ -90,7 +90,7 @@ def add_kit(
 
 @transaction.atomic
 def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "", part: Part | None = None) -> KitRevision:
-    """The kit's next issue; refuses contents that cannot be flattened (calculations.md, section 7).
+    """The kit's next issue; refuses contents that cannot be flattened.
 
     `title` and `part`, the number it is bought under, are set where they are given.
     """

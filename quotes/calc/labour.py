@@ -1,4 +1,4 @@
-"""The labour of one visit that fits several kits (calculations.md section 1)."""
+"""The labour of one visit that fits several kits (worked cases: fixtures/vectors/labour.json)."""
 
 from dataclasses import dataclass
 from decimal import Decimal, localcontext

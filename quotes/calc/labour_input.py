@@ -1,4 +1,4 @@
-"""What the labour of one visit is worked out from (calculations.md section 1), and its checks.
+"""What the labour of one visit is worked out from (worked cases: fixtures/vectors/labour.json), and its checks.
 
 Hours are exact Decimals, factors are 1 or more, rates are money an hour.
 """

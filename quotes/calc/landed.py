@@ -1,4 +1,4 @@
-"""What an imported part really costs, and what it sells for (calculations.md section 4)."""
+"""What an imported part really costs, and what it sells for (worked cases: fixtures/vectors/landed.json)."""
 
 from dataclasses import dataclass
 from decimal import Decimal, localcontext

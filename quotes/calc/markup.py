@@ -1,4 +1,4 @@
-"""From what a part costs to what it sells for, by bands of unit cost (calculations.md section 4).
+"""From what a part costs to what it sells for, by bands of unit cost (worked cases: fixtures/vectors/landed.json).
 
 The price never falls as the cost rises: no multiplier is negative, and neither mode has a cliff.
 """

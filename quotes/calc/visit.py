@@ -1,4 +1,4 @@
-"""Steps 0 to 5 of calculations.md section 1 for one set of kits: which hours are charged and why.
+"""The labour of one set of kits, from first fit to rounding: which hours are charged and why.
 
 `charge_visit` runs once for the whole quote, once for every kit alone and once without every kit, so it
 keeps to plain dictionaries keyed by operation code.

@@ -1,6 +1,6 @@
 """Rounding and sharing out, exact to the last unit of the currency.
 
-calculations.md, "Numbers.": money is Decimal and only `rounded` rounds it, half up away from zero.
+Money is Decimal and only `rounded` rounds it, half up away from zero.
 A Fraction is accepted where a division must stay exact until that one rounding.
 """
 

@@ -1,6 +1,6 @@
 """Exact quantities: taken in without binary floating point, written out in plain notation.
 
-calculations.md, "Numbers.": no exponent, no plus sign, never -0.
+Plain notation: no exponent, no plus sign, never -0.
 """
 
 from decimal import Decimal

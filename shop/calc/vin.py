@@ -1,4 +1,4 @@
-"""Vehicle identification numbers, calculations.md section 11: a warning, never a refusal.
+"""Vehicle identification numbers: a warning, never a refusal.
 
 The check digit is the one of 49 CFR 565.15; the characters are those of ISO 3779.
 """

@@ -1,7 +1,7 @@
 """What a part, a step or a kit asks of the vehicle, as people write it in a column "fits".
 
 "transmission=manual", "transmission: manual or automatic; drive=all", "manual only", "all". The result is a tuple of
-(attribute, values), all of which must hold: calculations.md, section 7.
+(attribute, values), all of which must hold.
 """
 
 import re
