@@ -1,4 +1,4 @@
-"""The totals of one document: lines, allowances, charges, supplies, taxes (worked cases: fixtures/vectors/totals.json)."""
+"""The totals of one document: lines, allowances, charges, supplies, taxes (cases: fixtures/vectors/totals.json)."""
 
 from collections.abc import Iterable, Mapping
 from decimal import Decimal, localcontext
