@@ -101,10 +101,6 @@ class Endpoint(APIView):
             raise Problem(412, "changed-meanwhile")
         return int(version)
 
-    def expect_version(self, request: Request, version: int) -> None:
-        if self.seen(request) != version:
-            raise Problem(412, "changed-meanwhile")
-
 
 def versioned(data: dict[str, Any], version: int, status: int = 200) -> Response:
     """The ETag is the row's version and a print of what is shown: prices may move where the row does not."""

@@ -94,7 +94,7 @@ def _complete(who: Actor, customer: Customer, one: CustomerIn) -> None:
         if value and value != getattr(customer, name)
     }
     if changes:
-        change_customer(who=who, customer=customer, changes=changes)
+        change_customer(who=who, customer=customer, seen=customer.version, changes=changes)
 
 
 def _known(who: Actor, plan: tuple[CustomerIn, ...]) -> dict[str, list[Customer]]:

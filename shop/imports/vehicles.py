@@ -168,7 +168,7 @@ def _complete(who: Actor, vehicle: Vehicle, one: VehicleIn, customer: Customer |
     }
     changes = {name: value for name, value in wanted.items() if value != getattr(vehicle, name)}
     if changes:
-        change_vehicle(who=who, vehicle=vehicle, changes=changes)
+        change_vehicle(who=who, vehicle=vehicle, seen=vehicle.version, changes=changes)
 
 
 def _owners(who: Actor) -> dict[str, list[Customer]]:

@@ -7,6 +7,7 @@ from django.db import transaction
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.models import Customer, Vehicle
+from shop.problems import Problem
 from shop.services import history
 
 
@@ -21,9 +22,10 @@ def add_customer(*, who: Actor, name: str, phone: str = "", email: str = "") -> 
 
 
 @transaction.atomic
-def change_customer(*, who: Actor, customer: Customer, changes: dict[str, Any]) -> Customer:
-    """Set the given ones of name, phone, email; one version on."""
+def change_customer(*, who: Actor, customer: Customer, seen: int, changes: dict[str, Any]) -> Customer:
+    """Set the given ones of name, phone, email; one version on. Refused when it moved on since version `seen`."""
     customer = Customer.objects.select_for_update().get(pk=customer.pk)
+    _refuse_older_view(customer, seen)
     before = {field: getattr(customer, field) for field in changes}
     for field in changes:
         setattr(customer, field, changes[field])
@@ -64,9 +66,13 @@ def add_vehicle(
 
 
 @transaction.atomic
-def change_vehicle(*, who: Actor, vehicle: Vehicle, changes: dict[str, Any]) -> Vehicle:
-    """Set the given ones of customer, title, vin, plate, attributes, capacities; one version on."""
+def change_vehicle(*, who: Actor, vehicle: Vehicle, seen: int, changes: dict[str, Any]) -> Vehicle:
+    """Set the given ones of customer, title, vin, plate, attributes, capacities; one version on.
+
+    Refused when it moved on since version `seen`.
+    """
     vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
+    _refuse_older_view(vehicle, seen)
     before = {field: _plain(getattr(vehicle, field)) for field in changes}
     for field in changes:
         setattr(vehicle, field, changes[field])
@@ -77,6 +83,11 @@ def change_vehicle(*, who: Actor, vehicle: Vehicle, changes: dict[str, Any]) -> 
     after = {field: _plain(changes[field]) for field in changes}
     history.record(who=who, verb="changed", row=vehicle, changes={f: [before[f], after[f]] for f in changes})
     return vehicle
+
+
+def _refuse_older_view(row: Customer | Vehicle, seen: int) -> None:
+    if row.version != seen:
+        raise Problem(412, "changed-meanwhile")
 
 
 def _set_customer_keys(customer: Customer) -> None:

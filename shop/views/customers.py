@@ -51,9 +51,8 @@ class Customer(Endpoint):
         return versioned(customer_shape(customer), customer.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        customer = access.customer(self.who, id)
-        self.expect_version(request, customer.version)
-        changed = customers.change_customer(who=self.who, customer=customer, changes=self.body(request))
+        customer, seen = access.customer(self.who, id), self.seen(request)
+        changed = customers.change_customer(who=self.who, customer=customer, seen=seen, changes=self.body(request))
         return versioned(customer_shape(changed), changed.version)
 
 
@@ -94,12 +93,11 @@ class Vehicle(Endpoint):
         return versioned(vehicle_shape(vehicle), vehicle.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        vehicle = access.vehicle(self.who, id)
-        self.expect_version(request, vehicle.version)
+        vehicle, seen = access.vehicle(self.who, id), self.seen(request)
         given = self.body(request)
         if given.get("customer"):
             given["customer"] = access.customer(self.who, given["customer"])
-        changed = customers.change_vehicle(who=self.who, vehicle=vehicle, changes=given)
+        changed = customers.change_vehicle(who=self.who, vehicle=vehicle, seen=seen, changes=given)
         return versioned(vehicle_shape(changed), changed.version)
 
 
