@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Exists, OuterRef
+from django.db.models import Case, Exists, OuterRef, Q, Value, When
 from django.http import Http404
 
 from quotes.models import Line, Link, Quote, Revision
@@ -13,6 +13,7 @@ from shop.access import Actor, one
 from shop.problems import field_problem
 
 LAPSED = "lapsed"
+ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
 
 
 def quote(who: Actor, id: UUID | str) -> Quote:
@@ -28,12 +29,17 @@ def revisions(who: Actor) -> Any:
 
 
 def current(quote: Quote) -> Revision:
-    """The issue that a person works on or that counts: the newest."""
+    """The issue that counts: the accepted one, else the newest, which a person may be working on."""
     return (
         Revision.objects.filter(shop=quote.shop_id, quote=quote)
-        .select_related("rules", "changed_by__user", "quote__customer", "quote__vehicle", "shop")
-        .order_by("-number")[0]
+        .select_related("rules", "changed_by__user", "quote__customer", "quote__vehicle", "quote__job", "shop")
+        .order_by(ACCEPTED_FIRST, "-number")[0]
     )
+
+
+def live(quote: Quote) -> Revision | None:
+    """The issue that is out: sent and not answered, replaced or taken back."""
+    return Revision.objects.filter(shop=quote.shop_id, quote=quote, state=Revision.State.SENT).first()
 
 
 def line(revision: Revision, id: UUID | str) -> Line:
@@ -61,20 +67,22 @@ def link_by_token(id: UUID, token: str) -> Link | None:
 
 
 def newest_revisions(who: Actor) -> Any:
-    """The newest issue of every quote, with what a list shows."""
-    later = Revision.objects.filter(shop=who.shop, quote=OuterRef("quote"), number__gt=OuterRef("number"))
+    """The issue of every quote that counts (accepted, else newest), with what a list shows."""
+    others = Revision.objects.filter(shop=who.shop, quote=OuterRef("quote"))
+    later = Exists(others.filter(number__gt=OuterRef("number")))
+    accepted = Exists(others.filter(state=Revision.State.ACCEPTED))
     return (
         revisions(who)
-        .filter(~Exists(later))
+        .filter(Q(state=Revision.State.ACCEPTED) | ~later & ~accepted)
         .select_related("shop", "quote__customer", "quote__vehicle")
         .prefetch_related("lines")
     )
 
 
 def newest_sent(quote: Quote) -> Revision | None:
-    """The newest issue that was ever sent: what paper and links speak of."""
+    """The accepted issue, else the newest that was ever sent: what paper and links speak of."""
     rows = Revision.objects.filter(shop=quote.shop_id, quote=quote).exclude(state=Revision.State.DRAFT)
-    return rows.select_related("quote", "shop").order_by("-number").first()
+    return rows.select_related("quote", "shop").order_by(ACCEPTED_FIRST, "-number").first()
 
 
 def in_state(rows: Any, state: str, now: datetime) -> Any:
@@ -85,3 +93,10 @@ def in_state(rows: Any, state: str, now: datetime) -> Any:
         raise field_problem("/state", "unknown_state", known=", ".join([*Revision.State.values, LAPSED]))
     rows = rows.filter(state=state)
     return rows.filter(valid_until__gte=now) if state == Revision.State.SENT else rows
+
+
+def answered(who: Actor) -> Any:
+    """Issues that a customer answered, also while a newer draft is open; of a quote that was accepted only that one."""
+    others = Revision.objects.filter(shop=who.shop, quote=OuterRef("quote"), state=Revision.State.ACCEPTED)
+    rows = revisions(who).filter(Q(state=Revision.State.ACCEPTED) | Q(state=Revision.State.DECLINED) & ~Exists(others))
+    return rows.select_related("shop", "quote__customer", "quote__vehicle").prefetch_related("lines")

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Any
 
 from kitting.models import PullList
-from quotes import snapshots
+from quotes import access, snapshots
 from quotes.access import LAPSED
 from quotes.calc.pricing import margin_rate
 from quotes.figures import Figures, figures
@@ -62,11 +62,18 @@ def _around(quote: Quote) -> dict[str, Any]:
     decision = Decision.objects.filter(shop=quote.shop_id, quote=quote).order_by("-at").first()
     lists = PullList.objects.filter(shop=quote.shop_id, job=quote.job_id).first() if quote.job_id else None
     return {
+        "out": _out(quote),
         "links": [_link(link) for link in links],
         "answer": _answer(decision),
         "job": {"id": str(quote.job_id), "number": str(quote.job)} if quote.job else None,
         "pull_list": str(lists.pk) if lists else None,
     }
+
+
+def _out(quote: Quote) -> dict[str, Any] | None:
+    """The issue the customer has in hand, so that it can be taken back while the next is a draft."""
+    live = access.live(quote)
+    return {"issue": live.number, "digest": live.digest} if live else None
 
 
 def _customer(customer: Customer | None) -> dict[str, Any] | None:

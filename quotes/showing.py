@@ -191,7 +191,7 @@ def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterable[Show
 
 
 def _labour_why(priced: PricedQuote) -> list[str]:
-    if priced.apart_hours == priced.hours:
+    if len(priced.kits) < 2 or priced.apart_hours <= priced.hours:
         return []
     return [say("quote.apart", apart=hours(priced.apart_hours), hours=hours(priced.hours))]
 

@@ -36,12 +36,13 @@ def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, vali
             "valid_until": stamp(valid_until),
             "valid_day": valid_until.astimezone(ZoneInfo(shop.zone)).date().isoformat(),
         },
-        "customer": {"name": quote.customer.name},
+        "customer": {"id": str(quote.customer.pk), "name": quote.customer.name},
         "vehicle": {
+            "id": str(vehicle.pk),
             "title": vehicle.title,
             "vin_tail": vehicle.vin[-6:],
             "plate": vehicle.plate,
-            "attributes": dict(vehicle.attributes),
+            "attributes": [[name, value] for name, value in sorted(vehicle.attributes.items())],
         },
         "rules": {
             "number": revision.rules.number,

@@ -256,7 +256,13 @@ class QuoteJobOut(s.Serializer):
     number = s.CharField()
 
 
+class IssueOutOut(s.Serializer):
+    issue = s.IntegerField()
+    digest = s.CharField()
+
+
 class QuoteOut(ShownOut):
+    out = IssueOutOut(allow_null=True)
     id = s.UUIDField()
     number = s.CharField()
     state = s.CharField()

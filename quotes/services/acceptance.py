@@ -16,7 +16,7 @@ from quotes.loading import template_sheet
 from quotes.models import Decision, Line, Link, Quote, Revision
 from shop.access import Actor
 from shop.calc.sheet import merged_sheet
-from shop.models import Job, TemplateStep
+from shop.models import Customer, Job, TemplateStep, Vehicle
 from shop.services import history
 from shop.services.jobs import SoldOperation, open_job
 
@@ -51,13 +51,14 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     kept = snapshots.read(revision)
     if {each["code"] for each in kept["rules"]["consents"]} - set(answer.consents):
         raise Refused("consents")
-    assert snapshots.gross_of(kept) == kept["shown"]["totals"]["gross"], "the snapshot does not add up"
+    if snapshots.gross_of(kept) != kept["shown"]["totals"]["gross"]:
+        raise ValueError(f"the frozen text of {quote}, issue {revision.number}, does not add up")
     who = Actor(shop=quote.shop, member=None, via="link")
     revision.state = Revision.State.ACCEPTED
     revision.save(update_fields=["state"])
     job = _open_work(who, quote, revision, kept, now)
     quote.job = job
-    quote.save(update_fields=["job"])
+    quote.save(update_fields=["job", "customer", "vehicle"])
     return _record(who, link, revision, answer, Decision.Answer.ACCEPTED, kept, now)
 
 
@@ -76,7 +77,7 @@ def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
 
 def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, Revision]:
     """Quote and the issue that was seen, under the quote's lock; refused where no answer can count."""
-    quote = Quote.objects.select_for_update().select_related("shop").get(pk=link.quote_id)
+    quote = Quote.objects.select_for_update(of=("self",)).select_related("shop").get(pk=link.quote_id)
     link.refresh_from_db()
     if link.revoked_at is not None or link.expires_at < now:
         raise Refused("link")
@@ -104,13 +105,15 @@ def _same(given: Decision, answer: Answer, wanted: str) -> Decision:
 
 
 def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, Any], now: datetime) -> Job:
-    assert quote.customer is not None and quote.vehicle is not None
-    chosen = (
-        Line.objects.filter(shop=quote.shop, revision=revision, kind=Line.Kind.KIT)
-        .select_related("kit_revision__kit__part")
+    """Job and pull list of exactly what was shown: its customer and vehicle, whatever a later draft says."""
+    quote.customer = Customer.objects.get(shop=quote.shop, pk=kept["customer"]["id"])
+    quote.vehicle = Vehicle.objects.get(shop=quote.shop, pk=kept["vehicle"]["id"])
+    lines = list(
+        Line.objects.filter(shop=quote.shop, revision=revision, kind__in=[Line.Kind.KIT, Line.Kind.PART])
+        .select_related("kit_revision__kit__part", "part")
         .order_by("position")
     )
-    kits = [line.kit_revision for line in chosen if line.kit_revision is not None]
+    kits = [line.kit_revision for line in lines if line.kit_revision is not None]
     job = open_job(
         who=who,
         customer=quote.customer,
@@ -122,11 +125,20 @@ def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, 
         who=who,
         job=job,
         kits=kits,
-        needs=_pull_needs(kept),
-        vehicle_attributes=kept["vehicle"]["attributes"],
+        needs=[*_pull_needs(kept), *_loose_parts(lines)],
+        vehicle_attributes=dict(kept["vehicle"]["attributes"]),
         now=now,
     )
     return job
+
+
+def _loose_parts(lines: list[Line]) -> list[PullNeed]:
+    """Parts that were sold by themselves are pulled like what the work needs."""
+    return [
+        PullNeed(line.part.pk, line.part.number, line.part.title, line.quantity, line.part.unit)
+        for line in lines
+        if line.part is not None
+    ]
 
 
 def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]) -> list[SoldOperation]:
@@ -135,14 +147,14 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     steps: dict[Any, list[TemplateStep]] = {template: [] for template in templates}
     for step in rows.select_related("operation").order_by("template", "position"):
         steps[step.template_id].append(step)
-    attributes = kept["vehicle"]["attributes"]
+    attributes = dict(kept["vehicle"]["attributes"])
     sheet = merged_sheet([template_sheet(each, attributes) for each in steps.values()])
     after = {step.code: list(step.after) for step in sheet}
     by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
     return [
         SoldOperation(
-            each["code"],
-            each["title"],
+            each["key"].removeprefix("labour:")[:40],
+            each["title"][:200],
             Decimal(each["hours"]),
             _sheet(each, by_code.get(each["code"]), after.get(each["code"], [])),
         )

@@ -13,6 +13,7 @@ from quotes import access
 from quotes.figures import shop_day
 from quotes.models import Line, Override, Quote, Revision
 from shop.access import Actor, rules_on
+from shop.calc.rules import Rules
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.problems import Problem
 from shop.services import history
@@ -69,7 +70,7 @@ def open_draft(*, who: Actor, quote: Quote, seen: int | None = None) -> Revision
     """The draft under the quote's lock; refused when it is no draft or has moved on since it was seen."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = access.current(quote)
-    if revision.state != Revision.State.DRAFT:
+    if revision.state != Revision.State.DRAFT:  # sent, or accepted while this draft was open
         raise Problem(409, "not-a-draft")
     if seen is not None and revision.version != seen:
         raise Problem(412, "changed-meanwhile")
@@ -220,7 +221,9 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
     if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
         raise Problem(409, "cannot-revise")
     rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
-    new = _new_draft(who, quote, rules, number=old.number + 1, condition=old.condition)
+    known = Rules.from_json(rules.rules).condition_factors
+    condition = old.condition if old.condition in known else "none"
+    new = _new_draft(who, quote, rules, number=old.number + 1, condition=condition)
     moved = _copy_choices(old, new)
     _copy_overrides(old, new, moved)
     history.record(who=who, verb="revised", row=new)
@@ -240,7 +243,7 @@ def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
             kit_revision=line.kit_revision,
             part=line.part,
             quantity=line.quantity,
-            unit_price=line.unit_price if line.kind == Line.Kind.TEXT else None,
+            unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.overridden_because else None,
         )
         moved[str(line.pk)] = str(copy.pk)
     return moved

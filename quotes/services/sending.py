@@ -22,7 +22,17 @@ from shop.problems import Problem
 from shop.services import history
 from shop.words import say
 
-STOPPING = ("no_rate", "no_price", "no_part_price", "no_pack", "unknown_class")
+OWN_PRICE = "own price"  # of a loose part: it stays with the next issue
+STOPPING = (
+    "no_rate",
+    "no_price",
+    "no_part_price",
+    "no_pack",
+    "capacity_unknown",
+    "mix_drain_more",
+    "mix_too_strong",
+    "unknown_class",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,8 +122,10 @@ def _write_lines(revision: Revision, found: Figures) -> None:
     chosen = {str(line.pk): line for line in Line.objects.filter(shop=revision.shop, revision=revision)}
     for id, unit_price, amount, cost in _chosen_prices(priced):
         line = chosen[id]
+        if line.kind == Line.Kind.PART and line.unit_price is not None:
+            line.overridden_because = OWN_PRICE
         line.unit_price, line.amount, line.cost = unit_price, amount, cost
-    Line.objects.bulk_update(chosen.values(), ["unit_price", "amount", "cost"])
+    Line.objects.bulk_update(chosen.values(), ["unit_price", "amount", "cost", "overridden_because"])
     last = max((line.position for line in chosen.values()), default=0)
     Line.objects.bulk_create(
         Line(shop=revision.shop, revision=revision, position=last + at, **fields)

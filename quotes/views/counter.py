@@ -1,17 +1,18 @@
 from datetime import timedelta
 
+from django.db.models import OuterRef, Subquery
 from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from quotes import access, finding
-from quotes.models import Revision
+from quotes.models import Decision, Revision
 from quotes.serializers import quotes as shapes
 from quotes.shapes import row_shape
 from quotes.views.quotes import COUNTER
 from shop.endpoint import Endpoint
 
-RECENT, SOON = timedelta(days=14), timedelta(days=4)
+RECENT, LATELY, SOON = timedelta(days=14), timedelta(days=7), timedelta(days=4)
 SHOWN = 20
 
 
@@ -24,11 +25,12 @@ class Counter(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         now = timezone.now()
         newest = access.newest_revisions(self.who)
-        answered = newest.filter(
-            state__in=[Revision.State.ACCEPTED, Revision.State.DECLINED],
-            quote__decisions__at__gte=now - RECENT,
-        ).order_by("-quote__decisions__at")
-        lapsing = newest.filter(state=Revision.State.SENT, valid_until__lt=now + SOON).order_by("valid_until")
+        last_answer = Decision.objects.filter(shop=self.who.shop, revision=OuterRef("pk")).values("at")[:1]
+        answered = (
+            access.answered(self.who).annotate(at=Subquery(last_answer)).filter(at__gte=now - RECENT).order_by("-at")
+        )
+        near = {"valid_until__gte": now - LATELY, "valid_until__lt": now + SOON}
+        lapsing = newest.filter(state=Revision.State.SENT, **near).order_by("valid_until")
         drafts = newest.filter(state=Revision.State.DRAFT).order_by("-changed_at")
         groups = {"answers": answered, "lapsing": lapsing, "laid_aside": drafts}
         return Response({name: [row_shape(row, now) for row in rows[:SHOWN]] for name, rows in groups.items()})

@@ -13,6 +13,7 @@ from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.services import drafts
 from quotes.shapes import margin_shape, quote_shape, row_shape, sent_margin_shape
+from shop.calc.money import rounded
 from shop.calc.rules import Rules
 from shop.endpoint import Endpoint, versioned
 from shop.problems import Problem, field_problem
@@ -150,6 +151,8 @@ class Override(Endpoint):
     def put(self, request: Request, slug: str, id: UUID, key: str) -> Response:
         quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
         self._known(quote, key)
+        if key.startswith("labour:") and rounded(given["value"], 1) != given["value"]:
+            raise field_problem("/value", "tenths")
         changed = drafts.set_override(
             who=self.who, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
         )
