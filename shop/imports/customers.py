@@ -68,7 +68,8 @@ def take_in(who: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
     known = _known(who, plan)
     added = []
     for one in plan:
-        customer = _match(one, known.get(one.keys[0], []))
+        same = known.get(one.keys[0], [])
+        customer = _match(one, same)
         if customer is None:
             name_key, phone_key = one.keys
             added.append(
@@ -82,19 +83,21 @@ def take_in(who: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
                 )
             )
         else:
-            _complete(who, customer, one)
+            same[same.index(customer)] = _complete(who, customer, one)
     clean(added)
     Customer.objects.bulk_create(added)
 
 
-def _complete(who: Actor, customer: Customer, one: CustomerIn) -> None:
+def _complete(who: Actor, customer: Customer, one: CustomerIn) -> Customer:
+    """The customer as it is afterwards, for the next row about the same one."""
     changes: dict[str, Any] = {
         name: value
         for name, value in (("phone", one.phone), ("email", one.email))
         if value and value != getattr(customer, name)
     }
-    if changes:
-        change_customer(who=who, customer=customer, seen=customer.version, changes=changes)
+    if not changes:
+        return customer
+    return change_customer(who=who, customer=customer, seen=customer.version, changes=changes)
 
 
 def _known(who: Actor, plan: tuple[CustomerIn, ...]) -> dict[str, list[Customer]]:

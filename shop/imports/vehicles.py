@@ -137,7 +137,8 @@ def take_in(who: Actor, plan: tuple[VehicleIn, ...], day: date) -> None:
         if vehicle is None:
             added.append(_new(who, one, customer))
         else:
-            _complete(who, vehicle, one, customer)
+            _forget(known, vehicle)
+            _keep(known, _complete(who, vehicle, one, customer))
     clean(added)
     Vehicle.objects.bulk_create(added)
 
@@ -157,7 +158,8 @@ def _new(who: Actor, one: VehicleIn, customer: Customer | None) -> Vehicle:
     )
 
 
-def _complete(who: Actor, vehicle: Vehicle, one: VehicleIn, customer: Customer | None) -> None:
+def _complete(who: Actor, vehicle: Vehicle, one: VehicleIn, customer: Customer | None) -> Vehicle:
+    """The vehicle as it is afterwards, for the next row about the same one."""
     wanted: dict[str, Any] = {
         "title": one.title,
         "customer": customer or vehicle.customer,
@@ -167,8 +169,9 @@ def _complete(who: Actor, vehicle: Vehicle, one: VehicleIn, customer: Customer |
         "capacities": {**vehicle.capacities, **one.capacities},
     }
     changes = {name: value for name, value in wanted.items() if value != getattr(vehicle, name)}
-    if changes:
-        change_vehicle(who=who, vehicle=vehicle, seen=vehicle.version, changes=changes)
+    if not changes:
+        return vehicle
+    return change_vehicle(who=who, vehicle=vehicle, seen=vehicle.version, changes=changes)
 
 
 def _owners(who: Actor) -> dict[str, list[Customer]]:
@@ -181,11 +184,21 @@ def _owners(who: Actor) -> dict[str, list[Customer]]:
 def _known(who: Actor) -> dict[tuple[str, str], Vehicle]:
     found: dict[tuple[str, str], Vehicle] = {}
     for vehicle in Vehicle.objects.filter(shop=who.shop).select_related("customer"):
-        if vehicle.vin:
-            found["vin", vehicle.vin] = vehicle
-        if vehicle.plate_key:
-            found["plate", vehicle.plate_key] = vehicle
+        _keep(found, vehicle)
     return found
+
+
+def _keep(known: dict[tuple[str, str], Vehicle], vehicle: Vehicle) -> None:
+    if vehicle.vin:
+        known["vin", vehicle.vin] = vehicle
+    if vehicle.plate_key:
+        known["plate", vehicle.plate_key] = vehicle
+
+
+def _forget(known: dict[tuple[str, str], Vehicle], vehicle: Vehicle) -> None:
+    for key in (("vin", vehicle.vin), ("plate", vehicle.plate_key)):
+        if known.get(key) == vehicle:
+            del known[key]
 
 
 def _match(one: VehicleIn, known: dict[tuple[str, str], Vehicle]) -> Vehicle | None:
