@@ -95,6 +95,12 @@ export const common = {
   'since.days': '{n} d',
   'unit.hours': '{n} h',
 
+  'box.carton': 'Carton {label}',
+  'box.loose': 'In the box',
+  'box.bag': 'Bag {label}',
+  'box.bag.loose': 'Loose in carton {label}',
+  'box.bag.loose.alone': 'Loose in the box',
+
   'progress.of': '{done} of {of}',
   'progress.leave': 'You can leave; it goes on.',
 

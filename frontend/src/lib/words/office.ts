@@ -161,8 +161,6 @@ export const office = {
   'office.kit.find.hint': 'Part of a number or a description.',
   'office.kit.find.none': 'Nothing in this kit goes by \u201c{q}\u201d',
   'office.kit.find.none.say': 'Try less of the number or the description.',
-  'office.kit.carton': 'Carton {label}',
-  'office.kit.bag': 'Bag {label}',
   'office.kit.loose': 'Loose',
   'office.kit.lines': { one: '{n} line', other: '{n} lines' },
   'office.kit.when': 'only for {when}',

@@ -30,7 +30,7 @@ export const quote = {
   },
   'quote.kit.parts.loose': { one: '{n} part', other: '{n} parts' },
   'quote.kit.bare': 'price and hours only',
-  'quote.kit.issue': 'r{issue}',
+  'quote.kit.issue': 'issue {issue}',
   'quote.kit.saves': '{alone} h alone. Off the quote: saves {hours} h, {amount}',
   'quote.take_off': 'Take off',
   'quote.take_off.label': 'Take off: {title}',

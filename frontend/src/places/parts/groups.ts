@@ -73,13 +73,13 @@ export function narrowed<R>(groups: Groups<R>, keeps: (row: R) => boolean): Grou
 
 export type Found<R> =
   | { kind: 'line'; row: R }
-  | { kind: 'lot'; key: string }
+  | { kind: 'lots'; keys: [string, ...string[]] }
   | { kind: 'words'; rows: R[] }
   | { kind: 'nothing' }
 
 /**
- * What a scanned or typed code means here: a part's number or a code on it, a bag or carton, else a piece of a
- * name. Of several lines of a part the first that `waits` is meant.
+ * What a scanned or typed code means here: a part's number or a code on it, every bag or carton of that label,
+ * else a piece of a name. Of several lines of a part the first that `waits` is meant.
  */
 export function find<R extends Placed>(
   typed: string,
@@ -91,18 +91,21 @@ export function find<R extends Placed>(
   const parts = rows.filter(({ line }) => [line.number, ...line.codes].some((own) => plain(own) === code))
   const row = parts.find(waits) ?? parts[0]
   if (row) return { kind: 'line', row }
-  const place = placeOf(typed, groups)
-  if (place) return { kind: 'lot', key: place }
+  const [place, ...others] = placesOf(typed, groups)
+  if (place) return { kind: 'lots', keys: [place, ...others] }
   const words = typed.trim().toLowerCase()
   const named = rows.filter(({ line }) => `${line.number} ${line.title}`.toLowerCase().includes(words))
   if (named.length) return { kind: 'words', rows: named }
   return { kind: 'nothing' }
 }
 
-function placeOf<R>(typed: string, { kits }: Groups<R>): string | undefined {
+function placesOf<R>(typed: string, { kits }: Groups<R>): string[] {
   const cartons = kits.flatMap((kit) => kit.cartons)
-  const bag = cartons.flatMap((carton) => carton.bags).find(({ label }) => isCalled(label, typed, 'bag'))
-  return bag?.key ?? cartons.find(({ label }) => isCalled(label, typed, 'carton'))?.key
+  const called = cartons.flatMap((carton) => [
+    ...(isCalled(carton.label, typed, 'carton') ? [carton] : []),
+    ...carton.bags.filter(({ label }) => isCalled(label, typed, 'bag')),
+  ])
+  return called.map(({ key }) => key)
 }
 
 function isCalled(label: string, typed: string, what: string): boolean {

@@ -1,26 +1,16 @@
-// How boxes, bags, steps and states of lines are called.
+// How places, steps and states of lines are called.
 import type { Code } from '../../calc/lineState'
+import { bagName } from '../../lib/boxes'
 import { session } from '../../lib/session.svelte'
 import type { State } from '../../lib/states'
 import { t } from '../../lib/text'
 import type { Line } from './groups'
+import { ofKit } from './lots'
 
-const WORDS = /^\p{L}{3}/u // "Bag A: seals" says itself what it is, "1-02" does not
-
-export function cartonName(label: string): string {
-  if (!label) return t('pull.carton.loose')
-  return WORDS.test(label) ? label : t('pull.carton', { label })
-}
-
-export function bagName({ label, carton }: { label: string; carton: string }): string {
-  if (label) return WORDS.test(label) ? label : t('pull.bag', { label })
-  return carton ? t('pull.bag.loose', { label: carton }) : t('pull.bag.loose.alone')
-}
-
-/** Where a line lies, in a few words. */
-export function whereOf({ kind, bag, carton }: Line): string {
+/** Where a line lies, in a few words; `kit` where the list has several. */
+export function whereOf({ kind, bag, carton }: Line, kit = ''): string {
   if (kind === 'need') return t('pull.shelf')
-  return bagName({ label: bag, carton })
+  return ofKit(bagName({ label: bag, carton }), kit)
 }
 
 /** "3.5 m" where the quantity is not the number of pieces. */
