@@ -16,7 +16,14 @@ from shop.imports.columns import Field, Table
 from shop.imports.conditions import Condition, when
 from shop.imports.engine import Kind, Planned, Reading, Row
 from shop.imports.findings import Finding, facts_of, must_fix
-from shop.imports.labour_rows import known_operations, newest_templates, take_in_operations, take_in_templates
+from shop.imports.labour_pairs import circle, differing_overlaps, loops
+from shop.imports.labour_rows import (
+    known_operations,
+    newest_templates,
+    stored_includes,
+    take_in_operations,
+    take_in_templates,
+)
 from shop.imports.numbers import number, whole
 from shop.imports.reading import Cell
 from shop.imports.registry import register
@@ -37,9 +44,10 @@ def overlaps(cell: Cell, decimal: str) -> Value:
     found = []
     for part in listed(";\n")(cell, decimal).value:  # type: ignore[attr-defined]
         match = OVERLAP.match(part)
-        if not match:
+        hours = Decimal(match["hours"].replace(",", ".")) if match else Decimal(0)
+        if not match or not hours:
             raise Bad("not_an_overlap", part=part)
-        found.append((match["code"], Decimal(match["hours"].replace(",", "."))))
+        found.append((match["code"], hours))
     return Value(tuple(found))
 
 
@@ -127,7 +135,7 @@ class LabourPlan:
 def plan(reading: Reading) -> Planned:
     operations = tuple(_operation(row) for row in reading.of("operations"))
     templates = tuple((code, _steps(rows)) for code, rows in _by_template(reading.of("templates")).items() if code)
-    findings = [*_twice(operations), *_loops(operations)]
+    findings = [*_twice(operations), *loops(operations, {}), *differing_overlaps(operations)]
     for code, steps in templates:
         findings += _template_findings(code, steps)
     return Planned(LabourPlan(operations, templates), tuple(findings))
@@ -180,32 +188,6 @@ def _twice(operations: tuple[OperationIn, ...]) -> list[Finding]:
     return found
 
 
-def _loops(operations: tuple[OperationIn, ...]) -> list[Finding]:
-    """Operations that include themselves through others."""
-    includes = {one.code: one.includes for one in operations}
-    found = []
-    for one in operations:
-        path = circle(one.code, includes)
-        if path and min(path) == one.code:  # named once, at the member that sorts first
-            found.append(must_fix("includes_loop", one.row.at("includes"), loop=" > ".join((*path, one.code))))
-    return found
-
-
-def circle(start: str, following: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
-    """The way from `start` back to itself, or () if there is none."""
-    ways: list[tuple[str, tuple[str, ...]]] = [(start, (start,))]
-    seen: set[str] = set()
-    while ways:
-        code, path = ways.pop()
-        for next_code in following.get(code, ()):
-            if next_code == start:
-                return path
-            if next_code not in seen:
-                seen.add(next_code)
-                ways.append((next_code, (*path, next_code)))
-    return ()
-
-
 def _template_findings(code: str, steps: tuple[StepIn, ...]) -> list[Finding]:
     found: list[Finding] = []
     seen: dict[str, int] = {}
@@ -226,8 +208,9 @@ def _template_findings(code: str, steps: tuple[StepIn, ...]) -> list[Finding]:
 
 def check(who: Actor, plan: LabourPlan) -> Planned:
     known = known_operations(who)
-    codes = set(known) | {one.code for one in plan.operations}
-    findings = []
+    own = {one.code for one in plan.operations}
+    codes = set(known) | own
+    findings = loops(plan.operations, stored_includes(who, own))
     for one in plan.operations:
         for name, others in (("includes", one.includes), ("overlaps", tuple(code for code, _ in one.overlaps))):
             for other in others:

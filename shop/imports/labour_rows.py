@@ -1,10 +1,13 @@
 """The rows of labour: what the shop has, and writing what a file brings."""
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from typing import TYPE_CHECKING, Any
+
+from django.db.models import Q
 
 from shop.access import Actor
 from shop.imports.clean import clean
+from shop.imports.labour_pairs import overlap_of
 from shop.models import LabourTemplate, Operation, OperationPair, TemplateStep
 from shop.services import history
 
@@ -58,15 +61,27 @@ def _set(row: Operation, one: "OperationIn") -> None:
 
 
 def _take_in_pairs(who: Actor, operations: "Iterable[OperationIn]", known: dict[str, Operation]) -> None:
-    """The pairs of an operation are those the file names for it; pairs of others stay."""
-    OperationPair.objects.filter(shop=who.shop, a__in=[known[one.code] for one in operations]).delete()
-    pairs = []
-    for one in operations:
-        for code in one.includes:
-            pairs.append(OperationPair(shop=who.shop, kind="includes", a=known[one.code], b=known[code]))
-        for code, hours in one.overlaps:
-            pairs.append(OperationPair(shop=who.shop, kind="overlap", a=known[one.code], b=known[code], hours=hours))
-    OperationPair.objects.bulk_create(pairs)
+    """What the file names for its operations replaces their inclusions and every overlap they are a side of."""
+    rewritten = [known[one.code] for one in operations]
+    theirs = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
+    OperationPair.objects.filter(theirs, shop=who.shop).delete()
+    includes = {(one.code, code): None for one in operations for code in one.includes}
+    overlaps = {overlap_of(one.code, code): hours for one in operations for code, hours in one.overlaps}
+    OperationPair.objects.bulk_create(
+        OperationPair(shop=who.shop, kind=kind, a=known[a], b=known[b], hours=hours)
+        for kind, found in (("includes", includes), ("overlap", overlaps))
+        for (a, b), hours in found.items()
+    )
+
+
+def stored_includes(who: Actor, but: Container[str]) -> dict[str, tuple[str, ...]]:
+    """{operation: what it includes} as the shop has it, leaving out what the operations in `but` include."""
+    found: dict[str, tuple[str, ...]] = {}
+    rows = OperationPair.objects.filter(shop=who.shop, kind="includes").order_by("a__code", "b__code")
+    for a, b in rows.values_list("a__code", "b__code"):
+        if a not in but:
+            found[a] = (*found.get(a, ()), b)
+    return found
 
 
 def take_in_templates(who: Actor, templates: "Iterable[tuple[str, tuple[StepIn, ...]]]") -> None:

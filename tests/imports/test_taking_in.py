@@ -155,7 +155,7 @@ def test_every_barcode_of_the_demonstration_is_a_right_one(saltmarsh: Shop) -> N
 def test_operations_include_and_overlap(saltmarsh: Shop) -> None:
     found = OperationPair.objects.filter(shop=saltmarsh).select_related("a", "b")
     pairs = {(pair.kind, pair.a.code, pair.b.code): pair.hours for pair in found}
-    assert pairs["includes", "TC-10", "GEN-11"] is None and pairs["overlap", "TC-12", "QT-06"] == Decimal("0.4")
+    assert pairs["includes", "TC-10", "GEN-11"] is None and pairs["overlap", "QT-06", "TC-12"] == Decimal("0.4")
     step = TemplateStep.objects.get(shop=saltmarsh, template__code="TC35-FIT", operation__code="TC-21")
     assert step.when == [{"attribute": "transmission", "in": ["automatic"]}] and step.after == ["TC-12"]
 
