@@ -138,6 +138,7 @@ export const quote = {
   'quote.out.sent': 'sent {at}',
   'quote.paper': 'Paper (PDF)',
   'quote.revise': 'New issue',
+  'quote.revised': 'Issue {issue} is a draft at today\u2019s prices. Your own figures stay.',
   'quote.withdraw': 'Take the quote back',
   'quote.withdraw.ask': 'Take issue {issue} back?',
   'quote.withdraw.say':

@@ -38,11 +38,15 @@ export function isOlder(a: Quote, b: Quote): boolean {
   return (WEIGHT[a.state] ?? 3) < (WEIGHT[b.state] ?? 3)
 }
 
+function isSame(a: Quote, b: Quote): boolean {
+  return a.issue === b.issue && a.version === b.version
+}
+
 /** A quote on the screen: edits go out one after the other, each answer is the whole quote, the newest one stays. */
 export class Draft extends Resource<Quote> {
   /** Edits on their way; while there are any, the shown figures are old. */
   pending = $state(0)
-  /** Counts the edits that were answered. */
+  /** Counts what may have moved figures that this quote does not hold, such as the margin. */
   turned = $state(0)
   moved = $state.raw<Moved | null>(null)
   refusal = $state.raw<Refused | null>(null)
@@ -59,6 +63,10 @@ export class Draft extends Resource<Quote> {
   override replace(data: Quote, etag: string | null): void {
     if (this.fresh && this.data && isOlder(data, this.data)) return // what this device kept proves nothing
     if (!data.editable) this.backs = []
+    if (this.fresh && this.data && !isSame(data, this.data)) {
+      this.turned++
+      this.moved = null // whoever made this change says so afterwards
+    }
     super.replace(data, etag)
   }
 
@@ -80,10 +88,11 @@ export class Draft extends Resource<Quote> {
   /** Reads the quote anew after something it speaks of has changed, such as a fact of the vehicle. */
   async reread(says: string): Promise<void> {
     const before = this.data
+    const { turned } = this
     this.pending++
     await this.refresh()
     this.pending--
-    this.turned++
+    if (this.turned === turned) this.turned++
     if (before && this.data) this.moved = movedBy(before, this.data, says)
   }
 
@@ -96,7 +105,6 @@ export class Draft extends Resource<Quote> {
       return change.send(match, before as Quote)
     })
     this.pending--
-    this.turned++
     if (!answer.ok || !before) {
       if (!answer.ok) this.refuse(answer.problem, change)
       return null

@@ -157,3 +157,25 @@ test('a sent issue has no way back', async () => {
   draft.replace(quote(2, { state: 'sent', editable: false }), null)
   expect(draft.backs).toEqual([])
 })
+
+test('another version or issue turns what hangs on the quote, the same one again does not', async () => {
+  draft.replace(quote(1), '"1"')
+  expect(draft.turned).toBe(0)
+  await draft.make(change('one', ok(quote(2))))
+  expect(draft.turned).toBe(1)
+  draft.replace(quote(1, { issue: 2 }), '"1"')
+  expect(draft.turned).toBe(2)
+})
+
+test('a refused edit turns nothing', async () => {
+  await draft.make(change('one', no(422)))
+  expect(draft.turned).toBe(0)
+})
+
+test('what moved is not credited to the last change here once somebody else has made another', async () => {
+  await draft.make(change('Taken off: brakes', ok(quote(2))))
+  draft.replace(quote(2), '"2"')
+  expect(draft.moved?.says).toBe('Taken off: brakes')
+  draft.replace(quote(3), '"3"')
+  expect(draft.moved).toBe(null)
+})

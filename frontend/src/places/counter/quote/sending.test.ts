@@ -90,4 +90,16 @@ test('a new issue takes the place of the sent one and can be edited', async () =
   replies = [{ status: 201, body: quote({ issue: 2, version: 1 }) }]
   await sending.revise(sent)
   expect([draft.data?.issue, draft.data?.editable, draft.etag]).toEqual([2, true, '"1"'])
+  expect(draft.turned).toBe(1)
 })
+
+test.each([4, 5])(
+  'a fact of the vehicle turns the quote once, whatever version it brings (%d)',
+  async (version) => {
+    replies = [{ body: quote({ version, totals: { gross: '9.00' }, labour: { hours: '2' } }) }]
+    draft.data = quote({ totals: { gross: '8.00' }, labour: { hours: '2' } })
+    await draft.reread('Changed: Corrie')
+    expect(draft.turned).toBe(1)
+    expect(draft.moved).toEqual({ gross: '8.00', hours: null, says: 'Changed: Corrie' })
+  },
+)
