@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Count, Q
+from django.db.models import Q
 
 from kitting.calc.needs import NeedRow
 from kitting.models import KitLine, KitRevision, Need, Offer, Part
@@ -52,7 +52,7 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
         .order_by("position")
     )
     chosen = [line for line in lines if line.kind == Line.Kind.KIT]
-    letters = {str(line.pk): LETTERS[at % 26] for at, line in enumerate(chosen)}
+    letters = {str(line.pk): LETTERS[at] for at, line in enumerate(chosen)}
     vehicle = revision.quote.vehicle
     attributes: Attributes = vehicle.attributes if vehicle else {}
     steps = _steps(shop, chosen)
@@ -70,14 +70,14 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
         operations=operations,
         titles={step.operation.code: step.operation.title for group in steps.values() for step in group},
         overlaps=pairs,
-        needs=tuple(_need_rows(chosen, letters, needs)),
+        needs=tuple(_need_rows(chosen, letters, needs, _dropped(chosen, steps, attributes))),
         items=_items(needs, parts, buying),
         capacities={name: Decimal(litres) for name, litres in (vehicle.capacities if vehicle else {}).items()},
         condition=revision.condition,
         extras=tuple(_extra(line, buying) for line in lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
         overrides={each.key: Override(each.value, each.because) for each in revision.overrides.all()},
     )
-    return LoadedQuote(given, _facts(shop, chosen), undecided(asked, attributes))
+    return LoadedQuote(given, _facts(shop, chosen, attributes), undecided(asked, attributes))
 
 
 def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
@@ -125,9 +125,26 @@ def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
     return found
 
 
-def _need_rows(chosen: Iterable[Line], letters: Mapping[str, str], needs: Needs) -> Iterable[NeedRow]:
+def _dropped(chosen: Iterable[Line], steps: Steps, attributes: Attributes) -> dict[UUID | None, set[UUID]]:
+    """Issue of a kit -> the operations of its template that this vehicle does not take."""
+    return {
+        line.kit_revision_id: {
+            step.operation_id
+            for step in steps.get(line.kit_revision.labour_id if line.kit_revision else None, ())
+            if not holds(step.when, attributes)
+        }
+        for line in chosen
+    }
+
+
+def _need_rows(
+    chosen: Iterable[Line], letters: Mapping[str, str], needs: Needs, dropped: Mapping[UUID | None, set[UUID]]
+) -> Iterable[NeedRow]:
+    """What the kits need for the work that is done: a step that falls away needs nothing."""
     for line in chosen:
         for need in needs.get(line.kit_revision_id, ()):
+            if need.operation_id in dropped[line.kit_revision_id]:
+                continue
             yield NeedRow(
                 kit=letters[str(line.pk)],
                 item=str(need.consumable_id or need.part_id),
@@ -260,18 +277,20 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
     )
 
 
-def _facts(shop: Shop, chosen: Iterable[Line]) -> dict[str, KitFacts]:
-    counts: dict[UUID | None, Any] = {
-        row["revision"]: row
-        for row in KitLine.objects.filter(shop=shop, revision__in=[line.kit_revision_id for line in chosen])
-        .values("revision")
-        .annotate(parts=Count("id", filter=Q(kind="part")), cartons=Count("id", filter=Q(kind="carton")))
-    }
+def _facts(shop: Shop, chosen: Iterable[Line], attributes: Attributes) -> dict[str, KitFacts]:
+    """Counts of what is in the box for this vehicle; parts that wait for an attribute are left out."""
+    parts: dict[UUID | None, int] = {}
+    cartons: dict[UUID | None, int] = {}
+    rows = KitLine.objects.filter(shop=shop, revision__in=[line.kit_revision_id for line in chosen])
+    for revision, kind, when in rows.exclude(kind=KitLine.Kind.BAG).values_list("revision", "kind", "when"):
+        if holds(when, attributes):
+            counts = parts if kind == KitLine.Kind.PART else cartons
+            counts[revision] = counts.get(revision, 0) + 1
     found = {}
     for line in chosen:
-        count = counts.get(line.kit_revision_id, {"parts": 0, "cartons": 0})
         assert line.kit_revision is not None
-        found[str(line.pk)] = KitFacts(line.kit_revision, count["parts"], count["cartons"])
+        id = line.kit_revision_id
+        found[str(line.pk)] = KitFacts(line.kit_revision, parts.get(id, 0), cartons.get(id, 0))
     return found
 
 

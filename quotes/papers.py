@@ -8,7 +8,8 @@ from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.template.loader import render_to_string
 
-from quotes.presenting import presented
+from quotes.presenting import for_customer, presented
+from shop.calc.snapshot import canonical
 from shop.documents.pdf import render
 from shop.words import say
 
@@ -21,7 +22,7 @@ def quote_paper(snapshot: str) -> bytes:
         render_to_string("quotes/paper.html", facts),
         title=say("paper.quote_title", number=kept["quote"]["number"], issue=kept["quote"]["issue"]),
         made_at=datetime.fromisoformat(kept["quote"]["sent_at"]),
-        attachment=snapshot.encode("utf-8"),
+        attachment=canonical(for_customer(kept)).encode("utf-8"),
         attachment_name="quote.json",
     )
 

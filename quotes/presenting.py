@@ -131,3 +131,17 @@ def _totals(totals: dict[str, Any]) -> list[dict[str, Any]]:
     ]
     net = {"title": say("customer.net"), "amount": figure(totals["net"])}
     return taxes if inside else [net, *taxes]
+
+
+OWN_BUSINESS = ("why", "override", "saves_hours", "saves_amount", "alone_hours", "key", "notices")
+
+
+def for_customer(kept: dict[str, Any]) -> dict[str, Any]:
+    """The frozen text without what is the workshop's own business: its reasons, its notices, what a kit would save."""
+
+    def stripped(value: Any) -> Any:
+        if isinstance(value, dict):
+            return {key: stripped(each) for key, each in value.items() if key not in OWN_BUSINESS}
+        return [stripped(each) for each in value] if isinstance(value, list) else value
+
+    return {**kept, "shown": stripped(kept["shown"])}

@@ -155,7 +155,7 @@ def margin_shape(found: Figures, exponent: int) -> dict[str, Any]:
         *((need.title, need.price, need.cost) for need in priced.needs),
         *((extra.title, extra.price, extra.cost) for extra in priced.extras),
     ]
-    return _margin(rows, priced.totals.net, rules.margin_floor, exponent)
+    return _margin(rows, priced.totals.net, rules.margin_floor, exponent, with_tax=rules.prices_include_tax)
 
 
 def sent_margin_shape(revision: Revision) -> dict[str, Any]:
@@ -163,14 +163,20 @@ def sent_margin_shape(revision: Revision) -> dict[str, Any]:
     lines = Line.objects.filter(shop=revision.shop, revision=revision).order_by("position")
     free = (Line.Kind.FEE, Line.Kind.SUPPLIES)
     rows = [(line.title, line.amount or NOTHING, line.cost) for line in lines if line.kind not in free]
-    floor = Rules.from_json(revision.rules.rules).margin_floor
-    return _margin(rows, revision.net or NOTHING, floor, revision.shop.exponent)
+    rules = Rules.from_json(revision.rules.rules)
+    net, exponent = revision.net or NOTHING, revision.shop.exponent
+    return _margin(rows, net, rules.margin_floor, exponent, with_tax=rules.prices_include_tax)
 
 
 Row = tuple[str, Decimal, Decimal | None]
 
 
-def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int) -> dict[str, Any]:
+def _margin_words(unknown: str, with_tax: bool) -> list[str]:
+    found = [say("margin.unknown", titles=unknown)] if unknown else []
+    return [*found, say("margin.with_tax")] if with_tax else found
+
+
+def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int, *, with_tax: bool) -> dict[str, Any]:
     cost = sum((each for _, _, each in rows if each is not None), NOTHING)
     rate = margin_rate(net, cost)
     unknown = ", ".join(title for title, price, each in rows if each is None and price)
@@ -180,7 +186,7 @@ def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int)
         "profit": money(net - cost, exponent),
         "rate": None if rate is None else f"{rate:.4f}",
         "floor": None if floor is None else plain(floor),
-        "words": [say("margin.unknown", titles=unknown)] if unknown else [],
+        "words": _margin_words(unknown, with_tax),
         "lines": [
             {
                 "title": title,

@@ -11,6 +11,7 @@ from quotes.calc.priced import PricedKit, PricedNeed, PricedOperation, PricedQuo
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override
 from quotes.loading import LoadedQuote
+from shop.calc.money import rounded
 from shop.calc.reason import Reason
 from shop.words import say
 
@@ -19,7 +20,7 @@ Shown = dict[str, Any]
 
 def money(amount: Decimal, exponent: int) -> str:
     """Exactly the currency's decimals."""
-    return f"{amount:.{exponent}f}"
+    return f"{rounded(amount, exponent):f}"
 
 
 def unit_money(amount: Decimal, exponent: int) -> str:
@@ -30,7 +31,7 @@ def unit_money(amount: Decimal, exponent: int) -> str:
 
 
 def hours(amount: Decimal) -> str:
-    return f"{amount:.1f}"
+    return f"{rounded(amount, 1):f}"
 
 
 def plain(amount: Decimal) -> str:

@@ -146,9 +146,12 @@ def _key(request: Request) -> UUID:
 def _digest(request: Request) -> str:
     data = request.data
     if hasattr(data, "lists"):  # a form with files
-        parts = [[name, *(_content(each) for each in values)] for name, values in sorted(data.lists())]
+        parts: list[Any] = [[name, *(_content(each) for each in values)] for name, values in sorted(data.lists())]
         return hashlib.sha256(orjson.dumps(parts)).hexdigest()
-    return hashlib.sha256(orjson.dumps(data, option=orjson.OPT_SORT_KEYS)).hexdigest()
+    try:
+        return hashlib.sha256(orjson.dumps(data, option=orjson.OPT_SORT_KEYS)).hexdigest()
+    except TypeError:  # half of a surrogate pair, a number beyond 64 bits
+        raise Problem(400, "malformed") from None
 
 
 def _content(value: Any) -> str:

@@ -4,6 +4,7 @@ import logging
 from typing import Any
 
 import orjson
+from django.core.exceptions import RequestDataTooBig
 from django.core.exceptions import ValidationError as ModelInvalid
 from django.db import IntegrityError
 from django.http import Http404, HttpResponse
@@ -93,6 +94,8 @@ def _problem(error: Exception) -> Problem:
         return Problem(status, slug)
     if isinstance(error, Http404):
         return Problem(404, "not-found")
+    if isinstance(error, RequestDataTooBig):
+        return Problem(413, "too-large")
     if isinstance(error, Refusal):
         return Problem(422, "cannot-compute", why=calculation_words(error))
     if isinstance(error, IntegrityError):

@@ -1,5 +1,6 @@
 """Session sign-in for the app: cookie and CSRF token, throttled by address and by e-mail."""
 
+import hashlib
 import time
 from typing import Any
 
@@ -28,7 +29,8 @@ class SessionWithCsrf(SessionAuthentication):
 def _keys(request: Request, email: str) -> tuple[str, ...]:
     address = request.META.get("REMOTE_ADDR", "")
     bucket = int(time.time() // QUARTER)
-    return f"sign-in:{address}:{bucket}", f"sign-in:{hash(email.lower())}:{bucket}"
+    person = hashlib.sha256(email.lower().encode()).hexdigest()
+    return f"sign-in:{address}:{bucket}", f"sign-in:{person}:{bucket}"
 
 
 def refuse_after_many_tries(request: Request, email: str) -> None:

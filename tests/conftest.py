@@ -2,6 +2,7 @@
 
 import pytest
 from django.conf import LazySettings
+from django.core.cache import cache
 from django.core.management.commands import flush
 
 from shop.constraints import refusals_suspended
@@ -24,6 +25,11 @@ def flush_past_the_refusals() -> None:
 @pytest.fixture(autouse=True)
 def quick_hashes(settings: LazySettings) -> None:
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
+@pytest.fixture(autouse=True)
+def nobody_tried_yet() -> None:
+    cache.clear()
 
 
 @pytest.fixture(autouse=True)

@@ -48,8 +48,6 @@ def price_quote(given: QuoteInput) -> PricedQuote:
 
 def savings(given: QuoteInput, priced: PricedQuote) -> tuple[Saving, ...]:
     """For each kit line, what the whole would cost less without it: hours and total with tax."""
-    if len(given.kits) < 2:
-        return tuple(Saving(kit.line, priced.hours, priced.totals.gross) for kit in given.kits)
     found = []
     for kit in given.kits:
         others = price_quote(_without(given, kit))
@@ -160,9 +158,10 @@ def _notices(
     given: QuoteInput, needs: Sequence[PricedNeed], extras: Iterable[PricedExtra], document: Document
 ) -> Iterator[Reason]:
     for chosen in given.kits:
-        if chosen.buying and chosen.buying.rate is None:
+        own = f"kit:{chosen.line}" in given.overrides
+        if chosen.buying and chosen.buying.rate is None and not own:
             yield Reason.of("no_rate", currency=chosen.buying.currency, title=chosen.title)
-        elif chosen.buying is None and chosen.own_price is None and f"kit:{chosen.line}" not in given.overrides:
+        elif chosen.buying is None and chosen.own_price is None and not own:
             yield Reason.of("no_price", title=chosen.title)
         if not chosen.operations and chosen.own_hours is None:
             yield Reason.of("no_hours", title=chosen.title)

@@ -20,13 +20,26 @@ from quotes.views.sending import paper_response
 from shop.words import say
 
 COOKIE = "quote"
-STATUS = {"name": 400, "consents": 400, "replaced": 409, "answered": 409, "withdrawn": 410, "lapsed": 410}
+ANSWERS = {"accept": accept_revision, "decline": decline_revision}
+STATUS = {
+    "unclear": 400,
+    "name": 400,
+    "consents": 400,
+    "replaced": 409,
+    "answered": 409,
+    "withdrawn": 410,
+    "lapsed": 410,
+}
 
 
-@require_safe
+def nowhere(request: HttpRequest, rest: str) -> HttpResponse:
+    """An address that no link has: the same page as for one that no longer works, and nothing in a log."""
+    return _private(render(request, "quotes/gone.html", {"house": None}, status=410))
+
+
 def enter(request: HttpRequest, id: UUID, token: str) -> HttpResponse:
     """Swap the secret in the address for a cookie that only this link's pages get, and a clean address."""
-    link = _usable(access.link_by_token(id, token))
+    link = _usable(access.link_by_token(id, token)) if request.method in ("GET", "HEAD") else None
     if link is None:
         return _gone(request, id)
     response = HttpResponseRedirect(reverse("quote-page", args=[id]))
@@ -54,7 +67,9 @@ def answer(request: HttpRequest, id: UUID) -> HttpResponse:
     link = _from_cookie(request, id)
     if link is None:
         return _gone(request, id)
-    decide = decline_revision if request.POST.get("answer") == "decline" else accept_revision
+    decide = ANSWERS.get(request.POST.get("answer", ""))
+    if decide is None:
+        return _page(request, link, "unclear")
     try:
         decide(link=link, answer=_answer(request), now=timezone.now())
     except Refused as refused:

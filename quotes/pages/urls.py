@@ -8,4 +8,5 @@ urlpatterns = [
     path("<uuid:id>/receipt", link.receipt, name="quote-receipt"),
     path("<uuid:id>/paper", link.paper, name="quote-paper"),
     path("<uuid:id>/<str:token>", link.enter, name="quote-enter"),
+    path("<path:rest>", link.nowhere),
 ]

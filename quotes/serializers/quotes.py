@@ -56,7 +56,10 @@ class OverrideIn(s.Serializer):
 
 
 class SendIn(s.Serializer):
+    """`gross` is the total that was seen: prices may have moved where the draft has not."""
+
     version = s.IntegerField(min_value=1)
+    gross = s.CharField(max_length=20, required=False)
     recipient = s.CharField(max_length=120)
 
 

@@ -163,7 +163,8 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
 
 
 def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str]) -> dict[str, Any]:
-    sheet: dict[str, Any] = {"skill": sold["skill"], "kits": sold["kits"], "why": sold["why"], "after": after}
+    why = [] if sold["override"] else sold["why"]  # the reason for a person's own figure stays at the counter
+    sheet: dict[str, Any] = {"skill": sold["skill"], "kits": sold["kits"], "why": why, "after": after}
     if step is not None:
         operation = step.operation
         sheet |= {

@@ -18,6 +18,8 @@ from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.problems import Problem
 from shop.services import history
 
+MOST_KITS = 26  # each has a letter of its own on the quote
+
 
 @transaction.atomic
 def start_quote(
@@ -115,6 +117,8 @@ def add_kit(*, who: Actor, quote: Quote, kit: Kit) -> Revision:
 
 
 def _add_kit(revision: Revision, kit: Kit) -> None:
+    if Line.objects.filter(shop=revision.shop, revision=revision, kind=Line.Kind.KIT).count() >= MOST_KITS:
+        raise Problem(409, "too-many-kits", n=MOST_KITS)
     issue = KitRevision.objects.filter(shop=revision.shop, kit=kit).order_by("-number").first()
     if issue is None:
         raise Problem(409, "kit-without-issue", kit=kit.code)

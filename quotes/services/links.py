@@ -6,9 +6,10 @@ from datetime import datetime, timedelta
 from django.db import transaction
 from django.utils import timezone
 
-from quotes.access import hash_of
-from quotes.models import Link, Quote
+from quotes.access import hash_of, newest_sent
+from quotes.models import Link, Quote, Revision
 from shop.access import Actor
+from shop.problems import Problem
 from shop.services import history
 
 KEPT = timedelta(days=60)  # after the quote's last day a customer may still read it and its receipt
@@ -16,7 +17,7 @@ KEPT = timedelta(days=60)  # after the quote's last day a customer may still rea
 
 @transaction.atomic
 def make_link(*, who: Actor, quote: Quote, recipient: str, valid_until: datetime) -> tuple[Link, str]:
-    """(link, its path with the secret). The path is never stored."""
+    """(link, its path with the secret). The path is never stored. Call it under the quote's lock."""
     token = secrets.token_urlsafe(32)
     link = Link(
         shop=quote.shop,
@@ -41,3 +42,14 @@ def revoke_link(*, who: Actor, quote: Quote, link: Link) -> None:
         link.revoked_at = timezone.now()
         link.save(update_fields=["revoked_at"])
         history.record(who=who, verb="link taken back", row=quote, changes={"recipient": [link.recipient, ""]})
+
+
+@transaction.atomic
+def link_to_sent(*, who: Actor, quote: Quote, recipient: str) -> tuple[Link, str]:
+    """One more link to the issue that is out or was accepted; refused where there is none."""
+    Quote.objects.select_for_update().get(pk=quote.pk)
+    newest = newest_sent(quote)
+    readable = (Revision.State.SENT, Revision.State.ACCEPTED)
+    if newest is None or newest.state not in readable or newest.valid_until is None:
+        raise Problem(409, "not-sent")
+    return make_link(who=who, quote=quote, recipient=recipient, valid_until=newest.valid_until)

@@ -80,10 +80,13 @@ def last_moment(now: datetime, zone: str, days: int) -> datetime:
 
 
 @transaction.atomic
-def send(*, who: Actor, quote: Quote, seen: int, recipient: str, ready: Prepared) -> tuple[Revision, Link, str]:
+def send(
+    *, who: Actor, quote: Quote, seen: int, recipient: str, ready: Prepared, gross: str | None = None
+) -> tuple[Revision, Link, str]:
     """Freeze the draft that was seen and make the recipient's link; (issue, link, its path with the secret)."""
     revision = open_draft(who=who, quote=quote)
-    if not revision.version == seen == ready.version:
+    shown = ready.figures.shown["totals"]["gross"]
+    if not revision.version == seen == ready.version or gross not in (None, shown):
         raise Problem(409, "draft-moved")
     others = Revision.objects.filter(shop=quote.shop, quote=quote)
     if others.filter(state=Revision.State.ACCEPTED).exists():  # the customer was first

@@ -151,8 +151,9 @@ class Override(Endpoint):
     def put(self, request: Request, slug: str, id: UUID, key: str) -> Response:
         quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
         self._known(quote, key)
-        if key.startswith("labour:") and rounded(given["value"], 1) != given["value"]:
-            raise field_problem("/value", "tenths")
+        places, words = (1, "tenths") if key.startswith("labour:") else (self.who.shop.exponent, "currency_decimals")
+        if rounded(given["value"], places) != given["value"]:
+            raise field_problem("/value", words, n=places)
         changed = drafts.set_override(
             who=self.who, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
         )

@@ -37,7 +37,12 @@ class Send(Endpoint):
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         quote, given = access.quote(self.who, id), self.body(request)
         _, link, path = sending.send(
-            who=self.who, quote=quote, seen=given["version"], recipient=given["recipient"], ready=self.ready
+            who=self.who,
+            quote=quote,
+            seen=given["version"],
+            gross=given.get("gross"),
+            recipient=given["recipient"],
+            ready=self.ready,
         )
         shape = quote_shape(access.current(quote), timezone.now())
         return SecretAnswer(
@@ -67,12 +72,7 @@ class Links(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         quote, given = access.quote(self.who, id), self.body(request)
-        newest = access.newest_sent(quote)
-        if newest is None or newest.valid_until is None:
-            raise Problem(409, "not-sent")
-        link, path = links.make_link(
-            who=self.who, quote=quote, recipient=given["recipient"], valid_until=newest.valid_until
-        )
+        link, path = links.link_to_sent(who=self.who, quote=quote, recipient=given["recipient"])
         return SecretAnswer(new_link_shape(link, address(request, path)), kept=new_link_shape(link, None))
 
 

@@ -36,7 +36,7 @@ def once(*, who: Actor, key: UUID, name: str, digest: str, act: Callable[[], Res
                 at=timezone.now(),
             )
             return answer
-    except IntegrityError:
+    except (IntegrityError, Problem):  # a repeat that overtook its first: the first one's answer is the answer
         first = stored(who=who, key=key, name=name, digest=digest)
         if first is None:
             raise

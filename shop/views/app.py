@@ -41,5 +41,10 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
     return HttpResponse(say("app.not_found"), status=404, content_type="text/plain; charset=utf-8")
 
 
+def foreign_form(request: HttpRequest, reason: str = "") -> HttpResponse:
+    """What Django's form check answers outside the API."""
+    return HttpResponse(say("app.foreign_form"), status=403, content_type="text/plain; charset=utf-8")
+
+
 def unforeseen(request: HttpRequest) -> HttpResponse:
     return HttpResponse(say("app.unforeseen"), status=500, content_type="text/plain; charset=utf-8")

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from shop.models import Command, History
-from tests.api.endpoints import VIEWS, endpoints
+from tests.api.endpoints import endpoints
 from tests.api.test_permissions import address
 from tests.cast import Cast
 from tests.client import CheckedClient
@@ -49,6 +49,13 @@ def test_what_is_no_json_is_refused(cast: Cast, path: str, method: str) -> None:
     assert send(client, method, where, b"{").status_code in (400, 404, 415)
     assert send(client, method, where, b"\xff\xfe", "application/json").status_code in (400, 404, 415)
     assert send(client, method, where, b"x", "text/plain").status_code in (404, 415)
+
+
+def test_what_json_can_say_but_we_cannot_keep_is_refused(cast: Cast) -> None:
+    client = cast.signed_in("manager")
+    for body in (b'{"name": "\\ud800"}', b'{"name": 123456789012345678901234567890}'):
+        assert send(client, "post", "customers", body).status_code == 400
+    assert send(client, "post", "customers", b'{"name": "' + b"x" * 7_000_000 + b'"}').status_code == 413
 
 
 @pytest.mark.parametrize("path", sorted(VIEWS))

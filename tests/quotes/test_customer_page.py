@@ -166,3 +166,86 @@ def test_text_is_never_trusted(stage: Stage) -> None:
     stage.customer.name = "<script>alert(1)</script>"
     stage.customer.save()
     assert "<script" not in Phone(stage.sent()["link"]["url"]).html
+
+
+def test_the_yes_stands_while_a_newer_draft_is_open(stage: Stage, sent: dict, phone: Phone) -> None:
+    path = f"quotes/{sent['quote']['id']}"
+    stage.client.post(f"{path}/revise")
+    assert phone.answer().status_code == 303
+    quote = stage.client.get(path).json()
+    assert (quote["state"], quote["issue"], quote["editable"]) == ("accepted", 1, False)
+    assert [row["state"] for row in stage.client.get("counter").json()["answers"]] == ["accepted"]
+    assert [row["issue"] for row in stage.client.get("quotes", {"state": "accepted"}).json()["items"]] == [1]
+    assert stage.client.get("quotes", {"state": "draft"}).json()["items"] == []
+    assert stage.client.post(f"{path}/revise").status_code == 409
+
+
+def test_the_job_is_for_whom_it_was_shown_to(stage: Stage, sent: dict, phone: Phone) -> None:
+    from tests.factories import VehicleFactory
+
+    path = f"quotes/{sent['quote']['id']}"
+    draft = stage.client.post(f"{path}/revise")
+    other = VehicleFactory(shop=stage.cast.shop, title="Vell 2.4 coupe")
+    stage.client.patch(path, {"vehicle": str(other.pk)}, seen=draft)
+    phone.answer()
+    job = Job.objects.get()
+    assert (job.vehicle, job.customer) == (stage.vehicle, stage.customer)
+    assert Quote.objects.get().vehicle == stage.vehicle
+
+
+def test_a_loose_part_that_was_sold_is_pulled(stage: Stage) -> None:
+    from tests.factories import OfferFactory, PartFactory
+
+    part = PartFactory(shop=stage.cast.shop, title="Boost gauge")
+    OfferFactory(shop=stage.cast.shop, part=part)
+    quote = stage.quote(stage.towing).json()
+    path = f"quotes/{quote['id']}"
+    added = stage.client.post(f"{path}/lines", {"kind": "part", "part": str(part.pk), "quantity": "2"}).json()
+    url = stage.client.post(f"{path}/send", {"version": added["version"], "recipient": "x"}).json()["link"]["url"]
+    Phone(url).answer()
+    assert [(line.kind, str(line.quantity)) for line in PullLine.objects.filter(part=part)] == [("need", "2.0000")]
+
+
+def test_a_kit_of_hours_alone_cannot_be_mistaken_for_an_operation(stage: Stage) -> None:
+    from decimal import Decimal
+
+    from tests.factories import KitFactory, KitRevisionFactory
+
+    kit = KitFactory(shop=stage.cast.shop, code="TURBO", title="T" * 195)
+    KitRevisionFactory(shop=stage.cast.shop, kit=kit, price=Decimal("240.0000"), hours=Decimal("1.50"))
+    url = stage.sent(stage.turbo, kit)["link"]["url"]
+    assert Phone(url).answer().status_code == 303
+    assert JobOperation.objects.filter(code__endswith="TURBO").count() == 2
+
+
+def test_the_record_says_from_where(phone: Phone) -> None:
+    body = {"issue": phone.field("issue"), "digest": phone.field("digest"), "name": "Maren", "consent": ["road"]}
+    body |= {"answer": "accept", "csrfmiddlewaretoken": phone.field("csrfmiddlewaretoken")}
+    phone.client.post(f"{phone.page}answer", body, headers={"User-Agent": "a phone"}, REMOTE_ADDR="203.0.113.7")
+    record = Decision.objects.get().record
+    assert (record["address"], record["agent"]) == ("203.0.113.7", "a phone")
+
+
+def test_an_answer_that_is_neither_yes_nor_no_is_asked_again(phone: Phone) -> None:
+    assert phone.answer("perhaps").status_code == 400 and not Decision.objects.exists()
+
+
+def test_a_link_ends_with_its_day(phone: Phone, monkeypatch: pytest.MonkeyPatch) -> None:
+    from datetime import timedelta
+
+    from django.utils import timezone
+
+    later = Link.objects.get().expires_at + timedelta(seconds=1)
+    monkeypatch.setattr(timezone, "now", lambda: later)
+    assert Client().get(phone.url).status_code == 410
+    assert phone.client.get(phone.page).status_code == 410 and phone.answer().status_code == 410
+
+
+def test_the_secret_is_in_no_log_whatever_is_done_with_it(phone: Phone, caplog: pytest.LogCaptureFixture) -> None:
+    token = phone.url.rsplit("/", 1)[1]
+    Link.objects.update(revoked_at=Link.objects.get().made_at)
+    for path in (phone.url, f"{phone.url}/", f"{phone.url}/more"):
+        assert Client().get(path).status_code == 410
+    answer = Client().post(phone.url)
+    assert (answer.status_code, answer["Cache-Control"]) == (410, "no-store")
+    assert token not in caplog.text

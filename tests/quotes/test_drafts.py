@@ -205,3 +205,61 @@ def test_a_price_in_the_place_of_a_missing_pack_settles_it(stage: Stage) -> None
     path = f"quotes/{first.json()['id']}/overrides/{need['key']}"
     settled = stage.client.put(path, {"value": "70", "because": "from the shelf"}, seen=first).json()
     assert settled["needs"][0]["price"] == "70.00" and settled["stops"] == []
+
+
+def test_the_only_kit_saves_no_more_than_itself(stage: Stage) -> None:
+    quote = stage.quote(stage.turbo).json()
+    line = {"kind": "text", "title": "Storage", "unit_price": "500", "tax_class": "part"}
+    kit = stage.client.post(f"quotes/{quote['id']}/lines", line).json()["kits"][0]
+    assert kit["saves_amount"] == quote["totals"]["gross"]
+
+
+def test_a_step_that_falls_away_needs_nothing(stage: Stage) -> None:
+    from shop.models import TemplateStep
+
+    only = [{"attribute": "transmission", "in": ["automatic"]}]
+    TemplateStep.objects.filter(operation__code="TURBO").update(when=only)
+    quote = stage.quote(stage.turbo).json()  # the vehicle is a manual, and the oil is the turbo's
+    assert quote["needs"] == [] and "TURBO" not in lines(quote)
+
+
+def test_only_what_the_vehicle_takes_is_counted(stage: Stage) -> None:
+    assert [kit["parts"] for kit in stage.quote().json()["kits"]] == [3, 3]
+
+
+def test_what_is_fitted_for_the_first_time_takes_longer_until_it_was_accepted(stage: Stage) -> None:
+    from quotes.models import Revision
+    from tests.quotes.stage import RULES
+
+    RuleSet.objects.create(
+        shop=stage.cast.shop, number=2, valid_from=date(2026, 2, 1), rules={**RULES, "first_fit_factor": "1.25"}
+    )
+    first = stage.quote(stage.turbo).json()
+    assert lines(first)["TURBO"] == "3.8"
+    sent = stage.client.post(f"quotes/{first['id']}/send", {"version": first["version"], "recipient": "x"})
+    assert sent.status_code == 201
+    Revision.objects.update(state="accepted")
+    assert lines(stage.quote(stage.turbo).json())["TURBO"] == "3.0"
+
+
+@pytest.mark.parametrize(("key", "value"), [("labour:TURBO", "1.25"), ("kit", "10.125")])
+def test_a_figure_finer_than_it_is_charged_is_refused(stage: Stage, key: str, value: str) -> None:
+    first = stage.quote()
+    key = first.json()["kits"][0]["key"] if key == "kit" else key
+    answer = stage.client.put(
+        f"quotes/{first.json()['id']}/overrides/{key}", {"value": value, "because": "x"}, seen=first
+    )
+    assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == "/value"
+
+
+def test_a_quote_takes_as_many_kits_as_there_are_letters(stage: Stage) -> None:
+    quote = stage.quote(*[stage.towing] * 26).json()
+    assert [kit["letter"] for kit in quote["kits"]][-1] == "Z"
+    answer = stage.client.post(f"quotes/{quote['id']}/lines", {"kind": "kit", "kit": str(stage.towing.pk)})
+    assert answer.status_code == 409 and len(stage.client.get(f"quotes/{quote['id']}").json()["kits"]) == 26
+
+
+def test_an_attribute_may_have_any_name(stage: Stage) -> None:
+    stage.vehicle.attributes = {"größe": "L", "transmission": "manual"}
+    stage.vehicle.save()
+    assert stage.sent()["quote"]["state"] == "sent"

@@ -146,4 +146,95 @@ def test_the_paper_shows_every_line_and_carries_the_frozen_text(stage: Stage) ->
     text = "\n".join(page.extract_text() for page in reader.pages)
     for wanted in ("Turbocharger kit", "3,207.38", "Set-up, protect, road test", quote["mark"], "Used oil"):
         assert wanted in text
-    assert reader.attachments["quote.json"][0].decode() == Revision.objects.get().snapshot
+    attached = reader.attachments["quote.json"][0].decode()
+    assert json.loads(attached)["inputs"] == json.loads(Revision.objects.get().snapshot)["inputs"]
+
+
+def test_the_paper_keeps_the_workshops_own_reasons_to_itself(stage: Stage) -> None:
+    import io
+
+    from pypdf import PdfReader
+
+    first = stage.quote()
+    path = f"quotes/{first.json()['id']}"
+    changed = stage.client.put(
+        f"{path}/overrides/labour:TURBO", {"value": "2", "because": "mate of the boss"}, seen=first
+    ).json()
+    send(stage, changed)
+    reader = PdfReader(io.BytesIO(stage.client.get(f"{path}/paper").content))
+    assert "mate of the boss" in Revision.objects.get().snapshot
+    for own in ("mate of the boss", "saves_amount", "rate of", "override"):
+        assert own not in reader.attachments["quote.json"][0].decode()
+        assert own not in "".join(page.extract_text() for page in reader.pages)
+
+
+def test_prices_that_moved_after_they_were_seen_are_not_sent(stage: Stage) -> None:
+    draft = stage.quote().json()
+    stage.vehicle.capacities = {"engine oil": "9.9"}
+    stage.vehicle.save()
+    answer = send(stage, draft, gross=draft["totals"]["gross"])
+    assert (answer.status_code, answer.json()["type"]) == (409, "/problems/draft-moved")
+    now = stage.client.get(f"quotes/{draft['id']}").json()
+    assert send(stage, now, gross=now["totals"]["gross"]).status_code == 201
+
+
+def test_an_unknown_capacity_keeps_it_from_being_sent(stage: Stage) -> None:
+    stage.vehicle.capacities = {}
+    stage.vehicle.save()
+    draft = stage.quote(stage.turbo).json()
+    assert "engine oil" in draft["stops"][0] and send(stage, draft).status_code == 409
+
+
+def test_the_next_issue_keeps_what_people_chose(stage: Stage) -> None:
+    from tests.factories import PartFactory
+
+    first = stage.quote()
+    path = f"quotes/{first.json()['id']}"
+    part = PartFactory(shop=stage.cast.shop, title="Boost gauge")
+    added = stage.client.post(f"{path}/lines", {"kind": "part", "part": str(part.pk)})
+    line = added.json()["extras"][0]["line"]
+    priced = stage.client.patch(f"{path}/lines/{line}", {"unit_price": "42"}, seen=added)
+    own = stage.client.put(f"{path}/overrides/labour:TURBO", {"value": "4.5", "because": "studs"}, seen=priced)
+    kit = own.json()["kits"][0]
+    set_ = stage.client.put(f"{path}/overrides/{kit['key']}", {"value": "1000", "because": "agreed"}, seen=own)
+    sent = send(stage, set_.json()).json()["quote"]
+    draft = stage.client.post(f"{path}/revise").json()
+    assert draft["totals"] == sent["totals"] and draft["extras"][0]["unit_price"] == "42.00"
+    assert draft["kits"][0]["override"] == {"value": "1000.00", "because": "agreed"}
+    assert draft["out"] == {"issue": 1, "digest": sent["digest"]}
+    assert stage.client.post(f"{path}/withdraw", draft["out"]).status_code == 200
+
+
+def test_the_last_day_ends_at_midnight_where_the_shop_is(stage: Stage) -> None:
+    from datetime import UTC, datetime
+
+    from quotes.services.sending import last_moment
+
+    late = datetime(2026, 11, 24, 23, 30, tzinfo=UTC)  # already the 25th in Berlin
+    assert last_moment(late, "Europe/Berlin", 14).isoformat() == "2026-12-09T23:59:59+01:00"
+
+
+def test_a_link_leads_only_to_what_is_out(stage: Stage) -> None:
+    quote = stage.sent()["quote"]
+    path = f"quotes/{quote['id']}"
+    assert stage.client.post(f"{path}/links", {"recipient": "partner"}).status_code == 201
+    stage.client.post(f"{path}/withdraw", {"issue": 1, "digest": quote["digest"]})
+    assert stage.client.post(f"{path}/links", {"recipient": "partner"}).status_code == 409
+
+
+def test_a_repeat_that_overtook_its_first_gets_the_same_answer(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    from shop.services import commands
+
+    draft, key = stage.quote().json(), str(uuid.uuid4())
+    body = {"version": draft["version"], "recipient": "x"}
+    first = stage.client.post(f"quotes/{draft['id']}/send", body, key=key)
+    looked, really = [], commands.stored
+
+    def late(**kw: object) -> object:
+        looked.append(kw)
+        return really(**kw) if len(looked) > 1 else None  # the first look comes before the first answer is stored
+
+    monkeypatch.setattr(commands, "stored", late)
+    monkeypatch.setattr("quotes.services.sending.prepare", lambda revision: None)
+    again = stage.client.post(f"quotes/{draft['id']}/send", body, key=key)
+    assert (again.status_code, again.json()["quote"]) == (first.status_code, first.json()["quote"])

@@ -820,6 +820,10 @@ export interface components {
             taken_at: string | null;
             title: string;
         };
+        IssueOutOut: {
+            digest: string;
+            issue: number;
+        };
         JobOfListOut: {
             /** Format: uuid */
             id: string;
@@ -1190,6 +1194,7 @@ export interface components {
             needs: components["schemas"]["QuotedNeedOut"][];
             notices: components["schemas"]["NoticeOut"][];
             number: string;
+            out: components["schemas"]["IssueOutOut"] | null;
             /** Format: uuid */
             pull_list: string | null;
             rules: components["schemas"]["QuoteRulesOut"];
@@ -1370,7 +1375,9 @@ export interface components {
             quantity: string;
             title: string;
         };
+        /** @description `gross` is the total that was seen: prices may have moved where the draft has not. */
         SendInRequest: {
+            gross?: string;
             recipient: string;
             version: number;
         };
