@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from shop.models import Command, History
-from tests.api.endpoints import endpoints
+from tests.api.endpoints import VIEWS, endpoints
 from tests.api.test_permissions import address
 from tests.cast import Cast
 from tests.client import CheckedClient

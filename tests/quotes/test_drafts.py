@@ -231,9 +231,8 @@ def test_what_is_fitted_for_the_first_time_takes_longer_until_it_was_accepted(st
     from quotes.models import Revision
     from tests.quotes.stage import RULES
 
-    RuleSet.objects.create(
-        shop=stage.cast.shop, number=2, valid_from=date(2026, 2, 1), rules={**RULES, "first_fit_factor": "1.25"}
-    )
+    rules = {**RULES, "first_fit_factor": "1.25"}
+    RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=date(2026, 2, 1), rules=rules)
     first = stage.quote(stage.turbo).json()
     assert lines(first)["TURBO"] == "3.8"
     sent = stage.client.post(f"quotes/{first['id']}/send", {"version": first["version"], "recipient": "x"})
