@@ -22,6 +22,8 @@ MAX_UNPACKED = 60 * 1024 * 1024
 MAX_RATIO = 120  # real sheets shrink ten- to thirtyfold
 LAST_ROW = 100_000  # below it nobody types; spreadsheets leave formatted emptiness there
 MAX_MERGED = 20_000
+MAX_SHEETS = 20
+MAX_GAP = 1_000  # empty rows in succession; what stands below so many was not meant to be part of the list
 
 MERGED = re.compile(rb'<(?:\w+:)?mergeCell\s[^>]*?ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
 FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
@@ -72,10 +74,15 @@ def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
         for one in ElementTree.fromstring(archive.read("xl/_rels/workbook.xml.rels"))
     }
     names = set(archive.namelist())
-    parts = {}
-    for sheet in ElementTree.fromstring(archive.read("xl/workbook.xml")).iter(f"{MAIN}sheet"):
+    sheets = list(ElementTree.fromstring(archive.read("xl/workbook.xml")).iter(f"{MAIN}sheet"))
+    if len(sheets) > MAX_SHEETS:
+        raise Unreadable("too_many_sheets", limit=MAX_SHEETS)
+    parts: dict[str, str] = {}
+    for sheet in sheets:
         target = targets.get(sheet.get(RELATION), "")
         part = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
+        if part in parts.values():
+            raise Unreadable("damaged_workbook")  # one sheet under two names
         if part in names:
             parts[str(sheet.get("name"))] = part
     return parts
@@ -132,19 +139,30 @@ def _formulas(body: bytes, titles: set[str]) -> dict[str, dict[tuple[int, int], 
 
 
 def _rows(page: Any) -> Iterator[tuple[int, tuple[Any, ...]]]:
+    """The rows the file speaks of. Those it leaves out come as one tuple again and again; one of each gap is passed."""
     page.reset_dimensions()  # the size a file states is what its writer believed
-    return enumerate(page.iter_rows(max_col=MAX_COLUMNS + 1, max_row=LAST_ROW), 1)
+    before = None
+    for number, cells in enumerate(page.iter_rows(max_col=MAX_COLUMNS + 1, max_row=LAST_ROW), 1):
+        if cells is not before:
+            yield number, cells
+        before = cells
 
 
 def _lines(page: Any, formulas: dict[tuple[int, int], str], before: int) -> Iterator[Line]:
     count = before
+    last = 0
     for number, cells in _rows(page):
+        if not formulas and all(cell.value is None for cell in cells):
+            continue
         line = tuple(
-            Cell(_content(getattr(cell, "value", None)), formulas.get((number, column), "") if formulas else "")
+            Cell(_content(cell.value), formulas.get((number, column), "") if formulas else "")
             for column, cell in enumerate(cells)
         )
         width = max((index + 1 for index, cell in enumerate(line) if not cell.empty), default=0)
         if width:
+            if number - last > MAX_GAP + 1:
+                raise Unreadable("far_below", page=page.title, row=number, after=last)
+            last = number
             count += 1
             enough(count, width)
             yield Line(number, line[:width])

@@ -1,5 +1,7 @@
 """Bytes into cells: encodings, separators, archives from strangers."""
 
+import sys
+from contextlib import suppress
 from decimal import Decimal
 
 import pytest
@@ -154,6 +156,76 @@ def test_rows_far_below_do_not_count_as_rows() -> None:
     body = workbook({"S": [["No", "Qty"], ["A", 1]]})
     moved = repacked(body, lambda name, data: data.replace(b'r="2"', b'r="900"').replace(b'"A2"', b'"A900"'))
     assert [line.number for line in read_file("a.xlsx", moved).sheets[0].lines] == [1, 900]
+
+
+def moved(body: bytes, row: int, cell: bytes | None = None) -> bytes:
+    """Row 2 of every sheet moved down to `row`, where `cell` may take the place of what stands in A2."""
+
+    def change(name: str, data: bytes) -> bytes:
+        if not name.startswith("xl/worksheets/sheet"):
+            return data
+        at = f'r="A{row}"'.encode()
+        data = data.replace(b'<row r="2"', f'<row r="{row}"'.encode()).replace(b'r="A2"', at)
+        start, end = data.index(b"<c " + at), data.rindex(b"</row>")
+        return data if cell is None else data[:start] + b"<c " + at + cell + data[end:]
+
+    return repacked(body, change)
+
+
+def test_a_row_far_below_all_others_is_refused_by_its_number() -> None:
+    body = workbook({"Parts": [["No"], ["A"]]})
+    assert [line.number for line in read_file("a.xlsx", moved(body, 1001)).sheets[0].lines] == [1, 1001]
+    with pytest.raises(Unreadable) as caught:
+        read_file("a.xlsx", moved(body, 1003))
+    assert (caught.value.code, dict(caught.value.facts)) == (
+        "far_below",
+        {"page": "Parts", "row": "1003", "after": "1"},
+    )
+
+
+def test_formatted_emptiness_far_below_is_no_row() -> None:
+    file = read_file("a.xlsx", moved(workbook({"S": [["No"], ["A"]]}), 99_999, b' s="1"/>'))
+    assert [line.number for line in file.sheets[0].lines] == [1]
+
+
+def test_a_formula_without_a_value_far_below_is_a_row() -> None:
+    body = moved(workbook({"S": [["No"], ["=1+1"]]}), 99_999)
+    assert refusal("a.xlsx", body) == "far_below"
+
+
+def test_a_workbook_of_very_many_sheets_is_refused() -> None:
+    assert len(read_file("a.xlsx", workbook({f"S{n}": [["No"]] for n in range(20)})).sheets) == 20
+    assert refusal("a.xlsx", workbook({f"S{n}": [["No"]] for n in range(21)})) == "too_many_sheets"
+
+
+def test_one_part_shown_as_many_sheets_is_refused() -> None:
+    body = workbook({"S": [["No"]], "T": [["No"]]})
+    twice = repacked(body, lambda name, data: data.replace(b"sheet2.xml", b"sheet1.xml") if "rels" in name else data)
+    assert refusal("a.xlsx", twice) == "damaged_workbook"
+
+
+@pytest.mark.parametrize("cell", [None, b' s="1"/>', b"><f>1+1</f></c>"])
+def test_rows_that_are_not_there_cost_next_to_nothing(cell: bytes | None) -> None:
+    """Counted in calls (but the stepping over itself): twenty sheets with one cell far below, against it near."""
+    body = workbook({f"S{n}": [["No"], ["A"]] for n in range(20)})
+    assert calls(moved(body, 99_999, cell)) < 2 * calls(moved(body, 9, cell)) + 2000
+
+
+def calls(body: bytes) -> int:
+    count = 0
+
+    def counted(frame: object, event: str, argument: object) -> None:
+        nonlocal count
+        code = getattr(frame, "f_code").co_name  # noqa: B009
+        count += event == "call" and code != "_cells_by_row"
+
+    sys.setprofile(counted)
+    try:
+        with suppress(Unreadable):
+            read_file("a.xlsx", body)
+    finally:
+        sys.setprofile(None)
+    return count
 
 
 GOOD = workbook({"S": [["No", "Qty"], ["A", 1]]})
