@@ -1,0 +1,39 @@
+"""What the demonstration's own files bring to a screen reads like the rest."""
+
+import re
+
+import pytest
+from django.conf import settings
+
+from shop.imports.engine import Kind, read
+from shop.imports.labour import KIND as LABOUR
+from shop.imports.rules import KIND as RULES
+
+DEMO = settings.BASE_DIR / "fixtures" / "demo"
+SHOPS = ("saltmarsh", "copperfell")
+NEVER = re.compile(r"\b(explod\w*|digest|dry.run|sublet|revision)\b", re.IGNORECASE)
+
+
+FILES = [(RULES, f"{shop}/rules.xlsx") for shop in SHOPS] + [
+    (LABOUR, name) for name in ("saltmarsh/labour.xlsx", "copperfell/operations.csv", "copperfell/templates.csv")
+]
+
+
+@pytest.mark.parametrize(("kind", "name"), FILES)
+def test_no_word_that_never_stands_on_a_screen(kind: Kind, name: str) -> None:
+    reading = read(kind, name, (DEMO / name).read_bytes())
+    said = [str(value) for row in reading.rows for value in row.values.values()]
+    assert len(said) > 100 and [each for each in said if NEVER.search(each)] == []
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+def test_nobody_agrees_to_what_is_not_shown(shop: str) -> None:
+    reading = read(RULES, "rules.xlsx", (DEMO / shop / "rules.xlsx").read_bytes())
+    words = [row.get("text") for row in reading.of("words")]
+    assert len(words) > 5 and not [each for each in words if "shown" in each]
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+def test_outside_work_is_taxed(shop: str) -> None:
+    reading = read(RULES, "rules.xlsx", (DEMO / shop / "rules.xlsx").read_bytes())
+    assert "outside work" in reading.of("taxes")[0].get("classes")
