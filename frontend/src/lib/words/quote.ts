@@ -114,6 +114,7 @@ export const quote = {
   'quote.moved': 'Was {was}. {says}',
   'quote.thumb.why': '{hours} h, margin {margin} %',
   'quote.thumb.hours': '{hours} h',
+  'quote.thumb.settle': { one: '{n} thing to settle', other: '{n} things to settle' },
   'quote.thumb.stops': {
     one: '{n} thing to settle before it can be sent',
     other: '{n} things to settle before it can be sent',

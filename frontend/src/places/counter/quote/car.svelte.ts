@@ -1,4 +1,4 @@
-import { type Answer, write } from '../../../lib/api/client'
+import { type Answer, type Problem, write } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
 import { typed } from './changes'
 
@@ -25,6 +25,22 @@ export function formOf(vehicle?: Partial<Vehicle>): Form {
     attributes: { model: '', transmission: '', ...vehicle?.attributes },
     capacities: { ...capacities, ...vehicle?.capacities },
   }
+}
+
+/** Whether the form has no field that shows what is wrong, so that it has to be said above it. */
+export function isBeside(problem: Problem, form: Form): boolean {
+  const pointers = new Set([
+    ...['title', 'plate', 'vin'].map((name) => `/${name}`),
+    ...Object.keys(form.attributes).map((name) => `/attributes/${name}`),
+    ...Object.keys(form.capacities).map((name) => `/capacities/${name}`),
+  ])
+  const { errors = [] } = problem
+  return !errors.length || errors.some(({ pointer }) => !pointers.has(pointer))
+}
+
+/** Whether something is wrong with a fact or a capacity. */
+export function isOfFacts({ errors = [] }: Problem): boolean {
+  return errors.some(({ pointer }) => /^\/(attributes|capacities)/.test(pointer))
 }
 
 /** Sends a form about a vehicle: a new one, or changes to a known one. What was left empty is not stated. */
