@@ -54,6 +54,7 @@ export const parts = {
   'pull.again.counted': '{who} counted {n}',
   'pull.again.found': '{who} found {n} more',
   'pull.you': 'you',
+  'pull.recount': 'Count it once more',
 
   'pull.pad.expected': '{where}, {n} expected',
   'pull.pad.measure': '{where}, {n} expected ({measure})',

@@ -21,6 +21,8 @@ export class Row {
   states = $state.raw<LineState[]>([])
   /** Who said what, where the counts do not go together. */
   again = $state.raw<Counted[]>([])
+  /** A count came after closing, and nobody has counted it in full since. */
+  recount = $state(false)
   /** One's own last count of it that stands. */
   mine = $state.raw<Counted | null>(null)
 
@@ -48,6 +50,10 @@ export class Row {
     this.tally = tally
     this.states = lineState(pieces, tally, kind, flags(events).get(id))
     this.again = tally?.confirm ? lastOfEach(standing) : []
+    this.recount = isLateLast(
+      events.filter((event) => event.line === id && event.kind !== 'undo'),
+      standing,
+    )
     this.mine = standing.findLast((event) => event.author === author) ?? null
   }
 }
@@ -60,6 +66,15 @@ function live(events: readonly Counted[]): Counted[] {
   )
   const speaks = ({ kind }: Counted) => kind === 'set' || kind === 'add' || kind === 'note'
   return timely.filter((event) => speaks(event) && !undone.has(`${event.id} ${event.author}`))
+}
+
+/** Whether what came after closing is the last word on a line, but for notes and single finds. */
+function isLateLast(said: readonly Counted[], standing: readonly Counted[]): boolean {
+  const place = ({ seq }: Counted) => seq ?? Number.POSITIVE_INFINITY // what waits here comes last
+  const late = said.filter((event) => event.late).map(place)
+  return (
+    late.length > 0 && !standing.some((event) => event.kind === 'set' && place(event) > Math.max(...late))
+  )
 }
 
 /** The counts that no other standing one knew, the last of each person. */

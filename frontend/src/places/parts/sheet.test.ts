@@ -148,3 +148,21 @@ test('only one line is chosen', async () => {
   sheet.choose(null)
   expect([row('nut').on, sheet.chosen]).toEqual([false, null])
 })
+
+test('what came after closing is to be counted once more, until somebody has', async () => {
+  const { sheet, row } = await laid(line('pin'), line('nut'))
+  const said = { v: 1, device: 'oda', n: 1, seen: 0, author: 'oda' }
+  sheet.log.pulled = [
+    { ...set('pin', 3), ...said, id: 'a', seq: 1, late: false },
+    { ...set('nut', 4), ...said, id: 'b', seq: 2, late: false },
+    { ...set('pin', 4), ...said, id: 'c', seq: 3, late: true },
+  ] as never[]
+  sheet.lay([line('pin'), line('nut'), line('key')])
+  expect(['pin', 'nut', 'key'].map((id) => row(id).recount)).toEqual([true, false, false])
+  await sheet.count({ line: 'pin', kind: 'note', note: { what: 'wrong_part' } })
+  expect(row('pin').recount).toBe(true)
+  const [again = ''] = await sheet.count(set('pin', 4))
+  expect(row('pin').recount).toBe(false)
+  await sheet.undo([again])
+  expect(row('pin').recount).toBe(true)
+})
