@@ -102,7 +102,8 @@ def _fees(given: QuoteInput, needs: Iterable[PricedNeed], anything: bool) -> Ite
     litres: dict[str, Decimal] = {}
     for need in needs:
         family = given.items[need.item].family
-        litres[family] = litres.get(family, NOTHING) + need.quantity
+        if need.unit == "L":
+            litres[family] = litres.get(family, NOTHING) + need.quantity
     for fee in given.rules.fees:
         quantity = (ONE if anything else NOTHING) if fee.per == "quote" else litres.get(fee.per, NOTHING)
         if quantity > 0:
