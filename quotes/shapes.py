@@ -15,6 +15,7 @@ from quotes.showing import money, plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import mark
 from shop.models import Customer, Vehicle
+from shop.shapes import iso
 from shop.words import say
 
 NOTHING = Decimal(0)
@@ -196,7 +197,3 @@ def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int,
             for title, price, each in rows
         ],
     }
-
-
-def iso(instant: datetime | None) -> str | None:
-    return None if instant is None else instant.isoformat().replace("+00:00", "Z")

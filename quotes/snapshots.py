@@ -9,54 +9,71 @@ from quotes.calc.frozen import document_from, document_json
 from quotes.figures import Figures
 from quotes.models import Revision
 from quotes.showing import money
+from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical
 from shop.calc.tax import total_document
+from shop.models import Customer, Shop, Vehicle
 
 FORM = 1
 
 
 def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, valid_until: datetime) -> str:
     """The canonical text; its SHA-256 is what the customer's yes is tied to."""
-    quote, shop, rules = revision.quote, revision.shop, found.loaded.input.rules
-    assert quote.customer is not None and quote.vehicle is not None
-    vehicle = quote.vehicle
-    document = {
-        "form": FORM,
-        "shop": {
-            "name": shop.name,
-            "phone": shop.phone,
-            "currency": shop.currency,
-            "exponent": shop.exponent,
-            "zone": shop.zone,
-        },
-        "quote": {
-            "number": f"Q-{quote.number}",
-            "issue": revision.number,
-            "sent_at": stamp(sent_at),
-            "valid_until": stamp(valid_until),
-            "valid_day": valid_until.astimezone(ZoneInfo(shop.zone)).date().isoformat(),
-        },
-        "customer": {"id": str(quote.customer.pk), "name": quote.customer.name},
-        "vehicle": {
-            "id": str(vehicle.pk),
-            "title": vehicle.title,
-            "vin_tail": vehicle.vin[-6:],
-            "plate": vehicle.plate,
-            "attributes": [[name, value] for name, value in sorted(vehicle.attributes.items())],
-        },
-        "rules": {
-            "number": revision.rules.number,
-            "valid_from": revision.rules.valid_from.isoformat(),
-            "prices_include_tax": rules.prices_include_tax,
-            "standing": list(rules.standing_words),
-            "cautions": list(rules.cautions),
-            "consents": [{"code": each.code, "text": each.text} for each in rules.consents],
-        },
-        "condition": revision.condition,
-        "shown": found.shown,
-        "inputs": document_json(found.priced.document),
+    return canonical(
+        {
+            "form": FORM,
+            "shop": _shop(revision.shop),
+            "quote": _issue(revision, sent_at, valid_until),
+            "customer": _customer(revision.quote.customer),
+            "vehicle": _vehicle(revision.quote.vehicle),
+            "rules": _rules(revision, found.loaded.input.rules),
+            "condition": revision.condition,
+            "shown": found.shown,
+            "inputs": document_json(found.priced.document),
+        }
+    )
+
+
+def _shop(shop: Shop) -> dict[str, Any]:
+    return {name: getattr(shop, name) for name in ("name", "phone", "currency", "exponent", "zone")}
+
+
+def _issue(revision: Revision, sent_at: datetime, valid_until: datetime) -> dict[str, Any]:
+    return {
+        "number": str(revision.quote),
+        "issue": revision.number,
+        "sent_at": stamp(sent_at),
+        "valid_until": stamp(valid_until),
+        "valid_day": valid_until.astimezone(ZoneInfo(revision.shop.zone)).date().isoformat(),
     }
-    return canonical(document)
+
+
+def _customer(customer: Customer | None) -> dict[str, Any]:
+    assert customer is not None, "what is sent has a customer"
+    return {"id": str(customer.pk), "name": customer.name}
+
+
+def _vehicle(vehicle: Vehicle | None) -> dict[str, Any]:
+    """Attributes as pairs: their names are people's own, in any alphabet."""
+    assert vehicle is not None, "what is sent has a vehicle"
+    return {
+        "id": str(vehicle.pk),
+        "title": vehicle.title,
+        "vin_tail": vehicle.vin[-6:],
+        "plate": vehicle.plate,
+        "attributes": [[name, value] for name, value in sorted(vehicle.attributes.items())],
+    }
+
+
+def _rules(revision: Revision, rules: Rules) -> dict[str, Any]:
+    return {
+        "number": revision.rules.number,
+        "valid_from": revision.rules.valid_from.isoformat(),
+        "prices_include_tax": rules.prices_include_tax,
+        "standing": list(rules.standing_words),
+        "cautions": list(rules.cautions),
+        "consents": [{"code": each.code, "text": each.text} for each in rules.consents],
+    }
 
 
 def stamp(instant: datetime) -> str:

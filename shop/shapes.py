@@ -1,10 +1,16 @@
 """Rows as the API shows them. Pure shaping: whoever calls has loaded what is needed."""
 
+from datetime import datetime
 from typing import Any
 
 from shop.calc.vin import check_vin
 from shop.models import Customer, Vehicle
 from shop.words import say
+
+
+def iso(instant: datetime | None) -> str | None:
+    """RFC 3339 in UTC."""
+    return None if instant is None else instant.isoformat().replace("+00:00", "Z")
 
 
 def vehicle_shape(vehicle: Vehicle) -> dict[str, Any]:

@@ -77,9 +77,7 @@ def read_observation(sent: Any, list_id: UUID) -> Observation:
         seen=_whole(event.get("seen"), 0),
         made_at=_instant(event.get("made_at")),
         extra=_extra(event, known),
-        digest=sha256(
-            json.dumps(event, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
-        ).hexdigest(),
+        digest=_digest(event),
     )
 
 

@@ -11,7 +11,7 @@ from kitting import access
 from kitting.serializers.counting import BatchIn, EventsOut, ResultsOut
 from kitting.services import counting
 from kitting.shapes.counting import events_after
-from kitting.views.asked import whole_asked
+from shop.asked import whole_asked
 from shop.endpoint import Endpoint
 from shop.problems import Problem
 

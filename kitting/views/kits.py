@@ -10,8 +10,8 @@ from kitting.models import KitLine, KitRevision, Need, ReusedPart
 from kitting.serializers.kits import KitIn, KitOut, KitRowOut
 from kitting.services import kits
 from kitting.shapes.kits import kit_row, kit_shape
-from kitting.views.asked import uuid_asked
 from shop import access as shop_access
+from shop.asked import uuid_asked
 from shop.endpoint import Endpoint
 from shop.finding import by_key
 from shop.openapi import listed

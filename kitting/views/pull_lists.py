@@ -15,8 +15,8 @@ from kitting.services import pull_lists
 from kitting.shapes.orders import orders_shape
 from kitting.shapes.pull_lists import list_rows, list_shape
 from kitting.shapes.reports import report_shape
-from kitting.views.asked import uuid_asked
 from shop import access as shop_access
+from shop.asked import uuid_asked
 from shop.endpoint import Endpoint, versioned
 from shop.openapi import listed
 from shop.problems import field_problem

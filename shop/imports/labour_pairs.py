@@ -46,7 +46,7 @@ def differing_overlaps(operations: "Iterable[OperationIn]") -> list[Finding]:
     first: dict[tuple[str, str], tuple[Decimal, int]] = {}
     found = []
     for one in operations:
-        for code, hours in one.overlaps:
+        for code, hours in one.overlaps if one.code else ():
             pair = overlap_of(one.code, code)
             before, row = first.setdefault(pair, (hours, one.row.number))
             if before != hours:

@@ -1,6 +1,6 @@
 """Files given to us: read and looked at first, then taken in whole or not at all."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -40,13 +40,39 @@ def _with_supplier(reading: Reading, supplier: str) -> Reading:
 
 
 def look(*, who: Actor, kind: Kind, reading: Reading) -> tuple[Planned, tuple[Finding, ...]]:
-    """What taking it in would mean, and all findings, worst first. Compares with the shop only what is whole."""
+    """What taking it in would mean, and all findings, worst first: those of the file and those against the shop.
+
+    A file without a single row to look at has only the problem that it has none.
+    """
+    unread = _wrong(reading.findings)
+    if unread and not reading.rows and not any(one.code == "column_missing" for one in unread):
+        return Planned(None), shown_findings(reading.findings)
     planned = kind.plan(reading)
-    groups = (reading.findings, planned.findings)
-    if any(one.weight == MUST_FIX for group in groups for one in group):
-        return planned, shown_findings(*groups)
+    own = (*reading.findings, *planned.findings)
+    if not reading.rows or any(not one.row for one in unread):
+        return planned, shown_findings(own)
     checked = kind.check(who, planned.plan)
-    return checked, shown_findings(*groups, checked.findings)
+    wrong = _wrong(own)
+    if not wrong:
+        return checked, shown_findings(own, checked.findings)
+    return planned, shown_findings(own, tuple(_still_said(checked.findings, wrong)))
+
+
+def _wrong(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    return tuple(one for one in findings if one.weight == MUST_FIX)
+
+
+def _still_said(findings: Iterable[Finding], wrong: Iterable[Finding]) -> Iterator[Finding]:
+    """What was found against the shop, but for what may only come of a cell that could not be read.
+
+    Of a row with such a cell only hints about its other cells are left.
+    """
+    cells = {(one.sheet, one.cell) for one in wrong if one.cell}
+    rows = {(one.sheet, one.row) for one in wrong if one.row}
+    for one in findings:
+        hint = one.weight != MUST_FIX and (one.sheet, one.cell) not in cells
+        if hint or (one.sheet, one.row) not in ():
+            yield one
 
 
 @transaction.atomic

@@ -4,6 +4,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
+from shop.asked import uuid_asked
 from shop.endpoint import Endpoint, versioned
 from shop.finding import by_key
 from shop.openapi import listed
@@ -68,7 +69,7 @@ class Vehicles(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         rows = access.vehicles(self.who).select_related("customer")
         if customer := request.query_params.get("customer"):
-            rows = rows.filter(customer=access.customer(self.who, _uuid(customer)))
+            rows = rows.filter(customer=access.customer(self.who, uuid_asked(customer, "/customer")))
         found = by_key(rows, request.query_params.get("q", ""), "title_key", "plate_key")
         return self.page(request, found, ("title_key", "id"), vehicle_shape)
 
@@ -99,12 +100,3 @@ class Vehicle(Endpoint):
             given["customer"] = access.customer(self.who, given["customer"])
         changed = customers.change_vehicle(who=self.who, vehicle=vehicle, seen=seen, changes=given)
         return versioned(vehicle_shape(changed), changed.version)
-
-
-def _uuid(text: str) -> UUID:
-    from django.http import Http404
-
-    try:
-        return UUID(text)
-    except ValueError:
-        raise Http404 from None

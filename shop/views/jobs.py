@@ -12,6 +12,7 @@ from shop.models import JobOperation
 from shop.openapi import listed
 from shop.problems import field_problem
 from shop.serializers.jobs import JobOut, JobRowOut
+from shop.shapes import iso
 
 
 class Jobs(Endpoint):
@@ -61,7 +62,7 @@ def _row(job: Any) -> dict[str, Any]:
         "vehicle": job.vehicle.title,
         "plate": job.vehicle.plate,
         "hours": f"{job.quoted or 0:.1f}",
-        "opened_at": job.opened_at.isoformat().replace("+00:00", "Z"),
+        "opened_at": iso(job.opened_at),
     }
 
 
