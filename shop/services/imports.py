@@ -71,7 +71,7 @@ def _still_said(findings: Iterable[Finding], wrong: Iterable[Finding]) -> Iterat
     rows = {(one.sheet, one.row) for one in wrong if one.row}
     for one in findings:
         hint = one.weight != MUST_FIX and (one.sheet, one.cell) not in cells
-        if hint or (one.sheet, one.row) not in ():
+        if hint or (one.sheet, one.row) not in rows:
             yield one
 
 
