@@ -24,6 +24,9 @@ SMALL = """[...document.querySelectorAll('button, input, select, textarea, summa
   const r = (e.closest('label, .tap, .bag, .carton') ?? e.querySelector('span') ?? e).getBoundingClientRect()
   return !e.closest('.skip, .sr') && !e.classList.contains('skip') && r.width && (r.width < 43.5 || r.height < 43.5)
 }).map(e => e.outerHTML.slice(0, 120))"""
+UNSTICK = """document.querySelectorAll('body *').forEach(e => {
+  if (['fixed', 'sticky'].includes(getComputedStyle(e).position)) e.style.position = 'static'
+})"""
 WIDE = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
 
 
@@ -138,9 +141,12 @@ def test_every_screen_can_be_used_by_everybody(
 
 def look(page: Page, name: str) -> list[str]:
     """What axe finds, what is under 44 px, and what runs over the side."""
+    page.evaluate(UNSTICK)  # what lies under a bar at this moment can be scrolled to: no fault of its size
     page.evaluate(AXE.read_text("utf-8"))
     found = page.evaluate(f"axe.run(document, {{runOnly: {RULES}}})")["violations"]
-    faults = [f"{name}: {each['id']} {each['nodes'][0]['html'][:160]}" for each in found]
+    faults = [
+        f"{name}: {each['id']} {each['nodes'][0]['html'][:160]} {each['nodes'][0]['failureSummary']}" for each in found
+    ]
     faults += [f"{name}: small {each}" for each in page.evaluate(SMALL)]
     if page.evaluate(WIDE) > 0:
         faults.append(f"{name}: runs over the side")

@@ -15,7 +15,8 @@ export class Sending {
 
   send(quote: Quote, recipient: string): Promise<boolean> {
     const { id, version } = quote
-    return this.doing(write('post', 'quotes/{id}/send', { id }, { version, recipient }), (sent) => {
+    const seen = { version, gross: quote.totals.gross } // prices may have moved where the draft has not
+    return this.doing(write('post', 'quotes/{id}/send', { id }, { ...seen, recipient }), (sent) => {
       this.draft.replace(sent.quote, null)
       this.link = sent.link
     })

@@ -36,6 +36,7 @@ const quote = (more: object = {}) =>
     state: 'draft',
     editable: true,
     digest: null,
+    totals: { gross: '17361.07' },
     ...more,
   }) as unknown as Quote
 const sent = quote({ state: 'sent', editable: false, digest: 'ab' })
@@ -56,7 +57,8 @@ beforeEach(async () => {
 test('sending names the version that was seen, and keeps the link that is told only once', async () => {
   replies = [{ status: 201, body: { quote: sent, link } }]
   expect(await sending.send(quote(), 'Maren')).toBe(true)
-  expect(asked[0]).toMatchObject({ method: 'POST', path: 'q/send', body: { version: 4, recipient: 'Maren' } })
+  expect(asked[0]).toMatchObject({ method: 'POST', path: 'q/send' })
+  expect(asked[0]?.body).toEqual({ version: 4, gross: '17361.07', recipient: 'Maren' })
   expect(asked[0]?.key).toMatch(/^[0-9a-f-]{36}$/)
   expect([draft.data?.state, sending.link?.url]).toEqual(['sent', link.url])
 })
