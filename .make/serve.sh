@@ -40,7 +40,7 @@ if "$PYTHON" .make/is_empty.py; then
 fi
 
 case ${DATABASE_URL:-sqlite} in
-  sqlite*) size=(-w 1 --threads 8) ;; # SQLite has one writer, and the outbox worker is a thread of this process
+  sqlite*) size=(-w 1 --threads 8) ;; # SQLite has one writer
   *) size=(-w 2 --threads 4) ;;
 esac
 beat=/dev/shm
