@@ -11,7 +11,7 @@ Handler = Callable[[HttpRequest], HttpResponse]
 CSP = "; ".join(
     [
         "default-src 'none'",
-        "script-src 'self' 'wasm-unsafe-eval'",
+        "script-src 'self'",
         "style-src 'self'",
         "img-src 'self' data: blob:",
         "media-src 'self' blob:",

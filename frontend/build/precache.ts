@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { Plugin } from 'vite'
 
-const LEFT_OUT = /\.wasm$|\.map$|(^|\/)(sw\.js|index\.html)$|^\.vite\//
+const LEFT_OUT = /\.map$|(^|\/)(sw\.js|index\.html)$|^\.vite\//
 
 /** Writes the list of built files, and a version made from them, into sw.js. */
 export function precache(base: string): Plugin {

@@ -45,7 +45,7 @@ def test_nothing_about_a_person_is_kept_on_the_way(cast: Cast) -> None:
     client = cast.signed_in("advisor")
     assert client.get(SESSION)["Cache-Control"] == "no-store"
     policy = client.get("customers")["Content-Security-Policy"]
-    assert "script-src 'self' 'wasm-unsafe-eval'" in policy and "unsafe-inline" not in policy and "*" not in policy
+    assert "script-src 'self';" in policy and "unsafe" not in policy and "*" not in policy
 
 
 def test_signing_out_ends_it(cast: Cast) -> None:

@@ -7,7 +7,6 @@ declare const __VERSION__: string
 
 const worker = self as unknown as ServiceWorkerGlobalScope
 const KEPT = `app-${__VERSION__}`
-const DECODER = 'decoder' // large hashed files: fetched on first use, kept over new versions
 const SHELL = '/'
 // Paths that the app draws; all else goes to the server. `shop/urls.py` keeps the same list.
 const OURS = /^\/($|sign-in$|[a-z0-9-]+\/(counter|parts|bay|office)(\/|$))/
@@ -45,16 +44,5 @@ async function dropOldVersions(): Promise<void> {
 }
 
 async function kept(key: RequestInfo, request: Request): Promise<Response> {
-  const hit =
-    (await (await caches.open(KEPT)).match(key)) ?? (await caches.match(key, { cacheName: DECODER }))
-  if (hit) return hit
-  const answer = await fetch(request)
-  if (answer.ok && request.url.endsWith('.wasm')) await keepDecoder(request, answer.clone())
-  return answer
-}
-
-async function keepDecoder(request: Request, answer: Response): Promise<void> {
-  const cache = await caches.open(DECODER)
-  for (const old of await cache.keys()) await cache.delete(old)
-  await cache.put(request, answer)
+  return (await (await caches.open(KEPT)).match(key)) ?? fetch(request)
 }
