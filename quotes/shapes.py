@@ -156,7 +156,7 @@ def margin_shape(found: Figures, exponent: int) -> dict[str, Any]:
         *((need.title, need.price, need.cost) for need in priced.needs),
         *((extra.title, extra.price, extra.cost) for extra in priced.extras),
     ]
-    return _margin(rows, priced.totals.net, rules.margin_floor, exponent, with_tax=rules.prices_include_tax)
+    return _margin(rows, priced.totals.net, rules.margin_floor, exponent)
 
 
 def sent_margin_shape(revision: Revision) -> dict[str, Any]:
@@ -164,20 +164,14 @@ def sent_margin_shape(revision: Revision) -> dict[str, Any]:
     lines = Line.objects.filter(shop=revision.shop, revision=revision).order_by("position")
     free = (Line.Kind.FEE, Line.Kind.SUPPLIES)
     rows = [(line.title, line.amount or NOTHING, line.cost) for line in lines if line.kind not in free]
-    rules = Rules.from_json(revision.rules.rules)
-    net, exponent = revision.net or NOTHING, revision.shop.exponent
-    return _margin(rows, net, rules.margin_floor, exponent, with_tax=rules.prices_include_tax)
+    floor = Rules.from_json(revision.rules.rules).margin_floor
+    return _margin(rows, revision.net or NOTHING, floor, revision.shop.exponent)
 
 
 Row = tuple[str, Decimal, Decimal | None]
 
 
-def _margin_words(unknown: str, with_tax: bool) -> list[str]:
-    found = [say("margin.unknown", titles=unknown)] if unknown else []
-    return [*found, say("margin.with_tax")] if with_tax else found
-
-
-def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int, *, with_tax: bool) -> dict[str, Any]:
+def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int) -> dict[str, Any]:
     cost = sum((each for _, _, each in rows if each is not None), NOTHING)
     rate = margin_rate(net, cost)
     unknown = ", ".join(title for title, price, each in rows if each is None and price)
@@ -187,13 +181,5 @@ def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int,
         "profit": money(net - cost, exponent),
         "rate": None if rate is None else f"{rate:.4f}",
         "floor": None if floor is None else plain(floor),
-        "words": _margin_words(unknown, with_tax),
-        "lines": [
-            {
-                "title": title,
-                "revenue": money(price, exponent),
-                "cost": None if each is None else money(each, exponent),
-            }
-            for title, price, each in rows
-        ],
+        "words": [say("margin.unknown", titles=unknown)] if unknown else [],
     }

@@ -316,12 +316,6 @@ class CounterOut(s.Serializer):
     laid_aside = QuoteRowOut(many=True)
 
 
-class MarginLineOut(s.Serializer):
-    title = s.CharField()
-    revenue = s.CharField()
-    cost = s.CharField(allow_null=True)
-
-
 class MarginOut(s.Serializer):
     revenue = s.CharField()
     cost = s.CharField()
@@ -329,7 +323,6 @@ class MarginOut(s.Serializer):
     rate = s.CharField(allow_null=True)
     floor = s.CharField(allow_null=True)
     words = s.ListField(child=s.CharField())
-    lines = MarginLineOut(many=True)
 
 
 class FoundVehicleOut(s.Serializer):

@@ -986,15 +986,9 @@ export interface components {
             /** Format: date-time */
             revoked_at: string | null;
         };
-        MarginLineOut: {
-            cost: string | null;
-            revenue: string;
-            title: string;
-        };
         MarginOut: {
             cost: string;
             floor: string | null;
-            lines: components["schemas"]["MarginLineOut"][];
             profit: string;
             rate: string | null;
             revenue: string;
