@@ -12,6 +12,7 @@ from urllib.parse import urlsplit
 from uuid import UUID
 
 import orjson
+from rest_framework.exceptions import NotFound
 from rest_framework.pagination import CursorPagination
 from rest_framework.parsers import JSONParser
 from rest_framework.request import Request
@@ -20,7 +21,7 @@ from rest_framework.serializers import Serializer
 from rest_framework.views import APIView
 
 from shop import access
-from shop.problems import Problem
+from shop.problems import Problem, field_problem
 from shop.services import commands
 from shop.words import say
 
@@ -84,7 +85,12 @@ class Endpoint(APIView):
         """One page of `rows`, each through `shape`, with the next page in the Link header."""
         pages = Pages()
         pages.ordering = ordering
-        found: Any = pages.paginate_queryset(rows, request, view=self)
+        if (limit := request.query_params.get("limit")) and not (limit.isdecimal() and int(limit) > 0):
+            raise field_problem("/limit", "whole_number")
+        try:
+            found: Any = pages.paginate_queryset(rows, request, view=self)
+        except NotFound:
+            raise field_problem("/cursor", "cursor") from None
         answer = Response({"items": [shape(row) for row in found or ()]})
         if following := pages.get_next_link():
             address = urlsplit(following)  # without the host, which a proxy may hide from us

@@ -1,10 +1,11 @@
 """Rows as the API shows them. Pure shaping: whoever calls has loaded what is needed."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from typing import Any
 
 from shop.calc.vin import check_vin
-from shop.models import Customer, Vehicle
+from shop.models import Customer, JobOperation, Vehicle
 from shop.words import say
 
 
@@ -47,4 +48,48 @@ def customer_shape(customer: Customer) -> dict[str, Any]:
         "email": customer.email,
         "version": customer.version,
         "vehicles": [vehicle_shape(each) for each in customer.vehicles.all()],
+    }
+
+
+def job_shape(job: Any, operations: Iterable[JobOperation]) -> dict[str, Any]:
+    """A job with its work in order, and of the vehicle what the work asks for."""
+    return job_row_shape(job) | {
+        "vin_tail": job.vehicle.vin[-6:],
+        "attributes": job.vehicle.attributes,
+        "capacities": job.vehicle.capacities,
+        "operations": [_job_operation(each) for each in operations],
+    }
+
+
+def job_row_shape(job: Any) -> dict[str, Any]:
+    return {
+        "id": str(job.pk),
+        "number": str(job),
+        "state": job.state,
+        "customer": job.customer.name,
+        "vehicle": job.vehicle.title,
+        "plate": job.vehicle.plate,
+        "hours": f"{job.quoted or 0:.1f}",
+        "opened_at": iso(job.opened_at),
+    }
+
+
+def _job_operation(operation: JobOperation) -> dict[str, Any]:
+    sheet = operation.sheet
+    return {
+        "position": operation.position,
+        "code": operation.code,
+        "title": operation.title,
+        "hours": f"{operation.quoted_hours:.1f}",
+        "skill": sheet.get("skill", ""),
+        "stage": sheet.get("stage", ""),
+        "after": sheet.get("after", []),
+        "wait_after": sheet.get("wait_after", 0),
+        "no_return": sheet.get("no_return", False),
+        "mobile_again": sheet.get("mobile_again", False),
+        "hold_point": sheet.get("hold_point", False),
+        "cautions": sheet.get("cautions", []),
+        "torques": sheet.get("torques", []),
+        "kits": sheet.get("kits", []),
+        "why": sheet.get("why", []),
     }

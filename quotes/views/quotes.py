@@ -164,7 +164,7 @@ class Override(Endpoint):
         return answer(drafts.drop_override(who=self.who, quote=quote, key=key, seen=seen))
 
     def _known(self, quote: Any, key: str) -> None:
-        shape = quote_shape(access.current(quote), timezone.now())
+        shape = figures(access.current(quote), timezone.now()).shown
         groups = (shape["kits"], shape["labour"]["operations"], shape["needs"])
         if key not in {each["key"] for group in groups for each in group}:
             raise field_problem("/key", "no_such_figure", key=key)

@@ -1,7 +1,5 @@
-from typing import Any
 from uuid import UUID
 
-from django.db.models import Sum
 from rest_framework.request import Request
 from rest_framework.response import Response
 
@@ -12,7 +10,7 @@ from shop.models import JobOperation
 from shop.openapi import listed
 from shop.problems import field_problem
 from shop.serializers.jobs import JobOut, JobRowOut
-from shop.shapes import iso
+from shop.shapes import job_row_shape, job_shape
 
 
 class Jobs(Endpoint):
@@ -23,8 +21,7 @@ class Jobs(Endpoint):
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:
-        rows = access.jobs(self.who).select_related("customer", "vehicle")
-        rows = rows.annotate(quoted=Sum("operations__quoted_hours"))
+        rows = access.jobs(self.who)
         state = request.query_params.get("state")
         if state == "open":
             rows = rows.exclude(state__in=[JobRow.State.HANDED_OVER, JobRow.State.CALLED_OFF])
@@ -32,7 +29,7 @@ class Jobs(Endpoint):
             if state not in JobRow.State.values:
                 raise field_problem("/state", "unknown_state", known=", ".join(["open", *JobRow.State.values]))
             rows = rows.filter(state=state)
-        return self.page(request, rows, ("-number",), _row)
+        return self.page(request, rows, ("-number",), job_row_shape)
 
 
 class Job(Endpoint):
@@ -43,45 +40,4 @@ class Job(Endpoint):
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         job = access.job(self.who, id)
         operations = list(JobOperation.objects.filter(shop=self.who.shop, job=job).order_by("position"))
-        job.quoted = sum(each.quoted_hours for each in operations)  # type: ignore[attr-defined]
-        shape = _row(job) | {
-            "vin_tail": job.vehicle.vin[-6:],
-            "attributes": job.vehicle.attributes,
-            "capacities": job.vehicle.capacities,
-            "operations": [_operation(each) for each in operations],
-        }
-        return versioned(shape, job.version)
-
-
-def _row(job: Any) -> dict[str, Any]:
-    return {
-        "id": str(job.pk),
-        "number": str(job),
-        "state": job.state,
-        "customer": job.customer.name,
-        "vehicle": job.vehicle.title,
-        "plate": job.vehicle.plate,
-        "hours": f"{job.quoted or 0:.1f}",
-        "opened_at": iso(job.opened_at),
-    }
-
-
-def _operation(operation: JobOperation) -> dict[str, Any]:
-    sheet = operation.sheet
-    return {
-        "position": operation.position,
-        "code": operation.code,
-        "title": operation.title,
-        "hours": f"{operation.quoted_hours:.1f}",
-        "skill": sheet.get("skill", ""),
-        "stage": sheet.get("stage", ""),
-        "after": sheet.get("after", []),
-        "wait_after": sheet.get("wait_after", 0),
-        "no_return": sheet.get("no_return", False),
-        "mobile_again": sheet.get("mobile_again", False),
-        "hold_point": sheet.get("hold_point", False),
-        "cautions": sheet.get("cautions", []),
-        "torques": sheet.get("torques", []),
-        "kits": sheet.get("kits", []),
-        "why": sheet.get("why", []),
-    }
+        return versioned(job_shape(job, operations), job.version)
