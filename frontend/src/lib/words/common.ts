@@ -86,6 +86,12 @@ export const common = {
   'problem.stale': 'Changed by somebody else meanwhile',
   'problem.stale.say': 'What stands here now is the newest. Make your change again if it still holds.',
 
+  'how.open': 'How this is computed',
+  'how.open.of': 'How this is computed: {about}',
+  'how.step': 'Step',
+  'how.figure': 'Figure',
+  'how.result': 'Comes to',
+
   'do.close': 'Close',
   'do.undo': 'Undo',
   'do.cancel': 'Leave it as it is',
