@@ -93,8 +93,12 @@ def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
 
 
 def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> list[Step]:
-    """A template's steps as the order of work is made from them."""
-    return [Step(step.operation.code, tuple(step.after), holds(step.when, attributes)) for step in steps]
+    """A template's steps as the order of work is made from them; one without predecessors follows the one above."""
+    found: list[Step] = []
+    for step in steps:
+        above = (found[-1].code,) if found else ()
+        found.append(Step(step.operation.code, tuple(step.after) or above, holds(step.when, attributes)))
+    return found
 
 
 def _operations(shop: Shop, steps: Steps, order: Iterable[str]) -> tuple[tuple[Operation, ...], tuple[Overlap, ...]]:

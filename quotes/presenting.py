@@ -1,14 +1,13 @@
 """The frozen text as a customer reads it: dates as words, figures with separators. Used by page and paper alike."""
 
-from datetime import date, datetime
+from datetime import date
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from shop.calc.snapshot import canonical, digest, mark
+from shop.dates import day_words
 from shop.words import say
 
 FOLDED = ("labour", "needs")  # long lists stay behind their sum on the page; the paper has every line
-WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 def presented(kept: dict[str, Any]) -> dict[str, Any]:
@@ -39,18 +38,6 @@ def figure(amount: str) -> str:
     sign, digits = ("-", amount[1:]) if amount.startswith("-") else ("", amount)
     whole, point, rest = digits.partition(".")
     return f"{sign}{int(whole):,}{point}{rest}"
-
-
-def day_words(day: date) -> str:
-    """'Tue 8 Dec 2026'."""
-    weekday, month = say(f"day.{WEEKDAYS[day.weekday()]}"), say(f"month.{day.month}")
-    return say("day.words", weekday=weekday, day=day.day, month=month, year=day.year)
-
-
-def instant_words(instant: datetime, zone: str) -> str:
-    """'Thu 26 Nov 2026, 18:42' in the shop's zone."""
-    local = instant.astimezone(ZoneInfo(zone))
-    return say("day.at", day=day_words(local.date()), time=local.strftime("%H:%M"))
 
 
 def _sections(shown: dict[str, Any]) -> list[dict[str, Any]]:

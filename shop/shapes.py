@@ -1,7 +1,7 @@
 """Rows as the API shows them. Pure shaping: whoever calls has loaded what is needed."""
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import Any
 
 from shop.calc.vin import check_vin
@@ -11,7 +11,7 @@ from shop.words import say
 
 def iso(instant: datetime | None) -> str | None:
     """RFC 3339 in UTC."""
-    return None if instant is None else instant.isoformat().replace("+00:00", "Z")
+    return None if instant is None else instant.astimezone(UTC).isoformat().replace("+00:00", "Z")
 
 
 def vehicle_shape(vehicle: Vehicle) -> dict[str, Any]:

@@ -67,6 +67,7 @@ class PullLine(ShopRow):
     bag = models.CharField(max_length=80, blank=True)
     operation = models.CharField(max_length=40, blank=True)  # the code of the one that first needs it
     detail: Any = models.JSONField(default=dict, blank=True)  # why: volume needed, off_at and back_at, role
+    due_at = models.DateTimeField(null=True, blank=True)  # when what is missing arrives, as a person said
     retired_at = models.DateTimeField(null=True, blank=True)
 
     class Meta(ShopRow.Meta):

@@ -56,6 +56,7 @@ class Revision(ShopRow):
     state = models.CharField(max_length=10, choices=State, default=State.DRAFT)
     rules = ShopKey(RuleSet)
     condition = models.CharField(max_length=20, default="none")  # of exposed fasteners: a key of the rules' factors
+    here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
     version = models.PositiveIntegerField(default=1)  # of the whole draft, lines included
     changed_at = models.DateTimeField()
     changed_by = ShopKey(Member)
@@ -100,8 +101,8 @@ class Revision(ShopRow):
             Refuse(
                 name="sent_revision_never_changes",
                 events=(
-                    "update of quote_id, number, rules_id, condition, valid_until, sent_at, net, tax, gross, "
-                    "snapshot, digest, pdf_sha256, shop_id",
+                    "update of quote_id, number, rules_id, condition, here_from, valid_until, sent_at, net, tax, "
+                    "gross, snapshot, digest, pdf_sha256, shop_id",
                     "delete",
                 ),
                 when="OLD.state <> 'draft'",

@@ -13,10 +13,11 @@ from django.views.decorators.http import require_POST, require_safe
 from quotes import access, snapshots
 from quotes.calc.difference import difference
 from quotes.models import Decision, Link, Revision
-from quotes.presenting import figure, instant_words, presented
+from quotes.presenting import figure, presented
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of
 from quotes.views.sending import paper_response
+from shop.dates import instant_words
 from shop.words import say
 
 COOKIE = "quote"

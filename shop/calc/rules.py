@@ -82,6 +82,8 @@ class Rules:
     cautions: tuple[str, ...]
     consents: tuple[Consent, ...]
     retention_years: int
+    technicians: int  # who work on one vehicle side by side
+    efficiency: Decimal  # billed hours an hour of the clock
 
     @classmethod
     def from_json(cls, given: Mapping[str, Any]) -> "Rules":
@@ -110,6 +112,8 @@ class Rules:
             cautions=read.lines("words.cautions"),
             consents=tuple(Consent(each.text("code"), each.text("text")) for each in read.each("words.consents", [])),
             retention_years=read.whole("retention_years", 7),
+            technicians=max(read.whole("technicians", 1), 1),
+            efficiency=read.above_zero("efficiency", "1"),
         )
 
     def labour_class(self, skill: str) -> str:
@@ -178,6 +182,10 @@ class _Reader:
 
     def number(self, path: str, default: str = MISSING) -> Decimal:
         return self._decimal(path, self.value(path, default))
+
+    def above_zero(self, path: str, default: str) -> Decimal:
+        number = self.number(path, default)
+        return number if number else self._refuse(path, str(number))
 
     def number_or_none(self, path: str) -> Decimal | None:
         value = self.value(path, None)

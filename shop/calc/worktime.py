@@ -68,12 +68,13 @@ class OpeningHours:
     def _open_from(self, minute: int) -> Iterator[Span]:
         day = instant_of(minute, self.calendar.zone).date()
         while True:
-            for begin, end in self._day(day):
+            for begin, end in self.open_on(day):
                 if end > minute:
                     yield max(begin, minute), end
             day += timedelta(days=1)
 
-    def _day(self, day: date) -> tuple[Span, ...]:
+    def open_on(self, day: date) -> tuple[Span, ...]:
+        """The open minutes of a local date, in order; none where the shop is closed."""
         if day not in self._days:
             self._days[day] = () if day in self.calendar.closed else self._spans(day)
         return self._days[day]

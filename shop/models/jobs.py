@@ -27,6 +27,7 @@ class Job(ShopRow):
     vehicle = ShopKey(Vehicle, related_name="jobs")
     state = models.CharField(max_length=12, choices=State, default=State.ACCEPTED)
     opened_at = models.DateTimeField()
+    here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
     version = models.PositiveIntegerField(default=1)
 
     class Meta(ShopRow.Meta):

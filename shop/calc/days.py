@@ -1,0 +1,43 @@
+"""Days as a workshop speaks of them: when a delivery is on the shelf, on which half day a vehicle is ready."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Literal
+
+from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+
+Half = Literal["morning", "afternoon"]
+NOON = 12
+
+
+@dataclass(frozen=True, slots=True)
+class HalfDay:
+    """`at` is the open minute from which the vehicle can be fetched; a customer hears the half day only."""
+
+    day: date
+    half: Half
+    at: datetime
+
+
+def on_the_shelf(day: date, calendar: Calendar) -> datetime:
+    """When a delivery of `day` can be counted on: as the shop closes on the first open day at or after it.
+
+    The hour at which a carrier comes is not known, so the work that needs the delivery is not promised that day.
+    Refuses `never_open`.
+    """
+    hours = OpeningHours(calendar)
+    while not (spans := hours.open_on(day)):
+        day += timedelta(days=1)
+    return instant_of(spans[-1][1], calendar.zone)
+
+
+def opening(day: date, calendar: Calendar) -> datetime:
+    """The first open minute on or after `day`. Refuses `never_open`."""
+    midnight = datetime.combine(day, datetime.min.time(), calendar.zone)
+    return instant_of(OpeningHours(calendar).first_open(minute_of(midnight)), calendar.zone)
+
+
+def half_day(finish: datetime, calendar: Calendar) -> HalfDay:
+    """The half day of the first open minute at or after `finish`. Refuses `never_open`."""
+    at = instant_of(OpeningHours(calendar).first_open(minute_of(finish)), calendar.zone)
+    return HalfDay(at.date(), "morning" if at.hour < NOON else "afternoon", at)

@@ -1,0 +1,158 @@
+"""What a promise date waits for, told from the beginning (over the calculation of promise).
+
+The promise speaks in operations from the end back; people want it the other way round and in few words: what it
+begins with, the work in a row, each wait in between.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from typing import Literal
+
+from shop.calc.days import HalfDay, half_day
+from shop.calc.promise import Booked, Link, Plan, PlannedOperation, Promise, promise
+from shop.calc.worktime import Calendar
+
+LegKind = Literal["drop_off", "arrival", "work", "wait"]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One operation of the sheet: billed `hours`, codes it comes `after`, minutes to wait once it is done."""
+
+    code: str
+    title: str
+    position: int
+    hours: Decimal
+    after: tuple[str, ...] = ()
+    wait_after: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """What is on its way for an operation ("": the first). `at` is None where nobody has said when."""
+
+    title: str
+    operation: str
+    at: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class Team:
+    """How many work on the vehicle side by side, and the billed hours each does in an hour of the clock."""
+
+    technicians: int = 1
+    efficiency: Decimal = Decimal(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """A stretch of the way to the date, from `since` to `until`.
+
+    drop_off and arrival (of `title`) begin it; work is `steps` done one after another; wait follows the last step
+    before it (a cure, a soak) for `minutes` of the clock, also at the very end.
+    """
+
+    kind: LegKind
+    since: datetime
+    until: datetime
+    title: str = ""
+    steps: tuple[str, ...] = ()
+    minutes: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """`unknown` names what no arrival is known of, so that the date does not count it."""
+
+    promise: Promise
+    ready: HalfDay
+    legs: tuple[Leg, ...]
+    coming: tuple[Coming, ...]
+    unknown: tuple[str, ...]
+
+
+def look_ahead(
+    steps: Sequence[Step], coming: Iterable[Coming], calendar: Calendar, available_from: datetime, team: Team
+) -> Outlook:
+    """When the vehicle can be ready and the way there. `steps` in sheet order, at least one.
+
+    Refuses what the promise refuses.
+    """
+    known = {step.code for step in steps}
+    placed = tuple(_placed(each, known, steps[0].code) for each in coming)
+    latest = _latest(placed)
+    found = promise(
+        Plan(
+            calendar=calendar,
+            available_from=available_from,
+            operations=tuple(_planned(step, latest) for step in steps),
+            technicians=team.technicians,
+            efficiency=team.efficiency,
+        )
+    )
+    return Outlook(
+        promise=found,
+        ready=half_day(found.finish, calendar),
+        legs=tuple(_legs(found, {step.code: step for step in steps}, latest, available_from)),
+        coming=placed,
+        unknown=tuple(dict.fromkeys(each.title for each in placed if each.at is None)),
+    )
+
+
+def _placed(coming: Coming, known: set[str], first: str) -> Coming:
+    return coming if coming.operation in known else Coming(coming.title, first, coming.at)
+
+
+def _latest(coming: Iterable[Coming]) -> dict[str, Coming]:
+    """Operation -> what comes last of all it waits for."""
+    found: dict[str, Coming] = {}
+    for each in coming:
+        before = found.get(each.operation)
+        if each.at is not None and (before is None or before.at is None or before.at < each.at):
+            found[each.operation] = each
+    return found
+
+
+def _planned(step: Step, latest: Mapping[str, Coming]) -> PlannedOperation:
+    arrival = latest[step.code].at if step.code in latest else None
+    return PlannedOperation(step.code, step.hours, step.after, step.wait_after, arrival)
+
+
+def _legs(
+    found: Promise, steps: Mapping[str, Step], latest: Mapping[str, Coming], available_from: datetime
+) -> Iterable[Leg]:
+    """The chain forwards: its beginning, then work in a row, cut wherever something has to wait."""
+    booked = {each.code: each for each in found.schedule}
+    way = list(reversed(found.chain))
+    yield _beginning(way[0], booked, latest, available_from)
+    row: list[str] = []
+    for link in way:
+        if link.because == "wait" and link.of is not None:
+            yield _work(row, booked)
+            yield _wait(steps[link.of], booked, booked[link.code].start)
+            row = []
+        row.append(link.code)
+    yield _work(row, booked)
+    if steps[row[-1]].wait_after:
+        yield _wait(steps[row[-1]], booked, found.finish)
+
+
+def _beginning(
+    first: Link, booked: Mapping[str, Booked], latest: Mapping[str, Coming], available_from: datetime
+) -> Leg:
+    start = booked[first.code].start
+    if first.because != "not_before":
+        return Leg("drop_off", available_from, start)
+    arrival = latest[first.code]
+    assert arrival.at is not None, "an operation that waits for an arrival has one"
+    return Leg("arrival", arrival.at, start, arrival.title)
+
+
+def _wait(step: Step, booked: Mapping[str, Booked], until: datetime) -> Leg:
+    return Leg("wait", booked[step.code].end, until, step.title, minutes=step.wait_after)
+
+
+def _work(row: Sequence[str], booked: Mapping[str, Booked]) -> Leg:
+    return Leg("work", booked[row[0]].start, booked[row[-1]].end, steps=tuple(row))

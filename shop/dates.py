@@ -1,0 +1,38 @@
+"""Days and hours as people read them, in the shop's zone."""
+
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from shop.calc.days import HalfDay
+from shop.words import say
+
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+def day_words(day: date) -> str:
+    """'Tue 8 Dec 2026'."""
+    weekday, month = say(f"day.{WEEKDAYS[day.weekday()]}"), say(f"month.{day.month}")
+    return say("day.words", weekday=weekday, day=day.day, month=month, year=day.year)
+
+
+def short_day(day: date) -> str:
+    """'Tue 8 Dec': where the year goes without saying."""
+    weekday, month = say(f"day.{WEEKDAYS[day.weekday()]}"), say(f"month.{day.month}")
+    return say("day.short", weekday=weekday, day=day.day, month=month)
+
+
+def instant_words(instant: datetime, zone: str) -> str:
+    """'Thu 26 Nov 2026, 18:42' in the shop's zone."""
+    local = instant.astimezone(ZoneInfo(zone))
+    return say("day.at", day=day_words(local.date()), time=local.strftime("%H:%M"))
+
+
+def due_words(instant: datetime, zone: str) -> str:
+    """'Tue 8 Dec 10:00' in the shop's zone."""
+    local = instant.astimezone(ZoneInfo(zone))
+    return say("day.due", day=short_day(local.date()), time=local.strftime("%H:%M"))
+
+
+def half_day_words(half_day: HalfDay) -> str:
+    """'Thu 10 Dec, in the afternoon'."""
+    return say(f"day.{half_day.half}", day=short_day(half_day.day))

@@ -1,0 +1,32 @@
+"""Rows of the base app -> the inputs of the calculations."""
+
+from datetime import date
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from shop.calc.worktime import Calendar, Span
+from shop.models import Calendar as CalendarRow
+from shop.models import ClosedDay, Shop
+
+WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+def opening_hours(shop: Shop, since: date) -> Calendar | None:
+    """When the shop is open from `since` on, in two queries; None where nobody has said: nothing can be promised."""
+    row = CalendarRow.objects.filter(shop=shop).first()
+    if row is None:
+        return None
+    week = tuple(_spans(row.week.get(day, [])) for day in WEEK)
+    if not any(begin < end for spans in week for begin, end in spans):
+        return None
+    closed = ClosedDay.objects.filter(shop=shop, date__gte=since).values_list("date", flat=True)
+    return Calendar(ZoneInfo(shop.zone), week, frozenset(closed))
+
+
+def _spans(spans: Any) -> tuple[Span, ...]:
+    return tuple((_minute(begin), _minute(end)) for begin, end in spans)
+
+
+def _minute(clock: str) -> int:
+    hour, minute = clock.split(":")
+    return int(hour) * 60 + int(minute)

@@ -1,0 +1,108 @@
+"""A promise date as people see it: the half day, the way there in words, and the data of its picture."""
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime, timedelta
+from decimal import Decimal
+from typing import Any
+
+from shop.calc.days import HalfDay
+from shop.calc.outlook import Coming, Leg, Outlook, Step
+from shop.calc.quantity import plain
+from shop.calc.worktime import Calendar, OpeningHours, instant_of
+from shop.dates import due_words, half_day_words, short_day
+from shop.shapes import iso
+from shop.words import say
+
+MOST_DAYS = 200  # a picture of more says nothing
+
+
+def promise_shape(
+    found: Outlook, steps: Sequence[Step], calendar: Calendar, available_from: datetime
+) -> dict[str, Any]:
+    """Instants in UTC; `days` are the columns of the picture, in the shop's zone."""
+    known, zone = {step.code: step for step in steps}, calendar.zone.key
+    return {
+        "ready": ready_shape(found.ready),
+        "finish": iso(found.promise.finish),
+        "since": iso(available_from),
+        "words": [leg_words(leg, known, zone) for leg in found.legs],
+        "unknown": unknown_words(found),
+        "legs": [_leg(leg, known, zone) for leg in found.legs],
+        "coming": [_coming(each, zone) for each in found.coming],
+        "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
+        "days": list(_days(calendar, available_from, found.ready.at)),
+    }
+
+
+def ready_shape(ready: HalfDay) -> dict[str, Any]:
+    return {"day": ready.day.isoformat(), "half": ready.half, "at": iso(ready.at), "words": half_day_words(ready)}
+
+
+def unknown_words(found: Outlook) -> str | None:
+    """What the date does not count, because nobody has said when it comes."""
+    if not found.unknown:
+        return None
+    return say("promise.unknown", n=len(found.unknown), titles=", ".join(found.unknown))
+
+
+def leg_words(leg: Leg, steps: dict[str, Step], zone: str) -> str:
+    if leg.kind == "drop_off":
+        return say("promise.drop_off", when=due_words(leg.until, zone))
+    if leg.kind == "arrival":
+        return say("promise.arrival", title=leg.title, when=due_words(leg.since, zone))
+    if leg.kind == "wait":
+        return say("promise.wait", wait=_duration(leg.minutes), title=leg.title)
+    first, last = steps[leg.steps[0]], steps[leg.steps[-1]]
+    hours = sum((steps[code].hours for code in leg.steps), Decimal(0))
+    return say("promise.work", n=len(leg.steps), hours=f"{hours:.1f}", first=first.title, last=last.title)
+
+
+def _duration(minutes: int) -> str:
+    if minutes < 60:
+        return say("promise.minutes", n=minutes)
+    return say("promise.hours", hours=plain(Decimal(minutes * 10 // 60) / 10))
+
+
+def _leg(leg: Leg, steps: dict[str, Step], zone: str) -> dict[str, Any]:
+    return {
+        "kind": leg.kind,
+        "since": iso(leg.since),
+        "until": iso(leg.until),
+        "words": leg_words(leg, steps, zone),
+    }
+
+
+def _coming(coming: Coming, zone: str) -> dict[str, Any]:
+    words = (
+        say("promise.arrival_on", title=coming.title, when=due_words(coming.at, zone)) if coming.at else coming.title
+    )
+    return {"title": coming.title, "operation": coming.operation, "at": iso(coming.at), "words": words}
+
+
+def _booked(booked: Any, step: Step) -> dict[str, Any]:
+    return {
+        "code": step.code,
+        "position": step.position,
+        "title": step.title,
+        "hours": f"{step.hours:.1f}",
+        "start": iso(booked.start),
+        "end": iso(booked.end),
+        "until": iso(booked.end + timedelta(minutes=step.wait_after)) if step.wait_after else None,
+    }
+
+
+def _days(calendar: Calendar, since: datetime, until: datetime) -> Iterator[dict[str, Any]]:
+    """Every day from one to the other, with its first opening and its last closing."""
+    hours = OpeningHours(calendar)
+    day, last = since.astimezone(calendar.zone).date(), until.astimezone(calendar.zone).date()
+    if (last - day).days > MOST_DAYS:
+        return
+    while day <= last:
+        spans = hours.open_on(day)
+        yield {
+            "day": day.isoformat(),
+            "words": short_day(day),
+            "opens": iso(instant_of(spans[0][0], calendar.zone)) if spans else None,
+            "closes": iso(instant_of(spans[-1][1], calendar.zone)) if spans else None,
+        }
+        day += timedelta(days=1)

@@ -1,0 +1,102 @@
+"""The way to a promise date, told from the beginning; days as a workshop speaks of them."""
+
+from datetime import UTC, date, datetime
+from decimal import Decimal as D
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from shop.calc.days import half_day, on_the_shelf, opening
+from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
+from shop.calc.worktime import Calendar
+
+ZONE = ZoneInfo("Europe/Vienna")
+DAY = ((8 * 60, 12 * 60), (13 * 60, 17 * 60))
+HOURS = Calendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()), frozenset({date(2026, 12, 8)}))
+
+
+def at(day: int, hour: int, minute: int = 0) -> datetime:
+    return datetime(2026, 12, day, hour, minute, tzinfo=ZONE)
+
+
+def ahead(
+    *steps: Step, coming: tuple[Coming, ...] = (), since: datetime | None = None, team: Team | None = None
+) -> Outlook:
+    return look_ahead(steps, coming, HOURS, since or at(1, 8), team or Team())
+
+
+STRIP = Step("STRIP", "Front off", 1, D(2))
+SEAL = Step("SEAL", "Sump sealed", 2, D(1), ("STRIP",), wait_after=180)
+FILL = Step("FILL", "Oil filled", 3, D(1), ("SEAL",))
+
+
+@pytest.mark.parametrize(
+    ("day", "shelf"),
+    [(1, at(1, 17)), (5, at(7, 17)), (8, at(9, 17))],  # an open day; a Saturday; a closed Tuesday
+)
+def test_a_delivery_counts_as_the_shop_closes_on_the_first_open_day(day: int, shelf: datetime) -> None:
+    assert on_the_shelf(date(2026, 12, day), HOURS) == shelf
+
+
+def test_a_day_opens_with_its_first_open_minute_or_the_next_days() -> None:
+    assert opening(date(2026, 12, 4), HOURS) == at(4, 8)
+    assert opening(date(2026, 12, 5), HOURS) == at(7, 8)
+
+
+@pytest.mark.parametrize(
+    ("finish", "half", "ready"),
+    [
+        (at(1, 11, 59), "morning", at(1, 11, 59)),
+        (at(1, 12), "afternoon", at(1, 13)),  # over lunch: fetched when it is over
+        (at(1, 17), "morning", at(2, 8)),  # as the shop closes
+        (at(4, 18), "morning", at(7, 8)),  # a cure through the weekend
+    ],
+)
+def test_a_vehicle_is_ready_when_the_shop_is_next_open(finish: datetime, half: str, ready: datetime) -> None:
+    found = half_day(finish, HOURS)
+    assert (found.day, found.half, found.at) == (ready.date(), half, ready)
+
+
+def test_the_way_begins_with_the_vehicle_and_breaks_at_each_wait() -> None:
+    found = ahead(STRIP, SEAL, FILL)
+    assert [(leg.kind, leg.steps, leg.minutes) for leg in found.legs] == [
+        ("drop_off", (), 0),
+        ("work", ("STRIP", "SEAL"), 0),
+        ("wait", (), 180),
+        ("work", ("FILL",), 0),
+    ]
+    assert found.legs[2].title == "Sump sealed"
+    assert found.ready.half == "afternoon" and found.promise.finish == at(1, 15)
+
+
+def test_it_begins_with_the_arrival_that_comes_last() -> None:
+    boxes = (Coming("Kit", "STRIP", at(3, 17)), Coming("Oil", "FILL", at(2, 17)), Coming("Seal", "STRIP", at(2, 17)))
+    found = ahead(STRIP, SEAL, FILL, coming=boxes)
+    assert (found.legs[0].kind, found.legs[0].title, found.legs[0].since) == ("arrival", "Kit", at(3, 17))
+    assert found.legs[1].since == at(4, 8)
+
+
+def test_what_belongs_to_no_step_is_needed_first() -> None:
+    found = ahead(STRIP, SEAL, FILL, coming=(Coming("Badge", "", at(2, 17)),))
+    assert found.coming[0].operation == "STRIP"
+    assert found.promise.schedule[0].start == at(3, 8)
+
+
+def test_an_arrival_nobody_knows_is_named_and_not_counted() -> None:
+    known = ahead(STRIP, SEAL, FILL)
+    found = ahead(STRIP, SEAL, FILL, coming=(Coming("Duct", "FILL", None), Coming("Duct", "SEAL", None)))
+    assert found.unknown == ("Duct",)
+    assert found.promise == known.promise
+
+
+def test_a_last_cure_keeps_the_vehicle() -> None:
+    found = ahead(STRIP, Step("GLUE", "Trim glued", 2, D(1), ("STRIP",), wait_after=24 * 60))
+    assert (found.legs[-1].kind, found.legs[-1].until) == ("wait", at(2, 11))
+    assert found.promise.finish == at(2, 11)
+
+
+def test_the_legs_join_up_to_the_finish() -> None:
+    found = ahead(STRIP, SEAL, FILL, coming=(Coming("Kit", "SEAL", at(2, 17)),), team=Team(2, D("0.8")))
+    ends = [leg.until for leg in found.legs]
+    assert all(leg.since <= leg.until for leg in found.legs) and ends == sorted(ends)
+    assert ends[-1] == found.promise.finish.astimezone(UTC)
