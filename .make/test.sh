@@ -8,6 +8,7 @@ bin=$ROOT/.venv/bin
 passed=0
 failed=()
 times=()
+counts=()
 
 step() {
   local title=$1 began=$SECONDS code=0
@@ -18,6 +19,14 @@ step() {
   if [ $code = 0 ]; then passed=$((passed + 1)); else failed+=("$title"); fi
 }
 front() { (cd frontend && "$@"); }
+# The last line of each run, with how many were skipped, stands again at the end.
+tests() {
+  local title=$1
+  shift
+  step "$title" logged "$@"
+  counts+=("$title: $(tail -n 1 "$VAR/pytest.log")")
+}
+logged() { "$@" | tee "$VAR/pytest.log"; }
 
 step "ruff check" "$bin/ruff" check .
 step "ruff format" "$bin/ruff" format --check .
@@ -27,11 +36,11 @@ step "svelte-check" front npm run --silent check
 step "vitest" front npm run --silent test
 step "OpenAPI document is current" "$PYTHON" manage.py openapi --check
 step "migrations are current" "$PYTHON" manage.py makemigrations --check --dry-run
-step "pytest on SQLite" "$PYTHON" -m pytest -q
-step "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q -m "not browser and not bench"
+tests "pytest on SQLite" "$PYTHON" -m pytest -q
+tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q -m "not browser and not bench"
 
 say ""
-printf '%s\n' "${times[@]}"
+printf '%s\n' "${times[@]}" "${counts[@]}"
 for title in "${failed[@]}"; do say "failed: $title"; done
 say "steps: $passed passed, ${#failed[@]} failed"
 [ ${#failed[@]} = 0 ]

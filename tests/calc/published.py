@@ -1,0 +1,120 @@
+"""A published document in the shape of the standards' case file -> what `total_document` takes, and what it must give.
+
+A tax category at a rate ("S" at 19 %) is one tax class and one tax. A category without a rate is not subject to tax.
+"""
+
+from collections.abc import Iterable
+from decimal import Decimal
+from typing import Any
+
+from shop.calc.document import ClassAmount, Document, DocumentLine, Tax, Totals
+from shop.calc.money import rounded
+
+EXPONENTS = {"DKK": 2, "EUR": 2, "SEK": 2, "USD": 2}
+NOTHING = Decimal(0)
+
+Published = dict[str, Any]
+
+
+def document_of(published: Published) -> Document:
+    everything = [*published["lines"], *published["document_allowances_charges"]]
+    expected = published["expected"]
+    return Document(
+        lines=tuple(_line(line) for line in published["lines"]),
+        allowances=_on_the_document(published, charge=False),
+        charges=_on_the_document(published, charge=True),
+        taxes=tuple(_taxes(everything)),
+        paid=_number(expected["prepaid"]),
+        payable_rounding=_number(expected["rounding"]),
+        exponent=EXPONENTS[published["currency"]],
+    )
+
+
+def expected_of(published: Published) -> dict[str, Any]:
+    """The published figures. A sum that is not stated is nothing."""
+    stated = {key: value for key, value in published["expected"].items() if value is not None}
+    for unstated in ("allowance_total", "charge_total", "prepaid", "rounding"):
+        stated.setdefault(unstated, "0")
+    breakdown = stated.pop("tax_breakdown")
+    return {
+        "lines": [_number(line["expected_net"]) for line in published["lines"]],
+        "tax_breakdown": {
+            tax_class(each["category"], each["percent"]): (_number(each["taxable"]), _number(each["tax"]))
+            for each in breakdown
+        },
+        "breakdowns": len(breakdown),
+        **{key: _number(value) for key, value in stated.items()},
+    }
+
+
+def recomputed(document: Document, totals: Totals) -> dict[str, Any]:
+    """The same figures out of our totals."""
+    return {
+        "lines": [line.amount for line in totals.lines],
+        "tax_breakdown": {tax.code: (tax.taxable, tax.amount) for tax in totals.taxes},
+        "breakdowns": len(totals.taxes),
+        "sum_of_line_net": sum((line.amount for line in totals.lines), NOTHING),
+        "allowance_total": sum((each.amount for each in document.allowances), NOTHING),
+        "charge_total": sum((each.amount for each in document.charges), NOTHING),
+        "tax_exclusive": totals.net,
+        "tax_total": totals.tax_total,
+        "tax_inclusive": totals.gross,
+        "prepaid": document.paid,
+        "rounding": totals.due - (totals.gross - document.paid),
+        "payable": totals.due,
+    }
+
+
+def percentages(published: Published) -> list[tuple[Decimal, Decimal]]:
+    """(as published, as computed) of every allowance and charge that states its base and per cent."""
+    inside = [each for line in published["lines"] for each in line["allowances_charges"]]
+    stated = [each for each in inside + published["document_allowances_charges"] if each["base"] and each["percent"]]
+    exponent = EXPONENTS[published["currency"]]
+    return [
+        (_number(each["amount"]), rounded(_number(each["base"]) * _number(each["percent"]).scaleb(-2), exponent))
+        for each in stated
+    ]
+
+
+def net_prices(published: Published) -> list[tuple[Decimal, Decimal]]:
+    """(as published, as computed) of every price that states what it was before its discount."""
+    return [
+        (_number(line["net_price"]), _number(line["gross_price"]) - _number(line["price_discount"]))
+        for line in published["lines"]
+        if line["gross_price"] is not None
+    ]
+
+
+def tax_class(category: str, percent: str | None) -> str:
+    return f"{category} {_number(percent).normalize():f}"
+
+
+def _line(line: Published) -> DocumentLine:
+    of_line = line["allowances_charges"]
+    return DocumentLine(
+        id=line["id"],
+        tax_class=_class(line),
+        quantity=_number(line["quantity"]),
+        unit_price=_number(line["net_price"]),
+        base_quantity=_number(line["price_base_quantity"], "1"),
+        allowances=tuple(_number(each["amount"]) for each in of_line if not each["charge"]),
+        charges=tuple(_number(each["amount"]) for each in of_line if each["charge"]),
+    )
+
+
+def _on_the_document(published: Published, *, charge: bool) -> tuple[ClassAmount, ...]:
+    given = [each for each in published["document_allowances_charges"] if each["charge"] is charge]
+    return tuple(ClassAmount(_class(each), _number(each["amount"])) for each in given)
+
+
+def _taxes(everything: Iterable[Published]) -> Iterable[Tax]:
+    rates = {_class(each): _number(each["tax_percent"]).scaleb(-2) for each in everything}
+    return (Tax(name, rate, (name,)) for name, rate in rates.items())
+
+
+def _class(each: Published) -> str:
+    return tax_class(each["tax_category"], each["tax_percent"])
+
+
+def _number(text: str | None, absent: str = "0") -> Decimal:
+    return Decimal(absent if text is None else text)
