@@ -183,7 +183,7 @@ def _buying(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Buying]:
         if wanted is None or wanted == offer.supplier_id:
             newest[offer.part_id] = offer
     rates = _rates(shop, {offer.currency for offer in newest.values()}, day)
-    return {part: _bought(offer, rates, shop) for part, offer in newest.items()}
+    return {part: _bought(offer, rates, shop, day) for part, offer in newest.items()}
 
 
 def _rates(shop: Shop, currencies: set[str], day: date) -> dict[str, Rate]:
@@ -194,7 +194,7 @@ def _rates(shop: Shop, currencies: set[str], day: date) -> dict[str, Rate]:
     return {rate.currency: rate for rate in rows}
 
 
-def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop) -> Buying:
+def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date) -> Buying:
     rate = rates.get(offer.currency)
     at_home = offer.currency == shop.currency
     return Buying(
@@ -203,6 +203,7 @@ def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop) -> Buying:
         unit_cost=offer.unit_cost,
         rate=Decimal(1) if at_home else (rate.rate if rate else None),
         rate_date=rate.valid_from if rate else None,
+        rate_days=(day - rate.valid_from).days if rate else None,
         duty_rate=offer.duty_rate,
         freight=offer.freight,
         brokerage=offer.brokerage,

@@ -4,6 +4,7 @@ No cost is in it; costs have their own resource.
 """
 
 from collections.abc import Iterable, Mapping
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -13,6 +14,7 @@ from quotes.calc.quote_input import Override
 from quotes.loading import LoadedQuote
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
+from shop.dates import date_only
 from shop.words import say
 
 Shown = dict[str, Any]
@@ -219,6 +221,8 @@ def _sentence(reason: Reason, e: int) -> str:
         facts["how_many"] = _count_word(int(count))  # type: ignore[arg-type]
     if reason.code in ("overridden", "runner_up", "fee_per_litre"):
         return _money_sentence(reason.code, facts, e)
+    if reason.code == "landed":
+        return _landed_sentence(facts)
     if reason.code == "packs":
         return _pack_sentence(facts)
     return say(f"why.{reason.code}", **{name: _fact(name, value) for name, value in facts.items()})
@@ -238,6 +242,13 @@ def _money_sentence(code: str, facts: dict[str, Any], e: int) -> str:
         return say(key, sizes=" + ".join(facts["sizes"]), more=money(more, e))
     litres, amount = plain(facts["litres"]), unit_money(facts["amount"], e)
     return say("why.fee_per_litre", litres=litres, amount=amount, family=facts["family"])
+
+
+def _landed_sentence(facts: dict[str, Any]) -> str:
+    if not facts["days"]:
+        return say("why.landed.today", currency=facts["currency"])
+    day = date_only(date.fromisoformat(facts["date"]))
+    return say("why.landed", currency=facts["currency"], date=day, n=facts["days"])
 
 
 def _pack_sentence(facts: dict[str, Any]) -> str:

@@ -21,6 +21,11 @@ def short_day(day: date) -> str:
     return say("day.short", weekday=weekday, day=day.day, month=month)
 
 
+def date_only(day: date) -> str:
+    """'8 Dec': where the weekday tells nothing."""
+    return say("day.date", day=day.day, month=say(f"month.{day.month}"))
+
+
 def instant_words(instant: datetime, zone: str) -> str:
     """'Thu 26 Nov 2026, 18:42' in the shop's zone."""
     local = instant.astimezone(ZoneInfo(zone))

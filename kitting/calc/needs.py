@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal, localcontext
 
 from kitting.calc.coolant import Mix, Refill, refill
+from kitting.calc.refill_steps import refill_steps
 from shop.calc.money import EXACT, rounded
 from shop.calc.reason import Fact, Reason
 from shop.calc.rules import CoolantRule
@@ -32,7 +33,12 @@ class NeedRow:
 
 @dataclass(frozen=True, slots=True)
 class PooledNeed:
-    """What is needed of one item over the whole job. `unknown` names the capacity that nobody has stated yet."""
+    """What is needed of one item over the whole job. `unknown` names the capacity that nobody has stated yet.
+
+    `steps` say how the quantity came about, ask by ask: `ask` (kit, quantity), `ask_per_fastener` (kit, each, count,
+    quantity), `ask_bead` (kit, metres, width, waste, quantity), `at_most` (kits, quantity) and `added` (kits,
+    quantity), `share_of_capacity` (of, capacity, share, quantity) and the steps of a refill (see `refill_steps`).
+    """
 
     item: str
     charge: str
@@ -40,6 +46,7 @@ class PooledNeed:
     kits: tuple[str, ...]
     operation: str
     reasons: tuple[Reason, ...]
+    steps: tuple[Reason, ...] = ()
     unknown: str = ""
 
 
@@ -66,27 +73,43 @@ def pool_needs(rows: Sequence[NeedRow], circuits: Circuits) -> tuple[PooledNeed,
         return tuple(_pooled(item, charge, each, circuits, mixes) for (item, charge), each in grouped.items())
 
 
+@dataclass(frozen=True, slots=True)
+class _Met:
+    """What one occasion takes; None where the capacity it depends on is not known."""
+
+    quantity: Decimal | None
+    reasons: tuple[Reason, ...]
+    steps: tuple[Reason, ...]
+
+
 def _pooled(
-    item: str, charge: str, rows: list[NeedRow], circuits: Circuits, mixes: Mapping[str, Mix | None]
+    item: str, charge: str, rows: list[NeedRow], circuits: Circuits, mixes: Mapping[str, "_Circuit"]
 ) -> PooledNeed:
-    quantity, reasons, unknown = NOTHING, [], ""
+    met, unknown = [], ""
     for key, together in _by_occasion(rows).items():
-        of = together[0].of
-        if together[0].rule in ("refill", "refill_water"):
-            amount, why = _of_mix(together[0].rule, of, mixes.get(of))
-        elif together[0].rule == "of_capacity":
-            amount, why = _of_capacity(together, circuits.capacities.get(of))
-        else:
-            amount, why = _counted(together, circuits, once=bool(key[1]))
-        if amount is None:
-            unknown = of
-        else:
-            quantity += amount
-        reasons += why
-    reasons = [*_for_fasteners(rows), *reasons]
-    kits = tuple(sorted({row.kit for row in rows}))
-    operation = next((row.operation for row in rows if row.operation), "")
-    return PooledNeed(item, charge, quantity, kits, operation, tuple(reasons), unknown)
+        each = _met(together, circuits, mixes, once=bool(key[1]))
+        met.append(each)
+        if each.quantity is None:
+            unknown = together[0].of
+    return PooledNeed(
+        item,
+        charge,
+        quantity=sum((each.quantity for each in met if each.quantity is not None), NOTHING),
+        kits=tuple(sorted({row.kit for row in rows})),
+        operation=next((row.operation for row in rows if row.operation), ""),
+        reasons=(*_for_fasteners(rows), *(reason for each in met for reason in each.reasons)),
+        steps=tuple(step for each in met for step in each.steps),
+        unknown=unknown,
+    )
+
+
+def _met(rows: list[NeedRow], circuits: Circuits, mixes: Mapping[str, "_Circuit"], once: bool) -> _Met:
+    rule, of = rows[0].rule, rows[0].of
+    if rule in ("refill", "refill_water"):
+        return _of_mix(rule, of, mixes.get(of), circuits.coolant)
+    if rule == "of_capacity":
+        return _of_capacity(rows, circuits.capacities.get(of))
+    return _counted(rows, circuits, once)
 
 
 def _by_occasion(rows: Iterable[NeedRow]) -> dict[tuple[str, str], list[NeedRow]]:
@@ -101,14 +124,31 @@ def _by_occasion(rows: Iterable[NeedRow]) -> dict[tuple[str, str], list[NeedRow]
     return found
 
 
-def _counted(rows: list[NeedRow], circuits: Circuits, once: bool) -> tuple[Decimal, list[Reason]]:
+def _counted(rows: list[NeedRow], circuits: Circuits, once: bool) -> _Met:
     by_kit: dict[str, Decimal] = {}
     for row in rows:
         by_kit[row.kit] = by_kit.get(row.kit, NOTHING) + _amount(row, circuits)
-    reasons = [_along(row) for row in rows if row.rule == "bead"]
+    reasons = tuple(_along(row) for row in rows if row.rule == "bead")
+    asks = tuple(_ask(row, circuits) for row in rows)
+    kits = tuple(sorted(by_kit))
     if once and len(by_kit) > 1:
-        return max(by_kit.values()), [*reasons, Reason.of("need_once", kits=tuple(sorted(by_kit)))]
-    return sum(by_kit.values(), NOTHING), reasons
+        most = max(by_kit.values())
+        shared = Reason.of("need_once", kits=kits)
+        return _Met(most, (*reasons, shared), (*asks, Reason.of("at_most", kits=kits, quantity=most)))
+    whole = sum(by_kit.values(), NOTHING)
+    added = (Reason.of("added", kits=kits, quantity=whole),) if len(rows) > 1 else ()
+    return _Met(whole, reasons, (*asks, *added))
+
+
+def _ask(row: NeedRow, circuits: Circuits) -> Reason:
+    amount = _amount(row, circuits)
+    if row.rule == "per_fastener":
+        count = Decimal(row.of)
+        return Reason.of("ask_per_fastener", kit=row.kit, each=row.quantity, count=count, quantity=amount)
+    if row.rule == "bead":
+        facts: dict[str, Fact] = {"metres": row.quantity, "width": row.of, "waste": circuits.bead_waste}
+        return Reason.of("ask_bead", kit=row.kit, **facts, quantity=amount)
+    return Reason.of("ask", kit=row.kit, quantity=amount)
 
 
 def _amount(row: NeedRow, circuits: Circuits) -> Decimal:
@@ -128,16 +168,24 @@ def _along(row: NeedRow) -> Reason:
     return Reason.of("need_bead", quantity=row.quantity, of=row.of)
 
 
-def _of_capacity(rows: list[NeedRow], capacity: Decimal | None) -> tuple[Decimal | None, list[Reason]]:
+def _of_capacity(rows: list[NeedRow], capacity: Decimal | None) -> _Met:
     if capacity is None:
-        return None, []
-    share = max(row.quantity for row in rows)
+        return _Met(None, (), ())
+    share, of = max(row.quantity for row in rows), rows[0].of
     code = "need_of_capacity" if share == 1 else "need_share_of_capacity"
-    return capacity * share, [Reason.of(code, of=rows[0].of, capacity=capacity, percent=share * 100)]
+    amount = capacity * share
+    return _Met(
+        amount,
+        (Reason.of(code, of=of, capacity=capacity, percent=share * 100),),
+        (Reason.of("share_of_capacity", of=of, capacity=capacity, share=share, quantity=amount),),
+    )
 
 
-def _mixes(rows: Iterable[NeedRow], circuits: Circuits) -> dict[str, Mix | None]:
-    """One refill a circuit: what every kit adds to it, drained once. None where the capacity is not stated."""
+_Circuit = tuple[Refill, Mix] | None  # None where the capacity is not stated
+
+
+def _mixes(rows: Iterable[NeedRow], circuits: Circuits) -> dict[str, _Circuit]:
+    """One refill a circuit: what every kit adds to it, drained once."""
     added: dict[str, Decimal] = {}
     for row in rows:
         if row.rule in ("refill", "refill_water"):
@@ -145,29 +193,31 @@ def _mixes(rows: Iterable[NeedRow], circuits: Circuits) -> dict[str, Mix | None]
     return {of: _mix(circuits.capacities.get(of), litres, circuits.coolant) for of, litres in added.items()}
 
 
-def _mix(capacity: Decimal | None, added: Decimal, rule: CoolantRule) -> Mix | None:
+def _mix(capacity: Decimal | None, added: Decimal, rule: CoolantRule) -> _Circuit:
     if capacity is None:
         return None
-    return refill(
-        Refill(
-            capacity_before=capacity,
-            drained=rounded(capacity * rule.drained_share, 3),
-            residual_concentration=rule.residual,
-            target_concentration=rule.target,
-            added_to_circuit=added,
-            premix_concentration=rule.premix,
-            order_allowance=rule.order_allowance,
-            top_up=rule.top_up,
-        )
+    given = Refill(
+        capacity_before=capacity,
+        drained=rounded(capacity * rule.drained_share, 3),
+        residual_concentration=rule.residual,
+        target_concentration=rule.target,
+        added_to_circuit=added,
+        premix_concentration=rule.premix,
+        order_allowance=rule.order_allowance,
+        top_up=rule.top_up,
     )
+    return given, refill(given)
 
 
-def _of_mix(rule: str, of: str, mix: Mix | None) -> tuple[Decimal | None, list[Reason]]:
-    if mix is None:
-        return None, []
+def _of_mix(rule: str, of: str, circuit: _Circuit, supposed: CoolantRule) -> _Met:
+    if circuit is None:
+        return _Met(None, (), ())
+    given, mix = circuit
+    steps = tuple(refill_steps(of, supposed.drained_share, given, mix, water=rule == "refill_water"))
     if mix.concentrate is None or mix.water is None or mix.order_concentrate is None:
-        return NOTHING, [Reason.of(f"mix_{mix.status}", of=of, litres=mix.drain_at_least or NOTHING)]
+        why = Reason.of(f"mix_{mix.status}", of=of, litres=mix.drain_at_least or NOTHING)
+        return _Met(NOTHING, (why,), steps)
     facts: dict[str, Fact] = {"of": of, "fill": mix.fill, "capacity": mix.capacity_after}
     if rule == "refill":
-        return mix.order_concentrate, [Reason.of("need_refill", litres=mix.concentrate, **facts)]
-    return mix.water, [Reason.of("need_refill_water", litres=mix.water, **facts)]
+        return _Met(mix.order_concentrate, (Reason.of("need_refill", litres=mix.concentrate, **facts),), steps)
+    return _Met(mix.water, (Reason.of("need_refill_water", litres=mix.water, **facts),), steps)

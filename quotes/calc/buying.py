@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
-from quotes.calc.landed import DutyBase, ImportLine, Shipment, land
+from quotes.calc.landed import DutyBase, ImportLine, LandedLine, Shipment, land
 from quotes.calc.markup import Band, Markup, MarkupMode
 from quotes.calc.quote_input import Buying
 from shop.calc.reason import Reason
@@ -14,10 +14,12 @@ ONE = Decimal(1)
 
 @dataclass(frozen=True, slots=True)
 class Sold:
-    """`cost` is the landed cost of one unit, `price` what it sells for."""
+    """`cost` is the landed cost of one unit, `price` what it sells for; `landed` holds the steps between."""
 
     cost: Decimal
     price: Decimal
+    buying: Buying
+    landed: LandedLine
     reasons: tuple[Reason, ...]
 
 
@@ -37,7 +39,8 @@ def sold(buying: Buying, rules: Rules, exponent: int) -> Sold | None:
             exponent=exponent,
         )
     )
-    return Sold(landed.landed_total, landed.lines[0].sell_unit, tuple(_why(buying)))
+    line = landed.lines[0]
+    return Sold(landed.landed_total, line.sell_unit, buying, line, tuple(_why(buying)))
 
 
 def markup(rules: Rules) -> Markup:
@@ -49,4 +52,5 @@ def markup(rules: Rules) -> Markup:
 def _why(buying: Buying) -> list[Reason]:
     if buying.rate_date is None:
         return []
-    return [Reason.of("landed", currency=buying.currency, date=buying.rate_date.isoformat())]
+    date, days = buying.rate_date.isoformat(), buying.rate_days or 0
+    return [Reason.of("landed", currency=buying.currency, date=date, days=days)]

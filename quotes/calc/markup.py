@@ -39,6 +39,21 @@ class Markup:
 
 
 @dataclass(frozen=True, slots=True)
+class BandShare:
+    """One band's part in a price, exact: `cost` times `multiplier`, or `floor`, the lower bands' price, if more.
+
+    `up_to` None is the open band.
+    """
+
+    bottom: Decimal
+    up_to: Decimal | None
+    cost: Decimal
+    multiplier: Decimal
+    price: Decimal
+    floor: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class _Rung:
     """One band ready to price: costs above `bottom`, and the price reached at the bottom."""
 
@@ -57,6 +72,28 @@ def sell_price(unit_cost: Exact, markup: Markup, exponent: int) -> Decimal:
     with localcontext(EXACT):
         rung = next(rung for rung in _rungs(markup) if rung.top is None or cost <= rung.top * pieces)
         return rounded(Fraction(_price(rung, cost, pieces, markup.mode)) / pieces, exponent)
+
+
+def band_shares(unit_cost: Decimal, markup: Markup) -> tuple[BandShare, ...]:
+    """What `sell_price` adds up before it rounds: the slices of a graduated price, the one band of a floored price."""
+    exact(unit_cost, "unit_cost")
+    with localcontext(EXACT):
+        rungs = _rungs(markup)
+        if markup.mode is MarkupMode.GRADUATED:
+            return tuple(_slice(rung, unit_cost) for rung in rungs if unit_cost > rung.bottom) or _nothing(rungs[0])
+        rung = next(rung for rung in rungs if rung.top is None or unit_cost <= rung.top)
+        price = unit_cost * rung.multiplier
+        floor = rung.price_below if rung.price_below > price else None
+        return (BandShare(rung.bottom, rung.top, unit_cost, rung.multiplier, max(price, rung.price_below), floor),)
+
+
+def _slice(rung: _Rung, cost: Decimal) -> BandShare:
+    taken = (cost if rung.top is None else min(cost, rung.top)) - rung.bottom
+    return BandShare(rung.bottom, rung.top, taken, rung.multiplier, taken * rung.multiplier)
+
+
+def _nothing(rung: _Rung) -> tuple[BandShare, ...]:
+    return (BandShare(rung.bottom, rung.top, _NOTHING, rung.multiplier, _NOTHING),)
 
 
 def _price(rung: _Rung, cost: int, pieces: int, mode: MarkupMode) -> Decimal:

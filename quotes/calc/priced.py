@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from quotes.calc.buying import Sold
+from quotes.calc.labour import LabourLine
 from shop.calc.document import Document, Totals
 from shop.calc.reason import Reason
 
@@ -18,11 +20,15 @@ class PricedKit:
     price: Decimal
     cost: Decimal | None
     alone_hours: Decimal
+    computed: Decimal  # the price before a person put theirs in its place
+    sold: Sold | None  # None where it has a price of its own
     reasons: Reasons
 
 
 @dataclass(frozen=True, slots=True)
 class PricedOperation:
+    """`line` is the labour as it was charged, before a person put their hours in its place."""
+
     code: str
     title: str
     skill: str
@@ -30,6 +36,7 @@ class PricedOperation:
     hours: Decimal
     rate: Decimal
     price: Decimal
+    line: LabourLine
     reasons: Reasons
 
 
@@ -49,6 +56,7 @@ class TakenPack:
     title: str
     size: Decimal
     count: int
+    sold: Sold
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +76,7 @@ class PricedNeed:
     price: Decimal
     cost: Decimal | None
     tax_class: str
+    steps: Reasons  # how the quantity came about, kit by kit
     reasons: Reasons
 
 
@@ -84,13 +93,17 @@ class PricedExtra:
     price: Decimal
     cost: Decimal | None
     tax_class: str
+    sold: Sold | None  # None for a line written by hand, and for a part without an offer
 
 
 @dataclass(frozen=True, slots=True)
 class PricedFee:
+    """`quantity` is 1 a quote, or litres; `amount` is for one of them."""
+
     key: str
     title: str
     quantity: Decimal
+    amount: Decimal
     price: Decimal
     tax_class: str
     reasons: Reasons
@@ -98,11 +111,13 @@ class PricedFee:
 
 @dataclass(frozen=True, slots=True)
 class Saving:
-    """What taking a kit off would save of the whole, beside what it is charged alone."""
+    """What taking a kit off would save of the whole: `hours` and `amount` (with tax), and what would be left."""
 
     line: str
     hours: Decimal
     amount: Decimal
+    left_hours: Decimal
+    left_amount: Decimal
 
 
 @dataclass(frozen=True, slots=True)

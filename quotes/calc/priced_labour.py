@@ -127,6 +127,7 @@ def _operations(
             hours=hours[line.code],
             rate=rates[line.skill],
             price=prices[line.code],
+            line=line,
             reasons=_reasons(line, given),
         )
         for line in labour.lines

@@ -43,6 +43,7 @@ def _priced(need: PooledNeed, given: QuoteInput) -> PricedNeed:
         price=rounded(NOTHING, given.exponent),
         cost=None,
         tax_class=item.tax_class,
+        steps=need.steps,
         reasons=need.reasons,
     )
     if need.unknown:
@@ -58,7 +59,7 @@ def _priced(need: PooledNeed, given: QuoteInput) -> PricedNeed:
 def _with_packs(
     need: PricedNeed, choice: PackChoice, offers: dict[str, tuple[PackOffer, Sold]], given: QuoteInput
 ) -> PricedNeed:
-    taken = tuple(_taken(offers[part][0], count) for part, count in choice.packs)
+    taken = tuple(_taken(*offers[part], count) for part, count in choice.packs)
     return replace(
         need,
         packs=taken,
@@ -110,5 +111,5 @@ def _pack(offer: PackOffer, sale: Sold) -> Pack:
     return Pack(offer.part, offer.size, sale.price)
 
 
-def _taken(offer: PackOffer, count: int) -> TakenPack:
-    return TakenPack(offer.part, offer.number, offer.title, offer.size, count)
+def _taken(offer: PackOffer, sale: Sold, count: int) -> TakenPack:
+    return TakenPack(offer.part, offer.number, offer.title, offer.size, count, sale)

@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from quotes.calc.buying import sold
-from quotes.calc.priced import PricedExtra, PricedFee, PricedKit, PricedNeed, PricedQuote, Saving
+from quotes.calc.priced import PricedExtra, PricedFee, PricedKit, PricedNeed, PricedQuote, Saving, TakenPack
 from quotes.calc.priced_labour import QuoteLabour, price_labour
 from quotes.calc.priced_needs import price_needs
 from quotes.calc.quote_input import ChosenKit, Extra, QuoteInput
@@ -42,7 +42,7 @@ def price_quote(given: QuoteInput) -> PricedQuote:
         labour_total=labour.total,
         document=document,
         totals=total_document(document),
-        notices=tuple(dict.fromkeys(_notices(given, needs, extras, document))),
+        notices=tuple(dict.fromkeys(_notices(given, kits, needs, extras, document))),
     )
 
 
@@ -51,7 +51,8 @@ def savings(given: QuoteInput, priced: PricedQuote) -> tuple[Saving, ...]:
     found = []
     for kit in given.kits:
         others = price_quote(_without(given, kit))
-        found.append(Saving(kit.line, priced.hours - others.hours, priced.totals.gross - others.totals.gross))
+        left, gross = others.hours, others.totals.gross
+        found.append(Saving(kit.line, priced.hours - left, priced.totals.gross - gross, left, gross))
     return tuple(found)
 
 
@@ -66,7 +67,8 @@ def _without(given: QuoteInput, kit: ChosenKit) -> QuoteInput:
 def _kit(kit: ChosenKit, labour: QuoteLabour, given: QuoteInput) -> PricedKit:
     sale = sold(kit.buying, given.rules, given.exponent) if kit.buying else None
     own = rounded(kit.own_price or NOTHING, given.exponent)
-    price, cost, reasons = (sale.price, sale.cost, sale.reasons) if sale else (own, None, ())
+    computed, cost, reasons = (sale.price, sale.cost, sale.reasons) if sale else (own, None, ())
+    price = computed
     if override := given.overrides.get(f"kit:{kit.line}"):
         reasons = (Reason.of("overridden", because=override.because, computed=price, unit=""), *reasons)
         price = rounded(override.value, given.exponent)
@@ -78,6 +80,8 @@ def _kit(kit: ChosenKit, labour: QuoteLabour, given: QuoteInput) -> PricedKit:
         price=price,
         cost=cost,
         alone_hours=labour.kits[kit.code].alone_charged,
+        computed=computed,
+        sold=sale,
         reasons=reasons,
     )
 
@@ -95,6 +99,7 @@ def _extra(extra: Extra, given: QuoteInput) -> PricedExtra:
         price=rounded(extra.quantity * unit, given.exponent),
         cost=rounded(sale.cost * extra.quantity, given.exponent) if sale else None,
         tax_class=extra.tax_class,
+        sold=sale,
     )
 
 
@@ -111,6 +116,7 @@ def _fees(given: QuoteInput, needs: Iterable[PricedNeed], anything: bool) -> Ite
                 f"fee:{fee.code}",
                 fee.title,
                 quantity,
+                fee.amount,
                 rounded(quantity * fee.amount, given.exponent),
                 fee.tax_class,
                 _fee_reasons(fee, quantity),
@@ -156,7 +162,11 @@ def _document(rules: Rules, exponent: int, lines: Iterable[DocumentLine]) -> Doc
 
 
 def _notices(
-    given: QuoteInput, needs: Sequence[PricedNeed], extras: Iterable[PricedExtra], document: Document
+    given: QuoteInput,
+    kits: Iterable[PricedKit],
+    needs: Sequence[PricedNeed],
+    extras: Sequence[PricedExtra],
+    document: Document,
 ) -> Iterator[Reason]:
     for chosen in given.kits:
         own = f"kit:{chosen.line}" in given.overrides
@@ -176,6 +186,13 @@ def _notices(
                 yield reason
     for tax_class in sorted({line.tax_class for line in document.lines} - set(given.rules.tax_classes())):
         yield Reason.of("unknown_class", tax_class=tax_class)
+    yield from _old_rates(given.rules, [*kits, *(pack for need in needs for pack in need.packs), *extras])
+
+
+def _old_rates(rules: Rules, bought: Iterable[PricedKit | TakenPack | PricedExtra]) -> Iterator[Reason]:
+    for each in bought:
+        if each.sold and (days := each.sold.buying.rate_days or 0) > rules.rate_stale_days:
+            yield Reason.of("rate_old", currency=each.sold.buying.currency, days=days)
 
 
 def margin_rate(net: Decimal, cost: Decimal) -> Decimal | None:

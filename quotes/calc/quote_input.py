@@ -21,6 +21,7 @@ class Buying:
     unit_cost: Decimal
     rate: Decimal | None  # local per foreign; None where no exchange rate is known
     rate_date: date | None
+    rate_days: int | None  # how old the rate is on the day of pricing
     duty_rate: Decimal = NOTHING
     freight: Decimal = NOTHING
     brokerage: Decimal = NOTHING

@@ -75,6 +75,7 @@ class Rules:
     recoverable_tax_rate: Decimal
     duty_base: str
     validity_days: int
+    rate_stale_days: int  # from when on an exchange rate is worth a look
     margin_floor: Decimal | None
     coolant: CoolantRule
     bead_waste: Decimal
@@ -105,6 +106,7 @@ class Rules:
             recoverable_tax_rate=read.number("recoverable_tax_rate", "0"),
             duty_base=read.one_of("duty_base", ("goods", "goods_and_freight"), "goods"),
             validity_days=read.whole("validity_days", 14),
+            rate_stale_days=read.whole("rate_stale_days", 30),
             margin_floor=read.number_or_none("margin_floor"),
             coolant=_coolant(read),
             bead_waste=read.number("bead_waste", "1.25"),

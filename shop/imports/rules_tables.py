@@ -155,6 +155,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("supplies cap", "shop supplies cap"), "supplies.cap", MONEY),
         (("supplies tax class", "shop supplies tax class"), "supplies.tax_class", text(20)),
         (("validity days", "validity", "valid days"), "validity_days", whole(units=("d",))),
+        (("exchange rate days", "rate stale days"), "rate_stale_days", whole(units=("d",))),
         (("first fit factor", "first fit"), "first_fit_factor", factor),
         (("margin floor", "least margin"), "margin_floor", share()),
         (("recoverable tax rate", "recoverable tax"), "recoverable_tax_rate", share()),

@@ -19,6 +19,7 @@ from quotes.calc.landed import (
     land,
     sell_price,
 )
+from quotes.calc.markup import band_shares
 from shop.calc.money import rounded
 from shop.calc.refusal import Refusal
 
@@ -166,3 +167,10 @@ def test_it_refuses_and_names_the_culprit(fields: dict[str, Any], refusal: str) 
 def test_a_price_is_not_made_from_a_float() -> None:
     with pytest.raises(Refusal, match="not_exact: unit_cost 0.5"):
         sell_price(0.5, GRADUATED, 2)  # type: ignore[arg-type]
+
+
+@given(markups(), money)
+def test_the_shares_of_the_bands_add_up_to_the_price(markup, cost):
+    shares = band_shares(cost, markup)
+    assert rounded(sum(share.price for share in shares), 2) == sell_price(cost, markup, 2)
+    assert sum(share.cost for share in shares) == cost

@@ -1,11 +1,14 @@
 """A small workshop with two kits that share work, so that every figure can be checked by hand."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
 
+from django.utils import timezone
+
 from kitting.models import Kit, KitLine, KitRevision, Need
+from quotes.figures import shop_day
 from shop.models import LabourTemplate, OperationPair, Rate, RuleSet, TemplateStep
 from tests.cast import Cast
 from tests.factories import (
@@ -82,7 +85,8 @@ class Stage:
 def make_stage(cast: Cast) -> Stage:
     shop = cast.shop
     RuleSet.objects.create(shop=shop, number=1, valid_from=date(2026, 1, 1), rules=RULES)
-    Rate.objects.create(shop=shop, currency="USD", valid_from=date(2026, 1, 1), rate=Decimal("0.900000"))
+    five_days_ago = shop_day(shop, timezone.now()) - timedelta(days=5)
+    Rate.objects.create(shop=shop, currency="USD", valid_from=five_days_ago, rate=Decimal("0.900000"))
     setup = OperationFactory(shop=shop, code="SETUP", title="Set-up, protect, road test")
     bumper = OperationFactory(shop=shop, code="BUMPER", title="Front bumper off and on", exposed=True)
     turbo = OperationFactory(shop=shop, code="TURBO", title="Turbocharger fitted", cautions=["Let it cool first."])
