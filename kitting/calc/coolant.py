@@ -11,21 +11,13 @@ from fractions import Fraction
 from math import ceil
 from typing import Literal
 
+from kitting.calc.freezing import SHARES, Glycol, freeze_point
 from shop.calc.money import rounded
 from shop.calc.refusal import Refusal
 
-Glycol = Literal["ethylene", "propylene"]
 Status = Literal["ok", "drain_more", "too_strong"]
 
 LITRES = 3
-SHARES = 4
-DEGREES = 1
-
-_FREEZE = {
-    "ethylene": "-3.6 -6.2 -9.0 -12.1 -15.7 -19.9 -24.8 -30.5 -37.1 -44.4 -52.0",
-    "propylene": "-3.4 -5.2 -7.4 -10.0 -13.1 -16.9 -21.5 -27.0 -33.7 -41.6 -51.1",
-}
-"""Freeze points from 10 % to 60 % in steps of 5 %."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,16 +118,6 @@ def refill(given: Refill) -> Mix:
     if common.status != "ok":
         return replace(common, drain_at_least=_drain_at_least(circuit, common.status))
     return _poured(common, circuit, given, aux)
-
-
-def freeze_point(concentration: Fraction | None, glycol: Glycol | None) -> Decimal | None:
-    """The freeze point to 0.1 degrees; None without a glycol, below 10 % or above 60 %."""
-    if glycol is None or concentration is None or not Fraction(1, 10) <= concentration <= Fraction(6, 10):
-        return None
-    points = [Fraction(point) for point in _FREEZE[glycol].split()]
-    place = concentration * 20 - 2
-    below = min(int(place), len(points) - 2)
-    return rounded(points[below] + (place - below) * (points[below + 1] - points[below]), DEGREES)
 
 
 def _check(given: Refill) -> None:

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from kitting.calc.coolant import Refill, freeze_point, refill
+from kitting.calc.coolant import Refill, refill
+from kitting.calc.freezing import GLYCOLS, concentration_at, freeze_point, warmest_and_coldest
 from shop.calc.refusal import Refusal
 
-GLYCOLS = ("ethylene", "propylene")
 MILLILITRE = Decimal("0.001")
 
 
@@ -127,3 +127,40 @@ def test_a_figure_out_of_range_is_refused_by_its_own_name(change, code):
     sound = Refill(Decimal(10), Decimal(5), Decimal("0.4"), Decimal("0.5"))
     with pytest.raises(Refusal, match=f"^{code}: {next(iter(change.values()))}$"):
         refill(replace(sound, **change))
+
+
+@pytest.mark.parametrize("glycol", GLYCOLS)
+@given(data=st.data())
+def test_degrees_read_lead_back_to_the_concentration_that_begins_to_freeze_there(glycol, data):
+    warmest, coldest = warmest_and_coldest(glycol)
+    freeze = data.draw(st.decimals(coldest, warmest, places=1))
+    assert freeze_point(Fraction(concentration_at(freeze, glycol)), glycol) == freeze
+
+
+@pytest.mark.parametrize("glycol", GLYCOLS)
+@given(share=st.fractions("1/10", "6/10"))
+def test_a_concentration_leads_to_degrees_that_lead_back_to_it(glycol, share):
+    """To half a tenth of a degree, which is at most 0.0014 of the volume where the table is flattest."""
+    found = concentration_at(freeze_point(share, glycol), glycol)
+    assert abs(Fraction(found) - share) <= Fraction(15, 10_000)
+
+
+@pytest.mark.parametrize(
+    ("freeze", "glycol", "share"),
+    [
+        ("-3.6", "ethylene", "0.1000"),
+        ("-37.1", "ethylene", "0.5000"),
+        ("-33.8", "ethylene", "0.4750"),
+        ("-52.0", "ethylene", "0.6000"),
+        ("-33.7", "propylene", "0.5000"),
+        ("-24.8", "ethylene", "0.4000"),
+    ],
+)
+def test_a_row_of_the_table_is_found_again_from_its_degrees(freeze, glycol, share):
+    assert concentration_at(Decimal(freeze), glycol) == Decimal(share)
+
+
+@pytest.mark.parametrize("freeze", ["-3.5", "0", "12", "-52.1", "-80"])
+def test_degrees_outside_the_table_are_refused(freeze):
+    with pytest.raises(Refusal, match=f"^residual_out_of_range: {freeze}$"):
+        concentration_at(Decimal(freeze), "ethylene")
