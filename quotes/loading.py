@@ -9,6 +9,7 @@ from uuid import UUID
 
 from django.db.models import Q
 
+from kitting.calc.freezing import glycol_named
 from kitting.calc.needs import NeedRow
 from kitting.models import KitLine, KitRevision, Need, Offer, Part
 from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
@@ -158,6 +159,7 @@ def _need_rows(
                 charge=need.charge,
                 operation=need.operation.code if need.operation else "",
                 shared=bool(need.operation and need.operation.sharing == OperationRow.Sharing.ONCE),
+                glycol=glycol_named(need.consumable.specification) if need.consumable else None,
             )
 
 

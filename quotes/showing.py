@@ -266,7 +266,7 @@ def _pack_sentence(facts: dict[str, Any]) -> str:
 
 def _fact(name: str, value: Any) -> str:
     if isinstance(value, Decimal):
-        return plain(value)
+        return plain(value).replace("-", "\u2212")
     if isinstance(value, tuple):
         return ", ".join(value)
     if name in ("of", "attribute"):

@@ -4,6 +4,7 @@ Concentrations are shares of the volume, temperatures degrees Celsius. Between t
 interpolated in a straight line (the calculation of coolant).
 """
 
+import re
 from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
@@ -17,6 +18,7 @@ GLYCOLS: tuple[Glycol, ...] = ("ethylene", "propylene")
 SHARES = 4
 DEGREES = 1
 
+_NAMED = re.compile(r"\b(?:mono)?(ethylene|propylene)[ -]?glycol\b", re.IGNORECASE)
 _FREEZE = {
     "ethylene": "-3.6 -6.2 -9.0 -12.1 -15.7 -19.9 -24.8 -30.5 -37.1 -44.4 -52.0",
     "propylene": "-3.4 -5.2 -7.4 -10.0 -13.1 -16.9 -21.5 -27.0 -33.7 -41.6 -51.1",
@@ -55,3 +57,9 @@ def warmest_and_coldest(glycol: Glycol) -> tuple[Decimal, Decimal]:
 
 def _points(glycol: Glycol) -> list[Fraction]:
     return [Fraction(point) for point in _FREEZE[glycol].split()]
+
+
+def glycol_named(specification: str) -> Glycol | None:
+    """The glycol that a consumable's specification names; None where it names none, or both."""
+    found = {each.lower() for each in _NAMED.findall(specification)}
+    return next((glycol for glycol in GLYCOLS if found == {glycol}), None)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal, localcontext
 
 from kitting.calc.coolant import Mix, Refill, refill
+from kitting.calc.freezing import Glycol
 from kitting.calc.refill_steps import refill_steps
 from shop.calc.money import EXACT, rounded
 from shop.calc.reason import Fact, Reason
@@ -19,7 +20,10 @@ PI = Decimal("3.14159265359")
 
 @dataclass(frozen=True, slots=True)
 class NeedRow:
-    """One need of one kit. `item` is the consumable's or the part's id; `shared` if its operation is done once."""
+    """One need of one kit. `item` is the consumable's or the part's id; `shared` if its operation is done once.
+
+    `glycol` is what the consumable is made of, where its specification says so.
+    """
 
     kit: str
     item: str
@@ -29,6 +33,7 @@ class NeedRow:
     charge: str = "pack"
     operation: str = ""
     shared: bool = False
+    glycol: Glycol | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,29 +189,44 @@ def _of_capacity(rows: list[NeedRow], capacity: Decimal | None) -> _Met:
 _Circuit = tuple[Refill, Mix] | None  # None where the capacity is not stated
 
 
-def _mixes(rows: Iterable[NeedRow], circuits: Circuits) -> dict[str, _Circuit]:
-    """One refill a circuit: what every kit adds to it, drained once."""
-    added: dict[str, Decimal] = {}
+def _mixes(rows: Sequence[NeedRow], circuits: Circuits) -> dict[str, _Circuit]:
+    return {of: (given, refill(given)) if given else None for of, given in refills(rows, circuits).items()}
+
+
+def refills(rows: Sequence[NeedRow], circuits: Circuits) -> dict[str, Refill | None]:
+    """One refill a circuit: what every kit adds to it, drained once. None where the capacity is not stated."""
+    asked: dict[str, list[NeedRow]] = {}
     for row in rows:
         if row.rule in ("refill", "refill_water"):
-            added[row.of] = added.get(row.of, NOTHING) + (row.quantity if row.rule == "refill" else NOTHING)
-    return {of: _mix(circuits.capacities.get(of), litres, circuits.coolant) for of, litres in added.items()}
+            asked.setdefault(row.of, []).append(row)
+    return {of: _refill(circuits.capacities.get(of), each, circuits.coolant) for of, each in asked.items()}
 
 
-def _mix(capacity: Decimal | None, added: Decimal, rule: CoolantRule) -> _Circuit:
+def _refill(capacity: Decimal | None, rows: list[NeedRow], rule: CoolantRule) -> Refill | None:
     if capacity is None:
         return None
-    given = Refill(
+    return Refill(
         capacity_before=capacity,
         drained=rounded(capacity * rule.drained_share, 3),
         residual_concentration=rule.residual,
         target_concentration=rule.target,
-        added_to_circuit=added,
+        added_to_circuit=added_by(rows),
         premix_concentration=rule.premix,
         order_allowance=rule.order_allowance,
         top_up=rule.top_up,
+        glycol=glycol_of(rows),
     )
-    return given, refill(given)
+
+
+def added_by(rows: Iterable[NeedRow]) -> Decimal:
+    """Litres by which the kits make a circuit larger."""
+    return sum((row.quantity for row in rows if row.rule == "refill"), NOTHING)
+
+
+def glycol_of(rows: Iterable[NeedRow]) -> Glycol | None:
+    """What all concentrates of a circuit are made of; None where it is not known or they differ."""
+    named = {row.glycol for row in rows if row.rule == "refill"}
+    return next(iter(named)) if len(named) == 1 else None
 
 
 def _of_mix(rule: str, of: str, circuit: _Circuit, supposed: CoolantRule) -> _Met:
@@ -215,9 +235,15 @@ def _of_mix(rule: str, of: str, circuit: _Circuit, supposed: CoolantRule) -> _Me
     given, mix = circuit
     steps = tuple(refill_steps(of, supposed.drained_share, given, mix, water=rule == "refill_water"))
     if mix.concentrate is None or mix.water is None or mix.order_concentrate is None:
-        why = Reason.of(f"mix_{mix.status}", of=of, litres=mix.drain_at_least or NOTHING)
-        return _Met(NOTHING, (why,), steps)
+        percent, litres = given.target_concentration * 100, mix.drain_at_least or NOTHING
+        return _Met(NOTHING, (Reason.of(f"mix_{mix.status}", of=of, percent=percent, litres=litres),), steps)
     facts: dict[str, Fact] = {"of": of, "fill": mix.fill, "capacity": mix.capacity_after}
-    if rule == "refill":
-        return _Met(mix.order_concentrate, (Reason.of("need_refill", litres=mix.concentrate, **facts),), steps)
-    return _Met(mix.water, (Reason.of("need_refill_water", litres=mix.water, **facts),), steps)
+    facts |= {"concentrate": mix.concentrate, "water": mix.water}
+    why = (Reason.of(f"need_{rule}", **facts), *_protection(given, mix))
+    return _Met(mix.order_concentrate if rule == "refill" else mix.water, why, steps)
+
+
+def _protection(given: Refill, mix: Mix) -> tuple[Reason, ...]:
+    if mix.target_freeze is None:
+        return ()
+    return (Reason.of("protects", degrees=mix.target_freeze, percent=given.target_concentration * 100),)

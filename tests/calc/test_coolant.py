@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from kitting.calc.coolant import Refill, refill
-from kitting.calc.freezing import GLYCOLS, concentration_at, freeze_point, warmest_and_coldest
+from kitting.calc.freezing import GLYCOLS, concentration_at, freeze_point, glycol_named, warmest_and_coldest
 from shop.calc.refusal import Refusal
 
 MILLILITRE = Decimal("0.001")
@@ -164,3 +164,18 @@ def test_a_row_of_the_table_is_found_again_from_its_degrees(freeze, glycol, shar
 def test_degrees_outside_the_table_are_refused(freeze):
     with pytest.raises(Refusal, match=f"^residual_out_of_range: {freeze}$"):
         concentration_at(Decimal(freeze), "ethylene")
+
+
+@pytest.mark.parametrize(
+    ("words", "glycol"),
+    [
+        ("organic acid, ethylene glycol", "ethylene"),
+        ("hybrid, Propylene Glycol", "propylene"),
+        ("organic acid, monoethylene glycol", "ethylene"),
+        ("organic acid", None),
+        ("polyethylene glycol", None),
+        ("ethylene glycol and propylene glycol", None),
+    ],
+)
+def test_the_glycol_is_what_the_specification_names(words, glycol):
+    assert glycol_named(words) == glycol

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from decimal import Decimal as D
 
 import pytest
@@ -43,9 +44,44 @@ def test_a_circuit_is_drained_once_and_grows_by_what_every_kit_adds() -> None:
         row("A", "water", "0", "refill_water", of="coolant"),
     )
     # drained 9.230; residual 4.970 at 0.42; to 14.800 at 0.5: 5.3126 concentrate of a fill of 9.830
-    assert need["concentrate"].reasons[0].named["litres"] == D("5.313")
+    assert need["concentrate"].reasons[0].named["concentrate"] == D("5.313")
     assert need["concentrate"].quantity == D("5.828")  # and 5 % more, and half of the top-up
     assert need["water"].quantity == D("4.517")
+
+
+def refill_of(glycol: str | None, coolant: CoolantRule = COOLANT, *others: NeedRow) -> tuple[PooledNeed, ...]:
+    rows = (
+        row("A", "concentrate", "0.4", "refill", of="coolant", glycol=glycol),
+        row("A", "water", "0", "refill_water", of="coolant"),
+        *others,
+    )
+    return pool_needs(rows, Circuits({"coolant": D("14.2")}, coolant, D("1.25")))
+
+
+def test_concentrate_and_water_both_say_the_mix_and_how_far_it_protects() -> None:
+    for need in refill_of("ethylene"):
+        said, protects = need.reasons
+        assert said.named["concentrate"] + said.named["water"] == said.named["fill"] == D("9.630")
+        assert protects.code == "protects"
+        assert protects.named == {"degrees": D("-37.1"), "percent": D(50)}
+
+
+@pytest.mark.parametrize("glycol", ["propylene", None])
+def test_without_one_glycol_that_is_known_nothing_is_said_of_protection(glycol: str | None) -> None:
+    other = row("B", "other", "0", "refill", of="coolant", glycol=glycol)
+    for needs in (refill_of(None), refill_of("ethylene", COOLANT, other)):
+        assert "protects" not in {reason.code for need in needs for reason in need.reasons}
+
+
+@pytest.mark.parametrize(
+    ("drained", "residual", "code"), [("0.10", "0.42", "mix_drain_more"), ("0.10", "0.60", "mix_too_strong")]
+)
+def test_a_target_that_cannot_be_reached_says_how_much_to_drain(drained: str, residual: str, code: str) -> None:
+    supposed = replace(COOLANT, drained_share=D(drained), residual=D(residual))
+    for need in refill_of("ethylene", supposed):
+        (reason,) = need.reasons
+        assert (reason.code, reason.named["percent"], need.quantity) == (code, D(50), 0)
+        assert reason.named["litres"] > D("1.42")
 
 
 def test_what_depends_on_an_unknown_capacity_says_which() -> None:
