@@ -1,4 +1,4 @@
-.PHONY: demo test bench format openapi migrations setup requirements
+.PHONY: demo test bench faults format openapi migrations setup requirements
 
 demo:          ## set up, load the demonstration, serve it (PORT=8000)
 	@.make/setup.sh serve
@@ -14,6 +14,10 @@ bench:         ## the measurements, apart from the tests
 
 setup:         ## only make the clone ready
 	@.make/setup.sh test
+
+faults:        ## make every seeded fault in a copy and see that the tests notice
+	@.make/setup.sh test
+	@.make/faults.sh
 
 format:        ## format and sort both halves
 	@.make/format.sh

@@ -1,0 +1,59 @@
+"""What the rules take, and what they make of figures that are nought or not there."""
+
+import copy
+from decimal import Decimal as D
+from typing import Any
+
+import pytest
+
+from shop.calc.refusal import Refusal
+from shop.calc.rules import Rules
+from tests.quotes.stage import RULES
+
+
+def rules(**change: Any) -> Rules:
+    return Rules.from_json({**copy.deepcopy(RULES), **change})
+
+
+def test_a_cap_of_nothing_is_a_cap_and_none_is_none() -> None:
+    supplies = RULES["supplies"]
+    capped = rules(supplies={**supplies, "cap": "0"}).supplies
+    free = rules(supplies={**supplies, "cap": None}).supplies
+    assert capped is not None and capped.cap == D(0)
+    assert free is not None and free.cap is None
+
+
+def test_sound_condition_is_there_beside_conditions_of_the_house() -> None:
+    assert rules(condition_factors={"heavy": "1.40"}).condition_factors == {"none": D(1), "heavy": D("1.40")}
+
+
+def test_somebody_works_and_at_some_pace() -> None:
+    assert rules(technicians=0).technicians == 1
+    with pytest.raises(Refusal, match="bad_rules: efficiency: 0"):
+        rules(efficiency="0")
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        ({"validity_days": True}, "validity_days: True"),
+        ({"rounding": "up"}, "rounding: up"),
+        ({"recoverable_tax_rate": "NaN"}, "recoverable_tax_rate: NaN"),
+        ({"labour_costs": {"mechanical": 60.0}}, "labour_costs.mechanical: 60.0"),
+    ],
+)
+def test_a_figure_that_cannot_be_is_named(change: dict[str, Any], told: str) -> None:
+    with pytest.raises(Refusal) as found:
+        rules(**change)
+    assert str(found.value) == f"bad_rules: {told}"
+
+
+def test_a_skill_may_have_a_tax_class_of_its_own() -> None:
+    found = rules(labour_classes={"electrical": "low"})
+    assert (found.labour_class("electrical"), found.labour_class("mechanical")) == ("low", "labour")
+    assert "low" in found.tax_classes()
+
+
+def test_what_only_the_supplies_name_is_a_tax_class() -> None:
+    found = rules(taxes=[], fees=[], supplies={**RULES["supplies"], "tax_class": "sundries"})
+    assert found.tax_classes() == ("labour", "part", "sundries")

@@ -1,0 +1,103 @@
+"""`make faults`: makes every seeded fault in turn, a copy of the tree a core, and says which the tests notice.
+
+Ends with `N faults, N caught, N explained, N survived`; status 1 if one survived or the list is wrong. Arguments
+are the names of calculations to keep to.
+"""
+
+import os
+import sys
+from collections import Counter
+from collections.abc import Callable, Iterable
+from concurrent.futures import ThreadPoolExecutor, as_completed
+from pathlib import Path
+from queue import Queue
+from tempfile import TemporaryDirectory
+from time import monotonic
+from typing import TypeVar
+
+from tests.faults.catalogue import Fault, read_faults
+from tests.faults.trial import Outcome, Run, copy_tree, run_tests, try_fault
+
+ROOT = Path(__file__).parents[2]
+Given = TypeVar("Given")
+Found = TypeVar("Found")
+
+
+class Workers:
+    """As many copies of the tree as there are cores, all of one moment."""
+
+    def __init__(self, folder: Path) -> None:
+        self.first = copy_tree(ROOT, folder / "copy-1")
+        self._count = os.cpu_count() or 1
+        self._free: Queue[Path] = Queue()
+        self._free.put(self.first)
+        for number in range(2, self._count + 1):
+            self._free.put(copy_tree(self.first, folder / f"copy-{number}"))
+
+    def each(self, act: Callable[[Given, Path], Found], all_given: Iterable[Given]) -> Iterable[tuple[Given, Found]]:
+        """`act` on every one in some copy; the results as they come."""
+        pool = ThreadPoolExecutor(self._count)
+        try:
+            waiting = {pool.submit(self._in_a_copy, act, given): given for given in all_given}
+            for done in as_completed(waiting):
+                yield waiting[done], done.result()
+        finally:
+            pool.shutdown(cancel_futures=True)
+
+    def _in_a_copy(self, act: Callable[[Given, Path], Found], given: Given) -> Found:
+        copy = self._free.get()
+        try:
+            return act(given, copy)
+        finally:
+            self._free.put(copy)
+
+
+def main(calculations: list[str]) -> int:
+    started = monotonic()
+    with TemporaryDirectory(prefix="kitwright-faults-") as folder:
+        workers = Workers(Path(folder))
+        faults = [
+            fault for fault in read_faults(workers.first) if not calculations or fault.calculation in calculations
+        ]
+        if not _sound(workers, faults):
+            return 1
+        outcomes = []
+        for at, (_, outcome) in enumerate(workers.each(try_fault, faults), start=1):
+            outcomes.append(outcome)
+            _tell(at, len(faults), outcome)
+    return _sum_up(outcomes, monotonic() - started)
+
+
+def _sound(workers: Workers, faults: list[Fault]) -> bool:
+    """Whether every set of tests passes before anything is wrong."""
+    sets = dict.fromkeys(fault.tests for fault in faults)
+    failed = [(tests, run) for tests, run in workers.each(run_tests, sets) if not run.passed]
+    for tests, run in failed:
+        _tell_unsound(tests, run)
+    return bool(sets) and not failed
+
+
+def _tell_unsound(tests: tuple[str, ...], run: Run) -> None:
+    print(f"fails without any fault: {' '.join(tests)}\n{run.output}", flush=True)
+
+
+def _tell(at: int, of: int, outcome: Outcome) -> None:
+    told = {"caught": " by ", "explained": ": "}.get(outcome.verdict, " ") + outcome.told if outcome.told else ""
+    print(f"[{at}/{of}] {outcome.fault.calculation}: {outcome.fault.name} - {outcome.verdict}{told}", flush=True)
+
+
+def _sum_up(outcomes: list[Outcome], seconds: float) -> int:
+    count = Counter(outcome.verdict for outcome in outcomes)
+    bad = [outcome for outcome in outcomes if outcome.verdict in ("SURVIVED", "WRONG")]
+    for at, outcome in enumerate(bad, start=1):
+        _tell(at, len(bad), outcome)
+    print(f"{seconds:.0f} s" + (f"; {count['WRONG']} faults of the list are wrong" if count["WRONG"] else ""))
+    print(
+        f"{len(outcomes)} faults, {count['caught']} caught, {count['explained']} explained, "
+        f"{count['SURVIVED']} survived"
+    )
+    return 1 if bad or not outcomes else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,48 @@
+"""The list of seeded faults, read and held against the tree it is about."""
+
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+
+HERE = Path("tests/faults")
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """`text` in `file` becomes `becomes`; `tests` should notice, unless `equivalent` says why nothing can."""
+
+    calculation: str
+    name: str
+    file: str
+    text: str
+    becomes: str
+    tests: tuple[str, ...]
+    equivalent: str = ""
+
+
+def read_faults(root: Path) -> tuple[Fault, ...]:
+    """Every fault listed under `root`, in the order of the files."""
+    return tuple(fault for file in sorted((root / HERE).glob("*.toml")) for fault in _read(file))
+
+
+def _read(file: Path) -> tuple[Fault, ...]:
+    listed = tomllib.loads(file.read_text("utf-8"))
+    found = []
+    for given in listed["fault"]:
+        tests = tuple(given.pop("tests", listed["tests"]))
+        found.append(Fault(calculation=file.stem, tests=tests, **given))
+    return tuple(found)
+
+
+def misfit(fault: Fault, root: Path) -> str:
+    """Why the fault cannot be made in the tree at `root`; nothing if it can."""
+    if fault.text == fault.becomes:
+        return "changes nothing"
+    for test in fault.tests:
+        if not (root / test.partition("::")[0]).is_file():
+            return f"{test} is not there"
+    file = root / fault.file
+    if not file.is_file():
+        return f"{fault.file} is not there"
+    count = file.read_text("utf-8").count(fault.text)
+    return "" if count == 1 else f"its text stands {count} times in {fault.file}"
