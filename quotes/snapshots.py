@@ -5,7 +5,11 @@ from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from kitting.calc.circuits import circuit_json, sold_circuits
+from kitting.calc.needs import Circuits
 from quotes.calc.frozen import document_from, document_json
+from quotes.calc.quote_input import QuoteInput
+from quotes.explaining import explanations
 from quotes.figures import Figures
 from quotes.models import Revision
 from quotes.showing import money
@@ -29,7 +33,9 @@ def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, vali
             "rules": _rules(revision, found.loaded.input.rules),
             "condition": revision.condition,
             "shown": found.shown,
+            "how": explanations(found),
             "inputs": document_json(found.priced.document),
+            "circuits": _circuits(found.loaded.input),
         }
     )
 
@@ -74,6 +80,13 @@ def _rules(revision: Revision, rules: Rules) -> dict[str, Any]:
         "cautions": list(rules.cautions),
         "consents": [{"code": each.code, "text": each.text} for each in rules.consents],
     }
+
+
+def _circuits(given: QuoteInput) -> list[dict[str, str | None]]:
+    """What the bay has to know of the coolant circuits to mix from what it measures."""
+    titles = {item.id: item.title for item in given.items.values()}
+    supposed = Circuits(given.capacities, given.rules.coolant, given.rules.bead_waste)
+    return [circuit_json(each) for each in sold_circuits(given.needs, supposed, titles)]
 
 
 def stamp(instant: datetime) -> str:

@@ -22,7 +22,7 @@ class PullList(ShopRow):
     state = models.CharField(max_length=8, choices=State, default=State.OPEN)
     last_seq = models.PositiveIntegerField(default=0)
     cuts: Any = models.JSONField(default=list, blank=True)  # [[epoch, last seq when it ended], ...]
-    facts: Any = models.JSONField(default=dict, blank=True)  # whose and which vehicle, as it was opened: its paper
+    facts: Any = models.JSONField(default=dict, blank=True)  # as it was opened: whose, which vehicle, its circuits
     opened_at = models.DateTimeField()
     closed_at = models.DateTimeField(null=True, blank=True)
     closed_by = ShopKey(Member, null=True, blank=True)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
+from typing import Any
 
 from django.db import transaction
 
@@ -24,15 +25,17 @@ def open_pull_list(
     needs: Iterable[PullNeed],
     vehicle_attributes: Mapping[str, str | None],
     now: datetime,
+    circuits: Sequence[Mapping[str, Any]] = (),
 ) -> PullList:
     """The list of what the job takes: kits by carton and bag, then needs as packs and parts, then re-used parts.
 
     What else lies in the box stands beside, in its bag; so do parts that wait for an attribute nobody has stated.
-    Named issues of kits are in use from here on. Call it inside the transaction that opens the job.
+    Named issues of kits are in use from here on. Call it inside the transaction that opens the job. `circuits` is what
+    the quote supposed of each coolant circuit (see `circuit_json`); the bay mixes by it.
     """
     known = kit_contents(who.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
     contents = [known[each.pk] for each in kits]
-    row = PullList(shop=who.shop, job=job, opened_at=now, facts=_facts(job))
+    row = PullList(shop=who.shop, job=job, opened_at=now, facts=_facts(job) | {"circuits": [*circuits]})
     clean([row])
     row.save(force_insert=True)
     drafts = _drafts(contents, needs)
@@ -78,7 +81,7 @@ def _turn(who: Actor, row: PullList, state: PullList.State, closed_at: datetime 
     return row
 
 
-def _facts(job: Job) -> dict[str, str]:
+def _facts(job: Job) -> dict[str, Any]:
     """What the paper says above the lines; it stays as it was when the list was opened."""
     return {
         "job": str(job),

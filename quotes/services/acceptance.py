@@ -128,6 +128,7 @@ def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, 
         needs=[*_pull_needs(kept), *_loose_parts(lines)],
         vehicle_attributes=dict(kept["vehicle"]["attributes"]),
         now=now,
+        circuits=kept.get("circuits", ()),
     )
     return job
 

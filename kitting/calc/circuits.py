@@ -1,0 +1,160 @@
+"""The coolant circuits of a job: what was supposed when it was sold, and the mix from what the bay measures.
+
+Litres; concentrations are shares of the volume; degrees Celsius. In JSON every figure is a string (the calculation
+of coolant).
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, fields, replace
+from decimal import Decimal, localcontext
+from typing import Any, Literal, get_args
+
+from kitting.calc.coolant import LITRES, Mix, Refill, refill
+from kitting.calc.freezing import Glycol, concentration_at
+from kitting.calc.needs import Circuits, NeedRow, added_by, glycol_of
+from shop.calc.money import EXACT, rounded
+from shop.calc.quantity import plain
+from shop.calc.refusal import Refusal
+
+Scale = Literal["percent", "celsius"]
+SCALES: tuple[Scale, ...] = get_args(Scale)
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """One circuit as it was sold. `of` is the capacity's name, `title` the concentrate's; `added` what the kits add.
+
+    `capacity` is None where nobody had stated it. `drained_share` and `residual` were only supposed.
+    """
+
+    of: str
+    title: str
+    glycol: Glycol | None
+    capacity: Decimal | None
+    added: Decimal
+    target: Decimal
+    residual: Decimal
+    drained_share: Decimal
+    premix: Decimal
+    order_allowance: Decimal
+    top_up: Decimal
+
+    @property
+    def drained(self) -> Decimal | None:
+        """What was supposed to run out."""
+        return None if self.capacity is None else rounded(self.capacity * self.drained_share, LITRES)
+
+    @property
+    def after(self) -> Decimal | None:
+        return None if self.capacity is None else self.capacity + self.added
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What the technician typed: litres that ran out, and the refractometer's figure in per cent or degrees."""
+
+    drained: Decimal
+    reading: Decimal
+    scale: Scale = "percent"
+
+
+@dataclass(frozen=True, slots=True)
+class BayMix:
+    """The mix for what was measured. `then_fill` is the fill once `mix.drain_at_least` has run out."""
+
+    given: Refill
+    mix: Mix
+    then_fill: Decimal | None
+
+
+def sold_circuits(rows: Sequence[NeedRow], circuits: Circuits, titles: Mapping[str, str]) -> tuple[Circuit, ...]:
+    """One entry a circuit that the kits refill, in the order of the rows. `titles` are the items' by id."""
+    asked: dict[str, list[NeedRow]] = {}
+    for row in rows:
+        if row.rule in ("refill", "refill_water"):
+            asked.setdefault(row.of, []).append(row)
+    with localcontext(EXACT):
+        return tuple(_circuit(of, each, circuits, titles) for of, each in asked.items())
+
+
+def _circuit(of: str, rows: Sequence[NeedRow], circuits: Circuits, titles: Mapping[str, str]) -> Circuit:
+    supposed = circuits.coolant
+    concentrates = dict.fromkeys(titles[row.item] for row in rows if row.rule == "refill")
+    return Circuit(
+        of=of,
+        title="; ".join(concentrates),
+        glycol=glycol_of(rows),
+        capacity=circuits.capacities.get(of),
+        added=added_by(rows),
+        target=supposed.target,
+        residual=supposed.residual,
+        drained_share=supposed.drained_share,
+        premix=supposed.premix,
+        order_allowance=supposed.order_allowance,
+        top_up=supposed.top_up,
+    )
+
+
+def bay_mix(circuit: Circuit, measured: Measured) -> BayMix:
+    """What brings the circuit to its target now.
+
+    Refuses `capacity_unknown` (nobody has stated it), `glycol_unknown` (degrees say nothing without it),
+    `residual_out_of_range` (a reading off the scale) and what `refill` refuses.
+    """
+    if circuit.capacity is None:
+        raise Refusal("capacity_unknown", circuit.of)
+    given = Refill(
+        capacity_before=circuit.capacity,
+        drained=measured.drained,
+        residual_concentration=_concentration(measured, circuit.glycol),
+        target_concentration=circuit.target,
+        added_to_circuit=circuit.added,
+        premix_concentration=circuit.premix,
+        order_allowance=circuit.order_allowance,
+        top_up=circuit.top_up,
+        glycol=circuit.glycol,
+    )
+    mix = refill(given)
+    at_least = mix.drain_at_least
+    with localcontext(EXACT):
+        return BayMix(given, mix, None if at_least is None else at_least + circuit.added)
+
+
+def _concentration(measured: Measured, glycol: Glycol | None) -> Decimal:
+    if measured.scale == "celsius":
+        if glycol is None:
+            raise Refusal("glycol_unknown", plain(measured.reading))
+        return concentration_at(measured.reading, glycol)
+    if not 0 <= measured.reading <= 100:
+        raise Refusal("residual_out_of_range", plain(measured.reading))
+    with localcontext(EXACT):
+        return measured.reading / 100
+
+
+def with_capacity(circuit: Circuit, stated: Decimal | None) -> Circuit:
+    """The circuit with the capacity that stands on the vehicle today, where one does."""
+    return circuit if stated is None else replace(circuit, capacity=stated)
+
+
+def circuit_json(circuit: Circuit) -> dict[str, str | None]:
+    """What a frozen quote and its job keep of the circuit; `drained` is there to be read, not to be computed with."""
+    found = {field.name: getattr(circuit, field.name) for field in fields(Circuit)}
+    found["drained"] = circuit.drained
+    return {name: plain(value) if isinstance(value, Decimal) else value for name, value in found.items()}
+
+
+def circuit_from(kept: Mapping[str, Any]) -> Circuit:
+    """The inverse of `circuit_json`."""
+    return Circuit(
+        of=kept["of"],
+        title=kept["title"],
+        glycol=kept["glycol"],
+        capacity=None if kept["capacity"] is None else Decimal(kept["capacity"]),
+        added=Decimal(kept["added"]),
+        target=Decimal(kept["target"]),
+        residual=Decimal(kept["residual"]),
+        drained_share=Decimal(kept["drained_share"]),
+        premix=Decimal(kept["premix"]),
+        order_allowance=Decimal(kept["order_allowance"]),
+        top_up=Decimal(kept["top_up"]),
+    )
