@@ -181,5 +181,6 @@ def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int)
         "profit": money(net - cost, exponent),
         "rate": None if rate is None else f"{rate:.4f}",
         "floor": None if floor is None else plain(floor),
+        "below": rate is not None and floor is not None and rate < floor,
         "words": [say("margin.unknown", titles=unknown)] if unknown else [],
     }

@@ -171,7 +171,7 @@ def _storable(value: Any, depth: int) -> bool:
     if isinstance(value, int):
         return abs(value) <= LARGEST_EXACT
     if isinstance(value, float):
-        return value == value and abs(value) != float("inf")
+        return value - value == 0  # neither endless nor no number
     if depth >= DEEPEST:
         return False
     if isinstance(value, list):

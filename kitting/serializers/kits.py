@@ -1,6 +1,6 @@
-from decimal import Decimal
-
 from rest_framework import serializers as s
+
+from shop.serializers.figure import Figure
 
 
 class KitIn(s.Serializer):
@@ -8,8 +8,8 @@ class KitIn(s.Serializer):
 
     code = s.CharField(max_length=40)
     title = s.CharField(max_length=200)
-    price = s.DecimalField(max_digits=14, decimal_places=4, min_value=Decimal(0))
-    hours = s.DecimalField(max_digits=6, decimal_places=2, min_value=Decimal(0))
+    price = Figure(decimals=4)
+    hours = Figure(decimals=2, digits=6)
     tax_class = s.CharField(max_length=20, allow_blank=True, default="")
 
 

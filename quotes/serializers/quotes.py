@@ -1,24 +1,12 @@
 """Shapes of the quote resource. A sent issue has the same shape as a draft, read from its frozen text."""
 
 from decimal import Decimal
-from typing import Any
 
 from rest_framework import serializers as s
 
 from quotes.models import Line
 from shop.openapi import listed
-
-
-class Figure(s.DecimalField):
-    """A figure as a string; a JSON number has already been a float and is refused."""
-
-    def __init__(self, *, decimals: int, **kw: object) -> None:
-        super().__init__(max_digits=14, decimal_places=decimals, min_value=Decimal(0), **kw)  # type: ignore[arg-type]
-
-    def to_internal_value(self, data: Any) -> Decimal:
-        if isinstance(data, float):
-            self.fail("invalid")
-        return super().to_internal_value(data)
+from shop.serializers.figure import Figure
 
 
 class QuoteIn(s.Serializer):
@@ -322,7 +310,21 @@ class MarginOut(s.Serializer):
     profit = s.CharField()
     rate = s.CharField(allow_null=True)
     floor = s.CharField(allow_null=True)
+    below = s.BooleanField()
     words = s.ListField(child=s.CharField())
+
+
+class HowStepOut(s.Serializer):
+    words = s.CharField()
+    figure = s.CharField(allow_blank=True)
+
+
+class HowOut(s.Serializer):
+    key = s.CharField()
+    title = s.CharField()
+    rule = s.ListField(child=s.CharField())
+    steps = HowStepOut(many=True)
+    result = s.CharField()
 
 
 class FoundVehicleOut(s.Serializer):

@@ -54,7 +54,7 @@ def _guard(archive: zipfile.ZipFile) -> None:
     packed = sum(entry.compress_size for entry in entries) or 1
     if len(entries) > MAX_ENTRIES or unpacked > MAX_UNPACKED:
         raise Unreadable("unpacks_too_large")
-    if unpacked > 1024 * 1024 and unpacked / packed > MAX_RATIO:
+    if unpacked > 1024 * 1024 and unpacked > packed * MAX_RATIO:
         raise Unreadable("unpacks_too_large")
     if any(entry.flag_bits & 1 for entry in entries):
         raise Unreadable("locked_workbook")

@@ -1,8 +1,8 @@
-from decimal import Decimal
 from typing import Any
 
 from rest_framework import serializers as s
 
+from shop.serializers.figure import Figure
 from shop.words import say
 
 
@@ -21,7 +21,7 @@ class Names(s.DictField):
 class Litres(Names):
     """{circuit: litres} with litres as decimal strings."""
 
-    child = s.DecimalField(max_digits=9, decimal_places=4, min_value=Decimal(0))
+    child = Figure(decimals=4, digits=9)
 
     def to_internal_value(self, data: Any) -> dict[str, Any]:
         return {key: f"{value.normalize():f}" for key, value in super().to_internal_value(data).items()}

@@ -18,3 +18,8 @@ export function plain(value: string): string {
   const shown = amount(value)
   return shown.includes('.') ? shown.replace(/\.?0+$/, '') : shown
 }
+
+/** "0.00": whether an amount, a quantity or hours are nothing at all. */
+export function isNothing(value: string): boolean {
+  return /^-?0+(?:\.0+)?$/.test(value)
+}

@@ -395,6 +395,23 @@ export interface paths {
         patch: operations["patchQuote"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/how": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description How one figure of the quote is computed: the rule in plain words and the worked numbers of that very line. */
+        get: operations["getHow"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/lines": {
         parameters: {
             query?: never;
@@ -760,6 +777,17 @@ export interface components {
             heading: string;
             sheet: string;
         };
+        HowOut: {
+            key: string;
+            result: string;
+            rule: string[];
+            steps: components["schemas"]["HowStepOut"][];
+            title: string;
+        };
+        HowStepOut: {
+            figure: string;
+            words: string;
+        };
         ImportFieldOut: {
             field: string;
             required: boolean;
@@ -987,6 +1015,7 @@ export interface components {
             revoked_at: string | null;
         };
         MarginOut: {
+            below: boolean;
             cost: string;
             floor: string | null;
             profit: string;
@@ -2482,6 +2511,40 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getHow: {
+        parameters: {
+            query?: {
+                /** @description which figure: labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, total */
+                key?: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HowOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
