@@ -1,7 +1,7 @@
 """Rows -> the frozen input of pricing, one query a kind of row, however many rows there are."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -24,6 +24,7 @@ from shop.models import OperationPair, Rate, Shop, TemplateStep
 Steps = dict[UUID | None, list[TemplateStep]]  # by template
 Needs = dict[UUID | None, list[Need]]  # by issue of a kit
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+WORKED_WITH = (KitLine.Role.FIT, KitLine.Role.TOOL)  # work does not wait for a spare or a leaflet
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,15 +34,21 @@ class KitFacts:
     revision: KitRevision
     parts: int
     cartons: int
+    needed_at: tuple[str, ...] = ()  # codes of the operations that first need something out of its box; "": nobody said
 
 
 @dataclass(frozen=True, slots=True)
 class LoadedQuote:
-    """The pricing input, and what is only shown: kit facts by line, attributes nobody has stated yet."""
+    """The pricing input, and what is only shown: kit facts by line, attributes nobody has stated yet.
+
+    `sheet` is the order of work, `waits` the minutes after an operation.
+    """
 
     input: QuoteInput
     kits: Mapping[str, KitFacts]
     decide: Mapping[str, tuple[str, ...]]
+    sheet: tuple[Step, ...] = ()
+    waits: Mapping[str, int] = field(default_factory=dict)
 
 
 def load_quote(revision: Revision, day: date) -> LoadedQuote:
@@ -78,7 +85,8 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
         extras=tuple(_extra(line, buying) for line in lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
         overrides={each.key: Override(each.value, each.because) for each in revision.overrides.all()},
     )
-    return LoadedQuote(given, _facts(shop, chosen, attributes), undecided(asked, attributes))
+    waits = {step.operation.code: step.operation.wait_after for group in steps.values() for step in group}
+    return LoadedQuote(given, _facts(shop, chosen, attributes), undecided(asked, attributes), sheet, waits)
 
 
 def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
@@ -285,19 +293,25 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
 
 
 def _facts(shop: Shop, chosen: Iterable[Line], attributes: Attributes) -> dict[str, KitFacts]:
-    """Counts of what is in the box for this vehicle; parts that wait for an attribute are left out."""
+    """What is in the box for this vehicle, and for which work; parts that wait for an attribute are left out."""
     parts: dict[UUID | None, int] = {}
     cartons: dict[UUID | None, int] = {}
+    needed: dict[UUID | None, set[str]] = {}
     rows = KitLine.objects.filter(shop=shop, revision__in=[line.kit_revision_id for line in chosen])
-    for revision, kind, when in rows.exclude(kind=KitLine.Kind.BAG).values_list("revision", "kind", "when"):
-        if holds(when, attributes):
-            counts = parts if kind == KitLine.Kind.PART else cartons
-            counts[revision] = counts.get(revision, 0) + 1
+    rows = rows.exclude(kind=KitLine.Kind.BAG)
+    for revision, kind, when, role, code in rows.values_list("revision", "kind", "when", "role", "operation__code"):
+        if not holds(when, attributes):
+            continue
+        counts = parts if kind == KitLine.Kind.PART else cartons
+        counts[revision] = counts.get(revision, 0) + 1
+        if kind == KitLine.Kind.PART and role in WORKED_WITH:
+            needed.setdefault(revision, set()).add(code or "")
     found = {}
     for line in chosen:
         assert line.kit_revision is not None
         id = line.kit_revision_id
-        found[str(line.pk)] = KitFacts(line.kit_revision, parts.get(id, 0), cartons.get(id, 0))
+        at = tuple(sorted(needed.get(id, ())))
+        found[str(line.pk)] = KitFacts(line.kit_revision, parts.get(id, 0), cartons.get(id, 0), at)
     return found
 
 

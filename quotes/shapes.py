@@ -1,5 +1,6 @@
 """Quotes as the API shows them: the figures in words, and around them who, when and in what state."""
 
+from collections.abc import Iterator
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
@@ -8,12 +9,14 @@ from kitting.models import PullList
 from quotes import access, snapshots
 from quotes.access import LAPSED
 from quotes.calc.pricing import margin_rate
-from quotes.figures import Figures, figures
+from quotes.figures import Figures, figures, shop_day
 from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.promises import quote_promise
 from quotes.services.sending import what_stops
 from quotes.showing import money, plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import mark
+from shop.dates import day_words
 from shop.models import Customer, Vehicle
 from shop.shapes import iso
 from shop.words import say
@@ -32,7 +35,9 @@ def quote_shape(revision: Revision, now: datetime, found: Figures | None = None)
     quote, shop = revision.quote, revision.shop
     draft = revision.state == Revision.State.DRAFT
     found = (found or figures(revision, now)) if draft else None
-    shown = found.shown if found else snapshots.read(revision)["shown"]
+    kept = {} if found else snapshots.read(revision)
+    shown = found.shown if found else kept["shown"]
+    decision = _decision(quote)
     return {
         "id": str(quote.pk),
         "number": str(quote),
@@ -51,16 +56,29 @@ def quote_shape(revision: Revision, now: datetime, found: Figures | None = None)
         "customer": _customer(quote.customer),
         "vehicle": _vehicle(quote.vehicle),
         "condition": revision.condition,
+        "here_from": revision.here_from.isoformat() if revision.here_from else None,
+        **quote_promise(revision, found, kept, decision, now),
         "rules": _rules(revision),
         "stops": list(what_stops(revision, found)) if found else [],
         **shown,
-        **_around(quote),
+        "notices": [*shown["notices"], *_notices(revision, now)],
+        **_around(quote, decision),
     }
 
 
-def _around(quote: Quote) -> dict[str, Any]:
+def _notices(revision: Revision, now: datetime) -> Iterator[dict[str, Any]]:
+    """What is worth knowing of a draft beside its figures."""
+    day = revision.here_from
+    if revision.state == Revision.State.DRAFT and day and day < shop_day(revision.shop, now):
+        yield {"code": "here_from_past", "about": "", "words": say("promise.here_past", day=day_words(day))}
+
+
+def _decision(quote: Quote) -> Decision | None:
+    return Decision.objects.filter(shop=quote.shop_id, quote=quote).order_by("-at").first()
+
+
+def _around(quote: Quote, decision: Decision | None) -> dict[str, Any]:
     links = Link.objects.filter(shop=quote.shop_id, quote=quote).order_by("made_at")
-    decision = Decision.objects.filter(shop=quote.shop_id, quote=quote).order_by("-at").first()
     lists = PullList.objects.filter(shop=quote.shop_id, job=quote.job_id).first() if quote.job_id else None
     return {
         "out": _out(quote),

@@ -3,13 +3,15 @@
 from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
 from decimal import Decimal
+from itertools import groupby
 from typing import Any
 
 from shop.calc.days import HalfDay
-from shop.calc.outlook import Coming, Leg, Outlook, Step
+from shop.calc.outlook import Coming, Leg, Outlook, Step, Team
+from shop.calc.promise import clock_minutes
 from shop.calc.quantity import plain
-from shop.calc.worktime import Calendar, OpeningHours, instant_of
-from shop.dates import due_words, half_day_words, short_day
+from shop.calc.worktime import Calendar, OpeningHours, Span, instant_of
+from shop.dates import WEEKDAYS, due_words, half_day_words, short_day
 from shop.shapes import iso
 from shop.words import say
 
@@ -17,9 +19,9 @@ MOST_DAYS = 200  # a picture of more says nothing
 
 
 def promise_shape(
-    found: Outlook, steps: Sequence[Step], calendar: Calendar, available_from: datetime
+    found: Outlook, steps: Sequence[Step], calendar: Calendar, available_from: datetime, team: Team | None = None
 ) -> dict[str, Any]:
-    """Instants in UTC; `days` are the columns of the picture, in the shop's zone."""
+    """Instants in UTC; `days` are the columns of the picture, in the shop's zone. With `team`, how it is computed."""
     known, zone = {step.code: step for step in steps}, calendar.zone.key
     return {
         "ready": ready_shape(found.ready),
@@ -31,6 +33,7 @@ def promise_shape(
         "coming": [_coming(each, zone) for each in found.coming],
         "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
         "days": list(_days(calendar, available_from, found.ready.at)),
+        "how": how_shape(found, steps, calendar, team) if team else None,
     }
 
 
@@ -106,3 +109,45 @@ def _days(calendar: Calendar, since: datetime, until: datetime) -> Iterator[dict
             "closes": iso(instant_of(spans[-1][1], calendar.zone)) if spans else None,
         }
         day += timedelta(days=1)
+
+
+def how_shape(found: Outlook, steps: Sequence[Step], calendar: Calendar, team: Team) -> dict[str, Any]:
+    """The rule in plain words, and the numbers of this very promise."""
+    hours = sum((step.hours for step in steps), Decimal(0))
+    minutes = sum(clock_minutes(step.hours, team.efficiency) for step in steps)
+    worked = [
+        ("work", f"{hours:.1f} h"),
+        ("efficiency", plain(team.efficiency)),
+        ("clock", f"{minutes // 60} h {minutes % 60} min"),
+        ("technicians", str(team.technicians)),
+    ]
+    begins = found.legs[0].until
+    return {
+        "title": say("promise.how.title"),
+        "rule": [say(f"promise.how.rule.{part}") for part in ("order", "hours", "arrivals")],
+        "steps": [
+            *({"words": say(f"promise.how.{key}"), "figure": figure} for key, figure in worked),
+            *({"words": say("promise.how.open", days=days), "figure": spans} for days, spans in _week(calendar)),
+            {"words": say("promise.how.begins"), "figure": due_words(begins, calendar.zone.key)},
+            {"words": say("promise.how.done"), "figure": due_words(found.promise.finish, calendar.zone.key)},
+        ],
+        "result": half_day_words(found.ready),
+    }
+
+
+def _week(calendar: Calendar) -> Iterator[tuple[str, str]]:
+    """('Mon to Fri', '08:00 to 12:00, 13:00 to 17:00') for each run of days with the same hours."""
+    days = zip(WEEKDAYS, calendar.week, strict=True)
+    for spans, run in groupby(days, key=lambda day: day[1]):
+        names = [say(f"day.{name}") for name, _ in run]
+        if spans:
+            both = say("promise.how.to", since=names[0], until=names[-1])
+            yield both if len(names) > 1 else names[0], ", ".join(_span(span) for span in spans)
+
+
+def _span(span: Span) -> str:
+    return say("promise.how.to", since=_clock(span[0]), until=_clock(span[1]))
+
+
+def _clock(minute: int) -> str:
+    return f"{minute // 60:02}:{minute % 60:02}"

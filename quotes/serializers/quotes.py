@@ -7,6 +7,7 @@ from rest_framework import serializers as s
 from quotes.models import Line
 from shop.openapi import listed
 from shop.serializers.figure import Figure
+from shop.serializers.promise import PromiseOut
 
 
 class QuoteIn(s.Serializer):
@@ -19,6 +20,7 @@ class QuoteChange(s.Serializer):
     customer = s.UUIDField(allow_null=True, required=False)
     vehicle = s.UUIDField(allow_null=True, required=False)
     condition = s.CharField(max_length=20, required=False)
+    here_from = s.DateField(allow_null=True, required=False)
 
 
 class LineIn(s.Serializer):
@@ -271,6 +273,9 @@ class QuoteOut(ShownOut):
     customer = QuoteCustomerOut(allow_null=True)
     vehicle = QuoteVehicleOut(allow_null=True)
     condition = s.CharField()
+    here_from = s.DateField(allow_null=True)
+    promise = PromiseOut(allow_null=True)
+    no_promise = s.CharField(allow_null=True)
     rules = QuoteRulesOut()
     stops = s.ListField(child=s.CharField())
     links = LinkOut(many=True)

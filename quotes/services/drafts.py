@@ -1,6 +1,7 @@
 """A draft: what people chose. Labour, needs, fees and taxes are derived on every read and never stored here."""
 
 from collections.abc import Mapping
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -51,7 +52,9 @@ def start_quote(
     return revision
 
 
-def _new_draft(who: Actor, quote: Quote, rules: RuleSet, *, number: int, condition: str) -> Revision:
+def _new_draft(
+    who: Actor, quote: Quote, rules: RuleSet, *, number: int, condition: str, here_from: date | None = None
+) -> Revision:
     if rules.used_at is None:
         RuleSet.objects.filter(pk=rules.pk, used_at=None).update(used_at=timezone.now())
     revision = Revision(
@@ -60,6 +63,7 @@ def _new_draft(who: Actor, quote: Quote, rules: RuleSet, *, number: int, conditi
         number=number,
         rules=rules,
         condition=condition,
+        here_from=here_from,
         changed_at=timezone.now(),
         changed_by=who.member,
     )
@@ -90,10 +94,10 @@ def _changed(who: Actor, revision: Revision, verb: str, changes: dict[str, list[
 
 @transaction.atomic
 def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
-    """Set the given ones of customer, vehicle, condition. A vehicle brings its customer where there is none yet."""
+    """Set the given ones of customer, vehicle, condition, here_from. A vehicle brings its customer if none is there."""
     revision = open_draft(who=who, quote=quote, seen=seen)
     quote = revision.quote
-    before = {"customer": quote.customer_id, "vehicle": quote.vehicle_id, "condition": revision.condition}
+    before = _told(revision)
     if "customer" in changes:
         quote.customer = changes["customer"]
     if "vehicle" in changes:
@@ -101,12 +105,24 @@ def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, A
         if quote.customer is None and quote.vehicle is not None:
             quote.customer = quote.vehicle.customer
     quote.save(update_fields=["customer", "vehicle"])
-    if "condition" in changes:
-        revision.condition = changes["condition"]
+    if own := [name for name in ("condition", "here_from") if name in changes]:
+        for name in own:
+            setattr(revision, name, changes[name])
         revision.clean_fields()
-        revision.save(update_fields=["condition"])
-    after = {"customer": quote.customer_id, "vehicle": quote.vehicle_id, "condition": revision.condition}
-    return _changed(who, revision, "changed", {k: [str(before[k]), str(after[k])] for k in changes})
+        revision.save(update_fields=own)
+    after = _told(revision)
+    return _changed(who, revision, "changed", {name: [before[name], after[name]] for name in changes})
+
+
+def _told(revision: Revision) -> dict[str, str]:
+    """What a change may set, as history keeps it."""
+    quote = revision.quote
+    return {
+        "customer": str(quote.customer_id),
+        "vehicle": str(quote.vehicle_id),
+        "condition": revision.condition,
+        "here_from": str(revision.here_from),
+    }
 
 
 @transaction.atomic
@@ -227,7 +243,7 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
     rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
     known = Rules.from_json(rules.rules).condition_factors
     condition = old.condition if old.condition in known else "none"
-    new = _new_draft(who, quote, rules, number=old.number + 1, condition=condition)
+    new = _new_draft(who, quote, rules, number=old.number + 1, condition=condition, here_from=old.here_from)
     moved = _copy_choices(old, new)
     _copy_overrides(old, new, moved)
     history.record(who=who, verb="revised", row=new)

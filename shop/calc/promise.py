@@ -81,6 +81,11 @@ class _Slot:
     previous: str | None
 
 
+def clock_minutes(hours: Decimal, efficiency: Decimal) -> int:
+    """Whole minutes of the clock that billed hours take one technician, `efficiency` billed hours an hour."""
+    return ceil(Fraction(hours) * 60 / Fraction(efficiency))
+
+
 def promise(plan: Plan) -> Promise:
     """Always start next the operation with the earliest possible start; ties by the sheet.
 
@@ -115,7 +120,7 @@ class _Schedule:
         self.available_from = minute_of(plan.available_from)
         self.places = {one.code: place for place, one in enumerate(plan.operations)}
         self._operations = {one.code: one for one in plan.operations}
-        self._efficiency = Fraction(plan.efficiency)
+        self._efficiency = plan.efficiency
         self._hours = OpeningHours(plan.calendar)
         self._free = [self.available_from] * plan.technicians
         self._finished: list[str | None] = [None] * plan.technicians
@@ -136,7 +141,7 @@ class _Schedule:
 
     def _give(self, operation: PlannedOperation, start: int) -> None:
         technician = self._free.index(min(self._free))
-        minutes = ceil(Fraction(operation.hours) * 60 / self._efficiency)
+        minutes = clock_minutes(operation.hours, self._efficiency)
         end = self._hours.after_work(start, minutes) if minutes else start
         released = end + operation.wait_after
         self._slots[operation.code] = _Slot(start, end, released, self._finished[technician])

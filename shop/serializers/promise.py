@@ -41,6 +41,20 @@ class DayOut(s.Serializer):
     closes = s.DateTimeField(allow_null=True)
 
 
+class PromiseStepOut(s.Serializer):
+    words = s.CharField()
+    figure = s.CharField()
+
+
+class PromiseHowOut(s.Serializer):
+    """How a figure is computed: the rule in plain words, the worked numbers, what they come to."""
+
+    title = s.CharField()
+    rule = s.ListField(child=s.CharField())
+    steps = PromiseStepOut(many=True)
+    result = s.CharField()
+
+
 class PromiseOut(s.Serializer):
     ready = ReadyOut()
     finish = s.DateTimeField()
@@ -51,3 +65,4 @@ class PromiseOut(s.Serializer):
     coming = ComingOut(many=True)
     schedule = BookedOut(many=True)
     days = DayOut(many=True)
+    how = PromiseHowOut(allow_null=True)

@@ -638,6 +638,18 @@ export interface components {
             title: string;
             words: string[];
         };
+        BookedOut: {
+            code: string;
+            /** Format: date-time */
+            end: string;
+            hours: string;
+            position: number;
+            /** Format: date-time */
+            start: string;
+            title: string;
+            /** Format: date-time */
+            until: string | null;
+        };
         /** @description `seq`: the last place in the log that was on the screen of whoever closes. */
         CloseInRequest: {
             seq: number;
@@ -647,6 +659,13 @@ export interface components {
             field: string;
             heading: string;
             sheet: string;
+        };
+        ComingOut: {
+            /** Format: date-time */
+            at: string | null;
+            operation: string;
+            title: string;
+            words: string;
         };
         ConditionOut: {
             code: string;
@@ -703,6 +722,15 @@ export interface components {
             phone: string;
             vehicles: components["schemas"]["VehicleOut"][];
             version: number;
+        };
+        DayOut: {
+            /** Format: date-time */
+            closes: string | null;
+            /** Format: date */
+            day: string;
+            /** Format: date-time */
+            opens: string | null;
+            words: string;
         };
         DecideOut: {
             attribute: string;
@@ -979,6 +1007,15 @@ export interface components {
             title: string;
             why: string;
         };
+        LegOut: {
+            /** @enum {string} */
+            kind: "drop_off" | "arrival" | "work" | "wait";
+            /** Format: date-time */
+            since: string;
+            /** Format: date-time */
+            until: string;
+            words: string;
+        };
         LineInRequest: {
             /** @enum {string} */
             kind: "kit" | "part" | "text";
@@ -1077,6 +1114,8 @@ export interface components {
             condition?: string;
             /** Format: uuid */
             customer?: string | null;
+            /** Format: date */
+            here_from?: string | null;
             /** Format: uuid */
             vehicle?: string | null;
         };
@@ -1107,6 +1146,31 @@ export interface components {
             status: number;
             title: string;
             type: string;
+        };
+        /** @description How a figure is computed: the rule in plain words, the worked numbers, what they come to. */
+        PromiseHowOut: {
+            result: string;
+            rule: string[];
+            steps: components["schemas"]["PromiseStepOut"][];
+            title: string;
+        };
+        PromiseOut: {
+            coming: components["schemas"]["ComingOut"][];
+            days: components["schemas"]["DayOut"][];
+            /** Format: date-time */
+            finish: string;
+            how: components["schemas"]["PromiseHowOut"] | null;
+            legs: components["schemas"]["LegOut"][];
+            ready: components["schemas"]["ReadyOut"];
+            schedule: components["schemas"]["BookedOut"][];
+            /** Format: date-time */
+            since: string;
+            unknown: string | null;
+            words: string[];
+        };
+        PromiseStepOut: {
+            figure: string;
+            words: string;
         };
         ProposedLineOut: {
             for: string;
@@ -1206,6 +1270,8 @@ export interface components {
             exponent: number;
             extras: components["schemas"]["QuotedExtraOut"][];
             fees: components["schemas"]["QuotedFeeOut"][];
+            /** Format: date */
+            here_from: string | null;
             /** Format: uuid */
             id: string;
             issue: number;
@@ -1215,9 +1281,11 @@ export interface components {
             links: components["schemas"]["LinkOut"][];
             mark: string | null;
             needs: components["schemas"]["QuotedNeedOut"][];
+            no_promise: string | null;
             notices: components["schemas"]["NoticeOut"][];
             number: string;
             out: components["schemas"]["IssueOutOut"] | null;
+            promise: components["schemas"]["PromiseOut"] | null;
             /** Format: uuid */
             pull_list: string | null;
             rules: components["schemas"]["QuoteRulesOut"];
@@ -1362,6 +1430,16 @@ export interface components {
             code: string;
             rate: string;
             title: string;
+        };
+        /** @description The half day from which the vehicle can be fetched. */
+        ReadyOut: {
+            /** Format: date-time */
+            at: string;
+            /** Format: date */
+            day: string;
+            /** @enum {string} */
+            half: "morning" | "afternoon";
+            words: string;
         };
         RecipientInRequest: {
             recipient: string;

@@ -1,0 +1,162 @@
+"""What a quote's promise date is computed from: its work in order, and what has to come for it first."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from decimal import Decimal
+from typing import Any
+
+from quotes.calc.priced import PricedNeed, PricedQuote
+from quotes.calc.priced_labour import OWN
+from quotes.calc.quote_input import ChosenKit, QuoteInput
+from shop.calc.days import on_the_shelf, opening
+from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
+from shop.calc.sheet import Step as SheetStep
+from shop.calc.worktime import Calendar
+
+SUPPLIES = "supplies"  # what the shop supplies cover stands on the shelf: no job waits for it
+
+
+@dataclass(frozen=True, slots=True)
+class Awaited:
+    """What has to be bought for an operation ("": the first): calendar days from the yes, None where nobody said."""
+
+    title: str
+    operation: str
+    lead_days: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class WorkPlan:
+    """`here_from`: the day the vehicle comes; None: it is here already."""
+
+    steps: tuple[Step, ...]
+    awaited: tuple[Awaited, ...]
+    team: Team
+    here_from: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The order of work: `after` of every operation, minutes of `waits` after one, what kits are `needed_at`.
+
+    `needed_at`: kit line -> codes of the operations that first need something out of its box ("": nobody has said).
+    """
+
+    steps: tuple[SheetStep, ...]
+    waits: Mapping[str, int]
+    needed_at: Mapping[str, tuple[str, ...]]
+
+
+def work_plan(given: QuoteInput, priced: PricedQuote, sheet: Sheet, here_from: date | None) -> WorkPlan:
+    """The plan of a priced quote. Operations that another one includes stay in it, with no hours."""
+    known = {operation.code for operation in priced.operations}
+    after = {step.code: tuple(code for code in step.after if code in known) for step in sheet.steps}
+    steps = tuple(
+        Step(
+            code=each.code,
+            title=each.title,
+            position=position,
+            hours=each.hours,
+            after=after.get(each.code, ()),
+            wait_after=sheet.waits.get(each.code, 0),
+        )
+        for position, each in enumerate(priced.operations, start=1)
+    )
+    awaited = tuple(dict.fromkeys(_awaited(given, priced, sheet, known)))
+    return WorkPlan(steps, awaited, Team(given.rules.technicians, given.rules.efficiency), here_from)
+
+
+def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[str]) -> Iterator[Awaited]:
+    firsts = {kit.letter: _first(kit) for kit in given.kits}
+    for kit in given.kits:
+        lead = kit.buying.lead_days if kit.buying else None
+        for code in sheet.needed_at.get(kit.line, ()) or ("",):
+            yield Awaited(kit.title, code if code in known else firsts[kit.letter], lead)
+    for need in priced.needs:
+        if need.charge != SUPPLIES and (need.packs or need.quantity > 0):
+            for code in _asked_at(need, given, firsts):
+                yield Awaited(need.title, code, _lead(need))
+    for extra in given.extras:
+        if extra.part is not None:
+            yield Awaited(extra.title, "", extra.buying.lead_days if extra.buying else None)
+
+
+def _first(kit: ChosenKit) -> str:
+    if kit.operations:
+        return kit.operations[0].code
+    return OWN + kit.code if kit.own_hours is not None else ""
+
+
+def _asked_at(need: PricedNeed, given: QuoteInput, firsts: Mapping[str, str]) -> Iterable[str]:
+    rows = [row for row in given.needs if row.item == need.item and row.charge == need.charge]
+    return dict.fromkeys(row.operation or firsts.get(row.kit, "") for row in rows)
+
+
+def _lead(need: PricedNeed) -> int | None:
+    """The slowest of its packs; None where one of them, or the pack itself, is not known."""
+    days = [pack.sold.buying.lead_days for pack in need.packs]
+    known = [each for each in days if each is not None]
+    return max(known) if known and len(known) == len(days) else None
+
+
+def outlook(plan: WorkPlan, calendar: Calendar, now: datetime) -> Outlook:
+    """The promise if the customer says yes `now`: what is bought is ordered today. `plan` has steps."""
+    today = now.astimezone(calendar.zone).date()
+    shelf = {
+        days: on_the_shelf(today + timedelta(days=days), calendar)
+        for days in {each.lead_days for each in plan.awaited}
+        if days is not None
+    }
+    coming = [
+        Coming(each.title, each.operation, None if each.lead_days is None else shelf[each.lead_days])
+        for each in plan.awaited
+    ]
+    return look_ahead(plan.steps, coming, calendar, here(plan.here_from, calendar, now), plan.team)
+
+
+def here(day: date | None, calendar: Calendar, now: datetime) -> datetime:
+    """From when the vehicle can be worked on: as the shop opens on the day it comes, never before now."""
+    return now if day is None else max(now, opening(day, calendar))
+
+
+def plan_json(plan: WorkPlan) -> dict[str, Any]:
+    """The plan as a frozen text keeps it: strings, whole numbers, lists."""
+    return {
+        "steps": [
+            {
+                "code": step.code,
+                "title": step.title,
+                "position": step.position,
+                "hours": f"{step.hours:f}",
+                "after": list(step.after),
+                "wait_after": step.wait_after,
+            }
+            for step in plan.steps
+        ],
+        "coming": [
+            {"title": each.title, "operation": each.operation, "lead_days": each.lead_days} for each in plan.awaited
+        ],
+        "technicians": plan.team.technicians,
+        "efficiency": f"{plan.team.efficiency:f}",
+        "here_from": plan.here_from.isoformat() if plan.here_from else None,
+    }
+
+
+def plan_from(kept: Mapping[str, Any]) -> WorkPlan:
+    return WorkPlan(
+        steps=tuple(
+            Step(
+                step["code"],
+                step["title"],
+                step["position"],
+                Decimal(step["hours"]),
+                tuple(step["after"]),
+                step["wait_after"],
+            )
+            for step in kept["steps"]
+        ),
+        awaited=tuple(Awaited(each["title"], each["operation"], each["lead_days"]) for each in kept["coming"]),
+        team=Team(kept["technicians"], Decimal(kept["efficiency"])),
+        here_from=date.fromisoformat(kept["here_from"]) if kept["here_from"] else None,
+    )

@@ -1,0 +1,70 @@
+"""The promise date of a quote: when the vehicle can be ready if the customer says yes now.
+
+A draft speaks from its choices; a sent issue from the plan that was frozen with it, as of now; an accepted one says
+what was told when the customer said yes.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from quotes.calc.plan import Sheet, WorkPlan, here, outlook, plan_from, work_plan
+from quotes.figures import Figures
+from quotes.models import Decision, Revision
+from shop.calc.outlook import Outlook
+from shop.calc.worktime import Calendar
+from shop.loading import opening_hours
+from shop.models import Shop
+from shop.promising import promise_shape
+from shop.words import say
+
+
+@dataclass(frozen=True, slots=True)
+class Promised:
+    """A promise and what it was computed from."""
+
+    plan: WorkPlan
+    outlook: Outlook
+    calendar: Calendar
+    since: datetime
+
+    @property
+    def shape(self) -> dict[str, Any]:
+        return promise_shape(self.outlook, self.plan.steps, self.calendar, self.since, self.plan.team)
+
+
+def draft_plan(revision: Revision, found: Figures) -> WorkPlan:
+    loaded = found.loaded
+    needed_at = {line: facts.needed_at for line, facts in loaded.kits.items()}
+    return work_plan(loaded.input, found.priced, Sheet(loaded.sheet, loaded.waits, needed_at), revision.here_from)
+
+
+def frozen_plan(kept: Mapping[str, Any]) -> WorkPlan | None:
+    """The plan of a sent issue; None for one that was frozen before there were plans."""
+    return plan_from(kept["plan"]) if "plan" in kept else None
+
+
+def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | str:
+    """The promise as of `now`, or a sentence on why there is none."""
+    if plan is None or not plan.steps:
+        return say("promise.no_work")
+    calendar = opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())
+    if calendar is None:
+        return say("promise.no_hours")
+    return Promised(plan, outlook(plan, calendar, now), calendar, here(plan.here_from, calendar, now))
+
+
+def quote_promise(
+    revision: Revision, found: Figures | None, kept: Mapping[str, Any], decision: Decision | None, now: datetime
+) -> dict[str, Any]:
+    """`promise` and `no_promise` of the quote as the API shows it."""
+    recorded = decision.record.get("promise") if decision and revision.state == Revision.State.ACCEPTED else None
+    if recorded:
+        return {"promise": recorded["whole"], "no_promise": None}
+    plan = draft_plan(revision, found) if found else frozen_plan(kept)
+    told = promised(plan, revision.shop, now)
+    if isinstance(told, str):
+        return {"promise": None, "no_promise": told}
+    return {"promise": told.shape, "no_promise": None}
