@@ -131,4 +131,4 @@ def for_customer(kept: dict[str, Any]) -> dict[str, Any]:
             return {key: stripped(each) for key, each in value.items() if key not in OWN_BUSINESS}
         return [stripped(each) for each in value] if isinstance(value, list) else value
 
-    return {**kept, "shown": stripped(kept["shown"])}
+    return {name: each for name, each in kept.items() if name != "how"} | {"shown": stripped(kept["shown"])}

@@ -8,6 +8,7 @@ urlpatterns = [
     path("quotes", quotes.Quotes.as_view()),
     path("quotes/<uuid:id>", quotes.Quote.as_view()),
     path("quotes/<uuid:id>/margin", quotes.Margin.as_view()),
+    path("quotes/<uuid:id>/how", quotes.How.as_view()),
     path("quotes/<uuid:id>/lines", quotes.Lines.as_view()),
     path("quotes/<uuid:id>/lines/<uuid:line>", quotes.Line.as_view()),
     path("quotes/<uuid:id>/overrides/<str:key>", quotes.Override.as_view()),

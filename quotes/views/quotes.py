@@ -7,7 +7,8 @@ from rest_framework.response import Response
 
 import kitting.access
 import shop.access
-from quotes import access
+from quotes import access, snapshots
+from quotes.explaining import explanations, kept_explanations
 from quotes.figures import figures
 from quotes.models import Revision
 from quotes.serializers import quotes as shapes
@@ -90,6 +91,26 @@ class Margin(Endpoint):
         if revision.state != Revision.State.DRAFT:
             return Response(sent_margin_shape(revision))
         return Response(margin_shape(figures(revision, timezone.now()), revision.shop.exponent))
+
+
+class How(Endpoint):
+    """How one figure of the quote is computed: the rule in plain words and the worked numbers of that very line."""
+
+    gives = {"get": shapes.HowOut}
+    allows = {"get": COUNTER}
+    queries = {"key": "which figure: labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, total"}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        revision = access.current(access.quote(self.who, id))
+        key = request.query_params.get("key", "")
+        if revision.state == Revision.State.DRAFT:
+            known = explanations(figures(revision, timezone.now()))
+        else:
+            known = kept_explanations(snapshots.read(revision))
+        found = next((each for each in known if each["key"] == key), None)
+        if found is None:
+            raise field_problem("/key", "no_such_figure_known", key=key, known=", ".join(e["key"] for e in known))
+        return Response(found)
 
 
 class Lines(Endpoint):

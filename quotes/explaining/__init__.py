@@ -1,0 +1,70 @@
+"""How every figure of a quote is computed: the rule in plain words, and the worked numbers of that very line.
+
+Nothing is computed anew: the figures are those that priced the quote. No cost is in it (see the margin).
+"""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from quotes.explaining import kits, labour, needs, sums
+from quotes.explaining.words import Explained, explained
+from quotes.figures import Figures
+from quotes.presenting import figure
+from shop.words import say
+
+
+def explanations(found: Figures) -> list[Explained]:
+    """{key, title, rule, steps: {words, figure}, result} of every figure, in the order of the quote."""
+    return list(_all(found))
+
+
+def kept_explanations(kept: Mapping[str, Any]) -> list[Explained]:
+    """From a frozen text. An issue sent before they were kept has the general rule and the short reasons."""
+    if "how" in kept:
+        return list(kept["how"])
+    return [_in_general(each) for each in _keyed(kept["shown"])]
+
+
+def _in_general(line: Mapping[str, Any]) -> Explained:
+    kind = line["key"].partition(":")[0]
+    rule = [say(f"how.rule.{_GENERAL[kind]}"), say("how.not_kept")]
+    steps = [{"words": why, "figure": ""} for why in line.get("why", [])]
+    return explained(line["key"], line["title"], rule, steps, figure(line["result"]))
+
+
+def _all(found: Figures) -> Iterator[Explained]:
+    given, priced = found.loaded.input, found.priced
+    yield from kits.kits(given, priced, {each.line: each for each in found.saved})
+    yield labour.whole(given, priced)
+    yield from labour.operations(given, priced)
+    yield from needs.needs(given, priced.needs)
+    yield from kits.extras(given, priced)
+    yield from sums.fees(given, priced)
+    yield from sums.supplies(given, priced)
+    yield from sums.taxes(given, priced)
+    yield sums.total(given, priced)
+
+
+_GENERAL = {
+    "kit": "saving",
+    "labour": "gathered",
+    "need": "pooled",
+    "extra": "times",
+    "fee": "fee",
+    "supplies": "supplies",
+    "tax": "tax_any",
+    "total": "total_any",
+}
+
+
+def _keyed(shown: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+    """Every figure of a shown quote with its key, title, short reasons and what it comes to."""
+    for each in (*shown["kits"], *shown["needs"], *shown["fees"], *shown["labour"]["operations"]):
+        yield {**each, "result": each["price"]}
+    yield {**shown["labour"], "key": "labour", "title": say("how.title.labour"), "result": shown["labour"]["amount"]}
+    for each in shown["extras"]:
+        yield {"key": f"extra:{each['line']}", "title": each["title"], "result": each["price"]}
+    for each in shown["totals"]["taxes"]:
+        title = say("how.title.tax", title=each["title"], rate=each["rate"])
+        yield {"key": f"tax:{each['code']}", "title": title, "result": each["amount"]}
+    yield {"key": "total", "title": say("how.title.total"), "result": shown["totals"]["gross"]}

@@ -1,0 +1,117 @@
+"""How the hours and the price of an operation came about, and what counting shared work once takes off."""
+
+from collections.abc import Iterator
+
+from quotes.calc.labour import LabourLine, Sharing
+from quotes.calc.priced import PricedOperation, PricedQuote
+from quotes.calc.priced_labour import OWN
+from quotes.calc.quote_input import QuoteInput
+from quotes.explaining.words import (
+    Explained,
+    Step,
+    cash,
+    explained,
+    hour,
+    less,
+    put_in_place,
+    sentences,
+    step,
+    unit_cash,
+)
+from shop.calc.reason import Reason
+from shop.words import say
+
+
+def operations(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+    for operation in priced.operations:
+        key = f"labour:{operation.code}"
+        yield explained(
+            key,
+            title_of(operation),
+            sentences(*_rules(operation, given)),
+            [
+                *_hours(operation.line, given),
+                *put_in_place(given.overrides.get(key), hour(operation.line.hours), hour(operation.hours)),
+                *_price(operation, priced, given.exponent),
+            ],
+            say("how.hours_price", hours=hour(operation.hours), price=cash(operation.price, given.exponent)),
+        )
+
+
+def whole(given: QuoteInput, priced: PricedQuote) -> Explained:
+    """All hours of the visit beside what the kits would take one by one."""
+    e = given.exponent
+    steps = [step("alone", hour(kit.alone_hours), letter=kit.letter, title=kit.title) for kit in priced.kits]
+    if len(priced.kits) > 1:
+        steps += [
+            step("apart", hour(priced.apart_hours)),
+            step("together", hour(priced.hours)),
+        ]
+    if priced.apart_hours > priced.hours:
+        steps.append(step("not_counted_twice", hour(priced.apart_hours - priced.hours)))
+    steps += [
+        step("skill", cash(skill.price, e), skill=skill.skill, hours=hour(skill.hours), rate=unit_cash(skill.rate, e))
+        for skill in priced.skills
+    ]
+    result = say("how.hours_price", hours=hour(priced.hours), price=cash(priced.labour_total, e))
+    return explained("labour", say("how.title.labour"), sentences("gathered", "alone", "skill"), steps, result)
+
+
+def title_of(operation: PricedOperation) -> str:
+    own = operation.code.startswith(OWN)
+    return say("quote.own_hours", title=operation.title) if own else operation.title
+
+
+def _rules(operation: PricedOperation, given: QuoteInput) -> Iterator[str]:
+    """The sentences of the rule that hold for this line, in the order in which they are followed."""
+    codes = {reason.code for reason in operation.line.reasons}
+    each = any(o.code == operation.code and o.sharing is Sharing.EACH for o in given.operations)
+    if "first_fit" in codes:
+        yield "first_fit"
+    yield "each" if each else "once"
+    for code in ("included_in", "raised_by", "overlap", "condition"):
+        if code in codes:
+            yield code
+    yield "tenths"
+    yield "shared_price"
+
+
+def _hours(line: LabourLine, given: QuoteInput) -> Iterator[Step]:
+    kits = {kit.code: kit for kit in reversed(given.kits)}
+    for asked in line.asked:
+        kit = kits[asked.kit]
+        if asked.first_fit == 1:
+            yield step("asks", hour(asked.hours), letter=kit.letter, title=kit.title)
+        else:
+            facts = {"letter": kit.letter, "title": kit.title, "factor": f"{asked.first_fit.normalize():f}"}
+            yield step("asks_first", hour(asked.adjusted), hours=hour(asked.hours), **facts)
+    for reason in line.reasons:
+        yield from _reason(reason, given)
+    yield step("tenths", hour(line.hours))
+
+
+def _reason(reason: Reason, given: QuoteInput) -> Iterator[Step]:
+    facts = reason.named
+    other = given.titles.get(str(facts.get("operation", "")), str(facts.get("operation", "")))
+    if reason.code == "once":
+        yield step("longest", hour(facts["longest"]), n=facts["count"])  # type: ignore[arg-type]
+    elif reason.code == "summed":
+        yield step("sum", hour(facts["hours"]), n=facts["count"])  # type: ignore[arg-type]
+    elif reason.code == "included_in":
+        yield step("included_in", less(hour(facts["hours"])), operation=other)  # type: ignore[arg-type]
+    elif reason.code == "raised_by":
+        yield step("raised_by", hour(facts["hours"]), operation=other)  # type: ignore[arg-type]
+    elif reason.code == "overlap":
+        yield step("overlap", less(hour(facts["hours"])), operation=other)  # type: ignore[arg-type]
+    elif reason.code == "condition":
+        factor = f"{facts['factor'].normalize():f}"  # type: ignore[union-attr]
+        yield step("condition", hour(facts["hours"]), factor=factor)  # type: ignore[arg-type]
+
+
+def _price(operation: PricedOperation, priced: PricedQuote, e: int) -> Iterator[Step]:
+    if not operation.hours:
+        return
+    skill = next(each for each in priced.skills if each.skill == operation.skill)
+    facts = {"skill": skill.skill, "hours": hour(skill.hours), "rate": unit_cash(skill.rate, e)}
+    yield step("skill", cash(skill.price, e), **facts)
+    yield step("share", cash(operation.price, e), hours=hour(operation.hours), of=hour(skill.hours))

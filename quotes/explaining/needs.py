@@ -1,0 +1,99 @@
+"""How the quantity of a need came about, and the packs that hold it."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import Any
+
+from quotes.calc.priced import PricedNeed
+from quotes.calc.quote_input import QuoteInput
+from quotes.explaining.words import Explained, Step, amount_of, cash, explained, percent, put_in_place, sentences, step
+from quotes.showing import plain, worded
+from shop.calc.money import rounded
+from shop.calc.reason import Reason
+from shop.words import say
+
+SHARES = ("share", "concentration", "target", "allowance")
+REFILL = ("concentrate", "water", "order", "fill")
+
+
+def needs(given: QuoteInput, found: tuple[PricedNeed, ...]) -> Iterator[Explained]:
+    e = given.exponent
+    for need in found:
+        key = f"need:{need.key}"
+        override = given.overrides.get(key)
+        computed = next((r.named["computed"] for r in need.reasons if r.code == "overridden"), need.price)
+        steps = [
+            *_quantity(need),
+            *_packs(need, e),
+            *_charge(need, computed, e),  # type: ignore[arg-type]
+            *_missing(need, e),
+            *put_in_place(override, cash(computed, e), cash(need.price, e)),  # type: ignore[arg-type]
+        ]
+        yield explained(key, need.title, sentences(*_rules(need)), steps, cash(need.price, e))
+
+
+def _rules(need: PricedNeed) -> Iterator[str]:
+    codes = {each.code for each in need.steps}
+    yield "pooled"
+    if codes & {"at_most"}:
+        yield "need_once"
+    if codes & {"share_of_capacity"}:
+        yield "capacity"
+    if codes & set(REFILL):
+        yield "refill"
+    if need.unit != "pc":
+        yield "packs"
+    yield f"charge_{need.charge}"
+
+
+def _quantity(need: PricedNeed) -> Iterator[Step]:
+    for each in need.steps:
+        yield _step(each, need.unit)
+    if len({each.code for each in need.steps}) > 1 or not need.steps:
+        yield step("needed", amount_of(need.quantity, need.unit))
+
+
+def _step(reason: Reason, unit: str) -> Step:
+    facts = dict(reason.facts)
+    quantity: Any = facts.pop("quantity", None) or facts.pop("litres", Decimal(0))
+    return step(reason.code, amount_of(quantity, unit), **{name: _fact(name, each) for name, each in facts.items()})
+
+
+def _fact(name: str, value: Any) -> str:
+    if name in SHARES:
+        return percent(value)
+    if isinstance(value, Decimal):
+        return plain(value)
+    if isinstance(value, tuple):
+        return ", ".join(value)
+    return str(value).replace("_", " ")
+
+
+def _packs(need: PricedNeed, e: int) -> Iterator[Step]:
+    total = sum((pack.sold.price * pack.count for pack in need.packs), Decimal(0))
+    for pack in need.packs:
+        each = cash(pack.sold.price, e)
+        yield step("pack", cash(pack.sold.price * pack.count, e), n=pack.count, title=pack.title, each=each)
+    if len(need.packs) > 1:
+        yield step("packs", cash(total, e))
+    if need.packs:
+        yield step("left", amount_of(need.left, need.unit))
+    for reason in need.reasons:
+        if reason.code == "runner_up":
+            sizes, more = " + ".join(reason.named["sizes"]), reason.named["more"]  # type: ignore[arg-type]
+            shown = say("how.more", figure=cash(more, e)) if more else say("how.same")  # type: ignore[arg-type]
+            yield step("runner_up", shown, sizes=sizes, unit=need.unit)
+
+
+def _charge(need: PricedNeed, computed: Decimal, e: int) -> Iterator[Step]:
+    if need.charge == "pack" or not need.packs:
+        return
+    size = sum((pack.size * pack.count for pack in need.packs), Decimal(0))
+    facts = {"quantity": amount_of(need.quantity, need.unit), "size": amount_of(size, need.unit)}
+    yield step(f"charged_{need.charge}", cash(rounded(computed, e), e), **facts)
+
+
+def _missing(need: PricedNeed, e: int) -> Iterator[Step]:
+    for reason in need.reasons:
+        if reason.code in ("capacity_unknown", "no_pack", "mix_drain_more", "mix_too_strong"):
+            yield {"words": worded([reason], e)[0], "figure": ""}

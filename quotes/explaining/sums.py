@@ -1,0 +1,124 @@
+"""How fees, shop supplies, taxes and the total came about."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from quotes.calc.priced import PricedQuote
+from quotes.calc.quote_input import QuoteInput
+from quotes.explaining.words import Explained, Step, amount_of, cash, explained, percent, sentences, step, unit_cash
+from quotes.showing import plain
+from shop.calc.document import Rounding, Supplies, TaxTotal
+from shop.calc.rules import NamedTax
+from shop.words import say
+
+
+def fees(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+    e = given.exponent
+    per = {f"fee:{fee.code}": fee.per for fee in given.rules.fees}
+    for fee in priced.fees:
+        family = per[fee.key]
+        each = unit_cash(fee.amount, e)
+        if family == "quote":
+            steps = [step("fee_once", cash(fee.price, e))]
+        else:
+            steps = [
+                step("fee_litres", amount_of(fee.quantity, "L"), family=family),
+                step("fee_each", cash(fee.price, e), litres=plain(fee.quantity), each=each),
+            ]
+        rule = sentences("fee_once" if family == "quote" else "fee_litre")
+        yield explained(fee.key, fee.title, rule, steps, cash(fee.price, e))
+
+
+def supplies(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+    rule, e = given.rules.supplies, given.exponent
+    if rule is None or not priced.totals.supplies:
+        return
+    basis = _basis(rule, priced)
+    together = sum(basis.values(), Decimal(0))
+    steps = [step("supplies_of", cash(amount, e), tax_class=name) for name, amount in basis.items()]
+    steps.append(
+        step("supplies_share", cash(together * rule.rate, e), percent=percent(rule.rate), of=cash(together, e))
+    )
+    if rule.cap is not None:
+        steps.append(step("supplies_cap", cash(rule.cap, e)))
+    title = say("quote.supplies_title")
+    codes = ("supplies", "supplies_cap") if rule.cap is not None else ("supplies",)
+    yield explained("supplies", title, sentences(*codes), steps, cash(priced.totals.supplies, e))
+
+
+def _basis(rule: Supplies, priced: PricedQuote) -> dict[str, Decimal]:
+    found = dict.fromkeys(rule.basis, Decimal(0))
+    for line in priced.totals.lines:
+        if line.tax_class in found:
+            found[line.tax_class] += line.amount
+    return found
+
+
+def taxes(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+    named = {each.tax.code: each for each in given.rules.taxes}
+    for total in priced.totals.taxes:
+        rule = named[total.code]
+        inside = given.rules.prices_include_tax
+        steps = _inside(total, rule, given, priced) if inside else _on_top(total, rule, given, priced)
+        title = say("how.title.tax", title=rule.title, rate=percent(rule.tax.rate))
+        key = f"tax:{total.code}"
+        yield explained(key, title, _tax_rules(rule, given), steps, cash(total.amount, given.exponent))
+
+
+def _tax_rules(tax: NamedTax, given: QuoteInput) -> Iterator[str]:
+    inside = given.rules.prices_include_tax
+    yield say("how.rule.tax_inside" if inside else "how.rule.tax")
+    if tax.tax.on_top_of:
+        titles = {each.tax.code: each.title for each in given.rules.taxes}
+        yield say("how.rule.tax_on_top", titles=", ".join(titles[code] for code in tax.tax.on_top_of))
+    line = given.rules.rounding is Rounding.LINE
+    yield from sentences("tax_by_line" if line else ("tax_by_class" if inside else "tax_once"))
+
+
+def _classes(tax: NamedTax, priced: PricedQuote) -> list[tuple[str, Decimal, Decimal]]:
+    """(class, amount, tax inside it) of what the tax applies to on this quote."""
+    named = [each for each in priced.totals.classes if each.tax_class in tax.tax.classes]
+    return [(each.tax_class, each.amount, each.tax_inside) for each in named]
+
+
+def _on_top(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuote) -> Iterator[Step]:
+    e = given.exponent
+    classes = _classes(tax, priced)
+    for name, amount, _ in classes:
+        yield step("taxed", cash(amount, e), tax_class=name)
+    below = total.taxable - sum((amount for _, amount, _ in classes), Decimal(0))
+    if tax.tax.on_top_of:
+        yield step("tax_below", cash(below, e))
+    yield step("tax_rate", cash(total.amount, e), of=cash(total.taxable, e), percent=percent(tax.tax.rate))
+
+
+def _inside(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuote) -> Iterator[Step]:
+    e, rate = given.exponent, percent(tax.tax.rate)
+    for name, amount, inside in _classes(tax, priced):
+        several = sum(name in each.tax.classes for each in given.rules.taxes) > 1
+        if several:
+            yield step("taxed_inside", cash(inside, e), tax_class=name, amount=cash(amount, e))
+        else:
+            above = plain(tax.tax.rate * 100 + 100)
+            yield step("tax_inside", cash(inside, e), tax_class=name, amount=cash(amount, e), rate=rate, above=above)
+    yield step("tax_share", cash(total.amount, e), net=cash(total.taxable, e), rate=rate)
+
+
+def total(given: QuoteInput, priced: PricedQuote) -> Explained:
+    e, found = given.exponent, priced.totals
+    inside = given.rules.prices_include_tax
+    sections = {
+        "kits": sum((kit.price for kit in priced.kits), Decimal(0)),
+        "labour": priced.labour_total,
+        "needs": sum((need.price for need in priced.needs), Decimal(0)),
+        "extras": sum((extra.price for extra in priced.extras), Decimal(0)),
+        "fees": sum((fee.price for fee in priced.fees), found.supplies),
+    }
+    steps = [step(f"total_{name}", cash(amount, e)) for name, amount in sections.items() if amount]
+    titles = {each.tax.code: each.title for each in given.rules.taxes}
+    if not inside:
+        steps.append(step("net", cash(found.net, e)))
+    word = "of_it_tax" if inside else "and_tax"
+    steps += [step(word, cash(tax.amount, e), title=titles[tax.code]) for tax in found.taxes]
+    rule = sentences("total_inside" if inside else "total")
+    return explained("total", say("how.title.total"), rule, steps, cash(found.gross, e))

@@ -1,0 +1,60 @@
+"""The pieces an explanation is made of, and how figures are written in it: with units, signs and separators."""
+
+from collections.abc import Iterable
+from decimal import Decimal
+from typing import Any
+
+from quotes.calc.quote_input import Override
+from quotes.presenting import figure
+from quotes.showing import hours, money, plain, unit_money
+from shop.words import say
+
+Explained = dict[str, Any]
+Step = dict[str, str]
+
+
+def explained(key: str, title: str, rule: Iterable[str], steps: Iterable[Step], result: str) -> Explained:
+    """What stands behind one figure; `rule` are sentences."""
+    return {"key": key, "title": title, "rule": list(rule), "steps": list(steps), "result": result}
+
+
+def sentences(*codes: str) -> list[str]:
+    return [say(f"how.rule.{code}") for code in codes]
+
+
+def step(code: str, shown: str, **facts: object) -> Step:
+    return {"words": say(f"how.step.{code}", **facts), "figure": shown}
+
+
+def cash(amount: Decimal, exponent: int) -> str:
+    """'1,234.50': the currency's decimals, with separators."""
+    return figure(money(amount, exponent))
+
+
+def unit_cash(amount: Decimal, exponent: int) -> str:
+    return figure(unit_money(amount, exponent))
+
+
+def hour(amount: Decimal) -> str:
+    """Hours as they are, exact where they are finer than tenths: '2.64 h'."""
+    exact = plain(amount)
+    return say("how.hours", n=exact if "." in exact and len(exact.partition(".")[2]) > 1 else hours(amount))
+
+
+def amount_of(quantity: Decimal, unit: str) -> str:
+    return say("how.quantity", quantity=plain(quantity), unit=unit)
+
+
+def percent(share: Decimal) -> str:
+    return plain(share * 100)
+
+
+def less(shown: str) -> str:
+    return say("how.less", figure=shown)
+
+
+def put_in_place(override: Override | None, computed: str, own: str) -> list[Step]:
+    """The last steps where a person's figure stands in place of the computed one."""
+    if override is None:
+        return []
+    return [step("computed", computed), step("own", own, because=override.because)]

@@ -1,0 +1,294 @@
+"""How a figure is computed: the rule in plain words and the worked numbers of that very line."""
+
+import json
+from collections.abc import Iterator
+from datetime import timedelta
+from decimal import Decimal
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from kitting.models import KitRevision, Need
+from quotes import snapshots
+from quotes.explaining import kept_explanations
+from quotes.models import Line, Revision
+from quotes.presenting import for_customer
+from shop.models import Operation, Rate, RuleSet
+from tests.costs import keys_of
+from tests.factories import PartFactory
+from tests.quotes.stage import RULES, Stage
+from tests.quotes.test_query_counts import grow, queries
+
+
+def how(stage: Stage, quote: dict[str, Any], key: str) -> dict[str, Any]:
+    answer = stage.client.get(f"quotes/{quote['id']}/how?key={key}")
+    assert answer.status_code == 200, answer.content
+    return answer.json()
+
+
+def steps(found: dict[str, Any]) -> list[tuple[str, str]]:
+    return [(each["words"], each["figure"]) for each in found["steps"]]
+
+
+def keys(quote: dict[str, Any]) -> Iterator[str]:
+    """Every figure a screen shows of a quote."""
+    for group in (quote["kits"], quote["labour"]["operations"], quote["needs"], quote["fees"]):
+        yield from (each["key"] for each in group)
+    yield from (f"extra:{each['line']}" for each in quote["extras"])
+    yield from (f"tax:{each['code']}" for each in quote["totals"]["taxes"])
+    yield from ("labour", "total")
+
+
+def in_corrosion(stage: Stage, *kits: Any) -> dict[str, Any]:
+    first = stage.quote(*kits)
+    return stage.client.patch(f"quotes/{first.json()['id']}", {"condition": "light"}, seen=first).json()
+
+
+def with_rules(**changed: Any) -> None:
+    RuleSet.objects.filter(used_at=None).update(rules=RULES | changed)
+
+
+def test_every_figure_of_a_quote_says_how_it_is_computed(stage: Stage) -> None:
+    quote = stage.quote().json()
+    stage.client.post(f"quotes/{quote['id']}/lines", {"kind": "text", "title": "Wheel alignment", "unit_price": "96"})
+    quote = stage.client.get(f"quotes/{quote['id']}").json()
+    shown = {each["key"]: each["title"] for each in (*quote["kits"], *quote["needs"], *quote["fees"])}
+    for key in keys(quote):
+        found = how(stage, quote, key)
+        assert found["key"] == key and found["rule"] and found["steps"] and found["result"], key
+        assert found["title"] == shown.get(key, found["title"])
+
+
+def test_hours_are_counted_once_with_the_numbers_of_the_line(stage: Stage) -> None:
+    found = how(stage, in_corrosion(stage), "labour:BUMPER")
+    assert found["title"] == "Front bumper off and on" and found["result"] == "2.1 h, 346.50"
+    assert steps(found) == [
+        ("A, Turbocharger kit, asks", "2.4 h"),
+        ("B, Towing kit, asks", "2.0 h"),
+        ("Done once: the longest of 2", "2.4 h"),
+        ("Shared with Turbocharger fitted", "− 0.5 h"),
+        ("× 1.1 for corrosion", "2.09 h"),
+        ("Rounded to 0.1 h", "2.1 h"),
+        ("All mechanical work: 6.9 h at 165.00", "1,138.50"),
+        ("This line's share: 2.1 h of 6.9 h", "346.50"),
+    ]
+    assert "the longest of their hours counts" in found["rule"][0]
+
+
+def test_a_rule_that_does_not_touch_the_line_is_not_told(stage: Stage) -> None:
+    told = " ".join(how(stage, in_corrosion(stage), "labour:WIRING")["rule"])
+    assert "Corrosion" not in told and "share a piece of work" not in told and "rounded to 0.1" in told
+
+
+def test_a_first_fit_says_its_factor(stage: Stage) -> None:
+    with_rules(first_fit_factor="1.25")
+    found = how(stage, stage.quote().json(), "labour:WIRING")
+    assert steps(found)[:2] == [
+        ("B, Towing kit, first time here: 2.0 h × 1.25", "2.5 h"),
+        ("Rounded to 0.1 h", "2.5 h"),
+    ]
+    assert "for the first time" in found["rule"][0]
+
+
+def test_work_done_for_each_kit_is_added(stage: Stage) -> None:
+    Operation.objects.filter(code="SETUP").update(sharing="each")
+    assert ("Done 2 times: their sum", "3.3 h") in steps(how(stage, stage.quote().json(), "labour:SETUP"))
+
+
+def test_a_persons_own_hours_stand_last_with_the_reason(stage: Stage) -> None:
+    first = stage.quote()
+    path = f"quotes/{first.json()['id']}"
+    stage.client.put(f"{path}/overrides/labour:TURBO", {"value": "2.5", "because": "done twice before"}, seen=first)
+    found = how(stage, first.json(), "labour:TURBO")
+    assert ("Computed", "3.0 h") in steps(found) and ("In its place: done twice before", "2.5 h") in steps(found)
+    assert found["result"].startswith("2.5 h, ")
+
+
+def test_taking_a_kit_off_is_worked_from_the_whole_with_and_without_it(stage: Stage) -> None:
+    quote = stage.quote().json()
+    kit = quote["kits"][0]
+    found = how(stage, quote, kit["key"])
+    told = dict(steps(found))
+    without = stage.quote(stage.towing).json()
+    assert told["Hours of the whole quote with it"] == f"{quote['labour']['hours']} h"
+    assert told["Hours of the whole quote without it"] == f"{without['labour']['hours']} h"
+    assert told["Taking it off saves, in hours"] == f"{kit['saves_hours']} h"
+    assert told["Charged for it alone"] == f"{kit['alone_hours']} h"
+    assert told["Total with tax without it"].replace(",", "") == without["totals"]["gross"]
+    assert told["Taking it off saves, with tax"].replace(",", "") == kit["saves_amount"]
+    assert "Bought in USD, rate of " in steps(found)[1][0] and "5 days old" in steps(found)[1][0]
+    assert found["result"] == "1,110.00"
+
+
+def test_a_need_says_its_packs_what_is_left_and_the_next_best(stage: Stage) -> None:
+    quote = stage.quote().json()
+    found = how(stage, quote, quote["needs"][0]["key"])
+    assert steps(found) == [
+        ("100 % of engine oil, 6.1 L", "6.1 L"),
+        ("1 × Part OIL-5", "45.00"),
+        ("2 × Part OIL-1, 12.00 each", "24.00"),
+        ("These packs together", "69.00"),
+        ("Left over", "0.9 L"),
+        ("Next best: 1 + 1 + 1 + 1 + 1 + 1 + 1 L", "+ 15.00"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("rule", "of", "quantity", "told"),
+    [
+        ("per_fastener", "8", "0.5", ("Kit A asks: 8 fasteners, 0.5 each", "4 L")),
+        ("bead", "3", "1.9", ("Kit A asks: 1.9 m of a 3 mm bead, × 1.25 for what stays in the nozzle", "16.8 L")),
+        ("fixed", "", "2.5", ("Kit A asks", "2.5 L")),
+        ("refill", "coolant", "0.6", ("To have: 3.55 L, 5 % allowance, and 50 % of 0.5 L top-up", "3.978 L")),
+        ("refill_water", "coolant", "0.6", ("Water: 6.5 L − 3.25 L concentrate", "3.25 L")),
+    ],
+)
+def test_each_rule_of_a_need_shows_its_numbers(
+    stage: Stage, rule: str, of: str, quantity: str, told: tuple[str, str]
+) -> None:
+    stage.vehicle.capacities = {"coolant": "10"}
+    stage.vehicle.save()
+    Need.objects.update(rule=rule, of=of, quantity=Decimal(quantity))
+    quote = stage.quote().json()
+    assert told in steps(how(stage, quote, quote["needs"][0]["key"]))
+
+
+def test_needs_of_shared_work_say_that_the_most_counts(stage: Stage) -> None:
+    need = Need.objects.get()
+    Need.objects.update(rule="fixed", of="", quantity=Decimal("2"))
+    Need.objects.create(
+        shop=stage.cast.shop,
+        revision=KitRevision.objects.get(kit=stage.towing),
+        position=1,
+        consumable=need.consumable,
+        quantity=Decimal("3"),
+        operation=Operation.objects.get(code="SETUP"),
+    )
+    Need.objects.filter(pk=need.pk).update(operation=Operation.objects.get(code="SETUP"))
+    quote = stage.quote().json()
+    found = how(stage, quote, quote["needs"][0]["key"])
+    assert steps(found)[:3] == [
+        ("Kit A asks", "2 L"),
+        ("Kit B asks", "3 L"),
+        ("Needed once: the most that A, B ask", "3 L"),
+    ]
+
+
+def test_fees_supplies_taxes_and_the_total_add_up_in_words(stage: Stage) -> None:
+    quote = stage.quote().json()
+    assert ("6.1 × 0.80", "4.88") in steps(how(stage, quote, "fee:oil"))
+    labour = quote["labour"]["amount"]
+    assert ("At most", "48.00") in steps(how(stage, quote, "supplies"))
+    assert ("Lines taxed as labour", f"{Decimal(labour):,}") in steps(how(stage, quote, "supplies"))
+    assert ("Inside 48.00 taxed as supplies: × 20 / 120", "8.00") in steps(how(stage, quote, "tax:VAT"))
+    assert how(stage, quote, "total")["result"].replace(",", "") == quote["totals"]["gross"]
+
+
+def test_a_tax_on_top_of_another_says_so(stage: Stage) -> None:
+    classes = ["part", "labour", "supplies", "fee"]
+    first = {"code": "A", "title": "First tax", "rate": "0.05", "classes": classes, "on_top_of": []}
+    second = {"code": "B", "title": "Second tax", "rate": "0.10", "classes": classes, "on_top_of": ["A"]}
+    with_rules(taxes=[first, second], prices_include_tax=False)
+    quote = stage.quote().json()
+    found = how(stage, quote, "tax:B")
+    taxes = {each["code"]: each["amount"] for each in quote["totals"]["taxes"]}
+    assert "on top of First tax" in found["rule"][1]
+    assert ("The tax it stands on", taxes["A"]) in steps(found)
+    base = Decimal(quote["totals"]["net"]) + Decimal(taxes["A"])
+    assert (f"10 % of {base:,}", taxes["B"]) in steps(found)
+
+
+def test_a_sent_issue_answers_with_what_was_kept(stage: Stage) -> None:
+    sent = stage.sent()["quote"]
+    before = [how(stage, sent, key) for key in keys(sent)]
+    Operation.objects.update(title="Something else")
+    Rate.objects.create(
+        shop=stage.cast.shop,
+        currency="USD",
+        valid_from=Rate.objects.get().valid_from + timedelta(days=1),
+        rate=Decimal("1.900000"),
+    )
+    assert [how(stage, sent, key) for key in keys(sent)] == before
+    assert before[0]["steps"][1]["words"].endswith("5 days old")
+
+
+def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) -> None:
+    stage.sent()
+    kept = snapshots.read(Revision.objects.get())
+    del kept["how"]
+    found = {each["key"]: each for each in kept_explanations(kept)}
+    assert set(keys(kept["shown"])) == set(found)
+    setup = found["labour:SETUP"]
+    assert [each["words"] for each in setup["steps"]] == ["once for two kits: longest is 1.8 h"]
+    assert "not kept" in setup["rule"][1] and setup["result"] == "297.00"
+
+
+def test_no_cost_is_in_it_and_the_customer_gets_none_of_it(stage: Stage) -> None:
+    stage.sent()
+    revision = Revision.objects.get()
+    kept = snapshots.read(revision)
+    assert not {key for key in keys_of(kept["how"]) if "cost" in key or "margin" in key}
+    told = json.dumps(kept["how"])
+    for line in Line.objects.filter(revision=revision, cost__isnull=False).exclude(kind=Line.Kind.LABOUR):
+        for cost in (f"{line.cost:,.2f}", f"{line.cost:.2f}"):
+            assert f'"{cost}"' not in told and f" {cost}" not in told, line.title
+    assert "how" not in for_customer(kept)
+
+
+def test_it_is_for_the_counter_and_the_office(stage: Stage) -> None:
+    quote = stage.quote().json()
+    path = f"quotes/{quote['id']}/how?key=total"
+    for role, status in (("advisor", 200), ("manager", 200), ("parts", 403), ("technician", 403)):
+        assert stage.cast.signed_in(role).get(path).status_code == status, role
+
+
+def test_an_unknown_figure_names_those_there_are(stage: Stage) -> None:
+    quote = stage.quote().json()
+    for query in ("?key=labour:NONE", ""):
+        answer = stage.client.get(f"quotes/{quote['id']}/how{query}")
+        assert answer.status_code == 400
+        assert "labour:SETUP" in answer.json()["errors"][0]["detail"]
+
+
+def test_it_costs_the_database_no_more_for_more_rows(stage: Stage) -> None:
+    small = stage.quote(stage.turbo).json()
+    few = queries(lambda: stage.client.get(f"quotes/{small['id']}/how?key=total"))
+    grow(stage)
+    large = stage.quote().json()
+    assert queries(lambda: stage.client.get(f"quotes/{large['id']}/how?key=total")) <= few
+
+
+@pytest.mark.parametrize(("days", "told"), [(4, ["rate_old"]), (5, [])])
+def test_an_old_rate_is_a_notice_that_stops_nothing(stage: Stage, days: int, told: list[str]) -> None:
+    with_rules(rate_stale_days=days)
+    quote = stage.quote().json()
+    assert "5 days old" in quote["kits"][0]["why"][0] and quote["kits"][1]["why"] == []
+    assert [each["code"] for each in quote["notices"]] == told and quote["stops"] == []
+    assert all("5 days old" in each["words"] for each in quote["notices"])
+
+
+def test_a_loose_part_says_its_quantity_and_price(stage: Stage) -> None:
+    quote = stage.quote(stage.turbo).json()
+    part = PartFactory(shop=stage.cast.shop, title="Boost gauge")
+    body = {"kind": "part", "part": str(part.pk), "quantity": "2"}
+    line = stage.client.post(f"quotes/{quote['id']}/lines", body).json()["extras"][0]["line"]
+    first = stage.client.get(f"quotes/{quote['id']}")
+    stage.client.patch(f"quotes/{quote['id']}/lines/{line}", {"unit_price": "88"}, seen=first)
+    found = how(stage, quote, f"extra:{line}")
+    assert steps(found) == [("Price of its own", "88.00"), ("2 × 88.00", "176.00")]
+
+
+def test_all_of_them_come_from_the_figures_that_are_there(stage: Stage) -> None:
+    """Explaining asks the database nothing."""
+    from django.utils import timezone
+
+    from quotes.explaining import explanations
+    from quotes.figures import figures
+
+    stage.quote()
+    found = figures(Revision.objects.get(), timezone.now())
+    with CaptureQueriesContext(connection) as asked:
+        assert len(explanations(found)) > 8
+    assert len(asked) == 0
