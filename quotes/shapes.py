@@ -8,16 +8,18 @@ from typing import Any
 from kitting.models import PullList
 from quotes import access, snapshots
 from quotes.access import LAPSED
+from quotes.bought import bought, bought_when_sent
 from quotes.calc.pricing import margin_rate
 from quotes.figures import Figures, figures, shop_day
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.promises import quote_promise
 from quotes.services.sending import what_stops
 from quotes.showing import money, plain
+from shop.calc.refusal import Refusal
 from shop.calc.rules import Rules
 from shop.calc.snapshot import mark
 from shop.dates import day_words
-from shop.models import Customer, Vehicle
+from shop.models import Customer, Shop, Vehicle
 from shop.shapes import iso
 from shop.words import say
 
@@ -165,7 +167,7 @@ def row_shape(revision: Revision, now: datetime) -> dict[str, Any]:
     }
 
 
-def margin_shape(found: Figures, exponent: int) -> dict[str, Any]:
+def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
     """What stays of a draft before tax, at today's costs."""
     priced, rules = found.priced, found.loaded.input.rules
     rows = [
@@ -174,16 +176,27 @@ def margin_shape(found: Figures, exponent: int) -> dict[str, Any]:
         *((need.title, need.price, need.cost) for need in priced.needs),
         *((extra.title, extra.price, extra.cost) for extra in priced.extras),
     ]
-    return _margin(rows, priced.totals.net, rules.margin_floor, exponent)
+    return _margin(rows, priced.totals.net, rules.margin_floor, shop.exponent) | {"bought": bought(found, shop)}
 
 
 def sent_margin_shape(revision: Revision) -> dict[str, Any]:
     """What stays of a sent issue before tax, at the costs of the day it was sent."""
-    lines = Line.objects.filter(shop=revision.shop, revision=revision).order_by("position")
+    shop = revision.shop
+    lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     free = (Line.Kind.FEE, Line.Kind.SUPPLIES)
     rows = [(line.title, line.amount or NOTHING, line.cost) for line in lines if line.kind not in free]
-    floor = Rules.from_json(revision.rules.rules).margin_floor
-    return _margin(rows, revision.net or NOTHING, floor, revision.shop.exponent)
+    rules = Rules.from_json(revision.rules.rules)
+    assert revision.sent_at is not None, "what has left the draft was sent"
+    then = bought_when_sent(_figures_then(revision, revision.sent_at), lines, rules, shop)
+    return _margin(rows, revision.net or NOTHING, rules.margin_floor, shop.exponent) | {"bought": then}
+
+
+def _figures_then(revision: Revision, sent_at: datetime) -> Figures | None:
+    """None where today's templates can no longer be priced."""
+    try:
+        return figures(revision, sent_at)
+    except Refusal:
+        return None
 
 
 Row = tuple[str, Decimal, Decimal | None]

@@ -309,6 +309,32 @@ class CounterOut(s.Serializer):
     laid_aside = QuoteRowOut(many=True)
 
 
+class HowStepOut(s.Serializer):
+    words = s.CharField()
+    figure = s.CharField(allow_blank=True)
+
+
+class BoughtOut(s.Serializer):
+    """Amounts of one, in the shop's money; of an issue whose offers changed since, only the cost of its line."""
+
+    title = s.CharField()
+    quantity = s.CharField()
+    supplier = s.CharField(allow_null=True)
+    currency = s.CharField(allow_null=True)
+    goods = s.CharField(allow_null=True)
+    freight = s.CharField(allow_null=True)
+    duty = s.CharField(allow_null=True)
+    brokerage = s.CharField(allow_null=True)
+    landed = s.CharField()
+    sells = s.CharField()
+    rate = s.CharField(allow_null=True)
+    rate_date = s.DateField(allow_null=True)
+    rate_age_days = s.IntegerField(allow_null=True)
+    words = s.ListField(child=s.CharField())
+    rule = s.ListField(child=s.CharField())
+    how = HowStepOut(many=True)
+
+
 class MarginOut(s.Serializer):
     revenue = s.CharField()
     cost = s.CharField()
@@ -317,11 +343,7 @@ class MarginOut(s.Serializer):
     floor = s.CharField(allow_null=True)
     below = s.BooleanField()
     words = s.ListField(child=s.CharField())
-
-
-class HowStepOut(s.Serializer):
-    words = s.CharField()
-    figure = s.CharField(allow_blank=True)
+    bought = BoughtOut(many=True)
 
 
 class HowOut(s.Serializer):

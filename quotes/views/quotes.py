@@ -90,7 +90,7 @@ class Margin(Endpoint):
         revision = access.current(access.quote(self.who, id))
         if revision.state != Revision.State.DRAFT:
             return Response(sent_margin_shape(revision))
-        return Response(margin_shape(figures(revision, timezone.now()), revision.shop.exponent))
+        return Response(margin_shape(figures(revision, timezone.now()), revision.shop))
 
 
 class How(Endpoint):

@@ -179,6 +179,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/circuits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The coolant circuits that a job refills, with what was supposed of them when it was sold. */
+        get: operations["getCircuits"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/circuits/{name}/mix": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What to fill after what was measured. Nothing is stored. */
+        get: operations["getCircuitMix"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/kits": {
         parameters: {
             query?: never;
@@ -298,7 +332,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What would have to be bought, by supplier. Proposed: nothing is stored, nothing leaves. */
+        /** @description What is still to be bought, by supplier. Proposed: nothing is stored, nothing leaves. */
         get: operations["getPullListOrders"];
         put?: never;
         post?: never;
@@ -649,6 +683,50 @@ export interface components {
             title: string;
             /** Format: date-time */
             until: string | null;
+        };
+        /** @description Amounts of one, in the shop's money; of an issue whose offers changed since, only the cost of its line. */
+        BoughtOut: {
+            brokerage: string | null;
+            currency: string | null;
+            duty: string | null;
+            freight: string | null;
+            goods: string | null;
+            how: components["schemas"]["HowStepOut"][];
+            landed: string;
+            quantity: string;
+            rate: string | null;
+            rate_age_days: number | null;
+            /** Format: date */
+            rate_date: string | null;
+            rule: string[];
+            sells: string;
+            supplier: string | null;
+            title: string;
+            words: string[];
+        };
+        CircuitListOut: {
+            items: components["schemas"]["CircuitOut"][];
+        };
+        /**
+         * @description A coolant circuit as it was sold. Litres; concentrations in per cent of the volume; degrees Celsius.
+         *
+         *     `drained` and `residual` are what was supposed, until somebody measures. `scales` are what may be read.
+         */
+        CircuitOut: {
+            added: string;
+            after: string | null;
+            capacity: string | null;
+            capacity_words: string;
+            chemistry: string;
+            concentrate: string;
+            drained: string | null;
+            name: string;
+            protection_words: string;
+            protects: string | null;
+            residual: string;
+            scales: ("percent" | "celsius")[];
+            target: string;
+            title: string;
         };
         /** @description `seq`: the last place in the log that was on the screen of whoever closes. */
         CloseInRequest: {
@@ -1053,12 +1131,32 @@ export interface components {
         };
         MarginOut: {
             below: boolean;
+            bought: components["schemas"]["BoughtOut"][];
             cost: string;
             floor: string | null;
             profit: string;
             rate: string | null;
             revenue: string;
             words: string[];
+        };
+        /** @description What to fill now. `concentrate` and `water` are null, and `remedy` is there, when the target is out of reach. */
+        MixOut: {
+            after: string;
+            concentrate: string | null;
+            fill: string;
+            how: components["schemas"]["WorkedOut"];
+            premix: components["schemas"]["PremixOut"] | null;
+            premix_only: components["schemas"]["PremixOnlyOut"] | null;
+            protection_words: string;
+            protects: string | null;
+            remedy: components["schemas"]["RemedyOut"] | null;
+            residual: string;
+            /** @enum {string} */
+            status: "ok" | "drain_more" | "too_strong";
+            stays: string;
+            target: string;
+            water: string | null;
+            words: string;
         };
         NewLinkOut: {
             /** Format: date-time */
@@ -1136,6 +1234,18 @@ export interface components {
             /** Format: email */
             email: string;
             name: string;
+        };
+        PremixOnlyOut: {
+            percent: string;
+            protects: string | null;
+            words: string;
+        };
+        /** @description The other way to fill: premix and a little of one of the two. */
+        PremixOut: {
+            concentrate: string;
+            premix: string;
+            water: string;
+            words: string;
         };
         Problem: {
             detail: string;
@@ -1444,6 +1554,16 @@ export interface components {
         RecipientInRequest: {
             recipient: string;
         };
+        /** @description The target is out of reach: what to drain in all, how much more that is, and the pure fluid that goes in then. */
+        RemedyOut: {
+            drain_at_least: string;
+            drain_more: string;
+            /** @enum {string} */
+            fluid: "concentrate" | "water";
+            then_fill: string;
+            why: string;
+            words: string;
+        };
         /** @description Every line that is not all here, as of `seq`. */
         ReportOut: {
             /** Format: date-time */
@@ -1545,6 +1665,17 @@ export interface components {
         WithdrawInRequest: {
             digest: string;
             issue: number;
+        };
+        /** @description How a figure is computed: the rule in plain words, and the worked numbers of this very case. */
+        WorkedOut: {
+            result: string;
+            rule: string[];
+            steps: components["schemas"]["WorkedStepOut"][];
+            title: string;
+        };
+        WorkedStepOut: {
+            figure: string;
+            words: string;
         };
     };
     responses: never;
@@ -2038,6 +2169,76 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getCircuits: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CircuitListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getCircuitMix: {
+        parameters: {
+            query?: {
+                /** @description litres that ran out, as in 5.2 */
+                drained?: string;
+                /** @description what the refractometer reads, as in 38, or -24.5 in degrees */
+                reading?: string;
+                /** @description percent (as it is) or celsius (the freeze point) */
+                scale?: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+                name: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MixOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -1,0 +1,130 @@
+"""The landed cost of what is bought, step by step, where costs may be seen and nowhere else."""
+
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import Any
+
+from django.utils import timezone
+
+from kitting.models import Offer
+from quotes.figures import shop_day
+from quotes.models import Line
+from shop.models import OperationPair, Rate, RuleSet
+from tests.factories import OfferFactory
+from tests.quotes.stage import RULES, Stage
+from tests.quotes.test_query_counts import grow, queries
+
+
+def bought(stage: Stage, quote: dict[str, Any]) -> dict[str, dict[str, Any]]:
+    answer = stage.client.get(f"quotes/{quote['id']}/margin")
+    assert answer.status_code == 200, answer.content
+    return {each["title"]: each for each in answer.json()["bought"]}
+
+
+def steps(found: dict[str, Any]) -> list[tuple[str, str]]:
+    return [(each["words"], each["figure"]) for each in found["how"]]
+
+
+def imported(stage: Stage, **fields: Any) -> None:
+    """The towing kit comes from abroad as well, by a newer offer with freight, duty and brokerage."""
+    offer = Offer.objects.get(part=stage.towing.part)
+    day = offer.valid_from + timedelta(days=1)
+    given = {"duty_rate": "0.035", "freight": "60.0000", "brokerage": "45.0000", "unit_cost": "1480.0000"} | fields
+    OfferFactory(
+        shop=stage.cast.shop,
+        supplier=offer.supplier,
+        part=offer.part,
+        currency="USD",
+        valid_from=day,
+        **{name: Decimal(each) for name, each in given.items()},
+    )
+
+
+def test_an_import_shows_every_step_to_cost_and_price(stage: Stage) -> None:
+    imported(stage)
+    found = bought(stage, stage.quote().json())["Towing kit"]
+    rate_day = Rate.objects.get().valid_from
+    age = f"rate of {rate_day.day} {rate_day:%b}, 5 days old"
+    assert steps(found) == [
+        ("The supplier's price", "1,480.00 USD"),
+        (f"In EUR, 0.9 for one USD, {age}", "1,332.00"),
+        ("Freight, 60.00 USD", "54.00"),
+        ("Duty, 3.5 % of 1,332.00", "46.62"),
+        ("Brokerage", "45.00"),
+        ("Costs here", "1,477.62"),
+        ("The first 100.00 × 1.5", "150.00"),
+        ("What is above 100.00: 1,377.62 × 1.2", "1,653.14"),
+        ("Sells for", "1,803.14"),
+    ]
+    assert (found["goods"], found["freight"], found["duty"], found["brokerage"]) == (
+        "1332.00",
+        "54.00",
+        "46.62",
+        "45.00",
+    )
+    assert (found["rate"], found["rate_date"], found["rate_age_days"]) == ("0.9", rate_day.isoformat(), 5)
+    assert found["words"][1] == f"USD at 0.9, {age}" and found["quantity"] == "1"
+
+
+def test_a_floored_price_says_when_the_band_before_decides(stage: Stage) -> None:
+    floored = {"mode": "floored", "bands": [{"up_to": "390", "x": "1.50"}, {"x": "1.20"}]}
+    RuleSet.objects.update(rules=RULES | {"markup": floored})
+    found = bought(stage, stage.quote().json())["Towing kit"]
+    assert steps(found)[-3:] == [
+        ("400.00 × 1.2", "480.00"),
+        ("Not below what the band before reaches", "585.00"),
+        ("Sells for", "585.00"),
+    ]
+    assert "never below" in found["rule"][1]
+
+
+def test_what_is_bought_at_home_is_said_simply(stage: Stage) -> None:
+    found = bought(stage, stage.quote().json())
+    assert steps(found["Towing kit"])[:2] == [("The supplier's price", "400.00"), ("Costs here", "400.00")]
+    assert found["Towing kit"]["rate"] is None and found["Towing kit"]["rate_age_days"] is None
+    assert found["Part OIL-1"]["quantity"] == "2" and found["Part OIL-5"]["landed"] == "30.00"
+
+
+def test_duty_may_be_taken_on_the_freight_too(stage: Stage) -> None:
+    RuleSet.objects.update(rules=RULES | {"duty_base": "goods_and_freight"})
+    imported(stage)
+    found = bought(stage, stage.quote().json())["Towing kit"]
+    assert ("Duty, 3.5 % of goods and freight, 1,386.00", "48.51") in steps(found)
+
+
+def test_a_sent_issue_shows_the_steps_of_the_day_it_was_sent(stage: Stage) -> None:
+    imported(stage)
+    sent = stage.sent()["quote"]
+    before = bought(stage, sent)
+    assert len(before["Towing kit"]["how"]) == 9
+    newer = shop_day(stage.cast.shop, timezone.now()) + timedelta(days=1)
+    Rate.objects.create(shop=stage.cast.shop, currency="USD", valid_from=newer, rate=Decimal("1.5"))
+    assert bought(stage, sent) == before
+
+
+def test_where_the_steps_are_gone_the_kept_cost_stands_alone(stage: Stage) -> None:
+    sent = stage.sent()["quote"]
+    put_right = date.today() - timedelta(days=1)
+    Rate.objects.create(shop=stage.cast.shop, currency="USD", valid_from=put_right, rate=Decimal("0.8"))
+    found = bought(stage, sent)["Turbocharger kit"]
+    assert found["landed"] == "900.00" == f"{Line.objects.get(title='Turbocharger kit').cost:.2f}"
+    assert found["how"] == [] and found["goods"] is None and "Only the cost was kept" in found["words"][0]
+    assert steps(bought(stage, sent)["Towing kit"])
+
+
+def test_a_sent_issue_that_could_no_longer_be_priced_keeps_its_costs(stage: Stage) -> None:
+    sent = stage.sent()["quote"]
+    pair = OperationPair.objects.get()
+    for a, b in ((pair.a, pair.b), (pair.b, pair.a)):
+        OperationPair.objects.create(shop=stage.cast.shop, kind="includes", a=a, b=b)
+    found = bought(stage, sent)
+    assert {each["landed"] for each in found.values()} >= {"900.00", "400.00"}
+    assert all(each["how"] == [] for each in found.values())
+
+
+def test_it_costs_the_database_no_more_for_more_rows(stage: Stage) -> None:
+    small = stage.quote(stage.turbo).json()
+    few = queries(lambda: stage.client.get(f"quotes/{small['id']}/margin"))
+    grow(stage)
+    large = stage.quote().json()
+    assert queries(lambda: stage.client.get(f"quotes/{large['id']}/margin")) <= few
