@@ -1,8 +1,10 @@
 from django.urls import path
 
-from kitting.views import counting, kits, pull_lists
+from kitting.views import circuits, counting, kits, pull_lists
 
 urlpatterns = [
+    path("jobs/<uuid:id>/circuits", circuits.Circuits.as_view()),
+    path("jobs/<uuid:id>/circuits/<path:name>/mix", circuits.CircuitMix.as_view()),
     path("kits", kits.Kits.as_view()),
     path("kits/<uuid:id>", kits.Kit.as_view()),
     path("pull-lists", pull_lists.PullLists.as_view()),

@@ -1,5 +1,7 @@
-"""Query parameters that name or number something."""
+"""Query parameters that name, number or measure something."""
 
+import re
+from decimal import Decimal
 from uuid import UUID
 
 from shop.problems import field_problem
@@ -16,3 +18,10 @@ def whole_asked(text: str, pointer: str, least: int) -> int:
     if not (text.isascii() and text.isdigit()) or len(text) > 9 or int(text) < least:
         raise field_problem(pointer, "whole_number")
     return int(text)
+
+
+def decimal_asked(text: str, pointer: str, key: str, *, places: int) -> Decimal:
+    """A plain decimal of at most that many places; else the field's problem `field.KEY`."""
+    if not re.fullmatch(rf"-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?", text):
+        raise field_problem(pointer, key)
+    return Decimal(text)

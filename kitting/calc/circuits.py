@@ -60,11 +60,18 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class BayMix:
-    """The mix for what was measured. `then_fill` is the fill once `mix.drain_at_least` has run out."""
+    """The mix for what was measured. `wanted` is the concentrate to the target, whether it fits in or not.
+
+    Where it does not: `drain_more` on top of what has run out makes `mix.drain_at_least`, `may_stay` of the old mix is
+    what that leaves, and `then_fill` is what goes in after it.
+    """
 
     given: Refill
     mix: Mix
-    then_fill: Decimal | None
+    wanted: Decimal
+    drain_more: Decimal | None = None
+    may_stay: Decimal | None = None
+    then_fill: Decimal | None = None
 
 
 def sold_circuits(rows: Sequence[NeedRow], circuits: Circuits, titles: Mapping[str, str]) -> tuple[Circuit, ...]:
@@ -115,9 +122,17 @@ def bay_mix(circuit: Circuit, measured: Measured) -> BayMix:
         glycol=circuit.glycol,
     )
     mix = refill(given)
-    at_least = mix.drain_at_least
     with localcontext(EXACT):
-        return BayMix(given, mix, None if at_least is None else at_least + circuit.added)
+        stayed = (given.capacity_before - given.drained) * given.residual_concentration
+        wanted = (given.capacity_before + given.added_to_circuit) * given.target_concentration - stayed
+        found = BayMix(given, mix, rounded(wanted, LITRES))
+        at_least = mix.drain_at_least
+        if at_least is None:
+            return found
+        may_stay = given.capacity_before - at_least
+        return replace(
+            found, drain_more=at_least - given.drained, may_stay=may_stay, then_fill=at_least + given.added_to_circuit
+        )
 
 
 def _concentration(measured: Measured, glycol: Glycol | None) -> Decimal:

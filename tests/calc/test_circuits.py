@@ -48,6 +48,7 @@ def test_what_was_measured_takes_the_place_of_what_was_supposed() -> None:
     mix = bay_mix(circuit, Measured(D("9.6"), D(42))).mix
     assert (mix.status, mix.residual, mix.fill) == ("ok", D("4.600"), D("10.000"))
     assert (mix.concentrate, mix.water) == (D("5.368"), D("4.632"))
+    assert bay_mix(circuit, Measured(D("9.6"), D(42))).wanted == D("5.368")
     assert (mix.target_freeze, mix.premix_only_concentration, mix.premix_only_freeze) == (
         D("-37.1"),
         D("0.4748"),
@@ -72,7 +73,9 @@ def test_after_what_it_says_to_drain_the_fill_it_says_reaches_the_target(drained
         return
     assert told.mix.drain_at_least is not None and told.mix.drain_at_least > drained
     then = bay_mix(circuit, Measured(told.mix.drain_at_least, D(reading))).mix
-    assert then.status == "ok" and then.fill == told.then_fill
+    assert then.status == "ok" and (then.fill, then.residual) == (told.then_fill, told.may_stay)
+    assert told.drain_more == told.mix.drain_at_least - drained
+    assert (told.wanted > told.mix.fill) == (told.mix.status == "drain_more")
     other = then.water if told.mix.status == "drain_more" else then.concentrate
     assert other is not None and other <= D("0.002")
 

@@ -1,0 +1,220 @@
+"""A job's coolant circuits and their mixes as the API shows them. Nothing is decided here."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from kitting.calc.circuits import BayMix, Circuit, Measured
+from kitting.calc.coolant import Mix
+from kitting.calc.freezing import Glycol, freeze_point, warmest_and_coldest
+from kitting.loading import JobCircuit
+from shop.calc.quantity import plain
+from shop.calc.refusal import Refusal
+from shop.problems import Problem
+from shop.words import say
+
+Shape = dict[str, Any]
+
+
+def circuit_shape(found: JobCircuit) -> Shape:
+    circuit = found.circuit
+    protects = freeze_point_of(circuit)
+    return {
+        "name": circuit.of,
+        "title": title_of(circuit),
+        "concentrate": circuit.title,
+        "chemistry": "" if circuit.glycol is None else say(f"circuit.{circuit.glycol}"),
+        "capacity": _text(circuit.capacity),
+        "capacity_words": _capacity_words(found),
+        "added": plain(circuit.added),
+        "after": _text(circuit.after),
+        "target": percent(circuit.target),
+        "protects": _text(protects),
+        "protection_words": protection(circuit.target, protects, circuit.glycol),
+        "drained": _text(circuit.drained),
+        "residual": percent(circuit.residual),
+        "scales": ["percent"] if circuit.glycol is None else ["percent", "celsius"],
+    }
+
+
+def mix_shape(found: JobCircuit, measured: Measured, made: BayMix) -> Shape:
+    mix, circuit = made.mix, found.circuit
+    return {
+        "status": mix.status,
+        "words": _fill_words(mix, circuit),
+        "concentrate": _text(mix.concentrate),
+        "water": _text(mix.water),
+        "fill": plain(mix.fill),
+        "stays": plain(mix.residual),
+        "residual": percent(made.given.residual_concentration),
+        "after": plain(mix.capacity_after),
+        "target": percent(circuit.target),
+        "protects": _text(mix.target_freeze),
+        "protection_words": protection(circuit.target, mix.target_freeze, circuit.glycol),
+        "premix": _premix(mix, circuit),
+        "premix_only": _premix_only(mix, circuit.glycol),
+        "remedy": _remedy(made, circuit),
+        "how": {
+            "title": say("mix.how.title", circuit=title_of(circuit)),
+            "rule": [say(f"mix.how.rule.{n}") for n in (1, 2, 3)],
+            "steps": [{"words": words, "figure": figure} for words, figure in _steps(found, measured, made)],
+            "result": _fill_words(mix, circuit),
+        },
+    }
+
+
+def no_mix(refusal: Refusal, circuit: Circuit, measured: Measured) -> Problem:
+    """The refusal at the field that caused it, with what to enter instead."""
+    pointer, words = "", ""
+    if refusal.code == "capacity_unknown":
+        words = say("mix.capacity_unknown", circuit=name_of(circuit))
+    elif refusal.code == "glycol_unknown":
+        pointer, words = "/scale", say("mix.glycol_unknown")
+    elif refusal.code == "drained_out_of_range" and circuit.capacity is not None:
+        pointer, words = "/drained", say("mix.drained_too_much", capacity=plain(circuit.capacity))
+    elif refusal.code == "residual_out_of_range":
+        pointer, words = "/reading", _off_the_scale(measured, circuit.glycol)
+    else:
+        raise refusal
+    return Problem(422, "cannot-compute", errors=((pointer, words),) if pointer else (), why=words)
+
+
+def _off_the_scale(measured: Measured, glycol: Glycol | None) -> str:
+    if glycol is None or measured.scale == "percent":
+        return say("mix.reading_percent")
+    warmest, coldest = warmest_and_coldest(glycol)
+    return say("mix.reading_celsius", warmest=degrees(warmest), coldest=degrees(coldest))
+
+
+def title_of(circuit: Circuit) -> str:
+    name = name_of(circuit)
+    return name[:1].upper() + name[1:]
+
+
+def name_of(circuit: Circuit) -> str:
+    return circuit.of.replace("_", " ")
+
+
+def freeze_point_of(circuit: Circuit) -> Decimal | None:
+    return freeze_point(Fraction(circuit.target), circuit.glycol)
+
+
+def percent(share: Decimal) -> str:
+    return plain(share * 100)
+
+
+def degrees(celsius: Decimal) -> str:
+    """With a true minus sign, as people read it."""
+    return plain(celsius).replace("-", "\u2212")
+
+
+def protection(concentration: Decimal, protects: Decimal | None, glycol: Glycol | None) -> str:
+    if protects is not None:
+        return say("mix.protects", degrees=degrees(protects), percent=percent(concentration))
+    return say("mix.protects_beyond" if glycol else "mix.protects_unknown", percent=percent(concentration))
+
+
+def _text(value: Decimal | None) -> str | None:
+    return None if value is None else plain(value)
+
+
+def _capacity_words(found: JobCircuit) -> str:
+    if found.circuit.capacity is None:
+        return say("circuit.capacity_unknown")
+    if not found.stated:
+        return say("circuit.capacity_sold")
+    if found.sold is not None and found.sold != found.circuit.capacity:
+        return say("circuit.capacity_corrected", sold=plain(found.sold))
+    return say("circuit.capacity_stated")
+
+
+def _fill_words(mix: Mix, circuit: Circuit) -> str:
+    target = percent(circuit.target)
+    if mix.concentrate is None or mix.water is None:
+        return say(f"mix.{mix.status}", target=target)
+    if not mix.fill:
+        return say("mix.nothing", target=target)
+    return say("mix.fill", concentrate=plain(mix.concentrate), water=plain(mix.water))
+
+
+def _premix(mix: Mix, circuit: Circuit) -> Shape | None:
+    if mix.premix is None or mix.premix_concentrate is None or mix.premix_water is None or not mix.fill:
+        return None
+    beside = "concentrate" if mix.premix_concentrate else "water" if mix.premix_water else "alone"
+    return {
+        "premix": plain(mix.premix),
+        "concentrate": plain(mix.premix_concentrate),
+        "water": plain(mix.premix_water),
+        "words": say(
+            f"mix.premix.{beside}",
+            premix=plain(mix.premix),
+            percent=percent(circuit.premix),
+            litres=plain(mix.premix_concentrate or mix.premix_water),
+        ),
+    }
+
+
+def _premix_only(mix: Mix, glycol: Glycol | None) -> Shape | None:
+    reached = mix.premix_only_concentration
+    if reached is None or not mix.fill:
+        return None
+    return {
+        "percent": percent(reached),
+        "protects": _text(mix.premix_only_freeze),
+        "words": " ".join(
+            [
+                say("mix.premix_only", percent=percent(reached)),
+                *([protection(reached, mix.premix_only_freeze, glycol)] if glycol else []),
+            ]
+        ),
+    }
+
+
+def _remedy(made: BayMix, circuit: Circuit) -> Shape | None:
+    at_least, more, then = made.mix.drain_at_least, made.drain_more, made.then_fill
+    if at_least is None or more is None or then is None:
+        return None
+    facts = {"at_least": plain(at_least), "more": plain(more), "fill": plain(then), "target": percent(circuit.target)}
+    return {
+        "drain_at_least": plain(at_least),
+        "drain_more": plain(more),
+        "then_fill": plain(then),
+        "fluid": "concentrate" if made.mix.status == "drain_more" else "water",
+        "why": say(f"mix.{made.mix.status}_why", **facts),
+        "words": say(f"mix.{made.mix.status}_remedy", **facts),
+    }
+
+
+def _steps(found: JobCircuit, measured: Measured, made: BayMix) -> Iterator[tuple[str, str]]:
+    """(what, figure), each from the ones above it: what stays, the fill, the concentrate, the rest."""
+    given, mix = made.given, made.mix
+    capacity, drained = plain(given.capacity_before), plain(given.drained)
+    after, stays, fill = plain(mix.capacity_after), plain(mix.residual), plain(mix.fill)
+    target, strength = percent(given.target_concentration), percent(given.residual_concentration)
+    yield say("mix.how.holds", why=_capacity_words(found)), _litres(capacity)
+    if given.added_to_circuit:
+        added = plain(given.added_to_circuit)
+        yield say("mix.how.after", capacity=capacity, added=added), _litres(after)
+    yield say("mix.how.stays", capacity=capacity, drained=drained), _litres(stays)
+    if measured.scale == "celsius":
+        yield say("mix.how.degrees", degrees=degrees(measured.reading)), say("mix.how.percent", percent=strength)
+    yield say("mix.how.fill", after=after, stays=stays), _litres(fill)
+    wanted = plain(made.wanted)
+    yield say("mix.how.concentrate", after=after, target=target, stays=stays, strength=strength), _litres(wanted)
+    if mix.water is not None:
+        yield say("mix.how.water", fill=fill, concentrate=wanted), _litres(plain(mix.water))
+        return
+    yield from _drained_further(made, after, target, strength)
+
+
+def _drained_further(made: BayMix, after: str, target: str, strength: str) -> Iterator[tuple[str, str]]:
+    if made.may_stay is None or made.mix.drain_at_least is None:
+        return
+    may_stay, capacity = plain(made.may_stay), plain(made.given.capacity_before)
+    yield say(f"mix.how.may_stay.{made.mix.status}", after=after, target=target, strength=strength), _litres(may_stay)
+    yield say("mix.how.drain", capacity=capacity, may_stay=may_stay), _litres(plain(made.mix.drain_at_least))
+
+
+def _litres(figure: str) -> str:
+    return say("mix.how.litres", litres=figure)

@@ -1,0 +1,59 @@
+from uuid import UUID
+
+from django.http import Http404
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from kitting.calc.circuits import SCALES, Measured, bay_mix
+from kitting.loading import job_circuits
+from kitting.serializers.circuits import CircuitOut, MixOut
+from kitting.shapes.circuits import circuit_shape, mix_shape, no_mix
+from shop import access
+from shop.asked import decimal_asked
+from shop.calc.refusal import Refusal
+from shop.endpoint import Endpoint
+from shop.openapi import listed
+from shop.problems import field_problem
+
+
+class Circuits(Endpoint):
+    """The coolant circuits that a job refills, with what was supposed of them when it was sold."""
+
+    gives = {"get": listed(CircuitOut)}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        return Response({"items": [circuit_shape(each) for each in job_circuits(access.job(self.who, id))]})
+
+
+class CircuitMix(Endpoint):
+    """What to fill after what was measured. Nothing is stored."""
+
+    gives = {"get": MixOut}
+    queries = {
+        "drained": "litres that ran out, as in 5.2",
+        "reading": "what the refractometer reads, as in 38, or -24.5 in degrees",
+        "scale": "percent (as it is) or celsius (the freeze point)",
+    }
+
+    def get(self, request: Request, slug: str, id: UUID, name: str) -> Response:
+        found = next((each for each in job_circuits(access.job(self.who, id)) if each.of == name), None)
+        if found is None:
+            raise Http404
+        measured = _measured(request)
+        try:
+            mix = bay_mix(found.circuit, measured)
+        except Refusal as refusal:
+            raise no_mix(refusal, found.circuit, measured) from None
+        return Response(mix_shape(found, measured, mix))
+
+
+def _measured(request: Request) -> Measured:
+    asked = request.query_params
+    scale = next((each for each in SCALES if each == asked.get("scale", SCALES[0])), None)
+    if scale is None:
+        raise field_problem("/scale", "scale")
+    return Measured(
+        drained=decimal_asked(asked.get("drained", ""), "/drained", "litres_drained", places=3),
+        reading=decimal_asked(asked.get("reading", ""), "/reading", f"reading_{scale}", places=2),
+        scale=scale,
+    )

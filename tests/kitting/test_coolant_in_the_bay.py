@@ -1,0 +1,292 @@
+"""The technician types what ran out and what the refractometer reads, and has the mix."""
+
+from collections.abc import Callable
+from decimal import Decimal
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from kitting.models import KitRevision, Need, PullList
+from quotes import snapshots
+from quotes.models import Revision
+from quotes.services import acceptance
+from shop.models import History, Job, Vehicle
+from tests.cast import Cast
+from tests.client import CheckedClient
+from tests.costs import keys_of
+from tests.factories import ConsumableFactory, JobFactory, OfferFactory, PackFactory, PullListFactory
+from tests.quotes.stage import Stage, make_stage
+from tests.quotes.test_customer_page import Phone
+
+SOLD = {
+    "of": "coolant",
+    "title": "Coolant concentrate, organic acid, ethylene glycol",
+    "glycol": "ethylene",
+    "capacity": "14.2",
+    "added": "0.4",
+    "target": "0.5",
+    "residual": "0.42",
+    "drained": "9.23",
+    "drained_share": "0.65",
+    "premix": "0.5",
+    "order_allowance": "0.05",
+    "top_up": "0.5",
+}
+
+
+def job_with(cast: Cast, *circuits: dict[str, Any], **capacities: str) -> Job:
+    job = JobFactory(shop=cast.shop)
+    Vehicle.objects.filter(pk=job.vehicle_id).update(capacities=capacities)
+    PullListFactory(shop=cast.shop, job=job, facts={"circuits": [SOLD | each for each in circuits]})
+    return job
+
+
+@pytest.fixture
+def bay(cast: Cast) -> CheckedClient:
+    return cast.signed_in("technician")
+
+
+def ask(client: CheckedClient, job: Job, name: str = "coolant", **asked: str) -> Any:
+    return client.get(f"jobs/{job.pk}/circuits/{name}/mix", asked)
+
+
+def mix(client: CheckedClient, job: Job, drained: str, reading: str, **asked: str) -> dict[str, Any]:
+    answer = ask(client, job, drained=drained, reading=reading, **asked)
+    assert answer.status_code == 200, answer.content
+    return answer.json()
+
+
+def test_the_bay_knows_the_circuit_as_it_was_sold(cast: Cast, bay: CheckedClient) -> None:
+    (found,) = bay.get(f"jobs/{job_with(cast, {}).pk}/circuits").json()["items"]
+    assert found == {
+        "name": "coolant",
+        "title": "Coolant",
+        "concentrate": "Coolant concentrate, organic acid, ethylene glycol",
+        "chemistry": "ethylene glycol",
+        "capacity": "14.2",
+        "capacity_words": "as the quote knew it",
+        "added": "0.4",
+        "after": "14.6",
+        "target": "50",
+        "protects": "-37.1",
+        "protection_words": "At 50 % it protects to \u221237.1 °C.",
+        "drained": "9.23",
+        "residual": "42",
+        "scales": ["percent", "celsius"],
+    }
+
+
+def test_litres_and_a_reading_give_the_mix_and_how_far_it_protects(cast: Cast, bay: CheckedClient) -> None:
+    found = mix(bay, job_with(cast, {}), "9.6", "42")
+    assert (found["status"], found["concentrate"], found["water"], found["fill"]) == ("ok", "5.368", "4.632", "10")
+    assert found["words"] == "Fill in 5.368 L of concentrate and 4.632 L of water."
+    assert (found["after"], found["target"], found["protects"]) == ("14.6", "50", "-37.1")
+    assert found["premix"]["words"] == "Fill in 9.264 L of premix at 50 % and 0.736 L of concentrate."
+    assert (
+        found["premix_only"]["words"] == "Premix alone brings it to 47.48 %. At 47.48 % it protects to \u221233.8 °C."
+    )
+    assert found["remedy"] is None
+
+
+def test_the_worked_numbers_are_the_ones_of_this_mix(cast: Cast, bay: CheckedClient) -> None:
+    steps = mix(bay, job_with(cast, {}), "9.6", "42")["how"]["steps"]
+    assert [(each["words"], each["figure"]) for each in steps] == [
+        ("The circuit holds, as the quote knew it", "14.2 L"),
+        ("With what the kits add: 14.2 + 0.4", "14.6 L"),
+        ("Stays in: 14.2 held \u2212 9.6 drained", "4.6 L"),
+        ("To fill in: 14.6 \u2212 4.6", "10 L"),
+        ("Concentrate: 14.6 × 50 % \u2212 4.6 × 42 %", "5.368 L"),
+        ("Water: 10 \u2212 5.368", "4.632 L"),
+    ]
+
+
+def test_a_freeze_point_read_gives_the_mix_of_the_concentration_that_freezes_there(
+    cast: Cast, bay: CheckedClient
+) -> None:
+    job = job_with(cast, {})
+    by_degrees, by_percent = mix(bay, job, "9.6", "-24.8", scale="celsius"), mix(bay, job, "9.6", "40")
+    assert by_degrees["residual"] == "40"
+    assert by_degrees["how"]["steps"][3]["words"] == "Read \u221224.8 °C: the concentration that begins to freeze there"
+    for found in (by_degrees, by_percent):
+        found.pop("how")
+    assert by_degrees == by_percent
+
+
+def test_too_weak_a_rest_says_how_much_to_drain_and_that_concentrate_goes_in(cast: Cast, bay: CheckedClient) -> None:
+    """At 30 %, 10.428 L may stay of 14.6 L at 50 %: 14.6 x 0.5 / 0.7."""
+    found = mix(bay, job_with(cast, {}), "2", "30")
+    assert (found["status"], found["concentrate"], found["water"], found["premix"]) == ("drain_more", None, None, None)
+    assert found["words"] == "50 % cannot be reached yet."
+    remedy = found["remedy"]
+    assert (remedy["drain_at_least"], remedy["drain_more"], remedy["then_fill"]) == ("3.772", "1.772", "4.172")
+    assert remedy["words"] == (
+        "Drain at least 3.772 L in all, 1.772 L more than now, then fill with 4.172 L of pure concentrate."
+    )
+    assert [each["figure"] for each in found["how"]["steps"][-2:]] == ["10.428 L", "3.772 L"]
+    assert found["premix_only"]["percent"] == "33.29"  # what premix alone would come to
+
+
+def test_too_strong_a_rest_says_how_much_to_drain_and_that_water_goes_in(cast: Cast, bay: CheckedClient) -> None:
+    found = mix(bay, job_with(cast, {}), "2", "65")
+    assert (found["status"], found["remedy"]["fluid"]) == ("too_strong", "water")
+    assert "of pure water" in found["remedy"]["words"] and "stronger mix" in found["remedy"]["why"]
+    at_least = found["remedy"]["drain_at_least"]
+    then = mix(bay, job_with(cast, {}), at_least, "65")
+    assert (then["status"], then["fill"]) == ("ok", found["remedy"]["then_fill"])
+    assert Decimal(then["concentrate"]) <= Decimal("0.001")
+
+
+@pytest.mark.parametrize(
+    ("asked", "status", "pointer", "remedy"),
+    [
+        ({"reading": "42"}, 400, "/drained", "as in 5.2"),
+        ({"drained": "9.6"}, 400, "/reading", "as in 38"),
+        ({"drained": "9,6", "reading": "42"}, 400, "/drained", "as in 5.2"),
+        ({"drained": "9.6", "reading": "1e2"}, 400, "/reading", "as in 38"),
+        ({"drained": "9.6", "reading": "x", "scale": "celsius"}, 400, "/reading", "as in -24.5"),
+        ({"drained": "9.6", "reading": "42", "scale": "brix"}, 400, "/scale", "percent or celsius"),
+        ({"drained": "14.3", "reading": "42"}, 422, "/drained", "The system holds 14.2 L. Enter 0 to 14.2."),
+        ({"drained": "-1", "reading": "42"}, 422, "/drained", "Enter 0 to 14.2."),
+        ({"drained": "9.6", "reading": "101"}, 422, "/reading", "0 to 100 %"),
+        ({"drained": "9.6", "reading": "-2", "scale": "celsius"}, 422, "/reading", "from \u22123.6 to \u221252 °C"),
+        ({"drained": "9.6", "reading": "24", "scale": "celsius"}, 422, "/reading", "from \u22123.6 to \u221252 °C"),
+    ],
+)
+def test_what_cannot_be_is_refused_at_its_field(
+    cast: Cast, bay: CheckedClient, asked: dict[str, str], status: int, pointer: str, remedy: str
+) -> None:
+    answer = ask(bay, job_with(cast, {}), **asked)
+    problem = answer.json()
+    assert answer.status_code == status
+    assert [each["pointer"] for each in problem["errors"]] == [pointer]
+    assert remedy in problem["errors"][0]["detail"]
+    assert not History.objects.exists()
+
+
+def test_without_a_glycol_there_is_a_mix_but_no_freeze_point(cast: Cast, bay: CheckedClient) -> None:
+    job = job_with(cast, {"glycol": None})
+    assert bay.get(f"jobs/{job.pk}/circuits").json()["items"][0]["scales"] == ["percent"]
+    found = mix(bay, job, "9.6", "42")
+    assert (found["concentrate"], found["protects"]) == ("5.368", None)
+    assert "names no glycol" in found["protection_words"]
+    refused = ask(bay, job, drained="9.6", reading="-20", scale="celsius")
+    assert (refused.status_code, refused.json()["errors"][0]["pointer"]) == (422, "/scale")
+
+
+def test_a_capacity_corrected_on_the_vehicle_since_then_counts(cast: Cast, bay: CheckedClient) -> None:
+    job = job_with(cast, {}, coolant="12")
+    (found,) = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
+    assert (found["capacity"], found["after"], found["drained"]) == ("12", "12.4", "7.8")
+    assert found["capacity_words"] == "as the vehicle's page states it now; the quote said 14.2 L"
+    assert mix(bay, job, "9.6", "42")["stays"] == "2.4"
+
+
+def test_a_capacity_that_nobody_has_stated_is_asked_for(cast: Cast, bay: CheckedClient) -> None:
+    job = job_with(cast, {"capacity": None, "drained": None})
+    (found,) = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
+    assert (found["capacity"], found["drained"], found["capacity_words"]) == (None, None, "nobody has stated it")
+    refused = ask(bay, job, drained="5", reading="42")
+    assert refused.status_code == 422
+    assert "Have the counter write it on the vehicle" in refused.json()["detail"]
+    Vehicle.objects.filter(pk=job.vehicle_id).update(capacities={"coolant": "9.8"})
+    assert mix(bay, job, "5", "42")["after"] == "10.2"
+
+
+def test_several_circuits_are_mixed_each_by_its_name(cast: Cast, bay: CheckedClient) -> None:
+    job = job_with(cast, {}, {"of": "charge cooling", "capacity": "3"})
+    items = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
+    assert [each["title"] for each in items] == ["Coolant", "Charge cooling"]
+    found = ask(bay, job, "charge%20cooling", drained="3", reading="0").json()
+    assert (found["stays"], found["fill"]) == ("0", "3.4")
+    assert ask(bay, job, "brake%20fluid", drained="3", reading="0").status_code == 404
+
+
+def test_a_job_from_before_circuits_were_kept_has_none(cast: Cast, bay: CheckedClient) -> None:
+    for job in (JobFactory(shop=cast.shop), PullListFactory(shop=cast.shop).job):
+        assert bay.get(f"jobs/{job.pk}/circuits").json() == {"items": []}
+        assert ask(bay, job, drained="3", reading="0").status_code == 404
+
+
+def test_every_member_may_mix_and_another_shop_sees_nothing(cast: Cast) -> None:
+    job = job_with(cast, {})
+    for role in ("advisor", "parts", "technician", "manager"):
+        assert mix(cast.signed_in(role), job, "9.6", "42")["concentrate"] == "5.368"
+    stranger = CheckedClient(shop=cast.elsewhere.slug)
+    stranger.force_login(cast.stranger.user)
+    assert ask(stranger, job, drained="9.6", reading="42").status_code == 404
+    assert stranger.get(f"jobs/{job.pk}/circuits").status_code == 404
+
+
+def test_it_costs_the_same_however_much_the_job_holds(cast: Cast, bay: CheckedClient) -> None:
+    def queries(act: Callable[[], Any]) -> int:
+        with CaptureQueriesContext(connection) as found:
+            assert act().status_code == 200
+        return len(found)
+
+    small, large = job_with(cast, {}), job_with(cast, {}, *({"of": f"circuit {n}"} for n in range(20)))
+    for _ in range(5):
+        PullListFactory(shop=cast.shop, job=large)
+    for path in ("circuits", "circuits/coolant/mix?drained=9&reading=40"):
+        few = queries(lambda path=path: bay.get(f"jobs/{small.pk}/{path}"))
+        assert queries(lambda path=path: bay.get(f"jobs/{large.pk}/{path}")) <= few
+
+
+@pytest.fixture
+def stage(cast: Cast) -> Stage:
+    """The small workshop, its turbocharger kit adding 0.4 L to a circuit of 14.2 L."""
+    stage = make_stage(cast)
+    revision = KitRevision.objects.get(kit=stage.turbo)
+    for position, (rule, family, specification) in enumerate(
+        [("refill", "Coolant concentrate", "ethylene glycol"), ("refill_water", "Demineralised water", "")], start=2
+    ):
+        fluid = ConsumableFactory(shop=cast.shop, family=family, specification=specification)
+        OfferFactory(shop=cast.shop, part=PackFactory(shop=cast.shop, consumable=fluid))
+        Need.objects.create(
+            shop=cast.shop,
+            revision=revision,
+            position=position,
+            consumable=fluid,
+            rule=rule,
+            quantity=Decimal("0.4"),
+            of="coolant",
+        )
+    Vehicle.objects.filter(pk=stage.vehicle.pk).update(capacities={"engine oil": "6.1", "coolant": "14.2"})
+    return stage
+
+
+def test_the_lines_of_the_quote_say_the_mix_and_its_protection(stage: Stage) -> None:
+    needs = {each["title"].split(",")[0]: each["why"] for each in stage.quote(stage.turbo).json()["needs"]}
+    for fluid in ("Coolant concentrate", "Demineralised water"):
+        assert any("4.815 L concentrate" in why and "4.815 L water" in why for why in needs[fluid]), needs[fluid]
+        assert "protects to \u221237.1 °C at 50 %" in needs[fluid]
+
+
+def test_what_is_sold_keeps_the_circuit_without_a_price_and_the_job_gets_it(stage: Stage) -> None:
+    url = stage.sent(stage.turbo)["link"]["url"]
+    (kept,) = snapshots.read(Revision.objects.get())["circuits"]
+    assert (kept["of"], kept["capacity"], kept["added"], kept["drained"]) == ("coolant", "14.2", "0.4", "9.23")
+    assert (kept["title"], kept["glycol"]) == ("Coolant concentrate, ethylene glycol", "ethylene")
+    assert not {key for key in keys_of(kept) if "cost" in key or "price" in key}
+    Phone(url).answer()
+    assert PullList.objects.get().facts["circuits"] == [kept]
+    technician = stage.cast.signed_in("technician")
+    (found,) = technician.get(f"jobs/{Job.objects.get().pk}/circuits").json()["items"]
+    assert (found["after"], found["capacity_words"]) == ("14.6", "as the vehicle's page states it")
+
+
+def test_a_quote_sent_before_circuits_were_kept_can_still_be_accepted(
+    stage: Stage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    url = stage.sent(stage.turbo)["link"]["url"]
+    whole = snapshots.read
+
+    def before(revision: Revision) -> dict[str, Any]:
+        return {name: value for name, value in whole(revision).items() if name != "circuits"}
+
+    monkeypatch.setattr(acceptance.snapshots, "read", before)
+    Phone(url).answer()
+    assert PullList.objects.get().facts["circuits"] == []
+    technician = stage.cast.signed_in("technician")
+    assert technician.get(f"jobs/{Job.objects.get().pk}/circuits").json() == {"items": []}
