@@ -6,13 +6,20 @@ import { common } from './words/common'
 import type { counter } from './words/counter'
 import type { office } from './words/office'
 import type { parts } from './words/parts'
+import type { plan } from './words/plan'
 import type { quote } from './words/quote'
 
 /** A sentence with {facts} in it, or two of them told apart by the fact `n`. */
 export type Entry = string | { readonly one: string; readonly other: string }
 export type Catalogue = Readonly<Record<string, Entry>>
 
-type Words = typeof common & typeof counter & typeof quote & typeof parts & typeof bay & typeof office
+type Words = typeof common &
+  typeof counter &
+  typeof plan &
+  typeof quote &
+  typeof parts &
+  typeof bay &
+  typeof office
 export type Key = keyof Words
 
 type Named<S> = S extends `${string}{${infer Name}}${infer Rest}` ? Name | Named<Rest> : never

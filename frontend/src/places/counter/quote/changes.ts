@@ -1,6 +1,7 @@
 // The wishes about a draft, each with the one that takes it back.
 import { type Answer, write } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
+import { day } from '../../../lib/dates'
 import { t } from '../../../lib/text'
 import { conditionWord } from './condition'
 import type { Change, Quote } from './draft.svelte'
@@ -76,6 +77,16 @@ export function setCondition(condition: string): Change {
     at: 'labour',
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { condition }, { match }),
     back: (before) => setCondition(before.condition),
+  }
+}
+
+/** The day the vehicle comes; null: it is here already. */
+export function setHereFrom(here_from: string | null): Change {
+  return {
+    says: here_from ? t('quote.did.here_from', { day: day(here_from) }) : t('quote.did.here'),
+    at: 'ready',
+    send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { here_from }, { match }),
+    back: (before) => setHereFrom(before.here_from),
   }
 }
 

@@ -26,6 +26,7 @@ export interface Refused {
 export interface Moved {
   gross: string | null
   hours: string | null
+  ready: string | null
   says: string
 }
 
@@ -134,5 +135,7 @@ export class Draft extends Resource<Quote> {
 function movedBy(before: Quote, after: Quote, says: string): Moved | null {
   const gross = before.totals.gross === after.totals.gross ? null : before.totals.gross
   const hours = before.labour.hours === after.labour.hours ? null : before.labour.hours
-  return gross || hours ? { gross, hours, says } : null
+  const was = before.promise?.ready.words ?? null
+  const ready = was === after.promise?.ready.words ? null : was
+  return gross || hours || ready ? { gross, hours, ready, says } : null
 }

@@ -106,9 +106,23 @@ test('each edit goes out with the version that the one before it brought', async
 
 test('what moved says what it was and by what', async () => {
   await draft.make(change('Taken off: brakes', ok(quote(2))))
-  expect(draft.moved).toEqual({ gross: GROSS[1], hours: '1', says: 'Taken off: brakes' })
+  expect(draft.moved).toEqual({ gross: GROSS[1], hours: '1', ready: null, says: 'Taken off: brakes' })
   const same = { totals: { gross: GROSS[2] }, labour: { hours: '2' } }
   await draft.make(change('Customer: Oldacre', ok(quote(3, same))))
+  expect(draft.moved).toBe(null)
+})
+
+test('a date that moved says what it was; one that was not there before, or still stands, moved nothing', async () => {
+  const on = (words: string) => ({
+    promise: { ready: { words } },
+    totals: { gross: '1' },
+    labour: { hours: '1' },
+  })
+  await draft.make(change('first', ok(quote(2, on('Thu 10 Dec')))))
+  expect(draft.moved?.ready).toBe(null)
+  await draft.make(change('kit on', ok(quote(3, on('Fri 11 Dec')))))
+  expect(draft.moved).toEqual({ gross: null, hours: null, ready: 'Thu 10 Dec', says: 'kit on' })
+  await draft.make(change('customer', ok(quote(4, on('Fri 11 Dec')))))
   expect(draft.moved).toBe(null)
 })
 

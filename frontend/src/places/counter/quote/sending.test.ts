@@ -102,6 +102,6 @@ test.each([4, 5])(
     draft.data = quote({ totals: { gross: '8.00' }, labour: { hours: '2' } })
     await draft.reread('Changed: Corrie')
     expect(draft.turned).toBe(1)
-    expect(draft.moved).toEqual({ gross: '8.00', hours: null, says: 'Changed: Corrie' })
+    expect(draft.moved).toEqual({ gross: '8.00', hours: null, ready: null, says: 'Changed: Corrie' })
   },
 )

@@ -22,6 +22,11 @@ test('where all is settled it tells hours and margin', () => {
   expect(thumbWords(quote(), margin)).toBe('12.4 h, margin 30.23 %')
 })
 
+test('the day it can be ready comes last', () => {
+  const promise = { ready: { day: '2026-12-11' } }
+  expect(thumbWords(quote({ promise }), margin)).toMatch(/^12\.4 h, margin 30\.23 %, ready Fri 11 Dec/)
+})
+
 test.each([
   [undefined],
   [{ rate: null, words: [] }],
