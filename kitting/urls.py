@@ -1,10 +1,11 @@
 from django.urls import path
 
-from kitting.views import circuits, counting, kits, pull_lists
+from kitting.views import circuits, counting, kits, pull_lists, readiness
 
 urlpatterns = [
     path("jobs/<uuid:id>/circuits", circuits.Circuits.as_view()),
     path("jobs/<uuid:id>/circuits/<path:name>/mix", circuits.CircuitMix.as_view()),
+    path("jobs/<uuid:id>/readiness", readiness.JobReadiness.as_view()),
     path("kits", kits.Kits.as_view()),
     path("kits/<uuid:id>", kits.Kit.as_view()),
     path("pull-lists", pull_lists.PullLists.as_view()),
@@ -12,6 +13,7 @@ urlpatterns = [
     path("pull-lists/<uuid:id>/events", counting.CountEvents.as_view()),
     path("pull-lists/<uuid:id>/close", pull_lists.PullListClose.as_view()),
     path("pull-lists/<uuid:id>/reopen", pull_lists.PullListReopen.as_view()),
+    path("pull-lists/<uuid:id>/due", readiness.PullListDue.as_view()),
     path("pull-lists/<uuid:id>/report", pull_lists.PullListReport.as_view()),
     path("pull-lists/<uuid:id>/orders", pull_lists.PullListOrders.as_view()),
     path("pull-lists/<uuid:id>/paper", pull_lists.PullListPaper.as_view()),

@@ -1,6 +1,6 @@
 """What was said of the lines of a pull list beside the counts: notes, sealed bags, what came after closing."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -30,13 +30,32 @@ def flags(said: Iterable[Said]) -> dict[str, Flags]:
 
     So a bag that was accepted sealed and then opened and counted is no longer sealed.
     """
+    found: dict[str, Flags] = {}
+    for each in _standing(said):
+        found[each.event.line] = _with(found.get(each.event.line, Flags()), each)
+    return found
+
+
+def wrong_since_counted(said: Iterable[Said]) -> dict[str, int]:
+    """{line: pieces found to be something else since the line was last counted}: its count still holds them."""
+    found: dict[str, int] = {}
+    for each in _standing(said):
+        if each.event.late:
+            continue
+        if each.event.kind == "set":
+            found.pop(each.event.line, None)
+        elif each.what == "wrong_part":
+            found[each.event.line] = found.get(each.event.line, 0) + 1
+    return found
+
+
+def _standing(said: Iterable[Said]) -> Iterator[Said]:
+    """What was said and not taken back by who said it, in the order of the log."""
     ordered = sorted((each for each in said if each.event.v == KNOWN_VERSION), key=lambda each: each.event.place)
     undone = {(each.event.target, each.event.author) for each in ordered if _undoes(each.event)}
-    found: dict[str, Flags] = {}
     for each in ordered:
         if each.event.kind in ("set", "add", "note") and (each.event.id, each.event.author) not in undone:
-            found[each.event.line] = _with(found.get(each.event.line, Flags()), each)
-    return found
+            yield each
 
 
 def _undoes(event: Event) -> bool:

@@ -69,7 +69,11 @@ class Arrival:
 
 @dataclass(frozen=True, slots=True)
 class Readiness:
-    """The verdict and what it rests on; codes in walk order, amounts by item and positive."""
+    """The verdict and what it rests on; codes in walk order, amounts by item and positive.
+
+    `covered` are the operations that are clear or will be by what arrives in time; `held_by` those of the held
+    window that are neither.
+    """
 
     verdict: Verdict
     clear: tuple[str, ...]
@@ -80,6 +84,8 @@ class Readiness:
     arrivals: tuple[Arrival, ...]
     minor_missing: Amounts
     short: Amounts
+    covered: tuple[str, ...]
+    held_by: tuple[str, ...]
 
 
 @dataclass(slots=True)
@@ -116,6 +122,8 @@ def judge_readiness(sheet: Sheet) -> Readiness:
             arrivals=tuple(arrival for arrival in arrivals if arrival.code in window),
             minor_missing=walked.minor_missing,
             short=_short(sheet),
+            covered=tuple(one.code for one in walked.order if one.code in covered),
+            held_by=_held_by(walked.order, hold_before, covered),
         )
 
 
@@ -201,6 +209,13 @@ def _hold_before(order: tuple[SheetOperation, ...], covered: set[str]) -> str | 
         if operation.no_return and any(one.code not in covered for one in _window(order, at)):
             return operation.code
     return None
+
+
+def _held_by(order: tuple[SheetOperation, ...], hold_before: str | None, covered: set[str]) -> tuple[str, ...]:
+    if hold_before is None:
+        return ()
+    begin = [operation.code for operation in order].index(hold_before)
+    return tuple(one.code for one in _window(order, begin) if one.code not in covered)
 
 
 def _verdict(walked: _Walked, window: set[str], hold_before: str | None) -> Verdict:

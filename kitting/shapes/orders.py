@@ -1,54 +1,87 @@
-"""What would have to be bought for a list, by supplier: proposed, never stored, and without any cost."""
+"""What is still to be bought for a list, by supplier: proposed, never stored, and without any cost."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
+from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
+from kitting.job_loading import Counts, counts_of, kits_of, line_on_hand, standing_lines
 from kitting.models import Kit, Offer, Part, PullLine, PullList
 from shop.access import Actor
 from shop.calc.quantity import plain
+from shop.models import Shop
 from shop.words import say
 
 
-def orders_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
-    """Kits as the number they are bought under, needs as packs and parts; suppliers by name, unknown ones last."""
-    wanted = [*_kits(who, pull_list), *_needs(who, pull_list)]
-    suppliers = _suppliers(who, [part for part, _, _ in wanted])
+def orders_shape(who: Actor, pull_list: PullList, now: datetime) -> dict[str, Any]:
+    """Kits as the number they are bought under, what is short as packs and parts; suppliers by name, unknown last."""
+    lines = standing_lines(who.shop, pull_list)
+    return {"suppliers": to_order(who.shop, lines, kits_of(who.shop, lines), counts_of(who.shop, pull_list), now)}
+
+
+def to_order(
+    shop: Shop, lines: Sequence[PullLine], kits: Mapping[str, Kit], counts: Counts, now: datetime
+) -> list[dict[str, Any]]:
+    """Two queries, whatever the number of lines."""
+    wanted = [_wanted(line, counts) for line in lines]
+    bought = [*_kits(wanted, kits, now), *_lines(wanted, lines, now)]
+    suppliers = _suppliers(shop, [part for part, _, _ in bought])
     by_supplier: dict[str | None, list[dict[str, str]]] = defaultdict(list)
-    for part, quantity, purpose in wanted:
+    for part, quantity, purpose in bought:
         by_supplier[suppliers.get(part.pk)].append(_line(part, quantity, purpose))
     names = sorted(by_supplier, key=lambda name: (name is None, name or ""))
-    return {"suppliers": [{"supplier": name, "lines": by_supplier[name]} for name in names]}
+    return [{"supplier": name, "lines": by_supplier[name]} for name in names]
 
 
-def _kits(who: Actor, pull_list: PullList) -> list[tuple[Part, Decimal, str]]:
-    """A kit as often as the list has copies of it."""
-    lines = PullLine.objects.filter(shop=who.shop, list=pull_list, kind__in=("box", "beside")).order_by("position")
-    copies: dict[str, set[Any]] = {}
-    for code, detail in lines.values_list("kit", "detail"):
-        copies.setdefault(code, set()).add(detail.get("copy"))
-    rows = Kit.objects.filter(shop=who.shop, code__in=copies).select_related("part")
-    parts = {row.code: row.part for row in rows}
-    return [(parts[code], Decimal(len(found)), say("orders.kit", kit=code)) for code, found in copies.items()]
+def _wanted(line: PullLine, counts: Counts) -> Wanted:
+    return Wanted(
+        line=str(line.pk),
+        quantity=line.quantity,
+        unit=line.unit,
+        have=line_on_hand(line, counts),
+        settled=counts.settled(line.pk),
+        kit=line.kit,
+        copy=line.detail.get("copy", 1),
+        taken=line.kind != PullLine.Kind.BESIDE,
+        said_at=line.due_at,
+    )
 
 
-def _needs(who: Actor, pull_list: PullList) -> list[tuple[Part, Decimal, str]]:
-    lines = PullLine.objects.filter(shop=who.shop, list=pull_list, kind="need", retired_at__isnull=True)
-    return [
-        (line.part, line.quantity, say("orders.operation", operation=line.operation) if line.operation else "")
-        for line in lines.select_related("part").order_by("position")
-        if line.part
-    ]
+def _kits(wanted: Iterable[Wanted], kits: Mapping[str, Kit], now: datetime) -> Iterator[tuple[Part, Decimal, str]]:
+    for code, copies in whole_kits(wanted, now).items():
+        if code in kits:
+            yield kits[code].part, Decimal(copies), say("orders.kit", kit=code)
 
 
-def _suppliers(who: Actor, parts: Iterable[Part]) -> dict[UUID, str]:
+def _lines(wanted: Iterable[Wanted], lines: Iterable[PullLine], now: datetime) -> Iterator[tuple[Part, Decimal, str]]:
+    """A part that is short in several places of a kit is one line."""
+    rows = {str(line.pk): line for line in lines}
+    found: dict[tuple[UUID, str], Decimal] = defaultdict(Decimal)
+    parts: dict[UUID, Part] = {}
+    for id, quantity in single_lines(wanted, now):
+        part = rows[id].part
+        if part is not None:
+            parts[part.pk] = part
+            found[part.pk, _purpose(rows[id])] += quantity
+    for (part_id, purpose), quantity in found.items():
+        yield parts[part_id], quantity, purpose
+
+
+def _purpose(line: PullLine) -> str:
+    if line.kit:
+        return say("orders.kit", kit=line.kit)
+    return say("orders.operation", operation=line.operation) if line.operation else ""
+
+
+def _suppliers(shop: Shop, parts: Iterable[Part]) -> dict[UUID, str]:
     """{part: the preferred supplier, or whoever made the newest offer}"""
     asked = {part.pk: part.preferred_id for part in parts}
-    offers = Offer.objects.filter(shop=who.shop, part__in=asked).order_by("valid_from", "id")
+    offers = Offer.objects.filter(shop=shop, part__in=asked).order_by("valid_from", "id")
     found = dict(offers.values_list("part", "supplier__name"))
-    preferred = Part.objects.filter(shop=who.shop, pk__in=asked, preferred__isnull=False)
+    preferred = Part.objects.filter(shop=shop, pk__in=asked, preferred__isnull=False)
     return {**found, **dict(preferred.values_list("pk", "preferred__name"))}
 
 

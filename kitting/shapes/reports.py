@@ -67,13 +67,13 @@ def _line(row: tuple[Any, ...], counts: _Counts) -> dict[str, Any]:
         "total": tally.total if tally else None,
         "damaged": tally.damaged if tally else None,
         "low": tally.low if tally else None,
-        "states": [_state(each, tally) for each in states],
+        "states": [{"code": each[0], "count": each[1], "words": state_words(each, tally)} for each in states],
         "operation": operation,
     }
 
 
-def _state(state: LineState, tally: Tally | None) -> dict[str, Any]:
+def state_words(state: LineState, tally: Tally | None) -> str:
     code, count = state
     if code == "count_again" and tally and tally.low != tally.total:
-        return {"code": code, "count": count, "words": say("line.count_again_either", low=tally.low, total=tally.total)}
-    return {"code": code, "count": count, "words": say(f"line.{code}", count=count)}
+        return say("line.count_again_either", low=tally.low, total=tally.total)
+    return say(f"line.{code}", count=count)

@@ -91,12 +91,12 @@ class PullListReport(Endpoint):
 
 
 class PullListOrders(Endpoint):
-    """What would have to be bought, by supplier. Proposed: nothing is stored, nothing leaves."""
+    """What is still to be bought, by supplier. Proposed: nothing is stored, nothing leaves."""
 
     gives = {"get": OrdersOut}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(orders_shape(self.who, access.pull_list(self.who, id)))
+        return Response(orders_shape(self.who, access.pull_list(self.who, id), timezone.now()))
 
 
 class PullListPaper(Endpoint):

@@ -35,7 +35,14 @@ class JobOperationOut(s.Serializer):
     why = s.ListField(child=s.CharField())
 
 
+class JobIn(s.Serializer):
+    """`here_from`: the day the vehicle comes; null: it is here, or nobody has said."""
+
+    here_from = s.DateField(allow_null=True)
+
+
 class JobOut(JobRowOut):
+    here_from = s.DateField(allow_null=True)
     vin_tail = s.CharField()
     attributes = s.DictField(child=s.CharField())
     capacities = s.DictField(child=s.CharField())

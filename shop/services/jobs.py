@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -10,7 +10,10 @@ from django.db import transaction
 
 from shop.access import Actor
 from shop.models import Customer, Job, JobOperation, Shop, Vehicle
+from shop.problems import Problem, field_problem
 from shop.services import history
+
+YEARS = 5  # a day further off is a slip of the finger
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +28,16 @@ class SoldOperation:
 
 @transaction.atomic
 def open_job(
-    *, who: Actor, customer: Customer, vehicle: Vehicle, operations: Sequence[SoldOperation], now: datetime
+    *,
+    who: Actor,
+    customer: Customer,
+    vehicle: Vehicle,
+    operations: Sequence[SoldOperation],
+    now: datetime,
+    here_from: date | None = None,
 ) -> Job:
     shop = Shop.objects.select_for_update().get(pk=who.shop.pk)
-    job = Job(shop=shop, number=shop.next_job, customer=customer, vehicle=vehicle, opened_at=now)
+    job = Job(shop=shop, number=shop.next_job, customer=customer, vehicle=vehicle, opened_at=now, here_from=here_from)
     shop.next_job += 1
     shop.save(update_fields=["next_job"])
     job.clean_fields()
@@ -47,3 +56,28 @@ def open_job(
     )
     history.record(who=who, verb="opened", row=job)
     return job
+
+
+@transaction.atomic
+def change_job(*, who: Actor, job: Job, seen: int, here_from: date | None, today: date) -> Job:
+    """Say from which day the vehicle is here (None: it is here, or nobody has said); one version on.
+
+    Refused when it moved on since version `seen`.
+    """
+    if here_from is not None:
+        check_day(here_from, today, "/here_from")
+    row = Job.objects.select_for_update().get(pk=job.pk)
+    if row.version != seen:
+        raise Problem(412, "changed-meanwhile")
+    before, row.here_from = row.here_from, here_from
+    row.version += 1
+    row.clean_fields()
+    row.save(update_fields=["here_from", "version"])
+    was, will = (each.isoformat() if each else None for each in (before, here_from))
+    history.record(who=who, verb="changed", row=row, changes={"here_from": [was, will]})
+    return row
+
+
+def check_day(day: date, today: date, pointer: str) -> None:
+    if abs(day - today) > timedelta(days=YEARS * 366):
+        raise field_problem(pointer, "day_far", years=YEARS)

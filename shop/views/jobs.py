@@ -1,5 +1,7 @@
 from uuid import UUID
+from zoneinfo import ZoneInfo
 
+from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
@@ -9,7 +11,8 @@ from shop.models import Job as JobRow
 from shop.models import JobOperation
 from shop.openapi import listed
 from shop.problems import field_problem
-from shop.serializers.jobs import JobOut, JobRowOut
+from shop.serializers.jobs import JobIn, JobOut, JobRowOut
+from shop.services import jobs
 from shop.shapes import job_row_shape, job_shape
 
 
@@ -35,9 +38,26 @@ class Jobs(Endpoint):
 class Job(Endpoint):
     """One job with the work as it was sold. No price and no cost: a technician reads it."""
 
-    gives = {"get": JobOut}
+    takes = {"patch": JobIn}
+    gives = {"get": JobOut, "patch": JobOut}
+    allows = {"patch": access.STORES}
+    versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        return self._shown(id)
+
+    def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        today = timezone.now().astimezone(ZoneInfo(self.who.shop.zone)).date()
+        jobs.change_job(
+            who=self.who,
+            job=access.job(self.who, id),
+            seen=self.seen(request),
+            here_from=self.body(request)["here_from"],
+            today=today,
+        )
+        return self._shown(id)
+
+    def _shown(self, id: UUID) -> Response:
         job = access.job(self.who, id)
         operations = list(JobOperation.objects.filter(shop=self.who.shop, job=job).order_by("position"))
         return versioned(job_shape(job, operations), job.version)

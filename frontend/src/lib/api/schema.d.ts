@@ -176,7 +176,8 @@ export interface paths {
         delete?: never;
         options?: never;
         head?: never;
-        patch?: never;
+        /** @description One job with the work as it was sold. No price and no cost: a technician reads it. */
+        patch: operations["patchJob"];
         trace?: never;
     };
     "/api/v1/shops/{slug}/jobs/{id}/circuits": {
@@ -205,6 +206,27 @@ export interface paths {
         };
         /** @description What to fill after what was measured. Nothing is stored. */
         get: operations["getCircuitMix"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/readiness": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * @description How far the job can go with what was counted for it, and when its vehicle can be ready.
+         *
+         *         The ETag is the job's.
+         */
+        get: operations["getJobReadiness"];
         put?: never;
         post?: never;
         delete?: never;
@@ -293,6 +315,23 @@ export interface paths {
         put?: never;
         /** @description Close the list as it was seen at `seq`; 409 when more has come. Answers with the differences. */
         post: operations["postPullListClose"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists/{id}/due": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Say when what is missing arrives, for lines of this list; without a day, take what was said back. */
+        post: operations["postPullListDue"];
         delete?: never;
         options?: never;
         head?: never;
@@ -664,6 +703,16 @@ export interface components {
             at: string;
             name: string;
         };
+        ArrivalOut: {
+            /** Format: date-time */
+            due: string;
+            due_words: string;
+            /** Format: date-time */
+            needed_at: string;
+            step: components["schemas"]["StepNameOut"];
+            title: string;
+            words: string;
+        };
         /** @description At most 200 events. Each is read by itself: a bad one is a result, not a refusal of the batch. */
         BatchInRequest: {
             events: (unknown | null)[];
@@ -832,6 +881,33 @@ export interface components {
             total: number | null;
             unit: string;
         };
+        DueBackOut: {
+            /** Format: date */
+            day: string | null;
+            lines: string[];
+            time: string | null;
+        };
+        /** @description A `day` without `time`: as the shop closes. No day: as the supplier's lead days say. */
+        DueInRequest: {
+            /** Format: date */
+            day: string | null;
+            lines: string[];
+            /** Format: time */
+            time?: string | null;
+        };
+        DueLineOut: {
+            /** Format: date-time */
+            before: string | null;
+            /** Format: date-time */
+            due_at: string | null;
+            /** Format: uuid */
+            line: string;
+        };
+        /** @description `undo`: what to send to have it as it was before. */
+        DueOut: {
+            items: components["schemas"]["DueLineOut"][];
+            undo: components["schemas"]["DueBackOut"][];
+        };
         /** @description `digest` of the fold at `seq`, present only when there is no more to pull. */
         EventsOut: {
             digest?: string;
@@ -882,6 +958,13 @@ export interface components {
             column: string;
             heading: string;
             sheet: string;
+        };
+        /** @description `words` stand on the bar before the step. */
+        HoldOut: {
+            code: string;
+            position: number;
+            title: string;
+            words: string;
         };
         HowOut: {
             key: string;
@@ -988,6 +1071,8 @@ export interface components {
                 [key: string]: string;
             };
             customer: string;
+            /** Format: date */
+            here_from: string | null;
             hours: string;
             /** Format: uuid */
             id: string;
@@ -1129,6 +1214,13 @@ export interface components {
             /** Format: date-time */
             revoked_at: string | null;
         };
+        ListOfJobOut: {
+            /** Format: uuid */
+            id: string;
+            seq: number;
+            /** @enum {string} */
+            state: "open" | "closed";
+        };
         MarginOut: {
             below: boolean;
             bought: components["schemas"]["BoughtOut"][];
@@ -1138,6 +1230,41 @@ export interface components {
             rate: string | null;
             revenue: string;
             words: string[];
+        };
+        /** @description In whole pieces; `because` are the words of the line's states. */
+        MissingLineOut: {
+            because: string[];
+            have: number;
+            /** Format: uuid */
+            line: string;
+            missing: number;
+            need: number;
+            number: string;
+            title: string;
+            unit: string;
+        };
+        /**
+         * @description What is said once: a line, or the untouched lines of a kit, of one of its cartons, of the shelf.
+         *
+         *     `step` is the first that stops without it; null for spares and papers. `have` and `need` are of a single line.
+         *     `typed`: a person said when it comes.
+         */
+        MissingOut: {
+            /** Format: date-time */
+            due: string | null;
+            due_words: string;
+            have: number | null;
+            key: string;
+            /** @enum {string} */
+            kind: "line" | "kit" | "carton" | "shelf";
+            lines: components["schemas"]["MissingLineOut"][];
+            need: number | null;
+            overdue: boolean;
+            step: components["schemas"]["StepNameOut"] | null;
+            stops: string;
+            title: string;
+            typed: boolean;
+            words: string;
         };
         /** @description What to fill now. `concentrate` and `water` are null, and `remedy` is there, when the target is out of reach. */
         MixOut: {
@@ -1199,6 +1326,11 @@ export interface components {
             email?: string;
             name?: string;
             phone?: string;
+        };
+        /** @description `here_from`: the day the vehicle comes; null: it is here, or nobody has said. */
+        PatchedJobInRequest: {
+            /** Format: date */
+            here_from?: string | null;
         };
         PatchedLineChangeRequest: {
             /** Format: decimal */
@@ -1541,6 +1673,37 @@ export interface components {
             rate: string;
             title: string;
         };
+        /**
+         * @description How far the job can go with what was counted. `verdict` is null where nothing can be said; `sentence` says why.
+         *
+         *     `counted` and `lines` are of what the work takes.
+         */
+        ReadinessOut: {
+            arrivals: components["schemas"]["ArrivalOut"][];
+            cleared_hours: string;
+            counted: number;
+            customer: string;
+            /** Format: date */
+            here_from: string | null;
+            hold_before: components["schemas"]["HoldOut"] | null;
+            how: components["schemas"]["PromiseHowOut"];
+            job: components["schemas"]["JobOfListOut"];
+            /** Format: date-time */
+            last_counted_at: string | null;
+            lines: number;
+            list: components["schemas"]["ListOfJobOut"] | null;
+            missing: components["schemas"]["MissingOut"][];
+            no_promise: string | null;
+            notes: string[];
+            promise: components["schemas"]["PromiseOut"] | null;
+            sentence: string;
+            steps: components["schemas"]["StepReadinessOut"][];
+            to_order: components["schemas"]["ProposedOrderOut"][];
+            total_hours: string;
+            vehicle: string;
+            /** @enum {string|null} */
+            verdict: "complete" | "start" | "start_on_arrivals" | "start_to_hold" | "hold" | null;
+        };
         /** @description The half day from which the vehicle can be fetched. */
         ReadyOut: {
             /** Format: date-time */
@@ -1615,6 +1778,22 @@ export interface components {
             /** Format: email */
             email: string;
             password: string;
+        };
+        StepNameOut: {
+            code: string;
+            position: number;
+            title: string;
+        };
+        /** @description `clear`: nothing is missing; `comes`: what is missing comes in time; `after`: only steps before it wait. */
+        StepReadinessOut: {
+            code: string;
+            hours: string;
+            missing: string[];
+            position: number;
+            /** @enum {string} */
+            state: "clear" | "comes" | "waits" | "after";
+            title: string;
+            words: string;
         };
         TorqueOut: {
             fastener: string;
@@ -2182,6 +2361,43 @@ export interface operations {
             };
         };
     };
+    patchJob: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedJobInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getCircuits: {
         parameters: {
             query?: never;
@@ -2239,6 +2455,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MixOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getJobReadiness: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReadinessOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
@@ -2452,6 +2699,43 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ReportOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postPullListDue: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DueInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DueOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -1,0 +1,164 @@
+"""How far a job can go with what was counted for it, and when its vehicle can be ready.
+
+Puts together the calculations of readiness and promise over the job's steps and its pull list.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from decimal import Decimal
+from typing import Literal
+
+from kitting.calc.missing import Group, Item, Missing, Times, grouped, missing_items, needed_at
+from kitting.calc.readiness import Readiness, Sheet, SheetOperation, judge_readiness
+from shop.calc.days import opening
+from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
+from shop.calc.refusal import Refusal
+from shop.calc.worktime import Calendar
+
+StepState = Literal["clear", "comes", "waits", "after"]
+NO_STEP = Step("", "", 0, Decimal(0))
+"""Stands for the work of a job that has none written down: it needs everything at once."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobStep:
+    """A step of the job sheet. From a `no_return` the vehicle cannot move until a `mobile_again` at or after it."""
+
+    step: Step
+    no_return: bool = False
+    mobile_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """The job's steps in sheet order, the items its pull list names for them, and when work can begin."""
+
+    steps: tuple[JobStep, ...]
+    items: tuple[Item, ...]
+    now: datetime
+    opened_on: date
+    calendar: Calendar | None = None
+    here_from: date | None = None
+    team: Team = Team()
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        return tuple(each.step.code for each in self.steps)
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """`states` of the steps by code; `ahead` is None without steps or opening hours, `refused` says what kept it."""
+
+    readiness: Readiness
+    states: Mapping[str, StepState]
+    ahead: Outlook | None
+    refused: Refusal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Lacks:
+    """What is not all here, line by line and as it is said."""
+
+    missing: tuple[Missing, ...]
+    groups: tuple[Group, ...]
+
+    def at(self, code: str) -> tuple[Group, ...]:
+        """The groups, each cut down to the lines that stop this step."""
+        cut = (replace(each, lines=tuple(line for line in each.lines if line.step == code)) for each in self.groups)
+        return tuple(group for group in cut if group.lines)
+
+
+def lacks(work: Work) -> Lacks:
+    missing = missing_items(work.items, work.codes, Times(work.now, work.opened_on, work.calendar))
+    return Lacks(missing, grouped(missing, work.items, work.codes))
+
+
+def judge_job(work: Work, found: Lacks, titles: Mapping[Group, str]) -> Judged:
+    """The verdict, the state of each step and the way to the date. `titles`: what each group is called.
+
+    Refuses what readiness refuses; what the promise alone refuses is kept.
+    """
+    known = _sound(work)
+    readiness = judge_readiness(_sheet(known, found))
+    coming = tuple(_coming(found, titles))
+    ahead, refused = _ahead(known, coming)
+    return Judged(readiness, {code: _state(code, readiness) for code in known.codes}, ahead, refused)
+
+
+def begins(work: Work, calendar: Calendar) -> datetime:
+    """When work can begin: now, or as the shop opens on the day the vehicle comes."""
+    if work.here_from is None or work.here_from <= work.now.astimezone(calendar.zone).date():
+        return work.now
+    return opening(work.here_from, calendar)
+
+
+def waited_for(readiness: Readiness, work: Work, found: Lacks) -> int:
+    """How many lines keep the work from going past its hold: of the held steps and of those before them."""
+    after = {each.step.code: each.step.after for each in work.steps}
+    waiting, held = list(readiness.held_by), set[str]()
+    while waiting:
+        code = waiting.pop()
+        if code not in held and code not in readiness.covered:
+            held.add(code)
+            waiting += after.get(code, ())
+    return sum(1 for each in found.missing if each.step in held and each.step)
+
+
+def _sound(work: Work) -> Work:
+    """Without predecessors that the job does not have; with one step where none is written down."""
+    known = set(work.codes)
+    steps = tuple(
+        replace(each, step=replace(each.step, after=tuple(code for code in each.step.after if code in known)))
+        for each in work.steps
+    )
+    return replace(work, steps=steps or (JobStep(NO_STEP),))
+
+
+def _sheet(work: Work, found: Lacks) -> Sheet:
+    needs: dict[str, dict[str, Decimal]] = {code: {} for code in work.codes}
+    for item in work.items:
+        needs[needed_at(item, work.codes)][item.line] = Decimal(item.need)
+    return Sheet(
+        operations=tuple(_operation(each, needs[each.step.code]) for each in work.steps),
+        on_hand={item.line: Decimal(item.have) for item in work.items},
+        minor=frozenset(item.line for item in work.items if item.minor),
+        due={each.item.line: each.in_time for each in found.missing if each.in_time is not None},
+        starts=_starts(work),
+    )
+
+
+def _operation(each: JobStep, needs: Mapping[str, Decimal]) -> SheetOperation:
+    return SheetOperation(each.step.code, each.step.hours, each.step.after, needs, each.no_return, each.mobile_again)
+
+
+def _starts(work: Work) -> dict[str, datetime]:
+    """When each step would start if work began now and nothing had to be waited for."""
+    ahead, _ = _ahead(work, ())
+    return {each.code: each.start for each in ahead.promise.schedule} if ahead else {}
+
+
+def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Outlook | None, Refusal | None]:
+    if work.calendar is None or work.codes == ("",):
+        return None, None
+    steps = [each.step for each in work.steps]
+    try:
+        return look_ahead(steps, coming, work.calendar, begins(work, work.calendar), work.team), None
+    except Refusal as refusal:
+        return None, refusal
+
+
+def _coming(found: Lacks, titles: Mapping[Group, str]) -> Iterator[Coming]:
+    """One arrival a group and step."""
+    for group in found.groups:
+        for code in dict.fromkeys(line.step for line in group.lines if not line.item.minor):
+            yield Coming(titles[group], code, group.first.in_time)
+
+
+def _state(code: str, readiness: Readiness) -> StepState:
+    if code in readiness.clear:
+        return "clear"
+    if code not in {one.code for one in readiness.blocked}:
+        return "after"
+    return "comes" if code in readiness.covered else "waits"

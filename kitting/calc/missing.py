@@ -1,0 +1,151 @@
+"""What the work of a job takes, what of it is not here, and when that comes.
+
+Pieces are whole numbers. `now` and dues carry their zone.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Literal
+
+from kitting.calc.counting import Tally
+from kitting.calc.line_state import NOTHING_NOTED, Flags
+from shop.calc.days import on_the_shelf
+from shop.calc.worktime import Calendar
+
+GroupKind = Literal["line", "kit", "carton", "shelf"]
+MINOR_ROLES = ("spare", "paper")
+"""In the box, and no step cannot do without them."""
+
+
+def on_hand(expected: int, tally: Tally | None, flags: Flags = NOTHING_NOTED, wrong: int = 0) -> int:
+    """The good pieces of a line as far as the counts say; never below zero.
+
+    Of a line to be counted again the lower number; without `wrong` pieces noted since it was counted. A bag that was
+    accepted sealed holds what it should.
+    """
+    if tally is None:
+        return expected if flags.sealed else 0
+    return max(tally.low - tally.damaged - wrong, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One line of the pull list that the work needs: `have` of `need` pieces.
+
+    `counted` tells a line that somebody settled from one that nobody touched. `said_at` is when a person said that it
+    comes; `lead_days` how long it takes from the day of acceptance where it is bought (a kit's line: as the kit).
+    """
+
+    line: str
+    title: str
+    operation: str
+    need: int
+    have: int
+    counted: bool = False
+    kit: str = ""  # "" for what is taken from the shelf
+    copy: int = 1
+    carton: str = ""
+    minor: bool = False
+    said_at: datetime | None = None
+    lead_days: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Times:
+    """`opened_on`: the day of acceptance. Without opening hours no day has a moment at which it counts."""
+
+    now: datetime
+    opened_on: date
+    calendar: Calendar | None
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """An item that is not all here. `step` is the code of the operation that stops without it, "" where none does."""
+
+    item: Item
+    step: str
+    due: datetime | None
+    overdue: bool
+
+    @property
+    def pieces(self) -> int:
+        return self.item.need - self.item.have
+
+    @property
+    def in_time(self) -> datetime | None:
+        """The due that can still be counted on."""
+        return None if self.overdue else self.due
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """What is said once: one line, or the untouched lines of a kit, of one of its cartons, of the shelf."""
+
+    kind: GroupKind
+    lines: tuple[Missing, ...]
+
+    @property
+    def first(self) -> Missing:
+        return self.lines[0]
+
+
+def missing_items(items: Iterable[Item], codes: Sequence[str], times: Times) -> tuple[Missing, ...]:
+    """What is not all here, in the order of the list. `codes` are the job's operations in sheet order."""
+    return tuple(_missing(item, codes, times) for item in items if item.have < item.need)
+
+
+def needed_at(item: Item, codes: Sequence[str]) -> str:
+    """The operation that first needs it; one that the job does not have, or none, means the first of all."""
+    return item.operation if item.operation in codes else (codes[0] if codes else "")
+
+
+def due_at(item: Item, times: Times) -> datetime | None:
+    """When it is on the shelf: as a person said, else the lead days from acceptance.
+
+    A kit's line that was counted and is short does not come with its kit any more: nobody has said when.
+    """
+    if item.said_at is not None:
+        return item.said_at
+    came_without = bool(item.kit) and item.counted
+    if item.lead_days is None or times.calendar is None or came_without:
+        return None
+    return on_the_shelf(times.opened_on + timedelta(days=item.lead_days), times.calendar)
+
+
+def grouped(missing: Sequence[Missing], items: Iterable[Item], codes: Sequence[str]) -> tuple[Group, ...]:
+    """Untouched lines that come together are said once; what stops an earlier step stands first, minor things last."""
+    begun = {(item.kit, item.copy) for item in items if item.counted}
+    found: dict[tuple[object, ...], list[Missing]] = defaultdict(list)
+    for each in missing:
+        found[_key(each, begun)].append(each)
+    groups = [_group(key, lines, codes) for key, lines in found.items()]
+    return tuple(sorted(groups, key=lambda group: _place(group.first, codes)))
+
+
+def _missing(item: Item, codes: Sequence[str], times: Times) -> Missing:
+    due = due_at(item, times)
+    step = "" if item.minor else needed_at(item, codes)
+    return Missing(item, step, due, overdue=due is not None and due < times.now)
+
+
+def _key(missing: Missing, begun: set[tuple[str, int]]) -> tuple[object, ...]:
+    item = missing.item
+    if item.counted:
+        return ("line", item.line)
+    if not item.kit:
+        return ("shelf", missing.due, item.said_at)
+    if (item.kit, item.copy) in begun:
+        return ("carton", missing.due, item.said_at, item.kit, item.copy, item.carton)
+    return ("kit", missing.due, item.said_at, item.kit, item.copy)
+
+
+def _group(key: tuple[object, ...], lines: list[Missing], codes: Sequence[str]) -> Group:
+    kind: GroupKind = "line" if len(lines) == 1 else key[0]  # type: ignore[assignment]
+    return Group(kind, tuple(sorted(lines, key=lambda each: _place(each, codes))))
+
+
+def _place(missing: Missing, codes: Sequence[str]) -> int:
+    return codes.index(missing.step) if missing.step in codes else len(codes)

@@ -1,0 +1,64 @@
+"""What is still to be bought for a job: whole kits that nobody has opened, and what is missing piece by piece."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from kitting.calc.contents import COUNTED_IN, pieces
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A line of the pull list: `have` good pieces of `quantity`; `kit` "" for what comes off the shelf.
+
+    `taken` is False for what lies in the box beside the vehicle's parts; `said_at` when a person said that it comes.
+    """
+
+    line: str
+    quantity: Decimal
+    unit: str
+    have: int
+    settled: bool
+    kit: str = ""
+    copy: int = 1
+    taken: bool = True
+    said_at: datetime | None = None
+
+    def awaited(self, now: datetime) -> bool:
+        return self.said_at is not None and self.said_at >= now
+
+
+def whole_kits(lines: Iterable[Wanted], now: datetime) -> dict[str, int]:
+    """{kit: copies of it of which nobody has counted a line and not every line has a day}, in the list's order."""
+    copies: dict[tuple[str, int], list[Wanted]] = {}
+    for line in lines:
+        if line.kit:
+            copies.setdefault((line.kit, line.copy), []).append(line)
+    found: dict[str, int] = {}
+    for (kit, _), inside in copies.items():
+        taken = [line for line in inside if line.taken] or inside
+        if not any(line.settled for line in inside) and not all(line.awaited(now) for line in taken):
+            found[kit] = found.get(kit, 0) + 1
+    return found
+
+
+def single_lines(lines: Iterable[Wanted], now: datetime) -> Iterator[tuple[str, Decimal]]:
+    """(line, quantity in its unit) of what is short: off the shelf, or of kits that somebody has opened.
+
+    What a person has given a day is not ordered once more, until that day is over.
+    """
+    lines = list(lines)
+    opened = {(line.kit, line.copy) for line in lines if line.settled}
+    for line in lines:
+        lacks = _lacks(line)
+        if lacks > 0 and line.taken and not line.awaited(now) and (not line.kit or (line.kit, line.copy) in opened):
+            yield line.line, lacks
+
+
+def _lacks(line: Wanted) -> Decimal:
+    """In the line's own unit; what is counted as one piece is bought as it is listed."""
+    missing = pieces(line.quantity, line.unit) - line.have
+    if line.unit in COUNTED_IN:
+        return Decimal(missing)
+    return line.quantity if missing > 0 else Decimal(0)

@@ -1,0 +1,144 @@
+"""A job's rows -> what its readiness is judged from, one query a kind of row whatever their number."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from kitting.calc.contents import pieces
+from kitting.calc.counting import Tally, fold
+from kitting.calc.job_readiness import JobStep, Work
+from kitting.calc.line_state import Flags
+from kitting.calc.missing import MINOR_ROLES, Item, on_hand
+from kitting.calc.observed import flags, wrong_since_counted
+from kitting.loading import count_log, newest_offers
+from kitting.models import CountEvent, Kit, Offer, Part, PullLine, PullList
+from shop.access import rules_on
+from shop.calc.outlook import Step, Team
+from shop.calc.rules import Rules
+from shop.loading import opening_hours
+from shop.models import Job, JobOperation, Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """What was counted and said of a list, by line."""
+
+    tallies: Mapping[str, Tally]
+    flags: Mapping[str, Flags]
+    wrong: Mapping[str, int]
+
+    def settled(self, line: UUID) -> bool:
+        """Whether anybody said anything of the line that stands."""
+        key = str(line)
+        said = self.flags.get(key, Flags())
+        return key in self.tallies or said.sealed or key in self.wrong
+
+
+@dataclass(frozen=True, slots=True)
+class LoadedJob:
+    """The input, and what is only shown: lines in order, kits by code, the offer that each part is bought by."""
+
+    job: Job
+    pull_list: PullList | None
+    work: Work
+    lines: Sequence[PullLine]
+    kits: Mapping[str, Kit]
+    offers: Mapping[UUID, Offer]
+    counts: Counts
+    counted_at: datetime | None
+
+
+def load_job(job: Job, now: datetime) -> LoadedJob:
+    shop, zone = job.shop, ZoneInfo(job.shop.zone)
+    today = now.astimezone(zone).date()
+    pull_list = PullList.objects.filter(shop=shop, job=job).order_by("-opened_at", "-id").first()
+    lines = standing_lines(shop, pull_list) if pull_list else []
+    counts, counted_at = _counted(shop, pull_list)
+    kits = kits_of(shop, lines)
+    offers = newest_offers(shop, bought_parts(lines, kits), today)
+    work = Work(
+        steps=_steps(shop, job),
+        items=tuple(_item(line, counts, kits, offers) for line in lines if line.kind != PullLine.Kind.BESIDE),
+        now=now,
+        opened_on=job.opened_at.astimezone(zone).date(),
+        calendar=opening_hours(shop, min(today, job.opened_at.astimezone(zone).date())),
+        here_from=job.here_from,
+        team=_team(shop, today),
+    )
+    return LoadedJob(job, pull_list, work, lines, kits, offers, counts, counted_at)
+
+
+def counts_of(shop: Shop, pull_list: PullList) -> Counts:
+    said = count_log(shop, pull_list.pk, pull_list.last_seq)
+    return Counts(fold(each.event for each in said), flags(said), wrong_since_counted(said))
+
+
+def line_on_hand(line: PullLine, counts: Counts) -> int:
+    key = str(line.pk)
+    need = pieces(line.quantity, line.unit)
+    return on_hand(need, counts.tallies.get(key), counts.flags.get(key, Flags()), counts.wrong.get(key, 0))
+
+
+def bought_parts(lines: Iterable[PullLine], kits: Mapping[str, Kit]) -> list[Part]:
+    """What is bought as such: the kits, and what stands on the list without one."""
+    return [kit.part for kit in kits.values()] + [line.part for line in lines if line.part and not line.kit]
+
+
+def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
+    """What is in the box, for this vehicle or beside it, and what comes off the shelf."""
+    rows = PullLine.objects.filter(shop=shop, list=pull_list, retired_at__isnull=True).exclude(kind="reused")
+    return list(rows.select_related("part").order_by("position"))
+
+
+def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:
+    rows = Kit.objects.filter(shop=shop, code__in={line.kit for line in lines if line.kit}).select_related("part")
+    return {row.code: row for row in rows}
+
+
+def _counted(shop: Shop, pull_list: PullList | None) -> tuple[Counts, datetime | None]:
+    if pull_list is None:
+        return Counts({}, {}, {}), None
+    newest = CountEvent.objects.filter(shop=shop, list=pull_list, seq=pull_list.last_seq)
+    return counts_of(shop, pull_list), newest.values_list("stored_at", flat=True).first()
+
+
+def _steps(shop: Shop, job: Job) -> tuple[JobStep, ...]:
+    return tuple(_step(row) for row in JobOperation.objects.filter(shop=shop, job=job).order_by("position"))
+
+
+def _step(row: JobOperation) -> JobStep:
+    sheet: Mapping[str, Any] = row.sheet
+    after, wait = tuple(sheet.get("after", ())), int(sheet.get("wait_after") or 0)
+    return JobStep(
+        Step(row.code, row.title, row.position, row.quoted_hours, after, wait),
+        no_return=bool(sheet.get("no_return")),
+        mobile_again=bool(sheet.get("mobile_again")),
+    )
+
+
+def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mapping[UUID, Offer]) -> Item:
+    bought = kits[line.kit].part_id if line.kit in kits else line.part_id
+    offer = offers.get(bought) if bought else None
+    return Item(
+        line=str(line.pk),
+        title=line.title,
+        operation=line.operation,
+        need=pieces(line.quantity, line.unit),
+        have=line_on_hand(line, counts),
+        counted=counts.settled(line.pk),
+        kit=line.kit,
+        copy=line.detail.get("copy", 1),
+        carton=line.carton,
+        minor=line.detail.get("role") in MINOR_ROLES,
+        said_at=line.due_at,
+        lead_days=offer.lead_days if offer else None,
+    )
+
+
+def _team(shop: Shop, day: Any) -> Team:
+    row = rules_on(shop, day)
+    rules = Rules.from_json(row.rules) if row else None
+    return Team(rules.technicians, rules.efficiency) if rules else Team()

@@ -1,0 +1,135 @@
+from rest_framework import serializers as s
+
+from kitting.calc.readiness import Verdict
+from kitting.serializers.pull_lists import JobOfListOut, ProposedOrderOut
+from shop.serializers.promise import PromiseHowOut, PromiseOut
+
+MOST_LINES = 400
+VERDICTS = Verdict.__args__  # type: ignore[attr-defined]
+
+
+class StepNameOut(s.Serializer):
+    position = s.IntegerField()
+    code = s.CharField()
+    title = s.CharField()
+
+
+class HoldOut(StepNameOut):
+    """`words` stand on the bar before the step."""
+
+    words = s.CharField()
+
+
+class ListOfJobOut(s.Serializer):
+    id = s.UUIDField()
+    state = s.ChoiceField(("open", "closed"))
+    seq = s.IntegerField()
+
+
+class StepReadinessOut(StepNameOut):
+    """`clear`: nothing is missing; `comes`: what is missing comes in time; `after`: only steps before it wait."""
+
+    hours = s.CharField()
+    state = s.ChoiceField(("clear", "comes", "waits", "after"))
+    words = s.CharField()
+    missing = s.ListField(child=s.CharField())
+
+
+class MissingLineOut(s.Serializer):
+    """In whole pieces; `because` are the words of the line's states."""
+
+    line = s.UUIDField()
+    number = s.CharField()
+    title = s.CharField()
+    unit = s.CharField()
+    have = s.IntegerField()
+    need = s.IntegerField()
+    missing = s.IntegerField()
+    because = s.ListField(child=s.CharField())
+
+
+class MissingOut(s.Serializer):
+    """What is said once: a line, or the untouched lines of a kit, of one of its cartons, of the shelf.
+
+    `step` is the first that stops without it; null for spares and papers. `have` and `need` are of a single line.
+    `typed`: a person said when it comes.
+    """
+
+    key = s.CharField()
+    kind = s.ChoiceField(("line", "kit", "carton", "shelf"))
+    title = s.CharField()
+    words = s.CharField()
+    step = StepNameOut(allow_null=True)
+    stops = s.CharField()
+    have = s.IntegerField(allow_null=True)
+    need = s.IntegerField(allow_null=True)
+    due = s.DateTimeField(allow_null=True)
+    due_words = s.CharField()
+    overdue = s.BooleanField()
+    typed = s.BooleanField()
+    lines = MissingLineOut(many=True)
+
+
+class ArrivalOut(s.Serializer):
+    title = s.CharField()
+    step = StepNameOut()
+    due = s.DateTimeField()
+    due_words = s.CharField()
+    needed_at = s.DateTimeField()
+    words = s.CharField()
+
+
+class ReadinessOut(s.Serializer):
+    """How far the job can go with what was counted. `verdict` is null where nothing can be said; `sentence` says why.
+
+    `counted` and `lines` are of what the work takes.
+    """
+
+    job = JobOfListOut()
+    customer = s.CharField()
+    vehicle = s.CharField()
+    verdict = s.ChoiceField(VERDICTS, allow_null=True)
+    sentence = s.CharField()
+    notes = s.ListField(child=s.CharField())
+    hold_before = HoldOut(allow_null=True)
+    cleared_hours = s.CharField()
+    total_hours = s.CharField()
+    counted = s.IntegerField()
+    lines = s.IntegerField()
+    list = ListOfJobOut(allow_null=True)
+    last_counted_at = s.DateTimeField(allow_null=True)
+    steps = StepReadinessOut(many=True)
+    missing = MissingOut(many=True)
+    arrivals = ArrivalOut(many=True)
+    to_order = ProposedOrderOut(many=True)
+    promise = PromiseOut(allow_null=True)
+    no_promise = s.CharField(allow_null=True)
+    here_from = s.DateField(allow_null=True)
+    how = PromiseHowOut()
+
+
+class DueIn(s.Serializer):
+    """A `day` without `time`: as the shop closes. No day: as the supplier's lead days say."""
+
+    lines = s.ListField(child=s.UUIDField(), min_length=1, max_length=MOST_LINES)
+    day = s.DateField(allow_null=True)
+    time = s.TimeField(allow_null=True, required=False, default=None, input_formats=["%H:%M"])
+
+
+class DueLineOut(s.Serializer):
+    line = s.UUIDField()
+    due_at = s.DateTimeField(allow_null=True)
+    before = s.DateTimeField(allow_null=True)
+
+
+class DueBackOut(s.Serializer):
+    lines = s.ListField(child=s.UUIDField())
+    day = s.DateField(allow_null=True)
+    time = s.CharField(allow_null=True)
+
+
+class DueOut(s.Serializer):
+    """`undo`: what to send to have it as it was before."""
+
+    items = DueLineOut(many=True)
+    undo = DueBackOut(many=True)

@@ -1,0 +1,91 @@
+"""When what is missing arrives, as a person says."""
+
+from collections.abc import Sequence
+from datetime import date, datetime, time
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from django.db import transaction
+
+from kitting.models import PullLine, PullList
+from kitting.services.pull_lists import locked
+from shop.access import Actor
+from shop.calc.days import on_the_shelf
+from shop.loading import opening_hours
+from shop.problems import Problem, field_problem
+from shop.services import history
+from shop.services.jobs import check_day
+from shop.shapes import iso
+from shop.words import say
+
+Before = tuple[PullLine, datetime | None]
+
+
+@transaction.atomic
+def say_due(
+    *,
+    who: Actor,
+    pull_list: PullList,
+    lines: Sequence[UUID],
+    day: date | None,
+    at: time | None,
+    now: datetime,
+) -> list[Before]:
+    """Set when these lines of the list arrive; without a day, back to what the supplier's lead days say.
+
+    A day without an hour is the moment the shop closes on it. Gives each line with what stood there before.
+    """
+    row = locked(pull_list)
+    due = _instant(who, day, at, now)
+    changed = [(line, line.due_at) for line in _lines_of(row, lines)]
+    for line, _ in changed:
+        line.due_at = due
+    PullLine.objects.bulk_update([line for line, _ in changed], ["due_at"])
+    history.record(
+        who=who,
+        verb="due",
+        row=row,
+        changes={str(line.pk): [iso(before), iso(due)] for line, before in changed},
+    )
+    return changed
+
+
+def _instant(who: Actor, day: date | None, at: time | None, now: datetime) -> datetime | None:
+    if day is None:
+        if at is not None:
+            raise field_problem("/day", "day_for_time")
+        return None
+    zone = ZoneInfo(who.shop.zone)
+    check_day(day, now.astimezone(zone).date(), "/day")
+    if at is not None:
+        return datetime.combine(day, at, zone)
+    calendar = opening_hours(who.shop, day)
+    if calendar is None:
+        raise field_problem("/time", "time_without_hours")
+    return on_the_shelf(day, calendar)
+
+
+def _lines_of(pull_list: PullList, ids: Sequence[UUID]) -> list[PullLine]:
+    """In the order asked for, each once; refused when one is not on the list."""
+    rows = PullLine.objects.filter(shop=pull_list.shop_id, list=pull_list, retired_at__isnull=True, pk__in=ids)
+    found = {row.pk: row for row in rows}
+    astray = [(f"/lines/{n}", say("field.not_on_list", line=id)) for n, id in enumerate(ids) if id not in found]
+    if astray:
+        raise Problem(400, "invalid", errors=tuple(astray))
+    return [found[id] for id in dict.fromkeys(ids)]
+
+
+def as_typed(due: datetime | None, zone: ZoneInfo) -> tuple[date | None, str | None]:
+    """(day, "HH:MM") that say the same instant once more."""
+    if due is None:
+        return None, None
+    local = due.astimezone(zone)
+    return local.date(), local.strftime("%H:%M")
+
+
+def said_again(changed: Sequence[Before], zone: ZoneInfo) -> list[tuple[list[UUID], date | None, str | None]]:
+    """What to say to have the lines as they were, once for each instant."""
+    found: dict[tuple[date | None, str | None], list[UUID]] = {}
+    for line, before in changed:
+        found.setdefault(as_typed(before, zone), []).append(line.pk)
+    return [(lines, day, at) for (day, at), lines in found.items()]

@@ -1,0 +1,330 @@
+"""How far a job can go, in sentences: the verdict, what it waits for, every step, and the way to the date."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from kitting.calc.job_readiness import Judged, Lacks, Work, begins, judge_job, lacks, waited_for
+from kitting.calc.line_state import Flags, line_state
+from kitting.calc.missing import Group, Missing
+from kitting.calc.readiness import Readiness
+from kitting.job_loading import LoadedJob, load_job
+from kitting.shapes.orders import to_order
+from kitting.shapes.reports import state_words
+from shop.calc.days import on_the_shelf
+from shop.calc.outlook import Step
+from shop.calc.refusal import Refusal
+from shop.calc.worktime import Calendar
+from shop.dates import due_words, short_day
+from shop.models import Job
+from shop.problems import calculation_words
+from shop.promising import promise_shape
+from shop.shapes import iso
+from shop.words import say
+
+DAY, HOUR = 1440, 60
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What the sentences speak of."""
+
+    loaded: LoadedJob
+    found: Lacks
+    titles: Mapping[Group, str]
+    judged: Judged | None
+    refused: Refusal | None
+
+    @property
+    def work(self) -> Work:
+        return self.loaded.work
+
+    @property
+    def zone(self) -> str:
+        return str(self.loaded.job.shop.zone)
+
+    def step(self, code: str) -> Step | None:
+        return next((each.step for each in self.work.steps if each.step.code == code), None)
+
+    def group_of(self, line: str) -> Group:
+        return next(group for group in self.found.groups if any(each.item.line == line for each in group.lines))
+
+    def due(self, at: datetime) -> str:
+        """'Tue 8 Dec 10:00'; the day alone where nobody said the hour."""
+        if self.work.calendar is not None and _is_end_of_day(at, self.work.calendar):
+            return short_day(at.astimezone(self.work.calendar.zone).date())
+        return due_words(at, self.zone)
+
+
+def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
+    told = _told(load_job(job, now))
+    work, readiness = told.work, told.judged.readiness if told.judged else None
+    pull_list = told.loaded.pull_list
+    return {
+        "job": {"id": str(job.pk), "number": str(job)},
+        "customer": job.customer.name,
+        "vehicle": job.vehicle.title,
+        "verdict": readiness.verdict if readiness and pull_list else None,
+        "sentence": _sentence(told),
+        "notes": list(_notes(told)),
+        "hold_before": _hold_before(told),
+        "cleared_hours": _hours(readiness, "cleared_hours"),
+        "total_hours": f"{sum(each.step.hours for each in work.steps):.1f}",
+        "counted": sum(item.counted for item in work.items),
+        "lines": len(work.items),
+        "list": {"id": str(pull_list.pk), "state": pull_list.state, "seq": pull_list.last_seq} if pull_list else None,
+        "last_counted_at": iso(told.loaded.counted_at),
+        "steps": list(_steps(told)),
+        "missing": [_group(told, group) for group in told.found.groups],
+        "arrivals": list(_arrivals(told)),
+        "to_order": to_order(job.shop, told.loaded.lines, told.loaded.kits, told.loaded.counts, now),
+        "promise": _promise(told),
+        "no_promise": _no_promise(told),
+        "here_from": job.here_from.isoformat() if job.here_from else None,
+        "how": _how(told),
+    }
+
+
+def _told(loaded: LoadedJob) -> _Told:
+    found = lacks(loaded.work)
+    titles = {group: _title(group, loaded, as_heading=False) for group in found.groups}
+    try:
+        return _Told(loaded, found, titles, judge_job(loaded.work, found, titles), None)
+    except Refusal as refusal:
+        return _Told(loaded, found, titles, None, refusal)
+
+
+def _is_end_of_day(at: datetime, calendar: Calendar) -> bool:
+    return on_the_shelf(at.astimezone(calendar.zone).date(), calendar) == at
+
+
+# The verdict
+
+
+def _sentence(told: _Told) -> str:
+    if told.judged is None:
+        assert told.refused is not None
+        return calculation_words(told.refused)
+    if told.loaded.pull_list is None:
+        return say("readiness.no_list")
+    readiness = told.judged.readiness
+    if readiness.verdict == "start_on_arrivals":
+        return _on_arrivals(told, readiness)
+    step = told.step(readiness.hold_before or "")
+    if readiness.verdict == "start_to_hold" and step:
+        return say("readiness.start_to_hold", position=step.position, title=step.title)
+    if readiness.verdict == "complete" and readiness.short:  # what no step needs: a spare
+        return say("readiness.start")
+    return say(f"readiness.{readiness.verdict}")
+
+
+def _on_arrivals(told: _Told, readiness: Readiness) -> str:
+    """Names what comes closest to its step."""
+    first = min(readiness.arrivals, key=lambda each: each.slack_minutes)
+    group = told.group_of(first.item)
+    others = {told.group_of(each.item) for each in readiness.arrivals} - {group}
+    said = say("readiness.start_on_arrivals", title=told.titles[group], when=told.due(first.due))
+    return say("readiness.and_more", said=said, n=len(others)) if others else said
+
+
+def _notes(told: _Told) -> Iterator[str]:
+    items = told.work.items
+    if items and not any(item.counted for item in items):
+        yield say("readiness.nothing_counted")
+    if told.loaded.pull_list and not told.work.steps:
+        yield say("readiness.no_steps")
+
+
+def _hold_before(told: _Told) -> dict[str, Any] | None:
+    readiness = told.judged.readiness if told.judged else None
+    step = told.step(readiness.hold_before or "") if readiness else None
+    if readiness is None or step is None:
+        return None
+    n = waited_for(readiness, told.work, told.found)
+    words = say("readiness.hold_bar", position=step.position, n=n)
+    return {"position": step.position, "code": step.code, "title": step.title, "words": words}
+
+
+def _hours(readiness: Readiness | None, name: str) -> str:
+    return f"{getattr(readiness, name):.1f}" if readiness else "0.0"
+
+
+# What is missing
+
+
+def _group(told: _Told, group: Group) -> dict[str, Any]:
+    first = group.first
+    step = told.step(first.step)
+    return {
+        "key": first.item.line,
+        "kind": group.kind,
+        "title": _title(group, told.loaded),
+        "words": _state_of(told, group),
+        "step": {"position": step.position, "code": step.code, "title": step.title} if step else None,
+        "stops": say("readiness.stops", position=step.position) if step else say("readiness.stops_nothing"),
+        "have": first.item.have if group.kind == "line" else None,
+        "need": first.item.need if group.kind == "line" else None,
+        "due": iso(first.due),
+        "due_words": _due_words(told, first),
+        "overdue": first.overdue,
+        "typed": first.item.said_at is not None,
+        "lines": [_line(told, each) for each in group.lines],
+    }
+
+
+def _title(group: Group, loaded: LoadedJob, as_heading: bool = True) -> str:
+    item = group.first.item
+    if group.kind == "line":
+        return item.title
+    if group.kind == "shelf":
+        return say("readiness.shelf_title" if as_heading else "readiness.shelf")
+    kit = loaded.kits[item.kit].title if item.kit in loaded.kits else item.kit
+    if group.kind == "kit":
+        return kit
+    return say("readiness.carton" if item.carton else "readiness.loose", kit=kit, carton=item.carton)
+
+
+def _state_of(told: _Told, group: Group) -> str:
+    if group.kind == "line":
+        return ", ".join(_because(told, group.first))
+    return say("readiness.not_counted", n=len(group.lines))
+
+
+def _because(told: _Told, missing: Missing) -> list[str]:
+    """The words of the line's states, as the report of differences says them."""
+    item, counts = missing.item, told.loaded.counts
+    tally = counts.tallies.get(item.line)
+    states = line_state(item.need, tally, "box", counts.flags.get(item.line, Flags()))
+    return [state_words(each, tally) for each in states]
+
+
+def _line(told: _Told, missing: Missing) -> dict[str, Any]:
+    row = next(row for row in told.loaded.lines if str(row.pk) == missing.item.line)
+    return {
+        "line": missing.item.line,
+        "number": row.number,
+        "title": row.title,
+        "unit": row.unit,
+        "have": missing.item.have,
+        "need": missing.item.need,
+        "missing": missing.pieces,
+        "because": _because(told, missing),
+    }
+
+
+def _due_words(told: _Told, missing: Missing) -> str:
+    if missing.due is None:
+        return say("readiness.due_unknown")
+    return say("readiness.was_due" if missing.overdue else "readiness.due", when=told.due(missing.due))
+
+
+# The steps, and what arrives for them
+
+
+def _steps(told: _Told) -> Iterator[dict[str, Any]]:
+    if told.judged is None:
+        return
+    for each in told.work.steps:
+        step, state = each.step, told.judged.states[each.step.code]
+        yield {
+            "position": step.position,
+            "code": step.code,
+            "title": step.title,
+            "hours": f"{step.hours:.1f}",
+            "state": state,
+            "words": _step_words(told, step, told.judged),
+            "missing": [_lack_words(told, group) for group in told.found.at(step.code)],
+        }
+
+
+def _step_words(told: _Told, step: Step, judged: Judged) -> str:
+    state = judged.states[step.code]
+    if state != "after":
+        return say(f"readiness.step.{state}")
+    before = [told.step(code) for code in step.after if judged.states.get(code, "clear") != "clear"]
+    positions = sorted(each.position for each in before if each)
+    return say("readiness.step.after", n=len(positions), positions=", ".join(map(str, positions)))
+
+
+def _lack_words(told: _Told, group: Group) -> str:
+    due = _due_words(told, group.first)
+    if group.kind == "line" or len(group.lines) == 1:
+        item = group.first.item
+        return say("readiness.lacks", have=item.have, need=item.need, title=item.title, due=due)
+    title = _title(group, told.loaded)
+    return say("readiness.lacks_lot", title=title, what=say("readiness.not_counted", n=len(group.lines)), due=due)
+
+
+def _arrivals(told: _Told) -> Iterator[dict[str, Any]]:
+    """What must come for the work not to stop: once a group and step, the least to spare."""
+    said: set[tuple[Group, str]] = set()
+    for each in sorted(told.judged.readiness.arrivals, key=lambda one: one.slack_minutes) if told.judged else ():
+        group, step = told.group_of(each.item), told.step(each.code)
+        if step is None or (group, each.code) in said:
+            continue
+        said.add((group, each.code))
+        yield {
+            "title": _title(group, told.loaded),
+            "step": {"position": step.position, "code": step.code, "title": step.title},
+            "due": iso(each.due),
+            "due_words": say("readiness.due", when=told.due(each.due)),
+            "needed_at": iso(each.needed_at),
+            "words": say(
+                "readiness.needed",
+                position=step.position,
+                when=due_words(each.needed_at, told.zone),
+                spare=_duration(each.slack_minutes),
+            ),
+        }
+
+
+def _duration(minutes: int) -> str:
+    for unit, length in (("days", DAY), ("hours", HOUR)):
+        if minutes >= length:
+            return say(f"readiness.{unit}", n=minutes // length)
+    return say("readiness.minutes", n=minutes)
+
+
+# The date
+
+
+def _promise(told: _Told) -> dict[str, Any] | None:
+    ahead, calendar = told.judged.ahead if told.judged else None, told.work.calendar
+    if ahead is None or calendar is None:
+        return None
+    steps = [each.step for each in told.work.steps]
+    return promise_shape(ahead, steps, calendar, begins(told.work, calendar), told.work.team)
+
+
+def _no_promise(told: _Told) -> str | None:
+    if told.judged is not None and told.judged.ahead is not None:
+        return None
+    refused = told.refused or (told.judged.refused if told.judged else None)
+    if refused is not None:
+        return calculation_words(refused)
+    return say("promise.no_work" if not told.work.steps else "promise.no_hours")
+
+
+# How it is computed
+
+
+def _how(told: _Told) -> dict[str, Any]:
+    readiness, items, steps = told.judged.readiness if told.judged else None, told.work.items, told.work.steps
+    worked = [
+        ("counted", _of(sum(item.counted for item in items), len(items))),
+        ("here", _of(len(items) - len(told.found.missing), len(items))),
+        *([("clear", _of(len(readiness.clear), len(steps)))] if readiness and steps else []),
+        ("in_time", str(sum(each.in_time is not None for each in told.found.missing))),
+        ("unknown", str(sum(each.in_time is None for each in told.found.missing))),
+    ]
+    return {
+        "title": say("readiness.how.title"),
+        "rule": [say(f"readiness.how.rule.{part}") for part in ("step", "window", "here", "due")],
+        "steps": [{"words": say(f"readiness.how.{key}"), "figure": figure} for key, figure in worked],
+        "result": _sentence(told),
+    }
+
+
+def _of(n: int, whole: int) -> str:
+    return say("readiness.how.of", n=n, whole=whole)

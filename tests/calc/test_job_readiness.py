@@ -1,0 +1,213 @@
+"""How far a job can go with its pull list: the sentences of the rule, one by one."""
+
+from dataclasses import replace
+from datetime import UTC, date, datetime
+from decimal import Decimal as D
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from kitting.calc.counting import Tally
+from kitting.calc.job_readiness import JobStep, Judged, Work, judge_job, lacks, waited_for
+from kitting.calc.line_state import Flags
+from kitting.calc.missing import Item, on_hand
+from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
+from shop.calc.outlook import Step
+from shop.calc.refusal import Refusal
+from shop.calc.worktime import Calendar
+
+ZONE = ZoneInfo("Europe/Vienna")
+DAY = ((8 * 60, 12 * 60), (13 * 60, 17 * 60))
+HOURS = Calendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()))
+
+
+def at(day: int, hour: int, minute: int = 0) -> datetime:
+    return datetime(2026, 12, day, hour, minute, tzinfo=ZONE)
+
+
+def step(code: str, position: int, hours: str, *after: str, **more: bool) -> JobStep:
+    return JobStep(Step(code, f"Step {code}", position, D(hours), after), **more)
+
+
+SETUP = step("SETUP", 1, "2")
+STRIP = step("STRIP", 2, "6", "SETUP", no_return=True)
+FIT = step("FIT", 3, "8", "STRIP")
+CLOSE = step("CLOSE", 4, "2", "FIT", mobile_again=True)
+TRIM = step("TRIM", 5, "1", "CLOSE")
+RING = Item("ring", "O-ring", "FIT", need=4, have=2, counted=True, kit="TURBO")
+DUCT = Item("duct", "Duct", "FIT", need=1, have=0, kit="TURBO", lead_days=7)
+CLIP = Item("clip", "Clip", "TRIM", need=6, have=6, counted=True, kit="TURBO")
+
+
+def work(*items: Item, steps: tuple[JobStep, ...] = (SETUP, STRIP, FIT, CLOSE, TRIM), **more: object) -> Work:
+    given = {"now": at(1, 8), "opened_on": date(2026, 12, 1), "calendar": HOURS}
+    return Work(steps, items, **(given | more))  # type: ignore[arg-type]
+
+
+def judged(given: Work) -> Judged:
+    found = lacks(given)
+    return judge_job(given, found, {group: group.first.item.title for group in found.groups})
+
+
+def verdict(*items: Item, **more: object) -> str:
+    return judged(work(*items, **more)).readiness.verdict  # type: ignore[arg-type]
+
+
+def test_all_is_here_when_every_piece_is() -> None:
+    assert verdict(replace(RING, have=4), CLIP) == "complete"
+
+
+def test_a_part_short_behind_the_point_of_no_return_stops_the_work_before_it() -> None:
+    given = work(RING, CLIP)
+    found = judged(given)
+    assert (found.readiness.verdict, found.readiness.hold_before) == ("start_to_hold", "STRIP")
+    assert found.states == {"SETUP": "clear", "STRIP": "clear", "FIT": "waits", "CLOSE": "after", "TRIM": "after"}
+    assert waited_for(found.readiness, given, lacks(given)) == 1
+
+
+def test_a_part_that_comes_before_its_step_would_begin_lets_the_work_start() -> None:
+    in_time = replace(RING, said_at=at(2, 8))  # two and six hours come before the fitting: Wed 8:00
+    found = judged(work(in_time))
+    assert found.readiness.verdict == "start_on_arrivals"
+    assert found.states["FIT"] == "comes"
+    assert [(each.code, each.slack_minutes) for each in found.readiness.arrivals] == [("FIT", 0)]
+    assert verdict(replace(RING, said_at=at(2, 8, 1))) == "start_to_hold"
+
+
+def test_a_part_short_where_the_vehicle_can_move_stops_nothing_else() -> None:
+    assert verdict(replace(CLIP, have=5)) == "start"
+
+
+def test_a_part_short_at_the_first_step_stops_all() -> None:
+    assert verdict(replace(RING, operation="SETUP")) == "hold"
+
+
+@pytest.mark.parametrize("operation", ["", "ELSEWHERE"])
+def test_what_no_step_of_the_job_names_is_needed_first(operation: str) -> None:
+    assert verdict(replace(RING, operation=operation)) == "hold"
+
+
+def test_a_predecessor_that_the_job_does_not_have_is_passed_over() -> None:
+    assert verdict(CLIP, steps=(step("TRIM", 1, "1", "GONE"),)) == "complete"
+
+
+def test_a_loop_is_refused_by_name() -> None:
+    with pytest.raises(Refusal, match="loop: A > B > A"):
+        judged(work(steps=(step("A", 1, "1", "B"), step("B", 2, "1", "A"))))
+
+
+def test_spares_and_papers_stop_nothing() -> None:
+    spare = replace(RING, minor=True)
+    found = judged(work(spare))
+    assert found.readiness.verdict == "complete"
+    assert (found.readiness.short, lacks(work(spare)).missing[0].step) == ({"ring": D(2)}, "")
+
+
+def test_without_steps_everything_is_needed_at_once() -> None:
+    assert verdict(RING, steps=()) == "hold"
+    assert verdict(CLIP, steps=()) == "complete"
+
+
+def test_what_nobody_touched_comes_after_the_lead_days_as_the_shop_closes() -> None:
+    (missing,) = lacks(work(DUCT)).missing
+    assert (missing.due, missing.overdue) == (at(8, 17), False)
+
+
+def test_what_is_short_in_a_kit_that_was_opened_does_not_come_with_it() -> None:
+    assert lacks(work(replace(DUCT, counted=True))).missing[0].due is None
+    from_the_shelf = replace(DUCT, counted=True, kit="")
+    assert lacks(work(from_the_shelf)).missing[0].due == at(8, 17)
+
+
+def test_what_a_person_said_stands_before_the_lead_days() -> None:
+    assert lacks(work(replace(DUCT, said_at=at(4, 10)))).missing[0].due == at(4, 10)
+
+
+def test_a_day_that_is_over_covers_nothing() -> None:
+    late = work(replace(RING, said_at=at(1, 7, 59)))
+    assert lacks(late).missing[0].overdue and judged(late).readiness.verdict == "start_to_hold"
+    ahead = judged(late).ahead
+    assert ahead is not None and ahead.unknown == ("O-ring",)
+
+
+def test_work_begins_as_the_shop_opens_on_the_day_the_vehicle_comes() -> None:
+    found = judged(work(DUCT, here_from=date(2026, 12, 7)))
+    assert found.ahead is not None and found.ahead.promise.schedule[0].start == at(7, 8)
+    assert found.readiness.verdict == "start_to_hold"  # on Tue 8 at 8:00 the duct is not here yet
+    assert verdict(DUCT, here_from=date(2026, 12, 8)) == "start_on_arrivals"
+
+
+def test_the_date_waits_for_what_comes_and_names_what_nobody_knows() -> None:
+    ahead = judged(work(DUCT, RING)).ahead
+    assert ahead is not None
+    assert [(each.title, each.operation, each.at) for each in ahead.coming] == [
+        ("Duct", "FIT", at(8, 17)),
+        ("O-ring", "FIT", None),
+    ]
+    assert (ahead.unknown, ahead.legs[0].kind, ahead.ready.at) == (("O-ring",), "arrival", at(10, 11))
+
+
+def test_without_opening_hours_there_is_no_date_and_nothing_comes_in_time() -> None:
+    found = judged(work(replace(RING, said_at=at(2, 8)), calendar=None))
+    assert (found.ahead, found.readiness.verdict) == (None, "start_to_hold")
+    assert lacks(work(DUCT, calendar=None)).missing[0].due is None
+
+
+def test_an_untouched_kit_is_said_once_then_carton_by_carton() -> None:
+    box = [replace(DUCT, line=f"{n}", carton="1" if n < 3 else "2") for n in range(6)]
+    (group,) = lacks(work(*box)).groups
+    assert (group.kind, len(group.lines)) == ("kit", 6)
+    begun = [replace(box[0], counted=True, have=1), *box[1:]]
+    assert [(each.kind, len(each.lines)) for each in lacks(work(*begun)).groups] == [("carton", 2), ("carton", 3)]
+    dated = [replace(each, said_at=at(4, 10)) if each.line in "34" else each for each in begun]
+    assert [len(each.lines) for each in lacks(work(*dated)).groups] == [2, 2, 1]
+
+
+def test_what_stops_the_earliest_step_is_said_first() -> None:
+    groups = lacks(work(replace(CLIP, have=0), RING, replace(RING, line="manual", minor=True))).groups
+    assert [each.first.item.line for each in groups] == ["ring", "clip", "manual"]
+
+
+@pytest.mark.parametrize(
+    ("tally", "flags", "wrong", "have"),
+    [
+        (None, Flags(), 0, 0),
+        (None, Flags(sealed=True), 0, 4),
+        (Tally(4, 1, 4, False), Flags(), 0, 3),
+        (Tally(4, 0, 3, True), Flags(), 0, 3),  # two counts differ: the lower one
+        (Tally(4, 0, 4, False), Flags(wrong_part=1), 1, 3),
+        (Tally(3, 0, 3, False), Flags(wrong_part=1), 0, 3),  # counted once more since
+        (Tally(0, 0, -1, True), Flags(), 0, 0),
+    ],
+)
+def test_only_good_pieces_that_were_counted_are_here(tally: Tally | None, flags: Flags, wrong: int, have: int) -> None:
+    assert on_hand(4, tally, flags, wrong) == have
+
+
+NOW = datetime(2026, 12, 1, 8, tzinfo=UTC)
+BOLT = Wanted("bolt", D(4), "pc", have=3, settled=True, kit="TURBO")
+HOSE = Wanted("hose", D("2.5"), "m", have=0, settled=False, kit="TURBO")
+OIL = Wanted("oil", D(2), "pc", have=1, settled=True)
+
+
+def test_a_kit_that_nobody_opened_is_ordered_whole_and_an_opened_one_by_what_is_short() -> None:
+    untouched = replace(BOLT, have=0, settled=False)
+    assert whole_kits([untouched, replace(HOSE, copy=2), OIL], NOW) == {"TURBO": 2}
+    assert list(single_lines([untouched, OIL], NOW)) == [("oil", D(1))]
+    assert whole_kits([BOLT, HOSE], NOW) == {}
+    assert list(single_lines([BOLT, HOSE], NOW)) == [("bolt", D(1)), ("hose", D("2.5"))]
+
+
+def test_what_has_a_day_is_not_ordered_again_until_the_day_is_over() -> None:
+    later = datetime(2026, 12, 4, 8, tzinfo=UTC)
+    assert list(single_lines([replace(BOLT, said_at=later)], NOW)) == []
+    assert list(single_lines([replace(BOLT, said_at=NOW)], later)) == [("bolt", D(1))]
+    assert whole_kits([replace(HOSE, said_at=later)], NOW) == {}
+    assert whole_kits([replace(HOSE, said_at=later), replace(HOSE, line="x")], NOW) == {"TURBO": 1}
+
+
+def test_what_lies_beside_is_not_bought_but_tells_that_the_kit_is_here() -> None:
+    beside = replace(BOLT, taken=False, have=0, settled=False)
+    assert whole_kits([beside], NOW) == {"TURBO": 1}
+    assert whole_kits([replace(beside, settled=True), HOSE], NOW) == {}
+    assert list(single_lines([beside, BOLT], NOW)) == [("bolt", D(1))]

@@ -1,0 +1,494 @@
+"""How far a job can go, asked of the server: what was counted, what is due, and the sentence they make."""
+
+import uuid
+from datetime import UTC, date, datetime, timedelta
+from decimal import Decimal
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
+
+from kitting.models import Kit, PullLine, PullList
+from shop.models import Calendar, ClosedDay, History, Job, JobOperation, RuleSet
+from tests.cast import Cast
+from tests.costs import keys_of
+from tests.factories import (
+    JobFactory,
+    KitFactory,
+    OfferFactory,
+    PackFactory,
+    PartFactory,
+    PullLineFactory,
+    PullListFactory,
+    SupplierFactory,
+)
+from tests.kitting.stage import Phone, send
+from tests.quotes.stage import RULES
+
+ZONE = ZoneInfo("Europe/Berlin")
+OPEN = [["08:00", "12:00"], ["13:00", "17:00"]]
+WORK = [
+    ("SETUP", "Set-up and protect", "2.00", [], {}),
+    ("STRIP", "Front off", "6.00", ["SETUP"], {"no_return": True}),
+    ("FIT", "Turbocharger fitted", "8.00", ["STRIP"], {}),
+    ("CLOSE", "Front on", "2.00", ["FIT"], {"mobile_again": True}),
+]
+
+
+def local(day: int, hour: int = 0, minute: int = 0) -> datetime:
+    return datetime(2026, 12, day, hour, minute, tzinfo=ZONE)
+
+
+@pytest.fixture
+def clock(monkeypatch: pytest.MonkeyPatch) -> Any:
+    """Sets the server's clock; it starts on Tue 1 Dec 2026, 8:00 in the shop."""
+
+    def to(instant: datetime) -> None:
+        monkeypatch.setattr(timezone, "now", lambda: instant.astimezone(UTC))
+
+    to(local(1, 8))
+    return to
+
+
+class Floor:
+    """A job of four steps for one kit of three lines, and two packs from the shelf."""
+
+    def __init__(self, cast: Cast) -> None:
+        self.cast, shop = cast, cast.shop
+        Calendar.objects.create(shop=shop, week=dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), OPEN))
+        supplier = SupplierFactory(shop=shop, name="Brightwater Induction")
+        part = PartFactory(shop=shop, number="BI-T", title="Turbocharger kit", preferred=supplier)
+        self.kit = KitFactory(shop=shop, code="BI-T", title="Turbocharger kit", part=part)
+        OfferFactory(shop=shop, supplier=supplier, part=part, lead_days=7)
+        self.job = JobFactory(shop=shop, opened_at=local(1, 8))
+        for position, (code, title, hours, after, more) in enumerate(WORK, start=1):
+            self.step(position, code, title, hours, after=after, **more)
+        self.list = PullListFactory(shop=shop, job=self.job)
+        self.ring = self.line("O-ring 14.0 x 2.5", "FIT", quantity=Decimal(4))
+        self.duct = self.line("Duct, hot side", "FIT", quantity=Decimal(1))
+        self.clip = self.line("Clip", "SETUP", quantity=Decimal(6))
+        self.oil = PackFactory(shop=shop, number="OIL-5", title="Engine oil, 5 L", preferred=supplier)
+        OfferFactory(shop=shop, supplier=supplier, part=self.oil, lead_days=3)
+        self.pack = self.line(
+            "Engine oil, 5 L", "CLOSE", kind="need", kit="", part=self.oil, quantity=Decimal(2), number="OIL-5"
+        )
+        self.phone = Phone(self.list)
+
+    def step(self, position: int, code: str, title: str, hours: str, **sheet: Any) -> None:
+        JobOperation.objects.create(
+            shop=self.cast.shop,
+            job=self.job,
+            position=position,
+            code=code,
+            title=title,
+            quoted_hours=Decimal(hours),
+            sheet=sheet,
+        )
+
+    def line(self, title: str, operation: str, **given: Any) -> PullLine:
+        made = {"kit": "BI-T", "carton": "1", "title": title, "operation": operation} | given
+        return PullLineFactory(shop=self.cast.shop, list=self.list, **made)
+
+    def count(self, *counts: tuple[PullLine, int], damaged: int = 0) -> None:
+        events = [self.phone.event(line, total=total, damaged=damaged) for line, total in counts]
+        send(self.cast.signed_in("parts"), self.list, *events)
+
+    def count_all(self, **but: int) -> None:
+        """Everything in full, but what is named."""
+        full = {"ring": 4, "duct": 1, "clip": 6, "pack": 2} | but
+        self.count(*((getattr(self, name), total) for name, total in full.items()))
+
+    def shown(self, role: str = "technician") -> dict[str, Any]:
+        answer = self.cast.signed_in(role).get(f"jobs/{self.job.pk}/readiness")
+        assert answer.status_code == 200, answer.content
+        return answer.json()
+
+    def due(self, *lines: PullLine, role: str = "parts", **said: Any) -> Any:
+        body = {"lines": [str(line.pk) for line in lines], "day": None} | said
+        return self.cast.signed_in(role).post(f"pull-lists/{self.list.pk}/due", body)
+
+
+@pytest.fixture
+def floor(cast: Cast, clock: Any) -> Floor:
+    return Floor(cast)
+
+
+def group(shown: dict[str, Any], title: str) -> dict[str, Any]:
+    (found,) = [each for each in shown["missing"] if each["title"] == title]
+    return found
+
+
+# The five sentences
+
+
+def test_all_is_here(floor: Floor) -> None:
+    floor.count_all()
+    shown = floor.shown()
+    assert (shown["verdict"], shown["sentence"], shown["missing"], shown["to_order"]) == (
+        "complete",
+        "all here",
+        [],
+        [],
+    )
+    assert (shown["cleared_hours"], shown["total_hours"], shown["hold_before"]) == ("18.0", "18.0", None)
+    assert {each["state"] for each in shown["steps"]} == {"clear"}
+    assert shown["promise"]["ready"]["words"] == "Thu 3 Dec, in the morning"
+
+
+def test_it_may_start_though_something_is_short_where_the_vehicle_can_move(floor: Floor) -> None:
+    floor.step(5, "TRIM", "Trim on", "1.00", after=["CLOSE"])
+    PullLine.objects.filter(pk=floor.pack.pk).update(operation="TRIM")
+    floor.count_all(pack=1)
+    shown = floor.shown()
+    assert (shown["verdict"], shown["sentence"]) == ("start", "may start")
+    assert group(shown, "Engine oil, 5 L")["stops"] == "stops step 5"
+
+
+def test_it_may_start_and_must_stop_before_the_front_comes_off(floor: Floor) -> None:
+    floor.count_all(ring=2)
+    shown = floor.shown()
+    assert (shown["verdict"], shown["sentence"]) == ("start_to_hold", "may start, stop before step 2, Front off")
+    assert shown["hold_before"]["words"] == "Hold. Stop before step 2 until 1 line is here."
+    assert [(each["position"], each["state"], each["words"]) for each in shown["steps"]] == [
+        (1, "clear", "all here"),
+        (2, "clear", "all here"),
+        (3, "waits", "waiting"),
+        (4, "after", "after step 3"),
+    ]
+    assert shown["steps"][2]["missing"] == ["2 of 4 here: O-ring 14.0 x 2.5, nobody has said when"]
+    ring = group(shown, "O-ring 14.0 x 2.5")
+    assert (ring["have"], ring["need"], ring["words"], ring["due"]) == (2, 4, "short 2", None)
+    assert (shown["cleared_hours"], shown["counted"], shown["lines"]) == ("8.0", 4, 4)
+    assert shown["promise"]["unknown"] == "Nobody has said when O-ring 14.0 x 2.5 comes: the date does not count it."
+
+
+def test_it_may_start_when_what_is_short_comes_in_time(floor: Floor) -> None:
+    floor.count_all(ring=2)
+    assert floor.due(floor.ring, day="2026-12-02", time="07:30").status_code == 200
+    shown = floor.shown()
+    assert shown["verdict"] == "start_on_arrivals"
+    assert shown["sentence"] == "may start, O-ring 14.0 x 2.5 due Wed 2 Dec 07:30"
+    assert [(each["title"], each["words"]) for each in shown["arrivals"]] == [
+        ("O-ring 14.0 x 2.5", "step 3 needs it Wed 2 Dec 08:00, 30 min to spare")
+    ]
+    assert shown["steps"][2]["state"] == "comes"
+    assert floor.due(floor.ring, day="2026-12-02", time="08:01").status_code == 200
+    assert floor.shown()["verdict"] == "start_to_hold"
+
+
+def test_it_does_not_start_without_what_the_first_step_takes(floor: Floor) -> None:
+    floor.count_all(clip=5)
+    shown = floor.shown()
+    assert (shown["verdict"], shown["sentence"], shown["cleared_hours"]) == ("hold", "do not start", "0.0")
+    assert shown["steps"][1]["words"] == "after step 1"
+
+
+# Before anything is counted
+
+
+def test_an_untouched_kit_is_one_entry_that_comes_with_its_suppliers_lead_days(floor: Floor) -> None:
+    shown = floor.shown()
+    assert (shown["sentence"], shown["counted"]) == ("do not start", 0)
+    assert shown["notes"] == ["Nothing counted yet: it will say more with each bag."]
+    kit, oil = shown["missing"]
+    assert (kit["kind"], kit["title"], kit["words"], kit["stops"]) == (
+        "kit",
+        "Turbocharger kit",
+        "3 lines not counted yet",
+        "stops step 1",
+    )
+    assert (kit["due"], kit["due_words"], kit["typed"]) == ("2026-12-08T16:00:00Z", "due Tue 8 Dec", False)
+    assert (oil["kind"], oil["due_words"]) == ("line", "due Fri 4 Dec")
+    assert shown["to_order"] == [
+        {
+            "supplier": "Brightwater Induction",
+            "lines": [
+                {"number": "BI-T", "title": "Turbocharger kit", "quantity": "1", "unit": "pc", "for": "kit BI-T"},
+                {
+                    "number": "OIL-5",
+                    "title": "Engine oil, 5 L",
+                    "quantity": "2",
+                    "unit": "pc",
+                    "for": "operation CLOSE",
+                },
+            ],
+        }
+    ]
+    assert shown["promise"]["words"][0] == "Turbocharger kit is here Tue 8 Dec 17:00"
+
+
+def test_a_kit_that_is_opened_comes_carton_by_carton_and_what_it_lacks_does_not_come_with_it(floor: Floor) -> None:
+    floor.line("Intercooler", "FIT", carton="2")
+    floor.line("Bracket", "FIT", carton="2")
+    floor.count((floor.ring, 0), (floor.duct, 1), (floor.clip, 6))
+    shown = floor.shown()
+    assert group(shown, "O-ring 14.0 x 2.5")["due_words"] == "nobody has said when"
+    carton = group(shown, "Turbocharger kit, carton 2")
+    assert (carton["words"], carton["due_words"]) == ("2 lines not counted yet", "due Tue 8 Dec")
+    bought = [line["title"] for each in shown["to_order"] for line in each["lines"]]
+    assert "Turbocharger kit" not in bought and len(bought) == 4
+
+
+def test_spares_and_papers_stop_no_step(floor: Floor) -> None:
+    floor.line("Manual", "", detail={"copy": 1, "role": "paper"})
+    floor.count_all()
+    shown = floor.shown()
+    assert (shown["verdict"], shown["sentence"]) == ("complete", "may start")
+    assert group(shown, "Manual")["stops"] == "stops no step"
+
+
+# What counts as here
+
+
+def test_two_counts_that_differ_count_as_the_lower_one(floor: Floor) -> None:
+    floor.count_all()
+    other = Phone(floor.list)
+    send(floor.cast.signed_in("advisor"), floor.list, other.event(floor.ring, total=3))
+    ring = group(floor.shown(), "O-ring 14.0 x 2.5")
+    assert (ring["have"], ring["words"]) == (3, "count again: 3 or 4")
+
+
+def test_damaged_and_wrong_parts_are_not_here_and_sealed_bags_are(floor: Floor) -> None:
+    client = floor.cast.signed_in("parts")
+    floor.count((floor.clip, 6))
+    floor.count((floor.duct, 1), damaged=1)
+    floor.count((floor.ring, 4))
+    send(client, floor.list, floor.phone.note(floor.ring, "wrong_part"), floor.phone.note(floor.pack, "sealed"))
+    shown = floor.shown()
+    assert {each["title"]: each["words"] for each in shown["missing"]} == {
+        "O-ring 14.0 x 2.5": "wrong part 1",
+        "Duct, hot side": "damaged 1, short 1",
+    }
+    assert group(shown, "O-ring 14.0 x 2.5")["have"] == 3
+    floor.count((floor.ring, 4))  # the right ones have come
+    assert "O-ring 14.0 x 2.5" not in {each["title"] for each in floor.shown()["missing"]}
+
+
+def test_what_lies_beside_what_was_retired_and_what_is_on_the_vehicle_is_not_asked_for(floor: Floor) -> None:
+    floor.line("Bracket, automatic", "FIT", kind="beside")
+    floor.line("Old clip", "FIT", retired_at=local(1))
+    floor.line("Bumper bolts", "FIT", kind="reused", part=None)
+    floor.count_all()
+    assert floor.shown()["sentence"] == "all here"
+
+
+# What a person says of an arrival
+
+
+def test_a_day_without_an_hour_is_the_moment_the_shop_closes(floor: Floor) -> None:
+    answer = floor.due(floor.ring, floor.duct, day="2026-12-05").json()  # a Saturday
+    assert [each["due_at"] for each in answer["items"]] == ["2026-12-07T16:00:00Z"] * 2
+    assert answer["undo"] == [{"lines": [str(floor.ring.pk), str(floor.duct.pk)], "day": None, "time": None}]
+    said = [each for each in floor.shown()["missing"] if each["typed"]]
+    assert [(each["due_words"], len(each["lines"])) for each in said] == [("due Mon 7 Dec", 2)]
+    record = History.objects.get(verb="due", subject_id=floor.list.pk)
+    assert record.changes[str(floor.ring.pk)] == [None, "2026-12-07T16:00:00Z"]
+
+
+def test_what_was_said_can_be_taken_back_exactly(floor: Floor) -> None:
+    floor.due(floor.ring, day="2026-12-04", time="10:15")
+    changed = floor.due(floor.ring, floor.duct, day="2026-12-09").json()
+    for back in changed["undo"]:
+        floor.cast.signed_in("parts").post(f"pull-lists/{floor.list.pk}/due", back)
+    floor.ring.refresh_from_db()
+    floor.duct.refresh_from_db()
+    assert (floor.ring.due_at, floor.duct.due_at) == (local(4, 10, 15), None)
+
+
+def test_a_day_that_is_over_is_said_and_not_counted_on(floor: Floor, clock: Any) -> None:
+    floor.count_all(ring=2)
+    floor.due(floor.ring, day="2026-12-08")
+    clock(local(9, 8))
+    shown = floor.shown()
+    ring = group(shown, "O-ring 14.0 x 2.5")
+    assert (ring["overdue"], ring["due_words"]) == (True, "was due Tue 8 Dec")
+    assert shown["sentence"] == "may start, stop before step 2, Front off"
+    assert shown["to_order"][0]["lines"][0]["quantity"] == "2"
+
+
+def test_what_has_a_day_is_not_proposed_for_order_again(floor: Floor) -> None:
+    floor.count_all(ring=2)
+    orders = lambda: floor.cast.signed_in("parts").get(f"pull-lists/{floor.list.pk}/orders").json()["suppliers"]  # noqa: E731
+    assert [line["quantity"] for each in orders() for line in each["lines"]] == ["2"]
+    assert orders() == floor.shown()["to_order"]
+    floor.due(floor.ring, day="2026-12-04")
+    assert orders() == []
+
+
+def test_a_line_of_another_list_is_named_and_nothing_is_changed(floor: Floor) -> None:
+    other = PullLineFactory(shop=floor.cast.shop)
+    answer = floor.due(floor.ring, other, day="2026-12-04")
+    assert answer.status_code == 400
+    assert answer.json()["errors"] == [{"pointer": "/lines/1", "detail": f"{other.pk} is no line of this list."}]
+    assert PullLine.objects.filter(due_at__isnull=False).count() == History.objects.filter(verb="due").count() == 0
+
+
+@pytest.mark.parametrize(
+    ("said", "pointer"),
+    [
+        ({"lines": []}, "/lines"),
+        ({"lines": ["x"]}, "/lines/0"),
+        ({"lines": [str(uuid.uuid4())] * 401}, "/lines"),
+        ({"day": "2026-13-01"}, "/day"),
+        ({"day": "2036-12-01"}, "/day"),
+        ({"day": "9999-12-31"}, "/day"),
+        ({"day": None, "time": "10:00"}, "/day"),
+        ({"day": "2026-12-04", "time": "25:00"}, "/time"),
+        ({"day": "2026-12-04", "time": "10:00:30"}, "/time"),
+        ({"until": "2026-12-04"}, "/until"),
+    ],
+)
+def test_a_day_that_cannot_be_is_refused(floor: Floor, said: dict[str, Any], pointer: str) -> None:
+    answer = floor.due(floor.ring, **said)
+    assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == pointer
+    floor.ring.refresh_from_db()
+    assert floor.ring.due_at is None
+
+
+def test_without_opening_hours_an_hour_has_to_be_said(floor: Floor) -> None:
+    Calendar.objects.all().delete()
+    assert floor.due(floor.ring, day="2026-12-04").json()["errors"][0]["pointer"] == "/time"
+    assert floor.due(floor.ring, day="2026-12-04", time="10:00").status_code == 200
+
+
+# The day the vehicle comes
+
+
+def test_work_begins_when_the_vehicle_comes(floor: Floor) -> None:
+    floor.count_all()
+    client, path = floor.cast.signed_in("advisor"), f"jobs/{floor.job.pk}"
+    seen = client.get(f"{path}/readiness")
+    changed = client.patch(path, {"here_from": "2026-12-14"}, seen=seen)
+    assert (changed.status_code, changed.json()["here_from"]) == (200, "2026-12-14")
+    shown = floor.shown()
+    assert (shown["here_from"], shown["promise"]["words"][0]) == (
+        "2026-12-14",
+        "begins when the vehicle is here, Mon 14 Dec 08:00",
+    )
+    assert History.objects.get(subject_id=floor.job.pk).changes == {"here_from": [None, "2026-12-14"]}
+    assert client.patch(path, {"here_from": None}, seen=seen).status_code == 412
+    assert client.patch(path, {"here_from": "2999-01-01"}, seen=changed).status_code == 400
+    assert client.patch(path, {}, seen=changed).status_code == 400
+    assert client.patch(path, {"here_from": None}, seen=changed).json()["here_from"] is None
+
+
+def test_the_house_rules_say_how_many_work_on_it(floor: Floor) -> None:
+    floor.count_all()
+    RuleSet.objects.create(
+        shop=floor.cast.shop,
+        number=1,
+        valid_from=date(2026, 1, 1),
+        rules={**RULES, "efficiency": "2"},
+    )
+    assert floor.shown()["promise"]["ready"]["words"] == "Wed 2 Dec, in the morning"
+
+
+# What is not there
+
+
+def test_a_job_without_a_pull_list_says_so(floor: Floor) -> None:
+    job = JobFactory(shop=floor.cast.shop, opened_at=local(1, 8))
+    shown = floor.cast.signed_in("technician").get(f"jobs/{job.pk}/readiness").json()
+    assert (shown["verdict"], shown["list"], shown["steps"]) == (None, None, [])
+    assert shown["sentence"] == "No pull list was found for this job: nothing says what it takes."
+    assert shown["no_promise"] == "No date: there is no work on it yet."
+
+
+def test_a_job_without_steps_needs_all_at_once(floor: Floor) -> None:
+    JobOperation.objects.all().delete()
+    assert (floor.shown()["sentence"], floor.shown()["promise"]) == ("do not start", None)
+    floor.count_all()
+    shown = floor.shown()
+    assert (shown["sentence"], shown["total_hours"]) == ("all here", "0.0")
+    assert shown["notes"] == ["No work is written down for this job, so it needs everything at once."]
+
+
+@pytest.mark.parametrize("week", [None, {}, {"mon": [["08:00", "08:00"]]}])
+def test_a_shop_without_opening_hours_has_no_date_but_a_verdict(floor: Floor, week: Any) -> None:
+    Calendar.objects.all().delete()
+    if week is not None:
+        Calendar.objects.create(shop=floor.cast.shop, week=week)
+    floor.count_all(ring=2)
+    shown = floor.shown()
+    assert shown["sentence"] == "may start, stop before step 2, Front off"
+    assert (shown["promise"], shown["no_promise"][:8]) == (None, "No date:")
+
+
+def test_steps_in_a_circle_are_named_and_nothing_breaks(floor: Floor) -> None:
+    JobOperation.objects.filter(code="SETUP").update(sheet={"after": ["FIT"]})
+    shown = floor.shown()
+    assert shown["verdict"] is None and "SETUP" in shown["sentence"] and "FIT" in shown["sentence"]
+    assert (shown["steps"], shown["promise"], shown["no_promise"]) == ([], None, shown["sentence"])
+    assert len(shown["missing"]) == 2
+
+
+def test_a_list_that_takes_nothing_is_all_here(floor: Floor) -> None:
+    job = JobFactory(shop=floor.cast.shop)
+    PullListFactory(shop=floor.cast.shop, job=job)
+    shown = floor.cast.signed_in("parts").get(f"jobs/{job.pk}/readiness").json()
+    assert (shown["sentence"], shown["lines"]) == ("all here", 0)
+
+
+# Who may see and say what
+
+
+def test_it_is_nothing_to_a_stranger(floor: Floor) -> None:
+    stranger = floor.cast.signed_in("stranger")
+    for shop in (floor.cast.shop.slug, floor.cast.elsewhere.slug):
+        stranger.shop = shop
+        assert stranger.get(f"jobs/{floor.job.pk}/readiness").status_code == 404
+        said = {"lines": [str(floor.ring.pk)], "day": None}
+        assert stranger.post(f"pull-lists/{floor.list.pk}/due", said).status_code == 404
+        assert stranger.patch(f"jobs/{floor.job.pk}", {"here_from": None}, seen='"1"').status_code == 404
+
+
+@pytest.mark.parametrize(("role", "status"), [("technician", 403), ("parts", 200), ("advisor", 200), ("manager", 200)])
+def test_who_says_when_things_and_vehicles_come(floor: Floor, role: str, status: int) -> None:
+    assert floor.due(floor.ring, role=role, day="2026-12-04").status_code == status
+    client = floor.cast.signed_in(role)
+    assert client.patch(f"jobs/{floor.job.pk}", {"here_from": "2026-12-04"}, seen='"1"').status_code == status
+    assert floor.shown(role)["sentence"]
+
+
+def test_no_cost_stands_in_it(floor: Floor) -> None:
+    floor.count_all(ring=2)
+    shown = floor.shown()
+    assert not {key for key in keys_of(shown) if "cost" in key or "price" in key or "margin" in key}
+    assert "10.0000" not in str(shown)  # what an offer costs
+
+
+def test_it_asks_no_more_of_the_database_for_more_lines(floor: Floor) -> None:
+    def asked() -> int:
+        with CaptureQueriesContext(connection) as found:
+            floor.shown()
+        return len(found)
+
+    ClosedDay.objects.create(shop=floor.cast.shop, date=date(2026, 12, 25))
+    floor.count_all(ring=2)
+    for n in range(16):
+        floor.line(f"Line {n}", "FIT")
+    few = asked()
+    other = KitFactory(shop=floor.cast.shop, code="QF-T")
+    for n in range(140):
+        floor.line(f"More {n}", "FIT", carton=f"{n % 5}")
+        floor.line(f"Towing {n}", "CLOSE", kit=other.code)
+    floor.count(*((line, 3) for line in PullLine.objects.filter(list=floor.list, title__startswith="More 1")))
+    assert floor.shown()["lines"] == 300
+    assert asked() == few
+
+
+def test_a_job_of_another_day_is_judged_from_the_day_it_was_opened(floor: Floor, clock: Any) -> None:
+    Job.objects.filter(pk=floor.job.pk).update(opened_at=local(1, 8) - timedelta(days=7))
+    kit = group(floor.shown(), "Turbocharger kit")
+    assert (kit["due_words"], kit["overdue"]) == ("due Tue 1 Dec", False)
+    clock(local(2, 8))
+    assert group(floor.shown(), "Turbocharger kit")["due_words"] == "was due Tue 1 Dec"
+
+
+def test_a_kit_whose_row_is_gone_is_called_by_its_number(floor: Floor) -> None:
+    Kit.objects.all().delete()
+    assert group(floor.shown(), "BI-T")["due_words"] == "nobody has said when"
+    assert PullList.objects.count() == 1
