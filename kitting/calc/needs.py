@@ -41,8 +41,8 @@ class PooledNeed:
     """What is needed of one item over the whole job. `unknown` names the capacity that nobody has stated yet.
 
     `steps` say how the quantity came about, ask by ask: `ask` (kit, quantity), `ask_per_fastener` (kit, each, count,
-    quantity), `ask_bead` (kit, metres, width, waste, quantity), `at_most` (kits, quantity) and `added` (kits,
-    quantity), `share_of_capacity` (of, capacity, share, quantity) and the steps of a refill (see `refill_steps`).
+    quantity), `ask_bead` (kit, metres, width, waste, quantity), `at_most` (kits, quantity),
+    `share_of_capacity` (of, capacity, share, quantity) and the steps of a refill (see `refill_steps`).
     """
 
     item: str
@@ -135,14 +135,12 @@ def _counted(rows: list[NeedRow], circuits: Circuits, once: bool) -> _Met:
         by_kit[row.kit] = by_kit.get(row.kit, NOTHING) + _amount(row, circuits)
     reasons = tuple(_along(row) for row in rows if row.rule == "bead")
     asks = tuple(_ask(row, circuits) for row in rows)
-    kits = tuple(sorted(by_kit))
     if once and len(by_kit) > 1:
+        kits = tuple(sorted(by_kit))
         most = max(by_kit.values())
         shared = Reason.of("need_once", kits=kits)
         return _Met(most, (*reasons, shared), (*asks, Reason.of("at_most", kits=kits, quantity=most)))
-    whole = sum(by_kit.values(), NOTHING)
-    added = (Reason.of("added", kits=kits, quantity=whole),) if len(rows) > 1 else ()
-    return _Met(whole, reasons, (*asks, *added))
+    return _Met(sum(by_kit.values(), NOTHING), reasons, asks)
 
 
 def _ask(row: NeedRow, circuits: Circuits) -> Reason:

@@ -47,10 +47,11 @@ def _rules(need: PricedNeed) -> Iterator[str]:
 
 
 def _quantity(need: PricedNeed) -> Iterator[Step]:
-    for each in need.steps:
-        yield _step(each, need.unit)
-    if len({each.code for each in need.steps}) > 1 or not need.steps:
-        yield step("needed", amount_of(need.quantity, need.unit))
+    found = [_step(each, need.unit) for each in need.steps]
+    yield from found
+    needed = amount_of(need.quantity, need.unit)
+    if not found or found[-1]["figure"] != needed:
+        yield step("needed", needed)
 
 
 def _step(reason: Reason, unit: str) -> Step:
