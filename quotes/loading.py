@@ -11,6 +11,7 @@ from django.db.models import Q
 
 from kitting.calc.freezing import glycol_named
 from kitting.calc.needs import NeedRow
+from kitting.loading import newest_offers
 from kitting.models import KitLine, KitRevision, Need, Offer, Part
 from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
@@ -185,13 +186,7 @@ def _own_parts(lines: Iterable[Line]) -> list[Part]:
 
 def _buying(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Buying]:
     """Part -> the newest offer of its preferred supplier (of any, where none is preferred) and the newest rate."""
-    preferred = {part.pk: part.preferred_id for part in parts}
-    newest: dict[UUID, Offer] = {}
-    rows = Offer.objects.filter(shop=shop, part__in=preferred, valid_from__lte=day).select_related("supplier")
-    for offer in rows.order_by("part", "valid_from"):
-        wanted = preferred[offer.part_id]
-        if wanted is None or wanted == offer.supplier_id:
-            newest[offer.part_id] = offer
+    newest = newest_offers(shop, parts, day)
     rates = _rates(shop, {offer.currency for offer in newest.values()}, day)
     return {part: _bought(offer, rates, shop, day) for part, offer in newest.items()}
 
