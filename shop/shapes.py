@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from shop.calc.vin import check_vin
+from shop.explaining import vin_explained
 from shop.models import Customer, JobOperation, Vehicle
 from shop.words import say
 
@@ -37,6 +38,7 @@ def vin_shape(vin: str) -> dict[str, Any]:
         "status": str(found.status),
         "suggestion": found.suggestion,
         "words": say(key, suggestion=found.suggestion),
+        "how": vin_explained(found),
     }
 
 

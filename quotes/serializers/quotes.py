@@ -7,6 +7,7 @@ from rest_framework import serializers as s
 from quotes.models import Line
 from shop.openapi import listed
 from shop.serializers.figure import Figure
+from shop.serializers.how import ExplainedOut, HowStepOut
 from shop.serializers.promise import PromiseOut
 
 
@@ -309,11 +310,6 @@ class CounterOut(s.Serializer):
     laid_aside = QuoteRowOut(many=True)
 
 
-class HowStepOut(s.Serializer):
-    words = s.CharField()
-    figure = s.CharField(allow_blank=True)
-
-
 class BoughtOut(s.Serializer):
     """Amounts of one, in the shop's money; of an issue whose offers changed since, only the cost of its line."""
 
@@ -346,12 +342,8 @@ class MarginOut(s.Serializer):
     bought = BoughtOut(many=True)
 
 
-class HowOut(s.Serializer):
+class HowOut(ExplainedOut):
     key = s.CharField()
-    title = s.CharField()
-    rule = s.ListField(child=s.CharField())
-    steps = HowStepOut(many=True)
-    result = s.CharField()
 
 
 class FoundVehicleOut(s.Serializer):

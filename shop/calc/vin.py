@@ -38,6 +38,24 @@ class VinCheck:
     model_years: tuple[int, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Term:
+    """The value of one mark, and the weight of its place; the check digit's own place weighs nothing."""
+
+    value: int
+    weight: int
+
+
+@dataclass(frozen=True, slots=True)
+class CheckSum:
+    """Values times weights added up, what is left of that by 11, and the mark it stands for at place 9."""
+
+    terms: tuple[Term, ...]
+    total: int
+    remainder: int
+    digit: str
+
+
 def check_vin(vin: str, market: str | None = None) -> VinCheck:
     """What can be said of `vin`; only `north_america` (or no market stated) has its check digit judged."""
     vin = normalise_vin(vin)
@@ -63,9 +81,17 @@ def _suggestion(vin: str) -> str | None:
 def _check_digit_status(vin: str, market: str | None) -> VinStatus:
     if vin[8] not in "0123456789X" or market not in (None, _CHECKED_MARKET):
         return VinStatus.NOT_CHECKABLE
-    return VinStatus.VALID if vin[8] == _check_digit(vin) else VinStatus.CHECK_DIGIT_WRONG
+    return VinStatus.VALID if vin[8] == check_sum(vin).digit else VinStatus.CHECK_DIGIT_WRONG
 
 
-def _check_digit(vin: str) -> str:
-    remainder = sum(_VALUES[mark] * weight for mark, weight in zip(vin, _WEIGHTS, strict=True)) % 11
-    return "X" if remainder == 10 else str(remainder)
+def check_sum(vin: str) -> CheckSum:
+    """The working of the check digit of a well-formed VIN."""
+    terms = tuple(Term(_VALUES[mark], weight) for mark, weight in zip(vin, _WEIGHTS, strict=True))
+    total = sum(term.value * term.weight for term in terms)
+    remainder = total % 11
+    return CheckSum(terms, total, remainder, "X" if remainder == 10 else str(remainder))
+
+
+def wrong_marks(vin: str) -> tuple[str, ...]:
+    """What no VIN can hold, each once, in order."""
+    return tuple(dict.fromkeys(mark for mark in vin if mark not in _ALPHABET))

@@ -3,6 +3,7 @@ from typing import Any
 from rest_framework import serializers as s
 
 from shop.serializers.figure import Figure
+from shop.serializers.how import ExplainedOut
 from shop.words import say
 
 
@@ -61,6 +62,7 @@ class VinCheckOut(s.Serializer):
     status = s.CharField()
     suggestion = s.CharField(allow_null=True)
     words = s.CharField()
+    how = ExplainedOut(allow_null=True)
 
 
 class VehicleOut(s.Serializer):

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shop.calc.vin import VinStatus, check_vin
+from shop.calc.vin import VinStatus, check_sum, check_vin
 
 MARKS = "0123456789ABCDEFGHJKLMNPRSTUVWXYZ"
 GOOD = "0TB1MZW00A7YW24HU"
@@ -61,3 +61,12 @@ def test_only_one_market_is_held_to_the_check_digit() -> None:
     wrong = GOOD[:-1] + "1"
     assert check_vin(wrong).status == check_vin(wrong, "north_america").status == "check_digit_wrong"
     assert check_vin(wrong, "europe").status == check_vin(wrong, "").status == "not_checkable"
+
+
+@given(frames)
+def test_the_working_of_a_check_digit_ends_in_it(frame: str) -> None:
+    worked = check_sum(frame)
+    assert sum(term.value * term.weight for term in worked.terms) == worked.total
+    assert worked.total % 11 == worked.remainder
+    right = frame[:8] + worked.digit + frame[9:]
+    assert check_vin(right).status == "valid" and check_sum(right).total == worked.total

@@ -918,6 +918,12 @@ export interface components {
             /** @enum {string} */
             state: "open" | "closed";
         };
+        ExplainedOut: {
+            result: string;
+            rule: string[];
+            steps: components["schemas"]["HowStepOut"][];
+            title: string;
+        };
         FindingCountsOut: {
             done_for_you: number;
             must_fix: number;
@@ -1837,6 +1843,7 @@ export interface components {
             vin_tail: string;
         };
         VinCheckOut: {
+            how: components["schemas"]["ExplainedOut"] | null;
             status: string;
             suggestion: string | null;
             words: string;

@@ -1,0 +1,44 @@
+"""How the check digit of a VIN is worked out, with the numbers of that very VIN."""
+
+from typing import Any
+
+from shop.calc.vin import VinCheck, VinStatus, check_sum, wrong_marks
+from shop.words import say
+
+
+def vin_explained(found: VinCheck) -> dict[str, Any] | None:
+    """Rule, steps and result for a VIN that is warned of; None for one that is not."""
+    if found.status == VinStatus.MALFORMED:
+        return _malformed(found)
+    if found.status == VinStatus.CHECK_DIGIT_WRONG:
+        return _check_digit(found)
+    return None
+
+
+def _malformed(found: VinCheck) -> dict[str, Any]:
+    steps = [(say("vin.how.characters"), str(len(found.vin)))]
+    if wrong := wrong_marks(found.vin):
+        steps.append((say("vin.how.not_allowed"), ", ".join(wrong)))
+    return _explained(["marks", "kept"], steps, say("vin.how.malformed"))
+
+
+def _check_digit(found: VinCheck) -> dict[str, Any]:
+    worked = check_sum(found.vin)
+    products = " + ".join(f"{term.value} × {term.weight}" for term in worked.terms if term.weight)
+    steps = [
+        (say("vin.how.values"), " ".join(str(term.value) for term in worked.terms)),
+        (say("vin.how.sum", products=products), str(worked.total)),
+        (say("vin.how.remainder", total=worked.total), str(worked.remainder)),
+        (say("vin.how.should"), worked.digit),
+        (say("vin.how.is"), found.vin[8]),
+    ]
+    return _explained(["digit", "ten", "kept"], steps, say("vin.how.wrong"))
+
+
+def _explained(rule: list[str], steps: list[tuple[str, str]], result: str) -> dict[str, Any]:
+    return {
+        "title": say("vin.how.title"),
+        "rule": [say(f"vin.how.rule.{code}") for code in rule],
+        "steps": [{"words": words, "figure": figure} for words, figure in steps],
+        "result": result,
+    }
