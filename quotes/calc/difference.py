@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+TOTAL = ""  # no line has this title
+
 
 @dataclass(frozen=True, slots=True)
 class Changed:
@@ -17,7 +19,7 @@ class Changed:
 def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[Changed, ...]:
     """Lines of two `shown` documents whose price differs, the total last."""
     before, after = _prices(old), _prices(new)
-    titles = [*before, *(title for title in after if title not in before)]
+    titles = [*(title for title in before | after if title), TOTAL]
     found = [Changed(title, before.get(title), after.get(title)) for title in titles]
     return tuple(each for each in found if each.before != each.after)
 
@@ -32,4 +34,4 @@ def _prices(shown: Mapping[str, Any]) -> dict[str, str]:
             copies += 1
             title = f"{line['title']} ({copies})"
         found[title] = line["price"]
-    return {**found, "": shown["totals"]["gross"]}
+    return {**found, TOTAL: shown["totals"]["gross"]}

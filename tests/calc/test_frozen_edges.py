@@ -1,0 +1,62 @@
+"""What a sent quote keeps is enough to compute it again, and to say what another issue changed."""
+
+import json
+from dataclasses import replace
+from decimal import Decimal as D
+from typing import Any
+
+import pytest
+
+from quotes.calc.difference import Changed, difference
+from quotes.calc.frozen import document_from, document_json
+from shop.calc.document import Document, DocumentLine, Rounding, Supplies, Tax
+from shop.calc.tax import total_document
+
+FULL = Document(
+    lines=(DocumentLine("kit:1", "part", D("2.5"), D("1E+3")), DocumentLine("labour:m", "labour", D(3), D("99.999"))),
+    supplies=Supplies(("labour",), D("0.05"), D("0"), "part"),
+    taxes=(Tax("A", D("0.05"), ("part",)), Tax("B", D("0.1"), ("part", "labour"), ("A",))),
+    rounding=Rounding.LINE,
+    prices_include_tax=True,
+    exponent=3,
+)
+
+
+@pytest.mark.parametrize(
+    "document",
+    [FULL, Document(), replace(FULL, supplies=None), replace(FULL, supplies=replace(FULL.supplies, cap=None))],
+    ids=["full", "empty", "no supplies", "no cap"],
+)
+def test_a_document_is_read_back_as_it_was(document: Document) -> None:
+    kept = json.loads(json.dumps(document_json(document)))
+    assert document_from(kept) == document
+    assert total_document(document_from(kept)) == total_document(document)
+
+
+def test_every_amount_is_kept_as_plain_text() -> None:
+    kept = document_json(FULL)
+    assert kept["lines"][0] == {"id": "kit:1", "tax_class": "part", "quantity": "2.5", "unit_price": "1000"}
+    assert kept["supplies"] == {"basis": ["labour"], "rate": "0.05", "cap": "0", "tax_class": "part"}
+
+
+def shown(gross: str, *lines: tuple[str, str]) -> dict[str, Any]:
+    kits = [{"title": title, "price": price} for title, price in lines]
+    totals = {"net": "1.00", "gross": gross}
+    return {"kits": kits, "labour": {"operations": []}, "needs": [], "extras": [], "fees": [], "totals": totals}
+
+
+def test_what_came_went_and_moved_is_told_and_the_total_last() -> None:
+    old = shown("30.00", ("Clip", "1.00"), ("Hose", "4.00"), ("Seal", "2.00"))
+    new = shown("31.00", ("Clip", "1.00"), ("Hose", "5.00"), ("Fan", "9.00"))
+    assert difference(old, new) == (
+        Changed("Hose", "4.00", "5.00"),
+        Changed("Seal", "2.00", None),
+        Changed("Fan", None, "9.00"),
+        Changed("", "30.00", "31.00"),
+    )
+
+
+def test_of_two_lines_with_one_title_each_is_compared_with_its_own() -> None:
+    old = shown("3.00", ("Clip", "1.00"), ("Clip", "2.00"))
+    assert difference(old, shown("3.00", ("Clip", "1.00"), ("Clip", "2.00"))) == ()
+    assert difference(old, shown("3.00", ("Clip", "1.50"), ("Clip", "2.00"))) == (Changed("Clip", "1.00", "1.50"),)

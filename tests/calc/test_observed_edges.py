@@ -1,0 +1,45 @@
+"""What is said of a line beside its counts, whoever says it and in whatever order it arrives."""
+
+from typing import Any
+
+from kitting.calc.counting import Event
+from kitting.calc.line_state import Flags
+from kitting.calc.observed import Said, flags
+
+
+def said(seq: int | None, kind: str = "note", what: str = "", how: str = "", **more: Any) -> Said:
+    fields = {"target": None, "device": "d", "n": seq or 99, "seen": 0, "author": "ines", "line": "pin"} | more
+    total = 4 if kind == "set" else None
+    event = Event(id=f"e{seq}", kind=kind, total=total, damaged=None if total is None else 0, seq=seq, **fields)
+    return Said(event, {"note": {"what": what}} if what else {"how": how} if how else {})
+
+
+def of_pin(*each: Said) -> Flags:
+    found = flags(each)
+    assert found == flags(reversed(each))
+    return found.get("pin", Flags())
+
+
+def test_a_seal_holds_until_someone_counts() -> None:
+    sealed, counted = said(1, "set", how="sealed"), said(2, "set", how="counted")
+    assert of_pin(sealed) == of_pin(said(1, what="sealed")) == Flags(sealed=True)
+    assert of_pin(sealed, counted) == Flags(sealed=False)
+    assert of_pin(counted, said(3, what="sealed"), said(4, what="damage")) == Flags(sealed=True)
+
+
+def test_what_is_still_queued_was_said_last() -> None:
+    assert of_pin(said(None, "set", how="counted"), said(7, "set", how="sealed")) == Flags(sealed=False)
+
+
+def test_every_wrong_part_counts_and_every_observation_after_closing() -> None:
+    wrong = [said(seq, what="wrong_part") for seq in (1, 2)]
+    assert of_pin(*wrong) == Flags(wrong_part=2)
+    late = [said(3, what="wrong_part", late=True), said(4, "set", late=True)]
+    assert of_pin(*wrong, *late) == Flags(wrong_part=2, late=2)
+
+
+def test_only_who_made_a_note_takes_it_back_and_only_in_time() -> None:
+    note = said(1, what="wrong_part")
+    assert of_pin(note, said(2, "undo", target="e1")) == Flags()
+    assert of_pin(note, said(2, "undo", target="e1", author="tomas")) == Flags(wrong_part=1)
+    assert of_pin(note, said(2, "undo", target="e1", late=True)) == Flags(wrong_part=1)

@@ -1,0 +1,267 @@
+"""From the choices of a quote to its figures, each worked out by hand."""
+
+import copy
+from decimal import Decimal as D
+from typing import Any
+
+import pytest
+
+from kitting.calc.needs import NeedRow
+from quotes.calc.buying import sold
+from quotes.calc.labour import KitOperation, Operation
+from quotes.calc.priced import PricedNeed, PricedQuote
+from quotes.calc.pricing import margin_rate, price_quote, savings
+from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from shop.calc.refusal import Refusal
+from shop.calc.rules import Rules
+from tests.quotes.stage import RULES
+
+SHARED, TURBO, WIRING = ("SETUP", "1.5"), ("TURBO", "3"), ("WIRING", "2")
+
+
+def buying(cost: str, **more: Any) -> Buying:
+    given = {"supplier": "Brightwater Induction", "currency": "EUR", "rate": D(1), "rate_date": None, "rate_days": None}
+    return Buying(unit_cost=D(cost), **(given | more))
+
+
+def kit(letter: str, *work: tuple[str, str], **more: Any) -> ChosenKit:
+    operations = tuple(KitOperation(code, D(hours)) for code, hours in work)
+    given = {"line": letter.lower(), "code": f"KIT-{letter}", "title": f"Kit {letter}", "tax_class": "part"}
+    return ChosenKit(letter=letter, operations=operations, **(given | {"own_price": D(100)} | more))
+
+
+def draft(*kits: ChosenKit, rules: dict[str, Any] | None = None, **more: Any) -> QuoteInput:
+    codes = {"SETUP": "mechanical", "TURBO": "mechanical", "WIRING": "electrical"}
+    return QuoteInput(
+        rules=Rules.from_json({**copy.deepcopy(RULES), **(rules or {})}),
+        exponent=2,
+        kits=kits,
+        operations=tuple(Operation(code, skill) for code, skill in codes.items()),
+        titles={code: code.title() for code in codes},
+        **more,
+    )
+
+
+def priced(*kits: ChosenKit, **more: Any) -> PricedQuote:
+    return price_quote(draft(*kits, **more))
+
+
+def own(**values: str) -> dict[str, Override]:
+    return {key.replace("_", ":", 1): Override(D(value), "agreed") for key, value in values.items()}
+
+
+def work(found: PricedQuote) -> dict[str, tuple[D, D]]:
+    return {operation.code: (operation.hours, operation.price) for operation in found.operations}
+
+
+def line(found: PricedQuote, key: str) -> D:
+    return next(each.amount for each in found.totals.lines if each.id == key)
+
+
+# labour
+
+
+def test_own_hours_are_charged_in_the_place_of_the_computed_ones() -> None:
+    found = priced(kit("A", SHARED, TURBO), kit("B", ("SETUP", "1.8"), WIRING), overrides=own(labour_TURBO="4"))
+    assert work(found) == {
+        "SETUP": (D("1.8"), D("297.00")),
+        "TURBO": (D("4.0"), D("660.00")),
+        "WIRING": (D("2.0"), D("360.00")),
+    }
+    assert (found.hours, found.labour_total) == (D("7.8"), D("1317.00"))
+    assert line(found, "labour:mechanical") == D("957.00")
+
+
+def test_own_hours_of_nothing_are_nothing() -> None:
+    assert work(priced(kit("A", SHARED, TURBO), overrides=own(labour_TURBO="0"))) == {
+        "SETUP": (D("1.5"), D("247.50")),
+        "TURBO": (D("0.0"), D("0.00")),
+    }
+
+
+def test_the_prices_of_operations_add_up_to_the_price_of_their_skill() -> None:
+    found = priced(kit("A", ("SETUP", "0.1"), ("TURBO", "0.1")), rules={"labour_rates": {"mechanical": "100.05"}})
+    assert work(found) == {"SETUP": (D("0.1"), D("10.01")), "TURBO": (D("0.1"), D("10.00"))}
+    assert found.labour_total == D("20.01")
+
+
+def test_apart_is_what_every_kit_would_be_charged_alone() -> None:
+    twice = priced(kit("A", ("TURBO", "2.25")), kit("B", ("TURBO", "2.25"), code="KIT-A"))
+    assert (twice.hours, twice.apart_hours) == (D("2.3"), D("4.6"))
+
+
+def test_a_kit_with_only_hours_is_fitted_at_the_first_skill() -> None:
+    found = priced(kit("A", own_hours=D("2.5")))
+    assert [(each.skill, each.hours, each.price, each.title) for each in found.operations] == [
+        ("mechanical", D("2.5"), D("412.50"), "Kit A")
+    ]
+
+
+def test_an_hour_costs_the_workshop_what_its_rules_say() -> None:
+    found = priced(kit("A", TURBO, WIRING), rules={"labour_costs": {"mechanical": "60.00"}})
+    assert {skill.skill: skill.cost for skill in found.skills} == {"mechanical": D("180.00"), "electrical": None}
+    assert found.cost == D("180.00")
+
+
+def test_a_condition_that_the_rules_do_not_have_is_refused() -> None:
+    with pytest.raises(Refusal, match="bad_factor: wrecked"):
+        priced(kit("A", TURBO), condition="wrecked")
+
+
+def test_every_skill_has_the_tax_class_of_the_rules() -> None:
+    found = priced(kit("A", TURBO, WIRING), rules={"labour_classes": {"electrical": "fee"}})
+    assert [(each.id, each.tax_class) for each in found.document.lines][1:] == [
+        ("labour:mechanical", "labour"),
+        ("labour:electrical", "fee"),
+    ]
+
+
+# needs
+
+
+def oil(*packs: tuple[str, str], name: str = "oil", unit: str = "L") -> Item:
+    offers = tuple(PackOffer(f"{name}-{size}", size, "Oil", D(size), buying(cost)) for size, cost in packs)
+    return Item(name, "Engine oil", "engine oil", unit, "part", offers)
+
+
+def row(letter: str, quantity: str, item: str = "oil", **more: Any) -> NeedRow:
+    return NeedRow(letter, item, "fixed", D(quantity), **more)
+
+
+def needing(item: Item, *rows: NeedRow, **more: Any) -> PricedQuote:
+    return priced(kit("A", TURBO), kit("B", WIRING), needs=rows, items={item.id: item}, **more)
+
+
+def need(item: Item, *rows: NeedRow, **more: Any) -> PricedNeed:
+    (found,) = needing(item, *rows, **more).needs
+    return found
+
+
+def taken(found: PricedNeed) -> list[tuple[D, int]]:
+    return [(pack.size, pack.count) for pack in found.packs]
+
+
+def test_packs_are_chosen_for_the_whole_job() -> None:
+    found = need(oil(("1", "8"), ("5", "30")), row("A", "3"), row("B", "3"))
+    assert (taken(found), found.price, found.cost) == ([(D(5), 1), (D(1), 1)], D("57.00"), D("38.00"))
+    assert found.kits == ("A", "B")
+
+
+def test_packs_are_chosen_by_what_the_customer_pays() -> None:
+    found = need(oil(("5", "99"), ("10", "200")), row("A", "10"))  # 2 x 148.50, or 150 + 100 x 1.2
+    assert (taken(found), found.price) == ([(D(10), 1)], D("270.00"))
+
+
+@pytest.mark.parametrize(
+    ("quantity", "charge", "price"),
+    [("8", "pack", "90.00"), ("8", "used", "72.00"), ("8", "supplies", "0.00"), ("3.333", "used", "30.00")],
+)
+def test_a_need_is_charged_once_in_one_way(quantity: str, charge: str, price: str) -> None:
+    found = need(oil(("5", "30")), row("A", quantity, charge=charge))
+    assert found.price == D(price)
+    assert found.cost == D(30) * sum(pack.count for pack in found.packs)
+
+
+def test_a_need_charged_in_two_ways_has_two_keys_and_one_fee() -> None:
+    item = oil(("5", "30"))
+    found = needing(item, row("A", "5"), row("B", "5", charge="used"), overrides=own(need_oil="10"))
+    assert [(each.key, each.price) for each in found.needs] == [("oil", D("10.00")), ("oil:used", D("45.00"))]
+    assert (line(found, "need:oil"), line(found, "need:oil:used")) == (D("10.00"), D("45.00"))
+    assert [(fee.key, fee.quantity, fee.price) for fee in found.fees] == [("fee:oil", D(10), D("8.00"))]
+
+
+def test_only_litres_bear_a_fee_by_the_litre() -> None:
+    assert needing(oil(("5", "30"), unit="kg"), row("A", "5")).fees == ()
+
+
+def test_a_fee_a_quote_is_charged_where_there_is_something_on_it() -> None:
+    rules = {"fees": [{"code": "D", "title": "Disposal", "amount": "4.00", "tax_class": "fee", "per": "quote"}]}
+    assert [fee.price for fee in priced(kit("A", TURBO), rules=rules).fees] == [D("4.00")]
+    assert priced(rules=rules).fees == ()
+
+
+def test_the_next_best_packs_are_told_with_what_they_cost_more() -> None:
+    found = need(oil(("1", "8"), ("5", "30")), row("A", "6"))
+    (told,) = (reason for reason in found.reasons if reason.code == "runner_up")
+    assert told.named == {"sizes": ("1",) * 6, "more": D("15.00")}
+
+
+def test_a_need_without_packs_keeps_the_quote_until_somebody_prices_it() -> None:
+    def notices(**more: Any) -> list[str]:
+        return [each.code for each in needing(oil(), row("A", "3"), **more).notices]
+
+    assert notices() == ["no_pack"]
+    assert notices(overrides=own(need_oil="20")) == []
+
+
+# kits, extras, the whole
+
+
+def test_an_own_price_of_a_kit_is_in_the_total() -> None:
+    found = priced(kit("A", buying=buying("200"), own_hours=D(0)), overrides=own(kit_a="199"))
+    assert (found.kits[0].price, found.kits[0].cost) == (D("199.00"), D("200.00"))
+    assert (found.totals.gross, found.totals.tax_total) == (D("199.00"), D("33.17"))
+
+
+def test_a_kit_saves_its_work_its_needs_and_their_tax() -> None:
+    rows = (row("A", "5"), row("B", "5"))
+    kits = (kit("A", SHARED, TURBO), kit("B", ("SETUP", "1.8"), WIRING))
+    given = draft(*kits, needs=rows, items={"oil": oil(("5", "30"))}, rules={"supplies": None})
+    # without A: 3 h, 100 of kit, 45 of oil, 4 of fee; without B: shared work goes on at 1.5 h, WIRING falls away
+    assert [(each.line, each.hours, each.amount) for each in savings(given, price_quote(given))] == [
+        ("a", D("3.0"), D("644.00")),
+        ("b", D("2.3"), D("558.50")),
+    ]
+
+
+def test_of_two_entries_of_a_kit_one_is_saved() -> None:
+    given = draft(kit("A", TURBO), kit("B", TURBO, code="KIT-A"), rules={"supplies": None})
+    assert [each.amount for each in savings(given, price_quote(given))] == [D("100.00"), D("100.00")]
+
+
+def test_a_loose_part_sells_at_its_own_price_also_at_nothing() -> None:
+    def extra(quantity: str, price: str | None) -> Extra:
+        own_price = None if price is None else D(price)
+        return Extra("e", "Clip", "part", D(quantity), own_price, buying("10"), "part-1")
+
+    def sells(quantity: str, price: str | None) -> tuple[D, D | None]:
+        (found,) = priced(extras=(extra(quantity, price),)).extras
+        return found.price, found.cost
+
+    assert sells("2.5", None) == (D("37.50"), D("25.00"))
+    assert sells("2.5", "3.33") == (D("8.33"), D("25.00"))
+    assert sells("4", "0") == (D("0.00"), D("40.00"))
+
+
+def test_supplies_and_tax_are_those_of_the_rules() -> None:
+    kits = (kit("A", TURBO),)
+    inside = priced(*kits).totals
+    assert (inside.supplies, inside.gross, inside.tax_total) == (D("24.75"), D("619.75"), D("103.30"))  # a class each
+    beside = priced(*kits, rules={"prices_include_tax": False}).totals
+    assert (beside.net, beside.gross) == (D("619.75"), D("743.70"))
+
+
+@pytest.mark.parametrize(
+    ("bought", "told"), [({"buying": buying("10", rate=None)}, "no_rate"), ({"own_price": None}, "no_price")]
+)
+def test_a_kit_without_a_price_is_noticed_until_somebody_prices_it(bought: dict[str, Any], told: str) -> None:
+    assert [each.code for each in priced(kit("A", TURBO, **bought)).notices] == [told]
+    assert priced(kit("A", TURBO, **bought), overrides=own(kit_a="50")).notices == ()
+
+
+def test_a_tax_class_that_no_rule_names_is_noticed() -> None:
+    (told,) = priced(kit("A", TURBO, tax_class="gift")).notices
+    assert (told.code, told.named) == ("unknown_class", {"tax_class": "gift"})
+
+
+def test_a_bought_unit_is_landed_and_marked_up() -> None:
+    rules = Rules.from_json({**RULES, "duty_base": "goods_and_freight"})
+    foreign = buying("100", currency="USD", rate=D("0.9"), freight=D(10), brokerage=D(5), duty_rate=D("0.1"))
+    found = sold(foreign, rules, 2)
+    assert found is not None
+    assert (found.cost, found.price) == (D("113.90"), D("166.68"))  # 90 + 9 + 9.90 + 5; 100 x 1.5 + 13.90 x 1.2
+    assert sold(buying("100", rate=None), rules, 2) is None
+
+
+def test_the_margin_is_a_share_of_what_is_sold() -> None:
+    assert (margin_rate(D(200), D(150)), margin_rate(D(0), D(5))) == (D("0.2500"), None)

@@ -1,0 +1,26 @@
+"""An operation whose own items come in time, behind one whose items do not."""
+
+from datetime import UTC, datetime, timedelta
+from decimal import Decimal as D
+
+from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
+
+EIGHT = datetime(2026, 11, 2, 8, tzinfo=UTC)
+
+
+def test_it_is_not_covered_while_what_it_comes_after_is_not() -> None:
+    operations = (
+        SheetOperation("PREPARE", D(1)),
+        SheetOperation("BRACKET", D(1), needs={"bracket": D(1)}),
+        SheetOperation("OPEN", D(2), after=("BRACKET",), needs={"seal": D(1)}, no_return=True, mobile_again=True),
+    )
+    found = judge_readiness(
+        Sheet(
+            operations,
+            on_hand={},
+            due={"seal": EIGHT},
+            starts={operation.code: EIGHT + timedelta(hours=1) for operation in operations},
+        )
+    )
+    assert (found.clear, found.hold_before, found.verdict) == (("PREPARE",), "OPEN", "start_to_hold")
+    assert found.arrivals == ()
