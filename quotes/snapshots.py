@@ -8,10 +8,13 @@ from zoneinfo import ZoneInfo
 from kitting.calc.circuits import circuit_json, sold_circuits
 from kitting.calc.needs import Circuits
 from quotes.calc.frozen import document_from, document_json
+from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.explaining import explanations
 from quotes.figures import Figures
 from quotes.models import Revision
+from quotes.promise_words import customer_shape
+from quotes.promises import draft_plan, promised
 from quotes.showing import money
 from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical
@@ -34,6 +37,7 @@ def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, vali
             "condition": revision.condition,
             "shown": found.shown,
             "how": explanations(found),
+            "plan": _plan(revision, found, sent_at),
             "inputs": document_json(found.priced.document),
             "circuits": _circuits(found.loaded.input),
         }
@@ -80,6 +84,13 @@ def _rules(revision: Revision, rules: Rules) -> dict[str, Any]:
         "cautions": list(rules.cautions),
         "consents": [{"code": each.code, "text": each.text} for each in rules.consents],
     }
+
+
+def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, Any]:
+    """What the promise date is computed from, and what was promised on the day it was sent."""
+    plan = draft_plan(revision, found)
+    told = promised(plan, revision.shop, sent_at)
+    return plan_json(plan) | {"promised": None if isinstance(told, str) else customer_shape(told, sent_at)}
 
 
 def _circuits(given: QuoteInput) -> list[dict[str, str | None]]:

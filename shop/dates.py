@@ -11,14 +11,17 @@ WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 def day_words(day: date) -> str:
     """'Tue 8 Dec 2026'."""
-    weekday, month = say(f"day.{WEEKDAYS[day.weekday()]}"), say(f"month.{day.month}")
-    return say("day.words", weekday=weekday, day=day.day, month=month, year=day.year)
+    return say("day.words", weekday=weekday(day), day=day.day, month=say(f"month.{day.month}"), year=day.year)
 
 
 def short_day(day: date) -> str:
     """'Tue 8 Dec': where the year goes without saying."""
-    weekday, month = say(f"day.{WEEKDAYS[day.weekday()]}"), say(f"month.{day.month}")
-    return say("day.short", weekday=weekday, day=day.day, month=month)
+    return say("day.short", weekday=weekday(day), day=day.day, month=say(f"month.{day.month}"))
+
+
+def weekday(day: date) -> str:
+    """'Tue'"""
+    return say(f"day.{WEEKDAYS[day.weekday()]}")
 
 
 def date_only(day: date) -> str:

@@ -54,13 +54,14 @@ def leg_words(leg: Leg, steps: dict[str, Step], zone: str) -> str:
     if leg.kind == "arrival":
         return say("promise.arrival", title=leg.title, when=due_words(leg.since, zone))
     if leg.kind == "wait":
-        return say("promise.wait", wait=_duration(leg.minutes), title=leg.title)
+        return say("promise.wait", wait=duration(leg.minutes), title=leg.title)
     first, last = steps[leg.steps[0]], steps[leg.steps[-1]]
     hours = sum((steps[code].hours for code in leg.steps), Decimal(0))
     return say("promise.work", n=len(leg.steps), hours=f"{hours:.1f}", first=first.title, last=last.title)
 
 
-def _duration(minutes: int) -> str:
+def duration(minutes: int) -> str:
+    """'45 min', '12 h': as one says it, rounded down to tenths of an hour."""
     if minutes < 60:
         return say("promise.minutes", n=minutes)
     return say("promise.hours", hours=plain(Decimal(minutes * 10 // 60) / 10))

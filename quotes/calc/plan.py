@@ -8,12 +8,13 @@ from typing import Any
 
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.priced_labour import OWN
-from quotes.calc.quote_input import ChosenKit, QuoteInput
+from quotes.calc.quote_input import Buying, ChosenKit, QuoteInput
 from shop.calc.days import on_the_shelf, opening
 from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
 from shop.calc.sheet import Step as SheetStep
 from shop.calc.worktime import Calendar
 
+MOST_LEAD = 3652
 SUPPLIES = "supplies"  # what the shop supplies cover stands on the shelf: no job waits for it
 
 
@@ -70,7 +71,7 @@ def work_plan(given: QuoteInput, priced: PricedQuote, sheet: Sheet, here_from: d
 def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[str]) -> Iterator[Awaited]:
     firsts = {kit.letter: _first(kit) for kit in given.kits}
     for kit in given.kits:
-        lead = kit.buying.lead_days if kit.buying else None
+        lead = _said(kit.buying)
         for code in sheet.needed_at.get(kit.line, ()) or ("",):
             yield Awaited(kit.title, code if code in known else firsts[kit.letter], lead)
     for need in priced.needs:
@@ -79,7 +80,7 @@ def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[st
                 yield Awaited(need.title, code, _lead(need))
     for extra in given.extras:
         if extra.part is not None:
-            yield Awaited(extra.title, "", extra.buying.lead_days if extra.buying else None)
+            yield Awaited(extra.title, "", _said(extra.buying))
 
 
 def _first(kit: ChosenKit) -> str:
@@ -93,9 +94,15 @@ def _asked_at(need: PricedNeed, given: QuoteInput, firsts: Mapping[str, str]) ->
     return dict.fromkeys(row.operation or firsts.get(row.kit, "") for row in rows)
 
 
+def _said(buying: Buying | None) -> int | None:
+    """Lead days; more than ten years are as good as not said."""
+    days = buying.lead_days if buying else None
+    return days if days is not None and days <= MOST_LEAD else None
+
+
 def _lead(need: PricedNeed) -> int | None:
     """The slowest of its packs; None where one of them, or the pack itself, is not known."""
-    days = [pack.sold.buying.lead_days for pack in need.packs]
+    days = [_said(pack.sold.buying) for pack in need.packs]
     known = [each for each in days if each is not None]
     return max(known) if known and len(known) == len(days) else None
 
@@ -117,7 +124,8 @@ def outlook(plan: WorkPlan, calendar: Calendar, now: datetime) -> Outlook:
 
 def here(day: date | None, calendar: Calendar, now: datetime) -> datetime:
     """From when the vehicle can be worked on: as the shop opens on the day it comes, never before now."""
-    return now if day is None else max(now, opening(day, calendar))
+    passed = day is None or day <= now.astimezone(calendar.zone).date()
+    return now if passed or day is None else opening(day, calendar)
 
 
 def plan_json(plan: WorkPlan) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from quotes import access, snapshots
 from quotes.calc.difference import difference
 from quotes.models import Decision, Link, Revision
 from quotes.presenting import figure, presented
+from quotes.promise_words import moved_later, shown_value, told_customer, words_of
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of
 from quotes.views.sending import paper_response
@@ -26,6 +27,7 @@ STATUS = {
     "unclear": 400,
     "name": 400,
     "consents": 400,
+    "moved": 409,
     "replaced": 409,
     "answered": 409,
     "withdrawn": 410,
@@ -109,6 +111,7 @@ def _answer(request: HttpRequest) -> Answer:
         consents=tuple(request.POST.getlist("consent")),
         address=request.META.get("REMOTE_ADDR", ""),
         agent=request.headers.get("User-Agent", ""),
+        ready=request.POST.get("ready", ""),
     )
 
 
@@ -117,8 +120,9 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
     newest = access.newest_sent(link.quote)
     if newest is None:
         return _gone(request, link.pk)
-    kept = snapshots.read(newest)
-    state = state_of(newest, timezone.now())
+    kept, now = snapshots.read(newest), timezone.now()
+    state = state_of(newest, now)
+    promise = told_customer(kept, link.shop, now) if state == Revision.State.SENT else None
     facts = presented(kept) | {
         "link": link,
         "state": state,
@@ -128,13 +132,24 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
         "error_at": error,
         "typed": request.POST.get("name", "")[:120],
         "ticked": request.POST.getlist("consent"),
-        "changes": _changes(link, request, newest) if error == "replaced" else [],
+        "changes": [*(_changes(link, request, newest) if error == "replaced" else []), *_moved(request, promise)],
+        "promise": promise,
+        "ready": shown_value(promise),
         "decision": _decision(link),
     }
     page = render(request, "quotes/page.html", facts, status=STATUS.get(error, 200))
     # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
     # address of this page holds no secret any more.
     return _private(page, referrer="same-origin")
+
+
+def _moved(request: HttpRequest, promise: dict[str, Any] | None) -> list[dict[str, Any]]:
+    """The half day that was shown and the later one of now, whatever else was wrong with the answer."""
+    shown = request.POST.get("ready", "")
+    if promise is None or not moved_later(shown, promise):
+        return []
+    title, after = say("customer.promise.moved_row"), promise["ready"]["words"]
+    return [{"title": title, "before": words_of(shown), "after": after}]
 
 
 def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[str, Any]]:

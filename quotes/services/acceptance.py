@@ -14,6 +14,7 @@ from kitting.services.pull_lists import open_pull_list
 from quotes import snapshots
 from quotes.loading import template_sheet
 from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.promise_words import moved_later, recorded
 from shop.access import Actor
 from shop.calc.sheet import merged_sheet
 from shop.models import Customer, Job, TemplateStep, Vehicle
@@ -22,7 +23,7 @@ from shop.services.jobs import SoldOperation, open_job
 
 
 class Refused(Exception):
-    """Why the answer cannot count: replaced, withdrawn, lapsed, link, answered, name, consents."""
+    """Why the answer cannot count: replaced, withdrawn, lapsed, link, answered, name, consents, moved."""
 
     def __init__(self, code: str) -> None:
         super().__init__(code)
@@ -31,7 +32,10 @@ class Refused(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What the customer sent back: the issue and digest they saw, their typed name, what they ticked, from where."""
+    """What the customer sent back: the issue and digest they saw, their typed name, what they ticked, from where.
+
+    `ready` is the half day that was shown, as the form carries it; empty where none was.
+    """
 
     issue: int
     digest: str
@@ -39,6 +43,7 @@ class Answer:
     consents: tuple[str, ...]
     address: str
     agent: str
+    ready: str = ""
 
 
 @transaction.atomic
@@ -53,13 +58,16 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
         raise Refused("consents")
     if snapshots.gross_of(kept) != kept["shown"]["totals"]["gross"]:
         raise ValueError(f"the frozen text of {quote}, issue {revision.number}, does not add up")
+    promise = recorded(kept, quote.shop, now)
+    if moved_later(answer.ready, promise):
+        raise Refused("moved")
     who = Actor(shop=quote.shop, member=None, via="link")
     revision.state = Revision.State.ACCEPTED
     revision.save(update_fields=["state"])
     job = _open_work(who, quote, revision, kept, now)
     quote.job = job
     quote.save(update_fields=["job", "customer", "vehicle"])
-    return _record(who, link, revision, answer, Decision.Answer.ACCEPTED, kept, now)
+    return _record(who, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise)
 
 
 @transaction.atomic
@@ -119,6 +127,7 @@ def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, 
         customer=quote.customer,
         vehicle=quote.vehicle,
         operations=_sold_operations(quote, [kit.labour_id for kit in kits], kept),
+        here_from=revision.here_from,
         now=now,
     )
     open_pull_list(
@@ -205,6 +214,7 @@ def _record(
     given: str,
     kept: Mapping[str, Any],
     now: datetime,
+    promise: Mapping[str, Any] | None = None,
 ) -> Decision:
     decision = Decision(
         shop=revision.shop,
@@ -221,6 +231,7 @@ def _record(
             "consents": [each for each in kept["rules"]["consents"] if each["code"] in answer.consents],
             "options": [],
             "gross": kept["shown"]["totals"]["gross"],
+            "promise": promise,
         },
     )
     decision.clean_fields()

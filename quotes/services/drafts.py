@@ -18,6 +18,7 @@ from shop.calc.rules import Rules
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.problems import Problem
 from shop.services import history
+from shop.services.jobs import check_day
 
 MOST_KITS = 26  # each has a letter of its own on the quote
 
@@ -95,6 +96,8 @@ def _changed(who: Actor, revision: Revision, verb: str, changes: dict[str, list[
 @transaction.atomic
 def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
     """Set the given ones of customer, vehicle, condition, here_from. A vehicle brings its customer if none is there."""
+    if day := changes.get("here_from"):
+        check_day(day, shop_day(who.shop, timezone.now()), "/here_from")
     revision = open_draft(who=who, quote=quote, seen=seen)
     quote = revision.quote
     before = _told(revision)

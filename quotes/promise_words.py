@@ -1,0 +1,153 @@
+"""A promise date as a customer reads it: a half day and what it waits for, in days and simple words."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any, Literal
+
+from quotes.promises import Promised, frozen_plan, promised
+from shop.calc.days import Half, HalfDay
+from shop.calc.outlook import Leg
+from shop.dates import date_only, day_words, half_day_words, short_day, weekday
+from shop.models import Shop
+from shop.promising import duration, ready_shape
+from shop.words import say
+
+SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits for the vehicle
+HALVES: tuple[Half, ...] = ("morning", "afternoon")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the way: on `day`, in words; `kind` is yes, arrival, bring, work, wait or ready."""
+
+    kind: Literal["yes", "arrival", "bring", "work", "wait"]
+    day: date
+    words: str
+
+    @property
+    def shape(self) -> dict[str, str]:
+        return {
+            "kind": self.kind,
+            "day": self.day.isoformat(),
+            "weekday": weekday(self.day),
+            "date": date_only(self.day),
+            "words": self.words,
+        }
+
+
+def told_customer(kept: Mapping[str, Any], shop: Shop, now: datetime) -> dict[str, Any] | None:
+    """What the customer's page says as of `now`; None where there is nothing to promise from."""
+    if "plan" not in kept:
+        return None
+    found = promised(frozen_plan(kept), shop, now)
+    return None if isinstance(found, str) else customer_shape(found, now)
+
+
+def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
+    """All text, and nothing of hours, people or codes: it is frozen, printed and shown."""
+    zone = found.calendar.zone
+    today, unknown = now.astimezone(zone).date(), found.outlook.unknown
+    return {
+        "as_of": today.isoformat(),
+        "as_of_words": day_words(today),
+        "ready": {name: each for name, each in ready_shape(found.outlook.ready).items() if name != "at"},
+        "ready_weekday": weekday(found.outlook.ready.day),
+        "ready_date": date_only(found.outlook.ready.day),
+        "lines": [line.shape for line in _lines(found, today)],
+        "unknown": say("customer.promise.unknown", n=len(unknown), titles=", ".join(unknown)) if unknown else None,
+    }
+
+
+def _lines(found: Promised, today: date) -> Iterator[Line]:
+    yield Line("yes", today, say("customer.promise.yes"))
+    comes = found.plan.here_from
+    start = [
+        *([Line("bring", comes, say("customer.promise.bring"))] if comes and comes > today else []),
+        *_arrival(found),
+    ]
+    yield from sorted(start, key=lambda line: line.day)
+    yield from _work(found, says_bring=not (comes and comes > today))
+
+
+def _arrival(found: Promised) -> Iterator[Line]:
+    first = found.outlook.legs[0]
+    if first.kind == "arrival":
+        yield Line("arrival", _day(first.since, found), say("customer.promise.arrival", title=first.title))
+
+
+def _work(found: Promised, says_bring: bool) -> Iterator[Line]:
+    """Work and the waits that take a while; days only."""
+    for leg in _merged(leg for leg in found.outlook.legs if leg.kind in ("work", "wait")):
+        since, until = _day(leg.since, found), _day(leg.until, found)
+        if leg.kind == "wait":
+            after = say("customer.promise.wait", wait=duration(leg.minutes), title=leg.title)
+            yield Line("wait", since, after)
+            continue
+        key = "customer.promise.begin" if says_bring else "customer.promise.work"
+        says_bring = False
+        yield Line("work", since, say(key if since == until else f"{key}_until", day=short_day(until)))
+
+
+def _merged(legs: Iterator[Leg]) -> Iterator[Leg]:
+    """Short waits are taken into the work around them."""
+    before: Leg | None = None
+    for leg in legs:
+        short = leg.kind == "wait" and leg.minutes < SHORT_WAIT
+        if before is not None and before.kind == "work" and (short or leg.kind == "work"):
+            before = Leg("work", before.since, leg.until, steps=(*before.steps, *leg.steps))
+            continue
+        if before is not None:
+            yield before
+        before = leg
+    if before is not None:
+        yield before
+
+
+def _day(instant: datetime, found: Promised) -> date:
+    return instant.astimezone(found.calendar.zone).date()
+
+
+def shown_value(told: Mapping[str, Any] | None) -> str:
+    """What the form carries of the promise that was shown: '2026-12-10 afternoon'."""
+    return f"{told['ready']['day']} {told['ready']['half']}" if told else ""
+
+
+def moved_later(shown: str, told: Mapping[str, Any] | None) -> bool:
+    """Whether the half day that was shown is earlier than what can be promised now; nothing shown is never so."""
+    seen, now = _read(shown), _read(shown_value(told))
+    return seen is not None and now is not None and now > seen
+
+
+def words_of(shown: str) -> str:
+    """'Thu 10 Dec, in the afternoon' of a form's value; empty for none."""
+    seen = _read(shown)
+    return half_day_words(HalfDay(seen[0], HALVES[seen[1]], datetime.min)) if seen else ""
+
+
+def _read(shown: str) -> tuple[date, int] | None:
+    day, _, half = shown.partition(" ")
+    try:
+        return date.fromisoformat(day), HALVES.index(half)
+    except ValueError:
+        return None
+
+
+def recorded(kept: Mapping[str, Any], shop: Shop, now: datetime) -> dict[str, Any] | None:
+    """What the record of a yes keeps of the date: as the customer heard it, and `whole` as the workshop sees it."""
+    if "plan" not in kept:
+        return None
+    found = promised(frozen_plan(kept), shop, now)
+    if isinstance(found, str):
+        return None
+    told = customer_shape(found, now)
+    return {"ready": told["ready"], "words": sentences(told), "whole": found.shape}
+
+
+def sentences(told: Mapping[str, Any]) -> list[str]:
+    """The way in sentences, each with its day."""
+    lines = [
+        say("customer.promise.line", day=f"{line['weekday']} {line['date']}", words=line["words"])
+        for line in told["lines"]
+    ]
+    return [*lines, *([told["unknown"]] if told["unknown"] else [])]

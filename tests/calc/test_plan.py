@@ -1,0 +1,154 @@
+"""What a quote's promise date is computed from: work, arrivals, and the yes that orders them."""
+
+from dataclasses import replace
+from datetime import date, datetime
+from decimal import Decimal as D
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from kitting.calc.needs import NeedRow
+from quotes.calc.labour import KitOperation, Operation
+from quotes.calc.plan import Awaited, Sheet, WorkPlan, here, outlook, plan_from, plan_json, work_plan
+from quotes.calc.pricing import price_quote
+from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from shop.calc.rules import Rules
+from shop.calc.sheet import Step as SheetStep
+from shop.calc.worktime import Calendar
+
+ZONE = ZoneInfo("Europe/Vienna")
+DAY = ((8 * 60, 16 * 60),)
+HOURS = Calendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()), frozenset({date(2026, 12, 8)}))
+RULES = Rules.from_json(
+    {
+        "labour_rates": {"mechanical": "100"},
+        "markup": {"mode": "floored", "bands": [{"x": "1"}]},
+        "taxes": [],
+        "efficiency": "1.25",
+        "technicians": 2,
+    }
+)
+
+
+def at(day: int, hour: int, minute: int = 0, month: int = 12) -> datetime:
+    return datetime(2026, month, day, hour, minute, tzinfo=ZONE)
+
+
+def bought(lead_days: int | None) -> Buying:
+    return Buying("Quillfen Supply", "EUR", D(10), D(1), None, None, lead_days=lead_days)
+
+
+def kit(letter: str, *work: tuple[str, str], lead: int | None = None, **more: Any) -> ChosenKit:
+    operations = tuple(KitOperation(code, D(hours)) for code, hours in work)
+    title = f"Kit {letter}"
+    return ChosenKit(f"line-{letter}", letter, f"K-{letter}", title, operations, "part", bought(lead), **more)
+
+
+def given(*kits: ChosenKit, **more: Any) -> QuoteInput:
+    codes = dict.fromkeys(work.code for each in kits for work in each.operations)
+    operations = tuple(Operation(code, "mechanical") for code in codes)
+    titles = {code: f"Do {code}" for code in codes}
+    return QuoteInput(RULES, 2, kits=kits, operations=operations, titles=titles, **more)
+
+
+def planned(asked: QuoteInput, needed_at: dict[str, tuple[str, ...]] | None = None, **sheet: Any) -> WorkPlan:
+    steps = sheet.get("steps", ())
+    return work_plan(asked, price_quote(asked), Sheet(steps, sheet.get("waits", {}), needed_at or {}), None)
+
+
+def test_the_steps_are_the_work_as_it_is_charged_in_the_order_of_the_sheet() -> None:
+    asked = given(kit("A", ("OFF", "1.5"), ("FIT", "3.0")), overrides={"labour:FIT": Override(D("2.5"), "known car")})
+    plan = planned(asked, steps=(SheetStep("OFF"), SheetStep("FIT", ("OFF", "GONE"))), waits={"OFF": 60})
+    found = [(s.code, s.title, s.position, s.hours, s.after, s.wait_after) for s in plan.steps]
+    assert found == [
+        ("OFF", "Do OFF", 1, D("1.5"), (), 60),
+        ("FIT", "Do FIT", 2, D("2.5"), ("OFF",), 0),
+    ]
+    assert (plan.team.technicians, plan.team.efficiency) == (2, D("1.25"))
+
+
+def test_a_kit_is_awaited_where_something_out_of_its_box_is_first_needed() -> None:
+    asked = given(kit("A", ("OFF", "1"), ("FIT", "1"), lead=9), kit("B", ("OFF", "1"), ("WIRE", "1"), lead=4))
+    plan = planned(asked, {"line-A": ("FIT",), "line-B": ("", "WIRE")})
+    assert plan.awaited == (Awaited("Kit A", "FIT", 9), Awaited("Kit B", "OFF", 4), Awaited("Kit B", "WIRE", 4))
+
+
+def test_a_kit_without_contents_or_with_an_operation_that_is_not_done_is_needed_first() -> None:
+    asked = given(kit("A", ("OFF", "1"), ("FIT", "1"), lead=2), kit("B", lead=3, own_hours=D(2)))
+    plan = planned(asked, {"line-A": ("NOT DONE",)})
+    assert plan.awaited == (Awaited("Kit A", "OFF", 2), Awaited("Kit B", "own:K-B", 3))
+
+
+def with_need(charge: str, *leads: int | None, quantity: str = "6") -> QuoteInput:
+    packs = tuple(PackOffer(f"p{n}", f"P{n}", "Oil", D(5 - 4 * n), bought(lead)) for n, lead in enumerate(leads))
+    return given(
+        kit("A", ("OFF", "1"), ("FILL", "1"), lead=1),
+        items={"oil": Item("oil", "Engine oil", "engine oil", "L", "part", packs)},
+        needs=(NeedRow("A", "oil", "fixed", D(quantity), charge=charge, operation="FILL"),),
+    )
+
+
+@pytest.mark.parametrize(
+    ("leads", "lead"),
+    [((3, 8), 8), ((3, None), None), ((), None)],  # its slowest pack; one of them unknown; no pack at all
+)
+def test_a_need_comes_with_the_slowest_of_its_packs(leads: tuple[int | None, ...], lead: int | None) -> None:
+    assert planned(with_need("pack", *leads)).awaited[1:] == (Awaited("Engine oil", "FILL", lead),)
+
+
+def test_what_the_shop_supplies_cover_and_what_is_not_needed_is_not_awaited() -> None:
+    assert planned(with_need("supplies", 3, 8)).awaited == (Awaited("Kit A", "OFF", 1),)
+    assert planned(with_need("pack", 3, 8, quantity="0")).awaited == (Awaited("Kit A", "OFF", 1),)
+
+
+def test_a_loose_part_is_awaited_first_and_a_written_line_never() -> None:
+    part = Extra("e1", "Hose", "part", D(1), D(5), bought(6), part="p")
+    text = Extra("e2", "Alignment outside", "part", D(1), D(80))
+    plan = planned(given(kit("A", ("OFF", "1"), lead=1), extras=(part, text)))
+    assert plan.awaited == (Awaited("Kit A", "OFF", 1), Awaited("Hose", "", 6))
+
+
+def test_lead_days_of_more_than_ten_years_are_as_good_as_none() -> None:
+    assert planned(given(kit("A", ("OFF", "1"), lead=10**9))).awaited == (Awaited("Kit A", "OFF", None),)
+
+
+PLAN = planned(given(kit("A", ("OFF", "5"), ("FIT", "10"), lead=4)), {"line-A": ("FIT",)})
+
+
+def test_what_is_bought_is_on_the_shelf_its_lead_days_after_the_yes_and_unknown_ones_are_named() -> None:
+    found = outlook(PLAN, HOURS, at(2, 9))  # four days from Wednesday is Sunday: on the shelf as Monday ends
+    assert found.ready.at == at(10, 8)  # the 8th is closed, and eight hours of the clock fill the 9th
+    assert (found.legs[0].kind, found.legs[0].title, found.legs[0].since) == ("arrival", "Kit A", at(7, 16))
+    unknown = outlook(replace(PLAN, awaited=(Awaited("Kit A", "FIT", None),)), HOURS, at(2, 9))
+    assert (unknown.unknown, unknown.ready.at) == (("Kit A",), at(3, 9))
+
+
+def test_the_day_of_the_yes_is_the_shops_own() -> None:
+    thursday, friday = (
+        outlook(PLAN, HOURS, datetime(2026, 12, 3, hour, 30, tzinfo=ZoneInfo("UTC"))) for hour in (22, 23)
+    )
+    assert (thursday.coming[0].at, friday.coming[0].at) == (at(7, 16), at(9, 16))
+
+
+@pytest.mark.parametrize(
+    ("day", "since"),
+    [
+        (None, at(2, 9, 30)),
+        (date(2026, 12, 2), at(2, 9, 30)),  # today: it cannot have begun at eight
+        (date(2026, 12, 1), at(2, 9, 30)),
+        (date(2026, 12, 5), at(7, 8)),  # a Saturday
+    ],
+)
+def test_the_vehicle_is_here_as_the_shop_opens_on_its_day_and_never_before_now(
+    day: date | None, since: datetime
+) -> None:
+    assert here(day, HOURS, at(2, 9, 30)) == since
+    late = outlook(replace(PLAN, awaited=(), here_from=day), HOURS, at(2, 9, 30))
+    assert late.promise.schedule[0].start == since
+
+
+def test_a_frozen_plan_is_read_back_as_it_was() -> None:
+    plan = replace(PLAN, here_from=date(2026, 12, 5))
+    assert plan_from(plan_json(plan)) == plan
+    assert plan_from(plan_json(PLAN)) == PLAN
