@@ -23,6 +23,8 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
   bay: [
     ['', () => import('./places/bay/Bay.svelte')],
     ['job/:id', () => import('./places/bay/Job.svelte')],
+    ['job/:id/coolant', () => import('./places/bay/Coolant.svelte')],
+    ['job/:id/coolant/:name', () => import('./places/bay/Coolant.svelte')],
   ],
   office: [
     ['', () => import('./places/office/Office.svelte')],

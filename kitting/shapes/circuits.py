@@ -53,7 +53,7 @@ def mix_shape(found: JobCircuit, measured: Measured, made: BayMix) -> Shape:
         "protects": _text(mix.target_freeze),
         "protection_words": protection(circuit.target, mix.target_freeze, circuit.glycol),
         "premix": _premix(mix, circuit),
-        "premix_only": _premix_only(mix, circuit.glycol),
+        "premix_only": _premix_only(mix),
         "remedy": _remedy(made, circuit),
         "how": {
             "title": say("mix.how.title", circuit=title_of(circuit)),
@@ -155,20 +155,15 @@ def _premix(mix: Mix, circuit: Circuit) -> Shape | None:
     }
 
 
-def _premix_only(mix: Mix, glycol: Glycol | None) -> Shape | None:
-    reached = mix.premix_only_concentration
+def _premix_only(mix: Mix) -> Shape | None:
+    reached, protects = mix.premix_only_concentration, mix.premix_only_freeze
     if reached is None or not mix.fill:
         return None
-    return {
-        "percent": percent(reached),
-        "protects": _text(mix.premix_only_freeze),
-        "words": " ".join(
-            [
-                say("mix.premix_only", percent=percent(reached)),
-                *([protection(reached, mix.premix_only_freeze, glycol)] if glycol else []),
-            ]
-        ),
-    }
+    facts = {"percent": percent(reached)}
+    words = say("mix.premix_only", **facts)
+    if protects is not None:
+        words = say("mix.premix_only_protects", degrees=degrees(protects), **facts)
+    return {"percent": percent(reached), "protects": _text(protects), "words": words}
 
 
 def _remedy(made: BayMix, circuit: Circuit) -> Shape | None:

@@ -85,7 +85,7 @@ def test_litres_and_a_reading_give_the_mix_and_how_far_it_protects(cast: Cast, b
     assert (found["after"], found["target"], found["protects"]) == ("14.6", "50", "-37.1")
     assert found["premix"]["words"] == "Fill in 9.264 L of premix at 50 % and 0.736 L of concentrate."
     assert (
-        found["premix_only"]["words"] == "Premix alone brings it to 47.48 %. At 47.48 % it protects to \u221233.8 °C."
+        found["premix_only"]["words"] == "Premix alone brings it to 47.48 %, which protects to \u221233.8 °C."
     )
     assert found["remedy"] is None
 
