@@ -1,0 +1,274 @@
+"""How a figure is computed, as the advisor reads it at the counter on a phone."""
+
+import re
+from collections.abc import Iterator
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from shop.models import Member
+from shop.services.people import open_shop, set_member
+from tests.browser import acts
+from tests.browser.test_screens import AXE, RULES, SMALL, WIDE, accept
+from tests.cast import PASSWORD
+from tests.client import CheckedClient
+from tests.demo import DEMO, KITS, saltmarsh_files, take_in
+
+pytestmark = pytest.mark.browser
+
+TURBO = "Turbocharger and charge-cooler kit, Tarnbrook T35"
+BRAKES = "Front big-brake kit, 356 mm, six pistons"
+TOWING = "Auxiliary transmission-cooler and towing kit"
+
+
+def advisor_of(slug: str, email: str, currency: str, files: list[tuple[str, Path]]) -> CheckedClient:
+    """A shop with these files taken in, and its advisor's client."""
+    shop, _ = open_shop(slug=slug, name="Demonstration", currency=currency, exponent=2, zone="Europe/Vienna")
+    set_member(shop=shop, email=email, name="Ines Corrow", role="advisor", password=PASSWORD)
+    take_in(slug, [*files, *(("kit", path) for path in KITS.values())])
+    client = CheckedClient(shop=slug)
+    client.force_login(Member.objects.get(shop=shop).user)
+    return client
+
+
+@pytest.fixture
+def saltmarsh(transactional_db: None) -> CheckedClient:
+    return advisor_of("saltmarsh", "ines@saltmarsh.example", "EUR", saltmarsh_files())
+
+
+@pytest.fixture
+def copperfell(transactional_db: None) -> CheckedClient:
+    own = DEMO / "copperfell"
+    names = ("rules.xlsx", "customers.csv", "vehicles.csv", "operations.csv", "templates.csv", "consumables.csv")
+    kinds = ("rules", "customers", "vehicles", "labour", "labour", "consumables")
+    files = list(zip(kinds, map(own.joinpath, names), strict=True))
+    return advisor_of("copperfell", "della@copperfell.example", "CAD", files)
+
+
+def quoted(client: CheckedClient, condition: str = "none") -> dict[str, Any]:
+    """A draft with all three kits for a vehicle whose capacities are known."""
+    kits = [each["id"] for each in client.get("kits").json()["items"]]
+    vehicles = client.get("vehicles").json()["items"]
+    vehicle = next(each for each in vehicles if each["customer"] and each["capacities"])
+    first = client.post("quotes", {"kits": kits, "vehicle": vehicle["id"]})
+    quote: dict[str, Any] = first.json()
+    if condition != "none":
+        quote = client.patch(f"quotes/{quote['id']}", {"condition": condition}, seen=first).json()
+    return quote
+
+
+def show(page: Page, live_server: Any, slug: str, email: str, quote: dict[str, Any]) -> None:
+    acts.sign_in(page, live_server.url, email)
+    page.goto(f"{live_server.url}/{slug}/counter/quote/{quote['id']}")
+    expect(page.get_by_role("heading", name=f"Quote {quote['number']}")).to_be_visible()
+
+
+def how(page: Page, title: str, figure: str) -> Locator:
+    """Press the figure, then "How this is computed" in the line that opens."""
+    page.get_by_role("button", name=re.compile(f"{figure} of {re.escape(title)}: ")).first.click()
+    page.get_by_role("button", name=f"How this is computed: {title}").click()
+    return opened(page, title)
+
+
+def opened(page: Page, title: str) -> Locator:
+    sheet = page.get_by_role("dialog", name=f"How this is computed {title}")
+    expect(sheet).to_be_visible()
+    return sheet
+
+
+def put_away(page: Page) -> None:
+    page.get_by_role("dialog").get_by_role("button", name="Close").click()
+    expect(page.get_by_role("dialog")).to_be_hidden()
+
+
+def expect_step(sheet: Locator, words: str, figure: str) -> None:
+    row = sheet.get_by_role("row").filter(has=sheet.page.get_by_role("cell", name=words, exact=True))
+    expect(row).to_contain_text(figure)
+
+
+def test_hours_shared_by_several_kits_are_worked_once(page: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
+    quote = quoted(saltmarsh, "light")
+    operations = quote["labour"]["operations"]
+    shared = next(each for each in operations if each["why"] and each["why"][0].startswith("once for three kits"))
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    line = page.get_by_role("row").filter(has_text=shared["title"])
+    expect(line).to_contain_text(f"once for three kits: longest is {shared['hours']} h")
+    sheet = how(page, shared["title"], "Hours")
+    expect(sheet).to_contain_text("it is done once: the longest of their hours counts")
+    for letter, title in (("A", TOWING), ("B", BRAKES), ("C", TURBO)):
+        expect(sheet.get_by_role("cell", name=f"{letter}, {title}, asks")).to_be_visible()
+    expect_step(sheet, "Done once: the longest of 3", f"{shared['hours']} h")
+    put_away(page)
+
+
+def test_corrosion_and_shared_work_show_their_numbers(page: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
+    quote = quoted(saltmarsh, "light")
+    wheels = next(each for each in quote["labour"]["operations"] if each["title"] == "Front wheels and arch liners off")
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    sheet = how(page, wheels["title"], "Hours")
+    expect_step(sheet, f"B, {BRAKES}, asks", "0.3 h")
+    expect_step(sheet, "Shared with Front calipers and discs off", "− 0.2 h")
+    expect_step(sheet, "× 1.08 for corrosion", "0.108 h")
+    expect_step(sheet, "Rounded to 0.1 h", "0.1 h")
+    expect(sheet.get_by_role("row").last).to_contain_text(f"0.1 h, {wheels['price']}")
+
+
+def test_taking_a_kit_off_is_worked_beside_the_kit_alone(
+    page: Page, live_server: Any, saltmarsh: CheckedClient
+) -> None:
+    quote = quoted(saltmarsh)
+    brakes = next(each for each in quote["kits"] if each["title"] == BRAKES)
+    others = [each["kit"] for each in quote["kits"] if each["title"] != BRAKES]
+    without = saltmarsh.post("quotes", {"kits": others, "vehicle": quote["vehicle"]["id"]}).json()
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    sheet = how(page, BRAKES, "Price")
+    expect_step(sheet, "Hours of the whole quote with it", f"{quote['labour']['hours']} h")
+    expect_step(sheet, "Hours of the whole quote without it", f"{without['labour']['hours']} h")
+    expect_step(sheet, "Taking it off saves, in hours", f"{brakes['saves_hours']} h")
+    expect_step(sheet, "Charged for it alone", f"{brakes['alone_hours']} h")
+    expect_step(sheet, "Total with tax without it", f"{Decimal(without['totals']['gross']):,}")
+    expect_step(sheet, "Taking it off saves, with tax", f"{Decimal(brakes['saves_amount']):,}")
+
+
+def test_a_need_shows_its_packs_what_is_left_and_the_next_best(
+    page: Page, live_server: Any, saltmarsh: CheckedClient
+) -> None:
+    quote = quoted(saltmarsh)
+    oil = next(each for each in quote["needs"] if each["title"].startswith("Engine oil"))
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    sheet = how(page, oil["title"], "Price")
+    expect(sheet).to_contain_text("added over the whole job before packs are chosen")
+    expect_step(sheet, "100 % of engine oil, 8.3 L", "8.3 L")
+    expect_step(sheet, "Kit C asks", "0.3 L")
+    expect_step(sheet, "Needed over the job", "8.6 L")
+    for pack in oil["packs"]:
+        expect(sheet.get_by_role("cell", name=f"{pack['count']} × {pack['title']}", exact=True)).to_be_visible()
+    expect_step(sheet, "These packs together", oil["price"])
+    expect_step(sheet, "Left over", "0.4 L")
+    expect_step(sheet, "Next best: 5 + 5 L", "+ 11.73")
+
+
+def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
+    page: Page, live_server: Any, copperfell: CheckedClient
+) -> None:
+    quote = quoted(copperfell)
+    first = next(each for each in quote["labour"]["operations"] if each["why"] and "first time" in each["why"][0])
+    kit = next(each for each in quote["kits"] if each["title"] == TOWING)
+    margin = copperfell.get(f"quotes/{quote['id']}/margin").json()
+    bought = next(each for each in margin["bought"] if each["title"] == TOWING)
+    show(page, live_server, "copperfell", "della@copperfell.example", quote)
+
+    sheet = how(page, first["title"], "Hours")
+    expect(sheet).to_contain_text("fitted here for the first time takes longer")
+    expect(sheet.get_by_role("cell", name=re.compile(r"first time here: [\d.]+ h × 1\.3$"))).to_be_visible()
+    put_away(page)
+
+    age = f"{bought['rate_age_days']} days old"
+    expect(page.get_by_role("listitem").filter(has_text=TOWING).first).to_contain_text(f"bought in EUR, {age_of(kit)}")
+    page.get_by_role("button", name="Landed cost").click()
+    costs = page.get_by_role("dialog", name="Landed cost")
+    item = costs.get_by_role("listitem").filter(has_text=TOWING).first
+    expect(item).to_contain_text(f"EUR at {bought['rate']}, rate of ")
+    expect(item).to_contain_text(age)
+    costs.locator("summary").first.click()
+    steps = costs.get_by_role("table").first
+    for words, figure in ((each["words"], each["figure"]) for each in bought["how"]):
+        expect_step(steps, words, figure)
+    expect_step(steps, "Costs here", f"{Decimal(bought['landed']):,}")
+    put_away(page)
+
+
+def age_of(kit: dict[str, Any]) -> str:
+    """ "rate of 16 Nov, 9 days old" of the kit's short reason."""
+    return next(each for each in kit["why"] if each.startswith("bought in")).partition(", ")[2]
+
+
+def test_a_vin_is_warned_of_with_its_sum_and_what_is_left(page: Page, live_server: Any, transactional_db: None) -> None:
+    client = advisor_of_an_empty_shop()
+    customer = client.post("customers", {"name": "Maren Oldacre", "phone": "0555 014 417"}).json()
+    quote = client.post("quotes", {"kits": [], "customer": customer["id"]}).json()
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    page.get_by_role("button", name="Choose the vehicle").click()
+    page.get_by_label("Make and model").fill("Vell 2.4 coupe")
+    page.get_by_label("VIN", exact=True).fill("21111111111111111")
+    page.get_by_role("button", name="Add the vehicle").click()
+    expect(page.get_by_role("alert")).to_contain_text("The check digit does not match")
+    page.get_by_role("button", name="How this is computed: Check of the VIN").click()
+    sheet = opened(page, "Check of the VIN")
+    expect_step(sheet, "97 divided by 11 leaves", "9")
+    expect_step(sheet, "So place 9 should be", "9")
+    expect_step(sheet, "Place 9 is", "1")
+    expect(sheet).to_contain_text("the VIN is kept as it was written")
+    put_away(page)
+    page.get_by_role("button", name="Keep it as written").click()
+    expect(page.get_by_text("Vell 2.4 coupe").first).to_be_visible()
+
+
+def advisor_of_an_empty_shop() -> CheckedClient:
+    shop, _ = open_shop(slug="saltmarsh", name="Saltmarsh", currency="EUR", exponent=2, zone="Europe/Vienna")
+    set_member(shop=shop, email="ines@saltmarsh.example", name="Ines Corrow", role="advisor", password=PASSWORD)
+    take_in("saltmarsh", saltmarsh_files()[:1])
+    client = CheckedClient(shop="saltmarsh")
+    client.force_login(Member.objects.get().user)
+    return client
+
+
+@pytest.fixture
+def narrow(browser: Browser) -> Iterator[Page]:
+    context = browser.new_context(viewport={"width": 320, "height": 640}, color_scheme="dark", locale="en-GB")
+    context.set_default_timeout(15_000)
+    yield context.new_page()
+    context.close()
+
+
+def test_every_figure_of_a_sent_issue_opens_by_keyboard_and_gives_the_focus_back(
+    narrow: Page, live_server: Any, saltmarsh: CheckedClient
+) -> None:
+    draft = quoted(saltmarsh)
+    body = {"version": draft["version"], "recipient": "0555 014 417"}
+    sent = saltmarsh.post(f"quotes/{draft['id']}/send", body).json()
+    accept(sent["link"]["url"])
+    quote = saltmarsh.get(f"quotes/{draft['id']}").json()
+    assert quote["state"] == "accepted"
+    page = narrow
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    figures = page.get_by_role("button", name=re.compile("^How this is computed: "))
+    lines = (*quote["kits"], *quote["labour"]["operations"], *quote["needs"], *quote["fees"], *quote["totals"]["taxes"])
+    assert figures.count() >= len(lines) + 2  # and the labour of the visit, and the total
+    titles = (quote["kits"][0]["title"], quote["needs"][0]["title"], quote["fees"][0]["title"], "Value added tax")
+    for title in (*titles, "Total with tax"):
+        figure = page.get_by_role("button", name=re.compile(f"^How this is computed: {re.escape(title)}: ")).first
+        figure.focus()
+        page.keyboard.press("Enter")
+        sheet = page.get_by_role("dialog", name=re.compile(f"^How this is computed {re.escape(title)}"))
+        expect(sheet.get_by_role("row").last).to_be_visible()
+        expect(sheet.get_by_role("heading")).to_be_focused()
+        assert page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
+        page.keyboard.press("Escape")
+        expect(sheet).to_be_hidden()
+        expect(figure).to_be_focused()
+
+
+def test_the_open_sheet_has_nothing_for_axe_to_find(narrow: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
+    quote = quoted(saltmarsh, "light")
+    page = narrow
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    sheet = how(page, quote["needs"][0]["title"], "Price")
+    expect(sheet.get_by_role("row").last).to_be_visible()
+    page.evaluate(AXE.read_text("utf-8"))
+    assert axe_finds(page) == []
+    page.keyboard.press("Escape")
+    expect(sheet).to_be_hidden()
+    page.get_by_role("button", name="Landed cost").click()
+    costs = page.get_by_role("dialog", name="Landed cost")
+    costs.locator("summary").first.click()
+    assert axe_finds(page) == [] and page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
+
+
+def axe_finds(page: Page) -> list[Any]:
+    script = """rules => axe.run(document.querySelector('dialog[open]'), {runOnly: rules})
+        .then(found => found.violations.map(each => [each.id, each.nodes.map(node => node.html.slice(0, 200))]))"""
+    return page.evaluate(script, RULES)
