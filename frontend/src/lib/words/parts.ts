@@ -53,6 +53,18 @@ export const parts = {
   'pull.again.impossible': '{said}; that cannot be. Count once more.',
   'pull.again.counted': '{who} counted {n}',
   'pull.again.found': '{who} found {n} more',
+  'pull.how.stands':
+    'A count stands for all that whoever made it had on the screen before: it takes their place.',
+  'pull.how.apart':
+    'Counts made without sight of one another, on phones without signal or at the same moment, say nothing of each other. Where they differ, or what was found may be among the counted, the line asks.',
+  'pull.how.kept': 'No number is thrown away. One more count, with these on the screen, settles it.',
+  'pull.how.counted': '{who} counted',
+  'pull.how.found': '{who} found in addition',
+  'pull.how.damaged': '{n}, {damaged} damaged',
+  'pull.how.strangers': 'Neither {one} nor {other} had the other\u2019s count on the screen',
+  'pull.how.least': 'The least that it can be',
+  'pull.how.most': 'The most that it can be',
+  'pull.how.you': 'You',
   'pull.you': 'you',
   'pull.recount': 'Count it once more',
 
