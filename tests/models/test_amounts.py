@@ -1,0 +1,192 @@
+"""What the database holds of money, hours and quantities: whole numbers of a fixed scale, in every column there is."""
+
+import json
+import random
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import Any, NoReturn
+
+import pytest
+from django.apps import apps
+from django.core.exceptions import ValidationError
+from django.db import connection, models
+from django.db.models import Sum
+
+from kitting.models import KitRevision, Offer, PullLine, PullList
+from kitting.services.kits import IssueGiven, ReusedGiven, add_kit
+from quotes.models import Line, Revision
+from shop.models import JobOperation, Rate
+from shop.rows import ExactDecimalField
+from tests.kitting.stage import Phone as CountingPhone
+from tests.kitting.stage import send as send_counts
+from tests.quotes.stage import Stage, make_stage
+from tests.quotes.test_customer_page import Phone
+
+TYPES = {"sqlite": ("typeof", "integer"), "postgresql": ("pg_typeof", "bigint")}
+ROWS = 200_000
+
+
+@pytest.fixture
+def stage(cast: Any) -> Stage:
+    return make_stage(cast)
+
+
+@pytest.fixture
+def used(stage: Stage) -> Stage:
+    """A workshop that has quoted, sold and counted, so that no column of an amount is empty."""
+    draft = stage.quote().json()
+    path = f"quotes/{draft['id']}"
+    line = {"kind": "text", "title": "Wheel alignment", "quantity": "1.5", "unit_price": "79.99", "tax_class": "labour"}
+    assert stage.client.post(f"{path}/lines", line).status_code == 201
+    agreed = {"value": "1.4", "because": "agreed"}
+    seen = stage.client.get(path)
+    assert stage.client.put(f"{path}/overrides/labour:SETUP", agreed, seen=seen).status_code == 200
+    version = stage.client.get(path).json()["version"]
+    sent = stage.client.post(f"{path}/send", {"version": version, "recipient": "0555 014 417"}).json()
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    count_everything(stage)
+    rare(stage)
+    return stage
+
+
+def count_everything(stage: Stage) -> None:
+    pull_list = PullList.objects.get()
+    phone = CountingPhone(pull_list)
+    counts = [phone.event(line, total=int(line.quantity)) for line in PullLine.objects.filter(list=pull_list)]
+    assert {each["status"] for each in send_counts(stage.cast.signed_in("technician"), pull_list, *counts)} == {
+        "stored"
+    }
+
+
+def rare(stage: Stage) -> None:
+    """What the everyday way leaves empty."""
+    shop, part = stage.cast.shop, stage.turbo.part
+    issue = IssueGiven(price=Decimal("12.34"), hours=Decimal("0.25"), reused=(ReusedGiven("Bolts", Decimal("6.5")),))
+    add_kit(who=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", issue=issue)
+    JobOperation.objects.update(credited_hours=Decimal("1.25"), actual_hours=Decimal("1.75"))
+    draft = Revision.objects.get(pk=revision_of(stage))
+    Line.objects.create(
+        shop=shop,
+        revision=draft,
+        position=90,
+        kind=Line.Kind.TEXT,
+        title="Seized bolts",
+        tax_class="labour",
+        quantity=Decimal("0.0001"),
+        unit_price=Decimal("0.0001"),
+        happens=False,
+        at_most=Decimal("99999999999999.9999"),
+    )
+    assert Offer.objects.filter(part=part).exists() and KitRevision.objects.filter(price__isnull=False).exists()
+
+
+def revision_of(stage: Stage) -> str:
+    """The issue of a new draft."""
+    return str(Revision.objects.get(quote_id=stage.quote().json()["id"]).pk)
+
+
+def columns() -> Iterator[tuple[type[models.Model], ExactDecimalField]]:
+    for model in apps.get_models():
+        for field in model._meta.local_fields:
+            if isinstance(field, ExactDecimalField):
+                yield model, field
+
+
+def kept_as(model: type[models.Model], column: str) -> dict[str, int]:
+    """{type of the stored value: how many}, nulls aside."""
+    kind, _ = TYPES[connection.vendor]
+    table = connection.ops.quote_name(model._meta.db_table)
+    with connection.cursor() as cursor:
+        cursor.execute(
+            f"SELECT CAST({kind}({column}) AS varchar(20)), count(*) FROM {table} WHERE {column} IS NOT NULL GROUP BY 1"
+        )
+        return dict(cursor.fetchall())
+
+
+def test_every_stored_amount_is_a_whole_number(used: Stage) -> None:
+    whole = TYPES[connection.vendor][1]
+    found = {f"{model.__name__}.{field.name}": kept_as(model, field.column) for model, field in columns()}
+    assert len(found) >= 27
+    assert {name: kinds for name, kinds in found.items() if kinds.keys() != {whole}} == {}
+
+
+def test_a_stored_fraction_would_be_seen(used: Stage) -> None:
+    """SQLite takes what it is given; PostgreSQL's column takes whole numbers only."""
+    with connection.cursor() as cursor:
+        cursor.execute("UPDATE shop_joboperation SET actual_hours = 1.75")
+    assert kept_as(JobOperation, "actual_hours").keys() == {"real" if connection.vendor == "sqlite" else "bigint"}
+
+
+def test_no_column_of_any_other_kind_could_hold_an_amount() -> None:
+    binary = (models.FloatField, models.DecimalField)
+    assert [f for model in apps.get_models() for f in model._meta.local_fields if isinstance(f, binary)] == []
+
+
+def test_no_json_that_is_stored_holds_a_float(used: Stage) -> None:
+    seen = 0
+    for model in apps.get_models():
+        names = [field.name for field in model._meta.local_fields if isinstance(field, models.JSONField)]
+        for row in model._default_manager.all() if names else ():
+            for name in names:
+                seen += 1
+                assert list(floats_in(getattr(row, name))) == [], f"{model.__name__}.{name}"
+    assert seen > 50
+
+
+def test_the_frozen_text_holds_no_fraction_as_a_number(used: Stage) -> None:
+    kept = Revision.objects.exclude(snapshot="").get()
+    assert json.loads(kept.snapshot, parse_float=refuse)["shown"]["totals"]["gross"] == f"{kept.gross:.2f}"
+
+
+def test_the_sum_of_two_hundred_thousand_amounts_is_exact(stage: Stage) -> None:
+    chance = random.Random(20_261_125)
+    units = [chance.randrange(10**11, 10**12) for _ in range(ROWS)]
+    revision = revision_of(stage)
+    insert_lines(stage, revision, units)
+    lines = Line.objects.filter(revision=revision, kind=Line.Kind.FEE)
+    exact = sum((Decimal(each).scaleb(-3) for each in units), Decimal(0))
+    assert lines.count() == ROWS
+    assert lines.aggregate(total=Sum("amount"))["total"] == exact
+    assert sum(lines.values_list("amount", flat=True), Decimal(0)) == exact
+    assert Decimal(sum(each / 1000 for each in units)) != exact  # what binary floats would have given
+    assert kept_as(Line, "amount") == {TYPES[connection.vendor][1]: ROWS}
+
+
+def insert_lines(stage: Stage, revision: str, units: list[int]) -> None:
+    """One statement; `units` are the whole numbers that the column keeps."""
+    sqlite = connection.vendor == "sqlite"
+    id, rows = (
+        ("lower(hex(randomblob(16)))", "json_each(%s)")
+        if sqlite
+        else (
+            "gen_random_uuid()",
+            "jsonb_array_elements_text(%s::jsonb) WITH ORDINALITY AS given(value, key)",
+        )
+    )
+    shop_id, revision_id = (each.replace("-", "") if sqlite else each for each in (str(stage.cast.shop.pk), revision))
+    with connection.cursor() as cursor:
+        cursor.execute(
+            "INSERT INTO quotes_line (id, shop_id, revision_id, position, kind, happens, title, tax_class, quantity, "
+            f"amount, overridden_because) SELECT {id}, %s, %s, key + 100, 'fee', {'1' if sqlite else 'true'}, 'Fee', "
+            f"'fee', 10000, CAST(value AS bigint), '' FROM {rows}",
+            [shop_id, revision_id, json.dumps(units)],
+        )
+
+
+@pytest.mark.parametrize("value", [0.1, float("nan"), True, "1.0000001", "1e30", "NaN", "one"])
+def test_what_is_no_exact_decimal_of_the_scale_is_refused(value: Any, cast: Any) -> None:
+    rate = Rate(shop=cast.shop, currency="USD", valid_from="2026-01-01", rate=value)
+    with pytest.raises(ValidationError) as refused:
+        rate.clean_fields()
+    assert refused.value.message_dict.keys() == {"rate"}
+
+
+def floats_in(value: Any) -> Iterator[float]:
+    if isinstance(value, float):
+        yield value
+    for each in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
+        yield from floats_in(each)
+
+
+def refuse(text: str) -> NoReturn:
+    raise AssertionError(f"{text} is no exact number")
