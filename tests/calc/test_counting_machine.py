@@ -1,0 +1,235 @@
+"""Several phones and one list, whatever happens: the fold is judged by what was on the screens at the time."""
+
+from collections.abc import Callable
+from itertools import combinations
+from random import Random
+from typing import Any
+
+from hypothesis import settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+
+from kitting.calc.counting import Event, Tally, digest, fold, knows
+from tests.calc.floor import Floor, Phone
+
+LINES = ("pin", "clamp")
+PHONES = ("bench", "shelf", "office")
+PEOPLE = ("ines", "oda")
+
+phones, lines = st.sampled_from(PHONES), st.sampled_from((*LINES, LINES[0]))
+people = st.sampled_from((*PEOPLE, PEOPLE[0], PEOPLE[0]))
+counted = st.sampled_from([(2, 0), (2, 0), (2, 1), (3, 1), (0, 0)])
+found = st.sampled_from([(1, 0), (1, 0), (2, 1), (-1, 0), (0, 1), (1, -1)])
+places = st.sampled_from([0, 0, 0, 1, 2, 3, 5, 8])
+somewhat = st.sampled_from([1, 2, 500, 500])
+
+counts = st.tuples(st.just("count"), phones, people, lines, counted)
+finds = st.tuples(st.just("find"), phones, people, lines, found)
+undos = st.tuples(st.just("take_back"), phones, st.sampled_from([None, None, *PEOPLE]), places)
+notes = st.tuples(st.just("note"), phones, lines, st.sampled_from(["note", "halve"]))
+sendings = st.tuples(st.just("send"), phones, somewhat)
+pulls = st.tuples(st.just("pull"), phones, somewhat, st.booleans())
+tidyings = st.tuples(st.just("tidy"), phones)
+
+Step = tuple[Any, ...]
+Numbers = tuple[int, int]
+Saw = Callable[[str, str], bool]
+
+
+def still_said(view: list[Event]) -> list[Event]:
+    """The sets and adds of a view that count: once each, not late, not taken back by who made them."""
+    late = {event.id for event in view if event.late}
+    timely = {event.id: event for event in view if event.id not in late and event.v == 1}
+    gone = {(event.target, event.author) for event in timely.values() if event.kind == "undo"}
+    return [e for e in timely.values() if e.kind in ("set", "add") and (e.id, e.author) not in gone]
+
+
+def outcomes(said: list[Event], saw: Saw) -> set[Numbers]:
+    """What one person, doing it all in an order that everyone's screen allows, would have ended with; every order."""
+    ends: dict[frozenset[str], set[Numbers]] = {frozenset(): {(0, 0)}}
+    for _ in said:
+        longer: dict[frozenset[str], set[Numbers]] = {}
+        for done, totals in ends.items():
+            for event in said:
+                if event.id not in done and all(o.id in done for o in said if o is not event and saw(event.id, o.id)):
+                    longer.setdefault(done | {event.id}, set()).update(after(event, total) for total in totals)
+        ends = longer
+    (totals,) = ends.values()
+    return totals
+
+
+def after(event: Event, before: Numbers) -> Numbers:
+    total, damaged = event.total or 0, event.damaged or 0
+    return (total, damaged) if event.kind == "set" else (before[0] + total, before[1] + damaged)
+
+
+def standing_adds(said: list[Event], saw: Saw) -> list[Event]:
+    """The adds that nobody counted over."""
+    sets = [event for event in said if event.kind == "set"]
+    return [add for add in said if add.kind == "add" and not any(saw(top.id, add.id) for top in sets)]
+
+
+def strangers(adds: list[Event], saw: Saw) -> bool:
+    return any(not saw(one.id, other.id) and not saw(other.id, one.id) for one, other in combinations(adds, 2))
+
+
+def possible(numbers: Numbers) -> bool:
+    return 0 <= numbers[1] <= numbers[0]
+
+
+class Counting(RuleBasedStateMachine):
+    """Anything a floor does in an hour, in any order."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.floor = Floor(*PHONES)
+        self.chance = Random(7)
+
+    @initialize(steps=st.lists(st.one_of(counts, finds, pulls, sendings), min_size=6, max_size=10))
+    def the_day_begins(self, steps: list[Step]) -> None:
+        self.some_minutes_pass(steps)
+
+    @rule(
+        steps=st.lists(
+            st.one_of(counts, finds, finds, undos, undos, notes, sendings, pulls, tidyings), min_size=3, max_size=6
+        )
+    )
+    def some_minutes_pass(self, steps: list[Step]) -> None:
+        for what, *how in steps:
+            getattr(self, what)(*how)
+
+    def count(self, phone: str, who: str, line: str, numbers: Numbers) -> None:
+        self.floor.act(phone, who, "set", line, numbers)
+        assert self.shown(phone)[line] == Tally(*numbers, numbers[0], False), "one's own count is one's own screen"
+
+    def find(self, phone: str, who: str, line: str, more: Numbers) -> None:
+        before = self.shown(phone).get(line, Tally(0, 0, 0, False))
+        self.floor.act(phone, who, "add", line, more)
+        sums = before.total + more[0], before.damaged + more[1]
+        if not before.confirm:
+            assert self.shown(phone)[line] == Tally(*sums, sums[0], not possible(sums))
+
+    def take_back(self, phone: str, who: str | None, at: int) -> None:
+        screen = self.floor.phones[phone].screen
+        if screen:
+            target = screen[-1 - at % len(screen)]
+            self.floor.act(phone, who or target.author, "undo", target.line, target=target.id)
+
+    def note(self, phone: str, line: str, kind: str) -> None:
+        before = self.shown(phone)
+        self.floor.act(phone, PEOPLE[0], kind, line)
+        assert self.shown(phone) == before
+
+    def send(self, phone: str, most: int) -> None:
+        """Also what it has sent before: an answer may be lost, and nothing is deleted for an answer."""
+        self.floor.send(phone, most)
+
+    def pull(self, phone: str, most: int, tidy: bool) -> None:
+        """Another tab may pull: then what came back still waits beside it for a while."""
+        self.floor.phones[phone].pull(self.floor.server, most)
+        if tidy:
+            self.tidy(phone)
+
+    def tidy(self, phone: str) -> None:
+        shown = self.shown(phone)
+        self.floor.phones[phone].tidy()
+        assert self.shown(phone) == shown
+
+    @rule(closed=st.sampled_from([False, False, True]))
+    def the_list_is_closed_or_opened(self, closed: bool) -> None:
+        self.floor.server.closed = closed
+
+    @rule(phone=phones)
+    def a_store_is_wiped(self, phone: str) -> None:
+        self.floor.wipe(phone)
+
+    @rule()
+    def a_backup_is_made(self) -> None:
+        self.floor.server.backup = tuple(self.floor.server.log)
+
+    @precondition(lambda self: len(self.floor.server.backup) < len(self.floor.server.log))
+    @rule()
+    def the_backup_is_put_back(self) -> None:
+        self.floor.server.restore()
+
+    @rule(phone=phones, line=lines)
+    def everyone_sends_and_pulls_and_one_counts(self, phone: str, line: str) -> None:
+        self.floor.server.closed = False
+        self.floor.settle()
+        for name in PHONES:
+            assert self.shown(name) == fold(self.floor.server.log), "all screens are equal"
+            assert self.floor.phones[name].queue == []
+        self.floor.act(phone, PEOPLE[1], "set", line, (7, 2))
+        self.floor.settle()
+        assert {name: self.shown(name)[line] for name in PHONES} == dict.fromkeys(PHONES, Tally(7, 2, 7, False))
+
+    def shown(self, phone: str) -> dict[str, Tally]:
+        return fold(self.floor.phones[phone].screen)
+
+    @invariant()
+    def knowing_is_what_was_on_the_screen(self) -> None:
+        log = self.floor.server.log
+        for event in log:
+            for other in log:
+                if event is not other:
+                    assert knows(event, other) == self.floor.vouched(event.id, other.id), (event, other)
+
+    @invariant()
+    def what_is_not_to_be_counted_again_has_one_total_in_every_order(self) -> None:
+        for view in self.views():
+            for line, tally in fold(view).items():
+                if not tally.confirm:
+                    said = [event for event in still_said(view) if event.line == line]
+                    assert outcomes(said, self.saw) == {(tally.total, tally.damaged)}
+                    assert tally.low == tally.total and possible((tally.total, tally.damaged))
+                    assert not strangers(standing_adds(said, self.saw), self.saw)
+
+    @invariant()
+    def what_is_to_be_counted_again_has_a_reason_and_two_numbers_that_may_be_true(self) -> None:
+        for view in self.views_without_old_counts():
+            said = still_said(view)
+            folded = fold(view)
+            assert folded.keys() == {event.line for event in said}
+            for line, tally in folded.items():
+                self.judge([event for event in said if event.line == line], tally)
+
+    def judge(self, said: list[Event], tally: Tally) -> None:
+        ends, adds = outcomes(said, self.floor.vouched), standing_adds(said, self.floor.vouched)
+        in_doubt = len(ends) > 1 or not possible(min(ends)) or strangers(adds, self.floor.vouched)
+        assert tally.confirm == in_doubt
+        assert (tally.total, tally.damaged) in ends
+        assert tally.low in {total for total, _ in ends}
+        if all((add.total or 0) >= 0 for add in adds):
+            assert (tally.total, tally.low) == (max(ends)[0], min(ends)[0])
+
+    @invariant()
+    def order_and_repetition_do_not_matter(self) -> None:
+        for view in self.views():
+            again = [*view, *self.chance.choices(view, k=3)] if view else []
+            self.chance.shuffle(again)
+            assert fold(again) == fold(view)
+            assert digest(fold(again)) == digest(fold(view))
+
+    def saw(self, event: str, other: str) -> bool:
+        return other in self.floor.saw[event]
+
+    def views(self) -> list[list[Event]]:
+        return [*self.views_in_doubt(), *self.views_without_old_counts()]
+
+    def views_in_doubt(self) -> list[list[Event]]:
+        """A phone that has not heard of a restore, or keeps counts from before it, may doubt more than it must."""
+        return [phone.screen for phone in self.floor.phones.values() if not self.current(phone)]
+
+    def views_without_old_counts(self) -> list[list[Event]]:
+        """The log, the screens, and what the log will hold when everything has been sent."""
+        log, current = self.floor.server.log, [phone for phone in self.floor.phones.values() if self.current(phone)]
+        waiting = [each.event for phone in current for each in phone.queue]
+        return [log, [*log, *waiting], *(phone.screen for phone in current)]
+
+    def current(self, phone: Phone) -> bool:
+        epoch = self.floor.server.epoch
+        return phone.epoch == epoch and all(each.epoch == epoch for each in phone.queue)
+
+
+TestCounting = Counting.TestCase
+TestCounting.settings = settings(max_examples=200, stateful_step_count=8, deadline=None)
