@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
 
-from kitting.calc.pack_search import Path, two_best
+from kitting.calc.pack_search import two_best
+from kitting.calc.pack_shelf import Counts
 from shop.calc.money import EXACT, rounded
 from shop.calc.refusal import Refusal
 
@@ -58,10 +59,9 @@ def _choose(need: Decimal, on_hand: Decimal, packs: Sequence[Pack], exponent: in
     ordered = sorted(packs, key=lambda pack: (-pack.size, pack.id))
     net = need - on_hand
     sizes, prices = [pack.size for pack in ordered], [pack.price for pack in ordered]
-    paths = two_best(net, sizes, prices, [pack.id for pack in ordered])
-    sets = [_pack_set(path, ordered, net, exponent) for path in paths]
-    best = sets[0]
-    return PackChoice(best.packs, best.cost, best.left, sets[1] if len(sets) > 1 else None)
+    found = two_best(net, sizes, prices, [pack.id for pack in ordered])
+    best, *others = [_pack_set(counts, ordered, net, exponent) for counts in found]
+    return PackChoice(best.packs, best.cost, best.left, others[0] if others else None)
 
 
 def _check(pack: Pack) -> None:
@@ -69,12 +69,7 @@ def _check(pack: Pack) -> None:
         raise Refusal("bad_pack", pack.id)
 
 
-def _pack_set(path: Path, packs: Sequence[Pack], net: Decimal, exponent: int) -> PackSet:
-    counts = [0] * len(packs)
-    step: Path | None = path
-    while step is not None:
-        counts[step[0]] += 1
-        step = step[1]
+def _pack_set(counts: Counts, packs: Sequence[Pack], net: Decimal, exponent: int) -> PackSet:
     taken = [(pack, count) for pack, count in zip(packs, counts, strict=True) if count]
     cost = sum((pack.price * count for pack, count in taken), Decimal(0))
     size = sum((pack.size * count for pack, count in taken), Decimal(0))

@@ -1,14 +1,16 @@
-"""Packs: the worked cases, and a search that is compared with trying everything."""
+"""Packs: a search that is compared with trying everything, and with going through all sums for larger needs."""
 
+from bisect import insort
 from decimal import Decimal
 from itertools import product
 from math import ceil
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitting.calc.packs import Pack, PackSet, choose_packs
+from shop.calc.money import rounded
 from shop.calc.refusal import Refusal
 
 LITRE = Pack("litre", Decimal("1"), Decimal("9.40"))
@@ -54,6 +56,78 @@ def test_packs_priced_by_their_size_alone_are_chosen_like_any_others(need, offer
     best, *others = by_trying_everything(need, packs)
     assert ids_of(choice) == best
     assert ids_of(choice.runner_up) == (others[0] if others else None)
+
+
+def by_all_sums(need: Decimal, packs: list[Pack]) -> list[list[str]]:
+    """The best two sets: from the largest pack down, the best two ways to each sum that is still too small.
+
+    A set from which no pack can be taken away is complete with its smallest pack and with none before it.
+    """
+    open_sums: dict[Decimal, list[tuple[Decimal, int, list[str]]]] = {Decimal(0): [(Decimal(0), 0, [])]}
+    complete: list[tuple[Decimal, Decimal, int, list[str]]] = []
+    for pack in sorted(packs, key=lambda pack: -pack.size):
+        waiting = sorted(open_sums)
+        for total in waiting:
+            for cost, count, ids in open_sums[total]:
+                step = (cost + pack.price, count + 1, sorted([*ids, pack.id]))
+                after = total + pack.size
+                if after >= need:
+                    complete.append((step[0], after - need, step[1], step[2]))
+                    continue
+                if after not in open_sums:
+                    insort(waiting, after)
+                open_sums[after] = sorted([*open_sums.get(after, []), step])[:2]
+    return [ids for *_, ids in sorted(complete)[:2]]
+
+
+PRICING = {
+    "by size alone": lambda size, own: size * Decimal("8.4"),
+    "by size, to the cent": lambda size, own: rounded(size * Decimal("8.4"), 2),
+    "by size and a fee": lambda size, own: size * Decimal("8.4") + Decimal("2.5"),
+    "nearly by size": lambda size, own: size * Decimal("8.4") + Decimal(own) / 1000,
+    "nothing": lambda size, own: Decimal(0),
+    "one price": lambda size, own: Decimal("7.50"),
+    "two prices": lambda size, own: Decimal("8.00") + Decimal(own % 2) / 10,
+    "its own": lambda size, own: Decimal(own) / 10,
+    "cheaper when larger": lambda size, own: 60 / (size + own),
+}
+
+SIZES = {
+    "coarse": st.integers(2, 40).map(lambda size: Decimal(size) / 2),
+    "fine": st.integers(600, 4000).map(lambda size: Decimal(size) / 1000),
+    "close": st.integers(1000, 1009).map(lambda size: Decimal(size) / 1000),
+    "alike but for two": st.one_of(st.integers(1000, 1005), st.sampled_from([4000, 9500])).map(
+        lambda size: Decimal(size) / 1000
+    ),
+    "even": st.integers(25, 150).map(lambda size: Decimal(size) * 2 / 100),
+}
+
+
+@st.composite
+def shelves(draw: st.DrawFn, most: int = 8) -> list[Pack]:
+    """Up to `most` packs of one kind of size and one way of pricing, named in any order."""
+    chosen = draw(st.lists(SIZES[draw(st.sampled_from(sorted(SIZES)))], min_size=2, max_size=most))
+    price = PRICING[draw(st.sampled_from(sorted(PRICING)))]
+    names = draw(st.permutations("abcdefgh"))
+    return [Pack(name, size, price(size, draw(st.integers(0, 9)))) for name, size in zip(names, chosen, strict=False)]
+
+
+@settings(max_examples=200)
+@given(packs=shelves(), times=st.decimals(min_value=Decimal("0.2"), max_value=Decimal("2.6"), places=2))
+def test_eight_packs_are_chosen_as_trying_everything_would(packs, times):
+    need = times * min(pack.size for pack in packs)
+    choice = choose_packs(need, Decimal(0), packs, 2)
+    best, *others = by_trying_everything(need, packs)
+    assert ids_of(choice) == best
+    assert ids_of(choice.runner_up) == (others[0] if others else None)
+
+
+@settings(max_examples=120, deadline=None)
+@given(packs=shelves(), times=st.decimals(min_value=Decimal(3), max_value=Decimal(25), places=2))
+def test_larger_needs_are_met_as_going_through_all_sums_would(packs, times):
+    need = times * min(pack.size for pack in packs)
+    choice = choose_packs(need, Decimal(0), packs, 2)
+    assert [ids_of(each) for each in (choice, choice.runner_up) if each] == by_all_sums(need, packs)
 
 
 @given(need=needs, offers=offers)

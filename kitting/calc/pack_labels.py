@@ -1,0 +1,174 @@
+"""Looking through one frame of the search for packs, loss by loss."""
+
+from bisect import bisect_left
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from kitting.calc.pack_frame import Frame, added
+from kitting.calc.pack_shelf import Counts, TwoBest
+
+FULL = 500
+"""Beyond so many partial sets two lists of half the packs each, matched with one another, are quicker."""
+
+Trace = tuple[int, "Trace | None"]
+"""The pack taken last, and what was taken before it."""
+
+Label = tuple[int, int, int, int, Trace | None]
+"""A partial set: its loss, its size over the base and under the filler, its smallest pack, what it took."""
+
+NOTHING: Label = (0, 0, 0, -1, None)
+
+
+class _Labels:
+    """Partial sets by what they leave of the step; one that two others beat in everything is not kept."""
+
+    def __init__(self, frame: Frame, limit: int) -> None:
+        self._frame, self._limit = frame, limit
+        self._grows_only = all(term.over >= 0 for term in frame.terms.values())
+        self._most = frame.slack if all(term.under >= 0 for term in frame.terms.values()) else None
+        self._kept: dict[int, list[Label]] = {0: [NOTHING]}
+        self.count = 1
+        self.beyond: int | None = None
+
+    def __iter__(self) -> Iterator[Label]:
+        return (label for labels in self._kept.values() for label in labels)
+
+    def take(self, at: int) -> None:
+        """Every partial set with any number of the pack at `at` more."""
+        for label in list(self):
+            self._repeat(label, at)
+
+    def _repeat(self, label: Label, at: int) -> None:
+        frame, limit, kept = self._frame, self._limit, self._kept
+        term, step, room, need = frame.terms[at], frame.step, frame.room, frame.need
+        loss, over, under, last, trace = label
+        last = max(last, at)
+        while over + under < room:
+            loss, over, under, trace = loss + term.loss, over + term.over, under + term.under, (at, trace)
+            if self._most is not None and under > self._most:
+                return
+            sure = loss + frame.rate * (over - need) if self._grows_only and over > need else loss
+            if sure > limit:
+                self.beyond = sure if self.beyond is None else min(self.beyond, sure)
+                return
+            here = kept.setdefault(over % step, [])
+            if over + under < room and _beaten(here, loss, over, under, last):
+                return
+            here.append((loss, over, under, last, trace))
+            self.count += 1
+
+
+def _beaten(labels: list[Label], loss: int, over: int, under: int, last: int) -> bool:
+    beaten = 0
+    for label in labels:
+        if label[0] <= loss and label[1] <= over and label[2] <= under and label[3] <= last:
+            if beaten:
+                return True
+            beaten = 1
+    return False
+
+
+@dataclass(slots=True)
+class Search:
+    """What is known of a frame: every set with a loss up to `done` was offered."""
+
+    frame: Frame
+    done: int = 0
+    _next: int = field(init=False)
+    _large: bool = False
+    _lists: tuple[_Labels, _Labels] | None = None
+
+    def __post_init__(self) -> None:
+        self._next = min((term.loss for term in self.frame.terms.values() if term.loss), default=1)
+
+    @property
+    def bound(self) -> int:
+        return -(-(self.frame.bound + self.done) // self.frame.step)
+
+    def goes_on(self, best: TwoBest) -> bool:
+        """Offers every set up to the next limit; False when there is none beyond it."""
+        limit = _within(self.frame, self._next, best)
+        mine, theirs = self._lists = self._partial_sets(limit)
+        _match(self.frame, mine, theirs, limit, best)
+        self.done = limit
+        beyond = [labels.beyond for labels in (mine, theirs) if labels.beyond is not None]
+        self._next = self._after(limit, min(beyond, default=limit))
+        return bool(beyond) or limit < self._highest(mine) + self._highest(theirs)
+
+    def _highest(self, labels: _Labels) -> int:
+        """More than any of these partial sets can lose with what may be left over."""
+        return max(label[0] for label in labels) + self.frame.rate * (
+            max(label[1] for label in labels) + self.frame.step
+        )
+
+    def _after(self, limit: int, beyond: int) -> int:
+        """Twice as far; farther if nothing comes before, but a first unit left over is met one at a time."""
+        far = self.frame.rate if self.frame.rate > limit else 16 * limit
+        return max(limit * 7 // 5 + 1 if self._large else limit * 2, min(beyond, far))
+
+    def _partial_sets(self, limit: int) -> tuple[_Labels, _Labels]:
+        if self._lists is not None and all(each.beyond is None or each.beyond > limit for each in self._lists):
+            return self._lists
+        return self._halved(limit) if self._large else self._whole(limit)
+
+    def _whole(self, limit: int) -> tuple[_Labels, _Labels]:
+        """All packs in one list, and nothing in the other; two halves once it gets long."""
+        labels = _Labels(self.frame, limit)
+        for at in sorted(self.frame.terms):
+            labels.take(at)
+            if labels.count > FULL:
+                self._large = True
+                return self._halved(limit)
+        return _Labels(self.frame, limit), labels
+
+    def _halved(self, limit: int) -> tuple[_Labels, _Labels]:
+        """The packs in two lists of about one length; those of which most can be taken come first."""
+        lists = (_Labels(self.frame, limit), _Labels(self.frame, limit))
+        for at in sorted(self.frame.terms, key=lambda at: -self._ways(at, limit)):
+            min(lists, key=lambda labels: labels.count).take(at)
+        return lists
+
+    def _ways(self, at: int, limit: int) -> int:
+        term = self.frame.terms[at]
+        most = self.frame.room // max(term.over + term.under, 1)
+        return most if term.loss == 0 else min(most, limit // term.loss)
+
+
+def _within(frame: Frame, limit: int, best: TwoBest) -> int:
+    return limit if best.second is None else min(limit, best.second * frame.step - frame.bound)
+
+
+def _match(frame: Frame, mine: _Labels, theirs: _Labels, limit: int, best: TwoBest) -> None:
+    """Offers every pair of partial sets that together lose no more than `limit`."""
+    step, rate = frame.step, frame.rate
+    others = sorted(theirs, key=lambda label: label[1] % step)
+    places = [label[1] % step for label in others]
+    for label in sorted(mine, key=lambda label: label[0]):
+        wanted = (frame.need - label[1]) % step
+        farthest = (limit - label[0]) // rate
+        start = bisect_left(places, wanted)
+        for at in range(start, start + len(others)):
+            other = others[at % len(others)]
+            left = (places[at % len(others)] - wanted) % step
+            if left > farthest:
+                break
+            if label[0] + other[0] + left * rate <= limit:
+                _offer(frame, label, other, left, limit, best)
+                limit = _within(frame, limit, best)
+
+
+def _offer(frame: Frame, label: Label, other: Label, least: int, limit: int, best: TwoBest) -> None:
+    loss, over, under = label[0] + other[0], label[1] + other[1], label[2] + other[2]
+    least = max(least, over - frame.need)
+    # With a given number of packs one exchange more than it takes is another set; else a pack could be taken away.
+    for left in (least,) if frame.slack is None else (least, least + frame.step):
+        if loss + left * frame.rate <= limit and (frame.slack is None or under + left <= frame.slack):
+            best.offer(frame.counts(_taken(frame.part.fixed, label[4], other[4]), over, under, left))
+
+
+def _taken(fixed: Counts, *traces: Trace | None) -> Counts:
+    for trace in traces:
+        while trace is not None:
+            fixed = added(fixed, trace[0], 1)
+            trace = trace[1]
+    return fixed

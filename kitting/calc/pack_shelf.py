@@ -1,0 +1,76 @@
+"""The packs on offer in whole numbers, and the two best sets found so far (the search for packs).
+
+Everything is whole numbers of the finest common unit. Cost, left over, packs taken and ids are the digits of one
+number, the weight, so that a sum of weights orders like the rule of ties.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from math import gcd, lcm
+
+Counts = tuple[int, ...]
+"""How many of each pack, the largest pack first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """Packs by falling `sizes`; `weights` hold the size as well, for what is left over is sizes less the `goal`."""
+
+    goal: int
+    sizes: tuple[int, ...]
+    weights: tuple[int, ...]
+
+    @classmethod
+    def of(cls, net: Decimal, sizes: Sequence[Decimal], prices: Sequence[Decimal], ids: Sequence[str]) -> "Shelf":
+        goal, *lengths = _scaled([net, *sizes])
+        unit = gcd(*lengths)
+        goal, lengths = -(-goal // unit), [length // unit for length in lengths]
+        digit = (goal // min(lengths) + 2).bit_length()
+        ranks = {name: rank for rank, name in enumerate(sorted(set(ids), reverse=True), start=1)}
+        taken = 1 << (digit * (len(ranks) + 2))
+        left = taken << digit
+        cost = left << (goal + max(lengths)).bit_length()
+        weights = (
+            price * cost + length * left + taken - (1 << (digit * ranks[name]))
+            for price, length, name in zip(_scaled(prices), lengths, ids, strict=True)
+        )
+        return cls(goal, tuple(lengths), tuple(weights))
+
+    def weight(self, counts: Counts) -> int:
+        return sum(weight * count for weight, count in zip(self.weights, counts, strict=True))
+
+    def size(self, counts: Counts) -> int:
+        return sum(size * count for size, count in zip(self.sizes, counts, strict=True))
+
+
+class TwoBest:
+    """The best complete set and the next best met so far; `second` is the weight that others must stay below."""
+
+    def __init__(self, shelf: Shelf) -> None:
+        self._shelf = shelf
+        self._found: list[tuple[int, Counts]] = []
+        self.second: int | None = None
+
+    @property
+    def sets(self) -> list[Counts]:
+        return [counts for _, counts in self._found]
+
+    def beats(self, weight: int) -> bool:
+        return self.second is None or weight < self.second
+
+    def offer(self, counts: Counts) -> None:
+        """Keeps a set that covers the goal and from which no pack can be taken away, if it is good enough."""
+        left = self._shelf.size(counts) - self._shelf.goal
+        found = (self._shelf.weight(counts), counts)
+        smallest = min(size for size, count in zip(self._shelf.sizes, counts, strict=True) if count)
+        if 0 <= left < smallest and found not in self._found:
+            self._found = sorted([*self._found, found])[:2]
+            self.second = self._found[1][0] if len(self._found) == 2 else None
+
+
+def _scaled(values: Sequence[Decimal]) -> list[int]:
+    """The values as whole numbers of their finest common unit."""
+    ratios = [value.as_integer_ratio() for value in values]
+    unit = lcm(*(denominator for _, denominator in ratios))
+    return [numerator * (unit // denominator) for numerator, denominator in ratios]
