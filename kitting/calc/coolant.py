@@ -1,6 +1,6 @@
-"""Refilling a cooling circuit after a partial drain (the calculation of coolant).
+"""Refilling a cooling circuit after a partial drain: the calculation of coolant (fixtures/vectors/coolant.json).
 
-Volumes in litres, concentrations as a share of the volume (0.5 is 50 %), freeze points in degrees Celsius.
+Units: volumes in litres, concentrations as a share of the volume (0.5 is 50 %), freeze points in degrees Celsius.
 Fractions inside, so that nothing is rounded before the answer: volumes to 0.001, concentrations to 0.0001,
 freeze points to 0.1.
 """
@@ -99,7 +99,7 @@ def refill(given: Refill) -> Mix:
     """The mix that brings the circuit to its target, by concentrate and water and by premix.
 
     Refuses `target_out_of_range` (outside 0.30-0.65), `drained_out_of_range` (outside 0-capacity),
-    `premix_out_of_range` (not between 0 and 1), `residual_out_of_range` (outside 0-1).
+    `premix_out_of_range` (not between 0 and 1), `residual_out_of_range` (outside 0-1), each with the figure.
     """
     _check(given)
     circuit = _circuit(given)

@@ -1,4 +1,6 @@
-"""What several people counted, some of them offline, folded to one tally a line (the calculation of counting).
+"""What several people counted, some offline, as one tally a line: the calculation of counting.
+
+Worked cases: fixtures/vectors/counting.json. Units: whole pieces; places in the log are whole numbers from 1.
 
 The same fold stands in the front end and runs the same worked cases. No clock is read and no order of
 arrival matters: only which event knew of which. "e knows f" when the same device made f before e, or when f
@@ -68,7 +70,8 @@ def knows(event: Event, other: Event) -> bool:
 def fold(events: Iterable[Event]) -> dict[str, Tally]:
     """A tally for every line with a live count; order and repetition of the events do not matter.
 
-    Kinds and versions not known here are left out. A line whose events are all undone or late is absent.
+    Refuses nothing: kinds and versions not known here are left out. A line whose events are all undone or late
+    is absent.
     """
     lines: dict[str, list[Event]] = defaultdict(list)
     for event in _live(_distinct(events)):

@@ -1,6 +1,6 @@
-"""A kit's bill of materials flattened for one vehicle (the calculation named explode).
+"""A kit's bill of materials flattened for one vehicle: the calculation named explode (fixtures/vectors/explode.json).
 
-Quantities are in each part's own unit and multiply down the tree exactly, however long they get.
+Units: quantities are in each part's own unit and multiply down the tree exactly, however long they get.
 """
 
 from collections.abc import Iterator, Mapping
@@ -102,8 +102,8 @@ class _Place:
 def flatten(kit: Kit) -> Contents:
     """Every leaf of the kit, sorted into what the vehicle takes, what is undecided and what else lies in the box.
 
-    Refuses, wherever reachable from the root and whatever the vehicle: `unknown_node`, `bad_node`,
-    `bad_quantity`, `kit_loop`, `supersession_loop`.
+    Refuses, wherever reachable from the root and whatever the vehicle: `unknown_node`, `bad_node` (the node),
+    `bad_quantity` (parent and child), `kit_loop`, `supersession_loop` (their members in order).
     """
     _check(kit)
     leaves = tuple(_leaves(kit))

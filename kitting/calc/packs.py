@@ -1,6 +1,6 @@
-"""Which containers to open or buy for a need (the calculation of packs).
+"""Which containers to open or buy for a need: the calculation of packs (fixtures/vectors/packs.json).
 
-Sizes, need and stock are in one unit of the specification (litres, metres, pieces); prices in money of one
+Units: sizes, need and stock are in one unit of the specification (litres, metres, pieces); prices in money of one
 currency. Sizes may be of any scale: nothing is rounded before the answer.
 """
 

@@ -1,6 +1,6 @@
-"""How far a job can go with what is on the shelf (the calculation of readiness).
+"""How far a job can go with what is on the shelf: the calculation of readiness (fixtures/vectors/readiness.json).
 
-Quantities in each item's own unit, hours as billed, `buffer` in minutes; instants carry their zone.
+Units: quantities in each item's own unit, hours as billed, `buffer` in minutes; instants carry their zone.
 """
 
 from collections.abc import Iterator, Mapping
@@ -102,8 +102,8 @@ class _Walked:
 def judge_readiness(sheet: Sheet) -> Readiness:
     """What is clear, what blocks, and whether to start.
 
-    Refuses `bad_quantity` (a need that is negative or no number) and, from the network of operations,
-    `loop`, `unknown_operation`, `duplicate_operation`, `negative_hours`.
+    Refuses `bad_quantity` (a need that is negative or no number: operation and item) and, from the network of
+    operations, `loop` (its members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
     """
     for operation in sheet.operations:
         _check_needs(operation)

@@ -1,6 +1,6 @@
-"""Counting small parts on a scale (the calculation named weigh).
+"""Counting small parts on a scale: the calculation named weigh (fixtures/vectors/weigh.json).
 
-Masses in one unit, whichever the scale shows; counts in pieces. A count is given only when the scale can be
+Units: masses in one unit, whichever the scale shows; counts in pieces. A count is given only when the scale can be
 trusted with it; otherwise someone counts by hand.
 """
 

@@ -1,4 +1,7 @@
-"""The labour of one visit that fits several kits (worked cases: fixtures/vectors/labour.json)."""
+"""The labour of one visit that fits several kits: the calculation of labour (fixtures/vectors/labour.json).
+
+Units: hours are exact Decimals until each line is rounded to 0.1; rates are money an hour, factors 1 or more.
+"""
 
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
@@ -82,7 +85,9 @@ class Labour:
 def charge_labour(given: LabourInput) -> Labour:
     """Hours, price and what each kit really adds.
 
-    Refuses `unknown_operation`, `unknown_rate`, `negative_hours`, `bad_factor`, `includes_loop`, `not_exact`.
+    Refuses `unknown_operation` (the code, and where it is named), `unknown_rate` (the skill), `negative_hours` (the
+    operation and its kit, or the overlap), `bad_factor` (kit or condition), `includes_loop` (its members in order),
+    `not_exact` (the figure).
     """
     check_labour(given)
     with localcontext(EXACT):

@@ -91,7 +91,7 @@ def included_codes(operations: tuple[Operation, ...]) -> dict[str, frozenset[str
             inner = direct.get(code, ())
             closed[code] = frozenset(inner).union(*(closed[below] for below in inner))
     except CycleError as loop:
-        raise Refusal("includes_loop", " > ".join(loop.args[1])) from None
+        raise Refusal("includes_loop", " > ".join(reversed(loop.args[1]))) from None
     return {code: closed[code] for code in direct}
 
 

@@ -1,4 +1,8 @@
-"""What an imported part really costs, and what it sells for (worked cases: fixtures/vectors/landed.json)."""
+"""What an imported part really costs and sells for: the calculation of landed cost (fixtures/vectors/landed.json).
+
+Units: foreign money and local money, `rate` local for one foreign; shares are rates (6 % is 0.06); quantities are the
+part's own. Money is rounded to the currency's `exponent`, unit costs stay exact.
+"""
 
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
@@ -86,7 +90,10 @@ class Landed:
 
 
 def land(shipment: Shipment) -> Landed:
-    """Cost and price of every line; refuses `bad_quantity` (not above nought), `bad_markup`, `not_exact`."""
+    """Cost and price of every line.
+
+    Refuses `bad_quantity` (not above nought; the line), `bad_markup` (the band), `not_exact` (the figure).
+    """
     _check(shipment)
     with localcontext(EXACT):
         goods = [line.quantity * line.unit_foreign for line in shipment.lines]

@@ -1,14 +1,18 @@
-"""When the vehicle can be ready, and what it waits for (the calculation of promise)."""
+"""When the vehicle can be ready, and what it waits for: the calculation of promise (fixtures/vectors/promise.json).
+
+Units: billed hours, whole minutes of opening hours, waits in minutes of the wall clock; instants carry their zone.
+"""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
+from heapq import heappop, heappush
 from math import ceil
 from typing import Literal
 
-from shop.calc.network import walk
+from shop.calc.network import Waiting, walk
 from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
 
@@ -89,8 +93,8 @@ def clock_minutes(hours: Decimal, efficiency: Decimal) -> int:
 def promise(plan: Plan) -> Promise:
     """Always start next the operation with the earliest possible start; ties by the sheet.
 
-    Refuses `bad_efficiency` (not above 0), `never_open` and, from the network of operations, `loop`,
-    `unknown_operation`, `duplicate_operation`, `negative_hours`.
+    Refuses `bad_efficiency` (not above 0), `never_open` (the zone) and, from the network of operations, `loop` (its
+    members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
     """
     if not plan.efficiency.is_finite() or plan.efficiency <= 0:
         raise Refusal("bad_efficiency", str(plan.efficiency))
@@ -119,6 +123,7 @@ class _Schedule:
     def __init__(self, plan: Plan) -> None:
         self.available_from = minute_of(plan.available_from)
         self.places = {one.code: place for place, one in enumerate(plan.operations)}
+        self._sheet = plan.operations
         self._operations = {one.code: one for one in plan.operations}
         self._efficiency = plan.efficiency
         self._hours = OpeningHours(plan.calendar)
@@ -127,17 +132,26 @@ class _Schedule:
         self._slots: dict[str, _Slot] = {}
 
     def book(self) -> Mapping[str, _Slot]:
-        waiting = list(self._operations.values())
-        while waiting:
-            ready = [one for one in waiting if all(code in self._slots for code in one.after)]
-            start, _, chosen = min((self._start(one), self.places[one.code], one.code) for one in ready)
-            self._give(self._operations[chosen], start)
-            waiting.remove(self._operations[chosen])
+        """Those that may start as soon as a technician is free go by the sheet, all others by their moments.
+
+        Technicians are never free earlier than they were, so that who may start once may start from then on.
+        """
+        waiting = Waiting(self._sheet)
+        now: list[int] = []
+        later = sorted((self._possible(place), place) for place in waiting.ready)
+        while now or later:
+            free = self._hours.first_open(min(self._free))
+            while later and later[0][0] <= free:
+                heappush(now, heappop(later)[1])
+            start, place = (free, heappop(now)) if now else heappop(later)
+            self._give(self._sheet[place], start)
+            for follower in waiting.without(place):
+                heappush(later, (self._possible(follower), follower))
         return self._slots
 
-    def _start(self, operation: PlannedOperation) -> int:
-        moments = [moment for moment, _, _ in self._conditions(operation)]
-        return self._hours.first_open(max(*moments, min(self._free)))
+    def _possible(self, place: int) -> int:
+        """The first open minute at which the operation may start, if a technician is free."""
+        return self._hours.first_open(max(moment for moment, _, _ in self._conditions(self._sheet[place])))
 
     def _give(self, operation: PlannedOperation, start: int) -> None:
         technician = self._free.index(min(self._free))

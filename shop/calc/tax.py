@@ -1,4 +1,7 @@
-"""The totals of one document: lines, allowances, charges, supplies, taxes (cases: fixtures/vectors/totals.json)."""
+"""One document: lines, allowances, charges, supplies, taxes: the calculation of totals (fixtures/vectors/totals.json).
+
+Units: money with the currency's `exponent` decimals, exact quantities and unit prices, rates as shares (20 % is 0.2).
+"""
 
 from collections.abc import Iterable, Mapping
 from decimal import Decimal, localcontext
@@ -26,7 +29,8 @@ _NOTHING = Decimal(0)
 def total_document(document: Document) -> Totals:
     """The totals of `document`, in its currency.
 
-    Refuses `duplicate_tax`, `unknown_tax`, `tax_loop`, `bad_rate`, `bad_base_quantity`, `not_exact` (a float)
+    Refuses `duplicate_tax` (the tax), `unknown_tax` (it, and what stands on it), `tax_loop` (its members in order),
+    `bad_rate` (the tax class), `bad_base_quantity` (the line), `not_exact` (the figure; a float)
     and `not_rounded` (an allowance, charge, payment or payable rounding finer than the currency).
     """
     with localcontext(EXACT):

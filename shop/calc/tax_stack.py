@@ -85,4 +85,4 @@ def _check_order(taxes: Mapping[str, Tax]) -> None:
     try:
         TopologicalSorter({code: tax.on_top_of for code, tax in taxes.items()}).prepare()
     except CycleError as loop:
-        raise Refusal("tax_loop", " > ".join(loop.args[1])) from None
+        raise Refusal("tax_loop", " > ".join(reversed(loop.args[1]))) from None

@@ -1,6 +1,7 @@
-"""Vehicle identification numbers: a warning, never a refusal.
+"""Vehicle identification numbers, a warning: the calculation named vin (fixtures/vectors/vin.json).
 
-The check digit is the one of 49 CFR 565.15; the characters are those of ISO 3779.
+Units: characters; places count from 1. The check digit is the one of 49 CFR 565.15; the characters are those of
+ISO 3779.
 """
 
 from dataclasses import dataclass
@@ -57,7 +58,10 @@ class CheckSum:
 
 
 def check_vin(vin: str, market: str | None = None) -> VinCheck:
-    """What can be said of `vin`; only `north_america` (or no market stated) has its check digit judged."""
+    """What can be said of `vin`; only `north_america` (or no market stated) has its check digit judged.
+
+    Refuses nothing: a VIN that looks wrong is a warning.
+    """
     vin = normalise_vin(vin)
     if not _well_formed(vin):
         return VinCheck(vin, VinStatus.MALFORMED, _suggestion(vin))

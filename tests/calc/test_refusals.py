@@ -1,0 +1,108 @@
+"""Every refusal of a worked case names its culprit: which loop, member by member, which part, which tax."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from shop.calc.refusal import Refusal
+from shop.vectors.registry import calculations_of
+from shop.vectors.runner import read_case, read_file
+from shop.words import knows
+
+FIXTURES = Path(__file__).parents[2] / "fixtures" / "vectors"
+CALCULATIONS = calculations_of(("shop", "kitting", "quotes"))
+REFUSED = {
+    f"{calculation} {case.id}": case
+    for calculation, cases in (read_file(file) for file in sorted(FIXTURES.glob("*.json")))
+    for case in (read_case(calculation, each) for each in cases)
+    if "error" in case.expect
+}
+NAMED = {
+    "coolant coolant-s017": "target_out_of_range: 0.299",
+    "coolant coolant-s018": "target_out_of_range: 0.651",
+    "coolant coolant-s019": "drained_out_of_range: 10.001",
+    "coolant coolant-s020": "premix_out_of_range: 1",
+    "coolant coolant-s021": "residual_out_of_range: 42",
+    "explode err-kit-loop": "kit_loop: C > BG > C",
+    "explode err-supersession-loop": "supersession_loop: P-2 > P-3 > P-2",
+    "explode err-unknown-node": "unknown_node: BAG-9",
+    "explode err-zero-quantity": "bad_quantity: K > P: 0",
+    "explode err-quantity-word": "bad_quantity: K > P: NaN",
+    "explode err-empty-carton": "bad_node: C",
+    "labour labour-s017": "includes_loop: a > b > a",
+    "labour labour-s018": "unknown_operation: z (kit A)",
+    "labour labour-s019": "unknown_rate: fabrication (weld)",
+    "labour labour-s020": "negative_hours: a in kit A",
+    "labour labour-s029": "bad_factor: A 0.95",
+    "labour labour-s030": "bad_factor: condition_factor 0.9",
+    "landed landed-s019": "bad_quantity: hose 0",
+    "packs packs-s018": "no_packs: 1",
+    "packs packs-s019": "bad_pack: odd",
+    "packs packs-s020": "bad_pack: odd",
+    "promise err-loop": "loop: A > B > A",
+    "readiness err-loop": "loop: A > B > A",
+    "promise err-unknown": "unknown_operation: PREP before A",
+    "readiness err-unknown": "unknown_operation: PREP before A",
+    "promise err-never-open": "never_open: America/Toronto",
+    "promise err-efficiency": "bad_efficiency: 0",
+    "promise err-negative-hours": "negative_hours: A: -0.5",
+    "readiness err-negative-hours": "negative_hours: A: -1.0",
+    "readiness err-negative-need": "bad_quantity: A bolt: -1",
+    "readiness err-duplicate": "duplicate_operation: A",
+    "totals totals-s021": "tax_loop: A > B > A",
+    "totals totals-s022": "duplicate_tax: A",
+    "totals totals-s023": "unknown_tax: Z under A",
+    "weigh weigh-s014": "sample_too_small: 9",
+    "weigh weigh-s016": "bad_mass: sample 0",
+    "weigh weigh-s017": "bad_mass: batch 3.0 below tare 3.1",
+}
+
+
+def refusal(calculation: str, given: dict[str, Any]) -> str:
+    with pytest.raises(Refusal) as refused:
+        CALCULATIONS[calculation](given)
+    return str(refused.value)
+
+
+@pytest.mark.parametrize("id", sorted(REFUSED))
+def test_a_worked_case_is_refused_by_its_culprit(id: str) -> None:
+    case = REFUSED[id]
+    assert refusal(case.calculation, case.given) == NAMED[id]
+
+
+def test_every_code_of_the_worked_cases_has_a_sentence_of_its_own() -> None:
+    codes = {case.expect["error"] for case in REFUSED.values()}
+    assert sorted(code for code in codes if not knows(f"calc.{code}")) == []
+
+
+def loop_of_three(name: str) -> tuple[str, dict[str, Any]]:
+    """A small thing that holds, includes, stands on or waits for the next, and the last for the first."""
+    following = {"a": "b", "b": "c", "c": "a"}
+    if name == "includes_loop":
+        operations = {code: {"skill": "m", "includes": [other]} for code, other in following.items()}
+        return "labour", {"kits": [], "operations": operations, "rates": {"m": "1"}, "exponent": "2"}
+    if name == "tax_loop":
+        taxes = [{"code": a, "rate": "0.1", "classes": ["x"], "on_top_of": [b]} for a, b in following.items()]
+        return "totals", {"lines": [], "taxes": taxes, "rounding": "document", "exponent": "2"}
+    if name == "kit_loop":
+        nodes = {a: {"children": [{"node": b, "quantity": "1"}]} for a, b in following.items()}
+        return "explode", {"root": "a", "nodes": nodes}
+    if name == "supersession_loop":
+        nodes = {"k": {"children": [{"node": "p", "quantity": "1"}]}, "p": {"part": "a"}}
+        return "explode", {"root": "k", "nodes": nodes, "superseded_by": following}
+    operations = [{"code": b, "hours": "1", "after": [a]} for a, b in following.items()]
+    return "readiness", {"operations": operations, "on_hand": {}}
+
+
+@pytest.mark.parametrize("name", ["includes_loop", "tax_loop", "kit_loop", "supersession_loop", "loop"])
+def test_a_loop_is_told_member_by_member_in_its_order(name: str) -> None:
+    code, _, members = refusal(*loop_of_three(name)).partition(": ")
+    told = members.split(" > ")
+    assert code == name and told[0] == told[-1] and len(told) == 4
+    following = {"a": "b", "b": "c", "c": "a"}
+    assert all(following[one] == other for one, other in zip(told, told[1:], strict=False)), members
+
+
+def test_the_table_speaks_of_worked_cases_only() -> None:
+    assert NAMED.keys() == REFUSED.keys()
