@@ -3,9 +3,9 @@
 Shared by the calculations of readiness and promise.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
-from heapq import heapify, heappop, heappush
+from heapq import heappop, heappush
 from typing import Protocol, TypeVar
 
 from shop.calc.refusal import Refusal
@@ -33,48 +33,70 @@ def walk(sheet: Sequence[T]) -> tuple[T, ...]:
     Refuses `duplicate_operation`, `negative_hours` (also hours that are no number), `unknown_operation` (in
     `after`), `loop` (named operation by operation).
     """
-    places = _places(sheet)
-    waiting = {task.code: len(set(task.after)) for task in sheet}
-    followers: dict[str, list[int]] = {code: [] for code in places}
-    for place, task in enumerate(sheet):
-        for code in set(task.after):
-            followers[code].append(place)
-    ready = [place for place, task in enumerate(sheet) if not waiting[task.code]]
-    heapify(ready)
+    _check(sheet)
+    waiting = Waiting(sheet)
+    ready = list(waiting.ready)
     order: list[T] = []
     while ready:
-        task = sheet[heappop(ready)]
-        order.append(task)
-        for place in followers[task.code]:
-            waiting[sheet[place].code] -= 1
-            if not waiting[sheet[place].code]:
-                heappush(ready, place)
+        place = heappop(ready)
+        order.append(sheet[place])
+        for follower in waiting.without(place):
+            heappush(ready, follower)
     if len(order) < len(sheet):
-        raise Refusal("loop", _loop({task.code: task.after for task in sheet}, waiting))
+        raise Refusal("loop", _loop(sheet, waiting))
     return tuple(order)
 
 
-def _places(sheet: Sequence[Task]) -> dict[str, int]:
-    places: dict[str, int] = {}
-    for place, task in enumerate(sheet):
-        if task.code in places:
+class Waiting:
+    """For how many others each operation of a checked sheet still waits; operations are named by their place."""
+
+    def __init__(self, sheet: Sequence[Task]) -> None:
+        places = {task.code: place for place, task in enumerate(sheet)}
+        self._for = [len(set(task.after)) for task in sheet]
+        self._followers: list[list[int]] = [[] for _ in sheet]
+        for place, task in enumerate(sheet):
+            for code in set(task.after):
+                self._followers[places[code]].append(place)
+
+    @property
+    def ready(self) -> tuple[int, ...]:
+        """Those that wait for nothing, in sheet order."""
+        return tuple(place for place, count in enumerate(self._for) if not count)
+
+    @property
+    def places(self) -> tuple[int, ...]:
+        """Those that wait for others."""
+        return tuple(place for place, count in enumerate(self._for) if count)
+
+    def without(self, place: int) -> Iterator[int]:
+        """Those that wait for nothing more now that the operation at `place` is behind them."""
+        for follower in self._followers[place]:
+            self._for[follower] -= 1
+            if not self._for[follower]:
+                yield follower
+
+
+def _check(sheet: Sequence[Task]) -> None:
+    codes: set[str] = set()
+    for task in sheet:
+        if task.code in codes:
             raise Refusal("duplicate_operation", task.code)
         if not task.hours.is_finite() or task.hours < 0:
             raise Refusal("negative_hours", f"{task.code}: {task.hours}")
-        places[task.code] = place
+        codes.add(task.code)
     for task in sheet:
         for code in task.after:
-            if code not in places:
+            if code not in codes:
                 raise Refusal("unknown_operation", f"{code} before {task.code}")
-    return places
 
 
-def _loop(after: Mapping[str, tuple[str, ...]], waiting: Mapping[str, int]) -> str:
+def _loop(sheet: Sequence[Task], waiting: Waiting) -> str:
     """From any operation left over back to predecessors left over, until one comes again."""
-    code = next(code for code, count in waiting.items() if count)
+    left_over = {sheet[place].code: sheet[place].after for place in waiting.places}
+    code = next(iter(left_over))
     way: dict[str, None] = {}
     while code not in way:
         way[code] = None
-        code = next(one for one in after[code] if waiting[one])
+        code = next(one for one in left_over[code] if one in left_over)
     codes = list(way)
     return " > ".join([code, *reversed(codes[codes.index(code) :])])
