@@ -96,4 +96,11 @@ export const bay = {
   'bay.coolant.target': 'Target',
   'bay.coolant.unknown': 'not known',
   'bay.coolant.scale_for': 'read the refractometer\u2019s scale for {chemistry}',
+
+  'bay.how.kits': { one: 'For kit', other: 'For kits' },
+  'bay.how.once':
+    'Where several kits ask for a step it is done once, and the longest of their hours was sold; work inside another step was sold there.',
+  'bay.how.factors':
+    'A piece of work that two steps share was taken off one of them; corrosion, and a kit fitted here for the first time, multiply.',
+  'bay.how.tenths': 'The hours of each step are rounded to 0.1. They are what was sold, not a limit.',
 } as const
