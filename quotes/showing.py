@@ -10,7 +10,7 @@ from typing import Any
 
 from quotes.calc.priced import PricedKit, PricedNeed, PricedOperation, PricedQuote, Saving
 from quotes.calc.priced_labour import OWN
-from quotes.calc.quote_input import Override
+from quotes.calc.quote_input import Override, QuoteInput
 from quotes.loading import LoadedQuote
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
@@ -52,7 +52,7 @@ def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> 
             "apart_hours": hours(priced.apart_hours),
             "amount": money(priced.labour_total, e),
             "why": _labour_why(priced),
-            "operations": [_operation(each, overrides, e) for each in priced.operations],
+            "operations": [_operation(each, loaded.input, e) for each in priced.operations],
         },
         "needs": [_need(need, overrides, e) for need in priced.needs],
         "extras": [
@@ -124,7 +124,7 @@ def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> Shown:
     }
 
 
-def _operation(operation: PricedOperation, overrides: Mapping[str, Override], e: int) -> Shown:
+def _operation(operation: PricedOperation, given: QuoteInput, e: int) -> Shown:
     key = f"labour:{operation.code}"
     own = operation.code.startswith(OWN)
     return {
@@ -136,9 +136,18 @@ def _operation(operation: PricedOperation, overrides: Mapping[str, Override], e:
         "hours": hours(operation.hours),
         "rate": unit_money(operation.rate, e),
         "price": money(operation.price, e),
-        "why": worded(operation.reasons, e),
-        "override": _override(overrides.get(key), lambda value, _: hours(value), e),
+        "why": worded((_titled(each, given.titles) for each in operation.reasons), e),
+        "override": _override(given.overrides.get(key), lambda value, _: hours(value), e),
     }
+
+
+def _titled(reason: Reason, titles: Mapping[str, str]) -> Reason:
+    """An operation is told by its title: its code stands nowhere else on the screen."""
+    facts = reason.named
+    if "operation" not in facts:
+        return reason
+    code = str(facts["operation"])
+    return Reason.of(reason.code, **{**facts, "operation": titles.get(code, code)})
 
 
 def _need(need: PricedNeed, overrides: Mapping[str, Override], e: int) -> Shown:

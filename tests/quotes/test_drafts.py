@@ -24,7 +24,7 @@ def test_two_kits_share_their_work_and_say_why(stage: Stage) -> None:
     assert (quote["labour"]["hours"], quote["labour"]["apart_hours"]) == ("8.7", "12.2")
     why = {each["code"]: each["why"] for each in quote["labour"]["operations"]}
     assert why["SETUP"] == ["once for two kits: longest is 1.8 h"]
-    assert why["BUMPER"] == ["once for two kits: longest is 2.4 h", "less 0.5 h shared with TURBO"]
+    assert why["BUMPER"] == ["once for two kits: longest is 2.4 h", "less 0.5 h shared with Turbocharger fitted"]
 
 
 def test_every_figure_adds_up(stage: Stage) -> None:
