@@ -19,6 +19,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['list/:id', () => import('./places/parts/PullList.svelte')],
     ['list/:id/report', () => import('./places/parts/Report.svelte')],
     ['list/:id/orders', () => import('./places/parts/Orders.svelte')],
+    ['job/:id', () => import('./places/parts/Readiness.svelte')],
   ],
   bay: [
     ['', () => import('./places/bay/Bay.svelte')],

@@ -30,6 +30,7 @@ class StepReadinessOut(StepNameOut):
     """`clear`: nothing is missing; `comes`: what is missing comes in time; `after`: only steps before it wait."""
 
     hours = s.CharField()
+    no_return = s.BooleanField()
     state = s.ChoiceField(("clear", "comes", "waits", "after"))
     words = s.CharField()
     missing = s.ListField(child=s.CharField())
@@ -129,7 +130,8 @@ class DueBackOut(s.Serializer):
 
 
 class DueOut(s.Serializer):
-    """`undo`: what to send to have it as it was before."""
+    """`words`: when they come now, null where a day was taken back. `undo`: what to send to have it as it was."""
 
+    words = s.CharField(allow_null=True)
     items = DueLineOut(many=True)
     undo = DueBackOut(many=True)

@@ -1,7 +1,7 @@
 """How far a job can go, in sentences: the verdict, what it waits for, every step, and the way to the date."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -10,13 +10,13 @@ from kitting.calc.line_state import Flags, line_state
 from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness
 from kitting.job_loading import LoadedJob, load_job
+from kitting.models import PullLine
+from kitting.shapes.dues import shelf_words
 from kitting.shapes.orders import to_order
 from kitting.shapes.reports import state_words
-from shop.calc.days import on_the_shelf
 from shop.calc.outlook import Step
 from shop.calc.refusal import Refusal
-from shop.calc.worktime import Calendar
-from shop.dates import due_words, short_day
+from shop.dates import due_words
 from shop.models import Job
 from shop.problems import calculation_words
 from shop.promising import promise_shape
@@ -33,8 +33,10 @@ class _Told:
     loaded: LoadedJob
     found: Lacks
     titles: Mapping[Group, str]
-    judged: Judged | None
-    refused: Refusal | None
+    group_of: Mapping[str, Group]  # by line
+    rows: Mapping[str, PullLine]
+    judged: Judged | None = None
+    refused: Refusal | None = None
 
     @property
     def work(self) -> Work:
@@ -47,14 +49,8 @@ class _Told:
     def step(self, code: str) -> Step | None:
         return next((each.step for each in self.work.steps if each.step.code == code), None)
 
-    def group_of(self, line: str) -> Group:
-        return next(group for group in self.found.groups if any(each.item.line == line for each in group.lines))
-
     def due(self, at: datetime) -> str:
-        """'Tue 8 Dec 10:00'; the day alone where nobody said the hour."""
-        if self.work.calendar is not None and _is_end_of_day(at, self.work.calendar):
-            return short_day(at.astimezone(self.work.calendar.zone).date())
-        return due_words(at, self.zone)
+        return shelf_words(at, self.work.calendar, self.zone)
 
 
 def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
@@ -88,15 +84,17 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
 
 def _told(loaded: LoadedJob) -> _Told:
     found = lacks(loaded.work)
-    titles = {group: _title(group, loaded, as_heading=False) for group in found.groups}
+    told = _Told(
+        loaded,
+        found,
+        titles={group: _title(group, loaded, as_heading=False) for group in found.groups},
+        group_of={each.item.line: group for group in found.groups for each in group.lines},
+        rows={str(row.pk): row for row in loaded.lines},
+    )
     try:
-        return _Told(loaded, found, titles, judge_job(loaded.work, found, titles), None)
+        return replace(told, judged=judge_job(loaded.work, found, told.titles))
     except Refusal as refusal:
-        return _Told(loaded, found, titles, None, refusal)
-
-
-def _is_end_of_day(at: datetime, calendar: Calendar) -> bool:
-    return on_the_shelf(at.astimezone(calendar.zone).date(), calendar) == at
+        return replace(told, refused=refusal)
 
 
 # The verdict
@@ -122,8 +120,8 @@ def _sentence(told: _Told) -> str:
 def _on_arrivals(told: _Told, readiness: Readiness) -> str:
     """Names what comes closest to its step."""
     first = min(readiness.arrivals, key=lambda each: each.slack_minutes)
-    group = told.group_of(first.item)
-    others = {told.group_of(each.item) for each in readiness.arrivals} - {group}
+    group = told.group_of[first.item]
+    others = {told.group_of[each.item] for each in readiness.arrivals} - {group}
     said = say("readiness.start_on_arrivals", title=told.titles[group], when=told.due(first.due))
     return say("readiness.and_more", said=said, n=len(others)) if others else said
 
@@ -200,7 +198,7 @@ def _because(told: _Told, missing: Missing) -> list[str]:
 
 
 def _line(told: _Told, missing: Missing) -> dict[str, Any]:
-    row = next(row for row in told.loaded.lines if str(row.pk) == missing.item.line)
+    row = told.rows[missing.item.line]
     return {
         "line": missing.item.line,
         "number": row.number,
@@ -232,6 +230,7 @@ def _steps(told: _Told) -> Iterator[dict[str, Any]]:
             "code": step.code,
             "title": step.title,
             "hours": f"{step.hours:.1f}",
+            "no_return": each.no_return,
             "state": state,
             "words": _step_words(told, step, told.judged),
             "missing": [_lack_words(told, group) for group in told.found.at(step.code)],
@@ -260,7 +259,7 @@ def _arrivals(told: _Told) -> Iterator[dict[str, Any]]:
     """What must come for the work not to stop: once a group and step, the least to spare."""
     said: set[tuple[Group, str]] = set()
     for each in sorted(told.judged.readiness.arrivals, key=lambda one: one.slack_minutes) if told.judged else ():
-        group, step = told.group_of(each.item), told.step(each.code)
+        group, step = told.group_of[each.item], told.step(each.code)
         if step is None or (group, each.code) in said:
             continue
         said.add((group, each.code))

@@ -9,9 +9,11 @@ from rest_framework.response import Response
 from kitting import access
 from kitting.serializers.readiness import DueIn, DueOut, ReadinessOut
 from kitting.services.arrivals import Before, said_again, say_due
+from kitting.shapes.dues import shelf_words
 from kitting.shapes.readiness import readiness_shape
 from shop import access as shop_access
 from shop.endpoint import Endpoint, versioned
+from shop.loading import opening_hours
 from shop.shapes import iso
 
 
@@ -46,11 +48,13 @@ class PullListDue(Endpoint):
             at=body["time"],
             now=timezone.now(),
         )
-        return Response(_due_shape(changed, ZoneInfo(self.who.shop.zone)))
+        return Response(_due_shape(self.who, changed))
 
 
-def _due_shape(changed: list[Before], zone: ZoneInfo) -> dict[str, Any]:
+def _due_shape(who: shop_access.Actor, changed: list[Before]) -> dict[str, Any]:
+    zone, due = ZoneInfo(who.shop.zone), changed[0][0].due_at
     return {
+        "words": shelf_words(due, opening_hours(who.shop, due.astimezone(zone).date()), zone.key) if due else None,
         "items": [{"line": str(line.pk), "due_at": iso(line.due_at), "before": iso(was)} for line, was in changed],
         "undo": [
             {"lines": [str(line) for line in lines], "day": day.isoformat() if day else None, "time": at}

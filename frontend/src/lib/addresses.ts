@@ -7,6 +7,7 @@ export const address = {
   quote: (id: string) => within(`counter/quote/${id}`),
   list: (id: string) => within(`parts/list/${id}`),
   job: (id: string) => within(`bay/job/${id}`),
+  readiness: (id: string) => within(`parts/job/${id}`),
   coolant: (id: string, name: string) => within(`bay/job/${id}/coolant/${encodeURIComponent(name)}`),
   kit: (id: string) => within(`office/kit/${id}`),
   file: (id: string) => within(`office/file/${id}`),

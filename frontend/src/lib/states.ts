@@ -84,6 +84,9 @@ export const STATES = {
   stop_before: look('stop_before', 'go-hold', 'plain'),
   do_not_start: look('do_not_start', 'hold', 'act'),
 
+  comes: look('comes', 'clock', 'none'),
+  waits: look('waits', 'wait', 'act'),
+
   open: look('open', 'open', 'plain'),
   running: look('running', 'run', 'plain'),
   done: look('done', 'end', 'plain'),

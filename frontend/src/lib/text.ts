@@ -8,6 +8,7 @@ import type { office } from './words/office'
 import type { parts } from './words/parts'
 import type { plan } from './words/plan'
 import type { quote } from './words/quote'
+import type { ready } from './words/ready'
 
 /** A sentence with {facts} in it, or two of them told apart by the fact `n`. */
 export type Entry = string | { readonly one: string; readonly other: string }
@@ -17,6 +18,7 @@ type Words = typeof common &
   typeof counter &
   typeof plan &
   typeof quote &
+  typeof ready &
   typeof parts &
   typeof bay &
   typeof office

@@ -903,10 +903,11 @@ export interface components {
             /** Format: uuid */
             line: string;
         };
-        /** @description `undo`: what to send to have it as it was before. */
+        /** @description `words`: when they come now, null where a day was taken back. `undo`: what to send to have it as it was. */
         DueOut: {
             items: components["schemas"]["DueLineOut"][];
             undo: components["schemas"]["DueBackOut"][];
+            words: string | null;
         };
         /** @description `digest` of the fold at `seq`, present only when there is no more to pull. */
         EventsOut: {
@@ -1795,6 +1796,7 @@ export interface components {
             code: string;
             hours: string;
             missing: string[];
+            no_return: boolean;
             position: number;
             /** @enum {string} */
             state: "clear" | "comes" | "waits" | "after";

@@ -143,6 +143,8 @@ export const common = {
   'state.may_start_due': 'may start, part due',
   'state.stop_before': 'may start, stop before',
   'state.do_not_start': 'do not start',
+  'state.comes': 'comes in time',
+  'state.waits': 'waits for parts',
   'state.open': 'open',
   'state.running': 'running',
   'state.done': 'done',

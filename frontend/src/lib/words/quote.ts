@@ -179,6 +179,8 @@ export const quote = {
   'quote.answer.next': 'What follows',
   'quote.job': 'Job {number}',
   'quote.job.why': 'opened by the acceptance',
+  'quote.job.reach': 'How far the job can go',
+  'quote.job.reach.why': 'what it waits for, and when it is ready',
   'quote.pull_list': 'Pull list',
   'quote.pull_list.why': 'count the parts against it when they come',
 

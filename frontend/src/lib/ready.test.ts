@@ -1,0 +1,31 @@
+import { expect, test } from 'vitest'
+import { few, heldBefore, type Missing, type Readiness, verdictState } from './ready'
+
+const spare = { title: 'Manual' } as Missing
+const told = (verdict: Readiness['verdict'], more: Partial<Readiness> = {}) =>
+  ({ verdict, missing: [], hold_before: { position: 2 }, ...more }) as unknown as Readiness
+
+test.each([
+  ['complete', 'all_here'],
+  ['start', 'may_start'],
+  ['start_on_arrivals', 'may_start_due'],
+  ['start_to_hold', 'stop_before'],
+  ['hold', 'do_not_start'],
+  [null, null],
+] as const)('%s is stamped %s', (verdict, state) => {
+  expect(verdictState(told(verdict))).toBe(state)
+})
+
+test('what lacks a spare may start, and is not all here', () => {
+  expect(verdictState(told('complete', { missing: [spare] }))).toBe('may_start')
+})
+
+test('the bar stands only where work may go as far as that', () => {
+  expect(heldBefore(told('start_to_hold'))?.position).toBe(2)
+  expect(heldBefore(told('hold'))).toBeNull()
+})
+
+test('one more than the most is shown: a line that says so would take its place', () => {
+  expect(few([1, 2, 3], 2)).toEqual({ shown: [1, 2, 3], more: 0 })
+  expect(few([1, 2, 3, 4], 2)).toEqual({ shown: [1, 2], more: 2 })
+})

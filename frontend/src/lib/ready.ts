@@ -1,0 +1,57 @@
+// How far a job can go: the stamps of verdicts and steps, and saying when something comes.
+import { type Answer, write } from './api/client'
+import type { Shape } from './api/types'
+import type { State } from './states'
+
+export type Readiness = Shape<'ReadinessOut'>
+export type Missing = Shape<'MissingOut'>
+export type StepReach = Shape<'StepReadinessOut'>
+
+const VERDICTS: Record<NonNullable<Readiness['verdict']>, State> = {
+  complete: 'all_here',
+  start: 'may_start',
+  start_on_arrivals: 'may_start_due',
+  start_to_hold: 'stop_before',
+  hold: 'do_not_start',
+}
+
+/** The stamp of the verdict; what only lacks a spare may start, though not all is here. */
+export function verdictState({ verdict, missing }: Readiness): State | null {
+  if (verdict === 'complete' && missing.length) return 'may_start'
+  return verdict && VERDICTS[verdict]
+}
+
+const STEPS: Record<StepReach['state'], State> = {
+  clear: 'all_here',
+  comes: 'comes',
+  waits: 'waits',
+  after: 'waiting',
+}
+
+export const stepState = (step: StepReach): State => STEPS[step.state]
+
+/** The step before which the bar stands: only where work may go as far as that. */
+export function heldBefore({ verdict, hold_before }: Readiness): Readiness['hold_before'] {
+  return verdict === 'start_to_hold' ? hold_before : null
+}
+
+/** The first few, and how many are left out. */
+export function few<T>(all: readonly T[], most: number): { shown: readonly T[]; more: number } {
+  return all.length <= most + 1
+    ? { shown: all, more: 0 }
+    : { shown: all.slice(0, most), more: all.length - most }
+}
+
+export interface Said {
+  lines: readonly string[]
+  day: string | null
+  time: string | null
+}
+
+/** Says when these lines of a list come; the answer holds what to send to take it back. */
+export function sayDue(list: string, said: Said): Promise<Answer<Shape<'DueOut'>>> {
+  return write('post', 'pull-lists/{id}/due', { id: list }, { ...said, lines: [...said.lines] })
+}
+
+export const setHereFrom = (job: string, day: string | null, match: string | null) =>
+  write('patch', 'jobs/{id}', { id: job }, { here_from: day }, { match })

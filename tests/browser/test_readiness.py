@@ -1,0 +1,140 @@
+"""How far a job can go, as parts, the advisor and the technician see it on a phone."""
+
+from datetime import timedelta
+from typing import Any
+
+import pytest
+from django.utils import timezone
+from playwright.sync_api import BrowserContext, Locator, Page, expect
+
+from shop.dates import short_day
+from tests.browser import acts
+from tests.cast import make_cast
+from tests.kitting.floor import ZONE, Floor
+
+pytestmark = pytest.mark.browser
+
+STOP = "may start, stop before step 2, Front off"
+RING = "O-ring 14.0 x 2.5"
+
+
+@pytest.fixture
+def floor(transactional_db: None) -> Floor:
+    """All is counted and here but the O-rings, which nobody has looked at."""
+    floor = Floor(make_cast(), opened_at=timezone.now())
+    floor.count((floor.duct, 1), (floor.clip, 6), (floor.pack, 2))
+    return floor
+
+
+def verdict(page: Page) -> Locator:
+    return page.locator(".stamp.big")
+
+
+def test_from_one_short_to_all_here(floor: Floor, live_server: Any, page: Page, another: BrowserContext) -> None:
+    acts.sign_in(page, live_server.url, "parts@saltmarsh.example")
+    count_two_of_four(page)
+    it_stops_before_the_front_comes_off(page)
+    the_technician_sees_where_to_stop(another.new_page(), live_server.url, floor)
+    the_vehicle_comes_in_two_weeks(page)
+    the_rest_comes_in_one(page)
+    take_it_back_and_say_it_again(page)
+    count_the_other_two(page)
+
+
+def count_two_of_four(page: Page) -> None:
+    acts.go_to(page, "Parts")
+    page.locator("main").get_by_role("link", name="Maren Oldacre").click()
+    count_rings(page, 2)
+    expect(page.get_by_role("link", name=STOP)).to_be_visible()  # by itself, once the count has gone out
+
+
+def count_rings(page: Page, n: int) -> None:
+    """The last line that nobody has counted: the pad closes by itself."""
+    page.locator("li").get_by_role("button").filter(has_text=RING).first.click()
+    pad = page.locator(".pad")
+    pad.get_by_role("button", name=str(n), exact=True).click()
+    pad.get_by_role("button", name=f"Save {n}", exact=True).click()
+    expect(pad).to_be_hidden()
+
+
+def it_stops_before_the_front_comes_off(page: Page) -> None:
+    page.get_by_role("link", name=STOP).click()
+    expect(verdict(page)).to_have_text(STOP)
+    expect(page.get_by_text("8 of 18 h are clear").first).to_be_visible()
+    row = page.locator(".lines > li").filter(has_text=RING).filter(has_text="nobody has said when").first
+    expect(row).to_contain_text("2 of 4")
+    expect(row).to_contain_text("stops step 3")
+    steps = page.locator("section.sheet").filter(has_text="In job sheet order")
+    order = steps.locator("ol > li .what, .holdbar").all_inner_texts()
+    assert order == [
+        "Set-up and protect",
+        "Hold. Stop before step 2 until 1 line is here.",
+        "Front off",
+        "Turbocharger fitted",
+        "Front on",
+    ]
+    page.get_by_role("button", name="How this is computed: how far the job can go").click()
+    expect(page.get_by_role("dialog")).to_contain_text("Lines all here")
+    expect(page.get_by_role("dialog")).to_contain_text("3 of 4")
+    page.get_by_role("button", name="Close").click()
+
+
+def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) -> None:
+    acts.sign_in(page, address, "technician@saltmarsh.example")
+    page.goto(f"{address}/saltmarsh/bay/job/{floor.job.pk}")
+    expect(verdict(page)).to_have_text(STOP)
+    expect(page.get_by_text("in the", exact=False).filter(has_text="Ready")).to_be_visible()
+    expect(page.get_by_text("Hold. Stop before step 2 until 1 line is here.")).to_be_visible()
+    fitting = page.locator("li").filter(has_text="Turbocharger fitted")
+    expect(fitting).to_contain_text(f"2 of 4 here: {RING}, nobody has said when")
+    expect(fitting.locator(".stamp")).to_have_text("waits for parts")
+    page.get_by_role("link", name="How far the job can go").click()
+    expect(verdict(page)).to_have_text(STOP)
+    expect(page.get_by_role("button", name=RING)).to_have_count(0)  # others say when things come
+    expect(page.get_by_label("Vehicle here from")).to_have_count(0)
+
+
+def the_vehicle_comes_in_two_weeks(page: Page) -> None:
+    field = page.get_by_label("Vehicle here from")
+    field.fill(day_in(14).isoformat())
+    field.blur()
+    expect(page.get_by_text("begins when the vehicle is here").first).to_be_visible()
+    expect(verdict(page)).to_have_text(STOP)
+
+
+def the_rest_comes_in_one(page: Page) -> None:
+    say_when(page)
+    expect(verdict(page)).to_have_text(f"may start, {RING} due {short_day(day_in(7))} 10:00")
+    expect(page.locator(".holdbar")).to_have_count(0)
+    expect(page.get_by_role("heading", name="Comes in time")).to_be_visible()
+    expect(page.locator("li").filter(has_text="Turbocharger fitted").locator(".stamp")).to_have_text("comes in time")
+
+
+def take_it_back_and_say_it_again(page: Page) -> None:
+    page.locator(".toast").filter(has_text=f"{RING}: due").get_by_role("button", name="Undo").click()
+    expect(verdict(page)).to_have_text(STOP)
+    say_when(page)
+    expect(verdict(page)).to_contain_text("due")
+
+
+def say_when(page: Page) -> None:
+    page.get_by_role("button", name=RING).click()
+    form = page.get_by_role("form", name=f"Say when it comes: {RING}")
+    form.get_by_role("button", name="It comes then").click()
+    expect(form).to_contain_text("Choose the day.")
+    form.get_by_label("It comes on").fill(day_in(7).isoformat())
+    form.get_by_label("At").fill("10:00")
+    form.get_by_role("button", name="It comes then").click()
+    expect(form).to_be_hidden()
+
+
+def count_the_other_two(page: Page) -> None:
+    page.get_by_role("link", name="Pull list").click()
+    count_rings(page, 4)
+    page.get_by_role("link", name="all here").click()
+    expect(verdict(page)).to_have_text("all here")
+    expect(page.get_by_role("heading", name="What it waits for")).to_have_count(0)
+
+
+def day_in(days: int) -> Any:
+    return (timezone.now() + timedelta(days=days)).astimezone(ZONE).date()
