@@ -29,10 +29,11 @@ class Promised:
     outlook: Outlook
     calendar: Calendar
     since: datetime
+    now: datetime
 
     @property
     def shape(self) -> dict[str, Any]:
-        return promise_shape(self.outlook, self.plan.steps, self.calendar, self.since, self.plan.team)
+        return promise_shape(self.outlook, self.plan.steps, self.calendar, self.since, self.plan.team, self.now)
 
 
 def draft_plan(revision: Revision, found: Figures) -> WorkPlan:
@@ -53,7 +54,7 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | str
     calendar = opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())
     if calendar is None:
         return say("promise.no_hours")
-    return Promised(plan, outlook(plan, calendar, now), calendar, here(plan.here_from, calendar, now))
+    return Promised(plan, outlook(plan, calendar, now), calendar, here(plan.here_from, calendar, now), now)
 
 
 def quote_promise(

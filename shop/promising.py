@@ -19,9 +19,16 @@ MOST_DAYS = 200  # a picture of more says nothing
 
 
 def promise_shape(
-    found: Outlook, steps: Sequence[Step], calendar: Calendar, available_from: datetime, team: Team | None = None
+    found: Outlook,
+    steps: Sequence[Step],
+    calendar: Calendar,
+    available_from: datetime,
+    team: Team | None = None,
+    now: datetime | None = None,
 ) -> dict[str, Any]:
-    """Instants in UTC; `days` are the columns of the picture, in the shop's zone. With `team`, how it is computed."""
+    """Instants in UTC; `days` are the columns of the picture, in the shop's zone, from `now` (else the vehicle's
+    coming) to the date. With `team`, how it is computed.
+    """
     known, zone = {step.code: step for step in steps}, calendar.zone.key
     return {
         "ready": ready_shape(found.ready),
@@ -32,7 +39,7 @@ def promise_shape(
         "legs": [_leg(leg, known, zone) for leg in found.legs],
         "coming": [_coming(each, zone) for each in found.coming],
         "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
-        "days": list(_days(calendar, available_from, found.ready.at)),
+        "days": list(_days(calendar, min(available_from, now or available_from), found.ready.at)),
         "how": how_shape(found, steps, calendar, team) if team else None,
     }
 

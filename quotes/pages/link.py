@@ -132,7 +132,8 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
         "error_at": error,
         "typed": request.POST.get("name", "")[:120],
         "ticked": request.POST.getlist("consent"),
-        "changes": [*(_changes(link, request, newest) if error == "replaced" else []), *_moved(request, promise)],
+        "changes": _changes(link, request, newest) if error == "replaced" else [],
+        "moved": _moved(request, promise),
         "promise": promise,
         "ready": shown_value(promise),
         "decision": _decision(link),
@@ -143,13 +144,12 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
     return _private(page, referrer="same-origin")
 
 
-def _moved(request: HttpRequest, promise: dict[str, Any] | None) -> list[dict[str, Any]]:
+def _moved(request: HttpRequest, promise: dict[str, Any] | None) -> dict[str, str] | None:
     """The half day that was shown and the later one of now, whatever else was wrong with the answer."""
     shown = request.POST.get("ready", "")
     if promise is None or not moved_later(shown, promise):
-        return []
-    title, after = say("customer.promise.moved_row"), promise["ready"]["words"]
-    return [{"title": title, "before": words_of(shown), "after": after}]
+        return None
+    return {"before": words_of(shown), "after": promise["ready"]["words"]}
 
 
 def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[str, Any]]:

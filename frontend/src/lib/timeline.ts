@@ -33,7 +33,7 @@ export interface Picture {
 
 const DAY = { least: 14, most: 72 }
 const CLOSED = 0.36 // of an open day's width: nothing happens on it
-const LABEL = 74
+const LABEL = 80
 
 /** The picture at a width, or wider where the days would become too narrow; null where there are no days. */
 export function picture(promise: Promised, width: number): Picture | null {
