@@ -1,6 +1,6 @@
 """Looking through one frame of the search for packs, loss by loss."""
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -9,6 +9,9 @@ from kitting.calc.pack_shelf import Counts, TwoBest
 
 FULL = 500
 """Beyond so many partial sets two lists of half the packs each, matched with one another, are quicker."""
+
+MANY = 200
+"""From so many partial sets on the limit of loss rises more slowly."""
 
 Trace = tuple[int, "Trace | None"]
 """The pack taken last, and what was taken before it."""
@@ -92,7 +95,7 @@ class Search:
         _match(self.frame, mine, theirs, limit, best)
         self.done = limit
         beyond = [labels.beyond for labels in (mine, theirs) if labels.beyond is not None]
-        self._next = self._after(limit, min(beyond, default=limit))
+        self._next = self._after(limit, min(beyond, default=limit), mine.count + theirs.count)
         return bool(beyond) or limit < self._highest(mine) + self._highest(theirs)
 
     def _highest(self, labels: _Labels) -> int:
@@ -101,10 +104,10 @@ class Search:
             max(label[1] for label in labels) + self.frame.step
         )
 
-    def _after(self, limit: int, beyond: int) -> int:
-        """Twice as far; farther if nothing comes before, but a first unit left over is met one at a time."""
+    def _after(self, limit: int, beyond: int, labels: int) -> int:
+        """Twice as far, less once that costs; farther if nothing comes before, but no unit left over is jumped."""
         far = self.frame.rate if self.frame.rate > limit else 16 * limit
-        return max(limit * 7 // 5 + 1 if self._large else limit * 2, min(beyond, far))
+        return max(limit * 2 if labels < MANY else limit * 7 // 5 + 1, min(beyond, far))
 
     def _partial_sets(self, limit: int) -> tuple[_Labels, _Labels]:
         if self._lists is not None and all(each.beyond is None or each.beyond > limit for each in self._lists):
@@ -140,21 +143,30 @@ def _within(frame: Frame, limit: int, best: TwoBest) -> int:
 
 def _match(frame: Frame, mine: _Labels, theirs: _Labels, limit: int, best: TwoBest) -> None:
     """Offers every pair of partial sets that together lose no more than `limit`."""
-    step, rate = frame.step, frame.rate
-    others = sorted(theirs, key=lambda label: label[1] % step)
-    places = [label[1] % step for label in others]
-    for label in sorted(mine, key=lambda label: label[0]):
-        wanted = (frame.need - label[1]) % step
+    step, rate, need = frame.step, frame.rate, frame.need
+    by_loss = sorted(theirs, key=_loss)
+    by_place = sorted(theirs, key=lambda label: label[1] % step)
+    places = [label[1] % step for label in by_place]
+    for label in sorted(mine, key=_loss):
         farthest = (limit - label[0]) // rate
-        start = bisect_left(places, wanted)
-        for at in range(start, start + len(others)):
-            other = others[at % len(others)]
-            left = (places[at % len(others)] - wanted) % step
-            if left > farthest:
+        if farthest < step:
+            first = (need - label[1]) % step
+            near = by_place[bisect_left(places, first) : bisect_right(places, first + farthest)]
+            near += by_place[: bisect_right(places, first + farthest - step)]
+        else:
+            near = by_loss
+        for other in near:
+            loss = label[0] + other[0]
+            if loss > limit and near is by_loss:
                 break
-            if label[0] + other[0] + left * rate <= limit:
+            left = (label[1] + other[1] - need) % step
+            if loss + left * rate <= limit:
                 _offer(frame, label, other, left, limit, best)
                 limit = _within(frame, limit, best)
+
+
+def _loss(label: Label) -> int:
+    return label[0]
 
 
 def _offer(frame: Frame, label: Label, other: Label, least: int, limit: int, best: TwoBest) -> None:

@@ -17,11 +17,11 @@ from kitting.calc.pack_shelf import Counts, Shelf, TwoBest
 FEW = 2
 """So few of the best pack fill a need badly: each number of them is a part of its own."""
 
-NARROW = 45
-"""Of packs so close in size that a need takes one of so many numbers of them, each number is a part of its own."""
+NARROW = Fraction(4, 3)
+"""Of packs so close in size or in price (dearest by cheapest) each number of packs is a part of its own."""
 
-CLOSE = 10
-"""The same for all packs but the largest: each number of the largest is a part of its own."""
+CLOSE = Fraction(21, 20)
+"""Where all packs but one are as close as this, and that one is not, each number of it is a part of its own."""
 
 
 def two_best(net: Decimal, sizes: Sequence[Decimal], prices: Sequence[Decimal], ids: Sequence[str]) -> list[Counts]:
@@ -69,13 +69,26 @@ def _parts(part: Part, shelf: Shelf, best: TwoBest) -> Iterator[Part | Search]:
     by_unit = min(part.packs, key=lambda at: Fraction(shelf.weights[at], shelf.sizes[at]))
     if len(part.packs) == 1 or _times(part, by_unit, shelf) <= FEW:
         return _branches(part, by_unit, _times(part, by_unit, shelf), shelf, best)
-    largest, *rest = part.packs
-    smallest = part.packs[-1]
-    if _times(part, smallest, shelf) - _times(part, largest, shelf) <= NARROW:
+    odd = _odd_one(part.packs, shelf)
+    if odd is not None:
+        return _branches(part, odd, _times(part, odd, shelf), shelf, best)
+    if _spread(part.packs, shelf.sizes) <= NARROW or _spread(part.packs, shelf.weights) <= NARROW:
         return _numbers(part, shelf)
-    if len(rest) > 2 and _times(part, smallest, shelf) - _times(part, rest[0], shelf) <= CLOSE:
-        return _branches(part, largest, _times(part, largest, shelf), shelf, best)
     return iter([Search(filled(part, shelf, by_unit))])
+
+
+def _spread(packs: tuple[int, ...], figures: tuple[int, ...]) -> Fraction:
+    chosen = [figures[at] for at in packs]
+    return Fraction(max(chosen), min(chosen))
+
+
+def _odd_one(packs: tuple[int, ...], shelf: Shelf) -> int | None:
+    """The largest or the smallest pack, if only it keeps the others from being close."""
+    for odd, others in ((packs[0], packs[1:]), (packs[-1], packs[:-1])):
+        near, far = _spread(others, shelf.sizes), _spread(packs, shelf.sizes)
+        if len(others) > 2 and near <= CLOSE and far - 1 > 8 * (near - 1):
+            return odd
+    return None
 
 
 def _times(part: Part, at: int, shelf: Shelf) -> int:

@@ -21,6 +21,10 @@ def milliseconds(work: Callable[[], object], runs: int = RUNS) -> float:
     return 1000 * median([_took(work) for _ in range(runs + 2)][2:])
 
 
+def once(work: Callable[[], object]) -> float:
+    return 1000 * _took(work)
+
+
 def _took(work: Callable[[], object]) -> float:
     began = process_time()
     work()
