@@ -1,0 +1,174 @@
+"""A promise beside a workshop watched minute by minute: who works, who waits, and what each one waited for."""
+
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+from decimal import Decimal
+from functools import cache
+from math import ceil
+from zoneinfo import ZoneInfo
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from shop.calc.promise import Plan, PlannedOperation, promise
+from shop.calc.worktime import Calendar
+from tests.calc.test_promise import CLOCK_CHANGES, ZONES
+
+
+@dataclass
+class Technician:
+    free: int
+    busy_with: str | None = None
+    left: int = 0
+    before: str | None = None
+
+
+@dataclass
+class Workshop:
+    """Minutes count from 1970; a minute is open by what a clock on the wall of the shop shows."""
+
+    plan: Plan
+    technicians: list[Technician] = field(init=False)
+    started: dict[str, int] = field(default_factory=dict)
+    ended: dict[str, int] = field(default_factory=dict)
+    hands_from: dict[str, str | None] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.waits = {one.code: one.wait_after for one in self.plan.operations}
+        self.technicians = [Technician(whole(self.plan.available_from)) for _ in range(self.plan.technicians)]
+
+    def watch(self) -> None:
+        now = whole(self.plan.available_from)
+        while len(self.ended) < len(self.plan.operations):
+            if self.is_open(now):
+                while self.begin_one(now):
+                    pass
+                self.work(now)
+            now += 1
+
+    def is_open(self, now: int) -> bool:
+        day, weekday, of_day = on_the_wall(now, self.plan.calendar.zone)
+        return (
+            any(a <= of_day < b for a, b in self.plan.calendar.week[weekday]) and day not in self.plan.calendar.closed
+        )
+
+    def begin_one(self, now: int) -> bool:
+        """The first on the sheet that may begin, by whoever has been free longest."""
+        idle = [each for each in self.technicians if each.busy_with is None]
+        ready = [each for each in self.plan.operations if each.code not in self.started and self.may_begin(each, now)]
+        if not idle or not ready:
+            return False
+        hands, operation = min(idle, key=lambda each: each.free), ready[0]
+        self.started[operation.code], self.hands_from[operation.code] = now, hands.before
+        hands.busy_with = operation.code
+        hands.left = ceil(operation.hours * 60 / self.plan.efficiency)
+        if hands.left == 0:
+            self.finish(hands, now)
+        return True
+
+    def may_begin(self, operation: PlannedOperation, now: int) -> bool:
+        return all(code in self.ended for code in operation.after) and all(
+            moment <= now for moment, _, _ in self.conditions(operation)
+        )
+
+    def conditions(self, operation: PlannedOperation) -> list[tuple[int, str, str | None]]:
+        """(moment, because, of), in the order in which ties are settled."""
+        waits = self.waits
+        sheet = [code for code in waits if code in operation.after]
+        told = [(self.ended[code], "after", code) for code in sheet if not waits[code]]
+        told += [(self.ended[code] + waits[code], "wait", code) for code in sheet if waits[code]]
+        hands = self.hands_from.get(operation.code)
+        if hands is not None:
+            told.append((self.ended[hands], "technician", hands))
+        if operation.not_before is not None:
+            told.append((whole(operation.not_before), "not_before", None))
+        return [*told, (whole(self.plan.available_from), "drop_off", None)]
+
+    def work(self, now: int) -> None:
+        for hands in self.technicians:
+            if hands.busy_with is not None:
+                hands.left -= 1
+                if hands.left == 0:
+                    self.finish(hands, now + 1)
+
+    def finish(self, hands: Technician, now: int) -> None:
+        assert hands.busy_with is not None
+        self.ended[hands.busy_with] = hands.free = now
+        hands.before, hands.busy_with = hands.busy_with, None
+
+    def chain(self) -> list[tuple[str, str, str | None]]:
+        operations = {one.code: one for one in self.plan.operations}
+        gone = {code: end + operations[code].wait_after for code, end in self.ended.items()}
+        code: str | None = [one for one in operations if gone[one] == max(gone.values())][-1]
+        links = []
+        while code is not None:
+            told = self.conditions(operations[code])
+            _, because, of = next(each for each in told if each[0] == max(moment for moment, _, _ in told))
+            links.append((code, because, of))
+            code = of
+        return links
+
+
+@cache
+def on_the_wall(minute: int, zone: ZoneInfo) -> tuple[date, int, int]:
+    """The date, the weekday and the minute of the day that a clock shows."""
+    clock = datetime.fromtimestamp(minute * 60, zone)
+    return clock.date(), clock.weekday(), clock.hour * 60 + clock.minute
+
+
+def whole(instant: datetime) -> int:
+    return ceil(instant.timestamp() / 60)
+
+
+def clock(minute: int, plan: Plan) -> str:
+    return datetime.fromtimestamp(minute * 60, plan.calendar.zone).isoformat()
+
+
+hours = st.tuples(st.integers(0, 24), st.integers(0, 24)).map(lambda pair: (min(pair) * 60, max(pair) * 60 - 1))
+
+
+def instants_around(day: datetime) -> st.SearchStrategy[datetime]:
+    return st.builds(
+        lambda half, seconds: day + timedelta(minutes=30 * half, seconds=seconds),
+        st.integers(0, 50),
+        st.sampled_from([0, 0, 0, 1, 59]),
+    )
+
+
+@st.composite
+def plans(draw: st.DrawFn) -> Plan:
+    """Around a night in which the clock is changed, in a shop that is open at night too."""
+    instants = instants_around(draw(st.sampled_from(CLOCK_CHANGES)))
+    week = tuple((*draw(st.lists(hours, max_size=2)), (30, 300)) for _ in range(7))
+    closed = draw(st.sets(st.sampled_from([(day + timedelta(days=1)).date() for day in CLOCK_CHANGES])))
+    operations = []
+    for at in range(draw(st.integers(2, 6))):
+        before = st.lists(st.sampled_from([f"O{earlier}" for earlier in range(at)]), max_size=2, unique=True)
+        operation = PlannedOperation(
+            code=f"O{at}",
+            hours=Decimal(draw(st.sampled_from(["0", "0.1", "0.5", "0.5", "1", "2.3"]))),
+            after=tuple(draw(before)) if at else (),
+            wait_after=draw(st.sampled_from([0, 0, 0, 30, 90, 600])),
+            not_before=draw(st.none() | instants),
+        )
+        operations.append(operation)
+    return Plan(
+        calendar=Calendar(draw(st.sampled_from(ZONES)), week, frozenset(closed)),
+        available_from=draw(instants),
+        operations=tuple(draw(st.permutations(operations))),
+        technicians=draw(st.sampled_from([1, 2, 2])),
+        efficiency=draw(st.sampled_from([Decimal(1), Decimal(1), Decimal("1.15"), Decimal("0.7")])),
+    )
+
+
+@settings(max_examples=100)
+@given(plans())
+def test_it_is_what_a_clock_on_the_wall_sees(plan: Plan) -> None:
+    shop, made = Workshop(plan), promise(plan)
+    shop.watch()
+    assert [(one.code, one.start.isoformat(), one.end.isoformat()) for one in made.schedule] == [
+        (one.code, clock(shop.started[one.code], plan), clock(shop.ended[one.code], plan)) for one in plan.operations
+    ]
+    last = max(shop.ended[one.code] + one.wait_after for one in plan.operations)
+    assert made.finish.isoformat() == clock(last, plan)
+    assert [(link.code, link.because, link.of) for link in made.chain] == shop.chain()
