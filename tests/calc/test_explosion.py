@@ -38,7 +38,12 @@ def kits(draw: st.DrawFn) -> Kit:
         )
         nodes[f"n{at}"] = Node(children=tuple(draw(st.lists(steps, min_size=1, max_size=3))))
     stated = st.dictionaries(st.sampled_from(ATTRIBUTES), st.sampled_from([*VALUES, None]))
-    return Kit(f"n{len(nodes) - 1}", nodes, draw(stated), draw(st.sampled_from([{}, {"P0": "P1"}, {"P1": "P9"}])))
+    return Kit(
+        f"n{len(nodes) - 1}",
+        nodes,
+        draw(stated),
+        draw(st.sampled_from([{}, {"P0": "P1"}, {"P1": "P9"}, {"P0": "P1", "P1": "P9"}])),
+    )
 
 
 def every_leaf(kit: Kit, node: str, way: tuple[str, ...] = (), steps: tuple[Step, ...] = ()):
@@ -58,6 +63,13 @@ def verdict(kit: Kit, steps: tuple[Step, ...]) -> str:
     return "undecided" if any(one.attribute not in stated for one in asked) else "taken"
 
 
+def latest(kit: Kit, leaf: str) -> str:
+    part = kit.nodes[leaf].part or ""
+    while part in kit.superseded_by:
+        part = kit.superseded_by[part]
+    return part
+
+
 def product(steps: tuple[Step, ...]) -> Decimal:
     total = Decimal(1)
     for step in steps:
@@ -69,22 +81,22 @@ def product(steps: tuple[Step, ...]) -> Decimal:
 @given(kits())
 def test_lines_are_the_places_that_hold_in_tree_order(kit):
     expected = [
-        (leaf, way[1:], product(steps))
+        (leaf, way[1:], latest(kit, leaf), product(steps))
         for leaf, way, steps in every_leaf(kit, kit.root)
         if verdict(kit, steps) == "taken"
     ]
-    assert [(line.node, line.path, line.quantity) for line in flatten(kit).lines] == expected
+    assert [(line.node, line.path, line.part, line.quantity) for line in flatten(kit).lines] == expected
 
 
 @given(kits())
 def test_the_box_holds_what_is_not_taken_and_ships_all_the_same(kit):
     expected = [
-        (leaf, way[1:], product(steps))
+        (leaf, way[1:], latest(kit, leaf), product(steps))
         for leaf, way, steps in every_leaf(kit, kit.root)
         if verdict(kit, steps) != "taken"
         and all(step.ships == "always" or verdict(kit, (step,)) == "taken" for step in steps)
     ]
-    assert [(line.node, line.path, line.quantity) for line in flatten(kit).other_lines] == expected
+    assert [(line.node, line.path, line.part, line.quantity) for line in flatten(kit).other_lines] == expected
 
 
 @given(kits())
@@ -114,6 +126,48 @@ def test_sums_and_paths_are_those_of_the_lines(kit):
 def test_with_every_attribute_stated_nothing_is_asked(kit, value):
     decided = flatten(replace(kit, vehicle=dict.fromkeys(ATTRIBUTES, value)))
     assert decided.decide == ()
+
+
+@given(kits(), st.dictionaries(st.sampled_from(ATTRIBUTES), st.sampled_from(VALUES)))
+def test_stating_more_never_moves_what_was_settled_and_asks_for_nothing_new(kit, more):
+    """What was taken stays, in its place and number; only what was undecided is settled."""
+    known = {attribute: value for attribute, value in kit.vehicle.items() if value is not None}
+    one, other = flatten(kit), flatten(replace(kit, vehicle={**more, **known}))
+    assert set(one.lines) <= set(other.lines)
+    assert set(other.decide) <= set(one.decide) - more.keys()
+    if not one.decide:
+        assert other == one
+
+
+@given(kits(), st.decimals("0.5", "7", places=1))
+def test_twice_the_number_of_every_part_is_twice_the_kit(kit, times):
+    root = kit.nodes[kit.root]
+    steps = tuple(replace(step, quantity=step.quantity * times) for step in root.children)
+    more = flatten(replace(kit, nodes={**kit.nodes, kit.root: Node(children=steps)}))
+    assert more.parts == {part: quantity * times for part, quantity in flatten(kit).parts.items()}
+    assert (more.paths, more.decide) == (flatten(kit).paths, flatten(kit).decide)
+
+
+WRONG = {
+    "unknown_node": {"new": Node(children=(Step("nowhere", Decimal(1)),))},
+    "bad_node": {"new": Node()},
+    "bad_quantity": {"new": Node(children=(Step("n0", Decimal(0)),))},
+    "kit_loop": {"new": Node(children=(Step("new", Decimal(1)),))},
+    "supersession_loop": {"new": Node("PX")},
+}
+
+
+@given(kits(), st.sampled_from(sorted(WRONG)), st.data())
+def test_one_fault_anywhere_below_the_root_is_refused_and_one_beside_it_is_nobodys(kit, code, data):
+    circle = {**kit.superseded_by, "PX": "PY", "PY": "PX"}
+    beside = replace(kit, nodes={**kit.nodes, **WRONG[code]}, superseded_by=circle)
+    assert flatten(beside) == flatten(kit)
+    names = sorted({node for _, way, _ in every_leaf(kit, kit.root) for node in way})
+    name = data.draw(st.sampled_from(names))
+    never = Step("new", Decimal(1), (Condition("gearbox", ()),))
+    node = Node(children=(*kit.nodes[name].children, never))
+    with pytest.raises(Refusal, match=f"^{code}: .*[A-Za-z]"):
+        flatten(replace(beside, nodes={**beside.nodes, name: node}))
 
 
 def chain(depth: int, quantity: str, *, last: Node | None = None) -> Kit:

@@ -50,6 +50,37 @@ def test_it_refuses_what_is_not_exact(amount: D) -> None:
     assert refusal.value.code == "not_exact"
 
 
+@given(st.decimals("-1000", "1000", places=6) | st.fractions(-1000, 1000), st.integers(0, 4))
+def test_what_is_rounded_is_the_nearest_and_half_way_the_one_further_from_nothing(
+    amount: D | Fraction, exponent: int
+) -> None:
+    once, exact = rounded(amount, exponent), Fraction(amount)
+    half = Fraction(1, 2 * 10**exponent)
+    assert abs(Fraction(once) - exact) <= half
+    if abs(Fraction(once) - exact) == half:
+        assert abs(Fraction(once)) > abs(exact)
+    assert rounded(once, exponent) == once
+    assert rounded(-amount, exponent) == -once
+
+
+@given(st.lists(st.decimals("-10", "10", places=4), max_size=9), st.integers(0, 3))
+def test_rounding_keeps_the_order(amounts: list[D], exponent: int) -> None:
+    ordered = [rounded(amount, exponent) for amount in sorted(amounts)]
+    assert ordered == sorted(ordered)
+
+
+@given(st.integers(0, 500), weights, st.integers(0, 3))
+def test_the_odd_units_go_one_by_one_to_whoever_is_furthest_behind(units: int, parts: list[D], exponent: int) -> None:
+    unit = Fraction(1, 10**exponent)
+    claims = [Fraction(part) for part in parts] if any(parts) else [Fraction(1)] * len(parts)
+    fair = [units * unit * claim / sum(claims) for claim in claims]
+    shares = [part // unit * unit for part in fair]
+    while sum(shares) < units * unit:
+        behind = max(range(len(fair)), key=lambda at: (fair[at] - shares[at], -at))
+        shares[behind] += unit
+    assert allocate(D(units).scaleb(-exponent), parts, exponent) == tuple(shares)
+
+
 @given(amounts, weights)
 def test_shares_add_to_the_whole_and_keep_within_one_unit(total: D, parts: list[D]) -> None:
     shares = allocate(total, parts, 2)

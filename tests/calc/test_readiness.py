@@ -142,6 +142,58 @@ def test_with_what_is_short_delivered_the_sheet_is_complete(sheet):
 
 
 @given(sheets())
+def test_what_is_clear_can_be_done_together_with_what_is_on_the_shelf(sheet):
+    judged = judge_readiness(sheet)
+    clear = [one for one in sheet.operations if one.code in judged.clear]
+    assert all(set(one.after) <= set(judged.clear) for one in clear)
+    for item in set(ITEMS) - sheet.minor:
+        assert sum(one.needs.get(item, 0) for one in clear) <= max(sheet.on_hand.get(item, 0), 0)
+    assert judged.cleared_hours == sum(one.hours for one in clear)
+    assert not {one.code for one in judged.blocked} & set(judged.clear)
+
+
+@given(sheets(), st.dictionaries(st.sampled_from(ITEMS), st.integers(0, 6).map(Decimal)))
+def test_small_things_never_change_what_may_be_done(sheet, other):
+    sheet = replace(sheet, minor=frozenset({"tie"}))
+    ties = {item: amount for item, amount in other.items() if item == "tie"}
+    one = judge_readiness(sheet)
+    two = judge_readiness(replace(sheet, on_hand={**sheet.on_hand, **ties}))
+    assert (one.verdict, one.clear, one.blocked) == (two.verdict, two.clear, two.blocked)
+    assert (one.hold_before, one.arrivals) == (two.hold_before, two.arrivals)
+
+
+@given(sheets(), st.dictionaries(st.sampled_from(ITEMS), st.integers(0, 4).map(Decimal)))
+def test_more_on_the_shelf_leaves_less_to_order_to_the_piece(sheet, more):
+    whole = {item: max(sheet.on_hand.get(item, Decimal(0)), Decimal(0)) for item in ITEMS}
+    one = judge_readiness(sheet).short
+    two = judge_readiness(replace(sheet, on_hand={item: whole[item] + more.get(item, 0) for item in ITEMS})).short
+    expected = {item: lack - more.get(item, 0) for item, lack in one.items()}
+    assert two == {item: lack for item, lack in expected.items() if lack > 0}
+
+
+@given(sheets())
+def test_the_verdict_says_what_it_says(sheet):
+    judged = judge_readiness(sheet)
+    codes = [one.code for one in walk_order(sheet)]
+    before = codes[: codes.index(judged.hold_before)] if judged.hold_before else []
+    started = bool(set(before) & set(judged.clear))
+    match judged.verdict:
+        case "complete":
+            assert set(judged.clear) == set(codes) and not judged.blocked and judged.hold_before is None
+        case "hold":
+            assert not judged.clear or (judged.hold_before and not started)
+        case "start_to_hold":
+            assert judged.hold_before and started
+        case "start_on_arrivals":
+            assert judged.hold_before is None and judged.clear
+        case "start":
+            assert judged.hold_before is None and judged.clear and not judged.arrivals
+    nothing_comes = judge_readiness(replace(sheet, due={}))
+    assert nothing_comes.arrivals == () and nothing_comes.verdict != "start_on_arrivals"
+    assert nothing_comes.clear == judged.clear
+
+
+@given(sheets())
 def test_an_arrival_comes_the_buffer_before_it_is_needed_at_the_latest(sheet):
     for arrival in judge_readiness(sheet).arrivals:
         assert arrival.slack_minutes >= sheet.buffer

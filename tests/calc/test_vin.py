@@ -11,6 +11,43 @@ GOOD = "0TB1MZW00A7YW24HU"
 
 frames = st.text(MARKS, min_size=17, max_size=17)
 
+LETTERS = {"ABCDEFGH": 1, "JKLMN": 1, "P": 7, "R": 9, "STUVWXYZ": 2}
+WEIGHTS = [8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2]
+
+
+def worth(mark: str) -> int:
+    """A row of letters counts up from the value of its first."""
+    return int(mark) if mark.isdigit() else next(at + row.index(mark) for row, at in LETTERS.items() if mark in row)
+
+
+@given(frames)
+def test_the_check_digit_is_the_weighed_sum_by_eleven(frame: str) -> None:
+    left = sum(worth(mark) * weight for mark, weight in zip(frame, WEIGHTS, strict=True)) % 11
+    digit = "X" if left == 10 else str(left)
+    assert check_vin(frame[:8] + digit + frame[9:]).status == "valid"
+    for other in "0123456789X":
+        fits = check_vin(frame[:8] + other + frame[9:], "north_america").status
+        assert fits == ("valid" if other == digit else "check_digit_wrong")
+
+
+@given(st.text())
+def test_a_vin_that_was_read_reads_the_same_again(typed: str) -> None:
+    once = check_vin(typed)
+    assert check_vin(once.vin) == once
+
+
+@given(frames, st.text("-\u2010\u2011 \t\n\u00a0", max_size=4), st.integers(0, 17), st.booleans())
+def test_case_blanks_and_hyphens_say_nothing(frame: str, blanks: str, at: int, small: bool) -> None:
+    typed = frame[:at] + blanks + frame[at:]
+    assert check_vin(typed.lower() if small else typed) == check_vin(frame)
+
+
+@given(frames)
+def test_model_years_are_thirty_apart_and_those_of_the_tenth_mark(frame: str) -> None:
+    cycle = "ABCDEFGHJKLMNPRSTVWXY123456789"
+    years = tuple(year for year in range(1980, 2040) if cycle[(year - 1980) % 30] == frame[9])
+    assert check_vin(frame).model_years == years
+
 
 @given(frames)
 def test_exactly_one_check_digit_fits_a_vin(frame: str) -> None:

@@ -57,6 +57,23 @@ def test_a_count_is_given_exactly_when_it_is_trusted(asked):
         assert abs(weighed.count - weighed.estimate) <= QUARTER + Decimal("0.005")
 
 
+@given(weighings, st.decimals("0", "0.05", places=3), st.sampled_from([Decimal("0"), Decimal("0.5")]))
+def test_a_coarser_scale_or_more_uneven_pieces_never_make_it_trusted(asked, uneven, coarser):
+    worse = replace(asked, piece_variation=asked.piece_variation + uneven, scale_step=asked.scale_step + coarser)
+    one, other = weigh(asked), weigh(worse)
+    assert one.trust or not other.trust
+    assert (one.estimate, one.sd) == (other.estimate, min(one.sd, other.sd))
+
+
+@given(weighings, st.integers(0, 300))
+def test_as_many_pieces_as_lie_there_are_counted_when_they_weigh_the_same(asked, pieces):
+    even = replace(
+        asked, piece_variation=Decimal(0), scale_step=Decimal(0), sample_mass=asked.sample_count * asked.sample_mass
+    )
+    weighed = weigh(replace(even, batch_mass=asked.tare + pieces * asked.sample_mass))
+    assert (weighed.count, weighed.sd, weighed.trust) == (pieces, 0, True)
+
+
 @given(weighings)
 def test_the_unit_of_mass_does_not_matter(asked):
     masses = ("sample_mass", "batch_mass", "scale_step", "tare")
