@@ -1,9 +1,10 @@
-"""Query parameters that name, number or measure something."""
+"""What a request names, numbers, measures or prices."""
 
 import re
 from decimal import Decimal
 from uuid import UUID
 
+from shop.calc.money import rounded
 from shop.problems import field_problem
 
 
@@ -25,3 +26,10 @@ def decimal_asked(text: str, pointer: str, key: str, *, places: int) -> Decimal:
     if not re.fullmatch(rf"-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?", text):
         raise field_problem(pointer, key)
     return Decimal(text)
+
+
+def price_asked(amount: Decimal, pointer: str, exponent: int) -> Decimal:
+    """A price of at most the currency's decimals: a finer one is refused, never rounded in silence."""
+    if rounded(amount, exponent) != amount:
+        raise field_problem(pointer, "currency_decimals" if exponent else "currency_whole", n=exponent)
+    return amount

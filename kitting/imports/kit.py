@@ -143,6 +143,7 @@ class KitPlan:
     offer: OfferIn | None
     offer_at: Finding
     price: Decimal | None
+    price_at: Finding
     hours: Decimal | None
     fits: tuple[Condition, ...]
     lines: tuple[LineIn, ...]
@@ -173,6 +174,7 @@ def plan(reading: Reading) -> Planned:
         offer_of(title),
         reading.title_place("currency"),
         title.get("price"),
+        reading.title_place("price"),
         title.get("hours"),
         title.get("fits", ()),
         lines,

@@ -23,6 +23,7 @@ from shop.access import Actor
 from shop.imports.engine import Planned, Row
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.labour_rows import known_operations, newest_templates
+from shop.imports.money import finer_than_currency
 from shop.models import LabourTemplate, Operation, TemplateStep
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def shelf(who: Actor, plan: "KitPlan") -> Shelf:
 
 def check_kit(who: Actor, plan: "KitPlan") -> Planned:
     there = shelf(who, plan)
-    findings: list[Finding] = []
+    findings = finer_than_currency(who, [(plan.price, plan.price_at)])
     if plan.labour and there.template is None:
         findings.append(please_check("template_unknown", plan.labour_at, what=plan.labour))
     for operation, row, name in _operations_named(plan):

@@ -11,7 +11,7 @@ from kitting.serializers.kits import KitIn, KitOut, KitRowOut
 from kitting.services import kits
 from kitting.shapes.kits import kit_row, kit_shape
 from shop import access as shop_access
-from shop.asked import uuid_asked
+from shop.asked import price_asked, uuid_asked
 from shop.endpoint import Endpoint
 from shop.finding import by_key
 from shop.openapi import listed
@@ -34,7 +34,8 @@ class Kits(Endpoint):
 
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)
-        issue = kits.IssueGiven(price=given.pop("price"), hours=given.pop("hours"))
+        price = price_asked(given.pop("price"), "/price", self.who.shop.exponent)
+        issue = kits.IssueGiven(price=price, hours=given.pop("hours"))
         made = kits.add_kit(who=self.who, issue=issue, **given)
         return Response(detail(access.kit_with_newest_issue(self.who, made.kit_id)), status=201)
 

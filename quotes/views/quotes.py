@@ -14,6 +14,7 @@ from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.services import drafts
 from quotes.shapes import margin_shape, quote_shape, row_shape, sent_margin_shape
+from shop.asked import price_asked
 from shop.calc.money import rounded
 from shop.calc.rules import Rules
 from shop.endpoint import Endpoint, versioned
@@ -136,6 +137,7 @@ class Lines(Endpoint):
         if given["kind"] == "part":
             part = kitting.access.part(self.who, given["part"])
             return drafts.add_part(who=self.who, quote=quote, part=part, quantity=given["quantity"])
+        price_asked(given["unit_price"], "/unit_price", self.who.shop.exponent)
         fields = {name: given[name] for name in ("title", "quantity", "unit_price", "tax_class")}
         return drafts.add_text(who=self.who, quote=quote, **fields)
 
@@ -152,6 +154,8 @@ class Line(Endpoint):
         quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
         if given.get("quantity") == 0:
             raise field_problem("/quantity", "above_zero")
+        if "unit_price" in given:
+            price_asked(given["unit_price"], "/unit_price", self.who.shop.exponent)
         row = access.line(access.current(quote), line)
         return answer(drafts.change_line(who=self.who, quote=quote, line=row, seen=seen, changes=given))
 
@@ -172,9 +176,10 @@ class Override(Endpoint):
     def put(self, request: Request, slug: str, id: UUID, key: str) -> Response:
         quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
         self._known(quote, key)
-        places, words = (1, "tenths") if key.startswith("labour:") else (self.who.shop.exponent, "currency_decimals")
-        if rounded(given["value"], places) != given["value"]:
-            raise field_problem("/value", words, n=places)
+        if not key.startswith("labour:"):
+            price_asked(given["value"], "/value", self.who.shop.exponent)
+        elif rounded(given["value"], 1) != given["value"]:
+            raise field_problem("/value", "tenths")
         changed = drafts.set_override(
             who=self.who, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
         )

@@ -16,6 +16,12 @@ Exact = Decimal | Fraction
 _PRECISION = 400
 _WIDE = Context(prec=_PRECISION, rounding=ROUND_HALF_UP)
 
+_NO_DECIMALS = frozenset(
+    {"BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "UYI", "VND", "VUV", "XAF", "XOF"}
+    | {"XPF"}
+)
+_THREE_DECIMALS = frozenset({"BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"})
+
 EXACT = Context(prec=_PRECISION, traps=[InvalidOperation, DivisionByZero, Overflow, Inexact])
 """For `decimal.localcontext(EXACT)`: sums and products that would silently lose a digit raise instead."""
 
@@ -33,6 +39,13 @@ def rounded(amount: Exact, exponent: int) -> Decimal:
     scale = 10**exponent
     units = (2 * abs(numerator) * scale + denominator) // (2 * denominator)
     return _from_units(units if numerator >= 0 else -units, exponent)
+
+
+def decimals_of(currency: str) -> int:
+    """The exponent of an ISO 4217 currency code: 2 where the standard says nothing else."""
+    if currency in _NO_DECIMALS:
+        return 0
+    return 3 if currency in _THREE_DECIMALS else 2
 
 
 def allocate(total: Decimal, weights: Sequence[Exact], exponent: int) -> tuple[Decimal, ...]:

@@ -25,9 +25,10 @@ def plain(value: Decimal) -> str:
 
 
 def at_least(value: Decimal, places: int) -> str:
-    """Exact, with at least `places` decimals: 2 is "2.0", 0.75 is "0.75"."""
+    """Exact, with at least `places` decimals: 2 is "2.0", 0.75 is "0.75"; with 0 places 2 is "2"."""
     whole, _, decimals = plain(value).partition(".")
-    return f"{whole}.{decimals.ljust(places, '0')}"
+    padded = decimals.ljust(places, "0")
+    return f"{whole}.{padded}" if padded else whole
 
 
 def fixed(value: Decimal, places: int) -> str:

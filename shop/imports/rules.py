@@ -3,6 +3,7 @@
 Only what the file says is taken: a workbook with nothing but closed days leaves the rules as they are.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -17,6 +18,7 @@ from shop.calc.tax import total_document
 from shop.imports.clean import clean
 from shop.imports.engine import Kind, Planned, Reading, Row
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
+from shop.imports.money import Placed, finer_than_currency
 from shop.imports.registry import register
 from shop.imports.rules_tables import NAMED, TABLES
 from shop.imports.values import Bad
@@ -37,13 +39,14 @@ class RateIn:
 
 @dataclass(frozen=True, slots=True)
 class RulesPlan:
-    """`rules` and `week` are None where the file says nothing of them."""
+    """`rules` and `week` are None where the file says nothing of them. `amounts` are the shop's own money."""
 
     rules: dict[str, Any] | None
     valid_from: date | None
     week: dict[str, list[list[str]]] | None
     closed: tuple[tuple[date, str], ...]
     rates: tuple[RateIn, ...]
+    amounts: tuple[Placed, ...]
 
 
 def plan(reading: Reading) -> Planned:
@@ -61,7 +64,21 @@ def plan(reading: Reading) -> Planned:
         for row in reading.of("exchange rates")
     )
     findings += _rates_twice(rates)
-    return Planned(RulesPlan(rules, valid_from, week, closed, rates), tuple(findings))
+    amounts = tuple(_amounts(reading, named))
+    return Planned(RulesPlan(rules, valid_from, week, closed, rates, amounts), tuple(findings))
+
+
+def _amounts(reading: Reading, named: dict[str, Any]) -> Iterator[Placed]:
+    """What is charged as it stands. A fee by the litre is a unit price, and may be finer."""
+    for row in reading.of("labour rates"):
+        yield row.get("rate"), row.at("rate")
+    for row in reading.of("fees"):
+        if row.get("per", "quote") == "quote":
+            yield row.get("amount"), row.at("amount")
+    for row in reading.of("rules"):
+        path, _ = NAMED.get(row.get("rule", ""), ("", None))
+        if path in ("supplies.cap", "ceiling.amount"):
+            yield named.get(path), row.at("value")
 
 
 def _named(reading: Reading, findings: list[Finding]) -> dict[str, Any]:
@@ -176,7 +193,7 @@ def _rates_twice(rates: tuple[RateIn, ...]) -> list[Finding]:
 
 
 def check(who: Actor, plan: RulesPlan) -> Planned:
-    findings = []
+    findings = finer_than_currency(who, plan.amounts)
     known = {(row.currency, row.valid_from): row.rate for row in Rate.objects.filter(shop=who.shop)}
     for one in plan.rates:
         if one.currency == who.shop.currency:

@@ -3,18 +3,29 @@
 from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
 
+from shop.calc.money import decimals_of
 from shop.models import Member, Shop, User
 
 
 @transaction.atomic
 def open_shop(
-    *, slug: str, name: str, currency: str, exponent: int, zone: str, units: str = "metric", phone: str = ""
+    *,
+    slug: str,
+    name: str,
+    currency: str,
+    zone: str,
+    exponent: int | None = None,
+    units: str = "metric",
+    phone: str = "",
 ) -> tuple[Shop, bool]:
-    """A new shop, or the same one with these facts; (shop, whether it is new). Slug and currency never change."""
+    """A new shop, or the same one with these facts; (shop, whether it is new). Slug and currency never change.
+
+    `exponent`: how many decimals the currency has here; by itself what ISO 4217 says.
+    """
     shop = Shop.objects.select_for_update().filter(slug=slug).first()
     new = shop is None
     if shop is None:
-        shop = Shop(slug=slug, currency=currency, exponent=exponent)
+        shop = Shop(slug=slug, currency=currency, exponent=decimals_of(currency) if exponent is None else exponent)
     shop.name, shop.zone, shop.units, shop.phone = name, zone, units, phone
     shop.full_clean()
     shop.save()

@@ -14,7 +14,7 @@ class Command(BaseCommand):
         parser.add_argument("slug", help="what its addresses begin with: saltmarsh")
         parser.add_argument("--name", required=True)
         parser.add_argument("--currency", required=True, help="ISO 4217, three letters")
-        parser.add_argument("--exponent", type=int, default=2, help="decimals of the currency")
+        parser.add_argument("--exponent", type=int, help="decimals of the currency, where not ISO 4217's")
         parser.add_argument("--zone", required=True, help="IANA time zone")
         parser.add_argument("--units", default="metric", choices=["metric", "imperial"])
         parser.add_argument("--phone", default="", help="shown to customers")

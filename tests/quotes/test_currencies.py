@@ -1,0 +1,370 @@
+"""Currencies without decimals and with three: from the rules' file to the customer's receipt and the paper."""
+
+import io
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+from django.core.management import call_command
+from pypdf import PdfReader
+
+from quotes.models import Decision, Line, Revision
+from shop.models import Member, Shop, Vehicle
+from shop.services.people import open_shop
+from tests.cast import make_member
+from tests.client import CheckedClient
+from tests.quotes.test_customer_page import Phone
+
+
+@dataclass(frozen=True)
+class Money:
+    """A currency and figures of its size: `scale` turns a price in euro into one of about the same worth."""
+
+    currency: str
+    exponent: int
+    scale: int
+    rate: str  # for one US dollar
+
+    def of(self, euro: str, exponent: int | None = None) -> Decimal:
+        return round_to(Decimal(euro) * self.scale, self.exponent if exponent is None else exponent)
+
+
+def round_to(amount: Decimal, exponent: int) -> Decimal:
+    return amount.quantize(Decimal(1).scaleb(-exponent))
+
+
+WORK = (("SETUP", "Set-up", "1.5"), ("TURBO", "Turbocharger fitted", "3.3"), ("TEST", "Road test", "0.7"))
+MONEYS = [Money("JPY", 0, 160, "151.37"), Money("KWD", 3, 1, "0.307415"), Money("EUR", 2, 1, "0.9213")]
+
+
+@pytest.fixture(params=MONEYS, ids=lambda money: money.currency)
+def money(request: pytest.FixtureRequest) -> Money:
+    return request.param
+
+
+@pytest.fixture
+def shop(money: Money, db: None) -> Shop:
+    shop, _ = open_shop(slug="saltmarsh", name="Saltmarsh Lane Motor Works", currency=money.currency, zone="Asia/Tokyo")
+    assert shop.exponent == money.exponent
+    return shop
+
+
+def workbook(path: Path, **sheets: list[list[Any]]) -> Path:
+    book = openpyxl.Workbook()
+    book.remove(book.active)
+    for title, rows in sheets.items():
+        sheet = book.create_sheet(title.replace("_", " "))
+        for row in rows:
+            sheet.append(row)
+    book.save(path)
+    return path
+
+
+def rules_file(path: Path, money: Money, **changed: list[list[Any]]) -> Path:
+    sheets: dict[str, list[list[Any]]] = {
+        "rules": [
+            ["Rule", "Value"],
+            ["Markup mode", "graduated"],
+            ["Supplies rate", "5 %"],
+            ["Supplies basis", "labour"],
+            ["Supplies cap", money.of("48")],
+            ["Prices include tax", "yes"],
+        ],
+        "labour_rates": [["Skill", "Rate", "Cost"], ["mechanical", money.of("165.50"), money.of("61.33")]],
+        "bands": [["Up to", "x"], [money.of("100"), "1.5"], ["", "1.2"]],
+        "taxes": [
+            ["Code", "Title", "Rate", "Classes"],
+            ["VAT", "Consumption tax", "7.7 %", "part, labour, supplies, fee"],
+        ],
+        "fees": [
+            ["Code", "Title", "Amount", "Tax class", "Per"],
+            ["oil", "Used oil", money.of("0.8055", 4), "fee", "engine oil"],
+            ["disposal", "Disposal", money.of("3.25"), "fee", "quote"],
+        ],
+        "exchange_rates": [["Currency", "Valid from", "Rate"], ["USD", "2026-01-01", money.rate]],
+    }
+    return workbook(path, **(sheets | changed))
+
+
+def take_in(kind: str, path: Path) -> None:
+    call_command("import", kind, path, shop="saltmarsh", verbosity=0, stdout=io.StringIO())
+
+
+@pytest.fixture
+def house(shop: Shop, money: Money, tmp_path: Path) -> Shop:
+    """Rules, work, oil and a kit taken in from files, as a workshop does."""
+    take_in("rules", rules_file(tmp_path / "rules.xlsx", money))
+    labour = workbook(
+        tmp_path / "labour.xlsx",
+        operations=[["Code", "Title", "Skill", "Hours"], *([code, title, "mechanical", h] for code, title, h in WORK)],
+        templates=[
+            ["Template", "Position", "Operation", "Hours", "Stage"],
+            *(["T1", at, code, hours, "Fitting"] for at, (code, _, hours) in enumerate(WORK, start=1)),
+        ],
+    )
+    take_in("labour", labour)
+    oil = tmp_path / "oil.csv"
+    oil.write_text(
+        "Family;Specification;Form;Unit;Number;Title;Pack size;Supplier;Price;Currency\n"
+        f"engine oil;5W-30;;L;OIL-1;Oil 1 L;1;Fellmark;{money.of('8.15')};{money.currency}\n"
+        f"engine oil;5W-30;;L;OIL-5;Oil 5 L;5;Fellmark;{money.of('29.95')};{money.currency}\n"
+    )
+    take_in("consumables", oil)
+    kit = workbook(
+        tmp_path / "kit.xlsx",
+        kit=[
+            ["Kit", "BI-T"],
+            ["Title", "Turbocharger kit"],
+            ["Supplier", "Brightwater Induction"],
+            ["Price", "1234.5678"],
+            ["Currency", "USD"],
+            ["Duty", "4 %"],
+            ["Labour template", "T1"],
+        ],
+        contents=[["Carton", "Number", "Title", "Qty"], ["C1", "BI-BOLT", "Bolt", 8]],
+        needs=[
+            ["Family", "Specification", "Rule", "Quantity", "Of", "Charge"],
+            ["engine oil", "5W-30", "of capacity", 1, "engine oil", "pack"],
+        ],
+    )
+    take_in("kit", kit)
+    return shop
+
+
+@pytest.fixture
+def advisor(house: Shop) -> CheckedClient:
+    client = CheckedClient(shop=house.slug)
+    client.force_login(make_member(house, Member.Role.ADVISOR).user)
+    return client
+
+
+@pytest.fixture
+def draft(advisor: CheckedClient, house: Shop, money: Money) -> dict[str, Any]:
+    customer = advisor.post("customers", {"name": "Maren Oldacre"}).json()
+    vehicle = {"customer": customer["id"], "title": "Tarnbrook T35 estate", "capacities": {"engine oil": "6.1"}}
+    vehicle_id = advisor.post("vehicles", vehicle).json()["id"]
+    plain = {"code": "QF-T", "title": "Towing kit", "price": str(money.of("500.25")), "hours": "1.25"}
+    kits = [advisor.get("kits?q=turbo").json()["items"][0]["id"], advisor.post("kits", plain).json()["id"]]
+    made = advisor.post("quotes", {"kits": kits, "customer": customer["id"], "vehicle": vehicle_id})
+    assert made.status_code == 201, made.content
+    line = {"kind": "text", "title": "Wheel alignment", "quantity": "1.3333", "tax_class": "labour"}
+    added = advisor.post(f"quotes/{made.json()['id']}/lines", line | {"unit_price": str(money.of("79.99"))})
+    assert added.status_code == 201, added.content
+    return added.json()
+
+
+@pytest.fixture
+def sent(advisor: CheckedClient, draft: dict[str, Any]) -> dict[str, Any]:
+    answer = advisor.post(f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "0555 014 417"})
+    assert answer.status_code == 201, answer.content
+    return answer.json()
+
+
+AMOUNTS = ("price", "amount", "kits", "labour", "needs", "extras", "fees", "net", "tax", "gross", "saves_amount")
+AMOUNTS += ("revenue", "cost", "profit", "unit_price")
+
+
+def amounts(value: Any, where: str = "") -> Iterator[tuple[str, str]]:
+    """Every amount of an answer that is money, by its place."""
+    if isinstance(value, dict):
+        for key, each in value.items():
+            if key in AMOUNTS and isinstance(each, str) and each:
+                yield f"{where}.{key}", each
+            else:
+                yield from amounts(each, f"{where}.{key}")
+    elif isinstance(value, list):
+        for at, each in enumerate(value):
+            yield from amounts(each, f"{where}[{at}]")
+
+
+def exact_decimals(exponent: int) -> re.Pattern[str]:
+    return re.compile(r"-?\d+" + (rf"\.\d{{{exponent}}}" if exponent else ""))
+
+
+def misfits(answer: Any, money: Money) -> dict[str, str]:
+    fits = exact_decimals(money.exponent)
+    found = dict(amounts(answer))
+    assert found, "no amount at all"
+    return {where: text for where, text in found.items() if not fits.fullmatch(text)}
+
+
+def test_every_amount_of_a_draft_has_the_currencys_decimals(draft: dict[str, Any], money: Money) -> None:
+    assert misfits(draft, money) == {}
+    assert (draft["currency"], draft["exponent"]) == (money.currency, money.exponent)
+    assert draft["stops"] == [] and len(list(amounts(draft))) > 20
+
+
+def test_the_parts_of_a_draft_add_up_to_its_total(draft: dict[str, Any]) -> None:
+    totals = {name: Decimal(text) for name, text in draft["totals"].items() if isinstance(text, str)}
+    parts = ("kits", "labour", "needs", "extras", "fees")
+    assert sum(totals[name] for name in parts) == totals["gross"] == totals["net"] + totals["tax"]
+    shares = [Decimal(each["price"]) for each in draft["labour"]["operations"]]
+    assert sum(shares) == totals["labour"] and len(shares) == 4
+    for name in ("kits", "needs", "extras", "fees"):
+        assert sum(Decimal(each["price"]) for each in draft[name]) == totals[name]
+
+
+@pytest.mark.parametrize("money", MONEYS[:1], indirect=True, ids=["JPY"])
+def test_figures_worked_by_hand_in_yen(draft: dict[str, Any]) -> None:
+    """26,480 an hour; 1234.5678 USD at 151.37 and 4 % duty; a fee of 128.88 a litre on 6.1 L."""
+    turbo, towing = draft["kits"]
+    goods = Decimal(186_877)  # 1234.5678 x 151.37 = 186,876.53
+    landed = goods + Decimal(7_475)  # 4 % of it: 7,475.08
+    assert turbo["price"] == f"{16_000 * Decimal('1.5') + (landed - 16_000) * Decimal('1.2'):.0f}"
+    assert towing["price"] == "80040"
+    assert draft["labour"]["amount"] == "180064"  # 6.8 h; 5.5 of the template and 1.3 of the kit's own 1.25
+    assert [fee["price"] for fee in draft["fees"]] == ["786", "520", "7680"]
+
+
+def test_the_margin_has_the_currencys_decimals(advisor: CheckedClient, draft: dict[str, Any], money: Money) -> None:
+    margin = advisor.get(f"quotes/{draft['id']}/margin").json()
+    assert misfits(margin, money) == {}
+    assert Decimal(margin["revenue"]) - Decimal(margin["cost"]) == Decimal(margin["profit"])
+
+
+def test_what_was_sent_is_stored_and_shown_to_the_last_unit(
+    advisor: CheckedClient, sent: dict[str, Any], money: Money
+) -> None:
+    assert misfits(sent["quote"], money) == {}
+    revision = Revision.objects.get(quote_id=sent["quote"]["id"])
+    assert misfits(json.loads(revision.snapshot)["shown"], money) == {}
+    assert revision.net + revision.tax == revision.gross == Decimal(sent["quote"]["totals"]["gross"])
+    assert sum(line.amount for line in Line.objects.filter(revision=revision)) == revision.gross
+    row = advisor.get("quotes").json()["items"][0]
+    assert row["gross"] == sent["quote"]["totals"]["gross"]
+    assert misfits(advisor.get(f"quotes/{sent['quote']['id']}/margin").json(), money) == {}
+
+
+def test_the_customer_reads_and_accepts_it_in_that_currency(sent: dict[str, Any], money: Money) -> None:
+    phone = Phone(sent["link"]["url"])
+    gross = grouped(sent["quote"]["totals"]["gross"])
+    assert f"{gross} {money.currency}" in phone.html
+    shown = re.findall(r'<(?:td class="money"|div class="f"|span class="amt")>([^<]+)<', phone.html)
+    assert len(shown) > 15 and wrong_on_paper(shown, money) == []
+    assert phone.answer(consent=()).status_code == 303
+    receipt = phone.client.get(f"{phone.page}receipt").content.decode()
+    assert f"{gross} {money.currency}" in receipt
+    assert wrong_on_paper(re.findall(r'<td class="money">([^<]+)<', receipt), money) == []
+    assert Decision.objects.get().record["gross"] == sent["quote"]["totals"]["gross"]
+
+
+def test_the_paper_and_the_text_inside_it_have_the_currencys_decimals(sent: dict[str, Any], money: Money) -> None:
+    phone = Phone(sent["link"]["url"])
+    answer = phone.client.get(f"{phone.page}paper")
+    paper = PdfReader(io.BytesIO(b"".join(answer.streaming_content) if answer.streaming else answer.content))
+    text = "\n".join(page.extract_text() for page in paper.pages)
+    for section in ("kits", "labour", "needs", "extras", "fees", "gross"):
+        assert grouped(sent["quote"]["totals"][section]) in text, section
+    for kit in sent["quote"]["kits"]:
+        assert grouped(kit["price"]) in text
+    figures = re.findall(r"(?<![\w.,])\d{1,3}(?:,\d{3})+(?:\.\d+)?", text)  # what has thousands is an amount
+    assert figures and wrong_on_paper(figures, money) == []
+    inside = json.loads(paper.attachments["quote.json"][0])
+    assert misfits(inside["shown"], money) == {}
+    assert inside["shop"]["exponent"] == money.exponent
+
+
+def grouped(text: str) -> str:
+    whole, point, rest = text.partition(".")
+    return f"{int(whole):,}{point}{rest}"
+
+
+def wrong_on_paper(shown: list[str], money: Money) -> list[str]:
+    fits = re.compile(
+        r"-?\d{1,3}(?:,\d{3})*" + (rf"\.\d{{{money.exponent}}}" if money.exponent else "") + r"(?: [A-Z]{3})?"
+    )
+    return [text for text in shown if not fits.fullmatch(text.strip())]
+
+
+def test_the_kit_that_is_only_a_price_shows_it(advisor: CheckedClient, draft: dict[str, Any], money: Money) -> None:
+    kit = advisor.get(f"kits/{draft['kits'][1]['kit']}").json()
+    assert misfits({"price": kit["price"]}, money) == {}
+
+
+def test_a_price_finer_than_the_currency_is_refused_where_a_person_enters_it(
+    advisor: CheckedClient, draft: dict[str, Any], money: Money
+) -> None:
+    finer = str(Decimal(1) + Decimal(1).scaleb(-money.exponent - 1))
+    path, line, kit = f"quotes/{draft['id']}", draft["extras"][0]["line"], draft["kits"][0]["line"]
+    seen = advisor.get(path)
+    text = {"kind": "text", "title": "Storage", "unit_price": finer, "tax_class": "part"}
+    refused = {
+        "/unit_price": [
+            advisor.post(f"{path}/lines", text),
+            advisor.patch(f"{path}/lines/{line}", {"unit_price": finer}, seen=seen),
+        ],
+        "/value": [advisor.put(f"{path}/overrides/kit:{kit}", {"value": finer, "because": "agreed"}, seen=seen)],
+        "/price": [advisor.post("kits", {"code": "X", "title": "X", "price": finer, "hours": "1"})],
+    }
+    words = "Prices are whole here" if money.exponent == 0 else f"Prices have at most {money.exponent} decimals"
+    for pointer, answers in refused.items():
+        for answer in answers:
+            assert answer.status_code == 400, answer.content
+            assert [each["pointer"] for each in answer.json()["errors"]] == [pointer]
+            assert answer.json()["errors"][0]["detail"].startswith(words)
+
+
+def findings(client: CheckedClient, kind: str, path: Path) -> list[tuple[str, str]]:
+    """(cell, words) of what must be fixed."""
+    with path.open("rb") as file:
+        answer = client.post("imports", {"kind": kind, "file": file}, format="multipart")
+    assert answer.status_code == 201, answer.content
+    read = answer.json()
+    assert read["can_take_in"] is not any(each["weight"] == "must_fix" for each in read["findings"])
+    return [(each["cell"], each["words"]) for each in read["findings"] if each["weight"] == "must_fix"]
+
+
+def test_a_price_finer_than_the_currency_is_found_in_a_file(shop: Shop, money: Money, tmp_path: Path) -> None:
+    manager = CheckedClient(shop="saltmarsh")
+    manager.force_login(make_member(shop, Member.Role.MANAGER).user)
+    finer = str(Decimal(1) + Decimal(1).scaleb(-money.exponent - 1))
+    told = f"finer than {money.currency} goes: at most {money.exponent} decimals."
+    file = rules_file(
+        tmp_path / "finer.xlsx",
+        money,
+        labour_rates=[["Skill", "Rate"], ["mechanical", finer]],
+        fees=[["Code", "Title", "Amount", "Tax class", "Per"], ["d", "Disposal", finer, "fee", "quote"]],
+        rules=[
+            ["Rule", "Value"],
+            ["Markup mode", "graduated"],
+            ["Supplies rate", "5 %"],
+            ["Supplies basis", "labour"],
+            ["Supplies cap", finer],
+        ],
+    )
+    found = findings(manager, "rules", file)
+    assert sorted(cell for cell, _ in found) == ["B2", "B5", "C2"] and all(told in words for _, words in found)
+    kit = workbook(
+        tmp_path / "kit.xlsx",
+        kit=[["Kit", "K-1"], ["Title", "Spare"], ["Selling price", finer], ["Hours", "1"]],
+        contents=[["Carton", "Number", "Title", "Qty"], ["C1", "K-BOLT", "Bolt", 8]],
+    )
+    found = findings(manager, "kit", kit)
+    assert len(found) == 1 and told in found[0][1]
+
+
+def test_a_unit_cost_may_be_finer_than_any_currency(advisor: CheckedClient, house: Shop, money: Money) -> None:
+    """The kit costs 1234.5678 in its supplier's currency; what it sells for is rounded once."""
+    assert Vehicle.objects.count() == 0
+    made = advisor.post("quotes", {"kits": [advisor.get("kits?q=turbo").json()["items"][0]["id"]]}).json()
+    assert misfits(made["kits"][0], money) == {}
+
+
+@pytest.mark.parametrize(
+    ("currency", "exponent"), [("JPY", 0), ("KRW", 0), ("EUR", 2), ("USD", 2), ("KWD", 3), ("TND", 3), ("XTS", 2)]
+)
+def test_a_shop_is_opened_with_the_decimals_of_its_currency(db: None, currency: str, exponent: int) -> None:
+    call_command("shop", "bay", "--name", "Bay", "--currency", currency, "--zone", "Asia/Tokyo", stdout=io.StringIO())
+    assert Shop.objects.get().exponent == exponent
+
+
+def test_a_place_may_use_other_decimals_than_the_standard(db: None) -> None:
+    given = ("--name", "Bay", "--currency", "EUR", "--exponent", "0", "--zone", "Asia/Tokyo")
+    call_command("shop", "bay", *given, stdout=io.StringIO())
+    assert Shop.objects.get().exponent == 0
