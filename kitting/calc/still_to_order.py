@@ -44,15 +44,14 @@ def whole_kits(lines: Iterable[Wanted], now: datetime) -> dict[str, int]:
 
 
 def single_lines(lines: Iterable[Wanted], now: datetime) -> Iterator[tuple[str, Decimal]]:
-    """(line, quantity in its unit) of what is short: off the shelf, or of kits that somebody has opened.
+    """(line, quantity in its unit) of what is short: off the shelf, or counted and not in its kit's box.
 
-    What a person has given a day is not ordered once more, until that day is over.
+    What nobody has counted of a kit that was opened comes with the kit. What a person has given a day is not ordered
+    once more, until that day is over.
     """
-    lines = list(lines)
-    opened = {(line.kit, line.copy) for line in lines if line.settled}
     for line in lines:
         lacks = _lacks(line)
-        if lacks > 0 and line.taken and not line.awaited(now) and (not line.kit or (line.kit, line.copy) in opened):
+        if lacks > 0 and line.taken and not line.awaited(now) and (line.settled or not line.kit):
             yield line.line, lacks
 
 
