@@ -2,7 +2,8 @@ import { expect, test } from 'vitest'
 import { type Promised, picture } from './timeline'
 
 // Two weeks from Thu 3 Dec 2026, open 08:00 to 16:00 UTC, closed at weekends.
-const days = Array.from({ length: 12 }, (_, i) => {
+const run = (length: number) => Array.from({ length }, (_, i) => dayAt(i))
+function dayAt(i: number) {
   const day = new Date(Date.UTC(2026, 11, 3 + i)).toISOString().slice(0, 10)
   const open = ![0, 6].includes(new Date(`${day}T12:00Z`).getUTCDay())
   return {
@@ -11,7 +12,8 @@ const days = Array.from({ length: 12 }, (_, i) => {
     opens: open ? `${day}T08:00:00Z` : null,
     closes: open ? `${day}T16:00:00Z` : null,
   }
-})
+}
+const days = run(12)
 type Step = [start: string, end: string, until?: string]
 const booked = ([start, end, until]: Step) => ({
   code: 'A',
@@ -40,12 +42,17 @@ test('days are columns, closed ones narrow, and a week begins on its Monday', ()
   expect(columns).toHaveLength(12)
   expect(columns.filter(({ open }) => !open)).toHaveLength(4)
   expect((columns[2] as Drawn['columns'][0]).width).toBeLessThan(unit / 2)
-  expect(weeks.map(({ day, monday }) => [day, monday])).toEqual([
-    ['2026-12-03', false],
-    ['2026-12-07', true],
-    ['2026-12-14', true],
+  expect(weeks.map(({ day, monday, named }) => [day, monday, named])).toEqual([
+    ['2026-12-03', false, true],
+    ['2026-12-07', true, true],
+    ['2026-12-14', true, false], // its name would run over the edge
   ])
   expect(width).toBeGreaterThanOrEqual(872)
+})
+
+test('where weeks are narrow, every other one is named', () => {
+  const { weeks = [] } = picture({ ...promise([]), days: run(40) }, 10) ?? {}
+  expect(weeks.filter(({ named }) => named).map(({ day }) => day)).toEqual(['2026-12-07', '2026-12-21'])
 })
 
 test('work over a weekend is cut where the shop is closed', () => {

@@ -22,8 +22,8 @@ export interface Arrival {
 export interface Picture {
   width: number
   columns: Column[]
-  /** Weeks begin on Mondays; the first day has a label of its own where there is room before the first Monday. */
-  weeks: { x: number; day: string; monday: boolean }[]
+  /** Weeks begin on Mondays; one is named where its name fits behind the one before, and the first day if it does. */
+  weeks: { x: number; day: string; monday: boolean; named: boolean }[]
   work: Span[]
   waits: Span[]
   arrivals: Arrival[]
@@ -31,9 +31,9 @@ export interface Picture {
   ready: number
 }
 
-const DAY = { least: 14, most: 72 }
+const DAY = { least: 9, most: 72 }
 const CLOSED = 0.36 // of an open day's width: nothing happens on it
-const LABEL = 80
+const LABEL = 78 // "Mon 30 Nov"
 
 /** The picture at a width, or wider where the days would become too narrow; null where there are no days. */
 export function picture(promise: Promised, width: number): Picture | null {
@@ -48,7 +48,7 @@ export function picture(promise: Promised, width: number): Picture | null {
   return {
     width: Math.max(last.x + last.width, Math.min(width, 1e4)),
     columns,
-    weeks: weeks(columns),
+    weeks: weeks(columns, last.x + last.width),
     work: columns
       .filter(({ open }) => open)
       .flatMap((column) => work.flatMap((span) => within(span, column))),
@@ -110,13 +110,16 @@ function within(span: Span, column: Column): Span[] {
   return end - x > 0.01 ? [{ x, width: end - x }] : []
 }
 
-function weeks(columns: readonly Column[]): Picture['weeks'] {
-  const mondays = columns
-    .filter(({ day }) => new Date(`${day}T12:00:00Z`).getUTCDay() === 1)
-    .map(({ x, day }) => ({ x, day, monday: true }))
+function weeks(columns: readonly Column[], end: number): Picture['weeks'] {
+  const mondays = columns.filter(({ day }) => new Date(`${day}T12:00:00Z`).getUTCDay() === 1)
   const first = columns[0] as Column
-  const room = mondays[0] === undefined || mondays[0].x >= LABEL
-  return room ? [{ x: 0, day: first.day, monday: false }, ...mondays] : mondays
+  const starts = mondays[0] && mondays[0].x < LABEL ? mondays : [first, ...mondays]
+  let free = 0
+  return [...new Set(starts)].map(({ x, day }) => {
+    const named = x >= free && x + LABEL <= end
+    if (named) free = x + LABEL
+    return { x, day, monday: mondays.some((each) => each.day === day), named }
+  })
 }
 
 /** What comes on one day is one mark, numbered in the order of the days. */
