@@ -228,6 +228,20 @@ def test_the_margin_has_the_currencys_decimals(advisor: CheckedClient, draft: di
     assert Decimal(margin["revenue"]) - Decimal(margin["cost"]) == Decimal(margin["profit"])
 
 
+def test_how_a_figure_came_about_is_told_in_the_currencys_decimals(
+    advisor: CheckedClient, draft: dict[str, Any], money: Money
+) -> None:
+    lines = [each["key"] for name in ("kits", "needs", "fees") for each in draft[name]]
+    told = [
+        text
+        for key in [*lines, *(each["key"] for each in draft["labour"]["operations"]), "supplies", "tax:VAT", "total"]
+        for how in [advisor.get(f"quotes/{draft['id']}/how?key={key}").json()]
+        for text in [how["result"], *(step["figure"] for step in how["steps"])]
+    ]
+    plain_money = [text.removeprefix("+ ") for text in told if text and not re.search("[A-Za-z]", text)]
+    assert len(plain_money) > 20 and wrong_on_paper(plain_money, money) == []
+
+
 def test_what_was_sent_is_stored_and_shown_to_the_last_unit(
     advisor: CheckedClient, sent: dict[str, Any], money: Money
 ) -> None:
