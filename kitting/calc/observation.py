@@ -165,7 +165,7 @@ def _instant(value: Any) -> datetime:
 def _storable(value: Any, depth: int) -> bool:
     """Whether both databases can keep it and every reader gets back what was sent."""
     if isinstance(value, str):
-        return "\x00" not in value and not any("\ud800" <= each <= "\udfff" for each in value)
+        return "\x00" not in value and (value.isascii() or not any("\ud800" <= each <= "\udfff" for each in value))
     if isinstance(value, bool) or value is None:
         return True
     if isinstance(value, int):
