@@ -27,8 +27,9 @@ class _Labels:
 
     def __init__(self, frame: Frame, limit: int) -> None:
         self._frame, self._limit = frame, limit
-        self._grows_only = all(term.over >= 0 for term in frame.terms.values())
-        self._most = frame.slack if all(term.under >= 0 for term in frame.terms.values()) else None
+        terms = frame.terms.values()
+        self._over_price = min([frame.rate, *(term.loss // -term.over for term in terms if term.over < 0)])
+        self._under_price = min((term.loss // -term.under for term in terms if term.under < 0), default=None)
         self._kept: dict[int, list[Label]] = {0: [NOTHING]}
         self.count = 1
         self.beyond: int | None = None
@@ -43,14 +44,14 @@ class _Labels:
 
     def _repeat(self, label: Label, at: int) -> None:
         frame, limit, kept = self._frame, self._limit, self._kept
-        term, step, room, need = frame.terms[at], frame.step, frame.room, frame.need
+        term, step, room = frame.terms[at], frame.step, frame.room
         loss, over, under, last, trace = label
         last = max(last, at)
         while over + under < room:
             loss, over, under, trace = loss + term.loss, over + term.over, under + term.under, (at, trace)
-            if self._most is not None and under > self._most:
+            sure = self._sure_loss(loss, over, under)
+            if sure is None:
                 return
-            sure = loss + frame.rate * (over - need) if self._grows_only and over > need else loss
             if sure > limit:
                 self.beyond = sure if self.beyond is None else min(self.beyond, sure)
                 return
@@ -59,6 +60,16 @@ class _Labels:
                 return
             here.append((loss, over, under, last, trace))
             self.count += 1
+
+    def _sure_loss(self, loss: int, over: int, under: int) -> int | None:
+        """What the set loses once it is complete: too much size is left over or won back by smaller packs, too
+        little is won back by larger ones, at their loss; None if there are none."""
+        frame = self._frame
+        if over > frame.need:
+            loss += (over - frame.need) * self._over_price
+        if frame.slack is not None and under > frame.slack:
+            return None if self._under_price is None else loss + (under - frame.slack) * self._under_price
+        return loss
 
 
 def _beaten(labels: list[Label], loss: int, over: int, under: int, last: int) -> bool:
@@ -143,7 +154,7 @@ def _within(frame: Frame, limit: int, best: TwoBest) -> int:
 
 def _match(frame: Frame, mine: _Labels, theirs: _Labels, limit: int, best: TwoBest) -> None:
     """Offers every pair of partial sets that together lose no more than `limit`."""
-    step, rate, need = frame.step, frame.rate, frame.need
+    step, rate, need, slack = frame.step, frame.rate, frame.need, frame.slack
     by_loss = sorted(theirs, key=_loss)
     by_place = sorted(theirs, key=lambda label: label[1] % step)
     places = [label[1] % step for label in by_place]
@@ -160,7 +171,7 @@ def _match(frame: Frame, mine: _Labels, theirs: _Labels, limit: int, best: TwoBe
             if loss > limit and near is by_loss:
                 break
             left = (label[1] + other[1] - need) % step
-            if loss + left * rate <= limit:
+            if loss + left * rate <= limit and (slack is None or label[2] + other[2] + left <= slack):
                 _offer(frame, label, other, left, limit, best)
                 limit = _within(frame, limit, best)
 
