@@ -59,7 +59,7 @@ def mix_shape(found: JobCircuit, measured: Measured, made: BayMix) -> Shape:
             "title": say("mix.how.title", circuit=title_of(circuit)),
             "rule": [say(f"mix.how.rule.{n}") for n in (1, 2, 3)],
             "steps": [{"words": words, "figure": figure} for words, figure in _steps(found, measured, made)],
-            "result": _fill_words(mix, circuit),
+            "result": _result(mix),
         },
     }
 
@@ -136,6 +136,13 @@ def _fill_words(mix: Mix, circuit: Circuit) -> str:
     if not mix.fill:
         return say("mix.nothing", target=target)
     return say("mix.fill", concentrate=plain(mix.concentrate), water=plain(mix.water))
+
+
+def _result(mix: Mix) -> str:
+    """What the worked numbers come to, short enough for the column of figures."""
+    if mix.concentrate is None or mix.water is None:
+        return _litres(plain(mix.drain_at_least or mix.fill))
+    return say("mix.how.result", concentrate=plain(mix.concentrate), water=plain(mix.water))
 
 
 def _premix(mix: Mix, circuit: Circuit) -> Shape | None:

@@ -91,8 +91,9 @@ def test_litres_and_a_reading_give_the_mix_and_how_far_it_protects(cast: Cast, b
 
 
 def test_the_worked_numbers_are_the_ones_of_this_mix(cast: Cast, bay: CheckedClient) -> None:
-    steps = mix(bay, job_with(cast, {}), "9.6", "42")["how"]["steps"]
-    assert [(each["words"], each["figure"]) for each in steps] == [
+    how = mix(bay, job_with(cast, {}), "9.6", "42")["how"]
+    assert how["result"] == "5.368 L + 4.632 L"
+    assert [(each["words"], each["figure"]) for each in how["steps"]] == [
         ("The circuit holds, as the quote knew it", "14.2 L"),
         ("With what the kits add: 14.2 + 0.4", "14.6 L"),
         ("Stays in: 14.2 held \u2212 9.6 drained", "4.6 L"),
@@ -125,6 +126,7 @@ def test_too_weak_a_rest_says_how_much_to_drain_and_that_concentrate_goes_in(cas
         "Drain at least 3.772 L in all, 1.772 L more than now, then fill with 4.172 L of pure concentrate."
     )
     assert [each["figure"] for each in found["how"]["steps"][-2:]] == ["10.428 L", "3.772 L"]
+    assert found["how"]["result"] == "3.772 L"
     assert found["premix_only"]["percent"] == "33.29"  # what premix alone would come to
 
 

@@ -73,6 +73,7 @@ export const bay = {
   'bay.coolant.fill': 'Fill in',
   'bay.coolant.first': 'Drain more first',
   'bay.coolant.in_all': '{n} L, then it holds {after} L',
+  'bay.coolant.drain_all': '{n} L in all',
   'bay.coolant.concentrate': 'Concentrate',
   'bay.coolant.water': 'Water',
   'bay.coolant.drain_more': 'Drain another',
