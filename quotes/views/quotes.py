@@ -110,7 +110,9 @@ class How(Endpoint):
             known = kept_explanations(snapshots.read(revision))
         found = next((each for each in known if each["key"] == key), None)
         if found is None:
-            raise field_problem("/key", "no_such_figure_known", key=key, known=", ".join(e["key"] for e in known))
+            one_of_each = {each["key"].partition(":")[:2]: each["key"] for each in reversed(known)}
+            examples = ", ".join(reversed(one_of_each.values()))
+            raise field_problem("/key", "no_such_figure_known", key=key, known=examples)
         return Response(found)
 
 
