@@ -1,6 +1,6 @@
 """A promise date as people see it: the half day, the way there in words, and the data of its picture."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime, timedelta
 from decimal import Decimal
 from itertools import groupby
@@ -37,7 +37,7 @@ def promise_shape(
         "words": [leg_words(leg, known, zone) for leg in found.legs],
         "unknown": unknown_words(found),
         "legs": [_leg(leg, known, zone) for leg in found.legs],
-        "coming": [_coming(each, zone) for each in found.coming],
+        "coming": [_coming(each, zone) for each in _once(found.coming)],
         "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
         "days": list(_days(calendar, min(available_from, now or available_from), found.ready.at)),
         "how": how_shape(found, steps, calendar, team) if team else None,
@@ -81,6 +81,14 @@ def _leg(leg: Leg, steps: dict[str, Step], zone: str) -> dict[str, Any]:
         "until": iso(leg.until),
         "words": leg_words(leg, steps, zone),
     }
+
+
+def _once(coming: Iterable[Coming]) -> Iterable[Coming]:
+    """One delivery is told once, with the first of the operations that wait for it."""
+    found: dict[tuple[str, datetime | None], Coming] = {}
+    for each in coming:
+        found.setdefault((each.title, each.at), each)
+    return found.values()
 
 
 def _coming(coming: Coming, zone: str) -> dict[str, Any]:

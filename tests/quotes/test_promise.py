@@ -94,6 +94,7 @@ def test_it_says_the_way_and_draws_it(stage: Stage) -> None:
         ("arrival", "2026-12-07T16:00:00Z"),
         ("work", "2026-12-08T07:00:00Z"),
     ]
+    assert [each["title"] for each in found["coming"]] == ["Turbocharger kit", "engine oil, 5W-30"]  # each once
     assert [step["code"] for step in found["schedule"]] == ["SETUP", "BUMPER", "TURBO"]
     assert found["schedule"][0]["start"] == "2026-12-01T08:00:00Z"  # what needs nothing is done while it waits
     assert [(day["day"], day["opens"] is not None) for day in found["days"]][4:7] == [
