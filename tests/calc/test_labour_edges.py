@@ -1,0 +1,32 @@
+"""Ties, and a kit that is listed twice."""
+
+from decimal import Decimal as D
+
+from quotes.calc.labour import KitEntry, KitOperation, Labour, LabourInput, Operation, Sharing, charge_labour
+
+
+def visit(*operations: Operation, kits: int = 1, **hours: str) -> Labour:
+    entry = KitEntry("K", tuple(KitOperation(code, D(value)) for code, value in hours.items()))
+    return charge_labour(LabourInput((entry,) * kits, operations, rates={"mechanical": D(100)}))
+
+
+def test_of_two_that_include_it_and_take_equally_long_the_first_by_code_is_handed_the_hours() -> None:
+    outer = [Operation(code, "mechanical", includes=("INNER",)) for code in ("FRONT", "BEHIND")]
+    found = visit(*outer, Operation("INNER", "mechanical"), FRONT="1", BEHIND="1", INNER="2")
+    assert {line.code: line.hours for line in found.lines} == {"FRONT": D("1.0"), "BEHIND": D("2.0"), "INNER": D("0.0")}
+    assert {line.code: line.reasons[0].named["operation"] for line in found.lines if line.reasons} == {
+        "BEHIND": "INNER",
+        "INNER": "BEHIND",
+    }
+
+
+def test_two_entries_of_one_kit_are_told_as_one_kit() -> None:
+    (line,) = visit(Operation("OFF", "mechanical"), kits=2, OFF="1.5").lines
+    (told,) = line.reasons
+    assert (told.code, told.named) == ("once", {"kits": ("K",), "count": 2, "longest": D("1.5")})
+
+
+def test_work_that_is_done_for_each_is_told_with_its_sum() -> None:
+    (line,) = visit(Operation("AIM", "mechanical", Sharing.EACH), kits=2, AIM="0.5").lines
+    (told,) = line.reasons
+    assert (told.code, told.named) == ("summed", {"kits": ("K",), "count": 2, "hours": D("1.0")})
