@@ -1,0 +1,42 @@
+"""Days from which things are counted, and what else a job waits for."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal as D
+
+import pytest
+
+from kitting.calc.job_readiness import JobStep, Work, begins, judge_job, lacks, waited_for
+from kitting.calc.missing import Item
+from shop.calc.outlook import Step
+from tests.calc.test_job_readiness import CLOSE, DUCT, FIT, HOURS, RING, SETUP, STRIP, at, work
+
+
+def waits_for(given: Work) -> int:
+    found = lacks(given)
+    judged = judge_job(given, found, {group: group.first.item.title for group in found.groups})
+    return waited_for(judged.readiness, given, found)
+
+
+def test_lead_days_count_from_the_day_of_acceptance() -> None:
+    assert lacks(work(DUCT, opened_on=date(2026, 11, 26))).missing[0].due == at(3, 17)
+
+
+def test_two_copies_of_a_kit_are_said_one_by_one() -> None:
+    box = [replace(DUCT, line=f"{n}", copy=1 + n % 2) for n in range(4)]
+    assert [(group.kind, len(group.lines)) for group in lacks(work(*box)).groups] == [("kit", 2), ("kit", 2)]
+
+
+@pytest.mark.parametrize(
+    ("day", "begin"), [(None, at(1, 9, 30)), (1, at(1, 9, 30)), (2, at(2, 8))], ids=["here", "today", "tomorrow"]
+)
+def test_a_vehicle_that_comes_today_is_worked_on_from_now(day: int | None, begin: object) -> None:
+    here_from = None if day is None else date(2026, 12, day)
+    assert begins(work(now=at(1, 9, 30), here_from=here_from), HOURS) == begin
+
+
+def test_what_is_short_before_the_held_steps_is_waited_for_as_well() -> None:
+    tool = Item("tool", "Tool", "SETUP", need=1, have=0)
+    paint = Item("paint", "Paint", "PAINT", need=1, have=0)
+    aside = JobStep(Step("PAINT", "Paint", 5, D(1)))
+    assert waits_for(work(RING, tool, paint, steps=(SETUP, STRIP, FIT, CLOSE, aside))) == 2
