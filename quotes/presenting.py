@@ -131,6 +131,6 @@ def for_customer(kept: dict[str, Any]) -> dict[str, Any]:
             return {key: stripped(each) for key, each in value.items() if key not in OWN_BUSINESS}
         return [stripped(each) for each in value] if isinstance(value, list) else value
 
-    left = {name: each for name, each in kept.items() if name not in ("how", "plan")}
+    left = {name: each for name, each in kept.items() if name not in ("how", "plan", "circuits")}
     plan = {"plan": {"promised": kept["plan"]["promised"]}} if "plan" in kept else {}
     return {**left, **plan, "shown": stripped(kept["shown"])}

@@ -11,6 +11,7 @@ from django.test.utils import CaptureQueriesContext
 from kitting.models import KitRevision, Need, PullList
 from quotes import snapshots
 from quotes.models import Revision
+from quotes.presenting import for_customer
 from quotes.services import acceptance
 from shop.models import History, Job, Vehicle
 from tests.cast import Cast
@@ -271,6 +272,7 @@ def test_what_is_sold_keeps_the_circuit_without_a_price_and_the_job_gets_it(stag
     assert (kept["of"], kept["capacity"], kept["added"], kept["drained"]) == ("coolant", "14.2", "0.4", "9.23")
     assert (kept["title"], kept["glycol"]) == ("Coolant concentrate, ethylene glycol", "ethylene")
     assert not {key for key in keys_of(kept) if "cost" in key or "price" in key}
+    assert "circuits" not in for_customer(snapshots.read(Revision.objects.get()))
     Phone(url).answer()
     assert PullList.objects.get().facts["circuits"] == [kept]
     technician = stage.cast.signed_in("technician")
