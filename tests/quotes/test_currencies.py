@@ -76,7 +76,7 @@ def rules_file(path: Path, money: Money, **changed: list[list[Any]]) -> Path:
             ["Supplies cap", money.of("48")],
             ["Prices include tax", "yes"],
         ],
-        "labour_rates": [["Skill", "Rate", "Cost"], ["mechanical", money.of("165.50"), money.of("61.33")]],
+        "labour_rates": [["Skill", "Rate", "Cost"], ["mechanical", money.of("165.533"), money.of("61.33")]],
         "bands": [["Up to", "x"], [money.of("100"), "1.5"], ["", "1.2"]],
         "taxes": [
             ["Code", "Title", "Rate", "Classes"],
@@ -212,13 +212,15 @@ def test_the_parts_of_a_draft_add_up_to_its_total(draft: dict[str, Any]) -> None
 
 @pytest.mark.parametrize("money", MONEYS[:1], indirect=True, ids=["JPY"])
 def test_figures_worked_by_hand_in_yen(draft: dict[str, Any]) -> None:
-    """26,480 an hour; 1234.5678 USD at 151.37 and 4 % duty; a fee of 128.88 a litre on 6.1 L."""
+    """26,485 an hour; 1234.5678 USD at 151.37 and 4 % duty; a fee of 128.88 a litre on 6.1 L."""
     turbo, towing = draft["kits"]
     goods = Decimal(186_877)  # 1234.5678 x 151.37 = 186,876.53
     landed = goods + Decimal(7_475)  # 4 % of it: 7,475.08
     assert turbo["price"] == f"{16_000 * Decimal('1.5') + (landed - 16_000) * Decimal('1.2'):.0f}"
     assert towing["price"] == "80040"
-    assert draft["labour"]["amount"] == "180064"  # 6.8 h; 5.5 of the template and 1.3 of the kit's own 1.25
+    assert draft["labour"]["amount"] == "180098"  # 6.8 h; 5.5 of the template and 1.3 of the kit's own 1.25
+    shares = [each["price"] for each in draft["labour"]["operations"]]  # each ends in a half; two of them go up
+    assert shares == ["39728", "87401", "18539", "34430"]
     assert [fee["price"] for fee in draft["fees"]] == ["786", "520", "7680"]
 
 

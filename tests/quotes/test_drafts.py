@@ -143,6 +143,7 @@ def test_costs_are_in_the_margin_and_nowhere_else(stage: Stage) -> None:
     # 900 + 400 + oil 46 + 8.7 h x 60
     assert (margin["cost"], margin["revenue"], margin["profit"]) == ("1868.00", "2672.82", "804.82")
     assert margin["rate"] == "0.3011"
+    assert (margin["floor"], margin["below"]) == ("0.24", False)
 
 
 @pytest.mark.parametrize(
