@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
+from uuid import uuid4
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
@@ -272,3 +273,66 @@ def axe_finds(page: Page) -> list[Any]:
     script = """rules => axe.run(document.querySelector('dialog[open]'), {runOnly: rules})
         .then(found => found.violations.map(each => [each.id, each.nodes.map(node => node.html.slice(0, 200))]))"""
     return page.evaluate(script, RULES)
+
+
+def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(
+    page: Page, live_server: Any, saltmarsh: CheckedClient
+) -> None:
+    brakes = next(each["id"] for each in saltmarsh.get("kits").json()["items"] if each["title"] == BRAKES)
+    vehicle = saltmarsh.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
+    draft = saltmarsh.post("quotes", {"kits": [brakes], "vehicle": vehicle}).json()
+    body = {"version": draft["version"], "recipient": "0555 014 417"}
+    accept(saltmarsh.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
+    list_id = saltmarsh.get(f"quotes/{draft['id']}").json()["pull_list"]
+    line = next(each for each in saltmarsh.get(f"pull-lists/{list_id}").json()["lines"] if each["kind"] == "box")
+    oda = counter("oda@saltmarsh.example", "Oda Pellam")
+
+    acts.sign_in(page, live_server.url, "ines@saltmarsh.example")
+    page.goto(f"{live_server.url}/saltmarsh/parts/list/{list_id}")
+    expect(page.locator(f"[id='{line['id']}']")).to_be_visible()
+    page.context.set_offline(True)
+    acts.count(page, line["title"], 4)
+    assert oda.post(f"pull-lists/{list_id}/events", {"events": [counted(line["id"], list_id, 3)]}).status_code == 200
+    page.context.set_offline(False)
+
+    row = page.locator(f"[id='{line['id']}']")
+    expect(row).to_contain_text("neither saw the other. Count once more.")
+    row.get_by_role("button").first.click()
+    page.get_by_role("button", name=f"How this is computed: {line['title']}").click()
+    sheet = opened(page, line["title"])
+    expect_step(sheet, "Oda Pellam counted", "3")
+    expect_step(sheet, "You counted", "4")
+    expect(sheet.get_by_role("cell", name=re.compile("^Neither .* nor .* had the other’s count"))).to_be_visible()
+    page.keyboard.press("7")
+    page.keyboard.press("Escape")
+    expect(sheet).to_be_hidden()
+    expect(page.locator(".pad output")).to_have_text("–")  # keys pressed on the sheet are none of the pad's
+
+
+def counter(email: str, name: str) -> CheckedClient:
+    shop = Member.objects.get().shop
+    set_member(shop=shop, email=email, name=name, role="parts", password=PASSWORD)
+    client = CheckedClient(shop=shop.slug)
+    client.force_login(Member.objects.get(user__email=email).user)
+    return client
+
+
+def counted(line: str, list_id: str, total: int) -> dict[str, Any]:
+    """A count of a phone that had pulled nothing."""
+    return {
+        "v": 1,
+        "id": str(uuid4()),
+        "list": list_id,
+        "line": line,
+        "kind": "set",
+        "total": total,
+        "damaged": 0,
+        "target": None,
+        "device": str(uuid4()),
+        "n": 1,
+        "epoch": 1,
+        "seen": 0,
+        "made_at": "2026-11-24T10:15:00Z",
+        "how": "counted",
+        "note": None,
+    }
