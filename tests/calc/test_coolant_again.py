@@ -100,3 +100,15 @@ def test_more_drained_never_keeps_from_the_target_what_less_reached(asked: Refil
 def test_every_row_of_the_table_is_there(glycol: str) -> None:
     rows = {Fraction(10 + 5 * at, 100): Decimal(point) for at, point in enumerate(TABLES[glycol])}
     assert {share: freeze_point(share, glycol) for share in rows} == rows  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("drained", "strong", "target", "poured"),
+    [("4", "0.5", "0.3", ("0.000", "4.000")), ("5", "0", "0.5", ("5.000", "0.000"))],
+)
+def test_pure_water_or_pure_concentrate_is_still_a_mix(
+    drained: str, strong: str, target: str, poured: tuple[str, str]
+) -> None:
+    mix = refill(Refill(Decimal(10), Decimal(drained), Decimal(strong), Decimal(target)))
+    assert (mix.status, mix.drain_at_least) == ("ok", None)
+    assert (str(mix.concentrate), str(mix.water)) == poured

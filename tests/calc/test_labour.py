@@ -26,7 +26,7 @@ from shop.calc.refusal import Refusal
 CODES = tuple("abcdefg")
 RATES = {"mechanical": D("137.35"), "electrical": D("149.55")}
 
-hours = st.decimals("0", "9", places=2)
+hours = st.sampled_from([D(0), D("0.5"), D(1), D(1), D(2)]) | st.decimals("0", "9", places=2)
 factors = st.sampled_from([D(1), D("1.15"), D("1.5")])
 named = st.lists(st.builds(KitOperation, st.sampled_from(CODES), hours), max_size=6).map(tuple)
 overlaps = st.lists(

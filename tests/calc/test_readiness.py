@@ -6,7 +6,7 @@ from decimal import Decimal
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
@@ -118,6 +118,7 @@ def short_of(sheet: Sheet) -> dict[str, Decimal]:
     return {i: n - max(sheet.on_hand.get(i, 0), 0) for i, n in needs.items() if n > max(sheet.on_hand.get(i, 0), 0)}
 
 
+@settings(max_examples=400)
 @given(sheets())
 def test_it_is_what_the_document_says(sheet):
     judged = judge_readiness(sheet)

@@ -166,3 +166,9 @@ def test_what_no_tax_names_is_untaxed(taxes: tuple[Tax, ...], price: D) -> None:
         totals = total_document(Document((line,), taxes=taxes, prices_include_tax=included))
         assert (totals.net, totals.tax_total, totals.gross) == (price, 0, price)
         assert [tax.code for tax in totals.taxes] == [tax.code for tax in taxes]
+
+
+def test_a_cap_of_nothing_is_a_cap() -> None:
+    line, rate = DocumentLine("1", "labour", D(1), D(100)), D("0.06")
+    for cap, charged in ((D(0), D(0)), (None, D(6)), (D("5.99"), D("5.99"))):
+        assert total_document(Document((line,), supplies=Supplies(("labour",), rate, cap, "fee"))).supplies == charged
