@@ -13,7 +13,7 @@ from quotes import snapshots
 from quotes.models import Revision
 from quotes.presenting import for_customer
 from quotes.services import acceptance
-from shop.models import History, Job, Vehicle
+from shop.models import History, Job, RuleSet, Vehicle
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.costs import keys_of
@@ -85,9 +85,7 @@ def test_litres_and_a_reading_give_the_mix_and_how_far_it_protects(cast: Cast, b
     assert found["words"] == "Fill in 5.368 L of concentrate and 4.632 L of water."
     assert (found["after"], found["target"], found["protects"]) == ("14.6", "50", "-37.1")
     assert found["premix"]["words"] == "Fill in 9.264 L of premix at 50 % and 0.736 L of concentrate."
-    assert (
-        found["premix_only"]["words"] == "Premix alone brings it to 47.48 %, which protects to \u221233.8 °C."
-    )
+    assert found["premix_only"]["words"] == "Premix alone brings it to 47.48 %, which protects to \u221233.8 °C."
     assert found["remedy"] is None
 
 
@@ -264,6 +262,18 @@ def test_the_lines_of_the_quote_say_the_mix_and_its_protection(stage: Stage) -> 
     for fluid in ("Coolant concentrate", "Demineralised water"):
         assert any("4.815 L concentrate" in why and "4.815 L water" in why for why in needs[fluid]), needs[fluid]
         assert "protects to \u221237.1 °C at 50 %" in needs[fluid]
+
+
+@pytest.mark.parametrize(("residual", "fluid"), [("0.30", "concentrate"), ("0.65", "water")])
+def test_a_quote_whose_target_is_out_of_reach_says_what_to_do(stage: Stage, residual: str, fluid: str) -> None:
+    rules = RuleSet.objects.get()
+    rules.rules |= {"coolant": {"drained_share": "0.05", "residual": residual}}
+    rules.save()
+    quote = stage.quote(stage.turbo).json()
+    lines = [each["why"] for each in quote["needs"] if each["unit"] == "L" and "engine" not in each["title"]]
+    notice = next(each["words"] for each in quote["notices"] if each["code"].startswith("mix_"))
+    assert "50 %. Drain at least" in notice and notice.endswith(f"L in all, then fill with pure {fluid}.")
+    assert len(lines) == 2 and all(notice in why for why in lines)
 
 
 def test_what_is_sold_keeps_the_circuit_without_a_price_and_the_job_gets_it(stage: Stage) -> None:
