@@ -146,6 +146,16 @@ def test_costs_are_in_the_margin_and_nowhere_else(stage: Stage) -> None:
     assert (margin["floor"], margin["below"]) == ("0.24", False)
 
 
+def test_a_margin_below_the_floor_says_so(stage: Stage) -> None:
+    quote = stage.quote().json()
+    for at, kit in enumerate(quote["kits"]):
+        agreed = {"value": "400", "because": "agreed"}
+        answer = stage.client.put(f"quotes/{quote['id']}/overrides/kit:{kit['line']}", agreed, seen=f'"{at + 1}"')
+        assert answer.status_code == 200
+    margin = stage.client.get(f"quotes/{quote['id']}/margin").json()
+    assert margin["below"] and Decimal(margin["rate"]) < Decimal(margin["floor"])
+
+
 @pytest.mark.parametrize(
     ("body", "pointer"),
     [
