@@ -4,11 +4,13 @@ from bisect import insort
 from decimal import Decimal
 from itertools import product
 from math import ceil
+from unittest.mock import patch
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from kitting.calc import pack_labels
 from kitting.calc.packs import Pack, PackSet, choose_packs
 from shop.calc.money import rounded
 from shop.calc.refusal import Refusal
@@ -122,12 +124,31 @@ def test_eight_packs_are_chosen_as_trying_everything_would(packs, times):
     assert ids_of(choice.runner_up) == (others[0] if others else None)
 
 
-@settings(max_examples=120, deadline=None)
-@given(packs=shelves(), times=st.decimals(min_value=Decimal(3), max_value=Decimal(25), places=2))
-def test_larger_needs_are_met_as_going_through_all_sums_would(packs, times):
-    need = times * min(pack.size for pack in packs)
-    choice = choose_packs(need, Decimal(0), packs, 2)
+@st.composite
+def cases(draw: st.DrawFn) -> tuple[Decimal, list[Pack]]:
+    """A shelf, and a need of up to 25 of its smallest pack, or just so many of one of its packs."""
+    packs = draw(shelves())
+    smallest = min(pack.size for pack in packs)
+    times = draw(st.decimals(min_value=3, max_value=25, places=2))
+    exact = draw(st.sampled_from(packs)).size * draw(st.integers(3, 20))
+    return draw(st.sampled_from([times * smallest, min(exact, 25 * smallest)])), packs
+
+
+@settings(max_examples=150, deadline=None)
+@given(case=cases(), full=st.sampled_from([2, 20, pack_labels.FULL]))
+def test_larger_needs_are_met_as_going_through_all_sums_would(case, full):
+    """Whether partial sets are kept in one list or in two from the start."""
+    need, packs = case
+    with patch.object(pack_labels, "FULL", full):
+        choice = choose_packs(need, Decimal(0), packs, 2)
     assert [ids_of(each) for each in (choice, choice.runner_up) if each] == by_all_sums(need, packs)
+
+
+def test_one_larger_pack_in_place_of_a_smaller_is_the_next_best_of_two_close_sizes():
+    packs = [Pack("a", Decimal(1), Decimal(7)), Pack("b", Decimal("1.007"), Decimal("7.01"))]
+    choice = choose_packs(Decimal("20.05"), Decimal(0), packs, 2)
+    assert choice.packs == (("b", 8), ("a", 12))
+    assert choice.runner_up == PackSet((("b", 9), ("a", 11)), Decimal("140.09"), Decimal("0.013"))
 
 
 @given(need=needs, offers=offers)
