@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quotes.calc.labour import KitEntry, KitOperation, LabourInput, Operation, Sharing, charge_labour
+from quotes.calc.labour import KitEntry, KitOperation, LabourInput, Operation, Overlap, Sharing, charge_labour
 from shop.calc.refusal import Refusal
 from tests.calc.test_labour import RATES, visits
 
@@ -142,3 +142,11 @@ def test_a_loop_anywhere_in_the_list_is_refused_also_where_no_kit_asks(visit: La
     ring = tuple(replace(each, includes=(code,)) if each.code == "g" else each for each in ring)
     with pytest.raises(Refusal, match="includes_loop"):
         charge_labour(replace(visit, operations=ring))
+
+
+def test_of_two_as_long_the_code_that_sorts_later_is_shortened_however_the_pair_is_written() -> None:
+    kits = (KitEntry("turbo", (KitOperation("a", D(1)), KitOperation("b", D(1)))),)
+    operations = (Operation("a", "mechanical"), Operation("b", "mechanical"))
+    for pair in (Overlap("a", "b", D("0.4")), Overlap("b", "a", D("0.4"))):
+        lines = charge_labour(LabourInput(kits, operations, (pair,), rates=RATES)).lines
+        assert [line.hours for line in lines] == [D("1.0"), D("0.6")]
