@@ -14,7 +14,8 @@ from django.utils import timezone
 
 from kitting.models import Kit, KitRevision, Offer
 from quotes.models import Decision, Quote, Revision
-from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet
+from quotes.presenting import for_customer
+from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet, TemplateStep
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.costs import keys_of
@@ -117,7 +118,10 @@ def test_a_later_vehicle_a_closed_day_and_a_persons_own_hours_move_it(stage: Sta
     path = f"quotes/{draft['id']}/overrides/labour:TURBO"
     slow = stage.client.put(path, hours, seen=f'"{later["version"]}"').json()
     assert ready(slow) == "Wed 16 Dec, in the afternoon"
-    assert ready(change(stage, slow, here_from=None)) == "Wed 9 Dec, in the morning"
+    ClosedDay.objects.create(shop=stage.cast.shop, date=date(2026, 12, 1))  # today
+    now = change(stage, slow, here_from=None)
+    assert now["promise"]["schedule"][0]["start"] == "2026-12-02T07:00:00Z"
+    assert ready(now) == "Wed 9 Dec, in the morning"
 
 
 def test_two_people_and_quick_ones_are_sooner_done(stage: Stage) -> None:
@@ -193,6 +197,13 @@ def test_a_sent_issue_keeps_its_plan_and_tells_the_date_of_today(stage: Stage, c
     assert not {key for key in keys_of(plan) if "cost" in key or "price" in key}
 
 
+def test_the_customers_copy_has_the_day_and_not_the_workshops_plan(stage: Stage) -> None:
+    send(stage, stage.quote().json())
+    kept = json.loads(Revision.objects.get().snapshot)
+    assert for_customer(kept)["plan"] == {"promised": kept["plan"]["promised"]}
+    assert "plan" not in for_customer({name: each for name, each in kept.items() if name != "plan"})
+
+
 def test_the_next_issue_and_the_job_keep_the_day_the_vehicle_comes(stage: Stage) -> None:
     sent = send(stage, change(stage, stage.quote().json(), here_from="2026-12-03"))["quote"]
     draft = stage.client.post(f"quotes/{sent['id']}/revise").json()
@@ -237,11 +248,14 @@ def test_the_day_on_the_page_is_the_one_of_today_and_names_the_vehicles_coming(s
     assert "You bring the vehicle" in html and "the vehicle has to be with us" not in html
 
 
-def test_long_waits_are_told_and_short_ones_are_part_of_the_work(stage: Stage) -> None:
-    Operation.objects.filter(code="BUMPER").update(wait_after=720)
-    Operation.objects.filter(code="SETUP").update(wait_after=30)
-    html = Phone(send(stage, stage.quote(stage.turbo).json())["link"]["url"]).html
-    assert "It stands for 12 h after: Front bumper off and on" in html and "30 min" not in html
+@pytest.mark.parametrize(("minutes", "told"), [(30, ""), (720, "It stands for 12 h after: Front bumper off and on")])
+def test_long_waits_are_told_and_short_ones_are_part_of_the_work(stage: Stage, minutes: int, told: str) -> None:
+    Operation.objects.filter(code="BUMPER").update(wait_after=minutes)
+    TemplateStep.objects.filter(operation__code="TURBO").update(after=["BUMPER"])
+    draft = stage.quote(stage.turbo).json()
+    assert any("to wait after Front bumper" in words for words in draft["promise"]["words"])
+    html = Phone(send(stage, draft)["link"]["url"]).html
+    assert ("It stands for" in html) == bool(told) and told in html
 
 
 def test_an_unknown_arrival_is_told_to_the_customer_too(stage: Stage) -> None:
@@ -285,6 +299,12 @@ def test_a_moved_day_is_told_too_when_something_else_was_wrong(phone: Phone, clo
     assert answer.status_code == 400
     html = answer.content.decode()
     assert "Type your full name" in html and "The day has moved" in html
+    same = phone.answer(ready=phone_value(html), name=" ").content.decode()
+    assert "Type your full name" in same and "The day has moved" not in same
+
+
+def phone_value(html: str) -> str:
+    return html.split('name="ready" value="')[1].split('"')[0]
 
 
 def test_an_earlier_day_is_no_reason_to_ask_again(stage: Stage, phone: Phone) -> None:
