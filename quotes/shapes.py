@@ -20,7 +20,7 @@ from shop.calc.rules import Rules
 from shop.calc.snapshot import mark
 from shop.dates import day_words
 from shop.models import Customer, Shop, Vehicle
-from shop.shapes import iso
+from shop.shapes import iso, vin_shape
 from shop.words import say
 
 NOTHING = Decimal(0)
@@ -110,6 +110,7 @@ def _vehicle(vehicle: Vehicle | None) -> dict[str, Any] | None:
         "id": str(vehicle.pk),
         "title": vehicle.title,
         "vin_tail": vehicle.vin[-6:],
+        "vin_check": vin_shape(vehicle.vin) if vehicle.vin else None,
         "plate": vehicle.plate,
         "attributes": vehicle.attributes,
         "capacities": vehicle.capacities,

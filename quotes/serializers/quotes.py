@@ -6,6 +6,7 @@ from rest_framework import serializers as s
 
 from quotes.models import Line
 from shop.openapi import listed
+from shop.serializers.customers import VinCheckOut
 from shop.serializers.figure import Figure
 from shop.serializers.how import ExplainedOut, HowStepOut
 from shop.serializers.promise import PromiseOut
@@ -218,6 +219,7 @@ class QuoteVehicleOut(s.Serializer):
     id = s.UUIDField()
     title = s.CharField()
     vin_tail = s.CharField()
+    vin_check = VinCheckOut(allow_null=True)
     plate = s.CharField()
     attributes = s.DictField(child=s.CharField())
     capacities = s.DictField(child=s.CharField())

@@ -206,6 +206,10 @@ def test_a_vin_is_warned_of_with_its_sum_and_what_is_left(page: Page, live_serve
     put_away(page)
     page.get_by_role("button", name="Keep it as written").click()
     expect(page.get_by_text("Vell 2.4 coupe").first).to_be_visible()
+    box = page.locator("dl.boxes > div").filter(has_text="… 111111")
+    expect(box).to_contain_text("The check digit does not match. Compare it with the vehicle once more.")
+    page.get_by_role("button", name="How this is computed: Check of the VIN").click()
+    expect_step(opened(page, "Check of the VIN"), "Place 9 is", "1")
 
 
 def advisor_of_an_empty_shop() -> CheckedClient:

@@ -1601,6 +1601,7 @@ export interface components {
             plate: string;
             title: string;
             version: number;
+            vin_check: components["schemas"]["VinCheckOut"] | null;
             vin_tail: string;
         };
         QuotedExtraOut: {
