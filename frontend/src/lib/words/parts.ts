@@ -161,7 +161,7 @@ export const parts = {
   'orders.lines': { one: '{n} line', other: '{n} lines' },
   'orders.for': 'for {what}',
   'orders.none': 'Nothing to order',
-  'orders.none.say': 'This job takes nothing that has to be bought.',
+  'orders.none.say': 'All it takes is here, or somebody has said when it comes.',
 
   'phone.title': 'On this phone',
   'phone.waiting': 'Waiting to be sent',
