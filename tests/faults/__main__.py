@@ -74,6 +74,7 @@ def _sound(workers: Workers, faults: list[Fault]) -> bool:
     failed = [(tests, run) for tests, run in workers.each(run_tests, sets) if not run.passed]
     for tests, run in failed:
         _tell_unsound(tests, run)
+    print(f"{len(sets) - len(failed)} of {len(sets)} sets of tests pass without a fault", flush=True)
     return bool(sets) and not failed
 
 

@@ -63,12 +63,13 @@ def try_fault(fault: Fault, copy: Path) -> Outcome:
     sound = file.read_bytes()
     file.write_text(sound.decode("utf-8").replace(fault.text, fault.becomes), "utf-8")
     try:
-        return _judged(fault, run_tests(fault.tests, copy))
+        return judge(fault, run_tests(fault.tests, copy))
     finally:
         file.write_bytes(sound)
 
 
-def _judged(fault: Fault, run: Run) -> Outcome:
+def judge(fault: Fault, run: Run) -> Outcome:
+    """What the run of its tests says of a fault. Tests that cannot even be collected notice nothing."""
     if run.passed:
         return Outcome(fault, "explained", fault.equivalent) if fault.equivalent else Outcome(fault, "SURVIVED")
     if run.status not in (1, None) or "Failed Suites" in run.output:

@@ -1,0 +1,34 @@
+"""What `make faults` says of a fault, from how its tests ended."""
+
+from dataclasses import replace
+
+import pytest
+
+from tests.faults.catalogue import Fault
+from tests.faults.trial import Run, judge
+
+FAULT = Fault("tax", "rounded twice", "shop/calc/tax.py", "a", "b", ("tests/calc/test_tax.py",))
+FAILED = (
+    "F\n=== short test summary info ===\nFAILED tests/calc/test_tax.py::test_once[0.5] - assert 1\n1 failed in 0.1s\n"
+)
+PHONE = "\n FAIL  src/calc/counting.test.ts > the fold > is sure\n"
+
+
+@pytest.mark.parametrize(
+    ("equivalent", "run", "verdict", "told"),
+    [
+        ("", Run(1, FAILED), "caught", "tests/calc/test_tax.py::test_once[0.5]"),
+        ("", Run(1, PHONE), "caught", "the fold > is sure"),
+        ("", Run(None, ""), "caught", "its tests, which never end with it"),
+        ("", Run(0, "1 passed in 0.1s\n"), "SURVIVED", ""),
+        ("no figure moves", Run(0, "1 passed in 0.1s\n"), "explained", "no figure moves"),
+        ("no figure moves", Run(1, FAILED), "WRONG", "said to be equivalent, but caught by"),
+        ("", Run(2, "ERROR tests/calc/test_tax.py\n1 error in 0.1s\n"), "WRONG", "cannot be run with it: 1 error"),
+        ("", Run(5, "no tests ran\n"), "WRONG", "cannot be run with it: no tests ran"),
+        ("", Run(1, "Failed Suites 1\n"), "WRONG", "cannot be run with it"),
+    ],
+)
+def test_a_fault_is_judged_by_its_tests(equivalent: str, run: Run, verdict: str, told: str) -> None:
+    outcome = judge(replace(FAULT, equivalent=equivalent), run)
+    assert outcome.verdict == verdict
+    assert told in outcome.told
