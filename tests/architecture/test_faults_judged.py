@@ -8,9 +8,7 @@ from tests.faults.catalogue import Fault
 from tests.faults.trial import Run, judge
 
 FAULT = Fault("tax", "rounded twice", "shop/calc/tax.py", "a", "b", ("tests/calc/test_tax.py",))
-FAILED = (
-    "F\n=== short test summary info ===\nFAILED tests/calc/test_tax.py::test_once[0.5] - assert 1\n1 failed in 0.1s\n"
-)
+FAILED = "F\n=== summary ===\nFAILED tests/calc/test_tax.py::test_once[0.5] - assert 1\n1 failed in 0.1s\n"
 PHONE = "\n FAIL  src/calc/counting.test.ts > the fold > is sure\n"
 
 
