@@ -20,6 +20,8 @@ from shop.models import Shop
 from shop.promising import promise_shape
 from shop.words import say
 
+QUARTER = 15
+
 
 @dataclass(frozen=True, slots=True)
 class Promised:
@@ -48,7 +50,11 @@ def frozen_plan(kept: Mapping[str, Any]) -> WorkPlan | None:
 
 
 def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | str:
-    """The promise as of `now`, or a sentence on why there is none."""
+    """The promise as of the quarter of an hour of `now`, or a sentence on why there is none.
+
+    A quote that is read again soon is then the same to the last letter, and need not be sent again.
+    """
+    now = now.replace(minute=now.minute // QUARTER * QUARTER, second=0, microsecond=0)
     if plan is None or not plan.steps:
         return say("promise.no_work")
     calendar = opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())

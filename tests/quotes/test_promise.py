@@ -124,6 +124,17 @@ def test_a_later_vehicle_a_closed_day_and_a_persons_own_hours_move_it(stage: Sta
     assert ready(now) == "Wed 9 Dec, in the morning"
 
 
+def test_a_quote_that_is_read_again_soon_is_not_sent_again(stage: Stage, clock: Clock) -> None:
+    Offer.objects.update(lead_days=0)
+    path = f"quotes/{stage.quote(stage.turbo).json()['id']}"
+    clock(local(1, 9, 1))
+    first = stage.client.get(path)
+    clock(local(1, 9, 14))
+    assert stage.client.get(path, headers={"If-None-Match": first["ETag"]}).status_code == 304
+    clock(local(1, 9, 15))
+    assert stage.client.get(path, headers={"If-None-Match": first["ETag"]}).status_code == 200
+
+
 def test_two_people_and_quick_ones_are_sooner_done(stage: Stage) -> None:
     rules = RULES | {"efficiency": "2", "technicians": 2}
     RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=date(2026, 11, 1), rules=rules)
