@@ -143,7 +143,7 @@ def how_shape(found: Outlook, steps: Sequence[Step], calendar: Calendar, team: T
         "rule": [say(f"promise.how.rule.{part}") for part in ("order", "hours", "arrivals")],
         "steps": [
             *({"words": say(f"promise.how.{key}"), "figure": figure} for key, figure in worked),
-            *({"words": say("promise.how.open", days=days), "figure": spans} for days, spans in _week(calendar)),
+            *_week(calendar),
             {"words": say("promise.how.begins"), "figure": due_words(begins, calendar.zone.key)},
             {"words": say("promise.how.done"), "figure": due_words(found.promise.finish, calendar.zone.key)},
         ],
@@ -151,14 +151,19 @@ def how_shape(found: Outlook, steps: Sequence[Step], calendar: Calendar, team: T
     }
 
 
-def _week(calendar: Calendar) -> Iterator[tuple[str, str]]:
-    """('Mon to Fri', '08:00 to 12:00, 13:00 to 17:00') for each run of days with the same hours."""
+def _week(calendar: Calendar) -> Iterator[dict[str, str]]:
+    """'Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00': '8 h', for each run of days with the same hours."""
     days = zip(WEEKDAYS, calendar.week, strict=True)
     for spans, run in groupby(days, key=lambda day: day[1]):
         names = [say(f"day.{name}") for name, _ in run]
         if spans:
             both = say("promise.how.to", since=names[0], until=names[-1])
-            yield both if len(names) > 1 else names[0], ", ".join(_span(span) for span in spans)
+            words = say(
+                "promise.how.open",
+                days=both if len(names) > 1 else names[0],
+                spans=", ".join(_span(each) for each in spans),
+            )
+            yield {"words": words, "figure": duration(sum(end - begin for begin, end in spans))}
 
 
 def _span(span: Span) -> str:
