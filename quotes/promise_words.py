@@ -1,6 +1,6 @@
 """A promise date as a customer reads it: a half day and what it waits for, in days and simple words."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Literal
@@ -14,6 +14,7 @@ from shop.promising import duration, ready_shape
 from shop.words import say
 
 SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits for the vehicle
+MOST_NAMED = 3
 HALVES: tuple[Half, ...] = ("morning", "afternoon")
 
 
@@ -47,7 +48,7 @@ def told_customer(kept: Mapping[str, Any], shop: Shop, now: datetime) -> dict[st
 def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
     """All text, and nothing of hours, people or codes: it is frozen, printed and shown."""
     zone = found.calendar.zone
-    today, unknown = now.astimezone(zone).date(), found.outlook.unknown
+    today = now.astimezone(zone).date()
     return {
         "as_of": today.isoformat(),
         "as_of_words": day_words(today),
@@ -55,8 +56,17 @@ def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
         "ready_weekday": weekday(found.outlook.ready.day),
         "ready_date": date_only(found.outlook.ready.day),
         "lines": [line.shape for line in _lines(found, today)],
-        "unknown": say("customer.promise.unknown", n=len(unknown), titles=", ".join(unknown)) if unknown else None,
+        "unknown": _unknown(found.outlook.unknown),
     }
+
+
+def _unknown(titles: Sequence[str]) -> str | None:
+    """Named while they are few; a customer need not read the names of many small parts."""
+    if not titles:
+        return None
+    if len(titles) > MOST_NAMED:
+        return say("customer.promise.unknown_several", n=len(titles))
+    return say("customer.promise.unknown", n=len(titles), titles=", ".join(titles))
 
 
 def _lines(found: Promised, today: date) -> Iterator[Line]:

@@ -1,6 +1,7 @@
 from rest_framework import serializers as s
 
 from kitting.calc.circuits import SCALES
+from shop.serializers.how import ExplainedOut
 
 
 class CircuitOut(s.Serializer):
@@ -51,20 +52,6 @@ class RemedyOut(s.Serializer):
     words = s.CharField()
 
 
-class WorkedStepOut(s.Serializer):
-    words = s.CharField()
-    figure = s.CharField()
-
-
-class WorkedOut(s.Serializer):
-    """How a figure is computed: the rule in plain words, and the worked numbers of this very case."""
-
-    title = s.CharField()
-    rule = s.ListField(child=s.CharField())
-    steps = WorkedStepOut(many=True)
-    result = s.CharField()
-
-
 class MixOut(s.Serializer):
     """What to fill now. `concentrate` and `water` are null, and `remedy` is there, when the target is out of reach."""
 
@@ -82,4 +69,4 @@ class MixOut(s.Serializer):
     premix = PremixOut(allow_null=True)
     premix_only = PremixOnlyOut(allow_null=True)
     remedy = RemedyOut(allow_null=True)
-    how = WorkedOut()
+    how = ExplainedOut()

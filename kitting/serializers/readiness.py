@@ -2,7 +2,8 @@ from rest_framework import serializers as s
 
 from kitting.calc.readiness import Verdict
 from kitting.serializers.pull_lists import JobOfListOut, ProposedOrderOut
-from shop.serializers.promise import PromiseHowOut, PromiseOut
+from shop.serializers.how import ExplainedOut
+from shop.serializers.promise import PromiseOut
 
 MOST_LINES = 400
 VERDICTS = Verdict.__args__  # type: ignore[attr-defined]
@@ -106,7 +107,7 @@ class ReadinessOut(s.Serializer):
     promise = PromiseOut(allow_null=True)
     no_promise = s.CharField(allow_null=True)
     here_from = s.DateField(allow_null=True)
-    how = PromiseHowOut()
+    how = ExplainedOut()
 
 
 class DueIn(s.Serializer):

@@ -1,5 +1,7 @@
 from rest_framework import serializers as s
 
+from shop.serializers.how import ExplainedOut
+
 
 class ReadyOut(s.Serializer):
     """The half day from which the vehicle can be fetched."""
@@ -41,20 +43,6 @@ class DayOut(s.Serializer):
     closes = s.DateTimeField(allow_null=True)
 
 
-class PromiseStepOut(s.Serializer):
-    words = s.CharField()
-    figure = s.CharField()
-
-
-class PromiseHowOut(s.Serializer):
-    """How a figure is computed: the rule in plain words, the worked numbers, what they come to."""
-
-    title = s.CharField()
-    rule = s.ListField(child=s.CharField())
-    steps = PromiseStepOut(many=True)
-    result = s.CharField()
-
-
 class PromiseOut(s.Serializer):
     ready = ReadyOut()
     finish = s.DateTimeField()
@@ -65,4 +53,4 @@ class PromiseOut(s.Serializer):
     coming = ComingOut(many=True)
     schedule = BookedOut(many=True)
     days = DayOut(many=True)
-    how = PromiseHowOut(allow_null=True)
+    how = ExplainedOut(allow_null=True)

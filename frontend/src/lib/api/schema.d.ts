@@ -1278,7 +1278,7 @@ export interface components {
             after: string;
             concentrate: string | null;
             fill: string;
-            how: components["schemas"]["WorkedOut"];
+            how: components["schemas"]["ExplainedOut"];
             premix: components["schemas"]["PremixOut"] | null;
             premix_only: components["schemas"]["PremixOnlyOut"] | null;
             protection_words: string;
@@ -1396,19 +1396,12 @@ export interface components {
             title: string;
             type: string;
         };
-        /** @description How a figure is computed: the rule in plain words, the worked numbers, what they come to. */
-        PromiseHowOut: {
-            result: string;
-            rule: string[];
-            steps: components["schemas"]["PromiseStepOut"][];
-            title: string;
-        };
         PromiseOut: {
             coming: components["schemas"]["ComingOut"][];
             days: components["schemas"]["DayOut"][];
             /** Format: date-time */
             finish: string;
-            how: components["schemas"]["PromiseHowOut"] | null;
+            how: components["schemas"]["ExplainedOut"] | null;
             legs: components["schemas"]["LegOut"][];
             ready: components["schemas"]["ReadyOut"];
             schedule: components["schemas"]["BookedOut"][];
@@ -1416,10 +1409,6 @@ export interface components {
             since: string;
             unknown: string | null;
             words: string[];
-        };
-        PromiseStepOut: {
-            figure: string;
-            words: string;
         };
         ProposedLineOut: {
             for: string;
@@ -1694,7 +1683,7 @@ export interface components {
             /** Format: date */
             here_from: string | null;
             hold_before: components["schemas"]["HoldOut"] | null;
-            how: components["schemas"]["PromiseHowOut"];
+            how: components["schemas"]["ExplainedOut"];
             job: components["schemas"]["JobOfListOut"];
             /** Format: date-time */
             last_counted_at: string | null;
@@ -1854,17 +1843,6 @@ export interface components {
         WithdrawInRequest: {
             digest: string;
             issue: number;
-        };
-        /** @description How a figure is computed: the rule in plain words, and the worked numbers of this very case. */
-        WorkedOut: {
-            result: string;
-            rule: string[];
-            steps: components["schemas"]["WorkedStepOut"][];
-            title: string;
-        };
-        WorkedStepOut: {
-            figure: string;
-            words: string;
         };
     };
     responses: never;
