@@ -90,3 +90,8 @@ class Floor:
     def due(self, *lines: PullLine, role: str = "parts", **said: Any) -> Any:
         body = {"lines": [str(line.pk) for line in lines], "day": None} | said
         return self.cast.signed_in(role).post(f"pull-lists/{self.list.pk}/due", body)
+
+
+def group(shown: dict[str, Any], title: str) -> dict[str, Any]:
+    (found,) = [each for each in shown["missing"] if each["title"] == title]
+    return found

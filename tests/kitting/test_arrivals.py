@@ -1,0 +1,151 @@
+"""When what is missing arrives and the vehicle comes, as a person says or the supplier's lead days do."""
+
+import uuid
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+
+from kitting.models import PullLine
+from shop.models import Calendar, History, Job, RuleSet
+from tests.factories import OfferFactory, PullLineFactory, SupplierFactory
+from tests.kitting.floor import Floor, group, local
+from tests.quotes.stage import RULES
+
+# What a person says of an arrival
+
+
+def test_a_day_without_an_hour_is_the_moment_the_shop_closes(floor: Floor) -> None:
+    answer = floor.due(floor.ring, floor.duct, day="2026-12-05").json()  # a Saturday
+    assert [each["due_at"] for each in answer["items"]] == ["2026-12-07T16:00:00Z"] * 2
+    assert answer["words"] == "Mon 7 Dec"
+    assert answer["undo"] == [{"lines": [str(floor.ring.pk), str(floor.duct.pk)], "day": None, "time": None}]
+    said = [each for each in floor.shown()["missing"] if each["typed"]]
+    assert [(each["due_words"], len(each["lines"])) for each in said] == [("due Mon 7 Dec", 2)]
+    record = History.objects.get(verb="due", subject_id=floor.list.pk)
+    assert record.changes[str(floor.ring.pk)] == [None, "2026-12-07T16:00:00Z"]
+
+
+def test_what_was_said_can_be_taken_back_exactly(floor: Floor) -> None:
+    floor.due(floor.ring, day="2026-12-04", time="10:15")
+    changed = floor.due(floor.ring, floor.duct, day="2026-12-09").json()
+    for back in changed["undo"]:
+        floor.cast.signed_in("parts").post(f"pull-lists/{floor.list.pk}/due", back)
+    floor.ring.refresh_from_db()
+    floor.duct.refresh_from_db()
+    assert (floor.ring.due_at, floor.duct.due_at) == (local(4, 10, 15), None)
+
+
+def test_a_day_that_is_over_is_said_and_not_counted_on(floor: Floor, clock: Any) -> None:
+    floor.count_all(ring=2)
+    floor.due(floor.ring, day="2026-12-08")
+    clock(local(9, 8))
+    shown = floor.shown()
+    ring = group(shown, "O-ring 14.0 x 2.5")
+    assert (ring["overdue"], ring["due_words"]) == (True, "was due Tue 8 Dec")
+    assert shown["sentence"] == "may start, stop before step 2, Front off"
+    assert shown["to_order"][0]["lines"][0]["quantity"] == "2"
+
+
+def test_what_has_a_day_is_not_proposed_for_order_again(floor: Floor) -> None:
+    floor.count_all(ring=2)
+    orders = lambda: floor.cast.signed_in("parts").get(f"pull-lists/{floor.list.pk}/orders").json()["suppliers"]  # noqa: E731
+    assert [line["quantity"] for each in orders() for line in each["lines"]] == ["2"]
+    assert orders() == floor.shown()["to_order"]
+    floor.due(floor.ring, day="2026-12-04")
+    assert orders() == []
+
+
+def test_a_line_of_another_list_is_named_and_nothing_is_changed(floor: Floor) -> None:
+    other = PullLineFactory(shop=floor.cast.shop)
+    answer = floor.due(floor.ring, other, day="2026-12-04")
+    assert answer.status_code == 400
+    assert answer.json()["errors"] == [{"pointer": "/lines/1", "detail": f"{other.pk} is no line of this list."}]
+    assert PullLine.objects.filter(due_at__isnull=False).count() == History.objects.filter(verb="due").count() == 0
+
+
+@pytest.mark.parametrize(
+    ("said", "pointer"),
+    [
+        ({"lines": []}, "/lines"),
+        ({"lines": ["x"]}, "/lines/0"),
+        ({"lines": [str(uuid.uuid4())] * 401}, "/lines"),
+        ({"day": "2026-13-01"}, "/day"),
+        ({"day": "2036-12-01"}, "/day"),
+        ({"day": "9999-12-31"}, "/day"),
+        ({"day": None, "time": "10:00"}, "/day"),
+        ({"day": "2026-12-04", "time": "25:00"}, "/time"),
+        ({"day": "2026-12-04", "time": "10:00:30"}, "/time"),
+        ({"until": "2026-12-04"}, "/until"),
+    ],
+)
+def test_a_day_that_cannot_be_is_refused(floor: Floor, said: dict[str, Any], pointer: str) -> None:
+    answer = floor.due(floor.ring, **said)
+    assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == pointer
+    floor.ring.refresh_from_db()
+    assert floor.ring.due_at is None
+
+
+def test_without_opening_hours_an_hour_has_to_be_said(floor: Floor) -> None:
+    Calendar.objects.all().delete()
+    assert floor.due(floor.ring, day="2026-12-04").json()["errors"][0]["pointer"] == "/time"
+    assert floor.due(floor.ring, day="2026-12-04", time="10:00").status_code == 200
+
+
+# The day the vehicle comes
+
+
+def test_work_begins_when_the_vehicle_comes(floor: Floor) -> None:
+    floor.count_all()
+    client, path = floor.cast.signed_in("advisor"), f"jobs/{floor.job.pk}"
+    seen = client.get(f"{path}/readiness")
+    changed = client.patch(path, {"here_from": "2026-12-14"}, seen=seen)
+    assert (changed.status_code, changed.json()["here_from"]) == (200, "2026-12-14")
+    shown = floor.shown()
+    assert (shown["here_from"], shown["promise"]["words"][0]) == (
+        "2026-12-14",
+        "begins when the vehicle is here, Mon 14 Dec 08:00",
+    )
+    assert History.objects.get(subject_id=floor.job.pk).changes == {"here_from": [None, "2026-12-14"]}
+    assert client.patch(path, {"here_from": None}, seen=seen).status_code == 412
+    assert client.patch(path, {"here_from": "2999-01-01"}, seen=changed).status_code == 400
+    assert client.patch(path, {}, seen=changed).status_code == 400
+    assert client.patch(path, {"here_from": None}, seen=changed).json()["here_from"] is None
+
+
+def test_the_house_rules_say_how_many_work_on_it(floor: Floor) -> None:
+    floor.count_all()
+    RuleSet.objects.create(
+        shop=floor.cast.shop,
+        number=1,
+        valid_from=date(2026, 1, 1),
+        rules={**RULES, "efficiency": "2"},
+    )
+    assert floor.shown()["promise"]["ready"]["words"] == "Wed 2 Dec, in the morning"
+
+
+def test_a_job_of_another_day_is_judged_from_the_day_it_was_opened(floor: Floor, clock: Any) -> None:
+    Job.objects.filter(pk=floor.job.pk).update(opened_at=local(1, 8) - timedelta(days=7))
+    kit = group(floor.shown(), "Turbocharger kit")
+    assert (kit["due_words"], kit["overdue"]) == ("due Tue 1 Dec", False)
+    clock(local(2, 8))
+    assert group(floor.shown(), "Turbocharger kit")["due_words"] == "was due Tue 1 Dec"
+
+
+def test_lead_days_are_those_of_the_preferred_supplier(floor: Floor) -> None:
+    quicker = SupplierFactory(shop=floor.cast.shop, name="Ferrous & Vane")
+    newer = date(2026, 6, 1)
+    OfferFactory(shop=floor.cast.shop, supplier=quicker, part=floor.kit.part, lead_days=1, valid_from=newer)
+    assert group(floor.shown(), "Turbocharger kit")["due_words"] == "due Tue 8 Dec"
+
+
+def test_each_thing_that_comes_in_time_is_named_once_and_the_tightest_in_the_sentence(floor: Floor) -> None:
+    floor.count_all(ring=2, duct=0)
+    floor.due(floor.ring, day="2026-12-01", time="10:00")
+    floor.due(floor.duct, day="2026-12-01", time="12:00")
+    shown = floor.shown()
+    assert shown["sentence"] == "may start, Duct, hot side due Tue 1 Dec 12:00, and 1 more"
+    assert [(each["title"], each["due_words"]) for each in shown["arrivals"]] == [
+        ("Duct, hot side", "due Tue 1 Dec 12:00"),
+        ("O-ring 14.0 x 2.5", "due Tue 1 Dec 10:00"),
+    ]
