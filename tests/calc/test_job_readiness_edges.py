@@ -8,8 +8,9 @@ import pytest
 
 from kitting.calc.job_readiness import JobStep, Work, begins, judge_job, lacks, waited_for
 from kitting.calc.missing import Item
+from kitting.calc.still_to_order import single_lines
 from shop.calc.outlook import Step
-from tests.calc.test_job_readiness import CLOSE, DUCT, FIT, HOURS, RING, SETUP, STRIP, at, work
+from tests.calc.test_job_readiness import BOLT, CLOSE, DUCT, FIT, HOURS, NOW, RING, SETUP, STRIP, at, work
 
 
 def waits_for(given: Work) -> int:
@@ -40,3 +41,7 @@ def test_what_is_short_before_the_held_steps_is_waited_for_as_well() -> None:
     paint = Item("paint", "Paint", "PAINT", need=1, have=0)
     aside = JobStep(Step("PAINT", "Paint", 5, D(1)))
     assert waits_for(work(RING, tool, paint, steps=(SETUP, STRIP, FIT, CLOSE, aside))) == 2
+
+
+def test_what_lies_beside_and_was_counted_short_is_not_bought() -> None:
+    assert list(single_lines([BOLT, replace(BOLT, line="spare", taken=False)], NOW)) == [("bolt", D(1))]

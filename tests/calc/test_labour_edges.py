@@ -1,8 +1,8 @@
-"""Ties, and a kit that is listed twice."""
+"""Ties, the order of the steps, and a kit that is listed twice."""
 
 from decimal import Decimal as D
 
-from quotes.calc.labour import KitEntry, KitOperation, Labour, LabourInput, Operation, Sharing, charge_labour
+from quotes.calc.labour import KitEntry, KitOperation, Labour, LabourInput, Operation, Overlap, Sharing, charge_labour
 
 
 def visit(*operations: Operation, kits: int = 1, **hours: str) -> Labour:
@@ -30,3 +30,10 @@ def test_work_that_is_done_for_each_is_told_with_its_sum() -> None:
     (line,) = visit(Operation("AIM", "mechanical", Sharing.EACH), kits=2, AIM="0.5").lines
     (told,) = line.reasons
     assert (told.code, told.named) == ("summed", {"kits": ("K",), "count": 2, "hours": D("1.0")})
+
+
+def test_the_condition_multiplies_what_the_overlap_has_left() -> None:
+    operations = (Operation("OFF", "mechanical", exposed=True), Operation("FIT", "mechanical"))
+    entry = KitEntry("K", (KitOperation("OFF", D(2)), KitOperation("FIT", D(3))))
+    given = LabourInput((entry,), operations, (Overlap("OFF", "FIT", D("0.5")),), D("1.4"), {"mechanical": D(100)})
+    assert {line.code: line.hours for line in charge_labour(given).lines} == {"OFF": D("2.1"), "FIT": D("3.0")}
