@@ -1,21 +1,18 @@
 """How far a job can go, in sentences: the verdict, what it waits for, every step, and the way to the date."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
 from datetime import datetime
 from typing import Any
 
-from kitting.calc.job_readiness import Judged, Lacks, Work, begins, judge_job, lacks, waited_for
+from kitting.calc.job_readiness import Judged, begins, waited_for
 from kitting.calc.line_state import Flags, line_state
 from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness
-from kitting.job_loading import LoadedJob, load_job
-from kitting.models import PullLine
-from kitting.shapes.dues import shelf_words
+from kitting.job_loading import load_job
 from kitting.shapes.orders import to_order
 from kitting.shapes.reports import state_words
+from kitting.shapes.told import Told, due_of, title_of, told_of
 from shop.calc.outlook import Step
-from shop.calc.refusal import Refusal
 from shop.dates import due_words
 from shop.models import Job
 from shop.problems import calculation_words
@@ -26,35 +23,8 @@ from shop.words import say
 DAY, HOUR = 1440, 60
 
 
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """What the sentences speak of."""
-
-    loaded: LoadedJob
-    found: Lacks
-    titles: Mapping[Group, str]
-    group_of: Mapping[str, Group]  # by line
-    rows: Mapping[str, PullLine]
-    judged: Judged | None = None
-    refused: Refusal | None = None
-
-    @property
-    def work(self) -> Work:
-        return self.loaded.work
-
-    @property
-    def zone(self) -> str:
-        return str(self.loaded.job.shop.zone)
-
-    def step(self, code: str) -> Step | None:
-        return next((each.step for each in self.work.steps if each.step.code == code), None)
-
-    def due(self, at: datetime) -> str:
-        return shelf_words(at, self.work.calendar, self.zone)
-
-
 def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
-    told = _told(load_job(job, now))
+    told = told_of(load_job(job, now))
     work, readiness = told.work, told.judged.readiness if told.judged else None
     pull_list = told.loaded.pull_list
     return {
@@ -82,25 +52,10 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
     }
 
 
-def _told(loaded: LoadedJob) -> _Told:
-    found = lacks(loaded.work)
-    told = _Told(
-        loaded,
-        found,
-        titles={group: _title(group, loaded, as_heading=False) for group in found.groups},
-        group_of={each.item.line: group for group in found.groups for each in group.lines},
-        rows={str(row.pk): row for row in loaded.lines},
-    )
-    try:
-        return replace(told, judged=judge_job(loaded.work, found, told.titles))
-    except Refusal as refusal:
-        return replace(told, refused=refusal)
-
-
 # The verdict
 
 
-def _sentence(told: _Told) -> str:
+def _sentence(told: Told) -> str:
     if told.judged is None:
         assert told.refused is not None
         return calculation_words(told.refused)
@@ -117,7 +72,7 @@ def _sentence(told: _Told) -> str:
     return say(f"readiness.{readiness.verdict}")
 
 
-def _on_arrivals(told: _Told, readiness: Readiness) -> str:
+def _on_arrivals(told: Told, readiness: Readiness) -> str:
     """Names what comes closest to its step."""
     first = min(readiness.arrivals, key=lambda each: each.slack_minutes)
     group = told.group_of[first.item]
@@ -126,7 +81,7 @@ def _on_arrivals(told: _Told, readiness: Readiness) -> str:
     return say("readiness.and_more", said=said, n=len(others)) if others else said
 
 
-def _notes(told: _Told) -> Iterator[str]:
+def _notes(told: Told) -> Iterator[str]:
     items = told.work.items
     if items and not any(item.counted for item in items):
         yield say("readiness.nothing_counted")
@@ -134,7 +89,7 @@ def _notes(told: _Told) -> Iterator[str]:
         yield say("readiness.no_steps")
 
 
-def _hold_before(told: _Told) -> dict[str, Any] | None:
+def _hold_before(told: Told) -> dict[str, Any] | None:
     readiness = told.judged.readiness if told.judged else None
     step = told.step(readiness.hold_before or "") if readiness else None
     if readiness is None or step is None:
@@ -151,45 +106,33 @@ def _hours(readiness: Readiness | None, name: str) -> str:
 # What is missing
 
 
-def _group(told: _Told, group: Group) -> dict[str, Any]:
+def _group(told: Told, group: Group) -> dict[str, Any]:
     first = group.first
     step = told.step(first.step)
     return {
         "key": first.item.line,
         "kind": group.kind,
-        "title": _title(group, told.loaded),
+        "title": title_of(group, told.loaded),
         "words": _state_of(told, group),
         "step": {"position": step.position, "code": step.code, "title": step.title} if step else None,
         "stops": say("readiness.stops", position=step.position) if step else say("readiness.stops_nothing"),
         "have": first.item.have if group.kind == "line" else None,
         "need": first.item.need if group.kind == "line" else None,
         "due": iso(first.due),
-        "due_words": _due_words(told, first),
+        "due_words": due_of(told, first),
         "overdue": first.overdue,
         "typed": first.item.said_at is not None,
         "lines": [_line(told, each) for each in group.lines],
     }
 
 
-def _title(group: Group, loaded: LoadedJob, as_heading: bool = True) -> str:
-    item = group.first.item
-    if group.kind == "line":
-        return item.title
-    if group.kind == "shelf":
-        return say("readiness.shelf_title" if as_heading else "readiness.shelf")
-    kit = loaded.kits[item.kit].title if item.kit in loaded.kits else item.kit
-    if group.kind == "kit":
-        return kit
-    return say("readiness.carton" if item.carton else "readiness.loose", kit=kit, carton=item.carton)
-
-
-def _state_of(told: _Told, group: Group) -> str:
+def _state_of(told: Told, group: Group) -> str:
     if group.kind == "line":
         return ", ".join(_because(told, group.first))
     return say("readiness.not_counted", n=len(group.lines))
 
 
-def _because(told: _Told, missing: Missing) -> list[str]:
+def _because(told: Told, missing: Missing) -> list[str]:
     """The words of the line's states, as the report of differences says them."""
     item, counts = missing.item, told.loaded.counts
     tally = counts.tallies.get(item.line)
@@ -197,7 +140,7 @@ def _because(told: _Told, missing: Missing) -> list[str]:
     return [state_words(each, tally) for each in states]
 
 
-def _line(told: _Told, missing: Missing) -> dict[str, Any]:
+def _line(told: Told, missing: Missing) -> dict[str, Any]:
     row = told.rows[missing.item.line]
     return {
         "line": missing.item.line,
@@ -211,16 +154,10 @@ def _line(told: _Told, missing: Missing) -> dict[str, Any]:
     }
 
 
-def _due_words(told: _Told, missing: Missing) -> str:
-    if missing.due is None:
-        return say("readiness.due_unknown")
-    return say("readiness.was_due" if missing.overdue else "readiness.due", when=told.due(missing.due))
-
-
 # The steps, and what arrives for them
 
 
-def _steps(told: _Told) -> Iterator[dict[str, Any]]:
+def _steps(told: Told) -> Iterator[dict[str, Any]]:
     if told.judged is None:
         return
     for each in told.work.steps:
@@ -237,7 +174,7 @@ def _steps(told: _Told) -> Iterator[dict[str, Any]]:
         }
 
 
-def _step_words(told: _Told, step: Step, judged: Judged) -> str:
+def _step_words(told: Told, step: Step, judged: Judged) -> str:
     state = judged.states[step.code]
     if state != "after":
         return say(f"readiness.step.{state}")
@@ -246,16 +183,16 @@ def _step_words(told: _Told, step: Step, judged: Judged) -> str:
     return say("readiness.step.after", n=len(positions), positions=", ".join(map(str, positions)))
 
 
-def _lack_words(told: _Told, group: Group) -> str:
-    due = _due_words(told, group.first)
+def _lack_words(told: Told, group: Group) -> str:
+    due = due_of(told, group.first)
     if group.kind == "line" or len(group.lines) == 1:
         item = group.first.item
         return say("readiness.lacks", have=item.have, need=item.need, title=item.title, due=due)
-    title = _title(group, told.loaded)
+    title = title_of(group, told.loaded)
     return say("readiness.lacks_lot", title=title, what=say("readiness.not_counted", n=len(group.lines)), due=due)
 
 
-def _arrivals(told: _Told) -> Iterator[dict[str, Any]]:
+def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
     """What must come for the work not to stop: once a group and step, the least to spare."""
     said: set[tuple[Group, str]] = set()
     for each in sorted(told.judged.readiness.arrivals, key=lambda one: one.slack_minutes) if told.judged else ():
@@ -264,7 +201,7 @@ def _arrivals(told: _Told) -> Iterator[dict[str, Any]]:
             continue
         said.add((group, each.code))
         yield {
-            "title": _title(group, told.loaded),
+            "title": title_of(group, told.loaded),
             "step": {"position": step.position, "code": step.code, "title": step.title},
             "due": iso(each.due),
             "due_words": say("readiness.due", when=told.due(each.due)),
@@ -288,7 +225,7 @@ def _duration(minutes: int) -> str:
 # The date
 
 
-def _promise(told: _Told) -> dict[str, Any] | None:
+def _promise(told: Told) -> dict[str, Any] | None:
     ahead, calendar = told.judged.ahead if told.judged else None, told.work.calendar
     if ahead is None or calendar is None:
         return None
@@ -296,7 +233,7 @@ def _promise(told: _Told) -> dict[str, Any] | None:
     return promise_shape(ahead, steps, calendar, begins(told.work, calendar), told.work.team)
 
 
-def _no_promise(told: _Told) -> str | None:
+def _no_promise(told: Told) -> str | None:
     if told.judged is not None and told.judged.ahead is not None:
         return None
     refused = told.refused or (told.judged.refused if told.judged else None)
@@ -308,7 +245,7 @@ def _no_promise(told: _Told) -> str | None:
 # How it is computed
 
 
-def _how(told: _Told) -> dict[str, Any]:
+def _how(told: Told) -> dict[str, Any]:
     readiness, items, steps = told.judged.readiness if told.judged else None, told.work.items, told.work.steps
     worked = [
         ("counted", _of(sum(item.counted for item in items), len(items))),
