@@ -14,7 +14,7 @@ from kitting.calc.line_state import Flags
 from kitting.calc.missing import MINOR_ROLES, Item, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
 from kitting.loading import count_log, newest_offers
-from kitting.models import CountEvent, Kit, Offer, Part, PullLine, PullList
+from kitting.models import CountEvent, Kit, Need, Offer, Part, PullLine, PullList
 from shop.access import rules_on
 from shop.calc.outlook import Step, Team
 from shop.calc.rules import Rules
@@ -132,10 +132,15 @@ def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mappi
         kit=line.kit,
         copy=line.detail.get("copy", 1),
         carton=line.carton,
-        minor=line.detail.get("role") in MINOR_ROLES,
+        minor=_minor(line.detail),
         said_at=line.due_at,
         lead_days=offer.lead_days if offer else None,
     )
+
+
+def _minor(detail: Mapping[str, Any]) -> bool:
+    """What no step waits for: spares and papers of the kit, and what the shop supplies cover, which is always about."""
+    return detail.get("role") in MINOR_ROLES or detail.get("charge") == Need.Charge.SUPPLIES
 
 
 def _team(shop: Shop, day: Any) -> Team:

@@ -199,7 +199,13 @@ def _pull_needs(kept: Mapping[str, Any]) -> list[PullNeed]:
             quantity=Decimal(pack["count"]),
             unit="pc",
             operation=need["operation"],
-            detail={"need": need["title"], "quantity": need["quantity"], "unit": need["unit"], "size": pack["size"]},
+            detail={
+                "need": need["title"],
+                "quantity": need["quantity"],
+                "unit": need["unit"],
+                "size": pack["size"],
+                "charge": need["charge"],
+            },
         )
         for need in kept["shown"]["needs"]
         for pack in need["packs"]

@@ -7,10 +7,11 @@ from typing import Any
 
 import pytest
 from django.conf import settings
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 os.environ.setdefault("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")
 WAIT = 15_000  # milliseconds; a slow machine is no fault of what is tested
+expect.set_options(timeout=WAIT)
 
 
 def chromium_path() -> str:

@@ -140,6 +140,15 @@ def test_spares_and_papers_stop_no_step(floor: Floor) -> None:
 # What counts as here
 
 
+def test_what_the_shop_supplies_cover_stops_no_step(floor: Floor) -> None:
+    PullLine.objects.filter(pk=floor.pack.pk).update(operation="STRIP", detail={"charge": "supplies"})
+    floor.count_all(pack=0)
+    shown = floor.shown()
+    assert (shown["verdict"], shown["sentence"]) == ("complete", "may start")
+    PullLine.objects.filter(pk=floor.pack.pk).update(detail={"charge": "pack"})
+    assert floor.shown()["verdict"] != "complete"
+
+
 def test_two_counts_that_differ_count_as_the_lower_one(floor: Floor) -> None:
     floor.count_all()
     other = Phone(floor.list)
