@@ -14,8 +14,10 @@ def day_words(day: date) -> str:
     return say("day.words", weekday=weekday(day), day=day.day, month=say(f"month.{day.month}"), year=day.year)
 
 
-def short_day(day: date) -> str:
-    """'Tue 8 Dec': where the year goes without saying."""
+def short_day(day: date, today: date | None = None) -> str:
+    """'Tue 8 Dec': where the year goes without saying; with its year where that is not the year of `today`."""
+    if _of_another_year(day, today):
+        return day_words(day)
     return say("day.short", weekday=weekday(day), day=day.day, month=say(f"month.{day.month}"))
 
 
@@ -24,8 +26,10 @@ def weekday(day: date) -> str:
     return say(f"day.{WEEKDAYS[day.weekday()]}")
 
 
-def date_only(day: date) -> str:
-    """'8 Dec': where the weekday tells nothing."""
+def date_only(day: date, today: date | None = None) -> str:
+    """'8 Dec': where the weekday tells nothing; '8 Jan 2027' where that is not the year of `today`."""
+    if _of_another_year(day, today):
+        return say("day.date_year", day=day.day, month=say(f"month.{day.month}"), year=day.year)
     return say("day.date", day=day.day, month=say(f"month.{day.month}"))
 
 
@@ -35,12 +39,16 @@ def instant_words(instant: datetime, zone: str) -> str:
     return say("day.at", day=day_words(local.date()), time=local.strftime("%H:%M"))
 
 
-def due_words(instant: datetime, zone: str) -> str:
-    """'Tue 8 Dec 10:00' in the shop's zone."""
+def due_words(instant: datetime, zone: str, today: date | None = None) -> str:
+    """'Tue 8 Dec 10:00' in the shop's zone; with its year where that is not the year of `today`."""
     local = instant.astimezone(ZoneInfo(zone))
-    return say("day.due", day=short_day(local.date()), time=local.strftime("%H:%M"))
+    return say("day.due", day=short_day(local.date(), today), time=local.strftime("%H:%M"))
 
 
-def half_day_words(half_day: HalfDay) -> str:
-    """'Thu 10 Dec, in the afternoon'."""
-    return say(f"day.{half_day.half}", day=short_day(half_day.day))
+def half_day_words(half_day: HalfDay, today: date | None = None) -> str:
+    """'Thu 10 Dec, in the afternoon'; with its year where that is not the year of `today`."""
+    return say(f"day.{half_day.half}", day=short_day(half_day.day, today))
+
+
+def _of_another_year(day: date, today: date | None) -> bool:
+    return today is not None and day.year != today.year
