@@ -85,6 +85,7 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
         condition=revision.condition,
         extras=tuple(_extra(line, buying) for line in lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
         overrides={each.key: Override(each.value, each.because) for each in revision.overrides.all()},
+        attributes=attributes if vehicle else None,
     )
     waits = {step.operation.code: step.operation.wait_after for group in steps.values() for step in group}
     return LoadedQuote(given, _facts(shop, chosen, attributes), undecided(asked, attributes), sheet, waits)
@@ -256,6 +257,7 @@ def _fitted_before(shop: Shop, revision: Revision) -> set[str]:
 def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -> dict[str, Item]:
     packs: dict[UUID, list[Part]] = {}
     for part in parts:
+        fits=tuple((each["attribute"], tuple(each["in"])) for each in kit.fits),
         packs.setdefault(part.consumable_id or part.pk, []).append(part)
     found: dict[str, Item] = {}
     for need in (need for group in needs.values() for need in group):

@@ -217,9 +217,11 @@ def worded(reasons: Iterable[Reason], e: int) -> list[str]:
 
 
 def worded_notice(reason: Reason, e: int) -> Shown:
-    """`about` names the capacity, currency or thing as data, so that a screen can ask for just that."""
+    """`about` names the line, capacity, currency or thing as data, so that a screen can ask for just that."""
     facts = reason.named
-    about = next((str(facts[name]) for name in ("of", "currency", "title", "item", "tax_class") if name in facts), "")
+    about = next(
+        (str(facts[name]) for name in ("line", "of", "currency", "title", "item", "tax_class") if name in facts), ""
+    )
     return {"code": reason.code, "about": about, "words": _sentence(reason, e)}
 
 
@@ -276,6 +278,8 @@ def _pack_sentence(facts: dict[str, Any]) -> str:
 def _fact(name: str, value: Any) -> str:
     if isinstance(value, Decimal):
         return plain(value).replace("-", "\u2212")
+    if name == "values":
+        return say("kit.or").join(value)
     if isinstance(value, tuple):
         return ", ".join(value)
     if name in ("of", "attribute"):

@@ -6,6 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from quotes.calc.buying import sold
+from quotes.calc.fitting import fit_notices
 from quotes.calc.priced import PricedExtra, PricedFee, PricedKit, PricedNeed, PricedQuote, Saving, TakenPack
 from quotes.calc.priced_labour import QuoteLabour, price_labour
 from quotes.calc.priced_needs import price_needs
@@ -168,6 +169,7 @@ def _notices(
     extras: Sequence[PricedExtra],
     document: Document,
 ) -> Iterator[Reason]:
+    yield from fit_notices(given)
     for chosen in given.kits:
         own = f"kit:{chosen.line}" in given.overrides
         if chosen.buying and chosen.buying.rate is None and not own:

@@ -43,6 +43,7 @@ class ChosenKit:
     own_price: Decimal | None = None  # the kit's own, where there is no offer
     own_hours: Decimal | None = None  # the kit's own, where there is no labour template
     first_fit: Decimal = Decimal(1)
+    fits: tuple[tuple[str, tuple[str, ...]], ...] = ()  # (attribute, its values) the kit is for; () for any vehicle
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +97,7 @@ class QuoteInput:
     needs: tuple[NeedRow, ...] = ()
     items: Mapping[str, Item] = field(default_factory=dict)
     capacities: Mapping[str, Decimal] = field(default_factory=dict)
+    attributes: Mapping[str, str] | None = None  # what has been stated of the vehicle; None where none is chosen
     condition: str = "none"
     extras: tuple[Extra, ...] = ()
     overrides: Mapping[str, Override] = field(default_factory=dict)  # by labour:CODE, kit:LINE, need:KEY

@@ -145,6 +145,7 @@ export const quote = {
   'quote.send.to.hint':
     'The link is made for this person. You send it by message or mail; here it is only made.',
   'quote.send.missing': 'Write whom the link is for.',
+  'quote.send.all_the_same': 'Send it all the same?',
   'quote.send.close': 'Not yet',
   'quote.sent.to': 'Made for {recipient}. Issue {issue} can no longer change.',
   'quote.link.address': 'The customer\u2019s link',

@@ -1,0 +1,45 @@
+"""Whether the kits of a quote are for its vehicle: what each asks of it against what has been stated."""
+
+from collections.abc import Iterator, Mapping
+
+from quotes.calc.quote_input import ChosenKit, QuoteInput
+from shop.calc.reason import Reason
+from shop.calc.when import fit
+
+
+def fit_notices(given: QuoteInput) -> Iterator[Reason]:
+    """For every kit that is for another vehicle `kit_not_for_vehicle`, one for each thing that speaks against it; for
+    one of which that cannot be told yet `kit_fit_unknown`. What speaks against a kit comes first, whatever the order of
+    the kits. Without a vehicle there is nothing to tell.
+    """
+    if given.attributes is None:
+        return
+    judged = [(kit, fit(_conditions(kit), given.attributes)) for kit in given.kits]
+    for kit in (kit for kit, verdict in judged if verdict == "no"):
+        yield from _against(kit, given.attributes)
+    for kit in (kit for kit, verdict in judged if verdict == "ask"):
+        yield from _unstated(kit, given.attributes)
+
+
+def _conditions(kit: ChosenKit) -> tuple[dict[str, object], ...]:
+    return tuple({"attribute": attribute, "in": values} for attribute, values in kit.fits)
+
+
+def _against(kit: ChosenKit, attributes: Mapping[str, str]) -> Iterator[Reason]:
+    for attribute, values in kit.fits:
+        stated = attributes.get(attribute)
+        if stated and stated not in values:
+            yield Reason.of(
+                "kit_not_for_vehicle",
+                line=kit.line,
+                title=kit.title,
+                attribute=attribute,
+                values=values,
+                stated=stated,
+            )
+
+
+def _unstated(kit: ChosenKit, attributes: Mapping[str, str]) -> Iterator[Reason]:
+    for attribute, values in kit.fits:
+        if not attributes.get(attribute):
+            yield Reason.of("kit_fit_unknown", line=kit.line, title=kit.title, attribute=attribute, values=values)
