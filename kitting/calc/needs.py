@@ -41,8 +41,9 @@ class PooledNeed:
     """What is needed of one item over the whole job. `unknown` names the capacity that nobody has stated yet.
 
     `steps` say how the quantity came about, ask by ask: `ask` (kit, quantity), `ask_per_fastener` (kit, each, count,
-    quantity), `ask_bead` (kit, metres, width, waste, quantity), `at_most` (kits, quantity),
-    `share_of_capacity` (of, capacity, share, quantity) and the steps of a refill (see `refill_steps`).
+    quantity), `ask_bead` (kit, metres, width, waste, quantity), each with `work`, the operation's code, where it has
+    one; `at_most` (kits, quantity), `share_of_capacity` (of, capacity, share, quantity) and the steps of a refill
+    (see `refill_steps`).
     """
 
     item: str
@@ -85,6 +86,7 @@ class _Met:
     quantity: Decimal | None
     reasons: tuple[Reason, ...]
     steps: tuple[Reason, ...]
+    askers: tuple[str, ...] = ()  # kits, where they ask for a quantity and not for a circuit
 
 
 def _pooled(
@@ -102,10 +104,20 @@ def _pooled(
         quantity=sum((each.quantity for each in met if each.quantity is not None), NOTHING),
         kits=tuple(sorted({row.kit for row in rows})),
         operation=next((row.operation for row in rows if row.operation), ""),
-        reasons=(*_for_fasteners(rows), *(reason for each in met for reason in each.reasons)),
+        reasons=(*_for_fasteners(rows), *(reason for each in met for reason in each.reasons), *_besides(met)),
         steps=tuple(step for each in met for step in each.steps),
         unknown=unknown,
     )
+
+
+def _besides(met: Sequence[_Met]) -> list[Reason]:
+    """What kits ask for on top of a circuit's filling, so that the reasons lead to the whole quantity."""
+    asked = [each for each in met if each.askers]
+    if not asked or len(asked) == len(met):
+        return []
+    kits = tuple(sorted({kit for each in asked for kit in each.askers}))
+    more = sum((each.quantity for each in asked if each.quantity is not None), NOTHING)
+    return [Reason.of("need_besides", quantity=more, kits=kits)]
 
 
 def _met(rows: list[NeedRow], circuits: Circuits, mixes: Mapping[str, "_Circuit"], once: bool) -> _Met:
@@ -139,19 +151,20 @@ def _counted(rows: list[NeedRow], circuits: Circuits, once: bool) -> _Met:
         kits = tuple(sorted(by_kit))
         most = max(by_kit.values())
         shared = Reason.of("need_once", kits=kits)
-        return _Met(most, (*reasons, shared), (*asks, Reason.of("at_most", kits=kits, quantity=most)))
-    return _Met(sum(by_kit.values(), NOTHING), reasons, asks)
+        steps = (*asks, Reason.of("at_most", kits=kits, quantity=most))
+        return _Met(most, (*reasons, shared), steps, kits)
+    return _Met(sum(by_kit.values(), NOTHING), reasons, asks, tuple(by_kit))
 
 
 def _ask(row: NeedRow, circuits: Circuits) -> Reason:
-    amount = _amount(row, circuits)
+    facts: dict[str, Fact] = {"kit": row.kit, "quantity": _amount(row, circuits)}
+    if row.operation:
+        facts["work"] = row.operation
     if row.rule == "per_fastener":
-        count = Decimal(row.of)
-        return Reason.of("ask_per_fastener", kit=row.kit, each=row.quantity, count=count, quantity=amount)
+        return Reason.of("ask_per_fastener", **facts, each=row.quantity, count=Decimal(row.of))
     if row.rule == "bead":
-        facts: dict[str, Fact] = {"metres": row.quantity, "width": row.of, "waste": circuits.bead_waste}
-        return Reason.of("ask_bead", kit=row.kit, **facts, quantity=amount)
-    return Reason.of("ask", kit=row.kit, quantity=amount)
+        return Reason.of("ask_bead", **facts, metres=row.quantity, width=row.of, waste=circuits.bead_waste)
+    return Reason.of("ask", **facts)
 
 
 def _amount(row: NeedRow, circuits: Circuits) -> Decimal:
@@ -236,7 +249,7 @@ def _of_mix(rule: str, of: str, circuit: _Circuit, supposed: CoolantRule) -> _Me
         percent, litres = given.target_concentration * 100, mix.drain_at_least or NOTHING
         return _Met(NOTHING, (Reason.of(f"mix_{mix.status}", of=of, percent=percent, litres=litres),), steps)
     facts: dict[str, Fact] = {"of": of, "fill": mix.fill, "capacity": mix.capacity_after}
-    facts |= {"concentrate": mix.concentrate, "water": mix.water}
+    facts |= {"concentrate": mix.concentrate, "water": mix.water, "order": mix.order_concentrate}
     why = (Reason.of(f"need_{rule}", **facts), *_protection(given, mix))
     return _Met(mix.order_concentrate if rule == "refill" else mix.water, why, steps)
 

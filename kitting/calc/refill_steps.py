@@ -1,8 +1,8 @@
 """How a quote's refill of one circuit came about, step by step (the calculation of coolant).
 
-Codes and facts, litres and shares: `circuit` (of, litres), `circuit_with` (added, litres), `drained` (share, litres),
-`stays` (litres, concentration), `fill` (litres), `concentrate` (after, target, stays, concentration, litres),
-`water` (fill, concentrate, litres), `order` (concentrate, allowance, top_up, target, litres).
+Codes and facts, litres and shares: `circuit` (of, litres), `drained` (share, before, litres), `stays` (litres,
+concentration), `circuit_with` (added, litres), `fill` (after, stays, litres), `concentrate` (after, target, stays,
+concentration, litres), `water` (fill, concentrate, litres), `order` (concentrate, allowance, top_up, target, litres).
 """
 
 from collections.abc import Iterator
@@ -15,12 +15,12 @@ from shop.calc.reason import Reason
 def refill_steps(of: str, drained_share: Decimal, given: Refill, mix: Mix, *, water: bool) -> Iterator[Reason]:
     """The steps to the concentrate that is ordered, or to the water; to what is missing where it cannot be mixed."""
     yield Reason.of("circuit", of=of, litres=given.capacity_before)
-    if given.added_to_circuit:
-        yield Reason.of("circuit_with", added=given.added_to_circuit, litres=mix.capacity_after)
-    yield Reason.of("drained", share=drained_share, litres=given.drained)
+    yield Reason.of("drained", share=drained_share, before=given.capacity_before, litres=given.drained)
     strength = given.residual_concentration
     yield Reason.of("stays", litres=mix.residual, concentration=strength)
-    yield Reason.of("fill", litres=mix.fill)
+    if given.added_to_circuit:
+        yield Reason.of("circuit_with", added=given.added_to_circuit, litres=mix.capacity_after)
+    yield Reason.of("fill", after=mix.capacity_after, stays=mix.residual, litres=mix.fill)
     if mix.concentrate is None or mix.water is None or mix.order_concentrate is None:
         return
     yield Reason.of(

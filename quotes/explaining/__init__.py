@@ -3,10 +3,10 @@
 Nothing is computed anew: the figures are those that priced the quote. No cost is in it (see the margin).
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from quotes.explaining import kits, labour, needs, sums
+from quotes.explaining import kits, labour, needs, savings, sums
 from quotes.explaining.words import Explained, explained
 from quotes.figures import Figures
 from quotes.presenting import figure
@@ -21,8 +21,18 @@ def explanations(found: Figures) -> list[Explained]:
 def kept_explanations(kept: Mapping[str, Any]) -> list[Explained]:
     """From a frozen text. An issue sent before they were kept has the general rule and the short reasons."""
     if "how" in kept:
-        return list(kept["how"])
+        return list(_with_savings(kept["how"]))
     return [_in_general(each) for each in _keyed(kept["shown"])]
+
+
+def _with_savings(how: Iterable[Explained]) -> Iterator[Explained]:
+    """The saving of a kit once stood in the explanation of its price."""
+    known = {each["key"] for each in how}
+    for each in how:
+        yield each
+        kind, _, line = each["key"].partition(":")
+        if kind == "kit" and f"saves:{line}" not in known:
+            yield {**each, "key": f"saves:{line}"}
 
 
 def _in_general(line: Mapping[str, Any]) -> Explained:
@@ -34,7 +44,8 @@ def _in_general(line: Mapping[str, Any]) -> Explained:
 
 def _all(found: Figures) -> Iterator[Explained]:
     given, priced = found.loaded.input, found.priced
-    yield from kits.kits(given, priced, {each.line: each for each in found.saved})
+    yield from kits.kits(given, priced)
+    yield from savings.savings(given, priced, {each.line: each for each in found.saved})
     yield labour.whole(given, priced)
     yield from labour.operations(given, priced)
     yield from needs.needs(given, priced.needs)
@@ -46,7 +57,8 @@ def _all(found: Figures) -> Iterator[Explained]:
 
 
 _GENERAL = {
-    "kit": "saving",
+    "kit": "kit_any",
+    "saves": "saving",
     "labour": "gathered",
     "need": "pooled",
     "extra": "times",
@@ -61,6 +73,9 @@ def _keyed(shown: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
     """Every figure of a shown quote with its key, title, short reasons and what it comes to."""
     for each in (*shown["kits"], *shown["needs"], *shown["fees"], *shown["labour"]["operations"]):
         yield {**each, "result": each["price"]}
+    for each in shown["kits"]:
+        title = say("how.title.saves", title=each["title"])
+        yield {"key": f"saves:{each['line']}", "title": title, "result": each["saves_amount"]}
     yield {**shown["labour"], "key": "labour", "title": say("how.title.labour"), "result": shown["labour"]["amount"]}
     for each in shown["extras"]:
         yield {"key": f"extra:{each['line']}", "title": each["title"], "result": each["price"]}

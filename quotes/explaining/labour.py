@@ -1,8 +1,9 @@
 """How the hours and the price of an operation came about, and what counting shared work once takes off."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 
-from quotes.calc.labour import LabourLine, Sharing
+from quotes.calc.labour import LabourLine
 from quotes.calc.priced import PricedOperation, PricedQuote
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import QuoteInput
@@ -41,20 +42,32 @@ def operations(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
 def whole(given: QuoteInput, priced: PricedQuote) -> Explained:
     """All hours of the visit beside what the kits would take one by one."""
     e = given.exponent
-    steps = [step("alone", hour(kit.alone_hours), letter=kit.letter, title=kit.title) for kit in priced.kits]
-    if len(priced.kits) > 1:
-        steps += [
-            step("apart", hour(priced.apart_hours)),
-            step("together", hour(priced.hours)),
-        ]
-    if priced.apart_hours > priced.hours:
-        steps.append(step("not_counted_twice", hour(priced.apart_hours - priced.hours)))
+    steps = [
+        *(step("alone", hour(kit.alone_hours), letter=kit.letter, title=kit.title) for kit in priced.kits),
+        *_together(priced),
+    ]
     steps += [
         step("skill", cash(skill.price, e), skill=skill.skill, hours=hour(skill.hours), rate=unit_cash(skill.rate, e))
         for skill in priced.skills
     ]
     result = say("how.hours_price", hours=hour(priced.hours), price=cash(priced.labour_total, e))
-    return explained("labour", say("how.title.labour"), sentences("gathered", "alone", "skill"), steps, result)
+    by_hand = any(each.hours != each.line.hours for each in priced.operations)
+    codes = ("gathered", "alone", "by_hand", "skill") if by_hand else ("gathered", "alone", "skill")
+    return explained("labour", say("how.title.labour"), sentences(*codes), steps, result)
+
+
+def _together(priced: PricedQuote) -> Iterator[Step]:
+    """What counting once takes off, and then what a person's own hours change."""
+    computed = sum((each.line.hours for each in priced.operations), Decimal(0))
+    if len(priced.kits) > 1:
+        yield step("apart", hour(priced.apart_hours))
+        if priced.apart_hours > computed:
+            yield step("not_counted_twice", less(hour(priced.apart_hours - computed)))
+        yield step("together", hour(computed))
+    if changed := priced.hours - computed:
+        shown = say("how.more", figure=hour(changed)) if changed > 0 else less(hour(-changed))
+        yield step("by_hand", shown)
+        yield step("with_hand", hour(priced.hours))
 
 
 def title_of(operation: PricedOperation) -> str:
@@ -65,11 +78,11 @@ def title_of(operation: PricedOperation) -> str:
 def _rules(operation: PricedOperation, given: QuoteInput) -> Iterator[str]:
     """The sentences of the rule that hold for this line, in the order in which they are followed."""
     codes = {reason.code for reason in operation.line.reasons}
-    each = any(o.code == operation.code and o.sharing is Sharing.EACH for o in given.operations)
     if "first_fit" in codes:
         yield "first_fit"
-    yield "each" if each else "once"
-    for code in ("included_in", "raised_by", "overlap", "condition"):
+    if "summed" in codes:
+        yield "each"
+    for code in ("once", "included_in", "raised_by", "overlap", "condition"):
         if code in codes:
             yield code
     yield "tenths"

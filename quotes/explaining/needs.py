@@ -1,6 +1,6 @@
 """How the quantity of a need came about, and the packs that hold it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -13,7 +13,7 @@ from shop.calc.reason import Reason
 from shop.words import say
 
 SHARES = ("share", "concentration", "target", "allowance")
-REFILL = ("concentrate", "water", "order", "fill")
+ASKS = ("ask", "ask_per_fastener", "ask_bead")
 
 
 def needs(given: QuoteInput, found: tuple[PricedNeed, ...]) -> Iterator[Explained]:
@@ -23,7 +23,7 @@ def needs(given: QuoteInput, found: tuple[PricedNeed, ...]) -> Iterator[Explaine
         override = given.overrides.get(key)
         computed = next((r.named["computed"] for r in need.reasons if r.code == "overridden"), need.price)
         steps = [
-            *_quantity(need),
+            *_quantity(need, given.titles),
             *_packs(need, e),
             *_charge(need, computed, e),  # type: ignore[arg-type]
             *_missing(need, e),
@@ -34,35 +34,46 @@ def needs(given: QuoteInput, found: tuple[PricedNeed, ...]) -> Iterator[Explaine
 
 def _rules(need: PricedNeed) -> Iterator[str]:
     codes = {each.code for each in need.steps}
-    yield "pooled"
-    if codes & {"at_most"}:
-        yield "need_once"
-    if codes & {"share_of_capacity"}:
-        yield "capacity"
-    if codes & set(REFILL):
-        yield "refill"
+    if len(need.kits) > 1:
+        yield "pooled"
+    for code, rule in (("at_most", "need_once"), ("share_of_capacity", "capacity"), ("fill", "refill")):
+        if code in codes:
+            yield rule
+    for code in ("order", "water"):
+        if code in codes:
+            yield f"refill_{code}"
     if need.unit != "pc":
         yield "packs"
     yield f"charge_{need.charge}"
 
 
-def _quantity(need: PricedNeed) -> Iterator[Step]:
-    found = [_step(each, need.unit) for each in need.steps]
+def _quantity(need: PricedNeed, titles: Mapping[str, str]) -> Iterator[Step]:
+    found = [_step(each, need.unit, titles) for each in need.steps]
     yield from found
     needed = amount_of(need.quantity, need.unit)
     if not found or found[-1]["figure"] != needed:
         yield step("needed", needed)
 
 
-def _step(reason: Reason, unit: str) -> Step:
+def _step(reason: Reason, unit: str, titles: Mapping[str, str]) -> Step:
     facts = dict(reason.facts)
     quantity: Any = facts.pop("quantity", None) or facts.pop("litres", Decimal(0))
-    return step(reason.code, amount_of(quantity, unit), **{name: _fact(name, each) for name, each in facts.items()})
+    said = {name: _fact(name, each, unit) for name, each in facts.items()}
+    if reason.code in ASKS:
+        work = said.get("work", "")
+        said["asks"] = say("how.asks_for", kit=said["kit"], work=titles.get(work, work)) if work else _asks(said["kit"])
+    return step(reason.code, amount_of(quantity, unit), **said)
 
 
-def _fact(name: str, value: Any) -> str:
+def _asks(kit: str) -> str:
+    return say("how.asks", kit=kit)
+
+
+def _fact(name: str, value: Any, unit: str) -> str:
     if name in SHARES:
         return percent(value)
+    if name == "each":
+        return amount_of(value, unit)
     if isinstance(value, Decimal):
         return plain(value)
     if isinstance(value, tuple):
@@ -77,7 +88,7 @@ def _packs(need: PricedNeed, e: int) -> Iterator[Step]:
         yield step("pack", cash(pack.sold.price * pack.count, e), n=pack.count, title=pack.title, each=each)
     if len(need.packs) > 1:
         yield step("packs", cash(total, e))
-    if need.packs:
+    if need.packs and need.left:
         yield step("left", amount_of(need.left, need.unit))
     for reason in need.reasons:
         if reason.code == "runner_up":

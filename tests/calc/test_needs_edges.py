@@ -61,17 +61,29 @@ def test_a_refill_is_told_from_the_circuit_to_the_order() -> None:
     need = pooled(CONCENTRATE, WATER)["concentrate"]
     assert [step.code for step in need.steps] == [
         "circuit",
-        "circuit_with",
         "drained",
         "stays",
+        "circuit_with",
         "fill",
         "concentrate",
         "order",
     ]
     assert told(need, "circuit_with") == {"added": D("0.6"), "litres": D("14.800")}
-    assert told(need, "drained") == {"share": D("0.65"), "litres": D("9.230")}
+    assert told(need, "drained") == {"share": D("0.65"), "before": D("14.2"), "litres": D("9.230")}
     assert told(need, "stays") == {"litres": D("4.970"), "concentration": D("0.42")}
+    assert told(need, "fill") == {"after": D("14.800"), "stays": D("4.970"), "litres": D("9.830")}
     assert told(need, "order")["litres"] == need.quantity == D("5.828")
+
+
+def test_what_kits_ask_on_top_of_a_circuit_leads_to_the_whole_quantity() -> None:
+    asks = (row("B", "concentrate", "1.2", "fixed"), row("C", "concentrate", "0.7", "fixed", operation="AUX"))
+    need = pooled(CONCENTRATE, *asks)["concentrate"]
+    reasons = {each.code: each.named for each in need.reasons}
+    assert reasons["need_besides"] == {"quantity": D("1.9"), "kits": ("B", "C")}
+    assert reasons["need_refill"]["order"] + D("1.9") == need.quantity == D("7.728")
+    assert [step.named.get("work") for step in need.steps if step.code == "ask"] == [None, "AUX"]
+    assert "need_besides" not in {each.code for each in pooled(CONCENTRATE)["concentrate"].reasons}
+    assert "need_besides" not in {each.code for each in pooled(*asks)["concentrate"].reasons}
 
 
 def test_water_makes_no_circuit_larger() -> None:

@@ -36,6 +36,7 @@ def keys(quote: dict[str, Any]) -> Iterator[str]:
     """Every figure a screen shows of a quote."""
     for group in (quote["kits"], quote["labour"]["operations"], quote["needs"], quote["fees"]):
         yield from (each["key"] for each in group)
+    yield from (f"saves:{each['line']}" for each in quote["kits"])
     yield from (f"extra:{each['line']}" for each in quote["extras"])
     yield from (f"tax:{each['code']}" for each in quote["totals"]["taxes"])
     yield from ("labour", "total")
@@ -80,6 +81,7 @@ def test_hours_are_counted_once_with_the_numbers_of_the_line(stage: Stage) -> No
 def test_a_rule_that_does_not_touch_the_line_is_not_told(stage: Stage) -> None:
     told = " ".join(how(stage, in_corrosion(stage), "labour:WIRING")["rule"])
     assert "Corrosion" not in told and "share a piece of work" not in told and "rounded to 0.1" in told
+    assert "several kits" not in told and "anew" not in told
 
 
 def test_a_first_fit_says_its_factor(stage: Stage) -> None:
@@ -94,7 +96,11 @@ def test_a_first_fit_says_its_factor(stage: Stage) -> None:
 
 def test_work_done_for_each_kit_is_added(stage: Stage) -> None:
     Operation.objects.filter(code="SETUP").update(sharing="each")
-    assert ("Done 2 times: their sum", "3.3 h") in steps(how(stage, stage.quote().json(), "labour:SETUP"))
+    quote = stage.quote().json()
+    found = how(stage, quote, "labour:SETUP")
+    assert ("Done 2 times: their sum", "3.3 h") in steps(found) and "anew" in found["rule"][0]
+    alone = stage.quote(stage.turbo).json()
+    assert not [each for each in how(stage, alone, "labour:SETUP")["rule"] if "anew" in each]
 
 
 def test_a_persons_own_hours_stand_last_with_the_reason(stage: Stage) -> None:
@@ -106,20 +112,50 @@ def test_a_persons_own_hours_stand_last_with_the_reason(stage: Stage) -> None:
     assert found["result"].startswith("2.5 h, ")
 
 
+def test_hours_set_by_hand_are_not_in_the_hours_of_a_kit_alone_and_it_says_so(stage: Stage) -> None:
+    first = stage.quote()
+    quote = first.json()
+    untouched = how(stage, quote, "labour")
+    assert "a person has set" not in " ".join(untouched["rule"])
+    alone = [each for each in steps(untouched) if each[0].endswith("alone")]
+    path = f"quotes/{quote['id']}/overrides/labour:TURBO"
+    stage.client.put(path, {"value": "5.0", "because": "seized"}, seen=first)
+    found = how(stage, quote, "labour")
+    assert "those are as computed" in " ".join(found["rule"])
+    told = dict(steps(found))
+    assert [each for each in steps(found) if each[0].endswith("alone")] == alone
+    assert told["Done together"] == "8.7 h"
+    assert (told["Not counted twice"], told["Changed by hand"]) == ("− 3.5 h", "+ 2.0 h")
+    assert told["So the visit takes"] == "10.7 h" and found["result"].startswith("10.7 h, ")
+
+    turbo, towing = (how(stage, quote, f"saves:{kit['line']}") for kit in quote["kits"])
+    assert "those are as computed" in turbo["rule"][1] and len(towing["rule"]) == 1
+    assert "Of that stays, for the other kits need it too" not in dict(steps(turbo))
+
+
+def test_the_price_of_a_kit_says_nothing_of_taking_it_off(stage: Stage) -> None:
+    found = how(stage, (quote := stage.quote().json()), quote["kits"][0]["key"])
+    (rule,) = found["rule"]
+    assert rule.endswith("sold through the bands of the house rules.")
+    assert steps(found)[0] == ("Price through the bands", "1,110.00") and len(steps(found)) == 2
+    assert "Bought in USD, rate of " in steps(found)[1][0] and "5 days old" in steps(found)[1][0]
+    assert found["result"] == "1,110.00"
+
+
 def test_taking_a_kit_off_is_worked_from_the_whole_with_and_without_it(stage: Stage) -> None:
     quote = stage.quote().json()
     kit = quote["kits"][0]
-    found = how(stage, quote, kit["key"])
+    found = how(stage, quote, f"saves:{kit['line']}")
     told = dict(steps(found))
     without = stage.quote(stage.towing).json()
     assert told["Hours of the whole quote with it"] == f"{quote['labour']['hours']} h"
-    assert told["Hours of the whole quote without it"] == f"{without['labour']['hours']} h"
+    assert told["Less the hours of the whole quote without it"] == f"− {without['labour']['hours']} h"
     assert told["Taking it off saves, in hours"] == f"{kit['saves_hours']} h"
     assert told["Charged for it alone"] == f"{kit['alone_hours']} h"
-    assert told["Total with tax without it"].replace(",", "") == without["totals"]["gross"]
+    assert told["Less the total with tax without it"].replace(",", "") == f"− {without['totals']['gross']}"
     assert told["Taking it off saves, with tax"].replace(",", "") == kit["saves_amount"]
-    assert "Bought in USD, rate of " in steps(found)[1][0] and "5 days old" in steps(found)[1][0]
-    assert found["result"] == "1,110.00"
+    assert found["title"] == "Taking off: Turbocharger kit"
+    assert found["result"].replace(",", "") == f"{kit['saves_hours']} h {kit['saves_amount']}"
 
 
 def test_a_need_says_its_packs_what_is_left_and_the_next_best(stage: Stage) -> None:
@@ -133,14 +169,26 @@ def test_a_need_says_its_packs_what_is_left_and_the_next_best(stage: Stage) -> N
         ("Left over", "0.9 L"),
         ("Next best: 1 + 1 + 1 + 1 + 1 + 1 + 1 L", "+ 15.00"),
     ]
+    assert not [each for each in found["rule"] if "the kits need" in each]
+
+
+def test_nothing_left_is_no_step(stage: Stage) -> None:
+    stage.vehicle.capacities = {"engine oil": "6"}
+    stage.vehicle.save()
+    quote = stage.quote().json()
+    told = dict(steps(how(stage, quote, quote["needs"][0]["key"])))
+    assert "Left over" not in told and told["These packs together"] == "57.00"
+
+
+ASKED = "Kit A asks, for Turbocharger fitted"
 
 
 @pytest.mark.parametrize(
     ("rule", "of", "quantity", "told"),
     [
-        ("per_fastener", "8", "0.5", ("Kit A asks: 8 fasteners, 0.5 each", "4 L")),
-        ("bead", "3", "1.9", ("Kit A asks: 1.9 m of a 3 mm bead, × 1.25 for what stays in the nozzle", "16.8 L")),
-        ("fixed", "", "2.5", ("Kit A asks", "2.5 L")),
+        ("per_fastener", "8", "0.5", ("Kit A asks, for Turbocharger fitted: 8 fasteners, 0.5 L each", "4 L")),
+        ("bead", "3", "1.9", (f"{ASKED}: 1.9 m of a 3 mm bead, × 1.25 for what stays in the nozzle", "16.8 L")),
+        ("fixed", "", "2.5", (ASKED, "2.5 L")),
         ("refill", "coolant", "0.6", ("To have: 3.55 L, 5 % allowance, and 50 % of 0.5 L top-up", "3.978 L")),
         ("refill_water", "coolant", "0.6", ("Water: 6.5 L − 3.25 L concentrate", "3.25 L")),
     ],
@@ -170,10 +218,50 @@ def test_needs_of_shared_work_say_that_the_most_counts(stage: Stage) -> None:
     quote = stage.quote().json()
     found = how(stage, quote, quote["needs"][0]["key"])
     assert steps(found)[:3] == [
-        ("Kit A asks", "2 L"),
-        ("Kit B asks", "3 L"),
+        ("Kit A asks, for Set-up, protect, road test", "2 L"),
+        ("Kit B asks, for Set-up, protect, road test", "3 L"),
         ("Needed once: the most that A, B ask", "3 L"),
     ]
+
+
+def refilled(stage: Stage, rule: str) -> dict[str, Any]:
+    """A draft whose kit A makes a coolant circuit of 9.8 L larger by 0.4 L."""
+    stage.vehicle.capacities = {"coolant": "9.8"}
+    stage.vehicle.save()
+    Need.objects.update(rule=rule, of="coolant", quantity=Decimal("0.4"))
+    quote: dict[str, Any] = stage.quote().json()
+    return quote
+
+
+def test_a_circuit_is_drained_of_what_it_held_before_the_kits_make_it_larger(stage: Stage) -> None:
+    quote = refilled(stage, "refill")
+    found = how(stage, quote, quote["needs"][0]["key"])
+    assert steps(found)[:5] == [
+        ("The coolant circuit holds", "9.8 L"),
+        ("Drained, by the house rules 65 % of the 9.8 L it held before", "6.37 L"),
+        ("Stays in it, 50 % strong", "3.43 L"),
+        ("With 0.4 L that the kits add, it then holds", "10.2 L"),
+        ("To fill: 10.2 L − 3.43 L", "6.77 L"),
+    ]
+    assert any("allowance on top" in each for each in found["rule"])
+    order = dict(steps(found))["To have: 3.385 L, 5 % allowance, and 50 % of 0.5 L top-up"]
+    assert order == "3.804 L" and f"with allowance and top-up {order}" in quote["needs"][0]["why"][0]
+
+
+def test_water_is_taken_as_it_is_mixed(stage: Stage) -> None:
+    quote = refilled(stage, "refill_water")
+    rule = " ".join(how(stage, quote, quote["needs"][0]["key"])["rule"])
+    assert "Water is taken as it is mixed: no allowance" in rule and "allowance on top" not in rule
+
+
+def test_what_a_kit_asks_beside_a_filling_stands_in_the_short_reasons(stage: Stage) -> None:
+    need = Need.objects.get()
+    fields = {"shop": stage.cast.shop, "consumable": need.consumable, "quantity": Decimal("0.3"), "position": 1}
+    Need.objects.create(revision=KitRevision.objects.get(kit=stage.towing), **fields)
+    quote = stage.quote().json()
+    assert quote["needs"][0]["why"][:2] == ["engine oil: 6.1 L", "and 0.3 L more for B"]
+    found = how(stage, quote, quote["needs"][0]["key"])
+    assert ("Kit B asks", "0.3 L") in steps(found) and "over the whole job" in found["rule"][0]
 
 
 def test_fees_supplies_taxes_and_the_total_add_up_in_words(stage: Stage) -> None:
@@ -223,6 +311,17 @@ def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) 
     setup = found["labour:SETUP"]
     assert [each["words"] for each in setup["steps"]] == ["once for two kits: longest is 1.8 h"]
     assert "not kept" in setup["rule"][1] and setup["result"] == "297.00"
+    kit = kept["shown"]["kits"][0]
+    assert found[f"saves:{kit['line']}"]["result"].replace(",", "") == kit["saves_amount"]
+
+
+def test_an_issue_sent_when_the_saving_stood_with_the_price_still_says_it(stage: Stage) -> None:
+    stage.sent()
+    kept = snapshots.read(Revision.objects.get())
+    line = kept["shown"]["kits"][0]["line"]
+    kept["how"] = [each for each in kept["how"] if not each["key"].startswith("saves:")]
+    found = {each["key"]: each for each in kept_explanations(kept)}
+    assert found[f"saves:{line}"]["steps"] == found[f"kit:{line}"]["steps"]
 
 
 def test_no_cost_is_in_it_and_the_customer_gets_none_of_it(stage: Stage) -> None:

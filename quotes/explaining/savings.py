@@ -1,0 +1,47 @@
+"""What taking a kit off the quote really saves: the whole with it less the whole without it."""
+
+from collections.abc import Iterator, Mapping
+
+from quotes.calc.priced import PricedKit, PricedQuote, Saving
+from quotes.calc.priced_labour import OWN
+from quotes.calc.quote_input import QuoteInput
+from quotes.explaining.words import Explained, Step, cash, explained, hour, less, sentences, step
+from shop.words import say
+
+
+def savings(given: QuoteInput, priced: PricedQuote, saved: Mapping[str, Saving]) -> Iterator[Explained]:
+    e = given.exponent
+    for kit in priced.kits:
+        saving = saved[kit.line]
+        by_hand = _by_hand(kit, given, priced)
+        steps = [*_hours(priced, saving), *_alone(kit, saving, by_hand), *_total(priced, saving, e)]
+        rule = sentences("saving", "by_hand") if by_hand else sentences("saving")
+        title = say("how.title.saves", title=kit.title)
+        result = say("how.hours_price", hours=hour(saving.hours), price=cash(saving.amount, e))
+        yield explained(f"saves:{kit.line}", title, rule, steps, result)
+
+
+def _by_hand(kit: PricedKit, given: QuoteInput, priced: PricedQuote) -> bool:
+    """Whether a person has set hours of this kit's work."""
+    codes = next(({each.code for each in chosen.operations} for chosen in given.kits if chosen.line == kit.line), set())
+    codes.add(OWN + kit.code)
+    return any(each.hours != each.line.hours for each in priced.operations if each.code in codes)
+
+
+def _hours(priced: PricedQuote, saving: Saving) -> Iterator[Step]:
+    yield step("hours_with", hour(priced.hours))
+    yield step("hours_without", less(hour(saving.left_hours)))
+    yield step("hours_saved", hour(saving.hours))
+
+
+def _alone(kit: PricedKit, saving: Saving, by_hand: bool) -> Iterator[Step]:
+    """With a person's hours the two differ by more than what stays."""
+    yield step("hours_alone", hour(kit.alone_hours))
+    if kit.alone_hours > saving.hours and not by_hand:
+        yield step("hours_stay", hour(kit.alone_hours - saving.hours))
+
+
+def _total(priced: PricedQuote, saving: Saving, e: int) -> Iterator[Step]:
+    yield step("gross_with", cash(priced.totals.gross, e))
+    yield step("gross_without", less(cash(saving.left_amount, e)))
+    yield step("gross_saved", cash(saving.amount, e))
