@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from kitting.calc.contents import pieces
 from kitting.calc.counting import Tally, fold
-from kitting.calc.job_readiness import JobStep, Work
+from kitting.calc.job_readiness import Work
 from kitting.calc.line_state import Flags
 from kitting.calc.missing import MINOR_ROLES, Item, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
@@ -105,18 +105,15 @@ def _counted(shop: Shop, pull_list: PullList | None) -> tuple[Counts, datetime |
     return counts_of(shop, pull_list), newest.values_list("stored_at", flat=True).first()
 
 
-def _steps(shop: Shop, job: Job) -> tuple[JobStep, ...]:
+def _steps(shop: Shop, job: Job) -> tuple[Step, ...]:
     return tuple(_step(row) for row in JobOperation.objects.filter(shop=shop, job=job).order_by("position"))
 
 
-def _step(row: JobOperation) -> JobStep:
+def _step(row: JobOperation) -> Step:
     sheet: Mapping[str, Any] = row.sheet
     after, wait = tuple(sheet.get("after", ())), int(sheet.get("wait_after") or 0)
-    return JobStep(
-        Step(row.code, row.title, row.position, row.quoted_hours, after, wait),
-        no_return=bool(sheet.get("no_return")),
-        mobile_again=bool(sheet.get("mobile_again")),
-    )
+    leaves, returns = bool(sheet.get("no_return")), bool(sheet.get("mobile_again"))
+    return Step(row.code, row.title, row.position, row.quoted_hours, after, wait, leaves, returns)
 
 
 def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mapping[UUID, Offer]) -> Item:

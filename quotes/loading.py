@@ -42,7 +42,8 @@ class KitFacts:
 class LoadedQuote:
     """The pricing input, and what is only shown: kit facts by line, attributes nobody has stated yet.
 
-    `sheet` is the order of work, `waits` the minutes after an operation.
+    `sheet` is the order of work, `waits` the minutes after an operation; after one of `no_return` the vehicle cannot
+    move until one of `mobile_again`.
     """
 
     input: QuoteInput
@@ -50,6 +51,8 @@ class LoadedQuote:
     decide: Mapping[str, tuple[str, ...]]
     sheet: tuple[Step, ...] = ()
     waits: Mapping[str, int] = field(default_factory=dict)
+    no_return: frozenset[str] = frozenset()
+    mobile_again: frozenset[str] = frozenset()
 
 
 def load_quote(revision: Revision, day: date) -> LoadedQuote:
@@ -82,13 +85,21 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
         needs=tuple(_need_rows(chosen, letters, needs, _dropped(chosen, steps, attributes))),
         items=_items(needs, parts, buying),
         capacities={name: Decimal(litres) for name, litres in (vehicle.capacities if vehicle else {}).items()},
+        attributes=attributes if vehicle else None,
         condition=revision.condition,
         extras=tuple(_extra(line, buying) for line in lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
         overrides={each.key: Override(each.value, each.because) for each in revision.overrides.all()},
-        attributes=attributes if vehicle else None,
     )
-    waits = {step.operation.code: step.operation.wait_after for group in steps.values() for step in group}
-    return LoadedQuote(given, _facts(shop, chosen, attributes), undecided(asked, attributes), sheet, waits)
+    done = [step.operation for group in steps.values() for step in group]
+    return LoadedQuote(
+        given,
+        _facts(shop, chosen, attributes),
+        undecided(asked, attributes),
+        sheet,
+        waits={each.code: each.wait_after for each in done},
+        no_return=frozenset(each.code for each in done if each.no_return),
+        mobile_again=frozenset(each.code for each in done if each.mobile_again),
+    )
 
 
 def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
@@ -246,6 +257,7 @@ def _kit(
         own_price=revision.price,
         own_hours=revision.hours if revision.labour_id is None else None,
         first_fit=rules.first_fit_factor if first else Decimal(1),
+        fits=tuple((each["attribute"], tuple(each["in"])) for each in kit.fits),
     )
 
 
@@ -257,7 +269,6 @@ def _fitted_before(shop: Shop, revision: Revision) -> set[str]:
 def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -> dict[str, Item]:
     packs: dict[UUID, list[Part]] = {}
     for part in parts:
-        fits=tuple((each["attribute"], tuple(each["in"])) for each in kit.fits),
         packs.setdefault(part.consumable_id or part.pk, []).append(part)
     found: dict[str, Item] = {}
     for need in (need for group in needs.values() for need in group):

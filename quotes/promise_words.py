@@ -66,30 +66,24 @@ def _unknown(titles: Sequence[str]) -> str | None:
         return None
     if len(titles) > MOST_NAMED:
         return say("customer.promise.unknown_several", n=len(titles))
-    return say("customer.promise.unknown", n=len(titles), titles=", ".join(titles))
+    return say("customer.promise.unknown", n=len(titles), titles="; ".join(titles))
 
 
 def _lines(found: Promised, today: date) -> Iterator[Line]:
     yield Line("yes", today, say("customer.promise.yes"))
     comes = found.plan.here_from
-    start = [
-        *([Line("bring", comes, say("customer.promise.bring"))] if comes and comes > today else []),
-        *_arrival(found),
-    ]
-    yield from sorted(start, key=lambda line: line.day)
-    yield from _work(found, says_bring=not (comes and comes > today))
+    brings = bool(comes and comes > today)
+    bring = [Line("bring", comes, say("customer.promise.bring"))] if comes and brings else []
+    yield from sorted([*bring, *_way(found, says_bring=not brings)], key=lambda line: line.day)
 
 
-def _arrival(found: Promised) -> Iterator[Line]:
-    first = found.outlook.legs[0]
-    if first.kind == "arrival":
-        yield Line("arrival", _day(first.since, found), say("customer.promise.arrival", title=first.title))
-
-
-def _work(found: Promised, says_bring: bool) -> Iterator[Line]:
-    """Work and the waits that take a while; days only."""
-    for leg in _merged(leg for leg in found.outlook.legs if leg.kind in ("work", "wait")):
+def _way(found: Promised, says_bring: bool) -> Iterator[Line]:
+    """Work, the arrival that the most of it waits for, and the waits that take a while; days only."""
+    for leg in _merged(leg for leg in found.outlook.legs if leg.kind != "drop_off"):
         since, until = _day(leg.since, found), _day(leg.until, found)
+        if leg.kind == "arrival":
+            yield Line("arrival", since, say("customer.promise.arrival", title=leg.title))
+            continue
         if leg.kind == "wait":
             after = say("customer.promise.wait", wait=duration(leg.minutes), title=leg.title)
             yield Line("wait", since, after)

@@ -10,7 +10,7 @@ from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from quotes.calc.plan import Sheet, WorkPlan, here, outlook, plan_from, work_plan
+from quotes.calc.plan import Sheet, WorkPlan, outlook, plan_from, work_plan
 from quotes.figures import Figures
 from quotes.models import Decision, Revision
 from shop.calc.outlook import Outlook
@@ -30,18 +30,18 @@ class Promised:
     plan: WorkPlan
     outlook: Outlook
     calendar: Calendar
-    since: datetime
     now: datetime
 
     @property
     def shape(self) -> dict[str, Any]:
-        return promise_shape(self.outlook, self.plan.steps, self.calendar, self.since, self.plan.team, self.now)
+        return promise_shape(self.outlook, self.plan.steps, self.calendar, self.plan.team, self.now)
 
 
 def draft_plan(revision: Revision, found: Figures) -> WorkPlan:
     loaded = found.loaded
     needed_at = {line: facts.needed_at for line, facts in loaded.kits.items()}
-    return work_plan(loaded.input, found.priced, Sheet(loaded.sheet, loaded.waits, needed_at), revision.here_from)
+    sheet = Sheet(loaded.sheet, loaded.waits, needed_at, loaded.no_return, loaded.mobile_again)
+    return work_plan(loaded.input, found.priced, sheet, revision.here_from)
 
 
 def frozen_plan(kept: Mapping[str, Any]) -> WorkPlan | None:
@@ -60,7 +60,7 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | str
     calendar = opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())
     if calendar is None:
         return say("promise.no_hours")
-    return Promised(plan, outlook(plan, calendar, now), calendar, here(plan.here_from, calendar, now), now)
+    return Promised(plan, outlook(plan, calendar, now), calendar, now)
 
 
 def quote_promise(

@@ -1,7 +1,7 @@
 """A promise date as people see it: the half day, the way there in words, and the data of its picture."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 from itertools import groupby
 from typing import Any
@@ -22,7 +22,6 @@ def promise_shape(
     found: Outlook,
     steps: Sequence[Step],
     calendar: Calendar,
-    available_from: datetime,
     team: Team | None = None,
     now: datetime | None = None,
 ) -> dict[str, Any]:
@@ -33,13 +32,13 @@ def promise_shape(
     return {
         "ready": ready_shape(found.ready),
         "finish": iso(found.promise.finish),
-        "since": iso(available_from),
+        "since": iso(found.available_from),
         "words": [leg_words(leg, known, zone) for leg in found.legs],
         "unknown": unknown_words(found),
         "legs": [_leg(leg, known, zone) for leg in found.legs],
         "coming": [_coming(each, zone) for each in _once(found.coming)],
         "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
-        "days": list(_days(calendar, min(available_from, now or available_from), found.ready.at)),
+        "days": list(_days(calendar, min(found.available_from, now or found.available_from), found.ready.at)),
         "how": how_shape(found, steps, calendar, team) if team else None,
     }
 
@@ -52,7 +51,7 @@ def unknown_words(found: Outlook) -> str | None:
     """What the date does not count, because nobody has said when it comes."""
     if not found.unknown:
         return None
-    return say("promise.unknown", n=len(found.unknown), titles=", ".join(found.unknown))
+    return say("promise.unknown", n=len(found.unknown), titles="; ".join(found.unknown))
 
 
 def leg_words(leg: Leg, steps: dict[str, Step], zone: str) -> str:
@@ -137,10 +136,10 @@ def how_shape(found: Outlook, steps: Sequence[Step], calendar: Calendar, team: T
         ("clock", f"{minutes // 60} h {minutes % 60} min"),
         ("technicians", str(team.technicians)),
     ]
-    begins = found.legs[0].until
+    begins = min(each.start.astimezone(UTC) for each in found.promise.schedule)
     return {
         "title": say("promise.how.title"),
-        "rule": [say(f"promise.how.rule.{part}") for part in ("order", "hours", "arrivals")],
+        "rule": [say(f"promise.how.rule.{part}") for part in ("order", "hours", "arrivals", "no_return", "alone")],
         "steps": [
             *({"words": say(f"promise.how.{key}"), "figure": figure} for key, figure in worked),
             *_week(calendar),

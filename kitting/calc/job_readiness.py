@@ -22,19 +22,10 @@ NO_STEP = Step("", "", 0, Decimal(0))
 
 
 @dataclass(frozen=True, slots=True)
-class JobStep:
-    """A step of the job sheet. From a `no_return` the vehicle cannot move until a `mobile_again` at or after it."""
-
-    step: Step
-    no_return: bool = False
-    mobile_again: bool = False
-
-
-@dataclass(frozen=True, slots=True)
 class Work:
     """The job's steps in sheet order, the items its pull list names for them, and when work can begin."""
 
-    steps: tuple[JobStep, ...]
+    steps: tuple[Step, ...]
     items: tuple[Item, ...]
     now: datetime
     opened_on: date
@@ -44,7 +35,7 @@ class Work:
 
     @property
     def codes(self) -> tuple[str, ...]:
-        return tuple(each.step.code for each in self.steps)
+        return tuple(each.code for each in self.steps)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +87,7 @@ def begins(work: Work, calendar: Calendar) -> datetime:
 
 def waited_for(readiness: Readiness, work: Work, found: Lacks) -> int:
     """How many lines keep the work from going past its hold: of the held steps and of those before them."""
-    after = {each.step.code: each.step.after for each in work.steps}
+    after = {each.code: each.after for each in work.steps}
     waiting, held = list(readiness.held_by), set[str]()
     while waiting:
         code = waiting.pop()
@@ -109,11 +100,8 @@ def waited_for(readiness: Readiness, work: Work, found: Lacks) -> int:
 def _sound(work: Work) -> Work:
     """Without predecessors that the job does not have; with one step where none is written down."""
     known = set(work.codes)
-    steps = tuple(
-        replace(each, step=replace(each.step, after=tuple(code for code in each.step.after if code in known)))
-        for each in work.steps
-    )
-    return replace(work, steps=steps or (JobStep(NO_STEP),))
+    steps = tuple(replace(each, after=tuple(code for code in each.after if code in known)) for each in work.steps)
+    return replace(work, steps=steps or (NO_STEP,))
 
 
 def _sheet(work: Work, found: Lacks) -> Sheet:
@@ -121,7 +109,7 @@ def _sheet(work: Work, found: Lacks) -> Sheet:
     for item in work.items:
         needs[needed_at(item, work.codes)][item.line] = Decimal(item.need)
     return Sheet(
-        operations=tuple(_operation(each, needs[each.step.code]) for each in work.steps),
+        operations=tuple(_operation(each, needs[each.code]) for each in work.steps),
         on_hand={item.line: Decimal(item.have) for item in work.items},
         minor=frozenset(item.line for item in work.items if item.minor),
         due={each.item.line: each.in_time for each in found.missing if each.in_time is not None},
@@ -129,8 +117,8 @@ def _sheet(work: Work, found: Lacks) -> Sheet:
     )
 
 
-def _operation(each: JobStep, needs: Mapping[str, Decimal]) -> SheetOperation:
-    return SheetOperation(each.step.code, each.step.hours, each.step.after, needs, each.no_return, each.mobile_again)
+def _operation(step: Step, needs: Mapping[str, Decimal]) -> SheetOperation:
+    return SheetOperation(step.code, step.hours, step.after, needs, step.no_return, step.mobile_again)
 
 
 def _starts(work: Work) -> dict[str, datetime]:
@@ -142,9 +130,8 @@ def _starts(work: Work) -> dict[str, datetime]:
 def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Outlook | None, Refusal | None]:
     if work.calendar is None or work.codes == ("",):
         return None, None
-    steps = [each.step for each in work.steps]
     try:
-        return look_ahead(steps, coming, work.calendar, begins(work, work.calendar), work.team), None
+        return look_ahead(work.steps, coming, work.calendar, begins(work, work.calendar), work.team), None
     except Refusal as refusal:
         return None, refusal
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from typing import Any
 
-from kitting.calc.job_readiness import Judged, begins, waited_for
+from kitting.calc.job_readiness import Judged, waited_for
 from kitting.calc.line_state import Flags, line_state
 from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness
@@ -36,7 +36,7 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
         "notes": list(_notes(told)),
         "hold_before": _hold_before(told),
         "cleared_hours": _hours(readiness, "cleared_hours"),
-        "total_hours": f"{sum(each.step.hours for each in work.steps):.1f}",
+        "total_hours": f"{sum(each.hours for each in work.steps):.1f}",
         "counted": sum(item.counted for item in work.items),
         "lines": len(work.items),
         "list": {"id": str(pull_list.pk), "state": pull_list.state, "seq": pull_list.last_seq} if pull_list else None,
@@ -160,14 +160,14 @@ def _line(told: Told, missing: Missing) -> dict[str, Any]:
 def _steps(told: Told) -> Iterator[dict[str, Any]]:
     if told.judged is None:
         return
-    for each in told.work.steps:
-        step, state = each.step, told.judged.states[each.step.code]
+    for step in told.work.steps:
+        state = told.judged.states[step.code]
         yield {
             "position": step.position,
             "code": step.code,
             "title": step.title,
             "hours": f"{step.hours:.1f}",
-            "no_return": each.no_return,
+            "no_return": step.no_return,
             "state": state,
             "words": _step_words(told, step, told.judged),
             "missing": [_lack_words(told, group) for group in told.found.at(step.code)],
@@ -201,6 +201,7 @@ def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
             continue
         said.add((group, each.code))
         yield {
+            "key": group.first.item.line,
             "title": title_of(group, told.loaded),
             "step": {"position": step.position, "code": step.code, "title": step.title},
             "due": iso(each.due),
@@ -229,8 +230,8 @@ def _promise(told: Told) -> dict[str, Any] | None:
     ahead, calendar = told.judged.ahead if told.judged else None, told.work.calendar
     if ahead is None or calendar is None:
         return None
-    steps = [each.step for each in told.work.steps]
-    return promise_shape(ahead, steps, calendar, begins(told.work, calendar), told.work.team)
+    work = told.work
+    return promise_shape(ahead, work.steps, calendar, work.team, work.now)
 
 
 def _no_promise(told: Told) -> str | None:

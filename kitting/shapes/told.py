@@ -35,7 +35,7 @@ class Told:
         return str(self.loaded.job.shop.zone)
 
     def step(self, code: str) -> Step | None:
-        return next((each.step for each in self.work.steps if each.step.code == code), None)
+        return next((each for each in self.work.steps if each.code == code), None)
 
     def due(self, at: datetime) -> str:
         return shelf_words(at, self.work.calendar, self.zone)

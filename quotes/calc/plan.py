@@ -41,12 +41,15 @@ class WorkPlan:
 class Sheet:
     """The order of work: `after` of every operation, minutes of `waits` after one, what kits are `needed_at`.
 
+    After one of `no_return` the vehicle cannot move until one of `mobile_again` is done.
     `needed_at`: kit line -> codes of the operations that first need something out of its box ("": nobody has said).
     """
 
     steps: tuple[SheetStep, ...]
     waits: Mapping[str, int]
     needed_at: Mapping[str, tuple[str, ...]]
+    no_return: frozenset[str] = frozenset()
+    mobile_again: frozenset[str] = frozenset()
 
 
 def work_plan(given: QuoteInput, priced: PricedQuote, sheet: Sheet, here_from: date | None) -> WorkPlan:
@@ -61,6 +64,8 @@ def work_plan(given: QuoteInput, priced: PricedQuote, sheet: Sheet, here_from: d
             hours=each.hours,
             after=after.get(each.code, ()),
             wait_after=sheet.waits.get(each.code, 0),
+            no_return=each.code in sheet.no_return,
+            mobile_again=each.code in sheet.mobile_again,
         )
         for position, each in enumerate(priced.operations, start=1)
     )
@@ -108,7 +113,11 @@ def _lead(need: PricedNeed) -> int | None:
 
 
 def outlook(plan: WorkPlan, calendar: Calendar, now: datetime) -> Outlook:
-    """The promise if the customer says yes `now`: what is bought is ordered today. `plan` has steps."""
+    """The promise if the customer says yes `now`: what is bought is ordered today. `plan` has steps.
+
+    Where nobody has said when the vehicle comes, it need not come before the day on which the parts are here that most
+    of the work waits for, as long as the date stays the same.
+    """
     today = now.astimezone(calendar.zone).date()
     shelf = {
         days: on_the_shelf(today + timedelta(days=days), calendar)
@@ -119,7 +128,13 @@ def outlook(plan: WorkPlan, calendar: Calendar, now: datetime) -> Outlook:
         Coming(each.title, each.operation, None if each.lead_days is None else shelf[each.lead_days])
         for each in plan.awaited
     ]
-    return look_ahead(plan.steps, coming, calendar, here(plan.here_from, calendar, now), plan.team)
+    found = look_ahead(plan.steps, coming, calendar, here(plan.here_from, calendar, now), plan.team)
+    arrivals = [leg.since for leg in found.legs if leg.kind == "arrival" and leg.since > now]
+    if plan.here_from is None and arrivals and found.legs[0].kind == "drop_off":
+        comes = here(arrivals[0].astimezone(calendar.zone).date(), calendar, now)
+        later = look_ahead(plan.steps, coming, calendar, comes, plan.team)
+        return later if (later.ready.day, later.ready.half) == (found.ready.day, found.ready.half) else found
+    return found
 
 
 def here(day: date | None, calendar: Calendar, now: datetime) -> datetime:
@@ -139,6 +154,8 @@ def plan_json(plan: WorkPlan) -> dict[str, Any]:
                 "hours": f"{step.hours:f}",
                 "after": list(step.after),
                 "wait_after": step.wait_after,
+                "no_return": step.no_return,
+                "mobile_again": step.mobile_again,
             }
             for step in plan.steps
         ],
@@ -161,6 +178,8 @@ def plan_from(kept: Mapping[str, Any]) -> WorkPlan:
                 Decimal(step["hours"]),
                 tuple(step["after"]),
                 step["wait_after"],
+                step["no_return"],
+                step["mobile_again"],
             )
             for step in kept["steps"]
         ),

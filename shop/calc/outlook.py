@@ -1,16 +1,18 @@
 """What a promise date waits for, told from the beginning (over the calculation of promise).
 
 The promise speaks in operations from the end back; people want it the other way round and in few words: what it
-begins with, the work in a row, each wait in between.
+begins with, the work in a row, each wait in between. And nobody takes a vehicle apart to let it stand: a step after
+which it cannot move waits for what would otherwise be late for the steps until it can move again.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from decimal import Decimal
 from typing import Literal
 
 from shop.calc.days import HalfDay, half_day
+from shop.calc.network import walk
 from shop.calc.promise import Booked, Link, Plan, PlannedOperation, Promise, promise
 from shop.calc.worktime import Calendar
 
@@ -27,6 +29,8 @@ class Step:
     hours: Decimal
     after: tuple[str, ...] = ()
     wait_after: int = 0
+    no_return: bool = False  # from here on the vehicle cannot move ...
+    mobile_again: bool = False  # ... until this step is done
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +54,9 @@ class Team:
 class Leg:
     """A stretch of the way to the date, from `since` to `until`.
 
-    drop_off and arrival (of `title`) begin it; work is `steps` done one after another; wait follows the last step
-    before it (a cure, a soak) for `minutes` of the clock, also at the very end.
+    drop_off begins it with the first step of all; work is `steps` done one after another; arrival (of `title`) is what
+    the steps behind it waited for; wait follows the last step before it (a cure, a soak) for `minutes` of the clock,
+    also at the very end.
     """
 
     kind: LegKind
@@ -68,6 +73,7 @@ class Outlook:
 
     promise: Promise
     ready: HalfDay
+    available_from: datetime
     legs: tuple[Leg, ...]
     coming: tuple[Coming, ...]
     unknown: tuple[str, ...]
@@ -83,18 +89,17 @@ def look_ahead(
     known = {step.code for step in steps}
     placed = tuple(_placed(each, known, steps[0].code) for each in coming)
     latest = _latest(placed)
-    found = promise(
-        Plan(
-            calendar=calendar,
-            available_from=available_from,
-            operations=tuple(_planned(step, latest) for step in steps),
-            technicians=team.technicians,
-            efficiency=team.efficiency,
-        )
-    )
+
+    def planned(waits: Mapping[str, Coming]) -> Promise:
+        operations = tuple(_planned(step, waits) for step in steps)
+        return promise(Plan(calendar, available_from, operations, team.technicians, team.efficiency))
+
+    latest |= _held(steps, latest, planned({}))
+    found = planned(latest)
     return Outlook(
         promise=found,
         ready=half_day(found.finish, calendar),
+        available_from=available_from,
         legs=tuple(_legs(found, {step.code: step for step in steps}, latest, available_from)),
         coming=placed,
         unknown=tuple(dict.fromkeys(each.title for each in placed if each.at is None)),
@@ -115,6 +120,32 @@ def _latest(coming: Iterable[Coming]) -> dict[str, Coming]:
     return found
 
 
+def _held(steps: Sequence[Step], latest: Mapping[str, Coming], at_once: Promise) -> dict[str, Coming]:
+    """Each step of no return with what it waits for: of its own and of what would come too late for its window.
+
+    The window runs in walk order to the first step that makes the vehicle mobile again; `at_once` is the work begun
+    now with everything here.
+    """
+    starts = {each.code: each.start.astimezone(UTC) for each in at_once.schedule}
+    order = walk(steps)
+    found: dict[str, Coming] = {}
+    for begin, step in enumerate(order):
+        if step.no_return:
+            window = (latest[each.code] for each in _window(order[begin:]) if each.code in latest)
+            moments = {each.at.astimezone(UTC): each for each in window if each.at is not None}
+            late = {at: each for at, each in moments.items() if at > starts[each.operation]}
+            if late:
+                found[step.code] = late[max(late)]
+    return found
+
+
+def _window(order: Sequence[Step]) -> Iterator[Step]:
+    for step in order:
+        yield step
+        if step.mobile_again:
+            return
+
+
 def _planned(step: Step, latest: Mapping[str, Coming]) -> PlannedOperation:
     arrival = latest[step.code].at if step.code in latest else None
     return PlannedOperation(step.code, step.hours, step.after, step.wait_after, arrival)
@@ -126,7 +157,7 @@ def _legs(
     """The chain forwards: its beginning, then work in a row, cut wherever something has to wait."""
     booked = {each.code: each for each in found.schedule}
     way = list(reversed(found.chain))
-    yield _beginning(way[0], booked, latest, available_from)
+    yield from _beginning(way[0], booked, latest, available_from)
     row: list[str] = []
     for link in way:
         if link.because == "wait" and link.of is not None:
@@ -141,13 +172,27 @@ def _legs(
 
 def _beginning(
     first: Link, booked: Mapping[str, Booked], latest: Mapping[str, Coming], available_from: datetime
-) -> Leg:
+) -> Iterator[Leg]:
+    """The vehicle comes; what is done before the arrival that the rest waits for; that arrival."""
     start = booked[first.code].start
     if first.because != "not_before":
-        return Leg("drop_off", available_from, start)
+        yield Leg("drop_off", available_from, start)
+        return
     arrival = latest[first.code]
     assert arrival.at is not None, "an operation that waits for an arrival has one"
-    return Leg("arrival", arrival.at, start, arrival.title)
+    before = sorted((each for each in booked.values() if _earlier(each.end, arrival.at)), key=_by_start)
+    if before:
+        yield Leg("drop_off", available_from, before[0].start)
+        yield _work([each.code for each in before], booked)
+    yield Leg("arrival", arrival.at, start, arrival.title)
+
+
+def _earlier(end: datetime, arrival: datetime) -> bool:
+    return end.astimezone(UTC) <= arrival.astimezone(UTC)
+
+
+def _by_start(booked: Booked) -> datetime:
+    return booked.start.astimezone(UTC)
 
 
 def _wait(step: Step, booked: Mapping[str, Booked], until: datetime) -> Leg:

@@ -6,7 +6,7 @@ from decimal import Decimal as D
 
 import pytest
 
-from kitting.calc.job_readiness import JobStep, Work, begins, judge_job, lacks, waited_for
+from kitting.calc.job_readiness import Work, begins, judge_job, lacks, waited_for
 from kitting.calc.missing import Item
 from kitting.calc.still_to_order import single_lines
 from shop.calc.outlook import Step
@@ -39,7 +39,7 @@ def test_a_vehicle_that_comes_today_is_worked_on_from_now(day: int | None, begin
 def test_what_is_short_before_the_held_steps_is_waited_for_as_well() -> None:
     tool = Item("tool", "Tool", "SETUP", need=1, have=0)
     paint = Item("paint", "Paint", "PAINT", need=1, have=0)
-    aside = JobStep(Step("PAINT", "Paint", 5, D(1)))
+    aside = Step("PAINT", "Paint", 5, D(1))
     assert waits_for(work(RING, tool, paint, steps=(SETUP, STRIP, FIT, CLOSE, aside))) == 2
 
 

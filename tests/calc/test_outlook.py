@@ -100,3 +100,46 @@ def test_the_legs_join_up_to_the_finish() -> None:
     ends = [leg.until for leg in found.legs]
     assert all(leg.since <= leg.until for leg in found.legs) and ends == sorted(ends)
     assert ends[-1] == found.promise.finish.astimezone(UTC)
+
+
+SETUP = Step("SETUP", "Received", 1, D(1))
+FRONT = Step("FRONT", "Front off", 2, D(2), ("SETUP",), no_return=True)
+TURBO = Step("TURBO", "Turbocharger on", 3, D(2), ("FRONT",))
+SHUT = Step("SHUT", "Front on", 4, D(1), ("TURBO",), mobile_again=True)
+TRIM = Step("TRIM", "Trim on", 5, D(1), ("SHUT",))
+
+
+def started(found: Outlook) -> dict[str, datetime]:
+    return {each.code: each.start for each in found.promise.schedule}
+
+
+def test_nobody_takes_a_vehicle_apart_to_let_it_stand() -> None:
+    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Kit", "TURBO", at(3, 17)),))
+    assert (started(found)["SETUP"], started(found)["FRONT"]) == (at(1, 8), at(4, 8))
+    assert [leg.kind for leg in found.legs] == ["drop_off", "work", "arrival", "work"]
+    assert (found.legs[1].steps, found.legs[2].title) == (("SETUP",), "Kit")
+
+
+def test_what_comes_before_its_step_begins_holds_nothing_up() -> None:
+    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Kit", "TURBO", at(1, 11)),))
+    assert started(found)["FRONT"] == at(1, 9)
+    late = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Kit", "TURBO", at(1, 11, 1)),))
+    assert started(late)["FRONT"] == at(1, 11, 1)
+
+
+def test_what_is_needed_once_it_can_move_again_holds_nothing_up() -> None:
+    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Trim", "TRIM", at(3, 17)),))
+    assert (started(found)["FRONT"], started(found)["TRIM"]) == (at(1, 9), at(4, 8))
+    shut = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Clips", "SHUT", at(3, 17)),))
+    assert started(shut)["FRONT"] == at(4, 8)
+
+
+def test_of_several_late_things_the_last_holds_it_up() -> None:
+    coming = (
+        Coming("Kit", "TURBO", at(2, 17)),
+        Coming("Clips", "SHUT", at(3, 17)),
+        Coming("Cloth", "FRONT", at(1, 17)),
+    )
+    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=coming)
+    assert started(found)["FRONT"] == at(4, 8)
+    assert found.legs[2].title == "Clips"

@@ -119,9 +119,23 @@ PLAN = planned(given(kit("A", ("OFF", "5"), ("FIT", "10"), lead=4)), {"line-A": 
 def test_what_is_bought_is_on_the_shelf_its_lead_days_after_the_yes_and_unknown_ones_are_named() -> None:
     found = outlook(PLAN, HOURS, at(2, 9))  # four days from Wednesday is Sunday: on the shelf as Monday ends
     assert found.ready.at == at(10, 8)  # the 8th is closed, and eight hours of the clock fill the 9th
-    assert (found.legs[0].kind, found.legs[0].title, found.legs[0].since) == ("arrival", "Kit A", at(7, 16))
+    assert [(leg.kind, leg.title, leg.since) for leg in found.legs[2:3]] == [("arrival", "Kit A", at(7, 16))]
     unknown = outlook(replace(PLAN, awaited=(Awaited("Kit A", "FIT", None),)), HOURS, at(2, 9))
     assert (unknown.unknown, unknown.ready.at) == (("Kit A",), at(3, 9))
+
+
+def test_the_vehicle_need_not_come_before_the_day_of_the_parts_where_that_delays_nothing() -> None:
+    found = outlook(PLAN, HOURS, at(2, 9))
+    assert [(leg.kind, leg.steps) for leg in found.legs] == [
+        ("drop_off", ()),
+        ("work", ("OFF",)),
+        ("arrival", ()),
+        ("work", ("FIT",)),
+    ]
+    assert (found.available_from, found.legs[1].since) == (at(7, 8), at(7, 8))
+    asked = given(kit("A", ("OFF", "20"), ("FIT", "10"), lead=4))
+    long = planned(asked, {"line-A": ("FIT",)}, steps=(SheetStep("OFF"), SheetStep("FIT", ("OFF",))))
+    assert outlook(long, HOURS, at(2, 9)).available_from == at(2, 9)  # two days of work come first
 
 
 def test_the_day_of_the_yes_is_the_shops_own() -> None:

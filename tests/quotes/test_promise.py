@@ -88,16 +88,18 @@ def test_a_draft_moves_as_a_kit_goes_off_and_comes_back(stage: Stage) -> None:
 def test_it_says_the_way_and_draws_it(stage: Stage) -> None:
     found = stage.quote(stage.turbo).json()["promise"]
     assert found["words"] == [
+        "begins when the vehicle is here, Mon 7 Dec 08:00",
+        "then one step, 1.5 h: Set-up, protect, road test",
         "Turbocharger kit is here Mon 7 Dec 17:00",
         "then 2 steps, 4.9 h, from Front bumper off and on to Turbocharger fitted",
     ]
-    assert [(leg["kind"], leg["since"]) for leg in found["legs"]] == [
+    assert [(leg["kind"], leg["since"]) for leg in found["legs"]][1:] == [
+        ("work", "2026-12-07T07:00:00Z"),  # what needs nothing is done on the day of the parts
         ("arrival", "2026-12-07T16:00:00Z"),
         ("work", "2026-12-08T07:00:00Z"),
     ]
     assert [each["title"] for each in found["coming"]] == ["Turbocharger kit", "engine oil, 5W-30"]  # each once
     assert [step["code"] for step in found["schedule"]] == ["SETUP", "BUMPER", "TURBO"]
-    assert found["schedule"][0]["start"] == "2026-12-01T08:00:00Z"  # what needs nothing is done while it waits
     assert [(day["day"], day["opens"] is not None) for day in found["days"]][4:7] == [
         ("2026-12-05", False),
         ("2026-12-06", False),
@@ -120,7 +122,7 @@ def test_a_later_vehicle_a_closed_day_and_a_persons_own_hours_move_it(stage: Sta
     assert ready(slow) == "Wed 16 Dec, in the afternoon"
     ClosedDay.objects.create(shop=stage.cast.shop, date=date(2026, 12, 1))  # today
     now = change(stage, slow, here_from=None)
-    assert now["promise"]["schedule"][0]["start"] == "2026-12-02T07:00:00Z"
+    assert now["promise"]["schedule"][0]["start"] == "2026-12-07T07:00:00Z"
     assert ready(now) == "Wed 9 Dec, in the morning"
 
 
