@@ -64,7 +64,7 @@ def quote_shape(revision: Revision, now: datetime, found: Figures | None = None)
         "stops": list(what_stops(revision, found)) if found else [],
         **shown,
         "notices": [*shown["notices"], *_notices(revision, now)],
-        **_around(quote, decision),
+        **_around(quote, decision, now),
     }
 
 
@@ -79,11 +79,11 @@ def _decision(quote: Quote) -> Decision | None:
     return Decision.objects.filter(shop=quote.shop_id, quote=quote).order_by("-at").first()
 
 
-def _around(quote: Quote, decision: Decision | None) -> dict[str, Any]:
+def _around(quote: Quote, decision: Decision | None, now: datetime) -> dict[str, Any]:
     links = Link.objects.filter(shop=quote.shop_id, quote=quote).order_by("made_at")
     lists = PullList.objects.filter(shop=quote.shop_id, job=quote.job_id).first() if quote.job_id else None
     return {
-        "out": _out(quote),
+        "out": _out(quote, now),
         "links": [_link(link) for link in links],
         "answer": _answer(decision),
         "job": {"id": str(quote.job_id), "number": str(quote.job)} if quote.job else None,
@@ -91,10 +91,12 @@ def _around(quote: Quote, decision: Decision | None) -> dict[str, Any]:
     }
 
 
-def _out(quote: Quote) -> dict[str, Any] | None:
-    """The issue the customer has in hand, so that it can be taken back while the next is a draft."""
+def _out(quote: Quote, now: datetime) -> dict[str, Any] | None:
+    """The issue the customer can still accept, so that it can be taken back while the next is a draft."""
     live = access.live(quote)
-    return {"issue": live.number, "digest": live.digest} if live else None
+    if live is None or state_of(live, now) == LAPSED:
+        return None
+    return {"issue": live.number, "digest": live.digest}
 
 
 def _customer(customer: Customer | None) -> dict[str, Any] | None:
@@ -206,7 +208,7 @@ Row = tuple[str, Decimal, Decimal | None]
 def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int) -> dict[str, Any]:
     cost = sum((each for _, _, each in rows if each is not None), NOTHING)
     rate = margin_rate(net, cost)
-    unknown = ", ".join(title for title, price, each in rows if each is None and price)
+    unknown = "; ".join(title for title, price, each in rows if each is None and price)
     return {
         "revenue": money(net, exponent),
         "cost": money(cost, exponent),

@@ -6,6 +6,7 @@ urlpatterns = [
     path("customers", customers.Customers.as_view()),
     path("customers/<uuid:id>", customers.Customer.as_view()),
     path("vehicles", customers.Vehicles.as_view()),
+    path("vehicles/vin", customers.Vin.as_view()),
     path("vehicles/<uuid:id>", customers.Vehicle.as_view()),
     path("jobs", jobs.Jobs.as_view()),
     path("jobs/<uuid:id>", jobs.Job.as_view()),

@@ -8,6 +8,7 @@ from shop.asked import uuid_asked
 from shop.endpoint import Endpoint, versioned
 from shop.finding import by_key
 from shop.openapi import listed
+from shop.problems import field_problem
 from shop.serializers.customers import (
     CustomerChange,
     CustomerIn,
@@ -15,9 +16,12 @@ from shop.serializers.customers import (
     VehicleChange,
     VehicleIn,
     VehicleOut,
+    VinCheckOut,
 )
 from shop.services import customers
-from shop.shapes import customer_shape, vehicle_shape
+from shop.shapes import customer_shape, vehicle_shape, vin_shape
+
+VIN_LENGTH = 40  # as long as a vehicle's may be written
 
 
 class Customers(Endpoint):
@@ -100,3 +104,17 @@ class Vehicle(Endpoint):
             given["customer"] = access.customer(self.who, given["customer"])
         changed = customers.change_vehicle(who=self.who, vehicle=vehicle, seen=seen, changes=given)
         return versioned(vehicle_shape(changed), changed.version)
+
+
+class Vin(Endpoint):
+    """What can be said of a VIN as it is typed, before anything is kept."""
+
+    gives = {"get": VinCheckOut}
+    allows = {"get": access.COUNTER}
+    queries = {"vin": "the VIN, as it is written"}
+
+    def get(self, request: Request, slug: str) -> Response:
+        vin = request.query_params.get("vin", "")
+        if len(vin) > VIN_LENGTH:
+            raise field_problem("/vin", "vin_long", n=VIN_LENGTH)
+        return Response(vin_shape(vin))

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from shop.models import Vehicle
 from tests.cast import Cast
 
 
@@ -30,3 +31,17 @@ def test_a_malformed_one_shows_what_it_cannot_hold(cast: Cast) -> None:
 
 def test_a_right_one_has_nothing_to_explain(cast: Cast) -> None:
     assert checked(cast, "11111111111111111")["how"] is None
+
+
+def test_it_is_checked_as_it_is_typed_and_nothing_is_kept(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    found = client.get("vehicles/vin", {"vin": "otb1mzw0 0A7YW24HU"}).json()
+    assert (found["status"], found["suggestion"]) == ("malformed", "0TB1MZW00A7YW24HU")
+    assert found["words"] == "An I, O or Q cannot be. Did you mean 0TB1MZW00A7YW24HU?" and found["how"]
+    assert client.get("vehicles/vin", {"vin": "0TB1MZW00A7YW24HU"}).json()["suggestion"] is None
+    assert client.get("vehicles", {"q": "24hu"}).json()["items"] == [] and not Vehicle.objects.exists()
+
+
+def test_one_that_is_far_too_long_names_the_field(cast: Cast) -> None:
+    answer = cast.signed_in("advisor").get("vehicles/vin", {"vin": "1" * 41})
+    assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == "/vin"

@@ -205,6 +205,18 @@ def test_the_next_issue_keeps_what_people_chose(stage: Stage) -> None:
     assert stage.client.post(f"{path}/withdraw", draft["out"]).status_code == 200
 
 
+def test_an_issue_that_lapsed_is_no_longer_out(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    from datetime import timedelta
+
+    from django.utils import timezone
+
+    path = f"quotes/{stage.sent()['quote']['id']}"
+    assert stage.client.post(f"{path}/revise").json()["out"]["issue"] == 1
+    later = Revision.objects.get(number=1).valid_until + timedelta(seconds=1)
+    monkeypatch.setattr(timezone, "now", lambda: later)
+    assert stage.client.get(path).json()["out"] is None
+
+
 def test_the_last_day_ends_at_midnight_where_the_shop_is(stage: Stage) -> None:
     from datetime import UTC, datetime
 

@@ -675,6 +675,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/vehicles/vin": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What can be said of a VIN as it is typed, before anything is kept. */
+        get: operations["getVin"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/vehicles/{id}": {
         parameters: {
             query?: never;
@@ -703,10 +720,12 @@ export interface components {
             at: string;
             name: string;
         };
+        /** @description `key` is that of the missing thing; one that several steps need stands once for each. */
         ArrivalOut: {
             /** Format: date-time */
             due: string;
             due_words: string;
+            key: string;
             /** Format: date-time */
             needed_at: string;
             step: components["schemas"]["StepNameOut"];
@@ -3589,6 +3608,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["VehicleOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getVin: {
+        parameters: {
+            query?: {
+                /** @description the VIN, as it is written */
+                vin?: string;
+            };
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VinCheckOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
