@@ -5,7 +5,7 @@ from kitting.serializers.pull_lists import JobOfListOut, ProposedOrderOut
 from shop.serializers.how import ExplainedOut
 from shop.serializers.promise import PromiseOut
 
-MOST_LINES = 400
+MOST_LINES = 5000
 VERDICTS = Verdict.__args__  # type: ignore[attr-defined]
 
 
@@ -73,6 +73,9 @@ class MissingOut(s.Serializer):
 
 
 class ArrivalOut(s.Serializer):
+    """`key` is that of the missing thing; one that several steps need stands once for each."""
+
+    key = s.CharField()
     title = s.CharField()
     step = StepNameOut()
     due = s.DateTimeField()

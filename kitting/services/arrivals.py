@@ -40,7 +40,7 @@ def say_due(
     changed = [(line, line.due_at) for line in _lines_of(row, lines)]
     for line, _ in changed:
         line.due_at = due
-    PullLine.objects.bulk_update([line for line, _ in changed], ["due_at"])
+    PullLine.objects.filter(shop=who.shop, list=row, pk__in=[line.pk for line, _ in changed]).update(due_at=due)
     history.record(
         who=who,
         verb="due",

@@ -56,6 +56,23 @@ def test_what_has_a_day_is_not_proposed_for_order_again(floor: Floor) -> None:
     assert orders() == []
 
 
+def test_a_whole_kit_is_given_a_day_at_once_however_many_lines_it_has(floor: Floor) -> None:
+    shop, part = floor.cast.shop, floor.ring.part
+    made = [
+        PullLine(
+            shop=shop, list=floor.list, position=n, kind="box", part=part, title=f"Line {n}", quantity=1, kit="BI-T"
+        )
+        for n in range(100, 2100)
+    ]
+    PullLine.objects.bulk_create(made)
+    answer = floor.due(*made, day="2026-12-04")
+    assert (answer.status_code, len(answer.json()["items"])) == (200, 2000)
+    assert PullLine.objects.filter(due_at=local(4, 17)).count() == 2000
+    (back,) = answer.json()["undo"]
+    assert floor.cast.signed_in("parts").post(f"pull-lists/{floor.list.pk}/due", back).status_code == 200
+    assert not PullLine.objects.filter(due_at__isnull=False).exists()
+
+
 def test_a_line_of_another_list_is_named_and_nothing_is_changed(floor: Floor) -> None:
     other = PullLineFactory(shop=floor.cast.shop)
     answer = floor.due(floor.ring, other, day="2026-12-04")
@@ -69,7 +86,7 @@ def test_a_line_of_another_list_is_named_and_nothing_is_changed(floor: Floor) ->
     [
         ({"lines": []}, "/lines"),
         ({"lines": ["x"]}, "/lines/0"),
-        ({"lines": [str(uuid.uuid4())] * 401}, "/lines"),
+        ({"lines": [str(uuid.uuid4())] * 5001}, "/lines"),
         ({"day": "2026-13-01"}, "/day"),
         ({"day": "2036-12-01"}, "/day"),
         ({"day": "9999-12-31"}, "/day"),
@@ -149,3 +166,4 @@ def test_each_thing_that_comes_in_time_is_named_once_and_the_tightest_in_the_sen
         ("Duct, hot side", "due Tue 1 Dec 12:00"),
         ("O-ring 14.0 x 2.5", "due Tue 1 Dec 10:00"),
     ]
+    assert [each["key"] for each in shown["arrivals"]] == [str(floor.duct.pk), str(floor.ring.pk)]
