@@ -14,7 +14,7 @@ from typing import Literal
 
 from shop.calc.network import Waiting, walk
 from shop.calc.refusal import Refusal
-from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+from shop.calc.worktime import HORIZON, Calendar, OpeningHours, instant_of, minute_of, too_far
 
 Because = Literal["after", "wait", "technician", "not_before", "drop_off"]
 _ORDER: tuple[Because, ...] = ("after", "wait", "technician", "not_before", "drop_off")
@@ -93,8 +93,8 @@ def clock_minutes(hours: Decimal, efficiency: Decimal) -> int:
 def promise(plan: Plan) -> Promise:
     """Always start next the operation with the earliest possible start; ties by the sheet.
 
-    Refuses `bad_efficiency` (not above 0), `never_open` (the zone) and, from the network of operations, `loop` (its
-    members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
+    Refuses `bad_efficiency` (not above 0), `never_open` (the zone), `too_far` (years) and, from the network of
+    operations, `loop` (its members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
     """
     if not plan.efficiency.is_finite() or plan.efficiency <= 0:
         raise Refusal("bad_efficiency", str(plan.efficiency))
@@ -127,8 +127,9 @@ class _Schedule:
         self._operations = {one.code: one for one in plan.operations}
         self._efficiency = plan.efficiency
         self._hours = OpeningHours(plan.calendar)
-        self._free = [self.available_from] * plan.technicians
-        self._finished: list[str | None] = [None] * plan.technicians
+        people = min(plan.technicians, max(len(plan.operations), 1))
+        self._free = [self.available_from] * people
+        self._finished: list[str | None] = [None] * people
         self._slots: dict[str, _Slot] = {}
 
     def book(self) -> Mapping[str, _Slot]:
@@ -158,6 +159,8 @@ class _Schedule:
         minutes = clock_minutes(operation.hours, self._efficiency)
         end = self._hours.after_work(start, minutes) if minutes else start
         released = end + operation.wait_after
+        if released - self.available_from > HORIZON:
+            raise too_far()
         self._slots[operation.code] = _Slot(start, end, released, self._finished[technician])
         self._free[technician] = end
         self._finished[technician] = operation.code

@@ -13,6 +13,8 @@ from zoneinfo import ZoneInfo
 from shop.calc.refusal import Refusal
 
 DAY = 24 * 60
+HORIZON_YEARS = 20  # nobody promises further: what lies behind is a slip of the pen, and would be counted for ever
+HORIZON = HORIZON_YEARS * 366 * DAY
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _MINUTE = timedelta(minutes=1)
 
@@ -41,9 +43,16 @@ def instant_of(minute: int, zone: ZoneInfo) -> datetime:
     return (_EPOCH + minute * _MINUTE).astimezone(zone)
 
 
+def too_far() -> Refusal:
+    return Refusal("too_far", str(HORIZON_YEARS))
+
+
 @dataclass(frozen=True, slots=True)
 class OpeningHours:
-    """The open minutes of a calendar; refuses `never_open` when no span has a length."""
+    """The open minutes of a calendar.
+
+    Refuses `never_open` when no span has a length, and `too_far` (years) past the horizon from the minute asked.
+    """
 
     calendar: Calendar
     _days: dict[date, tuple[Span, ...]] = field(default_factory=dict, init=False, repr=False, compare=False)
@@ -63,15 +72,16 @@ class OpeningHours:
             if left <= end - begin:
                 return begin + left
             left -= end - begin
-        raise AssertionError("the days do not end")
+        raise AssertionError("the days end in a refusal")
 
     def _open_from(self, minute: int) -> Iterator[Span]:
-        day = instant_of(minute, self.calendar.zone).date()
-        while True:
+        day, last = (instant_of(each, self.calendar.zone).date() for each in (minute, minute + HORIZON))
+        while day <= last:
             for begin, end in self.open_on(day):
                 if end > minute:
                     yield max(begin, minute), end
             day += timedelta(days=1)
+        raise too_far()
 
     def open_on(self, day: date) -> tuple[Span, ...]:
         """The open minutes of a local date, in order; none where the shop is closed."""

@@ -7,9 +7,11 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from shop.calc.promise import Link, Plan, PlannedOperation, clock_minutes, promise
-from shop.calc.worktime import Calendar
+from shop.calc.refusal import Refusal
+from shop.calc.worktime import Calendar, OpeningHours, minute_of
 
-ALWAYS = Calendar(ZoneInfo("UTC"), (((0, 1440),),) * 7)
+UTC_ZONE = ZoneInfo("UTC")
+ALWAYS = Calendar(UTC_ZONE, (((0, 1440),),) * 7)
 NOON = datetime(2026, 11, 2, 12, tzinfo=UTC)
 
 
@@ -30,3 +32,38 @@ def test_of_two_that_are_free_the_first_technician_begins() -> None:
     operations = tuple(PlannedOperation(code, D(1)) for code in ("WIRE", "BLEED", "TEST"))
     found = promise(Plan(ALWAYS, NOON, operations, technicians=2))
     assert found.chain == (Link("TEST", "technician", "WIRE"), Link("WIRE", "drop_off", None))
+
+
+WEEKDAYS = Calendar(ZoneInfo("Europe/Berlin"), (((8 * 60, 17 * 60),),) * 5 + ((), ()))
+
+
+@pytest.mark.parametrize(
+    "operations",
+    [
+        (PlannedOperation("FIT", D(90_000_000)),),
+        (PlannedOperation("FIT", D(1), wait_after=2_000_000_000),),
+        (PlannedOperation("CURE", D(1), wait_after=2_000_000_000), PlannedOperation("FIT", D(1), ("CURE",))),
+        tuple(PlannedOperation(f"{n}", D(40_000)) for n in range(3)),  # each within the horizon, not all
+    ],
+)
+def test_what_lies_behind_the_horizon_is_refused(operations: tuple[PlannedOperation, ...]) -> None:
+    with pytest.raises(Refusal, match="too_far: 20"):
+        promise(Plan(WEEKDAYS, NOON, operations))
+
+
+def test_a_shop_that_stays_closed_is_not_waited_for() -> None:
+    closed = frozenset(NOON.date() + timedelta(days=n) for n in range(22 * 366))
+    with pytest.raises(Refusal, match="too_far: 20"):
+        OpeningHours(Calendar(UTC_ZONE, ALWAYS.week, closed)).first_open(minute_of(NOON))
+
+
+def test_what_lies_before_the_horizon_is_counted() -> None:
+    found = promise(Plan(ALWAYS, NOON, (PlannedOperation("FIT", D(20 * 365 * 24)),)))
+    assert found.finish == NOON + timedelta(days=20 * 365)
+
+
+def test_more_people_than_operations_change_nothing() -> None:
+    operations = tuple(PlannedOperation(code, D(1)) for code in ("WIRE", "BLEED"))
+    crowd = promise(Plan(ALWAYS, NOON, operations, technicians=10**12))
+    assert crowd == promise(Plan(ALWAYS, NOON, operations, technicians=2))
+    assert promise(Plan(ALWAYS, NOON, (), technicians=10**12)).finish == NOON
