@@ -17,7 +17,7 @@ from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
 from quotes.models import Line, Revision
 from shop.calc.rules import Rules
-from shop.calc.sheet import Step, merged_sheet
+from shop.calc.sheet import Step, merged_sheet, mobile_again
 from shop.calc.when import Attributes, holds, undecided
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, Rate, Shop, TemplateStep
@@ -72,7 +72,8 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
     parts = _parts(shop, needs)
     buying = _buying(shop, [*parts, *_own_parts(lines)], day)
     asked = _asked_attributes(shop, chosen, steps)
-    sheet = merged_sheet([template_sheet(steps[id], attributes) for id in steps])
+    sheets = [template_sheet(steps[id], attributes) for id in steps]
+    sheet = merged_sheet(sheets)
     operations, pairs = _operations(shop, steps, [step.code for step in sheet])
     fitted = _fitted_before(shop, revision) if rules.first_fit_factor != 1 else None
     given = QuoteInput(
@@ -91,14 +92,16 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
         overrides={each.key: Override(each.value, each.because) for each in revision.overrides.all()},
     )
     done = [step.operation for group in steps.values() for step in group]
+    leaves = frozenset(each.code for each in done if each.no_return)
+    returns = [each.code for each in done if each.mobile_again]
     return LoadedQuote(
         given,
         _facts(shop, chosen, attributes),
         undecided(asked, attributes),
         sheet,
         waits={each.code: each.wait_after for each in done},
-        no_return=frozenset(each.code for each in done if each.no_return),
-        mobile_again=frozenset(each.code for each in done if each.mobile_again),
+        no_return=leaves,
+        mobile_again=mobile_again(sheets, [step.code for step in sheet], leaves, returns),
     )
 
 

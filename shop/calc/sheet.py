@@ -1,6 +1,6 @@
 """One order of work out of the templates of several kits."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -33,6 +33,30 @@ def merged_sheet(sheets: Sequence[Sequence[Step]]) -> tuple[Step, ...]:
                 if not _comes_before(step.code, code, before):
                     mine[code] = None
     return walk([Step(code, tuple(after)) for code, after in before.items()])
+
+
+def mobile_again(
+    sheets: Sequence[Sequence[Step]], order: Iterable[str], leaves: Collection[str], returns: Collection[str]
+) -> frozenset[str]:
+    """Of the operations of `returns`, those after which the vehicle can really move again: wheels back on are not
+    enough while another kit still has its front off.
+
+    In `order`, an operation of `leaves` takes the vehicle apart for every template that has it, one of `returns` puts
+    it together again for its own; it can move once it is apart for none.
+    """
+    holders: dict[str, set[int]] = {}
+    for place, sheet in enumerate(sheets):
+        for step in _applying(sheet):
+            holders.setdefault(step.code, set()).add(place)
+    apart, found = set[int](), set[str]()
+    for code in order:
+        if code in leaves:
+            apart |= holders.get(code, set())
+        if code in returns:
+            apart -= holders.get(code, set())
+            if not apart:
+                found.add(code)
+    return frozenset(found)
 
 
 def _applying(sheet: Iterable[Step]) -> list[Step]:

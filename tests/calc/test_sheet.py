@@ -1,7 +1,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shop.calc.sheet import Step, merged_sheet
+from shop.calc.sheet import Step, merged_sheet, mobile_again
 
 
 def chain(*codes: str) -> list[Step]:
@@ -45,3 +45,27 @@ def test_everything_is_there_once_and_the_first_template_is_kept(sheets: list[li
     assert sorted(found) == sorted({code for codes in sheets for code in codes})
     places = [found.index(code) for code in sheets[0]]
     assert places == sorted(places)
+
+
+def test_wheels_back_on_are_not_enough_while_another_kit_has_the_front_off() -> None:
+    turbo, brakes = (
+        chain("SET", "FRONT OFF", "TURBO", "CHECK", "FRONT ON"),
+        chain("SET", "WHEELS OFF", "WHEELS ON", "CHECK"),
+    )
+    leaves, returns = {"FRONT OFF", "WHEELS OFF"}, {"FRONT ON", "WHEELS ON"}
+
+    def again(*sheets: list[Step]) -> frozenset[str]:
+        return mobile_again(sheets, order(*sheets), leaves, returns)
+
+    assert again(turbo, brakes) == {"FRONT ON"}
+    assert again(brakes, turbo) == {"WHEELS ON", "FRONT ON"}  # here the wheels are done before the front comes off
+    assert again(brakes) == {"WHEELS ON"}
+
+
+def test_one_step_may_take_apart_and_put_together() -> None:
+    assert mobile_again([chain("SET", "SUMP")], ["SET", "SUMP"], {"SUMP"}, {"SUMP"}) == {"SUMP"}
+
+
+def test_a_step_that_does_not_apply_takes_nothing_apart() -> None:
+    cooler = [Step("SET"), Step("FRONT OFF", applies=False), Step("WHEELS ON")]
+    assert mobile_again([cooler], ["SET", "WHEELS ON"], {"FRONT OFF"}, {"WHEELS ON"}) == {"WHEELS ON"}
