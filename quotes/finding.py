@@ -47,7 +47,7 @@ def _by_number(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
         now = timezone.now()
         for revision in access.newest_revisions(who).filter(quote__number=number):
             shape = row_shape(revision, now)
-            detail = ", ".join(filter(None, [shape["customer"], shape["vehicle"], *shape["kits"]]))
+            detail = "; ".join(filter(None, [shape["customer"], shape["vehicle"], *shape["kits"]]))
             yield _row("quote", revision.quote, shape["number"], detail, state=shape["state"], amount=shape["gross"])
     if kind != "q":
         for job in Job.objects.filter(shop=who.shop, number=number).select_related("vehicle", "customer"):

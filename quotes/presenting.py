@@ -20,9 +20,11 @@ def presented(kept: dict[str, Any]) -> dict[str, Any]:
         "customer": kept["customer"],
         "vehicle": kept["vehicle"],
         "shown": shown,
+        "undecided": [_undecided(each["attribute"]) for each in shown["decide"]],
         "sections": _sections(shown),
         "totals": _totals(shown["totals"]),
         "includes_tax": kept["rules"]["prices_include_tax"],
+        "tax_words": say(f"customer.{_tax_words(kept)}"),
         "gross": figure(shown["totals"]["gross"]),
         "currency": kept["shop"]["currency"],
         "good_until": day_words(date.fromisoformat(kept["quote"]["valid_day"])),
@@ -31,6 +33,19 @@ def presented(kept: dict[str, Any]) -> dict[str, Any]:
         "cautions": kept["rules"]["cautions"],
         "consents": kept["rules"]["consents"],
     }
+
+
+def _undecided(attribute: str) -> str:
+    """'Transmission: not stated yet. ...'"""
+    name = attribute.replace("_", " ")
+    return say("customer.undecided_line", attribute=name[:1].upper() + name[1:])
+
+
+def _tax_words(kept: dict[str, Any]) -> str:
+    """Nobody says that a price holds everything while it is open what belongs to the work."""
+    if not kept["rules"]["prices_include_tax"]:
+        return "tax_shown"
+    return "includes_settled" if kept["shown"]["decide"] else "includes"
 
 
 def figure(amount: str) -> str:
@@ -94,7 +109,7 @@ def _kit_why(kit: dict[str, Any]) -> list[str]:
 
 
 def _need_why(need: dict[str, Any]) -> list[str]:
-    packs = ", ".join(say("customer.pack", count=p["count"], title=p["title"]) for p in need["packs"])
+    packs = "; ".join(say("customer.pack", count=p["count"], title=p["title"]) for p in need["packs"])
     if need["charge"] == "supplies":
         return [say("customer.within_supplies")]
     return [packs] if packs else []
@@ -133,4 +148,6 @@ def for_customer(kept: dict[str, Any]) -> dict[str, Any]:
 
     left = {name: each for name, each in kept.items() if name not in ("how", "plan", "circuits")}
     plan = {"plan": {"promised": kept["plan"]["promised"]}} if "plan" in kept else {}
-    return {**left, **plan, "shown": stripped(kept["shown"])}
+    shown = stripped(kept["shown"])
+    decide = [{**each, "words": _undecided(each["attribute"])} for each in shown["decide"]]
+    return {**left, **plan, "shown": {**shown, "decide": decide}}

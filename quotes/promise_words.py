@@ -138,14 +138,14 @@ def _read(shown: str) -> tuple[date, int] | None:
 
 
 def recorded(kept: Mapping[str, Any], shop: Shop, now: datetime) -> dict[str, Any] | None:
-    """What the record of a yes keeps of the date: as the customer heard it, and `whole` as the workshop sees it."""
+    """What the record of a yes keeps of the date: `told` as the customer heard it, `whole` as the workshop sees it."""
     if "plan" not in kept:
         return None
     found = promised(frozen_plan(kept), shop, now)
     if isinstance(found, str):
         return None
     told = customer_shape(found, now)
-    return {"ready": told["ready"], "words": sentences(told), "whole": found.shape}
+    return {"ready": told["ready"], "words": sentences(told), "told": told, "whole": found.shape}
 
 
 def sentences(told: Mapping[str, Any]) -> list[str]:

@@ -12,9 +12,11 @@ from django.views.decorators.http import require_POST, require_safe
 
 from quotes import access, snapshots
 from quotes.calc.difference import difference
+from quotes.figures import shop_day
 from quotes.models import Decision, Link, Revision
 from quotes.presenting import figure, presented
 from quotes.promise_words import moved_later, shown_value, told_customer, words_of
+from quotes.receipts import next_step, receipt_promise, sent_day
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of
 from quotes.views.sending import paper_response
@@ -90,8 +92,15 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     decision = _decision(link)
     if decision is None:
         return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
-    facts = presented(snapshots.read(decision.revision))
-    facts |= {"decision": decision, "when": instant_words(decision.at, link.shop.zone), "link": link}
+    kept, promise = snapshots.read(decision.revision), receipt_promise(decision.record)
+    facts = presented(kept) | {
+        "decision": decision,
+        "when": instant_words(decision.at, link.shop.zone),
+        "link": link,
+        "promise": promise,
+        "next": next_step(promise, shop_day(link.shop, timezone.now())),
+        "sent": sent_day(kept),
+    }
     return _private(render(request, "quotes/receipt.html", facts))
 
 

@@ -1,0 +1,47 @@
+"""What a receipt says of the day: the way there as it was told with the answer, and what the customer does next."""
+
+from collections.abc import Mapping
+from datetime import date, datetime
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from shop.dates import day_words
+from shop.words import say
+
+Told = Mapping[str, Any]
+
+
+def receipt_promise(record: Mapping[str, Any]) -> dict[str, Any] | None:
+    """What the record of a yes keeps of the day, its lines as of afterwards; the oldest records have no `lines`."""
+    promise = record.get("promise")
+    if not promise:
+        return None
+    told = promise.get("told") or {"ready": promise["ready"], "lines": [], "unknown": None}
+    return {**told, "lines": [_afterwards(line) for line in told["lines"]]}
+
+
+def _afterwards(line: Told) -> Told:
+    return {**line, "words": say("customer.promise.said_yes")} if line["kind"] == "yes" else line
+
+
+def next_step(promise: Told | None, today: date) -> str:
+    """Nothing is asked of a customer that is not true: the vehicle comes on its day, or by the day work begins."""
+    for kind, key in (("bring", "bring"), ("work", "by")):
+        day = next((date.fromisoformat(line["day"]) for line in _lines(promise) if line["kind"] == kind), None)
+        if day is not None:
+            return say(f"customer.receipt_next.{key}", day=day_words(day)) if day >= today else _nothing()
+    return say("customer.receipt_next.no_day")
+
+
+def _nothing() -> str:
+    return say("customer.receipt_next.past")
+
+
+def _lines(promise: Told | None) -> list[Told]:
+    return list(promise["lines"]) if promise else []
+
+
+def sent_day(kept: Mapping[str, Any]) -> str:
+    """The day on which the issue was sent, in the shop's zone."""
+    sent_at = datetime.fromisoformat(kept["quote"]["sent_at"])
+    return day_words(sent_at.astimezone(ZoneInfo(kept["shop"]["zone"])).date())

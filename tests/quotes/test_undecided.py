@@ -1,0 +1,55 @@
+"""What nobody has stated of the vehicle leaves parts and work out: whoever reads the price is told so."""
+
+import json
+
+import pytest
+
+from kitting.models import KitLine
+from quotes.models import Revision
+from quotes.presenting import for_customer
+from tests.quotes.stage import RULES, Stage
+from tests.quotes.test_customer_page import Phone
+
+OPEN = "Transmission: not stated yet. Parts and work that hang on it are not in this price; we ask you before anything"
+EVERYTHING = "The price includes tax and everything we must charge."
+
+
+@pytest.fixture
+def open_question(stage: Stage) -> Stage:
+    only = [{"attribute": "transmission", "in": ["automatic"]}]
+    line = KitLine.objects.filter(revision__kit=stage.turbo, kind="part").first()
+    KitLine.objects.filter(pk=line.pk).update(when=only)
+    stage.vehicle.attributes = {}
+    stage.vehicle.save(update_fields=["attributes"])
+    return stage
+
+
+def test_the_advisor_reads_that_parts_and_hours_are_not_counted(open_question: Stage) -> None:
+    (asked,) = open_question.quote().json()["decide"]
+    assert asked["words"] == "transmission: nobody has stated it. Parts and hours that hang on it are not counted yet."
+
+
+def test_the_customer_reads_it_and_not_that_the_price_holds_everything(open_question: Stage) -> None:
+    page = Phone(open_question.sent()["link"]["url"]).html
+    assert OPEN in page and EVERYTHING not in page and "nobody has stated it" not in page
+    assert "everything we must charge for what is settled" in page
+
+
+def test_the_customers_copy_speaks_as_the_page_does(open_question: Stage) -> None:
+    open_question.sent()
+    kept = json.loads(Revision.objects.get().snapshot)
+    assert [each["words"].startswith(OPEN) for each in for_customer(kept)["shown"]["decide"]] == [True]
+    assert "nobody has stated it" in kept["shown"]["decide"][0]["words"]  # the frozen text stays as it was
+
+
+def test_once_it_is_stated_the_price_holds_everything(stage: Stage) -> None:
+    page = Phone(stage.sent()["link"]["url"]).html
+    assert EVERYTHING in page and "Not settled yet" not in page
+
+
+def test_taxes_on_top_are_spoken_of_as_before(open_question: Stage) -> None:
+    from shop.models import RuleSet
+
+    RuleSet.objects.update(rules={**RULES, "prices_include_tax": False})
+    page = Phone(open_question.sent()["link"]["url"]).html
+    assert "Taxes are shown below" in page and OPEN in page and "everything we must charge" not in page
