@@ -7,6 +7,8 @@ from uuid import UUID
 from shop.calc.money import rounded
 from shop.problems import field_problem
 
+MOST_HOURS = 999  # of one piece of work: more is a slip of the pen, and would be counted day by day
+
 
 def uuid_asked(text: str, pointer: str) -> UUID:
     try:

@@ -28,7 +28,8 @@ from shop.imports.columns import Field, Table
 from shop.imports.conditions import Condition, when
 from shop.imports.engine import Kind, Planned, Reading, Row
 from shop.imports.findings import Finding, must_fix, please_check
-from shop.imports.numbers import number, quantity
+from shop.imports.labour import HOURS
+from shop.imports.numbers import quantity
 from shop.imports.registry import register
 from shop.imports.values import article, one_of, text
 
@@ -94,7 +95,7 @@ TITLE = (
     Field("labour", ("labour template", "labour", "template", "fitting"), article(40)),
     Field("fits", ("for vehicles", "vehicles", "fits", "for"), when),
     Field("price", ("selling price", "our price", "sells for"), MONEY),
-    Field("hours", ("hours", "fitting hours", "book hours"), number(scale=2, units=("h",))),
+    Field("hours", ("hours", "fitting hours", "book hours"), HOURS),
     *buying_fields(("price", "kit price")),
 )
 

@@ -14,7 +14,7 @@ from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.services import drafts
 from quotes.shapes import margin_shape, quote_shape, row_shape, sent_margin_shape
-from shop.asked import price_asked
+from shop.asked import MOST_HOURS, price_asked
 from shop.calc.money import rounded
 from shop.calc.rules import Rules
 from shop.endpoint import Endpoint, versioned
@@ -182,6 +182,8 @@ class Override(Endpoint):
             price_asked(given["value"], "/value", self.who.shop.exponent)
         elif rounded(given["value"], 1) != given["value"]:
             raise field_problem("/value", "tenths")
+        elif given["value"] > MOST_HOURS:
+            raise field_problem("/value", "hours_most", n=MOST_HOURS)
         changed = drafts.set_override(
             who=self.who, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
         )

@@ -12,6 +12,7 @@ from shop.calc.document import Rounding, Supplies, Tax
 from shop.calc.refusal import Refusal
 
 ONE = Decimal(1)
+MOST_TECHNICIANS = 9  # who find room at one vehicle
 Kind = TypeVar("Kind")
 
 
@@ -114,7 +115,7 @@ class Rules:
             cautions=read.lines("words.cautions"),
             consents=tuple(Consent(each.text("code"), each.text("text")) for each in read.each("words.consents", [])),
             retention_years=read.whole("retention_years", 7),
-            technicians=max(read.whole("technicians", 1), 1),
+            technicians=max(read.whole("technicians", 1, MOST_TECHNICIANS), 1),
             efficiency=read.above_zero("efficiency", "1"),
         )
 
@@ -210,9 +211,10 @@ class _Reader:
         found = self._typed(path, self.value(path, default), list)
         return [_Reader(self._typed(f"{path}[{i}]", row, dict), f"{path}[{i}].") for i, row in enumerate(found)]
 
-    def whole(self, path: str, default: int) -> int:
+    def whole(self, path: str, default: int, most: int | None = None) -> int:
         value = self._typed(path, self.value(path, default), int)
-        return value if value >= 0 and not isinstance(value, bool) else self._refuse(path, str(value))
+        fits = value >= 0 and (most is None or value <= most) and not isinstance(value, bool)
+        return value if fits else self._refuse(path, str(value))
 
     def flag(self, path: str) -> bool:
         return self._typed(path, self.value(path, False), bool)

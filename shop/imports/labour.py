@@ -11,6 +11,7 @@ from datetime import date
 from decimal import Decimal
 
 from shop.access import Actor
+from shop.asked import MOST_HOURS
 from shop.calc.quantity import plain
 from shop.imports.columns import Field, Table
 from shop.imports.conditions import Condition, when
@@ -29,14 +30,17 @@ from shop.imports.reading import Cell
 from shop.imports.registry import register
 from shop.imports.values import Bad, Value, article, listed, one_of, plain_text, text, yes_or_no
 
-HOURS = number(scale=2, units=("h",))
+MOST_WAIT = 365 * 24 * 60
+HOURS = number(scale=2, units=("h",), most=MOST_HOURS)
 OVERLAP = re.compile(r"^(?P<code>[^\s:=]+)\s*[:= ]\s*(?P<hours>[0-9]+(?:[.,][0-9]{1,2})?)\s*h?$")
 
 
 def minutes(cell: Cell, decimal: str) -> Value:
     written = plain_text(cell)
     hours = re.fullmatch(r"([0-9]+)\s*h(?:ours?)?", written, re.IGNORECASE)
-    return Value(int(hours[1]) * 60) if hours else whole(units=("min",))(cell, decimal)
+    if hours:
+        cell = Cell(Decimal(hours[1]) * 60)
+    return whole(units=("min",), most=MOST_WAIT)(cell, decimal)
 
 
 def overlaps(cell: Cell, decimal: str) -> Value:

@@ -103,8 +103,6 @@ def measured(cell: Cell, decimal: str) -> tuple[Decimal, str, bool, tuple[Note, 
         rest = squeezed[found.end() :].rstrip(".")
         rest = "x" if rest == "×" else rest
     amount, notes = parsed_number(found[2], decimal)
-    if len(str(int(amount))) > 12:
-        raise Bad("out_of_range")
     return (-amount if found[1] in ("-", "\u2212") else amount), rest, percent, notes
 
 
@@ -124,22 +122,24 @@ def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = froz
     return read
 
 
-def number(*, scale: int = 4, zero: bool = True, units: tuple[str, ...] = ()) -> Reader:
-    """A plain Decimal; `units` may be written behind it and mean nothing more."""
+def number(*, scale: int = 4, zero: bool = True, units: tuple[str, ...] = (), most: int | None = None) -> Reader:
+    """A plain Decimal, at `most` that much; `units` may be written behind it and mean nothing more."""
 
     def read(cell: Cell, decimal: str) -> Value:
         amount, written, percent, notes = measured(cell, decimal)
         if percent or (written and UNITS.get(written.casefold()) not in units):
             raise Bad("unknown_unit" if written else "not_a_number", unit=written)
         _bounded(amount, scale, zero)
+        if most is not None and amount > most:
+            raise Bad("above", limit=most)
         return taken(cell, amount, *notes)
 
     return read
 
 
-def whole(*, units: tuple[str, ...] = ()) -> Reader:
+def whole(*, units: tuple[str, ...] = (), most: int | None = None) -> Reader:
     def read(cell: Cell, decimal: str) -> Value:
-        found = number(scale=0, units=units)(cell, decimal)
+        found = number(scale=0, units=units, most=most)(cell, decimal)
         assert isinstance(found.value, Decimal)
         return Value(int(found.value), found.notes)
 
@@ -168,6 +168,8 @@ def share(scale: int = 6) -> Reader:
 def _bounded(amount: Decimal, scale: int, zero: bool) -> None:
     if amount < 0 or (amount == 0 and not zero):
         raise Bad("below_zero" if amount < 0 else "not_above_zero")
+    if amount >= 10**12:
+        raise Bad("out_of_range")
     if amount != amount.quantize(Decimal(1).scaleb(-scale)):
         raise Bad("too_many_decimals", limit=scale)
 

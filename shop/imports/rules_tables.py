@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from shop.calc.rules import MOST_TECHNICIANS
 from shop.imports.columns import Field, Table, folded
 from shop.imports.dates import clock, day
 from shop.imports.numbers import number, share, whole
@@ -174,7 +175,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("ceiling kind", "ceiling"), "ceiling.kind", CEILINGS),
         (("ceiling percent", "ceiling share"), "ceiling.share", share()),
         (("ceiling amount",), "ceiling.amount", MONEY),
-        (("technicians",), "technicians", whole()),
+        (("technicians",), "technicians", whole(most=MOST_TECHNICIANS)),
         (("technician efficiency", "efficiency"), "efficiency", number(scale=4, zero=False)),
     )
     for word in words

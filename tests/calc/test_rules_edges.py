@@ -28,7 +28,7 @@ def test_sound_condition_is_there_beside_conditions_of_the_house() -> None:
 
 
 def test_somebody_works_and_at_some_pace() -> None:
-    assert rules(technicians=0).technicians == 1
+    assert [rules(technicians=n).technicians for n in (0, 9)] == [1, 9]
     with pytest.raises(Refusal, match="bad_rules: efficiency: 0"):
         rules(efficiency="0")
 
@@ -36,6 +36,7 @@ def test_somebody_works_and_at_some_pace() -> None:
 @pytest.mark.parametrize(
     ("change", "told"),
     [
+        ({"technicians": 10}, "technicians: 10"),
         ({"validity_days": True}, "validity_days: True"),
         ({"rounding": "up"}, "rounding: up"),
         ({"recoverable_tax_rate": "NaN"}, "recoverable_tax_rate: NaN"),

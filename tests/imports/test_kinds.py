@@ -166,6 +166,26 @@ def test_operations_with_all_they_know() -> None:
     assert (one.wait_after, one.flags) == (720, (False, True, False, False))
 
 
+@pytest.mark.parametrize(
+    ("hours", "wait", "found"),
+    [
+        ("999", "525600", []),
+        ("999.5", "0", [("above", 2)]),
+        ("1", "525601", [("above", 2)]),
+        ("1", "8760 h", []),
+        ("1", "8761 h", [("above", 2)]),
+        ("1", f"{'9' * 5000} h", [("out_of_range", 2)]),
+    ],
+)
+def test_hours_and_waits_that_nobody_can_mean_must_be_fixed(hours: str, wait: str, found: list[Any]) -> None:
+    assert wrong(planned(LABOUR, OPERATIONS + f"A;x;m;{hours};;;;;{wait};\n")) == found
+
+
+def test_the_hours_of_a_step_and_of_a_kit_have_the_same_limit() -> None:
+    assert wrong(planned(LABOUR, "Template;Operation;Stage;Hours\nT;A;s;999\nT;B;s;1000\n")) == [("above", 3)]
+    assert ("above", 2) in wrong(planned(KIT, f"Kit;K\nHours;1000\n{KIT_HEAD}{LINES}1;1;A;Hose;2;pcs;;\n"))
+
+
 def test_operations_in_a_circle_must_be_fixed() -> None:
     head = "Code;Title;Skill;Hours;Includes\n"
     found = planned(LABOUR, head + "A;x;m;1;B\nB;x;m;1;C\nC;x;m;1;A\nD;x;m;1;D\nE;x;m;1;A\n")
@@ -225,6 +245,12 @@ def test_a_workbook_of_rules_is_what_the_reader_of_rules_takes() -> None:
     assert found.plan.rules["markup"] == {"bands": [{"up_to": "100", "x": "1.7"}, {"x": "1.2"}], "mode": "graduated"}
     assert found.plan.rules["taxes"] == [{"code": "A", "rate": "0.2", "classes": ["part", "labour"]}]
     assert found.plan.rules["validity_days"] == 21 and str(found.plan.valid_from) == "2026-09-01"
+
+
+def test_more_people_than_find_room_at_a_vehicle_must_be_fixed_in_their_cell() -> None:
+    crowded = [*SHEETS["Rules"], ["Technicians", 10]]
+    (one,) = [each for each in rules(Rules=crowded).findings if each.weight == "must_fix"]
+    assert (one.code, one.row, dict(one.facts)["limit"]) == ("above", 5, "9")
 
 
 def test_rules_that_are_not_whole_must_be_fixed() -> None:

@@ -150,6 +150,13 @@ def test_units_that_do_not_belong_are_refused() -> None:
     assert bad(whole(), "1.5") == "too_many_decimals"
 
 
+def test_more_than_can_be_is_refused() -> None:
+    assert value(number(scale=2, most=999), "999.00") == 999
+    assert bad(number(scale=2, most=999), "999.01") == "above"
+    assert value(whole(most=9), "9") == 9
+    assert bad(whole(most=9), "10") == "above"
+
+
 def test_volumes_come_out_in_litres() -> None:
     assert value(litres, "5,2 L") == Decimal("5.2") and value(litres, "850 ml") == Decimal("0.85")
     assert bad(litres, "2 m") == "unknown_unit"

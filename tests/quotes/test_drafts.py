@@ -262,6 +262,14 @@ def test_a_figure_finer_than_it_is_charged_is_refused(stage: Stage, key: str, va
     assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == "/value"
 
 
+def test_more_hours_than_a_piece_of_work_can_take_are_refused(stage: Stage) -> None:
+    first = stage.quote()
+    path = f"quotes/{first.json()['id']}/overrides/labour:TURBO"
+    answer = stage.client.put(path, {"value": "999.1", "because": "x"}, seen=first)
+    assert answer.status_code == 400 and "at most 999" in answer.json()["errors"][0]["detail"]
+    assert stage.client.put(path, {"value": "999", "because": "x"}, seen=first).status_code == 200
+
+
 def test_a_quote_takes_as_many_kits_as_there_are_letters(stage: Stage) -> None:
     quote = stage.quote(*[stage.towing] * 26).json()
     assert [kit["letter"] for kit in quote["kits"]][-1] == "Z"
