@@ -86,6 +86,7 @@ export const STATES = {
 
   comes: look('comes', 'clock', 'none'),
   waits: look('waits', 'wait', 'act'),
+  supposed: look('supposed', 'ask', 'none'),
 
   open: look('open', 'open', 'plain'),
   running: look('running', 'run', 'plain'),

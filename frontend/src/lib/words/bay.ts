@@ -68,6 +68,7 @@ export const bay = {
   'bay.coolant.done': 'Done',
   'bay.coolant.measured': 'measured',
   'bay.coolant.supposed': 'supposed',
+  'bay.coolant.supposing': 'Not both figures are measured yet: measure before you fill.',
   'bay.coolant.unmeasured': 'not measured',
   'bay.coolant.ask': 'Type the litres that ran out: the mix stands here at once.',
   'bay.coolant.fill': 'Fill in',

@@ -145,6 +145,7 @@ export const common = {
   'state.do_not_start': 'do not start',
   'state.comes': 'comes in time',
   'state.waits': 'waits for parts',
+  'state.supposed': 'supposed',
   'state.open': 'open',
   'state.running': 'running',
   'state.done': 'done',

@@ -39,6 +39,8 @@ export class Mixing {
   /** A figure was typed whose answer is not here yet: what stands there is the old mix. */
   computing = $state(false)
   problem = $state.raw<Problem | null>(null)
+  /** The next digit begins the figure anew: it was just chosen. */
+  anew = $state(true)
 
   private answered = $state.raw<Answered | null>(null)
   private turn = 0
@@ -67,15 +69,22 @@ export class Mixing {
 
   /** One more key on a figure. */
   press(figure: Figure, key: string): void {
-    const before = this.typed[figure] ?? ''
-    const next = after(before, key, figure)
-    if (next === before) return
+    const stands = this.typed[figure] ?? ''
+    const next = after(this.anew && key !== 'Backspace' ? '' : stands, key, figure)
+    this.anew = false
+    if (next === stands) return
     this.typed = { ...this.typed, [figure]: next }
     this.changed(PAUSE)
   }
 
+  /** A figure was chosen: what is typed now replaces what stands there. */
+  begin(): void {
+    this.anew = true
+  }
+
   read(scale: Scale): void {
     this.scale = scale
+    this.begin()
     this.changed(0)
   }
 
@@ -104,6 +113,11 @@ export class Mixing {
       if (this.answered?.asked !== asked) this.answered = null // a mix for other figures must not stand there
       this.problem = answer.problem
     }
+  }
+
+  /** A figure is not measured yet: the mix is of what was supposed. */
+  get supposed(): boolean {
+    return !sent(this.typed.drained) || !sent(this.typed[this.scale])
   }
 
   /** What the server is asked: what was typed, else what was supposed; null while a figure is missing. */
