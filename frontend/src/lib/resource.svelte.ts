@@ -2,6 +2,8 @@ import { untrack } from 'svelte'
 import { type Answer, address, ask, type Problem } from './api/client'
 import type { Data, Read, Rel } from './api/types'
 import { keepCopy, readCopy } from './db'
+import { online } from './online.svelte'
+import { whileSeen } from './seen'
 import { session } from './session.svelte'
 import { t } from './text'
 
@@ -127,6 +129,19 @@ export function resource<P extends Rel<'get'>>(
     return () => alive.delete(made as Resource<unknown>)
   })
   return made
+}
+
+/** Keeps what a screen shows in step with other phones: read again while it is seen, and when counts have gone out. */
+export function follow(...shown: readonly { refresh: () => Promise<void> }[]): void {
+  const again = () => {
+    for (const each of shown) void each.refresh()
+  }
+  let sent = online.sent
+  $effect(() => whileSeen(again))
+  $effect(() => {
+    if (online.sent !== sent) untrack(again)
+    sent = online.sent
+  })
 }
 
 /** Reads every shown resource again when the signal comes back or the person does. */

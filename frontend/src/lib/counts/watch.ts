@@ -46,6 +46,7 @@ async function rounds(): Promise<void> {
     wanted = false
     clearTimeout(later)
     const before = await waiting()
+    online.waiting = before.length
     if (!before.length || !session.signedIn || session.ended) break
     const { problem, left } = await alone(() => sendAll(mine()))
     failures = problem || left ? failures + 1 : 0
@@ -76,6 +77,7 @@ async function lookAround(): Promise<void> {
 export async function recount(): Promise<number> {
   const [queue, drawer] = [await waiting(), await refused()]
   const now = Date.now()
+  if (queue.length < online.waiting) online.sent++
   online.waiting = queue.length
   online.lingering = queue.filter(({ made_at }) => now - Date.parse(made_at) > LINGERS).length
   online.needsYou = drawer.length
