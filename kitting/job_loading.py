@@ -7,11 +7,11 @@ from typing import Any
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from kitting.calc.contents import pieces
+from kitting.calc.contents import MINOR_ROLES, pieces
 from kitting.calc.counting import Tally, fold
 from kitting.calc.job_readiness import Work
 from kitting.calc.line_state import Flags
-from kitting.calc.missing import MINOR_ROLES, Item, on_hand
+from kitting.calc.missing import Item, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
 from kitting.loading import count_log, newest_offers
 from kitting.models import CountEvent, Kit, Need, Offer, Part, PullLine, PullList

@@ -3,7 +3,7 @@
 The explosion says which places hold and how many; here stand the words and numbers of each place.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import ceil
@@ -13,6 +13,8 @@ from uuid import UUID
 from kitting.calc.explosion import ContentLine, Contents
 
 COUNTED_IN = ("pc", "set", "pair")
+MINOR_ROLES = ("spare", "paper")
+"""In the box, and no step cannot do without them."""
 PullKind = Literal["box", "beside", "need", "reused"]
 
 
@@ -106,6 +108,12 @@ def box_lines(kit: KitContents, copy: int) -> tuple[DraftLine, ...]:
     nodes = [line.node for line in (*kit.contents.lines, *kit.contents.other_lines)]
     drafts = sorted(zip(nodes, [*taken, *beside], strict=True), key=lambda entry: kit.places[entry[0]].position)
     return tuple(draft for _, draft in drafts)
+
+
+def needed_for(line: DraftLine, first: str, work: Collection[str]) -> DraftLine:
+    """The line; tied to `first`, its kit's first step, where it names none of the `work` and is no spare or paper."""
+    minor = dict(line.detail or {}).get("role") in MINOR_ROLES
+    return line if minor or line.operation in work else replace(line, operation=first)
 
 
 def need_line(need: PullNeed) -> DraftLine:

@@ -15,8 +15,6 @@ from shop.calc.days import on_the_shelf
 from shop.calc.worktime import Calendar
 
 GroupKind = Literal["line", "kit", "carton", "shelf"]
-MINOR_ROLES = ("spare", "paper")
-"""In the box, and no step cannot do without them."""
 
 
 def on_hand(expected: int, tally: Tally | None, flags: Flags = NOTHING_NOTED, wrong: int = 0) -> int:

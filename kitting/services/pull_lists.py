@@ -1,17 +1,17 @@
 """Pull lists: opened with the job, counted by everyone, closed when the box is settled."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
 from django.db import transaction
 
-from kitting.calc.contents import DraftLine, KitContents, PullNeed, box_lines, need_line, reused_lines
+from kitting.calc.contents import DraftLine, KitContents, PullNeed, box_lines, need_line, needed_for, reused_lines
 from kitting.loading import kit_contents
 from kitting.models import KitRevision, PullLine, PullList
 from shop.access import Actor
 from shop.imports.clean import clean
-from shop.models import Job
+from shop.models import Job, JobOperation
 from shop.problems import Problem
 from shop.services import history
 
@@ -26,19 +26,22 @@ def open_pull_list(
     vehicle_attributes: Mapping[str, str | None],
     now: datetime,
     circuits: Sequence[Mapping[str, Any]] = (),
+    firsts: Sequence[str] = (),
 ) -> PullList:
     """The list of what the job takes: kits by carton and bag, then needs as packs and parts, then re-used parts.
 
     What else lies in the box stands beside, in its bag; so do parts that wait for an attribute nobody has stated.
     Named issues of kits are in use from here on. Call it inside the transaction that opens the job. `circuits` is what
-    the quote supposed of each coolant circuit (see `circuit_json`); the bay mixes by it.
+    the quote supposed of each coolant circuit (see `circuit_json`); the bay mixes by it. `firsts`: the code of each
+    kit's first step in the job, which needs what the kit ties to no step of it.
     """
     known = kit_contents(who.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
     contents = [known[each.pk] for each in kits]
     row = PullList(shop=who.shop, job=job, opened_at=now, facts=_facts(job) | {"circuits": [*circuits]})
     clean([row])
     row.save(force_insert=True)
-    drafts = _drafts(contents, needs)
+    work = frozenset(JobOperation.objects.filter(shop=who.shop, job=job).values_list("code", flat=True))
+    drafts = _drafts(contents, needs, firsts or [""] * len(contents), work)
     PullLine.objects.bulk_create(_row(row, position, each) for position, each in enumerate(drafts, start=1))
     unused = KitRevision.objects.filter(shop=who.shop, pk__in=[each.pk for each in kits], used_at__isnull=True)
     unused.update(used_at=now)
@@ -92,9 +95,11 @@ def _facts(job: Job) -> dict[str, Any]:
     }
 
 
-def _drafts(kits: Sequence[KitContents], needs: Iterable[PullNeed]) -> Iterator[DraftLine]:
-    for copy, kit in enumerate(kits, start=1):
-        yield from box_lines(kit, copy)
+def _drafts(
+    kits: Sequence[KitContents], needs: Iterable[PullNeed], firsts: Sequence[str], work: Collection[str]
+) -> Iterator[DraftLine]:
+    for copy, (kit, first) in enumerate(zip(kits, firsts, strict=True), start=1):
+        yield from (needed_for(line, first, work) if first else line for line in box_lines(kit, copy))
     for need in needs:
         yield need_line(need)
     for copy, kit in enumerate(kits, start=1):

@@ -1,14 +1,13 @@
 """What a quote's promise date is computed from: its work in order, and what has to come for it first."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
 
 from quotes.calc.priced import PricedNeed, PricedQuote
-from quotes.calc.priced_labour import OWN
-from quotes.calc.quote_input import Buying, ChosenKit, QuoteInput
+from quotes.calc.quote_input import Buying, QuoteInput
 from shop.calc.days import on_the_shelf, opening
 from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
 from shop.calc.sheet import Step as SheetStep
@@ -74,29 +73,35 @@ def work_plan(given: QuoteInput, priced: PricedQuote, sheet: Sheet, here_from: d
 
 
 def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[str]) -> Iterator[Awaited]:
-    firsts = {kit.letter: _first(kit) for kit in given.kits}
+    firsts = first_steps((each.code, each.kits) for each in priced.operations)
     for kit in given.kits:
         lead = _said(kit.buying)
         for code in sheet.needed_at.get(kit.line, ()) or ("",):
-            yield Awaited(kit.title, code if code in known else firsts[kit.letter], lead)
+            yield Awaited(kit.title, code if code in known else firsts.get(kit.letter, ""), lead)
     for need in priced.needs:
         if need.charge != SUPPLIES and (need.packs or need.quantity > 0):
-            for code in _asked_at(need, given, firsts):
+            for code in _asked_at(need, given, firsts, known):
                 yield Awaited(need.title, code, _lead(need))
     for extra in given.extras:
         if extra.part is not None:
             yield Awaited(extra.title, "", _said(extra.buying))
 
 
-def _first(kit: ChosenKit) -> str:
-    if kit.operations:
-        return kit.operations[0].code
-    return OWN + kit.code if kit.own_hours is not None else ""
+def first_steps(work: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
+    """Letter of a kit -> the first step of the job that is done for it: what is tied to no step is needed for that.
+
+    `work`: code and letters of each step, in the order of the job.
+    """
+    found: dict[str, str] = {}
+    for code, letters in work:
+        for letter in letters:
+            found.setdefault(letter, code)
+    return found
 
 
-def _asked_at(need: PricedNeed, given: QuoteInput, firsts: Mapping[str, str]) -> Iterable[str]:
+def _asked_at(need: PricedNeed, given: QuoteInput, firsts: Mapping[str, str], known: Collection[str]) -> Iterable[str]:
     rows = [row for row in given.needs if row.item == need.item and row.charge == need.charge]
-    return dict.fromkeys(row.operation or firsts.get(row.kit, "") for row in rows)
+    return dict.fromkeys(row.operation if row.operation in known else firsts.get(row.kit, "") for row in rows)
 
 
 def _said(buying: Buying | None) -> int | None:
@@ -178,8 +183,8 @@ def plan_from(kept: Mapping[str, Any]) -> WorkPlan:
                 Decimal(step["hours"]),
                 tuple(step["after"]),
                 step["wait_after"],
-                step["no_return"],
-                step["mobile_again"],
+                step.get("no_return", False),
+                step.get("mobile_again", False),
             )
             for step in kept["steps"]
         ),

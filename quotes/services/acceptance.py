@@ -1,6 +1,6 @@
 """The customer's answer: tied to exactly what was shown, given once, and opening job and pull list with it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -12,6 +12,7 @@ from django.db import transaction
 from kitting.calc.contents import PullNeed
 from kitting.services.pull_lists import open_pull_list
 from quotes import snapshots
+from quotes.calc.plan import first_steps
 from quotes.loading import template_sheet
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.promise_words import moved_later, recorded
@@ -20,6 +21,8 @@ from shop.calc.sheet import merged_sheet
 from shop.models import Customer, Job, TemplateStep, Vehicle
 from shop.services import history
 from shop.services.jobs import SoldOperation, open_job
+
+PROMISED_FROM = ("after", "wait_after", "no_return", "mobile_again")
 
 
 class Refused(Exception):
@@ -122,11 +125,13 @@ def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, 
         .order_by("position")
     )
     kits = [line.kit_revision for line in lines if line.kit_revision is not None]
+    sold = _sold_operations(quote, [kit.labour_id for kit in kits], kept)
+    firsts = first_steps((each.code, each.sheet["kits"]) for each in sold)
     job = open_job(
         who=who,
         customer=quote.customer,
         vehicle=quote.vehicle,
-        operations=_sold_operations(quote, [kit.labour_id for kit in kits], kept),
+        operations=sold,
         here_from=revision.here_from,
         now=now,
     )
@@ -134,10 +139,11 @@ def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, 
         who=who,
         job=job,
         kits=kits,
-        needs=[*_pull_needs(kept), *_loose_parts(lines)],
+        needs=[*_pull_needs(kept, [each.code for each in sold], firsts), *_loose_parts(lines)],
         vehicle_attributes=dict(kept["vehicle"]["attributes"]),
         now=now,
         circuits=kept.get("circuits", ()),
+        firsts=[firsts.get(each["letter"], "") for each in kept["shown"]["kits"]],
     )
     return job
 
@@ -152,7 +158,10 @@ def _loose_parts(lines: list[Line]) -> list[PullNeed]:
 
 
 def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]) -> list[SoldOperation]:
-    """The work as it was sold, in its order, each with what its templates and its operation say of doing it."""
+    """The work as it was sold, in its order, each with what its templates and its operation say of doing it.
+
+    What the date was promised from is as it was sent; an issue from before there were plans has it from the templates.
+    """
     rows = TemplateStep.objects.filter(shop=quote.shop, template__in=[t for t in templates if t])
     steps: dict[Any, list[TemplateStep]] = {template: [] for template in templates}
     for step in rows.select_related("operation").order_by("template", "position"):
@@ -161,15 +170,14 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     sheet = merged_sheet([template_sheet(each, attributes) for each in steps.values()])
     after = {step.code: list(step.after) for step in sheet}
     by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
-    return [
-        SoldOperation(
-            each["key"].removeprefix("labour:")[:40],
-            each["title"][:200],
-            Decimal(each["hours"]),
-            _sheet(each, by_code.get(each["code"]), after.get(each["code"], [])),
-        )
-        for each in kept["shown"]["labour"]["operations"]
-    ]
+    planned = {step["code"]: step for step in kept["plan"]["steps"]} if "plan" in kept else {}
+    found = []
+    for each in kept["shown"]["labour"]["operations"]:
+        code = each["key"].removeprefix("labour:")
+        told = _sheet(each, by_code.get(code), after.get(code, []))
+        told |= {name: planned[code][name] for name in PROMISED_FROM if name in planned.get(code, {})}
+        found.append(SoldOperation(code[:40], each["title"][:200], Decimal(each["hours"]), told))
+    return found
 
 
 def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str]) -> dict[str, Any]:
@@ -189,7 +197,17 @@ def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str])
     return sheet
 
 
-def _pull_needs(kept: Mapping[str, Any]) -> list[PullNeed]:
+def _needed_for(
+    need: Mapping[str, Any], kept: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]
+) -> str:
+    """The step that first asks for it, as it was promised: its own, else the first of its kits."""
+    awaited = kept.get("plan", {}).get("coming", ())
+    asked = {each["operation"] for each in awaited if each["title"] == need["title"]} & set(work)
+    known = asked or ({need["operation"]} & set(work)) or {firsts[kit] for kit in need["kits"] if kit in firsts}
+    return min(known, key=work.index, default="")
+
+
+def _pull_needs(kept: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]) -> list[PullNeed]:
     """Every need as whole packs or pieces from the shelf, also those that the shop supplies cover."""
     return [
         PullNeed(
@@ -198,7 +216,7 @@ def _pull_needs(kept: Mapping[str, Any]) -> list[PullNeed]:
             title=pack["title"],
             quantity=Decimal(pack["count"]),
             unit="pc",
-            operation=need["operation"],
+            operation=_needed_for(need, kept, work, firsts),
             detail={
                 "need": need["title"],
                 "quantity": need["quantity"],

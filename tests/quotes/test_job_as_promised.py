@@ -1,0 +1,93 @@
+"""The date of the job is the date of the yes, for it is computed from what was promised."""
+
+from typing import Any
+
+from kitting.models import Kit, KitLine, KitRevision, Need, PullLine
+from shop.models import JobOperation, Operation, TemplateStep
+from tests.factories import KitLineFactory, OperationFactory
+from tests.quotes import test_promise
+from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
+from tests.quotes.test_promise import leads, send
+
+clock, stage = test_promise.clock, test_promise.stage
+
+
+def accepted(stage: Stage, *kits: Kit) -> tuple[dict[str, Any], dict[str, Any]]:
+    """The promise of the accepted quote and the readiness of its job."""
+    sent = send(stage, stage.quote(*kits).json())
+    return said_yes(stage, sent)
+
+
+def said_yes(stage: Stage, sent: dict[str, Any]) -> tuple[dict[str, Any], dict[str, Any]]:
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    quote = stage.client.get(f"quotes/{sent['quote']['id']}").json()
+    return quote["promise"], stage.client.get(f"jobs/{quote['job']['id']}/readiness").json()
+
+
+def own_work_only(kit: Kit, *codes: str) -> None:
+    """The kit's template has these steps and no others, and nobody has said what its parts are needed for."""
+    revision = KitRevision.objects.get(kit=kit)
+    TemplateStep.objects.filter(template=revision.labour).exclude(operation__code__in=codes).delete()
+    KitLine.objects.filter(revision=revision).update(operation=None)
+
+
+def test_what_a_kit_ties_to_no_step_is_needed_for_that_kits_first_step(stage: Stage) -> None:
+    own_work_only(stage.towing, "WIRING")
+    leads(stage.turbo, 0)
+    promise, shown = accepted(stage)
+    box = PullLine.objects.filter(kit="QF-T", kind="box")
+    assert set(box.values_list("operation", flat=True)) == {"WIRING"}
+    assert shown["promise"]["ready"] == promise["ready"]
+    assert {each["step"]["code"] for each in shown["missing"] if each["title"] == "Towing kit"} == {"WIRING"}
+
+
+def test_what_it_ties_to_a_step_that_is_not_done_as_well_and_a_spare_to_none(stage: Stage) -> None:
+    own_work_only(stage.towing, "WIRING")
+    other = OperationFactory(shop=stage.cast.shop, code="GONE")
+    revision = KitRevision.objects.get(kit=stage.towing)
+    KitLine.objects.filter(revision=revision, kind="part").update(operation=other)
+    KitLineFactory(shop=stage.cast.shop, revision=revision, position=90, role="spare")
+    promise, shown = accepted(stage)
+    box = PullLine.objects.filter(kit="QF-T", kind="box").order_by("position")
+    assert list(box.values_list("operation", flat=True)) == ["WIRING", "WIRING", "WIRING", ""]
+    assert shown["promise"]["ready"] == promise["ready"]
+
+
+def test_a_need_that_is_tied_to_no_step_is_needed_for_its_kits_first(stage: Stage) -> None:
+    own_work_only(stage.turbo, "TURBO")
+    Need.objects.update(operation=None)
+    promise, shown = accepted(stage)
+    assert set(PullLine.objects.filter(kind="need").values_list("operation", flat=True)) == {"TURBO"}
+    assert shown["promise"]["ready"] == promise["ready"]
+
+
+def test_two_kits_that_ask_at_different_steps_are_served_for_the_first(stage: Stage) -> None:
+    (oil,) = Need.objects.all()
+    setup, revision = Operation.objects.get(code="SETUP"), KitRevision.objects.get(kit=stage.towing)
+    Need.objects.create(
+        shop=stage.cast.shop,
+        revision=revision,
+        position=1,
+        consumable=oil.consumable,
+        rule="fixed",
+        quantity=1,
+        operation=setup,
+    )
+    promise, shown = accepted(stage)
+    assert set(PullLine.objects.filter(kind="need").values_list("operation", flat=True)) == {"SETUP"}
+    assert shown["promise"]["ready"] == promise["ready"]
+
+
+def test_what_changes_in_the_templates_after_sending_does_not_move_the_job(stage: Stage) -> None:
+    Operation.objects.filter(code="BUMPER").update(no_return=True, wait_after=60)
+    sent = send(stage, stage.quote(stage.turbo).json())
+    Operation.objects.filter(code="BUMPER").update(no_return=False, wait_after=7200, cautions=["Lift with two."])
+    Operation.objects.filter(code="SETUP").update(no_return=True, mobile_again=True)
+    promise, shown = said_yes(stage, sent)
+    assert shown["promise"]["ready"] == promise["ready"]
+    sheets = {row.code: row.sheet for row in JobOperation.objects.all()}
+    assert sheets["BUMPER"]["wait_after"] == 60 and sheets["BUMPER"]["no_return"] is True
+    assert sheets["SETUP"]["no_return"] is sheets["SETUP"]["mobile_again"] is False
+    assert sheets["TURBO"]["after"] == ["BUMPER"]
+    assert sheets["BUMPER"]["cautions"] == ["Lift with two."]  # how to do it safely is what is known today
