@@ -1,7 +1,10 @@
-"""What each bought thing of a quote really costs here, step by step, and sells for. Only the margin shows it."""
+"""What each bought thing of a quote really costs here, sells for and leaves, step by step. Only the margin shows it.
+
+What is compared with a cost is always before tax.
+"""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -9,10 +12,12 @@ from typing import Any
 from quotes.calc.buying import Sold, markup
 from quotes.calc.landed import MarkupMode
 from quotes.calc.markup import BandShare, band_shares
-from quotes.explaining.words import Step, cash, percent, unit_cash
+from quotes.calc.pricing import before_tax
+from quotes.explaining.words import Step, cash, less, percent, unit_cash
 from quotes.figures import Figures
 from quotes.models import Line
 from quotes.showing import money, plain
+from shop.calc.money import allocate
 from shop.calc.rules import Rules
 from shop.dates import date_only
 from shop.models import Shop
@@ -30,55 +35,99 @@ class Bought:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """What was bought for one line of the quote, and the cost of the whole line."""
+    """What was bought for one line of the quote, and what the whole line costs and is charged."""
 
     key: str
-    cost: Decimal | None
+    cost: Decimal
+    charged: Decimal
+    tax_class: str
     things: tuple[Bought, ...]
 
 
-def bought(found: Figures, shop: Shop) -> list[dict[str, Any]]:
-    """Everything that is bought for a draft, at today's offers and rates."""
+@dataclass(frozen=True, slots=True)
+class Left:
+    """What all of one thing costs here and leaves. `charged` holds the tax where prices do, `net` does not."""
+
+    cost: Decimal
+    charged: Decimal
+    net: Decimal
+
+    @property
+    def profit(self) -> Decimal:
+        return self.net - self.cost
+
+
+Shapes = list[tuple[dict[str, Any], Left]]
+
+
+def bought(found: Figures, shop: Shop) -> dict[str, Any]:
+    """{bought, bought_sum}: everything that is bought for a draft, at today's offers and rates."""
     rules = found.loaded.input.rules
-    return [_shape(each, rules, shop) for group in _groups(found) for each in group.things]
+    return _listed([each for group in _groups(found) for each in _shapes(group, rules, shop)], shop)
 
 
-def bought_when_sent(found: Figures | None, lines: Iterable[Line], rules: Rules, shop: Shop) -> list[dict[str, Any]]:
+def bought_when_sent(found: Figures | None, lines: Iterable[Line], rules: Rules, shop: Shop) -> dict[str, Any]:
     """The same for a sent issue, from the figures at the offers and rates of the day it was sent.
 
     Where they no longer give the cost that was kept with a line, or nothing at all (None), that cost stands alone.
     """
     groups = {group.key: group for group in _groups(found)} if found else {}
-    shapes: list[dict[str, Any]] = []
+    shapes: Shapes = []
     for line in lines:
         if line.cost is None or line.kind not in (Line.Kind.KIT, Line.Kind.PART, Line.Kind.NEED):
             continue
         group = groups.get(f"need:{line.title}" if line.kind == Line.Kind.NEED else str(line.pk))
         if group and group.cost == line.cost:
-            shapes += [_shape(each, rules, shop) for each in group.things]
+            shapes += _shapes(replace(group, charged=line.amount or Decimal(0)), rules, shop)
         else:
-            shapes.append(_cost_only(line, shop))
-    return shapes
+            shapes.append(_cost_only(line, rules, shop))
+    return _listed(shapes, shop)
+
+
+def _listed(shapes: Shapes, shop: Shop) -> dict[str, Any]:
+    lefts, e = [left for _, left in shapes], shop.exponent
+    together = {
+        "cost": money(sum((each.cost for each in lefts), Decimal(0)), e),
+        "net": money(sum((each.net for each in lefts), Decimal(0)), e),
+        "profit": money(sum((each.profit for each in lefts), Decimal(0)), e),
+    }
+    return {"bought": [shape for shape, _ in shapes], "bought_sum": together if shapes else None}
 
 
 def _groups(found: Figures) -> Iterator[Group]:
     priced, one = found.priced, Decimal(1)
+    classes = {kit.line: kit.tax_class for kit in found.loaded.input.kits}
     for kit in priced.kits:
-        if kit.sold:
-            yield Group(kit.line, kit.cost, (Bought(kit.title, one, kit.sold),))
+        if kit.sold and kit.cost is not None:
+            yield Group(kit.line, kit.cost, kit.price, classes[kit.line], (Bought(kit.title, one, kit.sold),))
     for need in priced.needs:
         packs = tuple(Bought(pack.title, Decimal(pack.count), pack.sold) for pack in need.packs)
-        if packs:
-            yield Group(f"need:{need.title[:200]}", need.cost, packs)
+        if packs and need.cost is not None:
+            yield Group(f"need:{need.title[:200]}", need.cost, need.price, need.tax_class, packs)
     for extra in priced.extras:
-        if extra.sold:
-            yield Group(extra.line, extra.cost, (Bought(extra.title, extra.quantity, extra.sold),))
+        if extra.sold and extra.cost is not None:
+            things = (Bought(extra.title, extra.quantity, extra.sold),)
+            yield Group(extra.line, extra.cost, extra.price, extra.tax_class, things)
 
 
-def _shape(bought: Bought, rules: Rules, shop: Shop) -> dict[str, Any]:
-    """Amounts of one, in the shop's money."""
+def _shapes(group: Group, rules: Rules, shop: Shop) -> Shapes:
+    """Cost and charge of the line are shared over its things, so that they add up to it."""
+    e, things = shop.exponent, group.things
+    costs = allocate(group.cost, [each.sold.cost * each.quantity for each in things], e)
+    charges = allocate(group.charged, [each.sold.price * each.quantity for each in things], e)
+    found: Shapes = []
+    for thing, cost, charged in zip(things, costs, charges, strict=True):
+        left = Left(cost, charged, before_tax(charged, group.tax_class, rules, e))
+        found.append((_shape(thing, left, group.tax_class, rules, shop), left))
+    return found
+
+
+def _shape(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop) -> dict[str, Any]:
+    """Amounts of one, in the shop's money; `cost`, `net` and `profit` of all of it."""
     line, buying, e = bought.sold.landed, bought.sold.buying, shop.exponent
+    net = before_tax(line.sell_unit, tax_class, rules, e)
     return {
+        **_left(left, e),
         "title": bought.title,
         "quantity": plain(bought.quantity),
         "supplier": buying.supplier,
@@ -89,27 +138,82 @@ def _shape(bought: Bought, rules: Rules, shop: Shop) -> dict[str, Any]:
         "brokerage": money(line.brokerage, e),
         "landed": money(line.landed, e),
         "sells": money(line.sell_unit, e),
+        "sells_net": money(net, e),
+        "says": [*_says(line.sell_unit, net, rules, e), *_leaves(bought, left, rules, e)],
         "rate": plain(buying.rate) if buying.rate_date and buying.rate else None,
         "rate_date": buying.rate_date.isoformat() if buying.rate_date else None,
         "rate_age_days": buying.rate_days,
         "words": [say("bought.from", supplier=buying.supplier), *_rate_words(bought.sold)],
         "rule": [say("bought.rule.landed"), say(f"bought.rule.{rules.markup_mode}")],
-        "how": [*_landed(bought.sold, rules, shop), *_sells(bought.sold, rules, e)],
+        "how": [
+            *_landed(bought.sold, rules, shop),
+            *_sells(bought.sold, rules, e),
+            *_untaxed(line.sell_unit, net, rules, e),
+            *_profit(bought, left, e),
+        ],
     }
 
 
-def _cost_only(line: Line, shop: Shop) -> dict[str, Any]:
+def _left(left: Left, e: int) -> dict[str, str]:
+    return {"cost": money(left.cost, e), "net": money(left.net, e), "profit": money(left.profit, e)}
+
+
+def _says(price: Decimal, net: Decimal, rules: Rules, e: int, word: str = "sells") -> list[str]:
+    """A price with tax inside is never told without what it is before tax."""
+    key = f"bought.{word}_inside" if rules.prices_include_tax else f"bought.{word}"
+    return [say(key, price=cash(price, e), net=cash(net, e))]
+
+
+def _leaves(bought: Bought, left: Left, rules: Rules, e: int) -> Iterator[str]:
+    if left.charged != bought.sold.price * bought.quantity:
+        yield from (
+            _says(left.charged, left.net, rules, e, "charged") if left.charged else [say("bought.charged_nothing")]
+        )
+    if bought.quantity == 1:
+        yield say("bought.profit", profit=signed(left.profit, e))
+    else:
+        facts = {"quantity": plain(bought.quantity), "cost": cash(left.cost, e), "net": cash(left.net, e)}
+        yield say("bought.profit_of", profit=signed(left.profit, e), **facts)
+
+
+def signed(amount: Decimal, e: int) -> str:
+    return less(cash(-amount, e)) if amount < 0 else cash(amount, e)
+
+
+def _untaxed(price: Decimal, net: Decimal, rules: Rules, e: int) -> Iterator[Step]:
+    if rules.prices_include_tax:
+        yield _step("tax", less(cash(price - net, e)))
+        yield _step("net", cash(net, e))
+
+
+def _profit(bought: Bought, left: Left, e: int) -> Iterator[Step]:
+    """What all of it leaves, from what this quote charges for it."""
+    quantity = plain(bought.quantity)
+    if bought.quantity != 1 or left.charged != bought.sold.price:
+        yield _step("charged", cash(left.net, e), quantity=quantity)
+    word = "less_cost" if bought.quantity == 1 else "less_cost_of"
+    yield _step(word, less(cash(left.cost, e)), quantity=quantity)
+    yield _step("profit", signed(left.profit, e))
+
+
+def _cost_only(line: Line, rules: Rules, shop: Shop) -> tuple[dict[str, Any], Left]:
     parts = ("supplier", "currency", "goods", "freight", "duty", "brokerage", "rate", "rate_date", "rate_age_days")
-    return {
+    cost, price, e = line.cost or Decimal(0), line.amount or Decimal(0), shop.exponent
+    left = Left(cost, price, before_tax(price, line.tax_class, rules, e))
+    shape = {
         **dict.fromkeys(parts),
+        **_left(left, e),
         "title": line.title,
         "quantity": plain(line.quantity),
-        "landed": money(line.cost or Decimal(0), shop.exponent),
-        "sells": money(line.amount or Decimal(0), shop.exponent),
+        "landed": money(cost, e),
+        "sells": money(price, e),
+        "sells_net": money(left.net, e),
+        "says": [*_says(price, left.net, rules, e), say("bought.profit", profit=signed(left.profit, e))],
         "words": [say("bought.cost_only")],
         "rule": [say("bought.rule.landed")],
         "how": [],
     }
+    return shape, left
 
 
 def _rate_words(sold: Sold) -> list[str]:

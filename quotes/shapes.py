@@ -2,28 +2,22 @@
 
 from collections.abc import Iterator
 from datetime import datetime
-from decimal import Decimal
 from typing import Any
 
 from kitting.models import PullList
 from quotes import access, snapshots
 from quotes.access import LAPSED
-from quotes.bought import bought, bought_when_sent
-from quotes.calc.pricing import margin_rate
 from quotes.figures import Figures, figures, shop_day
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.promises import quote_promise
 from quotes.services.sending import what_stops
 from quotes.showing import money, plain
-from shop.calc.refusal import Refusal
 from shop.calc.rules import Rules
 from shop.calc.snapshot import mark
 from shop.dates import day_words
-from shop.models import Customer, Shop, Vehicle
+from shop.models import Customer, Vehicle
 from shop.shapes import iso, vin_shape
 from shop.words import say
-
-NOTHING = Decimal(0)
 
 
 def state_of(revision: Revision, now: datetime) -> str:
@@ -167,54 +161,4 @@ def row_shape(revision: Revision, now: datetime) -> dict[str, Any]:
         "changed_at": iso(revision.changed_at),
         "sent_at": iso(revision.sent_at),
         "valid_until": iso(revision.valid_until),
-    }
-
-
-def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
-    """What stays of a draft before tax, at today's costs."""
-    priced, rules = found.priced, found.loaded.input.rules
-    rows = [
-        *((kit.title, kit.price, kit.cost) for kit in priced.kits),
-        *((say("margin.labour", skill=skill.skill), skill.price, skill.cost) for skill in priced.skills),
-        *((need.title, need.price, need.cost) for need in priced.needs),
-        *((extra.title, extra.price, extra.cost) for extra in priced.extras),
-    ]
-    return _margin(rows, priced.totals.net, rules.margin_floor, shop.exponent) | {"bought": bought(found, shop)}
-
-
-def sent_margin_shape(revision: Revision) -> dict[str, Any]:
-    """What stays of a sent issue before tax, at the costs of the day it was sent."""
-    shop = revision.shop
-    lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
-    free = (Line.Kind.FEE, Line.Kind.SUPPLIES)
-    rows = [(line.title, line.amount or NOTHING, line.cost) for line in lines if line.kind not in free]
-    rules = Rules.from_json(revision.rules.rules)
-    assert revision.sent_at is not None, "what has left the draft was sent"
-    then = bought_when_sent(_figures_then(revision, revision.sent_at), lines, rules, shop)
-    return _margin(rows, revision.net or NOTHING, rules.margin_floor, shop.exponent) | {"bought": then}
-
-
-def _figures_then(revision: Revision, sent_at: datetime) -> Figures | None:
-    """None where today's templates can no longer be priced."""
-    try:
-        return figures(revision, sent_at)
-    except Refusal:
-        return None
-
-
-Row = tuple[str, Decimal, Decimal | None]
-
-
-def _margin(rows: list[Row], net: Decimal, floor: Decimal | None, exponent: int) -> dict[str, Any]:
-    cost = sum((each for _, _, each in rows if each is not None), NOTHING)
-    rate = margin_rate(net, cost)
-    unknown = "; ".join(title for title, price, each in rows if each is None and price)
-    return {
-        "revenue": money(net, exponent),
-        "cost": money(cost, exponent),
-        "profit": money(net - cost, exponent),
-        "rate": None if rate is None else f"{rate:.4f}",
-        "floor": None if floor is None else plain(floor),
-        "below": rate is not None and floor is not None and rate < floor,
-        "words": [say("margin.unknown", titles=unknown)] if unknown else [],
     }

@@ -162,6 +162,12 @@ def _document(rules: Rules, exponent: int, lines: Iterable[DocumentLine]) -> Doc
     )
 
 
+def before_tax(amount: Decimal, tax_class: str, rules: Rules, exponent: int) -> Decimal:
+    """`amount` without the tax inside it, by the rules that total a quote; as it is where prices hold none."""
+    document = _document(rules, exponent, (DocumentLine("", tax_class, ONE, amount),))
+    return total_document(replace(document, supplies=None)).net
+
+
 def _notices(
     given: QuoteInput,
     kits: Iterable[PricedKit],

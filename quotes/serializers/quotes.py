@@ -313,7 +313,11 @@ class CounterOut(s.Serializer):
 
 
 class BoughtOut(s.Serializer):
-    """Amounts of one, in the shop's money; of an issue whose offers changed since, only the cost of its line."""
+    """Amounts of one, in the shop's money; of an issue whose offers changed since, only the cost of its line.
+
+    `sells` holds the tax where prices do; `sells_net` is before tax. `cost`, `net` (what the quote charges, before
+    tax) and `profit` are of all `quantity`.
+    """
 
     title = s.CharField()
     quantity = s.CharField()
@@ -325,12 +329,25 @@ class BoughtOut(s.Serializer):
     brokerage = s.CharField(allow_null=True)
     landed = s.CharField()
     sells = s.CharField()
+    sells_net = s.CharField()
+    cost = s.CharField()
+    net = s.CharField()
+    profit = s.CharField()
+    says = s.ListField(child=s.CharField())
     rate = s.CharField(allow_null=True)
     rate_date = s.DateField(allow_null=True)
     rate_age_days = s.IntegerField(allow_null=True)
     words = s.ListField(child=s.CharField())
     rule = s.ListField(child=s.CharField())
     how = HowStepOut(many=True)
+
+
+class BoughtSumOut(s.Serializer):
+    """Of everything that is bought, before tax."""
+
+    cost = s.CharField()
+    net = s.CharField()
+    profit = s.CharField()
 
 
 class MarginOut(s.Serializer):
@@ -342,6 +359,8 @@ class MarginOut(s.Serializer):
     below = s.BooleanField()
     words = s.ListField(child=s.CharField())
     bought = BoughtOut(many=True)
+    bought_sum = BoughtSumOut(allow_null=True)
+    how = ExplainedOut()
 
 
 class HowOut(ExplainedOut):

@@ -10,10 +10,11 @@ import shop.access
 from quotes import access, snapshots
 from quotes.explaining import explanations, kept_explanations
 from quotes.figures import figures
+from quotes.margin import margin_shape, sent_margin_shape
 from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.services import drafts
-from quotes.shapes import margin_shape, quote_shape, row_shape, sent_margin_shape
+from quotes.shapes import quote_shape, row_shape
 from shop.asked import MOST_HOURS, price_asked
 from shop.calc.money import rounded
 from shop.calc.rules import Rules

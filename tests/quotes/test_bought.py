@@ -6,7 +6,7 @@ from typing import Any
 
 from django.utils import timezone
 
-from kitting.models import Offer
+from kitting.models import Need, Offer
 from quotes.figures import shop_day
 from quotes.models import Line
 from shop.models import OperationPair, Rate, RuleSet
@@ -55,6 +55,10 @@ def test_an_import_shows_every_step_to_cost_and_price(stage: Stage) -> None:
         ("The first 100.00 × 1.5", "150.00"),
         ("What is above 100.00: 1,377.62 × 1.2", "1,653.14"),
         ("Sells for", "1,803.14"),
+        ("Tax inside it", "− 300.52"),
+        ("Before tax", "1,502.62"),
+        ("Less what it costs here", "− 1,477.62"),
+        ("Profit before tax", "25.00"),
     ]
     assert (found["goods"], found["freight"], found["duty"], found["brokerage"]) == (
         "1332.00",
@@ -70,7 +74,7 @@ def test_a_floored_price_says_when_the_band_before_decides(stage: Stage) -> None
     floored = {"mode": "floored", "bands": [{"up_to": "390", "x": "1.50"}, {"x": "1.20"}]}
     RuleSet.objects.update(rules=RULES | {"markup": floored})
     found = bought(stage, stage.quote().json())["Towing kit"]
-    assert steps(found)[-3:] == [
+    assert steps(found)[-7:-4] == [
         ("400.00 × 1.2", "480.00"),
         ("Not below what the band before reaches", "585.00"),
         ("Sells for", "585.00"),
@@ -96,7 +100,7 @@ def test_a_sent_issue_shows_the_steps_of_the_day_it_was_sent(stage: Stage) -> No
     imported(stage)
     sent = stage.sent()["quote"]
     before = bought(stage, sent)
-    assert len(before["Towing kit"]["how"]) == 9
+    assert len(before["Towing kit"]["how"]) == 13
     newer = shop_day(stage.cast.shop, timezone.now()) + timedelta(days=1)
     Rate.objects.create(shop=stage.cast.shop, currency="USD", valid_from=newer, rate=Decimal("1.5"))
     assert bought(stage, sent) == before
@@ -109,6 +113,7 @@ def test_where_the_steps_are_gone_the_kept_cost_stands_alone(stage: Stage) -> No
     found = bought(stage, sent)["Turbocharger kit"]
     assert found["landed"] == "900.00" == f"{Line.objects.get(title='Turbocharger kit').cost:.2f}"
     assert found["how"] == [] and found["goods"] is None and "Only the cost was kept" in found["words"][0]
+    assert found["says"] == ["sells for 1,110.00 with tax inside, 925.00 before tax", "profit 25.00 before tax"]
     assert steps(bought(stage, sent)["Towing kit"])
 
 
@@ -120,6 +125,54 @@ def test_a_sent_issue_that_could_no_longer_be_priced_keeps_its_costs(stage: Stag
     found = bought(stage, sent)
     assert {each["landed"] for each in found.values()} >= {"900.00", "400.00"}
     assert all(each["how"] == [] for each in found.values())
+
+
+def test_a_price_with_tax_inside_is_told_before_tax_beside_the_cost(stage: Stage) -> None:
+    """1,110.00 holds 20 %: 925.00 before tax, 25.00 above the 900.00 it costs, not 210.00."""
+    found = bought(stage, stage.quote().json())
+    turbo = found["Turbocharger kit"]
+    assert turbo["says"] == ["sells for 1,110.00 with tax inside, 925.00 before tax", "profit 25.00 before tax"]
+    assert (turbo["sells"], turbo["sells_net"], turbo["landed"]) == ("1110.00", "925.00", "900.00")
+    assert found["Part OIL-1"]["says"] == [
+        "sells for 12.00 with tax inside, 10.00 before tax",
+        "2 of it: 20.00 before tax, cost 16.00, profit 4.00",
+    ]
+    assert steps(found["Part OIL-1"])[-3:] == [
+        ("This quote charges for 2, before tax", "20.00"),
+        ("Less what 2 cost here", "− 16.00"),
+        ("Profit before tax", "4.00"),
+    ]
+
+
+def test_the_sum_of_what_is_bought_is_the_sum_of_its_lines(stage: Stage) -> None:
+    answer = stage.client.get(f"quotes/{stage.quote().json()['id']}/margin").json()
+    for name in ("cost", "net", "profit"):
+        assert Decimal(answer["bought_sum"][name]) == sum(Decimal(each[name]) for each in answer["bought"])
+    # 925.00 + 425.00 + (69.00 with tax) 57.50, less 900 + 400 + 46
+    assert answer["bought_sum"] == {"cost": "1346.00", "net": "1407.50", "profit": "61.50"}
+
+
+def test_a_price_without_tax_is_not_taken_down_again(stage: Stage) -> None:
+    RuleSet.objects.update(rules=RULES | {"prices_include_tax": False})
+    found = bought(stage, stage.quote().json())["Turbocharger kit"]
+    assert found["says"] == ["sells for 1,110.00 before tax", "profit 210.00 before tax"]
+    assert "Tax inside it" not in dict(steps(found))
+
+
+def test_a_persons_own_price_decides_what_a_kit_leaves(stage: Stage) -> None:
+    first = stage.quote()
+    kit = first.json()["kits"][0]["key"]
+    body = {"value": "960", "because": "promised"}
+    stage.client.put(f"quotes/{first.json()['id']}/overrides/{kit}", body, seen=first)
+    found = bought(stage, first.json())["Turbocharger kit"]
+    assert found["says"][1:] == ["charged here 960.00 with tax inside, 800.00 before tax", "profit − 100.00 before tax"]
+    assert found["profit"] == "-100.00" and steps(found)[-1] == ("Profit before tax", "− 100.00")
+
+
+def test_packs_within_the_shop_supplies_are_charged_nothing(stage: Stage) -> None:
+    Need.objects.update(charge="supplies")
+    found = bought(stage, stage.quote().json())["Part OIL-5"]
+    assert found["says"][1:] == ["charged nothing here", "profit − 30.00 before tax"]
 
 
 def test_it_costs_the_database_no_more_for_more_rows(stage: Stage) -> None:

@@ -752,25 +752,41 @@ export interface components {
             /** Format: date-time */
             until: string | null;
         };
-        /** @description Amounts of one, in the shop's money; of an issue whose offers changed since, only the cost of its line. */
+        /**
+         * @description Amounts of one, in the shop's money; of an issue whose offers changed since, only the cost of its line.
+         *
+         *     `sells` holds the tax where prices do; `sells_net` is before tax. `cost`, `net` (what the quote charges, before
+         *     tax) and `profit` are of all `quantity`.
+         */
         BoughtOut: {
             brokerage: string | null;
+            cost: string;
             currency: string | null;
             duty: string | null;
             freight: string | null;
             goods: string | null;
             how: components["schemas"]["HowStepOut"][];
             landed: string;
+            net: string;
+            profit: string;
             quantity: string;
             rate: string | null;
             rate_age_days: number | null;
             /** Format: date */
             rate_date: string | null;
             rule: string[];
+            says: string[];
             sells: string;
+            sells_net: string;
             supplier: string | null;
             title: string;
             words: string[];
+        };
+        /** @description Of everything that is bought, before tax. */
+        BoughtSumOut: {
+            cost: string;
+            net: string;
+            profit: string;
         };
         CircuitListOut: {
             items: components["schemas"]["CircuitOut"][];
@@ -1250,8 +1266,10 @@ export interface components {
         MarginOut: {
             below: boolean;
             bought: components["schemas"]["BoughtOut"][];
+            bought_sum: components["schemas"]["BoughtSumOut"] | null;
             cost: string;
             floor: string | null;
+            how: components["schemas"]["ExplainedOut"];
             profit: string;
             rate: string | null;
             revenue: string;

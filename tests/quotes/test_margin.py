@@ -1,0 +1,80 @@
+"""How the margin is worked out, for those who may see costs: what comes in before tax less every cost."""
+
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from kitting.models import Need
+from shop.models import RuleSet
+from tests.quotes.stage import RULES, Stage
+
+
+def how(stage: Stage, quote: dict[str, Any]) -> dict[str, Any]:
+    answer = stage.client.get(f"quotes/{quote['id']}/margin")
+    assert answer.status_code == 200, answer.content
+    found: dict[str, Any] = answer.json()["how"]
+    return found
+
+
+def steps(found: dict[str, Any]) -> list[tuple[str, str]]:
+    return [(each["words"], each["figure"]) for each in found["steps"]]
+
+
+WORKED = [
+    ("Total with tax", "3,207.38"),
+    ("Tax inside it", "− 534.56"),
+    ("Total before tax", "2,672.82"),
+    ("A, Turbocharger kit", "− 900.00"),
+    ("B, Towing kit", "− 400.00"),
+    ("Labour, mechanical: 6.7 h at a cost of 60.00 an hour", "− 402.00"),
+    ("Labour, electrical: 2.0 h at a cost of 60.00 an hour", "− 120.00"),
+    ("1 × Part OIL-5 + 2 × Part OIL-1", "− 46.00"),
+    ("Profit before tax", "804.82"),
+    ("804.82 of 2,672.82", "30.11 %"),
+]
+
+
+def test_the_margin_is_the_total_before_tax_less_every_cost(stage: Stage) -> None:
+    found = how(stage, stage.quote().json())
+    assert steps(found) == WORKED
+    assert (found["title"], found["result"]) == ("Margin", "30.11 %")
+    assert "fees" in found["rule"][1] and len(found["rule"]) == 2
+
+
+def test_a_sent_issue_is_worked_the_same(stage: Stage) -> None:
+    sent = stage.sent()["quote"]
+    assert steps(how(stage, sent)) == WORKED
+
+
+def test_prices_without_tax_begin_before_tax(stage: Stage) -> None:
+    RuleSet.objects.update(rules=RULES | {"prices_include_tax": False})
+    quote = stage.quote().json()
+    assert steps(how(stage, quote))[0] == ("Total before tax", f"{Decimal(quote['totals']['net']):,}")
+
+
+@pytest.mark.parametrize(
+    ("charge", "told"),
+    [("used", "of which the used share is charged"), ("supplies", "within shop supplies")],
+)
+def test_packs_cost_the_same_however_they_are_charged(stage: Stage, charge: str, told: str) -> None:
+    Need.objects.update(charge=charge)
+    packs = "1 × Part OIL-5 + 2 × Part OIL-1"
+    assert (f"{packs}, {told}", "− 46.00") in steps(how(stage, stage.quote().json()))
+
+
+def test_what_has_no_known_cost_says_so(stage: Stage) -> None:
+    quote = stage.quote().json()
+    body = {"kind": "text", "title": "Wheel alignment", "unit_price": "96"}
+    stage.client.post(f"quotes/{quote['id']}/lines", body)
+    found = how(stage, quote)
+    assert ("Wheel alignment", "not known") in steps(found)
+    assert found["rule"][-1] == "What has no known cost is reckoned as nothing."
+
+
+def test_the_margin_is_explained_to_nobody_who_sees_no_costs(stage: Stage) -> None:
+    quote = stage.quote().json()
+    for role, status in (("advisor", 200), ("manager", 200), ("parts", 403), ("technician", 403)):
+        assert stage.cast.signed_in(role).get(f"quotes/{quote['id']}/margin").status_code == status, role
+    keys = stage.client.get(f"quotes/{quote['id']}/how?key=margin")
+    assert keys.status_code == 400
