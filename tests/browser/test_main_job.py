@@ -60,8 +60,8 @@ def quote_three_kits(page: Page) -> str:
     expect(page.locator(".thumb")).to_contain_text(TOTAL)
     expect(page.locator(".thumb")).to_contain_text("52.8 h")
     expect(page.get_by_text("once for three kits: longest is 0.6 h")).to_be_visible()
-    page.get_by_role("button", name="Send", exact=True).click()
-    page.get_by_role("button", name="Freeze and send").last.click()
+    page.locator(".thumb").get_by_role("button", name="Freeze and make the link").click()
+    page.get_by_role("button", name="Freeze and make the link").last.click()
     link = page.get_by_label("The customer’s link")
     expect(link).to_have_value(re.compile("/q/"))
     assert str(Revision.objects.get().gross) == "17361.070"

@@ -91,8 +91,8 @@ def open_how_it_is_computed(page: Page) -> None:
 
 
 def send(page: Page) -> str:
-    page.get_by_role("button", name="Send", exact=True).click()
-    page.get_by_role("button", name="Freeze and send").last.click()
+    page.locator(".thumb").get_by_role("button", name="Freeze and make the link").click()
+    page.get_by_role("button", name="Freeze and make the link").last.click()
     link = page.get_by_label("The customer’s link")
     link.wait_for()
     expect(link).to_have_value(re.compile("/q/"))

@@ -32,8 +32,12 @@ export interface Moved {
 
 const WEIGHT: Record<string, number> = { draft: 0, sent: 1, lapsed: 2 }
 
-/** Is `a` an older word about the same quote than `b`? Issues and versions only grow; an answered issue stays so. */
+/**
+ * Is `a` an older word about the same quote than `b`? Issues and versions only grow; an answered issue stays so, and one
+ * that was accepted counts whatever draft was begun after it.
+ */
 export function isOlder(a: Quote, b: Quote): boolean {
+  if ((a.state === 'accepted') !== (b.state === 'accepted')) return b.state === 'accepted'
   if (a.issue !== b.issue) return a.issue < b.issue
   if (a.version !== b.version) return a.version < b.version
   return (WEIGHT[a.state] ?? 3) < (WEIGHT[b.state] ?? 3)
@@ -52,6 +56,8 @@ export class Draft extends Resource<Quote> {
   moved = $state.raw<Moved | null>(null)
   refusal = $state.raw<Refused | null>(null)
   backs = $state.raw<readonly Change[]>([])
+  /** The draft that was on the screen as the customer accepted an earlier issue. */
+  overtaken = $state.raw<{ issue: number; draft: number } | null>(null)
 
   constructor() {
     super('quotes/{id}')
@@ -68,6 +74,9 @@ export class Draft extends Resource<Quote> {
       this.turned++
       this.moved = null // whoever made this change says so afterwards
     }
+    if (this.data?.id !== data.id) this.overtaken = null
+    else if (this.data.editable && data.state === 'accepted')
+      this.overtaken = { issue: data.issue, draft: this.data.issue }
     super.replace(data, etag)
   }
 
@@ -116,6 +125,7 @@ export class Draft extends Resource<Quote> {
 
   private refuse(problem: Problem, change: Change): void {
     this.problem = null
+    if (problem.status === 409) void this.refresh() // the draft itself may be gone
     const { data } = this
     const stale = problem.status === 412 && data
     const told = stale

@@ -74,8 +74,29 @@ test.each([
   [quote(3, { state: 'draft' }), quote(3, { state: 'sent' }), true],
   [quote(3, { state: 'sent' }), quote(3, { state: 'accepted' }), true],
   [quote(3, { state: 'accepted' }), quote(3, { state: 'sent' }), false],
+  [quote(3, { state: 'accepted' }), quote(1, { issue: 2 }), false],
+  [quote(1, { issue: 2 }), quote(3, { state: 'accepted' }), true],
 ])('which of two is older', (a, b, older) => {
   expect(isOlder(a, b)).toBe(older)
+})
+
+test('the issue that the customer accepted takes the place of the draft after it, and says so', () => {
+  draft.replace(quote(1, { issue: 2 }), '"1"')
+  expect(draft.overtaken).toBeNull()
+  draft.replace(quote(3, { state: 'accepted', editable: false }), '"3"')
+  expect([draft.data?.issue, draft.overtaken]).toEqual([1, { issue: 1, draft: 2 }])
+})
+
+test('a draft that was sent and then accepted was overtaken by nothing', () => {
+  draft.replace(quote(1, { state: 'sent', editable: false }), '"1"')
+  draft.replace(quote(1, { state: 'accepted', editable: false }), '"1"')
+  expect(draft.overtaken).toBeNull()
+})
+
+test('a change that the draft no longer takes has the quote read anew', async () => {
+  const refresh = vi.spyOn(draft, 'refresh').mockResolvedValue()
+  await draft.make(change('Corrosion: heavy', no(409)))
+  expect([refresh.mock.calls.length, draft.refusal?.problem.status]).toEqual([1, 409])
 })
 
 test('figures are old until the last of several edits is answered', async () => {

@@ -6,6 +6,7 @@ export const facts = () => import('./CarForm.svelte')
 export const links = () => import('./Links.svelte')
 export const bought = () => import('./Bought.svelte')
 export const how = () => import('./Asked.svelte')
+export const earlier = () => import('./Earlier.svelte')
 export const out = () => import('./Out.svelte')
 
 export function fetchAhead(editable: boolean): void {

@@ -36,13 +36,13 @@ export class Sending {
     })
   }
 
-  withdraw(quote: Quote): Promise<boolean> {
-    const { id, issue, digest } = quote
+  /** Takes back the issue that the customer has: the one on the screen, or an earlier one under a draft. */
+  withdraw({ id }: Quote, { issue, digest }: Pick<Quote, 'issue' | 'digest'>): Promise<boolean> {
     return this.doing(
       write('post', 'quotes/{id}/withdraw', { id }, { issue, digest: digest ?? '' }),
       (back) => {
         this.link = null
-        this.draft.replace(back, null)
+        this.draft.replace(back, `"${back.version}"`)
       },
     )
   }

@@ -82,9 +82,18 @@ test('a link that is taken back is no longer shown', async () => {
 
 test('taking the quote back names the issue and the text that was seen', async () => {
   replies = [{ body: quote({ state: 'withdrawn', editable: false }) }]
-  await sending.withdraw(sent)
+  await sending.withdraw(sent, sent)
   expect(asked[0]).toMatchObject({ path: 'q/withdraw', body: { issue: 1, digest: 'ab' } })
   expect(draft.data?.state).toBe('withdrawn')
+})
+
+test('an earlier issue is taken back from under the draft, which can still be edited', async () => {
+  const under = quote({ issue: 2, out: { issue: 1, digest: 'ab' } })
+  draft.replace(under, '"4"')
+  replies = [{ body: quote({ issue: 2, out: null }) }]
+  await sending.withdraw(under, { issue: 1, digest: 'ab' })
+  expect(asked[0]).toMatchObject({ path: 'q/withdraw', body: { issue: 1, digest: 'ab' } })
+  expect([draft.data?.issue, draft.data?.out, draft.etag]).toEqual([2, null, '"4"'])
 })
 
 test('a new issue takes the place of the sent one and can be edited', async () => {

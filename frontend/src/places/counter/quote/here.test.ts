@@ -1,0 +1,41 @@
+import { expect, test } from 'vitest'
+import { closedDay, pastWords } from './here'
+
+type Told = Parameters<typeof closedDay>[0]
+const quote = (here_from: string | null, notices: object[] = []) =>
+  ({
+    here_from,
+    notices,
+    promise: {
+      since: '2026-12-07T07:00:00Z',
+      days: [
+        { day: '2026-12-05', words: 'Sat 5 Dec', opens: null, closes: null },
+        {
+          day: '2026-12-07',
+          words: 'Mon 7 Dec',
+          opens: '2026-12-07T07:00:00Z',
+          closes: '2026-12-07T16:00:00Z',
+        },
+      ],
+    },
+  }) as unknown as Told
+
+test('a closed day names the day from which the vehicle counts as here', () => {
+  const found = closedDay(quote('2026-12-05'), 'Europe/Vienna')
+  expect(found?.day).toMatch(/^Sat 5 Dec/)
+  expect(found?.from).toMatch(/^Mon 7 Dec/)
+})
+
+test.each([['2026-12-07'], [null], ['2027-06-01']])('nothing of the sort is said of %s', (day) => {
+  expect(closedDay(quote(day), 'Europe/Vienna')).toBeNull()
+})
+
+test('nor where there is no date at all', () => {
+  expect(closedDay({ ...quote('2026-12-05'), promise: null })).toBeNull()
+})
+
+test('a day that is over has the sentence of the server', () => {
+  const over = { code: 'here_from_past', about: '', words: 'It was to come on Mon 1 Jan.' }
+  expect(pastWords(quote('2024-01-01', [{ ...over, code: 'other' }, over]))).toBe(over.words)
+  expect(pastWords(quote('2026-12-05'))).toBeNull()
+})

@@ -1,0 +1,148 @@
+"""What an advisor types at the counter is looked at before it is kept, and nothing typed is lost; on a phone."""
+
+import re
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+from django.utils import timezone
+from playwright.sync_api import Page, expect
+
+from shop.models import Member, Vehicle
+from shop.services.people import open_shop, set_member
+from tests.browser import acts
+from tests.browser.test_screens import accept
+from tests.cast import PASSWORD
+from tests.client import CheckedClient
+from tests.demo import KITS, saltmarsh_files, take_in
+
+pytestmark = pytest.mark.browser
+
+BAD, GOOD = "OTB1MZW00A7YW24HU", "0TB1MZW00A7YW24HU"  # the letter O for a nought
+FREEZE = "Freeze and make the link"
+
+
+@pytest.fixture
+def client(transactional_db: None) -> CheckedClient:
+    """The advisor's, in a workshop that sells one kit."""
+    shop, _ = open_shop(
+        slug="saltmarsh", name="Saltmarsh Lane Motor Works", currency="EUR", exponent=2, zone="Europe/Vienna"
+    )
+    set_member(shop=shop, email="ines@saltmarsh.example", name="Ines Corrow", role="advisor", password=PASSWORD)
+    take_in("saltmarsh", [*saltmarsh_files(), ("kit", KITS["brakes"])])
+    client = CheckedClient()
+    client.force_login(Member.objects.get().user)
+    return client
+
+
+def draft(client: CheckedClient, **given: Any) -> dict[str, Any]:
+    kits = [each["id"] for each in client.get("kits").json()["items"]]
+    quote: dict[str, Any] = client.post("quotes", {"kits": kits, **given}).json()
+    return quote
+
+
+def holloways(client: CheckedClient) -> str:
+    found: str = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
+    return found
+
+
+def opened(page: Page, address: str, quote: dict[str, Any]) -> None:
+    acts.sign_in(page, address, "ines@saltmarsh.example")
+    page.goto(f"{address}/saltmarsh/counter/quote/{quote['id']}")
+    expect(page.get_by_role("heading", name="Quote Q-")).to_be_visible()
+
+
+def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, live_server: Any, page: Page) -> None:
+    vehicles = Vehicle.objects.count()
+    opened(page, live_server.url, draft(client))
+    page.get_by_role("button", name="Choose the vehicle").click()
+    page.get_by_role("button", name="Add a vehicle").click()
+    page.get_by_label("Make and model").fill("Tarnbrook T35 estate")
+    page.get_by_role("textbox", name="VIN").fill(BAD)
+    use = page.get_by_role("button", name=f"Use {GOOD}")
+    expect(use).to_be_visible()
+    page.get_by_role("textbox", name="VIN").fill(GOOD)
+    expect(use).to_have_count(0)
+    escape_in_another_editor(page)
+    expect(page.get_by_role("textbox", name="VIN")).to_have_value(GOOD)
+    page.get_by_role("textbox", name="VIN").fill(BAD)
+    expect(use).to_be_visible()
+    assert Vehicle.objects.count() == vehicles
+    page.get_by_role("button", name="Add the vehicle", exact=True).click()
+    expect(page.locator(".boxes")).to_contain_text("Tarnbrook T35 estate")
+    expect(page.locator(".boxes")).to_contain_text(f"Did you mean {GOOD}?")
+    expect(page.locator(".boxes .mark")).to_be_visible()
+    assert Vehicle.objects.count() == vehicles + 1
+
+
+def escape_in_another_editor(page: Page) -> None:
+    """It closes that editor alone, and the keyboard is back on its figure."""
+    figure = page.get_by_role("button", name=re.compile("^Hours of .* Put your figure")).first
+    figure.click()
+    expect(page.get_by_label("Your hours")).to_be_focused()
+    page.keyboard.press("Escape")
+    expect(page.get_by_label("Your hours")).to_have_count(0)
+    expect(figure).to_be_focused()
+
+
+def test_the_date_is_at_hand_and_the_margin_is_not(client: CheckedClient, live_server: Any, page: Page) -> None:
+    opened(page, live_server.url, draft(client, vehicle=holloways(client)))
+    bar = page.locator(".thumb")
+    expect(page.locator(".slip")).to_contain_text("Margin")
+    expect(bar).to_contain_text(re.compile(r"ready \w{3} \d+ \w{3}"))
+    expect(bar).not_to_contain_text(re.compile("margin", re.I))
+    expect(bar.get_by_role("button", name=FREEZE)).to_be_visible()
+    bar.get_by_role("button", name="To the way there").click()
+    heading = page.get_by_role("heading", name="Ready", exact=True)
+    expect(heading).to_be_focused()
+    expect(heading).to_be_in_viewport()
+    headings = page.locator("main h2").all_inner_texts()
+    assert headings.index("Kits") < headings.index("Ready") < headings.index("Labour")
+    the_day_the_vehicle_comes(page)
+
+
+def the_day_the_vehicle_comes(page: Page) -> None:
+    field, ready = page.get_by_label("Vehicle here from"), page.locator(".ready")
+    field.fill("9999-12-31")
+    expect(ready.locator(".err")).to_contain_text("more than")
+    field.fill("2024-01-01")
+    expect(ready.locator(".note")).to_contain_text("The vehicle was to come on Mon 1 Jan 2024")
+    expect(ready.locator(".err")).to_have_count(0)
+    sunday = next_sunday(timezone.now().date() + timedelta(days=7))
+    field.fill(sunday.isoformat())
+    expect(ready.locator(".note")).to_contain_text(re.compile(r"^\s*Closed on Sun .* from Mon "))
+
+
+def next_sunday(day: date) -> date:
+    return day + timedelta(days=6 - day.weekday())
+
+
+def test_a_draft_says_that_the_issue_before_it_can_be_accepted(
+    client: CheckedClient, live_server: Any, page: Page
+) -> None:
+    quote = draft(client, vehicle=holloways(client))
+    path = f"quotes/{quote['id']}"
+    link = client.post(f"{path}/send", {"version": quote["version"], "recipient": "0555 014 417"}).json()["link"]
+    client.post(f"{path}/revise")
+    opened(page, live_server.url, quote)
+    expect(page.get_by_text("Issue 1 is with the customer and can still be accepted.")).to_be_visible()
+    expect(page.get_by_role("button", name="Take issue 1 back")).to_be_visible()
+    accept(link["url"])
+    page.get_by_role("button", name="light", exact=True).click()
+    expect(page.get_by_text("Anwen Holloway accepted issue 1 while you worked on issue 2")).to_be_visible()
+    expect(page.get_by_text("Issue 1 is with the customer")).to_have_count(0)
+    expect(page.locator("header .stamp")).to_contain_text("accepted")
+
+
+def test_an_issue_is_taken_back_from_under_its_draft(client: CheckedClient, live_server: Any, page: Page) -> None:
+    quote = draft(client, vehicle=holloways(client))
+    path = f"quotes/{quote['id']}"
+    client.post(f"{path}/send", {"version": quote["version"], "recipient": "0555 014 417"})
+    client.post(f"{path}/revise")
+    opened(page, live_server.url, quote)
+    page.get_by_role("button", name="Take issue 1 back").click()
+    page.get_by_role("dialog").get_by_role("button", name="Take the quote back").click()
+    expect(page.get_by_text("Issue 1 is with the customer")).to_have_count(0)
+    page.get_by_role("button", name="light", exact=True).click()
+    expect(page.get_by_role("button", name="light", exact=True)).to_have_attribute("aria-pressed", "true")
+    assert client.get(path).json()["out"] is None
