@@ -2,6 +2,8 @@ export interface Toast {
   id: number
   words: string
   undo?: (() => void) | undefined
+  /** What it speaks of, by key. */
+  about: readonly string[]
 }
 
 const STAYS = 8000
@@ -10,9 +12,12 @@ let last = 0
 /** What was said in passing; it goes by itself. Never an error: those stand where they belong. */
 export const toasts = $state<Toast[]>([])
 
-export function tell(words: string, undo?: () => void): void {
+/** Says it; what was said before about the same things is no longer true and goes. */
+export function tell(words: string, undo?: () => void, about: readonly string[] = []): void {
+  const older = toasts.filter((toast) => toast.about.some((key) => about.includes(key)))
+  for (const toast of older) leave(toast.id, null)
   const id = ++last
-  toasts.push({ id, words, undo })
+  toasts.push({ id, words, undo, about })
   setTimeout(() => leave(id), STAYS)
 }
 
