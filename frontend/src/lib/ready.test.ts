@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { few, heldBefore, type Missing, type Readiness, verdictState } from './ready'
+import { few, heldBefore, type Missing, type Readiness, stuckAt, verdictState } from './ready'
 
 const spare = { title: 'Manual' } as Missing
 const told = (verdict: Readiness['verdict'], more: Partial<Readiness> = {}) =>
@@ -23,6 +23,12 @@ test('what lacks a spare may start, and is not all here', () => {
 test('the bar stands only where work may go as far as that', () => {
   expect(heldBefore(told('start_to_hold'))?.position).toBe(2)
   expect(heldBefore(told('hold'))).toBeNull()
+})
+
+test('the bar leads to the first step that waits, not to one that what is missing reaches in time', () => {
+  const steps = ['clear', 'comes', 'waits', 'after', 'waits'].map((state, i) => ({ state, position: i + 1 }))
+  expect(stuckAt(told('start_to_hold', { steps } as never))?.position).toBe(3)
+  expect(stuckAt(told('hold', { steps } as never))).toBeUndefined()
 })
 
 test('one more than the most is shown: a line that says so would take its place', () => {

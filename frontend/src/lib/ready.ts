@@ -35,6 +35,11 @@ export function heldBefore({ verdict, hold_before }: Readiness): Readiness['hold
   return verdict === 'start_to_hold' ? hold_before : null
 }
 
+/** The first step that lacks something nobody has said will come in time: what the bar stands for. */
+export function stuckAt(reach: Readiness): StepReach | undefined {
+  return heldBefore(reach) ? reach.steps.find(({ state }) => state === 'waits') : undefined
+}
+
 /** The first few, and how many are left out. */
 export function few<T>(all: readonly T[], most: number): { shown: readonly T[]; more: number } {
   return all.length <= most + 1
