@@ -86,6 +86,34 @@ def test_what_was_typed_is_there_when_the_phone_comes_back(job: Job, live_server
     expect_mix(page, Concentrate="3.74", Water="3.06")
 
 
+def test_a_figure_that_is_chosen_again_is_typed_anew(job: Job, live_server: Any, page: Page) -> None:
+    acts.sign_in(page, live_server.url, BRAM)
+    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
+    tap(page, "6", ".", "4", "On to the reading", "2", "0")
+    reading = page.get_by_role("button", name="Reading, %")
+    expect(reading).to_contain_text("20 %")
+    reading.click()
+    tap(page, "3", "8")
+    expect(reading).to_contain_text("38 %")
+    expect_mix(page, Concentrate="3.808", Water="2.992")
+
+
+def test_a_mix_of_supposed_figures_says_so_until_both_are_measured(job: Job, live_server: Any, page: Page) -> None:
+    acts.sign_in(page, live_server.url, BRAM)
+    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
+    stamp = page.locator(".stamp", has_text="supposed")
+    figure = page.locator("dl.two dd").first
+    expect(stamp).to_be_visible()
+    small = figure.evaluate("each => parseFloat(getComputedStyle(each).fontSize)")
+    tap(page, "6", ".", "4", "On to the reading")
+    expect(stamp).to_be_visible()
+    tap(page, "3", "8")
+    expect(stamp).to_have_count(0)
+    expect_mix(page, Concentrate="3.808", Water="2.992")
+    assert figure.evaluate("each => parseFloat(getComputedStyle(each).fontSize)") > small
+    assert look(page, "measured") == []
+
+
 def test_a_target_out_of_reach_says_what_to_drain_and_what_to_fill_then(job: Job, live_server: Any, page: Page) -> None:
     acts.sign_in(page, live_server.url, INES)
     page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
@@ -94,6 +122,7 @@ def test_a_target_out_of_reach_says_what_to_drain_and_what_to_fill_then(job: Job
     expect_mix(page, Drain_another="0.3", Then_pure_concentrate="1.7")  # 8.5 L may stay: 10.2 x 50 % / 60 %
     tap(page, "Done")
     expect(page.get_by_text("Drain at least 1.3 L in all, 0.3 L more than now")).to_be_visible()
+    expect(page.get_by_role("heading", name="Or with premix")).to_have_count(0)
     assert look(page, "out of reach") == []
 
 

@@ -1,6 +1,8 @@
 """How far a job can go, as parts, the advisor and the technician see it on a phone."""
 
+import re
 from datetime import timedelta
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -9,6 +11,7 @@ from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 from shop.dates import short_day
 from tests.browser import acts
+from tests.browser.test_screens import look
 from tests.cast import make_cast
 from tests.kitting.floor import ZONE, Floor
 
@@ -85,6 +88,8 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     expect(verdict(page)).to_have_text(STOP)
     expect(page.get_by_text("in the", exact=False).filter(has_text="Ready")).to_be_visible()
     expect(page.get_by_text("Hold. Stop before step 2 until 1 line is here.")).to_be_visible()
+    page.get_by_role("link", name="It waits at step 3, Turbocharger fitted").click()
+    expect(page).to_have_url(re.compile("#step-3$"))
     fitting = page.locator("li").filter(has_text="Turbocharger fitted")
     expect(fitting).to_contain_text(f"2 of 4 here: {RING}, nobody has said when")
     expect(fitting.locator(".stamp")).to_have_text("waits for parts")
@@ -134,6 +139,72 @@ def count_the_other_two(page: Page) -> None:
     page.get_by_role("link", name="all here").click()
     expect(verdict(page)).to_have_text("all here")
     expect(page.get_by_role("heading", name="What it waits for")).to_have_count(0)
+
+
+def open_readiness(page: Page, address: str, floor: Floor, who: str = "parts") -> None:
+    acts.sign_in(page, address, f"{who}@saltmarsh.example")
+    page.goto(f"{address}/saltmarsh/parts/job/{floor.job.pk}")
+
+
+def test_lines_with_the_same_title_stand_side_by_side(floor: Floor, live_server: Any, page: Page) -> None:
+    clamps = [floor.line("Hose clamp", "FIT", carton=carton, quantity=Decimal(2)) for carton in "12"]
+    floor.count(*((clamp, 1) for clamp in clamps), (floor.ring, 4))
+    floor.due(*clamps, day=day_in(1).isoformat(), time="08:00")
+    wrong: list[str] = []
+    page.on("pageerror", lambda error: wrong.append(str(error)))
+    open_readiness(page, live_server.url, floor)
+    comes = page.locator("ul.lines", has=page.get_by_text("to spare"))
+    expect(comes.get_by_text("Hose clamp", exact=True)).to_have_count(2)
+    expect(page.get_by_role("button", name="Hose clamp")).to_have_count(2)
+    assert (wrong, look(page, "equal titles")) == ([], [])
+
+
+def test_what_another_phone_counts_comes_by_itself(floor: Floor, live_server: Any, page: Page) -> None:
+    page.clock.install()
+    open_readiness(page, live_server.url, floor)
+    expect(verdict(page)).to_have_text(STOP)
+    floor.count((floor.ring, 4))
+    page.clock.run_for(20_000)
+    expect(verdict(page)).to_have_text("all here")
+
+
+def test_a_day_typed_without_signal_stays_until_it_is_sent(floor: Floor, live_server: Any, page: Page) -> None:
+    open_readiness(page, live_server.url, floor)
+    page.get_by_role("button", name=RING).click()
+    form = page.get_by_role("form", name=f"Say when it comes: {RING}")
+    page.context.set_offline(True)
+    form.get_by_label("It comes on").fill(day_in(7).isoformat())
+    form.get_by_role("button", name="It comes then").click()
+    expect(form.get_by_role("alert")).to_contain_text("No answer from the server")
+    page.context.set_offline(False)
+    expect(form.get_by_role("alert")).to_have_count(0)
+    expect(form.get_by_text("Typed on this phone, not sent yet.")).to_be_visible()
+    page.get_by_role("link", name="Pull list").click()
+    page.get_by_role("link", name=STOP).click()
+    page.get_by_role("button", name=RING).click()
+    expect(form.get_by_label("It comes on")).to_have_value(day_in(7).isoformat())
+    form.get_by_role("button", name="It comes then").click()
+    expect(form).to_be_hidden()
+    expect(page.get_by_role("listitem").filter(has=page.get_by_role("button", name=RING))).to_contain_text("due")
+
+
+def test_a_newer_day_takes_the_word_of_the_older(floor: Floor, live_server: Any, page: Page) -> None:
+    open_readiness(page, live_server.url, floor)
+    for _ in range(2):
+        say_when(page)
+        expect(page.locator(".toast")).to_have_count(1)
+
+
+def test_the_pull_list_says_since_when_it_knows_nothing_new(floor: Floor, live_server: Any, page: Page) -> None:
+    acts.sign_in(page, live_server.url, "parts@saltmarsh.example")
+    page.goto(f"{live_server.url}/saltmarsh/parts/list/{floor.list.pk}")
+    standing = page.locator("li").filter(has=page.get_by_role("link", name=STOP))
+    expect(standing).to_be_visible()
+    expect(standing).not_to_contain_text("As it was at")
+    page.context.set_offline(True)
+    expect(standing).to_contain_text(re.compile(r"As it was at .*; no signal now"))
+    page.context.set_offline(False)
+    expect(standing).not_to_contain_text("As it was at")
 
 
 def day_in(days: int) -> Any:
