@@ -4,3 +4,8 @@ from django.apps import AppConfig
 class ShopConfig(AppConfig):
     name = "shop"
     default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        from shop.serializers.words import speak_our_words
+
+        speak_our_words()

@@ -8,6 +8,7 @@ from shop.calc.money import rounded
 from shop.problems import field_problem
 
 MOST_HOURS = 999  # of one piece of work: more is a slip of the pen, and would be counted day by day
+MOST_MONEY = Decimal(10) ** 10  # below it a line is kept, and any sum of lines too
 
 
 def uuid_asked(text: str, pointer: str) -> UUID:
@@ -28,6 +29,19 @@ def decimal_asked(text: str, pointer: str, key: str, *, places: int) -> Decimal:
     if not re.fullmatch(rf"-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?", text):
         raise field_problem(pointer, key)
     return Decimal(text)
+
+
+def amount_asked(quantity: Decimal, price: Decimal | None, pointer: str) -> None:
+    """Refuses a line that comes to more than can be kept and added up."""
+    if price is not None and quantity * price >= MOST_MONEY:
+        raise field_problem(pointer, "too_much")
+
+
+def hours_asked(hours: Decimal, pointer: str) -> Decimal:
+    """The hours of one piece of work."""
+    if hours > MOST_HOURS:
+        raise field_problem(pointer, "hours_most", n=MOST_HOURS)
+    return hours
 
 
 def price_asked(amount: Decimal, pointer: str, exponent: int) -> Decimal:

@@ -125,11 +125,24 @@ def _pointers(detail: Any, path: str = "") -> list[tuple[str, str]]:
         ]
     if isinstance(detail, list):
         if all(isinstance(each, str) for each in detail):
-            return [(path, str(each)) for each in detail]
+            return [(path, _sentence(each)) for each in detail]
         return [found for i, each in enumerate(detail) if each for found in _pointers(each, f"{path}/{i}")]
-    return [(path, str(detail))]
+    return [(path, _sentence(detail))]
+
+
+def _sentence(detail: Any) -> str:
+    """Ours, also for what only a validator of the framework tells: a code that the catalogue knows as a field's."""
+    code = getattr(detail, "code", "")
+    return say(f"field.{code}") if knows(f"field.{code}") else str(detail)
 
 
 def _model_pointers(error: ModelInvalid) -> list[tuple[str, str]]:
-    fields = error.message_dict if hasattr(error, "error_dict") else {"": error.messages}
-    return [(f"/{name}" if name else "", message) for name, messages in fields.items() for message in messages]
+    """What a row refused to keep, by code: a person reads no sentence of the framework."""
+    fields = error.error_dict if hasattr(error, "error_dict") else {"": error.error_list}
+    return [(f"/{name}" if name else "", _kept(each)) for name, group in fields.items() for each in group]
+
+
+def _kept(error: ModelInvalid) -> str:
+    key = f"field.kept.{error.code}"
+    limit = (error.params or {}).get("limit_value", "")
+    return say(key if knows(key) else "field.kept.invalid", n=limit)

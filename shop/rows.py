@@ -42,10 +42,13 @@ class ShopKey(models.ForeignKey):
         models.Field.validate(self, value, model_instance)
 
 
+MOST = 10**18  # beyond what a whole number of the database holds
+
+
 def fits(number: Decimal, scale: int) -> bool:
     """Whether the number, at that many decimals, is a whole number of at most 18 digits."""
     shifted = number.scaleb(scale)
-    return abs(shifted) < 10**18 and shifted == shifted.to_integral_value()
+    return abs(shifted) < MOST and shifted == shifted.to_integral_value()
 
 
 class ExactDecimalField(models.BigIntegerField):
@@ -82,7 +85,8 @@ class ExactDecimalField(models.BigIntegerField):
         if not exact.is_finite():
             raise ValidationError(f"{value!r} is no finite number", code="invalid")
         if not fits(exact, self.scale):
-            raise ValidationError(f"{value} does not fit {self.scale} decimals", code="decimals")
+            code = "decimals" if abs(exact.scaleb(self.scale)) < MOST else "too_large"
+            raise ValidationError(f"{value} does not fit {self.scale} decimals", code=code)
         return exact
 
     def get_prep_value(self, value: Any) -> Any:

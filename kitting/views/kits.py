@@ -11,7 +11,7 @@ from kitting.serializers.kits import KitIn, KitOut, KitRowOut
 from kitting.services import kits
 from kitting.shapes.kits import kit_row, kit_shape
 from shop import access as shop_access
-from shop.asked import price_asked, uuid_asked
+from shop.asked import hours_asked, price_asked, uuid_asked
 from shop.endpoint import Endpoint
 from shop.finding import by_key
 from shop.openapi import listed
@@ -35,7 +35,7 @@ class Kits(Endpoint):
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)
         price = price_asked(given.pop("price"), "/price", self.who.shop.exponent)
-        issue = kits.IssueGiven(price=price, hours=given.pop("hours"))
+        issue = kits.IssueGiven(price=price, hours=hours_asked(given.pop("hours"), "/hours"))
         made = kits.add_kit(who=self.who, issue=issue, **given)
         return Response(detail(access.kit_with_newest_issue(self.who, made.kit_id)), status=201)
 

@@ -15,7 +15,7 @@ from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.services import drafts
 from quotes.shapes import quote_shape, row_shape
-from shop.asked import MOST_HOURS, price_asked
+from shop.asked import amount_asked, hours_asked, price_asked
 from shop.calc.money import rounded
 from shop.calc.rules import Rules
 from shop.endpoint import Endpoint, versioned
@@ -141,6 +141,7 @@ class Lines(Endpoint):
             part = kitting.access.part(self.who, given["part"])
             return drafts.add_part(who=self.who, quote=quote, part=part, quantity=given["quantity"])
         price_asked(given["unit_price"], "/unit_price", self.who.shop.exponent)
+        amount_asked(given["quantity"], given["unit_price"], "/unit_price")
         fields = {name: given[name] for name in ("title", "quantity", "unit_price", "tax_class")}
         return drafts.add_text(who=self.who, quote=quote, **fields)
 
@@ -160,6 +161,8 @@ class Line(Endpoint):
         if "unit_price" in given:
             price_asked(given["unit_price"], "/unit_price", self.who.shop.exponent)
         row = access.line(access.current(quote), line)
+        pointer = "/unit_price" if "unit_price" in given else "/quantity"
+        amount_asked(given.get("quantity", row.quantity), given.get("unit_price", row.unit_price), pointer)
         return answer(drafts.change_line(who=self.who, quote=quote, line=row, seen=seen, changes=given))
 
     def delete(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
@@ -183,8 +186,8 @@ class Override(Endpoint):
             price_asked(given["value"], "/value", self.who.shop.exponent)
         elif rounded(given["value"], 1) != given["value"]:
             raise field_problem("/value", "tenths")
-        elif given["value"] > MOST_HOURS:
-            raise field_problem("/value", "hours_most", n=MOST_HOURS)
+        else:
+            hours_asked(given["value"], "/value")
         changed = drafts.set_override(
             who=self.who, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
         )

@@ -1,0 +1,22 @@
+"""What is wrong with a field of a request, in our words: the framework's own sentences reach nobody.
+
+The sentences stand in the catalogue as `field.says.KIND.code`, KIND being the framework's kind of field, with its facts
+(`{max_length}`). A kind of field without one of its own takes that of the kind it is made from.
+"""
+
+from typing import Any
+
+from rest_framework import serializers
+
+from shop.words import catalogue
+
+SAYS = "field.says."
+
+
+def speak_our_words() -> None:
+    """Put the catalogue's sentences in the place of the framework's, once, as the apps are ready."""
+    for key, sentence in catalogue().items():
+        if key.startswith(SAYS):
+            kind, code = key.removeprefix(SAYS).split(".")
+            of: Any = getattr(serializers, kind)
+            of.default_error_messages = {**of.default_error_messages, code: sentence}

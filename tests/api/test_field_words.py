@@ -1,0 +1,108 @@
+"""Whatever is wrong with a field is told in our words, at the field: no sentence of the framework reaches a person."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from rest_framework import serializers
+
+from shop.words import catalogue
+from tests.api.endpoints import VIEWS
+from tests.cast import Cast
+from tests.quotes.stage import Stage, make_stage
+
+OURS = set(catalogue().values())
+
+
+@pytest.fixture
+def stage(cast: Cast) -> Stage:
+    return make_stage(cast)
+
+
+def below(field: Any) -> Iterator[Any]:
+    yield field
+    for inner in getattr(field, "fields", {}).values():
+        yield from below(inner)
+    child = getattr(field, "child", None)
+    if child is not None:
+        yield from below(child)
+
+
+TAKEN = [field for view in VIEWS.values() for shape in view.takes.values() if shape for field in below(shape())]
+
+
+def test_every_field_that_is_taken_in_speaks_our_words() -> None:
+    assert len(TAKEN) > 60
+    told = {(type(field).__name__, str(words)) for field in TAKEN for words in field.error_messages.values()}
+    assert {each for each in told if each[1] not in OURS} == set()
+
+
+def test_every_sentence_stands_for_one_of_the_framework() -> None:
+    for key in (key.removeprefix("field.says.") for key in catalogue() if key.startswith("field.says.")):
+        kind, code = key.split(".")
+        assert code in getattr(serializers, kind).default_error_messages, key
+
+
+def told(answer: Any) -> dict[str, str]:
+    assert answer.status_code == 400, answer.content
+    return {each["pointer"]: each["detail"] for each in answer.json()["errors"]}
+
+
+@pytest.mark.parametrize(
+    ("given", "words"),
+    [
+        ({"price": "-1"}, {"/price": "Enter 0 or more."}),
+        ({"price": "12345678901"}, {"/price": "Write at most 10 digits before the point."}),
+        ({"price": "twelve"}, {"/price": "Write a number in digits, such as 12.50."}),
+        ({"price": "1" * 2000}, {"/price": "This number is too long."}),
+        ({"hours": "999.9"}, {"/hours": "These are more hours than one piece of work can take; enter at most 999."}),
+        ({"hours": "10000"}, {"/hours": "Write at most 4 digits before the point."}),
+        ({"title": "x" * 201}, {"/title": "Write at most 200 letters."}),
+        ({"title": ""}, {"/title": "Enter something."}),
+        ({"code": None}, {"/code": "This cannot be left open."}),
+        ({"code": "a\0b"}, {"/code": "There is a character in it that no text has. Write it anew."}),
+    ],
+)
+def test_a_kit_with_something_wrong_says_what(cast: Cast, given: Any, words: Any) -> None:
+    kit = {"code": "K-1", "title": "Kit", "price": "100.00", "hours": "2.00"}
+    assert told(cast.signed_in("advisor").post("kits", kit | given)) == words
+
+
+@pytest.mark.parametrize("line", [{"quantity": "100000", "unit_price": "100000"}])
+def test_a_line_that_comes_to_more_than_can_be_kept_is_refused(stage: Stage, line: dict[str, str]) -> None:
+    quote = stage.quote().json()
+    where = f"quotes/{quote['id']}/lines"
+    words = {"/unit_price": "This comes to more than a line can hold. Look at quantity and price."}
+    assert told(stage.client.post(where, {"kind": "text", "title": "Paint"} | line)) == words
+    just = stage.client.post(where, {"kind": "text", "title": "Paint"} | line | {"unit_price": "99999"}).json()
+    where, seen = f"{where}/{just['extras'][0]['line']}", f'"{just["version"]}"'
+    assert told(stage.client.patch(where, {"unit_price": "100000"}, seen=seen)) == words
+    more = told(stage.client.patch(where, {"quantity": "200000"}, seen=seen))
+    assert more == {"/quantity": words["/unit_price"]}
+
+
+def test_hours_in_the_place_of_computed_ones_have_an_end(stage: Stage) -> None:
+    quote = stage.quote().json()
+    where, seen = f"quotes/{quote['id']}/overrides/labour:TURBO", f'"{quote["version"]}"'
+    assert stage.client.put(where, {"value": "999", "because": "agreed"}, seen=seen).status_code == 200
+    seen = f'"{quote["version"] + 1}"'
+    words = "These are more hours than one piece of work can take; enter at most 999."
+    assert told(stage.client.put(where, {"value": "999.1", "because": "agreed"}, seen=seen)) == {"/value": words}
+
+
+def test_what_a_row_refuses_is_told_by_what_is_wrong() -> None:
+    from decimal import Decimal
+
+    from django.core.exceptions import ValidationError
+
+    from shop.models import Customer, Rate
+    from shop.problems import as_problem
+
+    def words(row: Any) -> Any:
+        with pytest.raises(ValidationError) as refused:
+            row.clean_fields(exclude=["id", "shop", "name_key", "currency", "valid_from"])
+        return {each["pointer"]: each["detail"] for each in as_problem(refused.value, {}).data["errors"]}
+
+    assert words(Customer(name="x" * 300)) == {"/name": "Write at most 120 letters."}
+    assert words(Rate(rate=Decimal(10) ** 13)) == {"/rate": catalogue()["field.kept.too_large"]}
+    assert words(Rate(rate=Decimal("1.1234567"))) == {"/rate": catalogue()["field.kept.decimals"]}
