@@ -118,9 +118,9 @@ def shown_value(told: Mapping[str, Any] | None) -> str:
 
 
 def moved_later(shown: str, told: Mapping[str, Any] | None) -> bool:
-    """Whether the half day that was shown is earlier than what can be promised now; nothing shown is never so."""
+    """Whether what can be promised now is later than the half day that was shown, or nothing at all."""
     seen, now = _read(shown), _read(shown_value(told))
-    return seen is not None and now is not None and now > seen
+    return seen is not None and (now is None or now > seen)
 
 
 def words_of(shown: str) -> str:

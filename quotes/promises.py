@@ -14,9 +14,11 @@ from quotes.calc.plan import Sheet, WorkPlan, outlook, plan_from, work_plan
 from quotes.figures import Figures
 from quotes.models import Decision, Revision
 from shop.calc.outlook import Outlook
+from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar
 from shop.loading import opening_hours
 from shop.models import Shop
+from shop.problems import calculation_words
 from shop.promising import promise_shape
 from shop.words import say
 
@@ -56,22 +58,32 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | str
     """
     now = now.replace(minute=now.minute // QUARTER * QUARTER, second=0, microsecond=0)
     if plan is None or not plan.steps:
-        return say("promise.no_work")
+        return say("promise.not_kept" if plan is None else "promise.no_work")
     calendar = opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())
     if calendar is None:
         return say("promise.no_hours")
-    return Promised(plan, outlook(plan, calendar, now), calendar, now)
+    try:
+        return Promised(plan, outlook(plan, calendar, now), calendar, now)
+    except Refusal as refused:
+        return calculation_words(refused)
 
 
 def quote_promise(
     revision: Revision, found: Figures | None, kept: Mapping[str, Any], decision: Decision | None, now: datetime
 ) -> dict[str, Any]:
     """`promise` and `no_promise` of the quote as the API shows it."""
-    recorded = decision.record.get("promise") if decision and revision.state == Revision.State.ACCEPTED else None
-    if recorded:
-        return {"promise": recorded["whole"], "no_promise": None}
+    if decision and revision.state == Revision.State.ACCEPTED:
+        return _recorded(decision, kept)
     plan = draft_plan(revision, found) if found else frozen_plan(kept)
     told = promised(plan, revision.shop, now)
     if isinstance(told, str):
         return {"promise": None, "no_promise": told}
     return {"promise": told.shape, "no_promise": None}
+
+
+def _recorded(decision: Decision, kept: Mapping[str, Any]) -> dict[str, Any]:
+    """What was told at the yes, and nothing of today: who said yes to no day was promised none."""
+    told = decision.record.get("promise")
+    if told:
+        return {"promise": told["whole"], "no_promise": None}
+    return {"promise": None, "no_promise": say("promise.none_told" if "plan" in kept else "promise.not_kept")}

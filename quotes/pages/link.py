@@ -142,7 +142,7 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
         "typed": request.POST.get("name", "")[:120],
         "ticked": request.POST.getlist("consent"),
         "changes": _changes(link, request, newest) if error == "replaced" else [],
-        "moved": _moved(request, promise),
+        "moved": _moved(request, promise) if state == Revision.State.SENT else None,
         "promise": promise,
         "ready": shown_value(promise),
         "decision": _decision(link),
@@ -156,9 +156,10 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
 def _moved(request: HttpRequest, promise: dict[str, Any] | None) -> dict[str, str] | None:
     """The half day that was shown and the later one of now, whatever else was wrong with the answer."""
     shown = request.POST.get("ready", "")
-    if promise is None or not moved_later(shown, promise):
+    if not moved_later(shown, promise):
         return None
-    return {"before": words_of(shown), "after": promise["ready"]["words"]}
+    after = promise["ready"]["words"] if promise else say("customer.promise.none_now")
+    return {"before": words_of(shown), "after": after}
 
 
 def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[str, Any]]:

@@ -13,7 +13,8 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from kitting.models import Kit, KitRevision, Offer
-from quotes.models import Decision, Quote, Revision
+from quotes import snapshots
+from quotes.models import Decision, Override, Quote, Revision
 from quotes.presenting import for_customer
 from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet, TemplateStep
 from tests.cast import Cast
@@ -328,6 +329,50 @@ def test_an_earlier_day_is_no_reason_to_ask_again(stage: Stage, phone: Phone) ->
 @pytest.mark.parametrize("shown", ["", "nonsense", "2026-12-01", "2026-12-01 noon", "x" * 4000])
 def test_a_page_that_carries_no_day_is_not_compared(phone: Phone, shown: str) -> None:
     assert phone.answer(ready=shown).status_code == 303
+
+
+def test_a_day_that_cannot_be_told_any_more_is_asked_about_before_the_yes_counts(stage: Stage, phone: Phone) -> None:
+    seen = phone.field("ready")
+    week = Calendar.objects.get().week
+    Calendar.objects.update(week={})
+    refused = phone.answer(ready=seen)
+    phone.html = refused.content.decode()
+    assert refused.status_code == 409 and not Decision.objects.exists()
+    assert "Fri 11 Dec, in the afternoon" in phone.html and "No day can be told now" in phone.html
+    assert phone.answer().status_code == 303  # the page that says so carries no day
+    Calendar.objects.update(week=week)
+    found = stage.client.get(f"quotes/{Quote.objects.get().pk}").json()
+    assert (found["state"], found["promise"]) == ("accepted", None)
+    assert found["no_promise"] == "No date was kept: none could be told when the customer said yes."
+
+
+def test_an_issue_from_before_there_were_dates_says_so(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    sent = send(stage, stage.quote().json())
+    read = snapshots.read
+    monkeypatch.setattr(
+        snapshots, "read", lambda revision: {name: each for name, each in read(revision).items() if name != "plan"}
+    )
+    path = f"quotes/{sent['quote']['id']}"
+    told = "No date was kept: this issue was sent before dates were."
+    assert stage.client.get(path).json()["no_promise"] == told
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    assert stage.client.get(path).json()["no_promise"] == told
+
+
+def test_a_date_that_cannot_be_counted_is_a_sentence_and_locks_nothing(stage: Stage) -> None:
+    Operation.objects.filter(code="TURBO").update(wait_after=2_000_000_000)
+    draft = stage.quote(stage.turbo).json()
+    assert draft["promise"] is None
+    assert draft["no_promise"] == "No date: it lies more than 20 years ahead. Look at the hours of the work."
+    Override.objects.create(
+        shop=stage.cast.shop,
+        revision=Revision.objects.get(),
+        key="labour:BUMPER",
+        value=Decimal(90_000_000),
+        because="x",
+    )
+    slow = stage.client.get(f"quotes/{draft['id']}").json()
+    assert slow["no_promise"] == draft["no_promise"]
 
 
 def test_the_afternoon_is_later_than_the_morning(phone: Phone) -> None:
