@@ -34,7 +34,7 @@ def needs(given: QuoteInput, found: tuple[PricedNeed, ...]) -> Iterator[Explaine
 
 def _rules(need: PricedNeed) -> Iterator[str]:
     codes = {each.code for each in need.steps}
-    if len(need.kits) > 1:
+    if len(need.kits) > 1 or any(each.code == "need_besides" for each in need.reasons):
         yield "pooled"
     for code, rule in (("at_most", "need_once"), ("share_of_capacity", "capacity"), ("fill", "refill")):
         if code in codes:

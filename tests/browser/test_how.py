@@ -125,12 +125,13 @@ def test_taking_a_kit_off_is_worked_beside_the_kit_alone(
     others = [each["kit"] for each in quote["kits"] if each["title"] != BRAKES]
     without = saltmarsh.post("quotes", {"kits": others, "vehicle": quote["vehicle"]["id"]}).json()
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
-    sheet = how(page, BRAKES, "Price")
+    page.get_by_role("button", name=f"How this is computed: what taking {BRAKES} off saves").click()
+    sheet = opened(page, f"Taking off: {BRAKES}")
     expect_step(sheet, "Hours of the whole quote with it", f"{quote['labour']['hours']} h")
-    expect_step(sheet, "Hours of the whole quote without it", f"{without['labour']['hours']} h")
+    expect_step(sheet, "Less the hours of the whole quote without it", f"− {without['labour']['hours']} h")
     expect_step(sheet, "Taking it off saves, in hours", f"{brakes['saves_hours']} h")
     expect_step(sheet, "Charged for it alone", f"{brakes['alone_hours']} h")
-    expect_step(sheet, "Total with tax without it", f"{Decimal(without['totals']['gross']):,}")
+    expect_step(sheet, "Less the total with tax without it", f"− {Decimal(without['totals']['gross']):,}")
     expect_step(sheet, "Taking it off saves, with tax", f"{Decimal(brakes['saves_amount']):,}")
 
 
@@ -143,13 +144,35 @@ def test_a_need_shows_its_packs_what_is_left_and_the_next_best(
     sheet = how(page, oil["title"], "Price")
     expect(sheet).to_contain_text("added over the whole job before packs are chosen")
     expect_step(sheet, "100 % of engine oil, 8.3 L", "8.3 L")
-    expect_step(sheet, "Kit C asks", "0.3 L")
+    asked = sheet.get_by_role("row").filter(has_text="Kit C asks")
+    expect(asked).to_contain_text("0.3 L")
     expect_step(sheet, "Needed over the job", "8.6 L")
     for pack in oil["packs"]:
         expect(sheet.get_by_role("cell", name=f"{pack['count']} × {pack['title']}", exact=True)).to_be_visible()
     expect_step(sheet, "These packs together", oil["price"])
     expect_step(sheet, "Left over", "0.4 L")
     expect_step(sheet, "Next best: 5 + 5 L", "+ 11.73")
+
+
+def test_the_margin_is_pressed_and_worked_from_the_total_before_tax(
+    page: Page, live_server: Any, saltmarsh: CheckedClient
+) -> None:
+    quote = quoted(saltmarsh)
+    margin = saltmarsh.get(f"quotes/{quote['id']}/margin").json()
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    figure = page.get_by_role("button", name=re.compile(r"^[\d.]+ %.*How this is computed$"))
+    figure.click()
+    sheet = opened(page, "Margin")
+    expect_step(sheet, "Total before tax", f"{Decimal(margin['revenue']):,}")
+    expect_step(sheet, "Profit before tax", f"{Decimal(margin['profit']):,}")
+    expect(sheet.get_by_role("row").last).to_contain_text(margin["how"]["result"])
+    put_away(page)
+    expect(figure).to_be_focused()
+
+    page.get_by_role("button", name="Landed cost").click()
+    costs = page.get_by_role("dialog", name="Landed cost")
+    last = costs.get_by_role("listitem").filter(has_text="Together")
+    expect(last).to_contain_text(f"profit {Decimal(margin['bought_sum']['profit']):,} before tax")
 
 
 def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
