@@ -96,7 +96,7 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
     returns = [each.code for each in done if each.mobile_again]
     return LoadedQuote(
         given,
-        _facts(shop, chosen, attributes),
+        _facts(shop, chosen, attributes, [step.code for step in sheet]),
         undecided(asked, attributes),
         sheet,
         waits={each.code: each.wait_after for each in done},
@@ -303,7 +303,7 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
     )
 
 
-def _facts(shop: Shop, chosen: Iterable[Line], attributes: Attributes) -> dict[str, KitFacts]:
+def _facts(shop: Shop, chosen: Iterable[Line], attributes: Attributes, order: list[str]) -> dict[str, KitFacts]:
     """What is in the box for this vehicle, and for which work; parts that wait for an attribute are left out."""
     parts: dict[UUID | None, int] = {}
     cartons: dict[UUID | None, int] = {}
@@ -317,11 +317,12 @@ def _facts(shop: Shop, chosen: Iterable[Line], attributes: Attributes) -> dict[s
         counts[revision] = counts.get(revision, 0) + 1
         if kind == KitLine.Kind.PART and role in WORKED_WITH:
             needed.setdefault(revision, set()).add(code or "")
+    places = {code: place for place, code in enumerate(order)}
     found = {}
     for line in chosen:
         assert line.kit_revision is not None
         id = line.kit_revision_id
-        at = tuple(sorted(needed.get(id, ())))
+        at = tuple(sorted(needed.get(id, ()), key=lambda code: (places.get(code, -1), code)))
         found[str(line.pk)] = KitFacts(line.kit_revision, parts.get(id, 0), cartons.get(id, 0), at)
     return found
 

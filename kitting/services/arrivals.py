@@ -1,7 +1,7 @@
 """When what is missing arrives, as a person says."""
 
 from collections.abc import Sequence
-from datetime import date, datetime, time
+from datetime import UTC, date, datetime, time
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
@@ -17,6 +17,8 @@ from shop.services import history
 from shop.services.jobs import check_day
 from shop.shapes import iso
 from shop.words import say
+
+NOT_SAID = {field.name for field in PullLine._meta.fields} - {"due_at"}
 
 Before = tuple[PullLine, datetime | None]
 
@@ -40,6 +42,7 @@ def say_due(
     changed = [(line, line.due_at) for line in _lines_of(row, lines)]
     for line, _ in changed:
         line.due_at = due
+        line.clean_fields(exclude=NOT_SAID)
     PullLine.objects.filter(shop=who.shop, list=row, pk__in=[line.pk for line, _ in changed]).update(due_at=due)
     history.record(
         who=who,
@@ -58,7 +61,7 @@ def _instant(who: Actor, day: date | None, at: time | None, now: datetime) -> da
     zone = ZoneInfo(who.shop.zone)
     check_day(day, now.astimezone(zone).date(), "/day")
     if at is not None:
-        return datetime.combine(day, at, zone)
+        return datetime.combine(day, at, zone).astimezone(UTC)  # an hour that the clock leaves out is another one
     calendar = opening_hours(who.shop, day)
     if calendar is None:
         raise field_problem("/time", "time_without_hours")

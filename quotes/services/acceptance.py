@@ -1,6 +1,6 @@
 """The customer's answer: tied to exactly what was shown, given once, and opening job and pull list with it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -22,6 +22,7 @@ from shop.models import Customer, Job, TemplateStep, Vehicle
 from shop.services import history
 from shop.services.jobs import SoldOperation, open_job
 
+MOST_CODE = 40
 PROMISED_FROM = ("after", "wait_after", "no_return", "mobile_again")
 
 
@@ -171,13 +172,24 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     after = {step.code: list(step.after) for step in sheet}
     by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
     planned = {step["code"]: step for step in kept["plan"]["steps"]} if "plan" in kept else {}
-    found = []
+    found: list[SoldOperation] = []
     for each in kept["shown"]["labour"]["operations"]:
         code = each["key"].removeprefix("labour:")
         told = _sheet(each, by_code.get(code), after.get(code, []))
         told |= {name: planned[code][name] for name in PROMISED_FROM if name in planned.get(code, {})}
-        found.append(SoldOperation(code[:40], each["title"][:200], Decimal(each["hours"]), told))
+        short = _job_code(code, {one.code for one in found})
+        found.append(SoldOperation(short, each["title"][:200], Decimal(each["hours"]), told))
     return found
+
+
+def _job_code(code: str, taken: Collection[str]) -> str:
+    """The code as a job can keep it; where two are the same as far as there is room, the later one is numbered."""
+    short, number = code[:MOST_CODE], 1
+    while short in taken:
+        number += 1
+        mark = f"~{number}"
+        short = code[: MOST_CODE - len(mark)] + mark
+    return short
 
 
 def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str]) -> dict[str, Any]:

@@ -115,7 +115,7 @@ def _latest(coming: Iterable[Coming]) -> dict[str, Coming]:
     found: dict[str, Coming] = {}
     for each in coming:
         before = found.get(each.operation)
-        if each.at is not None and (before is None or before.at is None or before.at < each.at):
+        if each.at is not None and (before is None or before.at is None or not _earlier(each.at, before.at)):
             found[each.operation] = each
     return found
 

@@ -1,12 +1,13 @@
 """Noon, in the shop's own zone."""
 
-from datetime import UTC
+from datetime import UTC, datetime
 
 import pytest
 
 from shop.calc.days import half_day
+from shop.calc.outlook import Coming
 from shop.calc.worktime import Calendar
-from tests.calc.test_outlook import ZONE, at
+from tests.calc.test_outlook import STRIP, ZONE, ahead, at
 
 THROUGH = Calendar(ZONE, (((8 * 60, 17 * 60),),) * 7)
 
@@ -18,3 +19,11 @@ THROUGH = Calendar(ZONE, (((8 * 60, 17 * 60),),) * 7)
 def test_the_afternoon_begins_at_noon_where_the_shop_is(hour: int, minute: int, half: str) -> None:
     finish = at(1, hour, minute)
     assert half_day(finish, THROUGH).half == half_day(finish.astimezone(UTC), THROUGH).half == half
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_the_hour_that_the_clock_shows_twice_is_later_the_second_time(turned: bool) -> None:
+    once = Coming("once", "STRIP", datetime(2027, 10, 31, 2, 30, tzinfo=ZONE))
+    again = Coming("again", "STRIP", datetime(2027, 10, 31, 2, 10, tzinfo=ZONE, fold=1))
+    legs = ahead(STRIP, coming=(again, once) if turned else (once, again)).legs
+    assert [leg.title for leg in legs if leg.kind == "arrival"] == ["again"]

@@ -36,6 +36,11 @@ def test_what_was_said_can_be_taken_back_exactly(floor: Floor) -> None:
     assert (floor.ring.due_at, floor.duct.due_at) == (local(4, 10, 15), None)
 
 
+def test_an_hour_that_the_clock_leaves_out_is_told_as_it_is_kept(floor: Floor) -> None:
+    answer = floor.due(floor.ring, day="2027-03-28", time="02:30").json()
+    assert answer["items"][0]["due_at"] == "2027-03-28T01:30:00Z" and "03:30" in answer["words"]
+
+
 def test_a_day_that_is_over_is_said_and_not_counted_on(floor: Floor, clock: Any) -> None:
     floor.count_all(ring=2)
     floor.due(floor.ring, day="2026-12-08")

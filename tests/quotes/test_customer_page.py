@@ -1,7 +1,7 @@
 import pytest
 from django.test import Client
 
-from kitting.models import PullLine, PullList
+from kitting.models import Kit, PullLine, PullList
 from quotes.models import Decision, Link, Quote, Revision
 from shop.models import Job, JobOperation
 from tests.quotes.stage import Stage
@@ -249,3 +249,13 @@ def test_the_secret_is_in_no_log_whatever_is_done_with_it(phone: Phone, caplog: 
     answer = Client().post(phone.url)
     assert (answer.status_code, answer["Cache-Control"]) == (410, "no-store")
     assert token not in caplog.text
+
+
+def test_two_kits_whose_codes_begin_alike_are_both_work_of_the_job(stage: Stage) -> None:
+    for end in "12":
+        kit = {"code": "K" * 38 + end, "title": f"Own {end}", "price": "100.00", "hours": "2.0"}
+        stage.client.post("kits", kit)
+    sent = stage.sent(*Kit.objects.filter(code__startswith="KKK"))
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    codes = JobOperation.objects.order_by("position").values_list("code", flat=True)
+    assert list(codes) == ["own:" + "K" * 36, "own:" + "K" * 34 + "~2"]
