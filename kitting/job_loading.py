@@ -49,6 +49,7 @@ class LoadedJob:
     offers: Mapping[UUID, Offer]
     counts: Counts
     counted_at: datetime | None
+    boxes: Mapping[str, Sequence[int]]  # copies of each kit
 
 
 def load_job(job: Job, now: datetime) -> LoadedJob:
@@ -68,7 +69,8 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
         here_from=job.here_from,
         team=_team(shop, today),
     )
-    return LoadedJob(job, pull_list, work, lines, kits, offers, counts, counted_at)
+    boxes = {code: sorted({each.copy for each in work.items if each.kit == code}) for code in kits}
+    return LoadedJob(job, pull_list, work, lines, kits, offers, counts, counted_at, boxes)
 
 
 def counts_of(shop: Shop, pull_list: PullList) -> Counts:
@@ -132,6 +134,7 @@ def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mappi
         minor=_minor(line.detail),
         said_at=line.due_at,
         lead_days=offer.lead_days if offer else None,
+        bag=line.bag,
     )
 
 

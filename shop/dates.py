@@ -3,7 +3,8 @@
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from shop.calc.days import HalfDay
+from shop.calc.days import HalfDay, on_the_shelf
+from shop.calc.worktime import Calendar
 from shop.words import say
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -43,6 +44,15 @@ def due_words(instant: datetime, zone: str, today: date | None = None) -> str:
     """'Tue 8 Dec 10:00' in the shop's zone; with its year where that is not the year of `today`."""
     local = instant.astimezone(ZoneInfo(zone))
     return say("day.due", day=short_day(local.date(), today), time=local.strftime("%H:%M"))
+
+
+def shelf_words(at: datetime, calendar: Calendar | None, zone: str) -> str:
+    """'Tue 8 Dec 10:00'; the day alone where it means the moment the shop closes, for nobody said the hour."""
+    if calendar is not None:
+        day = at.astimezone(calendar.zone).date()
+        if on_the_shelf(day, calendar) == at:
+            return short_day(day)
+    return due_words(at, zone)
 
 
 def half_day_words(half_day: HalfDay, today: date | None = None) -> str:

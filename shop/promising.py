@@ -1,7 +1,7 @@
 """A promise date as people see it: the half day, the way there in words, and the data of its picture."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 from itertools import groupby
 from typing import Any
@@ -11,7 +11,7 @@ from shop.calc.outlook import Coming, Leg, Outlook, Step, Team
 from shop.calc.promise import clock_minutes
 from shop.calc.quantity import plain
 from shop.calc.worktime import Calendar, OpeningHours, Span, instant_of
-from shop.dates import WEEKDAYS, due_words, half_day_words, short_day
+from shop.dates import WEEKDAYS, due_words, half_day_words, shelf_words, short_day
 from shop.shapes import iso
 from shop.words import say
 
@@ -29,36 +29,43 @@ def promise_shape(
     coming) to the date. With `team`, how it is computed.
     """
     known, zone = {step.code: step for step in steps}, calendar.zone.key
+    today = (now or found.available_from).astimezone(calendar.zone).date()
     return {
-        "ready": ready_shape(found.ready),
+        "ready": ready_shape(found.ready, today),
         "finish": iso(found.promise.finish),
         "since": iso(found.available_from),
-        "words": [leg_words(leg, known, zone) for leg in found.legs],
-        "unknown": unknown_words(found),
-        "legs": [_leg(leg, known, zone) for leg in found.legs],
-        "coming": [_coming(each, zone) for each in _once(found.coming)],
+        "words": [leg_words(leg, known, zone, today) for leg in found.legs],
+        "unknown": unknown_words(found, calendar),
+        "legs": [_leg(leg, known, zone, today) for leg in found.legs],
+        "coming": [_coming(each, zone, today) for each in _once(found.coming)],
         "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
         "days": list(_days(calendar, min(found.available_from, now or found.available_from), found.ready.at)),
-        "how": how_shape(found, steps, calendar, team) if team else None,
+        "how": how_shape(found, steps, calendar, team, today) if team else None,
     }
 
 
-def ready_shape(ready: HalfDay) -> dict[str, Any]:
-    return {"day": ready.day.isoformat(), "half": ready.half, "at": iso(ready.at), "words": half_day_words(ready)}
+def ready_shape(ready: HalfDay, today: date) -> dict[str, Any]:
+    return {"day": ready.day.isoformat(), "half": ready.half, "at": iso(ready.at), "words": half_day_words(ready, today)}
 
 
-def unknown_words(found: Outlook) -> str | None:
-    """What the date does not count, because nobody has said when it comes."""
-    if not found.unknown:
-        return None
-    return say("promise.unknown", n=len(found.unknown), titles="; ".join(found.unknown))
+def unknown_words(found: Outlook, calendar: Calendar) -> str | None:
+    """What the date does not count, because nobody has said when it comes or the day that was said has passed."""
+    said = []
+    if found.unknown:
+        counts = {each.title: each.things for each in found.coming if each.title in found.unknown}
+        said = [say("promise.unknown", n=sum(counts.values()), titles="; ".join(found.unknown))]
+    for each in found.overdue:
+        assert each.was_due is not None, "what is overdue was due"
+        when = shelf_words(each.was_due, calendar, calendar.zone.key)
+        said.append(say("promise.overdue", n=each.things, title=each.title, when=when))
+    return " ".join(said) or None
 
 
-def leg_words(leg: Leg, steps: dict[str, Step], zone: str) -> str:
+def leg_words(leg: Leg, steps: dict[str, Step], zone: str, today: date) -> str:
     if leg.kind == "drop_off":
-        return say("promise.drop_off", when=due_words(leg.until, zone))
+        return say("promise.drop_off", when=due_words(leg.until, zone, today))
     if leg.kind == "arrival":
-        return say("promise.arrival", title=leg.title, when=due_words(leg.since, zone))
+        return say("promise.arrival", n=leg.things, title=leg.title, when=due_words(leg.since, zone, today))
     if leg.kind == "wait":
         return say("promise.wait", wait=duration(leg.minutes), title=leg.title)
     first, last = steps[leg.steps[0]], steps[leg.steps[-1]]
@@ -73,12 +80,12 @@ def duration(minutes: int) -> str:
     return say("promise.hours", hours=plain(Decimal(minutes * 10 // 60) / 10))
 
 
-def _leg(leg: Leg, steps: dict[str, Step], zone: str) -> dict[str, Any]:
+def _leg(leg: Leg, steps: dict[str, Step], zone: str, today: date) -> dict[str, Any]:
     return {
         "kind": leg.kind,
         "since": iso(leg.since),
         "until": iso(leg.until),
-        "words": leg_words(leg, steps, zone),
+        "words": leg_words(leg, steps, zone, today),
     }
 
 
@@ -90,9 +97,9 @@ def _once(coming: Iterable[Coming]) -> Iterable[Coming]:
     return found.values()
 
 
-def _coming(coming: Coming, zone: str) -> dict[str, Any]:
+def _coming(coming: Coming, zone: str, today: date) -> dict[str, Any]:
     words = (
-        say("promise.arrival_on", title=coming.title, when=due_words(coming.at, zone)) if coming.at else coming.title
+        say("promise.arrival_on", title=coming.title, when=due_words(coming.at, zone, today)) if coming.at else coming.title
     )
     return {"title": coming.title, "operation": coming.operation, "at": iso(coming.at), "words": words}
 
@@ -126,7 +133,7 @@ def _days(calendar: Calendar, since: datetime, until: datetime) -> Iterator[dict
         day += timedelta(days=1)
 
 
-def how_shape(found: Outlook, steps: Sequence[Step], calendar: Calendar, team: Team) -> dict[str, Any]:
+def how_shape(found: Outlook, steps: Sequence[Step], calendar: Calendar, team: Team, today: date) -> dict[str, Any]:
     """The rule in plain words, and the numbers of this very promise."""
     hours = sum((step.hours for step in steps), Decimal(0))
     minutes = sum(clock_minutes(step.hours, team.efficiency) for step in steps)
@@ -143,10 +150,10 @@ def how_shape(found: Outlook, steps: Sequence[Step], calendar: Calendar, team: T
         "steps": [
             *({"words": say(f"promise.how.{key}"), "figure": figure} for key, figure in worked),
             *_week(calendar),
-            {"words": say("promise.how.begins"), "figure": due_words(begins, calendar.zone.key)},
-            {"words": say("promise.how.done"), "figure": due_words(found.promise.finish, calendar.zone.key)},
+            {"words": say("promise.how.begins"), "figure": due_words(begins, calendar.zone.key, today)},
+            {"words": say("promise.how.done"), "figure": due_words(found.promise.finish, calendar.zone.key, today)},
         ],
-        "result": half_day_words(found.ready),
+        "result": half_day_words(found.ready, today),
     }
 
 

@@ -3,6 +3,7 @@
 Puts together the calculations of readiness and promise over the job's steps and its pull list.
 """
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
@@ -11,7 +12,8 @@ from typing import Literal
 
 from kitting.calc.missing import Group, Item, Missing, Times, grouped, missing_items, needed_at
 from kitting.calc.readiness import Readiness, Sheet, SheetOperation, judge_readiness
-from shop.calc.days import opening
+from shop.calc.days import opening, quarter_of
+from shop.calc.network import walk
 from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
 from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar
@@ -46,6 +48,7 @@ class Judged:
     states: Mapping[str, StepState]
     ahead: Outlook | None
     refused: Refusal | None = None
+    before_hold: Decimal = Decimal(0)  # hours of the clear steps up to the hold
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +58,17 @@ class Lacks:
     missing: tuple[Missing, ...]
     groups: tuple[Group, ...]
 
-    def at(self, code: str) -> tuple[Group, ...]:
-        """The groups, each cut down to the lines that stop this step."""
-        cut = (replace(each, lines=tuple(line for line in each.lines if line.step == code)) for each in self.groups)
-        return tuple(group for group in cut if group.lines)
+    @property
+    def at(self) -> dict[str, list[Group]]:
+        """Step -> the groups, each cut down to the lines that stop it."""
+        found: dict[str, list[Group]] = defaultdict(list)
+        for group in self.groups:
+            lines: dict[str, list[Missing]] = defaultdict(list)
+            for line in group.lines:
+                lines[line.step].append(line)
+            for code, cut in lines.items():
+                found[code].append(replace(group, lines=tuple(cut)))
+        return found
 
 
 def lacks(work: Work) -> Lacks:
@@ -66,8 +76,8 @@ def lacks(work: Work) -> Lacks:
     return Lacks(missing, grouped(missing, work.items, work.codes))
 
 
-def judge_job(work: Work, found: Lacks, titles: Mapping[Group, str]) -> Judged:
-    """The verdict, the state of each step and the way to the date. `titles`: what each group is called.
+def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
+    """The verdict, the state of each step and the way to the date. `titles`: what each group is called, by key.
 
     Refuses what readiness refuses; what the promise alone refuses is kept.
     """
@@ -75,18 +85,18 @@ def judge_job(work: Work, found: Lacks, titles: Mapping[Group, str]) -> Judged:
     readiness = judge_readiness(_sheet(known, found))
     coming = tuple(_coming(found, titles))
     ahead, refused = _ahead(known, coming)
-    return Judged(readiness, {code: _state(code, readiness) for code in known.codes}, ahead, refused)
+    return Judged(readiness, _states(known.codes, readiness), ahead, refused, _before_hold(known, readiness))
 
 
 def begins(work: Work, calendar: Calendar) -> datetime:
-    """When work can begin: now, or as the shop opens on the day the vehicle comes."""
+    """When work can begin: this quarter of an hour, or as the shop opens on the day the vehicle comes."""
     if work.here_from is None or work.here_from <= work.now.astimezone(calendar.zone).date():
-        return work.now
+        return quarter_of(work.now)
     return opening(work.here_from, calendar)
 
 
-def waited_for(readiness: Readiness, work: Work, found: Lacks) -> int:
-    """How many lines keep the work from going past its hold: of the held steps and of those before them."""
+def waited_for(readiness: Readiness, work: Work, found: Lacks) -> tuple[Missing, ...]:
+    """The lines that keep the work from going past its hold: of the held steps and of those before them."""
     after = {each.code: each.after for each in work.steps}
     waiting, held = list(readiness.held_by), set[str]()
     while waiting:
@@ -94,7 +104,16 @@ def waited_for(readiness: Readiness, work: Work, found: Lacks) -> int:
         if code not in held and code not in readiness.covered:
             held.add(code)
             waiting += after.get(code, ())
-    return sum(1 for each in found.missing if each.step in held and each.step)
+    return tuple(each for each in found.missing if each.step in held and each.step)
+
+
+def _before_hold(work: Work, readiness: Readiness) -> Decimal:
+    hours, clear = Decimal(0), set(readiness.clear)
+    for step in walk(work.steps):
+        if step.code == readiness.hold_before:
+            return hours
+        hours += step.hours if step.code in clear else 0
+    return Decimal(0)
 
 
 def _sound(work: Work) -> Work:
@@ -107,7 +126,7 @@ def _sound(work: Work) -> Work:
 def _sheet(work: Work, found: Lacks) -> Sheet:
     needs: dict[str, dict[str, Decimal]] = {code: {} for code in work.codes}
     for item in work.items:
-        needs[needed_at(item, work.codes)][item.line] = Decimal(item.need)
+        needs[needed_at(item, needs)][item.line] = Decimal(item.need)
     return Sheet(
         operations=tuple(_operation(each, needs[each.code]) for each in work.steps),
         on_hand={item.line: Decimal(item.have) for item in work.items},
@@ -136,16 +155,23 @@ def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Outlook | None, Refusa
         return None, refusal
 
 
-def _coming(found: Lacks, titles: Mapping[Group, str]) -> Iterator[Coming]:
+def _coming(found: Lacks, titles: Mapping[str, str]) -> Iterator[Coming]:
     """One arrival a group and step."""
     for group in found.groups:
         for code in dict.fromkeys(line.step for line in group.lines if not line.item.minor):
-            yield Coming(titles[group], code, group.first.in_time)
+            first, things = group.first, len(group.lines) if group.kind == "shelf" else 1
+            was_due = first.due if first.overdue else None
+            yield Coming(titles[group.key], code, first.in_time, was_due, things)
 
 
-def _state(code: str, readiness: Readiness) -> StepState:
-    if code in readiness.clear:
-        return "clear"
-    if code not in {one.code for one in readiness.blocked}:
-        return "after"
-    return "comes" if code in readiness.covered else "waits"
+def _states(codes: Sequence[str], readiness: Readiness) -> dict[str, StepState]:
+    clear, covered, blocked = set(readiness.clear), set(readiness.covered), {one.code for one in readiness.blocked}
+
+    def state(code: str) -> StepState:
+        if code in clear:
+            return "clear"
+        if code not in blocked:
+            return "after"
+        return "comes" if code in covered else "waits"
+
+    return {code: state(code) for code in codes}

@@ -4,7 +4,7 @@ Pieces are whole numbers. `now` and dues carry their zone.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Literal
@@ -15,6 +15,7 @@ from shop.calc.days import on_the_shelf
 from shop.calc.worktime import Calendar
 
 GroupKind = Literal["line", "kit", "carton", "shelf"]
+MOST_NAMED = 3
 
 
 def on_hand(expected: int, tally: Tally | None, flags: Flags = NOTHING_NOTED, wrong: int = 0) -> int:
@@ -48,6 +49,7 @@ class Item:
     minor: bool = False
     said_at: datetime | None = None
     lead_days: int | None = None
+    bag: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,15 +91,24 @@ class Group:
     def first(self) -> Missing:
         return self.lines[0]
 
+    @property
+    def key(self) -> str:
+        """The id of its first line: no line stands in two groups."""
+        return self.lines[0].item.line
+
 
 def missing_items(items: Iterable[Item], codes: Sequence[str], times: Times) -> tuple[Missing, ...]:
     """What is not all here, in the order of the list. `codes` are the job's operations in sheet order."""
-    return tuple(_missing(item, codes, times) for item in items if item.have < item.need)
+    places = {code: place for place, code in enumerate(codes)}
+    return tuple(_missing(item, places, times) for item in items if item.have < item.need)
 
 
-def needed_at(item: Item, codes: Sequence[str]) -> str:
-    """The operation that first needs it; one that the job does not have, or none, means the first of all."""
-    return item.operation if item.operation in codes else (codes[0] if codes else "")
+def needed_at(item: Item, codes: Iterable[str]) -> str:
+    """The operation that first needs it; one that the job does not have, or none, means the first of all.
+
+    `codes` in sheet order; keyed by code where there are many.
+    """
+    return item.operation if item.operation in codes else next(iter(codes), "")
 
 
 def due_at(item: Item, times: Times) -> datetime | None:
@@ -119,11 +130,18 @@ def grouped(missing: Sequence[Missing], items: Iterable[Item], codes: Sequence[s
     found: dict[tuple[object, ...], list[Missing]] = defaultdict(list)
     for each in missing:
         found[_key(each, begun)].append(each)
-    groups = [_group(key, lines, codes) for key, lines in found.items()]
-    return tuple(sorted(groups, key=lambda group: _place(group.first, codes)))
+    places = {code: place for place, code in enumerate(codes)}
+    groups = [_group(key, lines, places) for key, all in found.items() for lines in _apart(key, all)]
+    return tuple(sorted(groups, key=lambda group: _place(group.first, places)))
 
 
-def _missing(item: Item, codes: Sequence[str], times: Times) -> Missing:
+def _apart(key: tuple[object, ...], lines: list[Missing]) -> list[list[Missing]]:
+    """A few things from the shelf that nobody has said a day of are named one by one."""
+    named = key[0] == "shelf" and lines[0].due is None and len(lines) <= MOST_NAMED
+    return [[each] for each in lines] if named else [lines]
+
+
+def _missing(item: Item, codes: Mapping[str, int], times: Times) -> Missing:
     due = due_at(item, times)
     step = "" if item.minor else needed_at(item, codes)
     return Missing(item, step, due, overdue=due is not None and due < times.now)
@@ -136,14 +154,19 @@ def _key(missing: Missing, begun: set[tuple[str, int]]) -> tuple[object, ...]:
     if not item.kit:
         return ("shelf", missing.due, item.said_at)
     if (item.kit, item.copy) in begun:
-        return ("carton", missing.due, item.said_at, item.kit, item.copy, item.carton)
+        return ("carton", missing.due, item.said_at, item.kit, item.copy, item.carton, in_bags(item))
     return ("kit", missing.due, item.said_at, item.kit, item.copy)
 
 
-def _group(key: tuple[object, ...], lines: list[Missing], codes: Sequence[str]) -> Group:
+def in_bags(item: Item) -> bool:
+    """Whether it lies in a bag that lies in no carton."""
+    return bool(item.bag) and not item.carton
+
+
+def _group(key: tuple[object, ...], lines: list[Missing], codes: Mapping[str, int]) -> Group:
     kind: GroupKind = "line" if len(lines) == 1 else key[0]  # type: ignore[assignment]
     return Group(kind, tuple(sorted(lines, key=lambda each: _place(each, codes))))
 
 
-def _place(missing: Missing, codes: Sequence[str]) -> int:
-    return codes.index(missing.step) if missing.step in codes else len(codes)
+def _place(missing: Missing, codes: Mapping[str, int]) -> int:
+    return codes.get(missing.step, len(codes))

@@ -87,7 +87,7 @@ class ArrivalOut(s.Serializer):
 class ReadinessOut(s.Serializer):
     """How far the job can go with what was counted. `verdict` is null where nothing can be said; `sentence` says why.
 
-    `counted` and `lines` are of what the work takes.
+    `counted` and `lines` are of what the work takes. `hours_before_hold`: hours of the clear steps up to the hold.
     """
 
     job = JobOfListOut()
@@ -98,6 +98,7 @@ class ReadinessOut(s.Serializer):
     notes = s.ListField(child=s.CharField())
     hold_before = HoldOut(allow_null=True)
     cleared_hours = s.CharField()
+    hours_before_hold = s.CharField(allow_null=True)
     total_hours = s.CharField()
     counted = s.IntegerField()
     lines = s.IntegerField()

@@ -1,6 +1,6 @@
 """How far a job can go, in sentences: the verdict, what it waits for, every step, and the way to the date."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -11,7 +11,8 @@ from kitting.calc.readiness import Readiness
 from kitting.job_loading import load_job
 from kitting.shapes.orders import to_order
 from kitting.shapes.reports import state_words
-from kitting.shapes.told import Told, due_of, title_of, told_of
+from kitting.shapes.told import Told, brief_due, due_of, title_of, told_of
+from shop.calc.days import quarter_of
 from shop.calc.outlook import Step
 from shop.dates import due_words
 from shop.models import Job
@@ -36,6 +37,7 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
         "notes": list(_notes(told)),
         "hold_before": _hold_before(told),
         "cleared_hours": _hours(readiness, "cleared_hours"),
+        "hours_before_hold": _before_hold(told),
         "total_hours": f"{sum(each.hours for each in work.steps):.1f}",
         "counted": sum(item.counted for item in work.items),
         "lines": len(work.items),
@@ -76,8 +78,8 @@ def _on_arrivals(told: Told, readiness: Readiness) -> str:
     """Names what comes closest to its step."""
     first = min(readiness.arrivals, key=lambda each: each.slack_minutes)
     group = told.group_of[first.item]
-    others = {told.group_of[each.item] for each in readiness.arrivals} - {group}
-    said = say("readiness.start_on_arrivals", title=told.titles[group], when=told.due(first.due))
+    others = {told.group_of[each.item].key for each in readiness.arrivals} - {group.key}
+    said = say("readiness.start_on_arrivals", title=told.titles[group.key], when=told.due(first.due))
     return say("readiness.and_more", said=said, n=len(others)) if others else said
 
 
@@ -94,9 +96,22 @@ def _hold_before(told: Told) -> dict[str, Any] | None:
     step = told.step(readiness.hold_before or "") if readiness else None
     if readiness is None or step is None:
         return None
-    n = waited_for(readiness, told.work, told.found)
-    words = say("readiness.hold_bar", position=step.position, n=n)
+    words = _hold_words(told, step, waited_for(readiness, told.work, told.found))
     return {"position": step.position, "code": step.code, "title": step.title, "words": words}
+
+
+def _hold_words(told: Told, step: Step, lines: Sequence[Missing]) -> str:
+    """What is waited for: how many lines, the first of them and its day."""
+    groups = {group.key: group for group in (told.group_of[each.item.line] for each in lines)}
+    first = next(iter(groups.values()))
+    what = say("readiness.part_and_day", title=told.titles[first.key], due=brief_due(told, first.first))
+    said = say("readiness.and_more", said=what, n=len(groups) - 1) if len(groups) > 1 else what
+    return say("readiness.hold_bar", position=step.position, n=len(lines), what=said)
+
+
+def _before_hold(told: Told) -> str | None:
+    judged = told.judged
+    return f"{judged.before_hold:.1f}" if judged and judged.readiness.hold_before is not None else None
 
 
 def _hours(readiness: Readiness | None, name: str) -> str:
@@ -160,6 +175,7 @@ def _line(told: Told, missing: Missing) -> dict[str, Any]:
 def _steps(told: Told) -> Iterator[dict[str, Any]]:
     if told.judged is None:
         return
+    lacks = told.found.at
     for step in told.work.steps:
         state = told.judged.states[step.code]
         yield {
@@ -170,7 +186,7 @@ def _steps(told: Told) -> Iterator[dict[str, Any]]:
             "no_return": step.no_return,
             "state": state,
             "words": _step_words(told, step, told.judged),
-            "missing": [_lack_words(told, group) for group in told.found.at(step.code)],
+            "missing": [_lack_words(told, group) for group in lacks.get(step.code, ())],
         }
 
 
@@ -194,18 +210,18 @@ def _lack_words(told: Told, group: Group) -> str:
 
 def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
     """What must come for the work not to stop: once a group and step, the least to spare."""
-    said: set[tuple[Group, str]] = set()
+    said: set[tuple[str, str]] = set()
     for each in sorted(told.judged.readiness.arrivals, key=lambda one: one.slack_minutes) if told.judged else ():
         group, step = told.group_of[each.item], told.step(each.code)
-        if step is None or (group, each.code) in said:
+        if step is None or (group.key, each.code) in said:
             continue
-        said.add((group, each.code))
+        said.add((group.key, each.code))
         yield {
             "key": group.first.item.line,
             "title": title_of(group, told.loaded),
             "step": {"position": step.position, "code": step.code, "title": step.title},
             "due": iso(each.due),
-            "due_words": say("readiness.due", when=told.due(each.due)),
+            "due_words": due_of(told, group.first),
             "needed_at": iso(each.needed_at),
             "words": say(
                 "readiness.needed",
@@ -231,7 +247,7 @@ def _promise(told: Told) -> dict[str, Any] | None:
     if ahead is None or calendar is None:
         return None
     work = told.work
-    return promise_shape(ahead, work.steps, calendar, work.team, work.now)
+    return promise_shape(ahead, work.steps, calendar, work.team, quarter_of(work.now))
 
 
 def _no_promise(told: Told) -> str | None:

@@ -5,12 +5,12 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from kitting.calc.job_readiness import Judged, Lacks, Work, judge_job, lacks
-from kitting.calc.missing import Group, Missing
+from kitting.calc.missing import Group, Item, Missing, in_bags
 from kitting.job_loading import LoadedJob
 from kitting.models import PullLine
-from kitting.shapes.dues import shelf_words
 from shop.calc.outlook import Step
 from shop.calc.refusal import Refusal
+from shop.dates import shelf_words
 from shop.words import say
 
 
@@ -20,9 +20,10 @@ class Told:
 
     loaded: LoadedJob
     found: Lacks
-    titles: Mapping[Group, str]
+    titles: Mapping[str, str]  # by key of the group
     group_of: Mapping[str, Group]  # by line
     rows: Mapping[str, PullLine]
+    steps: Mapping[str, Step]
     judged: Judged | None = None
     refused: Refusal | None = None
 
@@ -35,7 +36,7 @@ class Told:
         return str(self.loaded.job.shop.zone)
 
     def step(self, code: str) -> Step | None:
-        return next((each for each in self.work.steps if each.code == code), None)
+        return self.steps.get(code)
 
     def due(self, at: datetime) -> str:
         return shelf_words(at, self.work.calendar, self.zone)
@@ -46,9 +47,10 @@ def told_of(loaded: LoadedJob) -> Told:
     told = Told(
         loaded,
         found,
-        titles={group: title_of(group, loaded, as_heading=False) for group in found.groups},
+        titles={group.key: title_of(group, loaded, as_heading=False) for group in found.groups},
         group_of={each.item.line: group for group in found.groups for each in group.lines},
         rows={str(row.pk): row for row in loaded.lines},
+        steps={step.code: step for step in loaded.work.steps},
     )
     try:
         return replace(told, judged=judge_job(loaded.work, found, told.titles))
@@ -59,16 +61,31 @@ def told_of(loaded: LoadedJob) -> Told:
 def title_of(group: Group, loaded: LoadedJob, as_heading: bool = True) -> str:
     item = group.first.item
     if group.kind == "line":
-        return item.title
+        return _of_box(item.title, item, loaded)
     if group.kind == "shelf":
-        return say("readiness.shelf_title" if as_heading else "readiness.shelf")
-    kit = loaded.kits[item.kit].title if item.kit in loaded.kits else item.kit
+        return say("readiness.shelf_title") if as_heading else say("readiness.shelf", n=len(group.lines))
+    kit = _of_box(loaded.kits[item.kit].title if item.kit in loaded.kits else item.kit, item, loaded)
     if group.kind == "kit":
         return kit
-    return say("readiness.carton" if item.carton else "readiness.loose", kit=kit, carton=item.carton)
+    place = "carton" if item.carton else "bags" if in_bags(item) else "loose"
+    return say(f"readiness.{place}", kit=kit, carton=item.carton)
+
+
+def _of_box(title: str, item: Item, loaded: LoadedJob) -> str:
+    """With the number of its box where the list has several of its kit."""
+    boxes = loaded.boxes.get(item.kit, ())
+    return say("readiness.box", title=title, n=boxes.index(item.copy) + 1) if len(boxes) > 1 else title
 
 
 def due_of(told: Told, missing: Missing) -> str:
+    """As a person said it; what only the supplier's lead days say is expected, and nobody need have ordered it."""
+    days = missing.item.lead_days
+    if missing.due is None or missing.overdue or missing.item.said_at is not None or days is None:
+        return brief_due(told, missing)
+    return say("readiness.expected" if days else "readiness.expected_same_day", n=days, when=told.due(missing.due))
+
+
+def brief_due(told: Told, missing: Missing) -> str:
     if missing.due is None:
         return say("readiness.due_unknown")
     return say("readiness.was_due" if missing.overdue else "readiness.due", when=told.due(missing.due))

@@ -9,9 +9,9 @@ from rest_framework.response import Response
 from kitting import access
 from kitting.serializers.readiness import DueIn, DueOut, ReadinessOut
 from kitting.services.arrivals import Before, said_again, say_due
-from kitting.shapes.dues import shelf_words
 from kitting.shapes.readiness import readiness_shape
 from shop import access as shop_access
+from shop.dates import shelf_words
 from shop.endpoint import Endpoint, versioned
 from shop.loading import opening_hours
 from shop.shapes import iso

@@ -8,6 +8,7 @@ from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
 
 Half = Literal["morning", "afternoon"]
 NOON = 12
+QUARTER = 15
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +18,11 @@ class HalfDay:
     day: date
     half: Half
     at: datetime
+
+
+def quarter_of(now: datetime) -> datetime:
+    """The quarter of an hour that `now` is in. A promise is computed as of it: read again soon, it is the same."""
+    return now.replace(minute=now.minute // QUARTER * QUARTER, second=0, microsecond=0)
 
 
 def on_the_shelf(day: date, calendar: Calendar) -> datetime:

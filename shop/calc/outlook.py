@@ -6,7 +6,7 @@ which it cannot move waits for what would otherwise be late for the steps until 
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from decimal import Decimal
 from typing import Literal
@@ -35,11 +35,17 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Coming:
-    """What is on its way for an operation ("": the first). `at` is None where nobody has said when."""
+    """What is on its way for an operation ("": the first).
+
+    `at` is None where nobody has said when, or the day that was said has passed: `was_due` then. `things`: how many
+    the title speaks of.
+    """
 
     title: str
     operation: str
     at: datetime | None
+    was_due: datetime | None = None
+    things: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +71,12 @@ class Leg:
     title: str = ""
     steps: tuple[str, ...] = ()
     minutes: int = 0
+    things: int = 1
 
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """`unknown` names what no arrival is known of, so that the date does not count it."""
+    """`unknown` names what nobody has said a day of, `overdue` is what did not come on its: the date counts neither."""
 
     promise: Promise
     ready: HalfDay
@@ -77,6 +84,7 @@ class Outlook:
     legs: tuple[Leg, ...]
     coming: tuple[Coming, ...]
     unknown: tuple[str, ...]
+    overdue: tuple[Coming, ...] = ()
 
 
 def look_ahead(
@@ -102,12 +110,13 @@ def look_ahead(
         available_from=available_from,
         legs=tuple(_legs(found, {step.code: step for step in steps}, latest, available_from)),
         coming=placed,
-        unknown=tuple(dict.fromkeys(each.title for each in placed if each.at is None)),
+        unknown=tuple(dict.fromkeys(each.title for each in placed if each.at is None and each.was_due is None)),
+        overdue=tuple({each.title: each for each in reversed(placed) if each.was_due is not None}.values())[::-1],
     )
 
 
 def _placed(coming: Coming, known: set[str], first: str) -> Coming:
-    return coming if coming.operation in known else Coming(coming.title, first, coming.at)
+    return coming if coming.operation in known else replace(coming, operation=first)
 
 
 def _latest(coming: Iterable[Coming]) -> dict[str, Coming]:
@@ -184,7 +193,7 @@ def _beginning(
     if before:
         yield Leg("drop_off", available_from, before[0].start)
         yield _work([each.code for each in before], booked)
-    yield Leg("arrival", arrival.at, start, arrival.title)
+    yield Leg("arrival", arrival.at, start, arrival.title, things=arrival.things)
 
 
 def _earlier(end: datetime, arrival: datetime) -> bool:

@@ -46,7 +46,7 @@ def work(*items: Item, steps: tuple[Step, ...] = (SETUP, STRIP, FIT, CLOSE, TRIM
 
 def judged(given: Work) -> Judged:
     found = lacks(given)
-    return judge_job(given, found, {group: group.first.item.title for group in found.groups})
+    return judge_job(given, found, {group.key: group.first.item.title for group in found.groups})
 
 
 def verdict(*items: Item, **more: object) -> str:
@@ -62,7 +62,7 @@ def test_a_part_short_behind_the_point_of_no_return_stops_the_work_before_it() -
     found = judged(given)
     assert (found.readiness.verdict, found.readiness.hold_before) == ("start_to_hold", "STRIP")
     assert found.states == {"SETUP": "clear", "STRIP": "clear", "FIT": "waits", "CLOSE": "after", "TRIM": "after"}
-    assert waited_for(found.readiness, given, lacks(given)) == 1
+    assert len(waited_for(found.readiness, given, lacks(given))) == 1
 
 
 def test_a_part_that_comes_before_its_step_would_begin_lets_the_work_start() -> None:
@@ -127,7 +127,8 @@ def test_a_day_that_is_over_covers_nothing() -> None:
     late = work(replace(RING, said_at=at(1, 7, 59)))
     assert lacks(late).missing[0].overdue and judged(late).readiness.verdict == "start_to_hold"
     ahead = judged(late).ahead
-    assert ahead is not None and ahead.unknown == ("O-ring",)
+    assert ahead is not None and ahead.unknown == ()
+    assert [(each.title, each.was_due) for each in ahead.overdue] == [("O-ring", at(1, 7, 59))]
 
 
 def test_work_begins_as_the_shop_opens_on_the_day_the_vehicle_comes() -> None:

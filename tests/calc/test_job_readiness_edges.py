@@ -15,8 +15,8 @@ from tests.calc.test_job_readiness import BOLT, CLOSE, DUCT, FIT, HOURS, NOW, RI
 
 def waits_for(given: Work) -> int:
     found = lacks(given)
-    judged = judge_job(given, found, {group: group.first.item.title for group in found.groups})
-    return waited_for(judged.readiness, given, found)
+    judged = judge_job(given, found, {group.key: group.first.item.title for group in found.groups})
+    return len(waited_for(judged.readiness, given, found))
 
 
 def test_lead_days_count_from_the_day_of_acceptance() -> None:

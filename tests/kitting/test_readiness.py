@@ -47,8 +47,11 @@ def test_it_may_start_though_something_is_short_where_the_vehicle_can_move(floor
 def test_it_may_start_and_must_stop_before_the_front_comes_off(floor: Floor) -> None:
     floor.count_all(ring=2)
     shown = floor.shown()
-    assert (shown["verdict"], shown["sentence"]) == ("start_to_hold", "may start, stop before step 2, Front off")
-    assert shown["hold_before"]["words"] == "Hold. Stop before step 2 until 1 line is here."
+    assert (shown["verdict"], shown["sentence"]) == ("start_to_hold", "may start, stop before step 2, “Front off”")
+    assert (
+        shown["hold_before"]["words"]
+        == "Hold. Stop before step 2 until 1 line is here: O-ring 14.0 x 2.5, nobody has said when."
+    )
     assert [(each["position"], each["state"], each["words"]) for each in shown["steps"]] == [
         (1, "clear", "all here"),
         (2, "clear", "all here"),
@@ -59,6 +62,7 @@ def test_it_may_start_and_must_stop_before_the_front_comes_off(floor: Floor) -> 
     ring = group(shown, "O-ring 14.0 x 2.5")
     assert (ring["have"], ring["need"], ring["words"], ring["due"]) == (2, 4, "short 2", None)
     assert (shown["cleared_hours"], shown["counted"], shown["lines"]) == ("8.0", 4, 4)
+    assert shown["hours_before_hold"] == "2.0"
     assert shown["promise"]["unknown"] == "Nobody has said when O-ring 14.0 x 2.5 comes: the date does not count it."
 
 
@@ -97,8 +101,12 @@ def test_an_untouched_kit_is_one_entry_that_comes_with_its_suppliers_lead_days(f
         "3 lines not counted yet",
         "stops step 1",
     )
-    assert (kit["due"], kit["due_words"], kit["typed"]) == ("2026-12-08T16:00:00Z", "due Tue 8 Dec", False)
-    assert (oil["kind"], oil["due_words"]) == ("line", "due Fri 4 Dec")
+    assert (kit["due"], kit["due_words"], kit["typed"]) == (
+        "2026-12-08T16:00:00Z",
+        "expected Tue 8 Dec, 7 days after the yes",
+        False,
+    )
+    assert (oil["kind"], oil["due_words"]) == ("line", "expected Fri 4 Dec, 3 days after the yes")
     assert shown["to_order"] == [
         {
             "supplier": "Brightwater Induction",
@@ -124,9 +132,30 @@ def test_a_kit_that_is_opened_comes_carton_by_carton_and_what_it_lacks_does_not_
     shown = floor.shown()
     assert group(shown, "O-ring 14.0 x 2.5")["due_words"] == "nobody has said when"
     carton = group(shown, "Turbocharger kit, carton 2")
-    assert (carton["words"], carton["due_words"]) == ("2 lines not counted yet", "due Tue 8 Dec")
+    assert (carton["words"], carton["due_words"]) == (
+        "2 lines not counted yet",
+        "expected Tue 8 Dec, 7 days after the yes",
+    )
     bought = [line["title"] for each in shown["to_order"] for line in each["lines"]]
     assert sorted(bought) == ["Engine oil, 5 L", floor.ring.part.title]
+
+
+def test_boxes_of_one_kit_are_told_apart_and_what_lies_in_bags_is_not_loose(floor: Floor) -> None:
+    for copy, bag in ((1, "B"), (1, "C"), (2, "B"), (2, "C")):
+        floor.line(f"Bolt {copy} {bag}", "FIT", carton="", bag=bag, detail={"copy": copy})
+    floor.count_all()
+    titles = {each["title"] for each in floor.shown()["missing"]}
+    assert titles == {"Turbocharger kit, box 1, in its bags", "Turbocharger kit, box 2"}
+
+
+def test_a_few_things_from_the_shelf_without_a_day_are_named_and_many_are_counted(floor: Floor) -> None:
+    floor.count_all()
+    made = [floor.line(f"Clip {n}", "FIT", kit="", kind="need") for n in range(3)]
+    assert floor.shown()["promise"]["unknown"].endswith("count them: Clip 0; Clip 1; Clip 2.")
+    made.append(floor.line("Clip 3", "FIT", kit="", kind="need"))
+    assert floor.shown()["promise"]["unknown"].endswith(
+        "4 things come, so the date does not count them: 4 things from the shelf."
+    )
 
 
 def test_spares_and_papers_stop_no_step(floor: Floor) -> None:
@@ -208,7 +237,7 @@ def test_a_shop_without_opening_hours_has_no_date_but_a_verdict(floor: Floor, we
         Calendar.objects.create(shop=floor.cast.shop, week=week)
     floor.count_all(ring=2)
     shown = floor.shown()
-    assert shown["sentence"] == "may start, stop before step 2, Front off"
+    assert shown["sentence"] == "may start, stop before step 2, “Front off”"
     assert (shown["promise"], shown["no_promise"][:8]) == (None, "No date:")
 
 

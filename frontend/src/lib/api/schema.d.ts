@@ -1710,7 +1710,7 @@ export interface components {
         /**
          * @description How far the job can go with what was counted. `verdict` is null where nothing can be said; `sentence` says why.
          *
-         *     `counted` and `lines` are of what the work takes.
+         *     `counted` and `lines` are of what the work takes. `hours_before_hold`: hours of the clear steps up to the hold.
          */
         ReadinessOut: {
             arrivals: components["schemas"]["ArrivalOut"][];
@@ -1720,6 +1720,7 @@ export interface components {
             /** Format: date */
             here_from: string | null;
             hold_before: components["schemas"]["HoldOut"] | null;
+            hours_before_hold: string | null;
             how: components["schemas"]["ExplainedOut"];
             job: components["schemas"]["JobOfListOut"];
             /** Format: date-time */
