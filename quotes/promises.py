@@ -13,6 +13,7 @@ from zoneinfo import ZoneInfo
 from quotes.calc.plan import Sheet, WorkPlan, outlook, plan_from, work_plan
 from quotes.figures import Figures
 from quotes.models import Decision, Revision
+from shop.calc.days import quarter_of
 from shop.calc.outlook import Outlook
 from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar
@@ -21,8 +22,6 @@ from shop.models import Shop
 from shop.problems import calculation_words
 from shop.promising import promise_shape
 from shop.words import say
-
-QUARTER = 15
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +55,7 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | str
 
     A quote that is read again soon is then the same to the last letter, and need not be sent again.
     """
-    now = now.replace(minute=now.minute // QUARTER * QUARTER, second=0, microsecond=0)
+    now = quarter_of(now)
     if plan is None or not plan.steps:
         return say("promise.not_kept" if plan is None else "promise.no_work")
     calendar = opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())
