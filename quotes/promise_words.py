@@ -26,13 +26,12 @@ class Line:
     day: date
     words: str
 
-    @property
-    def shape(self) -> dict[str, str]:
+    def shape(self, today: date) -> dict[str, str]:
         return {
             "kind": self.kind,
             "day": self.day.isoformat(),
             "weekday": weekday(self.day),
-            "date": date_only(self.day),
+            "date": date_only(self.day, today),
             "words": self.words,
         }
 
@@ -52,10 +51,10 @@ def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
     return {
         "as_of": today.isoformat(),
         "as_of_words": day_words(today),
-        "ready": {name: each for name, each in ready_shape(found.outlook.ready).items() if name != "at"},
+        "ready": {name: each for name, each in ready_shape(found.outlook.ready, today).items() if name != "at"},
         "ready_weekday": weekday(found.outlook.ready.day),
-        "ready_date": date_only(found.outlook.ready.day),
-        "lines": [line.shape for line in _lines(found, today)],
+        "ready_date": date_only(found.outlook.ready.day, today),
+        "lines": [line.shape(today) for line in _lines(found, today)],
         "unknown": _unknown(found.outlook.unknown),
     }
 
@@ -74,10 +73,10 @@ def _lines(found: Promised, today: date) -> Iterator[Line]:
     comes = found.plan.here_from
     brings = bool(comes and comes > today)
     bring = [Line("bring", comes, say("customer.promise.bring"))] if comes and brings else []
-    yield from sorted([*bring, *_way(found, says_bring=not brings)], key=lambda line: line.day)
+    yield from sorted([*bring, *_way(found, today, says_bring=not brings)], key=lambda line: line.day)
 
 
-def _way(found: Promised, says_bring: bool) -> Iterator[Line]:
+def _way(found: Promised, today: date, says_bring: bool) -> Iterator[Line]:
     """Work, the arrival that the most of it waits for, and the waits that take a while; days only."""
     for leg in _merged(leg for leg in found.outlook.legs if leg.kind != "drop_off"):
         since, until = _day(leg.since, found), _day(leg.until, found)
@@ -90,7 +89,7 @@ def _way(found: Promised, says_bring: bool) -> Iterator[Line]:
             continue
         key = "customer.promise.begin" if says_bring else "customer.promise.work"
         says_bring = False
-        yield Line("work", since, say(key if since == until else f"{key}_until", day=short_day(until)))
+        yield Line("work", since, say(key if since == until else f"{key}_until", day=short_day(until, today)))
 
 
 def _merged(legs: Iterator[Leg]) -> Iterator[Leg]:
@@ -123,10 +122,10 @@ def moved_later(shown: str, told: Mapping[str, Any] | None) -> bool:
     return seen is not None and (now is None or now > seen)
 
 
-def words_of(shown: str) -> str:
+def words_of(shown: str, today: date) -> str:
     """'Thu 10 Dec, in the afternoon' of a form's value; empty for none."""
     seen = _read(shown)
-    return half_day_words(HalfDay(seen[0], HALVES[seen[1]], datetime.min)) if seen else ""
+    return half_day_words(HalfDay(seen[0], HALVES[seen[1]], datetime.min), today) if seen else ""
 
 
 def _read(shown: str) -> tuple[date, int] | None:

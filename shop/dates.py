@@ -46,13 +46,13 @@ def due_words(instant: datetime, zone: str, today: date | None = None) -> str:
     return say("day.due", day=short_day(local.date(), today), time=local.strftime("%H:%M"))
 
 
-def shelf_words(at: datetime, calendar: Calendar | None, zone: str) -> str:
+def shelf_words(at: datetime, calendar: Calendar | None, zone: str, today: date | None = None) -> str:
     """'Tue 8 Dec 10:00'; the day alone where it means the moment the shop closes, for nobody said the hour."""
     if calendar is not None:
         day = at.astimezone(calendar.zone).date()
         if on_the_shelf(day, calendar) == at:
-            return short_day(day)
-    return due_words(at, zone)
+            return short_day(day, today)
+    return due_words(at, zone, today)
 
 
 def half_day_words(half_day: HalfDay, today: date | None = None) -> str:

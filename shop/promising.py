@@ -35,7 +35,7 @@ def promise_shape(
         "finish": iso(found.promise.finish),
         "since": iso(found.available_from),
         "words": [leg_words(leg, known, zone, today) for leg in found.legs],
-        "unknown": unknown_words(found, calendar),
+        "unknown": unknown_words(found, calendar, today),
         "legs": [_leg(leg, known, zone, today) for leg in found.legs],
         "coming": [_coming(each, zone, today) for each in _once(found.coming)],
         "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
@@ -45,10 +45,15 @@ def promise_shape(
 
 
 def ready_shape(ready: HalfDay, today: date) -> dict[str, Any]:
-    return {"day": ready.day.isoformat(), "half": ready.half, "at": iso(ready.at), "words": half_day_words(ready, today)}
+    return {
+        "day": ready.day.isoformat(),
+        "half": ready.half,
+        "at": iso(ready.at),
+        "words": half_day_words(ready, today),
+    }
 
 
-def unknown_words(found: Outlook, calendar: Calendar) -> str | None:
+def unknown_words(found: Outlook, calendar: Calendar, today: date) -> str | None:
     """What the date does not count, because nobody has said when it comes or the day that was said has passed."""
     said = []
     if found.unknown:
@@ -56,7 +61,7 @@ def unknown_words(found: Outlook, calendar: Calendar) -> str | None:
         said = [say("promise.unknown", n=sum(counts.values()), titles="; ".join(found.unknown))]
     for each in found.overdue:
         assert each.was_due is not None, "what is overdue was due"
-        when = shelf_words(each.was_due, calendar, calendar.zone.key)
+        when = shelf_words(each.was_due, calendar, calendar.zone.key, today)
         said.append(say("promise.overdue", n=each.things, title=each.title, when=when))
     return " ".join(said) or None
 
@@ -99,7 +104,9 @@ def _once(coming: Iterable[Coming]) -> Iterable[Coming]:
 
 def _coming(coming: Coming, zone: str, today: date) -> dict[str, Any]:
     words = (
-        say("promise.arrival_on", title=coming.title, when=due_words(coming.at, zone, today)) if coming.at else coming.title
+        say("promise.arrival_on", title=coming.title, when=due_words(coming.at, zone, today))
+        if coming.at
+        else coming.title
     )
     return {"title": coming.title, "operation": coming.operation, "at": iso(coming.at), "words": words}
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
+from zoneinfo import ZoneInfo
 
 from kitting.calc.job_readiness import Judged, Lacks, Work, judge_job, lacks
 from kitting.calc.missing import Group, Item, Missing, in_bags
@@ -39,7 +40,8 @@ class Told:
         return self.steps.get(code)
 
     def due(self, at: datetime) -> str:
-        return shelf_words(at, self.work.calendar, self.zone)
+        today = self.work.now.astimezone(ZoneInfo(self.zone)).date()
+        return shelf_words(at, self.work.calendar, self.zone, today)
 
 
 def told_of(loaded: LoadedJob) -> Told:

@@ -53,8 +53,9 @@ class PullListDue(Endpoint):
 
 def _due_shape(who: shop_access.Actor, changed: list[Before]) -> dict[str, Any]:
     zone, due = ZoneInfo(who.shop.zone), changed[0][0].due_at
+    calendar = opening_hours(who.shop, due.astimezone(zone).date()) if due else None
     return {
-        "words": shelf_words(due, opening_hours(who.shop, due.astimezone(zone).date()), zone.key) if due else None,
+        "words": shelf_words(due, calendar, zone.key, timezone.now().astimezone(zone).date()) if due else None,
         "items": [{"line": str(line.pk), "due_at": iso(line.due_at), "before": iso(was)} for line, was in changed],
         "undo": [
             {"lines": [str(line) for line in lines], "day": day.isoformat() if day else None, "time": at}

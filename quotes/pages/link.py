@@ -1,5 +1,6 @@
 """The customer's link. GET changes nothing; the answer is one POST, tied to the issue and digest that were shown."""
 
+from datetime import date
 from typing import Any
 from uuid import UUID
 
@@ -142,7 +143,7 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
         "typed": request.POST.get("name", "")[:120],
         "ticked": request.POST.getlist("consent"),
         "changes": _changes(link, request, newest) if error == "replaced" else [],
-        "moved": _moved(request, promise) if state == Revision.State.SENT else None,
+        "moved": _moved(request, promise, shop_day(link.shop, now)) if state == Revision.State.SENT else None,
         "promise": promise,
         "ready": shown_value(promise),
         "decision": _decision(link),
@@ -153,13 +154,13 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
     return _private(page, referrer="same-origin")
 
 
-def _moved(request: HttpRequest, promise: dict[str, Any] | None) -> dict[str, str] | None:
+def _moved(request: HttpRequest, promise: dict[str, Any] | None, today: date) -> dict[str, str] | None:
     """The half day that was shown and the later one of now, whatever else was wrong with the answer."""
     shown = request.POST.get("ready", "")
     if not moved_later(shown, promise):
         return None
     after = promise["ready"]["words"] if promise else say("customer.promise.none_now")
-    return {"before": words_of(shown), "after": after}
+    return {"before": words_of(shown, today), "after": after}
 
 
 def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[str, Any]]:

@@ -21,7 +21,8 @@ pytestmark = pytest.mark.browser
 AXE = settings.BASE_DIR / "frontend" / "node_modules" / "axe-core" / "axe.min.js"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 SMALL = """[...document.querySelectorAll('button, input, select, textarea, summary, a')].filter(e => {
-  const r = (e.closest('label, .tap, .bag, .carton') ?? e.querySelector('span') ?? e).getBoundingClientRect()
+  const own = e.matches('button') ? e : (e.querySelector('span') ?? e)
+  const r = (e.closest('label, .tap, .bag, .carton') ?? own).getBoundingClientRect()
   return !e.closest('.skip, .sr') && !e.classList.contains('skip') && r.width && (r.width < 43.5 || r.height < 43.5)
 }).map(e => e.outerHTML.slice(0, 120))"""
 UNSTICK = """document.querySelectorAll('body *').forEach(e => {

@@ -10,7 +10,7 @@ export const plan = {
   'plan.arrives': 'arrives',
   'plan.closed': 'closed',
   'plan.way': 'The way there',
-  'plan.coming': 'On its way',
+  'plan.coming': 'What comes when',
   'plan.coming.no': 'no.',
   'plan.slide': 'The days in a row; slide sideways for more.',
 } as const

@@ -38,7 +38,7 @@ export const quote = {
   'quote.kit.issue': 'issue {issue}',
   'quote.kit.alone': '{alone} h alone.',
   'quote.kit.saves': 'Off the quote: saves {hours} h, {amount}',
-  'quote.figure.saves': 'what taking {title} off saves',
+  'quote.figure.saves': '{value}: taking {title} off',
   'quote.take_off': 'Take off',
   'quote.take_off.label': 'Take off: {title}',
   'quote.add': 'Add a kit, a part or other work',
