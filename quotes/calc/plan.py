@@ -121,7 +121,7 @@ def outlook(plan: WorkPlan, calendar: Calendar, now: datetime) -> Outlook:
     """The promise if the customer says yes `now`: what is bought is ordered today. `plan` has steps.
 
     Where nobody has said when the vehicle comes, it need not come before the day on which the parts are here that most
-    of the work waits for, as long as the date stays the same.
+    of the work waits for, as long as the date stays the same and still waits for them.
     """
     today = now.astimezone(calendar.zone).date()
     shelf = {
@@ -138,7 +138,8 @@ def outlook(plan: WorkPlan, calendar: Calendar, now: datetime) -> Outlook:
     if plan.here_from is None and arrivals and found.legs[0].kind == "drop_off":
         comes = here(arrivals[0].astimezone(calendar.zone).date(), calendar, now)
         later = look_ahead(plan.steps, coming, calendar, comes, plan.team)
-        return later if (later.ready.day, later.ready.half) == (found.ready.day, found.ready.half) else found
+        same_day = (later.ready.day, later.ready.half) == (found.ready.day, found.ready.half)
+        return later if same_day and any(leg.kind == "arrival" for leg in later.legs) else found
     return found
 
 

@@ -18,7 +18,7 @@ pytestmark = pytest.mark.browser
 
 TURBO = "Turbocharger and charge-cooler kit, Tarnbrook T35"
 BRAKES = "Front big-brake kit, 356 mm, six pistons"
-HALF_DAY = re.compile(r"^\w{3} \d+ \w{3}, in the (morning|afternoon)$")
+HALF_DAY = re.compile(r"^\w{3} \d+ \w{3}( \d{4})?, in the (morning|afternoon)$")
 
 
 @pytest.fixture

@@ -17,8 +17,9 @@ from tests.kitting.floor import ZONE, Floor
 
 pytestmark = pytest.mark.browser
 
-STOP = "may start, stop before step 2, Front off"
+STOP = "may start, stop before step 2, “Front off”"
 RING = "O-ring 14.0 x 2.5"
+HOLD = f"Hold. Stop before step 2 until 1 line is here: {RING}, nobody has said when."
 
 
 @pytest.fixture
@@ -71,7 +72,7 @@ def it_stops_before_the_front_comes_off(page: Page) -> None:
     order = steps.locator("ol > li .what, .holdbar").all_inner_texts()
     assert order == [
         "Set-up and protect",
-        "Hold. Stop before step 2 until 1 line is here.",
+        HOLD,
         "Front off",
         "Turbocharger fitted",
         "Front on",
@@ -87,7 +88,7 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     page.goto(f"{address}/saltmarsh/bay/job/{floor.job.pk}")
     expect(verdict(page)).to_have_text(STOP)
     expect(page.get_by_text("in the", exact=False).filter(has_text="Ready")).to_be_visible()
-    expect(page.get_by_text("Hold. Stop before step 2 until 1 line is here.")).to_be_visible()
+    expect(page.get_by_text(HOLD)).to_be_visible()
     page.get_by_role("link", name="It waits at step 3, Turbocharger fitted").click()
     expect(page).to_have_url(re.compile("#step-3$"))
     fitting = page.locator("li").filter(has_text="Turbocharger fitted")

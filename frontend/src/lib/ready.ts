@@ -1,7 +1,9 @@
 // How far a job can go: the stamps of verdicts and steps, and saying when something comes.
 import { type Answer, write } from './api/client'
 import type { Shape } from './api/types'
+import { plain } from './money'
 import type { State } from './states'
+import { t } from './text'
 
 export type Readiness = Shape<'ReadinessOut'>
 export type Missing = Shape<'MissingOut'>
@@ -13,6 +15,15 @@ const VERDICTS: Record<NonNullable<Readiness['verdict']>, State> = {
   start_on_arrivals: 'may_start_due',
   start_to_hold: 'stop_before',
   hold: 'do_not_start',
+}
+
+/** The hours that can be done: first of all those before the stop, where there is one. */
+export function clearHours(found: Readiness): string {
+  const hours = { cleared: plain(found.cleared_hours), total: plain(found.total_hours) }
+  const before = found.hours_before_hold
+  return before === null
+    ? t('ready.clear', hours)
+    : t('ready.clear.until', { ...hours, before: plain(before) })
 }
 
 /** The stamp of the verdict; what only lacks a spare may start, though not all is here. */

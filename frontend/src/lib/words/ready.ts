@@ -7,6 +7,7 @@ export const ready = {
   'ready.margin': 'Job',
   'ready.counted': '{counted} of the {lines} lines it takes are counted',
   'ready.clear': '{cleared} of {total} h are clear',
+  'ready.clear.until': '{before} h until the stop; {cleared} of {total} h are clear',
   'ready.none': 'Nothing can be said yet',
   'ready.waits': 'What it waits for',
   'ready.waits.n': { one: '{n} line', other: '{n} lines' },
