@@ -45,7 +45,7 @@ def _in_general(line: Mapping[str, Any]) -> Explained:
 def _all(found: Figures) -> Iterator[Explained]:
     given, priced = found.loaded.input, found.priced
     yield from kits.kits(given, priced)
-    yield from savings.savings(given, priced, {each.line: each for each in found.saved})
+    yield from savings.taken_off(given, priced, {each.line: each for each in found.saved})
     yield labour.whole(given, priced)
     yield from labour.operations(given, priced)
     yield from needs.needs(given, priced.needs)

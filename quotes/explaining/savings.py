@@ -9,7 +9,7 @@ from quotes.explaining.words import Explained, Step, cash, explained, hour, less
 from shop.words import say
 
 
-def savings(given: QuoteInput, priced: PricedQuote, saved: Mapping[str, Saving]) -> Iterator[Explained]:
+def taken_off(given: QuoteInput, priced: PricedQuote, saved: Mapping[str, Saving]) -> Iterator[Explained]:
     e = given.exponent
     for kit in priced.kits:
         saving = saved[kit.line]
