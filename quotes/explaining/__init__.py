@@ -6,7 +6,7 @@ Nothing is computed anew: the figures are those that priced the quote. No cost i
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from quotes.explaining import kits, labour, needs, savings, sums
+from quotes.explaining import kits, labour, needs, sums, taking_off
 from quotes.explaining.words import Explained, explained
 from quotes.figures import Figures
 from quotes.presenting import figure
@@ -45,7 +45,7 @@ def _in_general(line: Mapping[str, Any]) -> Explained:
 def _all(found: Figures) -> Iterator[Explained]:
     given, priced = found.loaded.input, found.priced
     yield from kits.kits(given, priced)
-    yield from savings.taken_off(given, priced, {each.line: each for each in found.saved})
+    yield from taking_off.taken_off(given, priced, {each.line: each for each in found.saved})
     yield labour.whole(given, priced)
     yield from labour.operations(given, priced)
     yield from needs.needs(given, priced.needs)
