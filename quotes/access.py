@@ -13,6 +13,7 @@ from shop.access import Actor, one
 from shop.problems import field_problem
 
 LAPSED = "lapsed"
+FROZEN = ("snapshot", "bought")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
 
 
@@ -74,6 +75,7 @@ def newest_revisions(who: Actor) -> Any:
     return (
         revisions(who)
         .filter(Q(state=Revision.State.ACCEPTED) | ~later & ~accepted)
+        .defer(*FROZEN)
         .select_related("shop", "quote__customer", "quote__vehicle")
         .prefetch_related("lines")
     )
@@ -99,4 +101,4 @@ def answered(who: Actor) -> Any:
     """Issues that a customer answered, also while a newer draft is open; of a quote that was accepted only that one."""
     others = Revision.objects.filter(shop=who.shop, quote=OuterRef("quote"), state=Revision.State.ACCEPTED)
     rows = revisions(who).filter(Q(state=Revision.State.ACCEPTED) | Q(state=Revision.State.DECLINED) & ~Exists(others))
-    return rows.select_related("shop", "quote__customer", "quote__vehicle").prefetch_related("lines")
+    return rows.defer(*FROZEN).select_related("shop", "quote__customer", "quote__vehicle").prefetch_related("lines")

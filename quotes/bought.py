@@ -3,8 +3,8 @@
 What is compared with a cost is always before tax.
 """
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -15,7 +15,6 @@ from quotes.calc.markup import BandShare, band_shares
 from quotes.calc.pricing import before_tax
 from quotes.explaining.words import Step, cash, less, percent, unit_cash
 from quotes.figures import Figures
-from quotes.models import Line
 from quotes.showing import money, plain
 from shop.calc.money import allocate
 from shop.calc.rules import Rules
@@ -37,7 +36,6 @@ class Bought:
 class Group:
     """What was bought for one line of the quote, and what the whole line costs and is charged."""
 
-    key: str
     cost: Decimal
     charged: Decimal
     tax_class: str
@@ -57,41 +55,19 @@ class Left:
         return self.net - self.cost
 
 
-Shapes = list[tuple[dict[str, Any], Left]]
-
-
 def bought(found: Figures, shop: Shop) -> dict[str, Any]:
-    """{bought, bought_sum}: everything that is bought for a draft, at today's offers and rates."""
-    rules = found.loaded.input.rules
-    return _listed([each for group in _groups(found) for each in _shapes(group, rules, shop)], shop)
+    """{bought, bought_sum}: everything that is bought for a quote, at the offers and rates of its figures.
 
-
-def bought_when_sent(found: Figures | None, lines: Iterable[Line], rules: Rules, shop: Shop) -> dict[str, Any]:
-    """The same for a sent issue, from the figures at the offers and rates of the day it was sent.
-
-    Where they no longer give the cost that was kept with a line, or nothing at all (None), that cost stands alone.
+    Sending keeps it with the issue, apart from the frozen text: that one holds no cost.
     """
-    groups = {group.key: group for group in _groups(found)} if found else {}
-    shapes: Shapes = []
-    for line in lines:
-        if line.cost is None or line.kind not in (Line.Kind.KIT, Line.Kind.PART, Line.Kind.NEED):
-            continue
-        group = groups.get(f"need:{line.title}" if line.kind == Line.Kind.NEED else str(line.pk))
-        if group and group.cost == line.cost:
-            shapes += _shapes(replace(group, charged=line.amount or Decimal(0)), rules, shop)
-        else:
-            shapes.append(_cost_only(line, rules, shop))
-    return _listed(shapes, shop)
-
-
-def _listed(shapes: Shapes, shop: Shop) -> dict[str, Any]:
-    lefts, e = [left for _, left in shapes], shop.exponent
+    rules, e = found.loaded.input.rules, shop.exponent
+    made = [each for group in _groups(found) for each in _shapes(group, rules, shop)]
     together = {
-        "cost": money(sum((each.cost for each in lefts), Decimal(0)), e),
-        "net": money(sum((each.net for each in lefts), Decimal(0)), e),
-        "profit": money(sum((each.profit for each in lefts), Decimal(0)), e),
+        "cost": money(sum((left.cost for _, left in made), Decimal(0)), e),
+        "net": money(sum((left.net for _, left in made), Decimal(0)), e),
+        "profit": money(sum((left.profit for _, left in made), Decimal(0)), e),
     }
-    return {"bought": [shape for shape, _ in shapes], "bought_sum": together if shapes else None}
+    return {"bought": [shape for shape, _ in made], "bought_sum": together if made else None}
 
 
 def _groups(found: Figures) -> Iterator[Group]:
@@ -99,27 +75,25 @@ def _groups(found: Figures) -> Iterator[Group]:
     classes = {kit.line: kit.tax_class for kit in found.loaded.input.kits}
     for kit in priced.kits:
         if kit.sold and kit.cost is not None:
-            yield Group(kit.line, kit.cost, kit.price, classes[kit.line], (Bought(kit.title, one, kit.sold),))
+            yield Group(kit.cost, kit.price, classes[kit.line], (Bought(kit.title, one, kit.sold),))
     for need in priced.needs:
         packs = tuple(Bought(pack.title, Decimal(pack.count), pack.sold) for pack in need.packs)
         if packs and need.cost is not None:
-            yield Group(f"need:{need.title[:200]}", need.cost, need.price, need.tax_class, packs)
+            yield Group(need.cost, need.price, need.tax_class, packs)
     for extra in priced.extras:
         if extra.sold and extra.cost is not None:
             things = (Bought(extra.title, extra.quantity, extra.sold),)
-            yield Group(extra.line, extra.cost, extra.price, extra.tax_class, things)
+            yield Group(extra.cost, extra.price, extra.tax_class, things)
 
 
-def _shapes(group: Group, rules: Rules, shop: Shop) -> Shapes:
+def _shapes(group: Group, rules: Rules, shop: Shop) -> Iterator[tuple[dict[str, Any], Left]]:
     """Cost and charge of the line are shared over its things, so that they add up to it."""
     e, things = shop.exponent, group.things
     costs = allocate(group.cost, [each.sold.cost * each.quantity for each in things], e)
     charges = allocate(group.charged, [each.sold.price * each.quantity for each in things], e)
-    found: Shapes = []
     for thing, cost, charged in zip(things, costs, charges, strict=True):
         left = Left(cost, charged, before_tax(charged, group.tax_class, rules, e))
-        found.append((_shape(thing, left, group.tax_class, rules, shop), left))
-    return found
+        yield _shape(thing, left, group.tax_class, rules, shop), left
 
 
 def _shape(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop) -> dict[str, Any]:
@@ -127,7 +101,9 @@ def _shape(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop)
     line, buying, e = bought.sold.landed, bought.sold.buying, shop.exponent
     net = before_tax(line.sell_unit, tax_class, rules, e)
     return {
-        **_left(left, e),
+        "cost": money(left.cost, e),
+        "net": money(left.net, e),
+        "profit": money(left.profit, e),
         "title": bought.title,
         "quantity": plain(bought.quantity),
         "supplier": buying.supplier,
@@ -152,10 +128,6 @@ def _shape(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop)
             *_profit(bought, left, e),
         ],
     }
-
-
-def _left(left: Left, e: int) -> dict[str, str]:
-    return {"cost": money(left.cost, e), "net": money(left.net, e), "profit": money(left.profit, e)}
 
 
 def _says(price: Decimal, net: Decimal, rules: Rules, e: int, word: str = "sells") -> list[str]:
@@ -194,26 +166,6 @@ def _profit(bought: Bought, left: Left, e: int) -> Iterator[Step]:
     word = "less_cost" if bought.quantity == 1 else "less_cost_of"
     yield _step(word, less(cash(left.cost, e)), quantity=quantity)
     yield _step("profit", signed(left.profit, e))
-
-
-def _cost_only(line: Line, rules: Rules, shop: Shop) -> tuple[dict[str, Any], Left]:
-    parts = ("supplier", "currency", "goods", "freight", "duty", "brokerage", "rate", "rate_date", "rate_age_days")
-    cost, price, e = line.cost or Decimal(0), line.amount or Decimal(0), shop.exponent
-    left = Left(cost, price, before_tax(price, line.tax_class, rules, e))
-    shape = {
-        **dict.fromkeys(parts),
-        **_left(left, e),
-        "title": line.title,
-        "quantity": plain(line.quantity),
-        "landed": money(cost, e),
-        "sells": money(price, e),
-        "sells_net": money(left.net, e),
-        "says": [*_says(price, left.net, rules, e), say("bought.profit", profit=signed(left.profit, e))],
-        "words": [say("bought.cost_only")],
-        "rule": [say("bought.rule.landed")],
-        "how": [],
-    }
-    return shape, left
 
 
 def _rate_words(sold: Sold) -> list[str]:

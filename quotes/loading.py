@@ -1,7 +1,7 @@
 """Rows -> the frozen input of pricing, one query a kind of row, however many rows there are."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -14,6 +14,7 @@ from kitting.calc.needs import NeedRow
 from kitting.loading import newest_offers
 from kitting.models import KitLine, KitRevision, Need, Offer, Part
 from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
+from quotes.calc.plan import Sheet
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
 from quotes.models import Line, Revision
 from shop.calc.rules import Rules
@@ -35,24 +36,16 @@ class KitFacts:
     revision: KitRevision
     parts: int
     cartons: int
-    needed_at: tuple[str, ...] = ()  # codes of the operations that first need something out of its box; "": nobody said
 
 
 @dataclass(frozen=True, slots=True)
 class LoadedQuote:
-    """The pricing input, and what is only shown: kit facts by line, attributes nobody has stated yet.
-
-    `sheet` is the order of work, `waits` the minutes after an operation; after one of `no_return` the vehicle cannot
-    move until one of `mobile_again`.
-    """
+    """The pricing input, what is only shown (kit facts, attributes nobody has stated), and the order of work."""
 
     input: QuoteInput
     kits: Mapping[str, KitFacts]
     decide: Mapping[str, tuple[str, ...]]
-    sheet: tuple[Step, ...] = ()
-    waits: Mapping[str, int] = field(default_factory=dict)
-    no_return: frozenset[str] = frozenset()
-    mobile_again: frozenset[str] = frozenset()
+    sheet: Sheet
 
 
 def load_quote(revision: Revision, day: date) -> LoadedQuote:
@@ -91,17 +84,26 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
         extras=tuple(_extra(line, buying) for line in lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
         overrides={each.key: Override(each.value, each.because) for each in revision.overrides.all()},
     )
-    done = [step.operation for group in steps.values() for step in group]
-    leaves = frozenset(each.code for each in done if each.no_return)
-    returns = [each.code for each in done if each.mobile_again]
-    return LoadedQuote(
-        given,
-        _facts(shop, chosen, attributes, [step.code for step in sheet]),
-        undecided(asked, attributes),
-        sheet,
-        waits={each.code: each.wait_after for each in done},
+    facts, needed_at = _boxes(shop, chosen, attributes, [step.code for step in sheet])
+    work = _sheet(sheets, sheet, [step.operation for group in steps.values() for step in group], needed_at)
+    return LoadedQuote(given, facts, undecided(asked, attributes), work)
+
+
+def _sheet(
+    sheets: Sequence[Sequence[Step]],
+    order: tuple[Step, ...],
+    done: Iterable[OperationRow],
+    needed_at: Mapping[str, tuple[str, ...]],
+) -> Sheet:
+    rows = {row.code: row for row in done}
+    leaves = frozenset(code for code, row in rows.items() if row.no_return)
+    returns = [code for code, row in rows.items() if row.mobile_again]
+    return Sheet(
+        steps=order,
+        waits={code: row.wait_after for code, row in rows.items()},
+        needed_at=needed_at,
         no_return=leaves,
-        mobile_again=mobile_again(sheets, [step.code for step in sheet], leaves, returns),
+        mobile_again=mobile_again(sheets, [step.code for step in order], leaves, returns),
     )
 
 
@@ -303,7 +305,9 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
     )
 
 
-def _facts(shop: Shop, chosen: Iterable[Line], attributes: Attributes, order: list[str]) -> dict[str, KitFacts]:
+def _boxes(
+    shop: Shop, chosen: Iterable[Line], attributes: Attributes, order: list[str]
+) -> tuple[dict[str, KitFacts], dict[str, tuple[str, ...]]]:
     """What is in the box for this vehicle, and for which work; parts that wait for an attribute are left out."""
     parts: dict[UUID | None, int] = {}
     cartons: dict[UUID | None, int] = {}
@@ -318,13 +322,13 @@ def _facts(shop: Shop, chosen: Iterable[Line], attributes: Attributes, order: li
         if kind == KitLine.Kind.PART and role in WORKED_WITH:
             needed.setdefault(revision, set()).add(code or "")
     places = {code: place for place, code in enumerate(order)}
-    found = {}
+    found, needed_at = {}, {}
     for line in chosen:
         assert line.kit_revision is not None
-        id = line.kit_revision_id
-        at = tuple(sorted(needed.get(id, ()), key=lambda code: (places.get(code, -1), code)))
-        found[str(line.pk)] = KitFacts(line.kit_revision, parts.get(id, 0), cartons.get(id, 0), at)
-    return found
+        id, key = line.kit_revision_id, str(line.pk)
+        found[key] = KitFacts(line.kit_revision, parts.get(id, 0), cartons.get(id, 0))
+        needed_at[key] = tuple(sorted(needed.get(id, ()), key=lambda code: (places.get(code, -1), code)))
+    return found, needed_at
 
 
 def _asked_attributes(shop: Shop, chosen: Iterable[Line], steps: Steps) -> list[Mapping[str, Any]]:

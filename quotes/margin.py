@@ -6,18 +6,18 @@ from decimal import Decimal
 from typing import Any
 
 from quotes import snapshots
-from quotes.bought import bought, bought_when_sent, signed
+from quotes.bought import bought, signed
 from quotes.calc.pricing import margin_rate
 from quotes.explaining.words import Step, cash, hour, less, percent, unit_cash
-from quotes.figures import Figures, figures
+from quotes.figures import Figures
 from quotes.models import Line, Revision
 from quotes.showing import money, plain
-from shop.calc.refusal import Refusal
 from shop.calc.rules import Rules
 from shop.models import Shop
 from shop.words import say
 
 NOTHING = Decimal(0)
+NOT_KEPT: dict[str, Any] = {"bought": [], "bought_sum": None}  # of an issue sent before it was
 FREE = (Line.Kind.FEE, Line.Kind.SUPPLIES)  # sold, and reckoned to cost nothing
 
 
@@ -58,21 +58,10 @@ def sent_margin_shape(revision: Revision) -> dict[str, Any]:
     shop = revision.shop
     lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)
-    assert revision.sent_at is not None, "what has left the draft was sent"
-    then = bought_when_sent(_figures_then(revision), lines, rules, shop)
     rows = list(_kept_rows(lines, snapshots.read(revision)["shown"], rules, shop.exponent))
     free = any(line.kind in FREE for line in lines)
     whole = Sum(revision.gross or NOTHING, revision.net or NOTHING, free)
-    return _margin(rows, whole, rules, shop.exponent) | then
-
-
-def _figures_then(revision: Revision) -> Figures | None:
-    """None where today's templates can no longer be priced."""
-    assert revision.sent_at is not None
-    try:
-        return figures(revision, revision.sent_at)
-    except Refusal:
-        return None
+    return _margin(rows, whole, rules, shop.exponent) | (revision.bought or NOT_KEPT)
 
 
 def _kept_rows(lines: Iterable[Line], shown: Mapping[str, Any], rules: Rules, e: int) -> Iterator[Row]:

@@ -20,7 +20,7 @@ HALVES: tuple[Half, ...] = ("morning", "afternoon")
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of the way: on `day`, in words; `kind` is yes, arrival, bring, work, wait or ready."""
+    """One line of the way: on `day`, in words; `kind` says which stretch of the way begins."""
 
     kind: Literal["yes", "arrival", "bring", "work", "wait"]
     day: date
@@ -70,9 +70,9 @@ def _unknown(titles: Sequence[str]) -> str | None:
 
 def _lines(found: Promised, today: date) -> Iterator[Line]:
     yield Line("yes", today, say("customer.promise.yes"))
-    comes = found.plan.here_from
-    brings = bool(comes and comes > today)
-    bring = [Line("bring", comes, say("customer.promise.bring"))] if comes and brings else []
+    comes = _day(found.outlook.available_from, found)
+    brings = found.plan.here_from is not None and comes > today
+    bring = [Line("bring", comes, say("customer.promise.bring"))] if brings else []
     yield from sorted([*bring, *_way(found, today, says_bring=not brings)], key=lambda line: line.day)
 
 
@@ -143,14 +143,4 @@ def recorded(kept: Mapping[str, Any], shop: Shop, now: datetime) -> dict[str, An
     found = promised(frozen_plan(kept), shop, now)
     if isinstance(found, str):
         return None
-    told = customer_shape(found, now)
-    return {"ready": told["ready"], "words": sentences(told), "told": told, "whole": found.shape}
-
-
-def sentences(told: Mapping[str, Any]) -> list[str]:
-    """The way in sentences, each with its day."""
-    lines = [
-        say("customer.promise.line", day=f"{line['weekday']} {line['date']}", words=line["words"])
-        for line in told["lines"]
-    ]
-    return [*lines, *([told["unknown"]] if told["unknown"] else [])]
+    return {"told": customer_shape(found, now), "whole": found.shape}

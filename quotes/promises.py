@@ -10,7 +10,7 @@ from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from quotes.calc.plan import Sheet, WorkPlan, outlook, plan_from, work_plan
+from quotes.calc.plan import WorkPlan, outlook, plan_from, work_plan
 from quotes.figures import Figures
 from quotes.models import Decision, Revision
 from shop.calc.days import quarter_of
@@ -39,10 +39,7 @@ class Promised:
 
 
 def draft_plan(revision: Revision, found: Figures) -> WorkPlan:
-    loaded = found.loaded
-    needed_at = {line: facts.needed_at for line, facts in loaded.kits.items()}
-    sheet = Sheet(loaded.sheet, loaded.waits, needed_at, loaded.no_return, loaded.mobile_again)
-    return work_plan(loaded.input, found.priced, sheet, revision.here_from)
+    return work_plan(found.loaded.input, found.priced, found.loaded.sheet, revision.here_from)
 
 
 def frozen_plan(kept: Mapping[str, Any]) -> WorkPlan | None:

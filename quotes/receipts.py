@@ -12,11 +12,11 @@ Told = Mapping[str, Any]
 
 
 def receipt_promise(record: Mapping[str, Any]) -> dict[str, Any] | None:
-    """What the record of a yes keeps of the day, its lines as of afterwards; the oldest records have no `lines`."""
+    """What the record of a yes keeps of the day, its lines as of afterwards; None where no day was told."""
     promise = record.get("promise")
     if not promise:
         return None
-    told = promise.get("told") or {"ready": promise["ready"], "lines": [], "unknown": None}
+    told = promise["told"]
     return {**told, "lines": [_afterwards(line) for line in told["lines"]]}
 
 

@@ -12,7 +12,7 @@ from typing import Literal
 
 from kitting.calc.missing import Group, Item, Missing, Times, grouped, missing_items, needed_at
 from kitting.calc.readiness import Readiness, Sheet, SheetOperation, judge_readiness
-from shop.calc.days import opening, quarter_of
+from shop.calc.days import here_from, quarter_of
 from shop.calc.network import walk
 from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
 from shop.calc.refusal import Refusal
@@ -88,13 +88,6 @@ def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
     return Judged(readiness, _states(known.codes, readiness), ahead, refused, _before_hold(known, readiness))
 
 
-def begins(work: Work, calendar: Calendar) -> datetime:
-    """When work can begin: this quarter of an hour, or as the shop opens on the day the vehicle comes."""
-    if work.here_from is None or work.here_from <= work.now.astimezone(calendar.zone).date():
-        return quarter_of(work.now)
-    return opening(work.here_from, calendar)
-
-
 def waited_for(readiness: Readiness, work: Work, found: Lacks) -> tuple[Missing, ...]:
     """The lines that keep the work from going past its hold: of the held steps and of those before them."""
     after = {each.code: each.after for each in work.steps}
@@ -149,8 +142,9 @@ def _starts(work: Work) -> dict[str, datetime]:
 def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Outlook | None, Refusal | None]:
     if work.calendar is None or work.codes == ("",):
         return None, None
+    since = here_from(work.here_from, work.calendar, quarter_of(work.now))
     try:
-        return look_ahead(work.steps, coming, work.calendar, begins(work, work.calendar), work.team), None
+        return look_ahead(work.steps, coming, work.calendar, since, work.team), None
     except Refusal as refusal:
         return None, refusal
 

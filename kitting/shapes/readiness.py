@@ -226,7 +226,7 @@ def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
             "words": say(
                 "readiness.needed",
                 position=step.position,
-                when=due_words(each.needed_at, told.zone),
+                when=due_words(each.needed_at, told.zone, told.today),
                 spare=_duration(each.slack_minutes),
             ),
         }

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from kitting.calc.job_readiness import Judged, Lacks, Work, judge_job, lacks
@@ -39,9 +39,12 @@ class Told:
     def step(self, code: str) -> Step | None:
         return self.steps.get(code)
 
+    @property
+    def today(self) -> date:
+        return self.work.now.astimezone(ZoneInfo(self.zone)).date()
+
     def due(self, at: datetime) -> str:
-        today = self.work.now.astimezone(ZoneInfo(self.zone)).date()
-        return shelf_words(at, self.work.calendar, self.zone, today)
+        return shelf_words(at, self.work.calendar, self.zone, self.today)
 
 
 def told_of(loaded: LoadedJob) -> Told:

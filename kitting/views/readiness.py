@@ -1,6 +1,4 @@
-from typing import Any
 from uuid import UUID
-from zoneinfo import ZoneInfo
 
 from django.utils import timezone
 from rest_framework.request import Request
@@ -8,13 +6,11 @@ from rest_framework.response import Response
 
 from kitting import access
 from kitting.serializers.readiness import DueIn, DueOut, ReadinessOut
-from kitting.services.arrivals import Before, said_again, say_due
+from kitting.services.arrivals import say_due
+from kitting.shapes.dues import due_shape
 from kitting.shapes.readiness import readiness_shape
 from shop import access as shop_access
-from shop.dates import shelf_words
 from shop.endpoint import Endpoint, versioned
-from shop.loading import opening_hours
-from shop.shapes import iso
 
 
 class JobReadiness(Endpoint):
@@ -39,26 +35,13 @@ class PullListDue(Endpoint):
     allows = {"post": shop_access.STORES}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        body = self.body(request)
+        body, now = self.body(request), timezone.now()
         changed = say_due(
             who=self.who,
             pull_list=access.pull_list(self.who, id),
             lines=body["lines"],
             day=body["day"],
             at=body["time"],
-            now=timezone.now(),
+            now=now,
         )
-        return Response(_due_shape(self.who, changed))
-
-
-def _due_shape(who: shop_access.Actor, changed: list[Before]) -> dict[str, Any]:
-    zone, due = ZoneInfo(who.shop.zone), changed[0][0].due_at
-    calendar = opening_hours(who.shop, due.astimezone(zone).date()) if due else None
-    return {
-        "words": shelf_words(due, calendar, zone.key, timezone.now().astimezone(zone).date()) if due else None,
-        "items": [{"line": str(line.pk), "due_at": iso(line.due_at), "before": iso(was)} for line, was in changed],
-        "undo": [
-            {"lines": [str(line) for line in lines], "day": day.isoformat() if day else None, "time": at}
-            for lines, day, at in said_again(changed, zone)
-        ],
-    }
+        return Response(due_shape(self.who.shop, changed, now))

@@ -8,7 +8,7 @@ from typing import Any
 
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.quote_input import Buying, QuoteInput
-from shop.calc.days import on_the_shelf, opening
+from shop.calc.days import here_from, on_the_shelf
 from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
 from shop.calc.sheet import Step as SheetStep
 from shop.calc.worktime import Calendar
@@ -133,20 +133,14 @@ def outlook(plan: WorkPlan, calendar: Calendar, now: datetime) -> Outlook:
         Coming(each.title, each.operation, None if each.lead_days is None else shelf[each.lead_days])
         for each in plan.awaited
     ]
-    found = look_ahead(plan.steps, coming, calendar, here(plan.here_from, calendar, now), plan.team)
+    found = look_ahead(plan.steps, coming, calendar, here_from(plan.here_from, calendar, now), plan.team)
     arrivals = [leg.since for leg in found.legs if leg.kind == "arrival" and leg.since > now]
     if plan.here_from is None and arrivals and found.legs[0].kind == "drop_off":
-        comes = here(arrivals[0].astimezone(calendar.zone).date(), calendar, now)
+        comes = here_from(arrivals[0].astimezone(calendar.zone).date(), calendar, now)
         later = look_ahead(plan.steps, coming, calendar, comes, plan.team)
         same_day = (later.ready.day, later.ready.half) == (found.ready.day, found.ready.half)
         return later if same_day and any(leg.kind == "arrival" for leg in later.legs) else found
     return found
-
-
-def here(day: date | None, calendar: Calendar, now: datetime) -> datetime:
-    """From when the vehicle can be worked on: as the shop opens on the day it comes, never before now."""
-    passed = day is None or day <= now.astimezone(calendar.zone).date()
-    return now if passed or day is None else opening(day, calendar)
 
 
 def plan_json(plan: WorkPlan) -> dict[str, Any]:
@@ -184,8 +178,8 @@ def plan_from(kept: Mapping[str, Any]) -> WorkPlan:
                 Decimal(step["hours"]),
                 tuple(step["after"]),
                 step["wait_after"],
-                step.get("no_return", False),
-                step.get("mobile_again", False),
+                step["no_return"],
+                step["mobile_again"],
             )
             for step in kept["steps"]
         ),

@@ -3,13 +3,14 @@
 Nothing is computed anew: the figures are those that priced the quote. No cost is in it (see the margin).
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from quotes.explaining import kits, labour, needs, sums, taking_off
 from quotes.explaining.words import Explained, explained
 from quotes.figures import Figures
 from quotes.presenting import figure
+from shop.problems import field_problem
 from shop.words import say
 
 
@@ -21,18 +22,18 @@ def explanations(found: Figures) -> list[Explained]:
 def kept_explanations(kept: Mapping[str, Any]) -> list[Explained]:
     """From a frozen text. An issue sent before they were kept has the general rule and the short reasons."""
     if "how" in kept:
-        return list(_with_savings(kept["how"]))
+        found: list[Explained] = kept["how"]
+        return found
     return [_in_general(each) for each in _keyed(kept["shown"])]
 
 
-def _with_savings(how: Iterable[Explained]) -> Iterator[Explained]:
-    """The saving of a kit once stood in the explanation of its price."""
-    known = {each["key"] for each in how}
-    for each in how:
-        yield each
-        kind, _, line = each["key"].partition(":")
-        if kind == "kit" and f"saves:{line}" not in known:
-            yield {**each, "key": f"saves:{line}"}
+def one_of(known: Sequence[Explained], key: str) -> Explained:
+    """The explanation of that figure; refused with one key of each kind where there is none."""
+    found = next((each for each in known if each["key"] == key), None)
+    if found is None:
+        kinds = {each["key"].partition(":")[:2]: each["key"] for each in reversed(known)}
+        raise field_problem("/key", "no_such_figure_known", key=key, known=", ".join(reversed(kinds.values())))
+    return found
 
 
 def _in_general(line: Mapping[str, Any]) -> Explained:

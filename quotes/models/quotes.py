@@ -1,3 +1,5 @@
+from typing import Any
+
 from django.db import models
 from django.db.models import CheckConstraint as Check
 from django.db.models import Index, Q
@@ -67,6 +69,7 @@ class Revision(ShopRow):
     gross = ExactDecimalField(scale=3, null=True, blank=True)
     snapshot = models.TextField(blank=True)  # the canonical bytes themselves
     digest = models.CharField(max_length=64, blank=True)
+    bought: Any = models.JSONField(default=dict, blank=True)  # what bought things cost when it was sent: no customer's
     pdf_sha256 = models.CharField(max_length=64, blank=True)
 
     class Meta(ShopRow.Meta):
@@ -102,7 +105,7 @@ class Revision(ShopRow):
                 name="sent_revision_never_changes",
                 events=(
                     "update of quote_id, number, rules_id, condition, here_from, valid_until, sent_at, net, tax, "
-                    "gross, snapshot, digest, pdf_sha256, shop_id",
+                    "gross, snapshot, digest, bought, pdf_sha256, shop_id",
                     "delete",
                 ),
                 when="OLD.state <> 'draft'",

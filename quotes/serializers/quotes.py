@@ -313,7 +313,7 @@ class CounterOut(s.Serializer):
 
 
 class BoughtOut(s.Serializer):
-    """Amounts of one, in the shop's money; of an issue whose offers changed since, only the cost of its line.
+    """Amounts of one, in the shop's money; of a sent issue as they were worked out when it was sent.
 
     `sells` holds the tax where prices do; `sells_net` is before tax. `cost`, `net` (what the quote charges, before
     tax) and `profit` are of all `quantity`.
@@ -321,12 +321,12 @@ class BoughtOut(s.Serializer):
 
     title = s.CharField()
     quantity = s.CharField()
-    supplier = s.CharField(allow_null=True)
-    currency = s.CharField(allow_null=True)
-    goods = s.CharField(allow_null=True)
-    freight = s.CharField(allow_null=True)
-    duty = s.CharField(allow_null=True)
-    brokerage = s.CharField(allow_null=True)
+    supplier = s.CharField()
+    currency = s.CharField()
+    goods = s.CharField()
+    freight = s.CharField()
+    duty = s.CharField()
+    brokerage = s.CharField()
     landed = s.CharField()
     sells = s.CharField()
     sells_net = s.CharField()

@@ -63,7 +63,7 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     if snapshots.gross_of(kept) != kept["shown"]["totals"]["gross"]:
         raise ValueError(f"the frozen text of {quote}, issue {revision.number}, does not add up")
     promise = recorded(kept, quote.shop, now)
-    if moved_later(answer.ready, promise):
+    if moved_later(answer.ready, promise and promise["told"]):
         raise Refused("moved")
     who = Actor(shop=quote.shop, member=None, via="link")
     revision.state = Revision.State.ACCEPTED
@@ -176,7 +176,7 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     for each in kept["shown"]["labour"]["operations"]:
         code = each["key"].removeprefix("labour:")
         told = _sheet(each, by_code.get(code), after.get(code, []))
-        told |= {name: planned[code][name] for name in PROMISED_FROM if name in planned.get(code, {})}
+        told |= {name: planned[code][name] for name in PROMISED_FROM if code in planned}
         short = _job_code(code, {one.code for one in found})
         found.append(SoldOperation(short, each["title"][:200], Decimal(each["hours"]), told))
     return found

@@ -11,6 +11,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from quotes import papers, snapshots
+from quotes.bought import bought
 from quotes.calc.priced import PricedQuote
 from quotes.figures import Figures, figures
 from quotes.models import Line, Link, Quote, Revision
@@ -98,6 +99,7 @@ def send(
     revision.sent_at, revision.valid_until = ready.sent_at, ready.valid_until
     revision.net, revision.tax, revision.gross = totals.net, totals.tax_total, totals.gross
     revision.snapshot, revision.digest = ready.snapshot, digest(ready.snapshot)
+    revision.bought = bought(ready.figures, quote.shop)
     revision.pdf_sha256 = papers.keep(ready.pdf)
     revision.clean_fields()
     revision.save()

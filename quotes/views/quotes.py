@@ -8,7 +8,7 @@ from rest_framework.response import Response
 import kitting.access
 import shop.access
 from quotes import access, snapshots
-from quotes.explaining import explanations, kept_explanations
+from quotes.explaining import explanations, kept_explanations, one_of
 from quotes.figures import figures
 from quotes.margin import margin_shape, sent_margin_shape
 from quotes.models import Revision
@@ -104,17 +104,11 @@ class How(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         revision = access.current(access.quote(self.who, id))
-        key = request.query_params.get("key", "")
         if revision.state == Revision.State.DRAFT:
             known = explanations(figures(revision, timezone.now()))
         else:
             known = kept_explanations(snapshots.read(revision))
-        found = next((each for each in known if each["key"] == key), None)
-        if found is None:
-            one_of_each = {each["key"].partition(":")[:2]: each["key"] for each in reversed(known)}
-            examples = ", ".join(reversed(one_of_each.values()))
-            raise field_problem("/key", "no_such_figure_known", key=key, known=examples)
-        return Response(found)
+        return Response(one_of(known, request.query_params.get("key", "")))
 
 
 class Lines(Endpoint):

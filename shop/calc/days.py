@@ -43,6 +43,13 @@ def opening(day: date, calendar: Calendar) -> datetime:
     return instant_of(OpeningHours(calendar).first_open(minute_of(midnight)), calendar.zone)
 
 
+def here_from(day: date | None, calendar: Calendar, now: datetime) -> datetime:
+    """From when the vehicle can be worked on: as the shop opens on the day it comes, never before `now`."""
+    if day is None or day <= now.astimezone(calendar.zone).date():
+        return now
+    return opening(day, calendar)
+
+
 def half_day(finish: datetime, calendar: Calendar) -> HalfDay:
     """The half day of the first open minute at or after `finish`. Refuses `never_open`."""
     at = instant_of(OpeningHours(calendar).first_open(minute_of(finish)), calendar.zone)

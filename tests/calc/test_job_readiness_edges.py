@@ -6,11 +6,11 @@ from decimal import Decimal as D
 
 import pytest
 
-from kitting.calc.job_readiness import Work, begins, judge_job, lacks, waited_for
+from kitting.calc.job_readiness import Work, judge_job, lacks, waited_for
 from kitting.calc.missing import Item
 from kitting.calc.still_to_order import single_lines
 from shop.calc.outlook import Step
-from tests.calc.test_job_readiness import BOLT, CLOSE, DUCT, FIT, HOURS, NOW, RING, SETUP, STRIP, at, work
+from tests.calc.test_job_readiness import BOLT, CLOSE, DUCT, FIT, NOW, RING, SETUP, STRIP, at, work
 
 
 def waits_for(given: Work) -> int:
@@ -32,8 +32,9 @@ def test_two_copies_of_a_kit_are_said_one_by_one() -> None:
     ("day", "begin"), [(None, at(1, 9, 30)), (1, at(1, 9, 30)), (2, at(2, 8))], ids=["here", "today", "tomorrow"]
 )
 def test_a_vehicle_that_comes_today_is_worked_on_from_now(day: int | None, begin: object) -> None:
-    here_from = None if day is None else date(2026, 12, day)
-    assert begins(work(now=at(1, 9, 30), here_from=here_from), HOURS) == begin
+    given = work(now=at(1, 9, 31), here_from=None if day is None else date(2026, 12, day))
+    ahead = judge_job(given, lacks(given), {}).ahead
+    assert ahead is not None and ahead.available_from == begin
 
 
 def test_what_is_short_before_the_held_steps_is_waited_for_as_well() -> None:

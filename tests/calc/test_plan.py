@@ -10,9 +10,10 @@ import pytest
 
 from kitting.calc.needs import NeedRow
 from quotes.calc.labour import KitOperation, Operation
-from quotes.calc.plan import Awaited, Sheet, WorkPlan, here, outlook, plan_from, plan_json, work_plan
+from quotes.calc.plan import Awaited, Sheet, WorkPlan, outlook, plan_from, plan_json, work_plan
 from quotes.calc.pricing import price_quote
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from shop.calc.days import here_from
 from shop.calc.rules import Rules
 from shop.calc.sheet import Step as SheetStep
 from shop.calc.worktime import Calendar
@@ -157,7 +158,7 @@ def test_the_day_of_the_yes_is_the_shops_own() -> None:
 def test_the_vehicle_is_here_as_the_shop_opens_on_its_day_and_never_before_now(
     day: date | None, since: datetime
 ) -> None:
-    assert here(day, HOURS, at(2, 9, 30)) == since
+    assert here_from(day, HOURS, at(2, 9, 30)) == since
     late = outlook(replace(PLAN, awaited=(), here_from=day), HOURS, at(2, 9, 30))
     assert late.promise.schedule[0].start == since
 

@@ -315,15 +315,6 @@ def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) 
     assert found[f"saves:{kit['line']}"]["result"].replace(",", "") == kit["saves_amount"]
 
 
-def test_an_issue_sent_when_the_saving_stood_with_the_price_still_says_it(stage: Stage) -> None:
-    stage.sent()
-    kept = snapshots.read(Revision.objects.get())
-    line = kept["shown"]["kits"][0]["line"]
-    kept["how"] = [each for each in kept["how"] if not each["key"].startswith("saves:")]
-    found = {each["key"]: each for each in kept_explanations(kept)}
-    assert found[f"saves:{line}"]["steps"] == found[f"kit:{line}"]["steps"]
-
-
 def test_no_cost_is_in_it_and_the_customer_gets_none_of_it(stage: Stage) -> None:
     stage.sent()
     revision = Revision.objects.get()

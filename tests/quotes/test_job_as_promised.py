@@ -5,12 +5,12 @@ from typing import Any
 from kitting.models import Kit, KitLine, KitRevision, Need, PullLine
 from shop.models import JobOperation, Operation, TemplateStep
 from tests.factories import KitLineFactory, OperationFactory
-from tests.quotes import test_promise
+from tests.quotes import dated
+from tests.quotes.dated import leads, send
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
-from tests.quotes.test_promise import leads, send
 
-clock, stage = test_promise.clock, test_promise.stage
+clock, stage = dated.clock, dated.stage
 
 
 def accepted(stage: Stage, *kits: Kit) -> tuple[dict[str, Any], dict[str, Any]]:

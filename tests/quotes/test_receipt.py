@@ -2,11 +2,10 @@
 
 from typing import Any
 
-from quotes.models import Decision
-from tests.quotes import test_promise as day
+from tests.quotes import dated as day
+from tests.quotes.dated import change, local, send
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
-from tests.quotes.test_promise import change, local, send
 
 clock, stage = day.clock, day.stage  # the workshop of the promise dates: Tue 1 Dec 2026
 
@@ -60,17 +59,6 @@ def test_a_no_is_asked_for_nothing(stage: Stage) -> None:
     phone = Phone(send(stage, stage.quote().json())["link"]["url"])
     phone.answer("decline")
     assert "vehicle has to be with us" not in receipt(phone) and "Thank you for telling us." in receipt(phone)
-
-
-def test_a_record_from_before_the_way_was_kept_has_its_day_alone(stage: Stage) -> None:
-    said_yes(stage)
-    decision = Decision.objects.get()
-    del decision.record["promise"]["told"]
-    from quotes.receipts import next_step, receipt_promise
-
-    found = receipt_promise(decision.record)
-    assert found is not None and (found["ready"]["day"], found["lines"]) == ("2026-12-11", [])
-    assert next_step(found, local(1).date()) == next_step(None, local(1).date())
 
 
 def test_the_paper_is_the_one_of_the_day_it_was_sent(stage: Stage, clock: day.Clock) -> None:

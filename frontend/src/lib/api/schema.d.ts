@@ -753,18 +753,18 @@ export interface components {
             until: string | null;
         };
         /**
-         * @description Amounts of one, in the shop's money; of an issue whose offers changed since, only the cost of its line.
+         * @description Amounts of one, in the shop's money; of a sent issue as they were worked out when it was sent.
          *
          *     `sells` holds the tax where prices do; `sells_net` is before tax. `cost`, `net` (what the quote charges, before
          *     tax) and `profit` are of all `quantity`.
          */
         BoughtOut: {
-            brokerage: string | null;
+            brokerage: string;
             cost: string;
-            currency: string | null;
-            duty: string | null;
-            freight: string | null;
-            goods: string | null;
+            currency: string;
+            duty: string;
+            freight: string;
+            goods: string;
             how: components["schemas"]["HowStepOut"][];
             landed: string;
             net: string;
@@ -778,7 +778,7 @@ export interface components {
             says: string[];
             sells: string;
             sells_net: string;
-            supplier: string | null;
+            supplier: string;
             title: string;
             words: string[];
         };

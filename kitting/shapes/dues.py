@@ -1,0 +1,25 @@
+"""A day that a person has said, as the API answers it: in words, line by line, and how to take it back."""
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from kitting.services.arrivals import Before, said_again
+from shop.dates import shelf_words
+from shop.loading import opening_hours
+from shop.models import Shop
+from shop.shapes import iso
+
+
+def due_shape(shop: Shop, changed: Sequence[Before], now: datetime) -> dict[str, Any]:
+    zone, due = ZoneInfo(shop.zone), changed[0][0].due_at
+    calendar = opening_hours(shop, due.astimezone(zone).date()) if due else None
+    return {
+        "words": shelf_words(due, calendar, zone.key, now.astimezone(zone).date()) if due else None,
+        "items": [{"line": str(line.pk), "due_at": iso(line.due_at), "before": iso(was)} for line, was in changed],
+        "undo": [
+            {"lines": [str(line) for line in lines], "day": day.isoformat() if day else None, "time": at}
+            for lines, day, at in said_again(changed, zone)
+        ],
+    }

@@ -1,0 +1,64 @@
+"""A workshop with opening hours and lead days, on Tue 1 Dec 2026 at nine: what promise dates are tested with."""
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import pytest
+from django.utils import timezone
+
+from kitting.models import Kit, Offer
+from shop.models import Calendar
+from tests.cast import Cast
+from tests.quotes.stage import Stage, make_stage
+
+ZONE = ZoneInfo("Europe/Berlin")
+OPEN = [["08:00", "12:00"], ["13:00", "17:00"]]
+Clock = Callable[[datetime], None]
+
+
+def local(day: int, hour: int = 9, minute: int = 0) -> datetime:
+    return datetime(2026, 12, day, hour, minute, tzinfo=ZONE)
+
+
+@pytest.fixture
+def clock(monkeypatch: pytest.MonkeyPatch) -> Clock:
+    """Sets the server's clock; it starts on Tue 1 Dec 2026, 9:00 in the shop."""
+
+    def to(instant: datetime) -> None:
+        monkeypatch.setattr(timezone, "now", lambda: instant.astimezone(UTC))
+
+    to(local(1))
+    return to
+
+
+@pytest.fixture
+def stage(cast: Cast, clock: Clock) -> Stage:
+    """The turbocharger kit comes in 5 days, the towing kit in 9, oil in 2; open on weekdays."""
+    stage = make_stage(cast)
+    Calendar.objects.create(shop=cast.shop, week=dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), OPEN))
+    Offer.objects.filter(shop=cast.shop).update(lead_days=2)
+    leads(stage.turbo, 5)
+    leads(stage.towing, 9)
+    return stage
+
+
+def leads(kit: Kit, days: int | None) -> None:
+    Offer.objects.filter(part=kit.part).update(lead_days=days)
+
+
+def ready(quote: dict[str, Any]) -> str:
+    return quote["promise"]["ready"]["words"]
+
+
+def change(stage: Stage, quote: dict[str, Any], **wanted: Any) -> dict[str, Any]:
+    answer = stage.client.patch(f"quotes/{quote['id']}", wanted, seen=f'"{quote["version"]}"')
+    assert answer.status_code == 200, answer.content
+    return answer.json()
+
+
+def send(stage: Stage, quote: dict[str, Any]) -> dict[str, Any]:
+    answer = stage.client.post(f"quotes/{quote['id']}/send", {"version": quote["version"], "recipient": "x"})
+    assert answer.status_code == 201, answer.content
+    return answer.json()
