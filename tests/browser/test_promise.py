@@ -117,4 +117,4 @@ def customer_says_yes(phone: BrowserContext, link: str, day: str) -> None:
     page.get_by_role("button", name=re.compile("^Accept for")).click()
     expect(page.get_by_role("heading", name="You said yes")).to_be_visible()
     expect(page.get_by_text(f"Ready {day}, as things stood when you said yes.")).to_be_visible()
-    assert Decision.objects.get().record["promise"]["ready"]["words"] == day and Job.objects.exists()
+    assert Decision.objects.get().record["promise"]["told"]["ready"]["words"] == day and Job.objects.exists()

@@ -154,7 +154,7 @@ def test_a_few_things_from_the_shelf_without_a_day_are_named_and_many_are_counte
     assert floor.shown()["promise"]["unknown"].endswith("count them: Clip 0; Clip 1; Clip 2.")
     made.append(floor.line("Clip 3", "FIT", kit="", kind="need"))
     assert floor.shown()["promise"]["unknown"].endswith(
-        "4 things come, so the date does not count them: 4 things from the shelf."
+        "when these come, so the date does not count them: 4 things from the shelf."
     )
 
 

@@ -1,5 +1,9 @@
 import { expect, test } from 'vitest'
-import { few, heldBefore, type Missing, type Readiness, stuckAt, verdictState } from './ready'
+import { clearHours, few, heldBefore, type Missing, type Readiness, stuckAt, verdictState } from './ready'
+import { learn } from './text'
+import { ready } from './words/ready'
+
+learn(ready)
 
 const spare = { title: 'Manual' } as Missing
 const told = (verdict: Readiness['verdict'], more: Partial<Readiness> = {}) =>
@@ -18,6 +22,12 @@ test.each([
 
 test('what lacks a spare may start, and is not all here', () => {
   expect(verdictState(told('complete', { missing: [spare] }))).toBe('may_start')
+})
+
+test('the hours until the stop are said where work may begin', () => {
+  const hours = { cleared_hours: '8.0', total_hours: '18.0', hours_before_hold: '2.5' }
+  expect(clearHours(told('start_to_hold', hours))).toBe('2.5 h until the stop; 8 of 18 h are clear')
+  expect(clearHours(told('hold', { ...hours, hours_before_hold: '0.0' }))).toBe('8 of 18 h are clear')
 })
 
 test('the bar stands only where work may go as far as that', () => {
