@@ -1,7 +1,14 @@
-"""Weighing: the verdict against the formula worked in long decimals, beside the worked cases."""
+"""Weighing: the verdict against the formula worked in long decimals, beside the worked cases; and the phone's own."""
 
-from dataclasses import replace
+import json
+import subprocess
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import asdict, replace
 from decimal import Decimal, localcontext
+from pathlib import Path
+from random import Random
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -91,3 +98,53 @@ def test_the_unit_of_mass_does_not_matter(asked):
 def test_a_weighing_that_says_nothing_is_refused(change, told):
     with pytest.raises(Refusal, match=f"^{told}$"):
         weigh(replace(BOLTS, **change))
+
+
+ON_THE_PHONE = Path(__file__).with_name("weigh_all.mjs")
+
+
+def at_random(seed: int, n: int) -> Iterator[Weighing]:
+    """Weighings of every kind: trusted, on the edge of it, never to be trusted, refused."""
+    chance = Random(seed)
+    for _ in range(n):
+        pieces, places = chance.randint(8, 120), chance.randint(0, 3)
+        piece = Decimal(chance.randint(1, 9999)).scaleb(-chance.randint(0, 3))
+        tare = Decimal(chance.choice([0, 0, chance.randint(0, 99999)])).scaleb(-places)
+        lying = (
+            chance.randint(0, 4 * pieces) + Decimal(chance.choice([0, 0, 0, 25, 50, 75, chance.randint(-40, 40)])) / 100
+        )
+        yield Weighing(
+            sample_count=pieces,
+            sample_mass=chance.choice([piece * pieces, Decimal(chance.randint(0, 99999)).scaleb(-places)]),
+            batch_mass=chance.choice([piece * lying + tare, Decimal(chance.randint(0, 999999)).scaleb(-places)]),
+            scale_step=Decimal(chance.choice(["0", "0.001", "0.01", "0.05", "0.1", "0.5", "1", "5"])),
+            piece_variation=Decimal(chance.randint(0, 60)).scaleb(-3),
+            expected=chance.choice([None, 0, chance.randint(0, 500)]),
+            tare=tare,
+        )
+
+
+def result_of(asked: Weighing) -> dict[str, Any]:
+    try:
+        weighed = weigh(asked)
+    except Refusal as refusal:
+        return {"error": str(refusal)}
+    return asdict(weighed) | {"estimate": format(weighed.estimate, "f"), "sd": format(weighed.sd, "f")}
+
+
+def sent(asked: Weighing) -> dict[str, Any]:
+    return {name: format(given, "f") if isinstance(given, Decimal) else given for name, given in asdict(asked).items()}
+
+
+def test_the_phone_weighs_6000_bags_to_the_same_result():
+    weighed = list(at_random(20261125, 6000))
+    given = json.dumps([sent(each) for each in weighed])
+    run = subprocess.run(["node", ON_THE_PHONE], input=given, capture_output=True, text=True, check=False, timeout=120)
+    assert run.returncode == 0, run.stderr
+    answers = json.loads(run.stdout)
+    expected = [result_of(each) for each in weighed]
+    assert len(answers) == len(expected)
+    for each, answer, result in zip(weighed, answers, expected, strict=True):
+        assert answer == result, each
+    kinds = Counter(each.get("error", str(each.get("trust"))).partition(":")[0] for each in expected)
+    assert min(kinds[kind] for kind in ("True", "False", "sample_too_small", "bad_mass")) > 20, kinds

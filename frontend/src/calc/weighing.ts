@@ -1,0 +1,118 @@
+// Counting small parts on a scale, the same as kitting/calc/weighing.py, on the same worked cases
+// (fixtures/vectors/weigh.json). Masses in one unit, whichever the scale shows; counts in pieces.
+import { Exact, Refusal } from './exact'
+
+export const SMALLEST_SAMPLE = 10
+
+const [ONE, TWELVE] = [Exact.of(1n), Exact.of(12n)]
+const [QUARTER, THREE] = [Exact.of(1n, 4n), Exact.of(3n)]
+
+// A sample of `sample_count` pieces weighing `sample_mass` net, and the batch. `scale_step` is the scale's division,
+// `piece_variation` the relative spread of one piece's mass ("0.01" is 1 %), `expected` the pieces there should be.
+export interface Weighing {
+  sample_count: number
+  sample_mass: string
+  batch_mass: string
+  tare?: string
+  scale_step: string
+  piece_variation: string
+  expected?: number | null
+}
+
+// `count` and `difference` (count less expected) when trusted, else null with `action` hand_count. `estimate` in
+// pieces to 0.01, `sd` its standard deviation to 0.001.
+export interface Weighed {
+  estimate: string
+  sd: string
+  trust: boolean
+  count: number | null
+  action: 'hand_count' | null
+  difference: number | null
+}
+
+// The figures on the way to it, written as they are shown. `either`: how many pieces it may be off, either way.
+export interface Workings {
+  piece: string
+  net: string
+  fromPieces: string
+  fromScale: string
+  threeSd: string
+  off: string
+  either: number
+}
+
+interface Figures {
+  piece: Exact
+  net: Exact
+  pieces: Exact
+  fromPieces: Exact
+  fromScale: Exact
+}
+
+// How many pieces lie on the scale, and whether to believe it. Refuses `sample_too_small` (fewer than ten pieces),
+// `bad_mass` (a sample without mass, or a batch lighter than its tare).
+export function weigh(weighing: Weighing): Weighed {
+  const { pieces, fromPieces, fromScale } = figures(weighing)
+  const variance = fromPieces.plus(fromScale)
+  const count = Number(pieces.units(0))
+  // Three deviations within half a piece, squared: no root stands between the figures and the verdict.
+  const steady = Exact.of(36n).times(variance).compared(ONE) <= 0
+  const trust = steady && offOf(pieces).compared(QUARTER) <= 0
+  const expected = weighing.expected ?? null
+  return {
+    estimate: pieces.rounded(2),
+    sd: variance.root.rounded(3),
+    trust,
+    count: trust ? count : null,
+    action: trust ? null : 'hand_count',
+    difference: trust && expected !== null ? count - expected : null,
+  }
+}
+
+// What the result was computed from. Refuses what `weigh` refuses.
+export function workings(weighing: Weighing): Workings {
+  const { piece, net, pieces, fromPieces, fromScale } = figures(weighing)
+  const threeSd = THREE.times(fromPieces.plus(fromScale).root)
+  return {
+    piece: piece.plain(4),
+    net: net.plain(4),
+    fromPieces: fromPieces.root.rounded(3),
+    fromScale: fromScale.root.rounded(3),
+    threeSd: threeSd.rounded(3),
+    off: offOf(pieces).rounded(2),
+    either: Number(threeSd.ceiling),
+  }
+}
+
+function figures(weighing: Weighing): Figures {
+  const count = Exact.of(BigInt(weighing.sample_count))
+  const sample = Exact.read(weighing.sample_mass)
+  const net = Exact.read(weighing.batch_mass).minus(Exact.read(weighing.tare ?? '0'))
+  check(weighing, sample, net)
+  const piece = sample.over(count)
+  const pieces = net.over(piece)
+  const share = pieces.over(count)
+  const uneven = squared(Exact.read(weighing.piece_variation))
+  // Uniform over the scale's step: its deviation is the step over root twelve.
+  const reading = squared(Exact.read(weighing.scale_step)).over(TWELVE).over(squared(piece))
+  return {
+    piece,
+    net,
+    pieces,
+    fromPieces: uneven.times(pieces.plus(pieces.times(share))),
+    fromScale: reading.times(ONE.plus(squared(share))),
+  }
+}
+
+function check({ sample_count, sample_mass, batch_mass, tare }: Weighing, sample: Exact, net: Exact): void {
+  if (sample_count < SMALLEST_SAMPLE) throw new Refusal('sample_too_small', String(sample_count))
+  if (sample.numerator <= 0n) throw new Refusal('bad_mass', `sample ${sample_mass}`)
+  if (net.numerator < 0n) throw new Refusal('bad_mass', `batch ${batch_mass} below tare ${tare}`)
+}
+
+const squared = (value: Exact) => value.times(value)
+
+/** How far it lies from the nearest whole number. */
+function offOf(pieces: Exact): Exact {
+  return pieces.minus(Exact.of(pieces.units(0))).size
+}
