@@ -60,7 +60,6 @@ export const bay = {
   'bay.coolant.note.celsius': 'degrees below zero; the minus is there already',
   'bay.coolant.percent': '{n} %',
   'bay.coolant.below': '\u2212{n} \u00b0C',
-  'bay.coolant.point': 'Point',
   'bay.coolant.read.celsius': 'Read in \u00b0C',
   'bay.coolant.read.percent': 'Read in %',
   'bay.coolant.to.drained': 'Litres drained',

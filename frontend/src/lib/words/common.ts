@@ -116,6 +116,7 @@ export const common = {
 
   'pad.digits': 'Number pad',
   'pad.erase': 'Erase',
+  'pad.point': 'Point',
   'pad.save': 'Save {n}',
   'pad.save.none': 'Save',
   'pad.save.why': 'Enter a number first.',
