@@ -1,4 +1,4 @@
-"""What was said of the lines of a pull list beside the counts: notes, sealed bags, what came after closing."""
+"""What was said of the lines of a pull list beside the counts: notes, seals, scales, what came after closing."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -47,6 +47,12 @@ def wrong_since_counted(said: Iterable[Said]) -> dict[str, int]:
         elif each.what == "wrong_part":
             found[each.event.line] = found.get(each.event.line, 0) + 1
     return found
+
+
+def weighed(said: Iterable[Said]) -> frozenset[str]:
+    """The lines whose last count that stands was made on a scale."""
+    last = {each.event.line: each for each in _standing(said) if each.event.kind == "set" and not each.event.late}
+    return frozenset(line for line, each in last.items() if each.extra.get("how") == "weighed")
 
 
 def _standing(said: Iterable[Said]) -> Iterator[Said]:

@@ -69,7 +69,10 @@ class LineStateOut(s.Serializer):
 
 
 class DifferenceOut(s.Serializer):
-    """In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line."""
+    """In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line.
+
+    `weighed`: its last count was made on a scale.
+    """
 
     line = s.UUIDField()
     kind = s.CharField()
@@ -82,6 +85,7 @@ class DifferenceOut(s.Serializer):
     total = s.IntegerField(allow_null=True)
     damaged = s.IntegerField(allow_null=True)
     low = s.IntegerField(allow_null=True)
+    weighed = s.BooleanField()
     states = LineStateOut(many=True)
     operation = s.CharField()
 

@@ -7,7 +7,7 @@ from typing import Any
 from kitting.calc.contents import pieces
 from kitting.calc.counting import Tally, fold
 from kitting.calc.line_state import Flags, LineState, line_state
-from kitting.calc.observed import flags
+from kitting.calc.observed import flags, weighed
 from kitting.loading import count_log
 from kitting.models import PullLine, PullList
 from kitting.shapes.pull_lists import job_of_list
@@ -22,12 +22,13 @@ FIELDS = ("id", "kind", "number", "title", "quantity", "unit", "carton", "bag", 
 class _Counts:
     tallies: Mapping[str, Tally]
     flags: Mapping[str, Flags]
+    weighed: frozenset[str]
 
 
 def report_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
     """Every difference at the list's present seq. Re-used parts are on the vehicle and not counted here."""
     said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
-    counts = _Counts(fold(each.event for each in said), flags(said))
+    counts = _Counts(fold(each.event for each in said), flags(said), weighed(said))
     rows = PullLine.objects.filter(shop=who.shop, list=pull_list, retired_at__isnull=True)
     lines = rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS)
     shown = [_line(row, counts) for row in lines]
@@ -67,6 +68,7 @@ def _line(row: tuple[Any, ...], counts: _Counts) -> dict[str, Any]:
         "total": tally.total if tally else None,
         "damaged": tally.damaged if tally else None,
         "low": tally.low if tally else None,
+        "weighed": str(id) in counts.weighed,
         "states": [{"code": each[0], "count": each[1], "words": state_words(each, tally)} for each in states],
         "operation": operation,
     }

@@ -295,10 +295,10 @@ def test_the_open_sheet_has_nothing_for_axe_to_find(narrow: Page, live_server: A
     assert axe_finds(page) == [] and page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
 
 
-def axe_finds(page: Page) -> list[Any]:
-    script = """rules => axe.run(document.querySelector('dialog[open]'), {runOnly: rules})
+def axe_finds(page: Page, within: str = "dialog[open]") -> list[Any]:
+    script = """([within, rules]) => axe.run(document.querySelector(within), {runOnly: rules})
         .then(found => found.violations.map(each => [each.id, each.nodes.map(node => node.html.slice(0, 200))]))"""
-    return page.evaluate(script, RULES)
+    return page.evaluate(script, [within, RULES])
 
 
 def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(

@@ -4,7 +4,7 @@ from typing import Any
 
 from kitting.calc.counting import Event
 from kitting.calc.line_state import Flags
-from kitting.calc.observed import Said, flags
+from kitting.calc.observed import Said, flags, weighed
 
 
 def said(seq: int | None, kind: str = "note", what: str = "", how: str = "", **more: Any) -> Said:
@@ -25,6 +25,15 @@ def test_a_seal_holds_until_someone_counts() -> None:
     assert of_pin(sealed) == of_pin(said(1, what="sealed")) == Flags(sealed=True)
     assert of_pin(sealed, counted) == Flags(sealed=False)
     assert of_pin(counted, said(3, what="sealed"), said(4, what="damage")) == Flags(sealed=True)
+
+
+def test_a_line_was_weighed_when_its_last_count_that_stands_was() -> None:
+    on_scale, by_hand = said(1, "set", how="weighed"), said(2, "set", how="counted")
+    assert weighed([on_scale]) == weighed([on_scale, said(3, "add"), said(4, what="damage")]) == {"pin"}
+    assert weighed([on_scale, by_hand]) == frozenset()
+    assert weighed([on_scale, by_hand, said(3, "undo", target="e2")]) == {"pin"}
+    assert weighed([on_scale, said(2, "undo", target="e1")]) == frozenset()
+    assert weighed([said(1, "set", how="weighed", late=True)]) == frozenset()
 
 
 def test_what_is_still_queued_was_said_last() -> None:

@@ -159,7 +159,7 @@ def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> N
         client,
         pull_list,
         here.event(good),
-        here.event(short, total=3),
+        here.event(short, total=3, how="weighed"),
         here.event(hurt, total=4, damaged=1),
         here.event(over, total=5),
         here.event(unsure, total=4),
@@ -180,6 +180,7 @@ def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> N
         str(sealed.pk): ["accepted sealed"],
         str(wrong.pk): ["wrong part 1"],
     }
+    assert [each["line"] for each in report["differences"] if each["weighed"]] == [str(short.pk)]
     assert (report["lines"], report["counted"], report["state"], report["closed_by"]) == (8, 7, "closed", "Parts")
     assert History.objects.filter(verb="closed", subject_id=pull_list.pk).count() == 1
     assert client.get(f"pull-lists/{pull_list.pk}/report").json() == report

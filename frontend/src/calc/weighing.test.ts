@@ -54,13 +54,17 @@ describe('the workings of a weighing', () => {
       fromScale: '0.013',
       threeSd: '0.385',
       off: '0.04',
+      steady: true,
       either: 1,
     })
   })
 
   it('say how many pieces it may be off, either way', () => {
     const rings = { ...BOLTS, sample_count: 10, sample_mass: '4.2', batch_mass: '42', tare: '0' }
-    expect(workings({ ...rings, scale_step: '1', piece_variation: '0.03' }).either).toBe(21)
+    expect(workings({ ...rings, scale_step: '1', piece_variation: '0.03' })).toMatchObject({
+      steady: false,
+      either: 21,
+    })
   })
 
   it.each([
@@ -109,6 +113,7 @@ describe('2,000 weighings at random', () => {
   it('give a count exactly where they are trusted, within a quarter of the estimate', () => {
     for (const each of all) {
       const { count, trust, action, estimate, difference } = weigh(each)
+      expect(workings(each).steady || !trust).toBe(true)
       expect([count !== null, action]).toEqual([trust, trust ? null : 'hand_count'])
       expect(difference !== null).toBe(trust && each.expected !== null)
       if (count === null) continue

@@ -30,7 +30,8 @@ export interface Weighed {
   difference: number | null
 }
 
-// The figures on the way to it, written as they are shown. `either`: how many pieces it may be off, either way.
+// The figures on the way to it, written as they are shown. `steady`: three deviations are within half a piece.
+// `either`: how many pieces it may be off, either way.
 export interface Workings {
   piece: string
   net: string
@@ -38,6 +39,7 @@ export interface Workings {
   fromScale: string
   threeSd: string
   off: string
+  steady: boolean
   either: number
 }
 
@@ -55,9 +57,7 @@ export function weigh(weighing: Weighing): Weighed {
   const { pieces, fromPieces, fromScale } = figures(weighing)
   const variance = fromPieces.plus(fromScale)
   const count = Number(pieces.units(0))
-  // Three deviations within half a piece, squared: no root stands between the figures and the verdict.
-  const steady = Exact.of(36n).times(variance).compared(ONE) <= 0
-  const trust = steady && offOf(pieces).compared(QUARTER) <= 0
+  const trust = isSteady(variance) && offOf(pieces).compared(QUARTER) <= 0
   const expected = weighing.expected ?? null
   return {
     estimate: pieces.rounded(2),
@@ -72,7 +72,8 @@ export function weigh(weighing: Weighing): Weighed {
 // What the result was computed from. Refuses what `weigh` refuses.
 export function workings(weighing: Weighing): Workings {
   const { piece, net, pieces, fromPieces, fromScale } = figures(weighing)
-  const threeSd = THREE.times(fromPieces.plus(fromScale).root)
+  const variance = fromPieces.plus(fromScale)
+  const threeSd = THREE.times(variance.root)
   return {
     piece: piece.plain(4),
     net: net.plain(4),
@@ -80,6 +81,7 @@ export function workings(weighing: Weighing): Workings {
     fromScale: fromScale.root.rounded(3),
     threeSd: threeSd.rounded(3),
     off: offOf(pieces).rounded(2),
+    steady: isSteady(variance),
     either: Number(threeSd.ceiling),
   }
 }
@@ -111,6 +113,11 @@ function check({ sample_count, sample_mass, batch_mass, tare }: Weighing, sample
 }
 
 const squared = (value: Exact) => value.times(value)
+
+/** Three deviations within half a piece, squared: no root stands between the figures and the verdict. */
+function isSteady(variance: Exact): boolean {
+  return Exact.of(36n).times(variance).compared(ONE) <= 0
+}
 
 /** How far it lies from the nearest whole number. */
 function offOf(pieces: Exact): Exact {

@@ -899,7 +899,11 @@ export interface components {
             values: string[];
             words: string;
         };
-        /** @description In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line. */
+        /**
+         * @description In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line.
+         *
+         *     `weighed`: its last count was made on a scale.
+         */
         DifferenceOut: {
             bag: string;
             carton: string;
@@ -915,6 +919,7 @@ export interface components {
             title: string;
             total: number | null;
             unit: string;
+            weighed: boolean;
         };
         DueBackOut: {
             /** Format: date */

@@ -10,7 +10,7 @@ export interface Draft {
   total?: number
   damaged?: number
   target?: string
-  how?: 'counted' | 'seen' | 'sealed'
+  how?: 'counted' | 'seen' | 'sealed' | 'weighed'
   note?: { what: string }
 }
 

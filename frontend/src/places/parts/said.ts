@@ -27,6 +27,7 @@ export function mineWords({ kind, total, damaged, how }: Counted): string {
   const n = total ?? 0
   if (kind === 'add') return t('pull.mine.add', { n })
   if (how === 'sealed') return t('pull.mine.sealed', { n })
+  if (how === 'weighed') return t('pull.mine.weighed', { n })
   return damaged ? t('pull.mine.damaged', { n, damaged }) : t('pull.mine.set', { n })
 }
 
@@ -40,10 +41,11 @@ export function whyRefused({ problem }: Kept): string {
 
 /** What a kept count says. */
 export function keptWords({ body }: Kept): string {
-  const { kind, total, damaged } = body as Counted
+  const { kind, total, damaged, how } = body as Counted
   const n = total ?? 0
   if (kind === 'undo') return t('phone.what.undo')
   if (kind === 'note') return t('phone.what.note')
   if (kind === 'add') return t('phone.what.add', { n })
+  if (how === 'weighed') return t('phone.what.weighed', { n })
   return damaged ? t('phone.what.damaged', { n, damaged }) : t('phone.what.set', { n })
 }

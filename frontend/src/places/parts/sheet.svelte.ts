@@ -23,6 +23,8 @@ export class Row {
   again = $state.raw<Counted[]>([])
   /** A count came after closing, and nobody has counted it in full since. */
   recount = $state(false)
+  /** Its count stands on a scale. */
+  weighed = $state(false)
   /** One's own last count of it that stands. */
   mine = $state.raw<Counted | null>(null)
 
@@ -54,6 +56,7 @@ export class Row {
       events.filter((event) => event.line === id && event.kind !== 'undo'),
       standing,
     )
+    this.weighed = standing.findLast(({ kind }) => kind === 'set')?.how === 'weighed'
     this.mine = standing.findLast((event) => event.author === author) ?? null
   }
 }

@@ -74,6 +74,16 @@ describe('a whole bag', () => {
   })
 })
 
+test('a line is weighed as long as its last count is', async () => {
+  const { sheet, row } = await laid(line('pin'))
+  await sheet.count({ ...set('pin', 3), how: 'weighed' })
+  expect(row('pin').weighed).toBe(true)
+  const [counted] = await sheet.count({ ...set('pin', 4), how: 'counted' })
+  expect(row('pin').weighed).toBe(false)
+  await sheet.undo([counted ?? ''])
+  expect(row('pin').weighed).toBe(true)
+})
+
 test('one’s own last count that stands can be taken back, one after the other', async () => {
   const { sheet, row } = await laid(line('pin'))
   await sheet.count(set('pin', 3))
