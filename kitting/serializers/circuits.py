@@ -1,6 +1,7 @@
 from rest_framework import serializers as s
 
 from kitting.calc.circuits import SCALES
+from kitting.calc.freezing import GLYCOLS
 from shop.serializers.how import ExplainedOut
 
 
@@ -8,6 +9,8 @@ class CircuitOut(s.Serializer):
     """A coolant circuit as it was sold. Litres; concentrations in per cent of the volume; degrees Celsius.
 
     `drained` and `residual` are what was supposed, until somebody measures. `scales` are what may be read.
+    `mix_words` are the sentences of a mix, for who mixes without signal: the same as in the answer of `mix`, their
+    {facts} open.
     """
 
     name = s.CharField()
@@ -24,6 +27,9 @@ class CircuitOut(s.Serializer):
     drained = s.CharField(allow_null=True)
     residual = s.CharField()
     scales = s.ListField(child=s.ChoiceField(SCALES))
+    glycol = s.ChoiceField(GLYCOLS, allow_null=True)
+    premix = s.CharField()
+    mix_words = s.DictField(child=s.CharField())
 
 
 class PremixOut(s.Serializer):

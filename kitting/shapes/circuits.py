@@ -12,7 +12,7 @@ from kitting.loading import JobCircuit
 from shop.calc.quantity import plain
 from shop.calc.refusal import Refusal
 from shop.problems import Problem
-from shop.words import say
+from shop.words import catalogue, say
 
 Shape = dict[str, Any]
 
@@ -35,7 +35,16 @@ def circuit_shape(found: JobCircuit) -> Shape:
         "drained": _text(circuit.drained),
         "residual": percent(circuit.residual),
         "scales": ["percent"] if circuit.glycol is None else ["percent", "celsius"],
+        "glycol": circuit.glycol,
+        "premix": percent(circuit.premix),
+        "mix_words": _mix_words(),
     }
+
+
+def _mix_words() -> dict[str, str]:
+    """The sentences of a mix, their {facts} open: the phone mixes without signal, and the catalogue stays the one."""
+    words = {key.removeprefix("mix."): words for key, words in catalogue().items() if key.startswith("mix.")}
+    return words | {"cannot": say("problem.cannot-compute.title")}
 
 
 def mix_shape(found: JobCircuit, measured: Measured, made: BayMix) -> Shape:

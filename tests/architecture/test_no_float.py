@@ -18,10 +18,13 @@ TEXT_TO_NUMBER = re.compile(
     r"|[\w)\]]\s*\*\s*1\b"  # text * 1
 )
 WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count of pieces, of bytes or of days
+    "calc/freezing.ts": ["Number("],  # a BigInt: a row of the table
     "calc/observed.ts": ["Number(", "Number("],  # an order of two events: 0 or 1
+    "calc/weighing.ts": ["Number(", "Number("],  # a BigInt: pieces
     "lib/money.ts": ["Intl.NumberFormat"],  # groups the digits of a BigInt
     "lib/text.ts": ["Intl.NumberFormat"],  # groups counts
     "lib/parts/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
+    "places/parts/onScale.svelte.ts": ["Number("],  # pieces in the sample
     "places/office/NewFile.svelte": ["Math.round"],  # kilobytes of a file
 }
 

@@ -2,7 +2,7 @@
 // {lines, digest} on standard output. Run by test_counting.py.
 import { answer, load } from './front_end.mjs'
 
-const { fold, digest } = await load('counting')
+const { fold, digest } = await load('calc/counting')
 
 await answer(async (events) => {
   const tallies = fold(events)

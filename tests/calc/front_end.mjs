@@ -1,5 +1,5 @@
-// The front end's own calculations, as Node can import them: `load('counting')` reads frontend/src/calc/counting.ts
-// and what it imports from beside it. `answer` reads a JSON list on standard input and writes the list of answers.
+// The front end's own code, as Node can import it: `load('calc/counting')` reads frontend/src/calc/counting.ts and
+// what it imports by a relative path. `answer` reads a JSON list on standard input and writes the list of answers.
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 
@@ -9,17 +9,17 @@ const compilerOptions = { module: typescript.ModuleKind.ESNext, target: typescri
 
 const addresses = new Map() // one module is one address, so that its classes are the same to all who import it
 
-function addressOf(name) {
-  if (!addresses.has(name)) {
-    const source = readFileSync(new URL(`src/calc/${name}.ts`, frontend), 'utf8')
-    const { outputText } = typescript.transpileModule(source, { compilerOptions })
-    const linked = outputText.replace(/from '\.\/(\w+)'/g, (_, beside) => `from '${addressOf(beside)}'`)
-    addresses.set(name, `data:text/javascript,${encodeURIComponent(linked).replaceAll("'", '%27')}`)
+function addressOf(file) {
+  if (!addresses.has(file.href)) {
+    const { outputText } = typescript.transpileModule(readFileSync(file, 'utf8'), { compilerOptions })
+    const relative = /from '(\.[^']*)'/g
+    const linked = outputText.replace(relative, (_, path) => `from '${addressOf(new URL(`${path}.ts`, file))}'`)
+    addresses.set(file.href, `data:text/javascript,${encodeURIComponent(linked).replaceAll("'", '%27')}`)
   }
-  return addresses.get(name)
+  return addresses.get(file.href)
 }
 
-export const load = (name) => import(addressOf(name))
+export const load = (name) => import(addressOf(new URL(`src/${name}.ts`, frontend)))
 
 export async function answer(each) {
   const asked = JSON.parse(readFileSync(0, 'utf8'))

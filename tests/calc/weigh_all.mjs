@@ -2,7 +2,7 @@
 // {error}, on standard output. Run by test_weighing.py.
 import { answer, load } from './front_end.mjs'
 
-const { weigh } = await load('weighing')
+const { weigh } = await load('calc/weighing')
 
 await answer((weighing) => {
   try {

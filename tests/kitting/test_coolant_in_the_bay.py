@@ -61,6 +61,8 @@ def mix(client: CheckedClient, job: Job, drained: str, reading: str, **asked: st
 
 def test_the_bay_knows_the_circuit_as_it_was_sold(cast: Cast, bay: CheckedClient) -> None:
     (found,) = bay.get(f"jobs/{job_with(cast, {}).pk}/circuits").json()["items"]
+    words = found.pop("mix_words")
+    assert words["fill"] == "Fill in {concentrate} L of concentrate and {water} L of water."
     assert found == {
         "name": "coolant",
         "title": "Coolant",
@@ -76,6 +78,8 @@ def test_the_bay_knows_the_circuit_as_it_was_sold(cast: Cast, bay: CheckedClient
         "drained": "9.23",
         "residual": "42",
         "scales": ["percent", "celsius"],
+        "glycol": "ethylene",
+        "premix": "50",
     }
 
 

@@ -795,6 +795,8 @@ export interface components {
          * @description A coolant circuit as it was sold. Litres; concentrations in per cent of the volume; degrees Celsius.
          *
          *     `drained` and `residual` are what was supposed, until somebody measures. `scales` are what may be read.
+         *     `mix_words` are the sentences of a mix, for who mixes without signal: the same as in the answer of `mix`, their
+         *     {facts} open.
          */
         CircuitOut: {
             added: string;
@@ -804,7 +806,13 @@ export interface components {
             chemistry: string;
             concentrate: string;
             drained: string | null;
+            /** @enum {string|null} */
+            glycol: "ethylene" | "propylene" | null;
+            mix_words: {
+                [key: string]: string;
+            };
             name: string;
+            premix: string;
             protection_words: string;
             protects: string | null;
             residual: string;

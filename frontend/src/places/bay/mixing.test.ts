@@ -1,26 +1,6 @@
 import 'fake-indexeddb/auto'
-import { beforeEach, expect, test, vi } from 'vitest'
-
-vi.stubGlobal('document', { cookie: '', visibilityState: 'visible' })
-vi.stubGlobal(
-  'Request',
-  class extends Request {
-    constructor(input: string, init?: RequestInit) {
-      super(new URL(input, 'http://shop.test'), init)
-    }
-  },
-)
-let asked: string[] = []
-let answers: ((question: string) => Response | Promise<Response>) | null = null
-vi.stubGlobal('fetch', async (request: Request) => {
-  const question = new URL(request.url).search
-  asked.push(question)
-  if (!answers) throw new TypeError('failed to fetch')
-  return answers(question)
-})
-
-const { after, Mixing } = await import('./mixing.svelte')
-type Figure = import('./mixing.svelte').Figure
+import { expect, test } from 'vitest'
+import { after, type Figure, Mixing } from './mixing.svelte'
 
 const CIRCUIT = {
   name: 'coolant',
@@ -28,7 +8,7 @@ const CIRCUIT = {
   concentrate: 'Coolant concentrate',
   chemistry: 'ethylene glycol',
   capacity: '14.2',
-  capacity_words: '',
+  capacity_words: 'as the quote knew it',
   added: '0.4',
   after: '14.6',
   target: '50',
@@ -37,19 +17,20 @@ const CIRCUIT = {
   drained: '9.23',
   residual: '42',
   scales: ['percent', 'celsius'] as ('percent' | 'celsius')[],
+  glycol: 'ethylene' as const,
+  premix: '50',
+  mix_words: {
+    fill: 'Concentrate {concentrate}, water {water}',
+    cannot: 'This cannot be computed',
+    drained_too_much: 'The system holds {capacity} L. Enter 0 to {capacity}.',
+    capacity_unknown: 'Nobody has stated what the {circuit} circuit holds.',
+  },
 }
-const said = (words: string, status = 200) =>
-  Response.json({ words, title: words, detail: words }, { status })
 let jobs = 0
-const mixing = (job = `job-${++jobs}`) => new Mixing(job, CIRCUIT)
-const type = (to: InstanceType<typeof Mixing>, figure: Figure, keys: string) => {
+const mixing = (job = `job-${++jobs}`, change = {}) => new Mixing(job, { ...CIRCUIT, ...change })
+const type = (to: Mixing, figure: Figure, keys: string) => {
   for (const key of keys) to.press(figure, key)
 }
-
-beforeEach(() => {
-  asked = []
-  answers = said
-})
 
 test.each<[string, Figure, string]>([
   ['5.2', 'drained', '5.2'],
@@ -70,84 +51,64 @@ test('a key takes back the last one', () => {
   expect(after('', 'Backspace', 'drained')).toBe('')
 })
 
-test('before anything is measured it asks by what was supposed', async () => {
+test('before anything is measured it mixes by what was supposed', () => {
   const open = mixing()
-  await open.open()
-  expect(asked).toEqual(['?drained=9.23&reading=42&scale=percent'])
-  expect(open.mix?.words).toBe('?drained=9.23&reading=42&scale=percent')
+  expect(open.mix?.words).toBe('Concentrate 5.213, water 4.417')
+  expect(open.supposed).toBe(true)
 })
 
-test('what was typed is asked once the hand rests, and degrees go out below zero', async () => {
-  const open = mixing()
-  type(open, 'drained', '5.')
-  expect(open.computing).toBe(true)
-  type(open, 'percent', '38')
-  await open.ask()
-  open.read('celsius')
-  await open.ask()
-  type(open, 'celsius', '24.8')
-  await open.ask()
-  expect(asked).toEqual([
-    '?drained=5&reading=38&scale=percent',
-    '?drained=5&reading=42&scale=percent',
-    '?drained=5&reading=-24.8&scale=celsius',
-  ])
-  expect(open.computing).toBe(false)
-})
-
-test('it asks by itself, a moment after the last key', async () => {
+test('what is typed is mixed at once, and degrees are below zero', () => {
   const open = mixing()
   type(open, 'drained', '9.6')
-  await vi.waitFor(() => expect(open.mix?.words).toContain('drained=9.6'))
-  expect(asked).toHaveLength(1)
+  expect(open.mix?.words).toBe('Concentrate 5.368, water 4.632')
+  type(open, 'percent', '40')
+  expect(open.mix?.concentrate).toBe('5.46')
+  open.read('celsius')
+  type(open, 'celsius', '24.8')
+  expect(open.measured).toEqual({ drained: '9.6', reading: '-24.8', scale: 'celsius' })
+  expect(open.mix?.concentrate).toBe('5.46')
 })
 
-test('an answer that comes late never stands under a newer figure', async () => {
+test('a figure that cannot be has no mix, and says at the field what to enter', () => {
   const open = mixing()
-  let late = (_: Response) => {}
-  answers = () => new Promise<Response>((resolve) => (late = resolve))
-  type(open, 'drained', '5')
-  const first = open.ask()
-  await vi.waitFor(() => expect(asked).toHaveLength(1))
-  answers = said
-  type(open, 'drained', '.2')
-  await open.ask()
-  late(said('old'))
-  await first
-  expect(open.mix?.words).toContain('drained=5.2')
-})
-
-test('a refusal takes away the mix of other figures', async () => {
-  const open = mixing()
-  await open.open()
-  answers = () => said('The system holds 14.2 L.', 422)
   type(open, 'drained', '99')
-  await open.ask()
-  expect([open.mix, open.problem?.title]).toEqual([null, 'The system holds 14.2 L.'])
+  expect(open.mix).toBe(null)
+  expect(open.problem).toMatchObject({
+    title: 'This cannot be computed',
+    errors: [{ pointer: '/drained', detail: 'The system holds 14.2 L. Enter 0 to 14.2.' }],
+  })
 })
 
-test('what was typed and its mix are there again, without signal too', async () => {
+test('a capacity that is corrected meanwhile counts', () => {
+  const open = mixing()
+  type(open, 'drained', '5')
+  open.circuit = { ...CIRCUIT, capacity: '9.8' }
+  expect(open.mix?.after).toBe('10.2')
+})
+
+test('what was typed is there again', async () => {
   const open = mixing('kept')
   type(open, 'drained', '5.2')
   open.read('celsius')
   type(open, 'celsius', '20')
-  await open.ask()
-  answers = null
   const again = mixing('kept')
   await again.open()
   expect(again.typed).toEqual({ drained: '5.2', celsius: '20' })
   expect(again.scale).toBe('celsius')
-  expect(again.mix?.words).toContain('reading=-20')
-  expect(again.problem?.status).toBe(0)
-  type(again, 'drained', '1')
-  await again.ask()
-  expect(again.mix).toBe(null) // that mix was for other figures
+  expect(again.mix).toEqual(open.mix)
 })
 
-test('a circuit that nobody has measured asks for nothing until litres stand there', async () => {
-  const open = new Mixing('bare', { ...CIRCUIT, capacity: null, drained: null })
-  await open.open()
-  expect([asked, open.computing]).toEqual([[], false])
+test('a circuit that nobody has measured is not mixed until litres stand there, then says what is missing', () => {
+  const open = mixing('bare', { capacity: null, drained: null })
+  expect([open.mix, open.problem]).toEqual([null, null])
+  type(open, 'drained', '5')
+  expect(open.mix).toBe(null)
+  expect(open.problem?.detail).toBe('Nobody has stated what the coolant circuit holds.')
+})
+
+test('a copy without the words of a mix waits for the fresh one', () => {
+  const open = mixing('old', { mix_words: undefined })
+  expect([open.mix, open.problem]).toEqual([null, null])
 })
 
 test('the first key after a figure was chosen begins it anew, a point too; Erase still edits', async () => {
@@ -163,13 +124,11 @@ test('the first key after a figure was chosen begins it anew, a point too; Erase
   open.begin()
   type(open, 'drained', '.5')
   expect(open.typed.drained).toBe('0.5')
-  await open.ask()
 })
 
 test('what a device kept is replaced by the first key, and so is a reading whose scale was turned', async () => {
   const open = mixing('turned')
   type(open, 'percent', '20')
-  await open.ask()
   const again = mixing('turned')
   await again.open()
   type(again, 'percent', '7')
@@ -179,7 +138,6 @@ test('what a device kept is replaced by the first key, and so is a reading whose
   again.read('percent')
   type(again, 'percent', '38')
   expect(again.typed).toEqual({ percent: '38', celsius: '24' })
-  await again.ask()
 })
 
 test('the mix is supposed until both figures were typed', async () => {
@@ -191,5 +149,4 @@ test('the mix is supposed until both figures were typed', async () => {
   expect(open.supposed).toBe(false)
   open.read('celsius')
   expect(open.supposed).toBe(true)
-  await open.ask()
 })

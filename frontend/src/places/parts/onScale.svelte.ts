@@ -101,6 +101,11 @@ export class OnScale {
     this.told = false
   }
 
+  /** How many lie in the sample. */
+  get pieces(): number {
+    return Number(this.typed.count)
+  }
+
   /** What is to be entered next; null when all of it stands there. */
   get missing(): 'count' | 'sample' | 'all' | 'step' | 'kind' | null {
     const figure = (['count', 'sample', 'all'] as const).find((name) => !this.typed[name])
@@ -127,7 +132,7 @@ export class OnScale {
   get weighing(): Weighing | null {
     if (this.missing || this.kind === '' || this.faults().next().value) return null
     return {
-      sample_count: Number(this.typed.count),
+      sample_count: this.pieces,
       sample_mass: complete(this.typed.sample),
       batch_mass: complete(this.typed.all),
       tare: complete(this.typed.tare) || '0',
@@ -154,7 +159,7 @@ export class OnScale {
 
   private *faults(): Generator<Fault> {
     const { count, sample, all, tare } = this.typed
-    if (count && Number(count) < SMALLEST_SAMPLE) yield { figure: 'count', code: 'small' }
+    if (count && this.pieces < SMALLEST_SAMPLE) yield { figure: 'count', code: 'small' }
     if (sample && grams(sample).numerator === 0n) yield { figure: 'sample', code: 'nothing' }
     for (const figure of this.kept ? (['all', 'tare'] as const) : (['sample', 'all', 'tare'] as const))
       if (this.typed[figure] && this.step && !fits(this.typed[figure], this.step))

@@ -26,8 +26,8 @@ export function verdictWords(result: Result): { says: string; why: string } {
 }
 
 /** What is wrong with a figure, and what to do. */
-export function faultWords({ figure, code }: Fault, { typed, step }: OnScale): string {
-  if (code === 'small') return t('weigh.fault.small', { n: Number(typed.count) })
+export function faultWords({ figure, code }: Fault, { typed, step, pieces }: OnScale): string {
+  if (code === 'small') return t('weigh.fault.small', { n: pieces })
   if (code === 'nothing') return t('weigh.fault.nothing')
   if (code === 'tare') return t('weigh.fault.tare', { all: grams(typed.all), tare: grams(typed.tare) })
   return t('weigh.fault.step', { mass: grams(typed[figure]), step: grams(step) })

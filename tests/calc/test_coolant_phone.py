@@ -1,0 +1,80 @@
+"""The mix as the phone works and words it, beside the server's own: the same answer, letter by letter."""
+
+import json
+import subprocess
+from collections import Counter
+from collections.abc import Iterator
+from decimal import Decimal
+from pathlib import Path
+from random import Random
+from typing import Any
+
+from kitting.calc.circuits import Circuit, Measured, bay_mix
+from kitting.calc.freezing import GLYCOLS, Glycol
+from kitting.loading import JobCircuit
+from kitting.shapes.circuits import circuit_shape, mix_shape, no_mix
+from shop.calc.quantity import plain
+from shop.calc.refusal import Refusal
+
+ON_THE_PHONE = Path(__file__).with_name("mix_all.mjs")
+
+Asked = tuple[JobCircuit, Measured]
+
+
+def at_random(seed: int, n: int) -> Iterator[Asked]:
+    """Every kind of mix and every refusal: within reach, too weak, too strong, off the scale, capacity unknown."""
+    chance = Random(seed)
+    for _ in range(n):
+        litres = Decimal(chance.randint(1, 400)).scaleb(-1)
+        capacity = None if chance.random() < 0.03 else litres
+        glycol: Glycol | None = chance.choice([*GLYCOLS, None])
+        circuit = Circuit(
+            of=chance.choice(["coolant", "charge_cooler"]),
+            title="Concentrate",
+            glycol=glycol,
+            capacity=capacity,
+            added=Decimal(chance.choice([0, 0, chance.randint(1, 30)])).scaleb(-1),
+            target=Decimal(chance.randint(30, 65)) / 100,
+            residual=Decimal("0.42"),
+            drained_share=Decimal("0.65"),
+            premix=Decimal(chance.choice([40, 45, 50, 60])) / 100,
+            order_allowance=Decimal("0.05"),
+            top_up=Decimal("0.5"),
+        )
+        yield JobCircuit(circuit, stated=chance.choice([True, False]), sold=None), measured(chance, litres)
+
+
+def measured(chance: Random, litres: Decimal) -> Measured:
+    share = Decimal(chance.choice([0, 1000, chance.randint(0, 1000), chance.randint(0, 1020)])) / 1000
+    drained = (litres * share).quantize(Decimal("0.001"))
+    if chance.random() < 0.4:
+        return Measured(drained, -Decimal(chance.randint(250, 5300)).scaleb(-2), "celsius")
+    return Measured(drained, Decimal(chance.choice([0, 10000, chance.randint(0, 10100)])).scaleb(-2))
+
+
+def by_the_server(found: JobCircuit, asked: Measured) -> dict[str, Any]:
+    try:
+        return {"mix": mix_shape(found, asked, bay_mix(found.circuit, asked))}
+    except Refusal as refusal:
+        body = no_mix(refusal, found.circuit, asked).body()
+        pointer = body.get("errors", [{"pointer": ""}])[0]["pointer"]
+        return {"no": {"pointer": pointer, "title": body["title"], "words": body["detail"]}}
+
+
+def sent(found: JobCircuit, asked: Measured) -> list[dict[str, Any]]:
+    typed = {"drained": plain(asked.drained), "reading": plain(asked.reading), "scale": asked.scale}
+    return [circuit_shape(found), typed]
+
+
+def test_the_phone_mixes_4000_circuits_in_the_same_words() -> None:
+    asked = list(at_random(20261125, 4000))
+    given = json.dumps([sent(*each) for each in asked])
+    run = subprocess.run(["node", ON_THE_PHONE], input=given, capture_output=True, text=True, check=False, timeout=120)
+    assert run.returncode == 0, run.stderr
+    answers = json.loads(run.stdout)
+    expected = [by_the_server(*each) for each in asked]
+    assert len(answers) == len(expected)
+    for each, answer, result in zip(asked, answers, expected, strict=True):
+        assert answer == result, each
+    kinds = Counter(result["mix"]["status"] if "mix" in result else result["no"]["words"][:12] for result in expected)
+    assert len(kinds) == 8 and min(kinds.values()) >= 8, kinds
