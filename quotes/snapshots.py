@@ -11,6 +11,7 @@ from quotes.calc.frozen import document_from, document_json
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.explaining import explanations
+from quotes.explaining.keeping import to_keep
 from quotes.figures import Figures
 from quotes.models import Revision
 from quotes.promise_words import customer_shape
@@ -36,7 +37,7 @@ def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, vali
             "rules": _rules(revision, found.loaded.input.rules),
             "condition": revision.condition,
             "shown": found.shown,
-            "how": explanations(found),
+            "how": to_keep(explanations(found)),
             "plan": _plan(revision, found, sent_at),
             "inputs": document_json(found.priced.document),
             "circuits": _circuits(found.loaded.input),

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from quotes.explaining import kits, labour, needs, sums, taking_off
+from quotes.explaining.keeping import as_told
 from quotes.explaining.words import Explained, explained
 from quotes.figures import Figures
 from quotes.presenting import figure
@@ -20,10 +21,12 @@ def explanations(found: Figures) -> list[Explained]:
 
 
 def kept_explanations(kept: Mapping[str, Any]) -> list[Explained]:
-    """From a frozen text. An issue sent before they were kept has the general rule and the short reasons."""
+    """From a frozen text, in whatever form it was kept: nobody else reads its `how`.
+
+    An issue sent before they were kept has the general rule and the short reasons.
+    """
     if "how" in kept:
-        found: list[Explained] = kept["how"]
-        return found
+        return as_told(kept["how"])
     return [_in_general(each) for each in _keyed(kept["shown"])]
 
 

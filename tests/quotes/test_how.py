@@ -9,12 +9,16 @@ from typing import Any
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
 
 from kitting.models import KitRevision, Need
 from quotes import snapshots
-from quotes.explaining import kept_explanations
+from quotes.explaining import explanations, kept_explanations
+from quotes.explaining.keeping import to_keep
+from quotes.figures import figures
 from quotes.models import Line, Revision
 from quotes.presenting import for_customer
+from shop.calc.snapshot import canonical, digest
 from shop.models import Operation, Rate, RuleSet
 from tests.costs import keys_of
 from tests.factories import PartFactory
@@ -315,6 +319,34 @@ def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) 
     assert found[f"saves:{kit['line']}"]["result"].replace(",", "") == kit["saves_amount"]
 
 
+def test_what_is_kept_reads_as_it_was_told_and_says_each_sentence_once(stage: Stage) -> None:
+    stage.quote()
+    before = explanations(figures(Revision.objects.get(), timezone.now()))
+    kept = json.loads(canonical({"how": to_keep(before)}))
+    assert kept_explanations(kept) == before
+    said = kept["how"]["sentences"]
+    assert len(said) == len(set(said)) < sum(len(each["rule"]) + len(each["steps"]) for each in before)
+    assert all(
+        json.dumps(kept, ensure_ascii=False).count(json.dumps(sentence, ensure_ascii=False)) == 1 for sentence in said
+    )
+
+
+def test_an_issue_sent_with_the_sentences_in_every_figure_is_read_and_verified(
+    stage: Stage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As they were kept before each sentence was kept once."""
+    with monkeypatch.context() as earlier:
+        earlier.setattr(snapshots, "to_keep", list)
+        sent = stage.sent()["quote"]
+    revision = Revision.objects.get()
+    kept = snapshots.read(revision)
+    assert isinstance(kept["how"], list) and digest(revision.snapshot) == revision.digest == sent["digest"]
+    for key in keys(sent):
+        assert how(stage, sent, key) == next(each for each in kept["how"] if each["key"] == key)
+    assert kept_explanations({"how": to_keep(kept["how"])}) == kept["how"]
+    assert len(canonical({"how": to_keep(kept["how"])})) < len(canonical({"how": kept["how"]}))
+
+
 def test_no_cost_is_in_it_and_the_customer_gets_none_of_it(stage: Stage) -> None:
     stage.sent()
     revision = Revision.objects.get()
@@ -372,11 +404,6 @@ def test_a_loose_part_says_its_quantity_and_price(stage: Stage) -> None:
 
 def test_all_of_them_come_from_the_figures_that_are_there(stage: Stage) -> None:
     """Explaining asks the database nothing."""
-    from django.utils import timezone
-
-    from quotes.explaining import explanations
-    from quotes.figures import figures
-
     stage.quote()
     found = figures(Revision.objects.get(), timezone.now())
     with CaptureQueriesContext(connection) as asked:

@@ -1,0 +1,39 @@
+"""The explanations of an issue as its frozen text keeps them: each sentence once, and in the figures its place."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from quotes.explaining.words import Explained
+
+
+def to_keep(known: Sequence[Explained]) -> dict[str, Any]:
+    """{sentences, in the order they are first said; figures: explanations that name a sentence by its place}"""
+    places: dict[str, int] = {}
+
+    def place(sentence: str) -> int:
+        return places.setdefault(sentence, len(places))
+
+    figures = [
+        each
+        | {
+            "rule": [place(sentence) for sentence in each["rule"]],
+            "steps": [step | {"words": place(step["words"])} for step in each["steps"]],
+        }
+        for each in known
+    ]
+    return {"sentences": list(places), "figures": figures}
+
+
+def as_told(how: dict[str, Any] | list[Explained]) -> list[Explained]:
+    """What `to_keep` was given. An issue sent before kept that itself: a list, with the sentences in every figure."""
+    if isinstance(how, list):
+        return how
+    said = how["sentences"]
+    return [
+        each
+        | {
+            "rule": [said[place] for place in each["rule"]],
+            "steps": [step | {"words": said[step["words"]]} for step in each["steps"]],
+        }
+        for each in how["figures"]
+    ]
