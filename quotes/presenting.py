@@ -146,7 +146,7 @@ def for_customer(kept: dict[str, Any]) -> dict[str, Any]:
             return {key: stripped(each) for key, each in value.items() if key not in OWN_BUSINESS}
         return [stripped(each) for each in value] if isinstance(value, list) else value
 
-    left = {name: each for name, each in kept.items() if name not in ("how", "plan", "circuits")}
+    left = {name: each for name, each in kept.items() if name not in ("how", "hours", "plan", "circuits")}
     plan = {"plan": {"promised": kept["plan"]["promised"]}} if "plan" in kept else {}
     shown = stripped(kept["shown"])
     decide = [{**each, "words": _undecided(each["attribute"])} for each in shown["decide"]]

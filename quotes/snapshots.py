@@ -10,7 +10,7 @@ from kitting.calc.needs import Circuits
 from quotes.calc.frozen import document_from, document_json
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
-from quotes.explaining import explanations
+from quotes.explaining import explanations, hours_explained
 from quotes.explaining.keeping import to_keep
 from quotes.figures import Figures
 from quotes.models import Revision
@@ -38,6 +38,7 @@ def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, vali
             "condition": revision.condition,
             "shown": found.shown,
             "how": to_keep(explanations(found)),
+            "hours": to_keep(hours_explained(found)),
             "plan": _plan(revision, found, sent_at),
             "inputs": document_json(found.priced.document),
             "circuits": _circuits(found.loaded.input),

@@ -95,4 +95,5 @@ def _job_operation(operation: JobOperation) -> dict[str, Any]:
         "torques": sheet.get("torques", []),
         "kits": sheet.get("kits", []),
         "why": sheet.get("why", []),
+        "how": sheet.get("how"),
     }

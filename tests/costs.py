@@ -12,3 +12,12 @@ def keys_of(document: Any) -> Iterator[str]:
     elif isinstance(document, list):
         for each in document:
             yield from keys_of(each)
+
+
+def texts_of(document: Any) -> Iterator[str]:
+    """Every text of a JSON document, whatever it is called."""
+    if isinstance(document, str):
+        yield document
+    else:
+        for each in document.values() if isinstance(document, dict) else document if isinstance(document, list) else ():
+            yield from texts_of(each)

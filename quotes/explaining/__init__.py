@@ -30,6 +30,16 @@ def kept_explanations(kept: Mapping[str, Any]) -> list[Explained]:
     return [_in_general(each) for each in _keyed(kept["shown"])]
 
 
+def hours_explained(found: Figures) -> list[Explained]:
+    """The hours of every operation, for who does the work: without any price."""
+    return list(labour.work(found.loaded.input, found.priced))
+
+
+def kept_hours(kept: Mapping[str, Any]) -> dict[str, Explained]:
+    """{key of an operation: how its hours came about}; empty of an issue sent before they were kept."""
+    return {each["key"]: each for each in as_told(kept.get("hours", []))}
+
+
 def one_of(known: Sequence[Explained], key: str) -> Explained:
     """The explanation of that figure; refused with one key of each kind where there is none."""
     found = next((each for each in known if each["key"] == key), None)

@@ -29,7 +29,7 @@ def operations(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
         yield explained(
             key,
             title_of(operation),
-            sentences(*_rules(operation, given)),
+            sentences(*_rules(operation), "shared_price"),
             [
                 *_hours(operation.line, given),
                 *put_in_place(given.overrides.get(key), hour(operation.line.hours), hour(operation.hours)),
@@ -37,6 +37,15 @@ def operations(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
             ],
             say("how.hours_price", hours=hour(operation.hours), price=cash(operation.price, given.exponent)),
         )
+
+
+def work(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+    """The hours of every operation, for who does the work: without prices, and without why a person set them."""
+    for operation in priced.operations:
+        key = f"labour:{operation.code}"
+        own = [step("computed", hour(operation.line.hours)), step("own_hours", hour(operation.hours))]
+        steps = [*_hours(operation.line, given), *(own if key in given.overrides else [])]
+        yield explained(key, title_of(operation), sentences(*_rules(operation)), steps, hour(operation.hours))
 
 
 def whole(given: QuoteInput, priced: PricedQuote) -> Explained:
@@ -75,8 +84,8 @@ def title_of(operation: PricedOperation) -> str:
     return say("quote.own_hours", title=operation.title) if own else operation.title
 
 
-def _rules(operation: PricedOperation, given: QuoteInput) -> Iterator[str]:
-    """The sentences of the rule that hold for this line, in the order in which they are followed."""
+def _rules(operation: PricedOperation) -> Iterator[str]:
+    """The sentences of the rule that hold for these hours, in the order in which they are followed."""
     codes = {reason.code for reason in operation.line.reasons}
     if "first_fit" in codes:
         yield "first_fit"
@@ -86,7 +95,6 @@ def _rules(operation: PricedOperation, given: QuoteInput) -> Iterator[str]:
         if code in codes:
             yield code
     yield "tenths"
-    yield "shared_price"
 
 
 def _hours(line: LabourLine, given: QuoteInput) -> Iterator[Step]:

@@ -13,6 +13,7 @@ from kitting.calc.contents import PullNeed
 from kitting.services.pull_lists import open_pull_list
 from quotes import snapshots
 from quotes.calc.plan import first_steps
+from quotes.explaining import kept_hours
 from quotes.loading import template_sheet
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.promise_words import moved_later, recorded
@@ -23,6 +24,7 @@ from shop.services import history
 from shop.services.jobs import SoldOperation, open_job
 
 MOST_CODE = 40
+EXPLAINED = ("title", "rule", "steps", "result")
 PROMISED_FROM = ("after", "wait_after", "no_return", "mobile_again")
 
 
@@ -172,11 +174,14 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     after = {step.code: list(step.after) for step in sheet}
     by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
     planned = {step["code"]: step for step in kept["plan"]["steps"]} if "plan" in kept else {}
+    worked = kept_hours(kept)
     found: list[SoldOperation] = []
     for each in kept["shown"]["labour"]["operations"]:
         code = each["key"].removeprefix("labour:")
         told = _sheet(each, by_code.get(code), after.get(code, []))
         told |= {name: planned[code][name] for name in PROMISED_FROM if code in planned}
+        if each["key"] in worked:
+            told["how"] = {name: worked[each["key"]][name] for name in EXPLAINED}
         short = _job_code(code, {one.code for one in found})
         found.append(SoldOperation(short, each["title"][:200], Decimal(each["hours"]), told))
     return found

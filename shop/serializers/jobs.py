@@ -1,5 +1,7 @@
 from rest_framework import serializers as s
 
+from shop.serializers.how import ExplainedOut
+
 
 class JobRowOut(s.Serializer):
     id = s.UUIDField()
@@ -33,6 +35,7 @@ class JobOperationOut(s.Serializer):
     torques = TorqueOut(many=True)
     kits = s.ListField(child=s.CharField())
     why = s.ListField(child=s.CharField())
+    how = ExplainedOut(allow_null=True)
 
 
 class JobIn(s.Serializer):

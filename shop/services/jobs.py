@@ -18,7 +18,8 @@ YEARS = 5  # a day further off is a slip of the finger
 
 @dataclass(frozen=True, slots=True)
 class SoldOperation:
-    """`sheet` is what the technician will need of it: after, stage, waits, cautions, torque values."""
+    """`sheet` is what the technician will need of it: after, stage, waits, cautions, torque values, and how its hours
+    came about. No price may stand in it."""
 
     code: str
     title: str

@@ -31,6 +31,7 @@ def test_open_jobs_are_listed_newest_first_with_their_hours(cast: Cast) -> None:
 def test_a_technician_sees_the_work_and_no_price(cast: Cast) -> None:
     job = cast.signed_in("technician").get(f"jobs/{job_of(cast, '1.50').pk}").json()
     assert job["operations"][0]["cautions"] == ["Let it cool first."]
+    assert job["operations"][0]["how"] is None  # of a job from before it was kept
     assert not {key for key in keys_of(job) if "price" in key or "cost" in key or "margin" in key}
 
 

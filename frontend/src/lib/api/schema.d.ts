@@ -1107,6 +1107,7 @@ export interface components {
             code: string;
             hold_point: boolean;
             hours: string;
+            how: components["schemas"]["ExplainedOut"] | null;
             kits: string[];
             mobile_again: boolean;
             no_return: boolean;

@@ -1,0 +1,129 @@
+"""Who does the work reads how its hours came about as the counter does, and learns no price by it."""
+
+import re
+from typing import Any
+
+import pytest
+
+from quotes import snapshots
+from quotes.models import Revision
+from quotes.presenting import for_customer
+from shop.models import JobOperation, Operation
+from tests.costs import texts_of
+from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
+
+MONEY = re.compile(r"\d[.,]\d\d(?!\d| h)|price|\brate\b|paid|[€$£]", re.IGNORECASE)
+BECAUSE = "Told 99.00 on the phone"
+
+
+def send(stage: Stage, quote: dict[str, Any]) -> dict[str, Any]:
+    body = {"version": quote["version"], "recipient": "0555 014 417"}
+    answer = stage.client.post(f"quotes/{quote['id']}/send", body)
+    assert answer.status_code == 201, answer.content
+    return answer.json()
+
+
+def accept(stage: Stage, sent: dict[str, Any], role: str = "technician") -> dict[str, Any]:
+    """The job, as that person reads it."""
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    job = stage.client.get(f"quotes/{sent['quote']['id']}").json()["job"]["id"]
+    answer = stage.cast.signed_in(role).get(f"jobs/{job}")
+    assert answer.status_code == 200, answer.content
+    return answer.json()
+
+
+def corroded(stage: Stage) -> dict[str, Any]:
+    first = stage.quote()
+    return stage.client.patch(f"quotes/{first.json()['id']}", {"condition": "light"}, seen=first).json()
+
+
+def told(stage: Stage, quote: dict[str, Any], code: str) -> dict[str, Any]:
+    """The counter's explanation, of the draft or of what was sent."""
+    return stage.client.get(f"quotes/{quote['id']}/how?key=labour:{code}").json()
+
+
+def of(job: dict[str, Any], code: str) -> dict[str, Any]:
+    return next(each["how"] for each in job["operations"] if each["code"] == code)
+
+
+def pairs(how: dict[str, Any]) -> list[tuple[str, str]]:
+    return [(each["words"], each["figure"]) for each in how["steps"]]
+
+
+def test_a_step_has_the_worked_numbers_of_its_hours(stage: Stage) -> None:
+    job = accept(stage, send(stage, corroded(stage)))
+    bumper = of(job, "BUMPER")
+    assert bumper["title"] == "Front bumper off and on" and bumper["result"] == "2.1 h"
+    assert pairs(bumper) == [
+        ("A, Turbocharger kit, asks", "2.4 h"),
+        ("B, Towing kit, asks", "2.0 h"),
+        ("Done once: the longest of 2", "2.4 h"),
+        ("Shared with Turbocharger fitted", "− 0.5 h"),
+        ("× 1.1 for corrosion", "2.09 h"),
+        ("Rounded to 0.1 h", "2.1 h"),
+    ]
+    assert any("done once" in rule for rule in bumper["rule"])
+
+
+def test_every_step_says_what_the_counter_says_and_leaves_out_the_price_alone(stage: Stage) -> None:
+    sent = send(stage, corroded(stage))
+    before = {each["key"]: told(stage, sent["quote"], each["key"].partition(":")[2]) for each in labour(sent)}
+    job = accept(stage, sent)
+    assert len(job["operations"]) == len(before) == 4
+    for step in job["operations"]:
+        counter, bay = before[f"labour:{step['code']}"], step["how"]
+        assert bay["title"] == counter["title"] and bay["result"] == counter["result"].partition(",")[0]
+        assert bay["rule"] == counter["rule"][:-1] and pairs(bay) == pairs(counter)[:-2]
+        assert bay["result"] == f"{step['hours']} h"
+
+
+def labour(sent: dict[str, Any]) -> list[dict[str, Any]]:
+    return sent["quote"]["labour"]["operations"]
+
+
+@pytest.mark.parametrize("role", ["technician", "parts", "advisor"])
+def test_no_money_comes_with_it(stage: Stage, role: str) -> None:
+    quote = corroded(stage)
+    assert any(map(MONEY.search, texts_of(told(stage, quote, "BUMPER"))))  # so that it is there to be left out
+    job = accept(stage, send(stage, quote), role)
+    hows = [each["how"] for each in job["operations"]]
+    assert not [text for text in texts_of(hows) if MONEY.search(text)]
+    assert {figure.rpartition(" ")[2] for how in hows for _, figure in pairs(how)} == {"h"}
+
+
+def test_hours_set_by_hand_are_worked_without_the_reason(stage: Stage) -> None:
+    first = stage.quote()
+    path = f"quotes/{first.json()['id']}/overrides/labour:TURBO"
+    changed = stage.client.put(path, {"value": "5.0", "because": BECAUSE}, seen=first).json()
+    assert BECAUSE in str(told(stage, changed, "TURBO"))
+    job = accept(stage, send(stage, changed))
+    turbo = of(job, "TURBO")
+    assert pairs(turbo)[-2:] == [("Computed", "3.0 h"), ("In its place, set by hand", "5.0 h")]
+    assert turbo["result"] == "5.0 h" and BECAUSE not in str(job)
+
+
+def test_what_is_renamed_later_reads_as_it_was_sold(stage: Stage) -> None:
+    sent = send(stage, corroded(stage))
+    Operation.objects.filter(code="TURBO").update(title="Turbo on")
+    assert ("Shared with Turbocharger fitted", "− 0.5 h") in pairs(of(accept(stage, sent), "BUMPER"))
+
+
+def test_an_issue_sent_before_they_were_kept_leaves_the_reasons(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    read = snapshots.read
+    monkeypatch.setattr(snapshots, "read", lambda revision: {k: v for k, v in read(revision).items() if k != "hours"})
+    job = accept(stage, send(stage, corroded(stage)))
+    assert {each["how"] for each in job["operations"]} == {None}
+    assert "once for two kits: longest is 2.4 h" in next(e["why"] for e in job["operations"] if e["code"] == "BUMPER")
+
+
+def test_the_customer_gets_none_of_it(stage: Stage) -> None:
+    send(stage, corroded(stage))
+    kept = snapshots.read(Revision.objects.get())
+    assert "hours" in kept and "hours" not in for_customer(kept)
+
+
+def test_a_step_of_a_job_keeps_no_more_of_it_than_is_told(stage: Stage) -> None:
+    accept(stage, send(stage, corroded(stage)))
+    for row in JobOperation.objects.all():
+        assert set(row.sheet["how"]) == {"title", "rule", "steps", "result"}
