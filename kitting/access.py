@@ -5,6 +5,7 @@ from uuid import UUID
 
 from django.db.models import Count, OuterRef, Prefetch, Q, Subquery
 from django.http import Http404
+from django.shortcuts import get_object_or_404
 
 from kitting.models import Kit, KitLine, KitRevision, Part, PullList
 from shop.access import Actor, one
@@ -38,8 +39,16 @@ def kit_with_newest_issue(who: Actor, id: UUID | str) -> Kit:
     return found
 
 
-def pull_list(who: Actor, id: UUID | str) -> PullList:
-    return one(PullList, who, id, "job__customer", "job__vehicle", "closed_by__user")
+def pull_list(who: Actor, id: UUID | str, *related: str) -> PullList:
+    """The list alone, or with what is shown beside it."""
+    return one(PullList, who, id, *related)
+
+
+def pull_list_to_show(who: Actor, id: UUID | str) -> PullList:
+    """What the phone reads of a list before its lines, and nothing else: it is read every 20 seconds."""
+    rows = PullList.objects.filter(shop=who.shop).select_related("job__customer", "job__vehicle")
+    names = ("job__number", "job__customer__name", "job__vehicle__title")
+    return get_object_or_404(rows.only("state", "last_seq", "version", *names), pk=id)
 
 
 def pull_lists(who: Actor) -> Any:

@@ -7,6 +7,7 @@ from uuid import UUID
 
 from django.db.models import Sum
 from django.http import Http404
+from django.shortcuts import get_object_or_404
 from rest_framework.exceptions import NotAuthenticated, PermissionDenied
 
 from shop.models import Customer, FileRead, Job, Member, RuleSet, Shop, Vehicle
@@ -38,9 +39,8 @@ def actor(user: Any, slug: str, allowed: Iterable[str] = EVERYONE) -> Actor:
     """The signed-in person as a member of the shop: 401 signed out, 404 a stranger, 403 another role's business."""
     if user is None or not user.is_authenticated or not user.is_active:
         raise NotAuthenticated
-    member = Member.objects.select_related("shop").filter(shop__slug=slug, user_id=user.pk, active=True).first()
-    if member is None:
-        raise Http404
+    members = Member.objects.select_related("shop")
+    member = get_object_or_404(members, shop__slug=slug, user_id=user.pk, active=True)
     if member.role not in allowed:
         raise PermissionDenied
     return Actor(shop=member.shop, member=member)
@@ -48,11 +48,8 @@ def actor(user: Any, slug: str, allowed: Iterable[str] = EVERYONE) -> Actor:
 
 def one(model: type[Row], who: Actor, id: UUID | str, *related: str) -> Row:
     """The shop's own row, or 404."""
-    found = model._default_manager.filter(shop=who.shop, pk=id)
-    row = (found.select_related(*related) if related else found).first()
-    if row is None:
-        raise Http404
-    return row
+    found = model._default_manager.filter(shop=who.shop)
+    return get_object_or_404(found.select_related(*related) if related else found, pk=id)
 
 
 def customer(who: Actor, id: UUID | str) -> Customer:

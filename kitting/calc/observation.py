@@ -23,6 +23,8 @@ DEEPEST = 12
 COUNTED = ("total", "damaged", "target")
 ENVELOPE = ("v", "id", "list", "line", "kind", "device", "n", "epoch", "seen", "made_at")
 THE_SERVERS = ("author", "author_name", "seq", "late")
+READ = frozenset((*ENVELOPE, *COUNTED))
+AS_ONE_TEXT = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +92,7 @@ def clamped(seen: int, epoch: int, cuts: Iterable[tuple[int, int]], last_seq: in
 
 
 def _digest(event: Mapping[str, Any]) -> str:
-    text = json.dumps(event, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
-    return sha256(text.encode()).hexdigest()
+    return sha256(AS_ONE_TEXT.encode(event).encode()).hexdigest()
 
 
 def _counted(kind: str, event: Mapping[str, Any]) -> tuple[int | None, int | None, UUID | None]:
@@ -122,7 +123,7 @@ def _piece(event: Mapping[str, Any], name: str, may_be_absent: bool) -> int:
 
 
 def _extra(event: Mapping[str, Any], known: bool) -> dict[str, Any]:
-    extra = {key: value for key, value in event.items() if key not in (*ENVELOPE, *COUNTED)}
+    extra = {key: value for key, value in event.items() if key not in READ}
     unread = {} if known else {key: event[key] for key in COUNTED if event.get(key) is not None}
     if not isinstance(extra.get("how", ""), str | None):
         unread["how"] = extra.pop("how")

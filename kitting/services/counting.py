@@ -77,8 +77,10 @@ class _Batch:
     """The events of one upload against what the log had when the lock was taken."""
 
     def __init__(self, who: Actor, row: PullList, events: Sequence[Observation], now: datetime) -> None:
-        self.who, self.row, self.now = who, row, now
+        assert who.member is not None, "a count has an author"
+        self.row, self.now, self._author = row, now, who.member.pk
         self.rows: list[CountEvent] = []
+        self._cuts = [(epoch, seq) for epoch, seq in row.cuts]
         self._known = _known([each.id for each in events])
         self._numbers = _numbers(row, events)
         self._retired = _lines(row, [each.line for each in events])
@@ -109,7 +111,6 @@ class _Batch:
         return Result(sent_id, LATE if late else STORED, seq)
 
     def _event(self, event: Observation, seq: int, late: bool) -> CountEvent:
-        assert self.who.member is not None, "a count has an author"
         return CountEvent(
             id=event.id,
             shop_id=self.row.shop_id,
@@ -127,15 +128,11 @@ class _Batch:
             seen=clamped(event.seen, event.epoch, self._cuts, self.row.last_seq),
             late=late,
             extra=dict(event.extra),
-            author=self.who.member,
+            author_id=self._author,
             made_at=event.made_at,
             stored_at=self.now,
             body_digest=event.digest,
         )
-
-    @property
-    def _cuts(self) -> list[tuple[int, int]]:
-        return [(epoch, seq) for epoch, seq in self.row.cuts]
 
 
 def _known(ids: Iterable[UUID]) -> dict[UUID, _Stored]:

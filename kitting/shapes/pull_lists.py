@@ -2,6 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 from uuid import UUID
 
@@ -78,8 +80,15 @@ def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> dict
     }
 
 
+@lru_cache(maxsize=1024)
+def _amount(quantity: Decimal, unit: str) -> tuple[str, int]:
+    """As it is written, and how many pieces that is: a long list has few different ones."""
+    return plain(quantity), pieces(quantity, unit)
+
+
 def _line(row: tuple[Any, ...], codes: dict[str, list[str]]) -> dict[str, Any]:
     id, position, kind, kit, number, title, quantity, unit, carton, bag, operation = row
+    written, counted_as = _amount(quantity, unit)
     return {
         "id": str(id),
         "position": position,
@@ -87,8 +96,8 @@ def _line(row: tuple[Any, ...], codes: dict[str, list[str]]) -> dict[str, Any]:
         "kit": kit,
         "number": number,
         "title": title,
-        "quantity": plain(quantity),
-        "pieces": pieces(quantity, unit),
+        "quantity": written,
+        "pieces": counted_as,
         "unit": unit,
         "carton": carton,
         "bag": bag,

@@ -67,7 +67,7 @@ class PullListClose(Endpoint):
             seq=self.body(request)["seq"],
             now=timezone.now(),
         )
-        return Response(report_shape(self.who, access.pull_list(self.who, id)))
+        return _report(self, id)
 
 
 class PullListReopen(Endpoint):
@@ -87,7 +87,7 @@ class PullListReport(Endpoint):
     gives = {"get": ReportOut}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(report_shape(self.who, access.pull_list(self.who, id)))
+        return _report(self, id)
 
 
 class PullListOrders(Endpoint):
@@ -105,7 +105,7 @@ class PullListPaper(Endpoint):
     gives: ClassVar[Any] = {"get": {(200, "application/pdf"): OpenApiTypes.BINARY}}
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
-        pull_list = access.pull_list(self.who, id)
+        pull_list = access.pull_list(self.who, id, "job__customer", "job__vehicle")
         name = f"pull-list-{pull_list.job}.pdf"
         return HttpResponse(
             pull_list_paper(self.who, pull_list),
@@ -114,6 +114,10 @@ class PullListPaper(Endpoint):
         )
 
 
+def _report(view: Endpoint, id: UUID) -> Response:
+    return Response(report_shape(view.who, access.pull_list(view.who, id, "job", "closed_by__user")))
+
+
 def _shown(view: Endpoint, id: UUID) -> Response:
-    pull_list = access.pull_list(view.who, id)
+    pull_list = access.pull_list_to_show(view.who, id)
     return versioned(list_shape(view.who, pull_list), pull_list.version)

@@ -330,6 +330,7 @@ def test_questions_to_the_database_do_not_grow_with_lists_lines_or_events(bench:
     undone = phone.event(line)
     send(client, small, undone, phone.undo(undone))
     few = asked(small)
+    assert few[1] == 6, "session, person, member, list, codes, lines: what is read of the list is all that is shown"
     large, lines = list_of(bench.cast, 40)
     phone = Phone(large)
     events = [phone.event(each) for each in lines]
