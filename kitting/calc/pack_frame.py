@@ -8,6 +8,7 @@ all up to a higher one, until no set with a higher loss can be among the two bes
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import gcd
 
 from kitting.calc.pack_shelf import Counts, Shelf
 
@@ -28,11 +29,13 @@ class Part:
             least = max(least, self.count * min(shelf.weights[at] for at in self.packs))
         return shelf.weight(self.fixed) + least
 
-    def with_pack(self, at: int, count: int, size: int) -> "Part":
-        """The part of it that takes `count` of the pack at `at`."""
+    def with_pack(self, at: int, count: int, shelf: Shelf) -> "Part":
+        """The part of it that takes `count` of the pack at `at`; its goal is one that the other packs can come to."""
         rest = None if self.count is None else self.count - count
         packs = tuple(one for one in self.packs if one != at)
-        return Part(added(self.fixed, at, count), self.goal - count * size, packs, rest)
+        unit = gcd(*(shelf.sizes[one] for one in packs)) or 1
+        goal = -(-(self.goal - count * shelf.sizes[at]) // unit) * unit
+        return Part(added(self.fixed, at, count), goal, packs, rest)
 
 
 def added(counts: Counts, at: int, count: int) -> Counts:

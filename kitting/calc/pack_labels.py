@@ -1,7 +1,7 @@
 """Looking through one frame of the search for packs, loss by loss."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from kitting.calc.pack_frame import Frame, added
@@ -12,6 +12,9 @@ FULL = 500
 
 MANY = 200
 """From so many partial sets on the limit of loss rises more slowly."""
+
+BLOCK = 48
+"""So many partial sets of neighbouring places are kept in the order of their loss."""
 
 Trace = tuple[int, "Trace | None"]
 """The pack taken last, and what was taken before it."""
@@ -89,7 +92,7 @@ class Search:
     frame: Frame
     done: int = 0
     _next: int = field(init=False)
-    _large: bool = False
+    long: bool = False
     _lists: tuple[_Labels, _Labels] | None = None
 
     def __post_init__(self) -> None:
@@ -123,7 +126,7 @@ class Search:
     def _partial_sets(self, limit: int) -> tuple[_Labels, _Labels]:
         if self._lists is not None and all(each.beyond is None or each.beyond > limit for each in self._lists):
             return self._lists
-        return self._halved(limit) if self._large else self._whole(limit)
+        return self._halved(limit) if self.long else self._whole(limit)
 
     def _whole(self, limit: int) -> tuple[_Labels, _Labels]:
         """All packs in one list, and nothing in the other; two halves once it gets long."""
@@ -131,7 +134,7 @@ class Search:
         for at in sorted(self.frame.terms):
             labels.take(at)
             if labels.count > FULL:
-                self._large = True
+                self.long = True
                 return self._halved(limit)
         return _Labels(self.frame, limit), labels
 
@@ -153,30 +156,54 @@ def _within(frame: Frame, limit: int, best: TwoBest) -> int:
 
 
 def _match(frame: Frame, mine: _Labels, theirs: _Labels, limit: int, best: TwoBest) -> None:
-    """Offers every pair of partial sets that together lose no more than `limit`."""
+    """Offers every pair of partial sets that together lose no more than `limit`, with what they leave over."""
     step, rate, need, slack = frame.step, frame.rate, frame.need, frame.slack
-    by_loss = sorted(theirs, key=_loss)
-    by_place = sorted(theirs, key=lambda label: label[1] % step)
-    places = [label[1] % step for label in by_place]
+    placed = ByPlace(theirs, step, rate)
     for label in sorted(mine, key=_loss):
-        farthest = (limit - label[0]) // rate
-        if farthest < step:
-            first = (need - label[1]) % step
-            near = by_place[bisect_left(places, first) : bisect_right(places, first + farthest)]
-            near += by_place[: bisect_right(places, first + farthest - step)]
-        else:
-            near = by_loss
-        for other in near:
-            loss = label[0] + other[0]
-            if loss > limit and near is by_loss:
-                break
-            left = (label[1] + other[1] - need) % step
+        for other in placed.near((need - label[1]) % step, limit - label[0]):
+            loss, left = label[0] + other[0], (label[1] + other[1] - need) % step
             if loss + left * rate <= limit and (slack is None or label[2] + other[2] + left <= slack):
                 _offer(frame, label, other, left, limit, best)
                 limit = _within(frame, limit, best)
 
 
-def _loss(label: Label) -> int:
+class ByPlace:
+    """Partial sets by their place in the step. Neighbours are also kept in blocks, in each by what they lose: their
+    own loss, and a unit left over for each unit of place."""
+
+    def __init__(self, labels: Iterable[Label], step: int, rate: int) -> None:
+        self._step, self._rate = step, rate
+        self._labels = sorted(labels, key=lambda label: label[1] % step)
+        self._places = [label[1] % step for label in self._labels]
+        self._blocks: dict[int, list[tuple[int, Label]]] = {}
+
+    def near(self, first: int, room: int) -> Iterator[Label]:
+        """Those that may lose no more than `room`, left over from place `first` on, round the step."""
+        farthest = min(room // self._rate, self._step - 1)
+        yield from self._between(first, first + farthest, room + first * self._rate)
+        if first + farthest >= self._step:
+            yield from self._between(0, first + farthest - self._step, room + (first - self._step) * self._rate)
+
+    def _between(self, low: int, high: int, most: int) -> Iterator[Label]:
+        start, end = bisect_left(self._places, low), bisect_right(self._places, high)
+        if end - start <= BLOCK:
+            yield from self._labels[start:end]
+            return
+        for block in range(start // BLOCK, -(-end // BLOCK)):
+            for loss, label in self._block(block):
+                if loss > most:
+                    break
+                yield label
+
+    def _block(self, block: int) -> list[tuple[int, Label]]:
+        if block not in self._blocks:
+            labels = self._labels[block * BLOCK : (block + 1) * BLOCK]
+            keyed = [(label[0] + label[1] % self._step * self._rate, label) for label in labels]
+            self._blocks[block] = sorted(keyed, key=_loss)
+        return self._blocks[block]
+
+
+def _loss(label: tuple[int, *tuple[object, ...]]) -> int:
     return label[0]
 
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from heapq import heappop, heappush
+from math import gcd
 
 from kitting.calc.pack_frame import Part, added, exchanged, filled
 from kitting.calc.pack_labels import Search
@@ -32,11 +33,7 @@ def two_best(net: Decimal, sizes: Sequence[Decimal], prices: Sequence[Decimal], 
     queue.push(whole.bound(shelf), whole)
     while queue and best.beats(queue.bound):
         one = queue.pop()
-        if isinstance(one, Search):
-            if one.goes_on(best):
-                queue.push(one.bound, one)
-            continue
-        for part in _parts(one, shelf, best):
+        for part in _goes_on(one, shelf, best) if isinstance(one, Search) else _parts(one, shelf, best):
             queue.push(part.bound if isinstance(part, Search) else part.bound(shelf), part)
     return best.sets
 
@@ -61,6 +58,25 @@ class _Queue:
 
     def pop(self) -> Part | Search:
         return heappop(self._heap)[2]
+
+
+def _goes_on(search: Search, shelf: Shelf, best: TwoBest) -> Iterator[Part | Search]:
+    """The search a limit further; once it is long, parts by the one pack without which nothing fits to the unit."""
+    part, finest = search.frame.part, None
+    if search.long and part.count is None:
+        finest = _finest(part, search.frame.filler, shelf)
+    if finest is not None:
+        yield from _branches(part, finest, _times(part, finest, shelf), shelf, best)
+    elif search.goes_on(best):
+        yield search
+
+
+def _finest(part: Part, filler: int, shelf: Shelf) -> int | None:
+    """The pack whose size alone is no multiple of a unit that all others have in common, where the goal is none."""
+    for one in part.packs:
+        if one != filler and part.goal % gcd(*(shelf.sizes[at] for at in part.packs if at != one)):
+            return one
+    return None
 
 
 def _parts(part: Part, shelf: Shelf, best: TwoBest) -> Iterator[Part | Search]:
@@ -113,5 +129,5 @@ def _of_a_number(part: Part, count: int, shelf: Shelf, best: TwoBest) -> Iterato
 def _branches(part: Part, at: int, most: int, shelf: Shelf, best: TwoBest) -> Iterator[Part]:
     """The set that takes nothing but `most` of one pack, and a part for each smaller number of it."""
     best.offer(added(part.fixed, at, most))
-    parts = (part.with_pack(at, count, shelf.sizes[at]) for count in range(most))
+    parts = (part.with_pack(at, count, shelf) for count in range(most))
     return (each for each in parts if each.packs and each.goal > 0)

@@ -102,6 +102,9 @@ SIZES = {
         lambda size: Decimal(size) / 1000
     ),
     "even": st.integers(25, 150).map(lambda size: Decimal(size) * 2 / 100),
+    "even but for one": st.one_of(st.integers(300, 900).map(lambda size: 2 * size), st.just(1375)).map(
+        lambda size: Decimal(size) / 1000
+    ),
 }
 
 
@@ -135,13 +138,30 @@ def cases(draw: st.DrawFn) -> tuple[Decimal, list[Pack]]:
 
 
 @settings(max_examples=150, deadline=None)
-@given(case=cases(), full=st.sampled_from([2, 20, pack_labels.FULL]))
-def test_larger_needs_are_met_as_going_through_all_sums_would(case, full):
-    """Whether partial sets are kept in one list or in two from the start."""
+@given(case=cases(), full=st.sampled_from([2, 20, pack_labels.FULL]), block=st.sampled_from([1, 3, pack_labels.BLOCK]))
+def test_larger_needs_are_met_as_going_through_all_sums_would(case, full, block):
+    """Whether partial sets are kept in one list or in two from the start, and in short blocks or in long ones."""
     need, packs = case
-    with patch.object(pack_labels, "FULL", full):
+    with patch.object(pack_labels, "FULL", full), patch.object(pack_labels, "BLOCK", block):
         choice = choose_packs(need, Decimal(0), packs, 2)
     assert [ids_of(each) for each in (choice, choice.runner_up) if each] == by_all_sums(need, packs)
+
+
+@given(
+    sets=st.lists(st.tuples(st.integers(0, 40), st.integers(0, 60)), max_size=40),
+    first=st.integers(0, 29),
+    room=st.integers(-5, 90),
+    rate=st.integers(1, 9),
+    block=st.sampled_from([1, 3, 7]),
+)
+def test_of_partial_sets_by_place_all_are_met_that_lose_no_more_than_there_is_room_for(sets, first, room, rate, block):
+    step = 30
+    labels = [(loss, over, 0, -1, None) for loss, over in sets]
+    with patch.object(pack_labels, "BLOCK", block):
+        near = list(pack_labels.ByPlace(labels, step, rate).near(first, room))
+    for label in labels:
+        if label[0] + (label[1] - first) % step * rate <= room:
+            assert label in near
 
 
 def test_one_larger_pack_in_place_of_a_smaller_is_the_next_best_of_two_close_sizes():
