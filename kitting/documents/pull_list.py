@@ -30,7 +30,8 @@ def pull_list_paper(who: Actor, pull_list: PullList) -> bytes:
         "groups": _groups(shape["lines"]),
         "heading": title,
     }
-    kept = {key: shape[key] for key in ("id", "job", "customer", "vehicle", "lines")}
+    kept = {key: shape[key] for key in ("id", "job", "customer", "vehicle")}
+    kept["lines"] = [line | {"id": str(line["id"])} for line in shape["lines"]]
     return render(
         render_to_string("kitting/pull_list.html", facts),
         title=title,

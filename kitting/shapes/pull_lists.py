@@ -31,7 +31,7 @@ def list_rows(who: Actor, rows: Sequence[PullList]) -> list[dict[str, Any]]:
 
 
 def list_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
-    """The whole list in two queries: its lines, and the codes on their parts."""
+    """The whole list in two queries: its lines, whose ids are UUIDs, and the codes on their parts."""
     lines = _standing(who, [pull_list.pk]).order_by("position")
     codes = _codes(who, lines.values("part"))
     return {
@@ -90,7 +90,7 @@ def _line(row: tuple[Any, ...], codes: dict[str, list[str]]) -> dict[str, Any]:
     id, position, kind, kit, number, title, quantity, unit, carton, bag, operation = row
     written, counted_as = _amount(quantity, unit)
     return {
-        "id": str(id),
+        "id": id,
         "position": position,
         "kind": kind,
         "kit": kit,

@@ -1,8 +1,10 @@
 """Commands: an id made by the client, and its answer stored in the same transaction as the effect."""
 
 from collections.abc import Callable
+from typing import Any
 from uuid import UUID
 
+import orjson
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 from rest_framework.response import Response
@@ -32,7 +34,7 @@ def once(*, who: Actor, key: UUID, name: str, digest: str, act: Callable[[], Res
                 name=name,
                 body_digest=digest,
                 status=answer.status_code,
-                result=getattr(answer, "kept", answer.data),
+                result=_as_sent(getattr(answer, "kept", answer.data)),
                 at=timezone.now(),
             )
             return answer
@@ -41,3 +43,8 @@ def once(*, who: Actor, key: UUID, name: str, digest: str, act: Callable[[], Res
         if first is None:
             raise
         return Response(first.result, status=first.status)
+
+
+def _as_sent(data: Any) -> Any:
+    """What whoever asked reads: there an id or an instant is text."""
+    return orjson.loads(orjson.dumps(data))
