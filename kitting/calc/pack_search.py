@@ -89,6 +89,9 @@ def _parts(part: Part, shelf: Shelf, best: TwoBest) -> Iterator[Part | Search]:
     if odd is not None:
         return _branches(part, odd, _times(part, odd, shelf), shelf, best)
     if _spread(part.packs, shelf.sizes) <= NARROW or _spread(part.packs, shelf.weights) <= NARROW:
+        finest = _finest(part, by_unit, shelf)
+        if finest is not None:
+            return _branches(part, finest, _times(part, finest, shelf), shelf, best)
         return _numbers(part, shelf)
     return iter([Search(filled(part, shelf, by_unit))])
 
