@@ -12,22 +12,28 @@ from kitting.job_loading import Counts, counts_of, kits_of, line_on_hand, standi
 from kitting.models import Kit, Offer, Part, PullLine, PullList
 from shop.access import Actor
 from shop.calc.quantity import plain
-from shop.models import Shop
+from shop.models import JobOperation, Shop
 from shop.words import say
 
 
 def orders_shape(who: Actor, pull_list: PullList, now: datetime) -> dict[str, Any]:
     """Kits as the number they are bought under, what is short as packs and parts; suppliers by name, unknown last."""
-    lines = standing_lines(who.shop, pull_list)
-    return {"suppliers": to_order(who.shop, lines, kits_of(who.shop, lines), counts_of(who.shop, pull_list), now)}
+    shop, lines = who.shop, standing_lines(who.shop, pull_list)
+    steps = dict(JobOperation.objects.filter(shop=shop, job=pull_list.job_id).values_list("code", "title"))
+    return {"suppliers": to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list), steps, now)}
 
 
 def to_order(
-    shop: Shop, lines: Sequence[PullLine], kits: Mapping[str, Kit], counts: Counts, now: datetime
+    shop: Shop,
+    lines: Sequence[PullLine],
+    kits: Mapping[str, Kit],
+    counts: Counts,
+    steps: Mapping[str, str],
+    now: datetime,
 ) -> list[dict[str, Any]]:
-    """Two queries, whatever the number of lines."""
+    """`steps` are the titles of the job's steps by code. Two queries, whatever the number of lines."""
     wanted = [_wanted(line, counts) for line in lines]
-    bought = [*_kits(wanted, kits, now), *_lines(wanted, lines, now)]
+    bought = [*_kits(wanted, kits, now), *_lines(wanted, lines, steps, now)]
     suppliers = _suppliers(shop, [part for part, _, _ in bought])
     by_supplier: dict[str | None, list[dict[str, str]]] = defaultdict(list)
     for part, quantity, purpose in bought:
@@ -56,7 +62,9 @@ def _kits(wanted: Iterable[Wanted], kits: Mapping[str, Kit], now: datetime) -> I
             yield kits[code].part, Decimal(copies), say("orders.kit", kit=code)
 
 
-def _lines(wanted: Iterable[Wanted], lines: Iterable[PullLine], now: datetime) -> Iterator[tuple[Part, Decimal, str]]:
+def _lines(
+    wanted: Iterable[Wanted], lines: Iterable[PullLine], steps: Mapping[str, str], now: datetime
+) -> Iterator[tuple[Part, Decimal, str]]:
     """A part that is short in several places of a kit is one line."""
     rows = {str(line.pk): line for line in lines}
     found: dict[tuple[UUID, str], Decimal] = defaultdict(Decimal)
@@ -65,15 +73,16 @@ def _lines(wanted: Iterable[Wanted], lines: Iterable[PullLine], now: datetime) -
         part = rows[id].part
         if part is not None:
             parts[part.pk] = part
-            found[part.pk, _purpose(rows[id])] += quantity
+            found[part.pk, _purpose(rows[id], steps)] += quantity
     for (part_id, purpose), quantity in found.items():
         yield parts[part_id], quantity, purpose
 
 
-def _purpose(line: PullLine) -> str:
+def _purpose(line: PullLine, steps: Mapping[str, str]) -> str:
+    """The kit, else the step by its title; by its code where the job has no such step."""
     if line.kit:
         return say("orders.kit", kit=line.kit)
-    return say("orders.operation", operation=line.operation) if line.operation else ""
+    return say("orders.step", title=steps.get(line.operation, line.operation)) if line.operation else ""
 
 
 def _suppliers(shop: Shop, parts: Iterable[Part]) -> dict[UUID, str]:

@@ -46,7 +46,14 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
         "steps": list(_steps(told)),
         "missing": [_group(told, group) for group in told.found.groups],
         "arrivals": list(_arrivals(told)),
-        "to_order": to_order(job.shop, told.loaded.lines, told.loaded.kits, told.loaded.counts, now),
+        "to_order": to_order(
+            job.shop,
+            told.loaded.lines,
+            told.loaded.kits,
+            told.loaded.counts,
+            {step.code: step.title for step in work.steps},
+            now,
+        ),
         "promise": _promise(told),
         "no_promise": _no_promise(told),
         "here_from": job.here_from.isoformat() if job.here_from else None,
@@ -268,6 +275,7 @@ def _how(told: Told) -> dict[str, Any]:
         ("counted", _of(sum(item.counted for item in items), len(items))),
         ("here", _of(len(items) - len(told.found.missing), len(items))),
         *([("clear", _of(len(readiness.clear), len(steps)))] if readiness and steps else []),
+        *([("hours", _hours_of(told, readiness))] if readiness and steps else []),
         ("in_time", str(sum(each.in_time is not None for each in told.found.missing))),
         ("unknown", str(sum(each.in_time is None for each in told.found.missing))),
     ]
@@ -277,6 +285,11 @@ def _how(told: Told) -> dict[str, Any]:
         "steps": [{"words": say(f"readiness.how.{key}"), "figure": figure} for key, figure in worked],
         "result": _sentence(told),
     }
+
+
+def _hours_of(told: Told, readiness: Readiness) -> str:
+    whole = sum(each.hours for each in told.work.steps)
+    return say("readiness.how.hours_of", n=f"{readiness.cleared_hours:.1f}", whole=f"{whole:.1f}")
 
 
 def _of(n: int, whole: int) -> str:

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from kitting.models import KitRevision, PullLine
-from shop.models import History
+from shop.models import History, JobOperation
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.factories import AT, CodeFactory, KitFactory, KitRevisionFactory, OfferFactory, PackFactory, SupplierFactory
@@ -298,13 +298,18 @@ def test_what_to_buy_is_proposed_by_supplier_and_costs_nothing_here(bench: Bench
     revision = bench.turbo_kit()
     needs = [need(oil, 2, operation="26"), need(seal), need(nut, 8)]
     pull_list = bench.opened(revision, revision, needs=needs, transmission="manual")
-    body = bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}/orders").json()
+    orders = lambda: bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}/orders").json()  # noqa: E731
+    assert "step “26”" in str(orders())  # no step of this job: by its code
+    JobOperation.objects.create(
+        shop=shop, job=pull_list.job, position=1, code="26", title="Oil and filter", quoted_hours=1
+    )
+    body = orders()
     lines = {each["supplier"]: each["lines"] for each in body["suppliers"]}
     assert list(lines) == ["Brightwater Induction", "Ferrous & Vane", "Quillfen Supply", None]
     (kit,) = lines["Brightwater Induction"]
     assert (kit["number"], kit["quantity"], kit["for"]) == ("BI-TC35-A", "2", "kit BI-TC35-A")
     (pack,) = lines["Quillfen Supply"]
-    assert (pack["number"], pack["quantity"], pack["for"]) == ("OIL-5", "2", "operation 26")
+    assert (pack["number"], pack["quantity"], pack["for"]) == ("OIL-5", "2", "step “Oil and filter”")
     assert not any("cost" in key or "price" in key for each in lines.values() for line in each for key in line)
 
 

@@ -117,7 +117,7 @@ def test_an_untouched_kit_is_one_entry_that_comes_with_its_suppliers_lead_days(f
                     "title": "Engine oil, 5 L",
                     "quantity": "2",
                     "unit": "pc",
-                    "for": "operation CLOSE",
+                    "for": "step “Front on”",
                 },
             ],
         }
