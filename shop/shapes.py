@@ -94,6 +94,7 @@ def _job_operation(operation: JobOperation) -> dict[str, Any]:
         "cautions": sheet.get("cautions", []),
         "torques": sheet.get("torques", []),
         "kits": sheet.get("kits", []),
+        "kit_titles": sheet.get("kit_titles", []),
         "why": sheet.get("why", []),
         "how": sheet.get("how"),
     }

@@ -175,10 +175,12 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
     planned = {step["code"]: step for step in kept["plan"]["steps"]} if "plan" in kept else {}
     worked = kept_hours(kept)
+    titles = {kit["letter"]: kit["title"] for kit in kept["shown"]["kits"]}
     found: list[SoldOperation] = []
     for each in kept["shown"]["labour"]["operations"]:
         code = each["key"].removeprefix("labour:")
         told = _sheet(each, by_code.get(code), after.get(code, []))
+        told["kit_titles"] = [titles[letter] for letter in each["kits"] if letter in titles]
         told |= {name: planned[code][name] for name in PROMISED_FROM if code in planned}
         if each["key"] in worked:
             told["how"] = {name: worked[each["key"]][name] for name in EXPLAINED}

@@ -34,6 +34,7 @@ class JobOperationOut(s.Serializer):
     cautions = s.ListField(child=s.CharField())
     torques = TorqueOut(many=True)
     kits = s.ListField(child=s.CharField())
+    kit_titles = s.ListField(child=s.CharField())
     why = s.ListField(child=s.CharField())
     how = ExplainedOut(allow_null=True)
 

@@ -89,6 +89,7 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     expect(verdict(page)).to_have_text(STOP)
     expect(page.get_by_text("in the", exact=False).filter(has_text="Ready")).to_be_visible()
     expect(page.get_by_text(HOLD)).to_be_visible()
+    the_bay_works_its_figures(page)
     page.get_by_role("link", name="It waits at step 3, Turbocharger fitted").click()
     expect(page).to_have_url(re.compile("#step-3$"))
     fitting = page.locator("li").filter(has_text="Turbocharger fitted")
@@ -98,6 +99,17 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     expect(verdict(page)).to_have_text(STOP)
     expect(page.get_by_role("button", name=RING)).to_have_count(0)  # others say when things come
     expect(page.get_by_label("Vehicle here from")).to_have_count(0)
+
+
+def the_bay_works_its_figures(page: Page) -> None:
+    page.get_by_role("button", name="How this is computed: how far the job can go").click()
+    sheet = page.get_by_role("dialog")
+    expect(sheet.get_by_role("row").filter(has_text="The hours of these steps")).to_contain_text("8.0 of 18.0 h")
+    sheet.get_by_role("button", name="Close").click()
+    page.get_by_role("button", name="How this is computed: Hours sold").click()
+    expect(sheet.get_by_role("row").filter(has_text="Step 1, Set-up and protect")).to_contain_text("2 h")
+    expect(sheet.get_by_role("row").last).to_contain_text("18 h")
+    sheet.get_by_role("button", name="Close").click()
 
 
 def the_vehicle_comes_in_two_weeks(page: Page) -> None:

@@ -117,6 +117,12 @@ def test_an_issue_sent_before_they_were_kept_leaves_the_reasons(stage: Stage, mo
     assert "once for two kits: longest is 2.4 h" in next(e["why"] for e in job["operations"] if e["code"] == "BUMPER")
 
 
+def test_a_step_names_the_kits_it_is_for(stage: Stage) -> None:
+    job = accept(stage, send(stage, corroded(stage)))
+    titles = {each["code"]: each["kit_titles"] for each in job["operations"]}
+    assert titles["BUMPER"] == ["Turbocharger kit", "Towing kit"] and titles["WIRING"] == ["Towing kit"]
+
+
 def test_the_customer_gets_none_of_it(stage: Stage) -> None:
     send(stage, corroded(stage))
     kept = snapshots.read(Revision.objects.get())

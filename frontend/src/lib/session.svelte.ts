@@ -86,6 +86,11 @@ class Session {
     return this.role === 'advisor' || this.role === 'manager'
   }
 
+  /** Does this person make quotes? As above. */
+  get quotes(): boolean {
+    return this.seesCosts
+  }
+
   private take(said: Said): void {
     this.said = said
     this.known = true

@@ -1108,6 +1108,7 @@ export interface components {
             hold_point: boolean;
             hours: string;
             how: components["schemas"]["ExplainedOut"] | null;
+            kit_titles: string[];
             kits: string[];
             mobile_again: boolean;
             no_return: boolean;

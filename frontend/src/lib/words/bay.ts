@@ -33,7 +33,9 @@ export const bay = {
   'bay.work.none.say': 'A kit with hours but without a labour template has no steps.',
   'bay.stages': 'Go to a stage',
   'bay.stage.none': 'Without a stage',
-  'bay.stage.steps': { one: '{n} step', other: '{n} steps' },
+  'bay.stage.steps': { one: 'step {from}', other: 'steps {from} to {to}' },
+  'bay.stage.for': 'For {kits}',
+  'bay.stage.go': '{stage}, from step {from}',
   'bay.step.facts': '{code}, {skill}',
   'bay.step.included': 'its time is in another step',
   'bay.step.after': { one: 'after step {steps}', other: 'after steps {steps}' },
@@ -98,6 +100,9 @@ export const bay = {
   'bay.coolant.unknown': 'not known',
   'bay.coolant.scale_for': 'read the refractometer\u2019s scale for {chemistry}',
 
+  'bay.how.total': 'The hours of all steps, added.',
+  'bay.how.total.once': 'Work that several kits share is in one step, and counted there once.',
+  'bay.how.step': 'Step {position}, {title}',
   'bay.how.kits': { one: 'For kit', other: 'For kits' },
   'bay.how.once':
     'Where several kits ask for a step it is done once, and the longest of their hours was sold; work inside another step was sold there.',

@@ -8,6 +8,8 @@ export const counter = {
   'counter.found': 'Found for \u201c{q}\u201d',
   'counter.found.n': { one: '{n}, as you type', other: '{n}, as you type' },
   'counter.finding': 'looking',
+  'counter.others':
+    'Quotes are for the advisor and the manager. Kits, parts, vehicles and jobs are found here.',
   'counter.found.none': 'Nothing found for \u201c{q}\u201d',
   'counter.found.none.say': 'Try the plate, the last six of the VIN, or part of a name.',
   'counter.kind.customer': 'customer',

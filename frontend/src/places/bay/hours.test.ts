@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { learn } from '../../lib/text'
 import { bay } from '../../lib/words/bay'
-import { hoursExplained } from './hours'
+import { hoursExplained, totalExplained } from './hours'
 import type { Step } from './work'
 
 learn(bay)
@@ -16,6 +16,31 @@ test('a step with reasons for its hours says the rule, each reason once, and the
     { words: '\u00d7 1.1 for corrosion', figure: '' },
   ])
   expect([found?.title, found?.result, found?.rule.length]).toEqual(['Bumper off', '2.6 h', 3])
+})
+
+test('the worked numbers that were kept go before the reasons', () => {
+  const how = {
+    title: 'Bumper off',
+    rule: ['once'],
+    steps: [{ words: 'A asks', figure: '2.6 h' }],
+    result: '2.6 h',
+  }
+  expect(hoursExplained({ ...step(['once for two kits']), how })).toEqual(how)
+  expect(hoursExplained({ ...step([]), how })).toEqual(how)
+})
+
+test('the hours of the job are those of its steps, without what takes none of its own', () => {
+  const operations = [
+    { ...step([]), position: 1 },
+    { ...step([]), position: 2, title: 'Inside it', hours: '0.0' },
+    { ...step([]), position: 3, title: 'Wiring', hours: '1.5' },
+  ]
+  const found = totalExplained({ hours: '4.1', operations })
+  expect(found.steps).toEqual([
+    { words: 'Step 1, Bumper off', figure: '2.6 h' },
+    { words: 'Step 3, Wiring', figure: '1.5 h' },
+  ])
+  expect(found.result).toBe('4.1 h')
 })
 
 test('a step with just the hours of its kit explains nothing', () => {

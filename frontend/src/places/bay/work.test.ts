@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { jobState, pause, runs, type Step, stages, waitsFor } from './work'
+import { jobState, pause, runs, type Step, stageKits, stages, stageTitle, waitsFor } from './work'
 
 const step = (
   position: number,
@@ -22,6 +22,24 @@ test('a stage that comes back stands where its steps are', () => {
     ['1 strip', ['D']],
   ])
   expect(stages([])).toEqual([])
+})
+
+test('where each kit numbers its own stages the numbers are left out', () => {
+  expect(stageTitle('2 strip', 3)).toBe('strip')
+  expect(stageTitle('10. hand-over', 2)).toBe('hand-over')
+  expect(stageTitle('2 strip', 1)).toBe('2 strip')
+  expect([stageTitle('2', 2), stageTitle('', 2), stageTitle('12V check', 2)]).toEqual(['2', '', '12V check'])
+})
+
+test('a stage says which of several kits it is for', () => {
+  const brakes = step(1, 'A', '2 strip', [], { kits: ['B'], kit_titles: ['Brakes'] })
+  const both = step(2, 'B', '2 strip', [], { kits: ['A', 'B'], kit_titles: ['Turbo', 'Brakes'] })
+  const old = step(3, 'C', '3 build', [], { kits: ['A'], kit_titles: [] })
+  const all = [brakes, both, old]
+  expect(stageKits({ name: '2 strip', steps: [brakes] }, all)).toEqual(['Brakes'])
+  expect(stageKits({ name: '2 strip', steps: [brakes, both] }, all)).toEqual([])
+  expect(stageKits({ name: '3 build', steps: [old] }, all)).toEqual([])
+  expect(stageKits({ name: '2 strip', steps: [brakes] }, [brakes])).toEqual([])
 })
 
 test('steps share a list until something stands between them', () => {

@@ -9,6 +9,20 @@ export interface Stage {
   steps: Step[]
 }
 
+/** The kits that a job is for, by letter. */
+export const kitsOf = (steps: readonly Step[]): Set<string> => new Set(steps.flatMap((step) => step.kits))
+
+/** A stage as it is told: each kit numbers its own, so with several kits a number says nothing. */
+export function stageTitle(name: string, kits: number): string {
+  return kits > 1 ? name.replace(/^\d+[.)]?\s+(?=\S)/, '') : name
+}
+
+/** The titles of the kits a stage is for; none where it is for all of the job's, or nobody has kept them. */
+export function stageKits(stage: Stage, all: readonly Step[]): string[] {
+  if (kitsOf(stage.steps).size === kitsOf(all).size) return []
+  return [...new Set(stage.steps.flatMap((step) => step.kit_titles))]
+}
+
 /** Steps in order, a new stage wherever its name changes. */
 export function stages(steps: readonly Step[]): Stage[] {
   const found: Stage[] = []

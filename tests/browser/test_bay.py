@@ -1,0 +1,117 @@
+"""The job as the technician reads it on a phone: how the hours of each step came about, and no price anywhere."""
+
+import re
+from typing import Any
+
+import pytest
+from playwright.sync_api import Locator, Page, expect
+
+from kitting.models import PullList
+from shop.models import JobOperation, Member, Shop
+from shop.services.people import set_member
+from tests.browser import acts
+from tests.browser.test_how import BRAKES, TOWING, TURBO, axe_finds, expect_step, opened, put_away, quoted
+from tests.browser.test_how import saltmarsh as saltmarsh
+from tests.browser.test_screens import AXE, SMALL, WIDE, accept
+from tests.cast import PASSWORD
+from tests.client import CheckedClient
+
+pytestmark = pytest.mark.browser
+
+WHEELS = "Front wheels and arch liners off"
+
+
+@pytest.fixture
+def job(saltmarsh: CheckedClient) -> dict[str, Any]:
+    """Three kits on one vehicle with light corrosion, accepted; and the technician who does the work."""
+    draft = quoted(saltmarsh, "light")
+    body = {"version": draft["version"], "recipient": "0555 014 417"}
+    accept(saltmarsh.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
+    id = saltmarsh.get(f"quotes/{draft['id']}").json()["job"]["id"]
+    shop = Shop.objects.get(slug="saltmarsh")
+    set_member(shop=shop, email="tam@saltmarsh.example", name="Tam Ekwall", role="technician", password=PASSWORD)
+    technician = CheckedClient(shop="saltmarsh")
+    technician.force_login(Member.objects.get(shop=shop, role="technician").user)
+    return technician.get(f"jobs/{id}").json()
+
+
+def show(page: Page, live_server: Any, job: dict[str, Any]) -> None:
+    acts.sign_in(page, live_server.url, "tam@saltmarsh.example")
+    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job['id']}")
+    expect(page.get_by_role("heading", name=job["number"])).to_be_visible()
+
+
+def how(page: Page, title: str) -> Locator:
+    page.get_by_role("button", name=f"How this is computed: {title}", exact=True).click()
+    return opened(page, title)
+
+
+def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict[str, Any]) -> None:
+    show(page, live_server, job)
+    sheet = how(page, WHEELS)
+    expect_step(sheet, f"B, {BRAKES}, asks", "0.3 h")
+    expect_step(sheet, "Shared with Front calipers and discs off", "− 0.2 h")
+    expect_step(sheet, "× 1.08 for corrosion", "0.108 h")
+    expect_step(sheet, "Rounded to 0.1 h", "0.1 h")
+    expect(sheet.get_by_role("row").last).to_contain_text("0.1 h")
+    assert not re.search(r"EUR|€|(?<!× )\b\d+\.\d\d\b(?! h)|price", sheet.inner_text())
+    page.evaluate(AXE.read_text("utf-8"))
+    assert axe_finds(page) == [] and page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
+    put_away(page)
+
+    shared = next(each for each in job["operations"] if each["why"] and "once for three kits" in each["why"][0])
+    sheet = how(page, shared["title"])
+    for letter, title in (("A", TOWING), ("B", BRAKES), ("C", TURBO)):
+        expect(sheet.get_by_role("cell", name=f"{letter}, {title}, asks")).to_be_visible()
+    expect_step(sheet, "Done once: the longest of 3", f"{shared['hours']} h")
+
+
+def test_every_step_and_the_whole_can_be_opened(page: Page, live_server: Any, job: dict[str, Any]) -> None:
+    show(page, live_server, job)
+    steps = page.locator("ol.lines > li")
+    expect(steps).to_have_count(len(job["operations"]))
+    expect(steps.get_by_role("button", name=re.compile("^How this is computed: "))).to_have_count(steps.count())
+    sheet = how(page, "Hours sold")
+    first = job["operations"][0]
+    expect_step(sheet, f"Step 1, {first['title']}", f"{first['hours']} h")
+    expect(sheet.get_by_role("row").last).to_contain_text(f"{job['hours']} h")
+
+
+def test_a_job_from_before_they_were_kept_has_its_reasons(page: Page, live_server: Any, job: dict[str, Any]) -> None:
+    row = JobOperation.objects.get(title=WHEELS)
+    row.sheet.pop("how")
+    JobOperation.objects.filter(pk=row.pk).update(sheet=row.sheet)
+    show(page, live_server, job)
+    sheet = how(page, WHEELS)
+    expect(sheet).to_contain_text("× 1.08 for corrosion")
+    expect(sheet.get_by_role("cell", name=f"B, {BRAKES}, asks")).to_have_count(0)
+
+
+def test_stages_of_several_kits_are_told_apart(page: Page, live_server: Any, job: dict[str, Any]) -> None:
+    """Each kit's template numbers its stages from one."""
+    show(page, live_server, job)
+    page.get_by_text("Go to a stage").click()
+    page.get_by_role("button", name="strip, from step 3", exact=True).click()
+    sheet = page.locator("section.sheet").filter(has=page.locator("#step-3"))
+    expect(sheet.get_by_role("heading", name="strip", exact=True)).to_be_focused()
+    expect(sheet).to_contain_text("steps 3 to 5")
+    expect(sheet).to_contain_text(f"For {BRAKES}")
+    expect(page.get_by_role("heading", name=re.compile(r"^\d+ "), level=2)).to_have_count(0)
+
+
+def test_a_technician_is_offered_no_quote_at_the_counter(page: Page, live_server: Any, job: dict[str, Any]) -> None:
+    acts.sign_in(page, live_server.url, "tam@saltmarsh.example")
+    acts.go_to(page, "Counter")
+    expect(page.get_by_text("Quotes are for the advisor and the manager.")).to_be_visible()
+    box = page.get_by_role("searchbox")
+    for sought, found in (("big-brake", BRAKES), ("oskerry", "Oskerry Hauler pickup")):
+        box.fill(sought)
+        expect(page.get_by_text(found).first).to_be_visible()
+        expect(page.get_by_role("button", name=re.compile("quote", re.IGNORECASE))).to_have_count(0)
+    box.fill("nothing like it")
+    expect(page.get_by_text("Nothing found for")).to_be_visible()
+    expect(page.get_by_text(re.compile("new quote|all quotes|not for your role", re.IGNORECASE))).to_have_count(0)
+    pull_list = PullList.objects.get()
+    page.goto(f"{live_server.url}/saltmarsh/parts/list/{pull_list.pk}")
+    expect(page.get_by_role("link", name="Pull list on paper")).to_be_visible()
+    expect(page.get_by_role("button", name="Close the list")).to_have_count(0)
