@@ -32,7 +32,10 @@ class _Labels:
         self._frame, self._limit = frame, limit
         terms = frame.terms.values()
         self._over_price = min([frame.rate, *(term.loss // -term.over for term in terms if term.over < 0)])
-        self._under_price = min((term.loss // -term.under for term in terms if term.under < 0), default=None)
+        larger = [term for term in terms if term.under < 0]
+        self._under_price = min((term.loss // -term.under for term in larger), default=0)
+        won_back = max((-term.under for term in larger), default=0)
+        self._most_under = (frame.slack or 0) + (frame.part.count or 0) * won_back
         self._kept: dict[int, list[Label]] = {0: [NOTHING]}
         self.count = 1
         self.beyond: int | None = None
@@ -66,12 +69,12 @@ class _Labels:
 
     def _sure_loss(self, loss: int, over: int, under: int) -> int | None:
         """What the set loses once it is complete: too much size is left over or won back by smaller packs, too
-        little is won back by larger ones, at their loss; None if there are none."""
+        little is won back by larger ones, at their loss; None if all packs of the part could not."""
         frame = self._frame
         if over > frame.need:
             loss += (over - frame.need) * self._over_price
         if frame.slack is not None and under > frame.slack:
-            return None if self._under_price is None else loss + (under - frame.slack) * self._under_price
+            return None if under > self._most_under else loss + (under - frame.slack) * self._under_price
         return loss
 
 
