@@ -164,6 +164,15 @@ def test_of_partial_sets_by_place_all_are_met_that_lose_no_more_than_there_is_ro
             assert label in near
 
 
+def test_sets_that_several_larger_packs_complete_are_met():
+    shelf = "h 1.056 8.8714, d 0.965 8.11, e 1.026 8.6184, b 1.07 8.993, g 1.025 8.617, c 0.971 8.1584"
+    packs = [
+        Pack(name, Decimal(size), Decimal(price)) for name, size, price in (each.split() for each in shelf.split(", "))
+    ]
+    choice = choose_packs(Decimal("16.4"), Decimal(0), packs, 2)
+    assert [ids_of(choice), ids_of(choice.runner_up)] == by_all_sums(Decimal("16.4"), packs)
+
+
 def test_one_larger_pack_in_place_of_a_smaller_is_the_next_best_of_two_close_sizes():
     packs = [Pack("a", Decimal(1), Decimal(7)), Pack("b", Decimal("1.007"), Decimal("7.01"))]
     choice = choose_packs(Decimal("20.05"), Decimal(0), packs, 2)
