@@ -164,12 +164,14 @@ def test_of_partial_sets_by_place_all_are_met_that_lose_no_more_than_there_is_ro
             assert label in near
 
 
-def test_sets_that_several_larger_packs_complete_are_met():
+@pytest.mark.parametrize("full", [2, pack_labels.FULL])
+def test_sets_that_several_larger_packs_complete_are_met(full):
     shelf = "h 1.056 8.8714, d 0.965 8.11, e 1.026 8.6184, b 1.07 8.993, g 1.025 8.617, c 0.971 8.1584"
     packs = [
         Pack(name, Decimal(size), Decimal(price)) for name, size, price in (each.split() for each in shelf.split(", "))
     ]
-    choice = choose_packs(Decimal("16.4"), Decimal(0), packs, 2)
+    with patch.object(pack_labels, "FULL", full):
+        choice = choose_packs(Decimal("16.4"), Decimal(0), packs, 2)
     assert [ids_of(choice), ids_of(choice.runner_up)] == by_all_sums(Decimal("16.4"), packs)
 
 
