@@ -165,14 +165,21 @@ def test_of_partial_sets_by_place_all_are_met_that_lose_no_more_than_there_is_ro
 
 
 @pytest.mark.parametrize("full", [2, pack_labels.FULL])
-def test_sets_that_several_larger_packs_complete_are_met(full):
-    shelf = "h 1.056 8.8714, d 0.965 8.11, e 1.026 8.6184, b 1.07 8.993, g 1.025 8.617, c 0.971 8.1584"
+@pytest.mark.parametrize(
+    ("need", "shelf"),
+    [
+        ("16.4", "h 1.056 8.8714, d 0.965 8.11, e 1.026 8.6184, b 1.07 8.993, g 1.025 8.617, c 0.971 8.1584"),
+        ("9.53904", "a 1.068 8.00, b 0.952 8.10, d 1.01 8.00"),
+    ],
+    ids=["several larger packs complete a set", "one exchange more is a set, too"],
+)
+def test_no_set_is_passed_by_on_a_shelf_of_close_sizes(need, shelf, full):
     packs = [
         Pack(name, Decimal(size), Decimal(price)) for name, size, price in (each.split() for each in shelf.split(", "))
     ]
     with patch.object(pack_labels, "FULL", full):
-        choice = choose_packs(Decimal("16.4"), Decimal(0), packs, 2)
-    assert [ids_of(choice), ids_of(choice.runner_up)] == by_all_sums(Decimal("16.4"), packs)
+        choice = choose_packs(Decimal(need), Decimal(0), packs, 2)
+    assert [ids_of(choice), ids_of(choice.runner_up)] == by_all_sums(Decimal(need), packs)
 
 
 def test_one_larger_pack_in_place_of_a_smaller_is_the_next_best_of_two_close_sizes():
