@@ -2,7 +2,6 @@
 
 import json
 from collections.abc import Iterator
-from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -13,13 +12,11 @@ from django.utils import timezone
 
 from kitting.models import KitRevision, Need
 from quotes import snapshots
-from quotes.explaining import explanations, kept_explanations
-from quotes.explaining.keeping import to_keep
+from quotes.explaining import explanations
 from quotes.figures import figures
 from quotes.models import Line, Revision
 from quotes.presenting import for_customer
-from shop.calc.snapshot import canonical, digest
-from shop.models import Operation, Rate, RuleSet
+from shop.models import Operation, RuleSet
 from tests.costs import keys_of
 from tests.factories import PartFactory
 from tests.quotes.stage import RULES, Stage
@@ -290,61 +287,6 @@ def test_a_tax_on_top_of_another_says_so(stage: Stage) -> None:
     assert ("The tax it stands on", taxes["A"]) in steps(found)
     base = Decimal(quote["totals"]["net"]) + Decimal(taxes["A"])
     assert (f"10 % of {base:,}", taxes["B"]) in steps(found)
-
-
-def test_a_sent_issue_answers_with_what_was_kept(stage: Stage) -> None:
-    sent = stage.sent()["quote"]
-    before = [how(stage, sent, key) for key in keys(sent)]
-    Operation.objects.update(title="Something else")
-    Rate.objects.create(
-        shop=stage.cast.shop,
-        currency="USD",
-        valid_from=Rate.objects.get().valid_from + timedelta(days=1),
-        rate=Decimal("1.900000"),
-    )
-    assert [how(stage, sent, key) for key in keys(sent)] == before
-    assert before[0]["steps"][1]["words"].endswith("5 days old")
-
-
-def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) -> None:
-    stage.sent()
-    kept = snapshots.read(Revision.objects.get())
-    del kept["how"]
-    found = {each["key"]: each for each in kept_explanations(kept)}
-    assert set(keys(kept["shown"])) == set(found)
-    setup = found["labour:SETUP"]
-    assert [each["words"] for each in setup["steps"]] == ["once for two kits: longest is 1.8 h"]
-    assert "not kept" in setup["rule"][1] and setup["result"] == "297.00"
-    kit = kept["shown"]["kits"][0]
-    assert found[f"saves:{kit['line']}"]["result"].replace(",", "") == kit["saves_amount"]
-
-
-def test_what_is_kept_reads_as_it_was_told_and_says_each_sentence_once(stage: Stage) -> None:
-    stage.quote()
-    before = explanations(figures(Revision.objects.get(), timezone.now()))
-    kept = json.loads(canonical({"how": to_keep(before)}))
-    assert kept_explanations(kept) == before
-    said = kept["how"]["sentences"]
-    assert len(said) == len(set(said)) < sum(len(each["rule"]) + len(each["steps"]) for each in before)
-    assert all(
-        json.dumps(kept, ensure_ascii=False).count(json.dumps(sentence, ensure_ascii=False)) == 1 for sentence in said
-    )
-
-
-def test_an_issue_sent_with_the_sentences_in_every_figure_is_read_and_verified(
-    stage: Stage, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """As they were kept before each sentence was kept once."""
-    with monkeypatch.context() as earlier:
-        earlier.setattr(snapshots, "to_keep", list)
-        sent = stage.sent()["quote"]
-    revision = Revision.objects.get()
-    kept = snapshots.read(revision)
-    assert isinstance(kept["how"], list) and digest(revision.snapshot) == revision.digest == sent["digest"]
-    for key in keys(sent):
-        assert how(stage, sent, key) == next(each for each in kept["how"] if each["key"] == key)
-    assert kept_explanations({"how": to_keep(kept["how"])}) == kept["how"]
-    assert len(canonical({"how": to_keep(kept["how"])})) < len(canonical({"how": kept["how"]}))
 
 
 def test_no_cost_is_in_it_and_the_customer_gets_none_of_it(stage: Stage) -> None:

@@ -1,0 +1,73 @@
+"""How a figure was computed, as it was kept with a sent issue; also of issues sent before, and in the earlier form."""
+
+import json
+from datetime import timedelta
+from decimal import Decimal
+
+import pytest
+from django.utils import timezone
+
+from quotes import snapshots
+from quotes.explaining import explanations, kept_explanations
+from quotes.explaining.keeping import to_keep
+from quotes.figures import figures
+from quotes.models import Revision
+from shop.calc.snapshot import canonical, digest
+from shop.models import Operation, Rate
+from tests.quotes.stage import Stage
+from tests.quotes.test_how import how, keys
+
+
+def test_a_sent_issue_answers_with_what_was_kept(stage: Stage) -> None:
+    sent = stage.sent()["quote"]
+    before = [how(stage, sent, key) for key in keys(sent)]
+    Operation.objects.update(title="Something else")
+    Rate.objects.create(
+        shop=stage.cast.shop,
+        currency="USD",
+        valid_from=Rate.objects.get().valid_from + timedelta(days=1),
+        rate=Decimal("1.900000"),
+    )
+    assert [how(stage, sent, key) for key in keys(sent)] == before
+    assert before[0]["steps"][1]["words"].endswith("5 days old")
+
+
+def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) -> None:
+    stage.sent()
+    kept = snapshots.read(Revision.objects.get())
+    del kept["how"]
+    found = {each["key"]: each for each in kept_explanations(kept)}
+    assert set(keys(kept["shown"])) == set(found)
+    setup = found["labour:SETUP"]
+    assert [each["words"] for each in setup["steps"]] == ["once for two kits: longest is 1.8 h"]
+    assert "not kept" in setup["rule"][1] and setup["result"] == "297.00"
+    kit = kept["shown"]["kits"][0]
+    assert found[f"saves:{kit['line']}"]["result"].replace(",", "") == kit["saves_amount"]
+
+
+def test_what_is_kept_reads_as_it_was_told_and_says_each_sentence_once(stage: Stage) -> None:
+    stage.quote()
+    before = explanations(figures(Revision.objects.get(), timezone.now()))
+    kept = json.loads(canonical({"how": to_keep(before)}))
+    assert kept_explanations(kept) == before
+    said = kept["how"]["sentences"]
+    assert len(said) == len(set(said)) < sum(len(each["rule"]) + len(each["steps"]) for each in before)
+    assert all(
+        json.dumps(kept, ensure_ascii=False).count(json.dumps(sentence, ensure_ascii=False)) == 1 for sentence in said
+    )
+
+
+def test_an_issue_sent_with_the_sentences_in_every_figure_is_read_and_verified(
+    stage: Stage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As they were kept before each sentence was kept once."""
+    with monkeypatch.context() as earlier:
+        earlier.setattr(snapshots, "to_keep", list)
+        sent = stage.sent()["quote"]
+    revision = Revision.objects.get()
+    kept = snapshots.read(revision)
+    assert isinstance(kept["how"], list) and digest(revision.snapshot) == revision.digest == sent["digest"]
+    for key in keys(sent):
+        assert how(stage, sent, key) == next(each for each in kept["how"] if each["key"] == key)
+    assert kept_explanations({"how": to_keep(kept["how"])}) == kept["how"]
+    assert len(canonical({"how": to_keep(kept["how"])})) < len(canonical({"how": kept["how"]}))
