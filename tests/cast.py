@@ -40,7 +40,7 @@ def make_cast() -> Cast:
 
 
 def make_shop(slug: str, name: str) -> Shop:
-    return Shop.objects.create(slug=slug, name=name, currency="EUR", zone="Europe/Berlin", phone="0555 010 200")
+    return Shop.objects.create(slug=slug, name=name, currency="EUR", zone="Europe/Berlin", phone="01632 960 200")
 
 
 def make_member(shop: Shop, role: str, name: str | None = None) -> Member:

@@ -34,7 +34,7 @@ class CustomerFactory(OfShop):
 
 
 class VehicleFactory(OfShop):
-    title = "Tarnbrook T35 estate"
+    title = "Tessark T35 estate"
     title_key = factory.LazyAttribute(lambda row: search_key(row.title))
     customer = same_shop(CustomerFactory)
 

@@ -70,7 +70,7 @@ def three_kits(cast: Cast) -> Quote:
     take_in(cast.shop.slug, [*saltmarsh_files(), *(("kit", path) for path in KITS.values())])
     client = cast.signed_in("advisor")
     kits = [each["id"] for each in client.get("kits").json()["items"]]
-    vehicle = client.get("vehicles", {"q": "tarnbrook"}).json()["items"][0]["id"]
+    vehicle = client.get("vehicles", {"q": "tessark"}).json()["items"][0]["id"]
     return Quote.objects.get(pk=client.post("quotes", {"kits": kits, "vehicle": vehicle}).json()["id"])
 
 

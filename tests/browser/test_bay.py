@@ -25,7 +25,7 @@ WHEELS = "Front wheels and arch liners off"
 def job(saltmarsh: CheckedClient) -> dict[str, Any]:
     """Three kits on one vehicle with light corrosion, accepted; and the technician who does the work."""
     draft = quoted(saltmarsh, "light")
-    body = {"version": draft["version"], "recipient": "0555 014 417"}
+    body = {"version": draft["version"], "recipient": "01632 960 417"}
     accept(saltmarsh.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
     id = saltmarsh.get(f"quotes/{draft['id']}").json()["job"]["id"]
     shop = Shop.objects.get(slug="saltmarsh")

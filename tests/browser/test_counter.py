@@ -57,7 +57,7 @@ def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, li
     opened(page, live_server.url, draft(client))
     page.get_by_role("button", name="Choose the vehicle").click()
     page.get_by_role("button", name="Add a vehicle").click()
-    page.get_by_label("Make and model").fill("Tarnbrook T35 estate")
+    page.get_by_label("Make and model").fill("Tessark T35 estate")
     page.get_by_role("textbox", name="VIN").fill(BAD)
     use = page.get_by_role("button", name=f"Use {GOOD}")
     expect(use).to_be_visible()
@@ -69,7 +69,7 @@ def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, li
     expect(use).to_be_visible()
     assert Vehicle.objects.count() == vehicles
     page.get_by_role("button", name="Add the vehicle", exact=True).click()
-    expect(page.locator(".boxes")).to_contain_text("Tarnbrook T35 estate")
+    expect(page.locator(".boxes")).to_contain_text("Tessark T35 estate")
     expect(page.locator(".boxes")).to_contain_text(f"Did you mean {GOOD}?")
     expect(page.locator(".boxes .mark")).to_be_visible()
     assert Vehicle.objects.count() == vehicles + 1
@@ -122,7 +122,7 @@ def test_a_draft_says_that_the_issue_before_it_can_be_accepted(
 ) -> None:
     quote = draft(client, vehicle=holloways(client))
     path = f"quotes/{quote['id']}"
-    link = client.post(f"{path}/send", {"version": quote["version"], "recipient": "0555 014 417"}).json()["link"]
+    link = client.post(f"{path}/send", {"version": quote["version"], "recipient": "01632 960 417"}).json()["link"]
     client.post(f"{path}/revise")
     opened(page, live_server.url, quote)
     expect(page.get_by_text("Issue 1 is with the customer and can still be accepted.")).to_be_visible()
@@ -137,7 +137,7 @@ def test_a_draft_says_that_the_issue_before_it_can_be_accepted(
 def test_an_issue_is_taken_back_from_under_its_draft(client: CheckedClient, live_server: Any, page: Page) -> None:
     quote = draft(client, vehicle=holloways(client))
     path = f"quotes/{quote['id']}"
-    client.post(f"{path}/send", {"version": quote["version"], "recipient": "0555 014 417"})
+    client.post(f"{path}/send", {"version": quote["version"], "recipient": "01632 960 417"})
     client.post(f"{path}/revise")
     opened(page, live_server.url, quote)
     page.get_by_role("button", name="Take issue 1 back").click()

@@ -20,7 +20,7 @@ from tests.demo import DEMO, KITS, saltmarsh_files, take_in
 
 pytestmark = pytest.mark.browser
 
-TURBO = "Turbocharger and charge-cooler kit, Tarnbrook T35"
+TURBO = "Turbocharger and charge-cooler kit, Tessark T35"
 BRAKES = "Front big-brake kit, 356 mm, six pistons"
 TOWING = "Auxiliary transmission-cooler and towing kit"
 
@@ -46,7 +46,7 @@ def copperfell(transactional_db: None) -> CheckedClient:
     names = ("rules.xlsx", "customers.csv", "vehicles.csv", "operations.csv", "templates.csv", "consumables.csv")
     kinds = ("rules", "customers", "vehicles", "labour", "labour", "consumables")
     files = list(zip(kinds, map(own.joinpath, names), strict=True))
-    return advisor_of("copperfell", "della@copperfell.example", "CAD", files)
+    return advisor_of("copperfell", "della@copperfell.example", "USD", files)
 
 
 def quoted(client: CheckedClient, condition: str = "none") -> dict[str, Any]:
@@ -212,7 +212,7 @@ def age_of(kit: dict[str, Any]) -> str:
 
 def test_a_vin_is_warned_of_with_its_sum_and_what_is_left(page: Page, live_server: Any, transactional_db: None) -> None:
     client = advisor_of_an_empty_shop()
-    customer = client.post("customers", {"name": "Maren Oldacre", "phone": "0555 014 417"}).json()
+    customer = client.post("customers", {"name": "Maren Oldacre", "phone": "01632 960 417"}).json()
     quote = client.post("quotes", {"kits": [], "customer": customer["id"]}).json()
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     page.get_by_role("button", name="Choose the vehicle").click()
@@ -255,7 +255,7 @@ def test_every_figure_of_a_sent_issue_opens_by_keyboard_and_gives_the_focus_back
     narrow: Page, live_server: Any, saltmarsh: CheckedClient
 ) -> None:
     draft = quoted(saltmarsh)
-    body = {"version": draft["version"], "recipient": "0555 014 417"}
+    body = {"version": draft["version"], "recipient": "01632 960 417"}
     sent = saltmarsh.post(f"quotes/{draft['id']}/send", body).json()
     accept(sent["link"]["url"])
     quote = saltmarsh.get(f"quotes/{draft['id']}").json()
@@ -307,7 +307,7 @@ def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(
     brakes = next(each["id"] for each in saltmarsh.get("kits").json()["items"] if each["title"] == BRAKES)
     vehicle = saltmarsh.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
     draft = saltmarsh.post("quotes", {"kits": [brakes], "vehicle": vehicle}).json()
-    body = {"version": draft["version"], "recipient": "0555 014 417"}
+    body = {"version": draft["version"], "recipient": "01632 960 417"}
     accept(saltmarsh.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
     list_id = saltmarsh.get(f"quotes/{draft['id']}").json()["pull_list"]
     line = next(each for each in saltmarsh.get(f"pull-lists/{list_id}").json()["lines"] if each["kind"] == "box")

@@ -13,7 +13,7 @@ from tests.demo import KITS, saltmarsh_files, take_in
 
 pytestmark = pytest.mark.browser
 
-TURBO = "Turbocharger and charge-cooler kit, Tarnbrook T35"
+TURBO = "Turbocharger and charge-cooler kit, Tessark T35"
 BRAKES = "Front big-brake kit, 356 mm, six pistons"
 TOWING = "Auxiliary transmission-cooler and towing kit"
 TOTAL = "17,361.07"  # 10,327.86 kits, 6,564.96 labour, and fluids, small parts, supplies, fees; 20 % tax inside
@@ -28,7 +28,7 @@ def workshop(transactional_db: None) -> None:
         currency="EUR",
         exponent=2,
         zone="Europe/Vienna",
-        phone="0555 014 400",
+        phone="01632 960 400",
     )
     set_member(shop=shop, email="ines@saltmarsh.example", name="Ines Corrow", role="advisor", password=PASSWORD)
     take_in("saltmarsh", [*saltmarsh_files(), ("kit", KITS["brakes"]), ("kit", KITS["towing"])])

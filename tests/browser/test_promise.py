@@ -16,7 +16,7 @@ from tests.demo import KITS, saltmarsh_files, take_in
 
 pytestmark = pytest.mark.browser
 
-TURBO = "Turbocharger and charge-cooler kit, Tarnbrook T35"
+TURBO = "Turbocharger and charge-cooler kit, Tessark T35"
 BRAKES = "Front big-brake kit, 356 mm, six pistons"
 HALF_DAY = re.compile(r"^\w{3} \d+ \w{3}( \d{4})?, in the (morning|afternoon)$")
 

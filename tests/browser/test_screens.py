@@ -85,7 +85,7 @@ def workshop(transactional_db: None) -> Workshop:
         return client.post("quotes", {"kits": list(given), "vehicle": vehicle}).json()
 
     def send(quote: dict[str, Any]) -> dict[str, Any]:
-        body = {"version": quote["version"], "recipient": "0555 014 417"}
+        body = {"version": quote["version"], "recipient": "01632 960 417"}
         return client.post(f"quotes/{quote['id']}/send", body).json()
 
     accepted, sent = send(quote(*kits)), send(quote(kits[0]))

@@ -26,7 +26,7 @@ def pull_list(transactional_db: None, page: Page, live_server: Any) -> Iterator[
     brakes = next(each["id"] for each in client.get("kits").json()["items"] if each["title"] == BRAKES)
     vehicle = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
     draft = client.post("quotes", {"kits": [brakes], "vehicle": vehicle}).json()
-    body = {"version": draft["version"], "recipient": "0555 014 417"}
+    body = {"version": draft["version"], "recipient": "01632 960 417"}
     accept(client.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
     list_id = client.get(f"quotes/{draft['id']}").json()["pull_list"]
     acts.sign_in(page, live_server.url, "ines@saltmarsh.example")

@@ -10,7 +10,7 @@ from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.imports.files import workbook
 
-PEOPLE = "Name;Phone\nAda Quill;0555 014 401\nBo Tarn;0555 014 402\n"
+PEOPLE = "Name;Phone\nAda Quill;01632 960 401\nBo Tarn;01632 960 402\n"
 KIT = "Kit number;K-1\nSupplier;Quillfen Supply\n\n\nPart no;Qty;Bag;Fits\nA-1;2 pcs;1;manual only\nA-2;{};1;\n"
 
 
@@ -59,7 +59,7 @@ def test_the_corrected_file_goes_in(cast: Cast) -> None:
 
 def test_columns_may_be_told(cast: Cast) -> None:
     client = cast.signed_in("advisor")
-    body = "Wer;Nummer\nAda Quill;0555 014 401\n"
+    body = "Wer;Nummer\nAda Quill;01632 960 401\n"
     unread = give(client, "customers", body).json()
     assert not unread["can_take_in"] and {"field": "name", "words": "name", "required": True} in unread["fields"]
     told = give(client, "customers", body, mapping='{"name": "Wer", "phone": "Nummer"}').json()
@@ -164,8 +164,8 @@ def named(text: str) -> io.BytesIO:
 def test_what_was_true_when_read_is_looked_at_again_when_taken_in(cast: Cast) -> None:
     client = cast.signed_in("manager")
     give_vehicle = "Vehicle;Owner\nVell 2.4;Ada Quill\n"
-    client.post("customers", {"name": "Ada Quill", "phone": "0555 1"})
+    client.post("customers", {"name": "Ada Quill", "phone": "01632 960 801"})
     found = give(client, "vehicles", give_vehicle).json()
     assert found["can_take_in"]
-    client.post("customers", {"name": "Ada Quill", "phone": "0555 2"})
+    client.post("customers", {"name": "Ada Quill", "phone": "01632 960 802"})
     assert client.post(f"imports/{found['id']}/take-in").status_code == 409

@@ -63,7 +63,7 @@ def loaded(django_db_setup: None, django_db_blocker: Any) -> Iterator[None]:
         around = transaction.atomic()
         around.__enter__()
         load("saltmarsh", "Saltmarsh Lane Motor Works", "EUR")
-        load("copperfell", "Copper Fell Fitting", "CAD")
+        load("copperfell", "Copper Fell Fitting", "USD")
     yield
     with django_db_blocker.unblock():
         transaction.set_rollback(True)
@@ -290,10 +290,10 @@ def test_a_rate_once_taken_in_never_changes(bare: Shop, tmp_path: Path) -> None:
 
 def test_a_known_customer_is_completed_and_a_namesake_added(saltmarsh: Shop, tmp_path: Path) -> None:
     (tmp_path / "a.csv").write_text(
-        "Name;Phone;Email\nKester Vole;0555 099 001;\nAnwen Holloway;0555 077 123;other@example.org\n"
+        "Name;Phone;Email\nKester Vole;01632 960 901;\nAnwen Holloway;01632 960 723;other@example.org\n"
     )
     take_in("customers", tmp_path / "a.csv", "saltmarsh")
-    assert Customer.objects.get(shop=saltmarsh, name="Kester Vole").phone == "0555 099 001"
+    assert Customer.objects.get(shop=saltmarsh, name="Kester Vole").phone == "01632 960 901"
     assert Customer.objects.filter(shop=saltmarsh, name="Anwen Holloway").count() == 2
 
 
@@ -311,7 +311,7 @@ def test_columns_told_once_are_remembered_for_the_supplier(bare: Shop, tmp_path:
 
 
 def test_many_customers_cost_few_queries(bare: Shop, django_assert_max_num_queries: Any, tmp_path: Path) -> None:
-    rows = "".join(f"Customer {n};0555 {n:06d}\n" for n in range(1500))
+    rows = "".join(f"Customer {n};01632 96{n:04d}\n" for n in range(1500))
     (tmp_path / "a.csv").write_text("Name;Phone\n" + rows)
     with django_assert_max_num_queries(40):
         take_in("customers", tmp_path / "a.csv", "bare")

@@ -92,7 +92,7 @@ def test_a_list_shows_its_lines_in_order_with_the_codes_on_their_parts(bench: Be
     shown = answer.json()
     assert (shown["state"], shown["seq"], shown["epoch"]) == ("open", 0, 1)
     assert shown["job"] == {"id": str(pull_list.job_id), "number": f"J-{pull_list.job.number}"}
-    assert shown["vehicle"] == "Tarnbrook T35 estate"
+    assert shown["vehicle"] == "Tessark T35 estate"
     assert [line["position"] for line in shown["lines"]] == list(range(1, 9))
     bolt, hose = shown["lines"][0], shown["lines"][4]
     assert bolt["codes"] == ["09521234000013", "BOLT M8"]

@@ -42,7 +42,7 @@ def used(stage: Stage) -> Stage:
     seen = stage.client.get(path)
     assert stage.client.put(f"{path}/overrides/labour:SETUP", agreed, seen=seen).status_code == 200
     version = stage.client.get(path).json()["version"]
-    sent = stage.client.post(f"{path}/send", {"version": version, "recipient": "0555 014 417"}).json()
+    sent = stage.client.post(f"{path}/send", {"version": version, "recipient": "01632 960 417"}).json()
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     count_everything(stage)
     rare(stage)

@@ -76,7 +76,7 @@ class Stage:
         """Answer of sending a new quote: {quote, link}."""
         draft = self.quote(*kits).json()
         answer = self.client.post(
-            f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "0555 014 417"}
+            f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "01632 960 417"}
         )
         assert answer.status_code == 201, answer.content
         return answer.json()
@@ -97,7 +97,7 @@ def make_stage(cast: Cast) -> Stage:
     _contents(shop, a, bumper, turbo)
     _contents(shop, b, bumper, wiring)
     _oil(shop, a, turbo)
-    customer = CustomerFactory(shop=shop, name="Maren Oldacre", phone="0555 014 417")
+    customer = CustomerFactory(shop=shop, name="Maren Oldacre", phone="01632 960 417")
     vehicle = VehicleFactory(
         shop=shop,
         customer=customer,

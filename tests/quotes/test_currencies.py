@@ -147,7 +147,7 @@ def advisor(house: Shop) -> CheckedClient:
 @pytest.fixture
 def draft(advisor: CheckedClient, house: Shop, money: Money) -> dict[str, Any]:
     customer = advisor.post("customers", {"name": "Maren Oldacre"}).json()
-    vehicle = {"customer": customer["id"], "title": "Tarnbrook T35 estate", "capacities": {"engine oil": "6.1"}}
+    vehicle = {"customer": customer["id"], "title": "Tessark T35 estate", "capacities": {"engine oil": "6.1"}}
     vehicle_id = advisor.post("vehicles", vehicle).json()["id"]
     plain = {"code": "QF-T", "title": "Towing kit", "price": str(money.of("500.25")), "hours": "1.25"}
     kits = [advisor.get("kits?q=turbo").json()["items"][0]["id"], advisor.post("kits", plain).json()["id"]]
@@ -161,7 +161,7 @@ def draft(advisor: CheckedClient, house: Shop, money: Money) -> dict[str, Any]:
 
 @pytest.fixture
 def sent(advisor: CheckedClient, draft: dict[str, Any]) -> dict[str, Any]:
-    answer = advisor.post(f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "0555 014 417"})
+    answer = advisor.post(f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "01632 960 417"})
     assert answer.status_code == 201, answer.content
     return answer.json()
 

@@ -18,7 +18,7 @@ BECAUSE = "Told 99.00 on the phone"
 
 
 def send(stage: Stage, quote: dict[str, Any]) -> dict[str, Any]:
-    body = {"version": quote["version"], "recipient": "0555 014 417"}
+    body = {"version": quote["version"], "recipient": "01632 960 417"}
     answer = stage.client.post(f"quotes/{quote['id']}/send", body)
     assert answer.status_code == 201, answer.content
     return answer.json()

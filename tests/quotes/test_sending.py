@@ -12,7 +12,7 @@ from tests.quotes.stage import Stage
 
 
 def send(stage: Stage, quote: dict, **given: object) -> object:
-    body = {"version": quote["version"], "recipient": "0555 014 417"} | given
+    body = {"version": quote["version"], "recipient": "01632 960 417"} | given
     return stage.client.post(f"quotes/{quote['id']}/send", body)
 
 
@@ -91,7 +91,7 @@ def test_a_draft_that_moved_is_not_sent(stage: Stage) -> None:
 
 def test_the_secret_is_shown_once_and_kept_nowhere(stage: Stage) -> None:
     draft, key = stage.quote().json(), str(uuid.uuid4())
-    body = {"version": draft["version"], "recipient": "0555 014 417"}
+    body = {"version": draft["version"], "recipient": "01632 960 417"}
     first = stage.client.post(f"quotes/{draft['id']}/send", body, key=key).json()
     token = first["link"]["url"].rsplit("/", 1)[1]
     assert len(token) >= 43
