@@ -20,6 +20,9 @@ EVERYONE = frozenset(Member.Role.values)
 COUNTER = frozenset({ADVISOR, MANAGER})
 STORES = frozenset({ADVISOR, PARTS, MANAGER})
 OFFICE = frozenset({MANAGER})
+# Outside a shop nobody has a role: an endpoint there is for anyone, or for whoever is signed in.
+ANYONE = frozenset({"anyone"})
+SIGNED_IN = frozenset({"signed in"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,10 +38,15 @@ class Actor:
         return self.member.role if self.member else ""
 
 
-def actor(user: Any, slug: str, allowed: Iterable[str] = EVERYONE) -> Actor:
-    """The signed-in person as a member of the shop: 401 signed out, 404 a stranger, 403 another role's business."""
+def signed_in(user: Any) -> None:
+    """401 unless this is a person who is signed in."""
     if user is None or not user.is_authenticated or not user.is_active:
         raise NotAuthenticated
+
+
+def actor(user: Any, slug: str, allowed: Iterable[str]) -> Actor:
+    """The signed-in person as a member of the shop: 401 signed out, 404 a stranger, 403 another role's business."""
+    signed_in(user)
     members = Member.objects.select_related("shop")
     member = get_object_or_404(members, shop__slug=slug, user_id=user.pk, active=True)
     if member.role not in allowed:

@@ -1,7 +1,8 @@
 """The base of every API view: one class a URL.
 
-A subclass says what it `takes` and `gives` (from which both run time and OpenAPI read), who is allowed, and which query
-parameters it knows. `self.who` is the actor inside the shop. A POST is a Command: the same key gives the stored answer.
+A subclass says what it `takes` and `gives` (from which both run time and OpenAPI read), which roles it `allows` to use
+each method, and which query parameters it knows. A method without its roles fails at import. `self.who` is the actor
+inside the shop. A POST is a Command: the same key gives the stored answer.
 """
 
 import hashlib
@@ -12,7 +13,7 @@ from urllib.parse import urlsplit
 from uuid import UUID
 
 import orjson
-from rest_framework.exceptions import NotFound
+from rest_framework.exceptions import MethodNotAllowed, NotFound
 from rest_framework.pagination import CursorPagination
 from rest_framework.parsers import JSONParser
 from rest_framework.request import Request
@@ -51,16 +52,20 @@ class Endpoint(APIView):
 
     def __init_subclass__(cls, **kw: Any) -> None:
         super().__init_subclass__(**kw)
+        _check_roles(cls)
         if "post" in cls.__dict__ and cls.takes_a_key:
             cls.post = as_a_command(cls.__dict__["post"])  # type: ignore[attr-defined]
 
     def initial(self, request: Request, *args: Any, **kw: Any) -> None:
         super().initial(request, *args, **kw)
-        method = str(request.method).lower()
+        method = str(request.method).lower().replace("head", "get")
+        if method not in self.allows:
+            raise MethodNotAllowed(method)
         if self.in_a_shop:
-            allowed = self.allows.get(method, access.EVERYONE)
-            self.who = access.actor(request.user, kw["slug"], allowed)
-        known = {*self.queries, *(("cursor", "limit") if self.pages else ())} if method in ("get", "head") else set()
+            self.who = access.actor(request.user, kw["slug"], self.allows[method])
+        elif self.allows[method] == access.SIGNED_IN:
+            access.signed_in(request.user)
+        known = {*self.queries, *(("cursor", "limit") if self.pages else ())} if method == "get" else set()
         for name in request.query_params:
             if name not in known:
                 raise Problem(400, "unknown-parameter", name=name, known=", ".join(sorted(known)) or "-")
@@ -106,6 +111,17 @@ class Endpoint(APIView):
         if not version.isdecimal():
             raise Problem(412, "changed-meanwhile")
         return int(version)
+
+
+def _check_roles(view: type[Endpoint]) -> None:
+    """TypeError unless `allows` names the roles of every method that the view has, and of no other."""
+    methods = {name for name in view.http_method_names if hasattr(view, name)} - {"head", "options"}
+    if methods != set(view.allows):
+        raise TypeError(f"{view.__name__} has {sorted(methods)} and allows {sorted(view.allows)}")
+    choices = (access.EVERYONE,) if view.in_a_shop else (access.ANYONE, access.SIGNED_IN)
+    for method, roles in view.allows.items():
+        if not roles or not any(roles <= known for known in choices):
+            raise TypeError(f"{view.__name__}.{method} allows {sorted(roles)}")
 
 
 def versioned(data: dict[str, Any], version: int, status: int = 200) -> Response:

@@ -20,6 +20,7 @@ class Circuits(Endpoint):
     """The coolant circuits that a job refills, with what was supposed of them when it was sold."""
 
     gives = {"get": listed(CircuitOut)}
+    allows = {"get": access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return Response({"items": [circuit_shape(each) for each in job_circuits(access.job(self.who, id))]})
@@ -29,6 +30,7 @@ class CircuitMix(Endpoint):
     """What to fill after what was measured. Nothing is stored."""
 
     gives = {"get": MixOut}
+    allows = {"get": access.EVERYONE}
     queries = {
         "drained": "litres that ran out, as in 5.2",
         "reading": "what the refractometer reads, as in 38, or -24.5 in degrees",

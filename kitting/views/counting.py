@@ -11,6 +11,7 @@ from kitting import access
 from kitting.serializers.counting import BatchIn, EventsOut, ResultsOut
 from kitting.services import counting
 from kitting.shapes.counting import events_after
+from shop import access as shop_access
 from shop.asked import whole_asked
 from shop.endpoint import Endpoint
 from shop.problems import Problem
@@ -41,6 +42,7 @@ class CountEvents(Endpoint):
 
     takes = {"post": BatchIn}
     gives = {"get": EventsOut, "post": ResultsOut}
+    allows = {"get": shop_access.EVERYONE, "post": shop_access.EVERYONE}
     queries = {"after": "the last seq the phone has, 0 at first", "limit": "events at most, up to 500"}
     takes_a_key = False
     parser_classes = [BoundedJSON]

@@ -22,7 +22,7 @@ class Kits(Endpoint):
 
     takes = {"post": KitIn}
     gives = {"get": listed(KitRowOut), "post": {201: KitOut}}
-    allows = {"post": shop_access.COUNTER}
+    allows = {"get": shop_access.EVERYONE, "post": shop_access.COUNTER}
     queries = {"q": "part of the title or the number", "vehicle": "does it fit this one?"}
     pages = True
 
@@ -51,6 +51,7 @@ class Kit(Endpoint):
     """One kit with the contents list of its newest issue."""
 
     gives = {"get": KitOut}
+    allows = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return Response(detail(access.kit_with_newest_issue(self.who, id)))

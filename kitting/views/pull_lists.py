@@ -28,6 +28,7 @@ class PullLists(Endpoint):
     """The shop's pull lists, newest first."""
 
     gives = {"get": listed(PullListRowOut)}
+    allows = {"get": shop_access.EVERYONE}
     queries = {"state": "open or closed", "job": "only this job's"}
     pages = True
 
@@ -48,6 +49,7 @@ class PullList(Endpoint):
     """One pull list with its lines in order."""
 
     gives = {"get": PullListOut}
+    allows = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return _shown(self, id)
@@ -85,6 +87,7 @@ class PullListReport(Endpoint):
     """Every line that is not all here, counted or not."""
 
     gives = {"get": ReportOut}
+    allows = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return _report(self, id)
@@ -94,6 +97,7 @@ class PullListOrders(Endpoint):
     """What is still to be bought, by supplier. Proposed: nothing is stored, nothing leaves."""
 
     gives = {"get": OrdersOut}
+    allows = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return Response(orders_shape(self.who, access.pull_list(self.who, id), timezone.now()))
@@ -103,6 +107,7 @@ class PullListPaper(Endpoint):
     """The list on paper, to tick with a pencil; the same bytes each time."""
 
     gives: ClassVar[Any] = {"get": {(200, "application/pdf"): OpenApiTypes.BINARY}}
+    allows = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
         pull_list = access.pull_list(self.who, id, "job__customer", "job__vehicle")

@@ -20,6 +20,7 @@ class JobReadiness(Endpoint):
     """
 
     gives = {"get": ReadinessOut}
+    allows = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         job = shop_access.job(self.who, id)

@@ -10,6 +10,7 @@ from quotes.models import Decision, Revision
 from quotes.serializers import quotes as shapes
 from quotes.shapes import row_shape
 from quotes.views.quotes import COUNTER
+from shop.access import EVERYONE
 from shop.endpoint import Endpoint
 
 RECENT, LATELY, SOON = timedelta(days=14), timedelta(days=7), timedelta(days=4)
@@ -40,6 +41,7 @@ class Find(Endpoint):
     """What are you holding? A name, a plate, the end of a VIN, a quote number, a part number."""
 
     gives = {"get": shapes.FoundListOut}
+    allows = {"get": EVERYONE}
     queries = {"q": "what was typed or scanned"}
 
     def get(self, request: Request, slug: str) -> Response:

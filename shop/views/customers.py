@@ -66,7 +66,7 @@ class Vehicles(Endpoint):
 
     takes = {"post": VehicleIn}
     gives = {"get": listed(VehicleOut), "post": {201: VehicleOut}}
-    allows = {"post": access.COUNTER}
+    allows = {"get": access.EVERYONE, "post": access.COUNTER}
     queries = {"q": "part of the make and model, the plate or the VIN", "customer": "only this customer's"}
     pages = True
 
@@ -90,7 +90,7 @@ class Vehicle(Endpoint):
 
     takes = {"patch": VehicleChange}
     gives = {"get": VehicleOut, "patch": VehicleOut}
-    allows = {"patch": access.COUNTER}
+    allows = {"get": access.EVERYONE, "patch": access.COUNTER}
     versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:

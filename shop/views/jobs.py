@@ -20,6 +20,7 @@ class Jobs(Endpoint):
     """Jobs, newest first."""
 
     gives = {"get": listed(JobRowOut)}
+    allows = {"get": access.EVERYONE}
     queries = {"state": "open for all that are neither handed over nor called off, or one state"}
     pages = True
 
@@ -40,7 +41,7 @@ class Job(Endpoint):
 
     takes = {"patch": JobIn}
     gives = {"get": JobOut, "patch": JobOut}
-    allows = {"patch": access.STORES}
+    allows = {"get": access.EVERYONE, "patch": access.STORES}
     versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:

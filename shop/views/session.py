@@ -3,7 +3,7 @@ from django.middleware.csrf import get_token
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from shop import sign_in
+from shop import access, sign_in
 from shop.endpoint import Endpoint
 from shop.models import Member
 from shop.problems import Problem
@@ -15,6 +15,7 @@ class Session(Endpoint):
 
     takes = {"post": SignIn}
     gives = {"get": SessionOut, "post": SessionOut, "delete": {204: None}}
+    allows = {"get": access.ANYONE, "post": access.ANYONE, "delete": access.ANYONE}
     in_a_shop = False
     takes_a_key = False
 

@@ -1,4 +1,4 @@
-"""Every endpoint of the document, for every role, for the stranger of another shop and for somebody signed out."""
+"""Which roles may use which endpoint, and that each is closed to a stranger of another shop and to the signed out."""
 
 import re
 import uuid
@@ -6,6 +6,7 @@ import uuid
 import pytest
 
 from shop import access
+from shop.endpoint import Endpoint
 from tests.api.endpoints import VIEWS, endpoints
 from tests.cast import Cast
 from tests.client import CheckedClient, document
@@ -37,12 +38,84 @@ def test_it_is_nothing_to_a_stranger_and_closed_to_the_signed_out(cast: Cast, pa
     assert ask(CheckedClient(), method, where) == 401
 
 
-@pytest.mark.parametrize(("path", "method"), endpoints())
+ALL, COUNTER = "advisor parts technician manager", "advisor manager"
+STORES, RECOUNTS = "advisor parts manager", "parts manager"
+
+# Which roles may use which method, written by hand from what each place in the workshop is for and never read from the
+# code: an endpoint that is missing here, or that lets in one role more, fails.
+ROLES = {
+    "counter": {"get": COUNTER},
+    "customers": {"get": COUNTER, "post": COUNTER},
+    "customers/{id}": {"get": COUNTER, "patch": COUNTER},
+    "find": {"get": ALL},
+    "imports": {"get": STORES, "post": STORES},
+    "imports/{id}": {"get": STORES},
+    "imports/{id}/take-in": {"post": STORES},
+    "jobs": {"get": ALL},
+    "jobs/{id}": {"get": ALL, "patch": STORES},
+    "jobs/{id}/circuits": {"get": ALL},
+    "jobs/{id}/circuits/{name}/mix": {"get": ALL},
+    "jobs/{id}/readiness": {"get": ALL},
+    "kits": {"get": ALL, "post": COUNTER},
+    "kits/{id}": {"get": ALL},
+    "pull-lists": {"get": ALL},
+    "pull-lists/{id}": {"get": ALL},
+    "pull-lists/{id}/close": {"post": STORES},
+    "pull-lists/{id}/due": {"post": STORES},
+    "pull-lists/{id}/events": {"get": ALL, "post": ALL},
+    "pull-lists/{id}/orders": {"get": ALL},
+    "pull-lists/{id}/paper": {"get": ALL},
+    "pull-lists/{id}/reopen": {"post": RECOUNTS},
+    "pull-lists/{id}/report": {"get": ALL},
+    "quotes": {"get": COUNTER, "post": COUNTER},
+    "quotes/{id}": {"get": COUNTER, "patch": COUNTER},
+    "quotes/{id}/how": {"get": COUNTER},
+    "quotes/{id}/lines": {"post": COUNTER},
+    "quotes/{id}/lines/{line}": {"patch": COUNTER, "delete": COUNTER},
+    "quotes/{id}/links": {"post": COUNTER},
+    "quotes/{id}/links/{link}": {"delete": COUNTER},
+    "quotes/{id}/margin": {"get": COUNTER},
+    "quotes/{id}/overrides/{key}": {"put": COUNTER, "delete": COUNTER},
+    "quotes/{id}/paper": {"get": COUNTER},
+    "quotes/{id}/revise": {"post": COUNTER},
+    "quotes/{id}/send": {"post": COUNTER},
+    "quotes/{id}/withdraw": {"post": COUNTER},
+    "vehicles": {"get": ALL, "post": COUNTER},
+    "vehicles/vin": {"get": COUNTER},
+    "vehicles/{id}": {"get": ALL, "patch": COUNTER},
+}
+IN_A_SHOP = "/api/v1/shops/{slug}/"
+
+
+def test_the_table_names_every_method_of_every_endpoint() -> None:
+    table = {(IN_A_SHOP + path, method) for path, methods in ROLES.items() for method in methods}
+    assert table == set(endpoints())
+
+
+@pytest.mark.parametrize(("path", "method"), [(path, method) for path, methods in ROLES.items() for method in methods])
 def test_each_role_may_do_just_its_own(cast: Cast, path: str, method: str) -> None:
-    allowed = VIEWS[path].allows.get(method, access.EVERYONE)
-    for role in access.EVERYONE:
-        status = ask(cast.signed_in(role), method, address(path, cast.shop.slug))
-        assert (status == 403) == (role not in allowed), f"{role} {method} {path}: {status}"
+    where = address(IN_A_SHOP + path, cast.shop.slug)
+    answers = {role: ask(cast.signed_in(role), method, where) for role in ALL.split()}
+    assert [role for role, status in answers.items() if status != 403] == ROLES[path][method].split(), answers
+
+
+def test_a_method_without_its_roles_does_not_start() -> None:
+    for allows in ({}, {"get": access.EVERYONE}, {"get": access.EVERYONE, "post": frozenset()}):
+        with pytest.raises(TypeError, match="Forgetful"):
+            type("Forgetful", (Endpoint,), {"get": ask, "post": ask, "allows": allows})
+    type("Careful", (Endpoint,), {"get": ask, "post": ask, "allows": {"get": access.OFFICE, "post": access.OFFICE}})
+
+
+def test_a_role_that_nobody_has_does_not_start() -> None:
+    for in_a_shop, roles in ((True, access.ANYONE), (False, access.OFFICE), (True, frozenset({"mechanic"}))):
+        with pytest.raises(TypeError, match="Odd"):
+            type("Odd", (Endpoint,), {"get": ask, "allows": {"get": roles}, "in_a_shop": in_a_shop})
+
+
+@pytest.mark.parametrize("method", ["put", "patch", "delete", "options"])
+def test_a_method_that_an_endpoint_has_not_is_405(cast: Cast, method: str) -> None:
+    client = cast.signed_in("advisor")
+    assert getattr(client, method)(client.url("customers?and=a-query")).status_code == 405
 
 
 def test_a_deactivated_member_is_a_stranger(cast: Cast) -> None:
@@ -50,19 +123,3 @@ def test_a_deactivated_member_is_a_stranger(cast: Cast) -> None:
     cast.advisor.active = False
     cast.advisor.save()
     assert client.get("customers").status_code == 404
-
-
-EXPECTED = {
-    # what a role must not reach, said here once more so that a slip in a view is seen
-    "technician": {"customers", "quotes", "quotes/{id}", "quotes/{id}/margin", "quotes/{id}/send", "counter"},
-    "parts": {"customers", "quotes", "quotes/{id}/margin", "quotes/{id}/send", "counter"},
-}
-
-
-@pytest.mark.parametrize(("role", "path"), [(role, path) for role, paths in EXPECTED.items() for path in paths])
-def test_prices_and_customers_stay_at_the_counter(cast: Cast, role: str, path: str) -> None:
-    full = f"/api/v1/shops/{{slug}}/{path}"
-    methods = [method for found, method in endpoints() if found == full]
-    assert methods
-    for method in methods:
-        assert ask(cast.signed_in(role), method, address(full, cast.shop.slug)) == 403
