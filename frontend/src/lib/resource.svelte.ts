@@ -1,5 +1,5 @@
 import { untrack } from 'svelte'
-import { type Answer, address, ask, type Problem } from './api/client'
+import { type Answer, address, ask, forgetUnanswered, type Problem } from './api/client'
 import type { Data, Read, Rel } from './api/types'
 import { keepCopy, readCopy } from './db'
 import { online } from './online.svelte'
@@ -76,13 +76,17 @@ export class Resource<T> {
   change(send: (match: string | null) => Promise<Answer<T>>): Promise<Answer<T>> {
     const sent = this.turn.then(async () => {
       this.computing = true
-      const answer = await send(this.etag)
-      this.computing = false
+      let answer: Answer<T>
+      try {
+        answer = await send(this.etag)
+      } finally {
+        this.computing = false
+      }
       if (answer.ok) this.replace(answer.data, answer.etag)
       else await this.refused(answer.problem)
       return answer
     })
-    this.turn = sent
+    this.turn = sent.catch(() => undefined) // one that throws does not keep the later ones waiting
     return sent
   }
 
@@ -101,6 +105,7 @@ export class Resource<T> {
   }
 
   private confirmed(): void {
+    forgetUnanswered(this.url)
     this.fresh = true
     this.at = Date.now()
     this.problem = null

@@ -2,6 +2,8 @@ import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
 
 vi.stubGlobal('document', { cookie: 'csrftoken=abc', visibilityState: 'visible' })
+const device = { onLine: true }
+vi.stubGlobal('navigator', device)
 vi.stubGlobal(
   'Request',
   class extends Request {
@@ -26,7 +28,7 @@ vi.stubGlobal('fetch', async (request: Request) => {
   })
 })
 
-const { write } = await import('./api/client')
+const { ask, write } = await import('./api/client')
 const { clearCopies, readCopy } = await import('./db')
 const { online } = await import('./online.svelte')
 const { Resource } = await import('./resource.svelte')
@@ -128,4 +130,52 @@ test('the same wish after no answer is the same command; another wish is another
   const ids = asked.map((request) => request.headers.get('Idempotency-Key'))
   expect(ids[2]).toBe(ids[0])
   expect(new Set(ids).size).toBe(3)
+})
+
+test('a change that throws, at once or later, holds up no later one', async () => {
+  replies = [{ etag: '"1.a"', body: { total: '10.00' } }]
+  const shown = quote()
+  await shown.open({ at: { id: '7' } })
+  const done = { ok: true as const, status: 200, data: { total: '11.00' }, etag: '"2.b"', next: null }
+  const atOnce = shown.change(() => {
+    throw new Error('at once')
+  })
+  const later = shown.change(async () => Promise.reject(new Error('later')))
+  const good = shown.change(async () => done)
+  await expect(atOnce).rejects.toThrow('at once')
+  await expect(later).rejects.toThrow('later')
+  expect(await good).toEqual(done)
+  expect([shown.data, shown.computing]).toEqual([{ total: '11.00' }, false])
+})
+
+test('once the server has said what is there, the same wish is a new command', async () => {
+  const wish = () => write('post', 'customers/{id}/notes' as never, { id: '7' } as never, {} as never)
+  const reread = async (id: string, reply: Reply) => {
+    replies = ['no signal', reply, { status: 201, body: {} }]
+    await wish()
+    await quote().open({ at: { id } })
+    await wish()
+    return asked.splice(0).flatMap((request) => request.headers.get('Idempotency-Key') ?? [])
+  }
+  const told = async (id: string, reply: Reply) => new Set(await reread(id, reply)).size
+  expect(await told('8', { body: {} })).toBe(1)
+  expect(await told('7', 'no signal')).toBe(1)
+  expect(await told('7', { body: {} })).toBe(2)
+  expect(await told('7', { status: 304 })).toBe(2)
+})
+
+test.each([
+  ['post', 'We do not know whether it arrived. Try again: it counts once.'],
+  ['patch', 'We do not know whether it arrived. Read what is here again before you repeat the change.'],
+  ['get', 'Try again with signal.'],
+])('without an answer, %s says what is known', async (method, says) => {
+  const answer = await ask({ method, path: '/api/v1/shops/{slug}/customers/{id}', at: { id: '7' } })
+  expect(!answer.ok && answer.problem.detail).toBe(says)
+})
+
+test('a device without a network knows that nothing was sent', async () => {
+  device.onLine = false
+  const answer = await ask({ method: 'post', path: '/api/v1/shops/{slug}/customers' })
+  device.onLine = true
+  expect(!answer.ok && answer.problem.detail).toBe('Nothing was sent. Try again with signal.')
 })

@@ -58,9 +58,12 @@ type Loose = (
   init: object,
 ) => Promise<{ data?: unknown; error?: unknown; response: Response }>
 
+const SESSION = '/api/v1/session'
+
 /** One request; never throws. 304 comes back as a problem of that status. */
 export async function ask(raw: Raw): Promise<Answer<unknown>> {
   const form = raw.body instanceof FormData
+  const offline = typeof navigator !== 'undefined' && navigator.onLine === false
   try {
     const { data, error, response } = await (client.request as unknown as Loose)(raw.method, raw.path, {
       params: { path: { slug: calling.slug, ...raw.at }, query: raw.query },
@@ -81,7 +84,7 @@ export async function ask(raw: Raw): Promise<Answer<unknown>> {
     return { ok: false, problem: asProblem(error, response.status) }
   } catch {
     online.up = false
-    return { ok: false, problem: offline() }
+    return { ok: false, problem: unreached(raw, offline) }
   }
 }
 
@@ -95,8 +98,14 @@ function asProblem(error: unknown, status: number): Problem {
   }
 }
 
-function offline(): Problem {
-  return { type: 'offline', title: t('problem.offline'), status: 0, detail: t('problem.offline.say') }
+/** What is known of a request that got no answer: a repeated command counts once, another change may have been made. */
+function unreached({ method, path }: Raw, offline: boolean): Problem {
+  const says = () => {
+    if (offline) return t('problem.offline.nothing')
+    if (method === 'get' || path.startsWith(SESSION)) return t('problem.offline.read')
+    return method === 'post' ? t('problem.offline.say') : t('problem.offline.look')
+  }
+  return { type: 'offline', title: t('problem.offline'), status: 0, detail: says() }
 }
 
 /** The address of the next page, as the Link header gives it. */
@@ -126,8 +135,15 @@ export function read<P extends Rel<'get'>>(
   return ask({ method: 'get', path: WITHIN + path, at, query }) as Promise<Answer<Data<'get', P>>>
 }
 
-// Commands that got no answer: the same wish again is the same command, so that it happens once.
-const unanswered = new Map<string, string>()
+// Commands that got no answer: the same wish again is the same command, so that it happens once. `url` is where it went.
+const unanswered = new Map<string, { id: string; url: string }>()
+
+/** Once the server has said what stands at `url`, a person sees what arrived there: the same wish again is a new one. */
+export function forgetUnanswered(url: string): void {
+  const [path = ''] = url.split('?')
+  for (const [wish, command] of unanswered)
+    if (command.url === path || command.url.startsWith(`${path}/`)) unanswered.delete(wish)
+}
 
 export interface Sent {
   /** The version of what was on the screen (an ETag), for PUT, PATCH and DELETE. */
@@ -145,16 +161,14 @@ export async function write<M extends Exclude<Method, 'get'>, P extends Rel<M>>(
   sent: Sent = {},
 ): Promise<Answer<Data<M, P>>> {
   const headers: Record<string, string> = {}
-  const wish = JSON.stringify([
-    method,
-    address(path, at as Record<string, string>),
-    body instanceof FormData || body,
-  ])
-  const id = sent.id ?? unanswered.get(wish) ?? commandId()
+  const url = address(path, at as Record<string, string>)
+  const wish = JSON.stringify([method, url, body instanceof FormData || body])
+  const id = sent.id ?? unanswered.get(wish)?.id ?? commandId()
   if (method === 'post') headers['Idempotency-Key'] = id
   if (sent.match) headers['If-Match'] = sent.match
   const answer = await ask({ method, path: WITHIN + path, at: at as Record<string, string>, body, headers })
-  if (!answer.ok && (answer.problem.status === 0 || answer.problem.status >= 500)) unanswered.set(wish, id)
+  if (!answer.ok && (answer.problem.status === 0 || answer.problem.status >= 500))
+    unanswered.set(wish, { id, url })
   else unanswered.delete(wish)
   return answer as Answer<Data<M, P>>
 }

@@ -80,7 +80,14 @@ export const common = {
   'copy.again': 'Read again',
 
   'problem.offline': 'No answer from the server',
-  'problem.offline.say': 'Nothing was changed. Try again with signal.',
+  'problem.offline.say': 'We do not know whether it arrived. Try again: it counts once.',
+  'problem.offline.look':
+    'We do not know whether it arrived. Read what is here again before you repeat the change.',
+  'problem.offline.nothing': 'Nothing was sent. Try again with signal.',
+  'problem.offline.read': 'Try again with signal.',
+  'problem.app': 'The app could not finish this',
+  'problem.app.say':
+    'We do not know whether it was saved. Load the page again and look before you repeat it.',
   'problem.unknown': 'The server could not do this',
   'problem.unknown.say': 'It answered {status}. Tell the manager if it comes again.',
   'problem.stale': 'Changed by somebody else meanwhile',

@@ -100,8 +100,11 @@ export class Draft extends Resource<Quote> {
     const before = this.data
     const { turned } = this
     this.pending++
-    await this.refresh()
-    this.pending--
+    try {
+      await this.refresh()
+    } finally {
+      this.pending--
+    }
     if (this.turned === turned) this.turned++
     if (before && this.data) this.moved = movedBy(before, this.data, says)
   }
@@ -110,11 +113,18 @@ export class Draft extends Resource<Quote> {
     let before: Quote | undefined
     this.pending++
     this.refusal = null
-    const answer = await this.change((match) => {
-      before = this.data
-      return change.send(match, before as Quote)
-    })
-    this.pending--
+    let answer: Answer<Quote>
+    try {
+      answer = await this.change((match) => {
+        before = this.data
+        return change.send(match, before as Quote)
+      })
+    } catch (error) {
+      this.refuse(unforeseen(), change)
+      throw error
+    } finally {
+      this.pending--
+    }
     if (!answer.ok || !before) {
       if (!answer.ok) this.refuse(answer.problem, change)
       return null
@@ -140,6 +150,11 @@ export class Draft extends Resource<Quote> {
       : problem
     this.refusal = { problem: told, at: change.at ?? 'head', change }
   }
+}
+
+/** A fault of the app itself, on the way out or back. */
+function unforeseen(): Problem {
+  return { type: 'unforeseen', title: t('problem.app'), status: 0, detail: t('problem.app.say') }
 }
 
 function movedBy(before: Quote, after: Quote, says: string): Moved | null {

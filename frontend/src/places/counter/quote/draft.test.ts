@@ -214,3 +214,26 @@ test('what moved is not credited to the last change here once somebody else has 
   draft.replace(quote(3), '"3"')
   expect(draft.moved).toBe(null)
 })
+
+test('an edit that throws is refused in words, and the next one goes out', async () => {
+  const broken: Change = {
+    says: 'broken',
+    send: () => {
+      throw new Error('a fault of ours')
+    },
+  }
+  const [thrown, made] = await Promise.allSettled([
+    draft.make(broken),
+    draft.make(change('next', ok(quote(2)))),
+  ])
+  expect([thrown.status, made.status]).toEqual(['rejected', 'fulfilled'])
+  expect([draft.data?.version, draft.busy, draft.computing]).toEqual([2, false, false])
+  await expect(draft.make(broken)).rejects.toThrow('a fault of ours')
+  expect([draft.refusal?.change, draft.busy]).toEqual([broken, false])
+})
+
+test('a reread that throws leaves the quote free', async () => {
+  vi.spyOn(draft, 'refresh').mockRejectedValueOnce(new Error('a fault of ours'))
+  await expect(draft.reread('vehicle')).rejects.toThrow('a fault of ours')
+  expect(draft.busy).toBe(false)
+})
