@@ -48,7 +48,7 @@ def pull_list_to_show(who: Actor, id: UUID | str) -> PullList:
     """What the phone reads of a list before its lines, and nothing else: it is read every 20 seconds."""
     rows = PullList.objects.filter(shop=who.shop).select_related("job__customer", "job__vehicle")
     names = ("job__number", "job__customer__name", "job__vehicle__title")
-    return get_object_or_404(rows.only("state", "last_seq", "version", *names), pk=id)
+    return get_object_or_404(rows.only("state", "last_seq", "version", "facts", *names), pk=id)
 
 
 def pull_lists(who: Actor) -> Any:

@@ -149,7 +149,13 @@ class KitLineFactory(OfShop):
 
 class PullListFactory(OfShop):
     job = same_shop(JobFactory)
-    facts = factory.LazyAttribute(lambda row: {"customer": row.job.customer.name, "vehicle": row.job.vehicle.title})
+    facts = factory.LazyAttribute(
+        lambda row: {
+            "customer": row.job.customer.name,
+            "vehicle": row.job.vehicle.title,
+            "kits": {"KIT": "Turbocharger and charge-cooler kit"},
+        }
+    )
     opened_at = AT
 
     class Meta:

@@ -40,8 +40,15 @@ class PullLineOut(s.Serializer):
     codes = s.ListField(child=s.CharField())
 
 
+class KitOfListOut(s.Serializer):
+    """A kit by its name as it was when the list was opened."""
+
+    code = s.CharField()
+    title = s.CharField()
+
+
 class PullListOut(s.Serializer):
-    """`seq` is the last place in the list's log, `epoch` the log's own."""
+    """`seq` is the last place in the list's log, `epoch` the log's own. `kits` stand in the list's order."""
 
     id = s.UUIDField()
     job = JobOfListOut()
@@ -51,6 +58,7 @@ class PullListOut(s.Serializer):
     seq = s.IntegerField()
     epoch = s.IntegerField()
     version = s.IntegerField()
+    kits = KitOfListOut(many=True)
     lines = PullLineOut(many=True)
 
 

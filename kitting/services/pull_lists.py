@@ -37,7 +37,7 @@ def open_pull_list(
     """
     known = kit_contents(who.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
     contents = [known[each.pk] for each in kits]
-    row = PullList(shop=who.shop, job=job, opened_at=now, facts=_facts(job) | {"circuits": [*circuits]})
+    row = PullList(shop=who.shop, job=job, opened_at=now, facts=_facts(job, kits) | {"circuits": [*circuits]})
     clean([row])
     row.save(force_insert=True)
     work = frozenset(JobOperation.objects.filter(shop=who.shop, job=job).values_list("code", flat=True))
@@ -84,14 +84,15 @@ def _turn(who: Actor, row: PullList, state: PullList.State, closed_at: datetime 
     return row
 
 
-def _facts(job: Job) -> dict[str, Any]:
-    """What the paper says above the lines; it stays as it was when the list was opened."""
+def _facts(job: Job, kits: Iterable[KitRevision]) -> dict[str, Any]:
+    """What the paper says above the lines, and the kits' names by code, as they were when the list was opened."""
     return {
         "job": str(job),
         "customer": job.customer.name,
         "vehicle": job.vehicle.title,
         "plate": job.vehicle.plate,
         "vin_tail": job.vehicle.vin[-6:],
+        "kits": {each.kit.code: each.kit.title for each in kits},
     }
 
 

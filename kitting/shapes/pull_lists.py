@@ -11,7 +11,7 @@ from django.db.models import Count
 
 from kitting.calc.contents import pieces
 from kitting.loading import lines_counted
-from kitting.models import Code, PullLine, PullList
+from kitting.models import Code, Kit, PullLine, PullList
 from shop.access import Actor
 from shop.calc.quantity import plain
 
@@ -32,8 +32,9 @@ def list_rows(who: Actor, rows: Sequence[PullList]) -> list[dict[str, Any]]:
 
 def list_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
     """The whole list in two queries: its lines, whose ids are UUIDs, and the codes on their parts."""
-    lines = _standing(who, [pull_list.pk]).order_by("position")
-    codes = _codes(who, lines.values("part"))
+    rows = _standing(who, [pull_list.pk]).order_by("position")
+    codes = _codes(who, rows.values("part"))
+    lines = [_line(row, codes) for row in rows.values_list(*FIELDS)]
     return {
         "id": str(pull_list.pk),
         "job": job_of_list(pull_list),
@@ -43,12 +44,22 @@ def list_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
         "seq": pull_list.last_seq,
         "epoch": who.shop.log_epoch,
         "version": pull_list.version,
-        "lines": [_line(row, codes) for row in lines.values_list(*FIELDS)],
+        "kits": _kits(who, pull_list, lines),
+        "lines": lines,
     }
 
 
 def job_of_list(pull_list: PullList) -> dict[str, str]:
     return {"id": str(pull_list.job_id), "number": str(pull_list.job)}
+
+
+def _kits(who: Actor, pull_list: PullList, lines: Iterable[dict[str, Any]]) -> list[dict[str, str]]:
+    """The kits of the list in its order, by the names they had as it was opened."""
+    codes = list(dict.fromkeys(line["kit"] for line in lines if line["kit"]))
+    titles = pull_list.facts.get("kits")
+    if titles is None:  # opened before the names were kept
+        titles = dict(Kit.objects.filter(shop=who.shop, code__in=codes).values_list("code", "title"))
+    return [{"code": code, "title": titles.get(code) or code} for code in codes]
 
 
 def _standing(who: Actor, lists: Iterable[UUID]) -> Any:
