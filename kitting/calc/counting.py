@@ -79,6 +79,22 @@ def fold(events: Iterable[Event]) -> dict[str, Tally]:
     return {line: _tally(counted) for line, counted in lines.items()}
 
 
+def standing(events: Iterable[Event]) -> dict[str, list[Event]]:
+    """The counts that each line's tally rests on: those that no full count by somebody who saw them has replaced.
+
+    In the order of the log; what waits on a phone comes last.
+    """
+    lines: dict[str, list[Event]] = defaultdict(list)
+    for event in sorted(_live(_distinct(events)), key=lambda event: event.place):
+        lines[event.line].append(event)
+    return {line: _unreplaced(counted) for line, counted in lines.items()}
+
+
+def _unreplaced(events: list[Event]) -> list[Event]:
+    known = _Known([event for event in events if event.kind == "set"])
+    return [event for event in events if not known.of(event)]
+
+
 def digest(tallies: Mapping[str, Tally]) -> str:
     """SHA-256 in lower-case hex over the canonical JSON of {line: [total, damaged, low, confirm]}."""
     rows = {line: [tally.total, tally.damaged, tally.low, tally.confirm] for line, tally in tallies.items()}

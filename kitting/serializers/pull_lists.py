@@ -76,10 +76,18 @@ class LineStateOut(s.Serializer):
     words = s.CharField()
 
 
+class CountedByOut(s.Serializer):
+    """A count that stands: whose, when by their phone, and what they said."""
+
+    who = s.CharField()
+    at = s.DateTimeField()
+    words = s.CharField()
+
+
 class DifferenceOut(s.Serializer):
     """In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line.
 
-    `weighed`: its last count was made on a scale.
+    `weighed`: its last count was made on a scale. `counted_by`: the counts that its figures rest on, first to last.
     """
 
     line = s.UUIDField()
@@ -95,6 +103,7 @@ class DifferenceOut(s.Serializer):
     low = s.IntegerField(allow_null=True)
     weighed = s.BooleanField()
     states = LineStateOut(many=True)
+    counted_by = CountedByOut(many=True)
     operation = s.CharField()
 
 

@@ -10,6 +10,7 @@ from kitting.calc.line_state import Flags, LineState, line_state
 from kitting.calc.observed import flags, weighed
 from kitting.loading import count_log
 from kitting.models import PullLine, PullList
+from kitting.shapes.counters import Counter, counters
 from kitting.shapes.pull_lists import job_of_list
 from shop.access import Actor
 from shop.words import say
@@ -23,12 +24,13 @@ class _Counts:
     tallies: Mapping[str, Tally]
     flags: Mapping[str, Flags]
     weighed: frozenset[str]
+    counters: Mapping[str, list[Counter]]
 
 
 def report_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
     """Every difference at the list's present seq. Re-used parts are on the vehicle and not counted here."""
     said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
-    counts = _Counts(fold(each.event for each in said), flags(said), weighed(said))
+    counts = _Counts(fold(each.event for each in said), flags(said), weighed(said), counters(who, pull_list, said))
     rows = PullLine.objects.filter(shop=who.shop, list=pull_list, retired_at__isnull=True)
     lines = rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS)
     shown = [_line(row, counts) for row in lines]
@@ -70,8 +72,13 @@ def _line(row: tuple[Any, ...], counts: _Counts) -> dict[str, Any]:
         "low": tally.low if tally else None,
         "weighed": str(id) in counts.weighed,
         "states": [{"code": each[0], "count": each[1], "words": state_words(each, tally)} for each in states],
+        "counted_by": [_counter(each) for each in counts.counters.get(str(id), ())],
         "operation": operation,
     }
+
+
+def _counter(counter: Counter) -> dict[str, str]:
+    return {"who": counter.who, "at": counter.at.isoformat(), "words": counter.words}
 
 
 def state_words(state: LineState, tally: Tally | None) -> str:

@@ -144,7 +144,7 @@ export const common = {
   'state.sealed': 'accepted sealed',
   'state.count_again': 'count again',
   'state.after_closing': 'came after closing',
-  'state.beside': 'in the box - not for this vehicle',
+  'state.beside': 'in the kit, not for this vehicle',
   'state.on_this_phone': 'on this phone',
   'state.needs_you': 'needs you',
   'state.may_start': 'may start',

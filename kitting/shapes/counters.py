@@ -1,0 +1,48 @@
+"""Who counted each line of a pull list, and when."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from kitting.calc.counting import Event, standing
+from kitting.calc.observed import Said
+from kitting.models import CountEvent, PullList
+from shop.access import Actor
+from shop.words import say
+
+
+@dataclass(frozen=True, slots=True)
+class Counter:
+    """`at` is when the person counted by their phone's clock, never later than the server heard of it."""
+
+    who: str
+    at: datetime
+    words: str
+
+
+def counters(who: Actor, pull_list: PullList, said: Sequence[Said]) -> dict[str, list[Counter]]:
+    """{line: the counts of `said`, the list's log, that stand, in its order}; one query whatever their number."""
+    by_id = {each.event.id: each for each in said}
+    stands = standing(each.event for each in said)
+    people = _people(who, pull_list)
+    return {line: [_counter(by_id[event.id], people[event.id]) for event in events] for line, events in stands.items()}
+
+
+def _people(who: Actor, pull_list: PullList) -> dict[str, tuple[str, datetime]]:
+    rows = CountEvent.objects.filter(shop=who.shop, list=pull_list)
+    found = rows.values_list("pk", "author__user__name", "made_at", "stored_at")
+    return {str(id): (name, min(made_at, stored_at)) for id, name, made_at, stored_at in found}
+
+
+def _counter(said: Said, by: tuple[str, datetime]) -> Counter:
+    name, at = by
+    return Counter(name, at, _words(said.event, str(said.extra.get("how", ""))))
+
+
+def _words(event: Event, how: str) -> str:
+    total, damaged = event.numbers
+    if event.kind == "add":
+        return say("counted.more", n=total)
+    if damaged:
+        return say("counted.damaged", n=total, damaged=damaged)
+    return say(f"counted.{how}" if how in ("weighed", "sealed") else "counted.set", n=total)
