@@ -1,60 +1,160 @@
-"""The pull list on paper. Its lines never change, so the same list is always the same bytes."""
+"""The pull list on paper, in two editions: to be filled in with a pencil, and with what has been counted."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
 from itertools import groupby
-from typing import Any
+from typing import Any, Literal
+from zoneinfo import ZoneInfo
 
 from django.template.loader import render_to_string
 
-from kitting.models import PullLine, PullList
+from kitting.calc.counting import Tally, fold
+from kitting.calc.line_state import Flags, line_state
+from kitting.calc.observed import flags
+from kitting.loading import count_log
+from kitting.models import CountEvent, PullLine, PullList
+from kitting.shapes.boxes import amount, kit_names, place_name
+from kitting.shapes.counters import Counter, counters
 from kitting.shapes.pull_lists import list_shape
+from kitting.shapes.reports import state_words
 from shop.access import Actor
 from shop.calc.snapshot import canonical
-from shop.documents.pdf import render
+from shop.dates import due_words, instant_words
+from shop.documents.printing import printed_once
+from shop.models import JobOperation
 from shop.words import say
 
-FROM_THE_BOX = (PullLine.Kind.BOX.value, PullLine.Kind.BESIDE.value)
+Edition = Literal["blank", "counts"]
+EDITIONS: tuple[Edition, ...] = ("blank", "counts")
+LANGUAGE = "en"  # of the one catalogue there is
+IN_THE_KIT = (PullLine.Kind.BOX.value, PullLine.Kind.BESIDE.value)
+NOT_A_DIFFERENCE = ("all_here", "beside")
 
 
-def pull_list_paper(who: Actor, pull_list: PullList) -> bytes:
-    """PDF/A-3a of what is to be pulled, with the lines as JSON inside. What was counted is not on it."""
-    shape = list_shape(who, pull_list) | {
-        "customer": pull_list.facts["customer"],
-        "vehicle": pull_list.facts["vehicle"],
-    }
-    title = say("pull_paper.title", job=shape["job"]["number"])
+@dataclass(frozen=True, slots=True)
+class _Counts:
+    """What a log comes to, by line. `at` is when the server had the last of it."""
+
+    tallies: Mapping[str, Tally]
+    flags: Mapping[str, Flags]
+    counters: Mapping[str, list[Counter]]
+    at: datetime
+
+
+def pull_list_paper(who: Actor, pull_list: PullList, edition: Edition) -> bytes:
+    """PDF/A-3a of the list with its lines as JSON inside; printed once a state of what it shows."""
+    shape = list_shape(who, pull_list) | {key: pull_list.facts[key] for key in ("customer", "vehicle")}
+    counts = _counts(who, pull_list) if edition == "counts" else None
+    title = say(f"pull_paper.title.{edition}", job=shape["job"]["number"])
     facts = {
         "house": {"name": who.shop.name, "phone": who.shop.phone},
         "list": shape,
-        "opened_at": pull_list.opened_at,
-        "zone": who.shop.zone,
-        "groups": _groups(shape["lines"]),
+        "lines": sum(line["kind"] != PullLine.Kind.REUSED for line in shape["lines"]),
+        "opened": instant_words(pull_list.opened_at, who.shop.zone),
+        "counted_at": counts and instant_words(counts.at, who.shop.zone),
+        "counts": counts is not None,
+        "places": _places(who, pull_list, shape, counts),
         "heading": title,
     }
-    kept = {key: shape[key] for key in ("id", "job", "customer", "vehicle")}
-    kept["lines"] = [line | {"id": str(line["id"])} for line in shape["lines"]]
-    return render(
+    return printed_once(
         render_to_string("kitting/pull_list.html", facts),
+        folder=f"papers/pull-lists/{pull_list.pk}/{edition}-{LANGUAGE}",
         title=title,
-        made_at=pull_list.opened_at,
-        attachment=canonical(kept).encode(),
+        made_at=counts.at if counts else pull_list.opened_at,
+        attachment=canonical(_attached(shape, counts)).encode(),
         attachment_name="pull-list.json",
     )
 
 
-def _groups(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Sheets of the list: each carton of each kit with its bags, then needs, then re-used parts."""
-    found = []
-    for (kind, kit, carton), of_carton in groupby(lines, key=_sheet):
-        bags = [{"bag": bag, "lines": list(rows)} for bag, rows in groupby(of_carton, key=lambda line: line["bag"])]
-        found.append({"title": _title(kind, kit, carton), "bags": bags})
-    return found
+def _counts(who: Actor, pull_list: PullList) -> _Counts:
+    said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
+    last = CountEvent.objects.filter(shop=who.shop, list=pull_list, seq=pull_list.last_seq)
+    at = last.values_list("stored_at", flat=True).first() or pull_list.opened_at
+    return _Counts(fold(each.event for each in said), flags(said), counters(who, pull_list, said), at)
 
 
-def _sheet(line: dict[str, Any]) -> tuple[str, str, str]:
-    return ("box", line["kit"], line["carton"]) if line["kind"] in FROM_THE_BOX else (line["kind"], "", "")
+def _attached(shape: Mapping[str, Any], counts: _Counts | None) -> dict[str, Any]:
+    kept = {key: shape[key] for key in ("id", "job", "customer", "vehicle")}
+    kept["lines"] = [line | {"id": str(line["id"])} for line in shape["lines"]]
+    if counts is not None:
+        kept["counts"] = {
+            line: {"total": tally.total, "damaged": tally.damaged, "low": tally.low}
+            for line, tally in counts.tallies.items()
+        }
+    return kept
 
 
-def _title(kind: str, kit: str, carton: str) -> str:
+def _places(who: Actor, pull_list: PullList, shape: Mapping[str, Any], counts: _Counts | None) -> list[dict[str, Any]]:
+    """A table a bag, and one a carton for what lies loose in it, so that its head repeats on each page it runs over."""
+    rows = PullLine.objects.filter(shop=who.shop, list=pull_list)
+    copies = {id: detail.get("copy", 1) for id, detail in rows.values_list("id", "detail")}
+    lines = [line | {"copy": copies[line["id"]]} for line in shape["lines"]]
+    in_kits = dict.fromkeys((line["kit"], line["copy"]) for line in lines if line["kind"] in IN_THE_KIT)
+    names = kit_names(list(in_kits), {kit["code"]: kit["title"] for kit in shape["kits"]})
+    print_line = _Printer(who, pull_list, counts)
+    return [
+        _heading(place, names) | {"kind": place[0], "lines": [print_line(line) for line in of_place]}
+        for place, of_place in groupby(lines, key=_place)
+    ]
+
+
+Place = tuple[str, str, int, str, str]
+
+
+def _place(line: Mapping[str, Any]) -> Place:
+    if line["kind"] not in IN_THE_KIT:
+        return (line["kind"], "", 0, "", "")
+    return ("box", line["kit"], line["copy"], line["carton"], line["bag"])
+
+
+def _heading(place: Place, names: Mapping[tuple[str, int], str]) -> dict[str, str]:
+    kind, kit, copy, carton, bag = place
     if kind != "box":
-        return say(f"pull_paper.{kind}")
-    return say("pull_paper.carton", kit=kit, carton=carton) if carton else say("pull_paper.loose", kit=kit)
+        return {"kit": say(f"pull_paper.{kind}"), "where": ""}
+    return {"kit": names[kit, copy], "where": place_name(carton, bag)}
+
+
+class _Printer:
+    """Words the lines of one list: steps by their numbers in the job, as on screen."""
+
+    def __init__(self, who: Actor, pull_list: PullList, counts: _Counts | None) -> None:
+        steps = JobOperation.objects.filter(shop=who.shop, job=pull_list.job_id)
+        self._steps = {code: str(position) for code, position in steps.values_list("code", "position")}
+        self._counts, self._zone = counts, who.shop.zone
+        self._day = pull_list.opened_at.astimezone(ZoneInfo(self._zone)).date()
+
+    def __call__(self, line: Mapping[str, Any]) -> dict[str, Any]:
+        code = line["operation"]
+        return {
+            "position": line["position"],
+            "title": line["title"],
+            "number": line["number"],
+            "beside": line["kind"] == PullLine.Kind.BESIDE,
+            "step": self._steps.get(code, code),
+            "amount": amount(Decimal(line["quantity"]), line["unit"]),
+            **(self._counted(line, self._counts) if self._counts else {}),
+        }
+
+    def _counted(self, line: Mapping[str, Any], counts: _Counts) -> dict[str, Any]:
+        id, kind = str(line["id"]), line["kind"]
+        if kind == PullLine.Kind.REUSED:
+            return {}
+        tally = counts.tallies.get(id)
+        states = line_state(line["pieces"], tally, kind, counts.flags.get(id, Flags()))
+        return {
+            "total": _total(tally),
+            "damaged": tally.damaged if tally and tally.damaged else "",
+            "difference": "; ".join(state_words(each, tally) for each in states if each[0] not in NOT_A_DIFFERENCE),
+            "counters": [self._counter(each) for each in counts.counters.get(id, ())],
+        }
+
+    def _counter(self, counter: Counter) -> str:
+        return say("counted.at", who=counter.who, at=due_words(counter.at, self._zone, self._day))
+
+
+def _total(tally: Tally | None) -> str:
+    if tally is None:
+        return "\u2013"
+    return str(tally.total) if tally.low == tally.total else f"{tally.low}\u2013{tally.total}"

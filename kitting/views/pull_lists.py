@@ -8,7 +8,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting import access
-from kitting.documents.pull_list import pull_list_paper
+from kitting.documents.pull_list import EDITIONS, pull_list_paper
 from kitting.models import PullList as PullListRow
 from kitting.serializers.pull_lists import CloseIn, OrdersOut, PullListOut, PullListRowOut, ReportOut
 from kitting.services import pull_lists
@@ -104,16 +104,21 @@ class PullListOrders(Endpoint):
 
 
 class PullListPaper(Endpoint):
-    """The list on paper, to tick with a pencil; the same bytes each time."""
+    """The list on paper, blank or with the counts; the same bytes until what it shows changes."""
 
     gives: ClassVar[Any] = {"get": {(200, "application/pdf"): OpenApiTypes.BINARY}}
     allows = {"get": shop_access.EVERYONE}
+    queries = {"edition": "blank (as without it) or counts"}
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        asked = request.query_params.get("edition", "blank")
+        edition = next((each for each in EDITIONS if each == asked), None)
+        if edition is None:
+            raise field_problem("/edition", "edition")
         pull_list = access.pull_list(self.who, id, "job__customer", "job__vehicle")
-        name = f"pull-list-{pull_list.job}.pdf"
+        name = f"pull-list-{pull_list.job}-{edition}.pdf"
         return HttpResponse(
-            pull_list_paper(self.who, pull_list),
+            pull_list_paper(self.who, pull_list, edition),
             content_type="application/pdf",
             headers={"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "private, no-cache"},
         )

@@ -388,7 +388,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The list on paper, to tick with a pencil; the same bytes each time. */
+        /** @description The list on paper, blank or with the counts; the same bytes until what it shows changes. */
         get: operations["getPullListPaper"];
         put?: never;
         post?: never;
@@ -870,6 +870,13 @@ export interface components {
             total: number | null;
             v: number;
         };
+        /** @description A count that stands: whose, when by their phone, and what they said. */
+        CountedByOut: {
+            /** Format: date-time */
+            at: string;
+            who: string;
+            words: string;
+        };
         CounterOut: {
             answers: components["schemas"]["QuoteRowOut"][];
             laid_aside: components["schemas"]["QuoteRowOut"][];
@@ -910,11 +917,12 @@ export interface components {
         /**
          * @description In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line.
          *
-         *     `weighed`: its last count was made on a scale.
+         *     `weighed`: its last count was made on a scale. `counted_by`: the counts that its figures rest on, first to last.
          */
         DifferenceOut: {
             bag: string;
             carton: string;
+            counted_by: components["schemas"]["CountedByOut"][];
             damaged: number | null;
             expected: number;
             kind: string;
@@ -1190,6 +1198,11 @@ export interface components {
             rule: string;
             title: string;
             unit: string;
+        };
+        /** @description A kit by its name as it was when the list was opened. */
+        KitOfListOut: {
+            code: string;
+            title: string;
         };
         /** @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words. */
         KitOut: {
@@ -1492,13 +1505,14 @@ export interface components {
             title: string;
             unit: string;
         };
-        /** @description `seq` is the last place in the list's log, `epoch` the log's own. */
+        /** @description `seq` is the last place in the list's log, `epoch` the log's own. `kits` stand in the list's order. */
         PullListOut: {
             customer: string;
             epoch: number;
             /** Format: uuid */
             id: string;
             job: components["schemas"]["JobOfListOut"];
+            kits: components["schemas"]["KitOfListOut"][];
             lines: components["schemas"]["PullLineOut"][];
             seq: number;
             /** @enum {string} */
@@ -2894,7 +2908,10 @@ export interface operations {
     };
     getPullListPaper: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description blank (as without it) or counts */
+                edition?: string;
+            };
             header?: never;
             path: {
                 id: string;

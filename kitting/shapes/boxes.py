@@ -1,0 +1,56 @@
+"""What kits, cartons, bags and quantities are called on paper: the same as the app says (frontend/src/lib/boxes.ts)."""
+
+import re
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from string import ascii_uppercase
+
+from kitting.calc.contents import COUNTED_IN
+from shop.calc.quantity import plain
+from shop.words import say
+
+_WORDS = re.compile(r"[^\W\d_]{3}")  # "Bag A: seals" says itself what it is, "1-02" does not
+
+
+def carton_name(label: str) -> str:
+    if not label:
+        return say("box.loose")
+    return label if _WORDS.match(label) else say("box.carton", label=label)
+
+
+def bag_name(label: str, carton: str) -> str:
+    if label:
+        return label if _WORDS.match(label) else say("box.bag", label=label)
+    return say("box.loose_in", label=carton) if carton else say("box.loose")
+
+
+def place_name(carton: str, bag: str) -> str:
+    """The carton and the bag in it; the carton alone for what lies loose in it."""
+    if not carton:
+        return bag_name(bag, "")
+    return say("box.place", carton=carton_name(carton), bag=bag_name(bag, "")) if bag else bag_name("", carton)
+
+
+def kit_names(copies: Sequence[tuple[str, int]], titles: Mapping[str, str]) -> dict[tuple[str, int], str]:
+    """{(code, copy): "A. Front big-brake kit"}: lettered in the list's order, copies of the same kit numbered."""
+    names = {}
+    for at, (code, copy) in enumerate(copies):
+        same = [each for each in copies if each[0] == code]
+        title = titles.get(code) or code
+        if len(same) > 1:
+            title = say("box.copy", kit=title, n=same.index((code, copy)) + 1, of=len(same))
+        names[code, copy] = say("box.kit", letter=letter(at), kit=title)
+    return names
+
+
+def letter(at: int) -> str:
+    return ascii_uppercase[at % 26] * (at // 26 + 1)
+
+
+def amount(quantity: Decimal, unit: str) -> str:
+    """As a person counts it: "4", "2 sets", and what is measured as the pieces it comes in: "1 piece of 1.5 m"."""
+    if unit == "pc":
+        return plain(quantity)
+    if unit in COUNTED_IN:
+        return say(f"box.{unit}", n=plain(quantity))
+    return say("box.measured", quantity=plain(quantity), unit=unit)
