@@ -64,7 +64,11 @@ class SameShop(_LeftToTheDatabase):
 
 
 class Refuse(_LeftToTheDatabase):
-    """Trigger: refuse `events` ("update of a, b", "delete", "insert") while `when` (SQL over OLD and NEW) holds."""
+    """Trigger: refuse `events` ("update of a, b", "delete", "insert") while `when` (SQL over OLD and NEW) holds.
+
+    A table whose rows may not be deleted may not be emptied either: PostgreSQL's TRUNCATE, which fires no trigger of a
+    row, is refused whatever `when` says. SQLite has no TRUNCATE.
+    """
 
     def __init__(self, *, name: str, events: Sequence[str], when: str = "1=1", **kw: Any) -> None:
         super().__init__(name=name, **kw)
@@ -82,11 +86,24 @@ class Refuse(_LeftToTheDatabase):
             return
         yield Statement(
             f'CREATE OR REPLACE FUNCTION "{self.name}"() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN '
-            f"IF {self.when} THEN RAISE EXCEPTION '{self.name}' USING ERRCODE = '23001', CONSTRAINT = '{self.name}'; "
-            "END IF; IF TG_OP = 'DELETE' THEN RETURN OLD; END IF; RETURN NEW; END $$; "
+            f"IF TG_OP = 'TRUNCATE' THEN {self._raise} END IF; IF {self.when} THEN {self._raise} END IF; "
+            "IF TG_OP = 'DELETE' THEN RETURN OLD; END IF; RETURN NEW; END $$; "
             f'CREATE OR REPLACE TRIGGER "{self.name}" BEFORE {" OR ".join(self.events).upper()} ON %(table)s '
-            f'FOR EACH ROW EXECUTE FUNCTION "{self.name}"()',
+            f'FOR EACH ROW EXECUTE FUNCTION "{self.name}"()' + self._against_truncate,
             table=table,
+        )
+
+    @property
+    def _raise(self) -> str:
+        return f"RAISE EXCEPTION '{self.name}' USING ERRCODE = '23001', CONSTRAINT = '{self.name}';"
+
+    @property
+    def _against_truncate(self) -> str:
+        if "delete" not in self.events:
+            return ""
+        return (
+            f'; CREATE OR REPLACE TRIGGER "{self.name}_all" BEFORE TRUNCATE ON %(table)s '
+            f'FOR EACH STATEMENT EXECUTE FUNCTION "{self.name}"()'
         )
 
     def constraint_sql(self, model: Any, editor: Editor) -> Any:
@@ -119,6 +136,17 @@ def frozen_with(noun: str, column: str, parent: str, frozen: str) -> list[Refuse
         Refuse(name=f"{noun}_changes_only_in_a_draft", events=("update",), when=held("OLD", "NEW")),
         Refuse(name=f"{noun}_removed_only_from_a_draft", events=("delete",), when=held("OLD")),
     ]
+
+
+def refresh_refusals(apps: Any, editor: Editor) -> None:
+    """For a migration: writes every trigger again as it is declared today. PostgreSQL only, where one may be replaced."""
+    if editor.connection.vendor == "sqlite":
+        return
+    for model in apps.get_models():
+        for constraint in model._meta.constraints:
+            if isinstance(constraint, Refuse):
+                for statement in constraint.statements(model, editor):
+                    editor.execute(statement)
 
 
 @contextmanager

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import environ
 
+from shop import sqlite
+
 
 def kept_secret(path: Path) -> str:
     """The installation's own key, made at random on first use and readable by its owner only."""
@@ -19,11 +21,10 @@ def kept_secret(path: Path) -> str:
 
 
 BASE_DIR = Path(__file__).resolve().parent.parent
-VAR_DIR = BASE_DIR / "var"
-VAR_DIR.mkdir(exist_ok=True)
 FRONT = BASE_DIR / "frontend" / "dist"
 
 env = environ.Env()
+VAR_DIR = sqlite.private_folder(env("VAR_DIR", cast=Path, default=BASE_DIR / "var").absolute())
 DEBUG = env.bool("DEBUG", default=False)
 SECRET_KEY = env("SECRET_KEY", default="") or kept_secret(VAR_DIR / "secret-key")
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["127.0.0.1", "localhost"])
@@ -66,14 +67,9 @@ TEMPLATES = [
 
 DB = env.db("DATABASE_URL", default=f"sqlite:///{VAR_DIR / 'kitwright.sqlite3'}")
 if DB["ENGINE"].endswith("sqlite3"):
-    # IMMEDIATE and the long timeout keep writers in a queue instead of "database is locked"; FULL keeps an
-    # acknowledged count over a power cut; legacy_alter_table lets Django rebuild a table that a trigger reads.
-    DB.setdefault("OPTIONS", {}).update(
-        transaction_mode="IMMEDIATE",
-        timeout=20,
-        init_command="PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; "
-        "PRAGMA legacy_alter_table=ON; PRAGMA cache_size=-32000;",
-    )
+    if "memory" not in DB["NAME"]:
+        sqlite.private_database(Path(DB["NAME"]))
+    DB.setdefault("OPTIONS", {}).update(sqlite.OPTIONS)
     DB["CONN_MAX_AGE"] = None
     DB["TEST"] = {"NAME": str(VAR_DIR / f"test-{env('TEST_RUN', default=str(os.getpid()))}.sqlite3")}
 else:
@@ -111,7 +107,11 @@ STATICFILES_DIRS = [("app", FRONT)] if FRONT.exists() else []
 STORAGES = {
     "default": {
         "BACKEND": "django.core.files.storage.FileSystemStorage",
-        "OPTIONS": {"location": VAR_DIR / "media"},
+        "OPTIONS": {
+            "location": sqlite.private_folder(VAR_DIR / "media"),
+            "file_permissions_mode": 0o600,
+            "directory_permissions_mode": 0o700,
+        },
     },
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedStaticFilesStorage"},
 }

@@ -2,5 +2,8 @@ import os
 
 from django.core.wsgi import get_wsgi_application
 
+from shop.sqlite import start_checkpoints
+
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "shop.settings")
 application = get_wsgi_application()
+start_checkpoints()

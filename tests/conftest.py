@@ -5,6 +5,7 @@ from django.conf import LazySettings
 from django.core.cache import cache
 from django.core.management.commands import flush
 
+from shop import sqlite
 from shop.constraints import refusals_suspended
 from tests.cast import Cast, make_cast
 from tests.client import CheckedClient
@@ -18,6 +19,8 @@ def flush_past_the_refusals() -> None:
     def handle(self: flush.Command, **options: object) -> None:
         with refusals_suspended():
             plain(self, **options)
+        if path := sqlite.database_path():
+            sqlite.checkpoint(path)  # no connection does it by itself
 
     flush.Command.handle = handle  # type: ignore[method-assign, assignment]
 

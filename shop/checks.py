@@ -1,0 +1,44 @@
+"""System checks of an installation: each says what is wrong and what to do about it."""
+
+import os
+import sqlite3
+from typing import Any
+
+from django.conf import settings
+from django.core.checks import CheckMessage, Warning, register
+
+from shop import sqlite
+
+
+@register()
+def one_checkpointer(app_configs: Any, **kw: Any) -> list[CheckMessage]:
+    """Speaks only on an SQLite that has the race between writing and checkpointing, and not where it is kept out."""
+    database = settings.DATABASES["default"]
+    if not database["ENGINE"].endswith("sqlite3") or sqlite3.sqlite_version_info >= sqlite.FIXED_IN:
+        return []
+    found: list[CheckMessage] = []
+    at_start = str(database.get("OPTIONS", {}).get("init_command", "")).replace(" ", "")
+    if "wal_autocheckpoint=0" not in at_start:
+        found.append(
+            Warning(
+                f"SQLite {sqlite3.sqlite_version} can damage the database when every connection checkpoints.",
+                hint="Keep PRAGMA wal_autocheckpoint=0 in the init_command, or install SQLite 3.51.3 or newer.",
+                id="shop.W001",
+            )
+        )
+    if processes() > 1:
+        found.append(
+            Warning(
+                f"{processes()} processes are to serve one SQLite {sqlite3.sqlite_version} database.",
+                hint="Serve SQLite with one process of several threads (manage.py serve), or set DATABASE_URL to a "
+                "PostgreSQL database.",
+                id="shop.W002",
+            )
+        )
+    return found
+
+
+def processes() -> int:
+    """The number of processes that the usual variable asks a server for."""
+    asked = os.environ.get("WEB_CONCURRENCY", "")
+    return int(asked) if asked.isdecimal() else 1
