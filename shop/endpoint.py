@@ -144,7 +144,7 @@ def as_a_command(post: Callable[..., Response]) -> Callable[..., Response]:
     @wraps(post)
     def handler(self: Endpoint, request: Request, *args: Any, **kw: Any) -> Response:
         key, digest = _key(request), _digest(request)
-        name = f"{type(self).__name__} {request.path}"[:80]
+        name = commands.command_name(type(self).__name__, request.path)
         stored = commands.stored(who=self.who, key=key, name=name, digest=digest)
         if stored is not None:
             return Response(stored.result, status=stored.status)

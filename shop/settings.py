@@ -95,6 +95,8 @@ SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CONTENT_TYPE_NOSNIFF = True
 SIGN_IN_TRIES = env.int("SIGN_IN_TRIES", default=8)  # wrong passwords for one address within a quarter of an hour
 
+COMMAND_ANSWER_DAYS = env.int("COMMAND_ANSWER_DAYS", default=30)  # how long a repeat gets the first answer
+
 LANGUAGE_CODE = "en-gb"
 USE_TZ = True
 TIME_ZONE = "UTC"

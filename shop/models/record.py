@@ -3,7 +3,7 @@ from typing import Any
 from django.db import models
 from django.db.models import Index, Q
 
-from shop.constraints import SameShop, append_only
+from shop.constraints import Refuse, SameShop, append_only
 from shop.models.people import Member
 from shop.rows import ShopKey, ShopRow
 
@@ -35,7 +35,11 @@ class History(ShopRow):
 
 
 class Command(ShopRow):
-    """An id made by the client and the answer it got, written in the same transaction as the effect."""
+    """An id made by the client and the answer it got, written in the same transaction as the effect.
+
+    `manage.py purge` drops the answer after a while, and nothing else: the id and the digest stay, so that a late repeat
+    is never done again.
+    """
 
     by = ShopKey(Member, null=True, blank=True)
     name = models.CharField(max_length=80)
@@ -43,14 +47,26 @@ class Command(ShopRow):
     status = models.PositiveSmallIntegerField()
     result: Any = models.JSONField(null=True, blank=True)
     at = models.DateTimeField()
+    dropped_at = models.DateTimeField(null=True, blank=True)  # when the answer was dropped
 
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
             SameShop("by", name="command_author_is_of_its_shop"),
-            append_only("command_never_changes"),
+            Refuse(
+                name="command_never_changes",
+                events=("update of id, shop_id, by_id, name, body_digest, status, at", "delete"),
+            ),
+            Refuse(
+                name="command_answer_is_only_dropped",
+                events=("update of result, dropped_at",),
+                when="NOT (OLD.dropped_at IS NULL AND NEW.dropped_at IS NOT NULL AND NEW.result IS NULL)",
+            ),
         ]
-        indexes = [Index(fields=["shop", "by"], name="command_by_author")]
+        indexes = [
+            Index(fields=["shop", "by"], name="command_by_author"),
+            Index(fields=["shop", "at"], condition=Q(dropped_at__isnull=True), name="command_answer_kept"),
+        ]
 
     def __str__(self) -> str:
         return self.name

@@ -1,6 +1,8 @@
 """Commands: an id made by the client, and its answer stored in the same transaction as the effect."""
 
+import hashlib
 from collections.abc import Callable
+from datetime import datetime
 from typing import Any
 from uuid import UUID
 
@@ -10,15 +12,32 @@ from django.utils import timezone
 from rest_framework.response import Response
 
 from shop.access import Actor
-from shop.models import Command
+from shop.models import Command, Shop
 from shop.problems import Problem
 
 
+LONGEST = Command._meta.get_field("name").max_length or 0
+
+
+def command_name(view: str, path: str) -> str:
+    """What a key is for. A name too long for its column ends in a digest of all of it, so that two never agree."""
+    name = f"{view} {path}"
+    if len(name) <= LONGEST:
+        return name
+    digest = hashlib.sha256(name.encode()).hexdigest()[:32]
+    return f"{name[: LONGEST - len(digest) - 1]}#{digest}"
+
+
 def stored(*, who: Actor, key: UUID, name: str, digest: str) -> Command | None:
-    """The answer this id already got; another body or another address under the same id is refused."""
+    """The answer this id already got; another body or another address under the same id is refused.
+
+    410 where it was done but its answer is no longer kept.
+    """
     found = Command.objects.filter(shop=who.shop, pk=key).first()
     if found is not None and (found.body_digest != digest or found.name != name):
         raise Problem(422, "key-reused")
+    if found is not None and found.dropped_at is not None:
+        raise Problem(410, "answer-not-kept")
     return found
 
 
@@ -48,3 +67,15 @@ def once(*, who: Actor, key: UUID, name: str, digest: str, act: Callable[[], Res
 def _as_sent(data: Any) -> Any:
     """What whoever asked reads: there an id or an instant is text."""
     return orjson.loads(orjson.dumps(data))
+
+
+def drop_answers(*, before: datetime, now: datetime) -> int:
+    """Drops the answers given before that instant, of every shop; the number of them. Each batch is a transaction."""
+    return sum(_drop(shop, before, now) for shop in Shop.objects.all())
+
+
+def _drop(shop: Shop, before: datetime, now: datetime) -> int:
+    kept, dropped = Command.objects.filter(shop=shop, dropped_at__isnull=True), 0
+    while ids := list(kept.filter(at__lt=before).values_list("pk", flat=True)[:500]):
+        dropped += kept.filter(pk__in=ids).update(result=None, dropped_at=now)
+    return dropped
