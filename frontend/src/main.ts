@@ -5,11 +5,13 @@ import { watchConnection } from './lib/online.svelte'
 import { layPaper } from './lib/paper'
 import { watchResources } from './lib/resource.svelte'
 import { watchAddress } from './lib/router.svelte'
+import { watchSession } from './lib/session.svelte'
 import { watchForUpdates } from './lib/updates.svelte'
 
 layPaper()
 watchConnection()
 watchAddress()
+watchSession()
 watchResources()
 mount(App, { target: document.getElementById('app') as HTMLElement })
 void watchForUpdates()

@@ -75,6 +75,17 @@ export async function clearCopies(user: string): Promise<void> {
   await (await db()).delete('copies', range)
 }
 
+/**
+ * Forgets the pulled logs. Rows with `kept` stay, with only this phone's own event in them: after a backup was put back on the
+ * server they are sent again.
+ */
+export async function clearLogs(): Promise<void> {
+  const tx = (await db()).transaction('log', 'readwrite')
+  for (let at = await tx.store.openCursor(); at; at = await at.continue())
+    if (!at.value.kept) void at.delete()
+  await tx.done
+}
+
 export async function remember(key: string, value: unknown): Promise<void> {
   await (await db()).put('device', value, key)
 }

@@ -1,5 +1,5 @@
 import { ask, callFor } from './api/client'
-import { clearCopies, recall, remember } from './db'
+import { clearCopies, clearLogs, recall, remember } from './db'
 
 export type Role = 'advisor' | 'parts' | 'technician' | 'manager'
 
@@ -22,14 +22,21 @@ interface Said {
 
 const NOBODY: Said = { signed_in: false, user: null, shops: [] }
 const KEY = 'session'
+const OWED = 'sign-out owed'
+const URL = '/api/v1/session'
+const AGAIN = 10_000
 
-class Session {
+export class Session {
   /** False until the server, or the copy of what it last said, has told who is here. */
   known = $state(false)
   said = $state.raw<Said>(NOBODY)
   /** The sign-in ended under the person's hands: ask again, and keep the sheet. */
   ended = $state(false)
+  /** Signed out here without signal: the server is told before anything else is asked or shown. */
+  owed = $state(false)
   slug = $state('')
+  private turn = 0 // an answer to a question from before signing in or out is out of date
+  private telling: Promise<boolean> | undefined
 
   get signedIn(): boolean {
     return this.said.signed_in
@@ -47,38 +54,88 @@ class Session {
     return this.shop?.role
   }
 
-  /** Asks who is here; without an answer, whoever it last was. */
+  /** Asks who is here; without an answer, whoever it last was. A sign-out that is owed comes first. */
   async open(): Promise<void> {
-    const kept = await recall<Said>(KEY).catch(() => undefined)
-    if (kept) this.take(kept)
-    const answer = await ask({ method: 'get', path: '/api/v1/session' })
-    if (answer.ok) await this.keep(answer.data as Said)
+    const { turn } = this
+    const [said, owed] = await Promise.all([recall<Said>(KEY), recall<boolean>(OWED)]).catch(() => [])
+    if (turn !== this.turn) return
+    this.owed = owed === true
+    if (this.owed) this.take(NOBODY)
+    else if (said) this.take(said)
+    if (await this.settle()) {
+      const answer = await ask({ method: 'get', path: URL })
+      if (answer.ok && turn === this.turn) await this.keep(answer.data as Said)
+    }
     this.known = true
   }
 
   async signIn(email: string, password: string) {
-    await ask({ method: 'get', path: '/api/v1/session' }) // brings the CSRF cookie of a fresh browser
-    const answer = await ask({ method: 'post', path: '/api/v1/session', body: { email, password } })
+    await this.settle()
+    await ask({ method: 'get', path: URL }) // brings the CSRF cookie of a fresh browser
+    const answer = await ask({ method: 'post', path: URL, body: { email, password } })
     if (answer.ok) {
+      this.turn++
       this.ended = false
+      await this.owe(false) // the server ends the session of before as it begins a new one
       await this.keep(answer.data as Said)
+      others?.postMessage('changed')
     }
     return answer
   }
 
-  /** Signs out and forgets this person's copies; counts that wait stay for them. */
+  /** Signs out here at once, on the server at the next contact; the copies go, counts that wait stay. */
   async signOut(): Promise<void> {
-    const { user } = this
-    await ask({ method: 'delete', path: '/api/v1/session' })
-    if (user) await clearCopies(user.email)
+    const { email } = this.user ?? {}
+    this.turn++
+    this.take(NOBODY)
+    await this.owe(true)
     await this.keep(NOBODY)
+    await this.forget(email)
+    others?.postMessage('changed')
+    await this.settle()
+  }
+
+  /** Tells the server of a sign-out that is owed; answers whether nothing is owed any more. */
+  settle(): Promise<boolean> {
+    if (!this.owed) return Promise.resolve(true)
+    this.telling ??= this.tell().finally(() => {
+      this.telling = undefined
+    })
+    return this.telling
+  }
+
+  private async tell(): Promise<boolean> {
+    const tell = () => ask({ method: 'delete', path: URL })
+    let answer = await tell()
+    if (!answer.ok && answer.problem.status === 403) {
+      await ask({ method: 'get', path: URL }) // the CSRF cookie was gone
+      answer = await tell()
+    }
+    if (answer.ok) await this.owe(false)
+    return answer.ok
+  }
+
+  private async owe(owed: boolean): Promise<void> {
+    this.owed = owed
+    await remember(OWED, owed).catch(() => {})
+  }
+
+  /** What this device read of the server; the queue and the drawer are work, and stay. */
+  private async forget(email: string | undefined): Promise<void> {
+    await Promise.all([email && clearCopies(email), clearLogs()]).catch(() => {})
+  }
+
+  /** The server ended the sign-in: nothing of it may be read here any more, also after a restart without signal. */
+  private end(): void {
+    if (!this.signedIn || this.ended) return
+    this.ended = true
+    void this.forget(this.user?.email)
+    void remember(KEY, NOBODY).catch(() => {})
   }
 
   enter(slug: string): void {
     this.slug = slug
-    callFor(slug, () => {
-      if (this.signedIn) this.ended = true
-    })
+    callFor(slug, () => this.end())
   }
 
   /** May this person see costs and margins? The server decides; this only leaves the question out. */
@@ -103,3 +160,15 @@ class Session {
 }
 
 export const session = new Session()
+
+let others: BroadcastChannel | undefined
+
+/** Settles an owed sign-out as soon as there is signal, and follows what other tabs do. */
+export function watchSession(): void {
+  const settle = () => void session.settle()
+  addEventListener('online', settle)
+  document.addEventListener('visibilitychange', settle)
+  setInterval(settle, AGAIN)
+  others = new BroadcastChannel('session')
+  others.onmessage = () => void session.open()
+}

@@ -31,6 +31,7 @@ export const common = {
   'sign_in.password': 'Password',
   'sign_in.go': 'Sign in',
   'sign_in.going': 'Signing in',
+  'sign_in.owed': 'Signing out when there is signal. Until then this device shows and sends nothing.',
   'sign_in.again':
     'Your sign-in has ended. Nothing on this phone is lost: sign in, and you are back on this sheet.',
   'sign_in.missing_email': 'Write the e-mail you sign in with.',
@@ -44,7 +45,8 @@ export const common = {
   'you.shops': 'Workshops',
   'you.shops.pick': 'In which workshop are you today?',
   'you.no_shop': 'You belong to no workshop yet',
-  'you.no_shop.say': 'A manager of the workshop adds you in the Office, under people. Then sign in again.',
+  'you.no_shop.say':
+    'Whoever runs the server adds you with the command manage.py member. Then sign in again.',
   'you.paper': 'Paper',
   'you.paper.device': 'As this device',
   'you.paper.device.why': 'light by day, night when the device says so',
