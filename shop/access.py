@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from typing import Any, TypeVar
 from uuid import UUID
 
+from django.db import connection
 from django.db.models import Sum
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 from rest_framework.exceptions import NotAuthenticated, PermissionDenied
 
-from shop.models import Customer, FileRead, Job, Member, RuleSet, Shop, Vehicle
+from shop.models import ChangeNumber, Customer, FileRead, Job, Member, RuleSet, Shop, User, Vehicle
 from shop.rows import ShopRow
 
 Row = TypeVar("Row", bound=ShopRow)
@@ -23,6 +24,25 @@ OFFICE = frozenset({MANAGER})
 # Outside a shop nobody has a role: an endpoint there is for anyone, or for whoever is signed in.
 ANYONE = frozenset({"anyone"})
 SIGNED_IN = frozenset({"signed in"})
+
+READERS = {
+    ChangeNumber.Kind.COUNTS: EVERYONE,
+    ChangeNumber.Kind.DRAFTS: COUNTER,
+    ChangeNumber.Kind.IMPORTS: STORES,
+    ChangeNumber.Kind.JOBS: EVERYONE,
+    ChangeNumber.Kind.PULL_LISTS: EVERYONE,
+    ChangeNumber.Kind.QUOTES: COUNTER,
+}
+"""Who may learn that something of the kind has changed: whoever may read it."""
+
+CHANGE_NUMBERS = """
+    SELECT member.role, shop.log_epoch, change.kind, change.number
+    FROM shop_shop shop
+    JOIN shop_member member ON member.shop_id = shop.id
+    LEFT JOIN shop_changenumber change ON change.shop_id = shop.id
+    WHERE shop.slug = %s AND member.user_id = %s AND member.active
+    ORDER BY change.kind
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +107,22 @@ def jobs(who: Actor) -> Any:
     """With the hours that were quoted, in all."""
     rows = Job.objects.filter(shop=who.shop).select_related("customer", "vehicle")
     return rows.annotate(quoted=Sum("operations__quoted_hours"))
+
+
+def change_numbers(user: Any, slug: str) -> tuple[int, dict[str, int]]:
+    """(the shop's epoch, {kind: number} of the kinds that the role may read, without those that never changed).
+
+    401 signed out, 404 a stranger. Every open screen asks every two seconds: building one query instead of two saves
+    a third of the whole answer.
+    """
+    signed_in(user)
+    with connection.cursor() as cursor:
+        cursor.execute(CHANGE_NUMBERS, [slug, User._meta.pk.get_db_prep_value(user.pk, connection)])
+        rows = cursor.fetchall()
+    if not rows:
+        raise Http404
+    numbers = {kind: number for role, _, kind, number in rows if kind is not None and role in READERS[kind]}
+    return rows[0][1], numbers
 
 
 def file_read(who: Actor, id: UUID | str) -> FileRead:

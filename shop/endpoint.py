@@ -62,13 +62,17 @@ class Endpoint(APIView):
         if method not in self.allows:
             raise MethodNotAllowed(method)
         if self.in_a_shop:
-            self.who = access.actor(request.user, kw["slug"], self.allows[method])
+            self.admit(request, kw["slug"], self.allows[method])
         elif self.allows[method] == access.SIGNED_IN:
             access.signed_in(request.user)
         known = {*self.queries, *(("cursor", "limit") if self.pages else ())} if method == "get" else set()
         for name in request.query_params:
             if name not in known:
                 raise Problem(400, "unknown-parameter", name=name, known=", ".join(sorted(known)) or "-")
+
+    def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
+        """Set who acts; 401, 404 or 403 where nobody of the shop does who may."""
+        self.who = access.actor(request.user, slug, allowed)
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
         """Slow work of a POST (a PDF) that must stay outside its transaction; keep what it makes on self."""

@@ -1,8 +1,9 @@
 from django.urls import path
 
-from shop.views import customers, imports, jobs
+from shop.views import changes, customers, imports, jobs
 
 urlpatterns = [
+    path("changes", changes.Changes.as_view()),
     path("customers", customers.Customers.as_view()),
     path("customers/<uuid:id>", customers.Customer.as_view()),
     path("vehicles", customers.Vehicles.as_view()),

@@ -13,7 +13,7 @@ from shop.access import Actor
 from shop.calc.days import on_the_shelf
 from shop.loading import opening_hours
 from shop.problems import Problem, field_problem
-from shop.services import history
+from shop.services import feed, history
 from shop.services.jobs import check_day
 from shop.shapes import iso
 from shop.words import say
@@ -50,6 +50,7 @@ def say_due(
         row=row,
         changes={str(line.pk): [iso(before), iso(due)] for line, before in changed},
     )
+    feed.record(who=who, kind=feed.Kind.PULL_LISTS)
     return changed
 
 

@@ -12,6 +12,7 @@ from kitting.calc.observation import Observation, Unreadable, clamped, read_obse
 from kitting.models import CountEvent, PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
+from shop.services import feed
 
 STORED, DUPLICATE, LATE, REJECTED = "stored", "duplicate", "late", "rejected"
 
@@ -58,6 +59,7 @@ def _store(who: Actor, pull_list: PullList, events: Sequence[Any], now: datetime
         CountEvent.objects.bulk_create(batch.rows)
         row.last_seq += len(batch.rows)
         row.save(update_fields=["last_seq"])
+        feed.record(who=who, kind=feed.Kind.COUNTS)
     return results
 
 

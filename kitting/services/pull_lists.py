@@ -13,7 +13,7 @@ from shop.access import Actor
 from shop.imports.clean import clean
 from shop.models import Job, JobOperation
 from shop.problems import Problem
-from shop.services import history
+from shop.services import feed, history
 
 
 @transaction.atomic
@@ -46,6 +46,7 @@ def open_pull_list(
     unused = KitRevision.objects.filter(shop=who.shop, pk__in=[each.pk for each in kits], used_at__isnull=True)
     unused.update(used_at=now)
     history.record(who=who, verb="opened", row=row)
+    feed.record(who=who, kind=feed.Kind.PULL_LISTS)
     return row
 
 
@@ -81,6 +82,7 @@ def _turn(who: Actor, row: PullList, state: PullList.State, closed_at: datetime 
     history.record(
         who=who, verb=str(state), row=row, changes={"state": [before, str(state)], "seq": [None, row.last_seq]}
     )
+    feed.record(who=who, kind=feed.Kind.PULL_LISTS)
     return row
 
 

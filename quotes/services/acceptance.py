@@ -20,7 +20,7 @@ from quotes.promise_words import moved_later, recorded
 from shop.access import Actor
 from shop.calc.sheet import merged_sheet
 from shop.models import Customer, Job, TemplateStep, Vehicle
-from shop.services import history
+from shop.services import feed, history
 from shop.services.jobs import SoldOperation, open_job
 
 MOST_CODE = 40
@@ -280,4 +280,5 @@ def _record(
     decision.clean_fields()
     decision.save(force_insert=True)
     history.record(who=who, verb=given, row=revision)
+    feed.record(who=who, kind=feed.Kind.QUOTES)
     return decision

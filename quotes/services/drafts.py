@@ -17,7 +17,7 @@ from shop.access import Actor, rules_on
 from shop.calc.rules import Rules
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.problems import Problem
-from shop.services import history
+from shop.services import feed, history
 from shop.services.jobs import check_day
 
 MOST_KITS = 26  # each has a letter of its own on the quote
@@ -50,6 +50,7 @@ def start_quote(
     for kit in kits:
         _add_kit(revision, kit)
     history.record(who=who, verb="started", row=quote)
+    feed.record(who=who, kind=feed.Kind.DRAFTS)
     return revision
 
 
@@ -90,6 +91,7 @@ def _changed(who: Actor, revision: Revision, verb: str, changes: dict[str, list[
     revision.changed_at, revision.changed_by = timezone.now(), who.member
     revision.save(update_fields=["version", "changed_at", "changed_by"])
     history.record(who=who, verb=verb, row=revision, changes=changes)
+    feed.record(who=who, kind=feed.Kind.DRAFTS)
     return revision
 
 
@@ -250,6 +252,7 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
     moved = _copy_choices(old, new)
     _copy_overrides(old, new, moved)
     history.record(who=who, verb="revised", row=new)
+    feed.record(who=who, kind=feed.Kind.QUOTES)
     return new
 
 

@@ -20,7 +20,7 @@ from quotes.services.links import make_link
 from shop.access import Actor
 from shop.calc.snapshot import digest
 from shop.problems import Problem
-from shop.services import history
+from shop.services import feed, history
 from shop.words import say
 
 OWN_PRICE = "own price"  # of a loose part: it stays with the next issue
@@ -105,6 +105,7 @@ def send(
     revision.save()
     link, path = make_link(who=who, quote=quote, recipient=recipient, valid_until=ready.valid_until)
     history.record(who=who, verb="sent", row=revision, changes={"recipient": ["", recipient]})
+    feed.record(who=who, kind=feed.Kind.QUOTES)
     return revision, link, path
 
 
@@ -118,6 +119,7 @@ def withdraw(*, who: Actor, quote: Quote, issue: int, digest: str) -> Revision:
     revision.state = Revision.State.WITHDRAWN
     revision.save(update_fields=["state"])
     history.record(who=who, verb="withdrawn", row=revision)
+    feed.record(who=who, kind=feed.Kind.QUOTES)
     return revision
 
 

@@ -1,5 +1,6 @@
 """Rows of the base app, a module a noun."""
 
+from shop.models.changes import ChangeNumber
 from shop.models.customers import Customer, Vehicle
 from shop.models.files import FileRead
 from shop.models.house import Calendar, ClosedDay, Rate, RuleSet
@@ -10,6 +11,7 @@ from shop.models.record import Command, History, Outbox
 
 __all__ = [
     "Calendar",
+    "ChangeNumber",
     "ClosedDay",
     "Command",
     "Customer",

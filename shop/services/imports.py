@@ -16,7 +16,7 @@ from shop.imports.registry import kinds
 from shop.imports.wording import becomes, field_words, remedy, sentence
 from shop.models import FileRead
 from shop.problems import Problem
-from shop.services import history
+from shop.services import feed, history
 from shop.words import say
 
 
@@ -100,6 +100,7 @@ def keep(
     )
     row.clean_fields()
     row.save(force_insert=True)
+    feed.record(who=who, kind=feed.Kind.IMPORTS)
     return row
 
 
@@ -133,6 +134,7 @@ def take_in(*, who: Actor, file: FileRead, reading: Reading, day: date | None = 
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
     row.save(update_fields=["state", "taken_at", "result"])
     history.record(who=who, verb="taken in", row=row)
+    feed.record(who=who, kind=feed.Kind.IMPORTS)
     return row
 
 

@@ -11,7 +11,7 @@ from django.db import transaction
 from shop.access import Actor
 from shop.models import Customer, Job, JobOperation, Shop, Vehicle
 from shop.problems import Problem, field_problem
-from shop.services import history
+from shop.services import feed, history
 
 YEARS = 5  # a day further off is a slip of the finger
 
@@ -56,6 +56,7 @@ def open_job(
         for position, each in enumerate(operations, start=1)
     )
     history.record(who=who, verb="opened", row=job)
+    feed.record(who=who, kind=feed.Kind.JOBS)
     return job
 
 
@@ -76,6 +77,7 @@ def change_job(*, who: Actor, job: Job, seen: int, here_from: date | None, today
     row.save(update_fields=["here_from", "version"])
     was, will = (each.isoformat() if each else None for each in (before, here_from))
     history.record(who=who, verb="changed", row=row, changes={"here_from": [was, will]})
+    feed.record(who=who, kind=feed.Kind.JOBS)
     return row
 
 

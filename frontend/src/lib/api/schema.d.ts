@@ -23,6 +23,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/changes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * @description What has changed in the shop: a number for each kind that the role may read.
+         *
+         *         304 as long as `since` is the sum of these numbers, and `epoch` the shop's. A lower sum than `since` means that a
+         *         backup was put back: everything is to be read again.
+         */
+        get: operations["getChanges"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/counter": {
         parameters: {
             query?: never;
@@ -787,6 +809,17 @@ export interface components {
             cost: string;
             net: string;
             profit: string;
+        };
+        ChangeOut: {
+            /** @enum {string} */
+            kind: "counts" | "drafts" | "imports" | "jobs" | "pull-lists" | "quotes";
+            number: number;
+        };
+        /** @description `number` is the sum over the kinds; `epoch` is raised when a backup is put back. */
+        ChangesOut: {
+            epoch: number;
+            kinds: components["schemas"]["ChangeOut"][];
+            number: number;
         };
         CircuitListOut: {
             items: components["schemas"]["CircuitOut"][];
@@ -1991,6 +2024,48 @@ export interface operations {
         responses: {
             /** @description No response body */
             204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getChanges: {
+        parameters: {
+            query?: {
+                /** @description the epoch of the last answer */
+                epoch?: string;
+                /** @description the number of the last answer */
+                since?: string;
+            };
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChangesOut"];
+                };
+            };
+            /** @description No response body */
+            304: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -1,0 +1,36 @@
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from shop import access
+from shop.asked import whole_asked
+from shop.endpoint import Endpoint
+from shop.serializers.changes import ChangesOut
+
+
+class Changes(Endpoint):
+    """What has changed in the shop: a number for each kind that the role may read.
+
+    304 as long as `since` is the sum of these numbers, and `epoch` the shop's. A lower sum than `since` means that a
+    backup was put back: everything is to be read again.
+    """
+
+    gives = {"get": {200: ChangesOut, 304: None}}
+    allows = {"get": access.EVERYONE}
+    queries = {"since": "the number of the last answer", "epoch": "the epoch of the last answer"}
+
+    def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
+        self.epoch, self.kinds = access.change_numbers(request.user, slug)
+
+    def get(self, request: Request, slug: str) -> Response:
+        kinds, epoch, number = self.kinds, self.epoch, sum(self.kinds.values())
+        now = {"since": number, "epoch": epoch}
+        asked = {name: whole_asked(request.query_params[name], f"/{name}", 0) for name in request.query_params}
+        unchanged = "since" in asked and asked.items() <= now.items()
+        body = {
+            "epoch": epoch,
+            "number": number,
+            "kinds": [{"kind": kind, "number": each} for kind, each in kinds.items()],
+        }
+        # Stored by nobody: a browser would answer a repeated address from its own copy.
+        headers = {"Cache-Control": "no-store"}
+        return Response(status=304, headers=headers) if unchanged else Response(body, headers=headers)
