@@ -139,7 +139,7 @@ def frozen_with(noun: str, column: str, parent: str, frozen: str) -> list[Refuse
 
 
 def refresh_refusals(apps: Any, editor: Editor) -> None:
-    """For a migration: writes every trigger again as it is declared today. PostgreSQL only, where one may be replaced."""
+    """For a migration: writes every trigger again as it is declared today. On PostgreSQL only: it can replace one."""
     if editor.connection.vendor == "sqlite":
         return
     for model in apps.get_models():

@@ -13,7 +13,6 @@ import threading
 from contextlib import closing, suppress
 from functools import cache
 from pathlib import Path
-from typing import IO, Any
 
 FIXED_IN = (3, 51, 3)
 # IMMEDIATE and the long timeout keep writers in a queue instead of "database is locked"; FULL keeps an acknowledged
@@ -117,7 +116,7 @@ class Checkpointer:
         self.path, self.seconds = path, seconds
         self.runs = 0
         self._stop = threading.Event()
-        self._lock: IO[Any] | None = None
+        self._lock: int | None = None
         self._thread = threading.Thread(target=self._work, name="checkpoints", daemon=True)
 
     def start(self) -> "Checkpointer":
@@ -131,17 +130,17 @@ class Checkpointer:
         self._stop.set()
         if self._thread.is_alive():
             self._thread.join(WAIT)
-        if self._lock:
-            self._lock.close()
+        if self._lock is not None:
+            os.close(self._lock)
             self._lock = None
 
     def _alone(self) -> bool:
         if self._lock is None:
-            lock = open(os.open(serving_lock(self.path), os.O_CREAT | os.O_RDWR, 0o600), "w")
+            lock = os.open(serving_lock(self.path), os.O_CREAT | os.O_RDWR, 0o600)
             try:
                 fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
             except BlockingIOError:
-                lock.close()
+                os.close(lock)
                 return False
             self._lock = lock
         return True

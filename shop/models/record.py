@@ -37,8 +37,8 @@ class History(ShopRow):
 class Command(ShopRow):
     """An id made by the client and the answer it got, written in the same transaction as the effect.
 
-    `manage.py purge` drops the answer after a while, and nothing else: the id and the digest stay, so that a late repeat
-    is never done again.
+    `manage.py purge` drops the answer after a while, and nothing else: the id and the digest stay, so that a late
+    repeat is never done again.
     """
 
     by = ShopKey(Member, null=True, blank=True)

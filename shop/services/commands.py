@@ -15,7 +15,6 @@ from shop.access import Actor
 from shop.models import Command, Shop
 from shop.problems import Problem
 
-
 LONGEST = Command._meta.get_field("name").max_length or 0
 
 

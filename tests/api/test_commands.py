@@ -34,7 +34,7 @@ def test_a_key_is_for_one_address_however_long_the_addresses_are(cast: Cast) -> 
     cast.shop.refresh_from_db()
     for member in (cast.parts, cast.manager):
         member.refresh_from_db()
-    (one, (line, *_)), other = list_of(cast), PullListFactory(shop=cast.shop)
+    (one, _), other = list_of(cast), PullListFactory(shop=cast.shop)
     client, key = cast.signed_in("manager"), str(uuid.uuid4())
     first = client.post(f"pull-lists/{one.pk}/close", {"seq": 0}, key=key)
     assert first.status_code == 200
