@@ -9,7 +9,8 @@ from typing import Any
 from kitting.calc.coolant import Refill, refill
 from kitting.calc.counting import Event, Tally, fold
 from kitting.calc.explosion import Condition, ContentLine, Kit, Node, Ships, Step, flatten
-from kitting.calc.line_state import Flags, line_state
+from kitting.calc.line_figures import line_figures, line_standing
+from kitting.calc.line_state import Flags
 from kitting.calc.packs import Pack, PackSet, choose_packs
 from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
 from kitting.calc.weighing import Weighing, weigh
@@ -180,11 +181,16 @@ def _sheet_operation(operation: dict[str, Any]) -> SheetOperation:
 
 
 def line_state_case(given: dict[str, Any]) -> dict[str, Any]:
-    """Our own: what is said of a counted line."""
+    """Our own: the states of a line, and the figures that it is counted in."""
     tally = None if given.get("tally") is None else _tally(mapping(given, "tally"))
     flags = Flags(whole(given, "wrong_part", "0"), whole(given, "late", "0"), flag(given, "sealed"))
-    states = line_state(whole(given, "expected"), tally, text(given, "kind"), flags)
-    return {"states": [[code, str(count)] for code, count in states]}
+    line = line_standing(whole(given, "expected"), tally, text(given, "kind"), flags)
+    figures = line_figures([line])
+    names = ("counted", "not_counted", "differ", "count_again", "sealed")
+    return {
+        "states": [[code, str(count)] for code, count in line.states],
+        "figures": [name for name in names if getattr(figures, name)],
+    }
 
 
 def _tally(given: dict[str, Any]) -> Tally:

@@ -49,8 +49,8 @@ def line_state(expected: int, tally: Tally | None, kind: str, flags: Flags = NOT
 
     1. `count_again`, the figures are not settled: nothing else is read from them (`damaged`, `short`, `over`
        and the calm words wait for the next count). Its number is how far the two totals are apart.
-    2. `wrong_part`, `damaged`, `short`, `over`. Short and over compare `expected` with what is usable, total
-       less damaged, so six with one damaged of six expected is one damaged and one short.
+    2. `wrong_part`, `damaged`, `short`, `over`. Short and over compare `expected` with the total, damaged pieces
+       included: six of six with two damaged is damaged 2 only, five of six with two damaged is damaged 2 and short 1.
     3. `late`: an observation after closing waits for the manager.
     4. For a line beside the vehicle's list `beside`, whatever else was said: it is never issued. For any
        other line with nothing said by 1 or 2: `sealed` (accepted unopened, as counted or not counted at
@@ -69,12 +69,11 @@ def _from_figures(expected: int, tally: Tally | None, flags: Flags) -> tuple[Lin
         return wrong_part
     if tally.confirm:
         return (("count_again", tally.total - tally.low), *wrong_part)
-    usable = tally.total - tally.damaged
     return (
         *wrong_part,
         *_said("damaged", tally.damaged),
-        *_said("short", expected - usable),
-        *_said("over", usable - expected),
+        *_said("short", expected - tally.total),
+        *_said("over", tally.total - expected),
     )
 
 

@@ -88,6 +88,7 @@ class DifferenceOut(s.Serializer):
     """In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line.
 
     `weighed`: its last count was made on a scale. `counted_by`: the counts that its figures rest on, first to last.
+    `counted`, `differs`, `count_again` and `sealed` name the figures of the report that the line is counted in.
     """
 
     line = s.UUIDField()
@@ -104,11 +105,20 @@ class DifferenceOut(s.Serializer):
     weighed = s.BooleanField()
     states = LineStateOut(many=True)
     counted_by = CountedByOut(many=True)
+    counted = s.BooleanField()
+    differs = s.BooleanField()
+    count_again = s.BooleanField()
+    sealed = s.BooleanField()
     operation = s.CharField()
 
 
 class ReportOut(s.Serializer):
-    """Every line that is not all here, as of `seq`."""
+    """Every line that is not all here, as of `seq`.
+
+    The figures are numbers of lines: `counted` and `not_counted` are all of them. A line differs when it was counted
+    with another total than expected, or pieces are damaged, or a wrong-part note stands; lines to count again, lines
+    accepted sealed and lines with a count that came after closing are figures of their own.
+    """
 
     id = s.UUIDField()
     job = JobOfListOut()
@@ -118,6 +128,11 @@ class ReportOut(s.Serializer):
     closed_by = s.CharField(allow_null=True)
     lines = s.IntegerField()
     counted = s.IntegerField()
+    not_counted = s.IntegerField()
+    differ = s.IntegerField()
+    count_again = s.IntegerField()
+    sealed = s.IntegerField()
+    late = s.IntegerField()
     differences = DifferenceOut(many=True)
 
 

@@ -6,7 +6,8 @@ from typing import Any
 
 from kitting.calc.contents import pieces
 from kitting.calc.counting import Tally, fold
-from kitting.calc.line_state import Flags, LineState, line_state
+from kitting.calc.line_figures import LineStanding, line_figures, line_standing
+from kitting.calc.line_state import Flags, LineState
 from kitting.calc.observed import flags, weighed
 from kitting.loading import count_log
 from kitting.models import PullLine, PullList
@@ -15,8 +16,8 @@ from kitting.shapes.pull_lists import job_of_list
 from shop.access import Actor
 from shop.words import say
 
-CALM = {("all_here",), ("beside",)}
 FIELDS = ("id", "kind", "number", "title", "quantity", "unit", "carton", "bag", "operation")
+FIGURES = ("lines", "counted", "not_counted", "differ", "count_again", "sealed", "late")
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +29,13 @@ class _Counts:
 
 
 def report_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
-    """Every difference at the list's present seq. Re-used parts are on the vehicle and not counted here."""
+    """Every line that is not all here at the list's present seq. Re-used parts are on the vehicle and not counted."""
     said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
     counts = _Counts(fold(each.event for each in said), flags(said), weighed(said), counters(who, pull_list, said))
     rows = PullLine.objects.filter(shop=who.shop, list=pull_list, retired_at__isnull=True)
     lines = rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS)
-    shown = [_line(row, counts) for row in lines]
+    standings = [(row, _standing(row, counts)) for row in lines]
+    figures = line_figures(each for _, each in standings)
     closer = pull_list.closed_by
     return {
         "id": str(pull_list.pk),
@@ -42,22 +44,24 @@ def report_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
         "seq": pull_list.last_seq,
         "closed_at": pull_list.closed_at.isoformat() if pull_list.closed_at else None,
         "closed_by": closer.user.name if closer else None,
-        "lines": len(shown),
-        "counted": sum(line["total"] is not None for line in shown),
-        "differences": [line for line in shown if _differs(line)],
+        **{name: getattr(figures, name) for name in FIGURES},
+        "differences": [_line(row, each, counts) for row, each in standings if not _is_right(each)],
     }
 
 
-def _differs(line: Mapping[str, Any]) -> bool:
-    """Whether anything is left to say: a line beside is quiet only once it was counted and right."""
-    codes = tuple(state["code"] for state in line["states"])
-    return codes not in CALM or line["total"] is None
+def _is_right(line: LineStanding) -> bool:
+    """Nothing is left to say of it: counted piece by piece and all here."""
+    return line.counted and not (line.differs or line.count_again or line.sealed or "late" in line.codes)
 
 
-def _line(row: tuple[Any, ...], counts: _Counts) -> dict[str, Any]:
+def _standing(row: tuple[Any, ...], counts: _Counts) -> LineStanding:
+    id, kind, _, _, quantity, unit, *_ = row
+    return line_standing(pieces(quantity, unit), counts.tallies.get(str(id)), kind, counts.flags.get(str(id), Flags()))
+
+
+def _line(row: tuple[Any, ...], said: LineStanding, counts: _Counts) -> dict[str, Any]:
     id, kind, number, title, quantity, unit, carton, bag, operation = row
     tally, expected = counts.tallies.get(str(id)), pieces(quantity, unit)
-    states = line_state(expected, tally, kind, counts.flags.get(str(id), Flags()))
     return {
         "line": str(id),
         "kind": kind,
@@ -71,8 +75,12 @@ def _line(row: tuple[Any, ...], counts: _Counts) -> dict[str, Any]:
         "damaged": tally.damaged if tally else None,
         "low": tally.low if tally else None,
         "weighed": str(id) in counts.weighed,
-        "states": [{"code": each[0], "count": each[1], "words": state_words(each, tally)} for each in states],
         "counted_by": [_counter(each) for each in counts.counters.get(str(id), ())],
+        "states": [{"code": each[0], "count": each[1], "words": state_words(each, tally)} for each in said.states],
+        "counted": said.counted,
+        "differs": said.differs,
+        "count_again": said.count_again,
+        "sealed": said.sealed,
         "operation": operation,
     }
 

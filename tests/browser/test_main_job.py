@@ -103,9 +103,8 @@ def close_and_read_the_report(page: Page) -> None:
     for line, figure, states in [
         ("Stud M10 x 45, heat-resisting", "6 of 8", ["short 2"]),
         ("Bolt M8 x 30", "3 of 4", ["short 1"]),
-        ("Spark plug, one grade colder", "4 of 4", ["damaged 1", "short 1"]),
+        ("Spark plug, one grade colder", "4 of 4", ["damaged 1"]),
     ]:
         row = page.locator("li").filter(has_text=line)
         expect(row).to_contain_text(figure)
-        for state in states:
-            expect(row.locator(".stamp").filter(has_text=state)).to_be_visible()
+        expect(row.locator(".stamp")).to_have_text(states)

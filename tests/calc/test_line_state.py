@@ -4,6 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kitting.calc.counting import Tally
+from kitting.calc.line_figures import line_figures, line_standing
 from kitting.calc.line_state import Flags, line_state
 
 counts = st.integers(0, 9)
@@ -25,8 +26,8 @@ def test_something_is_always_said_and_nothing_twice(expected, tally, kind, given
 @given(counts, settled, kinds)
 def test_the_numbers_account_for_every_piece(expected, tally, kind):
     said = dict(line_state(expected, tally, kind))
-    usable = tally.total - said.get("damaged", 0)
-    assert usable == expected - said.get("short", 0) + said.get("over", 0)
+    assert said.get("damaged", 0) == tally.damaged
+    assert tally.total == expected - said.get("short", 0) + said.get("over", 0)
 
 
 @given(counts, settled, kinds, flags)
@@ -41,3 +42,47 @@ def test_count_again_comes_first_and_no_figure_after_it(expected, tally, kind, g
     first, *others = line_state(expected, unsettled, kind, given_flags)
     assert first == ("count_again", 1)
     assert {code for code, _ in others} <= {"wrong_part", "late", "beside"}
+
+
+lines = st.builds(line_standing, counts, st.one_of(st.none(), settled), kinds, flags)
+
+
+@given(st.lists(lines, max_size=6))
+def test_counted_and_not_counted_are_all_lines(several):
+    figures = line_figures(several)
+    assert figures.counted + figures.not_counted == figures.lines == len(several)
+    assert figures.sealed + figures.differ + figures.count_again <= len(several)
+
+
+@given(counts, settled, kinds)
+def test_a_counted_line_differs_when_its_total_does_or_a_piece_is_damaged(expected, tally, kind):
+    assert line_standing(expected, tally, kind).differs == (tally.total != expected or tally.damaged > 0)
+
+
+@given(counts, st.one_of(st.none(), settled), kinds, st.integers(1, 2))
+def test_a_line_with_a_wrong_part_note_differs(expected, tally, kind, notes):
+    assert line_standing(expected, tally, kind, Flags(wrong_part=notes)).differs
+
+
+@given(counts, settled, kinds, flags)
+def test_a_line_to_count_again_is_not_a_difference_by_its_figures(expected, tally, kind, given_flags):
+    unsettled = Tally(tally.total + 1, tally.damaged, tally.total, True)
+    said = line_standing(expected, unsettled, kind, given_flags)
+    assert said.count_again
+    assert said.differs == (given_flags.wrong_part > 0)
+    assert not said.sealed
+
+
+def test_the_figures_of_a_bag_are_numbers_of_lines():
+    bag = [
+        line_standing(6, Tally(6, 0, 6, False), "box"),
+        line_standing(6, Tally(5, 2, 5, False), "box"),
+        line_standing(4, Tally(2, 0, 2, False), "box"),
+        line_standing(4, Tally(4, 0, 4, False), "box", Flags(sealed=True)),
+        line_standing(4, Tally(4, 0, 3, True), "box"),
+        line_standing(2, None, "box", Flags(late=1)),
+    ]
+    figures = line_figures(bag)
+    assert (figures.counted, figures.not_counted, figures.differ) == (5, 1, 2)
+    assert (figures.short, figures.damaged, figures.over, figures.wrong_part) == (2, 1, 0, 0)
+    assert (figures.sealed, figures.count_again, figures.late) == (1, 1, 1)

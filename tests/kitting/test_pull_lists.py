@@ -173,7 +173,7 @@ def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> N
     words = {each["line"]: [state["words"] for state in each["states"]] for each in report["differences"]}
     assert words == {
         str(short.pk): ["short 1"],
-        str(hurt.pk): ["damaged 1", "short 1"],
+        str(hurt.pk): ["damaged 1"],
         str(over.pk): ["over 1"],
         str(untouched.pk): ["untouched"],
         str(unsure.pk): ["count again: 3 or 4"],
@@ -182,6 +182,10 @@ def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> N
     }
     assert [each["line"] for each in report["differences"] if each["weighed"]] == [str(short.pk)]
     assert (report["lines"], report["counted"], report["state"], report["closed_by"]) == (8, 7, "closed", "Parts")
+    assert (report["not_counted"], report["differ"], report["count_again"], report["sealed"]) == (1, 4, 1, 1)
+    assert {each["line"] for each in report["differences"] if each["differs"]} == {
+        str(line.pk) for line in (short, hurt, over, wrong)
+    }
     assert History.objects.filter(verb="closed", subject_id=pull_list.pk).count() == 1
     assert client.get(f"pull-lists/{pull_list.pk}/report").json() == report
 
@@ -193,8 +197,10 @@ def test_the_report_tells_of_what_came_after_closing_and_of_parts_beside(bench: 
     send(client, pull_list, phone.event(counted))
     client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 1})
     send(client, pull_list, phone.event(counted, total=2))
-    differences = client.get(f"pull-lists/{pull_list.pk}/report").json()["differences"]
+    report = client.get(f"pull-lists/{pull_list.pk}/report").json()
+    differences = report["differences"]
     assert [[state["code"] for state in each["states"]] for each in differences] == [["late", "beside"], ["beside"]]
+    assert (report["counted"], report["not_counted"], report["differ"], report["late"]) == (1, 1, 0, 1)
     assert (differences[0]["total"], differences[1]["total"]) == (4, None)
 
 

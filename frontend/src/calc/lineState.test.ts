@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
+import { lineFigures, lineStanding } from './lineFigures'
 import { lineState } from './lineState'
 
 type Strings = Record<string, string | boolean>
@@ -7,13 +8,13 @@ interface Case {
   id: string
   title: string
   given: Strings & { tally: Strings | null }
-  expect: { states: [string, string][] }
+  expect: { states: [string, string][]; figures: string[] }
 }
 
 const file = new URL('../../../fixtures/vectors/line-state.json', import.meta.url)
 const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { cases: Case[] }
 
-function states({ expected, tally, kind, wrong_part, late, sealed }: Case['given']): [string, string][] {
+function worked({ expected, tally, kind, wrong_part, late, sealed }: Case['given']) {
   const counted = tally && {
     total: Number(tally.total),
     damaged: Number(tally.damaged),
@@ -21,15 +22,18 @@ function states({ expected, tally, kind, wrong_part, late, sealed }: Case['given
     confirm: Boolean(tally.confirm),
   }
   const flags = { wrong_part: Number(wrong_part ?? 0), late: Number(late ?? 0), sealed: Boolean(sealed) }
-  return lineState(Number(expected), counted, String(kind), flags).map(([code, count]) => [
-    code,
-    String(count),
-  ])
+  const line = lineStanding(Number(expected), counted, String(kind), flags)
+  const figures = lineFigures([line])
+  const names = ['counted', 'not_counted', 'differ', 'count_again', 'sealed'] as const
+  return {
+    states: line.states.map(([code, count]) => [code, String(count)]),
+    figures: names.filter((name) => figures[name] > 0),
+  }
 }
 
 describe('the worked cases of line states', () => {
   it.each(cases)('$id: $title', ({ given, expect: expected }) => {
-    expect(states(given)).toEqual(expected.states)
+    expect(worked(given)).toEqual(expected)
   })
 })
 

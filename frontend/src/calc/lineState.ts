@@ -25,9 +25,9 @@ export interface Flags {
 }
 
 // The states of a line, the most urgent first; never empty. count_again lets nothing else be read from the
-// figures; then wrong_part, damaged, short and over (both against what is usable), late; beside is always said
-// last of a line beside the vehicle's list, and a calm word (sealed, all_here, untouched) only when no figure
-// and no note says otherwise.
+// figures; then wrong_part, damaged, short and over (both against the total, damaged pieces included), late;
+// beside is always said last of a line beside the vehicle's list, and a calm word (sealed, all_here, untouched)
+// only when no figure and no note says otherwise.
 export function lineState(
   expected: number,
   tally: Tally | null,
@@ -44,12 +44,11 @@ function fromFigures(expected: number, tally: Tally | null, flags: Flags): LineS
   const wrongPart = said('wrong_part', flags.wrong_part)
   if (!tally) return wrongPart
   if (tally.confirm) return [['count_again', tally.total - tally.low], ...wrongPart]
-  const usable = tally.total - tally.damaged
   return [
     ...wrongPart,
     ...said('damaged', tally.damaged),
-    ...said('short', expected - usable),
-    ...said('over', usable - expected),
+    ...said('short', expected - tally.total),
+    ...said('over', tally.total - expected),
   ]
 }
 

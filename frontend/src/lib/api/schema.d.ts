@@ -951,12 +951,16 @@ export interface components {
          * @description In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line.
          *
          *     `weighed`: its last count was made on a scale. `counted_by`: the counts that its figures rest on, first to last.
+         *     `counted`, `differs`, `count_again` and `sealed` name the figures of the report that the line is counted in.
          */
         DifferenceOut: {
             bag: string;
             carton: string;
+            count_again: boolean;
+            counted: boolean;
             counted_by: components["schemas"]["CountedByOut"][];
             damaged: number | null;
+            differs: boolean;
             expected: number;
             kind: string;
             /** Format: uuid */
@@ -964,6 +968,7 @@ export interface components {
             low: number | null;
             number: string;
             operation: string;
+            sealed: boolean;
             states: components["schemas"]["LineStateOut"][];
             title: string;
             total: number | null;
@@ -1824,17 +1829,28 @@ export interface components {
             why: string;
             words: string;
         };
-        /** @description Every line that is not all here, as of `seq`. */
+        /**
+         * @description Every line that is not all here, as of `seq`.
+         *
+         *     The figures are numbers of lines: `counted` and `not_counted` are all of them. A line differs when it was counted
+         *     with another total than expected, or pieces are damaged, or a wrong-part note stands; lines to count again, lines
+         *     accepted sealed and lines with a count that came after closing are figures of their own.
+         */
         ReportOut: {
             /** Format: date-time */
             closed_at: string | null;
             closed_by: string | null;
+            count_again: number;
             counted: number;
+            differ: number;
             differences: components["schemas"]["DifferenceOut"][];
             /** Format: uuid */
             id: string;
             job: components["schemas"]["JobOfListOut"];
+            late: number;
             lines: number;
+            not_counted: number;
+            sealed: number;
             seq: number;
             /** @enum {string} */
             state: "open" | "closed";

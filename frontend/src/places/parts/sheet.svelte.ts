@@ -1,7 +1,8 @@
 // A pull list as it is counted here: one reactive object a line, so that a count redraws its line alone.
 import { untrack } from 'svelte'
 import { fold, knows, type Tally } from '../../calc/counting'
-import { type LineState, lineState } from '../../calc/lineState'
+import { type Figures, type LineStanding, lineFigures, lineStanding } from '../../calc/lineFigures'
+import type { LineState } from '../../calc/lineState'
 import { flags } from '../../calc/observed'
 import { type Counted, CountLog } from '../../lib/counts/log'
 import type { Draft, Whose } from '../../lib/counts/queue'
@@ -9,7 +10,6 @@ import { shown } from '../../lib/counts/send'
 import { countedOn } from '../../lib/counts/watch'
 import { type Groups, grouped, type Line } from './groups'
 
-const CALM = new Set(['untouched', 'all_here', 'sealed', 'beside'])
 const STOPS = new Set(['count_again', 'wrong_part', 'damaged', 'short'])
 const POLL = 5000
 
@@ -18,7 +18,8 @@ export class Row {
   /** Chosen: the number pad speaks of it. */
   on = $state(false)
   tally = $state.raw<Tally | null>(null)
-  states = $state.raw<LineState[]>([])
+  /** Its states, and the figures that it is counted in. */
+  standing: LineStanding
   /** Who said what, where the counts do not go together. */
   again = $state.raw<Counted[]>([])
   /** A count came after closing, and nobody has counted it in full since. */
@@ -29,15 +30,18 @@ export class Row {
   mine = $state.raw<Counted | null>(null)
 
   constructor(readonly line: Line) {
-    this.states = lineState(line.pieces, null, line.kind)
+    this.standing = $state.raw(lineStanding(line.pieces, null, line.kind))
   }
 
-  /** Counted, or accepted as it is. */
+  get states(): LineState[] {
+    return this.standing.states
+  }
+  /** Counted, or accepted sealed. */
   get settled(): boolean {
-    return this.tally !== null
+    return this.standing.counted
   }
   get differs(): boolean {
-    return this.states.some(([code]) => !CALM.has(code))
+    return this.standing.differs
   }
 
   /** The step that needs it cannot be done as it is. */
@@ -48,17 +52,22 @@ export class Row {
   show(events: readonly Counted[], author: string): void {
     const { id, kind, pieces } = this.line
     const tally = fold(events).get(id) ?? null
-    const standing = live(events).filter((event) => event.line === id)
+    const said = live(events).filter((event) => event.line === id)
     this.tally = tally
-    this.states = lineState(pieces, tally, kind, flags(events).get(id))
-    this.again = tally?.confirm ? lastOfEach(standing) : []
+    this.standing = lineStanding(pieces, tally, kind, flags(events).get(id))
+    this.again = tally?.confirm ? lastOfEach(said) : []
     this.recount = isLateLast(
       events.filter((event) => event.line === id && event.kind !== 'undo'),
-      standing,
+      said,
     )
-    this.weighed = standing.findLast(({ kind }) => kind === 'set')?.how === 'weighed'
-    this.mine = standing.findLast((event) => event.author === author) ?? null
+    this.weighed = said.findLast(({ kind }) => kind === 'set')?.how === 'weighed'
+    this.mine = said.findLast((event) => event.author === author) ?? null
   }
+}
+
+/** The figures of a list, or of a bag or carton of it. */
+export function figuresOf(rows: readonly Row[]): Figures {
+  return lineFigures(rows.map((row) => row.standing))
 }
 
 /** What was counted or noted, is in time and was not taken back. */
@@ -108,6 +117,11 @@ export class PullSheet {
   /** Lines to be counted: what is re-used is on the vehicle. */
   get counted(): Row[] {
     return this.rows.filter(({ line }) => line.kind !== 'reused')
+  }
+
+  /** The figures of the whole list. */
+  get figures(): Figures {
+    return figuresOf(this.counted)
   }
 
   /** Takes over the list's lines; a line that was here stays the same object. */

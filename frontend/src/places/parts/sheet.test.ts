@@ -36,7 +36,7 @@ test('a count redraws its own line and no other', async () => {
   await sheet.count(set('pin', 3, 1))
   expect(row('pin').states).toEqual([
     ['damaged', 1],
-    ['short', 2],
+    ['short', 1],
   ])
   expect([row('pin').settled, row('pin').differs, row('pin').stops]).toEqual([true, true, true])
   expect(row('nut').states).toBe(before)

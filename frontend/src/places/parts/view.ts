@@ -1,13 +1,24 @@
+import type { Figures } from '../../calc/lineFigures'
 import { leave, tell, toasts } from '../../lib/toasts.svelte'
 import type { Row } from './sheet.svelte'
 
-export const FILTERS = ['all', 'left', 'differences'] as const
-export type Filter = (typeof FILTERS)[number]
+export type Filter = 'all' | 'left' | 'differences' | 'again'
+
+/** The filters that are offered: lines to count again only where there are any. */
+export function filtersOf({ count_again }: Figures): Filter[] {
+  return count_again ? ['all', 'left', 'differences', 'again'] : ['all', 'left', 'differences']
+}
+
+const KEEPS = {
+  left: (row: Row) => !row.settled,
+  differences: (row: Row) => row.differs,
+  again: (row: Row) => row.standing.count_again,
+}
 
 /** The rows that a filter shows, or null for all. */
 export function show(filter: Filter, rows: readonly Row[]): ReadonlySet<Row> | null {
   if (filter === 'all') return null
-  return new Set(rows.filter((row) => (filter === 'left' ? !row.settled : row.differs)))
+  return new Set(rows.filter(KEEPS[filter]))
 }
 
 /** Says what was saved, one thing at a time, with a way back. */

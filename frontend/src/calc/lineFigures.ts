@@ -1,0 +1,74 @@
+// How many lines are counted, differ, are sealed or wait, of a bag, a carton, a whole list or its report: the same as
+// kitting/calc/line_figures.py, on the same worked cases (fixtures/vectors/line-state.json).
+import type { Tally } from './counting'
+import { type Code, type Flags, type LineState, lineState } from './lineState'
+
+const DIFFERENCES: readonly Code[] = ['wrong_part', 'damaged', 'short', 'over']
+
+// One line: its states, and the figures that it is counted in. It differs when it was counted with another total than
+// expected, or pieces are damaged, or a wrong-part note stands.
+export interface LineStanding {
+  states: LineState[]
+  counted: boolean
+  differs: boolean
+  count_again: boolean
+  sealed: boolean
+}
+
+// Numbers of lines. `counted` and `not_counted` are all of them; each other figure stands for itself.
+export interface Figures {
+  lines: number
+  counted: number
+  not_counted: number
+  differ: number
+  count_again: number
+  sealed: number
+  wrong_part: number
+  damaged: number
+  short: number
+  over: number
+  late: number
+}
+
+// The arguments are those of lineState. A line that was accepted sealed and turns out to differ, or is to be counted
+// again, is no longer among the sealed. A line that nobody counted is counted only where it was accepted sealed.
+export function lineStanding(
+  expected: number,
+  tally: Tally | null,
+  kind: string,
+  flags: Flags = {},
+): LineStanding {
+  const states = lineState(expected, tally, kind, flags)
+  const differs = DIFFERENCES.some((code) => says(states, code))
+  const again = says(states, 'count_again')
+  const sealed = Boolean(flags.sealed)
+  return {
+    states,
+    counted: tally !== null || sealed,
+    differs,
+    count_again: again,
+    sealed: sealed && !differs && !again,
+  }
+}
+
+export function lineFigures(lines: readonly LineStanding[]): Figures {
+  const counted = lines.filter((line) => line.counted).length
+  const saying = (code: Code) => lines.filter(({ states }) => says(states, code)).length
+  return {
+    lines: lines.length,
+    counted,
+    not_counted: lines.length - counted,
+    differ: lines.filter((line) => line.differs).length,
+    count_again: saying('count_again'),
+    sealed: lines.filter((line) => line.sealed).length,
+    wrong_part: saying('wrong_part'),
+    damaged: saying('damaged'),
+    short: saying('short'),
+    over: saying('over'),
+    late: saying('late'),
+  }
+}
+
+function says(states: readonly LineState[], code: Code): boolean {
+  return states.some(([said]) => said === code)
+}

@@ -1,0 +1,86 @@
+"""How many lines are counted, differ, are sealed or wait, of a bag, a carton, a whole list or its report.
+
+One definition for all of them, and the same in the front end (frontend/src/calc/lineFigures.ts) on the same worked
+cases: fixtures/vectors/line-state.json.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from kitting.calc.counting import Tally
+from kitting.calc.line_state import NOTHING_NOTED, Flags, LineState, line_state
+
+DIFFERENCES = frozenset(("wrong_part", "damaged", "short", "over"))
+
+
+@dataclass(frozen=True, slots=True)
+class LineStanding:
+    """One line: its states, and the figures that it is counted in."""
+
+    states: tuple[LineState, ...]
+    counted: bool
+    sealed: bool
+
+    @property
+    def codes(self) -> frozenset[str]:
+        return frozenset(code for code, _ in self.states)
+
+    @property
+    def differs(self) -> bool:
+        """Counted with another total than expected, or pieces damaged, or a wrong-part note that stands."""
+        return bool(self.codes & DIFFERENCES)
+
+    @property
+    def count_again(self) -> bool:
+        return "count_again" in self.codes
+
+
+def line_standing(expected: int, tally: Tally | None, kind: str, flags: Flags = NOTHING_NOTED) -> LineStanding:
+    """The standing of a line; the arguments are those of `line_state`.
+
+    A line that was accepted sealed and turns out to differ, or is to be counted again, is no longer among the sealed.
+    A line that nobody counted is counted only where it was accepted sealed.
+    """
+    states = line_state(expected, tally, kind, flags)
+    said = LineStanding(states, tally is not None or flags.sealed, sealed=False)
+    calm = not said.differs and not said.count_again
+    return LineStanding(states, said.counted, flags.sealed and calm)
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Numbers of lines. `counted` and `not_counted` are all of them; each other figure stands for itself."""
+
+    lines: int
+    counted: int
+    not_counted: int
+    differ: int
+    count_again: int
+    sealed: int
+    wrong_part: int
+    damaged: int
+    short: int
+    over: int
+    late: int
+
+
+def line_figures(lines: Iterable[LineStanding]) -> Figures:
+    all = tuple(lines)
+    counted = sum(each.counted for each in all)
+
+    def saying(code: str) -> int:
+        return sum(code in each.codes for each in all)
+
+    return Figures(
+        lines=len(all),
+        counted=counted,
+        not_counted=len(all) - counted,
+        differ=sum(each.differs for each in all),
+        count_again=saying("count_again"),
+        sealed=sum(each.sealed for each in all),
+        wrong_part=saying("wrong_part"),
+        damaged=saying("damaged"),
+        short=saying("short"),
+        over=saying("over"),
+        late=saying("late"),
+    )
