@@ -58,6 +58,12 @@ class Waiting:
             for code in set(task.after):
                 self._followers[places[code]].append(place)
 
+    def copy(self) -> "Waiting":
+        """The same sheet as it waits now: what is done in one of the two does not count in the other."""
+        twin = Waiting(())
+        twin._for, twin._followers = self._for.copy(), self._followers
+        return twin
+
     @property
     def ready(self) -> tuple[int, ...]:
         """Those that wait for nothing, in sheet order."""

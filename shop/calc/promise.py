@@ -3,7 +3,7 @@
 Units: billed hours, whole minutes of opening hours, waits in minutes of the wall clock; instants carry their zone.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -11,10 +11,11 @@ from fractions import Fraction
 from heapq import heappop, heappush
 from math import ceil
 from typing import Literal
+from zoneinfo import ZoneInfo
 
 from shop.calc.network import Waiting, walk
 from shop.calc.refusal import Refusal
-from shop.calc.worktime import HORIZON, Calendar, OpeningHours, instant_of, minute_of, too_far
+from shop.calc.worktime import DAY, HORIZON, Calendar, OpeningHours, instant_of, minute_of, too_far
 
 Because = Literal["after", "wait", "technician", "not_before", "drop_off"]
 _ORDER: tuple[Because, ...] = ("after", "wait", "technician", "not_before", "drop_off")
@@ -24,7 +25,8 @@ _ORDER: tuple[Because, ...] = ("after", "wait", "technician", "not_before", "dro
 class PlannedOperation:
     """One operation: billed `hours`, what it comes `after`, minutes of the wall clock to wait once it is done.
 
-    `not_before` is the arrival of an item or a file it cannot do without.
+    `not_before` is the arrival of an item or a file it cannot do without. `wait_days`: open dates until another firm,
+    which takes over as the operation ends, gives the work back at closing time; 0 for none.
     """
 
     code: str
@@ -32,6 +34,7 @@ class PlannedOperation:
     after: tuple[str, ...] = ()
     wait_after: int = 0
     not_before: datetime | None = None
+    wait_days: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,12 +80,12 @@ class Promise:
 
 @dataclass(frozen=True, slots=True)
 class _Slot:
-    """An operation in minutes: start, end, end of the wait, and what its technician finished just before."""
+    """In minutes. `released`: wait and return are over; `previous`: the place of what its technician did before."""
 
     start: int
     end: int
     released: int
-    previous: str | None
+    previous: int | None
 
 
 def clock_minutes(hours: Decimal, efficiency: Decimal) -> int:
@@ -96,99 +99,181 @@ def promise(plan: Plan) -> Promise:
     Refuses `bad_efficiency` (not above 0), `never_open` (the zone), `too_far` (years) and, from the network of
     operations, `loop` (its members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
     """
-    if not plan.efficiency.is_finite() or plan.efficiency <= 0:
-        raise Refusal("bad_efficiency", str(plan.efficiency))
-    walk(plan.operations)
-    zone = plan.calendar.zone
-    schedule = _Schedule(plan)
-    slots = schedule.book()
-    if not slots:
-        return Promise(instant_of(schedule.available_from, zone), (), ())
-    last = max(plan.operations, key=lambda one: (slots[one.code].released, schedule.places[one.code]))
-    return Promise(
-        finish=instant_of(slots[last.code].released, zone),
-        schedule=tuple(_booked(one.code, slots, plan) for one in plan.operations),
-        chain=tuple(schedule.chain(last.code)),
-    )
+    planner = Planner(plan.calendar, plan.operations, plan.technicians, plan.efficiency)
+    return planner.schedule(minute_of(plan.available_from), planner.arrivals).promise()
 
 
-def _booked(code: str, slots: Mapping[str, _Slot], plan: Plan) -> Booked:
-    slot, zone = slots[code], plan.calendar.zone
-    return Booked(code, instant_of(slot.start, zone), instant_of(slot.end, zone))
+def _away(operation: PlannedOperation) -> int:
+    """The most minutes for which another firm can keep the work while the shop is open."""
+    return (operation.wait_days + 1) * DAY if operation.wait_days > 0 else 0
 
 
-class _Schedule:
-    """The plan being filled: who is free from when, and the slots given so far."""
+Arrivals = Sequence[int | None]
+"""For each operation of the sheet, in order, the minute before which it cannot start."""
 
-    def __init__(self, plan: Plan) -> None:
-        self.available_from = minute_of(plan.available_from)
-        self.places = {one.code: place for place, one in enumerate(plan.operations)}
-        self._sheet = plan.operations
-        self._operations = {one.code: one for one in plan.operations}
-        self._efficiency = plan.efficiency
-        self._hours = OpeningHours(plan.calendar)
-        people = min(plan.technicians, max(len(plan.operations), 1))
-        self._free = [self.available_from] * people
-        self._finished: list[str | None] = [None] * people
-        self._slots: dict[str, _Slot] = {}
+_Tail = tuple[frozenset[int], int, tuple[int | None, ...]]
+"""What is left to do at a quiet minute (places), that minute, and the arrivals: what comes after depends on no more."""
 
-    def book(self) -> Mapping[str, _Slot]:
+
+class Planner:
+    """Plans the operations of one sheet from any minute on; everything that does not depend on it is done once."""
+
+    def __init__(
+        self, calendar: Calendar, sheet: Sequence[PlannedOperation], technicians: int, efficiency: Decimal
+    ) -> None:
+        """Refuses as `promise` does."""
+        if not efficiency.is_finite() or efficiency <= 0:
+            raise Refusal("bad_efficiency", str(efficiency))
+        self.walked = walk(sheet)
+        self.hours = OpeningHours(calendar)
+        self.sheet = sheet
+        self.places = {one.code: place for place, one in enumerate(sheet)}
+        self.before = [tuple(self.places[code] for code in one.after) for one in sheet]
+        self.minutes = [clock_minutes(one.hours, efficiency) for one in sheet]
+        self.people = min(technicians, max(len(sheet), 1))
+        self.waiting = Waiting(sheet)
+        self.arrivals: Arrivals = [None if one.not_before is None else minute_of(one.not_before) for one in sheet]
+        self._longest = 1 + sum(self.minutes) + sum(one.wait_after + _away(one) for one in sheet)
+        self._tails: dict[_Tail, int] = {}
+
+    def schedule(self, available_from: int, arrivals: Arrivals) -> "Schedule":
+        """The plan from a minute on; `arrivals` stand for the `not_before` of the operations."""
+        return Schedule(self, available_from, arrivals)
+
+    def finish(self, available_from: int, arrivals: Arrivals) -> int:
+        """The finish of that plan. Plans that go on alike from a quiet minute share what comes after it."""
+        return Schedule(self, available_from, arrivals, self._tails).finish
+
+    def latest_start(self, available_from: int) -> int:
+        """No operation starts later if nothing has to arrive: until then someone works, or a wait is running."""
+        return self.hours.after_work(available_from, self._longest)
+
+
+class Schedule:
+    """A sheet in minutes: who is free from when, and the slot of each operation by its place.
+
+    `finish` is the minute in which the last wait is over; without operations the one in which the vehicle comes.
+    """
+
+    def __init__(
+        self, planner: Planner, available_from: int, arrivals: Arrivals, tails: dict[_Tail, int] | None = None
+    ) -> None:
+        """With `tails` it stops as soon as its finish is known, and adds what it learns to them."""
+        self.available_from = self.finish = available_from
+        self._planner, self._hours, self._arrivals = planner, planner.hours, arrivals
+        self._free = [available_from] * planner.people
+        self._finished: list[int | None] = [None] * planner.people
+        self._slots: dict[int, _Slot] = {}
+        self._tails, self._quiet = tails, list[_Tail]()
+        self._book()
+        if tails is not None:
+            tails.update(dict.fromkeys(self._quiet, self.finish))
+
+    @property
+    def starts(self) -> list[int]:
+        """The first minute of each operation, in the order of the sheet."""
+        return [self._slots[place].start for place in range(len(self._slots))]
+
+    def promise(self) -> Promise:
+        zone, sheet = self._hours.calendar.zone, self._planner.sheet
+        if not sheet:
+            return Promise(instant_of(self.finish, zone), (), ())
+        last = max(self._slots, key=lambda place: (self._slots[place].released, place))
+        return Promise(
+            finish=instant_of(self.finish, zone),
+            schedule=tuple(self._booked(place, zone) for place in range(len(sheet))),
+            chain=tuple(self._chain(last)),
+        )
+
+    def _booked(self, place: int, zone: ZoneInfo) -> Booked:
+        slot = self._slots[place]
+        return Booked(self._planner.sheet[place].code, instant_of(slot.start, zone), instant_of(slot.end, zone))
+
+    def _book(self) -> None:
         """Those that may start as soon as a technician is free go by the sheet, all others by their moments.
 
         Technicians are never free earlier than they were, so that who may start once may start from then on.
         """
-        waiting = Waiting(self._sheet)
+        waiting = self._planner.waiting.copy()
         now: list[int] = []
         later = sorted((self._possible(place), place) for place in waiting.ready)
         while now or later:
             free = self._hours.first_open(min(self._free))
             while later and later[0][0] <= free:
                 heappush(now, heappop(later)[1])
+            if not now and self._known_from(later[0][0]):
+                return
             start, place = (free, heappop(now)) if now else heappop(later)
-            self._give(self._sheet[place], start)
+            self._give(place, start)
             for follower in waiting.without(place):
                 heappush(later, (self._possible(follower), follower))
-        return self._slots
+
+    def _known_from(self, minute: int) -> bool:
+        """Whether the rest is known from a `minute` at which all work begun is done and every wait is over."""
+        if self._tails is None or self.finish > minute:
+            return False
+        left = frozenset(range(len(self._planner.sheet))).difference(self._slots)
+        tail = left, minute, tuple(self._arrivals)
+        known = self._tails.get(tail)
+        if known is None:
+            self._quiet.append(tail)
+            return False
+        self.finish = known
+        return True
 
     def _possible(self, place: int) -> int:
         """The first open minute at which the operation may start, if a technician is free."""
-        return self._hours.first_open(max(moment for moment, _, _ in self._conditions(self._sheet[place])))
+        moment = max(self.available_from, self._arrivals[place] or 0)
+        for before in self._planner.before[place]:
+            moment = max(moment, self._slots[before].released)
+        return self._hours.first_open(moment)
 
-    def _give(self, operation: PlannedOperation, start: int) -> None:
+    def _give(self, place: int, start: int) -> None:
         technician = self._free.index(min(self._free))
-        minutes = clock_minutes(operation.hours, self._efficiency)
+        minutes = self._planner.minutes[place]
         end = self._hours.after_work(start, minutes) if minutes else start
-        released = end + operation.wait_after
+        released = self._released(self._planner.sheet[place], end)
         if released - self.available_from > HORIZON:
             raise too_far()
-        self._slots[operation.code] = _Slot(start, end, released, self._finished[technician])
+        self._slots[place] = _Slot(start, end, released, self._finished[technician])
+        self.finish = max(self.finish, released)
         self._free[technician] = end
-        self._finished[technician] = operation.code
+        self._finished[technician] = place
 
-    def _conditions(self, operation: PlannedOperation) -> Iterator[tuple[int, Because, str | None]]:
-        """The moments an operation waits for, beside a technician."""
-        yield self.available_from, "drop_off", None
-        if operation.not_before is not None:
-            yield minute_of(operation.not_before), "not_before", None
-        for code in operation.after:
-            because: Because = "wait" if self._operations[code].wait_after else "after"
-            yield self._slots[code].released, because, code
+    def _released(self, operation: PlannedOperation, end: int) -> int:
+        """When successors may start: the later of the end of the wait and the return from another firm."""
+        released = end + operation.wait_after
+        if operation.wait_days > 0:
+            released = max(released, self._hours.closing_after(end, operation.wait_days))
+        return released
 
-    def chain(self, code: str | None) -> Iterator[Link]:
-        """From `code` back along the latest cause of each; ties as `_ORDER`, then the first on the sheet."""
-        while code is not None:
-            link = self._cause(code)
-            yield link
-            code = link.of
+    def _chain(self, place: int | None) -> Iterator[Link]:
+        """From `place` back along the latest cause of each; ties as `_ORDER`, then the first on the sheet."""
+        sheet = self._planner.sheet
+        while place is not None:
+            because, of = self._cause(place)
+            yield Link(sheet[place].code, because, None if of is None else sheet[of].code)
+            place = of
 
-    def _cause(self, code: str) -> Link:
-        causes = list(self._conditions(self._operations[code]))
-        previous = self._slots[code].previous
-        if previous is not None:
-            causes.append((self._slots[previous].end, "technician", previous))
+    def _cause(self, place: int) -> tuple[Because, int | None]:
+        causes = list(self._causes(place))
         latest = max(moment for moment, _, _ in causes)
         _, because, of = min(
             (cause for cause in causes if cause[0] == latest),
-            key=lambda cause: (_ORDER.index(cause[1]), self.places.get(cause[2] or "", -1)),
+            key=lambda cause: (_ORDER.index(cause[1]), -1 if cause[2] is None else cause[2]),
         )
-        return Link(code, because, of)
+        return because, of
+
+    def _causes(self, place: int) -> Iterator[tuple[int, Because, int | None]]:
+        """The moments an operation waited for, with their reasons."""
+        yield self.available_from, "drop_off", None
+        arrival = self._arrivals[place]
+        if arrival is not None:
+            yield arrival, "not_before", None
+        for before in self._planner.before[place]:
+            operation = self._planner.sheet[before]
+            because: Because = "wait" if operation.wait_after or operation.wait_days else "after"
+            yield self._slots[before].released, because, before
+        previous = self._slots[place].previous
+        if previous is not None:
+            yield self._slots[previous].end, "technician", previous

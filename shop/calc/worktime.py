@@ -4,9 +4,9 @@ Minutes are counted from 1970 in UTC, so that a clock change passes as real minu
 only looked at to see whether the shop is open.
 """
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -47,41 +47,84 @@ def too_far() -> Refusal:
     return Refusal("too_far", str(HORIZON_YEARS))
 
 
-@dataclass(frozen=True, slots=True)
 class OpeningHours:
-    """The open minutes of a calendar.
+    """The open minutes of a calendar, laid out span by span as far as they were asked for.
 
     Refuses `never_open` when no span has a length, and `too_far` (years) past the horizon from the minute asked.
     """
 
-    calendar: Calendar
-    _days: dict[date, tuple[Span, ...]] = field(default_factory=dict, init=False, repr=False, compare=False)
-
-    def __post_init__(self) -> None:
-        if not any(begin < end for spans in self.calendar.week for begin, end in spans):
-            raise Refusal("never_open", self.calendar.zone.key)
+    def __init__(self, calendar: Calendar) -> None:
+        if not any(begin < end for spans in calendar.week for begin, end in spans):
+            raise Refusal("never_open", calendar.zone.key)
+        self.calendar = calendar
+        self._days: dict[date, tuple[Span, ...]] = {}
+        self._begin_at(None)
 
     def first_open(self, minute: int) -> int:
         """The first open minute at or after `minute`."""
-        return next(self._open_from(minute))[0]
+        at = self._span_after(minute)
+        return self._in_time(max(self._begins[at], minute), minute)
 
     def after_work(self, minute: int, minutes: int) -> int:
         """When work of `minutes` that starts in the open `minute` is over: the end of its last minute."""
-        left = minutes
-        for begin, end in self._open_from(minute):
-            if left <= end - begin:
-                return begin + left
-            left -= end - begin
-        raise AssertionError("the days end in a refusal")
+        if not minutes:
+            return minute
+        at = self._span_after(minute)
+        last = self._worked[at] - (self._ends[at] - max(self._begins[at], minute)) + minutes
+        while self._worked[-1] < last:
+            self._lay_next_day(minute)
+        at = bisect_left(self._worked, last)
+        return self._in_time(self._ends[at] - (self._worked[at] - last), minute)
 
-    def _open_from(self, minute: int) -> Iterator[Span]:
-        day, last = (instant_of(each, self.calendar.zone).date() for each in (minute, minute + HORIZON))
-        while day <= last:
-            for begin, end in self.open_on(day):
-                if end > minute:
-                    yield max(begin, minute), end
+    def closing_after(self, minute: int, days: int) -> int:
+        """When the shop closes on the open date that is the `days`-th after the local date of `minute`."""
+        day, horizon = self.date_of(minute), self.date_of(minute + HORIZON)
+        while days:
             day += timedelta(days=1)
-        raise too_far()
+            if day > horizon:
+                raise too_far()
+            days -= bool(self.open_on(day))
+        return self.open_on(day)[-1][1]
+
+    def opening(self, day: date) -> int:
+        """The first open minute on or after a local date."""
+        return self.first_open(minute_of(datetime.combine(day, datetime.min.time(), self.calendar.zone)))
+
+    def date_of(self, minute: int) -> date:
+        """The local date of a minute."""
+        return instant_of(minute, self.calendar.zone).date()
+
+    def _begin_at(self, day: date | None) -> None:
+        self._first = self._next = day
+        self._begins: list[int] = []
+        self._ends: list[int] = []
+        self._worked: list[int] = []  # open minutes from the first span to the end of each
+
+    def _span_after(self, minute: int) -> int:
+        """The place of the first span that ends after `minute`."""
+        if not self._begins or minute < self._begins[0]:
+            day = self.date_of(minute)
+            if self._first is None or day < self._first:
+                self._begin_at(day)
+        while not self._ends or self._ends[-1] <= minute:
+            self._lay_next_day(minute)
+        return bisect_right(self._ends, minute)
+
+    def _lay_next_day(self, minute: int) -> None:
+        assert self._next is not None, "the first day asked for begins the row"
+        if self._next > self.date_of(minute + HORIZON):
+            raise too_far()
+        for begin, end in self.open_on(self._next):
+            self._begins.append(begin)
+            self._ends.append(end)
+            self._worked.append((self._worked[-1] if self._worked else 0) + end - begin)
+        self._next += timedelta(days=1)
+
+    def _in_time(self, answer: int, minute: int) -> int:
+        """The answer, also when a later question laid out more days than this one reaches."""
+        if answer - minute > HORIZON + DAY:
+            raise too_far()
+        return answer
 
     def open_on(self, day: date) -> tuple[Span, ...]:
         """The open minutes of a local date, in order; none where the shop is closed."""

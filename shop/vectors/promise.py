@@ -4,7 +4,7 @@ from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from shop.calc.promise import Plan, PlannedOperation, promise
+from shop.calc.promise import Plan, PlannedOperation, Promise, promise
 from shop.calc.worktime import Calendar, Span
 from shop.vectors.reading import Malformed, many, mapping, number, text, texts, whole
 
@@ -14,13 +14,17 @@ WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 def promise_case(given: dict[str, Any]) -> dict[str, Any]:
     made = promise(
         Plan(
-            calendar=_calendar(mapping(given, "calendar")),
+            calendar=calendar(mapping(given, "calendar")),
             available_from=datetime.fromisoformat(text(given, "available_from")),
-            operations=tuple(_operation(operation) for operation in many(given, "operations")),
+            operations=tuple(operation(each) for each in many(given, "operations")),
             technicians=whole(given, "technicians", "1"),
             efficiency=number(given, "efficiency", "1"),
         )
     )
+    return promised(made)
+
+
+def promised(made: Promise) -> dict[str, Any]:
     return {
         "finish": made.finish.isoformat(),
         "schedule": [
@@ -31,7 +35,7 @@ def promise_case(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def _calendar(given: dict[str, Any]) -> Calendar:
+def calendar(given: dict[str, Any]) -> Calendar:
     week = mapping(given, "week")
     closed = frozenset(date.fromisoformat(day) for day in texts(given, "closed"))
     return Calendar(ZoneInfo(text(given, "zone")), tuple(_spans(many(week, day)) for day in WEEK), closed)
@@ -48,7 +52,7 @@ def _minute(clock: str) -> int:
     return int(hour) * 60 + int(minute)
 
 
-def _operation(given: dict[str, Any]) -> PlannedOperation:
+def operation(given: dict[str, Any]) -> PlannedOperation:
     arrival = given.get("not_before")
     return PlannedOperation(
         code=text(given, "code"),
@@ -56,4 +60,5 @@ def _operation(given: dict[str, Any]) -> PlannedOperation:
         after=texts(given, "after"),
         wait_after=whole(given, "wait_after", "0"),
         not_before=None if arrival is None else datetime.fromisoformat(arrival),
+        wait_days=whole(given, "wait_days", "0"),
     )

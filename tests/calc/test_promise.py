@@ -70,6 +70,7 @@ def plans(draw: st.DrawFn) -> Plan:
                 hours=Decimal(draw(st.integers(0, 40))) / 10,
                 after=tuple(draw(st.lists(st.sampled_from(before), max_size=2, unique=True))) if at else (),
                 wait_after=draw(st.sampled_from([0, 0, 90, 1440])),
+                wait_days=draw(st.sampled_from([0, 0, 0, 1, 2])),
                 not_before=draw(st.one_of(st.none(), starts)),
             )
         )
@@ -82,8 +83,19 @@ def plans(draw: st.DrawFn) -> Plan:
     )
 
 
-def wait_of(plan: Plan, code: str) -> int:
-    return next(one.wait_after for one in plan.operations if one.code == code)
+def waits(plan: Plan, code: str) -> bool:
+    return any(one.code == code and (one.wait_after or one.wait_days) for one in plan.operations)
+
+
+def released(plan: Plan, code: str, end: int) -> int:
+    """When successors may start."""
+    operation = next(one for one in plan.operations if one.code == code)
+    day, back, left = datetime.fromtimestamp(end * 60, plan.calendar.zone).date(), end, operation.wait_days
+    while left:
+        day += timedelta(days=1)
+        if spans := OpeningHours(plan.calendar).open_on(day):
+            left, back = left - 1, spans[-1][1]
+    return max(end + operation.wait_after, back)
 
 
 def minutes_of(made: Promise) -> dict[str, tuple[int, int]]:
@@ -98,8 +110,8 @@ def test_no_operation_starts_before_it_may_and_each_gets_its_minutes(plan):
     for operation in plan.operations:
         start, end = booked[operation.code]
         arrival = operation.not_before or plan.available_from
-        waits = [booked[code][1] + wait_of(plan, code) for code in operation.after]
-        assert start >= max([minute_of(plan.available_from), minute_of(arrival), *waits])
+        moments = [released(plan, code, booked[code][1]) for code in operation.after]
+        assert start >= max([minute_of(plan.available_from), minute_of(arrival), *moments])
         assert hours.first_open(start) == start
         minutes = ceil(operation.hours * 60 / plan.efficiency)
         assert end == (hours.after_work(start, minutes) if minutes else start)
@@ -108,8 +120,8 @@ def test_no_operation_starts_before_it_may_and_each_gets_its_minutes(plan):
 @given(plans())
 def test_it_is_ready_when_the_last_wait_is_over(plan):
     made = promise(plan)
-    released = {code: end + wait_of(plan, code) for code, (_, end) in minutes_of(made).items()}
-    assert minute_of(made.finish) == max(released.values()) == released[made.chain[0].code]
+    over = {code: released(plan, code, end) for code, (_, end) in minutes_of(made).items()}
+    assert minute_of(made.finish) == max(over.values()) == over[made.chain[0].code]
     assert made.finish.tzinfo is plan.calendar.zone
 
 
@@ -129,7 +141,7 @@ def test_the_chain_leads_from_the_end_to_an_arrival_or_the_drop_off(plan):
     for link, following in pairwise(made.chain):
         assert link.of == following.code
         assert link.because in ("after", "wait", "technician")
-        assert link.because == "technician" or (link.because == "wait") == (wait_of(plan, following.code) > 0)
+        assert link.because == "technician" or (link.because == "wait") == waits(plan, following.code)
         assert booked[following.code][1] <= booked[link.code][0]
 
 
@@ -142,7 +154,7 @@ def scheduled_again(plan: Plan) -> dict[str, tuple[int, int]]:
         for place, one in enumerate(plan.operations):
             if one.code in done or not all(code in done for code in one.after):
                 continue
-            moments = [begun, min(free), *(done[code][1] + wait_of(plan, code) for code in one.after)]
+            moments = [begun, min(free), *(released(plan, code, done[code][1]) for code in one.after)]
             arrival = [] if one.not_before is None else [minute_of(one.not_before)]
             tried.append((hours.first_open(max(moments + arrival)), place))
         start, place = min(tried)

@@ -32,9 +32,10 @@ class Workshop:
     started: dict[str, int] = field(default_factory=dict)
     ended: dict[str, int] = field(default_factory=dict)
     hands_from: dict[str, str | None] = field(default_factory=dict)
+    over: dict[str, int] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.waits = {one.code: one.wait_after for one in self.plan.operations}
+        self.operations = {one.code: one for one in self.plan.operations}
         self.technicians = [Technician(whole(self.plan.available_from)) for _ in range(self.plan.technicians)]
 
     def watch(self) -> None:
@@ -73,16 +74,34 @@ class Workshop:
 
     def conditions(self, operation: PlannedOperation) -> list[tuple[int, str, str | None]]:
         """(moment, because, of), in the order in which ties are settled."""
-        waits = self.waits
-        sheet = [code for code in waits if code in operation.after]
-        told = [(self.ended[code], "after", code) for code in sheet if not waits[code]]
-        told += [(self.ended[code] + waits[code], "wait", code) for code in sheet if waits[code]]
+        sheet = [code for code in self.operations if code in operation.after]
+        waits = [code for code in sheet if self.operations[code].wait_after or self.operations[code].wait_days]
+        told = [(self.ended[code], "after", code) for code in sheet if code not in waits]
+        told += [(self.released(code), "wait", code) for code in waits]
         hands = self.hands_from.get(operation.code)
         if hands is not None:
             told.append((self.ended[hands], "technician", hands))
         if operation.not_before is not None:
             told.append((whole(operation.not_before), "not_before", None))
         return [*told, (whole(self.plan.available_from), "drop_off", None)]
+
+    def released(self, code: str) -> int:
+        if code not in self.over:
+            self.over[code] = max(self.ended[code] + self.operations[code].wait_after, self.given_back(code))
+        return self.over[code]
+
+    def given_back(self, code: str) -> int:
+        """After the last open minute of the n-th date that has one and is not the date of the end."""
+        minute = back = self.ended[code]
+        zone, dates = self.plan.calendar.zone, list[date]()
+        first, days = on_the_wall(minute, zone)[0], self.operations[code].wait_days
+        while days and (len(dates) < days or on_the_wall(minute, zone)[0] == dates[-1]):
+            day = on_the_wall(minute, zone)[0]
+            if day != first and self.is_open(minute):
+                dates += [day] if day not in dates else []
+                back = minute + 1
+            minute += 1
+        return back
 
     def work(self, now: int) -> None:
         for hands in self.technicians:
@@ -98,7 +117,7 @@ class Workshop:
 
     def chain(self) -> list[tuple[str, str, str | None]]:
         operations = {one.code: one for one in self.plan.operations}
-        gone = {code: end + operations[code].wait_after for code, end in self.ended.items()}
+        gone = {code: self.released(code) for code in self.ended}
         code: str | None = [one for one in operations if gone[one] == max(gone.values())][-1]
         links = []
         while code is not None:
@@ -149,6 +168,7 @@ def plans(draw: st.DrawFn) -> Plan:
             hours=Decimal(draw(st.sampled_from(["0", "0.1", "0.5", "0.5", "1", "2.3"]))),
             after=tuple(draw(before)) if at else (),
             wait_after=draw(st.sampled_from([0, 0, 0, 30, 90, 600])),
+            wait_days=draw(st.sampled_from([0, 0, 0, 1, 2])),
             not_before=draw(st.none() | instants),
         )
         operations.append(operation)
@@ -169,6 +189,6 @@ def test_it_is_what_a_clock_on_the_wall_sees(plan: Plan) -> None:
     assert [(one.code, one.start.isoformat(), one.end.isoformat()) for one in made.schedule] == [
         (one.code, clock(shop.started[one.code], plan), clock(shop.ended[one.code], plan)) for one in plan.operations
     ]
-    last = max(shop.ended[one.code] + one.wait_after for one in plan.operations)
+    last = max(shop.released(one.code) for one in plan.operations)
     assert made.finish.isoformat() == clock(last, plan)
     assert [(link.code, link.because, link.of) for link in made.chain] == shop.chain()
