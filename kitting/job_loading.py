@@ -16,8 +16,8 @@ from kitting.calc.observed import flags, wrong_since_counted
 from kitting.loading import count_log, newest_offers
 from kitting.models import CountEvent, Kit, Need, Offer, Part, PullLine, PullList
 from shop.access import rules_on
-from shop.calc.outlook import Step, Team
 from shop.calc.rules import Rules
+from shop.calc.visit import Step, Team
 from shop.loading import opening_hours
 from shop.models import Job, JobOperation, Shop
 

@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from quotes.promises import Promised, frozen_plan, promised
 from shop.calc.days import Half, HalfDay
-from shop.calc.outlook import Leg
+from shop.calc.visit import Leg
 from shop.dates import date_only, day_words, half_day_words, short_day, weekday
 from shop.models import Shop
 from shop.promising import duration, ready_shape
@@ -51,11 +51,11 @@ def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
     return {
         "as_of": today.isoformat(),
         "as_of_words": day_words(today),
-        "ready": {name: each for name, each in ready_shape(found.outlook.ready, today).items() if name != "at"},
-        "ready_weekday": weekday(found.outlook.ready.day),
-        "ready_date": date_only(found.outlook.ready.day, today),
+        "ready": {name: each for name, each in ready_shape(found.visit.ready, today).items() if name != "at"},
+        "ready_weekday": weekday(found.visit.ready.day),
+        "ready_date": date_only(found.visit.ready.day, today),
         "lines": [line.shape(today) for line in _lines(found, today)],
-        "unknown": _unknown(found.outlook.unknown),
+        "unknown": _unknown(found.visit.unknown),
     }
 
 
@@ -70,7 +70,7 @@ def _unknown(titles: Sequence[str]) -> str | None:
 
 def _lines(found: Promised, today: date) -> Iterator[Line]:
     yield Line("yes", today, say("customer.promise.yes"))
-    comes = _day(found.outlook.available_from, found)
+    comes = _day(found.visit.since, found)
     brings = found.plan.here_from is not None and comes > today
     bring = [Line("bring", comes, say("customer.promise.bring"))] if brings else []
     yield from sorted([*bring, *_way(found, today, says_bring=not brings)], key=lambda line: line.day)
@@ -78,7 +78,7 @@ def _lines(found: Promised, today: date) -> Iterator[Line]:
 
 def _way(found: Promised, today: date, says_bring: bool) -> Iterator[Line]:
     """Work, the arrival that the most of it waits for, and the waits that take a while; days only."""
-    for leg in _merged(leg for leg in found.outlook.legs if leg.kind != "drop_off"):
+    for leg in _merged(leg for leg in found.visit.legs if leg.kind != "drop_off"):
         since, until = _day(leg.since, found), _day(leg.until, found)
         if leg.kind == "arrival":
             yield Line("arrival", since, say("customer.promise.arrival", title=leg.title))

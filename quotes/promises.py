@@ -10,12 +10,12 @@ from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from quotes.calc.plan import WorkPlan, outlook, plan_from, work_plan
+from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
 from quotes.figures import Figures
 from quotes.models import Decision, Revision
 from shop.calc.days import quarter_of
-from shop.calc.outlook import Outlook
 from shop.calc.refusal import Refusal
+from shop.calc.visit import Visit
 from shop.calc.worktime import Calendar
 from shop.loading import opening_hours
 from shop.models import Shop
@@ -29,13 +29,13 @@ class Promised:
     """A promise and what it was computed from."""
 
     plan: WorkPlan
-    outlook: Outlook
+    visit: Visit
     calendar: Calendar
     now: datetime
 
     @property
     def shape(self) -> dict[str, Any]:
-        return promise_shape(self.outlook, self.plan.steps, self.calendar, self.plan.team, self.now)
+        return promise_shape(self.visit, self.plan.steps, self.calendar, self.plan.team, self.now)
 
 
 def draft_plan(revision: Revision, found: Figures) -> WorkPlan:
@@ -59,7 +59,7 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | str
     if calendar is None:
         return say("promise.no_hours")
     try:
-        return Promised(plan, outlook(plan, calendar, now), calendar, now)
+        return Promised(plan, visit(plan, calendar, now), calendar, now)
     except Refusal as refused:
         return calculation_words(refused)
 

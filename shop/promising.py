@@ -7,9 +7,9 @@ from itertools import groupby
 from typing import Any
 
 from shop.calc.days import HalfDay
-from shop.calc.outlook import Coming, Leg, Outlook, Step, Team
 from shop.calc.promise import clock_minutes
 from shop.calc.quantity import plain
+from shop.calc.visit import Coming, Leg, Step, Team, Visit
 from shop.calc.worktime import Calendar, OpeningHours, Span, instant_of
 from shop.dates import WEEKDAYS, due_words, half_day_words, shelf_words, short_day
 from shop.shapes import iso
@@ -19,7 +19,7 @@ MOST_DAYS = 200  # a picture of more says nothing
 
 
 def promise_shape(
-    found: Outlook,
+    found: Visit,
     steps: Sequence[Step],
     calendar: Calendar,
     team: Team | None = None,
@@ -29,17 +29,17 @@ def promise_shape(
     coming) to the date. With `team`, how it is computed.
     """
     known, zone = {step.code: step for step in steps}, calendar.zone.key
-    today = (now or found.available_from).astimezone(calendar.zone).date()
+    today = (now or found.since).astimezone(calendar.zone).date()
     return {
         "ready": ready_shape(found.ready, today),
         "finish": iso(found.promise.finish),
-        "since": iso(found.available_from),
+        "since": iso(found.since),
         "words": [leg_words(leg, known, zone, today) for leg in found.legs],
         "unknown": unknown_words(found, calendar, today),
         "legs": [_leg(leg, known, zone, today) for leg in found.legs],
         "coming": [_coming(each, zone, today) for each in _once(found.coming)],
         "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
-        "days": list(_days(calendar, min(found.available_from, now or found.available_from), found.ready.at)),
+        "days": list(_days(calendar, min(found.since, now or found.since), found.ready.at)),
         "how": how_shape(found, steps, calendar, team, today) if team else None,
     }
 
@@ -53,7 +53,7 @@ def ready_shape(ready: HalfDay, today: date) -> dict[str, Any]:
     }
 
 
-def unknown_words(found: Outlook, calendar: Calendar, today: date) -> str | None:
+def unknown_words(found: Visit, calendar: Calendar, today: date) -> str | None:
     """What the date does not count, because nobody has said when it comes or the day that was said has passed."""
     said = []
     if found.unknown:
@@ -140,7 +140,7 @@ def _days(calendar: Calendar, since: datetime, until: datetime) -> Iterator[dict
         day += timedelta(days=1)
 
 
-def how_shape(found: Outlook, steps: Sequence[Step], calendar: Calendar, team: Team, today: date) -> dict[str, Any]:
+def how_shape(found: Visit, steps: Sequence[Step], calendar: Calendar, team: Team, today: date) -> dict[str, Any]:
     """The rule in plain words, and the numbers of this very promise."""
     hours = sum((step.hours for step in steps), Decimal(0))
     minutes = sum(clock_minutes(step.hours, team.efficiency) for step in steps)

@@ -14,8 +14,8 @@ from kitting.calc.missing import Group, Item, Missing, Times, grouped, missing_i
 from kitting.calc.readiness import Readiness, Sheet, SheetOperation, judge_readiness
 from shop.calc.days import here_from, quarter_of
 from shop.calc.network import walk
-from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
 from shop.calc.refusal import Refusal
+from shop.calc.visit import Coming, Step, Team, Visit, look_ahead, starts_at_once
 from shop.calc.worktime import Calendar
 
 StepState = Literal["clear", "comes", "waits", "after"]
@@ -46,7 +46,7 @@ class Judged:
 
     readiness: Readiness
     states: Mapping[str, StepState]
-    ahead: Outlook | None
+    ahead: Visit | None
     refused: Refusal | None = None
     before_hold: Decimal = Decimal(0)  # hours of the clear steps up to the hold
 
@@ -134,17 +134,23 @@ def _operation(step: Step, needs: Mapping[str, Decimal]) -> SheetOperation:
 
 
 def _starts(work: Work) -> dict[str, datetime]:
-    """When each step would start if work began now and nothing had to be waited for."""
-    ahead, _ = _ahead(work, ())
-    return {each.code: each.start for each in ahead.promise.schedule} if ahead else {}
+    """When each step would start if work began now, or when the vehicle comes, and nothing had to be waited for."""
+    if work.calendar is None or work.codes == ("",):
+        return {}
+    now = quarter_of(work.now)
+    try:
+        return starts_at_once(work.steps, work.calendar, here_from(work.here_from, work.calendar, now), work.team)
+    except Refusal:
+        return {}
 
 
-def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Outlook | None, Refusal | None]:
+def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Visit | None, Refusal | None]:
     if work.calendar is None or work.codes == ("",):
         return None, None
-    since = here_from(work.here_from, work.calendar, quarter_of(work.now))
+    now = quarter_of(work.now)
+    here = work.here_from or now.astimezone(work.calendar.zone).date()
     try:
-        return look_ahead(work.steps, coming, work.calendar, since, work.team), None
+        return look_ahead(work.steps, coming, work.calendar, now, work.team, here), None
     except Refusal as refusal:
         return None, refusal
 

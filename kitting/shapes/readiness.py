@@ -13,7 +13,7 @@ from kitting.shapes.orders import to_order
 from kitting.shapes.reports import state_words
 from kitting.shapes.told import Told, brief_due, due_of, title_of, told_of
 from shop.calc.days import quarter_of
-from shop.calc.outlook import Step
+from shop.calc.visit import Step
 from shop.dates import due_words
 from shop.models import Job
 from shop.problems import calculation_words

@@ -9,8 +9,8 @@ from kitting.calc.job_readiness import Judged, Lacks, Work, judge_job, lacks
 from kitting.calc.missing import Group, Item, Missing, in_bags
 from kitting.job_loading import LoadedJob
 from kitting.models import PullLine
-from shop.calc.outlook import Step
 from shop.calc.refusal import Refusal
+from shop.calc.visit import Step
 from shop.dates import shelf_words
 from shop.words import say
 

@@ -8,9 +8,9 @@ from typing import Any
 
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.quote_input import Buying, QuoteInput
-from shop.calc.days import here_from, on_the_shelf
-from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
+from shop.calc.days import on_the_shelf
 from shop.calc.sheet import Step as SheetStep
+from shop.calc.visit import Coming, Step, Team, Visit, look_ahead
 from shop.calc.worktime import Calendar
 
 MOST_LEAD = 3652
@@ -28,7 +28,7 @@ class Awaited:
 
 @dataclass(frozen=True, slots=True)
 class WorkPlan:
-    """`here_from`: the day the vehicle comes; None: it is here already."""
+    """`here_from`: the day from which the vehicle is here; None: we propose one."""
 
     steps: tuple[Step, ...]
     awaited: tuple[Awaited, ...]
@@ -117,12 +117,8 @@ def _lead(need: PricedNeed) -> int | None:
     return max(known) if known and len(known) == len(days) else None
 
 
-def outlook(plan: WorkPlan, calendar: Calendar, now: datetime) -> Outlook:
-    """The promise if the customer says yes `now`: what is bought is ordered today. `plan` has steps.
-
-    Where nobody has said when the vehicle comes, it need not come before the day on which the parts are here that most
-    of the work waits for, as long as the date stays the same and still waits for them.
-    """
+def visit(plan: WorkPlan, calendar: Calendar, now: datetime) -> Visit:
+    """The visit if the customer accepts `now`: what is bought is ordered today. `plan` has steps."""
     today = now.astimezone(calendar.zone).date()
     shelf = {
         days: on_the_shelf(today + timedelta(days=days), calendar)
@@ -133,14 +129,7 @@ def outlook(plan: WorkPlan, calendar: Calendar, now: datetime) -> Outlook:
         Coming(each.title, each.operation, None if each.lead_days is None else shelf[each.lead_days])
         for each in plan.awaited
     ]
-    found = look_ahead(plan.steps, coming, calendar, here_from(plan.here_from, calendar, now), plan.team)
-    arrivals = [leg.since for leg in found.legs if leg.kind == "arrival" and leg.since > now]
-    if plan.here_from is None and arrivals and found.legs[0].kind == "drop_off":
-        comes = here_from(arrivals[0].astimezone(calendar.zone).date(), calendar, now)
-        later = look_ahead(plan.steps, coming, calendar, comes, plan.team)
-        same_day = (later.ready.day, later.ready.half) == (found.ready.day, found.ready.half)
-        return later if same_day and any(leg.kind == "arrival" for leg in later.legs) else found
-    return found
+    return look_ahead(plan.steps, coming, calendar, now, plan.team, plan.here_from)
 
 
 def plan_json(plan: WorkPlan) -> dict[str, Any]:

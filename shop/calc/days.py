@@ -19,6 +19,11 @@ class HalfDay:
     half: Half
     at: datetime
 
+    @property
+    def order(self) -> tuple[date, bool]:
+        """What an earlier half day has less of."""
+        return self.day, self.half == "afternoon"
+
 
 def quarter_of(now: datetime) -> datetime:
     """The quarter of an hour that `now` is in. A promise is computed as of it: read again soon, it is the same."""
@@ -39,8 +44,7 @@ def on_the_shelf(day: date, calendar: Calendar) -> datetime:
 
 def opening(day: date, calendar: Calendar) -> datetime:
     """The first open minute on or after `day`. Refuses `never_open`."""
-    midnight = datetime.combine(day, datetime.min.time(), calendar.zone)
-    return instant_of(OpeningHours(calendar).first_open(minute_of(midnight)), calendar.zone)
+    return instant_of(OpeningHours(calendar).opening(day), calendar.zone)
 
 
 def here_from(day: date | None, calendar: Calendar, now: datetime) -> datetime:
@@ -52,5 +56,10 @@ def here_from(day: date | None, calendar: Calendar, now: datetime) -> datetime:
 
 def half_day(finish: datetime, calendar: Calendar) -> HalfDay:
     """The half day of the first open minute at or after `finish`. Refuses `never_open`."""
-    at = instant_of(OpeningHours(calendar).first_open(minute_of(finish)), calendar.zone)
+    return half_day_after(minute_of(finish), OpeningHours(calendar))
+
+
+def half_day_after(minute: int, hours: OpeningHours) -> HalfDay:
+    """The half day of the first open minute at or after `minute`."""
+    at = instant_of(hours.first_open(minute), hours.calendar.zone)
     return HalfDay(at.date(), "morning" if at.hour < NOON else "afternoon", at)

@@ -1,212 +1,175 @@
-"""What a promise date waits for, told from the beginning (over the calculation of promise).
+"""Which day the vehicle should come, and when it is ready: the calculation of outlook (fixtures/vectors/outlook.json).
 
-The promise speaks in operations from the end back; people want it the other way round and in few words: what it
-begins with, the work in a row, each wait in between. And nobody takes a vehicle apart to let it stand: a step after
-which it cannot move waits for what would otherwise be late for the steps until it can move again.
+Units: as in the calculation of promise. Two rules stand over it. Nobody takes a vehicle apart to let it stand, so an
+operation of no return also waits for what would come too late while the vehicle cannot move. And the customer keeps
+the vehicle for as long as that costs no half day.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
 from decimal import Decimal
-from typing import Literal
 
-from shop.calc.days import HalfDay, half_day
-from shop.calc.network import walk
-from shop.calc.promise import Booked, Link, Plan, PlannedOperation, Promise, promise
-from shop.calc.worktime import Calendar
-
-LegKind = Literal["drop_off", "arrival", "work", "wait"]
+from shop.calc.days import HalfDay, half_day_after
+from shop.calc.promise import Arrivals, PlannedOperation, Planner, Promise, Schedule
+from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
-    """One operation of the sheet: billed `hours`, codes it comes `after`, minutes to wait once it is done."""
+class OutlookOperation(PlannedOperation):
+    """From a `no_return` the vehicle cannot move until the first `mobile_again` at or after it."""
 
-    code: str
-    title: str
-    position: int
-    hours: Decimal
-    after: tuple[str, ...] = ()
-    wait_after: int = 0
-    no_return: bool = False  # from here on the vehicle cannot move ...
-    mobile_again: bool = False  # ... until this step is done
+    no_return: bool = False
+    mobile_again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
-class Coming:
-    """What is on its way for an operation ("": the first).
+class Enquiry:
+    """The sheet in order, asked `now`. `here_from`: the date from which the vehicle is here; None: we propose one.
 
-    `at` is None where nobody has said when, or the day that was said has passed: `was_due` then. `things`: how many
-    the title speaks of.
+    The `not_before` of an arrival holds the shop's buffer already.
     """
 
-    title: str
-    operation: str
-    at: datetime | None
-    was_due: datetime | None = None
-    things: int = 1
-
-
-@dataclass(frozen=True, slots=True)
-class Team:
-    """How many work on the vehicle side by side, and the billed hours each does in an hour of the clock."""
-
+    calendar: Calendar
+    now: datetime
+    operations: tuple[OutlookOperation, ...]
     technicians: int = 1
     efficiency: Decimal = Decimal(1)
+    here_from: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class Leg:
-    """A stretch of the way to the date, from `since` to `until`.
+class Candidate:
+    """A moment from which the vehicle could be worked on, and the half day on which it would be ready then."""
 
-    drop_off begins it with the first step of all; work is `steps` done one after another; arrival (of `title`) is what
-    the steps behind it waited for; wait follows the last step before it (a cure, a soak) for `minutes` of the clock,
-    also at the very end.
-    """
-
-    kind: LegKind
     since: datetime
-    until: datetime
-    title: str = ""
-    steps: tuple[str, ...] = ()
-    minutes: int = 0
-    things: int = 1
+    ready: HalfDay
 
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """`unknown` names what nobody has said a day of, `overdue` is what did not come on its: the date counts neither."""
+    """`bring`: when the vehicle has to be here; `since`: the candidate that was chosen of those `tried`.
 
-    promise: Promise
-    ready: HalfDay
-    available_from: datetime
-    legs: tuple[Leg, ...]
-    coming: tuple[Coming, ...]
-    unknown: tuple[str, ...]
-    overdue: tuple[Coming, ...] = ()
-
-
-def look_ahead(
-    steps: Sequence[Step], coming: Iterable[Coming], calendar: Calendar, available_from: datetime, team: Team
-) -> Outlook:
-    """When the vehicle can be ready and the way there. `steps` in sheet order, at least one.
-
-    Refuses what the promise refuses.
+    `held`: operation of no return -> the operation whose arrival it waits for, which may be itself.
     """
-    known = {step.code for step in steps}
-    placed = tuple(_placed(each, known, steps[0].code) for each in coming)
-    latest = _latest(placed)
 
-    def planned(waits: Mapping[str, Coming]) -> Promise:
-        operations = tuple(_planned(step, waits) for step in steps)
-        return promise(Plan(calendar, available_from, operations, team.technicians, team.efficiency))
+    bring: datetime
+    since: datetime
+    ready: HalfDay
+    promise: Promise
+    tried: tuple[Candidate, ...]
+    held: Mapping[str, str]
 
-    latest |= _held(steps, latest, planned({}))
-    found = planned(latest)
+
+def outlook(enquiry: Enquiry) -> Outlook:
+    """The drop-off that is ready on the earliest half day: the latest of several, the earliest with `here_from`.
+
+    Refuses `never_open` (the zone) before all else, `bad_efficiency`, `too_far` (years) and, from the network of
+    operations, `loop` (its members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
+    """
+    OpeningHours(enquiry.calendar)
+    plans = _Plans(enquiry)
+    tried = tuple(plans.tried())
+    best = min(each.ready.order for each in tried)
+    chosen = [each for each in tried if each.ready.order == best][0 if enquiry.here_from else -1]
+    zone = enquiry.calendar.zone
+    comes = tried[0] if enquiry.here_from else chosen
+    schedule, held = plans.plan(minute_of(chosen.since))
     return Outlook(
-        promise=found,
-        ready=half_day(found.finish, calendar),
-        available_from=available_from,
-        legs=tuple(_legs(found, {step.code: step for step in steps}, latest, available_from)),
-        coming=placed,
-        unknown=tuple(dict.fromkeys(each.title for each in placed if each.at is None and each.was_due is None)),
-        overdue=tuple({each.title: each for each in reversed(placed) if each.was_due is not None}.values())[::-1],
+        bring=instant_of(plans.hours.first_open(minute_of(comes.since)), zone),
+        since=chosen.since,
+        ready=chosen.ready,
+        promise=schedule.promise(),
+        tried=tried,
+        held={enquiry.operations[place].code: enquiry.operations[cause].code for place, cause in held.items()},
     )
 
 
-def _placed(coming: Coming, known: set[str], first: str) -> Coming:
-    return coming if coming.operation in known else replace(coming, operation=first)
+class _Plans:
+    """The plan from any minute on."""
 
+    def __init__(self, enquiry: Enquiry) -> None:
+        self._planner = Planner(enquiry.calendar, enquiry.operations, enquiry.technicians, enquiry.efficiency)
+        self.hours = self._planner.hours
+        self._enquiry = enquiry
+        self._at_once: Arrivals = [None] * len(enquiry.operations)
+        self._closures = dict(self._waiting_closures())
 
-def _latest(coming: Iterable[Coming]) -> dict[str, Coming]:
-    """Operation -> what comes last of all it waits for."""
-    found: dict[str, Coming] = {}
-    for each in coming:
-        before = found.get(each.operation)
-        if each.at is not None and (before is None or before.at is None or not _earlier(each.at, before.at)):
-            found[each.operation] = each
-    return found
+    def tried(self) -> Iterator[Candidate]:
+        """t0, then the opening of every later date up to the one on which the plan from t0 is ready."""
+        first = self._candidate(self._t0())
+        yield first
+        day = self.hours.date_of(minute_of(first.since))
+        while self._enquiry.operations and day < first.ready.day:
+            day += timedelta(days=1)
+            for begin, _ in self.hours.open_on(day)[:1]:
+                yield self._candidate(begin)
 
+    def plan(self, since: int) -> tuple[Schedule, Mapping[int, int]]:
+        """The plan, and for each operation of no return that waits the operation whose arrival it waits for."""
+        held = self._held(since)
+        return self._planner.schedule(since, self._arrivals(held)), held
 
-def _held(steps: Sequence[Step], latest: Mapping[str, Coming], at_once: Promise) -> dict[str, Coming]:
-    """Each step of no return with what it waits for: of its own and of what would come too late for its window.
+    def _t0(self) -> int:
+        now, here_from = minute_of(self._enquiry.now), self._enquiry.here_from
+        if here_from is None or here_from <= self.hours.date_of(now):
+            return now
+        return self.hours.opening(here_from)
 
-    The window runs in walk order to the first step that makes the vehicle mobile again; `at_once` is the work begun
-    now with everything here.
-    """
-    starts = {each.code: each.start.astimezone(UTC) for each in at_once.schedule}
-    order = walk(steps)
-    found: dict[str, Coming] = {}
-    for begin, step in enumerate(order):
-        if step.no_return:
-            window = (latest[each.code] for each in _window(order[begin:]) if each.code in latest)
-            moments = {each.at.astimezone(UTC): each for each in window if each.at is not None}
-            late = {at: each for at, each in moments.items() if at > starts[each.operation]}
-            if late:
-                found[step.code] = late[max(late)]
-    return found
+    def _candidate(self, since: int) -> Candidate:
+        finish = self._planner.finish(since, self._arrivals(self._held(since)))
+        return Candidate(instant_of(since, self._enquiry.calendar.zone), half_day_after(finish, self.hours))
 
+    def _arrivals(self, held: Mapping[int, int]) -> Arrivals:
+        arrivals = list(self._planner.arrivals)
+        for place, cause in held.items():
+            arrivals[place] = self._planner.arrivals[cause]
+        return arrivals
 
-def _window(order: Sequence[Step]) -> Iterator[Step]:
-    for step in order:
-        yield step
-        if step.mobile_again:
-            return
+    def _held(self, since: int) -> dict[int, int]:
+        """Each operation of no return with the latest of its own arrival and of those that would come too late.
 
+        Too late is what comes after the start, at once, of the operation that needs it.
+        """
+        late = self._late(since)
+        held: dict[int, int] = {}
+        for place, closure in self._closures.items():
+            waits = [(self._planner.arrivals[each] or 0, -each) for each in closure if each == place or each in late]
+            if waits:
+                held[place] = -max(waits)[1]
+        return held
 
-def _planned(step: Step, latest: Mapping[str, Coming]) -> PlannedOperation:
-    arrival = latest[step.code].at if step.code in latest else None
-    return PlannedOperation(step.code, step.hours, step.after, step.wait_after, arrival)
+    def _late(self, since: int) -> set[int]:
+        """Of the operations in the closures, those that could start before what they need is here."""
+        arrivals = {each: self._planner.arrivals[each] or 0 for closure in self._closures.values() for each in closure}
+        if not arrivals or min(arrivals.values()) > self._planner.latest_start(since):
+            return set(arrivals)
+        starts = self._planner.schedule(since, self._at_once).starts
+        return {each for each, arrival in arrivals.items() if arrival > starts[each]}
 
+    def _waiting_closures(self) -> Iterator[tuple[int, Sequence[int]]]:
+        """Operation of no return -> those with an arrival that lie in its window, or that one in it comes after."""
+        order = [self._planner.places[each.code] for each in self._planner.walked]
+        for begin, place in enumerate(order):
+            if self._enquiry.operations[place].no_return:
+                closure = self._closure(self._window(order[begin:]))
+                waiting = [each for each in closure if self._planner.arrivals[each] is not None]
+                if waiting:
+                    yield place, sorted(waiting)
 
-def _legs(
-    found: Promise, steps: Mapping[str, Step], latest: Mapping[str, Coming], available_from: datetime
-) -> Iterable[Leg]:
-    """The chain forwards: its beginning, then work in a row, cut wherever something has to wait."""
-    booked = {each.code: each for each in found.schedule}
-    way = list(reversed(found.chain))
-    yield from _beginning(way[0], booked, latest, available_from)
-    row: list[str] = []
-    for link in way:
-        if link.because == "wait" and link.of is not None:
-            yield _work(row, booked)
-            yield _wait(steps[link.of], booked, booked[link.code].start)
-            row = []
-        row.append(link.code)
-    yield _work(row, booked)
-    if steps[row[-1]].wait_after:
-        yield _wait(steps[row[-1]], booked, found.finish)
+    def _window(self, order: Sequence[int]) -> Iterator[int]:
+        for place in order:
+            yield place
+            if self._enquiry.operations[place].mobile_again:
+                return
 
-
-def _beginning(
-    first: Link, booked: Mapping[str, Booked], latest: Mapping[str, Coming], available_from: datetime
-) -> Iterator[Leg]:
-    """The vehicle comes; what is done before the arrival that the rest waits for; that arrival."""
-    start = booked[first.code].start
-    if first.because != "not_before":
-        yield Leg("drop_off", available_from, start)
-        return
-    arrival = latest[first.code]
-    assert arrival.at is not None, "an operation that waits for an arrival has one"
-    before = sorted((each for each in booked.values() if _earlier(each.end, arrival.at)), key=_by_start)
-    if before:
-        yield Leg("drop_off", available_from, before[0].start)
-        yield _work([each.code for each in before], booked)
-    yield Leg("arrival", arrival.at, start, arrival.title, things=arrival.things)
-
-
-def _earlier(end: datetime, arrival: datetime) -> bool:
-    return end.astimezone(UTC) <= arrival.astimezone(UTC)
-
-
-def _by_start(booked: Booked) -> datetime:
-    return booked.start.astimezone(UTC)
-
-
-def _wait(step: Step, booked: Mapping[str, Booked], until: datetime) -> Leg:
-    return Leg("wait", booked[step.code].end, until, step.title, minutes=step.wait_after)
-
-
-def _work(row: Sequence[str], booked: Mapping[str, Booked]) -> Leg:
-    return Leg("work", booked[row[0]].start, booked[row[-1]].end, steps=tuple(row))
+    def _closure(self, places: Iterator[int]) -> set[int]:
+        """The operations and all that they come after, directly or through a chain."""
+        closure: set[int] = set()
+        open_ends = list(places)
+        while open_ends:
+            place = open_ends.pop()
+            if place not in closure:
+                closure.add(place)
+                open_ends += self._planner.before[place]
+        return closure

@@ -4,9 +4,15 @@ Every app has a module `vectors` with `CALCULATIONS`, from the name of a calcula
 reads `given`, calculates, and writes the result as JSON values. This one is the base app's.
 """
 
+from shop.vectors.outlook import outlook_case
 from shop.vectors.promise import promise_case
 from shop.vectors.registry import Calculation
 from shop.vectors.totals import totals
 from shop.vectors.vin import vin
 
-CALCULATIONS: dict[str, Calculation] = {"promise": promise_case, "totals": totals, "vin": vin}
+CALCULATIONS: dict[str, Calculation] = {
+    "outlook": outlook_case,
+    "promise": promise_case,
+    "totals": totals,
+    "vin": vin,
+}

@@ -20,6 +20,7 @@ WRITTEN = {
     "explode": ("kitting/calc/explosion.py", "flatten"),
     "counting": ("kitting/calc/counting.py", "fold"),
     "readiness": ("kitting/calc/readiness.py", "judge_readiness"),
+    "outlook": ("shop/calc/outlook.py", "outlook"),
     "promise": ("shop/calc/promise.py", "promise"),
     "vin": ("shop/calc/vin.py", "check_vin"),
 }

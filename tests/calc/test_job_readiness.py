@@ -12,8 +12,8 @@ from kitting.calc.job_readiness import Judged, Work, judge_job, lacks, waited_fo
 from kitting.calc.line_state import Flags
 from kitting.calc.missing import Item, on_hand
 from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
-from shop.calc.outlook import Step
 from shop.calc.refusal import Refusal
+from shop.calc.visit import Step
 from shop.calc.worktime import Calendar
 
 ZONE = ZoneInfo("Europe/Vienna")
@@ -132,9 +132,10 @@ def test_a_day_that_is_over_covers_nothing() -> None:
 
 
 def test_work_begins_as_the_shop_opens_on_the_day_the_vehicle_comes() -> None:
-    found = judged(work(DUCT, here_from=date(2026, 12, 7)))
+    found = judged(work(here_from=date(2026, 12, 7)))
     assert found.ahead is not None and found.ahead.promise.schedule[0].start == at(7, 8)
-    assert found.readiness.verdict == "start_to_hold"  # on Tue 8 at 8:00 the duct is not here yet
+    # on Tue 8 at 8:00 the duct is not here yet
+    assert verdict(DUCT, here_from=date(2026, 12, 7)) == "start_to_hold"
     assert verdict(DUCT, here_from=date(2026, 12, 8)) == "start_on_arrivals"
 
 
@@ -145,7 +146,15 @@ def test_the_date_waits_for_what_comes_and_names_what_nobody_knows() -> None:
         ("Duct", "FIT", at(8, 17)),
         ("O-ring", "FIT", None),
     ]
-    assert (ahead.unknown, ahead.legs[2].kind, ahead.ready.at) == (("O-ring",), "arrival", at(11, 9))
+    assert (ahead.unknown, ahead.ready.at) == (("O-ring",), at(10, 11))
+
+
+def test_a_later_start_may_be_ready_sooner() -> None:
+    """Begun on the 8th, the fitting step starts on the 9th, when the duct is here: nothing has to be held up."""
+    ahead = judged(work(DUCT)).ahead
+    assert ahead is not None
+    assert (ahead.since, ahead.bring, ahead.ready.at) == (at(8, 8), at(1, 8), at(10, 11))
+    assert [leg.kind for leg in ahead.legs] == ["drop_off", "work"]
 
 
 def test_without_opening_hours_there_is_no_date_and_nothing_comes_in_time() -> None:

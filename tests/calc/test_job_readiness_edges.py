@@ -9,7 +9,7 @@ import pytest
 from kitting.calc.job_readiness import Work, judge_job, lacks, waited_for
 from kitting.calc.missing import Item
 from kitting.calc.still_to_order import single_lines
-from shop.calc.outlook import Step
+from shop.calc.visit import Step
 from tests.calc.test_job_readiness import BOLT, CLOSE, DUCT, FIT, NOW, RING, SETUP, STRIP, at, work
 
 
@@ -34,7 +34,7 @@ def test_two_copies_of_a_kit_are_said_one_by_one() -> None:
 def test_a_vehicle_that_comes_today_is_worked_on_from_now(day: int | None, begin: object) -> None:
     given = work(now=at(1, 9, 31), here_from=None if day is None else date(2026, 12, day))
     ahead = judge_job(given, lacks(given), {}).ahead
-    assert ahead is not None and ahead.available_from == begin
+    assert ahead is not None and ahead.promise.schedule[0].start == begin
 
 
 def test_what_is_short_before_the_held_steps_is_waited_for_as_well() -> None:

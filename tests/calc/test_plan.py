@@ -10,7 +10,7 @@ import pytest
 
 from kitting.calc.needs import NeedRow
 from quotes.calc.labour import KitOperation, Operation
-from quotes.calc.plan import Awaited, Sheet, WorkPlan, outlook, plan_from, plan_json, work_plan
+from quotes.calc.plan import Awaited, Sheet, WorkPlan, plan_from, plan_json, visit, work_plan
 from quotes.calc.pricing import price_quote
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
 from shop.calc.days import here_from
@@ -118,30 +118,25 @@ PLAN = planned(given(kit("A", ("OFF", "5"), ("FIT", "10"), lead=4)), {"line-A": 
 
 
 def test_what_is_bought_is_on_the_shelf_its_lead_days_after_the_yes_and_unknown_ones_are_named() -> None:
-    found = outlook(PLAN, HOURS, at(2, 9))  # four days from Wednesday is Sunday: on the shelf as Monday ends
+    found = visit(PLAN, HOURS, at(2, 9))  # four days from Wednesday is Sunday: on the shelf as Monday ends
     assert found.ready.at == at(10, 8)  # the 8th is closed, and eight hours of the clock fill the 9th
-    assert [(leg.kind, leg.title, leg.since) for leg in found.legs[2:3]] == [("arrival", "Kit A", at(7, 16))]
-    unknown = outlook(replace(PLAN, awaited=(Awaited("Kit A", "FIT", None),)), HOURS, at(2, 9))
+    assert [(each.title, each.at) for each in found.coming] == [("Kit A", at(7, 16))]
+    unknown = visit(replace(PLAN, awaited=(Awaited("Kit A", "FIT", None),)), HOURS, at(2, 9))
     assert (unknown.unknown, unknown.ready.at) == (("Kit A",), at(3, 9))
 
 
-def test_the_vehicle_need_not_come_before_the_day_of_the_parts_where_that_delays_nothing() -> None:
-    found = outlook(PLAN, HOURS, at(2, 9))
-    assert [(leg.kind, leg.steps) for leg in found.legs] == [
-        ("drop_off", ()),
-        ("work", ("OFF",)),
-        ("arrival", ()),
-        ("work", ("FIT",)),
-    ]
-    assert (found.available_from, found.legs[1].since) == (at(7, 8), at(7, 8))
+def test_the_vehicle_comes_on_the_latest_day_that_delays_nothing() -> None:
+    found = visit(PLAN, HOURS, at(2, 9))
+    assert [(leg.kind, leg.steps) for leg in found.legs] == [("drop_off", ()), ("work", ("FIT",))]
+    assert (found.bring, found.legs[1].since) == (at(9, 8), at(9, 8))  # both steps side by side
     asked = given(kit("A", ("OFF", "20"), ("FIT", "10"), lead=4))
     long = planned(asked, {"line-A": ("FIT",)}, steps=(SheetStep("OFF"), SheetStep("FIT", ("OFF",))))
-    assert outlook(long, HOURS, at(2, 9)).available_from == at(2, 9)  # two days of work come first
+    assert visit(long, HOURS, at(2, 9)).bring == at(4, 8)  # two days of work come first
 
 
 def test_the_day_of_the_yes_is_the_shops_own() -> None:
     thursday, friday = (
-        outlook(PLAN, HOURS, datetime(2026, 12, 3, hour, 30, tzinfo=ZoneInfo("UTC"))) for hour in (22, 23)
+        visit(PLAN, HOURS, datetime(2026, 12, 3, hour, 30, tzinfo=ZoneInfo("UTC"))) for hour in (22, 23)
     )
     assert (thursday.coming[0].at, friday.coming[0].at) == (at(7, 16), at(9, 16))
 
@@ -159,8 +154,8 @@ def test_the_vehicle_is_here_as_the_shop_opens_on_its_day_and_never_before_now(
     day: date | None, since: datetime
 ) -> None:
     assert here_from(day, HOURS, at(2, 9, 30)) == since
-    late = outlook(replace(PLAN, awaited=(), here_from=day), HOURS, at(2, 9, 30))
-    assert late.promise.schedule[0].start == since
+    late = visit(replace(PLAN, awaited=(), here_from=day), HOURS, at(2, 9, 30))
+    assert day is None or (late.promise.schedule[0].start, late.bring) == (since, since)
 
 
 def test_a_frozen_plan_is_read_back_as_it_was() -> None:

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from shop.calc.days import half_day, on_the_shelf, opening
-from shop.calc.outlook import Coming, Outlook, Step, Team, look_ahead
+from shop.calc.visit import Coming, Step, Team, Visit, look_ahead, starts_at_once
 from shop.calc.worktime import Calendar
 
 ZONE = ZoneInfo("Europe/Vienna")
@@ -21,8 +21,10 @@ def at(day: int, hour: int, minute: int = 0) -> datetime:
 
 def ahead(
     *steps: Step, coming: tuple[Coming, ...] = (), since: datetime | None = None, team: Team | None = None
-) -> Outlook:
-    return look_ahead(steps, coming, HOURS, since or at(1, 8), team or Team())
+) -> Visit:
+    """Of a vehicle that is here."""
+    since = since or at(1, 8)
+    return look_ahead(steps, coming, HOURS, since, team or Team(), since.date())
 
 
 STRIP = Step("STRIP", "Front off", 1, D(2))
@@ -109,7 +111,7 @@ SHUT = Step("SHUT", "Front on", 4, D(1), ("TURBO",), mobile_again=True)
 TRIM = Step("TRIM", "Trim on", 5, D(1), ("SHUT",))
 
 
-def started(found: Outlook) -> dict[str, datetime]:
+def started(found: Visit) -> dict[str, datetime]:
     return {each.code: each.start for each in found.promise.schedule}
 
 
@@ -143,3 +145,25 @@ def test_of_several_late_things_the_last_holds_it_up() -> None:
     found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=coming)
     assert started(found)["FRONT"] == at(4, 8)
     assert found.legs[2].title == "Clips"
+
+
+def test_what_comes_last_before_the_proposed_day_is_the_reason_for_it() -> None:
+    coming = (Coming("Kit", "STRIP", at(3, 17)), Coming("Oil", "FILL", at(2, 17)), Coming("Old", "FILL", at(1, 7)))
+    found = look_ahead((STRIP, SEAL, FILL), coming, HOURS, at(1, 8), Team())
+    assert (found.bring, [(leg.kind, leg.title) for leg in found.legs][:2]) == (
+        at(4, 8),
+        [("arrival", "Kit"), ("drop_off", "")],
+    )
+    at_once = look_ahead((STRIP, SEAL, FILL), coming[2:], HOURS, at(1, 8), Team())
+    assert (at_once.bring, [leg.kind for leg in at_once.legs][:2]) == (at(1, 8), ["drop_off", "work"])
+
+
+def test_what_holds_the_front_up_is_named_by_its_delivery() -> None:
+    found = ahead(
+        SETUP, FRONT, TURBO, SHUT, coming=(Coming("Cloth", "FRONT", at(2, 17)), Coming("Kit", "TURBO", at(3, 17)))
+    )
+    assert [leg.title for leg in found.legs if leg.kind == "arrival"] == ["Kit"]
+
+
+def test_work_begun_at_once_waits_for_nothing_but_hands() -> None:
+    assert starts_at_once((STRIP, SEAL), HOURS, at(1, 8), Team(1, D(2))) == {"STRIP": at(1, 8), "SEAL": at(1, 9)}

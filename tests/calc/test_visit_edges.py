@@ -5,9 +5,9 @@ from datetime import UTC, datetime
 import pytest
 
 from shop.calc.days import half_day
-from shop.calc.outlook import Coming
+from shop.calc.visit import Coming
 from shop.calc.worktime import Calendar
-from tests.calc.test_outlook import STRIP, ZONE, ahead, at
+from tests.calc.test_visit import STRIP, ZONE, ahead, at
 
 THROUGH = Calendar(ZONE, (((8 * 60, 17 * 60),),) * 7)
 

@@ -36,14 +36,13 @@ def test_a_draft_moves_as_a_kit_goes_off_and_comes_back(stage: Stage) -> None:
 def test_it_says_the_way_and_draws_it(stage: Stage) -> None:
     found = stage.quote(stage.turbo).json()["promise"]
     assert found["words"] == [
-        "begins when the vehicle is here, Mon 7 Dec 08:00",
-        "then one step, 1.5 h: Set-up, protect, road test",
         "Turbocharger kit is here Mon 7 Dec 17:00",
-        "then 2 steps, 4.9 h, from Front bumper off and on to Turbocharger fitted",
+        "begins when the vehicle is here, Tue 8 Dec 08:00",
+        "then 3 steps, 6.4 h, from Set-up, protect, road test to Turbocharger fitted",
     ]
-    assert [(leg["kind"], leg["since"]) for leg in found["legs"]][1:] == [
-        ("work", "2026-12-07T07:00:00Z"),  # what needs nothing is done on the day of the parts
+    assert [(leg["kind"], leg["since"]) for leg in found["legs"]] == [
         ("arrival", "2026-12-07T16:00:00Z"),
+        ("drop_off", "2026-12-08T07:00:00Z"),  # a day sooner gains no half day
         ("work", "2026-12-08T07:00:00Z"),
     ]
     assert [each["title"] for each in found["coming"]] == ["Turbocharger kit", "engine oil, 5W-30"]  # each once
@@ -76,7 +75,8 @@ def test_a_later_vehicle_a_closed_day_and_a_persons_own_hours_move_it(stage: Sta
 
 def test_a_quote_that_is_read_again_soon_is_not_sent_again(stage: Stage, clock: Clock) -> None:
     Offer.objects.update(lead_days=0)
-    path = f"quotes/{stage.quote(stage.turbo).json()['id']}"
+    draft = change(stage, stage.quote(stage.turbo).json(), here_from="2026-12-01")
+    path = f"quotes/{draft['id']}"
     clock(local(1, 9, 1))
     first = stage.client.get(path)
     clock(local(1, 9, 14))

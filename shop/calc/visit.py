@@ -1,0 +1,218 @@
+"""A visit of a vehicle to the workshop: what its promise date waits for, from the beginning, over the outlook.
+
+The promise names operations from the end back. People want it the other way round and in few words: what it begins
+with, the work in a row, each wait in between.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime
+from decimal import Decimal
+from typing import Literal
+
+from shop.calc.days import HalfDay
+from shop.calc.outlook import Candidate, Enquiry, OutlookOperation, outlook
+from shop.calc.promise import Booked, Link, Plan, Promise, promise
+from shop.calc.worktime import Calendar
+
+LegKind = Literal["drop_off", "arrival", "work", "wait"]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One operation of the sheet: billed `hours`, codes it comes `after`, minutes to wait once it is done."""
+
+    code: str
+    title: str
+    position: int
+    hours: Decimal
+    after: tuple[str, ...] = ()
+    wait_after: int = 0
+    no_return: bool = False  # from here on the vehicle cannot move ...
+    mobile_again: bool = False  # ... until this step is done
+
+
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """What is on its way for an operation ("": the first).
+
+    `at` is None where nobody has said when, or the day that was said has passed: `was_due` then. `things`: how many
+    the title speaks of.
+    """
+
+    title: str
+    operation: str
+    at: datetime | None
+    was_due: datetime | None = None
+    things: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Team:
+    """How many work on the vehicle side by side, and the billed hours each does in an hour of the clock."""
+
+    technicians: int = 1
+    efficiency: Decimal = Decimal(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """A stretch of the way to the date, from `since` to `until`.
+
+    drop_off begins it with the first step of all; work is `steps` done one after another; arrival (of `title`) is what
+    the steps behind it waited for; wait follows the last step before it (a cure, a soak) for `minutes` of the clock,
+    also at the very end.
+    """
+
+    kind: LegKind
+    since: datetime
+    until: datetime
+    title: str = ""
+    steps: tuple[str, ...] = ()
+    minutes: int = 0
+    things: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """`bring`: when the vehicle has to be here; `since`: when the plan begins; `tried`: the drop-offs compared.
+
+    `unknown` names what nobody has said a day of, `overdue` is what did not come on its: the date counts neither.
+    """
+
+    promise: Promise
+    ready: HalfDay
+    bring: datetime
+    since: datetime
+    tried: tuple[Candidate, ...]
+    legs: tuple[Leg, ...]
+    coming: tuple[Coming, ...]
+    unknown: tuple[str, ...]
+    overdue: tuple[Coming, ...] = ()
+
+
+def look_ahead(
+    steps: Sequence[Step],
+    coming: Iterable[Coming],
+    calendar: Calendar,
+    now: datetime,
+    team: Team,
+    here_from: date | None = None,
+) -> Visit:
+    """When the vehicle should come, when it can be ready, and the way there. `steps` in sheet order, at least one.
+
+    `here_from`: the date from which the vehicle is here, today or before where it is here already; None: the best
+    drop-off is proposed. Refuses what the outlook refuses.
+    """
+    codes = {step.code for step in steps}
+    placed = tuple(_placed(each, codes, steps[0].code) for each in coming)
+    latest = _latest(placed)
+    operations = tuple(_operation(step, latest) for step in steps)
+    found = outlook(Enquiry(calendar, now, operations, team.technicians, team.efficiency, here_from))
+    awaited = latest | {code: latest[cause] for code, cause in found.held.items()}
+    return Visit(
+        promise=found.promise,
+        ready=found.ready,
+        bring=found.bring,
+        since=found.since,
+        tried=found.tried,
+        legs=(
+            *_reason_to_wait(placed, now, found.since if here_from is None else now),
+            *_legs(found.promise, {step.code: step for step in steps}, awaited, found.since),
+        ),
+        coming=placed,
+        unknown=tuple(dict.fromkeys(each.title for each in placed if each.at is None and each.was_due is None)),
+        overdue=tuple({each.title: each for each in reversed(placed) if each.was_due is not None}.values())[::-1],
+    )
+
+
+def starts_at_once(steps: Sequence[Step], calendar: Calendar, since: datetime, team: Team) -> dict[str, datetime]:
+    """When each step would start if work began at `since` with everything here. Refuses what the promise refuses."""
+    operations = tuple(_operation(step, {}) for step in steps)
+    made = promise(Plan(calendar, since, operations, team.technicians, team.efficiency))
+    return {each.code: each.start for each in made.schedule}
+
+
+def _placed(coming: Coming, codes: set[str], first: str) -> Coming:
+    return coming if coming.operation in codes else replace(coming, operation=first)
+
+
+def _latest(coming: Iterable[Coming]) -> dict[str, Coming]:
+    """Operation -> what comes last of all it waits for."""
+    latest: dict[str, Coming] = {}
+    for each in coming:
+        before = latest.get(each.operation)
+        if each.at is not None and (before is None or before.at is None or not _earlier(each.at, before.at)):
+            latest[each.operation] = each
+    return latest
+
+
+def _operation(step: Step, latest: Mapping[str, Coming]) -> OutlookOperation:
+    return OutlookOperation(
+        code=step.code,
+        hours=step.hours,
+        after=step.after,
+        wait_after=step.wait_after,
+        not_before=latest[step.code].at if step.code in latest else None,
+        no_return=step.no_return,
+        mobile_again=step.mobile_again,
+    )
+
+
+def _reason_to_wait(coming: Iterable[Coming], now: datetime, since: datetime) -> Iterator[Leg]:
+    """The last thing to arrive before the proposed drop-off: without it the vehicle could come sooner."""
+    dated = ((each.at, each) for each in coming if each.at is not None)
+    arrived = [(at, each) for at, each in dated if not _earlier(at, now) and _earlier(at, since)]
+    if arrived:
+        at, last = max(arrived, key=lambda each: each[0].astimezone(UTC))
+        yield Leg("arrival", at, since, last.title, things=last.things)
+
+
+def _legs(made: Promise, steps: Mapping[str, Step], awaited: Mapping[str, Coming], since: datetime) -> Iterable[Leg]:
+    """The chain forwards: its beginning, then work in a row, cut wherever something has to wait."""
+    booked = {each.code: each for each in made.schedule}
+    way = list(reversed(made.chain))
+    yield from _beginning(way[0], booked, awaited, since)
+    row: list[str] = []
+    for link in way:
+        if link.because == "wait" and link.of is not None:
+            yield _work(row, booked)
+            yield _wait(steps[link.of], booked, booked[link.code].start)
+            row = []
+        row.append(link.code)
+    yield _work(row, booked)
+    if steps[row[-1]].wait_after:
+        yield _wait(steps[row[-1]], booked, made.finish)
+
+
+def _beginning(
+    first: Link, booked: Mapping[str, Booked], awaited: Mapping[str, Coming], since: datetime
+) -> Iterator[Leg]:
+    """The vehicle comes; what is done before the arrival that the rest waits for; that arrival."""
+    start = booked[first.code].start
+    if first.because != "not_before":
+        yield Leg("drop_off", since, start)
+        return
+    arrival = awaited[first.code]
+    assert arrival.at is not None, "an operation that waits for an arrival has one"
+    before = sorted((each for each in booked.values() if _earlier(each.end, arrival.at)), key=_by_start)
+    if before:
+        yield Leg("drop_off", since, before[0].start)
+        yield _work([each.code for each in before], booked)
+    yield Leg("arrival", arrival.at, start, arrival.title, things=arrival.things)
+
+
+def _earlier(end: datetime, arrival: datetime) -> bool:
+    return end.astimezone(UTC) <= arrival.astimezone(UTC)
+
+
+def _by_start(booked: Booked) -> datetime:
+    return booked.start.astimezone(UTC)
+
+
+def _wait(step: Step, booked: Mapping[str, Booked], until: datetime) -> Leg:
+    return Leg("wait", booked[step.code].end, until, step.title, minutes=step.wait_after)
+
+
+def _work(row: Sequence[str], booked: Mapping[str, Booked]) -> Leg:
+    return Leg("work", booked[row[0]].start, booked[row[-1]].end, steps=tuple(row))
