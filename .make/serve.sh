@@ -39,14 +39,7 @@ if "$PYTHON" .make/is_empty.py; then
   bash fixtures/demo/load.sh
 fi
 
-case ${DATABASE_URL:-sqlite} in
-  sqlite*) size=(-w 1 --threads 8) ;; # SQLite has one writer
-  *) size=(-w 2 --threads 4) ;;
-esac
-beat=/dev/shm
-[ -d $beat ] || beat=$VAR
-.venv/bin/gunicorn shop.wsgi -k gthread "${size[@]}" --keep-alive 30 --worker-tmp-dir "$beat" \
-  --no-control-socket --log-level warning -b "$HOST:$PORT" &
+"$PYTHON" manage.py serve --listen "$HOST:$PORT" >/dev/null &
 server=$!
 stop() {
   trap - EXIT INT TERM

@@ -48,6 +48,7 @@ class Endpoint(APIView):
     versioned: ClassVar[frozenset[str]] = frozenset()  # methods that require If-Match
     takes_a_key: ClassVar[bool] = True
     in_a_shop: ClassVar[bool] = True
+    body_limit: ClassVar[int] = 256 * 1024  # bytes; more is refused before it is read
     parser_classes = [JSONParser]
 
     def __init_subclass__(cls, **kw: Any) -> None:

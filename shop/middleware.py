@@ -5,6 +5,7 @@ from collections.abc import Callable
 from django.http import HttpRequest, HttpResponse
 
 from shop.problems import CONTENT_TYPE, Problem, problem_response
+from shop.serving.limits import head_of, refusal
 
 Handler = Callable[[HttpRequest], HttpResponse]
 
@@ -41,6 +42,26 @@ def content_security(get_response: Handler) -> Handler:
         return response
 
     return middleware
+
+
+def body_limits(get_response: Handler) -> Handler:
+    """Refuses by its headers a body that the address does not accept, in front of everything that would read it."""
+
+    def middleware(request: HttpRequest) -> HttpResponse:
+        problem = refusal(head_of(request))
+        return get_response(request) if problem is None else _refused(request, problem)
+
+    return middleware
+
+
+def _refused(request: HttpRequest, problem: Problem) -> HttpResponse:
+    if request.path.startswith("/api/"):
+        response = problem_response(problem)
+    else:
+        words = problem.body()["detail"]
+        response = HttpResponse(words, status=problem.status, content_type="text/plain; charset=utf-8")
+    response["Content-Length"] = str(len(response.content))
+    return response
 
 
 def problems_for_the_api(get_response: Handler) -> Handler:

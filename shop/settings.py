@@ -30,6 +30,7 @@ SECRET_KEY = env("SECRET_KEY", default="") or kept_secret(VAR_DIR / "secret-key"
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["127.0.0.1", "localhost"])
 CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
 SECURE_COOKIES = env.bool("SECURE_COOKIES", default=not DEBUG)
+TRUSTED_PROXY = env("TRUSTED_PROXY", default="")  # its address; only then X-Forwarded-For and -Proto are believed
 PUBLIC_ADDRESS = env("PUBLIC_ADDRESS", default="")  # what a customer's link begins with; empty: as the request came in
 
 INSTALLED_APPS = [
@@ -45,11 +46,12 @@ INSTALLED_APPS = [
 ]
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
+    "shop.middleware.content_security",
+    "shop.middleware.body_limits",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.http.ConditionalGetMiddleware",
     "django.middleware.common.CommonMiddleware",
-    "shop.middleware.content_security",
     "shop.middleware.problems_for_the_api",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",

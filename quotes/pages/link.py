@@ -22,6 +22,7 @@ from quotes.services.acceptance import Answer, Refused, accept_revision, decline
 from quotes.shapes import state_of
 from quotes.views.sending import paper_response
 from shop.dates import instant_words
+from shop.serving.limits import accepts_form
 from shop.words import say
 
 COOKIE = "quote"
@@ -68,6 +69,7 @@ def quote_page(request: HttpRequest, id: UUID) -> HttpResponse:
     return _gone(request, id) if link is None else _page(request, link)
 
 
+@accepts_form
 @require_POST
 def answer(request: HttpRequest, id: UUID) -> HttpResponse:
     link = _from_cookie(request, id)

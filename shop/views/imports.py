@@ -41,6 +41,7 @@ class Imports(Endpoint):
     queries = {"kind": "only files of this kind"}
     pages = True
     parser_classes = [MultiPartParser]
+    body_limit = MAX_BYTES + 64 * 1024  # the file, and the form around it
 
     def get(self, request: Request, slug: str) -> Response:
         mine = [name for name in kinds() if self.who.role in allowed(name)]

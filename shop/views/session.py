@@ -18,6 +18,7 @@ class Session(Endpoint):
     allows = {"get": access.ANYONE, "post": access.ANYONE, "delete": access.ANYONE}
     in_a_shop = False
     takes_a_key = False
+    body_limit = 4 * 1024
 
     def get(self, request: Request) -> Response:
         get_token(request._request)

@@ -1,9 +1,9 @@
 import pytest
-from django.test import Client
 
 from kitting.models import Kit, PullLine, PullList
 from quotes.models import Decision, Link, Quote, Revision
 from shop.models import Job, JobOperation
+from tests.forms import FormClient
 from tests.quotes.stage import Stage
 
 
@@ -11,7 +11,7 @@ class Phone:
     """A customer's phone that opened the link."""
 
     def __init__(self, url: str) -> None:
-        self.client = Client(enforce_csrf_checks=True)
+        self.client = FormClient(enforce_csrf_checks=True)
         self.url = url
         answer = self.client.get(url)
         self.first = answer
@@ -136,7 +136,7 @@ def test_after_its_last_day_it_cannot_be_accepted(stage: Stage, phone: Phone, mo
 
 def test_a_link_taken_back_and_a_guess_look_alike(stage: Stage, sent: dict, phone: Phone) -> None:
     link = Link.objects.get()
-    guess = Client().get(f"/q/{link.pk}/{'x' * 43}")
+    guess = FormClient().get(f"/q/{link.pk}/{'x' * 43}")
     assert stage.client.delete(f"quotes/{sent['quote']['id']}/links/{link.pk}").status_code == 204
     revoked = phone.client.get(phone.page)
     assert guess.status_code == revoked.status_code == 410
@@ -237,7 +237,7 @@ def test_a_link_ends_with_its_day(phone: Phone, monkeypatch: pytest.MonkeyPatch)
 
     later = Link.objects.get().expires_at + timedelta(seconds=1)
     monkeypatch.setattr(timezone, "now", lambda: later)
-    assert Client().get(phone.url).status_code == 410
+    assert FormClient().get(phone.url).status_code == 410
     assert phone.client.get(phone.page).status_code == 410 and phone.answer().status_code == 410
 
 
@@ -245,8 +245,8 @@ def test_the_secret_is_in_no_log_whatever_is_done_with_it(phone: Phone, caplog: 
     token = phone.url.rsplit("/", 1)[1]
     Link.objects.update(revoked_at=Link.objects.get().made_at)
     for path in (phone.url, f"{phone.url}/", f"{phone.url}/more"):
-        assert Client().get(path).status_code == 410
-    answer = Client().post(phone.url)
+        assert FormClient().get(path).status_code == 410
+    answer = FormClient().post(phone.url)
     assert (answer.status_code, answer["Cache-Control"]) == (410, "no-store")
     assert token not in caplog.text
 

@@ -1,0 +1,134 @@
+"""One connection of the server: reads a request on the loop, and gives a thread only to a whole one.
+
+What our parser adds to waitress's: a body is refused by its address as soon as the headers are in, and a request
+has to arrive at a minimum rate. A refused body is not kept; the connection answers and closes.
+"""
+
+import contextlib
+import socket
+import time
+from typing import Any
+
+from django.conf import settings
+from waitress.channel import HTTPChannel
+from waitress.parser import HTTPRequestParser
+from waitress.utilities import Error
+
+from shop.serving.limits import Head, allowance, refusal
+
+GRACE = 20  # seconds in which a request may take its time
+RATE = 8 * 1024  # bytes a second that it has to bring after that
+LARGE = 512 * 1024  # a body that waitress puts on the disk
+MOST_LARGE = 8  # of them at once
+LINGER = 2  # seconds in which what a refused client still sends is thrown away, so that it can read the refusal
+
+
+def seconds() -> int:
+    """Whole seconds of a clock that nobody can set."""
+    return time.monotonic_ns() // 1_000_000_000
+
+
+class Busy(Error):
+    code = 503
+    reason = "Service Unavailable"
+
+
+class Parser(HTTPRequestParser):
+    def __init__(self, channel: "Channel", adj: Any) -> None:
+        super().__init__(adj)
+        self.channel = channel
+        self.began = seconds()
+        self.most = 0
+        self.large = False
+
+    def received(self, data: bytes) -> int:
+        in_header = not self.headers_finished
+        consumed: int = super().received(data)
+        if self.error:
+            return self._stop(data)
+        if self.body_rcv is not None and (self._is_refused() if in_header else self._is_too_large()):
+            return self._stop(data)
+        return consumed
+
+    def _is_refused(self) -> bool:
+        """Whether the body stays unread. The application answers: it sees the same headers."""
+        head = Head(
+            method=self.command,
+            path=self.path.encode("latin-1").decode("utf-8", "replace"),
+            content_type=self.headers.get("CONTENT_TYPE", ""),
+            length=None if self.chunked else self.content_length,
+            has_session=f"{settings.SESSION_COOKIE_NAME}=" in self.headers.get("COOKIE", ""),
+        )
+        if refusal(head) is not None:
+            return True
+        self.most = allowance(head.method, head.path).most
+        self.large = (self.most if self.chunked else self.content_length) > LARGE
+        if self.large and self.channel.server.large_bodies() > MOST_LARGE:
+            self.error = Busy("Too many files are being sent at this moment. Try again in a minute.")
+            return True
+        return False
+
+    def is_too_slow(self, now: int) -> bool:
+        return (now - self.began - GRACE) * RATE > self.header_bytes_received + self.body_bytes_received
+
+    def _is_too_large(self) -> bool:
+        return self.body_bytes_received > self.most
+
+    def _stop(self, data: bytes) -> int:
+        """The request is over: its body is dropped, and whatever else has come is no request of its own."""
+        if self.chunked:
+            self.headers["CONTENT_LENGTH"] = str(self.most + 1 if self.most else 2**31)
+        self.headers["CONNECTION"] = "close"
+        self.close()
+        self.body_rcv = None
+        self.expect_continue = False
+        self.completed = True
+        self.channel.unread = True
+        return len(data)
+
+
+class Channel(HTTPChannel):
+    unread = False  # the client may still be sending a body that nobody reads
+    lingers_until = 0
+    close_when_flushed: bool
+
+    def parser_class(self, adj: Any) -> Parser:
+        return Parser(self, adj)
+
+    @property
+    def busy(self) -> bool:
+        """Whether an answer is being made or sent."""
+        return bool(self.requests or self.total_outbufs_len or self.close_when_flushed)
+
+    def readable(self) -> bool:
+        if self.lingers_until:
+            return not self.will_close
+        return bool(super().readable()) and not self.server.stopping
+
+    def handle_read(self) -> None:
+        if not self.lingers_until:
+            return super().handle_read()
+        with contextlib.suppress(OSError):
+            if self.recv(1 << 16):
+                return None
+        return self.handle_close()
+
+    def handle_write(self) -> None:
+        if not (self.close_when_flushed and self.unread):
+            return super().handle_write()
+        self._flush_exception(self._flush_some)
+        if self.will_close or self.total_outbufs_len:
+            return super().handle_write()
+        # Closing now would reset the connection, and the client would never see the answer.
+        self.close_when_flushed = False
+        self.lingers_until = seconds() + LINGER
+        try:
+            self.socket.shutdown(socket.SHUT_WR)
+        except OSError:
+            self.handle_close()
+        return None
+
+    def is_overdue(self, now: int) -> bool:
+        if self.lingers_until:
+            return now > self.lingers_until
+        return not self.requests and self.request is not None and self.request.is_too_slow(now)

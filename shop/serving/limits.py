@@ -1,0 +1,86 @@
+"""How large a body each address accepts, decided by the headers alone, before a byte of the body is read.
+
+An endpoint has `body_limit`, and accepts files when one of its parsers reads multipart. A page says `@accepts_form`.
+Every other address, known or not, accepts next to nothing. The server asks here as soon as the headers are in, and
+the middleware asks again in front of the CSRF check, which would read a form.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from django.conf import settings
+from django.http import HttpRequest
+from django.urls import Resolver404, resolve
+from rest_framework.parsers import MultiPartParser
+
+from shop.endpoint import Endpoint
+from shop.problems import Problem
+
+NEXT_TO_NOTHING = 1024
+FORM = 16 * 1024
+View = TypeVar("View", bound=Callable[..., Any])
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """The most bytes of a body, and whether it may hold files."""
+
+    most: int = NEXT_TO_NOTHING
+    files: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """A request without its body. `length` is None while a chunked body has not told it."""
+
+    method: str
+    path: str
+    content_type: str
+    length: int | None
+    has_session: bool
+
+
+def accepts_form(view: View) -> View:
+    """Marks a page that reads a form of a few fields."""
+    view.allowance = Allowance(FORM)  # type: ignore[attr-defined]
+    return view
+
+
+def allowance(method: str, path: str) -> Allowance:
+    try:
+        view: Any = resolve(path).func
+    except Resolver404:
+        return Allowance()
+    endpoint = getattr(view, "view_class", None)
+    if endpoint is None:
+        return getattr(view, "allowance", Allowance()) if method == "POST" else Allowance()
+    if not issubclass(endpoint, Endpoint) or method.lower() not in endpoint.takes:
+        return Allowance()
+    files = any(issubclass(parser, MultiPartParser) for parser in endpoint.parser_classes)
+    return Allowance(endpoint.body_limit, files)
+
+
+def head_of(request: HttpRequest) -> Head:
+    length = request.META.get("CONTENT_LENGTH") or "0"
+    return Head(
+        method=str(request.method),
+        path=request.path_info,
+        content_type=request.META.get("CONTENT_TYPE", ""),
+        length=int(length) if length.isascii() and length.isdigit() and len(length) < 20 else 0,
+        has_session=settings.SESSION_COOKIE_NAME in request.COOKIES,
+    )
+
+
+def refusal(head: Head) -> Problem | None:
+    """Why this body is not read at all, or None."""
+    if head.length == 0:
+        return None
+    allowed = allowance(head.method, head.path)
+    if head.length is not None and head.length > allowed.most:
+        return Problem(413, "too-large")
+    if head.content_type.lower().startswith("multipart/") and not allowed.files:
+        return Problem(415, "unsupported-media-type")
+    if allowed.files and not head.has_session:
+        return Problem(401, "sign-in-first")
+    return None
