@@ -5,7 +5,7 @@ from typing import Any
 
 from shop.calc.snapshot import canonical, digest, mark
 from shop.dates import day_words
-from shop.words import say
+from shop.words import knows, say
 
 FOLDED = ("labour", "needs")  # long lists stay behind their sum on the page; the paper has every line
 
@@ -36,7 +36,9 @@ def presented(kept: dict[str, Any]) -> dict[str, Any]:
 
 
 def _undecided(attribute: str) -> str:
-    """'Transmission: not stated yet. ...'"""
+    """What a customer is told about something that nobody has settled yet, with words of its own where we have them."""
+    if knows(key := f"customer.undecided_about.{attribute}"):
+        return say(key)
     name = attribute.replace("_", " ")
     return say("customer.undecided_line", attribute=name[:1].upper() + name[1:])
 

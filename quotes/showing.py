@@ -3,7 +3,7 @@
 No cost is in it; costs have their own resource.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -12,6 +12,7 @@ from quotes.calc.priced import PricedKit, PricedNeed, PricedOperation, PricedQuo
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override, QuoteInput
 from quotes.loading import LoadedQuote
+from quotes.presenting import figure
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
 from shop.dates import date_only
@@ -191,15 +192,22 @@ def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterable[Show
     if rule is None or not priced.totals.supplies:
         return
     percent = plain(rule.rate * 100)
-    why = say("quote.supplies", percent=percent, basis=", ".join(rule.basis))
+    basis = _listed(rule.basis)
+    why = say("quote.supplies", percent=percent, basis=basis)
     if rule.cap is not None:
-        why = say("quote.supplies_cap", percent=percent, basis=", ".join(rule.basis), cap=money(rule.cap, e))
+        why = say("quote.supplies_cap", percent=percent, basis=basis, cap=figure(money(rule.cap, e)))
     yield {
         "key": "supplies",
         "title": say("quote.supplies_title"),
         "price": money(priced.totals.supplies, e),
         "why": [why],
     }
+
+
+def _listed(names: Sequence[str]) -> str:
+    """'labour', 'labour and fabrication', 'labour, fabrication and fees'."""
+    *most, last = names or ("",)
+    return say("quote.list_end", most=", ".join(most), last=last) if most else last
 
 
 def _labour_why(priced: PricedQuote) -> list[str]:
@@ -230,6 +238,10 @@ def _sentence(reason: Reason, e: int) -> str:
     if reason.code in ("once", "summed", "need_once"):
         count = len(facts["kits"]) if reason.code == "need_once" else facts["count"]  # type: ignore[arg-type]
         facts["how_many"] = _count_word(int(count))  # type: ignore[arg-type]
+    if reason.code == "condition":
+        return say("why.condition", percent=plain((facts["factor"] - 1) * 100))  # type: ignore[operator, arg-type]
+    if reason.code == "need_per_fastener":
+        return say("why.need_per_fastener", n=plain(facts["count"]))  # type: ignore[arg-type]
     if reason.code in ("overridden", "runner_up", "fee_per_litre"):
         return _money_sentence(reason.code, facts, e)
     if reason.code == "landed":
@@ -245,12 +257,12 @@ def _count_word(count: int) -> str:
 
 def _money_sentence(code: str, facts: dict[str, Any], e: int) -> str:
     if code == "overridden":
-        computed = hours(facts["computed"]) + " h" if facts["unit"] == "h" else money(facts["computed"], e)
+        computed = hours(facts["computed"]) + " h" if facts["unit"] == "h" else figure(money(facts["computed"], e))
         return say("why.overridden", because=facts["because"], computed=computed)
     if code == "runner_up":
         more = facts["more"]
         key = "why.runner_up" if more else "why.runner_up_same"
-        return say(key, sizes=" + ".join(facts["sizes"]), more=money(more, e))
+        return say(key, sizes=" + ".join(facts["sizes"]), more=figure(money(more, e)))
     litres, amount = plain(facts["litres"]), unit_money(facts["amount"], e)
     return say("why.fee_per_litre", litres=litres, amount=amount, family=facts["family"])
 

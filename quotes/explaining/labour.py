@@ -14,6 +14,7 @@ from quotes.explaining.words import (
     explained,
     hour,
     less,
+    percent,
     put_in_place,
     sentences,
     step,
@@ -125,8 +126,8 @@ def _reason(reason: Reason, given: QuoteInput) -> Iterator[Step]:
     elif reason.code == "overlap":
         yield step("overlap", less(hour(facts["hours"])), operation=other)  # type: ignore[arg-type]
     elif reason.code == "condition":
-        factor = f"{facts['factor'].normalize():f}"  # type: ignore[union-attr]
-        yield step("condition", hour(facts["hours"]), factor=factor)  # type: ignore[arg-type]
+        raised = percent(facts["factor"] - 1)  # type: ignore[operator, arg-type]
+        yield step("condition", hour(facts["hours"]), percent=raised)  # type: ignore[arg-type]
 
 
 def _price(operation: PricedOperation, priced: PricedQuote, e: int) -> Iterator[Step]:

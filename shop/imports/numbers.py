@@ -116,7 +116,7 @@ def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = froz
             raise Bad("unknown_unit" if written else "not_a_number", unit=written)
         _bounded(amount, scale, zero)
         if unit in ("pc", "set", "pair"):
-            notes = ((PLEASE_CHECK, "read_as_pieces", facts_of(value=format(amount, "f"))), *notes)
+            notes = ((DONE_FOR_YOU, "read_as_pieces", facts_of(n=format(amount, "f"))), *notes)
         return taken(cell, Quantity(amount, unit), *notes)
 
     return read

@@ -211,7 +211,7 @@ def _becomes(who: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
         number = newest.number + 1 if newest else 1
         day = plan.valid_from.isoformat() if plan.valid_from else ""
         key = "rules" if day else "rules_from_today"
-        lines.append(Finding("", key, facts_of(number=number, day=day, skills=len(plan.rules["labour_rates"]))))
+        lines.append(Finding("", key, facts_of(number=number, day=day, n=len(plan.rules["labour_rates"]))))
     if plan.week is not None:
         lines.append(Finding("", "week", facts_of(n=len(plan.week))))
     if plan.closed:

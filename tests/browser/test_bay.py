@@ -49,9 +49,9 @@ def how(page: Page, title: str) -> Locator:
 def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     show(page, live_server, job)
     sheet = how(page, WHEELS)
-    expect_step(sheet, f"B, {BRAKES}, asks", "0.3 h")
+    expect_step(sheet, f"B, {BRAKES}, needs", "0.3 h")
     expect_step(sheet, "Shared with Front calipers and discs off", "− 0.2 h")
-    expect_step(sheet, "× 1.08 for corrosion", "0.108 h")
+    expect_step(sheet, "+8 % for corroded fasteners", "0.108 h")
     expect_step(sheet, "Rounded to 0.1 h", "0.1 h")
     expect(sheet.get_by_role("row").last).to_contain_text("0.1 h")
     assert not re.search(r"EUR|€|(?<!× )\b\d+\.\d\d\b(?! h)|price", sheet.inner_text())
@@ -62,7 +62,7 @@ def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict
     shared = next(each for each in job["operations"] if each["why"] and "once for three kits" in each["why"][0])
     sheet = how(page, shared["title"])
     for letter, title in (("A", TOWING), ("B", BRAKES), ("C", TURBO)):
-        expect(sheet.get_by_role("cell", name=f"{letter}, {title}, asks")).to_be_visible()
+        expect(sheet.get_by_role("cell", name=f"{letter}, {title}, needs")).to_be_visible()
     expect_step(sheet, "Done once: the longest of 3", f"{shared['hours']} h")
 
 
@@ -83,8 +83,8 @@ def test_a_job_from_before_they_were_kept_has_its_reasons(page: Page, live_serve
     JobOperation.objects.filter(pk=row.pk).update(sheet=row.sheet)
     show(page, live_server, job)
     sheet = how(page, WHEELS)
-    expect(sheet).to_contain_text("× 1.08 for corrosion")
-    expect(sheet.get_by_role("cell", name=f"B, {BRAKES}, asks")).to_have_count(0)
+    expect(sheet).to_contain_text("+8 % for corroded fasteners")
+    expect(sheet.get_by_role("cell", name=f"B, {BRAKES}, needs")).to_have_count(0)
 
 
 def test_stages_of_several_kits_are_told_apart(page: Page, live_server: Any, job: dict[str, Any]) -> None:

@@ -100,7 +100,7 @@ def test_hours_shared_by_several_kits_are_worked_once(page: Page, live_server: A
     sheet = how(page, shared["title"], "Hours")
     expect(sheet).to_contain_text("it is done once: the longest of their hours counts")
     for letter, title in (("A", TOWING), ("B", BRAKES), ("C", TURBO)):
-        expect(sheet.get_by_role("cell", name=f"{letter}, {title}, asks")).to_be_visible()
+        expect(sheet.get_by_role("cell", name=f"{letter}, {title}, needs")).to_be_visible()
     expect_step(sheet, "Done once: the longest of 3", f"{shared['hours']} h")
     put_away(page)
 
@@ -110,9 +110,9 @@ def test_corrosion_and_shared_work_show_their_numbers(page: Page, live_server: A
     wheels = next(each for each in quote["labour"]["operations"] if each["title"] == "Front wheels and arch liners off")
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     sheet = how(page, wheels["title"], "Hours")
-    expect_step(sheet, f"B, {BRAKES}, asks", "0.3 h")
+    expect_step(sheet, f"B, {BRAKES}, needs", "0.3 h")
     expect_step(sheet, "Shared with Front calipers and discs off", "− 0.2 h")
-    expect_step(sheet, "× 1.08 for corrosion", "0.108 h")
+    expect_step(sheet, "+8 % for corroded fasteners", "0.108 h")
     expect_step(sheet, "Rounded to 0.1 h", "0.1 h")
     expect(sheet.get_by_role("row").last).to_contain_text(f"0.1 h, {wheels['price']}")
 
@@ -126,13 +126,13 @@ def test_taking_a_kit_off_is_worked_beside_the_kit_alone(
     without = saltmarsh.post("quotes", {"kits": others, "vehicle": quote["vehicle"]["id"]}).json()
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     page.get_by_role("button", name=re.compile(f"^How this is computed: .*: taking {BRAKES} off$")).click()
-    sheet = opened(page, f"Taking off: {BRAKES}")
+    sheet = opened(page, f"Without {BRAKES}")
     expect_step(sheet, "Hours of the whole quote with it", f"{quote['labour']['hours']} h")
     expect_step(sheet, "Less the hours of the whole quote without it", f"− {without['labour']['hours']} h")
-    expect_step(sheet, "Taking it off saves, in hours", f"{brakes['saves_hours']} h")
+    expect_step(sheet, "Saved without it, in hours", f"{brakes['saves_hours']} h")
     expect_step(sheet, "Charged for it alone", f"{brakes['alone_hours']} h")
     expect_step(sheet, "Less the total with tax without it", f"− {Decimal(without['totals']['gross']):,}")
-    expect_step(sheet, "Taking it off saves, with tax", f"{Decimal(brakes['saves_amount']):,}")
+    expect_step(sheet, "Saved without it, with tax", f"{Decimal(brakes['saves_amount']):,}")
 
 
 def test_a_need_shows_its_packs_what_is_left_and_the_next_best(
@@ -144,7 +144,7 @@ def test_a_need_shows_its_packs_what_is_left_and_the_next_best(
     sheet = how(page, oil["title"], "Price")
     expect(sheet).to_contain_text("added over the whole job before packs are chosen")
     expect_step(sheet, "100 % of engine oil, 8.3 L", "8.3 L")
-    asked = sheet.get_by_role("row").filter(has_text="Kit C asks")
+    asked = sheet.get_by_role("row").filter(has_text="Kit C needs")
     expect(asked).to_contain_text("0.3 L")
     expect_step(sheet, "Needed over the job", "8.6 L")
     for pack in oil["packs"]:
@@ -187,7 +187,7 @@ def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
 
     sheet = how(page, first["title"], "Hours")
     expect(sheet).to_contain_text("fitted here for the first time takes longer")
-    expect(sheet.get_by_role("cell", name=re.compile(r"first time here: [\d.]+ h × 1\.3$"))).to_be_visible()
+    expect(sheet.get_by_role("cell", name=re.compile(r"first fit here: [\d.]+ h × 1\.3$"))).to_be_visible()
     put_away(page)
 
     age = f"{bought['rate_age_days']} days old"
@@ -201,7 +201,7 @@ def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
     steps = costs.get_by_role("table").first
     for words, figure in ((each["words"], each["figure"]) for each in bought["how"]):
         expect_step(steps, words, figure)
-    expect_step(steps, "Costs here", f"{Decimal(bought['landed']):,}")
+    expect_step(steps, "Landed cost", f"{Decimal(bought['landed']):,}")
     put_away(page)
 
 

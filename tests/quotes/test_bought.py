@@ -52,13 +52,13 @@ def test_an_import_shows_every_step_to_cost_and_price(stage: Stage) -> None:
         ("Freight, 60.00 USD", "54.00"),
         ("Duty, 3.5 % of 1,332.00", "46.62"),
         ("Brokerage", "45.00"),
-        ("Costs here", "1,477.62"),
+        ("Landed cost", "1,477.62"),
         ("The first 100.00 × 1.5", "150.00"),
         ("What is above 100.00: 1,377.62 × 1.2", "1,653.14"),
         ("Sells for", "1,803.14"),
         ("Tax inside it", "− 300.52"),
         ("Before tax", "1,502.62"),
-        ("Less what it costs here", "− 1,477.62"),
+        ("Less landed cost", "− 1,477.62"),
         ("Profit before tax", "25.00"),
     ]
     assert (found["goods"], found["freight"], found["duty"], found["brokerage"]) == (
@@ -77,7 +77,7 @@ def test_a_floored_price_says_when_the_band_before_decides(stage: Stage) -> None
     found = bought(stage, stage.quote().json())["Towing kit"]
     assert steps(found)[-7:-4] == [
         ("400.00 × 1.2", "480.00"),
-        ("Not below what the band before reaches", "585.00"),
+        ("Not below the highest price of the band below", "585.00"),
         ("Sells for", "585.00"),
     ]
     assert "never below" in found["rule"][1]
@@ -85,7 +85,7 @@ def test_a_floored_price_says_when_the_band_before_decides(stage: Stage) -> None
 
 def test_what_is_bought_at_home_is_said_simply(stage: Stage) -> None:
     found = bought(stage, stage.quote().json())
-    assert steps(found["Towing kit"])[:2] == [("The supplier's price", "400.00"), ("Costs here", "400.00")]
+    assert steps(found["Towing kit"])[:2] == [("The supplier's price", "400.00"), ("Landed cost", "400.00")]
     assert found["Towing kit"]["rate"] is None and found["Towing kit"]["rate_age_days"] is None
     assert found["Part OIL-1"]["quantity"] == "2" and found["Part OIL-5"]["landed"] == "30.00"
 
@@ -136,11 +136,11 @@ def test_a_price_with_tax_inside_is_told_before_tax_beside_the_cost(stage: Stage
     assert (turbo["sells"], turbo["sells_net"], turbo["landed"]) == ("1110.00", "925.00", "900.00")
     assert found["Part OIL-1"]["says"] == [
         "sells for 12.00 with tax inside, 10.00 before tax",
-        "2 of it: 20.00 before tax, cost 16.00, profit 4.00",
+        "for 2: 20.00 before tax, cost 16.00, profit 4.00",
     ]
     assert steps(found["Part OIL-1"])[-3:] == [
         ("This quote charges for 2, before tax", "20.00"),
-        ("Less what 2 cost here", "− 16.00"),
+        ("Less the landed cost of 2", "− 16.00"),
         ("Profit before tax", "4.00"),
     ]
 
@@ -173,7 +173,7 @@ def test_a_persons_own_price_decides_what_a_kit_leaves(stage: Stage) -> None:
 def test_packs_within_the_shop_supplies_are_charged_nothing(stage: Stage) -> None:
     Need.objects.update(charge="supplies")
     found = bought(stage, stage.quote().json())["Part OIL-5"]
-    assert found["says"][1:] == ["charged nothing here", "profit − 30.00 before tax"]
+    assert found["says"][1:] == ["not charged here", "profit − 30.00 before tax"]
 
 
 def test_it_costs_the_database_no_more_for_more_rows(stage: Stage) -> None:

@@ -55,7 +55,7 @@ def test_the_page_shows_what_is_fitted_the_total_and_how_long_it_is_good(phone: 
         "Towing kit",
         "3,207.38",
         "VIN … BX4417",
-        "good until the end of",
+        "valid until the end of",
         "Removed parts are yours.",
     ):
         assert wanted in phone.html
@@ -91,7 +91,7 @@ def test_a_repeated_yes_gets_the_same_receipt(phone: Phone) -> None:
 
 
 @pytest.mark.parametrize(
-    ("given", "words"), [({"name": "  "}, "Type your full name"), ({"consent": ()}, "Tick each sentence")]
+    ("given", "words"), [({"name": "  "}, "Type your full name"), ({"consent": ()}, "tick each sentence")]
 )
 def test_a_yes_without_name_or_consent_is_asked_again(phone: Phone, given: dict, words: str) -> None:
     answer = phone.answer(**given)
@@ -130,7 +130,7 @@ def test_after_its_last_day_it_cannot_be_accepted(stage: Stage, phone: Phone, mo
     later = Revision.objects.get().valid_until + timedelta(seconds=1)
     monkeypatch.setattr(timezone, "now", lambda: later)
     answer = phone.answer()
-    assert answer.status_code == 410 and "last day" in answer.content.decode()
+    assert answer.status_code == 410 and "This quote has expired" in answer.content.decode()
     assert stage.client.get(f"quotes/{Quote.objects.get().pk}").json()["state"] == "lapsed"
 
 

@@ -80,7 +80,7 @@ def test_a_figure_can_be_set_with_a_reason_and_computed_again(stage: Stage) -> N
     path = f"quotes/{first.json()['id']}/overrides/labour:TURBO"
     changed = stage.client.put(path, {"value": "4.5", "because": "seized studs seen"}, seen=first)
     turbo = next(each for each in changed.json()["labour"]["operations"] if each["code"] == "TURBO")
-    assert (turbo["hours"], turbo["why"]) == ("4.5", ["seized studs seen; computed 3.0 h"])
+    assert (turbo["hours"], turbo["why"]) == ("4.5", ["seized studs seen; worked out as 3.0 h"])
     again = stage.client.delete(path, seen=changed)
     assert again.json()["totals"] == first.json()["totals"] and not Override.objects.exists()
 

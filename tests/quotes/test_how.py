@@ -67,11 +67,11 @@ def test_hours_are_counted_once_with_the_numbers_of_the_line(stage: Stage) -> No
     found = how(stage, in_corrosion(stage), "labour:BUMPER")
     assert found["title"] == "Front bumper off and on" and found["result"] == "2.1 h, 346.50"
     assert steps(found) == [
-        ("A, Turbocharger kit, asks", "2.4 h"),
-        ("B, Towing kit, asks", "2.0 h"),
+        ("A, Turbocharger kit, needs", "2.4 h"),
+        ("B, Towing kit, needs", "2.0 h"),
         ("Done once: the longest of 2", "2.4 h"),
         ("Shared with Turbocharger fitted", "− 0.5 h"),
-        ("× 1.1 for corrosion", "2.09 h"),
+        ("+10 % for corroded fasteners", "2.09 h"),
         ("Rounded to 0.1 h", "2.1 h"),
         ("All mechanical work: 6.9 h at 165.00", "1,138.50"),
         ("This line's share: 2.1 h of 6.9 h", "346.50"),
@@ -89,7 +89,7 @@ def test_a_first_fit_says_its_factor(stage: Stage) -> None:
     with_rules(first_fit_factor="1.25")
     found = how(stage, stage.quote().json(), "labour:WIRING")
     assert steps(found)[:2] == [
-        ("B, Towing kit, first time here: 2.0 h × 1.25", "2.5 h"),
+        ("B, Towing kit, first fit here: 2.0 h × 1.25", "2.5 h"),
         ("Rounded to 0.1 h", "2.5 h"),
     ]
     assert "for the first time" in found["rule"][0]
@@ -99,9 +99,9 @@ def test_work_done_for_each_kit_is_added(stage: Stage) -> None:
     Operation.objects.filter(code="SETUP").update(sharing="each")
     quote = stage.quote().json()
     found = how(stage, quote, "labour:SETUP")
-    assert ("Done 2 times: their sum", "3.3 h") in steps(found) and "anew" in found["rule"][0]
+    assert ("Done 2 times: their sum", "3.3 h") in steps(found) and "separately for every kit" in found["rule"][0]
     alone = stage.quote(stage.turbo).json()
-    assert not [each for each in how(stage, alone, "labour:SETUP")["rule"] if "anew" in each]
+    assert not [each for each in how(stage, alone, "labour:SETUP")["rule"] if "separately for every kit" in each]
 
 
 def test_a_persons_own_hours_stand_last_with_the_reason(stage: Stage) -> None:
@@ -109,7 +109,7 @@ def test_a_persons_own_hours_stand_last_with_the_reason(stage: Stage) -> None:
     path = f"quotes/{first.json()['id']}"
     stage.client.put(f"{path}/overrides/labour:TURBO", {"value": "2.5", "because": "done twice before"}, seen=first)
     found = how(stage, first.json(), "labour:TURBO")
-    assert ("Computed", "3.0 h") in steps(found) and ("In its place: done twice before", "2.5 h") in steps(found)
+    assert ("Worked out", "3.0 h") in steps(found) and ("Replaced by hand: done twice before", "2.5 h") in steps(found)
     assert found["result"].startswith("2.5 h, ")
 
 
@@ -122,23 +122,23 @@ def test_hours_set_by_hand_are_not_in_the_hours_of_a_kit_alone_and_it_says_so(st
     path = f"quotes/{quote['id']}/overrides/labour:TURBO"
     stage.client.put(path, {"value": "5.0", "because": "seized"}, seen=first)
     found = how(stage, quote, "labour")
-    assert "those are as computed" in " ".join(found["rule"])
+    assert "on its own are as worked out" in " ".join(found["rule"])
     told = dict(steps(found))
     assert [each for each in steps(found) if each[0].endswith("alone")] == alone
-    assert told["Done together"] == "8.7 h"
+    assert told["On one visit"] == "8.7 h"
     assert (told["Not counted twice"], told["Changed by hand"]) == ("− 3.5 h", "+ 2.0 h")
-    assert told["So the visit takes"] == "10.7 h" and found["result"].startswith("10.7 h, ")
+    assert told["The visit then takes"] == "10.7 h" and found["result"].startswith("10.7 h, ")
 
     turbo, towing = (how(stage, quote, f"saves:{kit['line']}") for kit in quote["kits"])
-    assert "those are as computed" in turbo["rule"][1] and len(towing["rule"]) == 1
-    assert "Of that stays, for the other kits need it too" not in dict(steps(turbo))
+    assert "on its own are as worked out" in turbo["rule"][1] and len(towing["rule"]) == 1
+    assert "Of that stays, because other kits need it too" not in dict(steps(turbo))
 
 
 def test_the_price_of_a_kit_says_nothing_of_taking_it_off(stage: Stage) -> None:
     found = how(stage, (quote := stage.quote().json()), quote["kits"][0]["key"])
     (rule,) = found["rule"]
-    assert rule.endswith("sold through the bands of the house rules.")
-    assert steps(found)[0] == ("Price through the bands", "1,110.00") and len(steps(found)) == 2
+    assert rule.endswith("and the price bands.")
+    assert steps(found)[0] == ("Price from the bands", "1,110.00") and len(steps(found)) == 2
     assert "Bought in USD, rate of " in steps(found)[1][0] and "5 days old" in steps(found)[1][0]
     assert found["result"] == "1,110.00"
 
@@ -151,11 +151,11 @@ def test_taking_a_kit_off_is_worked_from_the_whole_with_and_without_it(stage: St
     without = stage.quote(stage.towing).json()
     assert told["Hours of the whole quote with it"] == f"{quote['labour']['hours']} h"
     assert told["Less the hours of the whole quote without it"] == f"− {without['labour']['hours']} h"
-    assert told["Taking it off saves, in hours"] == f"{kit['saves_hours']} h"
+    assert told["Saved without it, in hours"] == f"{kit['saves_hours']} h"
     assert told["Charged for it alone"] == f"{kit['alone_hours']} h"
     assert told["Less the total with tax without it"].replace(",", "") == f"− {without['totals']['gross']}"
-    assert told["Taking it off saves, with tax"].replace(",", "") == kit["saves_amount"]
-    assert found["title"] == "Taking off: Turbocharger kit"
+    assert told["Saved without it, with tax"].replace(",", "") == kit["saves_amount"]
+    assert found["title"] == "Without Turbocharger kit"
     assert found["result"].replace(",", "") == f"{kit['saves_hours']} h {kit['saves_amount']}"
 
 
@@ -181,16 +181,16 @@ def test_nothing_left_is_no_step(stage: Stage) -> None:
     assert "Left over" not in told and told["These packs together"] == "57.00"
 
 
-ASKED = "Kit A asks, for Turbocharger fitted"
+ASKED = "Kit A needs, for Turbocharger fitted"
 
 
 @pytest.mark.parametrize(
     ("rule", "of", "quantity", "told"),
     [
-        ("per_fastener", "8", "0.5", ("Kit A asks, for Turbocharger fitted: 8 fasteners, 0.5 L each", "4 L")),
+        ("per_fastener", "8", "0.5", ("Kit A needs, for Turbocharger fitted: 8 fasteners, 0.5 L each", "4 L")),
         ("bead", "3", "1.9", (f"{ASKED}: 1.9 m of a 3 mm bead, × 1.25 for what stays in the nozzle", "16.8 L")),
         ("fixed", "", "2.5", (ASKED, "2.5 L")),
-        ("refill", "coolant", "0.6", ("To have: 3.55 L, 5 % allowance, and 50 % of 0.5 L top-up", "3.978 L")),
+        ("refill", "coolant", "0.6", ("To order: 3.55 L, 5 % allowance, and 50 % of 0.5 L top-up", "3.978 L")),
         ("refill_water", "coolant", "0.6", ("Water: 6.5 L − 3.25 L concentrate", "3.25 L")),
     ],
 )
@@ -219,9 +219,9 @@ def test_needs_of_shared_work_say_that_the_most_counts(stage: Stage) -> None:
     quote = stage.quote().json()
     found = how(stage, quote, quote["needs"][0]["key"])
     assert steps(found)[:3] == [
-        ("Kit A asks, for Set-up, protect, road test", "2 L"),
-        ("Kit B asks, for Set-up, protect, road test", "3 L"),
-        ("Needed once: the most that A, B ask", "3 L"),
+        ("Kit A needs, for Set-up, protect, road test", "2 L"),
+        ("Kit B needs, for Set-up, protect, road test", "3 L"),
+        ("Needed once: the largest amount of A, B", "3 L"),
     ]
 
 
@@ -239,20 +239,20 @@ def test_a_circuit_is_drained_of_what_it_held_before_the_kits_make_it_larger(sta
     found = how(stage, quote, quote["needs"][0]["key"])
     assert steps(found)[:5] == [
         ("The coolant circuit holds", "9.8 L"),
-        ("Drained, by the house rules 65 % of the 9.8 L it held before", "6.37 L"),
-        ("Stays in it, 50 % strong", "3.43 L"),
-        ("With 0.4 L that the kits add, it then holds", "10.2 L"),
-        ("To fill: 10.2 L − 3.43 L", "6.77 L"),
+        ("Drained: 65 % of the 9.8 L it held before, from the price rules", "6.37 L"),
+        ("Left in it, 50 % strong", "3.43 L"),
+        ("With the 0.4 L that the kits add, it then holds", "10.2 L"),
+        ("To add: 10.2 L − 3.43 L", "6.77 L"),
     ]
-    assert any("allowance on top" in each for each in found["rule"])
-    order = dict(steps(found))["To have: 3.385 L, 5 % allowance, and 50 % of 0.5 L top-up"]
-    assert order == "3.804 L" and f"with allowance and top-up {order}" in quote["needs"][0]["why"][0]
+    assert any("includes an allowance" in each for each in found["rule"])
+    order = dict(steps(found))["To order: 3.385 L, 5 % allowance, and 50 % of 0.5 L top-up"]
+    assert order == "3.804 L" and f"order {order}, including allowance and top-up" in quote["needs"][0]["why"][0]
 
 
 def test_water_is_taken_as_it_is_mixed(stage: Stage) -> None:
     quote = refilled(stage, "refill_water")
     rule = " ".join(how(stage, quote, quote["needs"][0]["key"])["rule"])
-    assert "Water is taken as it is mixed: no allowance" in rule and "allowance on top" not in rule
+    assert "Water is ordered as it is mixed, with no allowance" in rule and "includes an allowance" not in rule
 
 
 def test_what_a_kit_asks_beside_a_filling_stands_in_the_short_reasons(stage: Stage) -> None:
@@ -262,7 +262,7 @@ def test_what_a_kit_asks_beside_a_filling_stands_in_the_short_reasons(stage: Sta
     quote = stage.quote().json()
     assert quote["needs"][0]["why"][:2] == ["engine oil: 6.1 L", "and 0.3 L more for B"]
     found = how(stage, quote, quote["needs"][0]["key"])
-    assert ("Kit B asks", "0.3 L") in steps(found) and "over the whole job" in found["rule"][0]
+    assert ("Kit B needs", "0.3 L") in steps(found) and "for the whole job" in found["rule"][0]
 
 
 def test_fees_supplies_taxes_and_the_total_add_up_in_words(stage: Stage) -> None:
@@ -284,7 +284,7 @@ def test_a_tax_on_top_of_another_says_so(stage: Stage) -> None:
     found = how(stage, quote, "tax:B")
     taxes = {each["code"]: each["amount"] for each in quote["totals"]["taxes"]}
     assert "on top of First tax" in found["rule"][1]
-    assert ("The tax it stands on", taxes["A"]) in steps(found)
+    assert ("The tax it is charged on", taxes["A"]) in steps(found)
     base = Decimal(quote["totals"]["net"]) + Decimal(taxes["A"])
     assert (f"10 % of {base:,}", taxes["B"]) in steps(found)
 
@@ -341,7 +341,7 @@ def test_a_loose_part_says_its_quantity_and_price(stage: Stage) -> None:
     first = stage.client.get(f"quotes/{quote['id']}")
     stage.client.patch(f"quotes/{quote['id']}/lines/{line}", {"unit_price": "88"}, seen=first)
     found = how(stage, quote, f"extra:{line}")
-    assert steps(found) == [("Price of its own", "88.00"), ("2 × 88.00", "176.00")]
+    assert steps(found) == [("Its own price", "88.00"), ("2 × 88.00", "176.00")]
 
 
 def test_all_of_them_come_from_the_figures_that_are_there(stage: Stage) -> None:

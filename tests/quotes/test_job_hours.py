@@ -56,11 +56,11 @@ def test_a_step_has_the_worked_numbers_of_its_hours(stage: Stage) -> None:
     bumper = of(job, "BUMPER")
     assert bumper["title"] == "Front bumper off and on" and bumper["result"] == "2.1 h"
     assert pairs(bumper) == [
-        ("A, Turbocharger kit, asks", "2.4 h"),
-        ("B, Towing kit, asks", "2.0 h"),
+        ("A, Turbocharger kit, needs", "2.4 h"),
+        ("B, Towing kit, needs", "2.0 h"),
         ("Done once: the longest of 2", "2.4 h"),
         ("Shared with Turbocharger fitted", "− 0.5 h"),
-        ("× 1.1 for corrosion", "2.09 h"),
+        ("+10 % for corroded fasteners", "2.09 h"),
         ("Rounded to 0.1 h", "2.1 h"),
     ]
     assert any("done once" in rule for rule in bumper["rule"])
@@ -99,7 +99,7 @@ def test_hours_set_by_hand_are_worked_without_the_reason(stage: Stage) -> None:
     assert BECAUSE in str(told(stage, changed, "TURBO"))
     job = accept(stage, send(stage, changed))
     turbo = of(job, "TURBO")
-    assert pairs(turbo)[-2:] == [("Computed", "3.0 h"), ("In its place, set by hand", "5.0 h")]
+    assert pairs(turbo)[-2:] == [("Worked out", "3.0 h"), ("Replaced by hand", "5.0 h")]
     assert turbo["result"] == "5.0 h" and BECAUSE not in str(job)
 
 

@@ -55,7 +55,7 @@ def test_prices_without_tax_begin_before_tax(stage: Stage) -> None:
 
 @pytest.mark.parametrize(
     ("charge", "told"),
-    [("used", "of which the used share is charged"), ("supplies", "within shop supplies")],
+    [("used", "only the share used is charged"), ("supplies", "covered by shop supplies")],
 )
 def test_packs_cost_the_same_however_they_are_charged(stage: Stage, charge: str, told: str) -> None:
     Need.objects.update(charge=charge)
@@ -69,7 +69,7 @@ def test_what_has_no_known_cost_says_so(stage: Stage) -> None:
     stage.client.post(f"quotes/{quote['id']}/lines", body)
     found = how(stage, quote)
     assert ("Wheel alignment", "not known") in steps(found)
-    assert found["rule"][-1] == "What has no known cost is reckoned as nothing."
+    assert found["rule"][-1] == "Items whose cost is not known are counted at no cost, so the real margin is lower."
 
 
 def test_the_margin_is_explained_to_nobody_who_sees_no_costs(stage: Stage) -> None:

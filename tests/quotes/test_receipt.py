@@ -58,7 +58,7 @@ def test_a_yes_without_a_day_asks_for_a_call(stage: Stage) -> None:
 def test_a_no_is_asked_for_nothing(stage: Stage) -> None:
     phone = Phone(send(stage, stage.quote().json())["link"]["url"])
     phone.answer("decline")
-    assert "vehicle has to be with us" not in receipt(phone) and "Thank you for telling us." in receipt(phone)
+    assert "vehicle has to be with us" not in receipt(phone) and "Thank you for letting us know." in receipt(phone)
 
 
 def test_the_paper_is_the_one_of_the_day_it_was_sent(stage: Stage, clock: day.Clock) -> None:
@@ -66,4 +66,4 @@ def test_the_paper_is_the_one_of_the_day_it_was_sent(stage: Stage, clock: day.Cl
     clock(local(3))
     phone = Phone(sent["link"]["url"])
     phone.answer(ready=phone.field("ready"))
-    assert "as it was sent on Tue 1 Dec 2026; the days in it count from then" in receipt(phone)
+    assert "the version sent on Tue 1 Dec 2026; its dates were worked out that day" in receipt(phone)

@@ -10,8 +10,8 @@ from quotes.presenting import for_customer
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
 
-OPEN = "Transmission: not stated yet. Parts and work that hang on it are not in this price; we ask you before anything"
-EVERYTHING = "The price includes tax and everything we must charge."
+OPEN = "We do not know yet whether yours is manual or automatic. Parts and work that depend on it are not in this"
+EVERYTHING = "The price includes tax and all compulsory charges."
 
 
 @pytest.fixture
@@ -26,25 +26,25 @@ def open_question(stage: Stage) -> Stage:
 
 def test_the_advisor_reads_that_parts_and_hours_are_not_counted(open_question: Stage) -> None:
     (asked,) = open_question.quote().json()["decide"]
-    assert asked["words"] == "transmission: nobody has stated it. Parts and hours that hang on it are not counted yet."
+    assert asked["words"] == "transmission: not recorded. Parts and hours that depend on it are not included yet."
 
 
 def test_the_customer_reads_it_and_not_that_the_price_holds_everything(open_question: Stage) -> None:
     page = Phone(open_question.sent()["link"]["url"]).html
-    assert OPEN in page and EVERYTHING not in page and "nobody has stated it" not in page
-    assert "everything we must charge for what is settled" in page
+    assert OPEN in page and EVERYTHING not in page and "not recorded" not in page
+    assert "all compulsory charges for the work that is decided" in page
 
 
 def test_the_customers_copy_speaks_as_the_page_does(open_question: Stage) -> None:
     open_question.sent()
     kept = json.loads(Revision.objects.get().snapshot)
     assert [each["words"].startswith(OPEN) for each in for_customer(kept)["shown"]["decide"]] == [True]
-    assert "nobody has stated it" in kept["shown"]["decide"][0]["words"]  # the frozen text stays as it was
+    assert "not recorded" in kept["shown"]["decide"][0]["words"]  # the frozen text stays as it was
 
 
 def test_once_it_is_stated_the_price_holds_everything(stage: Stage) -> None:
     page = Phone(stage.sent()["link"]["url"]).html
-    assert EVERYTHING in page and "Not settled yet" not in page
+    assert EVERYTHING in page and "Still to be decided" not in page
 
 
 def test_taxes_on_top_are_spoken_of_as_before(open_question: Stage) -> None:
@@ -52,4 +52,9 @@ def test_taxes_on_top_are_spoken_of_as_before(open_question: Stage) -> None:
 
     RuleSet.objects.update(rules={**RULES, "prices_include_tax": False})
     page = Phone(open_question.sent()["link"]["url"]).html
-    assert "Taxes are shown below" in page and OPEN in page and "everything we must charge" not in page
+    assert "The total includes the taxes shown below" in page and OPEN in page and "compulsory charges" not in page
+
+
+def test_anything_else_that_is_open_is_named() -> None:
+    (asked,) = for_customer({"shown": {"decide": [{"attribute": "tow_bar"}]}})["shown"]["decide"]
+    assert asked["words"].startswith("Tow bar: we do not know yet which yours has.")

@@ -41,6 +41,6 @@ test('how it is charged', () => {
   expect(['pack', 'used', 'supplies'].map((charge) => chargeOf(need({ charge })))).toEqual([
     'charged in whole packs',
     'charged as used',
-    'within shop supplies',
+    'covered by shop supplies',
   ])
 })

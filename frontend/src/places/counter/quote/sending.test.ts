@@ -64,10 +64,10 @@ test('sending names the version that was seen, and keeps the link that is told o
 })
 
 test('a draft that has moved meanwhile is read again, and nothing is out', async () => {
-  const moved = { title: 'The draft has moved', detail: '', status: 409 }
+  const moved = { title: 'The draft has changed', detail: '', status: 409 }
   replies = [{ status: 409, body: moved }, { body: quote({ version: 5 }) }]
   expect(await sending.send(quote(), 'Maren')).toBe(false)
-  expect(sending.problem?.title).toBe('The draft has moved')
+  expect(sending.problem?.title).toBe('The draft has changed')
   expect([draft.data?.version, sending.link]).toEqual([5, null])
 })
 
