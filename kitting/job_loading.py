@@ -57,7 +57,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     today = now.astimezone(zone).date()
     pull_list = PullList.objects.filter(shop=shop, job=job).order_by("-opened_at", "-id").first()
     lines = standing_lines(shop, pull_list) if pull_list else []
-    counts, counted_at = _counted(shop, pull_list)
+    counts, counted_at = _counted(shop, pull_list, lines)
     kits = kits_of(shop, lines)
     offers = newest_offers(shop, bought_parts(lines, kits), today)
     work = Work(
@@ -73,9 +73,10 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     return LoadedJob(job, pull_list, work, lines, kits, offers, counts, counted_at, boxes)
 
 
-def counts_of(shop: Shop, pull_list: PullList) -> Counts:
+def counts_of(shop: Shop, pull_list: PullList, lines: Iterable[PullLine]) -> Counts:
     said = count_log(shop, pull_list.pk, pull_list.last_seq)
-    return Counts(fold(each.event for each in said), flags(said), wrong_since_counted(said))
+    expected = {str(line.pk): pieces(line.quantity, line.unit) for line in lines}
+    return Counts(fold(each.event for each in said), flags(said, expected), wrong_since_counted(said))
 
 
 def line_on_hand(line: PullLine, counts: Counts) -> int:
@@ -100,11 +101,11 @@ def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:
     return {row.code: row for row in rows}
 
 
-def _counted(shop: Shop, pull_list: PullList | None) -> tuple[Counts, datetime | None]:
+def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) -> tuple[Counts, datetime | None]:
     if pull_list is None:
         return Counts({}, {}, {}), None
     newest = CountEvent.objects.filter(shop=shop, list=pull_list, seq=pull_list.last_seq)
-    return counts_of(shop, pull_list), newest.values_list("stored_at", flat=True).first()
+    return counts_of(shop, pull_list, lines), newest.values_list("stored_at", flat=True).first()
 
 
 def _steps(shop: Shop, job: Job) -> tuple[Step, ...]:

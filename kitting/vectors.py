@@ -11,6 +11,7 @@ from kitting.calc.counting import Event, Tally, fold
 from kitting.calc.explosion import Condition, ContentLine, Kit, Node, Ships, Step, flatten
 from kitting.calc.line_figures import line_figures, line_standing
 from kitting.calc.line_state import Flags
+from kitting.calc.observed import Said, flags
 from kitting.calc.packs import Pack, PackSet, choose_packs
 from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
 from kitting.calc.weighing import Weighing, weigh
@@ -183,13 +184,29 @@ def _sheet_operation(operation: dict[str, Any]) -> SheetOperation:
 def line_state_case(given: dict[str, Any]) -> dict[str, Any]:
     """Our own: the states of a line, and the figures that it is counted in."""
     tally = None if given.get("tally") is None else _tally(mapping(given, "tally"))
-    flags = Flags(whole(given, "wrong_part", "0"), whole(given, "late", "0"), flag(given, "sealed"))
-    line = line_standing(whole(given, "expected"), tally, text(given, "kind"), flags)
+    noted = Flags(whole(given, "wrong_part", "0"), whole(given, "late", "0"), flag(given, "sealed"))
+    line = line_standing(whole(given, "expected"), tally, text(given, "kind"), noted)
     figures = line_figures([line])
     names = ("counted", "not_counted", "differ", "count_again", "sealed")
     return {
         "states": [[code, str(count)] for code, count in line.states],
         "figures": [name for name in names if getattr(figures, name)],
+    }
+
+
+def line_notes(given: dict[str, Any]) -> dict[str, Any]:
+    """Our own: what was said of lines besides their counts; the numbers of its events are JSON integers."""
+    said = [
+        Said(Event(**{field.name: event[field.name] for field in fields(Event) if field.name in event}), event)
+        for event in many(given, "events")
+    ]
+    expected = mapping(given, "expected")
+    found = flags(said, {line: whole(expected, line) for line in expected})
+    return {
+        "lines": {
+            line: {"wrong_part": str(each.wrong_part), "late": str(each.late), "sealed": each.sealed}
+            for line, each in found.items()
+        }
     }
 
 
@@ -205,4 +222,5 @@ CALCULATIONS: dict[str, Calculation] = {
     "weigh": weigh_case,
     "readiness": readiness,
     "line_state": line_state_case,
+    "line_notes": line_notes,
 }

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from kitting.calc.counting import KNOWN_VERSION, Event
+from kitting.calc.counting import KNOWN_VERSION, Event, knows
 from kitting.calc.line_state import Flags
 
 
@@ -25,38 +25,62 @@ class Said:
         return self.extra.get("how") == "sealed" or (self.event.kind == "note" and self.what == "sealed")
 
 
-def flags(said: Iterable[Said]) -> dict[str, Flags]:
-    """{line: its flags}. A note taken back by who made it says nothing; the last word on a seal stands.
+def flags(said: Iterable[Said], expected: Mapping[str, int]) -> dict[str, Flags]:
+    """{line: its flags}; `expected` are the pieces of each line. An undone note says nothing.
 
-    So a bag that was accepted sealed and then opened and counted is no longer sealed.
+    A wrong-part note is lifted by a live count of at least what is expected, with none damaged, by somebody who had
+    the note on the screen: the right part has come. Once that count is undone the note is back.
+
+    The last word on a seal stands, so a bag that was accepted sealed and then opened and counted is no longer sealed.
     """
+    live = tuple(_live(said))
+    full = [each.event for each in live if _is_full(each.event, expected)]
     found: dict[str, Flags] = {}
-    for each in _standing(said):
-        found[each.event.line] = _with(found.get(each.event.line, Flags()), each)
+    for each in live:
+        if not _is_lifted(each, full):
+            found[each.event.line] = _with(found.get(each.event.line, Flags()), each)
     return found
 
 
+def _is_full(event: Event, expected: Mapping[str, int]) -> bool:
+    """Whether it is a count of all that is expected of its line, with none damaged."""
+    total, damaged = event.numbers
+    counts = event.kind == "set" and not event.late and event.line in expected
+    return counts and damaged == 0 and total >= expected[event.line]
+
+
+def _is_lifted(said: Said, full: Iterable[Event]) -> bool:
+    """Whether it is a wrong-part note, in time, that one of the full counts of its line knows."""
+    event = said.event
+    if event.late or event.kind != "note" or said.what != "wrong_part":
+        return False
+    return any(count.line == event.line and knows(count, event) for count in full)
+
+
 def wrong_since_counted(said: Iterable[Said]) -> dict[str, int]:
-    """{line: pieces found to be something else since the line was last counted}: its count still holds them."""
+    """{line: pieces noted as a wrong part that its counts still hold}.
+
+    A count by somebody who had the note on the screen leaves the wrong part out.
+    """
+    live = [each for each in _live(said) if not each.event.late]
+    counts = [each.event for each in live if each.event.kind == "set"]
     found: dict[str, int] = {}
-    for each in _standing(said):
-        if each.event.late:
-            continue
-        if each.event.kind == "set":
-            found.pop(each.event.line, None)
-        elif each.what == "wrong_part":
-            found[each.event.line] = found.get(each.event.line, 0) + 1
+    for each in live:
+        line = each.event.line
+        noted = each.event.kind == "note" and each.what == "wrong_part"
+        if noted and not any(count.line == line and knows(count, each.event) for count in counts):
+            found[line] = found.get(line, 0) + 1
     return found
 
 
 def weighed(said: Iterable[Said]) -> frozenset[str]:
     """The lines whose last count that stands was made on a scale."""
-    last = {each.event.line: each for each in _standing(said) if each.event.kind == "set" and not each.event.late}
+    last = {each.event.line: each for each in _live(said) if each.event.kind == "set" and not each.event.late}
     return frozenset(line for line, each in last.items() if each.extra.get("how") == "weighed")
 
 
-def _standing(said: Iterable[Said]) -> Iterator[Said]:
-    """What was said and not taken back by who said it, in the order of the log."""
+def _live(said: Iterable[Said]) -> Iterator[Said]:
+    """What was said and not undone by its author, in the order of the log; also what came after closing."""
     ordered = sorted((each for each in said if each.event.v == KNOWN_VERSION), key=lambda each: each.event.place)
     undone = {(each.event.target, each.event.author) for each in ordered if _undoes(each.event)}
     for each in ordered:

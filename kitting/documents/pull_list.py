@@ -46,7 +46,7 @@ class _Counts:
 def pull_list_paper(who: Actor, pull_list: PullList, edition: Edition) -> bytes:
     """PDF/A-3a of the list with its lines as JSON inside; printed once a state of what it shows."""
     shape = list_shape(who, pull_list) | {key: pull_list.facts[key] for key in ("customer", "vehicle")}
-    counts = _counts(who, pull_list) if edition == "counts" else None
+    counts = _counts(who, pull_list, shape) if edition == "counts" else None
     title = say(f"pull_paper.title.{edition}", job=shape["job"]["number"])
     facts = {
         "house": {"name": who.shop.name, "phone": who.shop.phone},
@@ -68,11 +68,12 @@ def pull_list_paper(who: Actor, pull_list: PullList, edition: Edition) -> bytes:
     )
 
 
-def _counts(who: Actor, pull_list: PullList) -> _Counts:
+def _counts(who: Actor, pull_list: PullList, shape: Mapping[str, Any]) -> _Counts:
     said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
     last = CountEvent.objects.filter(shop=who.shop, list=pull_list, seq=pull_list.last_seq)
     at = last.values_list("stored_at", flat=True).first() or pull_list.opened_at
-    return _Counts(fold(each.event for each in said), flags(said), counters(who, pull_list, said), at)
+    expected = {str(line["id"]): line["pieces"] for line in shape["lines"]}
+    return _Counts(fold(each.event for each in said), flags(said, expected), counters(who, pull_list, said), at)
 
 
 def _attached(shape: Mapping[str, Any], counts: _Counts | None) -> dict[str, Any]:

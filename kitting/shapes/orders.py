@@ -20,7 +20,7 @@ def orders_shape(who: Actor, pull_list: PullList, now: datetime) -> dict[str, An
     """Kits as the number they are bought under, what is short as packs and parts; suppliers by name, unknown last."""
     shop, lines = who.shop, standing_lines(who.shop, pull_list)
     steps = dict(JobOperation.objects.filter(shop=shop, job=pull_list.job_id).values_list("code", "title"))
-    return {"suppliers": to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list), steps, now)}
+    return {"suppliers": to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list, lines), steps, now)}
 
 
 def to_order(

@@ -31,9 +31,14 @@ class _Counts:
 def report_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
     """Every line that is not all here at the list's present seq. Re-used parts are on the vehicle and not counted."""
     said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
-    counts = _Counts(fold(each.event for each in said), flags(said), weighed(said), counters(who, pull_list, said))
     rows = PullLine.objects.filter(shop=who.shop, list=pull_list, retired_at__isnull=True)
-    lines = rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS)
+    lines = list(rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS))
+    counts = _Counts(
+        fold(each.event for each in said),
+        flags(said, {str(id): pieces(quantity, unit) for id, _, _, _, quantity, unit, *_ in lines}),
+        weighed(said),
+        counters(who, pull_list, said),
+    )
     standings = [(row, _standing(row, counts)) for row in lines]
     figures = line_figures(each for _, each in standings)
     closer = pull_list.closed_by

@@ -45,4 +45,4 @@ def test_a_calculation_says_what_it_is_its_units_and_its_refusals(name: str) -> 
 
 
 def test_no_calculation_is_forgotten() -> None:
-    assert calculations_of(("shop", "kitting", "quotes")).keys() <= WRITTEN.keys() | {"line_state"}
+    assert calculations_of(("shop", "kitting", "quotes")).keys() <= WRITTEN.keys() | {"line_state", "line_notes"}

@@ -4,7 +4,9 @@ from typing import Any
 
 from kitting.calc.counting import Event
 from kitting.calc.line_state import Flags
-from kitting.calc.observed import Said, flags, weighed
+from kitting.calc.observed import Said, flags, weighed, wrong_since_counted
+
+PIECES = {"pin": 4}
 
 
 def said(seq: int | None, kind: str = "note", what: str = "", how: str = "", **more: Any) -> Said:
@@ -15,8 +17,8 @@ def said(seq: int | None, kind: str = "note", what: str = "", how: str = "", **m
 
 
 def of_pin(*each: Said) -> Flags:
-    found = flags(each)
-    assert found == flags(reversed(each))
+    found = flags(each, PIECES)
+    assert found == flags(reversed(each), PIECES)
     return found.get("pin", Flags())
 
 
@@ -52,3 +54,13 @@ def test_only_who_made_a_note_takes_it_back_and_only_in_time() -> None:
     assert of_pin(note, said(2, "undo", target="e1")) == Flags()
     assert of_pin(note, said(2, "undo", target="e1", author="tomas")) == Flags(wrong_part=1)
     assert of_pin(note, said(2, "undo", target="e1", late=True)) == Flags(wrong_part=1)
+
+
+def test_a_count_leaves_out_the_wrong_parts_that_it_knew_of() -> None:
+    note = said(2, what="wrong_part", device="e")
+    assert wrong_since_counted([said(1, "set"), note]) == {"pin": 1}
+    assert wrong_since_counted([note, said(3, "set", seen=2)]) == {}
+    assert wrong_since_counted([note, said(3, "set", seen=1)]) == {"pin": 1}
+    assert wrong_since_counted([note, said(3, "set", seen=2), said(4, "undo", target="e3")]) == {"pin": 1}
+    assert wrong_since_counted([note, said(3, "set", seen=2, late=True)]) == {"pin": 1}
+    assert wrong_since_counted([said(2, what="wrong_part", late=True)]) == {}

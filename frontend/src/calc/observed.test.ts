@@ -1,4 +1,5 @@
-import { expect, it } from 'vitest'
+import { readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
 import { flags, type Said } from './observed'
 
 let n = 0
@@ -22,7 +23,7 @@ function said(change: Partial<Said>): Said {
 }
 const note = (what: string, change: Partial<Said> = {}) =>
   said({ kind: 'note', total: null, damaged: null, note: { what }, ...change })
-const of = (...events: Said[]) => flags(events).get('pin')
+const of = (...events: Said[]) => flags(events, new Map([['pin', 4]])).get('pin')
 
 it('numbers the wrong parts that were noted', () => {
   expect(of(note('wrong_part'), note('wrong_part'), note('damage'))).toMatchObject({ wrong_part: 2 })
@@ -54,4 +55,24 @@ it('numbers what came after closing and lets it say nothing else', () => {
 
 it('leaves out what a later version says', () => {
   expect(of(note('wrong_part', { v: 2 }))).toBeUndefined()
+})
+
+interface Case {
+  id: string
+  title: string
+  given: { expected: Record<string, string>; events: Said[] }
+  expect: { lines: Record<string, unknown> }
+}
+const file = new URL('../../../fixtures/vectors/line-notes.json', import.meta.url)
+const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { cases: Case[] }
+
+describe('the worked cases of notes', () => {
+  it.each(cases)('$id: $title', ({ given, expect: expected }) => {
+    const pieces = Object.entries(given.expected).map(([line, n]) => [line, Number(n)] as const)
+    const lines = [...flags(given.events, new Map(pieces))].map(([line, { wrong_part, late, sealed }]) => [
+      line,
+      { wrong_part: String(wrong_part), late: String(late), sealed },
+    ])
+    expect(Object.fromEntries(lines)).toEqual(expected.lines)
+  })
 })

@@ -1,6 +1,6 @@
 // What was said of the lines beside the counts, the same as kitting/calc/observed.py: notes, sealed bags, what
 // came after closing.
-import { type CountEvent, KNOWN_VERSION } from './counting'
+import { type CountEvent, KNOWN_VERSION, knows } from './counting'
 import type { Flags } from './lineState'
 
 // An event with what is never folded.
@@ -9,17 +9,41 @@ export interface Said extends CountEvent {
   note?: unknown
 }
 
-// {line: its flags}. A note taken back by who made it says nothing; the last word on a seal stands, so a bag
-// that was accepted sealed and then opened and counted is no longer sealed.
-export function flags(said: Iterable<Said>): Map<string, Required<Flags>> {
+// {line: its flags}; `expected` are the pieces of each line. An undone note says nothing.
+//
+// A wrong-part note is lifted by a live count of at least what is expected, with none damaged, by somebody who had
+// the note on the screen: the right part has come. Once that count is undone the note is back.
+//
+// The last word on a seal stands, so a bag that was accepted sealed and then opened and counted is no longer sealed.
+export function flags(
+  said: Iterable<Said>,
+  expected: ReadonlyMap<string, number>,
+): Map<string, Required<Flags>> {
+  const live = liveOf(said)
+  const full = live.filter((each) => isFull(each, expected))
+  const found = new Map<string, Required<Flags>>()
+  for (const each of live)
+    if (!isLifted(each, full)) found.set(each.line, withOne(found.get(each.line) ?? NOTHING, each))
+  return found
+}
+
+// What was said and not undone by its author, in the order of the log; also what came after closing.
+function liveOf(said: Iterable<Said>): Said[] {
   const ordered = [...said].filter((each) => (each.v ?? KNOWN_VERSION) === KNOWN_VERSION).sort(byPlace)
   const undone = new Set(ordered.filter((each) => each.kind === 'undo' && !each.late).map(undoes))
-  const found = new Map<string, Required<Flags>>()
-  for (const each of ordered) {
-    if (!SPEAKS.has(each.kind) || undone.has(`${each.id} ${each.author}`)) continue
-    found.set(each.line, withOne(found.get(each.line) ?? NOTHING, each))
-  }
-  return found
+  return ordered.filter((each) => SPEAKS.has(each.kind) && !undone.has(`${each.id} ${each.author}`))
+}
+
+// Whether it is a count of all that is expected of its line, with none damaged.
+function isFull({ kind, late, line, total, damaged }: Said, expected: ReadonlyMap<string, number>): boolean {
+  const pieces = expected.get(line)
+  return kind === 'set' && !late && pieces !== undefined && !damaged && (total ?? 0) >= pieces
+}
+
+// Whether it is a wrong-part note, in time, that one of the full counts of its line knows.
+function isLifted(said: Said, full: readonly Said[]): boolean {
+  if (said.late || said.kind !== 'note' || whatOf(said) !== 'wrong_part') return false
+  return full.some((count) => count.line === said.line && knows(count, said))
 }
 
 const SPEAKS = new Set(['set', 'add', 'note'])

@@ -54,7 +54,7 @@ export class Row {
     const tally = fold(events).get(id) ?? null
     const said = live(events).filter((event) => event.line === id)
     this.tally = tally
-    this.standing = lineStanding(pieces, tally, kind, flags(events).get(id))
+    this.standing = lineStanding(pieces, tally, kind, flags(events, new Map([[id, pieces]])).get(id))
     this.again = tally?.confirm ? lastOfEach(said) : []
     this.recount = isLateLast(
       events.filter((event) => event.line === id && event.kind !== 'undo'),
