@@ -19,6 +19,8 @@ step() {
   if [ $code = 0 ]; then passed=$((passed + 1)); else failed+=("$title"); fi
 }
 front() { (cd frontend && "$@"); }
+# Each core runs a share of the tests on a database of its own.
+shared=(-n auto --dist worksteal)
 # The last line of each run, with how many were skipped, stands again at the end.
 tests() {
   local title=$1
@@ -36,8 +38,8 @@ step "svelte-check" front npm run --silent check
 step "vitest" front npm run --silent test
 step "OpenAPI document is current" "$PYTHON" manage.py openapi --check
 step "migrations are current" "$PYTHON" manage.py makemigrations --check --dry-run
-tests "pytest on SQLite" "$PYTHON" -m pytest -q
-tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q -m "not browser and not bench"
+tests "pytest on SQLite" "$PYTHON" -m pytest -q "${shared[@]}"
+tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${shared[@]}" -m "not browser and not bench"
 
 say ""
 printf '%s\n' "${times[@]}" "${counts[@]}"
