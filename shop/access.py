@@ -58,10 +58,11 @@ class Actor:
         return self.member.role if self.member else ""
 
 
-def signed_in(user: Any) -> None:
-    """401 unless this is a person who is signed in."""
-    if user is None or not user.is_authenticated or not user.is_active:
+def signed_in(user: Any) -> User:
+    """The person who is signed in, or 401."""
+    if not isinstance(user, User) or not user.is_active:
         raise NotAuthenticated
+    return user
 
 
 def actor(user: Any, slug: str, allowed: Iterable[str]) -> Actor:

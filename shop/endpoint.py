@@ -65,7 +65,7 @@ class Endpoint(APIView):
         if self.in_a_shop:
             self.admit(request, kw["slug"], self.allows[method])
         elif self.allows[method] == access.SIGNED_IN:
-            access.signed_in(request.user)
+            self.person = access.signed_in(request.user)
         known = {*self.queries, *(("cursor", "limit") if self.pages else ())} if method == "get" else set()
         for name in request.query_params:
             if name not in known:

@@ -50,6 +50,7 @@ MIDDLEWARE = [
     "shop.middleware.body_limits",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
+    "shop.sessions.acts_extend_the_session",
     "django.middleware.http.ConditionalGetMiddleware",
     "django.middleware.common.CommonMiddleware",
     "shop.middleware.problems_for_the_api",
@@ -83,6 +84,9 @@ AUTH_USER_MODEL = "shop.User"
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 10}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {"NAME": "shop.passwords.NotTooLong"},
+    {"NAME": "shop.passwords.NotAlwaysTheSame"},
+    {"NAME": "shop.passwords.NotThePersons"},
 ]
 PASSWORD_HASHERS = [
     "django.contrib.auth.hashers.Argon2PasswordHasher",
@@ -92,10 +96,14 @@ SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_COOKIES
 SESSION_COOKIE_HTTPONLY = True
 CSRF_FAILURE_VIEW = "shop.views.app.foreign_form"
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
-SESSION_COOKIE_AGE = 60 * 60 * 24 * 14
+SESSION_ENGINE = "shop.sessions"
+SESSION_IDLE_HOURS = env.int("SESSION_IDLE_HOURS", default=12)  # without a change that the person made
+SESSION_HOURS = env.int("SESSION_HOURS", default=24 * 7)  # whatever the person does
+SESSION_COOKIE_AGE = 60 * 60 * SESSION_HOURS  # the server's own limits end it sooner
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CONTENT_TYPE_NOSNIFF = True
-SIGN_IN_TRIES = env.int("SIGN_IN_TRIES", default=8)  # wrong passwords for one address within a quarter of an hour
+SIGN_IN_TRIES = env.int("SIGN_IN_TRIES", default=8)  # of one person from one address, within a quarter of an hour
+SIGN_IN_TRIES_OF_AN_ADDRESS = env.int("SIGN_IN_TRIES_OF_AN_ADDRESS", default=60)  # of all persons together
 
 COMMAND_ANSWER_DAYS = env.int("COMMAND_ANSWER_DAYS", default=30)  # how long a repeat gets the first answer
 

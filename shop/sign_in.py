@@ -1,16 +1,15 @@
-"""Session sign-in for the app: cookie and CSRF token, throttled by address and by e-mail."""
+"""Session sign-in for the app: cookie and CSRF token, and a throttle that counts a try before it is made."""
 
-import hashlib
-import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
-from django.conf import settings
-from django.core.cache import cache
+from django.utils import timezone
 from rest_framework.authentication import SessionAuthentication
 from rest_framework.exceptions import Throttled
 from rest_framework.request import Request
 
-QUARTER = 15 * 60
+from shop.services.sign_in_tries import TooManyTriesError, count_try, forget_tries
 
 
 class SessionWithCsrf(SessionAuthentication):
@@ -26,20 +25,12 @@ class SessionWithCsrf(SessionAuthentication):
         return "Session"
 
 
-def _keys(request: Request, email: str) -> tuple[str, ...]:
-    address = request.META.get("REMOTE_ADDR", "")
-    bucket = int(time.time() // QUARTER)
-    person = hashlib.sha256(email.lower().encode()).hexdigest()
-    return f"sign-in:{address}:{bucket}", f"sign-in:{person}:{bucket}"
-
-
-def refuse_after_many_tries(request: Request, email: str) -> None:
-    """At most SIGN_IN_TRIES wrong passwords a quarter of an hour, for an address and for an e-mail."""
-    if any(cache.get(key, 0) >= settings.SIGN_IN_TRIES for key in _keys(request, email)):
-        raise Throttled(wait=QUARTER - time.time() % QUARTER)
-
-
-def count_wrong_try(request: Request, email: str) -> None:
-    for key in _keys(request, email):
-        cache.add(key, 0, QUARTER)
-        cache.incr(key)
+@contextmanager
+def throttled(request: Request, email: str) -> Iterator[None]:
+    """429 after too many tries. Leaving it without an exception says that the password was right."""
+    try:
+        one = count_try(email=email, address=request.META.get("REMOTE_ADDR", ""), now=timezone.now())
+    except TooManyTriesError as error:
+        raise Throttled(wait=int(error.wait.total_seconds())) from None
+    yield
+    forget_tries(one)

@@ -1,9 +1,12 @@
 """What every test may ask for: the fixed cast, a client that checks each answer against OpenAPI, and the flush."""
 
+from datetime import timedelta
+from typing import Any
+
 import pytest
 from django.conf import LazySettings
-from django.core.cache import cache
 from django.core.management.commands import flush
+from django.utils import timezone
 
 from shop import sqlite
 from shop.constraints import refusals_suspended
@@ -31,11 +34,6 @@ def quick_hashes(settings: LazySettings) -> None:
 
 
 @pytest.fixture(autouse=True)
-def nobody_tried_yet() -> None:
-    cache.clear()
-
-
-@pytest.fixture(autouse=True)
 def papers_in_memory(settings: LazySettings) -> None:
     """Nothing that a test prints is left on the disk."""
     settings.STORAGES = settings.STORAGES | {"default": {"BACKEND": "django.core.files.storage.InMemoryStorage"}}
@@ -49,3 +47,14 @@ def cast(db: None) -> Cast:
 @pytest.fixture
 def client() -> CheckedClient:
     return CheckedClient()
+
+
+@pytest.fixture
+def later(monkeypatch: pytest.MonkeyPatch) -> Any:
+    """Moves the clock on, from the beginning of the test."""
+    began = timezone.now()
+
+    def move(**span: int) -> None:
+        monkeypatch.setattr(timezone, "now", lambda: began + timedelta(**span))
+
+    return move

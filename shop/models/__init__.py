@@ -8,6 +8,7 @@ from shop.models.jobs import Job, JobOperation
 from shop.models.labour import LabourTemplate, Operation, OperationPair, TemplateStep
 from shop.models.people import Member, Shop, User
 from shop.models.record import Command, History, Outbox
+from shop.models.sessions import PersonSession, SignInTry
 
 __all__ = [
     "Calendar",
@@ -24,9 +25,11 @@ __all__ = [
     "Operation",
     "OperationPair",
     "Outbox",
+    "PersonSession",
     "Rate",
     "RuleSet",
     "Shop",
+    "SignInTry",
     "TemplateStep",
     "User",
     "Vehicle",

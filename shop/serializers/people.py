@@ -6,6 +6,11 @@ class SignIn(s.Serializer):
     password = s.CharField(trim_whitespace=False, max_length=256)
 
 
+class PasswordIn(s.Serializer):
+    current_password = s.CharField(trim_whitespace=False, max_length=256)
+    new_password = s.CharField(trim_whitespace=False)
+
+
 class Person(s.Serializer):
     name = s.CharField()
     email = s.EmailField()

@@ -1,10 +1,15 @@
 """Shops and the people in them."""
 
+from typing import Any
+
 from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
 
+from shop.access import Actor
 from shop.calc.money import decimals_of
 from shop.models import Member, Shop, User
+from shop.services.history import record
+from shop.services.sessions import end_sessions
 
 
 @transaction.atomic
@@ -34,20 +39,56 @@ def open_shop(
 
 @transaction.atomic
 def set_member(*, shop: Shop, email: str, name: str, role: str, password: str | None) -> tuple[Member, bool]:
-    """The person as a member of the shop with that role; (member, whether new). A password is set only when given."""
+    """The person as a member of the shop with that role; (member, whether new). A password is set only when given.
+
+    Whoever was removed is a member again. A new password ends the person's sign-ins.
+    """
     user = User.objects.filter(email=email.lower()).first() or User(email=email.lower())
     user.name = name
     if password is not None:
         validate_password(password, user)
         user.set_password(password)
+        end_sessions(user=user.pk)
     elif not user.password:
         user.set_unusable_password()
     user.full_clean()
     user.save()
     member = Member.objects.filter(shop=shop, user=user).first()
     new = member is None
-    member = member or Member(shop=shop, user=user)
+    member = member or Member(shop=shop, user=user, active=False)
+    was = [member.active, member.role]
     member.role, member.active = role, True
     member.clean_fields()
     member.save()
+    if was != [True, role]:
+        changes: dict[str, list[Any]] = {"active": [was[0], True], "role": [was[1] or None, role]}
+        record(who=_by_command(shop), verb="added" if new else "changed", row=member, changes=changes)
     return member, new
+
+
+@transaction.atomic
+def remove_member(*, shop: Shop, email: str) -> Member | None:
+    """Ends the person's membership, and at once all their sign-ins; None where there is no such member."""
+    member = Member.objects.select_for_update().filter(shop=shop, user__email=email.lower(), active=True).first()
+    if member is None:
+        return None
+    member.active = False
+    member.save(update_fields=["active"])
+    end_sessions(user=member.user_id)
+    record(who=_by_command(shop), verb="removed", row=member, changes={"active": [True, False]})
+    return member
+
+
+@transaction.atomic
+def change_password(*, user: User, password: str, session: str | None) -> None:
+    """Sets it and ends the person's other sign-ins. ValidationError where the password is refused."""
+    validate_password(password, user)
+    user.set_password(password)
+    user.save(update_fields=["password"])
+    end_sessions(user=user.pk, keep=session)
+    for member in Member.objects.filter(user=user, active=True).select_related("shop"):
+        record(who=Actor(shop=member.shop, member=member), verb="password changed", row=member)
+
+
+def _by_command(shop: Shop) -> Actor:
+    return Actor(shop=shop, member=None, via="command")

@@ -10,14 +10,14 @@ from shop.endpoint import Endpoint
 METHODS = ("get", "post", "put", "patch", "delete")
 
 
-def _walk(patterns: list[Any], prefix: str = "/") -> Iterator[tuple[str, type[Endpoint]]]:
+def _walk(patterns: list[Any], prefix: str = "/", *, in_a_shop: bool = True) -> Iterator[tuple[str, type[Endpoint]]]:
     for entry in patterns:
         route = prefix + str(entry.pattern)
         if isinstance(entry, URLResolver):
-            yield from _walk(entry.url_patterns, route)
+            yield from _walk(entry.url_patterns, route, in_a_shop=in_a_shop)
         elif isinstance(entry, URLPattern):
             view = getattr(entry.callback, "view_class", None)
-            if view is not None and issubclass(view, Endpoint) and view.in_a_shop:
+            if view is not None and issubclass(view, Endpoint) and view.in_a_shop is in_a_shop:
                 yield _named(route), view
 
 
@@ -30,5 +30,8 @@ def _named(route: str) -> str:
 VIEWS: dict[str, type[Endpoint]] = dict(_walk(get_resolver().url_patterns))
 
 
-def endpoints() -> list[tuple[str, str]]:
-    return [(path, method) for path, view in VIEWS.items() for method in METHODS if hasattr(view, method)]
+OUTSIDE: dict[str, type[Endpoint]] = dict(_walk(get_resolver().url_patterns, in_a_shop=False))
+
+
+def endpoints(views: dict[str, type[Endpoint]] = VIEWS) -> list[tuple[str, str]]:
+    return [(path, method) for path, view in views.items() for method in METHODS if hasattr(view, method)]

@@ -7,6 +7,7 @@ import pytest
 
 from shop import access
 from shop.endpoint import Endpoint
+from tests.api.endpoints import OUTSIDE as endpoints_outside
 from tests.api.endpoints import VIEWS, endpoints
 from tests.cast import Cast
 from tests.client import CheckedClient, document
@@ -87,10 +88,25 @@ ROLES = {
 }
 IN_A_SHOP = "/api/v1/shops/{slug}/"
 
+# Outside a shop nobody has a role: whether one has to be signed in.
+OUTSIDE = {
+    ("/api/v1/session", "get"): False,
+    ("/api/v1/session", "post"): False,
+    ("/api/v1/session", "delete"): False,
+    ("/api/v1/session/password", "put"): True,
+    ("/api/v1/sessions", "delete"): True,
+}
+
 
 def test_the_table_names_every_method_of_every_endpoint() -> None:
     table = {(IN_A_SHOP + path, method) for path, methods in ROLES.items() for method in methods}
     assert table == set(endpoints())
+    assert set(OUTSIDE) == set(endpoints(endpoints_outside))
+
+
+@pytest.mark.parametrize(("path", "method"), OUTSIDE)
+def test_outside_a_shop_it_asks_for_a_sign_in_or_not(cast: Cast, path: str, method: str) -> None:
+    assert (ask(CheckedClient(), method, path) == 401) == OUTSIDE[path, method]
 
 
 @pytest.mark.parametrize(("path", "method"), [(path, method) for path, methods in ROLES.items() for method in methods])

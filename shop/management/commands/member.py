@@ -5,23 +5,31 @@ from django.core.exceptions import ValidationError
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from shop.models import Member, Shop
-from shop.services.people import set_member
+from shop.services.people import remove_member, set_member
 
 
 class Command(BaseCommand):
-    help = "Gives a person a role in a shop. With --password-stdin the password is read from standard input."
+    help = (
+        "Gives a person a role in a shop, or with --remove ends the membership and all sign-ins of that person. "
+        "With --password-stdin the password is read from standard input."
+    )
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("email")
         parser.add_argument("--shop", required=True, help="the shop's slug")
-        parser.add_argument("--name", required=True)
-        parser.add_argument("--role", required=True, choices=Member.Role.values)
+        parser.add_argument("--name")
+        parser.add_argument("--role", choices=Member.Role.values)
+        parser.add_argument("--remove", action="store_true", help="no longer a member; adding again undoes it")
         parser.add_argument("--password-stdin", action="store_true")
 
     def handle(self, *args: Any, **options: Any) -> None:
         shop = Shop.objects.filter(slug=options["shop"]).first()
         if shop is None:
             raise CommandError(f"--shop: there is no shop {options['shop']!r}. Open it with `manage.py shop`.")
+        if options["remove"]:
+            return self.remove(shop, options["email"])
+        if not (options["name"] and options["role"]):
+            raise CommandError("--name and --role are needed to add a person. To end a membership write --remove.")
         password = sys.stdin.readline().rstrip("\n") if options["password_stdin"] else None
         try:
             member, new = set_member(
@@ -34,3 +42,9 @@ class Command(BaseCommand):
         except ValidationError as error:
             raise CommandError("; ".join(error.messages)) from None
         self.stdout.write(f"{'added' if new else 'kept'} {member.user.name}, {member.role} at {shop.name}")
+
+    def remove(self, shop: Shop, email: str) -> None:
+        member = remove_member(shop=shop, email=email)
+        if member is None:
+            raise CommandError(f"{email} is not a member of {shop.name}.")
+        self.stdout.write(f"removed {member.user.name} from {shop.name}; all sign-ins of that person have ended")

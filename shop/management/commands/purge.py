@@ -1,13 +1,13 @@
 from datetime import timedelta
-from importlib import import_module
 from typing import Any
 
 from django.conf import settings
-from django.contrib.sessions.models import Session
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
 from shop.services.commands import drop_answers
+from shop.services.sessions import purge_sessions
+from shop.services.sign_in_tries import purge_tries
 
 
 class Command(BaseCommand):
@@ -17,6 +17,6 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         now = timezone.now()
         answers = drop_answers(before=now - timedelta(days=settings.COMMAND_ANSWER_DAYS), now=now)
-        expired = Session.objects.filter(expire_date__lt=now).count()
-        import_module(settings.SESSION_ENGINE).SessionStore.clear_expired()
+        expired = purge_sessions(now=now)
+        purge_tries(now=now)
         self.stdout.write(f"{answers} old answers dropped, {expired} expired sessions removed")

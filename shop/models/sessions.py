@@ -1,0 +1,45 @@
+from typing import Any
+
+from django.contrib.sessions.base_session import AbstractBaseSession
+from django.db import models
+from django.db.models import Index
+
+from shop.models.people import User
+from shop.rows import uuid7
+
+
+class PersonSession(AbstractBaseSession):
+    """A sign-in on one device. It ends at `expire_date`, which a person's acts move on, up to its longest life."""
+
+    user = models.ForeignKey(User, models.CASCADE, null=True, related_name="+")
+    started_at = models.DateTimeField()
+
+    class Meta(AbstractBaseSession.Meta):
+        abstract = False
+
+    def __str__(self) -> str:
+        return f"{self.user_id} since {self.started_at}"
+
+    @classmethod
+    def get_session_store_class(cls) -> Any:
+        from shop.sessions import SessionStore
+
+        return SessionStore
+
+
+class SignInTry(models.Model):
+    """A try to sign in that is being made or was wrong. The person stands here as a keyed digest of the e-mail only."""
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    person = models.CharField(max_length=64)
+    address = models.CharField(max_length=45)  # of an IPv6 address its network of 64 bits
+    at = models.DateTimeField()
+
+    class Meta:
+        indexes = [
+            Index(fields=["address", "at"], name="try_by_address"),
+            Index(fields=["at"], name="try_by_time"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.address} {self.at}"

@@ -1,0 +1,51 @@
+"""What a password may not be, beside being short or common. Each refusal is a sentence of the catalogue."""
+
+from typing import Any
+
+from django.core.exceptions import ValidationError
+
+from shop.words import say
+
+LONGEST = 256  # what signing in reads
+DIFFERENT = 5
+BESIDE = 4  # characters that a password must have beside the person's own name or address
+
+
+class NotTooLong:
+    def validate(self, password: str, user: Any = None) -> None:
+        if len(password) > LONGEST:
+            raise ValidationError(say("password.too_long", n=LONGEST), code="password_too_long")
+
+    def get_help_text(self) -> str:
+        return say("password.too_long", n=LONGEST)
+
+
+class NotAlwaysTheSame:
+    """Twelve blanks are twelve characters, and no password."""
+
+    def validate(self, password: str, user: Any = None) -> None:
+        if len(set(password) - {" "}) < DIFFERENT:
+            raise ValidationError(say("password.too_plain", n=DIFFERENT), code="password_too_plain")
+
+    def get_help_text(self) -> str:
+        return say("password.too_plain", n=DIFFERENT)
+
+
+class NotThePersons:
+    """Neither the person's e-mail address, a part of it, nor their name with next to nothing added."""
+
+    def validate(self, password: str, user: Any = None) -> None:
+        typed = _bare(password)
+        own = [_bare(each) for each in (getattr(user, "email", ""), getattr(user, "name", "")) if each]
+        own += [_bare(part) for part in getattr(user, "email", "").split("@")]
+        for each in own:
+            within = len(each) > BESIDE and each in typed and len(typed) - len(each) < BESIDE
+            if typed and (typed in each or within):
+                raise ValidationError(say("password.own"), code="password_is_own")
+
+    def get_help_text(self) -> str:
+        return say("password.own")
+
+
+def _bare(text: str) -> str:
+    return "".join(letter for letter in text.casefold() if letter.isalnum())

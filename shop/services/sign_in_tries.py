@@ -1,0 +1,81 @@
+"""The throttle of sign-ins: tries are counted in the database, so that every process counts the same.
+
+A person's wrong tries count for one address only: whoever guesses from elsewhere keeps nobody out. All wrong tries of
+one address have a looser limit of their own.
+"""
+
+import ipaddress
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+from typing import Any
+
+from django.conf import settings
+from django.db.models import QuerySet
+from django.utils.crypto import salted_hmac
+
+from shop.models import SignInTry
+
+WINDOW = timedelta(minutes=15)
+
+
+class TooManyTriesError(Exception):
+    """`wait` is the time until the next try."""
+
+    def __init__(self, wait: timedelta) -> None:
+        super().__init__(wait)
+        self.wait = wait
+
+
+def count_try(*, email: str, address: str, now: datetime) -> SignInTry:
+    """Counts a try before the password is looked at, so that many at once are not more than the limit.
+
+    A row is written first and counted with all others, then removed again if it is one too many: of those that pass,
+    the last one written has seen all the others. Tries that are refused do not lengthen the wait.
+    """
+    one = SignInTry(person=_person(email), address=_network(address), at=now)
+    _refuse(one, now, 0)
+    one.save(force_insert=True)
+    try:
+        _refuse(one, now, 1)
+    except TooManyTriesError:
+        one.delete()
+        raise
+    return one
+
+
+def forget_tries(one: SignInTry) -> None:
+    """The password was right: this person's tries from this address no longer count."""
+    SignInTry.objects.filter(person=one.person, address=one.address).delete()
+
+
+def purge_tries(*, now: datetime) -> int:
+    """Removes tries that no longer count; how many there were."""
+    return SignInTry.objects.filter(at__lte=now - WINDOW).delete()[0]
+
+
+def _refuse(one: SignInTry, now: datetime, own: int) -> None:
+    for rows, limit in _limits(one, now):
+        if rows.count() >= limit + own:
+            oldest = rows.order_by("at").values_list("at", flat=True).first() or now
+            raise TooManyTriesError(oldest + WINDOW - now)
+
+
+def _limits(one: SignInTry, now: datetime) -> Iterator[tuple[QuerySet[Any], int]]:
+    recent = SignInTry.objects.filter(address=one.address, at__gt=now - WINDOW)
+    yield recent.filter(person=one.person), settings.SIGN_IN_TRIES
+    yield recent, settings.SIGN_IN_TRIES_OF_AN_ADDRESS
+
+
+def _person(email: str) -> str:
+    return salted_hmac("shop.sign_in_tries", email.lower(), algorithm="sha256").hexdigest()
+
+
+def _network(address: str) -> str:
+    """An IPv4 address as it is; of an IPv6 address the 64 bits that one subscriber has."""
+    try:
+        found = ipaddress.ip_address(address)
+    except ValueError:
+        return address[:45]
+    if isinstance(found, ipaddress.IPv6Address):
+        return str(found.ipv4_mapped or ipaddress.ip_network((found, 64), strict=False))
+    return str(found)

@@ -1,0 +1,64 @@
+"""The session engine: rows that know their person, an idle limit and a longest life.
+
+Only what a person does moves the idle limit on: a request that changes something. Reading does not, because a screen
+that is left open reads by itself.
+"""
+
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+from django.conf import settings
+from django.contrib.auth import SESSION_KEY
+from django.contrib.sessions.backends import db
+from django.http import HttpRequest, HttpResponse
+from django.utils import timezone
+
+from shop.models import PersonSession
+
+STARTED = "started_at"
+READS = ("GET", "HEAD", "OPTIONS")
+STEP = timedelta(minutes=10)  # the limit moves in steps, so that not every count writes the session as well
+
+
+def expiry(started: datetime, now: datetime) -> datetime:
+    """When a session of that start ends if nobody does anything from now on."""
+    idle, longest = timedelta(hours=settings.SESSION_IDLE_HOURS), timedelta(hours=settings.SESSION_HOURS)
+    return min(now + idle, started + longest)
+
+
+class SessionStore(db.SessionStore):
+    row: PersonSession | None = None
+
+    @classmethod
+    def get_model_class(cls) -> type[PersonSession]:
+        return PersonSession
+
+    def create_model_instance(self, data: Any) -> PersonSession:
+        now = timezone.now()
+        started = datetime.fromtimestamp(data.setdefault(STARTED, now.timestamp()), UTC)
+        row: Any = super().create_model_instance(data)
+        row.user_id, row.started_at, row.expire_date = data.get(SESSION_KEY), started, expiry(started, now)
+        return row
+
+    def _get_session_from_db(self) -> PersonSession | None:
+        self.row = super()._get_session_from_db()  # type: ignore[misc]  # which the stubs leave out
+        return self.row
+
+    def extend(self, now: datetime) -> None:
+        """Moves the idle limit on, of a session that was read from the database."""
+        if self.row is None:
+            return
+        until = expiry(self.row.started_at, now)
+        if until - self.row.expire_date >= STEP:
+            PersonSession.objects.filter(pk=self.row.pk).update(expire_date=until)
+
+
+def acts_extend_the_session(get_response: Callable[[HttpRequest], HttpResponse]) -> Any:
+    def middleware(request: HttpRequest) -> HttpResponse:
+        response = get_response(request)
+        if request.method not in READS and response.status_code < 400 and isinstance(request.session, SessionStore):
+            request.session.extend(timezone.now())
+        return response
+
+    return middleware
