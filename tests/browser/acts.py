@@ -39,7 +39,7 @@ def begin_quote(page: Page, customer: str) -> None:
 
 def put_on(page: Page, kit: str) -> None:
     page.locator("label").filter(has_text=kit).first.click()
-    expect(page.get_by_role("button", name=f"Take off: {kit}")).to_be_visible()
+    expect(page.get_by_role("button", name=f"Remove: {kit}")).to_be_visible()
 
 
 def count(page: Page, line: str, pieces: int, damaged: int = 0) -> None:

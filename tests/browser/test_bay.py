@@ -42,7 +42,7 @@ def show(page: Page, live_server: Any, job: dict[str, Any]) -> None:
 
 
 def how(page: Page, title: str) -> Locator:
-    page.get_by_role("button", name=f"How this is computed: {title}", exact=True).click()
+    page.get_by_role("button", name=f"How this was worked out: {title}", exact=True).click()
     return opened(page, title)
 
 
@@ -70,7 +70,7 @@ def test_every_step_and_the_whole_can_be_opened(page: Page, live_server: Any, jo
     show(page, live_server, job)
     steps = page.locator("ol.lines > li")
     expect(steps).to_have_count(len(job["operations"]))
-    expect(steps.get_by_role("button", name=re.compile("^How this is computed: "))).to_have_count(steps.count())
+    expect(steps.get_by_role("button", name=re.compile("^How this was worked out: "))).to_have_count(steps.count())
     sheet = how(page, "Hours sold")
     first = job["operations"][0]
     expect_step(sheet, f"Step 1, {first['title']}", f"{first['hours']} h")

@@ -49,7 +49,7 @@ def expect_mix(page: Page, **litres: str) -> None:
     for label, figure in litres.items():
         pair = page.locator("dl.two > div").filter(has_text=label.replace("_", " "))
         expect(pair.locator("dd")).to_have_text(f"{figure} L")
-    expect(page.get_by_text("computing")).to_have_count(0)
+    expect(page.get_by_text("working it out")).to_have_count(0)
 
 
 def test_two_figures_and_two_taps_give_the_mix(job: Job, live_server: Any, page: Page) -> None:
@@ -60,23 +60,23 @@ def test_two_figures_and_two_taps_give_the_mix(job: Job, live_server: Any, page:
     expect(page.get_by_role("heading", name="Coolant", exact=True)).to_be_visible()
     expect_mix(page, Concentrate="3.659", Water="3.111")  # what the quote supposed: 6.37 L out, 42 % in
     tap(page, "6", ".", "4")
-    tap(page, "On to the reading")
+    tap(page, "Next: reading")
     tap(page, "3", "8")
     expect_mix(page, Concentrate="3.808", Water="2.992")  # 10.2 x 50 % - 3.4 x 38 %, of a fill of 6.8
     tap(page, "Done")
     expect(page.locator(".pad")).to_be_hidden()
-    expect(page.get_by_text("At 50 % it protects to \u221237.1 °C.").first).to_be_visible()
-    expect(page.get_by_text("Fill in 5.984 L of premix at 50 % and 0.816 L of concentrate.")).to_be_visible()
+    expect(page.get_by_text("At 50 % it freezes at about \u221237.1 °C.").first).to_be_visible()
+    expect(page.get_by_text("Add 5.984 L of premix at 50 % and 0.816 L of concentrate.")).to_be_visible()
     for words in ("Never open a hot system", "tastes sweet", "Never mix chemistries", "instructions come first"):
         expect(page.locator(".note").filter(has_text=words)).to_be_visible()
-    page.get_by_role("button", name="How this is computed").click()
+    page.get_by_role("button", name="How this was worked out").click()
     expect(page.get_by_role("row", name="Concentrate: 10.2 × 50 % \u2212 3.4 × 38 %")).to_contain_text("3.808 L")
 
 
 def test_what_was_typed_is_there_when_the_phone_comes_back(job: Job, live_server: Any, page: Page) -> None:
     acts.sign_in(page, live_server.url, BRAM)
     page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
-    tap(page, "6", ".", "4", "On to the reading", "Read in °C", "2", "4", ".", "8")
+    tap(page, "6", ".", "4", "Next: reading", "Read in °C", "2", "4", ".", "8")
     expect(page.get_by_role("button", name="Reading, °C")).to_contain_text("\u221224.8 °C")
     expect_mix(page, Concentrate="3.74", Water="3.06")  # -24.8 degrees are 40 %
     page.get_by_role("link", name="Back to the job").click()
@@ -89,7 +89,7 @@ def test_what_was_typed_is_there_when_the_phone_comes_back(job: Job, live_server
 def test_a_figure_that_is_chosen_again_is_typed_anew(job: Job, live_server: Any, page: Page) -> None:
     acts.sign_in(page, live_server.url, BRAM)
     page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
-    tap(page, "6", ".", "4", "On to the reading", "2", "0")
+    tap(page, "6", ".", "4", "Next: reading", "2", "0")
     reading = page.get_by_role("button", name="Reading, %")
     expect(reading).to_contain_text("20 %")
     reading.click()
@@ -101,11 +101,11 @@ def test_a_figure_that_is_chosen_again_is_typed_anew(job: Job, live_server: Any,
 def test_a_mix_of_supposed_figures_says_so_until_both_are_measured(job: Job, live_server: Any, page: Page) -> None:
     acts.sign_in(page, live_server.url, BRAM)
     page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
-    stamp = page.locator(".stamp", has_text="supposed")
+    stamp = page.locator(".stamp", has_text="assumed")
     figure = page.locator("dl.two dd").first
     expect(stamp).to_be_visible()
     small = figure.evaluate("each => parseFloat(getComputedStyle(each).fontSize)")
-    tap(page, "6", ".", "4", "On to the reading")
+    tap(page, "6", ".", "4", "Next: reading")
     expect(stamp).to_be_visible()
     tap(page, "3", "8")
     expect(stamp).to_have_count(0)
@@ -117,7 +117,7 @@ def test_a_mix_of_supposed_figures_says_so_until_both_are_measured(job: Job, liv
 def test_a_target_out_of_reach_says_what_to_drain_and_what_to_fill_then(job: Job, live_server: Any, page: Page) -> None:
     acts.sign_in(page, live_server.url, INES)
     page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
-    tap(page, "1", "On to the reading", "4", "0")
+    tap(page, "1", "Next: reading", "4", "0")
     expect(page.get_by_role("heading", name="Drain more first")).to_be_visible()
     expect_mix(page, Drain_another="0.3", Then_pure_concentrate="1.7")  # 8.5 L may stay: 10.2 x 50 % / 60 %
     tap(page, "Done")
@@ -152,14 +152,14 @@ def test_without_signal_the_mix_is_there_at_once(job: Job, live_server: Any, pag
     page.context.set_offline(True)
     tap(page, "6", ".", "4")
     expect_mix(page, Concentrate="3.672", Water="3.128")
-    tap(page, "On to the reading", "Read in °C", "2", "4", ".", "8")
+    tap(page, "Next: reading", "Read in °C", "2", "4", ".", "8")
     expect_mix(page, Concentrate="3.74", Water="3.06")
-    expect(page.get_by_text("At 50 % it protects to \u221237.1 °C.").first).to_be_visible()
+    expect(page.get_by_text("At 50 % it freezes at about \u221237.1 °C.").first).to_be_visible()
     tap(page, "9")
     expect(page.get_by_role("alert")).to_have_count(0)  # 24.89: still on the table
     expect(page.get_by_text("No answer from the server")).to_have_count(0)
     tap(page, "Done")
-    page.get_by_role("button", name="How this is computed").click()
+    page.get_by_role("button", name="How this was worked out").click()
     expect(page.get_by_role("row", name="Stays in: 9.8 held \u2212 6.4 drained")).to_contain_text("3.4 L")
 
 

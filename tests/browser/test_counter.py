@@ -19,7 +19,7 @@ from tests.demo import KITS, saltmarsh_files, take_in
 pytestmark = pytest.mark.browser
 
 BAD, GOOD = "OTB1MZW00A7YW24HU", "0TB1MZW00A7YW24HU"  # the letter O for a nought
-FREEZE = "Freeze and make the link"
+FREEZE = "Lock the quote and create the link"
 
 
 @pytest.fixture
@@ -77,7 +77,7 @@ def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, li
 
 def escape_in_another_editor(page: Page) -> None:
     """It closes that editor alone, and the keyboard is back on its figure."""
-    figure = page.get_by_role("button", name=re.compile("^Hours of .* Put your figure")).first
+    figure = page.get_by_role("button", name=re.compile("^Hours of .* Enter your figure")).first
     figure.click()
     expect(page.get_by_label("Your hours")).to_be_focused()
     page.keyboard.press("Escape")
@@ -125,11 +125,11 @@ def test_a_draft_says_that_the_issue_before_it_can_be_accepted(
     link = client.post(f"{path}/send", {"version": quote["version"], "recipient": "01632 960 417"}).json()["link"]
     client.post(f"{path}/revise")
     opened(page, live_server.url, quote)
-    expect(page.get_by_text("Issue 1 is with the customer and can still be accepted.")).to_be_visible()
-    expect(page.get_by_role("button", name="Take issue 1 back")).to_be_visible()
+    expect(page.get_by_text("Version 1 is with the customer and can still be accepted.")).to_be_visible()
+    expect(page.get_by_role("button", name="Withdraw version 1")).to_be_visible()
     accept(link["url"])
     page.get_by_role("button", name="light", exact=True).click()
-    expect(page.get_by_text("Anwen Holloway accepted issue 1 while you worked on issue 2")).to_be_visible()
+    expect(page.get_by_text("Anwen Holloway accepted version 1 while you worked on version 2")).to_be_visible()
     expect(page.get_by_text("Issue 1 is with the customer")).to_have_count(0)
     expect(page.locator("header .stamp")).to_contain_text("accepted")
 
@@ -140,8 +140,8 @@ def test_an_issue_is_taken_back_from_under_its_draft(client: CheckedClient, live
     client.post(f"{path}/send", {"version": quote["version"], "recipient": "01632 960 417"})
     client.post(f"{path}/revise")
     opened(page, live_server.url, quote)
-    page.get_by_role("button", name="Take issue 1 back").click()
-    page.get_by_role("dialog").get_by_role("button", name="Take the quote back").click()
+    page.get_by_role("button", name="Withdraw version 1").click()
+    page.get_by_role("dialog").get_by_role("button", name="Withdraw the quote").click()
     expect(page.get_by_text("Issue 1 is with the customer")).to_have_count(0)
     page.get_by_role("button", name="light", exact=True).click()
     expect(page.get_by_role("button", name="light", exact=True)).to_have_attribute("aria-pressed", "true")

@@ -22,7 +22,7 @@ pytestmark = pytest.mark.browser
 
 TURBO = "Turbocharger and charge-cooler kit, Tessark T35"
 BRAKES = "Front big-brake kit, 356 mm, six pistons"
-TOWING = "Auxiliary transmission-cooler and towing kit"
+TOWING = "Auxiliary transmission cooler and towing kit"
 
 
 def advisor_of(slug: str, email: str, currency: str, files: list[tuple[str, Path]]) -> CheckedClient:
@@ -68,14 +68,14 @@ def show(page: Page, live_server: Any, slug: str, email: str, quote: dict[str, A
 
 
 def how(page: Page, title: str, figure: str) -> Locator:
-    """Press the figure, then "How this is computed" in the line that opens."""
+    """Press the figure, then "How this was worked out" in the line that opens."""
     page.get_by_role("button", name=re.compile(f"{figure} of {re.escape(title)}: ")).first.click()
-    page.get_by_role("button", name=f"How this is computed: {title}").click()
+    page.get_by_role("button", name=f"How this was worked out: {title}").click()
     return opened(page, title)
 
 
 def opened(page: Page, title: str) -> Locator:
-    sheet = page.get_by_role("dialog", name=f"How this is computed {title}")
+    sheet = page.get_by_role("dialog", name=f"How this was worked out {title}")
     expect(sheet).to_be_visible()
     return sheet
 
@@ -125,7 +125,7 @@ def test_taking_a_kit_off_is_worked_beside_the_kit_alone(
     others = [each["kit"] for each in quote["kits"] if each["title"] != BRAKES]
     without = saltmarsh.post("quotes", {"kits": others, "vehicle": quote["vehicle"]["id"]}).json()
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
-    page.get_by_role("button", name=re.compile(f"^How this is computed: .*: taking {BRAKES} off$")).click()
+    page.get_by_role("button", name=re.compile(f"^How this was worked out: .*: without {BRAKES}$")).click()
     sheet = opened(page, f"Without {BRAKES}")
     expect_step(sheet, "Hours of the whole quote with it", f"{quote['labour']['hours']} h")
     expect_step(sheet, "Less the hours of the whole quote without it", f"− {without['labour']['hours']} h")
@@ -160,7 +160,7 @@ def test_the_margin_is_pressed_and_worked_from_the_total_before_tax(
     quote = quoted(saltmarsh)
     margin = saltmarsh.get(f"quotes/{quote['id']}/margin").json()
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
-    figure = page.get_by_role("button", name=re.compile(r"^[\d.]+ %.*How this is computed$"))
+    figure = page.get_by_role("button", name=re.compile(r"^[\d.]+ %.*How this was worked out$"))
     figure.click()
     sheet = opened(page, "Margin")
     expect_step(sheet, "Total before tax", f"{Decimal(margin['revenue']):,}")
@@ -219,19 +219,19 @@ def test_a_vin_is_warned_of_with_its_sum_and_what_is_left(page: Page, live_serve
     page.get_by_label("Make and model").fill("Vell 2.4 coupe")
     page.get_by_label("VIN", exact=True).fill("21111111111111111")
     expect(page.locator(".said")).to_contain_text("The check digit does not match")  # while it is being typed
-    page.get_by_role("button", name="How this is computed: Check of the VIN").click()
+    page.get_by_role("button", name="How this was worked out: Check of the VIN").click()
     sheet = opened(page, "Check of the VIN")
     expect_step(sheet, "97 divided by 11 leaves", "9")
-    expect_step(sheet, "So place 9 should be", "9")
-    expect_step(sheet, "Place 9 is", "1")
+    expect_step(sheet, "So position 9 should be", "9")
+    expect_step(sheet, "Position 9 is", "1")
     expect(sheet).to_contain_text("the VIN is kept as it was written")
     put_away(page)
-    page.get_by_role("button", name="Keep it as written").click()
+    page.get_by_role("button", name="Save it as typed").click()
     expect(page.get_by_text("Vell 2.4 coupe").first).to_be_visible()
     box = page.locator("dl.boxes > div").filter(has_text="… 111111")
-    expect(box).to_contain_text("The check digit does not match. Compare it with the vehicle once more.")
-    page.get_by_role("button", name="How this is computed: Check of the VIN").click()
-    expect_step(opened(page, "Check of the VIN"), "Place 9 is", "1")
+    expect(box).to_contain_text("The check digit does not match. Compare it with the vehicle again.")
+    page.get_by_role("button", name="How this was worked out: Check of the VIN").click()
+    expect_step(opened(page, "Check of the VIN"), "Position 9 is", "1")
 
 
 def advisor_of_an_empty_shop() -> CheckedClient:
@@ -262,15 +262,15 @@ def test_every_figure_of_a_sent_issue_opens_by_keyboard_and_gives_the_focus_back
     assert quote["state"] == "accepted"
     page = narrow
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
-    figures = page.get_by_role("button", name=re.compile("^How this is computed: "))
+    figures = page.get_by_role("button", name=re.compile("^How this was worked out: "))
     lines = (*quote["kits"], *quote["labour"]["operations"], *quote["needs"], *quote["fees"], *quote["totals"]["taxes"])
     assert figures.count() >= len(lines) + 2  # and the labour of the visit, and the total
     titles = (quote["kits"][0]["title"], quote["needs"][0]["title"], quote["fees"][0]["title"], "Value added tax")
     for title in (*titles, "Total with tax"):
-        figure = page.get_by_role("button", name=re.compile(f"^How this is computed: {re.escape(title)}: ")).first
+        figure = page.get_by_role("button", name=re.compile(f"^How this was worked out: {re.escape(title)}: ")).first
         figure.focus()
         page.keyboard.press("Enter")
-        sheet = page.get_by_role("dialog", name=re.compile(f"^How this is computed {re.escape(title)}"))
+        sheet = page.get_by_role("dialog", name=re.compile(f"^How this was worked out {re.escape(title)}"))
         expect(sheet.get_by_role("row").last).to_be_visible()
         expect(sheet.get_by_role("heading")).to_be_focused()
         assert page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
@@ -322,9 +322,9 @@ def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(
     page.context.set_offline(False)
 
     row = page.locator(f"[id='{line['id']}']")
-    expect(row).to_contain_text("neither saw the other. Count once more.")
+    expect(row).to_contain_text("neither saw the other’s count. Count again.")
     row.get_by_role("button").first.click()
-    page.get_by_role("button", name=f"How this is computed: {line['title']}").click()
+    page.get_by_role("button", name=f"How this was worked out: {line['title']}").click()
     sheet = opened(page, line["title"])
     expect_step(sheet, "Oda Pellam counted", "3")
     expect_step(sheet, "You counted", "4")

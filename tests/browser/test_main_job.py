@@ -15,7 +15,7 @@ pytestmark = pytest.mark.browser
 
 TURBO = "Turbocharger and charge-cooler kit, Tessark T35"
 BRAKES = "Front big-brake kit, 356 mm, six pistons"
-TOWING = "Auxiliary transmission-cooler and towing kit"
+TOWING = "Auxiliary transmission cooler and towing kit"
 TOTAL = "17,361.07"  # 10,327.86 kits, 6,564.96 labour, and fluids, small parts, supplies, fees; 20 % tax inside
 
 
@@ -48,8 +48,8 @@ def test_from_the_suppliers_file_to_the_difference_report(
 def take_in_the_big_kit(page: Page) -> None:
     acts.read_file(page, "Kit contents", KITS["turbo"])
     expect(page.get_by_text("190 part lines; cartons: 5, bags: 24")).to_be_visible()
-    page.get_by_role("button", name="Take in 222 lines").click()
-    expect(page.get_by_role("heading", name="Taken in")).to_be_visible()
+    page.get_by_role("button", name="Import 222 lines").click()
+    expect(page.get_by_role("heading", name="Imported")).to_be_visible()
 
 
 def quote_three_kits(page: Page) -> str:
@@ -60,8 +60,8 @@ def quote_three_kits(page: Page) -> str:
     expect(page.locator(".thumb")).to_contain_text(TOTAL)
     expect(page.locator(".thumb")).to_contain_text("52.8 h")
     expect(page.get_by_text("once for three kits: longest is 0.6 h")).to_be_visible()
-    page.locator(".thumb").get_by_role("button", name="Freeze and make the link").click()
-    page.get_by_role("button", name="Freeze and make the link").last.click()
+    page.locator(".thumb").get_by_role("button", name="Lock the quote and create the link").click()
+    page.get_by_role("button", name="Lock the quote and create the link").last.click()
     link = page.get_by_label("The customer’s link")
     expect(link).to_have_value(re.compile("/q/"))
     assert str(Revision.objects.get().gross) == "17361.070"

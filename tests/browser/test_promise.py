@@ -59,9 +59,9 @@ def other_than(page: Page, was: str) -> str:
 def take_off_the_turbo(page: Page, both: str) -> str:
     picture = page.locator(".ready").get_by_role("img")
     expect(picture).to_have_accessible_name(re.compile(f"ready {both}\\. .*{TURBO[:12]}"))
-    page.get_by_role("button", name=f"Take off: {TURBO}").click()
+    page.get_by_role("button", name=f"Remove: {TURBO}").click()
     sooner = other_than(page, both)
-    expect(page.get_by_text(f"Was {both}. Taken off: {TURBO}")).to_be_visible()
+    expect(page.get_by_text(f"Was {both}. Removed: {TURBO}")).to_be_visible()
     expect(picture).not_to_have_accessible_name(re.compile(TURBO[:12]))
     expect(page.locator(".thumb")).to_contain_text(f"ready {sooner.partition(',')[0]}")
     return sooner
@@ -82,7 +82,7 @@ def vehicle_comes_later(page: Page, sooner: str) -> None:
 
 
 def open_how_it_is_computed(page: Page) -> None:
-    page.locator(".ready").get_by_role("button", name=re.compile("How this is computed")).click()
+    page.locator(".ready").get_by_role("button", name=re.compile("How this was worked out")).click()
     sheet = page.get_by_role("dialog")
     expect(sheet).to_contain_text("A wait runs on by the clock")
     expect(sheet).to_contain_text("08:00 to 12:00, 13:00 to 17:30")
@@ -91,8 +91,8 @@ def open_how_it_is_computed(page: Page) -> None:
 
 
 def send(page: Page) -> str:
-    page.locator(".thumb").get_by_role("button", name="Freeze and make the link").click()
-    page.get_by_role("button", name="Freeze and make the link").last.click()
+    page.locator(".thumb").get_by_role("button", name="Lock the quote and create the link").click()
+    page.get_by_role("button", name="Lock the quote and create the link").last.click()
     link = page.get_by_label("The customer’s link")
     link.wait_for()
     expect(link).to_have_value(re.compile("/q/"))

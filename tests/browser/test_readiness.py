@@ -77,7 +77,7 @@ def it_stops_before_the_front_comes_off(page: Page) -> None:
         "Turbocharger fitted",
         "Front on",
     ]
-    page.get_by_role("button", name="How this is computed: how far the job can go").click()
+    page.get_by_role("button", name="How this was worked out: how far the job can go").click()
     expect(page.get_by_role("dialog")).to_contain_text("Lines all here")
     expect(page.get_by_role("dialog")).to_contain_text("3 of 4")
     page.get_by_role("button", name="Close").click()
@@ -102,11 +102,11 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
 
 
 def the_bay_works_its_figures(page: Page) -> None:
-    page.get_by_role("button", name="How this is computed: how far the job can go").click()
+    page.get_by_role("button", name="How this was worked out: how far the job can go").click()
     sheet = page.get_by_role("dialog")
     expect(sheet.get_by_role("row").filter(has_text="The hours of these steps")).to_contain_text("8.0 of 18.0 h")
     sheet.get_by_role("button", name="Close").click()
-    page.get_by_role("button", name="How this is computed: Hours sold").click()
+    page.get_by_role("button", name="How this was worked out: Hours sold").click()
     expect(sheet.get_by_role("row").filter(has_text="Step 1, Set-up and protect")).to_contain_text("2 h")
     expect(sheet.get_by_role("row").last).to_contain_text("18 h")
     sheet.get_by_role("button", name="Close").click()

@@ -56,7 +56,7 @@ def press(pad: Locator, keys: str) -> None:
 
 def on_the_scale(pad: Locator, count: str, sample: str, everything: str) -> None:
     press(pad, count)
-    pad.get_by_role("button", name="Next: its mass").click()
+    pad.get_by_role("button", name="Next: its weight").click()
     press(pad, sample)
     pad.get_by_role("button", name="Next: all of them").click()
     press(pad, everything)
@@ -68,7 +68,7 @@ def told(pad: Locator) -> Locator:
 
 def choose(pad: Locator, step: str, kind: str) -> None:
     pad.locator("summary").click()
-    pad.get_by_label("Its last digit moves by").select_option(step)
+    pad.get_by_label("Smallest step on the display").select_option(step)
     pad.get_by_label("Pieces").select_option(kind)
 
 
@@ -77,16 +77,16 @@ def test_a_bag_weighed_without_signal_is_counted_and_goes_out_as_weighed(page: P
     pad = weigh(page, SCREW)
     on_the_scale(pad, "10", "59.3", "121.7")
     pad.get_by_role("button", name="Next: the scale").click()
-    pad.get_by_label("Its last digit moves by").select_option("0.1")
+    pad.get_by_label("Smallest step on the display").select_option("0.1")
     pad.get_by_label("Pieces").select_option("fasteners")
     pad.get_by_role("button", name="Tare", exact=True).click()
     press(pad, "3.1")
     expect(told(pad)).to_contain_text("20 pieces: all here.")
 
-    pad.get_by_role("button", name=f"How this is computed: {SCREW}").click()
+    pad.get_by_role("button", name=f"How this was worked out: {SCREW}").click()
     how = opened(page, SCREW)
     expect_step(how, "Pieces: 118.6 g ÷ 5.93 g", "20.00")
-    expect_step(how, "Three of them; 0.5 at the most", "0.235")
+    expect_step(how, "Three of them; at most 0.5", "0.235")
     put_away(page)
 
     pad.get_by_role("button", name="Save 20").click()
@@ -127,12 +127,12 @@ def test_what_the_scale_cannot_tell_is_counted_by_hand_and_nothing_is_kept(page:
     page.context.set_offline(True)
     pad = weigh(page, WASHER)
     press(pad, "9")
-    pad.get_by_role("button", name="Next: its mass").click()
+    pad.get_by_role("button", name="Next: its weight").click()
     expect(pad.get_by_role("alert")).to_have_text("9 pieces are too small a sample. Count at least 10 into it.")
     pad.get_by_role("button", name="Sample", exact=False).click()
     on_the_scale(pad, "10", "5", "10")
     choose(pad, "1", "pressed")
-    expect(told(pad)).to_contain_text("The scale cannot tell: 4 pieces either way. Count by hand.")
+    expect(told(pad)).to_contain_text("The scale is not accurate enough: ± 4 pieces. Count by hand.")
     expect(pad.get_by_role("button", name=re.compile("^Save"))).to_have_count(0)
     pad.locator(".save").click()
     expect(pad.get_by_role("button", name="All here: 20")).to_be_visible()  # the number pad, to count by hand
@@ -163,7 +163,7 @@ def test_the_scale_can_be_used_by_everybody(page: Page, pull_list: str, paper: A
         page.set_viewport_size({"width": width, "height": height})
         pad = weigh(page, SCREW)
         press(pad, "9")
-        pad.get_by_role("button", name="Next: its mass").click()
+        pad.get_by_role("button", name="Next: its weight").click()
         expect(pad.get_by_role("alert")).to_be_visible()
         assert_usable(page)
         pad.get_by_role("button", name="Sample", exact=False).click()
