@@ -111,7 +111,7 @@ test('when somebody else was faster, the newest is read and the problem says so'
   )
   expect(answer.ok).toBe(false)
   expect(shown.data).toEqual({ total: '15.00' })
-  expect(shown.problem?.title).toBe('Changed by somebody else meanwhile')
+  expect(shown.problem?.title).toBe('Somebody else changed this')
 })
 
 test('a refused sign-in asks again and keeps what is on the screen', async () => {

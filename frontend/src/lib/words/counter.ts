@@ -1,15 +1,15 @@
 /** Words of the Counter. */
 export const counter = {
   'counter.title': 'Counter',
-  'counter.holding': 'What are you holding?',
+  'counter.holding': 'Find a customer, vehicle, quote or part',
   'counter.holding.hint':
     'A name, a plate, the last six of a VIN, a quote number, a kit, a part number. Or scan.',
   'counter.find': 'Find',
   'counter.found': 'Found for \u201c{q}\u201d',
   'counter.found.n': { one: '{n}, as you type', other: '{n}, as you type' },
-  'counter.finding': 'looking',
+  'counter.finding': 'searching',
   'counter.others':
-    'Quotes are for the advisor and the manager. Kits, parts, vehicles and jobs are found here.',
+    'Quotes are for the advisor and the manager. You can find kits, parts, vehicles and jobs here.',
   'counter.found.none': 'Nothing found for \u201c{q}\u201d',
   'counter.found.none.say': 'Try the plate, the last six of the VIN, or part of a name.',
   'counter.kind.customer': 'customer',
@@ -23,13 +23,13 @@ export const counter = {
   'counter.new.for': 'New quote, {vehicle}',
   'counter.new.kit': 'Quote this kit',
   'counter.new.bare': 'New quote without a customer',
-  'counter.answers': 'Answers in',
-  'counter.lapsing': 'Lapsing soon',
-  'counter.laid_aside': 'Laid aside',
-  'counter.nothing': 'Nothing waits for you',
+  'counter.answers': 'Customer replies',
+  'counter.lapsing': 'Expiring soon',
+  'counter.laid_aside': 'Drafts',
+  'counter.nothing': 'Nothing needs you right now',
   'counter.nothing.say':
-    'Answers, quotes about to lapse and quotes laid aside stand here. A new quote begins with a kit, a customer or a vehicle.',
+    'Customer replies, quotes about to expire and drafts are listed here. Start a new quote with a kit, a customer or a vehicle.',
   'counter.until': 'valid to {day}',
   'counter.row': '{number}, {customer}',
-  'counter.row.nobody': '{number}, nobody yet',
+  'counter.row.nobody': '{number}, no customer yet',
 } as const

@@ -11,6 +11,6 @@ export const plan = {
   'plan.closed': 'closed',
   'plan.way': 'The way there',
   'plan.coming': 'What comes when',
-  'plan.coming.no': 'no.',
+  'plan.coming.no': 'No.',
   'plan.slide': 'The days in a row; slide sideways for more.',
 } as const

@@ -24,8 +24,8 @@ test('two counts that knew nothing of each other are both shown, and that neithe
     ["oda's name counted", '3'],
     ['You counted', '4'],
     ["Neither oda's name nor you had the other’s count on the screen", ''],
-    ['The least that it can be', '3'],
-    ['The most that it can be', '4'],
+    ['The lowest it can be', '3'],
+    ['The highest it can be', '4'],
   ])
   expect(result).toBe('3\u20134')
   expect(rule).toHaveLength(3)

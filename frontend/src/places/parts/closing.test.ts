@@ -37,7 +37,7 @@ test('what waits here is sent first, and without signal the list stays open', as
   await closing.close()
   expect(flush).toHaveBeenCalled()
   expect(write).not.toHaveBeenCalled()
-  expect(closing.problem?.detail).toContain('2 counts have not gone out yet.')
+  expect(closing.problem?.detail).toContain('2 counts have not been sent yet.')
 })
 
 test('when more has come it is read, and the person looks again', async () => {
@@ -49,7 +49,7 @@ test('when more has come it is read, and the person looks again', async () => {
   })
   const closing = new Closing(here)
   await closing.close()
-  expect(closing.problem?.title).toBe('2 counts have come meanwhile')
+  expect(closing.problem?.title).toBe('2 new counts have come in')
   expect([go.mock.calls, closing.going]).toEqual([[], false])
 })
 

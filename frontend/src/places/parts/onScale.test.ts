@@ -61,7 +61,7 @@ describe('a bag on the scale', () => {
     type('all', '284.4')
     expect(said()).toEqual({
       says: '48 pieces: all here.',
-      why: 'The scale can tell: 0.385 of a piece either way.',
+      why: 'Reliable to ± 0.385 of a piece.',
     })
     type('all', '272.6')
     expect(said()?.says).toBe('46 pieces: 2 short.')
@@ -74,10 +74,10 @@ describe('a bag on the scale', () => {
     sample()
     type('all', '1186')
     expect(bag.result?.count).toBe(null)
-    expect(said()?.says).toBe('The scale cannot tell: 2 pieces either way. Count by hand.')
+    expect(said()?.says).toBe('The scale is not accurate enough: ± 2 pieces. Count by hand.')
     type('all', '287.6')
     expect(bag.result?.count).toBe(null)
-    expect(said()?.says).toBe('The scale cannot tell: 48.5 lies between two pieces. Count by hand.')
+    expect(said()?.says).toBe('The scale is not accurate enough: 48.5 is between two pieces. Count by hand.')
   })
 })
 
@@ -101,12 +101,12 @@ describe('a figure that cannot be', () => {
     sample()
     type('all', '2')
     type('tare', '3.1')
-    expect(wrong()).toMatch('2 g, is lighter than its tare, 3.1 g. Weigh it with the bag')
+    expect(wrong()).toMatch('2 g, is lighter than the tare, 3.1 g. Weigh it with the bag')
     expect(bag.result).toBe(null)
     type('sample', '0')
     type('tare', '')
     bag.choose('all')
-    expect(wrong()).toMatch('A sample of 0 g says nothing.')
+    expect(wrong()).toMatch('A sample of 0 g is not possible.')
     expect(bag.result).toBe(null)
   })
 
@@ -115,7 +115,7 @@ describe('a figure that cannot be', () => {
     sample()
     type('all', '284.5')
     expect(wrong()).toBe(
-      'A scale in steps of 0.5 g does not show 118.6 g. Type what it shows, or choose its step.',
+      'A scale with steps of 0.5 g does not show 118.6 g. Type what it shows, or choose its step.',
     )
     expect(bag.result).toBe(null)
     bag.step = '0.1'
@@ -198,7 +198,7 @@ test('the weighed count is explained with its own numbers', () => {
     ['Off by the pieces: 1 % of √(47.96 + 47.96² ÷ 20)', '0.128'],
     ['Off by the scale: 0.1 g ÷ √12 ÷ 5.93 g × √(1 + (47.96 ÷ 20)²)', '0.013'],
     ['Standard deviation: √(0.128² + 0.013²)', '0.128'],
-    ['Three of them; 0.5 at the most', '0.385'],
-    ['Off the nearest whole number; 0.25 at the most', '0.04'],
+    ['Three of them; at most 0.5', '0.385'],
+    ['Off the nearest whole number; at most 0.25', '0.04'],
   ])
 })

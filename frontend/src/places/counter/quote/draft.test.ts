@@ -95,7 +95,7 @@ test('a draft that was sent and then accepted was overtaken by nothing', () => {
 
 test('a change that the draft no longer takes has the quote read anew', async () => {
   const refresh = vi.spyOn(draft, 'refresh').mockResolvedValue()
-  await draft.make(change('Corrosion: heavy', no(409)))
+  await draft.make(change('Corroded fasteners: heavy', no(409)))
   expect([refresh.mock.calls.length, draft.refusal?.problem.status]).toEqual([1, 409])
 })
 
@@ -126,8 +126,8 @@ test('each edit goes out with the version that the one before it brought', async
 })
 
 test('what moved says what it was and by what', async () => {
-  await draft.make(change('Taken off: brakes', ok(quote(2))))
-  expect(draft.moved).toEqual({ gross: GROSS[1], hours: '1', ready: null, says: 'Taken off: brakes' })
+  await draft.make(change('Removed: brakes', ok(quote(2))))
+  expect(draft.moved).toEqual({ gross: GROSS[1], hours: '1', ready: null, says: 'Removed: brakes' })
   const same = { totals: { gross: GROSS[2] }, labour: { hours: '2' } }
   await draft.make(change('Customer: Oldacre', ok(quote(3, same))))
   expect(draft.moved).toBe(null)
@@ -181,9 +181,9 @@ test('a refusal stands where it was pressed, and leaves the quote as it is', asy
 })
 
 test('when somebody else was faster, it says who, and what was not made', async () => {
-  await draft.make(change('Taken off: brakes', no(412)))
+  await draft.make(change('Removed: brakes', no(412)))
   expect(draft.refusal?.problem.title).toContain('Ines Fallow')
-  expect(draft.refusal?.problem.detail).toContain('Taken off: brakes')
+  expect(draft.refusal?.problem.detail).toContain('Removed: brakes')
   expect(draft.problem).toBe(null)
 })
 
@@ -208,9 +208,9 @@ test('a refused edit turns nothing', async () => {
 })
 
 test('what moved is not credited to the last change here once somebody else has made another', async () => {
-  await draft.make(change('Taken off: brakes', ok(quote(2))))
+  await draft.make(change('Removed: brakes', ok(quote(2))))
   draft.replace(quote(2), '"2"')
-  expect(draft.moved?.says).toBe('Taken off: brakes')
+  expect(draft.moved?.says).toBe('Removed: brakes')
   draft.replace(quote(3), '"3"')
   expect(draft.moved).toBe(null)
 })
