@@ -52,15 +52,15 @@ def told(answer: Any) -> dict[str, str]:
     ("given", "words"),
     [
         ({"price": "-1"}, {"/price": "Enter 0 or more."}),
-        ({"price": "12345678901"}, {"/price": "Write at most 10 digits before the point."}),
-        ({"price": "twelve"}, {"/price": "Write a number in digits, such as 12.50."}),
+        ({"price": "12345678901"}, {"/price": "Use at most 10 digits before the decimal point."}),
+        ({"price": "twelve"}, {"/price": "Enter a number in digits, such as 12.50."}),
         ({"price": "1" * 2000}, {"/price": "This number is too long."}),
-        ({"hours": "999.9"}, {"/hours": "These are more hours than one piece of work can take; enter at most 999."}),
-        ({"hours": "10000"}, {"/hours": "Write at most 4 digits before the point."}),
-        ({"title": "x" * 201}, {"/title": "Write at most 200 letters."}),
+        ({"hours": "999.9"}, {"/hours": "This is more than one piece of work can take; enter at most 999 hours."}),
+        ({"hours": "10000"}, {"/hours": "Use at most 4 digits before the decimal point."}),
+        ({"title": "x" * 201}, {"/title": "Use at most 200 characters."}),
         ({"title": ""}, {"/title": "Enter something."}),
-        ({"code": None}, {"/code": "This cannot be left open."}),
-        ({"code": "a\0b"}, {"/code": "There is a character in it that no text has. Write it anew."}),
+        ({"code": None}, {"/code": "This cannot be left empty."}),
+        ({"code": "a\0b"}, {"/code": "It contains an invalid character. Type it again."}),
     ],
 )
 def test_a_kit_with_something_wrong_says_what(cast: Cast, given: Any, words: Any) -> None:
@@ -72,7 +72,7 @@ def test_a_kit_with_something_wrong_says_what(cast: Cast, given: Any, words: Any
 def test_a_line_that_comes_to_more_than_can_be_kept_is_refused(stage: Stage, line: dict[str, str]) -> None:
     quote = stage.quote().json()
     where = f"quotes/{quote['id']}/lines"
-    words = {"/unit_price": "This comes to more than a line can hold. Look at quantity and price."}
+    words = {"/unit_price": "The total is more than a line can hold. Check quantity and price."}
     assert told(stage.client.post(where, {"kind": "text", "title": "Paint"} | line)) == words
     just = stage.client.post(where, {"kind": "text", "title": "Paint"} | line | {"unit_price": "99999"}).json()
     where, seen = f"{where}/{just['extras'][0]['line']}", f'"{just["version"]}"'
@@ -86,7 +86,7 @@ def test_hours_in_the_place_of_computed_ones_have_an_end(stage: Stage) -> None:
     where, seen = f"quotes/{quote['id']}/overrides/labour:TURBO", f'"{quote["version"]}"'
     assert stage.client.put(where, {"value": "999", "because": "agreed"}, seen=seen).status_code == 200
     seen = f'"{quote["version"] + 1}"'
-    words = "These are more hours than one piece of work can take; enter at most 999."
+    words = "This is more than one piece of work can take; enter at most 999 hours."
     assert told(stage.client.put(where, {"value": "999.1", "because": "agreed"}, seen=seen)) == {"/value": words}
 
 
@@ -103,6 +103,6 @@ def test_what_a_row_refuses_is_told_by_what_is_wrong() -> None:
             row.clean_fields(exclude=["id", "shop", "name_key", "currency", "valid_from"])
         return {each["pointer"]: each["detail"] for each in as_problem(refused.value, {}).data["errors"]}
 
-    assert words(Customer(name="x" * 300)) == {"/name": "Write at most 120 letters."}
+    assert words(Customer(name="x" * 300)) == {"/name": "Use at most 120 characters."}
     assert words(Rate(rate=Decimal(10) ** 13)) == {"/rate": catalogue()["field.kept.too_large"]}
     assert words(Rate(rate=Decimal("1.1234567"))) == {"/rate": catalogue()["field.kept.decimals"]}

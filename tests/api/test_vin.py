@@ -18,15 +18,15 @@ def test_a_wrong_check_digit_shows_its_sum_and_what_is_left(cast: Cast) -> None:
     told = {step["words"]: step["figure"] for step in found["how"]["steps"]}
     products = "2 × 8 + 1 × 7 + 1 × 6 + 1 × 5 + 1 × 4 + 1 × 3 + 1 × 2 + 1 × 10"
     products += " + 1 × 9 + 1 × 8 + 1 × 7 + 1 × 6 + 1 × 5 + 1 × 4 + 1 × 3 + 1 × 2"
-    assert told[f"Value × weight of its place, added: {products}"] == "97"
-    assert (told["97 divided by 11 leaves"], told["So place 9 should be"], told["Place 9 is"]) == ("9", "9", "1")
-    assert "warning only" in found["how"]["rule"][-1]
+    assert told[f"Each value times its position weight, added up: {products}"] == "97"
+    assert (told["97 divided by 11 leaves"], told["So position 9 should be"], told["Position 9 is"]) == ("9", "9", "1")
+    assert "only a warning" in found["how"]["rule"][-1]
 
 
 def test_a_malformed_one_shows_what_it_cannot_hold(cast: Cast) -> None:
     found = checked(cast, "OSKR23456789")
     told = {step["words"]: step["figure"] for step in found["how"]["steps"]}
-    assert told == {"Characters it has": "12", "Cannot be in a VIN": "O"}
+    assert told == {"Number of characters": "12", "Never in a VIN": "O"}
 
 
 def test_a_right_one_has_nothing_to_explain(cast: Cast) -> None:
@@ -37,7 +37,7 @@ def test_it_is_checked_as_it_is_typed_and_nothing_is_kept(cast: Cast) -> None:
     client = cast.signed_in("advisor")
     found = client.get("vehicles/vin", {"vin": "otb1mzw0 0A7YW24HU"}).json()
     assert (found["status"], found["suggestion"]) == ("malformed", "0TB1MZW00A7YW24HU")
-    assert found["words"] == "An I, O or Q cannot be. Did you mean 0TB1MZW00A7YW24HU?" and found["how"]
+    assert found["words"] == "A VIN never contains I, O or Q. Did you mean 0TB1MZW00A7YW24HU?" and found["how"]
     assert client.get("vehicles/vin", {"vin": "0TB1MZW00A7YW24HU"}).json()["suggestion"] is None
     assert client.get("vehicles", {"q": "24hu"}).json()["items"] == [] and not Vehicle.objects.exists()
 

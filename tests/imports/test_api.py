@@ -25,7 +25,7 @@ def test_a_file_is_read_looked_at_and_taken_in(cast: Cast) -> None:
     answer = give(client, "customers", PEOPLE)
     found = answer.json()
     assert answer.status_code == 201
-    assert found["becomes"] == {"title": "2 customers: 2 new, 0 already here", "words": []}
+    assert found["becomes"] == {"title": "2 customers: 2 new, 0 already on file", "words": []}
     assert (found["state"], found["rows"], found["good"], found["can_take_in"]) == ("read", 2, 2, True)
     assert [(one["column"], one["field"]) for one in found["columns"]] == [("A", "name"), ("B", "phone")]
     assert not Customer.objects.exists()
@@ -43,17 +43,17 @@ def test_every_problem_is_told_by_its_cell_and_keeps_the_file_out(cast: Cast) ->
     assert found["counts"]["must_fix"] == 1 and not found["can_take_in"] and found["good"] == 1
     first = found["findings"][0]
     assert (first["weight"], first["cell"], first["row"], first["says"]) == ("must_fix", "B7", 7, "a few")
-    assert first["words"] == "Row 7, quantity: this is no number."
-    assert first["remedy"] == "Write a number in B7, or leave the row out."
+    assert first["words"] == "Row 7, quantity: this is not a number."
+    assert first["remedy"] == "Enter a number in B7, or leave the row out."
     refused = client.post(f"imports/{found['id']}/take-in")
-    assert refused.status_code == 409 and "1 still to fix" in refused.json()["detail"]
+    assert refused.status_code == 409 and "1 problem to fix" in refused.json()["detail"]
     assert FileRead.objects.get().state == "read"
 
 
 def test_the_corrected_file_goes_in(cast: Cast) -> None:
     client = cast.signed_in("parts")
     found = give(client, "kit", KIT.format("3")).json()
-    assert found["becomes"]["title"] == "Kit K-1, issue 1: K-1"
+    assert found["becomes"]["title"] == "Kit K-1, version 1: K-1"
     assert client.post(f"imports/{found['id']}/take-in").json()["state"] == "taken"
 
 
@@ -71,7 +71,7 @@ def test_what_cannot_be_read_is_said_like_any_other_problem(cast: Cast) -> None:
     client = cast.signed_in("advisor")
     for body, name, words in [
         (b"", "a.csv", "There is nothing in this file."),
-        (b"%PDF-1.7", "a.pdf", "This is no list: neither a workbook nor text in columns."),
+        (b"%PDF-1.7", "a.pdf", "This is not a list: neither a workbook nor text in columns."),
         (workbook({"S": [["Name"], ["Ada"]]})[:500], "a.xlsx", "The workbook is damaged."),
     ]:
         found = give(client, "customers", body, name=name).json()
@@ -139,7 +139,7 @@ def test_the_list_is_newest_first_by_kind(cast: Cast) -> None:
         give(client, kind, PEOPLE, name=f"{kind}.csv")
     items = client.get("imports").json()["items"]
     assert [one["kind"] for one in items] == ["customers", "vehicles", "customers"]
-    assert items[0]["title"] == "2 customers: 2 new, 0 already here" and items[0]["by"] == "Manager"
+    assert items[0]["title"] == "2 customers: 2 new, 0 already on file" and items[0]["by"] == "Manager"
     assert len(client.get("imports", {"kind": "vehicles"}).json()["items"]) == 1
 
 

@@ -35,7 +35,7 @@ def test_a_circle_closed_by_a_second_file_must_be_fixed(
 ) -> None:
     take_in(tmp_path / "a.csv", row("TURBO", "BUMPER"), row("BUMPER"))
     capsys.readouterr()
-    with pytest.raises(CommandError, match="1 still to fix"):
+    with pytest.raises(CommandError, match="1 problem to fix"):
         take_in(tmp_path / "b.csv", row("BUMPER", "TURBO"))
     assert "in a circle: BUMPER > TURBO > BUMPER." in capsys.readouterr().out
     assert pairs(bay) == {("includes", "TURBO", "BUMPER", None)}
@@ -46,13 +46,13 @@ def test_a_circle_through_several_stored_operations_is_named_once(
 ) -> None:
     take_in(tmp_path / "a.csv", row("A", "B"), row("B", "C"), row("C"), row("D"))
     capsys.readouterr()
-    with pytest.raises(CommandError, match="1 still to fix"):
+    with pytest.raises(CommandError, match="1 problem to fix"):
         take_in(tmp_path / "b.csv", row("C", "D"), row("D", "A"))
     assert capsys.readouterr().out.count("in a circle: ") == 1
 
 
 def test_a_circle_within_the_file_is_named_once(bay: Shop, tmp_path: Path) -> None:
-    with pytest.raises(CommandError, match="1 still to fix"):
+    with pytest.raises(CommandError, match="1 problem to fix"):
         take_in(tmp_path / "a.csv", row("TURBO", "BUMPER"), row("BUMPER", "TURBO"))
 
 
@@ -77,7 +77,7 @@ def test_an_overlap_written_on_both_rows_is_one(bay: Shop, tmp_path: Path) -> No
 def test_an_overlap_has_one_number_of_hours(
     bay: Shop, tmp_path: Path, capsys: pytest.CaptureFixture[str], rows: tuple[str, ...]
 ) -> None:
-    with pytest.raises(CommandError, match="1 still to fix"):
+    with pytest.raises(CommandError, match="1 problem to fix"):
         take_in(tmp_path / "a.csv", *rows)
     said = " ".join(capsys.readouterr().out.split())
     assert "BUMPER and TURBO overlap by 0.5 h in row 2, and by 0.4 h here." in said
@@ -85,7 +85,7 @@ def test_an_overlap_has_one_number_of_hours(
 
 
 def test_an_overlap_of_no_hours_is_none(bay: Shop, tmp_path: Path) -> None:
-    with pytest.raises(CommandError, match="1 still to fix"):
+    with pytest.raises(CommandError, match="1 problem to fix"):
         take_in(tmp_path / "a.csv", row("TURBO", "", "BUMPER 0"), row("BUMPER"))
 
 

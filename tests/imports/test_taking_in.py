@@ -208,7 +208,7 @@ def edited(tmp_path: Path, *changes: tuple[str, str]) -> Path:
 
 def test_nothing_is_taken_in_while_one_thing_must_be_fixed(saltmarsh: Shop, tmp_path: Path) -> None:
     before = counts()
-    with pytest.raises(CommandError, match="1 still to fix"):
+    with pytest.raises(CommandError, match="1 problem to fix"):
         take_in("kit", edited(tmp_path, ("Dowel 8 x 16;4", "Dowel 8 x 16;a few")), "saltmarsh")
     assert counts() == before
 
@@ -227,7 +227,7 @@ def test_what_fails_half_way_leaves_nothing_behind(saltmarsh: Shop, monkeypatch:
 
 def test_looking_writes_nothing(bare: Shop, capsys: pytest.CaptureFixture[str]) -> None:
     take_in("rules", DEMO / "saltmarsh" / "rules.xlsx", "bare", check=True)
-    assert "House rules 1, valid from 2026-09-01" in capsys.readouterr().out
+    assert "Price rules version 1, valid from 2026-09-01" in capsys.readouterr().out
     assert not RuleSet.objects.filter(shop=bare).exists() and not FileRead.objects.filter(shop=bare).exists()
 
 
@@ -258,7 +258,9 @@ def test_the_next_issue_says_what_is_new_gone_and_changed(
     changes = (("Dowel 8 x 16;4", "Dowel 8 x 16;6"), ("FV-PIN-631;Pad pin", "FV-PIN-699;Pad pin, longer"))
     take_in("kit", edited(tmp_path, *changes), "saltmarsh")
     said = capsys.readouterr().out
-    assert "Against issue 1: 1 new, 1 gone, 1 changed" in said and "belongs to FV-PIN-631 and stays with it" in said
+    assert (
+        "Compared with version 1: 1 new, 1 gone, 1 changed" in said and "belongs to FV-PIN-631 and stays there" in said
+    )
     assert KitRevision.objects.filter(shop=saltmarsh, kit__code="FV-BB356").count() == 2
 
 

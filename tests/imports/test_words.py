@@ -73,7 +73,7 @@ def test_every_sentence_ends_like_one_and_asks_for_named_facts() -> None:
 
 def test_a_finding_reads_with_its_place() -> None:
     one = Finding("must_fix", "not_a_number", (), "BOM", 47, "D", "quantity", "Qty", "a few")
-    assert sentence(one) == "Row 47, quantity: this is no number."
+    assert sentence(one) == "Row 47, quantity: this is not a number."
     assert sentence(Finding("please_check", "decimal_comma", (("more", "4"),), "", 3, "E", "cost")) == (
         "Row 3, cost: comma read as decimal sign. And 4 more like it."
     )

@@ -84,7 +84,7 @@ def test_a_line_of_another_list_is_named_and_nothing_is_changed(floor: Floor) ->
     other = PullLineFactory(shop=floor.cast.shop)
     answer = floor.due(floor.ring, other, day="2026-12-04")
     assert answer.status_code == 400
-    assert answer.json()["errors"] == [{"pointer": "/lines/1", "detail": f"{other.pk} is no line of this list."}]
+    assert answer.json()["errors"] == [{"pointer": "/lines/1", "detail": f"{other.pk} is not a line of this list."}]
     assert PullLine.objects.filter(due_at__isnull=False).count() == History.objects.filter(verb="due").count() == 0
 
 

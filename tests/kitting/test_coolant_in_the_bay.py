@@ -62,19 +62,19 @@ def mix(client: CheckedClient, job: Job, drained: str, reading: str, **asked: st
 def test_the_bay_knows_the_circuit_as_it_was_sold(cast: Cast, bay: CheckedClient) -> None:
     (found,) = bay.get(f"jobs/{job_with(cast, {}).pk}/circuits").json()["items"]
     words = found.pop("mix_words")
-    assert words["fill"] == "Fill in {concentrate} L of concentrate and {water} L of water."
+    assert words["fill"] == "Add {concentrate} L of concentrate and {water} L of water."
     assert found == {
         "name": "coolant",
         "title": "Coolant",
         "concentrate": "Coolant concentrate, organic acid, ethylene glycol",
         "chemistry": "ethylene glycol",
         "capacity": "14.2",
-        "capacity_words": "as the quote knew it",
+        "capacity_words": "from the quote",
         "added": "0.4",
         "after": "14.6",
         "target": "50",
         "protects": "-37.1",
-        "protection_words": "At 50 % it protects to \u221237.1 °C.",
+        "protection_words": "At 50 % it freezes at about \u221237.1 °C.",
         "drained": "9.23",
         "residual": "42",
         "scales": ["percent", "celsius"],
@@ -86,10 +86,10 @@ def test_the_bay_knows_the_circuit_as_it_was_sold(cast: Cast, bay: CheckedClient
 def test_litres_and_a_reading_give_the_mix_and_how_far_it_protects(cast: Cast, bay: CheckedClient) -> None:
     found = mix(bay, job_with(cast, {}), "9.6", "42")
     assert (found["status"], found["concentrate"], found["water"], found["fill"]) == ("ok", "5.368", "4.632", "10")
-    assert found["words"] == "Fill in 5.368 L of concentrate and 4.632 L of water."
+    assert found["words"] == "Add 5.368 L of concentrate and 4.632 L of water."
     assert (found["after"], found["target"], found["protects"]) == ("14.6", "50", "-37.1")
-    assert found["premix"]["words"] == "Fill in 9.264 L of premix at 50 % and 0.736 L of concentrate."
-    assert found["premix_only"]["words"] == "Premix alone brings it to 47.48 %, which protects to \u221233.8 °C."
+    assert found["premix"]["words"] == "Add 9.264 L of premix at 50 % and 0.736 L of concentrate."
+    assert found["premix_only"]["words"] == "Premix alone brings it to 47.48 %, which freezes at about \u221233.8 °C."
     assert found["remedy"] is None
 
 
@@ -97,10 +97,10 @@ def test_the_worked_numbers_are_the_ones_of_this_mix(cast: Cast, bay: CheckedCli
     how = mix(bay, job_with(cast, {}), "9.6", "42")["how"]
     assert how["result"] == "5.368 L + 4.632 L"
     assert [(each["words"], each["figure"]) for each in how["steps"]] == [
-        ("The circuit holds, as the quote knew it", "14.2 L"),
+        ("The circuit holds, from the quote", "14.2 L"),
         ("With what the kits add: 14.2 + 0.4", "14.6 L"),
-        ("Stays in: 14.2 held \u2212 9.6 drained", "4.6 L"),
-        ("To fill in: 14.6 \u2212 4.6", "10 L"),
+        ("Left in: 14.2 held \u2212 9.6 drained", "4.6 L"),
+        ("To add: 14.6 \u2212 4.6", "10 L"),
         ("Concentrate: 14.6 × 50 % \u2212 4.6 × 42 %", "5.368 L"),
         ("Water: 10 \u2212 5.368", "4.632 L"),
     ]
@@ -112,7 +112,10 @@ def test_a_freeze_point_read_gives_the_mix_of_the_concentration_that_freezes_the
     job = job_with(cast, {})
     by_degrees, by_percent = mix(bay, job, "9.6", "-24.8", scale="celsius"), mix(bay, job, "9.6", "40")
     assert by_degrees["residual"] == "40"
-    assert by_degrees["how"]["steps"][3]["words"] == "Read \u221224.8 °C: the concentration that begins to freeze there"
+    assert (
+        by_degrees["how"]["steps"][3]["words"]
+        == "\u221224.8 °C was read: the concentration that begins to freeze there"
+    )
     for found in (by_degrees, by_percent):
         found.pop("how")
     assert by_degrees == by_percent
@@ -136,7 +139,7 @@ def test_too_weak_a_rest_says_how_much_to_drain_and_that_concentrate_goes_in(cas
 def test_too_strong_a_rest_says_how_much_to_drain_and_that_water_goes_in(cast: Cast, bay: CheckedClient) -> None:
     found = mix(bay, job_with(cast, {}), "2", "65")
     assert (found["status"], found["remedy"]["fluid"]) == ("too_strong", "water")
-    assert "of pure water" in found["remedy"]["words"] and "stronger mix" in found["remedy"]["why"]
+    assert "of pure water" in found["remedy"]["words"] and "strong coolant" in found["remedy"]["why"]
     at_least = found["remedy"]["drain_at_least"]
     then = mix(bay, job_with(cast, {}), at_least, "65")
     assert (then["status"], then["fill"]) == ("ok", found["remedy"]["then_fill"])
@@ -146,11 +149,11 @@ def test_too_strong_a_rest_says_how_much_to_drain_and_that_water_goes_in(cast: C
 @pytest.mark.parametrize(
     ("asked", "status", "pointer", "remedy"),
     [
-        ({"reading": "42"}, 400, "/drained", "as in 5.2"),
-        ({"drained": "9.6"}, 400, "/reading", "as in 38"),
-        ({"drained": "9,6", "reading": "42"}, 400, "/drained", "as in 5.2"),
-        ({"drained": "9.6", "reading": "1e2"}, 400, "/reading", "as in 38"),
-        ({"drained": "9.6", "reading": "x", "scale": "celsius"}, 400, "/reading", "as in -24.5"),
+        ({"reading": "42"}, 400, "/drained", "such as 5.2"),
+        ({"drained": "9.6"}, 400, "/reading", "such as 38"),
+        ({"drained": "9,6", "reading": "42"}, 400, "/drained", "such as 5.2"),
+        ({"drained": "9.6", "reading": "1e2"}, 400, "/reading", "such as 38"),
+        ({"drained": "9.6", "reading": "x", "scale": "celsius"}, 400, "/reading", "such as -24.5"),
         ({"drained": "9.6", "reading": "42", "scale": "brix"}, 400, "/scale", "percent or celsius"),
         ({"drained": "14.3", "reading": "42"}, 422, "/drained", "The system holds 14.2 L. Enter 0 to 14.2."),
         ({"drained": "-1", "reading": "42"}, 422, "/drained", "Enter 0 to 14.2."),
@@ -184,17 +187,17 @@ def test_a_capacity_corrected_on_the_vehicle_since_then_counts(cast: Cast, bay: 
     job = job_with(cast, {}, coolant="12")
     (found,) = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
     assert (found["capacity"], found["after"], found["drained"]) == ("12", "12.4", "7.8")
-    assert found["capacity_words"] == "as the vehicle's page states it now; the quote said 14.2 L"
+    assert found["capacity_words"] == "from the vehicle's page now; the quote had 14.2 L"
     assert mix(bay, job, "9.6", "42")["stays"] == "2.4"
 
 
 def test_a_capacity_that_nobody_has_stated_is_asked_for(cast: Cast, bay: CheckedClient) -> None:
     job = job_with(cast, {"capacity": None, "drained": None})
     (found,) = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
-    assert (found["capacity"], found["drained"], found["capacity_words"]) == (None, None, "nobody has stated it")
+    assert (found["capacity"], found["drained"], found["capacity_words"]) == (None, None, "not recorded")
     refused = ask(bay, job, drained="5", reading="42")
     assert refused.status_code == 422
-    assert "Have the counter write it on the vehicle" in refused.json()["detail"]
+    assert "Ask the counter to add it to the vehicle" in refused.json()["detail"]
     Vehicle.objects.filter(pk=job.vehicle_id).update(capacities={"coolant": "9.8"})
     assert mix(bay, job, "5", "42")["after"] == "10.2"
 
@@ -291,7 +294,7 @@ def test_what_is_sold_keeps_the_circuit_without_a_price_and_the_job_gets_it(stag
     assert PullList.objects.get().facts["circuits"] == [kept]
     technician = stage.cast.signed_in("technician")
     (found,) = technician.get(f"jobs/{Job.objects.get().pk}/circuits").json()["items"]
-    assert (found["after"], found["capacity_words"]) == ("14.6", "as the vehicle's page states it")
+    assert (found["after"], found["capacity_words"]) == ("14.6", "from the vehicle's page")
 
 
 def test_a_quote_sent_before_circuits_were_kept_can_still_be_accepted(

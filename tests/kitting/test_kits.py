@@ -54,7 +54,7 @@ def test_a_number_is_one_kit_only(cast: Cast) -> None:
     client = cast.signed_in("advisor")
     client.post("kits", BODY)
     again = client.post("kits", BODY)
-    assert again.status_code == 409 and "another number" in again.json()["detail"]
+    assert again.status_code == 409 and "a different number" in again.json()["detail"]
     assert Kit.objects.count() == KitRevision.objects.count() == 1
 
 
@@ -83,9 +83,9 @@ def test_a_kit_is_found_by_title_or_number(bench: Bench, typed: str, found: int)
     ("attributes", "fits", "why"),
     [
         ({"engine": "2.0", "transmission": "manual"}, "yes", ""),
-        ({"engine": "2.4"}, "no", "Not for this vehicle. It is for engine: 2.0."),
-        ({"engine": "2.0"}, "ask", "Nobody has stated: transmission."),
-        ({}, "ask", "Nobody has stated: engine, transmission."),
+        ({"engine": "2.4"}, "no", "Does not fit this vehicle (fits engine: 2.0 only)."),
+        ({"engine": "2.0"}, "ask", "Not recorded: transmission."),
+        ({}, "ask", "Not recorded: engine, transmission."),
     ],
 )
 def test_a_kit_says_whether_it_fits_the_vehicle(bench: Bench, attributes: dict, fits: str, why: str) -> None:

@@ -318,7 +318,7 @@ def test_a_price_finer_than_the_currency_is_refused_where_a_person_enters_it(
         "/value": [advisor.put(f"{path}/overrides/kit:{kit}", {"value": finer, "because": "agreed"}, seen=seen)],
         "/price": [advisor.post("kits", {"code": "X", "title": "X", "price": finer, "hours": "1"})],
     }
-    words = "Prices are whole here" if money.exponent == 0 else f"Prices have at most {money.exponent} decimals"
+    words = "Enter a whole amount" if money.exponent == 0 else f"Enter at most {money.exponent} decimal places"
     for pointer, answers in refused.items():
         for answer in answers:
             assert answer.status_code == 400, answer.content
@@ -340,7 +340,7 @@ def test_a_price_finer_than_the_currency_is_found_in_a_file(shop: Shop, money: M
     manager = CheckedClient(shop="saltmarsh")
     manager.force_login(make_member(shop, Member.Role.MANAGER).user)
     finer = str(Decimal(1) + Decimal(1).scaleb(-money.exponent - 1))
-    told = f"finer than {money.currency} goes: at most {money.exponent} decimals."
+    told = f"finer than {money.currency} goes: at most {money.exponent} decimal places."
     file = rules_file(
         tmp_path / "finer.xlsx",
         money,
