@@ -1,4 +1,4 @@
-.PHONY: demo test bench faults format openapi migrations setup requirements
+.PHONY: demo test bench drills faults format openapi migrations setup requirements
 
 demo:          ## set up, load the demonstration, serve it (PORT=8000)
 	@.make/setup.sh serve
@@ -11,6 +11,10 @@ test:          ## everything that CI runs
 bench:         ## the measurements, apart from the tests
 	@.make/setup.sh test
 	@.make/bench.sh
+
+drills:        ## the long drills on both databases: backup under load, kill -9
+	@.make/setup.sh test
+	@.make/drills.sh
 
 setup:         ## only make the clone ready
 	@.make/setup.sh test

@@ -1,0 +1,101 @@
+"""The list of what a backup holds. Each part has its size and SHA-256; the list has a digest of itself."""
+
+import hashlib
+import json
+import os
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field
+from pathlib import Path
+from typing import Any
+
+NAME = "manifest.json"
+FORMAT = 1
+
+
+class BackupError(Exception):
+    """Why a backup could not be made or put back, in words for the person at the command line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    bytes: int
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class Manifest:
+    made_at: str  # RFC 3339, UTC
+    version: str  # of Kitwright
+    engine: str  # sqlite or postgresql
+    schema: str  # PostgreSQL's; empty on SQLite
+    migrations: tuple[tuple[str, str], ...]  # every migration that the database had seen
+    counts: Mapping[str, int]  # {table: rows}
+    shops: Mapping[str, int]  # {id of the shop: its log's epoch}
+    parts: Mapping[str, Part] = field(default_factory=dict)  # {path inside the folder: part}
+    format: int = FORMAT
+
+
+def part_of(path: Path) -> Part:
+    with path.open("rb") as file:
+        return Part(path.stat().st_size, hashlib.file_digest(file, "sha256").hexdigest())
+
+
+def parts_in(folder: Path) -> dict[str, Part]:
+    files = (path for path in sorted(folder.rglob("*")) if path.is_file())
+    return {path.relative_to(folder).as_posix(): part_of(path) for path in files if path != folder / NAME}
+
+
+def write_manifest(folder: Path, manifest: Manifest) -> None:
+    body = asdict(manifest)
+    text = json.dumps({**body, "digest": _digest(body)}, indent=1, sort_keys=True)
+    written(folder / NAME, text.encode())
+
+
+def read_manifest(folder: Path) -> Manifest:
+    """The manifest of a whole backup; BackupError names the first part that is damaged, missing or too much."""
+    try:
+        body: dict[str, Any] = json.loads((folder / NAME).read_text("utf-8"))
+    except FileNotFoundError:
+        raise BackupError(f"{folder} is not a backup: it has no {NAME}.") from None
+    except ValueError:
+        raise BackupError(f"{folder}/{NAME} is damaged. Take another backup.") from None
+    if not isinstance(body, dict) or body.get("format") != FORMAT:
+        raise BackupError(f"{folder}/{NAME} is of a format that this version of Kitwright does not know.")
+    if body.pop("digest", None) != _digest(body):
+        raise BackupError(f"{folder}/{NAME} is damaged. Take another backup.")
+    parts = {path: Part(**part) for path, part in body.pop("parts").items()}
+    _compare(folder, parts, parts_in(folder))
+    body["migrations"] = tuple((app, name) for app, name in body["migrations"])
+    return Manifest(**body, parts=parts)
+
+
+def _compare(folder: Path, listed: Mapping[str, Part], there: Mapping[str, Part]) -> None:
+    for path in sorted({*listed, *there}):
+        if path not in there:
+            raise BackupError(f"{folder}/{path} is missing. Take another backup.")
+        if path not in listed:
+            raise BackupError(f"{folder}/{path} does not belong to this backup. Move it elsewhere.")
+        if listed[path] != there[path]:
+            raise BackupError(f"{folder}/{path} is damaged: it is not what was backed up. Take another backup.")
+
+
+def _digest(body: Mapping[str, Any]) -> str:
+    text = json.dumps(body, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def written(path: Path, body: bytes) -> None:
+    """Writes a file for its owner only, and waits until the disk has it."""
+    with os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "wb") as file:
+        file.write(body)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def settled(path: Path) -> None:
+    """Waits until the disk has this file or this folder's list of names."""
+    handle = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

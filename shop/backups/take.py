@@ -1,0 +1,95 @@
+"""Making a backup: everything under a temporary name first, then one rename."""
+
+import os
+import shutil
+import tomllib
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+
+from django.conf import settings
+from django.core.files.storage import default_storage
+from django.db import connection
+from django.db.migrations.recorder import MigrationRecorder
+
+from shop.backups import postgres_part, sqlite_part
+from shop.backups.manifest import BackupError, Manifest, parts_in, settled, write_manifest, written
+from shop.models import Shop
+from shop.sqlite import database_path
+
+MEDIA = "media"
+
+
+def take_backup(folder: Path, now: datetime) -> Path:
+    """The dated folder made inside `folder`. Nothing is there under its name until all of it is on the disk."""
+    if not folder.exists():
+        folder.mkdir(mode=0o700, parents=True)
+    name = f"kitwright-{now.astimezone(UTC):%Y%m%dT%H%M%SZ}"
+    made, partial = folder / name, folder / f".{name}.{os.getpid()}.partial"
+    if made.exists():
+        raise BackupError(f"{made} is there already.")
+    partial.mkdir(mode=0o700)
+    try:
+        _fill(partial, now)
+        os.rename(partial, made)
+    except BaseException:
+        shutil.rmtree(partial, ignore_errors=True)
+        raise
+    settled(folder)
+    return made
+
+
+def _fill(folder: Path, now: datetime) -> None:
+    """The database before the media: a paper is stored before the row that names it, so no row lacks its paper."""
+    counts, shops, schema = _database(folder)
+    for name in stored_files():
+        path = folder / MEDIA / name
+        for parent in reversed(path.relative_to(folder).parents):
+            (folder / parent).mkdir(mode=0o700, exist_ok=True)
+        with default_storage.open(name) as file:
+            written(path, file.read())
+    migrations = MigrationRecorder.Migration.objects.order_by("app", "name").values_list("app", "name")
+    manifest = Manifest(
+        made_at=now.astimezone(UTC).isoformat(),
+        version=version(),
+        engine=connection.vendor,
+        schema=schema,
+        migrations=tuple(migrations),
+        counts=counts,
+        shops=shops,
+        parts=parts_in(folder),
+    )
+    write_manifest(folder, manifest)
+    for path in (*(path for path in folder.rglob("*") if path.is_dir()), folder):
+        settled(path)
+
+
+def _database(folder: Path) -> tuple[dict[str, int], dict[str, int], str]:
+    """({table: rows}, {shop: epoch}, PostgreSQL's schema) of the copy that it puts into the folder."""
+    if connection.vendor == "postgresql":
+        return postgres_part.dump_database(folder / postgres_part.NAME)
+    source, copy = database_path(), folder / sqlite_part.NAME
+    if source is None:
+        raise BackupError("The database is in memory: there is nothing to back up.")
+    sqlite_part.copy_database(source.absolute(), copy)
+    return sqlite_part.counts(copy), sqlite_part.epochs(copy), ""
+
+
+def stored_files(folder: str = "") -> Iterator[str]:
+    """The names of all that the storage holds."""
+    if not default_storage.exists(folder):
+        return
+    folders, files = default_storage.listdir(folder)
+    for name in sorted(files):
+        yield os.path.join(folder, name)
+    for name in sorted(folders):
+        yield from stored_files(os.path.join(folder, name))
+
+
+def version() -> str:
+    return str(tomllib.loads((Path(settings.BASE_DIR) / "pyproject.toml").read_text("utf-8"))["project"]["version"])
+
+
+def live_epochs() -> dict[str, int]:
+    """{shop: its epoch} of the database in use."""
+    return {str(id): epoch for id, epoch in Shop.objects.values_list("id", "log_epoch")}

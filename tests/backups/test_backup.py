@@ -1,0 +1,188 @@
+"""The backup folder: whole or not at all, for its owner only, and refused when anything in it is not as it was."""
+
+import json
+import os
+import shutil
+import stat
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+from django.core.management import CommandError, call_command
+from django.db import connection
+
+from shop.backups import new_epoch, take
+from shop.backups.manifest import BackupError, read_manifest, write_manifest
+from shop.backups.restore import _checked
+from tests.cast import make_cast
+from tests.quotes.stage import make_stage
+
+NOW = datetime(2026, 11, 26, 15, 30, tzinfo=UTC)
+
+
+@pytest.fixture
+def made(transactional_db: None, tmp_path: Path) -> Path:
+    make_stage(make_cast()).sent()
+    return take.take_backup(tmp_path / "backups", NOW)
+
+
+def test_a_backup_is_a_dated_folder_that_lists_what_it_holds(made: Path) -> None:
+    assert made.name == "kitwright-20261126T153000Z"
+    manifest = read_manifest(made)
+    assert manifest.engine == connection.vendor and manifest.version == "0.1.0"
+    assert ("shop", "0001_initial") in manifest.migrations
+    assert manifest.counts["shop_member"] == 5 and manifest.counts["quotes_link"] == 1
+    assert sorted(manifest.shops.values()) == [1, 1]
+    database, paper = sorted(manifest.parts)
+    assert database.startswith("database.") and paper.startswith("media/papers/")
+
+
+def test_a_backup_is_for_its_owner_only(made: Path) -> None:
+    for path in (made.parent, made, *made.rglob("*")):
+        assert stat.S_IMODE(path.stat().st_mode) == (0o700 if path.is_dir() else 0o600), path
+
+
+def test_a_backup_that_fails_leaves_nothing(
+    transactional_db: None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*args: Any) -> None:
+        raise OSError(28, "No space left on device", "manifest.json")
+
+    monkeypatch.setattr(take, "write_manifest", full)
+    with pytest.raises(CommandError, match="No space left"):
+        call_command("backup", tmp_path / "backups")
+    assert list((tmp_path / "backups").iterdir()) == []
+
+
+def test_nothing_has_the_backups_name_before_it_is_whole(
+    transactional_db: None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen: list[list[str]] = []
+
+    def looking(folder: Path, manifest: Any) -> None:
+        seen.append([path.name for path in (tmp_path / "backups").glob("kitwright-*")])
+        write_manifest(folder, manifest)
+
+    monkeypatch.setattr(take, "write_manifest", looking)
+    take.take_backup(tmp_path / "backups", NOW)
+    assert seen == [[]]
+
+
+def cut_short(folder: Path) -> None:
+    part = next(folder.glob("database.*"))
+    os.truncate(part, part.stat().st_size - 1)
+
+
+def one_bit(folder: Path) -> None:
+    part = next(folder.glob("database.*"))
+    body = bytearray(part.read_bytes())
+    body[len(body) // 2] ^= 1
+    part.write_bytes(body)
+
+
+def no_paper(folder: Path) -> None:
+    next((folder / "media").rglob("*.pdf")).unlink()
+
+
+def one_more(folder: Path) -> None:
+    (folder / "media" / "extra.pdf").write_bytes(b"x")
+
+
+def no_manifest(folder: Path) -> None:
+    (folder / "manifest.json").unlink()
+
+
+def half_a_manifest(folder: Path) -> None:
+    text = (folder / "manifest.json").read_text()
+    (folder / "manifest.json").write_text(text[: len(text) // 2])
+
+
+def another_epoch(folder: Path) -> None:
+    body = json.loads((folder / "manifest.json").read_text())
+    (folder / "manifest.json").write_text(json.dumps(body | {"shops": dict.fromkeys(body["shops"], 0)}))
+
+
+@pytest.mark.parametrize(
+    ("damage", "said"),
+    [
+        (cut_short, "is damaged"),
+        (one_bit, "is damaged"),
+        (no_paper, "is missing"),
+        (one_more, "does not belong"),
+        (no_manifest, "is not a backup"),
+        (half_a_manifest, "is damaged"),
+        (another_epoch, "is damaged"),
+    ],
+)
+def test_a_damaged_backup_is_refused_and_the_part_is_named(
+    made: Path, tmp_path: Path, damage: Callable[[Path], None], said: str
+) -> None:
+    damage(made)
+    with pytest.raises(CommandError, match=said):
+        call_command("restore", made, "--yes")
+
+
+def test_a_backup_of_a_newer_version_is_refused(made: Path) -> None:
+    from dataclasses import replace
+
+    manifest = read_manifest(made)
+    (made / "manifest.json").unlink()
+    write_manifest(made, replace(manifest, migrations=(*manifest.migrations, ("shop", "9999_later"))))
+    with pytest.raises(BackupError, match="shop.9999_later"):
+        _checked(made)
+
+
+def test_a_database_with_shops_is_not_replaced_without_a_word(made: Path) -> None:
+    with pytest.raises(CommandError, match="--yes"):
+        call_command("restore", made)
+
+
+def test_a_backup_of_the_other_database_is_refused(made: Path) -> None:
+    from dataclasses import replace
+
+    manifest = read_manifest(made)
+    (made / "manifest.json").unlink()
+    write_manifest(made, replace(manifest, engine="another"))
+    with pytest.raises(BackupError, match="backup of another"):
+        _checked(made)
+
+
+def test_an_sqlite_backup_goes_into_a_new_folder_and_touches_nothing_else(made: Path, tmp_path: Path) -> None:
+    if connection.vendor != "sqlite":
+        with pytest.raises(CommandError, match="set DATABASE_URL"):
+            call_command("restore", made, "--into", tmp_path / "new")
+        return
+    import sqlite3
+    from contextlib import closing
+
+    call_command("restore", made, "--into", tmp_path / "new", verbosity=0)
+    with closing(sqlite3.connect(tmp_path / "new" / "kitwright.sqlite3")) as restored:
+        epochs = [row[0] for row in restored.execute("SELECT log_epoch FROM shop_shop")]
+        assert min(epochs) > 1 and restored.execute("SELECT count(*) FROM shop_personsession").fetchone() == (0,)
+        assert (
+            restored.execute("SELECT verb FROM shop_history WHERE subject = 'shop'").fetchall()
+            == [("backup restored",)] * 2
+        )
+    assert sorted(take.live_epochs().values()) == [1, 1]
+    assert len(list((tmp_path / "new" / "media").rglob("*.pdf"))) == 1
+    with pytest.raises(CommandError, match="is not empty"):
+        call_command("restore", made, "--into", tmp_path / "new", verbosity=0)
+
+
+def test_the_new_epoch_is_past_every_one_a_phone_may_know() -> None:
+    shop = "019a0000-0000-7000-8000-000000000000"
+    minutes = 329 * 24 * 60 + 15 * 60 + 30  # from 1 January to NOW
+    assert new_epoch.next_epochs({shop: 1}, {}, NOW) == {shop: minutes}
+    assert new_epoch.next_epochs({shop: 1}, {shop: minutes}, NOW) == {shop: minutes + 1}
+    assert new_epoch.next_epochs({shop: 10**7}, {shop: 1}, NOW) == {shop: 10**7 + 1}
+    wrong_clock = datetime(2020, 1, 1, tzinfo=UTC)
+    assert new_epoch.next_epochs({shop: 4}, {shop: 7}, wrong_clock) == {shop: 8}
+
+
+def test_two_backups_of_one_second_do_not_meet(made: Path) -> None:
+    with pytest.raises(BackupError, match="is there already"):
+        take.take_backup(made.parent, NOW)
+    shutil.rmtree(made)
+    assert take.take_backup(made.parent, NOW) == made
