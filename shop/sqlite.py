@@ -120,13 +120,14 @@ class Checkpointer:
         self._thread = threading.Thread(target=self._work, name="checkpoints", daemon=True)
 
     def start(self) -> "Checkpointer":
-        if not self._alone():
-            log.warning(SEVERAL)
-        self._thread.start()
+        if self._thread.ident is None:
+            if not self._alone():
+                log.warning(SEVERAL)
+            self._thread.start()
         return self
 
     def stop(self) -> None:
-        """Ends the thread after a last checkpoint."""
+        """Ends the thread after a last checkpoint. A second time it does nothing."""
         self._stop.set()
         if self._thread.is_alive():
             self._thread.join(WAIT)
@@ -150,7 +151,7 @@ class Checkpointer:
         while True:
             ended = self._stop.wait(self.seconds)
             waited += int(self.seconds)
-            if self._alone():
+            if self.path.exists() and self._alone():
                 try:
                     if ended or waited >= HOURS:
                         optimize(self.path)
@@ -182,10 +183,18 @@ def serving_lock(path: Path) -> Path:
 
 
 @cache
-def start_checkpoints() -> Checkpointer | None:
-    """Starts this process' thread, once, where the database is a file of ours; it ends with the process."""
+def _ours() -> Checkpointer | None:
     path = database_path()
-    if path is None:
-        return None
-    atexit.register((checkpointer := Checkpointer(path)).stop)
-    return checkpointer.start()
+    return Checkpointer(path) if path else None
+
+
+def start_checkpoints() -> None:
+    """Starts this process' thread, once, where the database is a file. It ends with the process at the latest."""
+    if checkpointer := _ours():
+        checkpointer.start()
+        atexit.register(checkpointer.stop)
+
+
+def stop_checkpoints() -> None:
+    if checkpointer := _ours():
+        checkpointer.stop()

@@ -6,4 +6,4 @@ from shop.sqlite import start_checkpoints
 
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "shop.settings")
 application = get_wsgi_application()
-start_checkpoints()
+start_checkpoints()  # under whatever server; nothing else moves the log of SQLite

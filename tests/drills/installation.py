@@ -64,7 +64,7 @@ class Installation:
     def start(self) -> subprocess.Popen[bytes]:
         self.port = free_port()
         with (self.home / "server.log").open("ab") as log:
-            command = [sys.executable, *SERVER, f"--listen=127.0.0.1:{self.port}", "shop.wsgi:application"]
+            command = [sys.executable, "manage.py", "serve", f"--listen=127.0.0.1:{self.port}"]
             server = subprocess.Popen(
                 command, cwd=ROOT, env=self.environment, stdout=log, stderr=log, start_new_session=True
             )
@@ -74,9 +74,6 @@ class Installation:
             assert time.monotonic() < give_up, "the server did not come up"
             time.sleep(0.05)
         return server
-
-
-SERVER = ("-m", "waitress", "--threads=8")
 
 
 def kill(server: subprocess.Popen[bytes]) -> None:

@@ -2,14 +2,17 @@
 
 import hashlib
 import json
+import sqlite3
 import stat
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from kitting.calc.counting import Event, digest, fold
+from shop.sqlite import beside
 from tests.drills.installation import Installation
 from tests.drills.visitor import Visitor, at_work
 
@@ -130,6 +133,15 @@ def test_restore_refuses_to_overwrite_what_is_served_or_there(
         assert stat.S_IMODE(installation.file.stat().st_mode) == 0o600
     assert "damaged" in installation.manage("restore", str(folder), "--yes", fails=True)
     assert json.loads(installation.python("-c", READ_EPOCHS)) == epochs[1]
+
+
+def test_commands_leave_statistics_and_no_log(installation: Installation) -> None:
+    if not installation.on_sqlite:
+        return
+    assert [log for log in beside(installation.file) if log.exists()] == []
+    with closing(sqlite3.connect(installation.file)) as connection:
+        known = {row[0] for row in connection.execute("SELECT tbl FROM sqlite_stat1")}
+    assert {"django_migrations", "shop_member"} <= known
 
 
 READ_EPOCHS = (

@@ -16,6 +16,8 @@ from django.conf import settings
 
 from shop import checks, sqlite
 
+Options = dict[str, Any]
+
 
 @pytest.fixture
 def database(tmp_path: Path) -> Path:
@@ -115,7 +117,7 @@ def test_the_statistics_of_the_planner_are_written(database: Path, writer: sqlit
 
 
 @pytest.fixture
-def affected(monkeypatch: pytest.MonkeyPatch) -> dict[str, Any]:
+def affected(monkeypatch: pytest.MonkeyPatch) -> Options:
     """An SQLite with the race, and our options; what is returned may be changed."""
     monkeypatch.setattr(sqlite3, "sqlite_version_info", (3, 40, 1))
     monkeypatch.delenv("WEB_CONCURRENCY", raising=False)
@@ -131,11 +133,11 @@ def said() -> list[str]:
     return [str(each.id) for each in found]
 
 
-def test_the_check_is_silent_where_one_thread_checkpoints(affected: dict[str, Any]) -> None:
+def test_the_check_is_silent_where_one_thread_checkpoints(affected: Options) -> None:
     assert said() == []
 
 
-def test_the_check_speaks_where_every_connection_checkpoints(affected: dict[str, Any]) -> None:
+def test_the_check_speaks_where_every_connection_checkpoints(affected: Options) -> None:
     affected["init_command"] = "PRAGMA journal_mode=WAL;"
     assert said() == ["shop.W001"]
 
@@ -147,9 +149,7 @@ def test_the_check_speaks_where_several_processes_serve(
     assert said() == ["shop.W002"]
 
 
-def test_the_check_is_silent_on_a_library_without_the_race(
-    affected: dict[str, Any], monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_the_check_is_silent_on_a_repaired_library(affected: dict[str, Any], monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("WEB_CONCURRENCY", "4")
     monkeypatch.setattr(sqlite3, "sqlite_version_info", sqlite.FIXED_IN)
     assert said() == []
