@@ -76,11 +76,11 @@ def checkpoint(path: Path) -> tuple[int, int]:
 
 
 def optimize(path: Path) -> None:
-    """Refreshes the planner's statistics of every table that needs it."""
+    """Refreshes the planner's statistics. Before 3.46 `optimize` looks only at tables that this connection has read."""
     with closing(sqlite3.connect(path, timeout=WAIT, isolation_level=None)) as connection:
         connection.execute("PRAGMA wal_autocheckpoint=0")
         connection.execute("PRAGMA analysis_limit=400")
-        connection.execute("PRAGMA optimize=0x10002")
+        connection.execute("PRAGMA optimize=0x10002" if sqlite3.sqlite_version_info >= (3, 46) else "ANALYZE")
 
 
 def database_path() -> Path | None:
