@@ -6,9 +6,12 @@ class ShopConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
+        from django.db.backends.signals import connection_created
+
         from shop import checks, sqlite  # noqa: F401  (the checks register themselves)
         from shop.serializers.words import speak_our_words
         from shop.serving import background
 
         speak_our_words()
+        connection_created.connect(sqlite.was_used)
         background.register(sqlite.start_checkpoints, sqlite.stop_checkpoints)

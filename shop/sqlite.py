@@ -13,6 +13,7 @@ import threading
 from contextlib import closing, suppress
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 FIXED_IN = (3, 51, 3)
 # IMMEDIATE and the long timeout keep writers in a queue instead of "database is locked"; FULL keeps an acknowledged
@@ -37,6 +38,7 @@ SECONDS = 5  # between two looks at the log
 HOURS = 6 * 3600  # between two looks at the planner's statistics
 
 log = logging.getLogger(__name__)
+used = threading.Event()
 
 
 def private_folder(path: Path) -> Path:
@@ -91,12 +93,17 @@ def database_path() -> Path | None:
     return Path(name) if connection.vendor == "sqlite" and "memory" not in name else None
 
 
+def was_used(**kw: Any) -> None:
+    """Receives `connection_created`: commands close their connections themselves, so that `tidy` would not know."""
+    used.set()
+
+
 def tidy() -> None:
     """At the end of a command that used the database: statistics, then a checkpoint."""
     from django.db import connection
 
     path = database_path()
-    if path is None or connection.connection is None or connection.in_atomic_block or not path.exists():
+    if path is None or not used.is_set() or not path.exists():
         return
     connection.close()
     try:
@@ -112,7 +119,7 @@ class Checkpointer:
     The lock is on a file of its own and ends with the process, also with one that was killed.
     """
 
-    def __init__(self, path: Path, seconds: float = SECONDS) -> None:
+    def __init__(self, path: Path, seconds: int = SECONDS) -> None:
         self.path, self.seconds = path, seconds
         self.runs = 0
         self._stop = threading.Event()
@@ -150,7 +157,7 @@ class Checkpointer:
         last, waited = 0, HOURS
         while True:
             ended = self._stop.wait(self.seconds)
-            waited += int(self.seconds)
+            waited += self.seconds
             if self.path.exists() and self._alone():
                 try:
                     if ended or waited >= HOURS:

@@ -75,15 +75,15 @@ def _database(folder: Path) -> tuple[dict[str, int], dict[str, int], str]:
     return sqlite_part.counts(copy), sqlite_part.epochs(copy), ""
 
 
-def stored_files(folder: str = "") -> Iterator[str]:
+def stored_files(below: str = "") -> Iterator[str]:
     """The names of all that the storage holds."""
-    if not default_storage.exists(folder):
+    if not default_storage.exists(below):
         return
-    folders, files = default_storage.listdir(folder)
+    folders, files = default_storage.listdir(below)
     for name in sorted(files):
-        yield os.path.join(folder, name)
+        yield os.path.join(below, name)
     for name in sorted(folders):
-        yield from stored_files(os.path.join(folder, name))
+        yield from stored_files(os.path.join(below, name))
 
 
 def version() -> str:

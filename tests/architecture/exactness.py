@@ -8,7 +8,7 @@ import ast
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-EXACT = {"Decimal", "Fraction", "Exact"}
+EXACT = {"Decimal", "Fraction", "Exact", "Path"}  # a path is divided by a name
 MAKES_EXACT = EXACT | {"rounded", "exact"}
 BINARY = {"float", "complex", "round", "FloatField", "Avg", "StdDev", "Variance", "from_float", "to_float"}
 MODULES = {"math", "cmath", "statistics", "random", "numpy"}
