@@ -35,6 +35,8 @@ def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Itera
         id = _id(UUID(shop), vendor)
         yield f"UPDATE shop_shop SET log_epoch = {epoch:d} WHERE id = '{id}'"
         yield f"UPDATE kitting_pulllist SET cuts = {_cut(epoch - 1, vendor)} WHERE shop_id = '{id}'"
+        if "shop_changenumber" in manifest.counts:  # past what an open screen has heard: it reads everything again
+            yield f"UPDATE shop_changenumber SET number = number + {epoch:d} WHERE shop_id = '{id}'"
         changes = json.dumps({"log_epoch": [manifest.shops[shop], epoch], "backup_made_at": [None, manifest.made_at]})
         yield (
             "INSERT INTO shop_history (id, shop_id, at, via, verb, subject, subject_id, changes) VALUES "
