@@ -128,7 +128,8 @@ def test_restore_refuses_to_overwrite_what_is_served_or_there(
     ]
     assert epochs[0] < epochs[1], "the same epoch was given out twice"
     part = next(path for path in folder.iterdir() if path.name.startswith("database."))
-    part.write_bytes(part.read_bytes()[:-1] + b"\0")
+    body = part.read_bytes()
+    part.write_bytes(body[:-1] + bytes([body[-1] ^ 1]))
     if installation.on_sqlite:
         assert stat.S_IMODE(installation.file.stat().st_mode) == 0o600
     assert "damaged" in installation.manage("restore", str(folder), "--yes", fails=True)
