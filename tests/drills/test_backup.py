@@ -139,6 +139,7 @@ def test_restore_refuses_to_overwrite_what_is_served_or_there(
 def test_commands_leave_statistics_and_no_log(installation: Installation) -> None:
     if not installation.on_sqlite:
         return
+    installation.manage("purge")
     assert [log for log in beside(installation.file) if log.exists()] == []
     with closing(sqlite3.connect(installation.file)) as connection:
         known = {row[0] for row in connection.execute("SELECT tbl FROM sqlite_stat1")}
