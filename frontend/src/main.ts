@@ -1,6 +1,7 @@
 import './app.css'
 import { mount } from 'svelte'
 import App from './App.svelte'
+import { watchChanges } from './lib/feed.svelte'
 import { watchConnection } from './lib/online.svelte'
 import { layPaper } from './lib/paper'
 import { watchResources } from './lib/resource.svelte'
@@ -13,6 +14,7 @@ watchConnection()
 watchAddress()
 watchSession()
 watchResources()
+watchChanges()
 mount(App, { target: document.getElementById('app') as HTMLElement })
 void watchForUpdates()
 void navigator.storage?.persist?.()

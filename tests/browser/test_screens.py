@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
+from urllib.parse import urlencode
 
 import pytest
 from django.conf import settings
@@ -110,7 +111,8 @@ def accept(url: str) -> None:
     html = phone.get(page).content.decode()
     field = {name: html.split(f'name="{name}" value="')[1].split('"')[0] for name in ("issue", "digest")}
     consents = [each.split('"')[0] for each in html.split('name="consent" value="')[1:]]
-    answer = phone.post(f"{page}answer", {**field, "name": "Anwen Holloway", "consent": consents, "answer": "accept"})
+    form = urlencode({**field, "name": "Anwen Holloway", "consent": consents, "answer": "accept"}, doseq=True)
+    answer = phone.post(f"{page}answer", form, content_type="application/x-www-form-urlencoded")
     assert answer.status_code == 303
 
 

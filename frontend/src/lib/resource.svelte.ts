@@ -2,8 +2,7 @@ import { untrack } from 'svelte'
 import { type Answer, address, ask, forgetUnanswered, type Problem } from './api/client'
 import type { Data, Read, Rel } from './api/types'
 import { keepCopy, readCopy } from './db'
-import { online } from './online.svelte'
-import { whileSeen } from './seen'
+import { type Kind, onChange } from './feed.svelte'
 import { session } from './session.svelte'
 import { t } from './text'
 
@@ -27,6 +26,7 @@ export class Resource<T> {
   private url = ''
   private asked: Asked = {}
   private turn: Promise<unknown> = Promise.resolve()
+  private reads = { sent: 0, answered: 0 }
 
   constructor(private path: string) {}
 
@@ -47,6 +47,7 @@ export class Resource<T> {
   async refresh(): Promise<void> {
     const { url, etag } = this
     if (!url) return
+    const read = ++this.reads.sent
     this.reading = true
     const answer = (await ask({
       method: 'get',
@@ -55,8 +56,9 @@ export class Resource<T> {
       query: this.asked.query,
       headers: etag ? { 'If-None-Match': etag } : {},
     })) as Answer<T>
-    if (url !== this.url) return
-    this.reading = false
+    if (url !== this.url || read < this.reads.answered) return // a later one was faster and knows more
+    this.reads.answered = read
+    this.reading = read < this.reads.sent
     if (answer.ok) this.replace(answer.data, answer.etag)
     else if (answer.problem.status === 304) this.confirmed()
     else this.problem = answer.problem
@@ -136,17 +138,17 @@ export function resource<P extends Rel<'get'>>(
   return made
 }
 
-/** Keeps what a screen shows in step with other phones: read again while it is seen, and when counts have gone out. */
-export function follow(...shown: readonly { refresh: () => Promise<void> }[]): void {
-  const again = () => {
-    for (const each of shown) void each.refresh()
-  }
-  let sent = online.sent
-  $effect(() => whileSeen(again))
-  $effect(() => {
-    if (online.sent !== sent) untrack(again)
-    sent = online.sent
-  })
+type Shown = Pick<Resource<unknown>, 'refresh' | 'problem'>
+
+/** Keeps what a screen shows in step with the shop: read again when something of these kinds has changed. */
+export function follow(kinds: readonly Kind[], ...shown: readonly Shown[]): void {
+  $effect(() => onChange(kinds, () => readAgain(...shown)))
+}
+
+/** Reads these again; answers whether the server was reached, whatever it said. */
+export async function readAgain(...shown: readonly Shown[]): Promise<boolean> {
+  await Promise.all(shown.map((each) => each.refresh()))
+  return shown.every(({ problem }) => !problem || (problem.status >= 400 && problem.status < 429))
 }
 
 /** Reads every shown resource again when the signal comes back or the person does. */

@@ -12,7 +12,7 @@ vi.stubGlobal(
     }
   },
 )
-type Reply = { status?: number; etag?: string; body?: unknown } | 'no signal'
+type Reply = { status?: number; etag?: string; body?: unknown; after?: Promise<void> } | 'no signal'
 const URL_OF_7 = '/api/v1/shops/fell/customers/7'
 let replies: Reply[] = []
 let asked: Request[] = []
@@ -21,7 +21,8 @@ vi.stubGlobal('fetch', async (request: Request) => {
   asked.push(request)
   const reply = replies.shift() ?? 'no signal'
   if (reply === 'no signal') throw new TypeError('failed to fetch')
-  const { status = 200, etag, body } = reply
+  const { status = 200, etag, body, after } = reply
+  await after
   return new Response(status === 304 ? null : JSON.stringify(body), {
     status,
     headers: { 'Content-Type': 'application/json', ...(etag ? { ETag: etag } : {}) },
@@ -79,6 +80,27 @@ test('one person never sees the copies of another, and signing out clears only o
   const hers = quote()
   await hers.open({ at: { id: '7' } })
   expect(hers.data).toEqual({ total: '20.00' })
+})
+
+test('of two reads the later one counts, whichever answers first', async () => {
+  const shown = quote()
+  replies = [{ etag: '"1.a"', body: { total: '10.00' } }]
+  await shown.open({ at: { id: '7' } })
+  let slow: () => void = () => {}
+  const answered = new Promise<void>((resolve) => {
+    slow = resolve
+  })
+  replies = [
+    { etag: '"1.b"', body: { total: '10.50' }, after: answered },
+    { etag: '"2.c"', body: { total: '12.00' } },
+  ]
+  const first = shown.refresh()
+  await shown.refresh()
+  slow()
+  await first
+  expect(shown.data).toEqual({ total: '12.00' })
+  expect(shown.etag).toBe('"2.c"')
+  expect(shown.reading).toBe(false)
 })
 
 test('changes go one after the other, each with the version that the one before it left', async () => {

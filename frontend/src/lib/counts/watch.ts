@@ -77,7 +77,6 @@ async function lookAround(): Promise<void> {
 export async function recount(): Promise<number> {
   const [queue, drawer] = [await waiting(), await refused()]
   const now = Date.now()
-  if (queue.length < online.waiting) online.sent++
   online.waiting = queue.length
   online.lingering = queue.filter(({ made_at }) => now - Date.parse(made_at) > LINGERS).length
   online.needsYou = drawer.length

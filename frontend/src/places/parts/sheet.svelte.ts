@@ -8,10 +8,10 @@ import { type Counted, CountLog } from '../../lib/counts/log'
 import type { Draft, Whose } from '../../lib/counts/queue'
 import { shown } from '../../lib/counts/send'
 import { countedOn } from '../../lib/counts/watch'
+import { onChange } from '../../lib/feed.svelte'
 import { type Groups, grouped, type Line } from './groups'
 
 const STOPS = new Set(['count_again', 'wrong_part', 'damaged', 'short'])
-const POLL = 5000
 
 /** One line and what is known of it. */
 export class Row {
@@ -140,11 +140,11 @@ export class PullSheet {
     shown.set(this.whose.list, this.log)
     const pull = () => document.visibilityState === 'visible' && void this.pull()
     void this.log.open().then(pull)
-    const timer = setInterval(pull, POLL)
+    const unfollow = onChange(['counts', 'pull-lists'], async () => (await this.pull()) === null)
     document.addEventListener('visibilitychange', pull)
     addEventListener('online', pull)
     return () => {
-      clearInterval(timer)
+      unfollow()
       document.removeEventListener('visibilitychange', pull)
       removeEventListener('online', pull)
       if (shown.get(this.whose.list) === this.log) shown.delete(this.whose.list)

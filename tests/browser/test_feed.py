@@ -1,0 +1,113 @@
+"""What others do in the workshop comes to open screens by itself: with the first poll after it, two seconds at most."""
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import pytest
+from django.utils import timezone
+from playwright.sync_api import BrowserContext, Page, Request, expect
+
+from quotes.models import Quote
+from tests.browser import acts
+from tests.browser.test_readiness import RING, STOP, count_rings
+from tests.browser.test_screens import accept
+from tests.cast import make_cast
+from tests.kitting.floor import Floor
+from tests.quotes.stage import Stage, make_stage
+
+pytestmark = pytest.mark.browser
+
+PAUSE = 2_000  # milliseconds from one poll to the next
+NOTHING = "h3"  # the heading of an empty list
+
+
+def shown(page: Page, address: str, sign: str) -> Page:
+    """A page at that address with the sign on it."""
+    page.goto(address)
+    expect(page.locator("main").locator(sign).first).to_be_visible()
+    page.wait_for_load_state("networkidle")
+    return page
+
+
+def stop_the_clocks(*pages: Page) -> None:
+    """No poll from here on. A context's pages share one clock."""
+    for context in {page.context for page in pages}:
+        context.clock.pause_at(pages[0].evaluate("Date.now()") / 1000 + 1)  # in seconds, and never backwards
+    for page in pages:
+        page.wait_for_load_state("networkidle")
+
+
+@contextmanager
+def one_poll(*pages: Page) -> Iterator[None]:
+    """Lets two seconds pass on each page. What is expected within has come with a single poll, and no reload."""
+    polls: list[str] = []
+
+    def note(request: Request) -> None:
+        if "/changes" in request.url:
+            polls.append(request.url)
+
+    for page in pages:
+        page.evaluate("window.sameDocument = true")
+        page.on("request", note)
+    for context in {page.context for page in pages}:
+        context.clock.run_for(PAUSE)
+    yield
+    assert len(polls) == len(pages), polls
+    assert all(page.evaluate("window.sameDocument") for page in pages)
+
+
+@pytest.fixture
+def stage(transactional_db: None) -> Stage:
+    return make_stage(make_cast())
+
+
+def test_an_acceptance_reaches_the_quote_the_counter_parts_and_the_bay(
+    stage: Stage, live_server: Any, page: Page, another: BrowserContext
+) -> None:
+    link = stage.sent(stage.turbo)["link"]["url"]
+    quote, home = Quote.objects.get(), f"{live_server.url}/saltmarsh"
+    for context in (page.context, another):
+        context.clock.install()  # before the app makes its first timer
+    acts.sign_in(page, live_server.url, "advisor@saltmarsh.example")
+    floor = another.new_page()
+    acts.sign_in(floor, live_server.url, "technician@saltmarsh.example")
+    open_quote = shown(page, f"{home}/counter/quote/{quote.pk}", "header .stamp")
+    counter = shown(page.context.new_page(), f"{home}/counter", NOTHING)
+    parts = shown(floor, f"{home}/parts", NOTHING)
+    bay = shown(another.new_page(), f"{home}/bay", NOTHING)
+
+    stop_the_clocks(open_quote, counter, parts, bay)
+    accept(link)
+    with one_poll(open_quote, counter, parts, bay):
+        expect(open_quote.locator("header .stamp")).to_contain_text("accepted")
+        expect(counter.locator("main").get_by_text("Maren Oldacre")).to_be_visible()
+        expect(parts.locator("main").get_by_role("link", name=re.compile("Maren Oldacre"))).to_be_visible()
+        expect(bay.locator("main").get_by_text(re.compile("Maren Oldacre"))).to_be_visible()
+        expect(bay.locator("main")).to_contain_text("0 of")  # its pull list as well
+
+
+def test_a_peers_count_reaches_the_list_the_job_and_how_far_it_can_go(
+    transactional_db: None, live_server: Any, page: Page, another: BrowserContext
+) -> None:
+    floor = Floor(make_cast(), opened_at=timezone.now())
+    floor.count((floor.duct, 1), (floor.clip, 6), (floor.pack, 2))
+    home = f"{live_server.url}/saltmarsh"
+    page.context.clock.install()
+    acts.sign_in(page, live_server.url, "parts@saltmarsh.example")
+    peer = another.new_page()
+    acts.sign_in(peer, live_server.url, "technician@saltmarsh.example")
+    peer.goto(f"{home}/parts/list/{floor.list.pk}")
+
+    pull_list = shown(page, f"{home}/parts/list/{floor.list.pk}", f"text={RING}")
+    readiness = shown(page.context.new_page(), f"{home}/parts/job/{floor.job.pk}", f"text={STOP}")
+    job = shown(page.context.new_page(), f"{home}/bay/job/{floor.job.pk}", f"text={STOP}")
+    stop_the_clocks(pull_list, readiness, job)
+    count_rings(peer, 2)
+    expect(peer.get_by_text("4 of 4 lines counted")).to_be_visible()
+    expect(peer.get_by_role("link", name=STOP)).to_be_visible()
+    with one_poll(pull_list, readiness, job):
+        expect(pull_list.locator("li").filter(has_text=RING).locator(".stamp")).to_contain_text("short 2")
+        expect(readiness.get_by_text("2 of 4").first).to_be_visible()
+        expect(job.get_by_text("4 of 4").first).to_be_visible()
