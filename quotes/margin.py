@@ -8,7 +8,7 @@ from typing import Any
 from quotes import snapshots
 from quotes.bought import bought, signed
 from quotes.calc.pricing import margin_rate
-from quotes.explaining.words import Step, cash, hour, less, percent, unit_cash
+from quotes.explaining.words import Step, cash, hour, less, unit_cash
 from quotes.figures import Figures
 from quotes.models import Line, Revision
 from quotes.showing import money, plain
@@ -118,7 +118,7 @@ def _margin(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> dict[str, 
             "title": say("margin.how.title"),
             "rule": list(_rule(rows, whole)),
             "steps": list(_steps(rows, whole, rate, rules, e)),
-            "result": say("margin.how.rate", percent=percent(rate)) if rate is not None else "\u2013",
+            "result": say("margin.how.rate", percent=f"{rate * 100:.2f}") if rate is not None else "\u2013",
         },
     }
 
@@ -148,7 +148,7 @@ def _steps(rows: Sequence[Row], whole: Sum, rate: Decimal | None, rules: Rules, 
     profit = signed(whole.net - _cost(rows), e)
     yield _step("profit", profit)
     if rate is not None:
-        yield _step("share", say("margin.how.rate", percent=percent(rate)), profit=profit, net=cash(whole.net, e))
+        yield _step("share", say("margin.how.rate", percent=f"{rate * 100:.2f}"), profit=profit, net=cash(whole.net, e))
 
 
 def _step(code: str, shown: str, **facts: object) -> Step:

@@ -135,7 +135,7 @@ class DueBackOut(s.Serializer):
 
 
 class DueOut(s.Serializer):
-    """`words`: when they come now, null where a day was taken back. `undo`: what to send to have it as it was."""
+    """`words`: when they come now, null where a day was removed. `undo`: what to send to have it as it was."""
 
     words = s.CharField(allow_null=True)
     items = DueLineOut(many=True)

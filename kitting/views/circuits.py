@@ -17,7 +17,7 @@ from shop.problems import field_problem
 
 
 class Circuits(Endpoint):
-    """The coolant circuits that a job refills, with what was supposed of them when it was sold."""
+    """The coolant circuits that a job refills, with what was assumed about them when it was sold."""
 
     gives = {"get": listed(CircuitOut)}
     allows = {"get": access.EVERYONE}

@@ -48,7 +48,7 @@ class Kits(Endpoint):
 
 
 class Kit(Endpoint):
-    """One kit with the contents list of its newest issue."""
+    """One kit with the contents list of its newest version."""
 
     gives = {"get": KitOut}
     allows = {"get": shop_access.EVERYONE}

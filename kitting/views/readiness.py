@@ -29,7 +29,7 @@ class JobReadiness(Endpoint):
 
 
 class PullListDue(Endpoint):
-    """Say when what is missing arrives, for lines of this list; without a day, take what was said back."""
+    """Record when missing lines of this list arrive; without a day, remove the day that was recorded."""
 
     takes = {"post": DueIn}
     gives = {"post": DueOut}

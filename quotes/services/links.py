@@ -35,7 +35,7 @@ def make_link(*, who: Actor, quote: Quote, recipient: str, valid_until: datetime
 
 @transaction.atomic
 def revoke_link(*, who: Actor, quote: Quote, link: Link) -> None:
-    """Take a link back. Whichever is first, this or the customer's yes, wins under the quote's lock."""
+    """Cancel a link. Whichever is first, this or the customer's yes, wins under the quote's lock."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     link.refresh_from_db()
     if link.revoked_at is None:

@@ -18,7 +18,7 @@ SHOWN = 20
 
 
 class Counter(Endpoint):
-    """What waits at the counter: answers that came in, quotes about to lapse, quotes laid aside."""
+    """What waits at the counter: customer replies, quotes about to expire, drafts."""
 
     gives = {"get": shapes.CounterOut}
     allows = {"get": COUNTER}

@@ -37,7 +37,7 @@ class Quotes(Endpoint):
     takes = {"post": shapes.QuoteIn}
     gives = {"get": shapes.QuoteRowListOut, "post": {201: shapes.QuoteOut}}
     allows = {"get": COUNTER, "post": COUNTER}
-    queries = {"state": "only quotes whose newest issue is in this state"}
+    queries = {"state": "only quotes whose newest version is in this state"}
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:
@@ -59,7 +59,7 @@ class Quotes(Endpoint):
 
 
 class Quote(Endpoint):
-    """One quote as it stands: the draft priced at today's prices, or the sent issue as it was frozen."""
+    """One quote: the draft at today's prices, or the sent version as it was frozen."""
 
     takes = {"patch": shapes.QuoteChange}
     gives = {"get": shapes.QuoteOut, "patch": shapes.QuoteOut}
@@ -96,7 +96,7 @@ class Margin(Endpoint):
 
 
 class How(Endpoint):
-    """How one figure of the quote is computed: the rule in plain words and the worked numbers of that very line."""
+    """How one figure of the quote was worked out: the rule in plain words and the numbers of that line."""
 
     gives = {"get": shapes.HowOut}
     allows = {"get": COUNTER}
@@ -141,7 +141,7 @@ class Lines(Endpoint):
 
 
 class Line(Endpoint):
-    """Change or take off one line of the draft."""
+    """Change or remove one line of the draft."""
 
     takes = {"patch": shapes.LineChange}
     gives = {"patch": shapes.QuoteOut, "delete": shapes.QuoteOut}
@@ -166,7 +166,7 @@ class Line(Endpoint):
 
 
 class Override(Endpoint):
-    """Put a figure in the place of a computed one, with the reason; or have it computed again."""
+    """Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out."""
 
     takes = {"put": shapes.OverrideIn}
     gives = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
@@ -199,7 +199,7 @@ class Override(Endpoint):
 
 
 class Revise(Endpoint):
-    """The next issue as a draft with the same choices; the sent one stays valid until the new one is sent."""
+    """The next version as a draft with the same choices; the sent one stays valid until the new one is sent."""
 
     takes = {"post": shapes.Nothing}
     gives = {"post": {201: shapes.QuoteOut}}

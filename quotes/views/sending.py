@@ -52,7 +52,7 @@ class Send(Endpoint):
 
 
 class Withdraw(Endpoint):
-    """Take a sent issue back, as it was seen."""
+    """Withdraw a sent version, as it was seen."""
 
     takes = {"post": shapes.WithdrawIn}
     gives = {"post": shapes.QuoteOut}
@@ -77,7 +77,7 @@ class Links(Endpoint):
 
 
 class Link(Endpoint):
-    """Take a link back."""
+    """Cancel a link."""
 
     gives = {"delete": {204: None}}
     allows = {"delete": COUNTER}
@@ -89,7 +89,7 @@ class Link(Endpoint):
 
 
 class Paper(Endpoint):
-    """The PDF of the newest sent issue, byte for byte as it was frozen."""
+    """The PDF of the newest sent version, byte for byte as it was frozen."""
 
     gives = {"get": bytes}
     allows = {"get": COUNTER}

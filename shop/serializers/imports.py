@@ -56,7 +56,7 @@ class FindingCountsOut(s.Serializer):
 
 
 class ImportOut(s.Serializer):
-    """A file as read: what it would become, and every problem by its cell. Nothing of it is saved until taken in."""
+    """A file as read: what it would become, and every problem by its cell. Nothing is saved until it is imported."""
 
     id = s.UUIDField()
     kind = s.CharField()

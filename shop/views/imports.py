@@ -33,7 +33,7 @@ def allowed(kind: str) -> frozenset[str]:
 
 
 class Imports(Endpoint):
-    """Files given to us, newest first. A POST reads one and says everything about it; nothing of it is taken in yet."""
+    """Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet."""
 
     takes = {"post": ImportIn}
     gives = {"get": listed(ImportRowOut), "post": {201: ImportOut}}
@@ -94,7 +94,7 @@ class Import(Endpoint):
 
 
 class TakeIn(Endpoint):
-    """Take a file in whole. Refused while one thing in it must be fixed."""
+    """Import a file completely. Refused while one thing in it must be fixed."""
 
     takes = {"post": TakeInIn}
     gives = {"post": ImportOut}

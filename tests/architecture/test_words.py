@@ -110,6 +110,60 @@ def test_no_sentence_uses_a_word_we_avoid() -> None:
     assert {key: match[0] for key, match in words.items() if match} == {}
 
 
+# Words with a plainer or clearer one: an issue is also a fault, a kit that is taken off is also a part unbolted.
+RATHER = {
+    r"issues?": "version",
+    r"(the|your|say|says|said) yes": "acceptance, accept",
+    r"(take|takes|taken|took|taking) (in|back)": "import, withdraw, cancel or undo",
+    r"(take|takes|taken|took|taking) (it |them )?off": "remove",
+    r"makers?'?": "manufacturer",
+    r"(un)?stated": "recorded",
+    r"suppos(e|es|ed|ing)": "assumed",
+    r"comput(e|ed|es|ing)": "worked out",
+    r"laps(e|ed|es|ing)": "expired",
+    r"(this|it) is no [a-z-]+": "this is not a ...",
+    r"(once more|anew|meanwhile|lately)": "again, in the meantime, recent",
+    r"behind the point": "decimal places",
+    r"at most [^ ]+ letters": "characters",
+    r"house rules": "price rules",
+    r"(please know|reckoned|laid aside|hang on|nought)": "what one would say aloud",
+}
+AVOIDED = re.compile(rf"\b({'|'.join(RATHER)})\b", re.IGNORECASE)
+# Dates and readiness are reworded with the calculation that they describe.
+LEFT = ("promise.", "customer.promise.", "customer.receipt_", "readiness.", "quote.ready.", "ready.")
+ENTRY = re.compile(r"^  '([\w.]+)':(.*?)(?=^  '|^\} as const)", re.MULTILINE | re.DOTALL)
+
+
+def in_the_browser() -> Iterator[tuple[str, str]]:
+    for path in sorted((ROOT / "frontend" / "src" / "lib" / "words").glob("*.ts")):
+        yield from ENTRY.findall(path.read_text("utf-8"))
+
+
+def avoided(sentences: Iterator[tuple[str, str]]) -> dict[str, str]:
+    found = ((key, AVOIDED.search(re.sub(r"\{\w+\}", "", said))) for key, said in sentences)
+    return {key: match[0] for key, match in found if match and not key.startswith(LEFT)}
+
+
+def test_no_sentence_uses_a_word_that_has_a_plainer_one() -> None:
+    assert avoided(iter(catalogue().items())) == {}
+    assert len(list(in_the_browser())) > 700
+    assert avoided(in_the_browser()) == {}
+
+
+def test_a_planted_word_is_seen() -> None:
+    planted = {"a.b": "Say yes to issue {n}", "c.d": "This is no date.", "e.f": "As the maker tells."}
+    assert set(avoided(iter(planted.items()))) == set(planted)
+
+
+def test_commands_say_it_the_same_way() -> None:
+    for path, tree in sources():
+        if "commands" in path.parts:
+            for node in ast.walk(tree):
+                said = literal(node)
+                if said and " " in said:
+                    assert not AVOIDED.search(said), f"{path}:{node.lineno}: {said}"
+
+
 def test_sentences_read_like_ours() -> None:
     for key, sentence in catalogue().items():
         assert "!" not in sentence, f"{key}: no exclamation marks"

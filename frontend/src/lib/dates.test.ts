@@ -14,6 +14,10 @@ test('a bare date belongs to no zone', () => {
   expect(day('2026-12-11', 'America/Los_Angeles', now)).toBe('Fri 11 Dec')
 })
 
+test('a month has three letters, as on paper', () => {
+  expect(day('2026-09-01', undefined, now)).toBe('Tue 1 Sep')
+})
+
 test('another year is named', () => {
   expect(day('2027-01-04', undefined, now)).toBe('Mon 4 Jan 2027')
 })

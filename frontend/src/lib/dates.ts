@@ -26,6 +26,7 @@ export function day(value: string, zone?: string, now = new Date()): string {
   return format(used, thisYear ? DAY : { ...DAY, year: 'numeric' })
     .format(when)
     .replace(',', '')
+    .replace('Sept', 'Sep') // as the server writes it
 }
 
 /** "Fri 11 Dec, 15:00" */

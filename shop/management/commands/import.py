@@ -13,7 +13,7 @@ from shop.words import say
 
 
 class Command(BaseCommand):
-    help = "Takes a file in, whole or not at all, and says all about it first. --check only looks; -v 0 is brief."
+    help = "Imports a file completely or not at all, after reporting every problem. --check only reports."
     requires_system_checks: list[str] = []  # of the web half, which takes a second to load and is not used here
 
     def add_arguments(self, parser: CommandParser) -> None:
@@ -24,7 +24,7 @@ class Command(BaseCommand):
         parser.add_argument(
             "--map", action="append", default=[], metavar="FIELD=HEADING", help="this column holds this field"
         )
-        parser.add_argument("--check", action="store_true", help="look only; write nothing")
+        parser.add_argument("--check", action="store_true", help="report only; save nothing")
 
     def handle(self, *args: Any, **options: Any) -> None:
         kind = kinds().get(options["kind"])

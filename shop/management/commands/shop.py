@@ -8,10 +8,10 @@ from shop.services.people import open_shop
 
 
 class Command(BaseCommand):
-    help = "Opens a shop, or changes its name, zone, units and telephone."
+    help = "Opens a workshop, or changes its name, time zone, units and telephone."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help="what its addresses begin with: saltmarsh")
+        parser.add_argument("slug", help="first part of its web address, such as saltmarsh")
         parser.add_argument("--name", required=True)
         parser.add_argument("--currency", required=True, help="ISO 4217, three letters")
         parser.add_argument("--exponent", type=int, help="decimals of the currency, where not ISO 4217's")
@@ -21,9 +21,9 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         if options["zone"] not in available_timezones():
-            raise CommandError(f"--zone: {options['zone']!r} is no IANA time zone. Write one like {ZoneInfo('UTC')}.")
+            raise CommandError(f"--zone: {options['zone']!r} is not an IANA zone. Enter one like {ZoneInfo('UTC')}.")
         if not (len(options["currency"]) == 3 and options["currency"].isalpha() and options["currency"].isupper()):
-            raise CommandError(f"--currency: {options['currency']!r} is no ISO 4217 code. Write three capital letters.")
+            raise CommandError(f"--currency: {options['currency']!r} is not an ISO 4217 code: three capital letters.")
         facts = {k: options[k] for k in ("slug", "name", "currency", "exponent", "zone", "units", "phone")}
         try:
             shop, new = open_shop(**facts)

@@ -86,7 +86,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What waits at the counter: answers that came in, quotes about to lapse, quotes laid aside. */
+        /** @description What waits at the counter: customer replies, quotes about to expire, drafts. */
         get: operations["getCounter"];
         put?: never;
         post?: never;
@@ -156,10 +156,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Files given to us, newest first. A POST reads one and says everything about it; nothing of it is taken in yet. */
+        /** @description Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet. */
         get: operations["getImports"];
         put?: never;
-        /** @description Files given to us, newest first. A POST reads one and says everything about it; nothing of it is taken in yet. */
+        /** @description Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet. */
         post: operations["postImports"];
         delete?: never;
         options?: never;
@@ -193,7 +193,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Take a file in whole. Refused while one thing in it must be fixed. */
+        /** @description Import a file completely. Refused while one thing in it must be fixed. */
         post: operations["postTakeIn"];
         delete?: never;
         options?: never;
@@ -243,7 +243,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The coolant circuits that a job refills, with what was supposed of them when it was sold. */
+        /** @description The coolant circuits that a job refills, with what was assumed about them when it was sold. */
         get: operations["getCircuits"];
         put?: never;
         post?: never;
@@ -316,7 +316,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One kit with the contents list of its newest issue. */
+        /** @description One kit with the contents list of its newest version. */
         get: operations["getKit"];
         put?: never;
         post?: never;
@@ -386,7 +386,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Say when what is missing arrives, for lines of this list; without a day, take what was said back. */
+        /** @description Record when missing lines of this list arrive; without a day, remove the day that was recorded. */
         post: operations["postPullListDue"];
         delete?: never;
         options?: never;
@@ -513,14 +513,14 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One quote as it stands: the draft priced at today's prices, or the sent issue as it was frozen. */
+        /** @description One quote: the draft at today's prices, or the sent version as it was frozen. */
         get: operations["getQuote"];
         put?: never;
         post?: never;
         delete?: never;
         options?: never;
         head?: never;
-        /** @description One quote as it stands: the draft priced at today's prices, or the sent issue as it was frozen. */
+        /** @description One quote: the draft at today's prices, or the sent version as it was frozen. */
         patch: operations["patchQuote"];
         trace?: never;
     };
@@ -531,7 +531,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description How one figure of the quote is computed: the rule in plain words and the worked numbers of that very line. */
+        /** @description How one figure of the quote was worked out: the rule in plain words and the numbers of that line. */
         get: operations["getHow"];
         put?: never;
         post?: never;
@@ -568,11 +568,11 @@ export interface paths {
         get?: never;
         put?: never;
         post?: never;
-        /** @description Change or take off one line of the draft. */
+        /** @description Change or remove one line of the draft. */
         delete: operations["deleteLine"];
         options?: never;
         head?: never;
-        /** @description Change or take off one line of the draft. */
+        /** @description Change or remove one line of the draft. */
         patch: operations["patchLine"];
         trace?: never;
     };
@@ -603,7 +603,7 @@ export interface paths {
         get?: never;
         put?: never;
         post?: never;
-        /** @description Take a link back. */
+        /** @description Cancel a link. */
         delete: operations["deleteLink"];
         options?: never;
         head?: never;
@@ -635,10 +635,10 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** @description Put a figure in the place of a computed one, with the reason; or have it computed again. */
+        /** @description Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out. */
         put: operations["putOverride"];
         post?: never;
-        /** @description Put a figure in the place of a computed one, with the reason; or have it computed again. */
+        /** @description Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out. */
         delete: operations["deleteOverride"];
         options?: never;
         head?: never;
@@ -652,7 +652,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The PDF of the newest sent issue, byte for byte as it was frozen. */
+        /** @description The PDF of the newest sent version, byte for byte as it was frozen. */
         get: operations["getPaper"];
         put?: never;
         post?: never;
@@ -671,7 +671,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description The next issue as a draft with the same choices; the sent one stays valid until the new one is sent. */
+        /** @description The next version as a draft with the same choices; the sent one stays valid until the new one is sent. */
         post: operations["postRevise"];
         delete?: never;
         options?: never;
@@ -705,7 +705,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Take a sent issue back, as it was seen. */
+        /** @description Withdraw a sent version, as it was seen. */
         post: operations["postWithdraw"];
         delete?: never;
         options?: never;
@@ -1031,7 +1031,7 @@ export interface components {
             /** Format: uuid */
             line: string;
         };
-        /** @description `words`: when they come now, null where a day was taken back. `undo`: what to send to have it as it was. */
+        /** @description `words`: when they come now, null where a day was removed. `undo`: what to send to have it as it was. */
         DueOut: {
             items: components["schemas"]["DueLineOut"][];
             undo: components["schemas"]["DueBackOut"][];
@@ -1127,7 +1127,7 @@ export interface components {
             /** @default  */
             supplier: string;
         };
-        /** @description A file as read: what it would become, and every problem by its cell. Nothing of it is saved until taken in. */
+        /** @description A file as read: what it would become, and every problem by its cell. Nothing is saved until it is imported. */
         ImportOut: {
             becomes: components["schemas"]["BecomesOut"];
             by: string | null;
@@ -3198,7 +3198,7 @@ export interface operations {
                 cursor?: string;
                 /** @description rows a page */
                 limit?: string;
-                /** @description only quotes whose newest issue is in this state */
+                /** @description only quotes whose newest version is in this state */
                 state?: string;
             };
             header?: never;

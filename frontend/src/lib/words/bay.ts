@@ -107,6 +107,6 @@ export const bay = {
   'bay.how.once':
     'Where several kits need a step it is done once, and the longest of their hours was sold; work inside another step was sold there.',
   'bay.how.factors':
-    'Work that two steps share was taken off one of them; corroded fasteners and a first fit here add time.',
+    'Work that two steps share is counted in one of them; corroded fasteners and a first fit here add time.',
   'bay.how.tenths': 'The hours of each step are rounded to 0.1. They are the hours sold, not a limit.',
 } as const

@@ -94,6 +94,9 @@ export const common = {
   'problem.stale': 'Somebody else changed this',
   'problem.stale.say': 'You now see the newest version. Make your change again if it is still needed.',
 
+  'field.missing': 'Enter something.',
+  'field.wrong': 'Check what you entered.',
+
   'how.open': 'How this was worked out',
   'how.open.of': 'How this was worked out: {about}',
   'how.step': 'Step',
