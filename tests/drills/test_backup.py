@@ -6,12 +6,14 @@ import sqlite3
 import stat
 from collections.abc import Callable
 from contextlib import closing
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from kitting.calc.counting import Event, digest, fold
+from shop.backups.manifest import read_manifest
 from shop.sqlite import beside
 from tests.drills.installation import Installation
 from tests.drills.visitor import Visitor, at_work
@@ -51,8 +53,10 @@ def test_a_backup_under_load_is_one_moment_and_phones_bring_back_the_rest(
                 until = acknowledged(phones) + BETWEEN
                 while acknowledged(phones) < until and any(thread.is_alive() for thread in threads):
                     threads[0].join(0.02)
-                before = {id for phone in phones for id in phone.answered}
-                made.append((Path(installation.manage("backup", str(tmp_path / "backups"))), before))
+                folder = Path(installation.manage("backup", str(tmp_path / "backups")))
+                began = datetime.fromisoformat(read_manifest(folder).made_at)
+                heard = [row for phone in phones for row in list(phone.heard.items())]
+                made.append((folder, {id for id, at in heard if at < began}))
         finally:
             ended = True
             for thread in threads:

@@ -6,6 +6,7 @@ import threading
 import uuid
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from datetime import UTC, datetime
 from typing import Any
 
 from tests.cast import PASSWORD
@@ -20,7 +21,7 @@ class NoAnswer(Exception):
 
 @dataclass
 class Visitor:
-    """`events` is everything it ever counted; `answered` is {id: seq} of what the server said that it has."""
+    """`events` is everything it ever counted, `answered` {id: seq} of what the server has, `heard` when it said so."""
 
     site: Installation
     world: dict[str, Any]
@@ -29,6 +30,7 @@ class Visitor:
     cookies: dict[str, str] = field(default_factory=dict)
     events: list[dict[str, Any]] = field(default_factory=list)
     answered: dict[str, int] = field(default_factory=dict)
+    heard: dict[str, datetime] = field(default_factory=dict)
     epoch: int = 1
     seen: int = 0
 
@@ -75,6 +77,7 @@ class Visitor:
         assert status == 200, (status, answer)
         for result in answer["results"]:
             assert result["status"] in HAS_IT, result
+            self.heard.setdefault(result["id"], datetime.now(UTC))
             before = self.answered.setdefault(result["id"], result["seq"])
             assert before == result["seq"], f"{result['id']} was {before} and is {result['seq']}"
         return list(answer["results"])
