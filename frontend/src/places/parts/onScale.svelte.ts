@@ -70,10 +70,10 @@ export class OnScale {
 
   /** Takes up the scale of this phone and the sample of the part, unless somebody is typing already. */
   async open(): Promise<void> {
-    const scale = await recall<{ step: string; kind: Kind }>(SCALE).catch(() => undefined)
+    const scale = await recall<{ step: string }>(SCALE).catch(() => undefined)
     const sample = this.part ? await recall<Sample>(this.name).catch(() => undefined) : undefined
     this.step ||= scale?.step ?? ''
-    this.kind ||= sample?.kind ?? scale?.kind ?? ''
+    this.kind ||= sample?.kind ?? '' // a kind belongs to the part, not to the scale
     if (!sample || this.typed.count || this.typed.sample) return
     this.kept = sample
     this.typed = { ...this.typed, count: sample.count, sample: sample.mass }
@@ -151,7 +151,7 @@ export class OnScale {
   async keep(at = new Date().toISOString()): Promise<void> {
     const { step, kind } = this
     if (!step || !kind) return
-    await remember(SCALE, { step, kind })
+    await remember(SCALE, { step })
     const { count, sample } = this.typed
     if (this.part && !this.kept)
       await remember(this.name, { count, mass: complete(sample), step, kind, at } satisfies Sample)

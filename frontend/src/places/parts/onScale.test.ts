@@ -141,12 +141,12 @@ describe('what this phone remembers', () => {
     expect(next.result).toMatchObject({ count: 20, difference: 0 })
   })
 
-  it('is no sample of another part, nor of another workshop, but the same scale', async () => {
+  it('is no sample of another part, nor of another workshop: its scale stays, its kind is asked for', async () => {
     bolts()
     sample()
     await bag.keep()
     for (const other of [await opened(), await opened(bag.part, 48, 'copperfell'), await opened('')])
-      expect([other.on, other.typed.count, other.step, other.kind]).toEqual(['count', '', '0.1', 'fasteners'])
+      expect([other.on, other.typed.count, other.step, other.kind]).toEqual(['count', '', '0.1', ''])
   })
 
   it('keeps the coarser scale of the two: a sample weighed on it is no better for a finer one', async () => {
