@@ -81,6 +81,16 @@ class Phone:
         self.queue = [each for each in self.queue if (each.event.device, each.event.n) not in here]
 
 
+@dataclass(frozen=True)
+class Begun:
+    """What a pad was showing as it opened."""
+
+    device: str
+    epoch: int
+    seen: int
+    screen: frozenset[str]
+
+
 class Floor:
     """Phones by name, the server, and for every event what its author had on the screen."""
 
@@ -100,17 +110,28 @@ class Floor:
         line: str = "pin",
         numbers: tuple[int | None, int | None] = (None, None),
         target: str | None = None,
+        begun: "Begun | None" = None,
     ) -> Event:
-        """A person says something on a phone: kept in its queue, and the screen of that moment written down."""
+        """A person says something on a phone: kept in its queue, and what they had before them written down.
+
+        `begun`: the pad stood open since then, and nothing that came meanwhile was chosen over.
+        """
         phone = self.phones[name]
         phone.made += 1
-        id, seen = f"{phone.device}-{phone.made}", len(phone.pulled)
-        event = Event(id, line, kind, *numbers, target, phone.device, phone.made, seen, author, None)
-        self.saw[id] = frozenset(each.id for each in phone.screen)
-        self.when[id], self.device[id] = phone.epoch, phone.device
-        phone.own[id] = Kept(event, phone.epoch)
+        at = begun or self.begin(name)
+        id = f"{phone.device}-{phone.made}"
+        event = Event(id, line, kind, *numbers, target, phone.device, phone.made, at.seen, author, None)
+        own = {each.id for each in phone.screen if each.device == phone.device}
+        self.saw[id] = at.screen | own  # one's own counts are known, whenever they were made
+        self.when[id], self.device[id] = at.epoch, phone.device
+        phone.own[id] = Kept(event, at.epoch)
         phone.queue.append(phone.own[id])
         return event
+
+    def begin(self, name: str) -> "Begun":
+        """A person opens the pad of a line: what it shows then is what they count from."""
+        phone = self.phones[name]
+        return Begun(phone.device, phone.epoch, len(phone.pulled), frozenset(each.id for each in phone.screen))
 
     def send(self, name: str, most: int = 200) -> None:
         self.server.store(self.phones[name].queue[:most])

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
 from kitting.calc.counting import Event, Tally, digest, fold, knows
-from tests.calc.floor import Floor, Phone
+from tests.calc.floor import Begun, Floor, Phone
 
 LINES = ("pin", "clamp")
 PHONES = ("bench", "shelf", "office")
@@ -24,6 +24,9 @@ places = st.sampled_from([0, 0, 0, 1, 2, 3, 5, 8])
 somewhat = st.sampled_from([1, 2, 500, 500])
 
 counts = st.tuples(st.just("count"), phones, people, lines, counted)
+openings = st.tuples(st.just("open_pad"), phones)
+answers = st.tuples(st.just("answer_from_the_pad"), phones, people, lines, counted, st.booleans())
+more_answers = st.tuples(st.just("find_from_the_pad"), phones, people, lines, found, st.booleans())
 finds = st.tuples(st.just("find"), phones, people, lines, found)
 undos = st.tuples(st.just("take_back"), phones, st.sampled_from([None, None, *PEOPLE]), places)
 notes = st.tuples(st.just("note"), phones, lines, st.sampled_from(["note", "halve"]))
@@ -33,7 +36,7 @@ tidyings = st.tuples(st.just("tidy"), phones)
 closings = st.tuples(st.just("close_or_open"), st.booleans())
 mishaps = st.one_of(st.tuples(st.just("wipe"), phones), st.sampled_from([("back_up",), ("back_up",), ("restore",)]))
 anything = st.one_of(
-    *(counts, counts, finds, finds, undos, undos, notes),
+    *(counts, counts, finds, finds, undos, undos, notes, openings, openings, answers, answers, more_answers),
     *(sendings, sendings, sendings, pulls, pulls, pulls, tidyings, closings, mishaps),
 )
 
@@ -90,6 +93,7 @@ class Counting(RuleBasedStateMachine):
         super().__init__()
         self.floor = Floor(*PHONES)
         self.chance = Random(7)
+        self.pads: dict[str, Begun] = {}
 
     @initialize(steps=st.lists(st.one_of(counts, finds, pulls, sendings), min_size=6, max_size=10))
     def the_day_begins(self, steps: list[Step]) -> None:
@@ -110,6 +114,27 @@ class Counting(RuleBasedStateMachine):
         sums = before.total + more[0], before.damaged + more[1]
         if not before.confirm:
             assert self.shown(phone)[line] == Tally(*sums, sums[0], not possible(sums))
+
+    def open_pad(self, phone: str) -> None:
+        """The pad stays open while others count, send and pull."""
+        self.pads[phone] = self.floor.begin(phone)
+
+    def answer_from_the_pad(self, phone: str, who: str, line: str, numbers: Numbers, chosen: bool) -> None:
+        """`chosen`: over what has come since the pad opened. Else both counts stand side by side, and may ask."""
+        if chosen or not self.is_open(phone):
+            self.count(phone, who, line, numbers)
+        else:
+            self.floor.act(phone, who, "set", line, numbers, begun=self.pads[phone])
+
+    def find_from_the_pad(self, phone: str, who: str, line: str, more: Numbers, chosen: bool) -> None:
+        if chosen or not self.is_open(phone):
+            self.find(phone, who, line, more)
+        else:
+            self.floor.act(phone, who, "add", line, more, begun=self.pads[phone])
+
+    def is_open(self, phone: str) -> bool:
+        """A wiped phone has no pad open."""
+        return phone in self.pads and self.pads[phone].device == self.floor.phones[phone].device
 
     def take_back(self, phone: str, who: str | None, at: int) -> None:
         screen = self.floor.phones[phone].screen

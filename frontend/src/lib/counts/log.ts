@@ -4,11 +4,11 @@ import type { Said } from '../../calc/observed'
 import { type Answer, ask, type Problem } from '../api/client'
 import type { Shape } from '../api/types'
 import { db, type Kept, type Logged } from '../db'
-import { type Draft, keep, type Whose, waiting } from './queue'
+import { type Draft, deviceName, keep, type Screen, type Whose, waiting } from './queue'
 
 export type Pulled = Shape<'CountEventOut'>
 export type Reach = (asked: Parameters<typeof ask>[0]) => Promise<Answer<unknown>>
-export type Counted = Said & { author_name?: string }
+export type Counted = Said & { author_name?: string; made_at?: string }
 type Page = Shape<'EventsOut'>
 
 export const EVENTS = '/api/v1/shops/{slug}/pull-lists/{id}/events'
@@ -17,7 +17,7 @@ const TURNS = 200 // pages of one pull; more means that something is wrong
 const GAPS = 3
 
 export class CountLog {
-  /** The last place pulled: what is on the screen, and what an event says it has seen. */
+  /** The last place pulled: what is on the screen. */
   seq = 0
   epoch = 1
   state: 'open' | 'closed' = 'open'
@@ -25,6 +25,8 @@ export class CountLog {
   astray = false
   pulled: Pulled[] = []
   queued: Kept[] = []
+  /** The name of this phone's store; empty while nothing was ever kept in it. */
+  device = ''
   private known = false // whether an epoch was ever heard of
   private anew = false
   private agreed = ''
@@ -38,7 +40,12 @@ export class CountLog {
 
   /** Everything that is known of the list here: what was pulled, then what waits. */
   get events(): Counted[] {
-    return [...this.pulled, ...this.queued.map(asEvent)]
+    return [...this.pulled, ...this.queued.map((kept) => this.asEvent(kept))]
+  }
+
+  /** What is on the screen now: the log's epoch and the last place pulled. A pad keeps it as it opens. */
+  get screen(): Screen {
+    return { epoch: this.epoch, seen: this.seq }
   }
 
   /** Reads what this phone has, as far as the log has no hole. Also after another tab has written. */
@@ -52,6 +59,7 @@ export class CountLog {
     const epoch = (await base.get('device', epochOf(list))) as number | undefined
     const rows = await base.getAll('log', allOf(list))
     const whole = rows.filter((row, at) => row.seq === at + 1)
+    this.device = await deviceName()
     this.queued = await waiting(list) // the last to be read: nothing can be kept between this and the next line
     this.pulled = whole.map((row) => row.event as Pulled)
     this.seq = whole.length
@@ -60,11 +68,12 @@ export class CountLog {
     this.tell(this.events)
   }
 
-  /** Keeps what a person said; the answer comes when it is safe on this phone. */
-  async count(drafts: readonly Draft[]): Promise<Kept[]> {
-    const kept = await keep(this.whose, drafts, { epoch: this.epoch, seen: this.seq })
+  /** Keeps what a person said with `screen` before them; the answer comes when it is safe on this phone. */
+  async count(drafts: readonly Draft[], screen: Screen = this.screen): Promise<Kept[]> {
+    const kept = await keep(this.whose, drafts, screen)
+    this.device = kept[0]?.device ?? this.device
     this.queued = [...this.queued, ...kept.filter((each) => !this.has(each.id))]
-    this.tell(kept.map(asEvent))
+    this.tell(kept.map((each) => this.asEvent(each)))
     return kept
   }
 
@@ -185,6 +194,13 @@ export class CountLog {
     return this.queued.some((each) => each.id === id) || this.pulled.some((event) => event.id === id)
   }
 
+  /** A count that waits from before the log was set back vouches for this phone's own events only. */
+  private asEvent(kept: Kept): Counted {
+    const body = kept.body as CountEvent & Screen
+    const seen = body.epoch === this.epoch ? body.seen : 0
+    return { ...body, seen, author: kept.author, seq: null }
+  }
+
   private tell(events: readonly { line: string }[]): void {
     this.changed(new Set(events.map((event) => event.line)))
   }
@@ -196,8 +212,4 @@ const epochOf = (list: string) => `epoch ${list}`
 /** Whether the pulled event is the kept one: its id alone could be another phone's mistake. */
 function isSame(kept: Kept, event: Pulled | undefined): boolean {
   return event !== undefined && kept.device === event.device && kept.n === event.n
-}
-
-function asEvent(kept: Kept): Counted {
-  return { ...(kept.body as CountEvent), author: kept.author, seq: null }
 }

@@ -21,7 +21,7 @@ export interface Whose {
   author: string
 }
 
-/** What was on the screen: the log's epoch and the last place pulled. */
+/** What a row or pad was showing when the person began: the log's epoch and the last place pulled. */
 export interface Screen {
   epoch: number
   seen: number
@@ -53,6 +53,11 @@ export async function keep(whose: Whose, drafts: readonly Draft[], screen: Scree
 }
 
 const newDevice = (): Device => ({ id: crypto.randomUUID(), n: 0 })
+
+/** The name of this phone's store; empty while nothing was ever kept in it. */
+export async function deviceName(): Promise<string> {
+  return ((await (await db()).get('device', COUNTER)) as Device | undefined)?.id ?? ''
+}
 
 type Stamp = Screen & { device: string; n: number; made_at: string }
 

@@ -128,6 +128,7 @@ export const common = {
   'pad.digits': 'Number pad',
   'pad.erase': 'Erase',
   'pad.point': 'Point',
+  'pad.most': 'No more than {n}',
   'pad.save': 'Save {n}',
   'pad.save.none': 'Save',
   'pad.save.why': 'Enter a number first.',

@@ -7,7 +7,7 @@ import { t } from '../../lib/text'
 /** Why a line is to be counted again, and who said what. */
 export function againWords(events: readonly Counted[], tally: Tally | null, me: string): string {
   const each = events.map((event) => {
-    const who = event.author === me ? t('pull.you') : (event.author_name ?? t('pull.you'))
+    const who = nameOf(event, me, 'pull.you')
     const n = event.total ?? 0
     return event.kind === 'set' ? t('pull.again.counted', { who, n }) : t('pull.again.found', { who, n })
   })
@@ -15,6 +15,41 @@ export function againWords(events: readonly Counted[], tally: Tally | null, me: 
   if (events.length < 2) return t('pull.again.impossible', { said })
   if (tally && tally.low === tally.total) return t('pull.again.same', { said })
   return t('pull.again.say', { said })
+}
+
+/** Who said it; `you` is how oneself is called. */
+export function nameOf(
+  event: Counted,
+  me: string,
+  you: 'pull.you' | 'pull.how.you' = 'pull.how.you',
+): string {
+  return event.author === me ? t(you) : (event.author_name ?? t(you))
+}
+
+/** What one count or note says, in few words: "2", "4, 1 damaged", "1 more", "wrong part". */
+export function figureWords({ kind, total, damaged }: Counted): string {
+  if (kind === 'note') return t('state.wrong_part')
+  const n = total ?? 0
+  if (kind === 'add') return t('pull.figure.more', { n })
+  return numbersWords(n, damaged ?? 0)
+}
+
+/** "4", "4, 1 damaged" */
+export function numbersWords(n: number, damaged: number): string {
+  return damaged ? t('pull.figure.damaged', { n, damaged }) : String(n)
+}
+
+/** The figures of a line so far: "2", "3 + 1 = 4 so far", "2\u20134". Empty where nobody has counted it. */
+export function soFarWords(open: readonly Counted[], tally: Tally | null): string {
+  if (!tally) return ''
+  if (tally.confirm) return t('pull.either', { low: tally.low, total: tally.total })
+  const added = open.filter(({ kind, total }) => kind === 'add' && total)
+  if (!added.length) return numbersWords(tally.total, tally.damaged)
+  const counted = open.find(({ kind }) => kind === 'set')?.total ?? 0
+  const sum = added
+    .map(({ total }) => ((total ?? 0) < 0 ? ` \u2212 ${-(total ?? 0)}` : ` + ${total}`))
+    .join('')
+  return t('pull.figure.sum', { sum: `${counted}${sum}`, total: numbersWords(tally.total, tally.damaged) })
 }
 
 function sentence(words: string): string {

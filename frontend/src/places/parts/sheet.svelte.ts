@@ -3,9 +3,9 @@ import { untrack } from 'svelte'
 import { fold, knows, type Tally } from '../../calc/counting'
 import { type Figures, type LineStanding, lineFigures, lineStanding } from '../../calc/lineFigures'
 import type { LineState } from '../../calc/lineState'
-import { flags } from '../../calc/observed'
+import { flags, whatOf } from '../../calc/observed'
 import { type Counted, CountLog } from '../../lib/counts/log'
-import type { Draft, Whose } from '../../lib/counts/queue'
+import type { Draft, Screen, Whose } from '../../lib/counts/queue'
 import { shown } from '../../lib/counts/send'
 import { countedOn } from '../../lib/counts/watch'
 import { onChange } from '../../lib/feed.svelte'
@@ -20,8 +20,10 @@ export class Row {
   tally = $state.raw<Tally | null>(null)
   /** Its states, and the figures that it is counted in. */
   standing: LineStanding
-  /** Who said what, where the counts do not go together. */
-  again = $state.raw<Counted[]>([])
+  /** The counts that its figures rest on: those that no standing count knew. */
+  open = $state.raw<Counted[]>([])
+  /** Wrong-part notes, where one stands. */
+  noted = $state.raw<Counted[]>([])
   /** A count came after closing, and nobody has counted it in full since. */
   recount = $state(false)
   /** Its count stands on a scale. */
@@ -33,6 +35,10 @@ export class Row {
     this.standing = $state.raw(lineStanding(line.pieces, null, line.kind))
   }
 
+  /** Who said what, where the counts do not go together. */
+  get again(): Counted[] {
+    return this.tally?.confirm ? lastOfEach(this.open) : []
+  }
   get states(): LineState[] {
     return this.standing.states
   }
@@ -55,7 +61,8 @@ export class Row {
     const said = live(events).filter((event) => event.line === id)
     this.tally = tally
     this.standing = lineStanding(pieces, tally, kind, flags(events, new Map([[id, pieces]])).get(id))
-    this.again = tally?.confirm ? lastOfEach(said) : []
+    this.open = openCounts(said)
+    this.noted = this.states.some(([code]) => code === 'wrong_part') ? said.filter(isWrongPart) : []
     this.recount = isLateLast(
       events.filter((event) => event.line === id && event.kind !== 'undo'),
       said,
@@ -89,10 +96,16 @@ function isLateLast(said: readonly Counted[], standing: readonly Counted[]): boo
   )
 }
 
-/** The counts that no other standing one knew, the last of each person. */
-function lastOfEach(standing: readonly Counted[]): Counted[] {
+const isWrongPart = (event: Counted) => event.kind === 'note' && whatOf(event) === 'wrong_part'
+
+/** The counts that no other standing one knew. */
+function openCounts(standing: readonly Counted[]): Counted[] {
   const counts = standing.filter(({ kind }) => kind !== 'note')
-  const open = counts.filter((one) => !counts.some((other) => other.kind === 'set' && knows(other, one)))
+  return counts.filter((one) => !counts.some((other) => other.kind === 'set' && knows(other, one)))
+}
+
+/** The last of each person. */
+function lastOfEach(open: readonly Counted[]): Counted[] {
   const last = new Map(open.map((event) => [`${event.author} ${event.kind}`, event]))
   return [...last.values()]
 }
@@ -105,6 +118,8 @@ export class PullSheet {
   astray = $state(false)
   /** Counts of this list that wait on this phone. */
   waiting = $state(0)
+  /** When the press was made with which the pad moved on to its line; never, where a person chose the line. */
+  movedOn = Number.NEGATIVE_INFINITY
   /** The last place pulled: what stands on the screen. */
   seq = $state(0)
   readonly log: CountLog
@@ -166,17 +181,23 @@ export class PullSheet {
     })
   }
 
-  /** Keeps drafts; answers the ids of the events once they are safe. */
-  async count(...drafts: Draft[]): Promise<string[]> {
-    const kept = await this.log.count(drafts)
+  /** Keeps drafts of what is on the screen now; answers the ids of the events once they are safe. */
+  count(...drafts: Draft[]): Promise<string[]> {
+    return this.countFrom(this.log.screen, ...drafts)
+  }
+
+  /** Keeps drafts of somebody who began with `screen` before them: the row tapped, or the pad opened. */
+  async countFrom(screen: Screen, ...drafts: Draft[]): Promise<string[]> {
+    const kept = await this.log.count(drafts, screen)
     countedOn(this.whose.list)
     return kept.map(({ id }) => id)
   }
 
   /** Every line of `rows` that nobody has counted is there in full, each by an event of its own. */
-  allHere(rows: readonly Row[], how: 'seen' | 'sealed'): Promise<string[]> {
+  allHere(rows: readonly Row[], how: 'seen' | 'sealed', screen = this.log.screen): Promise<string[]> {
     const untouched = rows.filter((row) => !row.settled && row.line.kind !== 'reused')
-    return this.count(
+    return this.countFrom(
+      screen,
       ...untouched.map(({ line }) => ({
         line: line.id,
         kind: 'set' as const,
