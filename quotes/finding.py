@@ -78,7 +78,7 @@ def _vehicles(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
             vehicle,
             vehicle.title,
             detail,
-            customer=str(vehicle.customer_id) if vehicle.customer_id else None,
+            customer=str(vehicle.customer_id) if vehicle.customer_id and who.role in COUNTER else None,
             vehicles=[{"id": str(vehicle.pk), "title": vehicle.title}],
         )
 

@@ -33,12 +33,15 @@ def kit_shape(
     lines: Sequence[KitLine],
     needs: Iterable[Need],
     reused: Iterable[ReusedPart],
+    *,
+    priced: bool,
 ) -> dict[str, Any]:
+    """`priced`: with what the kit sells for, which is for those who quote."""
     price, hours = (issue.price, issue.hours) if issue else (None, None)
     return {
         **row,
         "number": kit.part.number,
-        "price": None if price is None else at_least(price, kit.shop.exponent),
+        "price": None if price is None or not priced else at_least(price, kit.shop.exponent),
         "hours": None if hours is None else fixed(hours, 2),
         "labour": issue.labour.code if issue and issue.labour else None,
         "lines": _lines(lines),

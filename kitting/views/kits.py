@@ -37,7 +37,7 @@ class Kits(Endpoint):
         price = price_asked(given.pop("price"), "/price", self.who.shop.exponent)
         issue = kits.IssueGiven(price=price, hours=hours_asked(given.pop("hours"), "/hours"))
         made = kits.add_kit(who=self.who, issue=issue, **given)
-        return Response(detail(access.kit_with_newest_issue(self.who, made.kit_id)), status=201)
+        return Response(detail(self.who, access.kit_with_newest_issue(self.who, made.kit_id)), status=201)
 
     def _attributes(self, request: Request) -> dict[str, str] | None:
         asked = request.query_params.get("vehicle")
@@ -48,13 +48,13 @@ class Kits(Endpoint):
 
 
 class Kit(Endpoint):
-    """One kit with the contents list of its newest version."""
+    """One kit with the contents list of its newest version; its selling price only for those who quote."""
 
     gives = {"get": KitOut}
     allows = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(detail(access.kit_with_newest_issue(self.who, id)))
+        return Response(detail(self.who, access.kit_with_newest_issue(self.who, id)))
 
 
 def newest(kit: KitRow) -> KitRevision | None:
@@ -63,7 +63,7 @@ def newest(kit: KitRow) -> KitRevision | None:
     return issues[0] if issues else None
 
 
-def detail(kit: KitRow) -> dict[str, Any]:
+def detail(who: shop_access.Actor, kit: KitRow) -> dict[str, Any]:
     issue = newest(kit)
     below = {"shop_id": kit.shop_id, "revision": issue}
     return kit_shape(
@@ -73,4 +73,5 @@ def detail(kit: KitRow) -> dict[str, Any]:
         list(KitLine.objects.filter(**below).select_related("part", "operation").order_by("position")),
         Need.objects.filter(**below).select_related("consumable", "part", "operation").order_by("position"),
         ReusedPart.objects.filter(**below).select_related("off_at", "back_at").order_by("position"),
+        priced=who.role in shop_access.COUNTER,
     )

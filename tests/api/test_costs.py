@@ -3,8 +3,11 @@
 from collections.abc import Iterator
 from typing import Any
 
+import pytest
+
 from shop import access
 from tests.api.endpoints import VIEWS
+from tests.cast import Cast
 from tests.client import document
 
 COST_RESOURCES = {"/api/v1/shops/{slug}/quotes/{id}/margin"}
@@ -44,3 +47,15 @@ def test_only_the_cost_resources_have_fields_for_costs() -> None:
 def test_costs_are_for_the_counter_and_the_office() -> None:
     for path in COST_RESOURCES:
         assert VIEWS[path].allows["get"] == access.COUNTER
+
+
+BARE = {"code": "OIL", "title": "Oil cooler kit", "price": "1234.5", "hours": "6"}
+
+
+@pytest.mark.parametrize("role", ["technician", "parts"])
+def test_a_bare_kit_keeps_its_selling_price_from_those_who_do_not_quote(cast: Cast, role: str) -> None:
+    made = cast.signed_in("advisor").post("kits", BARE).json()
+    shown = cast.signed_in(role).get(f"kits/{made['id']}")
+    assert made["price"] == "1234.50"
+    assert (shown.json()["price"], shown.json()["hours"]) == (None, "6.00")
+    assert b"1234" not in shown.content + cast.signed_in(role).get("kits").content

@@ -129,7 +129,7 @@ def test_the_next_issue_is_shown_and_the_one_in_use_stays_as_it_was(bench: Bench
     )
     second = revise_kit(who=who, kit=first.kit, issue=issue)
     assert second.number == 2 and KitLine.objects.filter(revision=first).count() == 10
-    shown = bench.cast.signed_in("parts").get(f"kits/{first.kit_id}").json()
+    shown = bench.cast.signed_in("manager").get(f"kits/{first.kit_id}").json()
     assert (shown["revision"], shown["parts"], shown["price"]) == (2, 1, "6480.00")
     assert shown["needs"][0]["title"] == "engine oil, 0W-20" and shown["needs"][0]["quantity"] == "4.5"
 
