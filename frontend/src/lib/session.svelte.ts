@@ -95,6 +95,18 @@ export class Session {
     await this.settle()
   }
 
+  /** Ends the person's sign-ins on every device. It needs signal: without, nothing is done. */
+  async signOutEverywhere() {
+    const answer = await ask({ method: 'delete', path: '/api/v1/sessions' })
+    if (answer.ok) await this.signOut()
+    return answer
+  }
+
+  /** A new password; the sign-ins on other devices end. */
+  changePassword(current_password: string, new_password: string) {
+    return ask({ method: 'put', path: `${URL}/password`, body: { current_password, new_password } })
+  }
+
   /** Tells the server of a sign-out that is owed; answers whether nothing is owed any more. */
   settle(): Promise<boolean> {
     if (!this.owed) return Promise.resolve(true)

@@ -102,7 +102,7 @@ function asProblem(error: unknown, status: number): Problem {
 function unreached({ method, path }: Raw, offline: boolean): Problem {
   const says = () => {
     if (offline) return t('problem.offline.nothing')
-    if (method === 'get' || path.startsWith(SESSION)) return t('problem.offline.read')
+    if (method === 'get' || path === SESSION) return t('problem.offline.read')
     return method === 'post' ? t('problem.offline.say') : t('problem.offline.look')
   }
   return { type: 'offline', title: t('problem.offline'), status: 0, detail: says() }

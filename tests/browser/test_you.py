@@ -1,0 +1,57 @@
+"""A person's own page: the password, and signing out on every device."""
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
+from tests.browser import acts
+from tests.browser.test_how import axe_finds
+from tests.browser.test_screens import AXE, SMALL, WIDE
+from tests.cast import PASSWORD, make_cast
+
+pytestmark = pytest.mark.browser
+ADVISOR = "advisor@saltmarsh.example"
+NEW = "a longer kettle of bolts"
+
+
+def own_page(page: Page, live_server: Any) -> None:
+    make_cast()
+    acts.sign_in(page, live_server.url, ADVISOR)
+    page.get_by_role("link", name="signing out").click()
+    expect(page.get_by_role("heading", name="Your sign-in")).to_be_visible()
+
+
+def set_password(page: Page, now: str, new: str, again: str) -> None:
+    page.get_by_label("Current password").fill(now)
+    page.get_by_label("New password", exact=True).fill(new)
+    page.get_by_label("New password again").fill(again)
+    page.get_by_role("button", name="Set the new password").click()
+
+
+def test_a_person_changes_the_password_and_hears_why_one_is_refused(page: Page, live_server: Any) -> None:
+    own_page(page, live_server)
+    page.get_by_role("button", name="Change password").click()
+    set_password(page, PASSWORD, " " * 12, " " * 12)
+    expect(page.get_by_text("This password is too simple")).to_be_visible()
+    set_password(page, "guess", NEW, NEW)
+    expect(page.get_by_text("This is not your current password")).to_be_visible()
+    set_password(page, PASSWORD, NEW, NEW + " and nuts")
+    expect(page.get_by_text("The two new passwords differ")).to_be_visible()
+    page.evaluate(AXE.read_text("utf-8"))
+    assert axe_finds(page, "body") == [] and page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
+    set_password(page, PASSWORD, NEW, NEW)
+    expect(page.get_by_text("Your password is changed")).to_be_visible()
+    page.reload()
+    expect(page.get_by_role("heading", name="Your sign-in")).to_be_visible()
+
+
+def test_signing_out_everywhere_ends_the_other_phone_too(page: Page, another: BrowserContext, live_server: Any) -> None:
+    own_page(page, live_server)
+    other = another.new_page()
+    acts.sign_in(other, live_server.url, ADVISOR)
+    page.get_by_role("button", name="Sign out on all devices").click()
+    page.get_by_role("dialog").get_by_role("button", name="Sign out on all devices").click()
+    expect(page.get_by_role("heading", name="Sign in")).to_be_visible()
+    other.reload()
+    expect(other.get_by_role("heading", name="Sign in")).to_be_visible()
