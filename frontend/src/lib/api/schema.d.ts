@@ -316,7 +316,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One kit with the contents list of its newest version. */
+        /** @description One kit with the contents list of its newest version; its selling price only for those who quote. */
         get: operations["getKit"];
         put?: never;
         post?: never;
