@@ -44,6 +44,7 @@ def hers_comes(linnet: Page, oda: Page, title: str = SCREW, typed: str = "3") ->
 def test_save_says_what_it_overrules_and_stands(linnet: Page, oda: Page, bag: Bag) -> None:
     pad = hers_comes(linnet, oda)
     expect(pad.locator(".others.differs")).to_contain_text("You: 3")
+    expect(pad.locator(".mine")).to_have_count(0)  # her figure stands in the pad once
     expect(pad.get_by_role("button", name="Found 1 more")).to_have_count(0)
     pad.get_by_role("button", name="Save 3 not 2").click()
     for page in (linnet, oda):

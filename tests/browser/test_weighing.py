@@ -105,7 +105,7 @@ def test_a_bag_weighed_without_signal_is_counted_and_goes_out_as_weighed(page: P
     expect(page.locator(".pad")).to_contain_text("You weighed 20")
     page.locator(".pad").get_by_role("button", name="Weigh", exact=True).click()
     pad = page.locator(".pad")
-    expect(pad).to_contain_text("the sample is that of")
+    expect(pad).to_contain_text("the sample is from")
     press(pad, "106.7")
     expect(told(pad)).to_contain_text("18 pieces: 2 short.")
     pad.get_by_role("button", name="Save 18").click()
