@@ -71,7 +71,7 @@ def count_the_rest_in_full(page: Page) -> None:
     progress = page.get_by_text(re.compile(r"\d+ of \d+ lines counted")).first
     done, lines = map(int, re.findall(r"\d+", progress.inner_text()))
     assert 0 < lines - done < 60, f"{done} of {lines} counted"
-    page.locator("li").get_by_role("button").first.click()
+    page.locator(".pull li").get_by_role("button").first.click()
     for n in range(done + 1, lines + 1):
         expect(page.locator(".pad")).not_to_have_attribute("aria-busy", "true")  # it has just moved on
         page.locator(".pad").get_by_role("button", name="All here").click()

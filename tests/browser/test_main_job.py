@@ -89,9 +89,9 @@ def count_the_pull_list(page: Page) -> None:
     acts.count(page, "Stud M10 x 45, heat-resisting", 6)
     acts.count(page, "Bolt M8 x 30", 3)
     acts.count(page, "Spark plug, one grade colder", 4, damaged=1)
-    for place in page.locator("button").filter(has_text=re.compile(r"^\s*Carton \d")).all():
+    for place in page.locator(".carton button").filter(has_text=re.compile(r"^\s*Carton \d")).all():
         acts.all_here_in(page, place)
-    for place in page.locator("button").filter(has_text=re.compile(r"^\s*Bag [A-G]: ")).all():
+    for place in page.locator(".bag button").filter(has_text=re.compile(r"^\s*Bag [A-G]: ")).all():
         acts.all_here_in(page, place)
     acts.count_the_rest_in_full(page)
 

@@ -3,7 +3,7 @@ import type { Tally } from '../../calc/counting'
 import { type LineStanding, lineFigures, lineStanding } from '../../calc/lineFigures'
 import { learn } from '../../lib/text'
 import { parts } from '../../lib/words/parts'
-import { faultWords, lotWords } from './lineWords'
+import { faultWords, foundWords, lotWords } from './lineWords'
 
 learn(parts)
 
@@ -19,7 +19,7 @@ const wrong = lineStanding(4, null, 'box', { wrong_part: 1 })
 const head = (...lines: LineStanding[]) => lotWords(lineFigures(lines), '3 lines')
 
 it('gives a bag its tick when every line of it is counted and right', () => {
-  expect(head(right, right, right)).toEqual({ words: '3 lines', right: true })
+  expect(head(right, right, right)).toEqual({ words: 'all here, 3 lines', right: true })
 })
 
 it('gives a bag with a fault its faults and no tick', () => {
@@ -42,4 +42,14 @@ it('says what was accepted sealed apart from what was counted', () => {
 
 it('counts lines, not pieces', () => {
   expect(faultWords(lineFigures([hurt, lineStanding(9, counted(2), 'box')]))).toBe('1 damaged, 1 short')
+})
+
+it('says in the index what differs, and "all here" only where all is counted and nothing does', () => {
+  const says = (...lines: LineStanding[]) => foundWords(lineFigures(lines))
+  expect(says(right, right)).toBe('all here')
+  expect(says(right, untouched)).toBe('')
+  expect(says(right, short, untouched)).toBe('1 short')
+  expect(says(short, hurt, hurt)).toBe('2 damaged, 1 short')
+  expect(says(right, again)).toBe('1 to count again')
+  expect(says(right, sealed)).toBe('1 accepted sealed')
 })

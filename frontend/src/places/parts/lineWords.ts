@@ -12,6 +12,13 @@ export function faultWords(figures: Figures): string {
     .join(', ')
 }
 
+/** What a place says of itself: its faults; "all here" only where all is counted and nothing differs; else nothing. */
+export function foundWords(figures: Figures): string {
+  const faults = faultWords(figures)
+  if (faults || figures.not_counted) return faults
+  return figures.sealed ? t('pull.n.sealed', { n: figures.sealed }) : t('pull.n.all_here')
+}
+
 /** The words at the head of a bag or carton, and whether it is all counted and right. `holds`: "7 lines, 2 bags". */
 export function lotWords(figures: Figures, holds: string): { words: string; right: boolean } {
   const faults = faultWords(figures)
@@ -21,7 +28,9 @@ export function lotWords(figures: Figures, holds: string): { words: string; righ
   const first = figures.not_counted
     ? t('pull.left', { n: figures.not_counted })
     : right
-      ? holds
+      ? sealed
+        ? holds
+        : t('pull.n.all_here.holds', { holds })
       : t('pull.n.counted', { n: figures.counted })
   return { words: [first, faults, sealed].filter(Boolean).join(', '), right }
 }

@@ -19,35 +19,61 @@ export function ofKit(name: string, kit: string): string {
   return kit ? t('pull.lot.where', { what: name, of: kit }) : name
 }
 
-/** What each kit is called, by the key of the kit; copies of the same kit are numbered. */
-export function kitNames<R>({ kits }: Groups<R>): Map<string, string> {
-  const names = new Map<string, string>()
-  for (const { key, kit } of kits) {
+/** A kit as it is headed, "A. Front big-brake kit", and as the places in it say whose they are, "kit A". */
+export interface KitName {
+  name: string
+  short: string
+}
+/** Titles of kits by their codes. */
+export type Titles = ReadonlyMap<string, string>
+
+export function titlesOf(kits: readonly { code: string; title: string }[] = []): Titles {
+  return new Map(kits.map(({ code, title }) => [code, title]))
+}
+
+/** What each kit is called, by the key of the kit: lettered in the list's order, copies of the same kit numbered. */
+export function kitNames<R>({ kits }: Groups<R>, titles: Titles): Map<string, KitName> {
+  const names = new Map<string, KitName>()
+  for (const [at, { key, kit }] of kits.entries()) {
     const copies = kits.filter((other) => other.kit === kit)
     const n = copies.findIndex((copy) => copy.key === key) + 1
-    names.set(key, copies.length > 1 ? t('pull.kit.copy', { kit, copy: n, of: copies.length }) : kit)
+    const title = titles.get(kit) ?? kit
+    const numbered =
+      copies.length > 1 ? t('pull.kit.copy', { kit: title, copy: n, of: copies.length }) : title
+    const letter = letterOf(at)
+    names.set(key, {
+      name: t('pull.kit', { letter, kit: numbered }),
+      short: t('pull.kit.short', { letter }),
+    })
   }
   return names
 }
 
+function letterOf(at: number): string {
+  return String.fromCharCode(65 + (at % 26)).repeat(Math.floor(at / 26) + 1)
+}
+
 /** The kit that each line lies in, by the line's id; empty where the list has one kit only. */
-export function kitsOfLines<R extends Placed>(groups: Groups<R>): Map<string, string> {
-  const names = kitNames(groups)
+export function kitsOfLines<R extends Placed>(groups: Groups<R>, titles: Titles): Map<string, KitName> {
+  const names = kitNames(groups, titles)
   if (groups.kits.length < 2) return new Map()
   return new Map(
     groups.kits.flatMap(({ key, cartons }) =>
       cartons
         .flatMap(({ bags }) => bags.flatMap(({ rows }) => rows))
-        .map(({ line }) => [line.id, names.get(key) ?? ''] as const),
+        .flatMap(({ line }) => {
+          const name = names.get(key)
+          return name ? [[line.id, name] as const] : []
+        }),
     ),
   )
 }
 
 /** Every bag and carton with all its lines, by key. */
-export function lotsOf<R>(groups: Groups<R>): Map<string, LotOf<R>> {
-  const names = kitNames(groups)
+export function lotsOf<R>(groups: Groups<R>, titles: Titles): Map<string, LotOf<R>> {
+  const names = kitNames(groups, titles)
   const lots = groups.kits.flatMap((kit) => {
-    const of = groups.kits.length > 1 ? (names.get(kit.key) ?? '') : ''
+    const of = groups.kits.length > 1 ? (names.get(kit.key)?.name ?? '') : ''
     return kit.cartons.flatMap((carton): LotOf<R>[] => {
       const inCarton = cartonName(carton.label)
       return [

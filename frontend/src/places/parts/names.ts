@@ -13,9 +13,21 @@ export function whereOf({ kind, bag, carton }: Line, kit = ''): string {
   return ofKit(bagName({ label: bag, carton }), kit)
 }
 
-/** "3.5 m" where the quantity is not the number of pieces. */
-export function measure({ quantity, unit }: { quantity: string; unit: string }): string | null {
-  return unit === 'pc' ? null : t('pull.measure', { quantity, unit })
+/** What a person counts where it is no plain number: "1 piece of 3.5 m", "2 sets"; as on paper (shapes/boxes.py). */
+export function measure({
+  quantity,
+  unit,
+  pieces,
+}: Pick<Line, 'quantity' | 'unit' | 'pieces'>): string | null {
+  if (unit === 'pc') return null
+  if (unit === 'set') return t('pull.sets', { n: pieces })
+  if (unit === 'pair') return t('pull.pairs', { n: pieces })
+  return t('pull.measure', { quantity, unit })
+}
+
+/** How much is bought: "4", "3.5 m". */
+export function bought({ quantity, unit }: { quantity: string; unit: string }): string {
+  return unit === 'pc' ? quantity : t('pull.bought', { quantity, unit })
 }
 
 /** The stamp that a code of a line gets. */
