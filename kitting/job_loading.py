@@ -66,7 +66,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
         now=now,
         opened_on=job.opened_at.astimezone(zone).date(),
         calendar=opening_hours(shop, min(today, job.opened_at.astimezone(zone).date())),
-        here_from=job.here_from,
+        here_from=today if job.here else job.here_from,
         team=_team(shop, today),
     )
     boxes = {code: sorted({each.copy for each in work.items if each.kit == code}) for code in kits}
@@ -136,6 +136,7 @@ def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mappi
         said_at=line.due_at,
         lead_days=offer.lead_days if offer else None,
         bag=line.bag,
+        supplier=offer.supplier.name if offer else "",
     )
 
 

@@ -149,7 +149,8 @@ def for_customer(kept: dict[str, Any]) -> dict[str, Any]:
         return [stripped(each) for each in value] if isinstance(value, list) else value
 
     left = {name: each for name, each in kept.items() if name not in ("how", "hours", "plan", "circuits")}
-    plan = {"plan": {"promised": kept["plan"]["promised"]}} if "plan" in kept else {}
+    told = {name: kept["plan"][name] for name in ("promised", "no_date") if name in kept.get("plan", ())}
+    plan = {"plan": told} if "plan" in kept else {}
     shown = stripped(kept["shown"])
     decide = [{**each, "words": _undecided(each["attribute"])} for each in shown["decide"]]
     return {**left, **plan, "shown": {**shown, "decide": decide}}

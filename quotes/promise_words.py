@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Literal
 
-from quotes.promises import Promised, frozen_plan, promised
+from quotes.promises import NoDate, Promised, frozen_plan, promised
 from shop.calc.days import Half, HalfDay
-from shop.calc.visit import Leg
+from shop.calc.visit import Coming, Leg
 from shop.dates import date_only, day_words, half_day_words, short_day, weekday
 from shop.models import Shop
-from shop.promising import duration, ready_shape
+from shop.promising import bring_shape, duration, headline, ready_shape
 from shop.words import say
 
 SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits for the vehicle
@@ -36,12 +36,27 @@ class Line:
         }
 
 
-def told_customer(kept: Mapping[str, Any], shop: Shop, now: datetime) -> dict[str, Any] | None:
-    """What the customer's page says as of `now`; None where there is nothing to promise from."""
-    if "plan" not in kept:
-        return None
-    found = promised(frozen_plan(kept), shop, now)
-    return None if isinstance(found, str) else customer_shape(found, now)
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What the customer's page says of the date: `promise`, or why there is none; neither without a plan."""
+
+    promise: dict[str, Any] | None = None
+    no_date: str | None = None
+
+
+def told_customer(kept: Mapping[str, Any], shop: Shop, now: datetime) -> Told:
+    """What the customer's page says as of `now`."""
+    return told_from(promised(frozen_plan(kept), shop, now), now) if "plan" in kept else Told()
+
+
+def told_from(found: Promised | NoDate, now: datetime) -> Told:
+    return Told(no_date=_no_date(found)) if isinstance(found, NoDate) else Told(customer_shape(found, now))
+
+
+def _no_date(found: NoDate) -> str:
+    if not found.awaited:
+        return say("customer.promise.no_date")
+    return say("customer.promise.no_delivery_day", n=len(found.awaited), titles="; ".join(found.awaited))
 
 
 def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
@@ -51,6 +66,8 @@ def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
     return {
         "as_of": today.isoformat(),
         "as_of_words": day_words(today),
+        "headline": headline(found.visit, today),
+        "bring": _bring(found, today),
         "ready": {name: each for name, each in ready_shape(found.visit.ready, today).items() if name != "at"},
         "ready_weekday": weekday(found.visit.ready.day),
         "ready_date": date_only(found.visit.ready.day, today),
@@ -59,24 +76,36 @@ def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
     }
 
 
-def _unknown(titles: Sequence[str]) -> str | None:
+def _bring(found: Promised, today: date) -> dict[str, str] | None:
+    """By when the vehicle has to be here, without a minute of the work; None where it is here."""
+    bring = bring_shape(found.visit, found.calendar, today)
+    return bring and {"day": bring["day"], "words": bring["words"]}
+
+
+def _unknown(coming: Sequence[Coming]) -> str | None:
     """Named while they are few; a customer need not read the names of many small parts."""
-    if not titles:
+    if not coming:
         return None
-    if len(titles) > MOST_NAMED:
-        return say("customer.promise.unknown_several", n=len(titles))
-    return say("customer.promise.unknown", n=len(titles), titles="; ".join(titles))
+    if len(coming) > MOST_NAMED:
+        return say("customer.promise.unknown_several", n=len(coming))
+    titles = "; ".join(each.title for each in coming)
+    return say("customer.promise.unknown", n=len(coming), titles=titles)
 
 
 def _lines(found: Promised, today: date) -> Iterator[Line]:
     yield Line("yes", today, say("customer.promise.yes"))
-    comes = _day(found.visit.since, found)
-    brings = found.plan.here_from is not None and comes > today
-    bring = [Line("bring", comes, say("customer.promise.bring"))] if brings else []
-    yield from sorted([*bring, *_way(found, today, says_bring=not brings)], key=lambda line: line.day)
+    bring = [] if found.visit.here else [Line("bring", _day(found.visit.bring, found), _bring_line(found, today))]
+    yield from sorted([*bring, *_way(found, today)], key=lambda line: line.day)
 
 
-def _way(found: Promised, today: date, says_bring: bool) -> Iterator[Line]:
+def _bring_line(found: Promised, today: date) -> str:
+    local = found.visit.bring.astimezone(found.calendar.zone)
+    if local.date() == today:
+        return say("customer.promise.bring_today")
+    return say("customer.promise.bring", time=f"{local:%H:%M}")
+
+
+def _way(found: Promised, today: date) -> Iterator[Line]:
     """Work, the arrival that the most of it waits for, and the waits that take a while; days only."""
     for leg in _merged(leg for leg in found.visit.legs if leg.kind != "drop_off"):
         since, until = _day(leg.since, found), _day(leg.until, found)
@@ -87,8 +116,7 @@ def _way(found: Promised, today: date, says_bring: bool) -> Iterator[Line]:
             after = say("customer.promise.wait", wait=duration(leg.minutes), title=leg.title)
             yield Line("wait", since, after)
             continue
-        key = "customer.promise.begin" if says_bring else "customer.promise.work"
-        says_bring = False
+        key = "customer.promise.work"
         yield Line("work", since, say(key if since == until else f"{key}_until", day=short_day(until, today)))
 
 
@@ -109,6 +137,11 @@ def _merged(legs: Iterator[Leg]) -> Iterator[Leg]:
 
 def _day(instant: datetime, found: Promised) -> date:
     return instant.astimezone(found.calendar.zone).date()
+
+
+def with_headline(told: Mapping[str, Any]) -> dict[str, Any]:
+    """What was told; before 26 Nov 2026 that was a half day and no headline."""
+    return {"headline": say("promise.headline.ready", when=told["ready"]["words"]), **told}
 
 
 def shown_value(told: Mapping[str, Any] | None) -> str:
@@ -141,6 +174,6 @@ def recorded(kept: Mapping[str, Any], shop: Shop, now: datetime) -> dict[str, An
     if "plan" not in kept:
         return None
     found = promised(frozen_plan(kept), shop, now)
-    if isinstance(found, str):
+    if isinstance(found, NoDate):
         return None
-    return {"told": customer_shape(found, now), "whole": found.shape}
+    return {"told": customer_shape(found, now), "whole": found.shape()}

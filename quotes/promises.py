@@ -20,7 +20,8 @@ from shop.calc.worktime import Calendar
 from shop.loading import opening_hours
 from shop.models import Shop
 from shop.problems import calculation_words
-from shop.promising import promise_shape
+from shop.promised import promised_that_week
+from shop.promising import no_date, promise_shape
 from shop.words import say
 
 
@@ -33,35 +34,46 @@ class Promised:
     calendar: Calendar
     now: datetime
 
-    @property
-    def shape(self) -> dict[str, Any]:
-        return promise_shape(self.visit, self.plan.steps, self.calendar, self.plan.team, self.now)
+    def shape(self, others: int = 0) -> dict[str, Any]:
+        return promise_shape(self.visit, self.plan.steps, self.calendar, self.plan.team, self.now, others)
+
+
+@dataclass(frozen=True, slots=True)
+class NoDate:
+    """Why there is no date, for the workshop; `awaited`: kits without a delivery day, which the customer is told."""
+
+    words: str
+    awaited: tuple[str, ...] = ()
 
 
 def draft_plan(revision: Revision, found: Figures) -> WorkPlan:
-    return work_plan(found.loaded.input, found.priced, found.loaded.sheet, revision.here_from)
+    loaded = found.loaded
+    return work_plan(loaded.input, found.priced, loaded.sheet, revision.here_from, revision.here)
 
 
 def frozen_plan(kept: Mapping[str, Any]) -> WorkPlan | None:
-    """The plan of a sent issue; None for one that was frozen before there were plans."""
-    return plan_from(kept["plan"]) if "plan" in kept else None
+    """The plan of a sent version; None for one that was frozen before there were plans."""
+    return plan_from(kept["plan"], {kit["title"] for kit in kept["shown"]["kits"]}) if "plan" in kept else None
 
 
-def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | str:
-    """The promise as of the quarter of an hour of `now`, or a sentence on why there is none.
+def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | NoDate:
+    """The promise as of the quarter of an hour of `now`, or why there is none.
 
     A quote that is read again soon is then the same to the last letter, and need not be sent again.
     """
     now = quarter_of(now)
     if plan is None or not plan.steps:
-        return say("promise.not_kept" if plan is None else "promise.no_work")
+        return NoDate(say("promise.not_kept" if plan is None else "promise.no_work"))
     calendar = opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())
     if calendar is None:
-        return say("promise.no_hours")
+        return NoDate(say("promise.no_hours"))
     try:
-        return Promised(plan, visit(plan, calendar, now), calendar, now)
+        found = visit(plan, calendar, now)
     except Refusal as refused:
-        return calculation_words(refused)
+        return NoDate(calculation_words(refused))
+    if words := no_date(found):
+        return NoDate(words, tuple(each.title for each in found.dateless))
+    return Promised(plan, found, calendar, now)
 
 
 def quote_promise(
@@ -72,14 +84,20 @@ def quote_promise(
         return _recorded(decision, kept)
     plan = draft_plan(revision, found) if found else frozen_plan(kept)
     told = promised(plan, revision.shop, now)
-    if isinstance(told, str):
-        return {"promise": None, "no_promise": told}
-    return {"promise": told.shape, "no_promise": None}
+    if isinstance(told, NoDate):
+        return {"promise": None, "no_promise": told.words}
+    others = promised_that_week(revision.shop, told.visit.ready.day, revision.quote.job_id)
+    return {"promise": told.shape(others), "no_promise": None}
 
 
 def _recorded(decision: Decision, kept: Mapping[str, Any]) -> dict[str, Any]:
-    """What was told at the yes, and nothing of today: who said yes to no day was promised none."""
+    """What was told on acceptance, and nothing of today: who accepted without a date was promised none.
+
+    A record from before there was a headline has only the half day.
+    """
     told = decision.record.get("promise")
-    if told:
-        return {"promise": told["whole"], "no_promise": None}
-    return {"promise": None, "no_promise": say("promise.none_told" if "plan" in kept else "promise.not_kept")}
+    if not told:
+        return {"promise": None, "no_promise": say("promise.none_told" if "plan" in kept else "promise.not_kept")}
+    whole = told["whole"]
+    headline = say("promise.headline.ready", when=whole["ready"]["words"])
+    return {"promise": {"headline": headline, "bring": None, "others": None} | whole, "no_promise": None}

@@ -5,6 +5,7 @@ from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from quotes.promise_words import with_headline
 from shop.dates import day_words
 from shop.words import say
 
@@ -17,7 +18,7 @@ def receipt_promise(record: Mapping[str, Any]) -> dict[str, Any] | None:
     if not promise:
         return None
     told = promise["told"]
-    return {**told, "lines": [_afterwards(line) for line in told["lines"]]}
+    return {**with_headline(told), "lines": [_afterwards(line) for line in told["lines"]]}
 
 
 def _afterwards(line: Told) -> Told:
@@ -25,12 +26,25 @@ def _afterwards(line: Told) -> Told:
 
 
 def next_step(promise: Told | None, today: date) -> str:
-    """Nothing is asked of a customer that is not true: the vehicle comes on its day, or by the day work begins."""
+    """Nothing is asked of a customer that is not true: the vehicle comes on the day that was told.
+
+    A record from before 26 Nov 2026 names no hour: the day is that of its line, or that on which work begins.
+    """
+    if promise and "bring" in promise:
+        return _bring(promise["bring"], today)
     for kind, key in (("bring", "bring"), ("work", "by")):
         day = next((date.fromisoformat(line["day"]) for line in _lines(promise) if line["kind"] == kind), None)
         if day is not None:
             return say(f"customer.receipt_next.{key}", day=day_words(day)) if day >= today else _nothing()
     return say("customer.receipt_next.no_day")
+
+
+def _bring(bring: Told | None, today: date) -> str:
+    if bring is None:
+        return say("customer.receipt_next.here")
+    if date.fromisoformat(bring["day"]) < today:
+        return _nothing()
+    return say("customer.receipt_next.told", bring=bring["words"])
 
 
 def _nothing() -> str:

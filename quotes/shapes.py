@@ -52,6 +52,7 @@ def quote_shape(revision: Revision, now: datetime, found: Figures | None = None)
         "customer": _customer(quote.customer),
         "vehicle": _vehicle(quote.vehicle),
         "condition": revision.condition,
+        "here": revision.here,
         "here_from": revision.here_from.isoformat() if revision.here_from else None,
         **quote_promise(revision, found, kept, decision, now),
         "rules": _rules(revision),

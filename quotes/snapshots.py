@@ -14,7 +14,7 @@ from quotes.explaining import explanations, hours_explained
 from quotes.explaining.keeping import to_keep
 from quotes.figures import Figures
 from quotes.models import Revision
-from quotes.promise_words import customer_shape
+from quotes.promise_words import told_from
 from quotes.promises import draft_plan, promised
 from quotes.showing import money
 from shop.calc.rules import Rules
@@ -91,8 +91,8 @@ def _rules(revision: Revision, rules: Rules) -> dict[str, Any]:
 def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, Any]:
     """What the promise date is computed from, and what was promised on the day it was sent."""
     plan = draft_plan(revision, found)
-    told = promised(plan, revision.shop, sent_at)
-    return plan_json(plan) | {"promised": None if isinstance(told, str) else customer_shape(told, sent_at)}
+    told = told_from(promised(plan, revision.shop, sent_at), sent_at)
+    return plan_json(plan) | {"promised": told.promise, "no_date": told.no_date}
 
 
 def _circuits(given: QuoteInput) -> list[dict[str, str | None]]:

@@ -60,5 +60,10 @@ def half_day_words(half_day: HalfDay, today: date | None = None) -> str:
     return say(f"day.{half_day.half}", day=short_day(half_day.day, today))
 
 
+def half_day_brief(half_day: HalfDay, today: date | None = None) -> str:
+    """'Thu 10 Dec, afternoon', for a headline; with its year where that is not the year of `today`."""
+    return say(f"day.short_{half_day.half}", day=short_day(half_day.day, today))
+
+
 def _of_another_year(day: date, today: date | None) -> bool:
     return today is not None and day.year != today.year

@@ -11,10 +11,11 @@ from shop.calc.promise import clock_minutes
 from shop.calc.quantity import plain
 from shop.calc.visit import Coming, Leg, Step, Team, Visit
 from shop.calc.worktime import Calendar, OpeningHours, Span, instant_of
-from shop.dates import WEEKDAYS, due_words, half_day_words, shelf_words, short_day
+from shop.dates import WEEKDAYS, due_words, half_day_brief, half_day_words, shelf_words, short_day
 from shop.shapes import iso
 from shop.words import say
 
+RULES = ("order", "hours", "arrivals", "no_return", "bring", "alone")
 MOST_DAYS = 200  # a picture of more says nothing
 
 
@@ -24,19 +25,23 @@ def promise_shape(
     calendar: Calendar,
     team: Team | None = None,
     now: datetime | None = None,
+    others: int = 0,
 ) -> dict[str, Any]:
     """Instants in UTC; `days` are the columns of the picture, in the shop's zone, from `now` (else the vehicle's
-    coming) to the date. With `team`, how it is computed.
+    coming) to the date. `others`: how many other vehicles are promised in that week. With `team`, how it is computed.
     """
     known, zone = {step.code: step for step in steps}, calendar.zone.key
     today = (now or found.since).astimezone(calendar.zone).date()
     return {
+        "headline": headline(found, today),
+        "others": others_words(others),
+        "bring": bring_shape(found, calendar, today),
         "ready": ready_shape(found.ready, today),
         "finish": iso(found.promise.finish),
         "since": iso(found.since),
-        "words": [leg_words(leg, known, zone, today) for leg in found.legs],
+        "words": [leg_words(leg, known, zone, today, found.here) for leg in found.legs],
         "unknown": unknown_words(found, calendar, today),
-        "legs": [_leg(leg, known, zone, today) for leg in found.legs],
+        "legs": [_leg(leg, known, zone, today, found.here) for leg in found.legs],
         "coming": [_coming(each, zone, today) for each in _once(found.coming)],
         "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
         "days": list(_days(calendar, min(found.since, now or found.since), found.ready.at)),
@@ -53,12 +58,56 @@ def ready_shape(ready: HalfDay, today: date) -> dict[str, Any]:
     }
 
 
+def headline(found: Visit, today: date) -> str:
+    """The one sentence that stands for the date wherever it is shown: the half day, and what it does not count."""
+    when = half_day_brief(found.ready, today)
+    unknown, late = (sum(each.parts for each in some) for some in (found.unknown, found.overdue))
+    if unknown and late:
+        return say("promise.headline.both.many", when=when, n=unknown + late)
+    if unknown or late:
+        return say("promise.headline.unknown" if unknown else "promise.headline.late", when=when, n=unknown or late)
+    return say("promise.headline.ready", when=when)
+
+
+def no_date(found: Visit) -> str | None:
+    """Which whole kit has no delivery day, and whom to ask; None where there is a date."""
+    if not found.dateless:
+        return None
+    suppliers = ", ".join(dict.fromkeys(each.ask for each in found.dateless if each.ask))
+    ask = say("promise.ask_supplier", suppliers=suppliers) if suppliers else say("promise.ask_nobody")
+    late = any(each.was_due is not None for each in found.dateless)
+    titles = "; ".join(each.title for each in found.dateless)
+    return say(
+        "promise.no_delivery" if late else "promise.no_delivery_day", n=len(found.dateless), titles=titles, ask=ask
+    )
+
+
+def bring_shape(found: Visit, calendar: Calendar, today: date) -> dict[str, Any] | None:
+    """The day and hour by which the vehicle has to be here, and the sentence for the customer; None: it is here."""
+    if found.here:
+        return None
+    local = found.bring.astimezone(calendar.zone)
+    return {"day": local.date().isoformat(), "at": iso(found.bring), "words": _bring_words(local, today)}
+
+
+def _bring_words(local: datetime, today: date) -> str:
+    """On any day but today the vehicle comes as the workshop opens."""
+    day = short_day(local.date(), today)
+    if local.date() == today:
+        return say("promise.bring_today", day=day)
+    return say("promise.bring", day=day, time=f"{local:%H:%M}")
+
+
+def others_words(others: int) -> str | None:
+    return say("promise.others", n=others) if others else None
+
+
 def unknown_words(found: Visit, calendar: Calendar, today: date) -> str | None:
     """What the date does not count, because nobody has said when it comes or the day that was said has passed."""
     said = []
     if found.unknown:
-        counts = {each.title: each.things for each in found.coming if each.title in found.unknown}
-        said = [say("promise.unknown", n=sum(counts.values()), titles="; ".join(found.unknown))]
+        titles = "; ".join(each.title for each in found.unknown)
+        said = [say("promise.unknown", n=sum(each.things for each in found.unknown), titles=titles)]
     for each in found.overdue:
         assert each.was_due is not None, "what is overdue was due"
         when = shelf_words(each.was_due, calendar, calendar.zone.key, today)
@@ -66,9 +115,9 @@ def unknown_words(found: Visit, calendar: Calendar, today: date) -> str | None:
     return " ".join(said) or None
 
 
-def leg_words(leg: Leg, steps: dict[str, Step], zone: str, today: date) -> str:
+def leg_words(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bool = False) -> str:
     if leg.kind == "drop_off":
-        return say("promise.drop_off", when=due_words(leg.until, zone, today))
+        return say("promise.here" if here else "promise.drop_off", when=due_words(leg.until, zone, today))
     if leg.kind == "arrival":
         return say("promise.arrival", n=leg.things, title=leg.title, when=due_words(leg.since, zone, today))
     if leg.kind == "wait":
@@ -85,12 +134,12 @@ def duration(minutes: int) -> str:
     return say("promise.hours", hours=plain(Decimal(minutes * 10 // 60) / 10))
 
 
-def _leg(leg: Leg, steps: dict[str, Step], zone: str, today: date) -> dict[str, Any]:
+def _leg(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bool) -> dict[str, Any]:
     return {
         "kind": leg.kind,
         "since": iso(leg.since),
         "until": iso(leg.until),
-        "words": leg_words(leg, steps, zone, today),
+        "words": leg_words(leg, steps, zone, today, here),
     }
 
 
@@ -153,7 +202,9 @@ def how_shape(found: Visit, steps: Sequence[Step], calendar: Calendar, team: Tea
     begins = min(each.start.astimezone(UTC) for each in found.promise.schedule)
     return {
         "title": say("promise.how.title"),
-        "rule": [say(f"promise.how.rule.{part}") for part in ("order", "hours", "arrivals", "no_return", "alone")],
+        "rule": [
+            say(f"promise.how.rule.{part}") for part in ("order", "hours", "arrivals", "no_return", "bring", "alone")
+        ],
         "steps": [
             *({"words": say(f"promise.how.{key}"), "figure": figure} for key, figure in worked),
             *_week(calendar),

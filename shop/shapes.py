@@ -56,6 +56,7 @@ def customer_shape(customer: Customer) -> dict[str, Any]:
 def job_shape(job: Any, operations: Iterable[JobOperation]) -> dict[str, Any]:
     """A job with its work in order, and of the vehicle what the work asks for."""
     return job_row_shape(job) | {
+        "here": job.here,
         "here_from": job.here_from.isoformat() if job.here_from else None,
         "vin_tail": job.vehicle.vin[-6:],
         "attributes": job.vehicle.attributes,

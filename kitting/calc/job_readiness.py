@@ -25,7 +25,10 @@ NO_STEP = Step("", "", 0, Decimal(0))
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """The job's steps in sheet order, the items its pull list names for them, and when work can begin."""
+    """The job's steps in sheet order, the items its pull list names for them, and when work can begin.
+
+    `here_from`: the day from which the vehicle is here; None where no day is known.
+    """
 
     steps: tuple[Step, ...]
     items: tuple[Item, ...]
@@ -83,7 +86,7 @@ def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
     """
     known = _sound(work)
     readiness = judge_readiness(_sheet(known, found))
-    coming = tuple(_coming(found, titles))
+    coming = tuple(_coming(known, found, titles))
     ahead, refused = _ahead(known, coming)
     return Judged(readiness, _states(known.codes, readiness), ahead, refused, _before_hold(known, readiness))
 
@@ -147,21 +150,57 @@ def _starts(work: Work) -> dict[str, datetime]:
 def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Visit | None, Refusal | None]:
     if work.calendar is None or work.codes == ("",):
         return None, None
-    now = quarter_of(work.now)
-    here = work.here_from or now.astimezone(work.calendar.zone).date()
     try:
-        return look_ahead(work.steps, coming, work.calendar, now, work.team, here), None
+        now = quarter_of(work.now)
+        return look_ahead(work.steps, coming, work.calendar, now, work.team, work.here_from), None
     except Refusal as refusal:
         return None, refusal
 
 
-def _coming(found: Lacks, titles: Mapping[str, str]) -> Iterator[Coming]:
+def _coming(work: Work, found: Lacks, titles: Mapping[str, str]) -> Iterator[Coming]:
     """One arrival a group and step."""
+    sizes = _sizes(work.items)
     for group in found.groups:
         for code in dict.fromkeys(line.step for line in group.lines if not line.item.minor):
             first, things = group.first, len(group.lines) if group.kind == "shelf" else 1
             was_due = first.due if first.overdue else None
-            yield Coming(titles[group.key], code, first.in_time, was_due, things)
+            yield Coming(
+                titles[group.key],
+                code,
+                first.in_time,
+                was_due,
+                things,
+                parts=len(group.lines),
+                whole=_is_whole(group, sizes),
+                ask=first.item.supplier,
+            )
+
+
+Box = tuple[str, int, str | None]
+"""A kit, which copy of it, and one of its cartons; None: all of the kit."""
+
+
+def _sizes(items: Sequence[Item]) -> dict[Box, int]:
+    """How many lines are in each box that nobody has opened, and in the only carton of a kit."""
+    opened = {(item.kit, item.copy) for item in items if item.counted}
+    cartons: dict[tuple[str, int], set[str]] = defaultdict(set)
+    for item in items:
+        if item.carton:
+            cartons[item.kit, item.copy].add(item.carton)
+    sizes: dict[Box, int] = defaultdict(int)
+    for item in items:
+        box = item.kit, item.copy
+        if item.kit and box not in opened:
+            sizes[(*box, None)] += 1
+        elif item.kit and item.carton and len(cartons[box]) == 1:
+            sizes[(*box, item.carton)] += 1
+    return sizes
+
+
+def _is_whole(group: Group, sizes: Mapping[Box, int]) -> bool:
+    """Whether a kit that nobody has opened, or its only carton, is missing as a whole."""
+    item, lines = group.first.item, len(group.lines)
+    return lines in (sizes.get((item.kit, item.copy, None)), sizes.get((item.kit, item.copy, item.carton)))
 
 
 def _states(codes: Sequence[str], readiness: Readiness) -> dict[str, StepState]:

@@ -50,6 +50,7 @@ class Item:
     said_at: datetime | None = None
     lead_days: int | None = None
     bag: str = ""
+    supplier: str = ""  # who sells it, or the kit that it lies in
 
 
 @dataclass(frozen=True, slots=True)

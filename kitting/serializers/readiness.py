@@ -110,6 +110,7 @@ class ReadinessOut(s.Serializer):
     to_order = ProposedOrderOut(many=True)
     promise = PromiseOut(allow_null=True)
     no_promise = s.CharField(allow_null=True)
+    here = s.BooleanField()
     here_from = s.DateField(allow_null=True)
     how = ExplainedOut()
 

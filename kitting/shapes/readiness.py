@@ -17,7 +17,8 @@ from shop.calc.visit import Step
 from shop.dates import due_words
 from shop.models import Job
 from shop.problems import calculation_words
-from shop.promising import promise_shape
+from shop.promised import promised_that_week
+from shop.promising import no_date, promise_shape
 from shop.shapes import iso
 from shop.words import say
 
@@ -56,6 +57,7 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
         ),
         "promise": _promise(told),
         "no_promise": _no_promise(told),
+        "here": job.here,
         "here_from": job.here_from.isoformat() if job.here_from else None,
         "how": _how(told),
     }
@@ -251,15 +253,16 @@ def _duration(minutes: int) -> str:
 
 def _promise(told: Told) -> dict[str, Any] | None:
     ahead, calendar = told.judged.ahead if told.judged else None, told.work.calendar
-    if ahead is None or calendar is None:
+    if ahead is None or calendar is None or ahead.dateless:
         return None
-    work = told.work
-    return promise_shape(ahead, work.steps, calendar, work.team, quarter_of(work.now))
+    work, job = told.work, told.loaded.job
+    others = promised_that_week(job.shop, ahead.ready.day, job.pk)
+    return promise_shape(ahead, work.steps, calendar, work.team, quarter_of(work.now), others)
 
 
 def _no_promise(told: Told) -> str | None:
     if told.judged is not None and told.judged.ahead is not None:
-        return None
+        return no_date(told.judged.ahead)
     refused = told.refused or (told.judged.refused if told.judged else None)
     if refused is not None:
         return calculation_words(refused)

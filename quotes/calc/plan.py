@@ -19,21 +19,27 @@ SUPPLIES = "supplies"  # what the shop supplies cover stands on the shelf: no jo
 
 @dataclass(frozen=True, slots=True)
 class Awaited:
-    """What has to be bought for an operation ("": the first): calendar days from the yes, None where nobody said."""
+    """What has to be bought for an operation ("": the first): calendar days from acceptance, None where not known.
+
+    `whole`: a whole kit, without whose day there is no date; `supplier`: who sells it.
+    """
 
     title: str
     operation: str
     lead_days: int | None
+    whole: bool = False
+    supplier: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class WorkPlan:
-    """`here_from`: the day from which the vehicle is here; None: we propose one."""
+    """The vehicle is `here`, or it comes on the day `here_from`, or neither is known and we propose a day."""
 
     steps: tuple[Step, ...]
     awaited: tuple[Awaited, ...]
     team: Team
     here_from: date | None
+    here: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +57,9 @@ class Sheet:
     mobile_again: frozenset[str] = frozenset()
 
 
-def work_plan(given: QuoteInput, priced: PricedQuote, sheet: Sheet, here_from: date | None) -> WorkPlan:
+def work_plan(
+    given: QuoteInput, priced: PricedQuote, sheet: Sheet, here_from: date | None, here: bool = False
+) -> WorkPlan:
     """The plan of a priced quote. Operations that another one includes stay in it, with no hours."""
     known = {operation.code for operation in priced.operations}
     after = {step.code: tuple(code for code in step.after if code in known) for step in sheet.steps}
@@ -69,7 +77,7 @@ def work_plan(given: QuoteInput, priced: PricedQuote, sheet: Sheet, here_from: d
         for position, each in enumerate(priced.operations, start=1)
     )
     awaited = tuple(dict.fromkeys(_awaited(given, priced, sheet, known)))
-    return WorkPlan(steps, awaited, Team(given.rules.technicians, given.rules.efficiency), here_from)
+    return WorkPlan(steps, awaited, Team(given.rules.technicians, given.rules.efficiency), here_from, here)
 
 
 def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[str]) -> Iterator[Awaited]:
@@ -77,14 +85,16 @@ def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[st
     for kit in given.kits:
         lead = _said(kit.buying)
         for code in sheet.needed_at.get(kit.line, ()) or ("",):
-            yield Awaited(kit.title, code if code in known else firsts.get(kit.letter, ""), lead)
+            at = code if code in known else firsts.get(kit.letter, "")
+            yield Awaited(kit.title, at, lead, whole=True, supplier=_seller(kit.buying))
     for need in priced.needs:
         if need.charge != SUPPLIES and (need.packs or need.quantity > 0):
             for code in _asked_at(need, given, firsts, known):
-                yield Awaited(need.title, code, _lead(need))
+                sellers = dict.fromkeys(_seller(pack.sold.buying) for pack in need.packs)
+                yield Awaited(need.title, code, _lead(need), supplier=", ".join(filter(None, sellers)))
     for extra in given.extras:
         if extra.part is not None:
-            yield Awaited(extra.title, "", _said(extra.buying))
+            yield Awaited(extra.title, "", _said(extra.buying), supplier=_seller(extra.buying))
 
 
 def first_steps(work: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
@@ -110,6 +120,10 @@ def _said(buying: Buying | None) -> int | None:
     return days if days is not None and days <= MOST_LEAD else None
 
 
+def _seller(buying: Buying | None) -> str:
+    return buying.supplier if buying else ""
+
+
 def _lead(need: PricedNeed) -> int | None:
     """The slowest of its packs; None where one of them, or the pack itself, is not known."""
     days = [_said(pack.sold.buying) for pack in need.packs]
@@ -126,10 +140,16 @@ def visit(plan: WorkPlan, calendar: Calendar, now: datetime) -> Visit:
         if days is not None
     }
     coming = [
-        Coming(each.title, each.operation, None if each.lead_days is None else shelf[each.lead_days])
+        Coming(
+            each.title,
+            each.operation,
+            None if each.lead_days is None else shelf[each.lead_days],
+            whole=each.whole,
+            ask=each.supplier,
+        )
         for each in plan.awaited
     ]
-    return look_ahead(plan.steps, coming, calendar, now, plan.team, plan.here_from)
+    return look_ahead(plan.steps, coming, calendar, now, plan.team, today if plan.here else plan.here_from)
 
 
 def plan_json(plan: WorkPlan) -> dict[str, Any]:
@@ -149,15 +169,27 @@ def plan_json(plan: WorkPlan) -> dict[str, Any]:
             for step in plan.steps
         ],
         "coming": [
-            {"title": each.title, "operation": each.operation, "lead_days": each.lead_days} for each in plan.awaited
+            {
+                "title": each.title,
+                "operation": each.operation,
+                "lead_days": each.lead_days,
+                "whole": each.whole,
+                "supplier": each.supplier,
+            }
+            for each in plan.awaited
         ],
         "technicians": plan.team.technicians,
         "efficiency": f"{plan.team.efficiency:f}",
+        "here": plan.here,
         "here_from": plan.here_from.isoformat() if plan.here_from else None,
     }
 
 
-def plan_from(kept: Mapping[str, Any]) -> WorkPlan:
+def plan_from(kept: Mapping[str, Any], kits: Collection[str]) -> WorkPlan:
+    """The plan of a frozen text, whose `kits` these titles are: a plan frozen before 26 Nov 2026 does not mark them.
+
+    Such a plan does not know either whether a vehicle without a day was here: a day is proposed.
+    """
     return WorkPlan(
         steps=tuple(
             Step(
@@ -172,7 +204,17 @@ def plan_from(kept: Mapping[str, Any]) -> WorkPlan:
             )
             for step in kept["steps"]
         ),
-        awaited=tuple(Awaited(each["title"], each["operation"], each["lead_days"]) for each in kept["coming"]),
+        awaited=tuple(
+            Awaited(
+                each["title"],
+                each["operation"],
+                each["lead_days"],
+                whole=each.get("whole", each["title"] in kits),
+                supplier=each.get("supplier", ""),
+            )
+            for each in kept["coming"]
+        ),
         team=Team(kept["technicians"], Decimal(kept["efficiency"])),
         here_from=date.fromisoformat(kept["here_from"]) if kept["here_from"] else None,
+        here=kept.get("here", False),
     )

@@ -58,6 +58,7 @@ class Revision(ShopRow):
     state = models.CharField(max_length=10, choices=State, default=State.DRAFT)
     rules = ShopKey(RuleSet)
     condition = models.CharField(max_length=20, default="none")  # of exposed fasteners: a key of the rules' factors
+    here = models.BooleanField(default=False)  # the vehicle stands in the workshop already
     here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
     version = models.PositiveIntegerField(default=1)  # of the whole draft, lines included
     changed_at = models.DateTimeField()
@@ -97,6 +98,7 @@ class Revision(ShopRow):
                 & ~Q(pdf_sha256=""),
                 name="sent_revision_has_a_snapshot",
             ),
+            Check(condition=Q(here=False) | Q(here_from__isnull=True), name="vehicle_is_here_or_comes_on_a_day"),
             Check(
                 condition=Q(gross__isnull=True) | Q(gross=models.F("net") + models.F("tax")),
                 name="revision_gross_is_net_and_tax",
@@ -104,8 +106,8 @@ class Revision(ShopRow):
             Refuse(
                 name="sent_revision_never_changes",
                 events=(
-                    "update of quote_id, number, rules_id, condition, here_from, valid_until, sent_at, net, tax, "
-                    "gross, snapshot, digest, bought, pdf_sha256, shop_id",
+                    "update of quote_id, number, rules_id, condition, here, here_from, valid_until, sent_at, net, "
+                    "tax, gross, snapshot, digest, bought, pdf_sha256, shop_id",
                     "delete",
                 ),
                 when="OLD.state <> 'draft'",

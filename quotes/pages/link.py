@@ -16,7 +16,7 @@ from quotes.calc.difference import difference
 from quotes.figures import shop_day
 from quotes.models import Decision, Link, Revision
 from quotes.presenting import figure, presented
-from quotes.promise_words import moved_later, shown_value, told_customer, words_of
+from quotes.promise_words import Told, moved_later, shown_value, told_customer, words_of
 from quotes.receipts import next_step, receipt_promise, sent_day
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of
@@ -134,7 +134,8 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
         return _gone(request, link.pk)
     kept, now = snapshots.read(newest), timezone.now()
     state = state_of(newest, now)
-    promise = told_customer(kept, link.shop, now) if state == Revision.State.SENT else None
+    told = told_customer(kept, link.shop, now) if state == Revision.State.SENT else Told()
+    promise = told.promise
     facts = presented(kept) | {
         "link": link,
         "state": state,
@@ -147,6 +148,7 @@ def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
         "changes": _changes(link, request, newest) if error == "replaced" else [],
         "moved": _moved(request, promise, shop_day(link.shop, now)) if state == Revision.State.SENT else None,
         "promise": promise,
+        "no_date": told.no_date,
         "ready": shown_value(promise),
         "decision": _decision(link),
     }

@@ -22,6 +22,7 @@ class QuoteChange(s.Serializer):
     customer = s.UUIDField(allow_null=True, required=False)
     vehicle = s.UUIDField(allow_null=True, required=False)
     condition = s.CharField(max_length=20, required=False)
+    here = s.BooleanField(required=False)
     here_from = s.DateField(allow_null=True, required=False)
 
 
@@ -276,6 +277,7 @@ class QuoteOut(ShownOut):
     customer = QuoteCustomerOut(allow_null=True)
     vehicle = QuoteVehicleOut(allow_null=True)
     condition = s.CharField()
+    here = s.BooleanField()
     here_from = s.DateField(allow_null=True)
     promise = PromiseOut(allow_null=True)
     no_promise = s.CharField(allow_null=True)

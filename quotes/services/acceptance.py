@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
@@ -70,7 +70,7 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     who = Actor(shop=quote.shop, member=None, via="link")
     revision.state = Revision.State.ACCEPTED
     revision.save(update_fields=["state"])
-    job = _open_work(who, quote, revision, kept, now)
+    job = _open_work(who, quote, revision, kept, now, promise and promise["told"])
     quote.job = job
     quote.save(update_fields=["job", "customer", "vehicle"])
     return _record(who, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise)
@@ -118,8 +118,19 @@ def _same(given: Decision, answer: Answer, wanted: str) -> Decision:
     return given
 
 
-def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, Any], now: datetime) -> Job:
-    """Job and pull list of exactly what was shown: its customer and vehicle, whatever a later draft says."""
+def _open_work(
+    who: Actor,
+    quote: Quote,
+    revision: Revision,
+    kept: Mapping[str, Any],
+    now: datetime,
+    told: Mapping[str, Any] | None,
+) -> Job:
+    """Job and pull list of exactly what was shown: its customer and vehicle, whatever a later draft says.
+
+    The vehicle comes on the day that the customer was told, also where the workshop had proposed it.
+    """
+    bring = told and told["bring"]
     quote.customer = Customer.objects.get(shop=quote.shop, pk=kept["customer"]["id"])
     quote.vehicle = Vehicle.objects.get(shop=quote.shop, pk=kept["vehicle"]["id"])
     lines = list(
@@ -135,7 +146,9 @@ def _open_work(who: Actor, quote: Quote, revision: Revision, kept: Mapping[str, 
         customer=quote.customer,
         vehicle=quote.vehicle,
         operations=sold,
-        here_from=revision.here_from,
+        here=revision.here,
+        here_from=date.fromisoformat(bring["day"]) if bring else revision.here_from,
+        promised_on=date.fromisoformat(told["ready"]["day"]) if told else None,
         now=now,
     )
     open_pull_list(

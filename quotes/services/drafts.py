@@ -18,7 +18,7 @@ from shop.calc.rules import Rules
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.problems import Problem
 from shop.services import feed, history
-from shop.services.jobs import check_day
+from shop.services.jobs import check_day, here_or_day
 
 MOST_KITS = 26  # each has a letter of its own on the quote
 
@@ -55,7 +55,14 @@ def start_quote(
 
 
 def _new_draft(
-    who: Actor, quote: Quote, rules: RuleSet, *, number: int, condition: str, here_from: date | None = None
+    who: Actor,
+    quote: Quote,
+    rules: RuleSet,
+    *,
+    number: int,
+    condition: str,
+    here: bool = False,
+    here_from: date | None = None,
 ) -> Revision:
     if rules.used_at is None:
         RuleSet.objects.filter(pk=rules.pk, used_at=None).update(used_at=timezone.now())
@@ -65,6 +72,7 @@ def _new_draft(
         number=number,
         rules=rules,
         condition=condition,
+        here=here,
         here_from=here_from,
         changed_at=timezone.now(),
         changed_by=who.member,
@@ -97,7 +105,11 @@ def _changed(who: Actor, revision: Revision, verb: str, changes: dict[str, list[
 
 @transaction.atomic
 def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
-    """Set the given ones of customer, vehicle, condition, here_from. A vehicle brings its customer if none is there."""
+    """Set the given ones of customer, vehicle, condition, here, here_from.
+
+    A vehicle brings its customer if none is there.
+    """
+    changes = here_or_day(changes)
     if day := changes.get("here_from"):
         check_day(day, shop_day(who.shop, timezone.now()), "/here_from")
     revision = open_draft(who=who, quote=quote, seen=seen)
@@ -110,7 +122,7 @@ def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, A
         if quote.customer is None and quote.vehicle is not None:
             quote.customer = quote.vehicle.customer
     quote.save(update_fields=["customer", "vehicle"])
-    if own := [name for name in ("condition", "here_from") if name in changes]:
+    if own := [name for name in ("condition", "here", "here_from") if name in changes]:
         for name in own:
             setattr(revision, name, changes[name])
         revision.clean_fields()
@@ -126,6 +138,7 @@ def _told(revision: Revision) -> dict[str, str]:
         "customer": str(quote.customer_id),
         "vehicle": str(quote.vehicle_id),
         "condition": revision.condition,
+        "here": str(revision.here),
         "here_from": str(revision.here_from),
     }
 
@@ -248,7 +261,15 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
     rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
     known = Rules.from_json(rules.rules).condition_factors
     condition = old.condition if old.condition in known else "none"
-    new = _new_draft(who, quote, rules, number=old.number + 1, condition=condition, here_from=old.here_from)
+    new = _new_draft(
+        who,
+        quote,
+        rules,
+        number=old.number + 1,
+        condition=condition,
+        here=old.here,
+        here_from=old.here_from,
+    )
     moved = _copy_choices(old, new)
     _copy_overrides(old, new, moved)
     history.record(who=who, verb="revised", row=new)

@@ -37,7 +37,8 @@ class Coming:
     """What is on its way for an operation ("": the first).
 
     `at` is None where nobody has said when, or the day that was said has passed: `was_due` then. `things`: how many
-    the title speaks of.
+    the title speaks of; `parts`: how many that is on the parts list. `whole`: a whole kit, its only carton or work of
+    another firm, without whose day there is no date at all. `ask`: who delivers it.
     """
 
     title: str
@@ -45,6 +46,9 @@ class Coming:
     at: datetime | None
     was_due: datetime | None = None
     things: int = 1
+    parts: int = 1
+    whole: bool = False
+    ask: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +81,8 @@ class Leg:
 class Visit:
     """`bring`: when the vehicle has to be here; `since`: when the plan begins; `tried`: the drop-offs compared.
 
-    `unknown` names what nobody has said a day of, `overdue` is what did not come on its: the date counts neither.
+    `unknown` is what nobody has said a day of, `overdue` what did not come on its: the date counts neither. `here`:
+    the vehicle stands in the workshop.
     """
 
     promise: Promise
@@ -87,8 +92,14 @@ class Visit:
     tried: tuple[Candidate, ...]
     legs: tuple[Leg, ...]
     coming: tuple[Coming, ...]
-    unknown: tuple[str, ...]
+    unknown: tuple[Coming, ...]
     overdue: tuple[Coming, ...] = ()
+    here: bool = False
+
+    @property
+    def dateless(self) -> tuple[Coming, ...]:
+        """What has to have a day before there is a date at all."""
+        return tuple(each for each in (*self.unknown, *self.overdue) if each.whole)
 
 
 def look_ahead(
@@ -121,8 +132,9 @@ def look_ahead(
             *_legs(found.promise, {step.code: step for step in steps}, awaited, found.since),
         ),
         coming=placed,
-        unknown=tuple(dict.fromkeys(each.title for each in placed if each.at is None and each.was_due is None)),
-        overdue=tuple({each.title: each for each in reversed(placed) if each.was_due is not None}.values())[::-1],
+        unknown=_once(each for each in placed if each.at is None and each.was_due is None),
+        overdue=_once(each for each in placed if each.was_due is not None),
+        here=here_from is not None and here_from <= now.astimezone(calendar.zone).date(),
     )
 
 
@@ -131,6 +143,14 @@ def starts_at_once(steps: Sequence[Step], calendar: Calendar, since: datetime, t
     operations = tuple(_operation(step, {}) for step in steps)
     made = promise(Plan(calendar, since, operations, team.technicians, team.efficiency))
     return {each.code: each.start for each in made.schedule}
+
+
+def _once(coming: Iterable[Coming]) -> tuple[Coming, ...]:
+    """One delivery once, with the first of the operations that wait for it."""
+    first: dict[str, Coming] = {}
+    for each in coming:
+        first.setdefault(each.title, each)
+    return tuple(first.values())
 
 
 def _placed(coming: Coming, codes: set[str], first: str) -> Coming:

@@ -27,7 +27,9 @@ class Job(ShopRow):
     vehicle = ShopKey(Vehicle, related_name="jobs")
     state = models.CharField(max_length=12, choices=State, default=State.ACCEPTED)
     opened_at = models.DateTimeField()
+    here = models.BooleanField(default=False)  # the vehicle stands in the workshop already
     here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
+    promised_on = models.DateField(null=True, blank=True)  # the day the customer was told on acceptance
     version = models.PositiveIntegerField(default=1)
 
     class Meta(ShopRow.Meta):
@@ -50,9 +52,11 @@ class Job(ShopRow):
                 ),
                 name="job_state_is_known",
             ),
+            Check(condition=Q(here=False) | Q(here_from__isnull=True), name="job_vehicle_is_here_or_comes_on_a_day"),
         ]
         indexes = [
             Index(fields=["shop", "state", "-number"], name="job_by_state"),
+            Index(fields=["shop", "promised_on"], name="job_by_promised_day"),
             Index(fields=["shop", "customer"], name="job_by_customer"),
             Index(fields=["shop", "vehicle"], name="job_by_vehicle"),
         ]

@@ -40,12 +40,14 @@ class JobOperationOut(s.Serializer):
 
 
 class JobIn(s.Serializer):
-    """`here_from`: the day the vehicle comes; null: it is here, or nobody has said."""
+    """`here`: the vehicle is here already; `here_from`: the day it comes. Neither: a day is proposed."""
 
-    here_from = s.DateField(allow_null=True)
+    here = s.BooleanField(required=False)
+    here_from = s.DateField(allow_null=True, required=False)
 
 
 class JobOut(JobRowOut):
+    here = s.BooleanField()
     here_from = s.DateField(allow_null=True)
     vin_tail = s.CharField()
     attributes = s.DictField(child=s.CharField())

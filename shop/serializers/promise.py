@@ -43,7 +43,18 @@ class DayOut(s.Serializer):
     closes = s.DateTimeField(allow_null=True)
 
 
+class BringOut(s.Serializer):
+    """By when the vehicle has to be here."""
+
+    day = s.DateField()
+    at = s.DateTimeField()
+    words = s.CharField()
+
+
 class PromiseOut(s.Serializer):
+    headline = s.CharField()
+    others = s.CharField(allow_null=True)
+    bring = BringOut(allow_null=True)
     ready = ReadyOut()
     finish = s.DateTimeField()
     since = s.DateTimeField()

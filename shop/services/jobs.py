@@ -1,6 +1,6 @@
 """Jobs: opened by an accepted quote, with a copy of the work as it was sold."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from decimal import Decimal
@@ -35,10 +35,22 @@ def open_job(
     vehicle: Vehicle,
     operations: Sequence[SoldOperation],
     now: datetime,
+    here: bool = False,
     here_from: date | None = None,
+    promised_on: date | None = None,
 ) -> Job:
+    """`promised_on`: the day on which the vehicle is ready, as the customer was told."""
     shop = Shop.objects.select_for_update().get(pk=who.shop.pk)
-    job = Job(shop=shop, number=shop.next_job, customer=customer, vehicle=vehicle, opened_at=now, here_from=here_from)
+    job = Job(
+        shop=shop,
+        number=shop.next_job,
+        customer=customer,
+        vehicle=vehicle,
+        opened_at=now,
+        here=here,
+        here_from=here_from,
+        promised_on=promised_on,
+    )
     shop.next_job += 1
     shop.save(update_fields=["next_job"])
     job.clean_fields()
@@ -61,24 +73,41 @@ def open_job(
 
 
 @transaction.atomic
-def change_job(*, who: Actor, job: Job, seen: int, here_from: date | None, today: date) -> Job:
-    """Say from which day the vehicle is here (None: it is here, or nobody has said); one version on.
+def change_job(*, who: Actor, job: Job, seen: int, changes: Mapping[str, Any], today: date) -> Job:
+    """Set `here` or `here_from`: the vehicle is here, it comes on a day, or neither is known. One version on.
 
     Refused when it moved on since version `seen`.
     """
-    if here_from is not None:
-        check_day(here_from, today, "/here_from")
+    changes = here_or_day(changes)
+    if day := changes.get("here_from"):
+        check_day(day, today, "/here_from")
     row = Job.objects.select_for_update().get(pk=job.pk)
     if row.version != seen:
         raise Problem(412, "changed-meanwhile")
-    before, row.here_from = row.here_from, here_from
+    before = {name: getattr(row, name) for name in changes}
+    moved = {name: [_kept(before[name]), _kept(value)] for name, value in changes.items() if value != before[name]}
+    for name, value in changes.items():
+        setattr(row, name, value)
     row.version += 1
     row.clean_fields()
-    row.save(update_fields=["here_from", "version"])
-    was, will = (each.isoformat() if each else None for each in (before, here_from))
-    history.record(who=who, verb="changed", row=row, changes={"here_from": [was, will]})
+    row.save(update_fields=[*changes, "version"])
+    history.record(who=who, verb="changed", row=row, changes=moved)
     feed.record(who=who, kind=feed.Kind.JOBS)
     return row
+
+
+def _kept(value: Any) -> Any:
+    """As history keeps it."""
+    return value.isoformat() if isinstance(value, date) else value
+
+
+def here_or_day(changes: Mapping[str, Any]) -> Mapping[str, Any]:
+    """A vehicle that is here comes on no day, and one that comes on a day is not here: each takes the other back."""
+    if changes.get("here") and changes.get("here_from"):
+        raise field_problem("/here_from", "here_or_day")
+    if changes.get("here"):
+        return {**changes, "here_from": None}
+    return {**changes, "here": False} if changes.get("here_from") else changes
 
 
 def check_day(day: date, today: date, pointer: str) -> None:

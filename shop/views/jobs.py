@@ -49,13 +49,10 @@ class Job(Endpoint):
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         today = timezone.now().astimezone(ZoneInfo(self.who.shop.zone)).date()
-        jobs.change_job(
-            who=self.who,
-            job=access.job(self.who, id),
-            seen=self.seen(request),
-            here_from=self.body(request)["here_from"],
-            today=today,
-        )
+        job, seen, changes = access.job(self.who, id), self.seen(request), self.body(request)
+        if not changes:
+            raise field_problem("/here_from", "empty")
+        jobs.change_job(who=self.who, job=job, seen=seen, changes=changes, today=today)
         return self._shown(id)
 
     def _shown(self, id: UUID) -> Response:

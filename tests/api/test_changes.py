@@ -103,7 +103,7 @@ def test_a_due_day(cast: Cast, manager: CheckedClient) -> None:
 
 def test_the_day_a_vehicle_comes(cast: Cast, manager: CheckedClient) -> None:
     job, day, who = JobFactory(shop=cast.shop), date(2026, 12, 1), cast.acting("advisor")
-    change = lambda: jobs.change_job(who=who, job=job, seen=1, here_from=day, today=day)  # noqa: E731
+    change = lambda: jobs.change_job(who=who, job=job, seen=1, changes={"here_from": day}, today=day)  # noqa: E731
     assert raised(manager, change) == {"jobs"}
 
 

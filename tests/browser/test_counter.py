@@ -92,7 +92,7 @@ def test_the_date_is_at_hand_and_the_margin_is_not(client: CheckedClient, live_s
     expect(bar).to_contain_text(re.compile(r"ready \w{3} \d+ \w{3}"))
     expect(bar).not_to_contain_text(re.compile("margin", re.I))
     expect(bar.get_by_role("button", name=FREEZE)).to_be_visible()
-    bar.get_by_role("button", name="To the way there").click()
+    bar.get_by_role("button", name="Show the timeline").click()
     heading = page.get_by_role("heading", name="Ready", exact=True)
     expect(heading).to_be_focused()
     expect(heading).to_be_in_viewport()
@@ -102,7 +102,7 @@ def test_the_date_is_at_hand_and_the_margin_is_not(client: CheckedClient, live_s
 
 
 def the_day_the_vehicle_comes(page: Page) -> None:
-    field, ready = page.get_by_label("Vehicle here from"), page.locator(".ready")
+    field, ready = page.get_by_label("The customer brings it on"), page.locator(".ready")
     field.fill("9999-12-31")
     expect(ready.locator(".err")).to_contain_text("more than")
     field.fill("2024-01-01")
@@ -110,7 +110,7 @@ def the_day_the_vehicle_comes(page: Page) -> None:
     expect(ready.locator(".err")).to_have_count(0)
     sunday = next_sunday(timezone.now().date() + timedelta(days=7))
     field.fill(sunday.isoformat())
-    expect(ready.locator(".note")).to_contain_text(re.compile(r"^\s*Closed on Sun .* from Mon "))
+    expect(ready.locator(".note")).to_contain_text(re.compile(r"^\s*Closed on Sun .* can come on Mon "))
 
 
 def next_sunday(day: date) -> date:

@@ -18,7 +18,10 @@ pytestmark = pytest.mark.browser
 
 TURBO = "Turbocharger and charge-cooler kit, Tessark T35"
 BRAKES = "Front big-brake kit, 356 mm, six pistons"
-HALF_DAY = re.compile(r"^\w{3} \d+ \w{3}( \d{4})?, in the (morning|afternoon)$")
+HEADLINE = re.compile(
+    r"^Expected ready (\w{3} \d+ \w{3}(?: \d{4})?, (?:morning|afternoon))(; \d+ parts? ha(s|ve) no delivery date yet)?$"
+)
+BRING = re.compile(r"Please bring the vehicle on \w{3} \d+ \w{3}( \d{4})? by \d\d:\d\d, when we open\.")
 
 
 @pytest.fixture
@@ -45,14 +48,17 @@ def test_from_the_choice_of_kits_to_the_receipt(
 
 
 def half_day(page: Page) -> str:
+    """The half day of the headline, as sentences say it."""
     when = page.locator(".ready .when")
-    expect(when).to_have_text(HALF_DAY)
-    return when.inner_text()
+    expect(when).to_have_text(HEADLINE)
+    found = HEADLINE.match(when.inner_text())
+    assert found is not None
+    return found[1].replace(", ", ", in the ")
 
 
 def other_than(page: Page, was: str) -> str:
     """The half day once it is another one."""
-    expect(page.locator(".ready .when")).not_to_have_text(was)
+    expect(page.locator(".ready .when")).not_to_contain_text(was.replace("in the ", ""))
     return half_day(page)
 
 
@@ -70,15 +76,21 @@ def take_off_the_turbo(page: Page, both: str) -> str:
 def vehicle_comes_later(page: Page, sooner: str) -> None:
     """Months ahead, and back by the button beside it."""
     day = timezone.now().date() + timedelta(days=120)
-    page.get_by_label("Vehicle here from").fill(day.isoformat())
+    field, tick = page.get_by_label("The customer brings it on"), page.get_by_label("It is here already")
+    expect(page.get_by_text("Leave empty and we propose a day: ")).to_be_visible()  # nothing: the day we propose
+    field.fill(day.isoformat())
     later = other_than(page, sooner)
-    expect(page.locator(".ready .chain li").first).to_contain_text("begins when the vehicle is here")
+    expect(page.locator(".ready .chain li").first).to_contain_text("work starts when the vehicle arrives")
     slides = page.locator(".ready .slides")
     assert slides.evaluate("box => box.scrollLeft > 0")  # more days than fit: only the picture slides, from its end
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
-    page.get_by_role("button", name="Here already").click()
-    assert other_than(page, later) == sooner
-    expect(page.get_by_label("Vehicle here from")).to_have_value("")
+    tick.check()  # the tick takes the day back
+    other_than(page, later)
+    expect(field).to_have_value("")
+    expect(page.locator(".ready .chain li").first).not_to_contain_text("when the vehicle arrives")
+    tick.uncheck()
+    expect(page.get_by_text("Leave empty and we propose a day: ")).to_be_visible()
+    assert half_day(page) == sooner
 
 
 def open_how_it_is_computed(page: Page) -> None:
@@ -102,19 +114,23 @@ def send(page: Page) -> str:
 def customer_says_yes(phone: BrowserContext, link: str, day: str) -> None:
     page = phone.new_page()
     page.goto(link)
-    expect(page.get_by_role("heading", name=f"Ready {day}")).to_be_visible()
-    expect(page.locator(".chain li").first).to_contain_text("You say yes")
+    headline = f"Expected ready {day.replace('in the ', '')}"
+    expect(page.get_by_role("heading", name=headline)).to_be_visible()
+    expect(page.locator("#accept")).to_contain_text(headline)
+    expect(page.locator("#accept")).to_contain_text(BRING)
+    expect(page.locator(".chain li").first).to_contain_text("You accept")
     page.evaluate("document.getElementsByName('ready')[0].value = '2026-01-05 morning'")  # as if opened long ago
     for consent in page.get_by_role("checkbox").all():
         consent.check()
     page.get_by_label("Your full name").fill("Anwen Holloway")
     page.get_by_role("button", name=re.compile("^Accept for")).click()
-    expect(page.get_by_role("heading", name="The day has moved")).to_be_visible()
+    expect(page.get_by_role("heading", name="The date has changed")).to_be_visible()
     expect(page.locator(".boxes")).to_contain_text("Mon 5 Jan, in the morning")
     expect(page.locator(".boxes")).to_contain_text(day)
     assert page.evaluate("document.documentElement.scrollWidth <= 390")
     assert not Decision.objects.exists()
     page.get_by_role("button", name=re.compile("^Accept for")).click()
-    expect(page.get_by_role("heading", name="You said yes")).to_be_visible()
-    expect(page.get_by_text(f"Ready {day}, as things stood when you said yes.")).to_be_visible()
+    expect(page.get_by_role("heading", name=re.compile("accepted"))).to_be_visible()
+    expect(page.get_by_role("heading", name=headline)).to_be_visible()
+    expect(page.get_by_text(BRING)).to_be_visible()
     assert Decision.objects.get().record["promise"]["told"]["ready"]["words"] == day and Job.objects.exists()

@@ -87,7 +87,7 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     acts.sign_in(page, address, "technician@saltmarsh.example")
     page.goto(f"{address}/saltmarsh/bay/job/{floor.job.pk}")
     expect(verdict(page)).to_have_text(STOP)
-    expect(page.get_by_text("in the", exact=False).filter(has_text="Ready")).to_be_visible()
+    expect(page.get_by_text(re.compile(r"^Expected ready .*; 1 part has no delivery date yet$"))).to_be_visible()
     expect(page.get_by_text(HOLD)).to_be_visible()
     the_bay_works_its_figures(page)
     page.get_by_role("link", name="It waits at step 3, Turbocharger fitted").click()
@@ -98,7 +98,7 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     page.get_by_role("link", name="How far the job can go").click()
     expect(verdict(page)).to_have_text(STOP)
     expect(page.get_by_role("button", name=RING)).to_have_count(0)  # others say when things come
-    expect(page.get_by_label("Vehicle here from")).to_have_count(0)
+    expect(page.get_by_label("The customer brings it on")).to_have_count(0)
 
 
 def the_bay_works_its_figures(page: Page) -> None:
@@ -113,10 +113,10 @@ def the_bay_works_its_figures(page: Page) -> None:
 
 
 def the_vehicle_comes_in_two_weeks(page: Page) -> None:
-    field = page.get_by_label("Vehicle here from")
+    field = page.get_by_label("The customer brings it on")
     field.fill(day_in(14).isoformat())
     field.blur()
-    expect(page.get_by_text("begins when the vehicle is here").first).to_be_visible()
+    expect(page.get_by_text("work starts when the vehicle arrives").first).to_be_visible()
     expect(verdict(page)).to_have_text(STOP)
 
 

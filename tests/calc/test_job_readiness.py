@@ -146,15 +146,36 @@ def test_the_date_waits_for_what_comes_and_names_what_nobody_knows() -> None:
         ("Duct", "FIT", at(8, 17)),
         ("O-ring", "FIT", None),
     ]
-    assert (ahead.unknown, ahead.ready.at) == (("O-ring",), at(10, 11))
+    assert ([each.title for each in ahead.unknown], ahead.ready.at) == (["O-ring"], at(10, 11))
+    assert ahead.dateless == ()  # a part is missing, not its kit
 
 
 def test_a_later_start_may_be_ready_sooner() -> None:
     """Begun on the 8th, the fitting step starts on the 9th, when the duct is here: nothing has to be held up."""
     ahead = judged(work(DUCT)).ahead
     assert ahead is not None
-    assert (ahead.since, ahead.bring, ahead.ready.at) == (at(8, 8), at(1, 8), at(10, 11))
+    assert (ahead.since, ahead.bring, ahead.ready.at) == (at(8, 8), at(8, 8), at(10, 11))
     assert [leg.kind for leg in ahead.legs] == ["drop_off", "work"]
+    here = judged(work(DUCT, here_from=date(2026, 12, 1))).ahead
+    assert here is not None and (here.bring, here.since, here.here) == (at(1, 8), at(8, 8), True)
+
+
+def dateless(*items: Item) -> list[str]:
+    ahead = judged(work(*items)).ahead
+    assert ahead is not None
+    return [each.title for each in ahead.dateless]
+
+
+def test_without_the_day_of_a_whole_kit_or_its_only_carton_there_is_no_date() -> None:
+    kit = [replace(DUCT, line=f"{n}", lead_days=None, carton="1" if n else "") for n in range(4)]
+    assert dateless(*kit) == ["Duct"]
+    assert dateless(replace(kit[0], counted=True, have=1), *kit[1:]) == ["Duct"]  # its only carton
+    two = replace(kit[3], carton="2")
+    assert dateless(replace(kit[0], counted=True, have=1), *kit[1:3], two) == []  # one of two cartons, and another
+    assert dateless(*kit[:3], replace(two, said_at=at(3, 9))) == []  # a part of the kit has a day
+    assert dateless(replace(RING, lead_days=None), CLIP) == []
+    late = replace(DUCT, said_at=at(1, 7))
+    assert dateless(late) == ["Duct"]
 
 
 def test_without_opening_hours_there_is_no_date_and_nothing_comes_in_time() -> None:

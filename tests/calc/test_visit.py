@@ -87,7 +87,7 @@ def test_what_belongs_to_no_step_is_needed_first() -> None:
 def test_an_arrival_nobody_knows_is_named_and_not_counted() -> None:
     known = ahead(STRIP, SEAL, FILL)
     found = ahead(STRIP, SEAL, FILL, coming=(Coming("Duct", "FILL", None), Coming("Duct", "SEAL", None)))
-    assert found.unknown == ("Duct",)
+    assert [each.title for each in found.unknown] == ["Duct"]
     assert found.promise == known.promise
 
 

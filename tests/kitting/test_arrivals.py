@@ -49,7 +49,7 @@ def test_a_day_that_is_over_is_said_and_not_counted_on(floor: Floor, clock: Any)
     ring = group(shown, "O-ring 14.0 x 2.5")
     assert (ring["overdue"], ring["due_words"]) == (True, "was due Tue 8 Dec")
     assert shown["sentence"] == "may start, stop before step 2, “Front off”"
-    said = "O-ring 14.0 x 2.5 was due Tue 8 Dec and has not come: the date does not count it."
+    said = "O-ring 14.0 x 2.5 was due Tue 8 Dec and is late; the date ignores it."
     assert shown["promise"]["unknown"] == said
     assert shown["to_order"][0]["lines"][0]["quantity"] == "2"
 
@@ -128,13 +128,17 @@ def test_work_begins_when_the_vehicle_comes(floor: Floor) -> None:
     shown = floor.shown()
     assert (shown["here_from"], shown["promise"]["words"][0]) == (
         "2026-12-14",
-        "begins when the vehicle is here, Mon 14 Dec 08:00",
+        "work starts when the vehicle arrives, Mon 14 Dec 08:00",
     )
     assert History.objects.get(subject_id=floor.job.pk).changes == {"here_from": [None, "2026-12-14"]}
     assert client.patch(path, {"here_from": None}, seen=seen).status_code == 412
     assert client.patch(path, {"here_from": "2999-01-01"}, seen=changed).status_code == 400
     assert client.patch(path, {}, seen=changed).status_code == 400
-    assert client.patch(path, {"here_from": None}, seen=changed).json()["here_from"] is None
+    ticked = client.patch(path, {"here": True}, seen=changed)  # the tick takes the day back
+    assert (ticked.json()["here"], ticked.json()["here_from"]) == (True, None)
+    shown = client.get(f"{path}/readiness").json()
+    assert (shown["here"], shown["promise"]["bring"]) == (True, None)
+    assert client.patch(path, {"here": False}, seen=ticked).json()["here"] is False
 
 
 def test_a_job_that_is_read_again_soon_is_not_sent_again(floor: Floor, clock: Any) -> None:

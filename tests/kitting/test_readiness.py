@@ -63,7 +63,7 @@ def test_it_may_start_and_must_stop_before_the_front_comes_off(floor: Floor) -> 
     assert (ring["have"], ring["need"], ring["words"], ring["due"]) == (2, 4, "short 2", None)
     assert (shown["cleared_hours"], shown["counted"], shown["lines"]) == ("8.0", 4, 4)
     assert shown["hours_before_hold"] == "2.0"
-    assert shown["promise"]["unknown"] == "Nobody has said when O-ring 14.0 x 2.5 comes: the date does not count it."
+    assert shown["promise"]["unknown"] == "No delivery date for O-ring 14.0 x 2.5; the date ignores it."
 
 
 def test_it_may_start_when_what_is_short_comes_in_time(floor: Floor) -> None:
@@ -73,7 +73,7 @@ def test_it_may_start_when_what_is_short_comes_in_time(floor: Floor) -> None:
     assert shown["verdict"] == "start_on_arrivals"
     assert shown["sentence"] == "may start, O-ring 14.0 x 2.5 due Wed 2 Dec 07:30"
     assert [(each["title"], each["words"]) for each in shown["arrivals"]] == [
-        ("O-ring 14.0 x 2.5", "step 3 needs it Wed 2 Dec 08:00, 30 min to spare")
+        ("O-ring 14.0 x 2.5", "if nothing held up the work, step 3 would need it Wed 2 Dec 08:00: 30 min to spare")
     ]
     assert shown["steps"][2]["state"] == "comes"
     assert floor.due(floor.ring, day="2026-12-02", time="08:01").status_code == 200
@@ -151,10 +151,10 @@ def test_boxes_of_one_kit_are_told_apart_and_what_lies_in_bags_is_not_loose(floo
 def test_a_few_things_from_the_shelf_without_a_day_are_named_and_many_are_counted(floor: Floor) -> None:
     floor.count_all()
     made = [floor.line(f"Clip {n}", "FIT", kit="", kind="need") for n in range(3)]
-    assert floor.shown()["promise"]["unknown"].endswith("count them: Clip 0; Clip 1; Clip 2.")
+    assert floor.shown()["promise"]["unknown"].endswith("the date ignores them: Clip 0; Clip 1; Clip 2.")
     made.append(floor.line("Clip 3", "FIT", kit="", kind="need"))
     assert floor.shown()["promise"]["unknown"].endswith(
-        "when these come, so the date does not count them: 4 things from the shelf."
+        "date for these; the date ignores them: 4 things from the shelf."
     )
 
 
@@ -299,6 +299,7 @@ def test_it_asks_no_more_of_the_database_for_more_lines(floor: Floor) -> None:
     for n in range(140):
         floor.line(f"More {n}", "FIT", carton=f"{n % 5}")
         floor.line(f"Towing {n}", "CLOSE", kit=other.code)
+    floor.count(*((line, 3) for line in PullLine.objects.filter(list=floor.list, title__contains="g 1")))
     floor.count(*((line, 3) for line in PullLine.objects.filter(list=floor.list, title__startswith="More 1")))
     assert floor.shown()["lines"] == 300
     assert asked() == few

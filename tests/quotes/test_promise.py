@@ -10,6 +10,7 @@ from kitting.models import KitRevision, Offer
 from quotes import snapshots
 from quotes.models import Decision, Override, Revision
 from quotes.presenting import for_customer
+from quotes.receipts import next_step, receipt_promise
 from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet
 from tests.client import CheckedClient
 from tests.costs import keys_of
@@ -37,8 +38,8 @@ def test_it_says_the_way_and_draws_it(stage: Stage) -> None:
     found = stage.quote(stage.turbo).json()["promise"]
     assert found["words"] == [
         "Turbocharger kit is here Mon 7 Dec 17:00",
-        "begins when the vehicle is here, Tue 8 Dec 08:00",
-        "then 3 steps, 6.4 h, from Set-up, protect, road test to Turbocharger fitted",
+        "work starts when the vehicle arrives, Tue 8 Dec 08:00",
+        "then 3 steps (6.4 h): Set-up, protect, road test to Turbocharger fitted",
     ]
     assert [(leg["kind"], leg["since"]) for leg in found["legs"]] == [
         ("arrival", "2026-12-07T16:00:00Z"),
@@ -60,7 +61,7 @@ def test_a_later_vehicle_a_closed_day_and_a_persons_own_hours_move_it(stage: Sta
     draft = stage.quote(stage.turbo).json()
     later = change(stage, draft, here_from="2026-12-12")
     assert (later["here_from"], ready(later)) == ("2026-12-12", "Mon 14 Dec, in the afternoon")
-    assert later["promise"]["words"][0] == "begins when the vehicle is here, Mon 14 Dec 08:00"
+    assert later["promise"]["words"][0] == "work starts when the vehicle arrives, Mon 14 Dec 08:00"
     ClosedDay.objects.create(shop=stage.cast.shop, date=date(2026, 12, 14))
     assert ready(stage.client.get(f"quotes/{draft['id']}").json()) == "Tue 15 Dec, in the afternoon"
     hours = {"value": "9.0", "because": "rust"}
@@ -96,7 +97,7 @@ def test_two_people_and_quick_ones_are_sooner_done(stage: Stage) -> None:
 def test_a_day_that_has_passed_is_told_and_counts_as_now(stage: Stage) -> None:
     found = change(stage, stage.quote(stage.turbo).json(), here_from="2026-11-30")
     assert [each["words"] for each in found["notices"] if each["code"] == "here_from_past"] == [
-        "The vehicle was to come on Mon 30 Nov 2026. Say which day it comes, or that it is here."
+        "The vehicle was to come on Mon 30 Nov 2026. Enter the day it comes, or tick that it is here."
     ]
     assert found["stops"] == [] and ready(found) == "Tue 8 Dec, in the afternoon"
 
@@ -109,11 +110,105 @@ def test_a_day_that_is_none_is_refused(stage: Stage, day: str) -> None:
 
 
 def test_what_nobody_has_dated_is_named_and_not_counted(stage: Stage) -> None:
-    leads(stage.towing, None)
+    Offer.objects.exclude(part__in=[stage.turbo.part_id, stage.towing.part_id]).update(lead_days=None)
     found = stage.quote().json()["promise"]
-    assert found["unknown"] == "Nobody has said when Towing kit comes: the date does not count it."
-    assert found["ready"]["words"] == "Tue 8 Dec, in the afternoon"
-    assert {each["at"] for each in found["coming"] if each["title"] == "Towing kit"} == {None}
+    assert found["unknown"] == "No delivery date for engine oil, 5W-30; the date ignores it."
+    assert found["headline"] == "Expected ready Fri 11 Dec, afternoon; 1 part has no delivery date yet"
+    assert {each["at"] for each in found["coming"] if each["title"] == "engine oil, 5W-30"} == {None}
+
+
+def test_without_the_day_of_a_whole_kit_there_is_no_date_and_the_supplier_is_named(stage: Stage) -> None:
+    leads(stage.towing, None)
+    draft = stage.quote().json()
+    seller = Offer.objects.get(part=stage.towing.part).supplier.name
+    wanted = f"No date yet: Towing kit has no delivery date. Ask {seller} when to expect it."
+    assert (draft["promise"], draft["no_promise"]) == (None, wanted)
+    sent = send(stage, draft)
+    phone = Phone(sent["link"]["url"])
+    told = "We cannot give a date yet: Towing kit has no delivery date. Please call us."
+    assert phone.html.count(told) == 2 and "Expected ready" not in phone.html and seller not in phone.html
+    assert json.loads(Revision.objects.get().snapshot)["plan"]["no_date"] == told
+    assert phone.answer().status_code == 303
+    assert (Job.objects.get().here_from, Job.objects.get().promised_on) == (None, None)
+
+
+def test_a_vehicle_that_is_here_is_worked_on_from_now_and_nobody_is_asked_to_bring_it(stage: Stage) -> None:
+    draft = stage.quote(stage.turbo).json()
+    assert draft["promise"]["bring"]["words"] == "Please bring the vehicle on Tue 8 Dec by 08:00, when we open."
+    here = change(stage, change(stage, draft, here_from="2026-12-09"), here=True)
+    assert (here["here"], here["here_from"], here["promise"]["bring"]) == (True, None, None)
+    assert here["promise"]["schedule"][0]["start"] == "2026-12-01T08:00:00Z"
+    assert here["promise"]["words"][0] == "work starts Tue 1 Dec 09:00"
+    named = change(stage, here, here_from="2026-12-09")
+    assert (named["here"], named["promise"]["bring"]["day"]) == (False, "2026-12-09")
+    both = stage.client.patch(
+        f"quotes/{draft['id']}", {"here": True, "here_from": "2026-12-09"}, seen=f'"{named["version"]}"'
+    )
+    assert both.status_code == 400 and both.json()["errors"][0]["pointer"] == "/here_from"
+
+
+def test_the_job_keeps_the_answer_and_the_day_that_was_told(stage: Stage) -> None:
+    sent = send(stage, stage.quote(stage.turbo).json())
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    job = Job.objects.get()
+    assert (job.here, job.here_from, job.promised_on) == (False, date(2026, 12, 8), date(2026, 12, 8))
+    here = send(stage, change(stage, stage.quote(stage.turbo).json(), here=True))
+    assert Phone(here["link"]["url"]).answer().status_code == 303
+    assert Job.objects.filter(here=True, here_from=None).count() == 1
+
+
+def test_other_vehicles_of_that_week_are_counted_for_the_workshop_alone(stage: Stage) -> None:
+    draft = stage.quote(stage.turbo).json()
+    assert draft["promise"]["others"] is None
+    for n in range(3):
+        Phone(send(stage, stage.quote(stage.turbo).json())["link"]["url"]).answer()
+        told = stage.client.get(f"quotes/{draft['id']}").json()["promise"]["others"]
+        assert told == (
+            f"{n + 1} other vehicles are promised that week." if n else "1 other vehicle is promised that week."
+        )
+    Job.objects.filter(number=1).update(state=Job.State.HANDED_OVER)
+    Job.objects.filter(number=2).update(promised_on=date(2026, 12, 14))  # the Monday of the week after
+    told = stage.client.get(f"quotes/{draft['id']}").json()["promise"]["others"]
+    assert told == "1 other vehicle is promised that week."
+    assert "promised that week" not in Phone(send(stage, draft)["link"]["url"]).html
+
+
+def test_a_plan_that_was_frozen_before_there_were_three_answers_is_read(
+    stage: Stage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As it was frozen until 26 Nov 2026: neither marks nor suppliers, and a null for a vehicle without a day."""
+    sent = send(stage, stage.quote().json())
+    kept = snapshots.read(Revision.objects.get())
+    del (
+        kept["plan"]["here"],
+        kept["plan"]["no_date"],
+        kept["plan"]["promised"]["bring"],
+        kept["plan"]["promised"]["headline"],
+    )
+    for each in kept["plan"]["coming"]:
+        del each["whole"], each["supplier"]
+    monkeypatch.setattr(snapshots, "read", lambda revision: kept)
+    path = f"quotes/{sent['quote']['id']}"
+    assert ready(stage.client.get(path).json()) == "Fri 11 Dec, in the afternoon"
+    assert "Expected ready Fri 11 Dec, afternoon" in Phone(sent["link"]["url"]).html
+    for each in kept["plan"]["coming"]:
+        each["lead_days"] = None if each["title"] == "Towing kit" else each["lead_days"]
+    assert stage.client.get(path).json()["no_promise"].startswith("No date yet: Towing kit has no delivery date.")
+
+
+def test_the_record_of_an_acceptance_from_before_there_was_a_headline_is_shown(stage: Stage) -> None:
+    phone = Phone(send(stage, stage.quote().json())["link"]["url"])
+    phone.answer()
+    record = Decision.objects.get().record
+    for name in ("headline", "bring"):
+        del record["promise"]["told"][name], record["promise"]["whole"][name]
+    del record["promise"]["whole"]["others"]
+    shown = receipt_promise(record)
+    assert shown is not None and shown["headline"] == "Expected ready Fri 11 Dec, in the afternoon"
+    assert (
+        next_step(shown, date(2026, 12, 1))
+        == "Please bring the vehicle on Thu 10 Dec 2026. Until then there is nothing to do."
+    )
 
 
 def test_a_part_for_another_vehicle_holds_nothing_up(stage: Stage) -> None:
@@ -161,7 +256,7 @@ def test_a_sent_issue_keeps_its_plan_and_tells_the_date_of_today(stage: Stage, c
 def test_the_customers_copy_has_the_day_and_not_the_workshops_plan(stage: Stage) -> None:
     send(stage, stage.quote().json())
     kept = json.loads(Revision.objects.get().snapshot)
-    assert for_customer(kept)["plan"] == {"promised": kept["plan"]["promised"]}
+    assert for_customer(kept)["plan"] == {"promised": kept["plan"]["promised"], "no_date": None}
     assert "plan" not in for_customer({name: each for name, each in kept.items() if name != "plan"})
 
 
@@ -181,7 +276,7 @@ def test_an_issue_from_before_there_were_dates_says_so(stage: Stage, monkeypatch
         snapshots, "read", lambda revision: {name: each for name, each in read(revision).items() if name != "plan"}
     )
     path = f"quotes/{sent['quote']['id']}"
-    told = "No date was kept: this issue was sent before dates were."
+    told = "No date: this version was sent before dates were recorded."
     assert stage.client.get(path).json()["no_promise"] == told
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     assert stage.client.get(path).json()["no_promise"] == told

@@ -10,13 +10,13 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from kitting.models import KitRevision
+from kitting.models import KitRevision, Offer
 from quotes.models import Decision, Quote, Revision
 from shop.models import Calendar, ClosedDay, Job, Operation, TemplateStep
 from tests.costs import keys_of
 from tests.factories import KitLineFactory
 from tests.quotes import dated
-from tests.quotes.dated import Clock, change, leads, local, ready, send
+from tests.quotes.dated import Clock, change, local, ready, send
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 
@@ -35,17 +35,20 @@ def phone(sent: dict[str, Any]) -> Phone:
 
 def test_the_customer_reads_a_half_day_and_what_it_waits_for(stage: Stage, phone: Phone) -> None:
     for wanted in (
-        "Ready Fri 11 Dec, in the afternoon",
-        "If you say yes today it can be ready on Fri 11 Dec, in the afternoon.",
-        "The day is not part of the price.",
-        "You say yes",
+        "<span>Expected ready Fri 11 Dec, afternoon</span>",
+        "Please bring the vehicle on Thu 10 Dec by 08:00, when we open.",
+        "<b>Expected ready Fri 11 Dec, afternoon. This is the date if you accept today.",
+        "This date is an estimate.",
+        "You accept",
         '<time datetime="2026-12-10">10 Dec<small>Thu</small></time>',
-        "Here by the end of the day: Towing kit",
-        "We begin; the vehicle has to be with us",
+        "Due at the workshop by close: Towing kit",
+        "You bring the vehicle by 08:00, when we open",
     ):
         assert wanted in phone.html
     told = phone.html.split('id="s-ready"')[1].split("</section>")[0]
-    assert "SETUP" not in told and "BUMPER" not in told and ":00" not in told  # no codes, never a minute
+    assert (
+        "SETUP" not in told and "BUMPER" not in told and told.count(":00") == 2
+    )  # no codes, and no minute but that of the opening
     assert phone.field("ready") == "2026-12-11 afternoon"
 
 
@@ -54,24 +57,31 @@ def test_the_day_on_the_page_is_the_one_of_today_and_names_the_vehicles_coming(s
     link = send(stage, draft)["link"]
     clock(local(3))
     html = Phone(link["url"]).html
-    assert "If you say yes today it can be ready on Wed 9 Dec, in the afternoon." in html
-    assert "You bring the vehicle" in html and "the vehicle has to be with us" not in html
+    assert "Expected ready Wed 9 Dec, afternoon. This is the date if you accept today." in html
+    assert "Please bring the vehicle on Wed 9 Dec by 08:00, when we open." in html
 
 
-@pytest.mark.parametrize(("minutes", "told"), [(30, ""), (720, "It stands for 12 h after: Front bumper off and on")])
+@pytest.mark.parametrize(
+    ("minutes", "told"), [(30, ""), (720, "Left to stand for 12 h after: Front bumper off and on")]
+)
 def test_long_waits_are_told_and_short_ones_are_part_of_the_work(stage: Stage, minutes: int, told: str) -> None:
     Operation.objects.filter(code="BUMPER").update(wait_after=minutes)
     TemplateStep.objects.filter(operation__code="TURBO").update(after=["BUMPER"])
     draft = stage.quote(stage.turbo).json()
     assert any("to wait after Front bumper" in words for words in draft["promise"]["words"])
     html = Phone(send(stage, draft)["link"]["url"]).html
-    assert ("It stands for" in html) == bool(told) and told in html
+    assert ("Left to stand" in html) == bool(told) and told in html
 
 
 def test_an_unknown_arrival_is_told_to_the_customer_too(stage: Stage) -> None:
-    leads(stage.towing, None)
-    html = Phone(send(stage, stage.quote().json())["link"]["url"]).html
-    assert "We do not know yet when this comes, so the day does not count it: Towing kit." in html
+    Offer.objects.exclude(part__in=[stage.turbo.part_id, stage.towing.part_id]).update(lead_days=None)
+    phone = Phone(send(stage, stage.quote().json())["link"]["url"])
+    assert "No delivery date yet for engine oil, 5W-30. If it comes late, the date moves." in phone.html
+    headline = "Expected ready Fri 11 Dec, afternoon; 1 part has no delivery date yet"
+    assert phone.html.count(headline) == 2  # the heading, and beside the button
+    answer = phone.answer(ready=phone.field("ready"))
+    assert headline in phone.client.get(answer["Location"]).content.decode()
+    assert headline in stage.client.get(f"quotes/{Quote.objects.get().pk}").json()["promise"]["headline"]
 
 
 def test_yes_keeps_the_day_with_the_answer_and_the_receipt_says_it(stage: Stage, phone: Phone, clock: Clock) -> None:
@@ -81,10 +91,10 @@ def test_yes_keeps_the_day_with_the_answer_and_the_receipt_says_it(stage: Stage,
     told = kept["told"]
     assert told["ready"] == {"day": "2026-12-11", "half": "afternoon", "words": "Fri 11 Dec, in the afternoon"}
     lines = [(each["weekday"], each["date"], each["words"]) for each in told["lines"]]
-    assert ("Thu", "10 Dec", "Here by the end of the day: Towing kit") in lines
+    assert ("Thu", "10 Dec", "Due at the workshop by close: Towing kit") in lines
     clock(local(20))
     receipt = phone.client.get(answer["Location"]).content.decode()
-    assert "Ready Fri 11 Dec, in the afternoon, as things stood when you said yes." in receipt
+    assert "<span>Expected ready Fri 11 Dec, afternoon</span>" in receipt
     quote = stage.client.get(f"quotes/{Quote.objects.get().pk}").json()
     assert (quote["state"], ready(quote)) == ("accepted", "Fri 11 Dec, in the afternoon")
     assert not {key for key in keys_of(kept) if "cost" in key}
@@ -97,7 +107,7 @@ def test_a_day_that_moved_is_shown_before_the_yes_counts(stage: Stage, phone: Ph
     phone.html = refused.content.decode()
     assert refused.status_code == 409 and not Decision.objects.exists() and not Job.objects.exists()
     assert Revision.objects.get().state == "sent"
-    for wanted in ("The day has moved", "Fri 11 Dec, in the afternoon", "Mon 14 Dec, in the afternoon"):
+    for wanted in ("The date has changed", "Fri 11 Dec, in the afternoon", "Mon 14 Dec, in the afternoon"):
         assert wanted in phone.html
     assert 'value="Maren Oldacre"' in phone.html and "checked" in phone.html
     assert phone.answer(ready=phone.field("ready")).status_code == 303
@@ -110,9 +120,9 @@ def test_a_moved_day_is_told_too_when_something_else_was_wrong(phone: Phone, clo
     answer = phone.answer(ready=seen, name=" ")
     assert answer.status_code == 400
     html = answer.content.decode()
-    assert "Type your full name" in html and "The day has moved" in html
+    assert "Type your full name" in html and "The date has changed" in html
     same = phone.answer(ready=phone_value(html), name=" ").content.decode()
-    assert "Type your full name" in same and "The day has moved" not in same
+    assert "Type your full name" in same and "The date has changed" not in same
 
 
 def phone_value(html: str) -> str:
@@ -136,12 +146,12 @@ def test_a_day_that_cannot_be_told_any_more_is_asked_about_before_the_yes_counts
     refused = phone.answer(ready=seen)
     phone.html = refused.content.decode()
     assert refused.status_code == 409 and not Decision.objects.exists()
-    assert "Fri 11 Dec, in the afternoon" in phone.html and "No day can be told now" in phone.html
+    assert "Fri 11 Dec, in the afternoon" in phone.html and "We cannot give a date now" in phone.html
     assert phone.answer().status_code == 303  # the page that says so carries no day
     Calendar.objects.update(week=week)
     found = stage.client.get(f"quotes/{Quote.objects.get().pk}").json()
     assert (found["state"], found["promise"]) == ("accepted", None)
-    assert found["no_promise"] == "No date was kept: none could be told when the customer said yes."
+    assert found["no_promise"] == "No date: none could be given when the customer accepted."
 
 
 def test_the_afternoon_is_later_than_the_morning(phone: Phone) -> None:
@@ -169,10 +179,10 @@ def test_an_issue_from_before_there_were_plans_shows_nothing_and_can_be_accepted
     del kept["plan"]
     monkeypatch.setattr("quotes.snapshots.read", lambda revision: kept)
     phone = Phone(sent["link"]["url"])
-    assert "If you say yes today" not in phone.html and 'name="ready"' not in phone.html
+    assert "Expected ready" not in phone.html and 'name="ready"' not in phone.html
     assert stage.client.get(f"quotes/{sent['quote']['id']}").json()["promise"] is None
     assert phone.answer().status_code == 303
-    assert "as things stood" not in phone.client.get(f"{phone.page}receipt").content.decode()
+    assert "Expected ready" not in phone.client.get(f"{phone.page}receipt").content.decode()
     assert stage.client.get(f"quotes/{sent['quote']['id']}").json()["promise"] is None
 
 

@@ -26,24 +26,32 @@ def test_the_way_is_the_chain_of_the_page_with_the_yes_behind_it(stage: Stage, c
     page = phone.html.split('<ol class="chain"')[1].split("</ol>")[0]
     clock(local(20))
     shown = receipt(phone).split('<ol class="chain"')[1].split("</ol>")[0]
-    assert shown == page.replace("You say yes", "You said yes") != page
+    assert shown == page.replace("You accept<", "You accepted<") != page
     assert shown.endswith("<b>Ready for you</b></div></li>\n")
 
 
 def test_who_brings_the_vehicle_later_is_told_the_day(stage: Stage, clock: day.Clock) -> None:
     phone = said_yes(stage, here_from="2026-12-15")
-    assert "Bring the vehicle on Tue 15 Dec 2026. Until then you need not do anything." in receipt(phone)
+    assert "Please bring the vehicle on Tue 15 Dec by 08:00, when we open. Until then there is nothing" in receipt(
+        phone
+    )
     clock(local(15, 20))
-    assert "Bring the vehicle on Tue 15 Dec 2026." in receipt(phone)
+    assert "Please bring the vehicle on Tue 15 Dec" in receipt(phone)
     clock(local(16))
-    assert "Bring the vehicle on" not in receipt(phone) and "We have it. If you have not heard" in receipt(phone)
+    assert "Please bring" not in receipt(phone) and "We have your answer. If you have not heard" in receipt(phone)
 
 
-def test_where_nobody_named_a_day_the_vehicle_comes_when_work_begins(stage: Stage) -> None:
+def test_where_nobody_named_a_day_the_vehicle_comes_on_the_one_that_costs_no_half_day(stage: Stage) -> None:
+    """Accepted on 1 Dec for a kit that comes in the evening of the 10th: nobody is asked to bring the vehicle today."""
     shown = receipt(said_yes(stage))
-    begins = shown.split("We begin; the vehicle has to be with us")[0].rsplit('datetime="', 1)[1][:10]
-    assert begins == "2026-12-10"
-    assert "The vehicle has to be with us on Thu 10 Dec 2026: we begin then. If it is with us already, you" in shown
+    brings = shown.split("You bring the vehicle by 08:00")[0].rsplit('datetime="', 1)[1][:10]
+    assert brings == "2026-12-10"
+    assert "Please bring the vehicle on Thu 10 Dec by 08:00, when we open." in shown
+
+
+def test_a_vehicle_that_is_here_need_not_be_brought(stage: Stage) -> None:
+    shown = receipt(said_yes(stage, here=True))
+    assert "We have your vehicle. There is nothing to do." in shown and "bring the vehicle" not in shown
 
 
 def test_a_yes_without_a_day_asks_for_a_call(stage: Stage) -> None:
@@ -52,13 +60,13 @@ def test_a_yes_without_a_day_asks_for_a_call(stage: Stage) -> None:
     Calendar.objects.all().delete()
     phone = Phone(send(stage, stage.quote().json())["link"]["url"])
     assert phone.answer().status_code == 303
-    assert "If the vehicle is not with us yet, call us about the day to bring it." in receipt(phone)
+    assert "If we do not have the vehicle yet, please call us to agree a day." in receipt(phone)
 
 
 def test_a_no_is_asked_for_nothing(stage: Stage) -> None:
     phone = Phone(send(stage, stage.quote().json())["link"]["url"])
     phone.answer("decline")
-    assert "vehicle has to be with us" not in receipt(phone) and "Thank you for letting us know." in receipt(phone)
+    assert "Please bring" not in receipt(phone) and "Thank you for letting us know." in receipt(phone)
 
 
 def test_the_paper_is_the_one_of_the_day_it_was_sent(stage: Stage, clock: day.Clock) -> None:

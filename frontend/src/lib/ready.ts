@@ -1,6 +1,7 @@
 // How far a job can go: the stamps of verdicts and steps, and saying when something comes.
 import { type Answer, write } from './api/client'
 import type { Shape } from './api/types'
+import type { Here } from './here'
 import { plain } from './money'
 import type { State } from './states'
 import { t } from './text'
@@ -67,5 +68,5 @@ export function sayDue(list: string, said: Said): Promise<Answer<Shape<'DueOut'>
   return write('post', 'pull-lists/{id}/due', { id: list }, { ...said, lines: [...said.lines] })
 }
 
-export const setHereFrom = (job: string, day: string | null, match: string | null) =>
-  write('patch', 'jobs/{id}', { id: job }, { here_from: day }, { match })
+export const setHere = (job: string, { here, here_from }: Here, match: string | null) =>
+  write('patch', 'jobs/{id}', { id: job }, { here, here_from }, { match })

@@ -844,6 +844,14 @@ export interface components {
             net: string;
             profit: string;
         };
+        /** @description By when the vehicle has to be here. */
+        BringOut: {
+            /** Format: date-time */
+            at: string;
+            /** Format: date */
+            day: string;
+            words: string;
+        };
         ChangeOut: {
             /** @enum {string} */
             kind: "counts" | "drafts" | "imports" | "jobs" | "pull-lists" | "quotes";
@@ -1208,6 +1216,7 @@ export interface components {
                 [key: string]: string;
             };
             customer: string;
+            here: boolean;
             /** Format: date */
             here_from: string | null;
             hours: string;
@@ -1475,8 +1484,9 @@ export interface components {
             name?: string;
             phone?: string;
         };
-        /** @description `here_from`: the day the vehicle comes; null: it is here, or nobody has said. */
+        /** @description `here`: the vehicle is here already; `here_from`: the day it comes. Neither: a day is proposed. */
         PatchedJobInRequest: {
+            here?: boolean;
             /** Format: date */
             here_from?: string | null;
         };
@@ -1492,6 +1502,7 @@ export interface components {
             condition?: string;
             /** Format: uuid */
             customer?: string | null;
+            here?: boolean;
             /** Format: date */
             here_from?: string | null;
             /** Format: uuid */
@@ -1538,12 +1549,15 @@ export interface components {
             type: string;
         };
         PromiseOut: {
+            bring: components["schemas"]["BringOut"] | null;
             coming: components["schemas"]["ComingOut"][];
             days: components["schemas"]["DayOut"][];
             /** Format: date-time */
             finish: string;
+            headline: string;
             how: components["schemas"]["ExplainedOut"] | null;
             legs: components["schemas"]["LegOut"][];
+            others: string | null;
             ready: components["schemas"]["ReadyOut"];
             schedule: components["schemas"]["BookedOut"][];
             /** Format: date-time */
@@ -1650,6 +1664,7 @@ export interface components {
             exponent: number;
             extras: components["schemas"]["QuotedExtraOut"][];
             fees: components["schemas"]["QuotedFeeOut"][];
+            here: boolean;
             /** Format: date */
             here_from: string | null;
             /** Format: uuid */
@@ -1822,6 +1837,7 @@ export interface components {
             cleared_hours: string;
             counted: number;
             customer: string;
+            here: boolean;
             /** Format: date */
             here_from: string | null;
             hold_before: components["schemas"]["HoldOut"] | null;

@@ -13,4 +13,8 @@ export const plan = {
   'plan.coming': 'What comes when',
   'plan.coming.no': 'No.',
   'plan.slide': 'The days in a row; slide sideways for more.',
+  'here.already': 'It is here already',
+  'here.day': 'The customer brings it on',
+  'here.hint': 'Leave empty and we propose a day.',
+  'here.proposed': 'Leave empty and we propose a day: {when}.',
 } as const

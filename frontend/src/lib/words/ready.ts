@@ -31,10 +31,8 @@ export const ready = {
   'ready.order.more': '{titles} and {n} more',
   'ready.order.lines': { one: '{n} line', other: '{n} lines' },
   'ready.date': 'When it is ready',
-  'ready.here_from': 'Vehicle here from',
-  'ready.here_from.hint': 'Empty: it is here.',
-  'ready.here_from.clear': 'It is here',
-  'ready.here_from.said': 'The vehicle is here from {day}.',
+  'ready.here': 'The vehicle is here.',
+  'ready.here_from.said': 'The customer brings it on {day}.',
   'ready.steps': 'In job sheet order',
   'ready.steps.none': 'No work is written down for this job',
   'ready.steps.none.say': 'A kit with hours but without a labour template has no steps.',
@@ -44,5 +42,4 @@ export const ready = {
   'ready.list': 'Pull list',
   'ready.differences': 'Differences',
   'ready.sheet': 'Job sheet',
-  'ready.half_day': 'Ready {when}',
 } as const

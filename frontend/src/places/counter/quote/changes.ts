@@ -2,6 +2,7 @@
 import { type Answer, write } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
 import { day } from '../../../lib/dates'
+import type { Here } from '../../../lib/here'
 import { t } from '../../../lib/text'
 import { conditionWord } from './condition'
 import type { Change, Quote } from './draft.svelte'
@@ -80,13 +81,14 @@ export function setCondition(condition: string): Change {
   }
 }
 
-/** The day the vehicle comes; null: it is here already. */
-export function setHereFrom(here_from: string | null): Change {
+/** When the vehicle comes: it is here, on a day, or no answer. */
+export function setHere({ here, here_from }: Here): Change {
+  const named = here_from ? t('quote.did.here_from', { day: day(here_from) }) : t('quote.did.no_day')
   return {
-    says: here_from ? t('quote.did.here_from', { day: day(here_from) }) : t('quote.did.here'),
+    says: here ? t('quote.did.here') : named,
     at: 'ready',
-    send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { here_from }, { match }),
-    back: (before) => setHereFrom(before.here_from),
+    send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { here, here_from }, { match }),
+    back: ({ here, here_from }) => setHere({ here, here_from }),
   }
 }
 

@@ -7,27 +7,23 @@ const quote = (here_from: string | null, notices: object[] = []) =>
     here_from,
     notices,
     promise: {
-      since: '2026-12-07T07:00:00Z',
-      days: [
-        { day: '2026-12-05', words: 'Sat 5 Dec', opens: null, closes: null },
-        {
-          day: '2026-12-07',
-          words: 'Mon 7 Dec',
-          opens: '2026-12-07T07:00:00Z',
-          closes: '2026-12-07T16:00:00Z',
-        },
-      ],
+      bring: { day: '2026-12-07', at: '2026-12-07T07:00:00Z', words: '' },
     },
   }) as unknown as Told
 
 test('a closed day names the day from which the vehicle counts as here', () => {
-  const found = closedDay(quote('2026-12-05'), 'Europe/Vienna')
+  const found = closedDay(quote('2026-12-05'))
   expect(found?.day).toMatch(/^Sat 5 Dec/)
   expect(found?.from).toMatch(/^Mon 7 Dec/)
 })
 
-test.each([['2026-12-07'], [null], ['2027-06-01']])('nothing of the sort is said of %s', (day) => {
-  expect(closedDay(quote(day), 'Europe/Vienna')).toBeNull()
+test.each([['2026-12-07'], [null]])('nothing of the sort is said of %s', (day) => {
+  expect(closedDay(quote(day))).toBeNull()
+})
+
+test('nor of a vehicle that is here', () => {
+  const here = quote('2026-12-05')
+  expect(closedDay({ ...here, promise: { ...here.promise, bring: null } } as typeof here)).toBeNull()
 })
 
 test('nor where there is no date at all', () => {

@@ -9,10 +9,8 @@ export function pastWords({ notices }: Pick<Told, 'notices'>): string | null {
   return notices.find(({ code }) => code === 'here_from_past')?.words ?? null
 }
 
-/** On a closed day: that day, and the one from which the vehicle counts as here; both in words. */
-export function closedDay({ here_from, promise }: Told, zone?: string): { day: string; from: string } | null {
-  if (!here_from || !promise) return null
-  const from = promise.since
-  const shown = promise.days.find((each) => each.day === here_from)
-  return shown && !shown.opens ? { day: day(here_from), from: day(from, zone) } : null
+/** On a closed day: that day, and the next open one, on which the vehicle counts as here; both in words. */
+export function closedDay({ here_from, promise }: Told): { day: string; from: string } | null {
+  const from = promise?.bring?.day
+  return here_from && from && from > here_from ? { day: day(here_from), from: day(from) } : null
 }
