@@ -7,7 +7,7 @@ import pytest
 
 from kitting.calc import counting
 from kitting.calc.counting import Tally, fold
-from tests.calc.floor import Floor
+from tests.calc.floor import Begun, Floor
 
 
 @pytest.fixture
@@ -252,3 +252,26 @@ def test_no_clock_is_read_and_nothing_is_drawn_by_lot():
     named = {each.module for each in ast.walk(tree) if isinstance(each, ast.ImportFrom)}
     plain = {alias.name for each in ast.walk(tree) if isinstance(each, ast.Import) for alias in each.names}
     assert named | plain <= {"bisect", "collections", "collections.abc", "dataclasses", "hashlib", "itertools", "json"}
+
+
+def comes_while_the_pad_is_open(floor: Floor) -> Begun:
+    """The pad on the bench is open as a count of two arrives on it."""
+    pad = floor.begin("bench")
+    count(floor, "shelf", 2, who="oda")
+    floor.send("shelf")
+    floor.pull("bench")
+    return pad
+
+
+@pytest.mark.parametrize("kind", ["set", "add"])
+def test_what_was_begun_before_another_count_came_asks(floor, kind):
+    pad = comes_while_the_pad_is_open(floor)
+    floor.act("bench", "ines", kind, "pin", (3, 0), begun=pad)
+    assert fold(floor.phones["bench"].screen)["pin"].confirm
+    assert pulled(floor).confirm
+
+
+def test_what_is_chosen_over_another_count_that_came_stands(floor):
+    comes_while_the_pad_is_open(floor)
+    count(floor, "bench", 3)
+    assert pulled(floor) == Tally(3, 0, 3, False)
