@@ -89,7 +89,7 @@ def bare(loaded: None, db: None) -> Shop:
 def test_a_workshop_comes_in_whole(saltmarsh: Shop) -> None:
     own = {"shop": saltmarsh}
     assert Customer.objects.filter(**own).count() == 14 and Vehicle.objects.filter(**own).count() == 15
-    assert Operation.objects.filter(**own).count() == 64 and LabourTemplate.objects.filter(**own).count() == 3
+    assert Operation.objects.filter(**own).count() == 65 and LabourTemplate.objects.filter(**own).count() == 3
     assert Consumable.objects.filter(**own).count() == 30 and Part.objects.filter(kind="pack", **own).count() == 48
     assert {kit.code: parts_of(kit) for kit in Kit.objects.filter(**own)} == {
         "BI-TC35-A": 190,

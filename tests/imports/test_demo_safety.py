@@ -1,0 +1,229 @@
+"""Cautions and the order of work in the demonstration's labour, held against rules that are data.
+
+`HAZARDS` names, by title, the operations of each class of hazard and what their cautions have to say. `ORDER` says what
+comes before what wherever both are done. Both hold in every template, on every vehicle, for every choice of kits.
+"""
+
+import re
+from collections.abc import Iterator
+from functools import cache
+from importlib.util import module_from_spec, spec_from_file_location
+from itertools import permutations, product
+from typing import NamedTuple
+
+import pytest
+from django.conf import settings
+from openpyxl import load_workbook
+
+from shop.calc.sheet import Step, merged_sheet
+from shop.imports.engine import read
+from shop.imports.labour import KIND, LabourPlan, OperationIn, StepIn
+
+DEMO = settings.BASE_DIR / "fixtures" / "demo"
+FILES = {
+    "saltmarsh": ("saltmarsh/labour.xlsx",),
+    "copperfell": ("copperfell/operations.csv", "copperfell/templates.csv"),
+}
+
+
+class Hazard(NamedTuple):
+    name: str
+    operations: str  # titles
+    says: tuple[str, ...]  # each in some caution of the operation
+
+
+HAZARDS = (
+    Hazard(
+        "lifting, or under the vehicle",
+        r"undertray|wheels and arch liners off|bumper off|cross-member|springs|sump off|engine oil|exhaust off|downpipe"
+        r"|cooler lines|into the transmission lines|transmission (pipes|fluid)",
+        (r"chock", r"manufacturer's points", r"rated stands", r"shake"),
+    ),
+    Hazard("wheels on", r"wheels on$", (r"longer bolts", r"just on the ground", r"star", r"50 to 100 km", r"by hand")),
+    Hazard("spacers", r"wheel clearance", (r"longer bolts only",)),
+    Hazard("heavy", r"manifold and catalyst off|turbocharger onto|cross-member", (r"two people",)),
+    Hazard("hot exhaust", r"(exhaust|catalyst) off", (r"burns", r"cool")),
+    Hazard(
+        "fuel",
+        r"fuel rail",
+        (r"flame", r"lamp", r"extinguisher", r"ventilate", r"before the battery is off", r"approved can"),
+    ),
+    Hazard("restraints", r"^battery|front end o(ff|n)|bumper off", (r"restraint plug open",)),
+    Hazard("fuel pressure before the battery is off", r"^battery off", (r"relieve it before",)),
+    Hazard("hot coolant", r"coolant(?!.*lines)|charge-cooling circuit", (r"only when cold|never open a hot",)),
+    Hazard("coolant pressure", r"pressure-test", (r"never test above the pressure on the cap", r"fans")),
+    Hazard("coolant spilt", r"drain the coolant|coolant lines|charge-cooling", (r"catch every drop", r"poisonous")),
+    Hazard("refrigerant", r"front end off|heat exchanger|cooler and bracket", (r"air-conditioning lines", r"licensed")),
+    Hazard("brake dust", r"discs off|hub faces", (r"dust", r"do not blow")),
+    Hazard(
+        "brake fluid",
+        r"hoses and unions|bleed the brakes|clutch line",
+        (r"eye protection", r"paint", r"cap open lines"),
+    ),
+    Hazard("fluid type", r"bleed the brakes|clutch line", (r"fluid type on the reservoir cap",)),
+    Hazard("pedal", r"bleed the brakes|bed in", (r"firm pedal",)),
+    Hazard("bedding in", r"bed in", (r"low-speed stops",)),
+    Hazard("hot oil", r"engine oil|sump off", (r"below 50 °C",)),
+    Hazard(
+        "hot transmission fluid",
+        r"transmission (pipes|lines|fluid)|into the trans|cooler lines",
+        (r"burns", r"let it cool"),
+    ),
+    Hazard("welding", r"weld", (r"battery", r"extinguisher", r"fuel lines", r"extraction")),
+    Hazard("cutting", r"trimmed|cut out", (r"eye protection",)),
+    Hazard("compressed air", r"boost leak", (r"regulated", r"never above", r"clear", r"eye protection")),
+    Hazard("running engine", r"first start|fluid level set", (r"extraction", r"belts and fans")),
+    Hazard("flammable cleaner", r"flange faces|hub faces", (r"flammable", r"ventilate")),
+    Hazard("nickel paste", r"studs, gasket", (r"nickel", r"gloves")),
+    Hazard("asthma", r"cut out and on", (r"asthma",)),
+    Hazard("permanent feed", r"trailer loom|^loom", (r"battery off", r"fuse")),
+    Hazard("springs", r"springs", (r"store energy",)),
+    Hazard("driving", r"road test|drive|bed in", (r"licensed and insured", r"legal")),
+    Hazard("arrival", r"^receive", (r"brakes.*tyres.*lamps",)),
+    Hazard("original calibration", r"read and archive", (r"do not overwrite",)),
+    Hazard("writing to a module", r"calibration, key|coded|read and archive", (r"stable supply",)),
+    Hazard(
+        "used once",
+        r"new manifold|onto the manifold|downpipe|brackets on|calipers and pads|cross-member",
+        (r"fitted new",),
+    ),
+    Hazard("removable ball", r"tow ball", (r"locked",)),
+)
+
+OFF, ON, FIRST_START = "Battery off", "Battery on", "first start"
+ORDER = (
+    # (what comes first, what comes later) by title, wherever a job has both
+    (r"every module, note", rf"^{OFF}"),
+    (r"read and archive", rf"^{OFF}"),
+    (rf"^{OFF}", r"front end off|bumper off|weld|^loom|trailer loom|fuel rail|exhaust off"),
+    (r"weld|^loom|trailer loom|fuel rail|boost control", rf"^{ON}"),
+    (
+        rf"^{ON}",
+        rf"coded|calibration, key|lamps (aimed|and plug)|{FIRST_START}|final scan|fluid level|road test, look|drive"
+        r"|charge-cooling circuit",
+    ),
+    (r"drain the coolant", r"catalyst off"),
+    (r"sump off", r"oil feed and return"),
+    (r"boost leak", FIRST_START),
+    (r"torque records", FIRST_START),
+    (FIRST_START, r"fluid level|drive|road test, look|bed in"),
+    (r"fluid level|final scan|wheels on|bleed the brakes", r"drive|road test, look|bed in"),
+)
+
+
+@cache
+def labour(shop: str) -> tuple[dict[str, OperationIn], dict[str, tuple[StepIn, ...]]]:
+    operations: dict[str, OperationIn] = {}
+    templates: dict[str, tuple[StepIn, ...]] = {}
+    for name in FILES[shop]:
+        plan: LabourPlan = KIND.plan(read(KIND, name, (DEMO / name).read_bytes())).plan
+        operations |= {each.code: each for each in plan.operations}
+        templates |= dict(plan.templates)
+    return operations, templates
+
+
+def jobs(templates: dict[str, tuple[StepIn, ...]]) -> Iterator[tuple[str, list[str]]]:
+    """(name, codes in order) for every choice of kits in every order, on every vehicle that makes a difference."""
+    asked: dict[str, set[str]] = {}
+    for steps in templates.values():
+        for attribute, values in (each for step in steps for each in step.when):
+            asked.setdefault(attribute, {"another"}).update(values)
+    for values in product(*(sorted(each) for each in asked.values())):
+        vehicle = dict(zip(asked, values, strict=True))
+        sheets = {
+            code: [Step(s.operation, s.after, all(vehicle[name] in wanted for name, wanted in s.when)) for s in steps]
+            for code, steps in templates.items()
+        }
+        for n in range(1, len(sheets) + 1):
+            for kits in permutations(sheets, n):
+                order = [step.code for step in merged_sheet([sheets[kit] for kit in kits])]
+                yield f"{' + '.join(kits)}, {', '.join(values)}", order
+
+
+def says(pattern: str, text: str) -> bool:
+    return re.search(pattern, text, re.IGNORECASE) is not None
+
+
+@pytest.mark.parametrize("shop", FILES)
+@pytest.mark.parametrize("hazard", HAZARDS, ids=lambda hazard: hazard.name)
+def test_every_operation_of_a_hazard_carries_its_caution(shop: str, hazard: Hazard) -> None:
+    concerned = [each for each in labour(shop)[0].values() if says(hazard.operations, each.title)]
+    assert concerned, "no operation has this hazard"
+    lacking = [
+        f"{each.code} {each.title}: {wanted}"
+        for each in concerned
+        for wanted in hazard.says
+        if not any(says(wanted, caution) for caution in each.cautions)
+    ]
+    assert lacking == []
+
+
+@pytest.mark.parametrize("shop", FILES)
+def test_lifting_is_cautioned_before_anything_is_lifted(shop: str) -> None:
+    """A job for one kit may reach the wheels by another operation than the job for three."""
+    operations, templates = labour(shop)
+    lifting = HAZARDS[0]
+    checked = 0
+    for job, order in jobs(templates):
+        first = next(operations[code] for code in order if says(lifting.operations, operations[code].title))
+        assert all(any(says(each, caution) for caution in first.cautions) for each in lifting.says), (job, first.code)
+        checked += 1
+    assert checked > 50
+
+
+@pytest.mark.parametrize("shop", FILES)
+@pytest.mark.parametrize(("earlier", "later"), ORDER)
+def test_the_order_of_work_agrees_with_the_cautions(shop: str, earlier: str, later: str) -> None:
+    operations, templates = labour(shop)
+    wrong, checked = set(), 0
+    for _, order in jobs(templates):
+        before = {n: code for n, code in enumerate(order) if says(earlier, operations[code].title)}
+        after = {
+            n: code
+            for n, code in enumerate(order)
+            if says(later, operations[code].title) and code not in before.values()
+        }
+        checked += bool(before and after)
+        wrong |= {(after[m], before[n]) for n in before for m in after if m < n}
+    assert checked and wrong == set()
+
+
+@pytest.mark.parametrize("shop", FILES)
+def test_no_vehicle_is_driven_before_its_battery_is_on_again(shop: str) -> None:
+    operations, templates = labour(shop)
+    titles = [[operations[code].title for code in order] for _, order in jobs(templates)]
+    assert all(any(each.startswith(ON) for each in job) for job in titles if any(each == OFF for each in job))
+
+
+def test_spacers_are_held_by_the_longer_bolts_alone() -> None:
+    text = (DEMO / "suppliers" / "ferrous-vane-FV-BB356.csv").read_text("utf-8-sig")
+    assert "Wheel spacer" in text and "M14 x 1.5 x 28, longer than original" in text
+    assert "Wheel bolts" not in text.split("Used again")[1]
+
+
+def test_what_comes_off_with_the_catalyst_goes_back_on() -> None:
+    book = load_workbook(DEMO / "suppliers" / "brightwater-BI-TC35-A-contents-v4.xlsx", read_only=True)
+    rows = [tuple(cell.value for cell in row) for row in book["Used again"].iter_rows()]
+    assert ("Catalyst", 1, "TC-03", "TC-11") in rows
+
+
+@pytest.mark.parametrize("shop", FILES)
+def test_a_bolt_tightened_by_angle_has_torque_and_angle(shop: str) -> None:
+    bolts = [each for one in labour(shop)[0].values() for each in one.torques if "Catalyst bracket" in each[0]]
+    assert bolts and all(re.fullmatch(r"\d+ N·m, then \d+°", value) and "new" in name for name, value in bolts)
+
+
+def test_whoever_starts_the_demonstration_is_told_that_it_is_invented(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    spec = spec_from_file_location("demo_open", DEMO / "open.py")
+    assert spec and spec.loader
+    script = module_from_spec(spec)
+    spec.loader.exec_module(script)
+    monkeypatch.setenv("DEMO_PASSWORD", "x")
+    monkeypatch.setattr(script.Api, "sign_in", lambda *given: None)
+    monkeypatch.setattr(script, "customer_link", lambda api: "nowhere")
+    script.main("http://127.0.0.1:1")
+    said = capsys.readouterr().out.replace("\n", " ")
+    warning = "Never use its torque values or capacities on a real vehicle."
+    assert warning in said and warning in (settings.BASE_DIR / "README.md").read_text("utf-8")
