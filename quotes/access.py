@@ -87,12 +87,15 @@ def newest_sent(quote: Quote) -> Revision | None:
     return rows.select_related("quote", "shop").order_by(ACCEPTED_FIRST, "-number").first()
 
 
+STATES = (*Revision.State.values, LAPSED)
+
+
 def in_state(rows: Any, state: str, now: datetime) -> Any:
     """Issues in a state as people see it: `lapsed` is sent and past its validity, `sent` is not."""
     if state == LAPSED:
         return rows.filter(state=Revision.State.SENT, valid_until__lt=now)
     if state not in Revision.State.values:
-        raise field_problem("/state", "unknown_state", known=", ".join([*Revision.State.values, LAPSED]))
+        raise field_problem("/state", "unknown_state", known=", ".join(STATES))
     rows = rows.filter(state=state)
     return rows.filter(valid_until__gte=now) if state == Revision.State.SENT else rows
 

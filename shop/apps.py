@@ -9,9 +9,11 @@ class ShopConfig(AppConfig):
         from django.db.backends.signals import connection_created
 
         from shop import checks, sqlite  # noqa: F401  (the checks register themselves)
+        from shop.serializers.json_types import take_only_their_types
         from shop.serializers.words import speak_our_words
         from shop.serving import background
 
         speak_our_words()
         connection_created.connect(sqlite.was_used)
         background.register(sqlite.start_checkpoints, sqlite.stop_checkpoints)
+        take_only_their_types()

@@ -7,22 +7,26 @@ inside the shop. A POST is a Command: the same key gives the stored answer.
 
 import hashlib
 from collections.abc import Callable, Mapping
+from datetime import datetime
 from functools import wraps
 from typing import Any, ClassVar
 from urllib.parse import urlsplit
 from uuid import UUID
 
 import orjson
+from django.core.exceptions import ValidationError as ModelInvalid
 from rest_framework.exceptions import MethodNotAllowed, NotFound
-from rest_framework.pagination import CursorPagination
-from rest_framework.parsers import JSONParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.serializers import Serializer
 from rest_framework.views import APIView
 
 from shop import access
+from shop.asked import whole_asked
+from shop.json_bodies import JSONBody, is_text
+from shop.parameters import OF_PAGES, Pages, Query
 from shop.problems import Problem, field_problem
+from shop.serializers.json_types import unknown_fields
 from shop.services import commands
 from shop.words import say
 
@@ -30,26 +34,17 @@ Shape = type[Serializer[Any]] | None
 Gives = Shape | type[bytes] | Mapping[int, Shape]
 
 
-class Pages(CursorPagination):
-    """Keyset pages; the next page stands in the Link header, never in the body."""
-
-    page_size = 50
-    page_size_query_param = "limit"
-    max_page_size = 200
-    invalid_cursor_message = "cursor"
-
-
 class Endpoint(APIView):
     takes: ClassVar[Mapping[str, Shape]] = {}
     gives: ClassVar[Mapping[str, Gives]] = {}
     allows: ClassVar[Mapping[str, frozenset[str]]] = {}
-    queries: ClassVar[Mapping[str, str]] = {}
+    queries: ClassVar[Mapping[str, str | Query]] = {}
     pages: ClassVar[bool] = False
     versioned: ClassVar[frozenset[str]] = frozenset()  # methods that require If-Match
     takes_a_key: ClassVar[bool] = True
     in_a_shop: ClassVar[bool] = True
     body_limit: ClassVar[int] = 256 * 1024  # bytes; more is refused before it is read
-    parser_classes = [JSONParser]
+    parser_classes = [JSONBody]
 
     def __init_subclass__(cls, **kw: Any) -> None:
         super().__init_subclass__(**kw)
@@ -66,7 +61,7 @@ class Endpoint(APIView):
             self.admit(request, kw["slug"], self.allows[method])
         elif self.allows[method] == access.SIGNED_IN:
             self.person = access.signed_in(request.user)
-        known = {*self.queries, *(("cursor", "limit") if self.pages else ())} if method == "get" else set()
+        known = {*self.queries, *(OF_PAGES if self.pages else ())} if method == "get" else set()
         for name in request.query_params:
             if name not in known:
                 raise Problem(400, "unknown-parameter", name=name, known=", ".join(sorted(known)) or "-")
@@ -83,11 +78,9 @@ class Endpoint(APIView):
         shape = self.takes[str(request.method).lower()]
         assert shape is not None
         serializer = shape(data=request.data)
-        if isinstance(request.data, Mapping):
-            unknown = set(request.data) - set(serializer.fields)
-            if unknown:
-                name = sorted(unknown)[0]
-                raise Problem(400, "invalid", errors=((f"/{name}", say("field.unknown", name=name)),))
+        if unknown := unknown_fields(serializer, request.data):
+            name = unknown[0].rpartition("/")[2]
+            raise Problem(400, "invalid", errors=((unknown[0], say("field.unknown", name=name)),))
         serializer.is_valid(raise_exception=True)
         return dict(serializer.validated_data)
 
@@ -95,11 +88,12 @@ class Endpoint(APIView):
         """One page of `rows`, each through `shape`, with the next page in the Link header."""
         pages = Pages()
         pages.ordering = ordering
-        if (limit := request.query_params.get("limit")) and not (limit.isdecimal() and int(limit) > 0):
-            raise field_problem("/limit", "whole_number")
+        if limit := request.query_params.get("limit"):
+            whole_asked(limit, "/limit", 1)
         try:
+            _check_position(pages, rows, request)
             found: Any = pages.paginate_queryset(rows, request, view=self)
-        except NotFound:
+        except (NotFound, ModelInvalid):
             raise field_problem("/cursor", "cursor") from None
         answer = Response({"items": [shape(row) for row in found or ()]})
         if following := pages.get_next_link():
@@ -113,7 +107,7 @@ class Endpoint(APIView):
         if sent is None:
             raise Problem(428, "version-required")
         version = sent.strip().removeprefix("W/").strip('"').split(".")[0]
-        if not version.isdecimal():
+        if not (version.isdecimal() and len(version) < 10):
             raise Problem(412, "changed-meanwhile")
         return int(version)
 
@@ -127,6 +121,18 @@ def _check_roles(view: type[Endpoint]) -> None:
     for method, roles in view.allows.items():
         if not roles or not any(roles <= known for known in choices):
             raise TypeError(f"{view.__name__}.{method} allows {sorted(roles)}")
+
+
+def _check_position(pages: Pages, rows: Any, request: Request) -> None:
+    """A cursor is what a client sends: its position has to be a value of the column that the rows are ordered by."""
+    cursor = pages.decode_cursor(request)
+    if cursor is None or cursor.position is None:
+        return
+    column = rows.model._meta.get_field(pages.ordering[0].removeprefix("-"))
+    value = column.to_python(cursor.position)
+    column.run_validators(value)
+    if not is_text(str(cursor.position)) or (isinstance(value, datetime) and value.tzinfo is None):
+        raise NotFound
 
 
 def versioned(data: dict[str, Any], version: int, status: int = 200) -> Response:

@@ -54,6 +54,17 @@ def body_limits(get_response: Handler) -> Handler:
     return middleware
 
 
+def cookies_of_text(get_response: Handler) -> Handler:
+    """Passes over a cookie with NUL in it: it would be looked up, and PostgreSQL takes no such text."""
+
+    def middleware(request: HttpRequest) -> HttpResponse:
+        for name in [name for name, value in request.COOKIES.items() if "\0" in value]:
+            del request.COOKIES[name]
+        return get_response(request)
+
+    return middleware
+
+
 def _refused(request: HttpRequest, problem: Problem) -> HttpResponse:
     if request.path.startswith("/api/"):
         response = problem_response(problem)

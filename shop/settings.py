@@ -48,6 +48,7 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "shop.middleware.content_security",
     "shop.middleware.body_limits",
+    "shop.middleware.cookies_of_text",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "shop.sessions.acts_extend_the_session",

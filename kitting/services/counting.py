@@ -12,6 +12,7 @@ from kitting.calc.observation import Observation, Unreadable, clamped, read_obse
 from kitting.models import CountEvent, PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
+from shop.json_bodies import is_text
 from shop.services import feed
 
 STORED, DUPLICATE, LATE, REJECTED = "stored", "duplicate", "late", "rejected"
@@ -71,8 +72,9 @@ def _read(sent: Any, list_id: UUID) -> Observation | str:
 
 
 def _sent_id(sent: Any) -> str | None:
+    """As it was sent, or None where no answer could repeat it."""
     found = sent.get("id") if isinstance(sent, dict) else None
-    return found if isinstance(found, str) else None
+    return found if isinstance(found, str) and is_text(found) else None
 
 
 class _Batch:

@@ -1,4 +1,3 @@
-import json
 from typing import Any
 from uuid import UUID
 
@@ -14,6 +13,8 @@ from kitting.shapes.counting import events_after
 from shop import access as shop_access
 from shop.asked import whole_asked
 from shop.endpoint import Endpoint
+from shop.json_bodies import read_json
+from shop.parameters import MOST_ASKED, whole
 from shop.problems import Problem
 
 MOST_BYTES = 256 * 1024
@@ -28,10 +29,7 @@ class BoundedJSON(JSONParser):
         body = stream.read(MOST_BYTES + 1)
         if len(body) > MOST_BYTES:
             raise Problem(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
-        try:
-            return json.loads(body.decode("utf-8"))
-        except (ValueError, RecursionError):
-            raise Problem(400, "malformed") from None
+        return read_json(body)  # each event is looked at by itself
 
 
 class CountEvents(Endpoint):
@@ -43,7 +41,10 @@ class CountEvents(Endpoint):
     takes = {"post": BatchIn}
     gives = {"get": EventsOut, "post": ResultsOut}
     allows = {"get": shop_access.EVERYONE, "post": shop_access.EVERYONE}
-    queries = {"after": "the last seq the phone has, 0 at first", "limit": "events at most, up to 500"}
+    queries = {
+        "after": whole("the last seq the phone has, 0 at first", 0, MOST_ASKED),
+        "limit": whole("events at most; up to 500 come", 1, MOST_ASKED),
+    }
     takes_a_key = False
     parser_classes = [BoundedJSON]
 

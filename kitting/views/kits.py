@@ -15,6 +15,7 @@ from shop.asked import hours_asked, price_asked, uuid_asked
 from shop.endpoint import Endpoint
 from shop.finding import by_key
 from shop.openapi import listed
+from shop.parameters import an_id
 
 
 class Kits(Endpoint):
@@ -23,7 +24,7 @@ class Kits(Endpoint):
     takes = {"post": KitIn}
     gives = {"get": listed(KitRowOut), "post": {201: KitOut}}
     allows = {"get": shop_access.EVERYONE, "post": shop_access.COUNTER}
-    queries = {"q": "part of the title or the number", "vehicle": "does it fit this one?"}
+    queries = {"q": "part of the title or the number", "vehicle": an_id("does it fit this one?")}
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:

@@ -19,6 +19,7 @@ from shop import access as shop_access
 from shop.asked import uuid_asked
 from shop.endpoint import Endpoint, versioned
 from shop.openapi import listed
+from shop.parameters import an_id, one_of
 from shop.problems import field_problem
 
 REOPENS = frozenset({shop_access.PARTS, shop_access.MANAGER})
@@ -29,7 +30,7 @@ class PullLists(Endpoint):
 
     gives = {"get": listed(PullListRowOut)}
     allows = {"get": shop_access.EVERYONE}
-    queries = {"state": "open or closed", "job": "only this job's"}
+    queries = {"state": one_of("open or closed", PullListRow.State.values), "job": an_id("only this job's")}
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:
@@ -108,7 +109,7 @@ class PullListPaper(Endpoint):
 
     gives: ClassVar[Any] = {"get": {(200, "application/pdf"): OpenApiTypes.BINARY}}
     allows = {"get": shop_access.EVERYONE}
-    queries = {"edition": "blank (as without it) or counts"}
+    queries = {"edition": one_of("blank (as without it) or counts", EDITIONS)}
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
         asked = request.query_params.get("edition", "blank")

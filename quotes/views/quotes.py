@@ -15,6 +15,7 @@ from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.services import drafts
 from quotes.shapes import quote_shape, row_shape
+from shop import parameters
 from shop.asked import amount_asked, hours_asked, price_asked
 from shop.calc.money import rounded
 from shop.calc.rules import Rules
@@ -37,7 +38,7 @@ class Quotes(Endpoint):
     takes = {"post": shapes.QuoteIn}
     gives = {"get": shapes.QuoteRowListOut, "post": {201: shapes.QuoteOut}}
     allows = {"get": COUNTER, "post": COUNTER}
-    queries = {"state": "only quotes whose newest version is in this state"}
+    queries = {"state": parameters.one_of("only quotes whose newest version is in this state", access.STATES)}
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:

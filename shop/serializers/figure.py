@@ -5,12 +5,12 @@ from rest_framework import serializers
 
 
 class Figure(serializers.DecimalField):
-    """A figure of a request, as a string, not below nothing; a JSON number has already been a float and is refused."""
+    """A figure of a request, as a string, not below nothing; a JSON number may have been a float and is refused."""
 
     def __init__(self, *, decimals: int, digits: int = 14, **kw: object) -> None:
         super().__init__(max_digits=digits, decimal_places=decimals, min_value=Decimal(0), **kw)  # type: ignore[arg-type]
 
     def to_internal_value(self, data: Any) -> Decimal:
-        if isinstance(data, float):
+        if not isinstance(data, str):
             self.fail("invalid")
         return super().to_internal_value(data)

@@ -7,15 +7,19 @@ the middleware asks again in front of the CSRF check, which would read a form.
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from functools import wraps
+from itertools import chain
+from typing import Any, TypeVar, cast
 
 from django.conf import settings
-from django.http import HttpRequest
+from django.http import HttpRequest, HttpResponse
 from django.urls import Resolver404, resolve
 from rest_framework.parsers import MultiPartParser
 
 from shop.endpoint import Endpoint
+from shop.json_bodies import is_text
 from shop.problems import Problem
+from shop.words import say
 
 NEXT_TO_NOTHING = 1024
 FORM = 16 * 1024
@@ -42,9 +46,17 @@ class Head:
 
 
 def accepts_form(view: View) -> View:
-    """Marks a page that reads a form of a few fields."""
-    view.allowance = Allowance(FORM)  # type: ignore[attr-defined]
-    return view
+    """For a page that reads a form of a few fields. Text that no database of ours can keep is refused."""
+
+    @wraps(view)
+    def guarded(request: HttpRequest, *args: Any, **kw: Any) -> Any:
+        if all(map(is_text, chain.from_iterable(values for _, values in request.POST.lists()))):
+            return view(request, *args, **kw)
+        detail = say("field.null_characters_not_allowed")
+        return HttpResponse(detail, status=400, content_type="text/plain; charset=utf-8")
+
+    guarded.allowance = Allowance(FORM)  # type: ignore[attr-defined]
+    return cast(View, guarded)
 
 
 def allowance(method: str, path: str) -> Allowance:

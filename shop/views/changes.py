@@ -4,6 +4,7 @@ from rest_framework.response import Response
 from shop import access
 from shop.asked import whole_asked
 from shop.endpoint import Endpoint
+from shop.parameters import MOST_ASKED, whole
 from shop.serializers.changes import ChangesOut
 
 
@@ -16,7 +17,10 @@ class Changes(Endpoint):
 
     gives = {"get": {200: ChangesOut, 304: None}}
     allows = {"get": access.EVERYONE}
-    queries = {"since": "the number of the last answer", "epoch": "the epoch of the last answer"}
+    queries = {
+        "since": whole("the number of the last answer", 0, MOST_ASKED),
+        "epoch": whole("the epoch of the last answer", 0, MOST_ASKED),
+    }
 
     def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
         self.epoch, self.kinds = access.change_numbers(request.user, slug)

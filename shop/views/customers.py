@@ -8,6 +8,7 @@ from shop.asked import uuid_asked
 from shop.endpoint import Endpoint, versioned
 from shop.finding import by_key
 from shop.openapi import listed
+from shop.parameters import Query, an_id
 from shop.problems import field_problem
 from shop.serializers.customers import (
     CustomerChange,
@@ -67,7 +68,7 @@ class Vehicles(Endpoint):
     takes = {"post": VehicleIn}
     gives = {"get": listed(VehicleOut), "post": {201: VehicleOut}}
     allows = {"get": access.EVERYONE, "post": access.COUNTER}
-    queries = {"q": "part of the make and model, the plate or the VIN", "customer": "only this customer's"}
+    queries = {"q": "part of the make and model, the plate or the VIN", "customer": an_id("only this customer's")}
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:
@@ -111,7 +112,7 @@ class Vin(Endpoint):
 
     gives = {"get": VinCheckOut}
     allows = {"get": access.COUNTER}
-    queries = {"vin": "the VIN, as it is written"}
+    queries = {"vin": Query("the VIN, as it is written", {"type": "string", "maxLength": VIN_LENGTH})}
 
     def get(self, request: Request, slug: str) -> Response:
         vin = request.query_params.get("vin", "")

@@ -15,6 +15,7 @@ from shop.imports.reading import MAX_BYTES
 from shop.imports.registry import kinds
 from shop.models import FileRead
 from shop.openapi import listed
+from shop.parameters import one_of
 from shop.problems import Problem, field_problem
 from shop.serializers.imports import ImportIn, ImportOut, ImportRowOut, TakeInIn
 from shop.services import imports
@@ -38,7 +39,7 @@ class Imports(Endpoint):
     takes = {"post": ImportIn}
     gives = {"get": listed(ImportRowOut), "post": {201: ImportOut}}
     allows = {"get": access.STORES, "post": access.STORES}
-    queries = {"kind": "only files of this kind"}
+    queries = {"kind": one_of("only files of this kind", kinds())}
     pages = True
     parser_classes = [MultiPartParser]
     body_limit = MAX_BYTES + 64 * 1024  # the file, and the form around it
@@ -47,6 +48,8 @@ class Imports(Endpoint):
         mine = [name for name in kinds() if self.who.role in allowed(name)]
         rows = access.files_read(self.who).filter(kind__in=mine).defer("body").select_related("by__user")
         if kind := request.query_params.get("kind"):
+            if kind not in kinds():
+                raise field_problem("/kind", "import.kind", known=", ".join(sorted(kinds())))
             rows = rows.filter(kind=kind)
         return self.page(request, rows, ("-read_at", "id"), row_shape)
 

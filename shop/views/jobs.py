@@ -10,6 +10,7 @@ from shop.endpoint import Endpoint, versioned
 from shop.models import Job as JobRow
 from shop.models import JobOperation
 from shop.openapi import listed
+from shop.parameters import one_of
 from shop.problems import field_problem
 from shop.serializers.jobs import JobIn, JobOut, JobRowOut
 from shop.services import jobs
@@ -21,7 +22,7 @@ class Jobs(Endpoint):
 
     gives = {"get": listed(JobRowOut)}
     allows = {"get": access.EVERYONE}
-    queries = {"state": "open for all that are neither handed over nor called off, or one state"}
+    queries = {"state": one_of("open: not handed over, not called off; or one state", ["open", *JobRow.State.values])}
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:

@@ -2172,9 +2172,9 @@ export interface operations {
         parameters: {
             query?: {
                 /** @description the epoch of the last answer */
-                epoch?: string;
+                epoch?: number;
                 /** @description the number of the last answer */
-                since?: string;
+                since?: number;
             };
             header?: never;
             path: {
@@ -2243,10 +2243,10 @@ export interface operations {
     getCustomers: {
         parameters: {
             query?: {
-                /** @description page */
+                /** @description the next page, from the Link header */
                 cursor?: string;
-                /** @description rows a page */
-                limit?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
                 /** @description part of a name or telephone number */
                 q?: string;
             };
@@ -2417,12 +2417,12 @@ export interface operations {
     getImports: {
         parameters: {
             query?: {
-                /** @description page */
+                /** @description the next page, from the Link header */
                 cursor?: string;
                 /** @description only files of this kind */
-                kind?: string;
-                /** @description rows a page */
-                limit?: string;
+                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+                /** @description rows a page; at most 200 come */
+                limit?: number;
             };
             header?: never;
             path: {
@@ -2554,12 +2554,12 @@ export interface operations {
     getJobs: {
         parameters: {
             query?: {
-                /** @description page */
+                /** @description the next page, from the Link header */
                 cursor?: string;
-                /** @description rows a page */
-                limit?: string;
-                /** @description open for all that are neither handed over nor called off, or one state */
-                state?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
+                /** @description open: not handed over, not called off; or one state */
+                state?: "accepted" | "called_off" | "handed_over" | "in_bay" | "in_checks" | "open" | "ready" | "waiting";
             };
             header?: never;
             path: {
@@ -2695,7 +2695,7 @@ export interface operations {
                 /** @description what the refractometer reads, as in 38, or -24.5 in degrees */
                 reading?: string;
                 /** @description percent (as it is) or celsius (the freeze point) */
-                scale?: string;
+                scale?: "celsius" | "percent";
             };
             header?: never;
             path: {
@@ -2760,10 +2760,10 @@ export interface operations {
     getKits: {
         parameters: {
             query?: {
-                /** @description page */
+                /** @description the next page, from the Link header */
                 cursor?: string;
-                /** @description rows a page */
-                limit?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
                 /** @description part of the title or the number */
                 q?: string;
                 /** @description does it fit this one? */
@@ -2866,14 +2866,14 @@ export interface operations {
     getPullLists: {
         parameters: {
             query?: {
-                /** @description page */
+                /** @description the next page, from the Link header */
                 cursor?: string;
                 /** @description only this job's */
                 job?: string;
-                /** @description rows a page */
-                limit?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
                 /** @description open or closed */
-                state?: string;
+                state?: "closed" | "open";
             };
             header?: never;
             path: {
@@ -3011,9 +3011,9 @@ export interface operations {
         parameters: {
             query?: {
                 /** @description the last seq the phone has, 0 at first */
-                after?: string;
-                /** @description events at most, up to 500 */
-                limit?: string;
+                after?: number;
+                /** @description events at most; up to 500 come */
+                limit?: number;
             };
             header?: never;
             path: {
@@ -3113,7 +3113,7 @@ export interface operations {
         parameters: {
             query?: {
                 /** @description blank (as without it) or counts */
-                edition?: string;
+                edition?: "blank" | "counts";
             };
             header?: never;
             path: {
@@ -3210,12 +3210,12 @@ export interface operations {
     getQuotes: {
         parameters: {
             query?: {
-                /** @description page */
+                /** @description the next page, from the Link header */
                 cursor?: string;
-                /** @description rows a page */
-                limit?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
                 /** @description only quotes whose newest version is in this state */
-                state?: string;
+                state?: "accepted" | "declined" | "draft" | "lapsed" | "replaced" | "sent" | "withdrawn";
             };
             header?: never;
             path: {
@@ -3803,12 +3803,12 @@ export interface operations {
     getVehicles: {
         parameters: {
             query?: {
-                /** @description page */
+                /** @description the next page, from the Link header */
                 cursor?: string;
                 /** @description only this customer's */
                 customer?: string;
-                /** @description rows a page */
-                limit?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
                 /** @description part of the make and model, the plate or the VIN */
                 q?: string;
             };

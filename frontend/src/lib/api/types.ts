@@ -34,7 +34,16 @@ export type At<M extends Method, P extends string> =
 export type Body<M extends Method, P extends string> =
   Operation<M, P> extends { requestBody?: { content: { 'application/json': infer T } } } ? T : undefined
 
-type Query<P extends string> = Operation<'get', P> extends { parameters: { query?: infer Q } } ? Q : undefined
+/** In an address a number is text, and a literal in a closure is inferred as any text: the server refuses the rest. */
+type AsText<Q> = {
+  [K in keyof Q]: Q[K] extends string | undefined
+    ? string | undefined
+    : Q[K] extends number | undefined
+      ? number | string | undefined
+      : Q[K]
+}
+type Query<P extends string> =
+  Operation<'get', P> extends { parameters: { query?: infer Q } } ? AsText<Q> : undefined
 
 export type Read<P extends string> = (keyof At<'get', P> extends never
   ? { at?: undefined }

@@ -1,0 +1,59 @@
+"""Query parameters as the OpenAPI document says them, so that it promises no more than the server reads."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from rest_framework.pagination import CursorPagination
+
+UUID_TEXT = {"type": "string", "format": "uuid"}
+
+
+@dataclass(frozen=True, slots=True)
+class Query:
+    """What a parameter is for, and its JSON Schema."""
+
+    words: str
+    schema: Mapping[str, Any]
+
+
+def one_of(words: str, values: Iterable[str]) -> Query:
+    return Query(words, {"type": "string", "enum": sorted(values)})
+
+
+def whole(words: str, least: int, most: int) -> Query:
+    return Query(words, {"type": "integer", "minimum": least, "maximum": most})
+
+
+def an_id(words: str) -> Query:
+    return Query(words, UUID_TEXT)
+
+
+def text_like(words: str, pattern: str) -> Query:
+    return Query(words, {"type": "string", "pattern": pattern})
+
+
+def decimal(words: str, places: int) -> Query:
+    """As `shop.asked.decimal_asked` reads it."""
+    return text_like(words, rf"^-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?$")
+
+
+def schema_of(query: "str | Query") -> tuple[str, Mapping[str, Any]]:
+    """(words, schema): a parameter that is only described takes any text."""
+    return (query.words, query.schema) if isinstance(query, Query) else (query, {"type": "string"})
+
+
+class Pages(CursorPagination):
+    """Keyset pages; the next page stands in the Link header, never in the body."""
+
+    page_size = 50
+    page_size_query_param = "limit"
+    max_page_size = 200
+    invalid_cursor_message = "cursor"
+
+
+MOST_ASKED = 10**9 - 1  # of a whole number in a query
+OF_PAGES = {
+    "cursor": text_like("the next page, from the Link header", r"^[A-Za-z0-9+/=_%-]*$"),
+    "limit": whole("rows a page; at most 200 come", 1, MOST_ASKED),
+}

@@ -1,0 +1,48 @@
+"""A field of a JSON body takes only the type that the OpenAPI document names.
+
+The framework also reads 0 as the text "0", 1e400 as "inf", the text "yes" as true and a number as an id: what a
+client got wrong would be kept without a word.
+"""
+
+from collections.abc import Callable
+from typing import Any
+
+from rest_framework import serializers
+
+TYPES: dict[type[serializers.Field[Any, Any, Any, Any]], Callable[[Any], bool]] = {
+    serializers.CharField: lambda data: isinstance(data, str),
+    serializers.UUIDField: lambda data: isinstance(data, str),
+    serializers.BooleanField: lambda data: isinstance(data, bool),
+    serializers.IntegerField: lambda data: isinstance(data, int) and not isinstance(data, bool),
+}
+
+
+def take_only_their_types() -> None:
+    """Once, as the apps are ready."""
+    for kind, fits in TYPES.items():
+        _hold_to(kind, fits)
+
+
+def _hold_to(kind: Any, fits: Callable[[Any], bool]) -> None:
+    read = kind.to_internal_value
+
+    def to_internal_value(self: Any, data: Any) -> Any:
+        if not fits(data):
+            self.fail("invalid", value=data)
+        return read(self, data)
+
+    kind.to_internal_value = to_internal_value
+
+
+def unknown_fields(serializer: Any, data: Any, pointer: str = "") -> list[str]:
+    """Pointers of what no field reads, at any depth: it would be lost in silence."""
+    if isinstance(serializer, serializers.ListSerializer):
+        rows = enumerate(data) if isinstance(data, list) else ()
+        return [each for i, row in rows for each in unknown_fields(serializer.child, row, f"{pointer}/{i}")]
+    if not isinstance(serializer, serializers.BaseSerializer) or not isinstance(data, dict):
+        return []
+    fields = getattr(serializer, "fields", {})
+    found = [f"{pointer}/{name}" for name in sorted(set(data) - set(fields))]
+    for name in sorted(set(data) & set(fields)):
+        found += unknown_fields(fields[name], data[name], f"{pointer}/{name}")
+    return found
