@@ -10,6 +10,8 @@ from shop.imports.reading import Line, column_letters
 from shop.imports.values import Reader, plain_text, text
 
 Mapping_ = Mapping[str, str]
+LONGEST_HEADING = 400  # no word that we know is as long
+BRACKETS = re.compile(r"\([^()]*\)|\[[^][]*\]")  # an opening bracket ends the search: linear in the text
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,10 +80,14 @@ class Heading:
         return self.table.required - set(self.found)
 
 
-@lru_cache(maxsize=20_000)
 def folded(heading: str) -> str:
     """ "Part No. (maker)" is "part no": case, accents' form, brackets and signs do not matter."""
-    plain = re.sub(r"\([^)]*\)|\[[^]]*\]", " ", unicodedata.normalize("NFKC", heading)).casefold()
+    return _folded(heading[:LONGEST_HEADING])
+
+
+@lru_cache(maxsize=20_000)
+def _folded(heading: str) -> str:
+    plain = BRACKETS.sub(" ", unicodedata.normalize("NFKC", heading)).casefold()
     return " ".join(re.sub(r"[^\w%]+", " ", plain.replace("_", " ")).split())
 
 

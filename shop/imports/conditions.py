@@ -14,7 +14,7 @@ Condition = tuple[str, tuple[str, ...]]
 KNOWN = {"transmission": ("manual", "automatic")}  # attributes whose values we know and hold people to
 SAME = {"auto": "automatic", "man": "manual", "at": "automatic", "mt": "manual"}
 ALWAYS = frozenset({"", "all", "both", "every", "any", "-", "–", "always", "all variants", "manual and automatic"})
-ASSIGNED = re.compile(r"^(?P<name>[^=:]+?)\s*[=:]\s*(?P<values>.+)$")
+ASSIGNS = re.compile(r"[=:]")
 
 
 def attribute_name(written: str) -> str:
@@ -38,6 +38,7 @@ def when(cell: Cell, decimal: str) -> Value:
 
 
 def conditions(written: str) -> tuple[Condition, ...]:
+    written = " ".join(written.split())  # the patterns below would try every blank of a long run with every other
     if written.casefold() in ALWAYS:
         return ()
     found: dict[str, tuple[str, ...]] = {}
@@ -51,10 +52,10 @@ def conditions(written: str) -> tuple[Condition, ...]:
 
 
 def _one(part: str) -> Condition:
-    assigned = ASSIGNED.match(part)
-    if assigned:
-        name = attribute_name(assigned["name"])
-        words = _alternatives(assigned["values"])
+    written, *values = ASSIGNS.split(part, maxsplit=1)
+    if values and written.strip() and values[0].strip():
+        name = attribute_name(written)
+        words = _alternatives(values[0])
     else:
         words = _alternatives(re.sub(r"\s+only$|^only\s+", "", part, flags=re.IGNORECASE))
         name = next((attribute for word in words for attribute in _attributes_of(word)), "")

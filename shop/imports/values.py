@@ -67,7 +67,9 @@ def plain_text(cell: Cell) -> str:
     if not isinstance(content, str):
         return Cell(content).shown
     tidy = SPACES.sub(" ", unicodedata.normalize("NFC", content))
-    return " ".join("".join(c for c in tidy if unicodedata.category(c)[0] != "C").split())
+    if not tidy.isprintable():
+        tidy = "".join(c for c in tidy if unicodedata.category(c)[0] != "C")
+    return " ".join(tidy.split())
 
 
 def text(longest: int = 200) -> Reader:

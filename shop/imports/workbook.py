@@ -7,6 +7,7 @@ import zipfile
 from collections.abc import Iterator
 from datetime import date, datetime, time
 from decimal import Decimal
+from itertools import islice, pairwise
 from typing import Any
 
 import openpyxl
@@ -22,11 +23,17 @@ MAX_UNPACKED = 60 * 1024 * 1024
 MAX_RATIO = 120  # real sheets shrink ten- to thirtyfold
 LAST_ROW = 100_000  # below it nobody types; spreadsheets leave formatted emptiness there
 MAX_MERGED = 20_000
+MAX_TEXTS = 200_000  # openpyxl makes an object of each, whether a cell shows it or not
+TEXTS = "xl/sharedStrings.xml"
+MAX_FRAME = 2 * 1024 * 1024  # of what openpyxl reads whole before it gives a row
+FRAME = {"[Content_Types].xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels", "xl/styles.xml", "xl/theme/theme1.xml"}
 MAX_SHEETS = 20
 MAX_GAP = 1_000  # empty rows in succession; what stands below so many was not meant to be part of the list
 
-MERGED = re.compile(rb'<(?:\w+:)?mergeCell\s[^>]*?ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
+MERGED = re.compile(rb'<(?:\w+:)?mergeCell\s[^<>]*?ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
 FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
+ROW = re.compile(rb"<(?:\w+:)?row[\s>]")
+VALUE = re.compile(rb"<(?:\w+:)?(?:v|t|f)[\s>]")
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 RELATION = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
 
@@ -35,8 +42,9 @@ def read_workbook(name: str, body: bytes) -> File:
     try:
         with zipfile.ZipFile(io.BytesIO(body)) as archive:
             _guard(archive)
-            parts = _sheet_parts(archive)
-            return _read(name, body, {title: archive.read(part) for title, part in parts.items()})
+            parts = {title: archive.read(part) for title, part in _sheet_parts(archive).items()}
+            _count_rows(parts)
+            return _read(name, body, parts)
     except Unreadable:
         raise
     except DefusedXmlException:
@@ -60,6 +68,10 @@ def _guard(archive: zipfile.ZipFile) -> None:
         raise Unreadable("locked_workbook")
     if any("vbaproject" in name.lower() for name in names) or b"macroEnabled" in archive.read("[Content_Types].xml"):
         raise Unreadable("macro_workbook")
+    if any(entry.file_size > MAX_FRAME for entry in entries if entry.filename in FRAME):
+        raise Unreadable("unpacks_too_large")
+    if TEXTS in names and archive.read(TEXTS).count(b"<si") > MAX_TEXTS:
+        raise Unreadable("unpacks_too_large")
     for entry in entries:
         if entry.filename.endswith((".xml", ".rels")):
             with archive.open(entry) as part:
@@ -68,7 +80,7 @@ def _guard(archive: zipfile.ZipFile) -> None:
 
 
 def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
-    """{sheet name: its part of the archive}, to look for merged cells, which openpyxl skips when it streams."""
+    """{visible sheet's name: its part of the archive}: openpyxl skips merged cells when it streams."""
     targets = {
         one.get("Id"): str(one.get("Target"))
         for one in ElementTree.fromstring(archive.read("xl/_rels/workbook.xml.rels"))
@@ -78,14 +90,25 @@ def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
     if len(sheets) > MAX_SHEETS:
         raise Unreadable("too_many_sheets", limit=MAX_SHEETS)
     parts: dict[str, str] = {}
+    seen: set[str] = set()
     for sheet in sheets:
         target = targets.get(sheet.get(RELATION), "")
         part = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
-        if part in parts.values():
+        if part in seen:
             raise Unreadable("damaged_workbook")  # one sheet under two names
-        if part in names:
+        seen.add(part)
+        if part in names and sheet.get("state", "visible") == "visible":
             parts[str(sheet.get("name"))] = part
     return parts
+
+
+def _count_rows(parts: dict[str, bytes]) -> None:
+    """Refuses too many rows with a value before openpyxl reads a text of them: it reads all texts of a file first."""
+    count = 0
+    for xml in parts.values():
+        starts = [match.end() for match in islice(ROW.finditer(xml), LAST_ROW)]
+        count += sum(VALUE.search(xml, start, end) is not None for start, end in pairwise([*starts, len(xml)]))
+        enough(count, 0)
 
 
 def _read(name: str, body: bytes, parts: dict[str, bytes]) -> File:
