@@ -8,11 +8,12 @@ class ShopConfig(AppConfig):
     def ready(self) -> None:
         from django.db.backends.signals import connection_created
 
-        from shop import checks, sqlite  # noqa: F401  (the checks register themselves)
+        from shop import checks, logs, sqlite  # noqa: F401  (the checks register themselves)
         from shop.serializers.json_types import take_only_their_types
         from shop.serializers.words import speak_our_words
         from shop.serving import background
 
+        logs.listen()
         speak_our_words()
         connection_created.connect(sqlite.was_used)
         background.register(sqlite.start_checkpoints, sqlite.stop_checkpoints)

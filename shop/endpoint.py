@@ -144,6 +144,8 @@ def versioned(data: dict[str, Any], version: int, status: int = 200) -> Response
 class SecretAnswer(Response):
     """An answer that holds a secret: `kept`, without it, is what is stored and what a repeat gets."""
 
+    holds_a_secret = True  # so it is not compressed
+
     def __init__(self, data: dict[str, Any], *, kept: dict[str, Any], status: int = 201) -> None:
         super().__init__(data, status=status)
         self.kept = kept

@@ -44,6 +44,18 @@ def content_security(get_response: Handler) -> Handler:
     return middleware
 
 
+def nothing_kept(get_response: Handler) -> Handler:
+    """An answer of the API holds customers' names and prices: no browser and no proxy keeps it."""
+
+    def middleware(request: HttpRequest) -> HttpResponse:
+        response = get_response(request)
+        if request.path.startswith("/api/"):
+            response["Cache-Control"] = "no-store"
+        return response
+
+    return middleware
+
+
 def body_limits(get_response: Handler) -> Handler:
     """Refuses by its headers a body that the address does not accept, in front of everything that would read it."""
 

@@ -1,12 +1,13 @@
 """One shape for every refusal: RFC 9457 problem+json. `type` is a stable slug; title and detail are ready to show."""
 
+import errno
 import logging
 from typing import Any
 
 import orjson
 from django.core.exceptions import RequestDataTooBig
 from django.core.exceptions import ValidationError as ModelInvalid
-from django.db import IntegrityError
+from django.db import IntegrityError, OperationalError
 from django.http import Http404, HttpResponse
 from rest_framework import exceptions
 from rest_framework.response import Response
@@ -18,6 +19,7 @@ from shop.words import knows, say
 
 log = logging.getLogger(__name__)
 CONTENT_TYPE = "application/problem+json"
+FULL = ("database or disk is full", "No space left on device")  # SQLite's words, and the system's as PostgreSQL says
 
 
 class Problem(Exception):
@@ -100,7 +102,20 @@ def _problem(error: Exception) -> Problem:
         return Problem(422, "cannot-compute", why=calculation_words(error))
     if isinstance(error, IntegrityError):
         return _refused_by_the_database(error)
+    if disk_is_full(error):
+        return Problem(507, "disk-full")
     return Problem(500, "unforeseen")
+
+
+def disk_is_full(error: BaseException | None) -> bool:
+    """As the operating system, SQLite or PostgreSQL says it, wherever in the chain of causes."""
+    while error is not None:
+        if isinstance(error, OSError) and error.errno == errno.ENOSPC:
+            return True
+        if isinstance(error, OperationalError) and any(words in str(error) for words in FULL):
+            return True
+        error = error.__cause__
+    return False
 
 
 def calculation_words(error: Refusal) -> str:

@@ -45,11 +45,14 @@ INSTALLED_APPS = [
     "quotes",
 ]
 MIDDLEWARE = [
+    "shop.logs.request_lines",
     "django.middleware.security.SecurityMiddleware",
     "shop.middleware.content_security",
+    "shop.middleware.nothing_kept",
     "shop.middleware.body_limits",
     "shop.middleware.cookies_of_text",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "shop.compression.Compression",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "shop.sessions.acts_extend_the_session",
     "django.middleware.http.ConditionalGetMiddleware",
@@ -94,6 +97,11 @@ PASSWORD_HASHERS = [
     "django.contrib.auth.hashers.PBKDF2PasswordHasher",
 ]
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_COOKIES
+# A browser takes __Host- only from this very host over HTTPS; the link's cookie has a path, which __Host- forbids.
+SESSION_COOKIE_NAME = "__Host-sessionid" if SECURE_COOKIES else "sessionid"
+CSRF_COOKIE_NAME = "__Host-csrftoken" if SECURE_COOKIES else "csrftoken"
+LINK_COOKIE_NAME = "__Secure-quote" if SECURE_COOKIES else "quote"
+SECURE_HSTS_SECONDS = env.int("HSTS_SECONDS", default=365 * 24 * 3600)  # said over HTTPS only
 SESSION_COOKIE_HTTPONLY = True
 CSRF_FAILURE_VIEW = "shop.views.app.foreign_form"
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
@@ -157,9 +165,17 @@ SPECTACULAR_SETTINGS = {
     "SERVE_INCLUDE_SCHEMA": False,
 }
 
+LOG_LEVEL = env("LOG_LEVEL", default="WARNING")  # INFO: a line for each request
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
-    "root": {"handlers": ["console"], "level": env("LOG_LEVEL", default="WARNING")},
+    "formatters": {"lines": {"()": "shop.logs.Lines", "format": "%(asctime)s %(levelname)s %(name)s %(message)s"}},
+    "filters": {"without_secrets": {"()": "shop.logs.WithoutSecrets"}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "lines"}},
+    "root": {"handlers": ["console"], "level": LOG_LEVEL},
+    "loggers": {
+        "kitwright.people": {"level": "INFO"},  # who signed in, and whose sign-in failed, whatever the level
+        "django.request": {"level": "ERROR", "filters": ["without_secrets"]},  # refusals have a line of ours
+        "django.security.csrf": {"filters": ["without_secrets"]},
+    },
 }

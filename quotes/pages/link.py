@@ -25,7 +25,7 @@ from shop.dates import instant_words
 from shop.serving.limits import accepts_form
 from shop.words import say
 
-COOKIE = "quote"
+COOKIE = settings.LINK_COOKIE_NAME
 ANSWERS = {"accept": accept_revision, "decline": decline_revision}
 STATUS = {
     "unclear": 400,

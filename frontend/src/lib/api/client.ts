@@ -18,9 +18,14 @@ export type Answer<T> =
   | { ok: true; status: number; data: T; etag: string | null; next: string | null }
   | { ok: false; problem: Problem }
 
+/** The token of the CSRF cookie; over HTTPS its name has the prefix that binds it to this host. */
+export function csrfToken(cookies: string): string | undefined {
+  return (cookies.match(/(?:^|; )__Host-csrftoken=([^;]+)/) ?? cookies.match(/(?:^|; )csrftoken=([^;]+)/))?.[1]
+}
+
 const csrf: Middleware = {
   onRequest({ request }) {
-    const token = document.cookie.match(/(?:^|; )csrftoken=([^;]+)/)?.[1]
+    const token = csrfToken(document.cookie)
     if (token && request.method !== 'GET') request.headers.set('X-CSRFToken', token)
     return request
   },

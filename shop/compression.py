@@ -1,0 +1,18 @@
+"""Compressed answers: a pull list of 300 lines is 84 kB as it stands.
+
+Compressing a secret beside text that a stranger chose lets him guess it from the length (BREACH). Django pads each
+answer and masks the CSRF token anew in each; the one answer that holds a lasting secret, a new link's address, is
+left as it is, and so is a PDF, which is compressed already.
+"""
+
+from django.http import HttpRequest, HttpResponseBase
+from django.middleware.gzip import GZipMiddleware
+
+AS_THEY_ARE = ("application/pdf", "image/")
+
+
+class Compression(GZipMiddleware):
+    def process_response(self, request: HttpRequest, response: HttpResponseBase) -> HttpResponseBase:
+        if getattr(response, "holds_a_secret", False) or response.get("Content-Type", "").startswith(AS_THEY_ARE):
+            return response
+        return super().process_response(request, response)
