@@ -2,11 +2,13 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.db import transaction
+from django.db.models import Count, Sum
+from django.db.models.functions import Length
 from django.utils import timezone
 
 from shop.access import Actor
@@ -18,6 +20,10 @@ from shop.models import FileRead
 from shop.problems import Problem
 from shop.services import feed, history
 from shop.words import say
+
+KEPT = timedelta(days=14)  # how long a file waits for somebody to import it
+MOST_WAITING = 40
+MOST_BYTES_WAITING = 50 * 1024 * 1024
 
 
 def understand(
@@ -85,7 +91,11 @@ def keep(
     supplier: str = "",
     mapping: Mapping[str, str] | None = None,
 ) -> FileRead:
-    """The file with what was found, for somebody to look at. Nothing of it is taken in."""
+    """The file with what was found, for somebody to look at. Nothing of it is taken in.
+
+    A shop keeps so many files that wait, and for so long: 409 when there is no room.
+    """
+    make_room(who=who, size=len(body), now=timezone.now())
     planned, findings = look(who=who, kind=kind, reading=reading)
     row = FileRead(
         shop=who.shop,
@@ -102,6 +112,23 @@ def keep(
     row.save(force_insert=True)
     feed.record(who=who, kind=feed.Kind.IMPORTS)
     return row
+
+
+def make_room(*, who: Actor, size: int, now: datetime) -> None:
+    """Removes files that nobody imported for KEPT, then refuses one more than the shop may keep waiting."""
+    waiting = FileRead.objects.filter(shop=who.shop, state=FileRead.State.READ)
+    waiting.filter(read_at__lt=now - KEPT).delete()
+    held = waiting.aggregate(files=Count("pk"), bytes=Sum(Length("body")))
+    if held["files"] >= MOST_WAITING or (held["bytes"] or 0) + size > MOST_BYTES_WAITING:
+        why = say("import.no_room", n=held["files"], megabytes=MOST_BYTES_WAITING >> 20, days=KEPT.days)
+        raise Problem(409, "refused", why=why)
+
+
+def remove(*, who: Actor, file: FileRead) -> None:
+    """A file that nobody will import. What was imported stays in the list."""
+    gone, _ = FileRead.objects.filter(shop=who.shop, pk=file.pk, state=FileRead.State.READ).delete()
+    if not gone:
+        raise Problem(409, "refused", why=say("import.taken_already"))
 
 
 def read_again(*, who: Actor, file: FileRead) -> Reading:
@@ -132,7 +159,8 @@ def take_in(*, who: Actor, file: FileRead, reading: Reading, day: date | None = 
     if row.supplier and row.mapping and kind.remember is not None:
         kind.remember(who, row.supplier, row.mapping)
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
-    row.save(update_fields=["state", "taken_at", "result"])
+    row.body = b""  # it said what it had to say
+    row.save(update_fields=["state", "taken_at", "result", "body"])
     history.record(who=who, verb="taken in", row=row)
     feed.record(who=who, kind=feed.Kind.IMPORTS)
     return row

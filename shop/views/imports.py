@@ -87,13 +87,17 @@ class Imports(Endpoint):
 
 
 class Import(Endpoint):
-    """One file as read."""
+    """One file as read. DELETE removes one that nobody will import."""
 
-    gives = {"get": ImportOut}
-    allows = {"get": access.STORES}
+    gives = {"get": ImportOut, "delete": {204: None}}
+    allows = {"get": access.STORES, "delete": access.STORES}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return Response(shape(_file(self.who, id)))
+
+    def delete(self, request: Request, slug: str, id: UUID) -> Response:
+        imports.remove(who=self.who, file=_file(self.who, id))
+        return Response(status=204)
 
 
 class TakeIn(Endpoint):

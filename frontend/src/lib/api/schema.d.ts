@@ -174,11 +174,12 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One file as read. */
+        /** @description One file as read. DELETE removes one that nobody will import. */
         get: operations["getImport"];
         put?: never;
         post?: never;
-        delete?: never;
+        /** @description One file as read. DELETE removes one that nobody will import. */
+        delete: operations["deleteImport"];
         options?: never;
         head?: never;
         patch?: never;
@@ -2506,6 +2507,36 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["ImportOut"];
                 };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteImport: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description A refusal (RFC 9457) */
             default: {
