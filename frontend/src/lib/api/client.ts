@@ -20,7 +20,8 @@ export type Answer<T> =
 
 /** The token of the CSRF cookie; over HTTPS its name has the prefix that binds it to this host. */
 export function csrfToken(cookies: string): string | undefined {
-  return (cookies.match(/(?:^|; )__Host-csrftoken=([^;]+)/) ?? cookies.match(/(?:^|; )csrftoken=([^;]+)/))?.[1]
+  return (cookies.match(/(?:^|; )__Host-csrftoken=([^;]+)/) ??
+    cookies.match(/(?:^|; )csrftoken=([^;]+)/))?.[1]
 }
 
 const csrf: Middleware = {
