@@ -160,7 +160,7 @@ def test_without_signal_the_mix_is_there_at_once(job: Job, live_server: Any, pag
     expect(page.get_by_text("No answer from the server")).to_have_count(0)
     tap(page, "Done")
     page.get_by_role("button", name="How this was worked out").click()
-    expect(page.get_by_role("row", name="Stays in: 9.8 held \u2212 6.4 drained")).to_contain_text("3.4 L")
+    expect(page.get_by_role("row", name="Left in: 9.8 held \u2212 6.4 drained")).to_contain_text("3.4 L")
 
 
 def test_a_job_without_a_circuit_says_so(job: Job, live_server: Any, page: Page) -> None:

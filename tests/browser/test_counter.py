@@ -19,7 +19,6 @@ from tests.demo import KITS, saltmarsh_files, take_in
 pytestmark = pytest.mark.browser
 
 BAD, GOOD = "OTB1MZW00A7YW24HU", "0TB1MZW00A7YW24HU"  # the letter O for a nought
-FREEZE = "Lock the quote and create the link"
 
 
 @pytest.fixture
@@ -91,7 +90,7 @@ def test_the_date_is_at_hand_and_the_margin_is_not(client: CheckedClient, live_s
     expect(page.locator(".slip")).to_contain_text("Margin")
     expect(bar).to_contain_text(re.compile(r"ready \w{3} \d+ \w{3}"))
     expect(bar).not_to_contain_text(re.compile("margin", re.I))
-    expect(bar.get_by_role("button", name=FREEZE)).to_be_visible()
+    expect(bar.get_by_role("button", name="Create the link")).to_be_visible()
     bar.get_by_role("button", name="Show the timeline").click()
     heading = page.get_by_role("heading", name="Ready", exact=True)
     expect(heading).to_be_focused()

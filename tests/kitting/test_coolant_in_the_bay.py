@@ -268,7 +268,7 @@ def test_the_lines_of_the_quote_say_the_mix_and_its_protection(stage: Stage) -> 
     needs = {each["title"].split(",")[0]: each["why"] for each in stage.quote(stage.turbo).json()["needs"]}
     for fluid in ("Coolant concentrate", "Demineralised water"):
         assert any("4.815 L concentrate" in why and "4.815 L water" in why for why in needs[fluid]), needs[fluid]
-        assert "protects to \u221237.1 °C at 50 %" in needs[fluid]
+        assert "freezes at \u221237.1 °C at 50 %" in needs[fluid]
 
 
 @pytest.mark.parametrize(("residual", "fluid"), [("0.30", "concentrate"), ("0.65", "water")])

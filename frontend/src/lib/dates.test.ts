@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { clock, day, moment, since } from './dates'
+import { clock, dated, day, moment, since } from './dates'
 
 const now = new Date('2026-11-24T12:00:00Z')
 
@@ -16,6 +16,10 @@ test('a bare date belongs to no zone', () => {
 
 test('a month has three letters, as on paper', () => {
   expect(day('2026-09-01', undefined, now)).toBe('Tue 1 Sep')
+})
+
+test('what stays valid over years names its year', () => {
+  expect(dated('2026-09-01')).toBe('Tue 1 Sep 2026')
 })
 
 test('another year is named', () => {

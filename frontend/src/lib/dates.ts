@@ -29,6 +29,11 @@ export function day(value: string, zone?: string, now = new Date()): string {
     .replace('Sept', 'Sep') // as the server writes it
 }
 
+/** "Tue 1 Sep 2026": with its year, whichever it is, for what stays valid over years. */
+export function dated(value: string, zone?: string): string {
+  return day(value, zone, new Date(0))
+}
+
 /** "Fri 11 Dec, 15:00" */
 export function moment(value: string, zone?: string, now = new Date()): string {
   return `${day(value, zone, now)}, ${clock(value, zone)}`
