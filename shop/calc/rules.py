@@ -12,6 +12,8 @@ from shop.calc.document import Rounding, Supplies, Tax
 from shop.calc.refusal import Refusal
 
 ONE = Decimal(1)
+REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
+MOST_WITHDRAWAL_DAYS = 90
 MOST_TECHNICIANS = 9  # who find room at one vehicle
 Kind = TypeVar("Kind")
 
@@ -55,8 +57,29 @@ class CoolantRule:
 
 @dataclass(frozen=True, slots=True)
 class Consent:
+    """`without` says what happens when an optional one is not given."""
+
     code: str
     text: str
+    kind: str = REQUIRED
+    without: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Withdrawal:
+    """The customer's right to withdraw, as the workshop words it: `days` from the day after acceptance."""
+
+    days: int
+    text: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ceiling:
+    """How far extra work may go without asking: `kind` is none, percent (`share` of the total) or amount."""
+
+    kind: str
+    share: Decimal
+    amount: Decimal
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +106,9 @@ class Rules:
     standing_words: tuple[str, ...]
     cautions: tuple[str, ...]
     consents: tuple[Consent, ...]
+    not_included: tuple[str, ...]
+    withdrawal: Withdrawal | None
+    ceiling: Ceiling
     retention_years: int
     technicians: int  # who work on one vehicle side by side
     efficiency: Decimal  # billed hours an hour of the clock
@@ -113,7 +139,10 @@ class Rules:
             bead_waste=read.number("bead_waste", "1.25"),
             standing_words=read.lines("words.standing"),
             cautions=read.lines("words.cautions"),
-            consents=tuple(Consent(each.text("code"), each.text("text")) for each in read.each("words.consents", [])),
+            consents=tuple(_consent(each, read) for each in read.each("words.consents", [])),
+            not_included=read.lines("words.not_included"),
+            withdrawal=_withdrawal(read),
+            ceiling=_ceiling(read),
             retention_years=read.whole("retention_years", 7),
             technicians=max(read.whole("technicians", 1, MOST_TECHNICIANS), 1),
             efficiency=read.above_zero("efficiency", "1"),
@@ -153,6 +182,24 @@ def _supplies(read: "_Reader") -> Supplies | None:
         read.number_or_none("supplies.cap"),
         read.text("supplies.tax_class", "supplies"),
     )
+
+
+def _consent(read: "_Reader", rules: "_Reader") -> Consent:
+    """A rule set from before there were kinds required every consent."""
+    kind = read.one_of("kind", (REQUIRED, OPTIONAL, BEGIN_EARLY), REQUIRED)
+    if kind == BEGIN_EARLY and not rules.whole("withdrawal.days", 0):
+        raise Refusal("bad_rules", "withdrawal.days: missing")
+    return Consent(read.text("code"), read.text("text"), kind, read.text("without", ""))
+
+
+def _withdrawal(read: "_Reader") -> Withdrawal | None:
+    days = read.whole("withdrawal.days", 0, MOST_WITHDRAWAL_DAYS)
+    return Withdrawal(days, read.lines("words.withdrawal")) if days else None
+
+
+def _ceiling(read: "_Reader") -> Ceiling:
+    kind = read.one_of("ceiling.kind", ("none", "percent", "amount"), "none")
+    return Ceiling(kind, read.number("ceiling.share", "0"), read.number("ceiling.amount", "0"))
 
 
 def _coolant(read: "_Reader") -> CoolantRule:

@@ -13,7 +13,7 @@ from shop.access import Actor
 from shop.calc.document import Document
 from shop.calc.quantity import plain
 from shop.calc.refusal import Refusal
-from shop.calc.rules import Rules
+from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED, Rules
 from shop.calc.tax import total_document
 from shop.imports.clean import clean
 from shop.imports.engine import Kind, Planned, Reading, Row
@@ -26,6 +26,7 @@ from shop.models import Calendar, ClosedDay, Rate, RuleSet
 from shop.services import history
 
 RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions")
+CONSENTS = (REQUIRED, OPTIONAL, BEGIN_EARLY)
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
@@ -123,16 +124,18 @@ def _rules(reading: Reading, named: dict[str, Any]) -> dict[str, Any]:
         "words": {
             "standing": _texts(reading, "standing"),
             "cautions": _texts(reading, "caution"),
-            "consents": [
-                {"code": row.get("code", ""), "text": row.get("text", "")}
-                for row in reading.of("words")
-                if row.get("kind") == "consent"
-            ],
+            "withdrawal": _texts(reading, "withdrawal"),
+            "not_included": _texts(reading, "not_included"),
+            "consents": [_consent(row) for row in reading.of("words") if row.get("kind") in CONSENTS],
         },
     }
     for path, value in named.items():
         _put(found, path, _plain(value))
     return found
+
+
+def _consent(row: Row) -> dict[str, str]:
+    return {name: row.get(name, "") for name in ("code", "text", "kind", "without")}
 
 
 def _texts(reading: Reading, kind: str) -> list[str]:

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from shop.calc.rules import MOST_TECHNICIANS
+from shop.calc.rules import BEGIN_EARLY, MOST_TECHNICIANS, MOST_WITHDRAWAL_DAYS, OPTIONAL, REQUIRED
 from shop.imports.columns import Field, Table, folded
 from shop.imports.dates import clock, day
 from shop.imports.numbers import number, share, whole
@@ -42,7 +42,20 @@ DAY_WORDS = {
     **dict.fromkeys(("sat", "saturday"), "sat"),
     **dict.fromkeys(("sun", "sunday"), "sun"),
 }
-WORD_KINDS = one_of({"standing": "standing", "caution": "caution", "cautions": "caution", "consent": "consent"})
+WORD_KINDS = one_of(
+    {
+        "standing": "standing",
+        "caution": "caution",
+        "cautions": "caution",
+        "consent": REQUIRED,
+        "required consent": REQUIRED,
+        "optional consent": OPTIONAL,
+        "consent to begin within withdrawal": BEGIN_EARLY,
+        "begin within withdrawal": BEGIN_EARLY,
+        "withdrawal": "withdrawal",
+        "not included": "not_included",
+    }
+)
 MONEY = number(scale=4)
 
 TABLES = (
@@ -100,6 +113,7 @@ TABLES = (
             Field("kind", ("kind", "sort"), WORD_KINDS, True, True),
             Field("code", ("code",), article(40)),
             Field("text", ("text", "words", "wording"), text(600), True, True),
+            Field("without", ("without", "without it"), text(600)),
         ),
         ("words", "wording"),
     ),
@@ -168,6 +182,11 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("coolant order allowance", "order allowance"), "coolant.order_allowance", share()),
         (("coolant top up", "top up"), "coolant.top_up", number(scale=3, units=("L",))),
         (("bead waste", "bead waste factor"), "bead_waste", factor),
+        (
+            ("withdrawal days", "withdrawal period", "withdrawal period days"),
+            "withdrawal.days",
+            whole(units=("d",), most=MOST_WITHDRAWAL_DAYS),
+        ),
         (("retention years", "retention"), "retention_years", whole(units=("y",))),
         # Settled here, asked for by what a later day brings: kept with the set so that it is whole.
         (("minimum charge hours", "minimum hours"), "minimum_hours", number(scale=2, units=("h",))),

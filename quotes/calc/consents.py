@@ -1,0 +1,34 @@
+"""What an acceptance needs, and from which day work may begin after it, from the frozen rules of a quote."""
+
+from collections.abc import Collection, Mapping
+from datetime import date, timedelta
+from typing import Any
+
+from shop.calc.rules import BEGIN_EARLY, REQUIRED
+
+Frozen = Mapping[str, Any]
+
+
+def kind_of(consent: Frozen) -> str:
+    """A consent frozen before there were kinds was required."""
+    return str(consent.get("kind", REQUIRED))
+
+
+def missing_consents(rules: Frozen, given: Collection[str]) -> tuple[str, ...]:
+    """Codes of the required consents that were not given, in the order shown."""
+    return tuple(each["code"] for each in rules["consents"] if kind_of(each) == REQUIRED and each["code"] not in given)
+
+
+def begins_early(rules: Frozen, given: Collection[str]) -> bool:
+    return any(kind_of(each) == BEGIN_EARLY and each["code"] in given for each in rules["consents"])
+
+
+def first_day(rules: Frozen, given: Collection[str], accepted_on: date) -> date | None:
+    """The first day on which anything may be ordered or begun; None: at once.
+
+    The withdrawal period counts from the day after acceptance, and its last day is still the customer's.
+    """
+    withdrawal = rules.get("withdrawal")
+    if not withdrawal or begins_early(rules, given):
+        return None
+    return accepted_on + timedelta(days=withdrawal["days"] + 1)
