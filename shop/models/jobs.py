@@ -30,6 +30,7 @@ class Job(ShopRow):
     here = models.BooleanField(default=False)  # the vehicle stands in the workshop already
     here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
     promised_on = models.DateField(null=True, blank=True)  # the day the customer was told on acceptance
+    not_before = models.DateField(null=True, blank=True)  # the customer may withdraw until then
     version = models.PositiveIntegerField(default=1)
 
     class Meta(ShopRow.Meta):

@@ -35,6 +35,10 @@ class Shop(models.Model):
     zone = models.CharField(max_length=64)  # IANA
     units = models.CharField(max_length=8, default="metric")
     phone = models.CharField(max_length=40, blank=True)  # what a customer's page gives when a link no longer works
+    address = models.CharField(max_length=200, blank=True)
+    email = models.EmailField(blank=True)
+    registration = models.CharField(max_length=120, blank=True)  # the register's name and the number in it
+    tax_number = models.CharField(max_length=60, blank=True)
     next_quote = models.PositiveIntegerField(default=1)
     next_job = models.PositiveIntegerField(default=1)
     log_epoch = models.PositiveIntegerField(default=1)  # raised when a backup is put back

@@ -22,6 +22,10 @@ def open_shop(
     exponent: int | None = None,
     units: str = "metric",
     phone: str = "",
+    address: str = "",
+    email: str = "",
+    registration: str = "",
+    tax_number: str = "",
 ) -> tuple[Shop, bool]:
     """A new shop, or the same one with these facts; (shop, whether it is new). Slug and currency never change.
 
@@ -32,6 +36,7 @@ def open_shop(
     if shop is None:
         shop = Shop(slug=slug, currency=currency, exponent=decimals_of(currency) if exponent is None else exponent)
     shop.name, shop.zone, shop.units, shop.phone = name, zone, units, phone
+    shop.address, shop.email, shop.registration, shop.tax_number = address, email, registration, tax_number
     shop.full_clean()
     shop.save()
     return shop, new

@@ -6,9 +6,14 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from shop.services.people import open_shop
 
+FACTS = (
+    *("slug", "name", "currency", "exponent", "zone", "units", "phone"),
+    *("address", "email", "registration", "tax_number"),
+)
+
 
 class Command(BaseCommand):
-    help = "Opens a workshop, or changes its name, time zone, units and telephone."
+    help = "Opens a workshop, or changes what customers are told of it: name, telephone, address and so on."
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("slug", help="first part of its web address, such as saltmarsh")
@@ -18,13 +23,15 @@ class Command(BaseCommand):
         parser.add_argument("--zone", required=True, help="IANA time zone")
         parser.add_argument("--units", default="metric", choices=["metric", "imperial"])
         parser.add_argument("--phone", default="", help="shown to customers")
+        for name in ("address", "email", "registration", "tax-number"):
+            parser.add_argument(f"--{name}", default="", help="shown to customers, on page, paper and receipt")
 
     def handle(self, *args: Any, **options: Any) -> None:
         if options["zone"] not in available_timezones():
             raise CommandError(f"--zone: {options['zone']!r} is not an IANA zone. Enter one like {ZoneInfo('UTC')}.")
         if not (len(options["currency"]) == 3 and options["currency"].isalpha() and options["currency"].isupper()):
             raise CommandError(f"--currency: {options['currency']!r} is not an ISO 4217 code: three capital letters.")
-        facts = {k: options[k] for k in ("slug", "name", "currency", "exponent", "zone", "units", "phone")}
+        facts = {k: options[k] for k in FACTS}
         try:
             shop, new = open_shop(**facts)
         except ValidationError as error:
