@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 from zoneinfo import ZoneInfo
@@ -64,13 +64,20 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
         steps=_steps(shop, job),
         items=tuple(_item(line, counts, kits, offers) for line in lines if line.kind != PullLine.Kind.BESIDE),
         now=now,
-        opened_on=job.opened_at.astimezone(zone).date(),
+        opened_on=_latest(job.opened_at.astimezone(zone).date(), job.not_before),  # nothing is ordered before
         calendar=opening_hours(shop, min(today, job.opened_at.astimezone(zone).date())),
-        here_from=today if job.here else job.here_from,
+        here_from=_latest(
+            today if job.here else job.here_from, job.not_before if job.not_before and job.not_before > today else None
+        ),
         team=_team(shop, today),
     )
     boxes = {code: sorted({each.copy for each in work.items if each.kit == code}) for code in kits}
     return LoadedJob(job, pull_list, work, lines, kits, offers, counts, counted_at, boxes)
+
+
+def _latest(*days: date | None) -> Any:
+    """The latest of the days that are known, None where none is."""
+    return max((day for day in days if day is not None), default=None)
 
 
 def counts_of(shop: Shop, pull_list: PullList, lines: Iterable[PullLine]) -> Counts:

@@ -10,6 +10,7 @@ from django.http import Http404
 
 from quotes.models import Line, Link, Quote, Revision
 from shop.access import Actor, one
+from shop.models import Shop
 from shop.problems import field_problem
 
 LAPSED = "lapsed"
@@ -65,6 +66,12 @@ def link_by_token(id: UUID, token: str) -> Link | None:
     """The link of a secret, whatever its state; None for a guess."""
     found = Link.objects.filter(token_hash=hash_of(token)).select_related("quote", "shop").first()
     return found if found is not None and found.pk == id else None
+
+
+def shop_of_link(id: UUID) -> Shop | None:
+    """Whom to call about a link that no longer works; its id alone opens nothing."""
+    found = Link.objects.filter(pk=id).select_related("shop").first()
+    return found.shop if found else None
 
 
 def newest_revisions(who: Actor) -> Any:

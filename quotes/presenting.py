@@ -3,6 +3,8 @@
 from datetime import date
 from typing import Any
 
+from quotes.calc.consents import kind_of
+from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import canonical, digest, mark
 from shop.dates import day_words
 from shop.words import knows, say
@@ -31,8 +33,40 @@ def presented(kept: dict[str, Any]) -> dict[str, Any]:
         "mark": mark(digest(canonical(kept))),
         "standing": kept["rules"]["standing"],
         "cautions": kept["rules"]["cautions"],
-        "consents": kept["rules"]["consents"],
+        "consents": _consents(kept["rules"]),
+        "not_included": _not_included(kept),
+        "withdrawal": withdrawal_words(kept),
+        "who": _who(kept["shop"]),
+        "may_order": say("customer.may_order", vehicle=kept["vehicle"]["title"]),
     }
+
+
+def _consents(rules: dict[str, Any]) -> list[dict[str, Any]]:
+    """As a list to tick by hand: the first word says whether one has to."""
+    words = {kind: say(f"customer.consent.{kind}") for kind in (REQUIRED, OPTIONAL)}
+    return [{**each, "word": words.get(kind_of(each), words[OPTIONAL])} for each in rules["consents"]]
+
+
+def _not_included(kept: dict[str, Any]) -> list[str]:
+    """What the workshop's rules leave out, and how far extra work may go; nothing for a quote from before they said."""
+    if "ceiling" not in kept["rules"]:
+        return []
+    ceiling = kept["rules"]["ceiling"]
+    amount = f"{figure(ceiling['amount'])} {kept['shop']['currency']}"
+    extra = say(f"customer.extra_work.{ceiling['kind']}", share=ceiling["share"], amount=amount)
+    return [*kept["rules"]["not_included"], extra]
+
+
+def withdrawal_words(kept: dict[str, Any]) -> list[str]:
+    """The right to withdraw as the workshop's own rules word it, with its days."""
+    found = kept["rules"].get("withdrawal")
+    return [*found["text"], say("customer.withdrawal_days", n=found["days"])] if found else []
+
+
+def _who(house: dict[str, Any]) -> list[str]:
+    """Who the workshop is: what its settings say of it."""
+    given = {name: house.get(name) for name in ("address", "phone", "email", "registration", "tax_number")}
+    return [house["name"], *(say(f"customer.who.{name}", value=each) for name, each in given.items() if each)]
 
 
 def _undecided(attribute: str) -> str:

@@ -44,9 +44,9 @@ class Told:
     no_date: str | None = None
 
 
-def told_customer(kept: Mapping[str, Any], shop: Shop, now: datetime) -> Told:
-    """What the customer's page says as of `now`."""
-    return told_from(promised(frozen_plan(kept), shop, now), now) if "plan" in kept else Told()
+def told_customer(kept: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None) -> Told:
+    """What the customer's page says as of `now`, if nothing is begun before that day."""
+    return told_from(promised(frozen_plan(kept), shop, now, not_before), now) if "plan" in kept else Told()
 
 
 def told_from(found: Promised | NoDate, now: datetime) -> Told:
@@ -169,11 +169,13 @@ def _read(shown: str) -> tuple[date, int] | None:
         return None
 
 
-def recorded(kept: Mapping[str, Any], shop: Shop, now: datetime) -> dict[str, Any] | None:
+def recorded(
+    kept: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None
+) -> dict[str, Any] | None:
     """What the record of a yes keeps of the date: `told` as the customer heard it, `whole` as the workshop sees it."""
     if "plan" not in kept:
         return None
-    found = promised(frozen_plan(kept), shop, now)
+    found = promised(frozen_plan(kept), shop, now, not_before)
     if isinstance(found, NoDate):
         return None
     return {"told": customer_shape(found, now), "whole": found.shape()}

@@ -6,7 +6,7 @@ what was told when the customer said yes.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime, time
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -56,10 +56,11 @@ def frozen_plan(kept: Mapping[str, Any]) -> WorkPlan | None:
     return plan_from(kept["plan"], {kit["title"] for kit in kept["shown"]["kits"]}) if "plan" in kept else None
 
 
-def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | NoDate:
+def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date | None = None) -> Promised | NoDate:
     """The promise as of the quarter of an hour of `now`, or why there is none.
 
-    A quote that is read again soon is then the same to the last letter, and need not be sent again.
+    A quote that is read again soon is then the same to the last letter, and need not be sent again. Before
+    `not_before` nothing is ordered and no work begins.
     """
     now = quarter_of(now)
     if plan is None or not plan.steps:
@@ -68,12 +69,18 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime) -> Promised | NoD
     if calendar is None:
         return NoDate(say("promise.no_hours"))
     try:
-        found = visit(plan, calendar, now)
+        found = visit(plan, calendar, _begins(now, not_before, calendar))
     except Refusal as refused:
         return NoDate(calculation_words(refused))
     if words := no_date(found):
         return NoDate(words, tuple(each.title for each in found.dateless))
     return Promised(plan, found, calendar, now)
+
+
+def _begins(now: datetime, not_before: date | None, calendar: Calendar) -> datetime:
+    if not_before is None:
+        return now
+    return max(now, datetime.combine(not_before, time.min, calendar.zone))
 
 
 def quote_promise(

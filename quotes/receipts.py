@@ -25,6 +25,12 @@ def _afterwards(line: Told) -> Told:
     return {**line, "words": say("customer.promise.said_yes")} if line["kind"] == "yes" else line
 
 
+def receipt_waits(record: Mapping[str, Any]) -> str:
+    """From which day work begins, where the acceptance left the withdrawal period alone."""
+    day = record.get("not_before")
+    return say("customer.not_before", day=day_words(date.fromisoformat(day))) if day else ""
+
+
 def next_step(promise: Told | None, today: date) -> str:
     """Nothing is asked of a customer that is not true: the vehicle comes on the day that was told.
 

@@ -7,22 +7,25 @@ from zoneinfo import ZoneInfo
 
 from kitting.calc.circuits import circuit_json, sold_circuits
 from kitting.calc.needs import Circuits
+from quotes.calc.consents import first_day
 from quotes.calc.frozen import document_from, document_json
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.explaining import explanations, hours_explained
 from quotes.explaining.keeping import to_keep
-from quotes.figures import Figures
+from quotes.figures import Figures, shop_day
 from quotes.models import Revision
 from quotes.promise_words import told_from
 from quotes.promises import draft_plan, promised
 from quotes.showing import money
+from shop.calc.quantity import plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical
 from shop.calc.tax import total_document
 from shop.models import Customer, Shop, Vehicle
 
 FORM = 1
+SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email", "registration", "tax_number")
 
 
 def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, valid_until: datetime) -> str:
@@ -47,7 +50,7 @@ def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, vali
 
 
 def _shop(shop: Shop) -> dict[str, Any]:
-    return {name: getattr(shop, name) for name in ("name", "phone", "currency", "exponent", "zone")}
+    return {name: getattr(shop, name) for name in SHOP_FACTS}
 
 
 def _issue(revision: Revision, sent_at: datetime, valid_until: datetime) -> dict[str, Any]:
@@ -84,14 +87,27 @@ def _rules(revision: Revision, rules: Rules) -> dict[str, Any]:
         "prices_include_tax": rules.prices_include_tax,
         "standing": list(rules.standing_words),
         "cautions": list(rules.cautions),
-        "consents": [{"code": each.code, "text": each.text} for each in rules.consents],
+        "consents": [
+            {"code": each.code, "text": each.text, "kind": each.kind, "without": each.without}
+            for each in rules.consents
+        ],
+        "withdrawal": rules.withdrawal and {"days": rules.withdrawal.days, "text": list(rules.withdrawal.text)},
+        "not_included": list(rules.not_included),
+        "ceiling": {
+            "kind": rules.ceiling.kind,
+            "share": plain(rules.ceiling.share * 100),
+            "amount": money(rules.ceiling.amount, revision.shop.exponent),
+        },
+        "retention_years": rules.retention_years,
     }
 
 
 def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, Any]:
     """What the promise date is computed from, and what was promised on the day it was sent."""
     plan = draft_plan(revision, found)
-    told = told_from(promised(plan, revision.shop, sent_at), sent_at)
+    rules = _rules(revision, found.loaded.input.rules)
+    waits = first_day(rules, [each["code"] for each in rules["consents"]], shop_day(revision.shop, sent_at))
+    told = told_from(promised(plan, revision.shop, sent_at, waits), sent_at)
     return plan_json(plan) | {"promised": told.promise, "no_date": told.no_date}
 
 

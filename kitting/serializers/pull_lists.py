@@ -154,6 +154,7 @@ class ProposedOrderOut(s.Serializer):
 
 
 class OrdersOut(s.Serializer):
-    """Proposed, nothing is stored or sent."""
+    """Proposed, nothing is stored or sent. `not_before`: words, while the customer may withdraw."""
 
+    not_before = s.CharField(allow_null=True)
     suppliers = ProposedOrderOut(many=True)

@@ -87,6 +87,7 @@ class ArrivalOut(s.Serializer):
 class ReadinessOut(s.Serializer):
     """How far the job can go with what was counted. `verdict` is null where nothing can be said; `sentence` says why.
 
+    `not_before`: the customer may withdraw until then, and nothing is ordered or begun.
     `counted` and `lines` are of what the work takes. `hours_before_hold`: hours of the clear steps up to the hold.
     """
 
@@ -112,6 +113,7 @@ class ReadinessOut(s.Serializer):
     no_promise = s.CharField(allow_null=True)
     here = s.BooleanField()
     here_from = s.DateField(allow_null=True)
+    not_before = s.DateField(allow_null=True)
     how = ExplainedOut()
 
 

@@ -2,17 +2,19 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
+from zoneinfo import ZoneInfo
 
 from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
 from kitting.job_loading import Counts, counts_of, kits_of, line_on_hand, standing_lines
 from kitting.models import Kit, Offer, Part, PullLine, PullList
 from shop.access import Actor
 from shop.calc.quantity import plain
-from shop.models import JobOperation, Shop
+from shop.dates import day_words
+from shop.models import Job, JobOperation, Shop
 from shop.words import say
 
 
@@ -20,7 +22,17 @@ def orders_shape(who: Actor, pull_list: PullList, now: datetime) -> dict[str, An
     """Kits as the number they are bought under, what is short as packs and parts; suppliers by name, unknown last."""
     shop, lines = who.shop, standing_lines(who.shop, pull_list)
     steps = dict(JobOperation.objects.filter(shop=shop, job=pull_list.job_id).values_list("code", "title"))
-    return {"suppliers": to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list, lines), steps, now)}
+    return {
+        "not_before": not_before_words(pull_list.job, now.astimezone(ZoneInfo(shop.zone)).date()),
+        "suppliers": to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list, lines), steps, now),
+    }
+
+
+def not_before_words(job: Job, today: date) -> str | None:
+    """'Nothing before Fri 11 Dec 2026: withdrawal period.'; None once that day has come."""
+    if job.not_before is None or job.not_before <= today:
+        return None
+    return say("readiness.not_before", day=day_words(job.not_before))
 
 
 def to_order(

@@ -9,7 +9,7 @@ from kitting.calc.line_state import Flags, line_state
 from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness
 from kitting.job_loading import load_job
-from kitting.shapes.orders import to_order
+from kitting.shapes.orders import not_before_words, to_order
 from kitting.shapes.reports import state_words
 from kitting.shapes.told import Told, brief_due, due_of, title_of, told_of
 from shop.calc.days import quarter_of
@@ -33,7 +33,8 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
         "job": {"id": str(job.pk), "number": str(job)},
         "customer": job.customer.name,
         "vehicle": job.vehicle.title,
-        "verdict": readiness.verdict if readiness and pull_list else None,
+        "verdict": _verdict(told),
+        "not_before": job.not_before.isoformat() if job.not_before and told.withdrawable else None,
         "sentence": _sentence(told),
         "notes": list(_notes(told)),
         "hold_before": _hold_before(told),
@@ -66,7 +67,15 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
 # The verdict
 
 
+def _verdict(told: Told) -> str | None:
+    if told.judged is None or told.loaded.pull_list is None:
+        return None
+    return "hold" if told.withdrawable else told.judged.readiness.verdict
+
+
 def _sentence(told: Told) -> str:
+    if told.withdrawable:
+        return not_before_words(told.loaded.job, told.today) or ""
     if told.judged is None:
         assert told.refused is not None
         return calculation_words(told.refused)

@@ -36,6 +36,12 @@ class Told:
     def zone(self) -> str:
         return str(self.loaded.job.shop.zone)
 
+    @property
+    def withdrawable(self) -> bool:
+        """Whether the customer may still withdraw, so that nothing is ordered or begun."""
+        until = self.loaded.job.not_before
+        return until is not None and until > self.today
+
     def step(self, code: str) -> Step | None:
         return self.steps.get(code)
 

@@ -1,6 +1,5 @@
 """The customer's link. GET changes nothing; the answer is one POST, tied to the issue and digest that were shown."""
 
-from datetime import date
 from typing import Any
 from uuid import UUID
 
@@ -15,9 +14,9 @@ from quotes import access, snapshots
 from quotes.calc.difference import difference
 from quotes.figures import shop_day
 from quotes.models import Decision, Link, Revision
+from quotes.pages.accepting import Dates, accept_words, dates_of, form_facts, moved, wants_early
 from quotes.presenting import figure, presented
-from quotes.promise_words import Told, moved_later, shown_value, told_customer, words_of
-from quotes.receipts import next_step, receipt_promise, sent_day
+from quotes.receipts import next_step, receipt_promise, receipt_waits, sent_day
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of
 from quotes.views.sending import paper_response
@@ -29,8 +28,7 @@ COOKIE = settings.LINK_COOKIE_NAME
 ANSWERS = {"accept": accept_revision, "decline": decline_revision}
 STATUS = {
     "unclear": 400,
-    "name": 400,
-    "consents": 400,
+    "incomplete": 400,
     "moved": 409,
     "replaced": 409,
     "answered": 409,
@@ -39,7 +37,7 @@ STATUS = {
 }
 
 
-def nowhere(request: HttpRequest, rest: str) -> HttpResponse:
+def nowhere(request: HttpRequest, rest: str = "") -> HttpResponse:
     """An address that no link has: the same page as for one that no longer works, and nothing in a log."""
     return _private(render(request, "quotes/gone.html", {"house": None}, status=410))
 
@@ -77,11 +75,11 @@ def answer(request: HttpRequest, id: UUID) -> HttpResponse:
         return _gone(request, id)
     decide = ANSWERS.get(request.POST.get("answer", ""))
     if decide is None:
-        return _page(request, link, "unclear")
+        return _page(request, link, Refused("unclear"))
     try:
-        decide(link=link, answer=_answer(request), now=timezone.now())
+        decide(link=link, answer=_answer(request, link), now=timezone.now())
     except Refused as refused:
-        return _gone(request, id) if refused.code == "link" else _page(request, link, refused.code)
+        return _gone(request, id) if refused.code == "link" else _page(request, link, refused)
     response = HttpResponseRedirect(reverse("quote-receipt", args=[id]))
     response.status_code = 303
     return _private(response)
@@ -103,6 +101,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         "promise": promise,
         "next": next_step(promise, shop_day(link.shop, timezone.now())),
         "sent": sent_day(kept),
+        "waits": receipt_waits(decision.record),
     }
     return _private(render(request, "quotes/receipt.html", facts))
 
@@ -114,8 +113,9 @@ def paper(request: HttpRequest, id: UUID) -> HttpResponse:
     return _gone(request, id) if newest is None else _private(paper_response(newest))
 
 
-def _answer(request: HttpRequest) -> Answer:
+def _answer(request: HttpRequest, link: Link) -> Answer:
     issue = request.POST.get("issue", "")
+    newest = access.newest_sent(link.quote)
     return Answer(
         issue=int(issue) if issue.isdecimal() and len(issue) < 7 else 0,
         digest=request.POST.get("digest", ""),
@@ -124,47 +124,39 @@ def _answer(request: HttpRequest) -> Answer:
         address=request.META.get("REMOTE_ADDR", ""),
         agent=request.headers.get("User-Agent", ""),
         ready=request.POST.get("ready", ""),
+        ready_later=request.POST.get("ready_later", ""),
+        words=tuple(accept_words(snapshots.read(newest))) if newest else (),
     )
 
 
-def _page(request: HttpRequest, link: Link, error: str = "") -> HttpResponse:
-    """The quote as it stands now; after a refused answer with what was wrong, and what changed meanwhile."""
+def _page(request: HttpRequest, link: Link, refused: Refused | None = None) -> HttpResponse:
+    """The quote as it stands now; after a refused answer with what was wrong, and what changed in the meantime."""
     newest = access.newest_sent(link.quote)
     if newest is None:
         return _gone(request, link.pk)
-    kept, now = snapshots.read(newest), timezone.now()
-    state = state_of(newest, now)
-    told = told_customer(kept, link.shop, now) if state == Revision.State.SENT else Told()
-    promise = told.promise
+    kept, now, error = snapshots.read(newest), timezone.now(), refused.code if refused else ""
+    state, ticked = state_of(newest, now), request.POST.getlist("consent")
+    sent = state == Revision.State.SENT
+    dates = dates_of(kept, link.shop, now) if sent else Dates()
+    early = wants_early(kept, ticked)
     facts = presented(kept) | {
         "link": link,
         "state": state,
-        "open": state == Revision.State.SENT,
+        "open": sent,
         "digest": newest.digest,
         "error": say(f"customer.error.{error}") if error else "",
-        "error_at": error,
         "typed": request.POST.get("name", "")[:120],
-        "ticked": request.POST.getlist("consent"),
         "changes": _changes(link, request, newest) if error == "replaced" else [],
-        "moved": _moved(request, promise, shop_day(link.shop, now)) if state == Revision.State.SENT else None,
-        "promise": promise,
-        "no_date": told.no_date,
-        "ready": shown_value(promise),
+        "moved": moved(request.POST, dates, early, shop_day(link.shop, now)) if sent else None,
+        "promise": dates.early.promise,
+        "no_date": dates.early.no_date,
         "decision": _decision(link),
     }
+    facts |= form_facts(kept, dates, ticked, refused)
     page = render(request, "quotes/page.html", facts, status=STATUS.get(error, 200))
     # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
     # address of this page holds no secret any more.
     return _private(page, referrer="same-origin")
-
-
-def _moved(request: HttpRequest, promise: dict[str, Any] | None, today: date) -> dict[str, str] | None:
-    """The half day that was shown and the later one of now, whatever else was wrong with the answer."""
-    shown = request.POST.get("ready", "")
-    if not moved_later(shown, promise):
-        return None
-    after = promise["ready"]["words"] if promise else say("customer.promise.none_now")
-    return {"before": words_of(shown, today), "after": after}
 
 
 def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[str, Any]]:
@@ -199,14 +191,8 @@ def _usable(link: Link | None) -> Link | None:
 
 
 def _gone(request: HttpRequest, id: UUID) -> HttpResponse:
-    """The same page for a guess, a link taken back and one past its day; only who holds a secret learns the shop."""
-    held = access.link_by_token(id, request.COOKIES.get(COOKIE, "")) or access.link_by_token(id, _token(request))
-    return _private(render(request, "quotes/gone.html", {"house": held.shop if held else None}, status=410))
-
-
-def _token(request: HttpRequest) -> str:
-    match = request.resolver_match
-    return str(match.kwargs.get("token", "")) if match else ""
+    """One page for every dead link of a shop, whatever the secret; where no link has the id, no shop is named."""
+    return _private(render(request, "quotes/gone.html", {"house": access.shop_of_link(id)}, status=410))
 
 
 def _private(response: HttpResponse, referrer: str = "no-referrer") -> HttpResponse:

@@ -3,6 +3,7 @@ from django.urls import path
 from quotes.pages import link
 
 urlpatterns = [
+    path("", link.nowhere),
     path("<uuid:id>/", link.quote_page, name="quote-page"),
     path("<uuid:id>/answer", link.answer, name="quote-answer"),
     path("<uuid:id>/receipt", link.receipt, name="quote-receipt"),

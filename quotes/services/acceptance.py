@@ -12,8 +12,10 @@ from django.db import transaction
 from kitting.calc.contents import PullNeed
 from kitting.services.pull_lists import open_pull_list
 from quotes import snapshots
+from quotes.calc.consents import first_day, missing_consents
 from quotes.calc.plan import first_steps
 from quotes.explaining import kept_hours
+from quotes.figures import shop_day
 from quotes.loading import template_sheet
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.promise_words import moved_later, recorded
@@ -22,6 +24,7 @@ from shop.calc.sheet import merged_sheet
 from shop.models import Customer, Job, TemplateStep, Vehicle
 from shop.services import feed, history
 from shop.services.jobs import SoldOperation, open_job
+from shop.typed import person_name
 
 MOST_CODE = 40
 EXPLAINED = ("title", "rule", "steps", "result")
@@ -29,18 +32,22 @@ PROMISED_FROM = ("after", "wait_after", "no_return", "mobile_again")
 
 
 class Refused(Exception):
-    """Why the answer cannot count: replaced, withdrawn, lapsed, link, answered, name, consents, moved."""
+    """Why the answer cannot count: replaced, withdrawn, lapsed, link, answered, incomplete, moved.
 
-    def __init__(self, code: str) -> None:
+    An incomplete answer has every fault: "name", and the code of each required consent that is not ticked.
+    """
+
+    def __init__(self, code: str, *, name: bool = False, consents: tuple[str, ...] = ()) -> None:
         super().__init__(code)
-        self.code = code
+        self.code, self.name, self.consents = code, name, consents
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
     """What the customer sent back: the issue and digest they saw, their typed name, what they ticked, from where.
 
-    `ready` is the half day that was shown, as the form carries it; empty where none was.
+    `ready` is the half day that was shown, as the form carries it; empty where none was. `ready_later` is the one for
+    an answer that leaves the withdrawal period alone.
     """
 
     issue: int
@@ -50,6 +57,8 @@ class Answer:
     address: str
     agent: str
     ready: str = ""
+    ready_later: str = ""
+    words: tuple[str, ...] = ()  # what stood above the answer, besides the frozen text
 
 
 @transaction.atomic
@@ -60,20 +69,22 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     if given is not None:
         return _same(given, answer, Decision.Answer.ACCEPTED)
     kept = snapshots.read(revision)
-    if {each["code"] for each in kept["rules"]["consents"]} - set(answer.consents):
-        raise Refused("consents")
+    missing = missing_consents(kept["rules"], answer.consents)
+    if missing or not person_name(answer.name):
+        raise Refused("incomplete", name=not person_name(answer.name), consents=missing)
     if snapshots.gross_of(kept) != kept["shown"]["totals"]["gross"]:
         raise ValueError(f"the frozen text of {quote}, issue {revision.number}, does not add up")
-    promise = recorded(kept, quote.shop, now)
-    if moved_later(answer.ready, promise and promise["told"]):
+    not_before = first_day(kept["rules"], answer.consents, shop_day(quote.shop, now))
+    promise = recorded(kept, quote.shop, now, not_before)
+    if moved_later(answer.ready_later if not_before else answer.ready, promise and promise["told"]):
         raise Refused("moved")
     who = Actor(shop=quote.shop, member=None, via="link")
     revision.state = Revision.State.ACCEPTED
     revision.save(update_fields=["state"])
-    job = _open_work(who, quote, revision, kept, now, promise and promise["told"])
+    job = _open_work(who, quote, revision, kept, now, promise and promise["told"], not_before)
     quote.job = job
     quote.save(update_fields=["job", "customer", "vehicle"])
-    return _record(who, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise)
+    return _record(who, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise, not_before)
 
 
 @transaction.atomic
@@ -83,6 +94,8 @@ def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     given = _given(revision)
     if given is not None:
         return _same(given, answer, Decision.Answer.DECLINED)
+    if not person_name(answer.name):
+        raise Refused("incomplete", name=True)
     revision.state = Revision.State.DECLINED
     revision.save(update_fields=["state"])
     who = Actor(shop=quote.shop, member=None, via="link")
@@ -98,8 +111,6 @@ def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, 
     revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=answer.issue).first()
     if revision is None or revision.digest != answer.digest or not answer.digest:
         raise Refused("replaced")
-    if not answer.name.strip():
-        raise Refused("name")
     if revision.state in (Revision.State.REPLACED, Revision.State.WITHDRAWN):
         raise Refused(revision.state)
     if revision.state == Revision.State.SENT and revision.valid_until is not None and revision.valid_until < now:
@@ -125,6 +136,7 @@ def _open_work(
     kept: Mapping[str, Any],
     now: datetime,
     told: Mapping[str, Any] | None,
+    not_before: date | None,
 ) -> Job:
     """Job and pull list of exactly what was shown: its customer and vehicle, whatever a later draft says.
 
@@ -149,6 +161,7 @@ def _open_work(
         here=revision.here,
         here_from=date.fromisoformat(bring["day"]) if bring else revision.here_from,
         promised_on=date.fromisoformat(told["ready"]["day"]) if told else None,
+        not_before=not_before,
         now=now,
     )
     open_pull_list(
@@ -271,6 +284,7 @@ def _record(
     kept: Mapping[str, Any],
     now: datetime,
     promise: Mapping[str, Any] | None = None,
+    not_before: date | None = None,
 ) -> Decision:
     decision = Decision(
         shop=revision.shop,
@@ -281,10 +295,12 @@ def _record(
         at=now,
         digest=revision.digest,
         record={
-            "name": answer.name.strip()[:120],
+            "name": person_name(answer.name)[:120],
             "address": answer.address[:60],
             "agent": answer.agent[:300],
-            "consents": [each for each in kept["rules"]["consents"] if each["code"] in answer.consents],
+            "consents": _consents(given, answer, kept),
+            "words": list(answer.words),
+            "not_before": not_before.isoformat() if not_before else None,
             "options": [],
             "gross": kept["shown"]["totals"]["gross"],
             "promise": promise,
@@ -295,3 +311,10 @@ def _record(
     history.record(who=who, verb=given, row=revision)
     feed.record(who=who, kind=feed.Kind.QUOTES)
     return decision
+
+
+def _consents(given: str, answer: Answer, kept: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """What was ticked with an acceptance; who declines consents to nothing."""
+    if given != Decision.Answer.ACCEPTED:
+        return []
+    return [each for each in kept["rules"]["consents"] if each["code"] in answer.consents]

@@ -38,8 +38,12 @@ def open_job(
     here: bool = False,
     here_from: date | None = None,
     promised_on: date | None = None,
+    not_before: date | None = None,
 ) -> Job:
-    """`promised_on`: the day on which the vehicle is ready, as the customer was told."""
+    """`promised_on`: the day on which the vehicle is ready, as the customer was told.
+
+    `not_before`: nothing is ordered or begun before that day, for the customer may still withdraw.
+    """
     shop = Shop.objects.select_for_update().get(pk=who.shop.pk)
     job = Job(
         shop=shop,
@@ -50,6 +54,7 @@ def open_job(
         here=here,
         here_from=here_from,
         promised_on=promised_on,
+        not_before=not_before,
     )
     shop.next_job += 1
     shop.save(update_fields=["next_job"])

@@ -1452,8 +1452,9 @@ export interface components {
             code: string;
             words: string;
         };
-        /** @description Proposed, nothing is stored or sent. */
+        /** @description Proposed, nothing is stored or sent. `not_before`: words, while the customer may withdraw. */
         OrdersOut: {
+            not_before: string | null;
             suppliers: components["schemas"]["ProposedOrderOut"][];
         };
         OverrideInRequest: {
@@ -1831,6 +1832,7 @@ export interface components {
         /**
          * @description How far the job can go with what was counted. `verdict` is null where nothing can be said; `sentence` says why.
          *
+         *     `not_before`: the customer may withdraw until then, and nothing is ordered or begun.
          *     `counted` and `lines` are of what the work takes. `hours_before_hold`: hours of the clear steps up to the hold.
          */
         ReadinessOut: {
@@ -1851,6 +1853,8 @@ export interface components {
             list: components["schemas"]["ListOfJobOut"] | null;
             missing: components["schemas"]["MissingOut"][];
             no_promise: string | null;
+            /** Format: date */
+            not_before: string | null;
             notes: string[];
             promise: components["schemas"]["PromiseOut"] | null;
             sentence: string;

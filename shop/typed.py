@@ -1,0 +1,33 @@
+"""Text that a person typed, before it is kept: nothing in it may be invisible or turn the text around it."""
+
+import unicodedata
+
+# Letters and marks that are drawn as nothing, besides the format characters (Unicode: Default_Ignorable_Code_Point).
+INVISIBLE = frozenset(
+    map(chr, (0x034F, 0x115F, 0x1160, 0x17B4, 0x17B5, *range(0x180B, 0x1810), 0x3164, *range(0xFE00, 0xFE10), 0xFFA0))
+)
+
+
+class ControlCharacterError(ValueError):
+    """The text holds a control character or half a character, which no keyboard types."""
+
+
+def visible(text: str) -> str:
+    """The text composed (NFC), without format characters such as zero-width spaces and overrides of direction.
+
+    Raises ControlCharacterError.
+    """
+    kinds = {each: unicodedata.category(each) for each in set(text)}
+    if {"Cc", "Cs"} & set(kinds.values()):
+        raise ControlCharacterError
+    kept = "".join(each for each in text if kinds[each] != "Cf" and each not in INVISIBLE)
+    return unicodedata.normalize("NFC", kept)
+
+
+def person_name(text: str) -> str:
+    """The name in tidy spaces; empty where it has no letter of any script, or a control character."""
+    try:
+        name = " ".join(visible(text).split())
+    except ControlCharacterError:
+        return ""
+    return name if any(unicodedata.category(each).startswith("L") for each in name) else ""
