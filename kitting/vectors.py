@@ -134,9 +134,14 @@ def weigh_case(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def _instants(given: dict[str, Any], name: str) -> dict[str, str]:
+    """An instant of null is absent."""
+    return {key: instant for key, instant in mapping(given, name).items() if instant is not None}
+
+
 def readiness(given: dict[str, Any]) -> dict[str, Any]:
     """Section 9."""
-    due, starts = mapping(given, "due"), mapping(given, "starts")
+    due, starts = _instants(given, "due"), _instants(given, "starts")
     judged = judge_readiness(
         Sheet(
             operations=tuple(_sheet_operation(operation) for operation in many(given, "operations")),

@@ -4,6 +4,7 @@ from datetime import UTC, datetime, timedelta
 from decimal import Decimal as D
 
 from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
+from kitting.vectors import CALCULATIONS
 
 EIGHT = datetime(2026, 11, 2, 8, tzinfo=UTC)
 
@@ -24,3 +25,13 @@ def test_it_is_not_covered_while_what_it_comes_after_is_not() -> None:
     )
     assert (found.clear, found.hold_before, found.verdict) == (("PREPARE",), "OPEN", "start_to_hold")
     assert found.arrivals == ()
+
+
+def test_a_due_or_a_start_of_null_is_absent() -> None:
+    open_up = {"code": "OPEN", "hours": "1.0", "needs": {"seal": "1"}, "no_return": True}
+    instant = "2026-11-02T08:00:00+00:00"
+    for due, start in ((None, instant), (instant, None), (None, None)):
+        found = CALCULATIONS["readiness"](
+            {"operations": [open_up], "on_hand": {}, "due": {"seal": due}, "starts": {"OPEN": start}}
+        )
+        assert (found["arrivals"], found["hold_before"], found["verdict"]) == ([], "OPEN", "hold")
