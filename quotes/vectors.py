@@ -1,4 +1,4 @@
-"""Vector adapters of quotes: `labour` and `landed`."""
+"""Vector files: the calculations of quotes, from JSON strings to JSON strings."""
 
 from typing import Any
 
@@ -13,12 +13,14 @@ from quotes.calc.labour import (
     charge_labour,
 )
 from quotes.calc.landed import Band, DutyBase, ImportLine, Landed, Markup, MarkupMode, Shipment, land
-from shop.calc.quantity import at_least, fixed
-from shop.vectors.reading import flag, many, mapping, number, number_or_none, text, texts, whole
+from quotes.calc.price_range import Possibilities, price_range
+from shop.calc.quantity import at_least, fixed, plain
+from shop.vectors.reading import flag, many, mapping, number, number_or_none, numbers, text, texts, whole
 from shop.vectors.registry import Calculation
 
 
 def labour(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 1."""
     exponent = whole(given, "exponent", "2")
     rates = mapping(given, "rates")
     return _labour_written(
@@ -71,6 +73,7 @@ def _labour_written(result: Labour, exponent: int) -> dict[str, Any]:
 
 
 def landed(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 4."""
     shipment = Shipment(
         rate=number(given, "rate"),
         lines=tuple(_import_line(line) for line in many(given, "lines")),
@@ -111,4 +114,16 @@ def _landed_written(result: Landed, exponent: int) -> dict[str, Any]:
     }
 
 
-CALCULATIONS: dict[str, Calculation] = {"labour": labour, "landed": landed}
+def range_case(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 13; its step does not depend on `exponent`."""
+    spoken = price_range(
+        Possibilities(numbers(given, "totals"), numbers(given, "hours"), number(given, "if_it_happens", "0"))
+    )
+    return {name: plain(getattr(spoken, name)) for name in ("low", "high", "hours_low", "hours_high")}
+
+
+CALCULATIONS: dict[str, Calculation] = {
+    "labour": labour,
+    "landed": landed,
+    "range": range_case,
+}

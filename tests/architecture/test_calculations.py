@@ -23,6 +23,7 @@ WRITTEN = {
     "outlook": ("shop/calc/outlook.py", "outlook"),
     "promise": ("shop/calc/promise.py", "promise"),
     "vin": ("shop/calc/vin.py", "check_vin"),
+    "range": ("quotes/calc/price_range.py", "price_range"),
 }
 
 
