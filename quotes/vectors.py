@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from quotes.calc.discount import Discount, split_discount
 from quotes.calc.labour import (
     KitEntry,
     KitOperation,
@@ -14,6 +15,7 @@ from quotes.calc.labour import (
 )
 from quotes.calc.landed import Band, DutyBase, ImportLine, Landed, Markup, MarkupMode, Shipment, land
 from quotes.calc.price_range import Possibilities, price_range
+from shop.calc.document import ClassAmount
 from shop.calc.quantity import at_least, fixed, plain
 from shop.vectors.reading import flag, many, mapping, number, number_or_none, numbers, text, texts, whole
 from shop.vectors.registry import Calculation
@@ -122,8 +124,29 @@ def range_case(given: dict[str, Any]) -> dict[str, Any]:
     return {name: plain(getattr(spoken, name)) for name in ("low", "high", "hours_low", "hours_high")}
 
 
+def discount(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 14."""
+    stated, exponent = mapping(given, "discount"), whole(given, "exponent", "2")
+    split = split_discount(
+        Discount(
+            lines=tuple(ClassAmount(text(line, "tax_class"), number(line, "net")) for line in many(given, "lines")),
+            percent=number_or_none(stated, "percent"),
+            amount=number_or_none(stated, "amount"),
+            exponent=exponent,
+        )
+    )
+    return {
+        "discount": fixed(split.discount, exponent),
+        "allowances": [
+            {"tax_class": allowance.tax_class, "amount": fixed(allowance.amount, exponent)}
+            for allowance in split.allowances
+        ],
+    }
+
+
 CALCULATIONS: dict[str, Calculation] = {
     "labour": labour,
     "landed": landed,
     "range": range_case,
+    "discount": discount,
 }

@@ -24,6 +24,7 @@ WRITTEN = {
     "promise": ("shop/calc/promise.py", "promise"),
     "vin": ("shop/calc/vin.py", "check_vin"),
     "range": ("quotes/calc/price_range.py", "price_range"),
+    "discount": ("quotes/calc/discount.py", "split_discount"),
 }
 
 

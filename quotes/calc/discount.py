@@ -1,0 +1,99 @@
+"""One goodwill figure over several tax classes: the calculation named discount (fixtures/vectors/discount.json).
+
+Units: money of one currency before tax, with at most `exponent` decimals; 10 percent is 10. The allowances enter the
+totals of a document as they are. The caller leaves core deposits out.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal, localcontext
+from fractions import Fraction
+
+from shop.calc.document import ClassAmount
+from shop.calc.money import EXACT, allocate, rounded
+from shop.calc.quantity import exact
+from shop.calc.reason import Reason
+from shop.calc.refusal import Refusal
+
+_NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Discount:
+    """The net `lines` of a document, and either `percent` of their sum or an `amount` to take off them."""
+
+    lines: tuple[ClassAmount, ...]
+    percent: Decimal | None = None
+    amount: Decimal | None = None
+    exponent: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class SplitDiscount:
+    """`allowances` in the order in which the lines first name their classes, without zeros; they add to `discount`.
+
+    `steps` hold `percent_of_nets` (percent, nets, amount) or `amount` (amount), then for each class `share`
+    (tax_class, net, amount) or, when its net is not above zero, `no_share` (tax_class, net).
+    """
+
+    discount: Decimal
+    allowances: tuple[ClassAmount, ...]
+    steps: tuple[Reason, ...]
+
+
+def split_discount(given: Discount) -> SplitDiscount:
+    """The discount, shared over the classes above zero by largest remainder.
+
+    Refuses `bad_discount` (the figure below zero, or both or neither given), `discount_too_large` (the discount and
+    the sum of the classes above zero), `not_exact`.
+    """
+    _check(given)
+    with localcontext(EXACT):
+        nets = _nets(given.lines)
+        discount, first = _discount(given, sum(nets.values(), _NOTHING))
+        shareable = {tax_class: net for tax_class, net in nets.items() if net > 0}
+        most = sum(shareable.values(), _NOTHING)
+        if discount > most:
+            raise Refusal("discount_too_large", f"{discount} of {most}")
+        amounts = allocate(discount, tuple(shareable.values()), given.exponent)
+    shares = dict(zip(shareable, amounts, strict=True))
+    return SplitDiscount(
+        discount=discount,
+        allowances=tuple(ClassAmount(tax_class, amount) for tax_class, amount in shares.items() if amount),
+        steps=(first, *(_class_step(tax_class, net, shares) for tax_class, net in nets.items())),
+    )
+
+
+def _nets(lines: tuple[ClassAmount, ...]) -> dict[str, Decimal]:
+    """The net of every class, in the order in which the lines first name them."""
+    nets: dict[str, Decimal] = {}
+    for line in lines:
+        nets[line.tax_class] = nets.get(line.tax_class, _NOTHING) + line.amount
+    return nets
+
+
+def _discount(given: Discount, nets: Decimal) -> tuple[Decimal, Reason]:
+    if given.amount is not None:
+        amount = rounded(given.amount, given.exponent)
+        return amount, Reason.of("amount", amount=amount)
+    percent = given.percent or _NOTHING
+    amount = rounded(Fraction(max(nets, _NOTHING)) * Fraction(percent) / 100, given.exponent)
+    return amount, Reason.of("percent_of_nets", percent=percent, nets=nets, amount=amount)
+
+
+def _class_step(tax_class: str, net: Decimal, shares: Mapping[str, Decimal]) -> Reason:
+    if tax_class not in shares:
+        return Reason.of("no_share", tax_class=tax_class, net=net)
+    return Reason.of("share", tax_class=tax_class, net=net, amount=shares[tax_class])
+
+
+def _check(given: Discount) -> None:
+    for line in given.lines:
+        exact(line.amount, line.tax_class)
+    figures = {"percent": given.percent, "amount": given.amount}
+    stated = {name: figure for name, figure in figures.items() if figure is not None}
+    if len(stated) != 1:
+        raise Refusal("bad_discount", " and ".join(stated) or "neither percent nor amount")
+    for name, figure in stated.items():
+        if exact(figure, name) < 0:
+            raise Refusal("bad_discount", f"{name} {figure}")
