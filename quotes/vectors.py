@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from quotes.calc.ceiling import CeilingRule, Overrun, judge_ceiling
 from quotes.calc.discount import Discount, split_discount
 from quotes.calc.labour import (
     KitEntry,
@@ -144,9 +145,30 @@ def discount(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def ceiling(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 15."""
+    rule, exponent = mapping(given, "rule"), whole(given, "exponent", "2")
+    figures = {name: number_or_none(rule, name) for name in ("percent", "floor", "cap", "maximum")}
+    judged = judge_ceiling(
+        Overrun(
+            rule=CeilingRule(text(rule, "kind"), **figures),
+            agreed=number(given, "agreed"),
+            used=number(given, "used", "0"),
+            extra=number(given, "extra", "0"),
+            exponent=exponent,
+        )
+    )
+    return {
+        "ceiling": fixed(judged.ceiling, exponent),
+        "left": fixed(judged.left, exponent),
+        "status": judged.status,
+    }
+
+
 CALCULATIONS: dict[str, Calculation] = {
     "labour": labour,
     "landed": landed,
     "range": range_case,
     "discount": discount,
+    "ceiling": ceiling,
 }

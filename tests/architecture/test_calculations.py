@@ -25,6 +25,7 @@ WRITTEN = {
     "vin": ("shop/calc/vin.py", "check_vin"),
     "range": ("quotes/calc/price_range.py", "price_range"),
     "discount": ("quotes/calc/discount.py", "split_discount"),
+    "ceiling": ("quotes/calc/ceiling.py", "judge_ceiling"),
 }
 
 

@@ -19,6 +19,10 @@ REFUSED = {
     if "error" in case.expect
 }
 NAMED = {
+    "ceiling ceiling-s011": "unknown_rule: generous",
+    "ceiling ceiling-s012": "bad_rule: percent_capped without cap",
+    "ceiling ceiling-s013": "bad_rule: banded with floor -1.00",
+    "ceiling ceiling-s014": "negative_amount: extra -0.01",
     "coolant coolant-s017": "target_out_of_range: 0.299",
     "coolant coolant-s018": "target_out_of_range: 0.651",
     "coolant coolant-s019": "drained_out_of_range: 10.001",

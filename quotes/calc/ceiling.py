@@ -1,0 +1,137 @@
+"""How far work may go without asking the customer: the calculation named ceiling (fixtures/vectors/ceiling.json).
+
+Units: money of one currency with at most `exponent` decimals; 10 percent is 10. Whether the figures hold tax is the
+choice of the workshop's rules. What each kind of rule means in law is the workshop's own setting.
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal, localcontext
+from fractions import Fraction
+from typing import Literal
+
+from shop.calc.money import EXACT, Exact, rounded
+from shop.calc.quantity import exact
+from shop.calc.reason import Reason
+from shop.calc.refusal import Refusal
+
+Status = Literal["within", "near", "ask"]
+
+NEEDED_FIGURES: dict[str, tuple[str, ...]] = {
+    "none": (),
+    "percent": ("percent",),
+    "percent_capped": ("percent", "cap"),
+    "banded": ("percent", "floor", "cap"),
+    "maximum": ("maximum",),
+}
+"""The kinds of rule, and the figures of `CeilingRule` that each needs."""
+
+NEAR = Fraction(4, 5)
+_NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class CeilingRule:
+    """A kind of `NEEDED_FIGURES` and its figures; those that the kind does not need are ignored."""
+
+    kind: str
+    percent: Decimal | None = None
+    floor: Decimal | None = None
+    cap: Decimal | None = None
+    maximum: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Overrun:
+    """`agreed` is what the customer accepted, `used` the extra work so far, `extra` the work now in question."""
+
+    rule: CeilingRule
+    agreed: Decimal
+    used: Decimal = _NOTHING
+    extra: Decimal = _NOTHING
+    exponent: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Ceiling:
+    """`left` is never below zero. `near` is more than four fifths spent, `ask` more than the ceiling.
+
+    `steps` hold `none`, `percent` (agreed, percent), `floor` (floor) and `cap` (cap) where they decide, or `maximum`
+    (maximum, agreed), and last `spent` (used, extra, ceiling).
+    """
+
+    ceiling: Decimal
+    left: Decimal
+    status: Status
+    steps: tuple[Reason, ...]
+
+
+def judge_ceiling(overrun: Overrun) -> Ceiling:
+    """The ceiling of a rule, what is left of it, and whether the customer must be asked.
+
+    Refuses `unknown_rule` (the kind), `bad_rule` (the figure that the kind needs and that is absent or negative),
+    `negative_amount` (agreed, used or extra), `not_exact`.
+    """
+    _check(overrun)
+    amount, steps = _allowed(overrun.rule, overrun.agreed)
+    ceiling = rounded(amount, overrun.exponent)
+    with localcontext(EXACT):
+        spent = overrun.used + overrun.extra
+        left = max(ceiling - spent, rounded(_NOTHING, overrun.exponent))
+    return Ceiling(
+        ceiling=ceiling,
+        left=left,
+        status=_status(spent, ceiling),
+        steps=(*steps, Reason.of("spent", used=overrun.used, extra=overrun.extra, ceiling=ceiling)),
+    )
+
+
+def _status(spent: Decimal, ceiling: Decimal) -> Status:
+    if spent > ceiling:
+        return "ask"
+    return "near" if Fraction(spent) > NEAR * Fraction(ceiling) else "within"
+
+
+def _allowed(rule: CeilingRule, agreed: Decimal) -> tuple[Exact, tuple[Reason, ...]]:
+    """The ceiling before it is rounded, and how it came about."""
+    if rule.kind == "none":
+        return _NOTHING, (Reason.of("none"),)
+    if rule.kind == "maximum":
+        maximum = _figure(rule, "maximum")
+        with localcontext(EXACT):
+            return max(maximum - agreed, _NOTHING), (Reason.of("maximum", maximum=maximum, agreed=agreed),)
+    return _share(rule, agreed)
+
+
+def _share(rule: CeilingRule, agreed: Decimal) -> tuple[Exact, tuple[Reason, ...]]:
+    """A percentage of what was agreed, lifted to the floor and held under the cap where the kind has them."""
+    percent = _figure(rule, "percent")
+    allowed = Fraction(agreed) * Fraction(percent) / 100
+    steps = [Reason.of("percent", agreed=agreed, percent=percent)]
+    needed = NEEDED_FIGURES[rule.kind]
+    if "floor" in needed and (floor := _figure(rule, "floor")) > allowed:
+        allowed = Fraction(floor)
+        steps.append(Reason.of("floor", floor=floor))
+    if "cap" in needed and (cap := _figure(rule, "cap")) < allowed:
+        allowed = Fraction(cap)
+        steps.append(Reason.of("cap", cap=cap))
+    return allowed, tuple(steps)
+
+
+def _figure(rule: CeilingRule, name: str) -> Decimal:
+    figure: Decimal | None = getattr(rule, name)
+    if figure is None:
+        raise Refusal("bad_rule", f"{rule.kind} without {name}")
+    if exact(figure, name) < 0:
+        raise Refusal("bad_rule", f"{rule.kind} with {name} {figure}")
+    return figure
+
+
+def _check(overrun: Overrun) -> None:
+    if overrun.rule.kind not in NEEDED_FIGURES:
+        raise Refusal("unknown_rule", overrun.rule.kind)
+    for name in NEEDED_FIGURES[overrun.rule.kind]:
+        _figure(overrun.rule, name)
+    for name in ("agreed", "used", "extra"):
+        amount: Decimal = getattr(overrun, name)
+        if exact(amount, name) < 0:
+            raise Refusal("negative_amount", f"{name} {amount}")
