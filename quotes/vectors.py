@@ -3,6 +3,7 @@
 from typing import Any
 
 from quotes.calc.ceiling import CeilingRule, Overrun, judge_ceiling
+from quotes.calc.deposit import Asked, DepositRule, ask_deposit
 from quotes.calc.discount import Discount, split_discount
 from quotes.calc.labour import (
     KitEntry,
@@ -165,10 +166,26 @@ def ceiling(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def deposit(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 16."""
+    rule, exponent = mapping(given, "rule"), whole(given, "exponent", "2")
+    asked = ask_deposit(
+        Asked(
+            rule=DepositRule(text(rule, "base"), number(rule, "percent"), flag(rule, "cover")),
+            parts=number(given, "parts"),
+            total=number(given, "total"),
+            not_returnable=number(given, "not_returnable", "0"),
+            exponent=exponent,
+        )
+    )
+    return {"deposit": fixed(asked.deposit, exponent), "because": asked.because}
+
+
 CALCULATIONS: dict[str, Calculation] = {
     "labour": labour,
     "landed": landed,
     "range": range_case,
     "discount": discount,
     "ceiling": ceiling,
+    "deposit": deposit,
 }

@@ -26,6 +26,7 @@ WRITTEN = {
     "range": ("quotes/calc/price_range.py", "price_range"),
     "discount": ("quotes/calc/discount.py", "split_discount"),
     "ceiling": ("quotes/calc/ceiling.py", "judge_ceiling"),
+    "deposit": ("quotes/calc/deposit.py", "ask_deposit"),
 }
 
 

@@ -1,0 +1,96 @@
+"""What is paid before anything is ordered: the calculation named deposit (fixtures/vectors/deposit.json).
+
+Units: money of one currency with tax, `not_returnable` as the workshop itself pays it; 50 percent is 50.
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil
+from typing import Literal
+
+from shop.calc.money import rounded
+from shop.calc.quantity import exact
+from shop.calc.reason import Reason
+from shop.calc.refusal import Refusal
+
+Because = Literal["percent", "cover", "total"]
+
+BASES = ("parts", "total")
+_NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class DepositRule:
+    """`percent` (0 to 100) of the `base`; with `cover` at least what cannot be sent back."""
+
+    base: str
+    percent: Decimal
+    cover: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """`parts` are kits and loose parts before discount, `total` is the whole quote, both with tax.
+
+    `not_returnable` is what the workshop pays for goods that cannot be sent back, as exact as it is known.
+    """
+
+    rule: DepositRule
+    parts: Decimal
+    total: Decimal
+    not_returnable: Decimal = _NOTHING
+    exponent: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Deposit:
+    """`because` names the rule that decided: the percentage, the cover, or the total as the upper limit.
+
+    `steps` hold `percent` (base, of, percent, amount), `cover` (not_returnable, amount) and `total` (total) up to the
+    one that decided.
+    """
+
+    deposit: Decimal
+    because: Because
+    steps: tuple[Reason, ...]
+
+
+def ask_deposit(asked: Asked) -> Deposit:
+    """The deposit and what decided it; never above the total.
+
+    Refuses `bad_rule` (percent outside 0 to 100, unknown base), `negative_amount` (parts, total or not_returnable),
+    `not_exact`.
+    """
+    _check(asked)
+    rule = asked.rule
+    base = asked.parts if rule.base == "parts" else asked.total
+    deposit = rounded(Fraction(base) * Fraction(rule.percent) / 100, asked.exponent)
+    because: Because = "percent"
+    steps = [Reason.of("percent", base=rule.base, of=base, percent=rule.percent, amount=deposit)]
+    cover = _rounded_up(asked.not_returnable, asked.exponent)
+    if rule.cover and cover > deposit:
+        deposit, because = cover, "cover"
+        steps.append(Reason.of("cover", not_returnable=asked.not_returnable, amount=cover))
+    if asked.total < deposit:
+        deposit, because = asked.total, "total"
+        steps.append(Reason.of("total", total=asked.total))
+    return Deposit(deposit, because, tuple(steps))
+
+
+def _rounded_up(amount: Decimal, exponent: int) -> Decimal:
+    """A cover that was rounded down would leave the workshop a part of a cent short."""
+    scale = 10**exponent
+    return rounded(Fraction(ceil(Fraction(amount) * scale), scale), exponent)
+
+
+def _check(asked: Asked) -> None:
+    rule = asked.rule
+    if rule.base not in BASES:
+        raise Refusal("bad_rule", f"base {rule.base}")
+    if not 0 <= exact(rule.percent, "percent") <= 100:
+        raise Refusal("bad_rule", f"percent {rule.percent}")
+    for name in ("parts", "total", "not_returnable"):
+        amount: Decimal = getattr(asked, name)
+        if exact(amount, name) < 0:
+            raise Refusal("negative_amount", f"{name} {amount}")
