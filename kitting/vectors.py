@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import fields
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
@@ -11,6 +11,7 @@ from kitting.calc.counting import Event, Tally, fold
 from kitting.calc.explosion import Condition, ContentLine, Kit, Node, Ships, Step, flatten
 from kitting.calc.line_figures import line_figures, line_standing
 from kitting.calc.line_state import Flags
+from kitting.calc.lots import Lot, Shelf, take_lots
 from kitting.calc.observed import Said, flags
 from kitting.calc.packs import Pack, PackSet, choose_packs
 from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
@@ -186,6 +187,28 @@ def _sheet_operation(operation: dict[str, Any]) -> SheetOperation:
     )
 
 
+def lots(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 17."""
+    taking = take_lots(
+        Shelf(
+            lots=tuple(_lot(lot) for lot in many(given, "lots")),
+            need=number(given, "need"),
+            today=date.fromisoformat(text(given, "today")),
+        )
+    )
+    return {
+        "take": [{"id": taken.id, "quantity": plain(taken.quantity)} for taken in taking.take],
+        "short": plain(taking.short),
+        "expired": list(taking.expired),
+        "next_expiry": None if taking.next_expiry is None else taking.next_expiry.isoformat(),
+    }
+
+
+def _lot(lot: dict[str, Any]) -> Lot:
+    expires = None if lot.get("expires") is None else date.fromisoformat(text(lot, "expires"))
+    return Lot(text(lot, "id"), number(lot, "quantity"), expires, flag(lot, "opened"))
+
+
 def line_state_case(given: dict[str, Any]) -> dict[str, Any]:
     """Our own: the states of a line, and the figures that it is counted in."""
     tally = None if given.get("tally") is None else _tally(mapping(given, "tally"))
@@ -226,6 +249,7 @@ CALCULATIONS: dict[str, Calculation] = {
     "counting": counting,
     "weigh": weigh_case,
     "readiness": readiness,
+    "lots": lots,
     "line_state": line_state_case,
     "line_notes": line_notes,
 }

@@ -27,6 +27,7 @@ WRITTEN = {
     "discount": ("quotes/calc/discount.py", "split_discount"),
     "ceiling": ("quotes/calc/ceiling.py", "judge_ceiling"),
     "deposit": ("quotes/calc/deposit.py", "ask_deposit"),
+    "lots": ("kitting/calc/lots.py", "take_lots"),
 }
 
 

@@ -1,0 +1,130 @@
+"""Which tin to open first: the calculation named lots (fixtures/vectors/lots.json).
+
+Units: quantities in one unit of the specification, exact; dates are the workshop's own, without a time of day.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal, localcontext
+
+from shop.calc.money import EXACT
+from shop.calc.quantity import exact
+from shop.calc.reason import Reason
+from shop.calc.refusal import Refusal
+
+_NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """A tin or a batch of tins; good through `expires` (None: no date).
+
+    Of an opened tin the caller gives the earlier of the printed date and its opening plus the keeping time.
+    """
+
+    id: str
+    quantity: Decimal
+    expires: date | None = None
+    opened: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """The lots of one specification in the order in which they are listed, and the `need` on the day `today`."""
+
+    lots: tuple[Lot, ...]
+    need: Decimal
+    today: date
+
+
+@dataclass(frozen=True, slots=True)
+class LotTaken:
+    """`quantity`, above zero, from the lot `id`."""
+
+    id: str
+    quantity: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Taking:
+    """What to take, in the order of taking; `short` is the rest of the need that no usable lot holds.
+
+    `expired` are the ids of the lots that hold something and may not be used, as listed; `next_expiry` is the earliest
+    date of what is usable and left. `steps` hold, for each lot taken, `opened` (lot, quantity) or `sealed` (lot,
+    quantity), with `expires` where it has a date; then `expired` (lot, expires) for each lot left alone, and `short`
+    (quantity).
+    """
+
+    take: tuple[LotTaken, ...]
+    short: Decimal
+    expired: tuple[str, ...]
+    next_expiry: date | None
+    steps: tuple[Reason, ...]
+
+
+def take_lots(shelf: Shelf) -> Taking:
+    """The lots that meet the need, first expired first out.
+
+    Refuses `bad_quantity` (a lot and its quantity, or the need, below zero), `duplicate_lot` (the id), `not_exact`.
+    """
+    _check(shelf)
+    held = [lot for lot in shelf.lots if lot.quantity > 0]
+    usable = sorted((lot for lot in held if not _is_expired(lot, shelf.today)), key=_turn)
+    expired = [lot for lot in held if _is_expired(lot, shelf.today)]
+    with localcontext(EXACT):
+        quantities = _quantities(usable, shelf.need)
+        short = shelf.need - sum(quantities, _NOTHING)
+    turns = list(zip(usable, quantities, strict=True))
+    return Taking(
+        take=tuple(LotTaken(lot.id, quantity) for lot, quantity in turns if quantity),
+        short=short,
+        expired=tuple(lot.id for lot in expired),
+        next_expiry=_earliest([lot for lot, quantity in turns if quantity < lot.quantity]),
+        steps=(
+            *(_taken(lot, quantity) for lot, quantity in turns if quantity),
+            *(Reason.of("expired", lot=lot.id, expires=str(lot.expires)) for lot in expired),
+            *([Reason.of("short", quantity=short)] if short else []),
+        ),
+    )
+
+
+def _is_expired(lot: Lot, today: date) -> bool:
+    return lot.expires is not None and lot.expires < today
+
+
+def _turn(lot: Lot) -> tuple[date, bool, bool]:
+    """Earliest date first and none last; of one date, or of none, opened ones first. Sorting keeps the list's order."""
+    return lot.expires or date.max, lot.expires is None, not lot.opened
+
+
+def _quantities(lots: list[Lot], need: Decimal) -> list[Decimal]:
+    """What each lot gives in its turn."""
+    quantities = []
+    for lot in lots:
+        quantity = min(lot.quantity, need)
+        quantities.append(quantity)
+        need -= quantity
+    return quantities
+
+
+def _earliest(lots: list[Lot]) -> date | None:
+    return min((lot.expires for lot in lots if lot.expires is not None), default=None)
+
+
+def _taken(lot: Lot, quantity: Decimal) -> Reason:
+    code = "opened" if lot.opened else "sealed"
+    if lot.expires is None:
+        return Reason.of(code, lot=lot.id, quantity=quantity)
+    return Reason.of(code, lot=lot.id, quantity=quantity, expires=lot.expires.isoformat())
+
+
+def _check(shelf: Shelf) -> None:
+    seen: set[str] = set()
+    for lot in shelf.lots:
+        if lot.id in seen:
+            raise Refusal("duplicate_lot", lot.id)
+        seen.add(lot.id)
+        if exact(lot.quantity, lot.id) < 0:
+            raise Refusal("bad_quantity", f"{lot.id}: {lot.quantity}")
+    if exact(shelf.need, "need") < 0:
+        raise Refusal("bad_quantity", f"need: {shelf.need}")
