@@ -13,7 +13,7 @@ def callers(name: str, root: Path = settings.BASE_DIR) -> set[str]:
     found = set()
     for app in APPS:
         for path in (root / app).rglob("*.py"):
-            if "migrations" in path.parts or "calc" in path.parts:
+            if {"migrations", "calc"} & set(path.relative_to(root).parts):
                 continue
             tree = ast.parse(path.read_text("utf-8"))
             if any(isinstance(node, ast.Name) and node.id == name for node in ast.walk(tree)):
