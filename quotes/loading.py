@@ -7,12 +7,12 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Q
+from django.db.models import Exists, OuterRef, Q
 
 from kitting.calc.freezing import glycol_named
 from kitting.calc.needs import NeedRow
 from kitting.loading import newest_offers
-from kitting.models import KitLine, KitRevision, Need, Offer, Part
+from kitting.models import Kit, KitLine, KitRevision, Need, Offer, Part
 from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
 from quotes.calc.plan import Sheet
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
@@ -68,7 +68,7 @@ def load_quote(revision: Revision, day: date) -> LoadedQuote:
     sheets = [template_sheet(steps[id], attributes) for id in steps]
     sheet = merged_sheet(sheets)
     operations, pairs = _operations(shop, steps, [step.code for step in sheet])
-    fitted = _fitted_before(shop, revision) if rules.first_fit_factor != 1 else None
+    fitted = _fitted_before(shop, revision, chosen) if rules.first_fit_factor != 1 else None
     given = QuoteInput(
         rules=rules,
         exponent=shop.exponent,
@@ -129,22 +129,41 @@ def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> lis
 
 
 def _operations(shop: Shop, steps: Steps, order: Iterable[str]) -> tuple[tuple[Operation, ...], tuple[Overlap, ...]]:
-    """The operations of the templates and those their pairs name, so that chains of inclusion run through."""
+    """The operations of the templates, those that they include in the end, and what any two of all these save."""
     rows = {step.operation.code: step.operation for group in steps.values() for step in group}
     wanted: dict[str, OperationRow] = {code: rows[code] for code in order} | rows
-    pairs = list(OperationPair.objects.filter(shop=shop).select_related("a", "b"))
+    pairs = _pairs(shop, wanted.values())
     includes: dict[str, list[str]] = {}
     for pair in pairs:
-        wanted.setdefault(pair.a.code, pair.a)
-        wanted.setdefault(pair.b.code, pair.b)
         if pair.kind == OperationPair.Kind.INCLUDES:
+            wanted.setdefault(pair.b.code, pair.b)
             includes.setdefault(pair.a.code, []).append(pair.b.code)
     operations = tuple(
         Operation(row.code, row.skill, Sharing(row.sharing), row.exposed, tuple(sorted(includes.get(row.code, ()))))
         for row in wanted.values()
     )
-    overlaps = tuple(Overlap(pair.a.code, pair.b.code, pair.hours) for pair in pairs if pair.hours is not None)
+    overlaps = tuple(
+        Overlap(pair.a.code, pair.b.code, pair.hours)
+        for pair in pairs
+        if pair.hours is not None and pair.b.code in wanted
+    )
     return operations, overlaps
+
+
+def _pairs(shop: Shop, operations: Iterable[OperationRow]) -> list[OperationPair]:
+    """The pairs that begin with one of the operations or with one that they include, however long the chain.
+
+    One query for each link of the longest chain, and none of the pairs of other work.
+    """
+    pairs: list[OperationPair] = []
+    reached: set[UUID] = set()
+    begun = {row.pk for row in operations}
+    while begun:
+        reached |= begun
+        rows = OperationPair.objects.filter(shop=shop, a__in=begun).select_related("a", "b")
+        pairs += sorted(rows, key=lambda pair: pair.pk)
+        begun = {pair.b_id for pair in pairs if pair.kind == OperationPair.Kind.INCLUDES} - reached
+    return pairs
 
 
 def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
@@ -266,9 +285,18 @@ def _kit(
     )
 
 
-def _fitted_before(shop: Shop, revision: Revision) -> set[str]:
-    accepted = Line.objects.filter(shop=shop, kind=Line.Kind.KIT, revision__state=Revision.State.ACCEPTED)
-    return set(accepted.exclude(revision=revision).values_list("kit_revision__kit__code", flat=True))
+def _fitted_before(shop: Shop, revision: Revision, chosen: Iterable[Line]) -> set[str]:
+    """The codes of those of the chosen kits that another accepted quote has."""
+    kits = {line.kit_revision.kit_id for line in chosen if line.kit_revision}
+    accepted = Line.objects.filter(
+        shop=shop,
+        kind=Line.Kind.KIT,
+        kit_revision__kit=OuterRef("pk"),
+        kit_revision__shop=shop,
+        revision__state=Revision.State.ACCEPTED,
+    )
+    before = Kit.objects.filter(Exists(accepted.exclude(revision=revision)), shop=shop, pk__in=kits)
+    return set(before.values_list("code", flat=True))
 
 
 def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -> dict[str, Item]:
