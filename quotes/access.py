@@ -5,10 +5,10 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Case, Exists, OuterRef, Q, Value, When
+from django.db.models import Case, Exists, OuterRef, Q, Subquery, Value, When
 from django.http import Http404
 
-from quotes.models import Line, Link, Quote, Revision
+from quotes.models import Decision, Line, Link, Quote, Revision
 from shop.access import Actor, one
 from shop.models import Shop
 from shop.problems import field_problem
@@ -107,8 +107,15 @@ def in_state(rows: Any, state: str, now: datetime) -> Any:
     return rows.filter(valid_until__gte=now) if state == Revision.State.SENT else rows
 
 
-def answered(who: Actor) -> Any:
-    """Issues that a customer answered, also while a newer draft is open; of a quote that was accepted only that one."""
+def answered(who: Actor, since: datetime) -> Any:
+    """Issues with `at`, when the customer answered: since then, newest first, also while a newer draft is open.
+
+    Of a quote that was accepted only the accepted issue. Beginning with the answers reads only those of the time asked
+    for, and not every quote that was ever answered.
+    """
+    answers = Decision.objects.filter(shop=who.shop, at__gte=since)
+    at = Decision.objects.filter(shop=who.shop, revision=OuterRef("pk")).values("at")[:1]
     others = Revision.objects.filter(shop=who.shop, quote=OuterRef("quote"), state=Revision.State.ACCEPTED)
-    rows = revisions(who).filter(Q(state=Revision.State.ACCEPTED) | Q(state=Revision.State.DECLINED) & ~Exists(others))
+    counts = Q(state=Revision.State.ACCEPTED) | Q(state=Revision.State.DECLINED) & ~Exists(others)
+    rows = revisions(who).filter(counts, pk__in=answers.values("revision")).annotate(at=Subquery(at)).order_by("-at")
     return rows.defer(*FROZEN).select_related("shop", "quote__customer", "quote__vehicle").prefetch_related("lines")

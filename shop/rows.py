@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from django.core.exceptions import ValidationError
 from django.db import models
+from django.db.models.expressions import Col
+from django.db.models.fields.related_lookups import RelatedExact, RelatedIn
+from django.db.models.lookups import Exact
 
 if TYPE_CHECKING:
     from django.db.models.expressions import Combinable
@@ -29,7 +32,12 @@ class ShopRow(models.Model):
 
 
 class ShopKey(models.ForeignKey):
-    """A foreign key to a row of the same shop; the database keeps it through a SameShop in Meta.constraints."""
+    """A foreign key to a row of the same shop; the database keeps it through a SameShop in Meta.constraints.
+
+    Every join compares the shops too, and so does every search by rows of the other table (related managers, prefetch,
+    the deletion's collector). All indexes begin with the shop, so without it the database would read the whole table.
+    A search by bare ids or by a subquery does not: filter by the shop there.
+    """
 
     def __init__(self, to: Any, on_delete: Any = models.PROTECT, **kw: Any) -> None:
         kw.setdefault("db_constraint", False)
@@ -40,6 +48,57 @@ class ShopKey(models.ForeignKey):
     def validate(self, value: Any, model_instance: Any) -> None:
         """Without a query: whether the row is there, and of this shop, is the database's to say."""
         models.Field.validate(self, value, model_instance)
+
+    def get_extra_restriction(self, alias: str | None, related_alias: str | None) -> Any:
+        """The shops are equal. Django passes the alias of the table pointed to first, then that of the key's own."""
+        if alias is None or related_alias is None:  # Django has trimmed one of the tables from a subquery
+            return None
+        return Exact(Col(related_alias, _shop_of(self.model)), Col(alias, _shop_of(self.remote_field.model)))
+
+
+def _shop_of(model: Any) -> Any:
+    return model._meta.get_field("shop")
+
+
+def _common_shop(value: Any) -> uuid.UUID | None:
+    """The shop of the row or rows that a key is compared with; None for ids, subqueries and rows of several shops."""
+    rows = value if isinstance(value, (list, tuple, set, frozenset)) else [value]
+    shops = {row.shop_id if isinstance(row, ShopRow) else None for row in rows}
+    return shops.pop() if len(shops) == 1 else None
+
+
+def _in_shop(lookup: Any, shop: uuid.UUID | None, condition: tuple[str, Any], compiler: Any) -> tuple[str, list[Any]]:
+    sql, params = condition
+    if shop is None or not isinstance(lookup.lhs, Col):
+        return sql, [*params]
+    column = Col(lookup.lhs.alias, _shop_of(lookup.lhs.target.model))
+    shop_sql, shop_params = compiler.compile(Exact(column, shop))
+    return f"({sql} AND {shop_sql})", [*params, *shop_params]
+
+
+@ShopKey.register_lookup
+class ShopKeyExact(RelatedExact):
+    """`key=row`, as related managers ask."""
+
+    def __init__(self, lhs: Any, rhs: Any) -> None:
+        self.shop = _common_shop(rhs)
+        super().__init__(lhs, rhs)
+
+    def as_sql(self, compiler: Any, connection: Any) -> Any:
+        return _in_shop(self, self.shop, super().as_sql(compiler, connection), compiler)
+
+
+@ShopKey.register_lookup
+class ShopKeyIn(RelatedIn):
+    """`key__in=rows`, as prefetch and the deletion's collector ask."""
+
+    def __init__(self, lhs: Any, rhs: Any) -> None:
+        rows = rhs if hasattr(rhs, "resolve_expression") else list(rhs)
+        self.shop = _common_shop(rows)
+        super().__init__(lhs, rows)
+
+    def as_sql(self, compiler: Any, connection: Any) -> Any:
+        return _in_shop(self, self.shop, super().as_sql(compiler, connection), compiler)
 
 
 MOST = 10**18  # beyond what a whole number of the database holds

@@ -36,9 +36,10 @@ class PullList(ShopRow):
             Check(condition=Q(state__in=["open", "closed"]), name="pull_list_state_is_known"),
         ]
         indexes = [
-            Index(fields=["shop", "job"], name="pull_list_by_job"),
+            Index(fields=["shop", "job", "-opened_at", "-id"], name="pull_list_by_job"),
             Index(fields=["shop", "closed_by"], name="pull_list_by_closer"),
             Index(fields=["shop", "state", "-opened_at"], name="pull_list_by_state"),
+            Index(fields=["shop", "-opened_at", "-id"], name="pull_list_newest"),
         ]
 
     def __str__(self) -> str:

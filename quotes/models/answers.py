@@ -55,7 +55,8 @@ class Decision(ShopRow):
             append_only("decision_never_changes"),
         ]
         indexes = [
-            Index(fields=["shop", "quote"], name="decision_by_quote"),
+            Index(fields=["shop", "-at"], name="decision_newest"),
+            Index(fields=["shop", "quote", "-at"], name="decision_by_quote"),
             Index(fields=["shop", "link"], name="decision_by_link"),
         ]
 

@@ -121,6 +121,8 @@ class Revision(ShopRow):
         ]
         indexes = [
             Index(fields=["shop", "state", "-sent_at"], name="revision_by_state"),
+            Index(fields=["shop", "-changed_at", "-id"], name="revision_last_changed"),
+            Index(fields=["shop", "quote", "state"], name="revision_state_in_quote"),
             Index(fields=["shop", "rules"], name="revision_by_rules"),
             Index(fields=["shop", "changed_by"], name="revision_by_author"),
         ]

@@ -1,12 +1,11 @@
 from datetime import timedelta
 
-from django.db.models import OuterRef, Subquery
 from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from quotes import access, finding
-from quotes.models import Decision, Revision
+from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.shapes import row_shape
 from quotes.views.quotes import COUNTER
@@ -26,10 +25,7 @@ class Counter(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         now = timezone.now()
         newest = access.newest_revisions(self.who)
-        last_answer = Decision.objects.filter(shop=self.who.shop, revision=OuterRef("pk")).values("at")[:1]
-        answered = (
-            access.answered(self.who).annotate(at=Subquery(last_answer)).filter(at__gte=now - RECENT).order_by("-at")
-        )
+        answered = access.answered(self.who, now - RECENT)
         near = {"valid_until__gte": now - LATELY, "valid_until__lt": now + SOON}
         lapsing = newest.filter(state=Revision.State.SENT, **near).order_by("valid_until")
         drafts = newest.filter(state=Revision.State.DRAFT).order_by("-changed_at")

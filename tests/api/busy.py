@@ -1,0 +1,335 @@
+"""A workshop with one of everything that has an address, and as many rows of every kind as a test asks for."""
+
+import io
+import uuid
+from collections.abc import Iterator
+from datetime import timedelta
+from decimal import Decimal
+from typing import Any
+
+from django.utils import timezone
+
+from kitting.models import (
+    Code,
+    Consumable,
+    CountEvent,
+    Kit,
+    KitLine,
+    KitRevision,
+    Need,
+    Offer,
+    Part,
+    PullLine,
+    PullList,
+    Supplier,
+)
+from quotes.models import Decision, Line, Quote, Revision
+from shop.calc.keys import search_key
+from shop.models import Customer, FileRead, Job, JobOperation, Operation, OperationPair, RuleSet, Vehicle
+from tests.factories import JobFactory, PullListFactory
+from tests.kitting.stage import Phone as CountingPhone
+from tests.kitting.stage import send
+from tests.kitting.test_coolant_in_the_bay import SOLD
+from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
+
+RESULT = {"becomes": {"title": "x"}, "counts": {"must_fix": 0}}
+STATES = (Revision.State.DRAFT, Revision.State.SENT, Revision.State.ACCEPTED, Revision.State.DECLINED)
+
+
+def one_of_each(stage: Stage) -> dict[str, list[Any]]:
+    """{collection: ids of its rows}; two where what is read depends on the row's state."""
+    draft = stage.quote().json()
+    sent = stage.sent()
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    accepted = Quote.objects.get(pk=sent["quote"]["id"])
+    pull_list = PullList.objects.get(job=accepted.job)
+    send(stage.client, pull_list, CountingPhone(pull_list).event(PullLine.objects.filter(list=pull_list)[0]))
+    coolant = JobFactory(shop=stage.cast.shop, number=900_001)
+    Vehicle.objects.filter(pk=coolant.vehicle_id).update(capacities={"coolant": "14.2"})
+    PullListFactory(shop=stage.cast.shop, job=coolant, facts={"circuits": [SOLD]})
+    file = io.BytesIO(b"Name;Phone\nAda Quill;01632 960 401\n")
+    file.name = "list.csv"
+    read = stage.client.post("imports", {"kind": "customers", "file": file}, format="multipart")
+    assert read.status_code == 201, read.content
+    return {
+        "quotes": [draft["id"], accepted.pk],
+        "jobs": [accepted.job_id, coolant.pk],
+        "pull-lists": [pull_list.pk],
+        "customers": [stage.customer.pk],
+        "vehicles": [stage.vehicle.pk],
+        "kits": [stage.turbo.pk],
+        "imports": [read.json()["id"]],
+    }
+
+
+def grow(stage: Stage, many: int) -> None:
+    """That many more rows of every kind that a workshop keeps adding to, none of them of `one_of_each`."""
+    people = _customers(stage, many)
+    jobs = _jobs(stage, people)
+    _lists(stage, jobs)
+    _quotes(stage, people)
+    _goods(stage, many)
+    _labour(stage, many)
+    _files(stage, many)
+
+
+def _made(model: Any, rows: Iterator[Any]) -> list[Any]:
+    return model.objects.bulk_create(rows)
+
+
+def _customers(stage: Stage, many: int) -> list[Vehicle]:
+    shop = stage.cast.shop
+    names = [f"Customer {uuid.uuid4().hex[:12]}" for _ in range(many)]
+    customers = _made(Customer, (Customer(shop=shop, name=name, name_key=search_key(name)) for name in names))
+    return _made(
+        Vehicle,
+        (
+            Vehicle(
+                shop=shop,
+                customer=customer,
+                title=f"Vehicle {at}",
+                title_key=f"vehicle{at}",
+                plate_key=customer.id.hex[-12:],
+            )
+            for at, customer in enumerate(customers)
+        ),
+    )
+
+
+def _jobs(stage: Stage, vehicles: list[Vehicle]) -> list[Job]:
+    shop, now = stage.cast.shop, timezone.now()
+    first = 1 + max(Job.objects.filter(shop=shop, number__lt=900_000).values_list("number", flat=True))
+    jobs = _made(
+        Job,
+        (
+            Job(shop=shop, number=first + at, customer_id=vehicle.customer_id, vehicle=vehicle, opened_at=now)
+            for at, vehicle in enumerate(vehicles)
+        ),
+    )
+    _made(
+        JobOperation,
+        (
+            JobOperation(shop=shop, job=job, position=at, code=f"op-{at}", title="x", quoted_hours=Decimal(1))
+            for job in jobs
+            for at in range(3)
+        ),
+    )
+    return jobs
+
+
+def _lists(stage: Stage, jobs: list[Job]) -> None:
+    shop, now, part = stage.cast.shop, timezone.now(), Part.objects.filter(shop=stage.cast.shop)[0]
+    lists = _made(
+        PullList,
+        (
+            PullList(shop=shop, job=job, opened_at=now, last_seq=1, facts={"customer": "x", "vehicle": "x"})
+            for job in jobs
+        ),
+    )
+    lines = _made(
+        PullLine,
+        (
+            PullLine(
+                shop=shop, list=each, position=at, kind="box", part=part, title="x", quantity=Decimal(4), unit="pc"
+            )
+            for each in lists
+            for at in (1, 2)
+        ),
+    )
+    device = uuid.uuid4()
+    _made(
+        CountEvent,
+        (
+            CountEvent(
+                id=uuid.uuid4(),
+                shop=shop,
+                list_id=line.list_id,
+                line=line,
+                seq=1,
+                kind="set",
+                total=4,
+                damaged=0,
+                device=device,
+                n=at,
+                seen=0,
+                author=stage.cast.parts,
+                made_at=now,
+                stored_at=now,
+                body_digest="0" * 64,
+            )
+            for at, line in enumerate(lines[::2], start=1)
+        ),
+    )
+
+
+def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
+    """A quarter each are drafts, sent and long expired, accepted, declined."""
+    shop, long_ago = stage.cast.shop, timezone.now() - timedelta(days=90)
+    rules = RuleSet.objects.get(shop=shop)
+    first = 1 + max(Quote.objects.filter(shop=shop).values_list("number", flat=True))
+    quotes = _made(
+        Quote,
+        (
+            Quote(
+                shop=shop,
+                number=first + at,
+                customer_id=vehicle.customer_id,
+                vehicle=vehicle,
+                advisor=stage.cast.advisor,
+                created_at=long_ago,
+            )
+            for at, vehicle in enumerate(vehicles)
+        ),
+    )
+    issues = _made(
+        Revision,
+        (
+            Revision(
+                shop=shop,
+                quote=quote,
+                number=1,
+                rules=rules,
+                changed_by=stage.cast.advisor,
+                changed_at=long_ago + timedelta(seconds=at),
+            )
+            for at, quote in enumerate(quotes)
+        ),
+    )
+    revision = KitRevision.objects.get(kit=stage.turbo)
+    _made(
+        Line,
+        (
+            Line(
+                shop=shop,
+                revision=issue,
+                position=1,
+                kind="kit",
+                kit_revision=revision,
+                title="x",
+                tax_class="part",
+                quantity=Decimal(1),
+            )
+            for issue in issues
+        ),
+    )
+    frozen = {"snapshot": "{}", "digest": "0" * 64, "pdf_sha256": "0" * 64, "net": 0, "tax": 0, "gross": 0}
+    frozen |= {"sent_at": long_ago, "valid_until": long_ago + timedelta(days=14)}
+    for at, state in enumerate(STATES[1:], start=1):
+        mine = issues[at :: len(STATES)]
+        Revision.objects.filter(shop=shop, pk__in=[each.pk for each in mine]).update(state=state, **frozen)
+        if state != Revision.State.SENT:
+            _made(
+                Decision,
+                (
+                    Decision(
+                        shop=shop,
+                        quote_id=each.quote_id,
+                        revision=each,
+                        answer=state,
+                        at=long_ago,
+                        digest="0" * 64,
+                        record={},
+                    )
+                    for each in mine
+                ),
+            )
+
+
+def _goods(stage: Stage, many: int) -> None:
+    """Parts with a supplier, an offer and a code each, packs of consumables, and kits of one part."""
+    shop, since = stage.cast.shop, timezone.now().date() - timedelta(days=400)
+    names = [uuid.uuid4().hex[:12] for _ in range(many)]
+    suppliers = _made(Supplier, (Supplier(shop=shop, name=f"Supplier {name}", currency="EUR") for name in names))
+    consumables = _made(
+        Consumable, (Consumable(shop=shop, family="engine oil", specification=name, unit="L") for name in names)
+    )
+    packs = _made(
+        Part,
+        (
+            Part(
+                shop=shop,
+                number=f"PACK-{name}",
+                number_key=f"pack{name}",
+                title="x",
+                kind="pack",
+                consumable=consumable,
+                pack_size=Decimal(5),
+            )
+            for name, consumable in zip(names, consumables, strict=True)
+        ),
+    )
+    parts = _made(
+        Part, (Part(shop=shop, number=f"P-{name}", number_key=f"p{name}", title=f"Part {name}") for name in names)
+    )
+    _made(
+        Offer,
+        (
+            Offer(shop=shop, part=part, supplier=supplier, currency="EUR", unit_cost=Decimal(10), valid_from=since)
+            for goods in (parts, packs)
+            for part, supplier in zip(goods, suppliers, strict=True)
+        ),
+    )
+    _made(Code, (Code(shop=shop, part=part, code=f"C{name}") for name, part in zip(names, parts, strict=True)))
+    kits = _made(
+        Kit,
+        (
+            Kit(shop=shop, code=f"K-{name}", title=f"Kit {name}", title_key=f"kit{name}", part=part)
+            for name, part in zip(names, parts, strict=True)
+        ),
+    )
+    revisions = _made(KitRevision, (KitRevision(shop=shop, kit=kit, number=1) for kit in kits))
+    _made(
+        KitLine,
+        (
+            KitLine(shop=shop, revision=revision, position=at, kind="part", part=part, quantity=Decimal(1))
+            for revision, part in zip(revisions, parts, strict=True)
+            for at in (1, 2)
+        ),
+    )
+    _made(
+        Need,
+        (
+            Need(shop=shop, revision=revision, position=1, consumable=consumable, quantity=Decimal(1))
+            for revision, consumable in zip(revisions, consumables, strict=True)
+        ),
+    )
+
+
+def _labour(stage: Stage, many: int) -> None:
+    """Pairs of operations that no template of the stage's kits names."""
+    shop = stage.cast.shop
+    names = [uuid.uuid4().hex[:12] for _ in range(many)]
+    operations = _made(
+        Operation,
+        (
+            Operation(shop=shop, code=name, title=f"Operation {name}", skill="mechanical", book_hours=Decimal(1))
+            for name in names
+        ),
+    )
+    _made(
+        OperationPair,
+        (
+            OperationPair(shop=shop, kind="overlap", a=one, b=other, hours=Decimal("0.10"))
+            for one, other in zip(operations[::2], operations[1::2], strict=True)
+        ),
+    )
+
+
+def _files(stage: Stage, many: int) -> None:
+    shop, now = stage.cast.shop, timezone.now()
+    _made(
+        FileRead,
+        (
+            FileRead(
+                shop=shop,
+                kind="customers",
+                file_name="x.csv",
+                body=b"x",
+                read_at=now - timedelta(minutes=at),
+                by=stage.cast.parts,
+                result=RESULT,
+            )
+            for at in range(many)
+        ),
+    )

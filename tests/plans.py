@@ -1,0 +1,89 @@
+"""What the database means to do for a query, and what it did: plans on both databases, exact steps on SQLite."""
+
+import json
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+from django.apps import apps
+from django.db import connection
+
+from shop.rows import ShopRow
+
+Select = tuple[str, Any]  # SQL and its parameters
+
+TABLES = {model._meta.db_table for model in apps.get_models() if issubclass(model, ShopRow)}
+ALIAS = re.compile(r'(?:FROM|JOIN) "(\w+)" "?([A-Z]\d+)"?')
+SCAN = re.compile(r"SCAN (\w+)")
+BY_SHOP_ALONE = re.compile(r"SEARCH (\w+) USING (?:COVERING )?INDEX \w+ \(shop_id=\?\)$")
+SORT = "USE TEMP B-TREE FOR ORDER BY"
+READS = ("Seq Scan", "Index Scan", "Index Only Scan")
+
+
+@contextmanager
+def selects() -> Iterator[list[Select]]:
+    """Every SELECT that is executed inside, before its driver has seen it."""
+    executed: list[Select] = []
+
+    def keep(execute: Any, sql: str, params: Any, many: bool, context: Any) -> Any:
+        if sql.lstrip().upper().startswith("SELECT"):
+            executed.append((sql, params))
+        return execute(sql, params, many, context)
+
+    with connection.execute_wrapper(keep):
+        yield executed
+
+
+@contextmanager
+def steps() -> Iterator[list[int]]:
+    """Hundreds of steps that SQLite's virtual machine takes inside, whatever the load of the machine."""
+    count = [0]
+
+    def step() -> int:
+        count[0] += 1
+        return 0
+
+    connection.ensure_connection()
+    connection.connection.set_progress_handler(step, 100)
+    try:
+        yield count
+    finally:
+        connection.connection.set_progress_handler(None, 0)
+
+
+def scans(select: Select) -> list[str]:
+    """Tables of a shop that the plan reads from end to end.
+
+    To read all rows of the shop and sort them for a page counts as such a scan, for it grows in the same way.
+    """
+    return _sqlite_scans(*select) if connection.vendor == "sqlite" else _postgres_scans(*select)
+
+
+def _sqlite_scans(sql: str, params: Any) -> list[str]:
+    with connection.cursor() as cursor:
+        cursor.execute(f"EXPLAIN QUERY PLAN {sql}", params)
+        details = [row[3] for row in cursor.fetchall()]
+    tables = {alias: table for table, alias in ALIAS.findall(sql)}
+    pattern = [SCAN, BY_SHOP_ALONE] if SORT in details and "LIMIT" in sql else [SCAN]
+    read = ((matched, detail) for detail in details for each in pattern if (matched := each.match(detail)))
+    return [detail for matched, detail in read if tables.get(matched[1], matched[1]) in TABLES]
+
+
+def _postgres_scans(sql: str, params: Any) -> list[str]:
+    with connection.cursor() as cursor:
+        # A small table is read whole, and rightly so. Without that choice the plan shows what a large one will get.
+        cursor.execute("SET LOCAL enable_seqscan = off")
+        cursor.execute(f"EXPLAIN (FORMAT JSON) {sql}", params)
+        plan = cursor.fetchone()[0]
+        cursor.execute("SET LOCAL enable_seqscan = on")
+    plan = json.loads(plan) if isinstance(plan, str) else plan
+    return [*_unconditional(plan[0]["Plan"])]
+
+
+def _unconditional(node: dict[str, Any]) -> Iterator[str]:
+    """Nodes that read a shop's table with no condition that an index answers."""
+    if node["Node Type"] in READS and "Index Cond" not in node and node.get("Relation Name") in TABLES:
+        yield f"{node['Node Type']} on {node['Relation Name']}"
+    for below in node.get("Plans", ()):
+        yield from _unconditional(below)
