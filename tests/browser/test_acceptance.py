@@ -1,0 +1,62 @@
+"""The customer's page without script: consents, every fault beside its field, and the receipt, narrow and wide."""
+
+import os
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from shop.models import Job, RuleSet
+from tests.cast import make_cast
+from tests.quotes.stage import make_stage
+from tests.quotes.test_acceptance_terms import FAIR
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def link(transactional_db: None) -> str:
+    stage = make_stage(make_cast())
+    shop = stage.cast.shop
+    shop.phone, shop.address, shop.registration = "01632 960 400", "4 Saltmarsh Lane", "Register 17"
+    shop.save()
+    RuleSet.objects.create(shop=shop, number=2, valid_from=date(2026, 1, 2), rules=FAIR)
+    return str(stage.sent()["link"]["url"]).removeprefix("http://testserver")
+
+
+def picture(page: Page, name: str) -> None:
+    """A picture for who asks for one: PICTURES names the folder."""
+    if folder := os.environ.get("PICTURES"):
+        page.screenshot(path=Path(folder) / f"{name}.png", full_page=True)
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(320, "light"), (390, "dark"), (1280, "light")])
+def test_a_customer_without_script_answers(
+    link: str, live_server: Any, browser: Browser, width: int, scheme: Any
+) -> None:
+    context = browser.new_context(
+        viewport={"width": width, "height": 800}, color_scheme=scheme, java_script_enabled=False
+    )
+    page = context.new_page()
+    page.goto(f"{live_server.url}{link}")
+    expect(page.get_by_role("heading", name="Your right to withdraw")).to_be_visible()
+    assert page.locator("input:checked").count() == 0
+    picture(page, f"page-{width}-{scheme}")
+    page.get_by_role("checkbox", name="optional: You may take photographs.").check()
+    page.get_by_role("button", name="Accept for").click()
+    faults = page.get_by_role("alert").get_by_role("link")
+    expect(faults).to_have_count(2)
+    expect(page.get_by_role("checkbox", name="You may take photographs.")).to_be_checked()
+    expect(page.get_by_label("Your full name")).to_have_accessible_description("Type your full name, in letters.")
+    missing = page.get_by_role("checkbox", name="required: I have read")
+    expect(missing).to_have_accessible_description("This has to be ticked before you can accept.")
+    picture(page, f"faults-{width}-{scheme}")
+    missing.check()
+    page.get_by_label("Your full name").fill("Maren Oldacre")
+    page.get_by_role("button", name="Accept for").click()
+    expect(page.get_by_role("heading", name="What you agreed to")).to_be_visible()
+    picture(page, f"receipt-{width}-{scheme}")
+    assert Job.objects.get().not_before is not None
+    context.close()
