@@ -4,13 +4,15 @@ import os
 import time
 import uuid
 from decimal import Decimal, InvalidOperation
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models.expressions import Col
 from django.db.models.fields.related_lookups import RelatedExact, RelatedIn
 from django.db.models.lookups import Exact
+
+from shop.typed import ControlCharacterError, visible
 
 if TYPE_CHECKING:
     from django.db.models.expressions import Combinable
@@ -26,9 +28,23 @@ class ShopRow(models.Model):
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     shop = models.ForeignKey("shop.Shop", models.PROTECT, db_index=False, related_name="+")
 
+    typed: ClassVar[tuple[str, ...]] = ()  # fields that a person types and that reach paper
+
     class Meta:
         abstract = True
         constraints = [models.UniqueConstraint(fields=["shop", "id"], name="%(class)s_is_of_one_shop")]
+
+    def clean_fields(self, exclude: Any = None) -> None:
+        """What was typed is kept without characters that nobody sees; a control character is refused."""
+        refused = {}
+        for name in self.typed:
+            try:
+                setattr(self, name, visible(getattr(self, name)).strip())
+            except ControlCharacterError:
+                refused[name] = ValidationError("control character", code="control_character")
+        if refused:
+            raise ValidationError(refused)
+        super().clean_fields(exclude)
 
 
 class ShopKey(models.ForeignKey):

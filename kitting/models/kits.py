@@ -22,6 +22,8 @@ class Kit(ShopRow):
     part = ShopKey(Part)
     fits: Any = models.JSONField(default=list, blank=True)  # [{"attribute", "in": [values]}]
 
+    typed = ("title",)
+
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,

@@ -65,6 +65,8 @@ class Part(ShopRow):
     superseded_by = ShopKey("self", null=True, blank=True)
     preferred = ShopKey(Supplier, null=True, blank=True)  # whose newest offer makes the price
 
+    typed = ("title",)
+
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,

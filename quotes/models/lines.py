@@ -87,6 +87,8 @@ class Line(ShopRow):
     cost = ExactDecimalField(scale=4, null=True, blank=True)  # of the whole line
     overridden_because = models.CharField(max_length=200, blank=True)
 
+    typed = ("title",)
+
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,

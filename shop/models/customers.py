@@ -17,6 +17,8 @@ class Customer(ShopRow):
     archived = models.BooleanField(default=False)
     version = models.PositiveIntegerField(default=1)
 
+    typed = ("name", "phone")
+
     class Meta(ShopRow.Meta):
         indexes = [
             Index(fields=["shop", "name_key"], name="customer_by_name"),
@@ -40,6 +42,8 @@ class Vehicle(ShopRow):
     attributes: Any = models.JSONField(default=dict, blank=True)
     capacities: Any = models.JSONField(default=dict, blank=True)
     version = models.PositiveIntegerField(default=1)
+
+    typed = ("title", "plate")
 
     class Meta(ShopRow.Meta):
         constraints = [
