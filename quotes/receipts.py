@@ -1,10 +1,11 @@
 """What a receipt says of the day: the way there as it was told with the answer, and what the customer does next."""
 
 from collections.abc import Mapping
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from quotes.models import Decision
 from quotes.promise_words import with_headline
 from shop.dates import day_words
 from shop.words import say
@@ -29,6 +30,15 @@ def receipt_waits(record: Mapping[str, Any]) -> str:
     """From which day work begins, where the acceptance left the withdrawal period alone."""
     day = record.get("not_before")
     return say("customer.not_before", day=day_words(date.fromisoformat(day))) if day else ""
+
+
+def withdraw_until(kept: Mapping[str, Any], decision: Decision) -> str:
+    """The last day of the withdrawal period of an acceptance; empty where the rules know none."""
+    found = kept["rules"].get("withdrawal")
+    if not found or decision.answer != Decision.Answer.ACCEPTED:
+        return ""
+    last = decision.at.astimezone(ZoneInfo(kept["shop"]["zone"])).date() + timedelta(days=found["days"])
+    return say("customer.withdrawal_until", day=day_words(last))
 
 
 def next_step(promise: Told | None, today: date) -> str:

@@ -108,6 +108,8 @@ def _waits(kept: Kept, dates: Dates, short: bool = False) -> str:
     if dates.first_day is None:
         return ""
     if any(kind_of(each) == BEGIN_EARLY for each in kept["rules"]["consents"]):
+        if dates.early.promise is None:
+            return ""
         unless = say("customer.consent.unless")
         return unless if short else f"{unless} {_nothing_before(dates)}"
     return say("customer.consent.after", day=day_words(dates.first_day))

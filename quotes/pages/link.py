@@ -16,7 +16,7 @@ from quotes.figures import shop_day
 from quotes.models import Decision, Link, Revision
 from quotes.pages.accepting import Dates, accept_words, dates_of, form_facts, moved, wants_early
 from quotes.presenting import figure, presented
-from quotes.receipts import next_step, receipt_promise, receipt_waits, sent_day
+from quotes.receipts import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of
 from quotes.views.sending import paper_response
@@ -102,6 +102,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         "next": next_step(promise, shop_day(link.shop, timezone.now())),
         "sent": sent_day(kept),
         "waits": receipt_waits(decision.record),
+        "withdraw_until": withdraw_until(kept, decision),
     }
     return _private(render(request, "quotes/receipt.html", facts))
 

@@ -61,11 +61,16 @@ def test_an_acceptance_counts_without_the_waiver_and_nothing_begins_in_the_perio
     job = Job.objects.get()
     assert job.not_before == first and Decision.objects.get().record["not_before"] == first.isoformat()
     assert f"start no work before {day_words(first)}" in receipt_of(phone)
+    assert f"The withdrawal period ends with {day_words(in_days(stage, 14))}." in receipt_of(phone)
     said = f"Nothing is ordered or begun before {day_words(first)}: withdrawal period."
     reach = stage.client.get(f"jobs/{job.pk}/readiness").json()
     assert (reach["verdict"], reach["sentence"], reach["not_before"]) == ("hold", said, first.isoformat())
     orders = stage.client.get(f"pull-lists/{reach['list']['id']}/orders").json()
     assert orders["not_before"] == said and orders["suppliers"]
+
+
+def test_no_date_is_spoken_of_where_none_is_given(phone: Phone) -> None:
+    assert "We cannot give a date yet" in phone.html and "This date holds only" not in phone.html
 
 
 def test_who_asks_for_it_has_the_work_begun_at_once(stage: Stage, phone: Phone) -> None:
@@ -211,3 +216,43 @@ def test_every_dead_link_of_a_shop_shows_the_same_page_with_its_telephone(stage:
 def test_an_address_of_no_link_says_whom_to_call(path: str) -> None:
     answer = FormClient().get(path)
     assert answer.status_code == 410 and "call the workshop that sent it" in answer.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("title", "status", "kept"),
+    [("Boost\u202e gauge\u200b", 201, "Boost gauge"), ("\u202e", 400, None), ("Boost\ngauge", 400, None)],
+)
+def test_a_typed_line_reaches_the_customer_without_what_cannot_be_seen(
+    stage: Stage, title: str, status: int, kept: str | None
+) -> None:
+    quote = stage.quote().json()
+    body = {"kind": "text", "title": title, "quantity": "1", "unit_price": "10.00", "tax_class": "part"}
+    answer = stage.client.post(f"quotes/{quote['id']}/lines", body)
+    assert answer.status_code == status, answer.content
+    extras = stage.client.get(f"quotes/{quote['id']}").json()["extras"]
+    assert [each["title"] for each in extras] == ([kept] if kept else [])
+
+
+def test_a_customer_s_name_is_kept_without_what_cannot_be_seen(stage: Stage) -> None:
+    answer = stage.client.post("customers", {"name": "Maren\u202e Old\u200bacre"})
+    assert (answer.status_code, answer.json()["name"]) == (201, "Maren Oldacre")
+    assert stage.client.post("customers", {"name": "Maren\x07"}).status_code == 400
+
+
+def test_the_paper_says_what_the_page_says_of_the_withdrawal(stage: Stage, phone: Phone) -> None:
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    paper = phone.client.get(f"{phone.page}paper")
+    data = b"".join(paper.streaming_content) if paper.streaming else paper.content
+    text = " ".join(" ".join(page.extract_text() for page in PdfReader(BytesIO(data)).pages).split())
+    for wanted in (
+        "Your right to withdraw",
+        "required: I have read",
+        "optional: Please begin within",
+        "Fasteners that break",
+        "or may order this work",
+        "Who we are",
+    ):
+        assert wanted in text
