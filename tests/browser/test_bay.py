@@ -113,5 +113,5 @@ def test_a_technician_is_offered_no_quote_at_the_counter(page: Page, live_server
     expect(page.get_by_text(re.compile("new quote|all quotes|not for your role", re.IGNORECASE))).to_have_count(0)
     pull_list = PullList.objects.get()
     page.goto(f"{live_server.url}/saltmarsh/parts/list/{pull_list.pk}")
-    expect(page.get_by_role("link", name="Pull list on paper")).to_be_visible()
+    expect(page.get_by_role("link", name="Pull list (PDF)")).to_be_visible()
     expect(page.get_by_role("button", name="Close the list")).to_have_count(0)

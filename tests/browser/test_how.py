@@ -142,7 +142,7 @@ def test_a_need_shows_its_packs_what_is_left_and_the_next_best(
     oil = next(each for each in quote["needs"] if each["title"].startswith("Engine oil"))
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     sheet = how(page, oil["title"], "Price")
-    expect(sheet).to_contain_text("added over the whole job before packs are chosen")
+    expect(sheet).to_contain_text("added up for the whole job before packs are chosen")
     expect_step(sheet, "100 % of engine oil, 8.3 L", "8.3 L")
     asked = sheet.get_by_role("row").filter(has_text="Kit C needs")
     expect(asked).to_contain_text("0.3 L")
@@ -179,7 +179,7 @@ def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
     page: Page, live_server: Any, copperfell: CheckedClient
 ) -> None:
     quote = quoted(copperfell)
-    first = next(each for each in quote["labour"]["operations"] if each["why"] and "first time" in each["why"][0])
+    first = next(each for each in quote["labour"]["operations"] if each["why"] and "first fit" in each["why"][0])
     kit = next(each for each in quote["kits"] if each["title"] == TOWING)
     margin = copperfell.get(f"quotes/{quote['id']}/margin").json()
     bought = next(each for each in margin["bought"] if each["title"] == TOWING)
@@ -224,7 +224,7 @@ def test_a_vin_is_warned_of_with_its_sum_and_what_is_left(page: Page, live_serve
     expect_step(sheet, "97 divided by 11 leaves", "9")
     expect_step(sheet, "So position 9 should be", "9")
     expect_step(sheet, "Position 9 is", "1")
-    expect(sheet).to_contain_text("the VIN is kept as it was written")
+    expect(sheet).to_contain_text("the VIN is saved as typed")
     put_away(page)
     page.get_by_role("button", name="Save it as typed").click()
     expect(page.get_by_text("Vell 2.4 coupe").first).to_be_visible()
