@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from shop.models import Command, History
+from shop.models import Command, Customer, History
 from tests.api.endpoints import VIEWS, endpoints
 from tests.api.test_permissions import address
 from tests.cast import Cast
@@ -83,3 +83,12 @@ def test_a_page_that_cannot_be_is_a_question_badly_put(cast: Cast, query: str) -
     answer = cast.signed_in("manager").get(f"customers?{query}")
     assert answer.status_code == 400
     assert [each["pointer"] for each in answer.json()["errors"]] == [f"/{query.split('=')[0]}"]
+
+
+@pytest.mark.parametrize("field", ["shop", "id", "version", "archived"])
+def test_a_field_that_nobody_may_set_is_refused(cast: Cast, field: str) -> None:
+    body = {"name": "Rowan Ashdell", field: "1"}
+    answer = cast.signed_in("advisor").post("customers", body)
+    assert answer.status_code == 400
+    assert [error["pointer"] for error in answer.json()["errors"]] == [f"/{field}"]
+    assert not Customer.objects.exists()
