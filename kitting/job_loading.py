@@ -11,7 +11,7 @@ from kitting.calc.contents import MINOR_ROLES, pieces
 from kitting.calc.counting import Tally, fold
 from kitting.calc.job_readiness import Work
 from kitting.calc.line_state import Flags
-from kitting.calc.missing import Item, on_hand
+from kitting.calc.missing import Box, Item, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
 from kitting.loading import count_log, newest_offers
 from kitting.models import CountEvent, Kit, Need, Offer, Part, PullLine, PullList
@@ -70,6 +70,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
             today if job.here else job.here_from, job.not_before if job.not_before and job.not_before > today else None
         ),
         team=_team(shop, today),
+        opened=frozenset(_box(line) for line in lines if line.kit and counts.settled(line.pk)),
     )
     boxes = {code: sorted({each.copy for each in work.items if each.kit == code}) for code in kits}
     return LoadedJob(job, pull_list, work, lines, kits, offers, counts, counted_at, boxes)
@@ -124,6 +125,10 @@ def _step(row: JobOperation) -> Step:
     after, wait = tuple(sheet.get("after", ())), int(sheet.get("wait_after") or 0)
     leaves, returns = bool(sheet.get("no_return")), bool(sheet.get("mobile_again"))
     return Step(row.code, row.title, row.position, row.quoted_hours, after, wait, leaves, returns)
+
+
+def _box(line: PullLine) -> Box:
+    return line.kit, line.detail.get("copy", 1), line.carton
 
 
 def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mapping[UUID, Offer]) -> Item:

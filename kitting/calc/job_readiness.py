@@ -10,7 +10,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Literal
 
-from kitting.calc.missing import Group, Item, Missing, Times, grouped, missing_items, needed_at
+from kitting.calc.missing import Box, Group, Item, Missing, Times, grouped, missing_items, needed_at
 from kitting.calc.readiness import Readiness, Sheet, SheetOperation, judge_readiness
 from shop.calc.days import here_from, quarter_of
 from shop.calc.network import walk
@@ -27,7 +27,8 @@ NO_STEP = Step("", "", 0, Decimal(0))
 class Work:
     """The job's steps in sheet order, the items its pull list names for them, and when work can begin.
 
-    `here_from`: the day from which the vehicle is here; None where no day is known.
+    `here_from`: the day from which the vehicle is here; None where no day is known. `opened`: cartons of which only
+    something that the vehicle does not take was counted.
     """
 
     steps: tuple[Step, ...]
@@ -37,6 +38,7 @@ class Work:
     calendar: Calendar | None = None
     here_from: date | None = None
     team: Team = Team()
+    opened: frozenset[Box] = frozenset()
 
     @property
     def codes(self) -> tuple[str, ...]:
@@ -75,8 +77,9 @@ class Lacks:
 
 
 def lacks(work: Work) -> Lacks:
-    missing = missing_items(work.items, work.codes, Times(work.now, work.opened_on, work.calendar))
-    return Lacks(missing, grouped(missing, work.items, work.codes))
+    times = Times(work.now, work.opened_on, work.calendar)
+    missing = missing_items(work.items, work.codes, times, work.opened)
+    return Lacks(missing, grouped(missing, work.items, work.codes, work.opened))
 
 
 def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
@@ -158,9 +161,11 @@ def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Visit | None, Refusal 
 
 
 def _coming(work: Work, found: Lacks, titles: Mapping[str, str]) -> Iterator[Coming]:
-    """One arrival a group and step."""
+    """One arrival a group and step; what only has to be counted is on its way to nobody."""
     sizes = _sizes(work.items)
     for group in found.groups:
+        if group.first.uncounted:
+            continue
         for code in dict.fromkeys(line.step for line in group.lines if not line.item.minor):
             first, things = group.first, len(group.lines) if group.kind == "shelf" else 1
             was_due = first.due if first.overdue else None
@@ -176,18 +181,14 @@ def _coming(work: Work, found: Lacks, titles: Mapping[str, str]) -> Iterator[Com
             )
 
 
-Box = tuple[str, int, str | None]
-"""A kit, which copy of it, and one of its cartons; None: all of the kit."""
-
-
-def _sizes(items: Sequence[Item]) -> dict[Box, int]:
-    """How many lines are in each box that nobody has opened, and in the only carton of a kit."""
+def _sizes(items: Sequence[Item]) -> dict[tuple[str, int, str | None], int]:
+    """How many lines are in each box that nobody has opened, and in the only carton of a kit; None: all of the kit."""
     opened = {(item.kit, item.copy) for item in items if item.counted}
     cartons: dict[tuple[str, int], set[str]] = defaultdict(set)
     for item in items:
         if item.carton:
             cartons[item.kit, item.copy].add(item.carton)
-    sizes: dict[Box, int] = defaultdict(int)
+    sizes: dict[tuple[str, int, str | None], int] = defaultdict(int)
     for item in items:
         box = item.kit, item.copy
         if item.kit and box not in opened:
@@ -197,7 +198,7 @@ def _sizes(items: Sequence[Item]) -> dict[Box, int]:
     return sizes
 
 
-def _is_whole(group: Group, sizes: Mapping[Box, int]) -> bool:
+def _is_whole(group: Group, sizes: Mapping[tuple[str, int, str | None], int]) -> bool:
     """Whether a kit that nobody has opened, or its only carton, is missing as a whole."""
     item, lines = group.first.item, len(group.lines)
     return lines in (sizes.get((item.kit, item.copy, None)), sizes.get((item.kit, item.copy, item.carton)))

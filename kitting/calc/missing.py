@@ -14,8 +14,10 @@ from kitting.calc.line_state import NOTHING_NOTED, Flags
 from shop.calc.days import on_the_shelf
 from shop.calc.worktime import Calendar
 
-GroupKind = Literal["line", "kit", "carton", "shelf"]
-MOST_NAMED = 3
+GroupKind = Literal["line", "kit", "carton", "shelf", "bag"]
+
+Box = tuple[str, int, str]
+"""A kit, which copy of it, and one of its cartons; "": a kit without cartons, or what lies loose beside them."""
 
 
 def on_hand(expected: int, tally: Tally | None, flags: Flags = NOTHING_NOTED, wrong: int = 0) -> int:
@@ -52,6 +54,10 @@ class Item:
     bag: str = ""
     supplier: str = ""  # who sells it, or the kit that it lies in
 
+    @property
+    def box(self) -> Box:
+        return self.kit, self.copy, self.carton
+
 
 @dataclass(frozen=True, slots=True)
 class Times:
@@ -70,6 +76,7 @@ class Missing:
     step: str
     due: datetime | None
     overdue: bool
+    uncounted: bool = False  # it may well be here: its carton has come, or it is on the shelf, and nobody has looked
 
     @property
     def pieces(self) -> int:
@@ -83,7 +90,7 @@ class Missing:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """What is said once: one line, or the untouched lines of a kit, of one of its cartons, of the shelf."""
+    """What is said once: one line, or the lines nobody has counted of a kit, a carton, a bag or the shelf."""
 
     kind: GroupKind
     lines: tuple[Missing, ...]
@@ -98,10 +105,30 @@ class Group:
         return self.lines[0].item.line
 
 
-def missing_items(items: Iterable[Item], codes: Sequence[str], times: Times) -> tuple[Missing, ...]:
-    """What is not all here, in the order of the list. `codes` are the job's operations in sheet order."""
-    places = {code: place for place, code in enumerate(codes)}
-    return tuple(_missing(item, places, times) for item in items if item.have < item.need)
+def missing_items(
+    items: Sequence[Item], codes: Sequence[str], times: Times, opened: Iterable[Box] = ()
+) -> tuple[Missing, ...]:
+    """What is not all here, in the order of the list. `codes` are the job's operations in sheet order.
+
+    `opened`: boxes that have come because something in them was counted that no item stands for.
+    """
+    places, come = {code: place for place, code in enumerate(codes)}, opened_boxes(items, opened)
+    return tuple(_missing(item, places, times, come) for item in items if item.have < item.need)
+
+
+def opened_boxes(items: Iterable[Item], opened: Iterable[Box] = ()) -> set[Box]:
+    """The cartons that have come: at least one line of them is counted."""
+    return {item.box for item in items if item.counted and item.kit} | set(opened)
+
+
+def is_uncounted(item: Item, come: set[Box]) -> bool:
+    """Whether only a look can tell if it is here: nobody is to wait for it, or to order it, before.
+
+    A shelf line with a day that a person gave is awaited.
+    """
+    if item.counted:
+        return False
+    return item.box in come if item.kit else item.said_at is None
 
 
 def needed_at(item: Item, codes: Iterable[str]) -> str:
@@ -112,11 +139,14 @@ def needed_at(item: Item, codes: Iterable[str]) -> str:
     return item.operation if item.operation in codes else next(iter(codes), "")
 
 
-def due_at(item: Item, times: Times) -> datetime | None:
+def due_at(item: Item, times: Times, uncounted: bool = False) -> datetime | None:
     """When it is on the shelf: as a person said, else the lead days from acceptance.
 
-    A kit's line that was counted and is short does not come with its kit any more: nobody has said when.
+    A kit's line that was counted and is short does not come with its kit: it has no day until a person gives one.
+    What only has to be counted has no day at all.
     """
+    if uncounted:
+        return None
     if item.said_at is not None:
         return item.said_at
     came_without = bool(item.kit) and item.counted
@@ -125,27 +155,32 @@ def due_at(item: Item, times: Times) -> datetime | None:
     return on_the_shelf(times.opened_on + timedelta(days=item.lead_days), times.calendar)
 
 
-def grouped(missing: Sequence[Missing], items: Iterable[Item], codes: Sequence[str]) -> tuple[Group, ...]:
-    """Untouched lines that come together are said once; what stops an earlier step stands first, minor things last."""
-    begun = {(item.kit, item.copy) for item in items if item.counted}
+def grouped(
+    missing: Sequence[Missing], items: Iterable[Item], codes: Sequence[str], opened: Iterable[Box] = ()
+) -> tuple[Group, ...]:
+    """Lines that come together, or are counted together, are one group.
+
+    What only has to be counted stands first, then what stops the earliest step, minor things last.
+    """
+    begun = {(kit, copy) for kit, copy, _ in opened_boxes(items, opened)}
     found: dict[tuple[object, ...], list[Missing]] = defaultdict(list)
     for each in missing:
         found[_key(each, begun)].append(each)
     places = {code: place for place, code in enumerate(codes)}
-    groups = [_group(key, lines, places) for key, all in found.items() for lines in _apart(key, all)]
-    return tuple(sorted(groups, key=lambda group: _place(group.first, places)))
+    groups = [_group(key, lines, places) for key, lines in found.items()]
+    return tuple(sorted(groups, key=lambda group: (_to_count(group.first), _place(group.first, places))))
 
 
-def _apart(key: tuple[object, ...], lines: list[Missing]) -> list[list[Missing]]:
-    """A few things from the shelf that nobody has said a day of are named one by one."""
-    named = key[0] == "shelf" and lines[0].due is None and len(lines) <= MOST_NAMED
-    return [[each] for each in lines] if named else [lines]
+def _to_count(missing: Missing) -> int:
+    """0: in a carton that has come; 1: on the shelf; 2: nothing to count."""
+    return (0 if missing.item.kit else 1) if missing.uncounted else 2
 
 
-def _missing(item: Item, codes: Mapping[str, int], times: Times) -> Missing:
-    due = due_at(item, times)
+def _missing(item: Item, codes: Mapping[str, int], times: Times, come: set[Box]) -> Missing:
+    uncounted = is_uncounted(item, come)
+    due = due_at(item, times, uncounted)
     step = "" if item.minor else needed_at(item, codes)
-    return Missing(item, step, due, overdue=due is not None and due < times.now)
+    return Missing(item, step, due, overdue=due is not None and due < times.now, uncounted=uncounted)
 
 
 def _key(missing: Missing, begun: set[tuple[str, int]]) -> tuple[object, ...]:
@@ -154,6 +189,8 @@ def _key(missing: Missing, begun: set[tuple[str, int]]) -> tuple[object, ...]:
         return ("line", item.line)
     if not item.kit:
         return ("shelf", missing.due, item.said_at)
+    if missing.uncounted:
+        return ("bag", *item.box, item.bag)
     if (item.kit, item.copy) in begun:
         return ("carton", missing.due, item.said_at, item.kit, item.copy, item.carton, in_bags(item))
     return ("kit", missing.due, item.said_at, item.kit, item.copy)

@@ -44,14 +44,13 @@ def whole_kits(lines: Iterable[Wanted], now: datetime) -> dict[str, int]:
 
 
 def single_lines(lines: Iterable[Wanted], now: datetime) -> Iterator[tuple[str, Decimal]]:
-    """(line, quantity in its unit) of what is short: off the shelf, or counted and not in its kit's box.
+    """(line, quantity in its unit) of what was counted and is short, on the shelf or in its kit's box.
 
-    What nobody has counted of a kit that was opened comes with the kit. What a person has given a day is not ordered
-    once more, until that day is over.
+    What nobody has counted may be here. What a person has given a day is not ordered again until that day is over.
     """
     for line in lines:
         lacks = _lacks(line)
-        if lacks > 0 and line.taken and not line.awaited(now) and (line.settled or not line.kit):
+        if lacks > 0 and line.taken and not line.awaited(now) and line.settled:
             yield line.line, lacks
 
 

@@ -51,14 +51,14 @@ class MissingLineOut(s.Serializer):
 
 
 class MissingOut(s.Serializer):
-    """What is said once: a line, or the untouched lines of a kit, of one of its cartons, of the shelf.
+    """A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf.
 
     `step` is the first that stops without it; null for spares and papers. `have` and `need` are of a single line.
-    `typed`: a person said when it comes.
+    `typed`: a person said when it comes. `uncounted`: it may be here, and only has to be counted.
     """
 
     key = s.CharField()
-    kind = s.ChoiceField(("line", "kit", "carton", "shelf"))
+    kind = s.ChoiceField(("line", "kit", "carton", "bag", "shelf"))
     title = s.CharField()
     words = s.CharField()
     step = StepNameOut(allow_null=True)
@@ -68,6 +68,7 @@ class MissingOut(s.Serializer):
     due = s.DateTimeField(allow_null=True)
     due_words = s.CharField()
     overdue = s.BooleanField()
+    uncounted = s.BooleanField()
     typed = s.BooleanField()
     lines = MissingLineOut(many=True)
 

@@ -11,7 +11,7 @@ from kitting.calc.readiness import Readiness
 from kitting.job_loading import load_job
 from kitting.shapes.orders import not_before_words, to_order
 from kitting.shapes.reports import state_words
-from kitting.shapes.told import Told, brief_due, due_of, title_of, told_of
+from kitting.shapes.told import Told, due_of, title_of, to_count, told_of
 from shop.calc.days import quarter_of
 from shop.calc.visit import Step
 from shop.dates import due_words
@@ -74,8 +74,14 @@ def _verdict(told: Told) -> str | None:
 
 
 def _sentence(told: Told) -> str:
+    """The verdict, and what only has to be counted for a better one."""
     if told.withdrawable:
         return not_before_words(told.loaded.job, told.today) or ""
+    said, first = _verdict_words(told), to_count_first(told, told.found.missing)
+    return say("readiness.sentence_and_count", said=said, count=first) if told.judged and first else said
+
+
+def _verdict_words(told: Told) -> str:
     if told.judged is None:
         assert told.refused is not None
         return calculation_words(told.refused)
@@ -87,7 +93,7 @@ def _sentence(told: Told) -> str:
     step = told.step(readiness.hold_before or "")
     if readiness.verdict == "start_to_hold" and step:
         return say("readiness.start_to_hold", position=step.position, title=step.title)
-    if readiness.verdict == "complete" and readiness.short:  # what no step needs: a spare
+    if readiness.verdict == "complete" and told.found.missing:  # what no step needs: a spare
         return say("readiness.start")
     return say(f"readiness.{readiness.verdict}")
 
@@ -97,8 +103,20 @@ def _on_arrivals(told: Told, readiness: Readiness) -> str:
     first = min(readiness.arrivals, key=lambda each: each.slack_minutes)
     group = told.group_of[first.item]
     others = {told.group_of[each.item].key for each in readiness.arrivals} - {group.key}
-    said = say("readiness.start_on_arrivals", title=told.titles[group.key], when=told.due(first.due))
+    key = "start_on_expected" if group.first.item.said_at is None else "start_on_arrivals"
+    said = say(f"readiness.{key}", title=told.titles[group.key], when=told.due(first.due))
     return say("readiness.and_more", said=said, n=len(others)) if others else said
+
+
+def to_count_first(told: Told, lines: Sequence[Missing]) -> str | None:
+    """Of these lines the first that only have to be counted, and how many more there are."""
+    uncounted = [line for line in lines if line.uncounted]
+    keys = {told.group_of[line.item.line].key for line in uncounted}
+    bags = [group for group in told.found.groups if group.key in keys]
+    if not bags:
+        return None
+    said, more = to_count(bags[0], told.loaded), len(uncounted) - len(bags[0].lines)
+    return say("readiness.to_count.more", said=said, n=more) if more > 0 else said
 
 
 def _notes(told: Told) -> Iterator[str]:
@@ -119,12 +137,20 @@ def _hold_before(told: Told) -> dict[str, Any] | None:
 
 
 def _hold_words(told: Told, step: Step, lines: Sequence[Missing]) -> str:
-    """What is waited for: how many lines, the first of them and its day."""
-    groups = {group.key: group for group in (told.group_of[each.item.line] for each in lines)}
-    first = next(iter(groups.values()))
-    what = say("readiness.part_and_day", title=told.titles[first.key], due=brief_due(told, first.first))
+    """What is waited for: first what only has to be counted, then how many are missing, the first and its day."""
+    said = [to_count_first(told, lines), _hold_missing(told, [line for line in lines if not line.uncounted])]
+    return say("readiness.hold_bar", position=step.position, what="; ".join(each for each in said if each))
+
+
+def _hold_missing(told: Told, lines: Sequence[Missing]) -> str | None:
+    keys = {told.group_of[line.item.line].key for line in lines}
+    groups = [group for group in told.found.groups if group.key in keys]
+    if not groups:
+        return None
+    first = groups[0]
+    what = say("readiness.part_and_day", title=told.titles[first.key], due=due_of(told, first.first))
     said = say("readiness.and_more", said=what, n=len(groups) - 1) if len(groups) > 1 else what
-    return say("readiness.hold_bar", position=step.position, n=len(lines), what=said)
+    return say("readiness.hold_missing", n=len(lines), what=said)
 
 
 def _before_hold(told: Told) -> str | None:
@@ -152,8 +178,9 @@ def _group(told: Told, group: Group) -> dict[str, Any]:
         "have": first.item.have if group.kind == "line" else None,
         "need": first.item.need if group.kind == "line" else None,
         "due": iso(first.due),
-        "due_words": due_of(told, first),
+        "due_words": due_of(told, first, len(group.lines)),
         "overdue": first.overdue,
+        "uncounted": first.uncounted,
         "typed": first.item.said_at is not None,
         "lines": [_line(told, each) for each in group.lines],
     }
@@ -162,7 +189,7 @@ def _group(told: Told, group: Group) -> dict[str, Any]:
 def _state_of(told: Told, group: Group) -> str:
     if group.kind == "line":
         return ", ".join(_because(told, group.first))
-    return say("readiness.not_counted", n=len(group.lines))
+    return say("readiness.not_counted" if group.first.uncounted else "readiness.none_counted", n=len(group.lines))
 
 
 def _because(told: Told, missing: Missing) -> list[str]:
@@ -218,12 +245,14 @@ def _step_words(told: Told, step: Step, judged: Judged) -> str:
 
 
 def _lack_words(told: Told, group: Group) -> str:
+    item, n = group.first.item, len(group.lines)
+    if group.first.uncounted:
+        return say("readiness.uncounted", title=item.title) if n == 1 else to_count(group, told.loaded)
     due = due_of(told, group.first)
-    if group.kind == "line" or len(group.lines) == 1:
-        item = group.first.item
-        return say("readiness.lacks", have=item.have, need=item.need, title=item.title, due=due)
-    title = title_of(group, told.loaded)
-    return say("readiness.lacks_lot", title=title, what=say("readiness.not_counted", n=len(group.lines)), due=due)
+    if n == 1:
+        return say("readiness.lacks", missing=group.first.pieces, need=item.need, title=item.title, due=due)
+    what = say("readiness.none_counted", n=n)
+    return say("readiness.lacks_lot", title=title_of(group, told.loaded), what=what, due=due)
 
 
 def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
@@ -266,7 +295,10 @@ def _promise(told: Told) -> dict[str, Any] | None:
         return None
     work, job = told.work, told.loaded.job
     others = promised_that_week(job.shop, ahead.ready.day, job.pk)
-    return promise_shape(ahead, work.steps, calendar, work.team, quarter_of(work.now), others)
+    shape = promise_shape(ahead, work.steps, calendar, work.team, quarter_of(work.now), others)
+    uncounted = sum(each.uncounted and not each.item.minor for each in told.found.missing)
+    said = [shape["unknown"], say("readiness.date_without", n=uncounted) if uncounted else None]
+    return shape | {"unknown": " ".join(each for each in said if each) or None}
 
 
 def _no_promise(told: Told) -> str | None:
@@ -289,7 +321,8 @@ def _how(told: Told) -> dict[str, Any]:
         *([("clear", _of(len(readiness.clear), len(steps)))] if readiness and steps else []),
         *([("hours", _hours_of(told, readiness))] if readiness and steps else []),
         ("in_time", str(sum(each.in_time is not None for each in told.found.missing))),
-        ("unknown", str(sum(each.in_time is None for each in told.found.missing))),
+        ("unknown", str(sum(each.in_time is None and not each.uncounted for each in told.found.missing))),
+        ("uncounted", str(sum(each.uncounted for each in told.found.missing))),
     ]
     return {
         "title": say("readiness.how.title"),

@@ -9,6 +9,7 @@ from kitting.calc.job_readiness import Judged, Lacks, Work, judge_job, lacks
 from kitting.calc.missing import Group, Item, Missing, in_bags
 from kitting.job_loading import LoadedJob
 from kitting.models import PullLine
+from kitting.shapes.boxes import bag_name
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Step
 from shop.dates import shelf_words
@@ -75,11 +76,35 @@ def title_of(group: Group, loaded: LoadedJob, as_heading: bool = True) -> str:
         return _of_box(item.title, item, loaded)
     if group.kind == "shelf":
         return say("readiness.shelf_title") if as_heading else say("readiness.shelf", n=len(group.lines))
-    kit = _of_box(loaded.kits[item.kit].title if item.kit in loaded.kits else item.kit, item, loaded)
+    kit = kit_of(item, loaded)
     if group.kind == "kit":
         return kit
+    if group.kind == "bag" and (item.bag or item.carton):
+        return say("readiness.bag", kit=kit, bag=_in_a_sentence(bag_name(item.bag, item.carton)))
     place = "carton" if item.carton else "bags" if in_bags(item) else "loose"
     return say(f"readiness.{place}", kit=kit, carton=item.carton)
+
+
+def kit_of(item: Item, loaded: LoadedJob) -> str:
+    return _of_box(loaded.kits[item.kit].title if item.kit in loaded.kits else item.kit, item, loaded)
+
+
+def to_count(group: Group, loaded: LoadedJob) -> str:
+    """'3 lines of bag G not counted yet: count them'"""
+    item, n = group.first.item, len(group.lines)
+    if not item.kit:
+        return say("readiness.to_count.shelf", n=n)
+    if item.bag:
+        return say("readiness.to_count.bag", n=n, bag=_in_a_sentence(bag_name(item.bag, item.carton)))
+    if item.carton:
+        return say("readiness.to_count.loose", n=n, carton=item.carton)
+    return say("readiness.to_count.kit", n=n, kit=kit_of(item, loaded))
+
+
+def _in_a_sentence(name: str) -> str:
+    """'bag A' of the label 'Bag A: cross-member'."""
+    name = name.partition(":")[0]
+    return name[:1].lower() + name[1:]
 
 
 def _of_box(title: str, item: Item, loaded: LoadedJob) -> str:
@@ -88,12 +113,16 @@ def _of_box(title: str, item: Item, loaded: LoadedJob) -> str:
     return say("readiness.box", title=title, n=boxes.index(item.copy) + 1) if len(boxes) > 1 else title
 
 
-def due_of(told: Told, missing: Missing) -> str:
-    """As a person said it; what only the supplier's lead days say is expected, and nobody need have ordered it."""
-    days = missing.item.lead_days
-    if missing.due is None or missing.overdue or missing.item.said_at is not None or days is None:
+def due_of(told: Told, missing: Missing, n: int = 1) -> str:
+    """'due' with the day that a person gave, 'expected' with what only the supplier's lead days say.
+
+    `n`: how many lines are meant, where they only have to be counted.
+    """
+    if missing.uncounted:
+        return say("readiness.count_them", n=n)
+    if missing.due is None or missing.overdue or missing.item.said_at is not None:
         return brief_due(told, missing)
-    return say("readiness.expected" if days else "readiness.expected_same_day", n=days, when=told.due(missing.due))
+    return say("readiness.expected", when=told.due(missing.due))
 
 
 def brief_due(told: Told, missing: Missing) -> str:

@@ -17,9 +17,10 @@ from tests.kitting.floor import ZONE, Floor
 
 pytestmark = pytest.mark.browser
 
-STOP = "may start, stop before step 2, “Front off”"
+STOP = "Can start. Stop before step 2: Front off"
+COUNT = f"{STOP}. 1 line loose in carton 1 not counted yet: count it"
 RING = "O-ring 14.0 x 2.5"
-HOLD = f"Hold. Stop before step 2 until 1 line is here: {RING}, nobody has said when."
+HOLD = f"Stop before step 2: 1 part missing: {RING}, nobody has said when."
 
 
 @pytest.fixture
@@ -64,7 +65,7 @@ def count_rings(page: Page, n: int) -> None:
 def it_stops_before_the_front_comes_off(page: Page) -> None:
     page.get_by_role("link", name=STOP).click()
     expect(verdict(page)).to_have_text(STOP)
-    expect(page.get_by_text("8 of 18 h are clear").first).to_be_visible()
+    expect(page.get_by_text("8 of 18 h in all with the parts here").first).to_be_visible()
     row = page.locator(".lines > li").filter(has_text=RING).filter(has_text="nobody has said when").first
     expect(row).to_contain_text("2 of 4")
     expect(row).to_contain_text("stops step 3")
@@ -93,7 +94,7 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     page.get_by_role("link", name="It waits at step 3, Turbocharger fitted").click()
     expect(page).to_have_url(re.compile("#step-3$"))
     fitting = page.locator("li").filter(has_text="Turbocharger fitted")
-    expect(fitting).to_contain_text(f"2 of 4 here: {RING}, nobody has said when")
+    expect(fitting).to_contain_text(f"Missing 2 of 4: {RING}, nobody has said when")
     expect(fitting.locator(".stamp")).to_have_text("waits for parts")
     page.get_by_role("link", name="How far the job can go").click()
     expect(verdict(page)).to_have_text(STOP)
@@ -122,7 +123,7 @@ def the_vehicle_comes_in_two_weeks(page: Page) -> None:
 
 def the_rest_comes_in_one(page: Page) -> None:
     say_when(page)
-    expect(verdict(page)).to_have_text(f"may start, {RING} due {short_day(day_in(7))} 10:00")
+    expect(verdict(page)).to_have_text(f"Can start. {RING} due {short_day(day_in(7))} 10:00")
     expect(page.locator(".holdbar")).to_have_count(0)
     expect(page.get_by_role("heading", name="Comes in time")).to_be_visible()
     expect(page.locator("li").filter(has_text="Turbocharger fitted").locator(".stamp")).to_have_text("comes in time")
@@ -148,9 +149,10 @@ def say_when(page: Page) -> None:
 
 def count_the_other_two(page: Page) -> None:
     page.get_by_role("link", name="Pull list").click()
+    page.get_by_role("button", name="Differences").click()  # what is counted is folded
     count_rings(page, 4)
     page.get_by_role("link", name="all here").click()
-    expect(verdict(page)).to_have_text("all here")
+    expect(verdict(page)).to_have_text("All here")
     expect(page.get_by_role("heading", name="What it waits for")).to_have_count(0)
 
 
@@ -172,16 +174,29 @@ def test_lines_with_the_same_title_stand_side_by_side(floor: Floor, live_server:
     assert (wrong, look(page, "equal titles")) == ([], [])
 
 
+def test_what_only_has_to_be_counted_leads_to_the_list(floor: Floor, live_server: Any, page: Page) -> None:
+    open_readiness(page, live_server.url, floor)
+    expect(verdict(page)).to_have_text(COUNT)
+    expect(page.get_by_role("heading", name="Still to order")).to_have_count(0)
+    row = page.get_by_role("listitem").filter(has=page.get_by_role("link", name=RING))
+    expect(row).to_contain_text("count it")
+    expect(row).not_to_contain_text("expected")
+    assert look(page, "not counted yet") == []
+    row.get_by_role("link", name=RING).click()
+    expect(page).to_have_url(re.compile(f"/list/{floor.list.pk}$"))
+
+
 def test_what_another_phone_counts_comes_by_itself(floor: Floor, live_server: Any, page: Page) -> None:
     page.clock.install()
     open_readiness(page, live_server.url, floor)
-    expect(verdict(page)).to_have_text(STOP)
+    expect(verdict(page)).to_have_text(COUNT)
     floor.count((floor.ring, 4))
     page.clock.run_for(2_000)
-    expect(verdict(page)).to_have_text("all here")
+    expect(verdict(page)).to_have_text("All here")
 
 
 def test_a_day_typed_without_signal_stays_until_it_is_sent(floor: Floor, live_server: Any, page: Page) -> None:
+    floor.count((floor.ring, 2))
     open_readiness(page, live_server.url, floor)
     page.get_by_role("button", name=RING).click()
     form = page.get_by_role("form", name=f"Say when it comes: {RING}")
@@ -202,6 +217,7 @@ def test_a_day_typed_without_signal_stays_until_it_is_sent(floor: Floor, live_se
 
 
 def test_a_newer_day_takes_the_word_of_the_older(floor: Floor, live_server: Any, page: Page) -> None:
+    floor.count((floor.ring, 2))
     open_readiness(page, live_server.url, floor)
     for _ in range(2):
         say_when(page)

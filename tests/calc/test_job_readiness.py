@@ -35,7 +35,7 @@ FIT = step("FIT", 3, "8", "STRIP")
 CLOSE = step("CLOSE", 4, "2", "FIT", mobile_again=True)
 TRIM = step("TRIM", 5, "1", "CLOSE")
 RING = Item("ring", "O-ring", "FIT", need=4, have=2, counted=True, kit="TURBO")
-DUCT = Item("duct", "Duct", "FIT", need=1, have=0, kit="TURBO", lead_days=7)
+DUCT = Item("duct", "Duct", "FIT", need=1, have=0, kit="TURBO", carton="2", lead_days=7)
 CLIP = Item("clip", "Clip", "TRIM", need=6, have=6, counted=True, kit="TURBO")
 
 
@@ -189,9 +189,48 @@ def test_an_untouched_kit_is_said_once_then_carton_by_carton() -> None:
     (group,) = lacks(work(*box)).groups
     assert (group.kind, len(group.lines)) == ("kit", 6)
     begun = [replace(box[0], counted=True, have=1), *box[1:]]
-    assert [(each.kind, len(each.lines)) for each in lacks(work(*begun)).groups] == [("carton", 2), ("carton", 3)]
+    assert [(each.kind, len(each.lines)) for each in lacks(work(*begun)).groups] == [("bag", 2), ("carton", 3)]
     dated = [replace(each, said_at=at(4, 10)) if each.line in "34" else each for each in begun]
     assert [len(each.lines) for each in lacks(work(*dated)).groups] == [2, 2, 1]
+
+
+def test_a_carton_has_come_once_one_of_its_lines_is_counted() -> None:
+    """Its other lines have to be counted: they have no day, also where a person gave the carton one."""
+    begun = replace(DUCT, line="begun", counted=True, have=1)
+    for said_at in (None, at(4, 10)):
+        rest = replace(DUCT, said_at=said_at)
+        (missing,) = lacks(work(begun, rest)).missing
+        assert (missing.uncounted, missing.due, missing.overdue) == (True, None, False)
+    (missing,) = lacks(work(replace(begun, carton="1"), DUCT)).missing
+    assert (missing.uncounted, missing.due) == (False, at(8, 17))  # another carton
+    (missing,) = lacks(work(replace(begun, copy=2), DUCT)).missing
+    assert (missing.uncounted, missing.due) == (False, at(8, 17))  # another copy of the kit
+    assert lacks(work(DUCT, opened=frozenset({("TURBO", 1, "2")}))).missing[0].uncounted
+
+
+def test_a_kit_without_cartons_has_come_once_one_of_its_lines_is_counted() -> None:
+    bags = [replace(DUCT, line=bag, carton="", bag=bag) for bag in "ABBC"]
+    assert not any(each.uncounted for each in lacks(work(*bags)).missing)
+    begun = [replace(bags[0], counted=True, have=1), *bags[1:]]
+    assert [(each.kind, len(each.lines)) for each in lacks(work(*begun)).groups] == [("bag", 2), ("line", 1)]
+
+
+def test_a_shelf_line_that_nobody_has_counted_has_no_day() -> None:
+    shelf = replace(DUCT, kit="", carton="")
+    (missing,) = lacks(work(shelf)).missing
+    assert (missing.uncounted, missing.due) == (True, None)
+    (missing,) = lacks(work(replace(shelf, said_at=at(4, 10)))).missing
+    assert (missing.uncounted, missing.due) == (False, at(4, 10))  # a person ordered it
+
+
+def test_what_only_has_to_be_counted_stands_first_and_is_on_its_way_to_nobody() -> None:
+    begun = replace(DUCT, line="begun", counted=True, have=1)
+    shelf = replace(DUCT, line="oil", operation="SETUP", kit="", carton="")
+    given = work(replace(RING, operation="SETUP"), shelf, begun, DUCT)
+    assert [each.first.item.line for each in lacks(given).groups] == ["duct", "oil", "ring"]
+    ahead = judged(given).ahead
+    assert ahead is not None and [each.title for each in ahead.coming] == ["O-ring"]
+    assert judged(work(begun, DUCT)).readiness.verdict == "start_to_hold"
 
 
 def test_what_stops_the_earliest_step_is_said_first() -> None:
@@ -227,6 +266,7 @@ def test_a_kit_that_nobody_opened_is_ordered_whole_and_an_opened_one_by_what_is_
     assert list(single_lines([untouched, OIL], NOW)) == [("oil", D(1))]
     assert whole_kits([BOLT, HOSE], NOW) == {}
     assert list(single_lines([BOLT, HOSE], NOW)) == [("bolt", D(1))]  # the hose may lie in the next carton
+    assert list(single_lines([replace(OIL, settled=False)], NOW)) == []  # nobody has looked at the shelf
     no_hose = replace(HOSE, settled=True)
     assert list(single_lines([BOLT, no_hose], NOW)) == [("bolt", D(1)), ("hose", D("2.5"))]
 

@@ -21,8 +21,10 @@ const VERDICTS: Record<NonNullable<Readiness['verdict']>, State> = {
 /** The hours that can be done: first of all those before the stop, where there is one. */
 export function clearHours(found: Readiness): string {
   const hours = { cleared: plain(found.cleared_hours), total: plain(found.total_hours) }
-  const before = heldBefore(found) && found.hours_before_hold
-  return !before ? t('ready.clear', hours) : t('ready.clear.until', { ...hours, before: plain(before) })
+  const held = heldBefore(found)
+  const before = held && found.hours_before_hold
+  if (!held || !before) return t('ready.clear', hours)
+  return t('ready.clear.until', { ...hours, before: plain(before), position: held.position })
 }
 
 /** The stamp of the verdict; what only lacks a spare may start, though not all is here. */

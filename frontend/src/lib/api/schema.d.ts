@@ -1398,10 +1398,10 @@ export interface components {
             unit: string;
         };
         /**
-         * @description What is said once: a line, or the untouched lines of a kit, of one of its cartons, of the shelf.
+         * @description A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf.
          *
          *     `step` is the first that stops without it; null for spares and papers. `have` and `need` are of a single line.
-         *     `typed`: a person said when it comes.
+         *     `typed`: a person said when it comes. `uncounted`: it may be here, and only has to be counted.
          */
         MissingOut: {
             /** Format: date-time */
@@ -1410,7 +1410,7 @@ export interface components {
             have: number | null;
             key: string;
             /** @enum {string} */
-            kind: "line" | "kit" | "carton" | "shelf";
+            kind: "line" | "kit" | "carton" | "bag" | "shelf";
             lines: components["schemas"]["MissingLineOut"][];
             need: number | null;
             overdue: boolean;
@@ -1418,6 +1418,7 @@ export interface components {
             stops: string;
             title: string;
             typed: boolean;
+            uncounted: boolean;
             words: string;
         };
         /** @description What to fill now. `concentrate` and `water` are null, and `remedy` is there, when the target is out of reach. */

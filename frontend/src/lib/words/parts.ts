@@ -284,8 +284,8 @@ export const parts = {
   },
 
   'orders.title': 'Proposed orders, {job}',
-  'orders.note': 'None leaves before a person releases it.',
-  'orders.nobody': 'Nobody is known to sell these',
+  'orders.note': 'Suggestions only. Nothing is ordered here.',
+  'orders.nobody': 'No supplier on file',
   'orders.nobody.say': 'Import a price, or record on the part who sells it.',
   'orders.lines': { one: '{n} line', other: '{n} lines' },
   'orders.for': 'for {what}',
