@@ -19,7 +19,6 @@ from quotes.promise_words import told_from
 from quotes.promises import draft_plan, promised
 from quotes.showing import money
 from shop.calc.quantity import plain
-from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical
 from shop.calc.tax import total_document
 from shop.models import Customer, Shop, Vehicle
@@ -37,7 +36,7 @@ def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, vali
             "quote": _issue(revision, sent_at, valid_until),
             "customer": _customer(revision.quote.customer),
             "vehicle": _vehicle(revision.quote.vehicle),
-            "rules": _rules(revision, found.loaded.input.rules),
+            "rules": _rules(revision, found),
             "condition": revision.condition,
             "shown": found.shown,
             "how": to_keep(explanations(found)),
@@ -80,13 +79,15 @@ def _vehicle(vehicle: Vehicle | None) -> dict[str, Any]:
     }
 
 
-def _rules(revision: Revision, rules: Rules) -> dict[str, Any]:
+def _rules(revision: Revision, found: Figures) -> dict[str, Any]:
+    """The terms of the day, and of its cautions those that concern what is sold."""
+    rules, sold = found.loaded.input.rules, sold_names(found.shown)
     return {
         "number": revision.rules.number,
         "valid_from": revision.rules.valid_from.isoformat(),
         "prices_include_tax": rules.prices_include_tax,
         "standing": list(rules.standing_words),
-        "cautions": list(rules.cautions),
+        "cautions": [each.text for each in rules.cautions if each.concerns(sold)],
         "consents": [
             {"code": each.code, "text": each.text, "kind": each.kind, "without": each.without}
             for each in rules.consents
@@ -102,10 +103,17 @@ def _rules(revision: Revision, rules: Rules) -> dict[str, Any]:
     }
 
 
+def sold_names(shown: dict[str, Any]) -> set[str]:
+    """The codes of kits and operations of a quote, and the skills of its work."""
+    operations = shown["labour"]["operations"]
+    codes = {each["key"].removeprefix("labour:") for each in operations}
+    return codes | {each["skill"] for each in operations} | {kit["code"] for kit in shown["kits"]}
+
+
 def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, Any]:
     """What the promise date is computed from, and what was promised on the day it was sent."""
     plan = draft_plan(revision, found)
-    rules = _rules(revision, found.loaded.input.rules)
+    rules = _rules(revision, found)
     waits = first_day(rules, [each["code"] for each in rules["consents"]], shop_day(revision.shop, sent_at))
     told = told_from(promised(plan, revision.shop, sent_at, waits), sent_at)
     return plan_json(plan) | {"promised": told.promise, "no_date": told.no_date}

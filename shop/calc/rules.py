@@ -3,7 +3,7 @@
 Rates, ceilings and wordings differ between places and change: they are the workshop's own dated settings.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Any, NoReturn, TypeVar
@@ -56,6 +56,18 @@ class CoolantRule:
 
 
 @dataclass(frozen=True, slots=True)
+class CustomerCaution:
+    """A sentence that the customer reads. `applies_to` names kits, operations or skills, folded; empty: always."""
+
+    text: str
+    applies_to: frozenset[str] = frozenset()
+
+    def concerns(self, sold: Iterable[str]) -> bool:
+        """Whether it belongs on a quote that holds these kits, operations and skills."""
+        return not self.applies_to or any(name.casefold() in self.applies_to for name in sold)
+
+
+@dataclass(frozen=True, slots=True)
 class Consent:
     """`without` says what happens when an optional one is not given."""
 
@@ -104,7 +116,7 @@ class Rules:
     coolant: CoolantRule
     bead_waste: Decimal
     standing_words: tuple[str, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[CustomerCaution, ...]
     consents: tuple[Consent, ...]
     not_included: tuple[str, ...]
     withdrawal: Withdrawal | None
@@ -138,7 +150,7 @@ class Rules:
             coolant=_coolant(read),
             bead_waste=read.number("bead_waste", "1.25"),
             standing_words=read.lines("words.standing"),
-            cautions=read.lines("words.cautions"),
+            cautions=read.cautions("words.cautions"),
             consents=tuple(_consent(each, read) for each in read.each("words.consents", [])),
             not_included=read.lines("words.not_included"),
             withdrawal=_withdrawal(read),
@@ -253,6 +265,17 @@ class _Reader:
     def lines(self, path: str) -> tuple[str, ...]:
         found = self._typed(path, self.value(path, []), list)
         return tuple(self._typed(f"{path}[{i}]", each, str) for i, each in enumerate(found))
+
+    def cautions(self, path: str) -> tuple[CustomerCaution, ...]:
+        """Plain sentences, as every set had them at first, or sentences with what they apply to."""
+        found = self._typed(path, self.value(path, []), list)
+        return tuple(self._caution(f"{path}[{i}]", each) for i, each in enumerate(found))
+
+    def _caution(self, path: str, given: Any) -> CustomerCaution:
+        if isinstance(given, str):
+            return CustomerCaution(given)
+        read = _Reader(self._typed(path, given, dict), f"{self._path}{path}.")
+        return CustomerCaution(read.text("text"), frozenset(each.casefold() for each in read.lines("applies_to")))
 
     def each(self, path: str, default: Any = MISSING) -> list["_Reader"]:
         found = self._typed(path, self.value(path, default), list)

@@ -57,7 +57,7 @@ def plan(reading: Reading) -> Planned:
     rules = None
     if any(reading.has(table) for table in RULE_TABLES):
         rules = _rules(reading, named)
-        findings += _refused(rules)
+        findings += _refused(rules) + _applies_in_vain(reading)
     week = _week(reading.of("calendar"), findings) if reading.has("calendar") else None
     closed = tuple((row.get("date"), row.get("why", "")) for row in reading.of("closed days") if row.get("date"))
     rates = tuple(
@@ -123,7 +123,7 @@ def _rules(reading: Reading, named: dict[str, Any]) -> dict[str, Any]:
         "fees": [_row(row, ("code", "title", "amount", "tax_class", "per")) for row in reading.of("fees")],
         "words": {
             "standing": _texts(reading, "standing"),
-            "cautions": _texts(reading, "caution"),
+            "cautions": [_caution(row) for row in reading.of("words") if row.get("kind") == "caution"],
             "withdrawal": _texts(reading, "withdrawal"),
             "not_included": _texts(reading, "not_included"),
             "consents": [_consent(row) for row in reading.of("words") if row.get("kind") in CONSENTS],
@@ -140,6 +140,17 @@ def _consent(row: Row) -> dict[str, str]:
 
 def _texts(reading: Reading, kind: str) -> list[str]:
     return [row.get("text", "") for row in reading.of("words") if row.get("kind") == kind]
+
+
+def _caution(row: Row) -> str | dict[str, Any]:
+    applies_to = row.get("applies_to", ())
+    return {"text": row.get("text", ""), "applies_to": list(applies_to)} if applies_to else row.get("text", "")
+
+
+def _applies_in_vain(reading: Reading) -> list[Finding]:
+    """Terms and consents hold for every quote: naming what they apply to would promise a choice that is not made."""
+    rows = (row for row in reading.of("words") if row.get("applies_to") and row.get("kind") != "caution")
+    return [must_fix("applies_to_cautions", row.at("applies_to")) for row in rows]
 
 
 def _by(rows: tuple[Row, ...], key: str, value: str) -> dict[str, Any]:

@@ -114,6 +114,7 @@ TABLES = (
             Field("code", ("code",), article(40)),
             Field("text", ("text", "words", "wording"), text(600), True, True),
             Field("without", ("without", "without it"), text(600)),
+            Field("applies_to", ("applies to", "only with", "only for"), listed()),
         ),
         ("words", "wording"),
     ),

@@ -28,6 +28,7 @@ def test_they_are_read_as_exact_figures() -> None:
         (("prices_include_tax",), "yes", "prices_include_tax"),
         (("validity_days",), "14", "validity_days"),
         (("words", "cautions"), ["fine", 3], "words.cautions[1]"),
+        (("words", "cautions"), [{"text": "fine", "applies_to": [3]}], "words.cautions[0].applies_to[0]"),
     ],
 )
 def test_a_wrong_field_is_named(path: tuple[Any, ...], bad: Any, culprit: str) -> None:
@@ -45,3 +46,11 @@ def test_a_wrong_field_is_named(path: tuple[Any, ...], bad: Any, culprit: str) -
 def test_what_a_price_cannot_do_without_must_be_there(field: str) -> None:
     with pytest.raises(Refusal, match=field):
         Rules.from_json({name: value for name, value in RULES.items() if name != field})
+
+
+def test_cautions_are_read_as_sets_had_them_before_and_with_what_they_apply_to() -> None:
+    given = copy.deepcopy(RULES)
+    given["words"]["cautions"] = ["Always.", {"text": "Towing.", "applies_to": ["QT-11"]}]
+    always, towing = Rules.from_json(given).cautions
+    assert (always.text, towing.text) == ("Always.", "Towing.")
+    assert always.concerns([]) and towing.concerns(["GEN-01", "qt-11"]) and not towing.concerns(["GEN-01"])

@@ -15,9 +15,11 @@ import pytest
 from django.conf import settings
 from openpyxl import load_workbook
 
+from shop.calc.rules import Rules
 from shop.calc.sheet import Step, merged_sheet
 from shop.imports.engine import read
 from shop.imports.labour import KIND, LabourPlan, OperationIn, StepIn
+from shop.imports.rules import KIND as RULES
 
 DEMO = settings.BASE_DIR / "fixtures" / "demo"
 FILES = {
@@ -227,3 +229,22 @@ def test_whoever_starts_the_demonstration_is_told_that_it_is_invented(
     said = capsys.readouterr().out.replace("\n", " ")
     warning = "Never use its torque values or capacities on a real vehicle."
     assert warning in said and warning in (settings.BASE_DIR / "README.md").read_text("utf-8")
+
+
+SOLD = {  # by what is sold: what its customer has to read, and what would be untrue
+    "BB356-FIT": (("wheel bolts", "bedded in"), ("emissions", "calibration", "tow bar", "throttle")),
+    "ATC45-FIT": (("tow bar",), ("emissions", "calibration", "bedded in", "wheel bolts")),
+    "TC35-FIT": (("emissions|calibration", "running-in"), ("tow bar", "bedded in", "wheel bolts")),
+}
+
+
+@pytest.mark.parametrize("shop", FILES)
+@pytest.mark.parametrize("template", SOLD)
+def test_a_customer_reads_the_cautions_of_what_is_sold(shop: str, template: str) -> None:
+    plan = RULES.plan(read(RULES, "rules.xlsx", (DEMO / shop / "rules.xlsx").read_bytes())).plan
+    sold = [step.operation for step in labour(shop)[1][template]]
+    text = " ".join(each.text for each in Rules.from_json(plan.rules).cautions if each.concerns(sold))
+    wanted, untrue = SOLD[template]
+    assert [each for each in wanted if not says(each, text)] == []
+    assert [each for each in untrue if says(each, text)] == []
+    assert says("insurer", text)

@@ -274,6 +274,13 @@ def test_a_rule_nobody_knows_is_left_out_and_said_and_one_said_twice_must_be_fix
     assert to_check(found) == [("rule_unknown", 5)] and ("rule_twice", 6) in wrong(found)
 
 
+def test_a_caution_may_name_what_it_applies_to() -> None:
+    words = [["Kind", "Text", "Applies to"], ["caution", "Mind.", None], ["caution", "Tow less.", "QT-11; QF-ATC45"]]
+    kept = rules(Words=words).plan.rules["words"]["cautions"]
+    assert kept == ["Mind.", {"text": "Tow less.", "applies_to": ["QT-11", "QF-ATC45"]}]
+    assert wrong(rules(Words=[*words, ["consent", "I agree.", "QT-11"]])) == [("applies_to_cautions", 4)]
+
+
 def test_opening_hours_closed_days_and_rates_are_taken_alone_too() -> None:
     found = planned(
         RULES,

@@ -2,7 +2,7 @@ import pytest
 
 from kitting.models import Kit, PullLine, PullList
 from quotes.models import Decision, Link, Quote, Revision
-from shop.models import Job, JobOperation
+from shop.models import Job, JobOperation, RuleSet
 from tests.forms import FormClient
 from tests.quotes.stage import Stage
 
@@ -259,3 +259,27 @@ def test_two_kits_whose_codes_begin_alike_are_both_work_of_the_job(stage: Stage)
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     codes = JobOperation.objects.order_by("position").values_list("code", flat=True)
     assert list(codes) == ["own:" + "K" * 36, "own:" + "K" * 34 + "~2"]
+
+
+def with_cautions(*cautions: object) -> None:
+    row = RuleSet.objects.get()
+    row.rules["words"]["cautions"] = list(cautions)
+    RuleSet.objects.filter(pk=row.pk).update(rules=row.rules)
+
+
+@pytest.mark.parametrize("named", ["qf-t", "WIRING", "Electrical"])
+def test_a_caution_stands_only_on_quotes_for_what_it_applies_to(stage: Stage, named: str) -> None:
+    with_cautions("Tell your insurer.", {"text": "Mind the weight you tow.", "applies_to": ["OTHER", named]})
+    without = Phone(stage.sent(stage.turbo)["link"]["url"]).html
+    assert "Tell your insurer." in without and "Mind the weight you tow." not in without
+    assert "Mind the weight you tow." in Phone(stage.sent(stage.turbo, stage.towing)["link"]["url"]).html
+
+
+def test_more_than_four_cautions_are_counted_on_the_button_and_all_are_on_the_page(stage: Stage) -> None:
+    every = [f"Caution number {n}." for n in range(1, 7)]
+    with_cautions(*every)
+    html = Phone(stage.sent(stage.turbo)["link"]["url"]).html
+    before, folded = html.split("Read all 6 cautions")
+    assert all(each in before for each in every[:4]) and all(
+        each in folded.split("</details>")[0] for each in every[4:]
+    )
