@@ -78,6 +78,10 @@ def job_row_shape(job: Any) -> dict[str, Any]:
     }
 
 
+def _value(value: dict[str, str]) -> dict[str, str]:
+    return {"fastener": value["fastener"], "value": value["value"], "kind": value.get("kind", "torque")}
+
+
 def _job_operation(operation: JobOperation) -> dict[str, Any]:
     sheet = operation.sheet
     return {
@@ -93,7 +97,7 @@ def _job_operation(operation: JobOperation) -> dict[str, Any]:
         "mobile_again": sheet.get("mobile_again", False),
         "hold_point": sheet.get("hold_point", False),
         "cautions": sheet.get("cautions", []),
-        "torques": sheet.get("torques", []),
+        "torques": [_value(each) for each in sheet.get("torques", ())],
         "kits": sheet.get("kits", []),
         "kit_titles": sheet.get("kit_titles", []),
         "why": sheet.get("why", []),

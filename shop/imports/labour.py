@@ -32,6 +32,7 @@ from shop.imports.values import Bad, Value, article, listed, one_of, plain_text,
 
 MOST_WAIT = 365 * 24 * 60
 HOURS = number(scale=2, units=("h",), most=MOST_HOURS)
+TORQUE = re.compile(r"\d\s*(N[·.\s]?m\b|lbf?\b|ft\b|in\b|deg|°)|turn", re.IGNORECASE)
 OVERLAP = re.compile(r"^(?P<code>[^\s:=]+)\s*[:= ]\s*(?P<hours>[0-9]+(?:[.,][0-9]{1,2})?)\s*h?$")
 
 
@@ -62,6 +63,15 @@ def torques(cell: Cell, decimal: str) -> Value:
     return Value(tuple((fastener.strip(), value.strip()) for fastener, _, value in split))
 
 
+def only_torques(cell: Cell, decimal: str) -> Value:
+    """Tightening values alone: a run-out or a pressure that is read as a torque damages what it is meant to check."""
+    found = torques(cell, decimal)
+    for fastener, value in found.value:  # type: ignore[attr-defined]
+        if re.search(r"\d", value) and not TORQUE.search(value):
+            raise Bad("not_a_torque", what=f"{fastener}: {value}")
+    return found
+
+
 def predecessors(cell: Cell, decimal: str) -> Value:
     if plain_text(cell).casefold() in ("-", "–", "none", "nothing"):
         return Value(())
@@ -85,7 +95,8 @@ OPERATIONS = Table(
         Field("includes", ("includes", "included", "contains"), listed()),
         Field("overlaps", ("overlaps", "overlap", "overlaps with"), overlaps),
         Field("cautions", ("cautions", "caution", "warnings"), listed("|\n")),
-        Field("torques", ("torques", "torque", "torque values", "tightening"), torques),
+        Field("torques", ("torques", "torque", "torque values", "tightening"), only_torques),
+        Field("others", ("other values", "values", "limits", "pressures"), torques),
     ),
     ("operations", "labour", "work"),
 )
@@ -117,6 +128,7 @@ class OperationIn:
     overlaps: tuple[tuple[str, Decimal], ...]
     cautions: tuple[str, ...]
     torques: tuple[tuple[str, str], ...]
+    others: tuple[tuple[str, str], ...]  # run-out, pressures, heights: what is measured and is no torque
     row: Row
 
 
@@ -159,6 +171,7 @@ def _operation(row: Row) -> OperationIn:
         get("overlaps", ()),
         get("cautions", ()),
         get("torques", ()),
+        get("others", ()),
         row,
     )
 

@@ -58,6 +58,7 @@ def _set(row: Operation, one: "OperationIn") -> None:
     row.wait_after = one.wait_after
     row.cautions = list(one.cautions)
     row.torques = [{"fastener": fastener, "value": value} for fastener, value in one.torques]
+    row.torques += [{"fastener": what, "value": value, "kind": "other"} for what, value in one.others]
 
 
 def _take_in_pairs(who: Actor, operations: "Iterable[OperationIn]", known: dict[str, Operation]) -> None:

@@ -10,7 +10,8 @@ from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
 class Operation(ShopRow):
-    """A piece of work. `torques` are [{"fastener", "value"}] as the maker states them, `cautions` lines of text."""
+    """A piece of work. `torques` are [{"fastener", "value"}] as the manufacturer states them, with "kind": "other"
+    for a value that is not a torque; `cautions` lines of text."""
 
     class Sharing(models.TextChoices):
         ONCE = "once"

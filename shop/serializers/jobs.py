@@ -15,8 +15,11 @@ class JobRowOut(s.Serializer):
 
 
 class TorqueOut(s.Serializer):
+    """A tightening value; with the kind "other" a run-out, pressure or height, whose `fastener` is what is measured."""
+
     fastener = s.CharField()
     value = s.CharField()
+    kind = s.ChoiceField(choices=["torque", "other"])
 
 
 class JobOperationOut(s.Serializer):

@@ -5,6 +5,11 @@ from tests.cast import Cast
 from tests.costs import keys_of
 from tests.factories import JobFactory
 
+SHEET_VALUES = [
+    {"fastener": "M8", "value": "25 N·m"},  # as kept before there were others
+    {"fastener": "Run-out", "value": "at most 0.05 mm", "kind": "other"},
+]
+
 
 def job_of(cast: Cast, *hours: str, **given: object) -> Job:
     job = JobFactory(shop=cast.shop, **given)
@@ -16,7 +21,7 @@ def job_of(cast: Cast, *hours: str, **given: object) -> Job:
             code=f"OP-{position}",
             title=f"Step {position}",
             quoted_hours=Decimal(each),
-            sheet={"cautions": ["Let it cool first."], "torques": [{"fastener": "M8", "value": "25 N·m"}]},
+            sheet={"cautions": ["Let it cool first."], "torques": SHEET_VALUES},
         )
     return job
 
@@ -31,6 +36,8 @@ def test_open_jobs_are_listed_newest_first_with_their_hours(cast: Cast) -> None:
 def test_a_technician_sees_the_work_and_no_price(cast: Cast) -> None:
     job = cast.signed_in("technician").get(f"jobs/{job_of(cast, '1.50').pk}").json()
     assert job["operations"][0]["cautions"] == ["Let it cool first."]
+    values = [(each["kind"], each["fastener"], each["value"]) for each in job["operations"][0]["torques"]]
+    assert values == [("torque", "M8", "25 N·m"), ("other", "Run-out", "at most 0.05 mm")]
     assert job["operations"][0]["how"] is None  # of a job from before it was kept
     assert not {key for key in keys_of(job) if "price" in key or "cost" in key or "margin" in key}
 

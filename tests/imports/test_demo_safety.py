@@ -248,3 +248,13 @@ def test_a_customer_reads_the_cautions_of_what_is_sold(shop: str, template: str)
     assert [each for each in wanted if not says(each, text)] == []
     assert [each for each in untrue if says(each, text)] == []
     assert says("insurer", text)
+
+
+@pytest.mark.parametrize("shop", FILES)
+def test_torque_values_are_torques_and_a_removable_ball_has_none(shop: str) -> None:
+    operations = labour(shop)[0]
+    torques = [(one.code, what, value) for one in operations.values() for what, value in one.torques]
+    assert len(torques) > 30 and [each for each in torques if "N·m" not in each[2]] == []
+    others = [(one.code, what) for one in operations.values() for what, _ in one.others]
+    assert ("BB-02", "Run-out") in others and ("GEN-10", "Pressure test") in others
+    assert "QT-11" not in {code for code, _, _ in torques} and "QT-11" in {code for code, _ in others}

@@ -274,6 +274,19 @@ def test_a_rule_nobody_knows_is_left_out_and_said_and_one_said_twice_must_be_fix
     assert to_check(found) == [("rule_unknown", 5)] and ("rule_twice", 6) in wrong(found)
 
 
+def test_a_run_out_is_no_torque() -> None:
+    heads = ["Code", "Operation", "Skill", "Hours", "Torque values", "Other values"]
+    row = ["BB-02", "Hubs", "mechanical", "0.6"]
+    mixed = planned(
+        LABOUR, workbook({"Operations": [heads, [*row, "Screw: 20 N·m, then 90° | Run-out: 0.05 mm", None]]})
+    )
+    assert wrong(mixed) == [("not_a_torque", 2)]
+    apart = planned(LABOUR, workbook({"Operations": [heads, [*row, "Screw: 20 N·m, then 90°", "Run-out: 0.05 mm"]]}))
+    (one,) = apart.plan.operations
+    assert wrong(apart) == [] and one.torques == (("Screw", "20 N·m, then 90°"),)
+    assert one.others == (("Run-out", "0.05 mm"),)
+
+
 def test_a_caution_may_name_what_it_applies_to() -> None:
     words = [["Kind", "Text", "Applies to"], ["caution", "Mind.", None], ["caution", "Tow less.", "QT-11; QF-ATC45"]]
     kept = rules(Words=words).plan.rules["words"]["cautions"]

@@ -1969,8 +1969,11 @@ export interface components {
             title: string;
             words: string;
         };
+        /** @description A tightening value; with the kind "other" a run-out, pressure or height, whose `fastener` is what is measured. */
         TorqueOut: {
             fastener: string;
+            /** @enum {string} */
+            kind: "torque" | "other";
             value: string;
         };
         VehicleInRequest: {

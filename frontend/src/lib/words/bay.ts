@@ -45,7 +45,8 @@ export const bay = {
   'bay.caution': 'Caution. {says} The vehicle and kit manufacturers\u2019 instructions come first.',
   'bay.no_return': 'From step {position} on the vehicle cannot move.',
   'bay.hold': 'Check point: a second person must check step {position} before you carry on.',
-  'bay.torque': 'Values for step {position}. Check the manufacturer\u2019s table first.',
+  'bay.torque': 'Torque for step {position}. Check the manufacturer\u2019s table first.',
+  'bay.values': 'Other values for step {position}. Check the manufacturer\u2019s table first.',
 
   'bay.coolant': 'Coolant',
   'bay.coolant.mix': 'Mix the coolant',
@@ -85,6 +86,8 @@ export const bay = {
   'bay.coolant.before': 'Before you fill',
   'bay.coolant.caution.hot':
     'Never open a hot system: it is under pressure and scalds. Let it cool down first.',
+  'bay.coolant.caution.unknown':
+    'If you do not know what is in the system, drain and flush all of it; do not use this sum.',
   'bay.coolant.caution.poison':
     'Glycol is poisonous and tastes sweet. Catch every drop, keep children and animals away, and dispose of it as local rules say.',
   'bay.coolant.caution.chemistry':

@@ -45,7 +45,7 @@ test('a stage says which of several kits it is for', () => {
 test('steps share a list until something stands between them', () => {
   const hot = step(3, 'C', '1', [], { cautions: ['Hot.'] })
   const stays = step(4, 'D', '1', [], { no_return: true })
-  const tight = step(5, 'E', '1', [], { torques: [{ fastener: 'Plug', value: '35 N·m' }] })
+  const tight = step(5, 'E', '1', [], { torques: [{ fastener: 'Plug', value: '35 N·m', kind: 'torque' }] })
   const last = step(6, 'F', '1')
   const all = [strip, bumper, hot, stays, tight, last]
   expect(runs(all).map((run) => run.map((each) => each.code))).toEqual([['A', 'B'], ['C'], ['D', 'E'], ['F']])
