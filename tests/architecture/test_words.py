@@ -129,8 +129,8 @@ RATHER = {
     r"(please know|reckoned|laid aside|hang on|nought)": "what one would say aloud",
 }
 AVOIDED = re.compile(rf"\b({'|'.join(RATHER)})\b", re.IGNORECASE)
-# Dates and readiness are reworded with the calculation that they describe.
-LEFT = ("promise.", "customer.promise.", "customer.receipt_", "readiness.", "quote.ready.", "ready.")
+# Readiness is reworded with the calculation that it describes.
+LEFT = ("readiness.", "ready.")
 ENTRY = re.compile(r"^  '([\w.]+)':(.*?)(?=^  '|^\} as const)", re.MULTILINE | re.DOTALL)
 
 

@@ -134,7 +134,7 @@ export const quote = {
   'quote.ready.here': 'The vehicle is here already.',
   'quote.ready.here_from.said': 'The customer brings it on {day}.',
   'quote.ready.unknown':
-    'Lead days come with the supplier\u2019s file: take it in anew in the Office, or ask the supplier before you send.',
+    'Lead days come with the supplier\u2019s file: import it again in the Office, or ask the supplier before you send.',
   'quote.valid': 'Valid',
   'quote.valid.days': { one: '{n} day from sending', other: '{n} days from sending' },
   'quote.valid.until': 'to {day}',
