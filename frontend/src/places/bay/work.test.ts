@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { jobState, pause, runs, type Step, stageKits, stages, stageTitle, waitsFor } from './work'
+import { jobState, pause, runs, type Step, stageKits, stages, stageTitle, standsFrom, waitsFor } from './work'
 
 const step = (
   position: number,
@@ -40,6 +40,21 @@ test('a stage says which of several kits it is for', () => {
   expect(stageKits({ name: '2 strip', steps: [brakes, both] }, all)).toEqual([])
   expect(stageKits({ name: '3 build', steps: [old] }, all)).toEqual([])
   expect(stageKits({ name: '2 strip', steps: [brakes] }, [brakes])).toEqual([])
+})
+
+test('the vehicle stands from the first step of each window', () => {
+  const leave = { no_return: true }
+  const sheet = [
+    step(1, 'A', ''),
+    step(2, 'B', '', [], leave),
+    step(3, 'C', '', [], leave),
+    step(4, 'D', '', [], { mobile_again: true }),
+    step(5, 'E', '', [], leave),
+    step(6, 'F', '', [], { ...leave, mobile_again: true }),
+    step(7, 'G', '', [], { ...leave, mobile_again: true }),
+  ]
+  expect([...standsFrom(sheet)]).toEqual([2, 5, 7])
+  expect([...standsFrom(sheet.slice(0, 1))]).toEqual([])
 })
 
 test('steps share a list until something stands between them', () => {

@@ -46,6 +46,17 @@ export function runs(steps: readonly Step[]): Step[][] {
   return found
 }
 
+/** The steps from which the vehicle cannot move, where it could before: the bar is shown once for each window. */
+export function standsFrom(steps: readonly Step[]): Set<number> {
+  const found = new Set<number>()
+  let apart = false
+  for (const step of steps) {
+    if (step.no_return && !apart) found.add(step.position)
+    apart = (apart || step.no_return) && !step.mobile_again
+  }
+  return found
+}
+
 const announced = (step: Step) => step.no_return || step.cautions.length > 0
 const followed = (step: Step) => step.hold_point || step.wait_after > 0 || step.torques.length > 0
 
