@@ -1,0 +1,206 @@
+"""One real row of each kind in a shop, and a request for each of them that its own manager is granted."""
+
+import io
+from dataclasses import dataclass
+from typing import Any
+
+from kitting.models import Part, PullLine, PullList
+from quotes.models import Line, Link
+from shop.calc.keys import search_key
+from shop.models import Job
+from tests.cast import Cast
+from tests.client import CheckedClient
+from tests.factories import JobFactory, PullLineFactory, PullListFactory, VehicleFactory
+from tests.quotes.stage import make_stage
+
+COOLANT = {
+    "of": "coolant",
+    "title": "Coolant concentrate, organic acid, ethylene glycol",
+    "glycol": "ethylene",
+    "capacity": "14.2",
+    "added": "0.4",
+    "target": "0.5",
+    "residual": "0.42",
+    "drained": "9.23",
+    "drained_share": "0.65",
+    "premix": "0.5",
+    "order_allowance": "0.05",
+    "top_up": "0.5",
+}
+
+
+@dataclass(frozen=True)
+class Asked:
+    """`path` as the document writes it; `ids` go into it. `data` is a body, or a query of a GET."""
+
+    method: str
+    path: str
+    ids: dict[str, str]
+    data: dict[str, Any] | None = None
+    seen: int | None = None
+
+    def of(self, client: CheckedClient) -> Any:
+        where = self.path.format(**self.ids)
+        if self.method == "get":
+            return client.get(where, self.data or {})
+        if self.method == "post":
+            return client.post(where, self.data)
+        seen = None if self.seen is None else f'"{self.seen}"'
+        if self.method == "delete":
+            return client.delete(where, seen=seen)
+        return getattr(client, self.method)(where, self.data, seen=seen)
+
+
+@dataclass
+class Rows:
+    """What a shop has: a customer with a vehicle, a kit, two quotes, a job with its pull list, and a file."""
+
+    customer: Any
+    vehicle: Any
+    kit: Any
+    part: Part
+    draft: dict[str, Any]
+    draft_line: Line
+    hand_written: str
+    sent: dict[str, Any]
+    link: Link
+    job: Job
+    list: PullList
+    line: PullLine
+    file: str
+
+    @property
+    def words(self) -> list[str]:
+        """Ids of the rows and names that stand in no other shop."""
+        rows = (self.customer, self.vehicle, self.kit, self.part, self.draft_line, self.link, self.job)
+        ids = [str(row.pk) for row in (*rows, self.list, self.line)]
+        names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
+        return [*ids, self.draft["id"], self.sent["id"], self.hand_written, self.file, *names]
+
+
+def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
+    """For the shop of `cast`, whose `client` is allowed everything."""
+    stage = make_stage(cast)
+    customer, vehicle = stage.customer, stage.vehicle
+    customer.name, customer.name_key, customer.phone = name, search_key(name), f"01632 {vin[-6:]}"
+    customer.save()
+    vehicle.vin = vin
+    vehicle.save()
+    given = {"kits": [str(stage.turbo.pk)], "customer": str(customer.pk), "vehicle": str(vehicle.pk)}
+    out = _granted(client.post("quotes", given))
+    sent = _granted(client.post(f"quotes/{out['id']}/send", {"version": out["version"], "recipient": "x"}))
+    draft = _granted(client.post("quotes", given))
+    line = {"kind": "text", "title": f"Polish for {name}", "unit_price": "40.00"}
+    draft = _granted(client.post(f"quotes/{draft['id']}/lines", line))
+    lines = Line.objects.filter(revision__quote=draft["id"])
+    job = JobFactory(shop=cast.shop, customer=customer, vehicle=VehicleFactory(shop=cast.shop, customer=customer))
+    facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
+    pull_list = PullListFactory(shop=cast.shop, job=job, facts=facts)
+    pull_line = PullLineFactory(shop=cast.shop, list=pull_list)
+    file = io.BytesIO(f"Name;Phone\n{name} Again;01632 960 402\n".encode())
+    file.name = "list.csv"
+    kept = _granted(client.post("imports", {"kind": "customers", "file": file}, format="multipart"))
+    return Rows(
+        customer=customer,
+        vehicle=vehicle,
+        kit=stage.turbo,
+        part=pull_line.part,
+        draft=draft,
+        draft_line=lines.get(kind="kit"),
+        hand_written=str(lines.get(kind="text").pk),
+        sent=sent["quote"],
+        link=Link.objects.get(quote=out["id"]),
+        job=job,
+        list=pull_list,
+        line=pull_line,
+        file=kept["id"],
+    )
+
+
+def _granted(answer: Any) -> dict[str, Any]:
+    assert answer.status_code in (200, 201), answer.content
+    found: dict[str, Any] = answer.json()
+    return found
+
+
+def for_each_row(rows: Rows) -> list[Asked]:
+    """A sound request for every path of a shop's row: only whose row it is can make it fail."""
+    customer, vehicle = {"id": str(rows.customer.pk)}, {"id": str(rows.vehicle.pk)}
+    draft, sent, version = {"id": rows.draft["id"]}, {"id": rows.sent["id"]}, rows.draft["version"]
+    job, listed, file = {"id": str(rows.job.pk)}, {"id": str(rows.list.pk)}, {"id": rows.file}
+    line, key = draft | {"line": rows.hand_written}, draft | {"key": f"kit:{rows.draft_line.pk}"}
+    link = sent | {"link": str(rows.link.pk)}
+    due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
+    withdrawn = {"issue": 1, "digest": rows.sent["digest"]}
+    return [
+        Asked("get", "customers/{id}", customer),
+        Asked("patch", "customers/{id}", customer, {"name": "Somebody Else"}, 1),
+        Asked("get", "vehicles/{id}", vehicle),
+        Asked("patch", "vehicles/{id}", vehicle, {"plate": "ZZ 1"}, 1),
+        Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
+        Asked("get", "imports/{id}", file),
+        Asked("post", "imports/{id}/take-in", file),
+        Asked("delete", "imports/{id}", file),
+        Asked("get", "jobs/{id}", job),
+        Asked("patch", "jobs/{id}", job, {"here": True}, 1),
+        Asked("get", "jobs/{id}/circuits", job),
+        Asked("get", "jobs/{id}/circuits/{name}/mix", job | {"name": "coolant"}, {"drained": "9.2", "reading": "42"}),
+        Asked("get", "jobs/{id}/readiness", job),
+        Asked("get", "pull-lists/{id}", listed),
+        Asked("post", "pull-lists/{id}/close", listed, {"seq": 0}),
+        Asked("post", "pull-lists/{id}/due", listed, due),
+        Asked("get", "pull-lists/{id}/events", listed),
+        Asked("post", "pull-lists/{id}/events", listed, {"events": []}),
+        Asked("get", "pull-lists/{id}/orders", listed),
+        Asked("get", "pull-lists/{id}/paper", listed),
+        Asked("post", "pull-lists/{id}/reopen", listed),
+        Asked("get", "pull-lists/{id}/report", listed),
+        Asked("get", "quotes/{id}", draft),
+        Asked("patch", "quotes/{id}", draft, {"here": True}, version),
+        Asked("get", "quotes/{id}/how", draft, {"key": "total"}),
+        Asked("post", "quotes/{id}/lines", draft, {"kind": "kit", "kit": str(rows.kit.pk)}),
+        Asked("patch", "quotes/{id}/lines/{line}", line, {"title": "Wax"}, version),
+        Asked("delete", "quotes/{id}/lines/{line}", line, None, version),
+        Asked("post", "quotes/{id}/links", sent, {"recipient": "another"}),
+        Asked("delete", "quotes/{id}/links/{link}", link),
+        Asked("get", "quotes/{id}/margin", draft),
+        Asked("put", "quotes/{id}/overrides/{key}", key, {"value": "900.00", "because": "A friend"}, version),
+        Asked("delete", "quotes/{id}/overrides/{key}", key, None, version),
+        Asked("get", "quotes/{id}/paper", sent),
+        Asked("post", "quotes/{id}/revise", sent),
+        Asked("post", "quotes/{id}/send", draft, {"version": version, "recipient": "another"}),
+        Asked("post", "quotes/{id}/withdraw", sent, withdrawn),
+    ]
+
+
+def for_each_list(rows: Rows) -> list[Asked]:
+    """A request for every path that answers with many rows, as narrow as the row allows."""
+    asked = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
+    asked += [("vehicles", {}), ("changes", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
+    asked += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]
+    return [Asked("get", path, {}, query) for path, query in asked]
+
+
+def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
+    """Requests of the shop that has `mine`, whose body, query or last part of the path names one of `rows`."""
+    customer, vehicle, kit = str(rows.customer.pk), str(rows.vehicle.pk), str(rows.kit.pk)
+    draft, version = {"id": mine.draft["id"]}, mine.draft["version"]
+    own_vehicle, theirs = {"id": str(mine.vehicle.pk)}, draft | {"line": rows.hand_written}
+    part = {"kind": "part", "part": str(rows.part.pk), "quantity": "1"}
+    return [
+        Asked("get", "kits", {}, {"vehicle": vehicle}),
+        Asked("get", "pull-lists", {}, {"job": str(rows.job.pk)}),
+        Asked("get", "vehicles", {}, {"customer": customer}),
+        Asked("post", "quotes", {}, {"kits": [kit]}),
+        Asked("post", "quotes", {}, {"customer": customer}),
+        Asked("post", "quotes", {}, {"vehicle": vehicle}),
+        Asked("patch", "quotes/{id}", draft, {"customer": customer}, version),
+        Asked("patch", "quotes/{id}", draft, {"vehicle": vehicle}, version),
+        Asked("post", "quotes/{id}/lines", draft, {"kind": "kit", "kit": kit}),
+        Asked("post", "quotes/{id}/lines", draft, part),
+        Asked("patch", "quotes/{id}/lines/{line}", theirs, {"title": "Wax"}, version),
+        Asked("delete", "quotes/{id}/lines/{line}", theirs, None, version),
+        Asked("delete", "quotes/{id}/links/{link}", {"id": mine.sent["id"], "link": str(rows.link.pk)}),
+        Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
+        Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),
+    ]

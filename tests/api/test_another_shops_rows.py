@@ -1,0 +1,105 @@
+"""Real rows of one shop, asked for by the manager of another: each is 404, and nothing of it is told.
+
+What a manager may do with the shop's own rows is asked first, with the same requests: without that, a row that nobody
+can reach would pass.
+"""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from django.db import transaction
+
+from tests.api.endpoints import endpoints
+from tests.api.shop_rows import Asked, Rows, for_each_list, for_each_row, make_rows, naming_a_row
+from tests.cast import Cast
+from tests.client import CheckedClient
+
+IN_A_SHOP = "/api/v1/shops/{slug}/"
+MADE_OF_NO_ROW = {("post", "customers"), ("post", "imports"), ("post", "kits")}
+GRANTED = (200, 201, 204, 409)
+
+
+@pytest.fixture
+def owner(cast: Cast) -> CheckedClient:
+    return cast.signed_in("manager")
+
+
+@pytest.fixture
+def stranger(cast: Cast) -> CheckedClient:
+    """The manager of the other shop, at that shop's own address."""
+    client = CheckedClient(shop=cast.elsewhere.slug)
+    client.force_login(cast.stranger.user)
+    return client
+
+
+@pytest.fixture
+def rows(cast: Cast, owner: CheckedClient) -> Rows:
+    return make_rows(cast, owner, "Tilda Quarrender", "OBX4417700131")
+
+
+@pytest.fixture
+def others(cast: Cast, stranger: CheckedClient) -> Rows:
+    elsewhere = replace(cast, shop=cast.elsewhere, advisor=cast.stranger, manager=cast.stranger)
+    return make_rows(elsewhere, stranger, "Bo Harrowgate", "TRN9902800242")
+
+
+def answers(client: CheckedClient, asked: Iterable[Asked]) -> list[tuple[Asked, Any]]:
+    """The answer to each, as if it were the only one."""
+    found = []
+    for each in asked:
+        with transaction.atomic():
+            found.append((each, each.of(client)))
+            transaction.set_rollback(True)
+    return found
+
+
+def told(rows: Rows, answer: Any) -> list[str]:
+    return [word for word in rows.words if word.encode() in answer.content]
+
+
+def test_every_method_of_every_path_is_asked(rows: Rows) -> None:
+    asked = [*for_each_row(rows), *for_each_list(rows), *naming_a_row(rows, rows)]
+    known = {(each.method, each.path) for each in asked} | MADE_OF_NO_ROW
+    assert known == {(method, path.removeprefix(IN_A_SHOP)) for path, method in endpoints()}
+
+
+def test_no_path_gives_or_changes_the_row_of_another_shop(
+    rows: Rows, owner: CheckedClient, stranger: CheckedClient
+) -> None:
+    asked = for_each_row(rows)
+    own = {(each.method, each.path): answer.status_code for each, answer in answers(owner, asked)}
+    assert not {each: status for each, status in own.items() if status not in GRANTED}
+    found = answers(stranger, asked)
+    assert not {(each.method, each.path): answer.content for each, answer in found if answer.status_code != 404}
+    assert not {(each.method, each.path): told(rows, answer) for each, answer in found if told(rows, answer)}
+
+
+def test_no_list_shows_a_row_of_another_shop(
+    rows: Rows, others: Rows, owner: CheckedClient, stranger: CheckedClient
+) -> None:
+    asked = for_each_list(rows)
+    silent = {each.path for each, answer in answers(owner, asked) if not told(rows, answer)}
+    assert silent == {"changes", "vehicles/vin"}  # numbers, and what the letters of a VIN mean
+    for each, answer in answers(stranger, asked):
+        assert answer.status_code == 200, (each, answer.content)
+        assert not told(rows, answer), each
+
+
+def test_no_body_or_query_names_a_row_of_another_shop(
+    rows: Rows, others: Rows, owner: CheckedClient, stranger: CheckedClient
+) -> None:
+    own = answers(owner, naming_a_row(rows, rows))
+    assert not [(each, answer.content) for each, answer in own if answer.status_code not in GRANTED]
+    found = answers(stranger, naming_a_row(rows, others))
+    assert not [(each, answer.content) for each, answer in found if answer.status_code != 404]
+
+
+def test_a_line_of_another_shops_list_gets_no_day(rows: Rows, others: Rows, stranger: CheckedClient) -> None:
+    due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
+    answer = stranger.post(f"pull-lists/{others.list.pk}/due", due)
+    assert answer.status_code == 400
+    assert [each["pointer"] for each in answer.json()["errors"]] == ["/lines/0"]
+    rows.line.refresh_from_db()
+    assert rows.line.due_at is None
