@@ -5,7 +5,7 @@ set -euo pipefail
 
 TO_SERVE="python3-venv ca-certificates libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz0b libharfbuzz-subset0
   fontconfig fonts-dejavu-core"
-TO_TEST="poppler-utils chromium libatomic1 postgresql"
+TO_TEST="poppler-utils chromium libatomic1 postgresql locales"
 
 missing_packages() {
   local name

@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # with-postgres.sh COMMAND...   Runs COMMAND with DATABASE_URL naming a PostgreSQL of its own, which goes when it ends.
 # It listens on a Unix socket only, so two runs never meet. As root it is run by the postgres account.
+# PGLOCALE is en_US.UTF-8, as an ordinary server has it, where "C" hides mistakes with sorting; PGLOCALE=C.UTF-8 is the other.
 set -euo pipefail
 
 binaries=${PGBIN:-$(ls -d /usr/lib/postgresql/*/bin 2>/dev/null | sort -V | tail -1)}
@@ -27,7 +28,18 @@ trap clear_away EXIT
 trap 'exit 130' INT
 trap 'exit 143' TERM
 
-owner "$binaries/initdb" -D "$home/data" -U app -A trust -E UTF8 --locale=C.UTF-8 --no-sync \
+locale=${PGLOCALE:-en_US.UTF-8}
+if [ "$locale" = en_US.UTF-8 ]; then
+  mkdir "$home/locale" # made here: the machine need not have it
+  # 1 says that something was only warned of.
+  localedef -i en_US -f UTF-8 "$home/locale/en_US.UTF-8" >"$home/locale.log" 2>&1 || [ $? = 1 ] || {
+    echo "with-postgres: en_US.UTF-8 could not be made; run: apt-get install locales" >&2
+    exit 3
+  }
+  [ -e "$home/locale/en_US.UTF-8/LC_COLLATE" ] || { cat "$home/locale.log" >&2; exit 3; }
+  export LOCPATH=$home/locale
+fi
+owner "$binaries/initdb" -D "$home/data" -U app -A trust -E UTF8 --locale="$locale" --no-sync \
   >"$home/initdb.log" 2>&1 || {
   cat "$home/initdb.log" >&2
   exit 1

@@ -7,6 +7,7 @@ from django.db.models import UniqueConstraint as Unique
 
 from kitting.models.parts import Consumable, Part
 from shop.constraints import Refuse, SameShop, frozen_with
+from shop.keys import KeyField
 from shop.models import LabourTemplate, Operation
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
@@ -18,7 +19,7 @@ class Kit(ShopRow):
 
     code = models.CharField(max_length=40)
     title = models.CharField(max_length=200)
-    title_key = models.CharField(max_length=240)
+    title_key = KeyField(max_length=240)
     part = ShopKey(Part)
     fits: Any = models.JSONField(default=list, blank=True)  # [{"attribute", "in": [values]}]
 

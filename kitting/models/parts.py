@@ -6,6 +6,7 @@ from django.db.models import F, Index, Q
 from django.db.models import UniqueConstraint as Unique
 
 from shop.constraints import SameShop
+from shop.keys import KeyField
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
@@ -55,7 +56,7 @@ class Part(ShopRow):
         TOOL = "tool"
 
     number = models.CharField(max_length=60)
-    number_key = models.CharField(max_length=60)
+    number_key = KeyField(max_length=60)
     title = models.CharField(max_length=200)
     kind = models.CharField(max_length=10, choices=Kind, default=Kind.PART)
     unit = models.CharField(max_length=4, default="pc")

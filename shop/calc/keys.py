@@ -2,7 +2,7 @@
 
 import unicodedata
 
-LAST = "￿"  # sorts after every letter: the upper end of a prefix range
+LAST = "\U0010ffff"  # the last code point: the upper end of a prefix range, where keys are compared by bytes
 
 
 def search_key(text: str) -> str:

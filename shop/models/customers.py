@@ -5,14 +5,15 @@ from django.db.models import Index, Q
 from django.db.models import UniqueConstraint as Unique
 
 from shop.constraints import SameShop
+from shop.keys import KeyField
 from shop.rows import ShopKey, ShopRow
 
 
 class Customer(ShopRow):
     name = models.CharField(max_length=120)
-    name_key = models.CharField(max_length=160)  # shop.calc.keys.search_key, for finding
+    name_key = KeyField(max_length=160)  # shop.calc.keys.search_key, for finding
     phone = models.CharField(max_length=40, blank=True)
-    phone_key = models.CharField(max_length=40, blank=True)
+    phone_key = KeyField(max_length=40, blank=True)
     email = models.EmailField(blank=True)
     archived = models.BooleanField(default=False)
     version = models.PositiveIntegerField(default=1)
@@ -34,11 +35,11 @@ class Vehicle(ShopRow):
 
     customer = ShopKey(Customer, null=True, blank=True, related_name="vehicles")
     title = models.CharField(max_length=120)  # make and model as people say it
-    title_key = models.CharField(max_length=160)
+    title_key = KeyField(max_length=160)
     vin = models.CharField(max_length=17, blank=True)
     vin_tail = models.CharField(max_length=8, blank=True)
     plate = models.CharField(max_length=16, blank=True)
-    plate_key = models.CharField(max_length=16, blank=True)
+    plate_key = KeyField(max_length=16, blank=True)
     attributes: Any = models.JSONField(default=dict, blank=True)
     capacities: Any = models.JSONField(default=dict, blank=True)
     version = models.PositiveIntegerField(default=1)
