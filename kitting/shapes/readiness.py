@@ -249,6 +249,10 @@ def _lack_words(told: Told, group: Group) -> str:
     if group.first.uncounted:
         return say("readiness.uncounted", title=item.title) if n == 1 else to_count(group, told.loaded)
     due = due_of(told, group.first)
+    tally = told.loaded.counts.tallies.get(item.line)
+    if n == 1 and tally and tally.confirm:
+        facts = {"missing": group.first.pieces, "need": item.need, "title": item.title}
+        return say("readiness.lacks_unsure", low=tally.low, total=tally.total, **facts)
     if n == 1:
         return say("readiness.lacks", missing=group.first.pieces, need=item.need, title=item.title, due=due)
     what = say("readiness.none_counted", n=n)

@@ -230,6 +230,9 @@ def test_two_counts_that_differ_count_as_the_lower_one(floor: Floor) -> None:
     send(floor.cast.signed_in("advisor"), floor.list, other.event(floor.ring, total=3))
     ring = group(floor.shown(), "O-ring 14.0 x 2.5")
     assert (ring["have"], ring["words"]) == (3, "count again: 3 or 4")
+    assert floor.shown()["steps"][2]["missing"] == [
+        "Missing 1 of 4 by the lower count: O-ring 14.0 x 2.5. Count it again: 3 or 4"
+    ]
 
 
 def test_damaged_and_wrong_parts_are_not_here_and_sealed_bags_are(floor: Floor) -> None:
