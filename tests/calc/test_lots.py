@@ -127,6 +127,11 @@ def test_the_steps_name_dates_where_there_are_some() -> None:
     )
 
 
+def test_expired_lots_keep_the_order_of_the_list() -> None:
+    lots = tuple(Lot(id, D(1), TODAY - timedelta(days=ago)) for id, ago in (("L1", 1), ("L2", 9), ("L3", 4)))
+    assert take_lots(Shelf(lots, D(1), TODAY)).expired == ("L1", "L2", "L3")
+
+
 def test_the_last_date_there_is_goes_before_none() -> None:
     lots = (Lot("L1", D(1), None, opened=True), Lot("L2", D(1), date.max))
     assert take_lots(Shelf(lots, D(1), TODAY)).take == (LotTaken("L2", D(1)),)
