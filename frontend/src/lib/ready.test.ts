@@ -26,8 +26,12 @@ test('what lacks a spare may start, and is not all here', () => {
 
 test('the hours until the stop are said where work may begin', () => {
   const hours = { cleared_hours: '8.0', total_hours: '18.0', hours_before_hold: '2.5' }
-  expect(clearHours(told('start_to_hold', hours))).toBe('2.5 h can be done before step 2; 8 of 18 h in all with the parts here')
-  expect(clearHours(told('hold', { ...hours, hours_before_hold: '0.0' }))).toBe('8 of 18 h can be done with the parts here')
+  expect(clearHours(told('start_to_hold', hours))).toBe(
+    '2.5 h can be done before step 2; 8 of 18 h in all with the parts here',
+  )
+  expect(clearHours(told('hold', { ...hours, hours_before_hold: '0.0' }))).toBe(
+    '8 of 18 h can be done with the parts here',
+  )
 })
 
 test('the bar stands only where work may go as far as that', () => {

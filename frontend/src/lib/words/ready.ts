@@ -7,7 +7,8 @@ export const ready = {
   'ready.margin': 'Job',
   'ready.counted': '{counted} of the {lines} lines it takes are counted',
   'ready.clear': '{cleared} of {total} h can be done with the parts here',
-  'ready.clear.until': '{before} h can be done before step {position}; {cleared} of {total} h in all with the parts here',
+  'ready.clear.until':
+    '{before} h can be done before step {position}; {cleared} of {total} h in all with the parts here',
   'ready.none': 'Nothing can be said yet',
   'ready.waits': 'What it waits for',
   'ready.waits.n': { one: '{n} line', other: '{n} lines' },
