@@ -39,7 +39,9 @@ step "vitest" front npm run --silent test
 step "OpenAPI document is current" "$PYTHON" manage.py openapi --check
 step "migrations are current" "$PYTHON" manage.py makemigrations --check --dry-run
 tests "pytest on SQLite" "$PYTHON" -m pytest -q "${shared[@]}"
-tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${shared[@]}" -m "not browser and not bench and not drill"
+# Pure calculations and the rules of the tree know no database: once is enough.
+tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${shared[@]}" \
+  -m "not browser and not bench and not drill" --ignore=tests/calc --ignore=tests/security --ignore-glob='*/architecture/test_[!r]*'
 
 say ""
 printf '%s\n' "${times[@]}" "${counts[@]}"
