@@ -51,7 +51,7 @@ ROLES = {
     "customers/{id}": {"get": COUNTER, "patch": COUNTER},
     "find": {"get": ALL},
     "imports": {"get": STORES, "post": STORES},
-    "imports/{id}": {"get": STORES},
+    "imports/{id}": {"get": STORES, "delete": STORES},
     "imports/{id}/take-in": {"post": STORES},
     "jobs": {"get": ALL},
     "jobs/{id}": {"get": ALL, "patch": STORES},

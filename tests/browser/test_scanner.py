@@ -122,7 +122,7 @@ def on_the_scale(page: Page) -> None:
     press(open_pad(page, TIE), "Weigh")
     press(page.locator(".pad"), "7")
     page.locator(".pad summary").click()
-    page.get_by_label("Its last digit moves by").focus()
+    page.get_by_label("Smallest step on the display").focus()
 
 
 @pytest.mark.parametrize(
