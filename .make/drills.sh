@@ -5,4 +5,4 @@ set -euo pipefail
 export SECRET_KEY=${SECRET_KEY:-read-by-checks-only}
 use_node
 "$PYTHON" -m pytest -q -s -m drill "$@"
-.make/with-postgres.sh "$PYTHON" -m pytest -q -s -m drill "$@"
+.make/with-postgres.sh "$PYTHON" -m pytest -q -s -m "drill and not browser" "$@"

@@ -116,8 +116,15 @@ def accept(url: str) -> None:
     assert answer.status_code == 303
 
 
-@pytest.mark.parametrize("paper", ["light", "dark"])
-@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize(
+    ("width", "paper"),
+    [
+        (390, "light"),
+        (1280, "dark"),
+        pytest.param(390, "dark", marks=pytest.mark.drill),  # each takes a minute; the long form has all four
+        pytest.param(1280, "light", marks=pytest.mark.drill),
+    ],
+)
 def test_every_screen_can_be_used_by_everybody(
     workshop: Workshop, live_server: Any, browser: Browser, width: int, paper: Any
 ) -> None:
