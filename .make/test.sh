@@ -41,7 +41,7 @@ step "migrations are current" "$PYTHON" manage.py makemigrations --check --dry-r
 tests "pytest on SQLite" "$PYTHON" -m pytest -q "${shared[@]}"
 # Pure calculations and the rules of the tree know no database: once is enough.
 tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${shared[@]}" \
-  -m "not browser and not bench and not drill" --ignore=tests/calc --ignore=tests/security \
+  -m "not browser and not bench and not drill" --ignore=tests/calc --ignore=tests/security --ignore=tests/drills \
   --ignore-glob='*/imports/test_[derv]*' --ignore-glob='*/architecture/test_[!r]*'
 
 say ""
