@@ -1,15 +1,22 @@
 """What every test may ask for: the fixed cast, a client that checks each answer against OpenAPI, and the flush."""
 
+from collections.abc import Iterator
 from datetime import timedelta
+from pathlib import Path
 from typing import Any
 
 import pytest
-from django.conf import LazySettings
+from django.conf import LazySettings, settings
 from django.core.management.commands import flush
+from django.db import connection
+from django.db.backends.base.base import BaseDatabaseWrapper
+from django.db.backends.signals import connection_created
 from django.utils import timezone
+from pytest_django.plugin import DjangoDbBlocker
 
 from shop import sqlite
 from shop.constraints import refusals_suspended
+from tests import database
 from tests.cast import Cast, make_cast
 from tests.client import CheckedClient
 
@@ -26,6 +33,51 @@ def flush_past_the_refusals() -> None:
             sqlite.checkpoint(path)  # no connection does it by itself
 
     flush.Command.handle = handle  # type: ignore[method-assign, assignment]
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(
+    request: pytest.FixtureRequest,
+    django_db_modify_db_settings_parallel_suffix: None,
+    django_db_blocker: DjangoDbBlocker,
+) -> Iterator[None]:
+    """Has the tests' database copied from a migrated one, unless an older one is to be kept."""
+    test = connection.settings_dict["TEST"]
+    if connection.vendor != "sqlite":
+        with django_db_blocker.unblock():
+            test["TEMPLATE"] = database.migrated_template(settings.VAR_DIR)
+        yield
+        return
+    file, reuse = Path(test["NAME"]), request.config.getvalue("reuse_db")
+    if not (reuse and file.exists()) or request.config.getvalue("create_db"):
+        database.remove(file)
+        database.copy(database.migrated(settings.VAR_DIR), file)
+    yield
+    if not reuse:
+        database.remove(file)
+
+
+@pytest.fixture(scope="session")
+def django_db_keepdb(request: pytest.FixtureRequest) -> bool:
+    """What was copied is not made again. Migrations that a kept one lacks are made in it."""
+    return connection.vendor == "sqlite" or bool(request.config.getvalue("reuse_db"))
+
+
+@pytest.fixture(scope="session")
+def django_db_createdb(request: pytest.FixtureRequest) -> bool:
+    return connection.vendor != "sqlite" and bool(request.config.getvalue("create_db"))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def no_wait_for_the_disk() -> None:
+    """A test's database need not outlive a power cut. Processes that a test starts keep the settings of production."""
+
+    def hurry(connection: BaseDatabaseWrapper, **_: object) -> None:
+        if connection.vendor == "sqlite":
+            with connection.cursor() as cursor:
+                cursor.execute("PRAGMA synchronous=OFF")
+
+    connection_created.connect(hurry, weak=False)
 
 
 @pytest.fixture(autouse=True)

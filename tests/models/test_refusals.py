@@ -2,6 +2,7 @@
 
 import uuid
 from collections.abc import Callable
+from contextlib import closing
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -243,9 +244,7 @@ def test_amounts_are_whole_numbers_and_sums_are_exact(cast: Cast) -> None:
 
 def test_settings_reach_the_database(db: None) -> None:
     if connection.vendor == "sqlite":
-        with connection.cursor() as cursor:
-            read = {}
-            for pragma in ("journal_mode", "synchronous", "foreign_keys", "legacy_alter_table"):
-                cursor.execute(f"PRAGMA {pragma}")
-                read[pragma] = cursor.fetchone()[0]
+        with closing(connection.get_new_connection(connection.get_connection_params())) as fresh:
+            pragmas = ("journal_mode", "synchronous", "foreign_keys", "legacy_alter_table")
+            read = {pragma: fresh.execute(f"PRAGMA {pragma}").fetchone()[0] for pragma in pragmas}
         assert read == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1, "legacy_alter_table": 1}

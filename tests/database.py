@@ -1,0 +1,66 @@
+"""The migrated database is made once and copied: migrating takes longer than most of the tests that wait for it."""
+
+import fcntl
+import hashlib
+import os
+import sqlite3
+import subprocess
+import sys
+from contextlib import closing
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from django.conf import settings
+from django.db import connection
+
+from shop import sqlite
+
+MADE_BY = ("*/migrations/*.py", "shop/constraints.py", "shop/refusals.py", "shop/keys.py", "shop/rows.py")
+
+
+ROOT = Path(settings.BASE_DIR)
+
+
+def migrated(folder: Path) -> Path:
+    """The SQLite file that holds what today's migrations make. Processes that start together make one."""
+    made_by = hashlib.sha256()
+    for path in sorted(path for pattern in MADE_BY for path in ROOT.glob(pattern)):
+        made_by.update(path.read_bytes())
+    file = folder / f"migrated-{made_by.hexdigest()[:16]}.sqlite3"
+    with (folder / "migrated.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not file.exists():
+            for older in folder.glob("migrated-*"):
+                older.unlink()
+            new = file.with_suffix(".new")
+            migrate(f"sqlite:///{new}")
+            new.rename(file)
+    return file
+
+
+def migrated_template(folder: Path) -> str:
+    """The same on PostgreSQL: the name of a database on this server to copy."""
+    name = "migrated"
+    with (folder / "migrated.lock").open("w") as lock, connection.cursor() as cursor:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        cursor.execute("SELECT 1 FROM pg_database WHERE datname = %s", [name])
+        if not cursor.fetchone():
+            cursor.execute(f"CREATE DATABASE {name}")
+            migrate(urlsplit(os.environ["DATABASE_URL"])._replace(path=f"/{name}").geturl())
+    connection.close()
+    return name
+
+
+def migrate(address: str) -> None:
+    command = [sys.executable, "manage.py", "migrate", "-v", "0"]
+    subprocess.run(command, cwd=ROOT, env=os.environ | {"DATABASE_URL": address}, check=True)
+
+
+def copy(source: Path, target: Path) -> None:
+    with closing(sqlite3.connect(source)) as made, closing(sqlite3.connect(target)) as fresh:
+        made.backup(fresh)
+
+
+def remove(file: Path) -> None:
+    for each in (file, *sqlite.beside(file)):
+        each.unlink(missing_ok=True)
