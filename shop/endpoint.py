@@ -26,6 +26,7 @@ from shop.asked import whole_asked
 from shop.json_bodies import JSONBody, is_text
 from shop.parameters import OF_PAGES, Pages, Query
 from shop.problems import Problem, field_problem
+from shop.rendering import encode
 from shop.serializers.json_types import unknown_fields
 from shop.services import commands
 from shop.words import say
@@ -137,7 +138,7 @@ def _check_position(pages: Pages, rows: Any, request: Request) -> None:
 
 def versioned(data: dict[str, Any], version: int, status: int = 200) -> Response:
     """The ETag is the row's version and a print of what is shown: prices may move where the row does not."""
-    mark = hashlib.sha256(orjson.dumps(data)).hexdigest()[:12]
+    mark = hashlib.sha256(encode(data)).hexdigest()[:12]
     return Response(data, status=status, headers={"ETag": f'"{version}.{mark}"'})
 
 

@@ -11,7 +11,7 @@ from shop.words import say
 
 
 def iso(instant: datetime | None) -> str | None:
-    """RFC 3339 in UTC."""
+    """RFC 3339 in UTC with Z: how every answer spells an instant."""
     return None if instant is None else instant.astimezone(UTC).isoformat().replace("+00:00", "Z")
 
 

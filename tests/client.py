@@ -8,9 +8,13 @@ from typing import Any
 import orjson
 from django.conf import settings
 from django.http import HttpResponse
-from jsonschema import Draft202012Validator
+from jsonschema import Draft202012Validator, FormatChecker
 from rest_framework.test import APIClient
 
+INSTANT = re.compile(rb'"(\d{4}-\d\d-\d\d[T ][^"]*(?:Z|[+-]\d\d:?\d\d))"')
+RFC_3339 = re.compile(rb"[\d-]{10}T\d\d:\d\d:\d\d(\.\d+)?Z")
+SPELLING = FormatChecker(formats=())
+SPELLING.checks("date-time")(lambda value: value is None or bool(RFC_3339.fullmatch(value.encode())))
 DOCUMENT = settings.BASE_DIR / "frontend" / "openapi.json"
 
 
@@ -76,7 +80,7 @@ def _validator(path: str, method: str, status: str, content: str) -> Draft202012
         return None
     assert content in answer["content"], f"{method.upper()} {path} answered {content}"
     schema = answer["content"][content]["schema"]
-    return Draft202012Validator({**schema, "components": document()["components"]})
+    return Draft202012Validator({**schema, "components": document()["components"]}, format_checker=SPELLING)
 
 
 def check(method: str, path: str, response: HttpResponse) -> None:
@@ -91,5 +95,8 @@ def check(method: str, path: str, response: HttpResponse) -> None:
         assert response.status_code in (404, 405), f"{method} {path} is not in the document"
         return
     validator = _validator(template, method, str(response.status_code), content)
+    if "json" in content:
+        spelled_otherwise = [each for each in INSTANT.findall(response.content) if not RFC_3339.fullmatch(each)]
+        assert not spelled_otherwise, f"{method.upper()} {path}: {spelled_otherwise} for an instant"
     if validator is not None and "json" in content:
         validator.validate(orjson.loads(response.content))

@@ -6,6 +6,7 @@ from kitting.calc.counting import digest
 from kitting.loading import tallied
 from kitting.models import CountEvent, PullList
 from shop.access import Actor
+from shop.shapes import iso
 
 FIELDS = ("v", "id", "list", "line", "kind", "total", "damaged", "target", "device", "n", "epoch", "seen", "made_at")
 SERVERS = ("author", "author__user__name", "seq", "late", "extra")
@@ -51,7 +52,7 @@ def _event(row: tuple[Any, ...]) -> dict[str, Any]:
         "n": n,
         "epoch": epoch,
         "seen": seen,
-        "made_at": made_at,
+        "made_at": iso(made_at),
         "author": author,
         "author_name": name,
         "seq": seq,

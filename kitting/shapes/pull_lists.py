@@ -14,6 +14,7 @@ from kitting.loading import lines_counted
 from kitting.models import Code, Kit, PullLine, PullList
 from shop.access import Actor
 from shop.calc.quantity import plain
+from shop.shapes import iso
 
 FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit", "carton", "bag", "operation")
 
@@ -88,7 +89,7 @@ def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> dict
         "state": pull_list.state,
         "lines": lines,
         "counted": counted,
-        "opened_at": pull_list.opened_at,
+        "opened_at": iso(pull_list.opened_at),
     }
 
 

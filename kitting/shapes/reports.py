@@ -14,6 +14,7 @@ from kitting.models import PullLine, PullList
 from kitting.shapes.counters import Counter, counters
 from kitting.shapes.pull_lists import job_of_list
 from shop.access import Actor
+from shop.shapes import iso
 from shop.words import say
 
 FIELDS = ("id", "kind", "number", "title", "quantity", "unit", "carton", "bag", "operation")
@@ -47,7 +48,7 @@ def report_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
         "job": job_of_list(pull_list),
         "state": pull_list.state,
         "seq": pull_list.last_seq,
-        "closed_at": pull_list.closed_at.isoformat() if pull_list.closed_at else None,
+        "closed_at": iso(pull_list.closed_at),
         "closed_by": closer.user.name if closer else None,
         **{name: getattr(figures, name) for name in FIGURES},
         "differences": [_line(row, each, counts) for row, each in standings if not _is_right(each)],
@@ -90,8 +91,8 @@ def _line(row: tuple[Any, ...], said: LineStanding, counts: _Counts) -> dict[str
     }
 
 
-def _counter(counter: Counter) -> dict[str, str]:
-    return {"who": counter.who, "at": counter.at.isoformat(), "words": counter.words}
+def _counter(counter: Counter) -> dict[str, str | None]:
+    return {"who": counter.who, "at": iso(counter.at), "words": counter.words}
 
 
 def state_words(state: LineState, tally: Tally | None) -> str:

@@ -14,6 +14,7 @@ from rest_framework.response import Response
 from shop.access import Actor
 from shop.models import Command, Shop
 from shop.problems import Problem
+from shop.rendering import encode
 
 LONGEST = Command._meta.get_field("name").max_length or 0
 
@@ -65,7 +66,7 @@ def once(*, who: Actor, key: UUID, name: str, digest: str, act: Callable[[], Res
 
 def _as_sent(data: Any) -> Any:
     """What whoever asked reads: there an id or an instant is text."""
-    return orjson.loads(orjson.dumps(data))
+    return orjson.loads(encode(data))
 
 
 def drop_answers(*, before: datetime, now: datetime) -> int:

@@ -1,4 +1,3 @@
-from datetime import datetime
 from typing import Any
 from uuid import UUID
 
@@ -19,6 +18,7 @@ from shop.parameters import one_of
 from shop.problems import Problem, field_problem
 from shop.serializers.imports import ImportIn, ImportOut, ImportRowOut, TakeInIn
 from shop.services import imports
+from shop.shapes import iso
 
 # Rules and labour set prices for everybody; files of kits hold costs.
 ALLOWED = {
@@ -132,10 +132,6 @@ def _file(who: Actor, id: UUID) -> FileRead:
     return file
 
 
-def _instant(at: datetime) -> str:
-    return at.isoformat().replace("+00:00", "Z")
-
-
 def _head(row: FileRead) -> dict[str, Any]:
     return {
         "id": str(row.pk),
@@ -144,8 +140,8 @@ def _head(row: FileRead) -> dict[str, Any]:
         "supplier": row.supplier,
         "state": row.state,
         "by": row.by.user.name if row.by else None,
-        "read_at": _instant(row.read_at),
-        "taken_at": _instant(row.taken_at) if row.taken_at else None,
+        "read_at": iso(row.read_at),
+        "taken_at": iso(row.taken_at),
     }
 
 

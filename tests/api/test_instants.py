@@ -1,0 +1,25 @@
+"""How an instant is spelled: one way, in whatever part of an answer it stands."""
+
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+from django.http import HttpResponse
+
+from shop.rendering import encode
+from tests.client import check
+
+NOON = datetime(2026, 7, 1, 12, 30, tzinfo=ZoneInfo("Europe/Berlin"))
+
+
+def test_an_answer_spells_an_instant_in_utc_with_z() -> None:
+    assert encode({"at": NOON, "day": date(2026, 7, 1)}) == b'{"at":"2026-07-01T10:30:00Z","day":"2026-07-01"}'
+    with pytest.raises(TypeError, match="set"):
+        encode({"kinds": {"kit"}})
+
+
+@pytest.mark.parametrize("other", ["2026-07-01T10:30:00+00:00", "2026-07-01T12:30:00+02:00", "2026-07-01 10:30:00Z"])
+def test_the_client_of_the_tests_refuses_every_other_spelling(other: str) -> None:
+    body = encode({"anything": [{"at": other}]})
+    with pytest.raises(AssertionError, match="for an instant"):
+        check("get", "/api/v1/shops/x/jobs", HttpResponse(body, content_type="application/json", status=200))
