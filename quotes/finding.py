@@ -4,19 +4,19 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from django.db.models import Q
 from django.utils import timezone
 
 from kitting.models import Code, Kit, Part
 from quotes import access
 from quotes.shapes import row_shape
 from shop.access import COUNTER, Actor
-from shop.calc.keys import prefix_range, search_key
-from shop.finding import by_key
+from shop.calc.keys import search_key
+from shop.finding import Handful, begins
 from shop.models import Customer, Job, Vehicle
 from shop.words import say
 
 EACH = 6
+TAIL = 8  # letters that a vehicle keeps of the end of its VIN, for finding
 NUMBER = re.compile(r"^(?P<kind>[qj])?-?0*(?P<number>\d{1,9})$", re.IGNORECASE)
 
 
@@ -28,8 +28,8 @@ def find(who: Actor, typed: str) -> list[dict[str, Any]]:
     found = [*_by_number(who, typed.strip())]
     if len(key) >= 2:
         if who.role in COUNTER:
-            found += _customers(who, typed)
-        found += [*_vehicles(who, typed, key), *_kits(who, typed), *_parts(who, typed, key)]
+            found += _customers(who, key)
+        found += [*_vehicles(who, typed, key), *_kits(who, key), *_parts(who, typed, key)]
     return found
 
 
@@ -45,7 +45,8 @@ def _by_number(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
     kind, number = (match["kind"] or "").lower(), int(match["number"])
     if kind != "j" and who.role in COUNTER:
         now = timezone.now()
-        for revision in access.newest_revisions(who).filter(quote__number=number):
+        quotes = access.quotes(who).filter(number=number)
+        for revision in access.newest_revisions(who).filter(quote__in=quotes.values("pk")):
             shape = row_shape(revision, now)
             detail = "; ".join(filter(None, [shape["customer"], shape["vehicle"], *shape["kits"]]))
             yield _row("quote", revision.quote, shape["number"], detail, state=shape["state"], amount=shape["gross"])
@@ -54,22 +55,27 @@ def _by_number(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
             yield _row("job", job, str(job), f"{job.customer.name}, {job.vehicle.title}", state=job.state)
 
 
-def _customers(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
-    rows = Customer.objects.filter(shop=who.shop, archived=False).prefetch_related("vehicles").order_by("name_key")
-    for customer in by_key(rows, typed, "name_key", "phone_key")[:EACH]:
+def _customers(who: Actor, key: str) -> Iterator[dict[str, Any]]:
+    rows, found = Customer.objects.filter(shop=who.shop, archived=False), Handful(EACH)
+    for field in ("name_key", "phone_key"):
+        found.add(rows.filter(begins(field, key)).order_by(field))
+    found.look_through(rows, "name_key", "phone_key", holding=key)
+    for customer in found.rows(rows.prefetch_related("vehicles")):
         vehicles = [{"id": str(each.pk), "title": each.title} for each in customer.vehicles.all()]
         detail = ", ".join([*(each["title"] for each in vehicles), *filter(None, [customer.phone])])
         yield _row("customer", customer, customer.name, detail, customer=str(customer.pk), vehicles=vehicles)
 
 
 def _vehicles(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
-    low, high = prefix_range(key)
+    rows, found = Vehicle.objects.filter(shop=who.shop), Handful(EACH)
+    for field in ("plate_key", "title_key"):
+        found.add(rows.filter(begins(field, key)).order_by(field))
     tail = typed.strip().upper()
-    wanted = Q(plate_key__gte=low, plate_key__lt=high) | Q(title_key__gte=low, title_key__lt=high)
-    if len(tail) >= 4:
-        wanted |= Q(vin_tail__endswith=tail) | Q(vin=tail)
-    rows = Vehicle.objects.filter(wanted, shop=who.shop).select_related("customer").order_by("title_key")
-    for vehicle in rows[:EACH]:
+    if len(tail) >= TAIL:
+        found.add(rows.filter(vin_tail=tail[-TAIL:], vin__endswith=tail))
+    elif len(tail) >= 4:
+        found.look_through(rows, "vin_tail", ending=tail)
+    for vehicle in found.rows(rows.select_related("customer")):
         owner = vehicle.customer.name if vehicle.customer and who.role in COUNTER else ""
         vin = say("find.vin", tail=vehicle.vin[-6:]) if vehicle.vin else ""
         detail = ", ".join(filter(None, [owner, vehicle.plate, vin]))
@@ -83,17 +89,19 @@ def _vehicles(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
         )
 
 
-def _kits(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
-    rows = Kit.objects.filter(shop=who.shop).select_related("part").order_by("title_key")
-    for kit in by_key(rows, typed, "title_key", "part__number_key")[:EACH]:
+def _kits(who: Actor, key: str) -> Iterator[dict[str, Any]]:
+    rows, found = Kit.objects.filter(shop=who.shop), Handful(EACH)
+    found.add(rows.filter(begins("title_key", key)).order_by("title_key"))
+    found.look_through(rows, "title_key", "part__number_key", holding=key)
+    for kit in found.rows(rows):
         yield _row("kit", kit, kit.title, kit.code)
 
 
 def _parts(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
-    low, high = prefix_range(key)
-    coded = Code.objects.filter(shop=who.shop, code__in=[typed.strip(), typed.strip().zfill(14)]).values("part")
-    wanted = Q(number_key__gte=low, number_key__lt=high) | Q(pk__in=coded)
-    rows = Part.objects.filter(wanted, shop=who.shop).select_related("superseded_by").order_by("number_key")
-    for part in rows[:EACH]:
+    rows, found = Part.objects.filter(shop=who.shop), Handful(EACH)
+    code = typed.strip()
+    found.add(rows.filter(pk__in=Code.objects.filter(shop=who.shop, code__in=[code, code.zfill(14)]).values("part")))
+    found.add(rows.filter(begins("number_key", key)).order_by("number_key"))
+    for part in found.rows(rows.select_related("superseded_by")):
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
         yield _row("part", part, part.number, detail)

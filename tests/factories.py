@@ -36,6 +36,8 @@ class CustomerFactory(OfShop):
 class VehicleFactory(OfShop):
     title = "Tessark T35 estate"
     title_key = factory.LazyAttribute(lambda row: search_key(row.title))
+    vin = ""
+    vin_tail = factory.LazyAttribute(lambda row: row.vin[-8:])
     customer = same_shop(CustomerFactory)
 
     class Meta:

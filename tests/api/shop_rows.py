@@ -84,7 +84,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     customer, vehicle = stage.customer, stage.vehicle
     customer.name, customer.name_key, customer.phone = name, search_key(name), f"01632 {vin[-6:]}"
     customer.save()
-    vehicle.vin = vin
+    vehicle.vin, vehicle.vin_tail = vin, vin[-8:]
     vehicle.save()
     given = {"kits": [str(stage.turbo.pk)], "customer": str(customer.pk), "vehicle": str(vehicle.pk)}
     out = _granted(client.post("quotes", given))
