@@ -120,7 +120,8 @@ class Revision(ShopRow):
             ),
         ]
         indexes = [
-            Index(fields=["shop", "state", "-sent_at"], name="revision_by_state"),
+            Index(fields=["shop", "state", "-changed_at", "-id"], name="revision_changed_in_state"),
+            Index(fields=["shop", "state", "-valid_until", "-id"], name="revision_by_last_day"),
             Index(fields=["shop", "-changed_at", "-id"], name="revision_last_changed"),
             Index(fields=["shop", "quote", "state"], name="revision_state_in_quote"),
             Index(fields=["shop", "rules"], name="revision_by_rules"),

@@ -42,11 +42,11 @@ class Quotes(Endpoint):
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:
-        rows = access.newest_revisions(self.who)
+        rows, order = access.newest_revisions(self.who), access.BY_CHANGE
         now = timezone.now()
         if state := request.query_params.get("state"):
-            rows = access.in_state(rows, state, now)
-        return self.page(request, rows, ("-changed_at", "-id"), lambda row: row_shape(row, now))
+            rows, order = access.in_state(rows, state, now)
+        return self.page(request, rows, order, lambda row: row_shape(row, now))
 
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)

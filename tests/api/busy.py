@@ -34,7 +34,8 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 
 RESULT = {"becomes": {"title": "x"}, "counts": {"must_fix": 0}}
-STATES = (Revision.State.DRAFT, Revision.State.SENT, Revision.State.ACCEPTED, Revision.State.DECLINED)
+State = Revision.State
+STATES = (State.DRAFT, State.SENT, State.ACCEPTED, State.DECLINED, State.WITHDRAWN)
 
 
 def one_of_each(stage: Stage) -> dict[str, list[Any]]:
@@ -164,7 +165,7 @@ def _lists(stage: Stage, jobs: list[Job]) -> None:
 
 
 def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
-    """A quarter each are drafts, sent and long expired, accepted, declined."""
+    """A fifth each are drafts, sent (after another version) and long expired, accepted, declined, withdrawn."""
     shop, long_ago = stage.cast.shop, timezone.now() - timedelta(days=90)
     rules = RuleSet.objects.get(shop=shop)
     first = 1 + max(Quote.objects.filter(shop=shop).values_list("number", flat=True))
@@ -188,14 +189,16 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
             Revision(
                 shop=shop,
                 quote=quote,
-                number=1,
+                number=number,
                 rules=rules,
                 changed_by=stage.cast.advisor,
                 changed_at=long_ago + timedelta(seconds=at),
             )
             for at, quote in enumerate(quotes)
+            for number in ((1, 2) if STATES[at % len(STATES)] == State.SENT else (2,))
         ),
     )
+    replaced, issues = [each for each in issues if each.number == 1], [each for each in issues if each.number == 2]
     revision = KitRevision.objects.get(kit=stage.turbo)
     _made(
         Line,
@@ -215,10 +218,11 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
     )
     frozen = {"snapshot": "{}", "digest": "0" * 64, "pdf_sha256": "0" * 64, "net": 0, "tax": 0, "gross": 0}
     frozen |= {"sent_at": long_ago, "valid_until": long_ago + timedelta(days=14)}
+    _become(replaced, State.REPLACED, frozen)
     for at, state in enumerate(STATES[1:], start=1):
         mine = issues[at :: len(STATES)]
-        Revision.objects.filter(shop=shop, pk__in=[each.pk for each in mine]).update(state=state, **frozen)
-        if state != Revision.State.SENT:
+        _become(mine, state, frozen)
+        if state in (State.ACCEPTED, State.DECLINED):
             _made(
                 Decision,
                 (
@@ -234,6 +238,10 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
                     for each in mine
                 ),
             )
+
+
+def _become(issues: list[Revision], state: Revision.State, frozen: dict[str, Any]) -> None:
+    Revision.objects.filter(pk__in=[each.pk for each in issues]).update(state=state, **frozen)
 
 
 def _goods(stage: Stage, many: int) -> None:
