@@ -183,7 +183,7 @@ def for_customer(kept: dict[str, Any]) -> dict[str, Any]:
         return [stripped(each) for each in value] if isinstance(value, list) else value
 
     left = {name: each for name, each in kept.items() if name not in ("how", "hours", "plan", "circuits")}
-    told = {name: kept["plan"][name] for name in ("promised", "no_date") if name in kept.get("plan", ())}
+    told = {name: kept["plan"][name] for name in ("promised", "no_date", "waits") if name in kept.get("plan", ())}
     plan = {"plan": told} if "plan" in kept else {}
     shown = stripped(kept["shown"])
     decide = [{**each, "words": _undecided(each["attribute"])} for each in shown["decide"]]

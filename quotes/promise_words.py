@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Literal
 
-from quotes.promises import NoDate, Promised, frozen_plan, promised
+from quotes.promises import Choice, NoDate, Promised, both_promises, frozen_plan, promised
 from shop.calc.days import Half, HalfDay
 from shop.calc.visit import Coming, Leg
-from shop.dates import date_only, day_words, half_day_words, short_day, weekday
+from shop.dates import date_only, day_words, half_day_brief, half_day_words, short_day, weekday
 from shop.models import Shop
 from shop.promising import bring_shape, duration, headline, ready_shape
 from shop.words import say
@@ -44,9 +44,46 @@ class Told:
     no_date: str | None = None
 
 
-def told_customer(kept: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None) -> Told:
-    """What the customer's page says as of `now`, if nothing is begun before that day."""
-    return told_from(promised(frozen_plan(kept), shop, now, not_before), now) if "plan" in kept else Told()
+@dataclass(frozen=True, slots=True)
+class Dates:
+    """The date with every consent, and the one without that to begin early, when work begins on `first_day`.
+
+    `open`: a consent decides between the two, which are else the same.
+    """
+
+    early: Told = Told()
+    later: Told = Told()
+    first_day: date | None = None
+    open: bool = False
+
+    def of(self, early: bool) -> Told:
+        return self.early if early else self.later
+
+
+def dates_of(kept: Mapping[str, Any], shop: Shop, now: datetime) -> Dates:
+    """The dates of a frozen text as of `now`; without words where it was frozen before there were plans."""
+    choice = both_promises(frozen_plan(kept), kept["rules"], shop, now)
+    return dates_from(choice, now) if "plan" in kept else Dates(first_day=choice.first_day, open=choice.open)
+
+
+def dates_from(choice: Choice, now: datetime) -> Dates:
+    early = told_from(choice.early, now)
+    later = told_from(choice.later, now) if choice.open else early
+    return Dates(early, later, choice.first_day, choice.open)
+
+
+def waits_words(dates: Dates) -> str:
+    """What the date does to the withdrawal period, or the period to the date; empty where there is no period."""
+    if dates.first_day is None:
+        return ""
+    day = day_words(dates.first_day)
+    if not dates.open:
+        return say("customer.consent.after_date" if dates.early.promise else "customer.consent.after", day=day)
+    if dates.early.promise is None:
+        return ""
+    if dates.later.promise is None:
+        return say("customer.consent.unless_waits", day=day)
+    return say("customer.consent.unless_ready", day=day, ready=dates.later.promise["ready_brief"])
 
 
 def told_from(found: Promised | NoDate, now: datetime) -> Told:
@@ -69,6 +106,7 @@ def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
         "headline": headline(found.visit, today),
         "bring": _bring(found, today),
         "ready": {name: each for name, each in ready_shape(found.visit.ready, today).items() if name != "at"},
+        "ready_brief": half_day_brief(found.visit.ready, today),
         "ready_weekday": weekday(found.visit.ready.day),
         "ready_date": date_only(found.visit.ready.day, today),
         "lines": [line.shape(today) for line in _lines(found, today)],

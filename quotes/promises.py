@@ -10,19 +10,23 @@ from datetime import date, datetime, time
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from quotes.calc.consents import first_days, terms_of
 from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
-from quotes.figures import Figures
+from quotes.figures import Figures, shop_day
 from quotes.models import Decision, Revision
 from shop.calc.days import quarter_of
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Visit
 from shop.calc.worktime import Calendar
+from shop.dates import day_words, half_day_brief
 from shop.loading import opening_hours
 from shop.models import Shop
 from shop.problems import calculation_words
 from shop.promised import promised_that_week
 from shop.promising import no_date, promise_shape
 from shop.words import say
+
+NEVER_RECORDED = {"bring": None, "others": None, "withdrawal": None}  # of a promise recorded before these were told
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +48,20 @@ class NoDate:
 
     words: str
     awaited: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The promise of an acceptance with every consent, and that of one without the consent to begin early.
+
+    `first_day`: before it nothing is ordered or begun in the later one; None without a withdrawal period. `open`: a
+    consent decides between the two, which are else the same.
+    """
+
+    early: Promised | NoDate
+    later: Promised | NoDate
+    first_day: date | None = None
+    open: bool = False
 
 
 def draft_plan(revision: Revision, found: Figures) -> WorkPlan:
@@ -77,6 +95,15 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date 
     return Promised(plan, found, calendar, now)
 
 
+def both_promises(plan: WorkPlan | None, terms: Mapping[str, Any], shop: Shop, now: datetime) -> Choice:
+    """`terms`: consents and right to withdraw as frozen texts keep them (`quotes.calc.consents`)."""
+    at_best, waits = first_days(terms, shop_day(shop, now))
+    early = promised(plan, shop, now, at_best)
+    if at_best == waits:
+        return Choice(early, early, waits)
+    return Choice(early, promised(plan, shop, now, waits), waits, open=True)
+
+
 def _begins(now: datetime, not_before: date | None, calendar: Calendar) -> datetime:
     if not_before is None:
         return now
@@ -90,11 +117,27 @@ def quote_promise(
     if decision and revision.state == Revision.State.ACCEPTED:
         return _recorded(decision, kept)
     plan = draft_plan(revision, found) if found else frozen_plan(kept)
-    told = promised(plan, revision.shop, now)
+    terms = terms_of(found.loaded.input.rules) if found else kept["rules"]
+    choice = both_promises(plan, terms, revision.shop, now)
+    told = choice.early
     if isinstance(told, NoDate):
         return {"promise": None, "no_promise": told.words}
     others = promised_that_week(revision.shop, told.visit.ready.day, revision.quote.job_id)
-    return {"promise": told.shape(others), "no_promise": None}
+    return {"promise": {**told.shape(others), "withdrawal": _withdrawal(choice, told)}, "no_promise": None}
+
+
+def _withdrawal(choice: Choice, told: Promised) -> dict[str, Any] | None:
+    """What the withdrawal period does to the date, for the advisor; the customer's page says the same."""
+    if choice.first_day is None:
+        return None
+    day, later = day_words(choice.first_day), choice.later
+    words = say("promise.withdrawal.counted", day=day)
+    if choice.open and isinstance(later, Promised):
+        today = told.now.astimezone(told.calendar.zone).date()
+        words = say("promise.withdrawal.unless_ready", day=day, ready=half_day_brief(later.visit.ready, today))
+    elif choice.open:
+        words = say("promise.withdrawal.unless", day=day)
+    return {"first_day": choice.first_day.isoformat(), "early": choice.open, "words": words}
 
 
 def _recorded(decision: Decision, kept: Mapping[str, Any]) -> dict[str, Any]:
@@ -107,4 +150,4 @@ def _recorded(decision: Decision, kept: Mapping[str, Any]) -> dict[str, Any]:
         return {"promise": None, "no_promise": say("promise.none_told" if "plan" in kept else "promise.not_kept")}
     whole = told["whole"]
     headline = say("promise.headline.ready", when=whole["ready"]["words"])
-    return {"promise": {"headline": headline, "bring": None, "others": None} | whole, "no_promise": None}
+    return {"promise": {**NEVER_RECORDED, "headline": headline} | whole, "no_promise": None}

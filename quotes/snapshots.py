@@ -7,16 +7,16 @@ from zoneinfo import ZoneInfo
 
 from kitting.calc.circuits import circuit_json, sold_circuits
 from kitting.calc.needs import Circuits
-from quotes.calc.consents import first_day
+from quotes.calc.consents import terms_of
 from quotes.calc.frozen import document_from, document_json
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.explaining import explanations, hours_explained
 from quotes.explaining.keeping import to_keep
-from quotes.figures import Figures, shop_day
+from quotes.figures import Figures
 from quotes.models import Revision
-from quotes.promise_words import told_from
-from quotes.promises import draft_plan, promised
+from quotes.promise_words import dates_from, waits_words
+from quotes.promises import both_promises, draft_plan
 from quotes.showing import money
 from shop.calc.quantity import plain
 from shop.calc.snapshot import canonical
@@ -88,11 +88,7 @@ def _rules(revision: Revision, found: Figures) -> dict[str, Any]:
         "prices_include_tax": rules.prices_include_tax,
         "standing": list(rules.standing_words),
         "cautions": [each.text for each in rules.cautions if each.concerns(sold)],
-        "consents": [
-            {"code": each.code, "text": each.text, "kind": each.kind, "without": each.without}
-            for each in rules.consents
-        ],
-        "withdrawal": rules.withdrawal and {"days": rules.withdrawal.days, "text": list(rules.withdrawal.text)},
+        **terms_of(rules),
         "not_included": list(rules.not_included),
         "ceiling": {
             "kind": rules.ceiling.kind,
@@ -113,10 +109,10 @@ def sold_names(shown: dict[str, Any]) -> set[str]:
 def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, Any]:
     """What the promise date is computed from, and what was promised on the day it was sent."""
     plan = draft_plan(revision, found)
-    rules = _rules(revision, found)
-    waits = first_day(rules, [each["code"] for each in rules["consents"]], shop_day(revision.shop, sent_at))
-    told = told_from(promised(plan, revision.shop, sent_at, waits), sent_at)
-    return plan_json(plan) | {"promised": told.promise, "no_date": told.no_date}
+    choice = both_promises(plan, terms_of(found.loaded.input.rules), revision.shop, sent_at)
+    dates = dates_from(choice, sent_at)
+    told = {"promised": dates.early.promise, "no_date": dates.early.no_date, "waits": waits_words(dates)}
+    return plan_json(plan) | told
 
 
 def _circuits(given: QuoteInput) -> list[dict[str, str | None]]:

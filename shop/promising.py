@@ -36,6 +36,7 @@ def promise_shape(
         "headline": headline(found, today),
         "others": others_words(others),
         "bring": bring_shape(found, calendar, today),
+        "withdrawal": None,
         "ready": ready_shape(found.ready, today),
         "finish": iso(found.promise.finish),
         "since": iso(found.since),

@@ -4,9 +4,21 @@ from collections.abc import Collection, Mapping
 from datetime import date, timedelta
 from typing import Any
 
-from shop.calc.rules import BEGIN_EARLY, REQUIRED
+from shop.calc.rules import BEGIN_EARLY, REQUIRED, Rules
 
 Frozen = Mapping[str, Any]
+
+
+def terms_of(rules: Rules) -> dict[str, Any]:
+    """The consents and the right to withdraw as a frozen text keeps them."""
+    withdrawal = rules.withdrawal
+    return {
+        "consents": [
+            {"code": each.code, "text": each.text, "kind": each.kind, "without": each.without}
+            for each in rules.consents
+        ],
+        "withdrawal": withdrawal and {"days": withdrawal.days, "text": list(withdrawal.text)},
+    }
 
 
 def kind_of(consent: Frozen) -> str:
@@ -32,3 +44,9 @@ def first_day(rules: Frozen, given: Collection[str], accepted_on: date) -> date 
     if not withdrawal or begins_early(rules, given):
         return None
     return accepted_on + timedelta(days=withdrawal["days"] + 1)
+
+
+def first_days(rules: Frozen, accepted_on: date) -> tuple[date | None, date | None]:
+    """The first days of work with every consent, and with none of the optional ones; they differ where one decides."""
+    every = [each["code"] for each in rules["consents"]]
+    return first_day(rules, every, accepted_on), first_day(rules, (), accepted_on)

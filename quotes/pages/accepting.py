@@ -1,41 +1,17 @@
 """What a customer reads at the answer: each consent and what happens without it, what is recorded, and every fault."""
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 from typing import Any
 
-from quotes.calc.consents import begins_early, first_day, kind_of
-from quotes.figures import shop_day
-from quotes.promise_words import Told, moved_later, shown_value, told_customer, words_of
+from quotes.calc.consents import begins_early, kind_of
+from quotes.promise_words import Dates, moved_later, shown_value, waits_words, words_of
 from quotes.services.acceptance import Refused
 from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED
 from shop.dates import day_words
-from shop.models import Shop
 from shop.words import say
 
 Kept = Mapping[str, Any]
-
-
-@dataclass(frozen=True, slots=True)
-class Dates:
-    """The date if work may begin at once, and the one after the withdrawal period, which begins on `first_day`."""
-
-    early: Told = Told()
-    later: Told = Told()
-    first_day: date | None = None
-
-    def of(self, early: bool) -> Told:
-        return self.early if early else self.later
-
-
-def dates_of(kept: Kept, shop: Shop, now: datetime) -> Dates:
-    """Where no consent lets work begin early, both dates are the later one."""
-    today = shop_day(shop, now)
-    all_given = [each["code"] for each in kept["rules"]["consents"]]
-    waits, at_best = (first_day(kept["rules"], given, today) for given in ((), all_given))
-    early = told_customer(kept, shop, now, at_best)
-    return Dates(early, early if waits == at_best else told_customer(kept, shop, now, waits), waits)
 
 
 def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: Refused | None) -> dict[str, Any]:
@@ -45,8 +21,8 @@ def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: Refus
         "faults": _faults(kept, refused),
         "name_missing": bool(refused and refused.name),
         "words": accept_words(kept),
-        "waits": _waits(kept, dates),
-        "waits_short": _waits(kept, dates, short=True),
+        "waits": waits_words(dates),
+        "waits_short": _waits_short(dates),
         "ready": shown_value(dates.early.promise),
         "ready_later": shown_value(dates.later.promise),
     }
@@ -100,19 +76,14 @@ def _nothing_before(dates: Dates) -> str:
     day = day_words(dates.first_day)
     if dates.later.promise is None:
         return say("customer.consent.waits", day=day)
-    return say("customer.consent.waits_ready", day=day, ready=dates.later.promise["ready"]["words"])
+    return say("customer.consent.waits_ready", day=day, ready=dates.later.promise["ready_brief"])
 
 
-def _waits(kept: Kept, dates: Dates, short: bool = False) -> str:
-    """What the date above the answer leaves out: it holds only for who lets work begin early."""
-    if dates.first_day is None:
-        return ""
-    if any(kind_of(each) == BEGIN_EARLY for each in kept["rules"]["consents"]):
-        if dates.early.promise is None:
-            return ""
-        unless = say("customer.consent.unless")
-        return unless if short else f"{unless} {_nothing_before(dates)}"
-    return say("customer.consent.after", day=day_words(dates.first_day))
+def _waits_short(dates: Dates) -> str:
+    """Beside the button, where the whole sentence stands with the date above."""
+    if dates.open and dates.early.promise is not None:
+        return say("customer.consent.unless")
+    return waits_words(dates)
 
 
 def _faults(kept: Kept, refused: Refused | None) -> list[dict[str, str]]:

@@ -14,8 +14,9 @@ from quotes import access, snapshots
 from quotes.calc.difference import difference
 from quotes.figures import shop_day
 from quotes.models import Decision, Link, Revision
-from quotes.pages.accepting import Dates, accept_words, dates_of, form_facts, moved, wants_early
+from quotes.pages.accepting import accept_words, form_facts, moved, wants_early
 from quotes.presenting import figure, presented
+from quotes.promise_words import Dates, dates_of
 from quotes.receipts import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of

@@ -51,10 +51,20 @@ class BringOut(s.Serializer):
     words = s.CharField()
 
 
+class WithdrawalOut(s.Serializer):
+    """What the withdrawal period does to the date. `early`: the date holds only if the customer asks for a start within
+    it; else the date counts from `first_day`, the first day after it."""
+
+    first_day = s.DateField()
+    early = s.BooleanField()
+    words = s.CharField()
+
+
 class PromiseOut(s.Serializer):
     headline = s.CharField()
     others = s.CharField(allow_null=True)
     bring = BringOut(allow_null=True)
+    withdrawal = WithdrawalOut(allow_null=True)
     ready = ReadyOut()
     finish = s.DateTimeField()
     since = s.DateTimeField()

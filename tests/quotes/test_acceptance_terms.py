@@ -97,8 +97,9 @@ def test_a_quote_from_before_there_were_kinds_is_read_as_it_was(stage: Stage, ph
 def _answer_to(phone: Phone, kept: dict[str, Any], consents: tuple[str, ...]) -> dict[str, Any]:
     """The facts of the page for an answer to this frozen text, which the database keeps from being put in place."""
     from quotes.calc.consents import first_day, missing_consents
-    from quotes.pages.accepting import Dates, form_facts
+    from quotes.pages.accepting import form_facts
     from quotes.presenting import presented
+    from quotes.promise_words import Dates
     from quotes.services.acceptance import Refused
 
     assert first_day(kept["rules"], consents, date(2026, 11, 26)) is None

@@ -256,7 +256,7 @@ def test_a_sent_issue_keeps_its_plan_and_tells_the_date_of_today(stage: Stage, c
 def test_the_customers_copy_has_the_day_and_not_the_workshops_plan(stage: Stage) -> None:
     send(stage, stage.quote().json())
     kept = json.loads(Revision.objects.get().snapshot)
-    assert for_customer(kept)["plan"] == {"promised": kept["plan"]["promised"], "no_date": None}
+    assert for_customer(kept)["plan"] == {"promised": kept["plan"]["promised"], "no_date": None, "waits": ""}
     assert "plan" not in for_customer({name: each for name, each in kept.items() if name != "plan"})
 
 

@@ -1,16 +1,35 @@
 """The promise date of an acceptance that leaves the withdrawal period alone, on Tue 1 Dec 2026."""
 
 import html
-from datetime import timedelta
+import json
+from datetime import date, timedelta
+from typing import Any
 
-from quotes.models import Decision
-from shop.models import Job
+import pytest
+from django.template.loader import render_to_string
+
+from kitting.models import Offer
+from quotes.models import Decision, Revision
+from quotes.presenting import for_customer, presented
+from shop.models import Job, RuleSet
 from tests.quotes import dated
-from tests.quotes.dated import Clock, local
+from tests.quotes.dated import Clock, local, send
 from tests.quotes.stage import Stage
 from tests.quotes.test_acceptance_terms import FAIR, with_rules
+from tests.quotes.test_customer_page import Phone
 
 clock, stage = dated.clock, dated.stage  # the workshop of the promise dates
+NO_EARLY = {**FAIR, "words": {**FAIR["words"], "consents": []}}
+LATER = "expected ready then: Mon 28 Dec, afternoon."
+
+
+def draft_of(stage: Stage, rules: dict[str, Any]) -> dict[str, Any]:
+    RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=date(2026, 1, 2), rules=rules)
+    return stage.quote().json()
+
+
+def paper_of(revision: Revision) -> str:
+    return html.unescape(render_to_string("quotes/paper.html", presented(json.loads(revision.snapshot))))
 
 
 def test_the_date_counts_from_the_end_of_the_period(stage: Stage) -> None:
@@ -18,7 +37,7 @@ def test_the_date_counts_from_the_end_of_the_period(stage: Stage) -> None:
     early, later = phone.field("ready"), phone.field("ready_later")
     assert early < "2026-12-16" < later
     assert "This date holds only if you ask us to start within the withdrawal period." in phone.html
-    assert "no work before Wed 16 Dec 2026; the vehicle can then be ready on" in html.unescape(phone.html)
+    assert f"no work before Wed 16 Dec 2026; {LATER}" in html.unescape(phone.html)
     assert phone.answer(consent=("road",), ready=early, ready_later=later).status_code == 303
     told, job = Decision.objects.get().record["promise"]["told"]["ready"], Job.objects.get()
     assert (f"{told['day']} {told['half']}", job.not_before.isoformat()) == (later, "2026-12-16")
@@ -45,10 +64,58 @@ def test_on_the_first_day_after_the_period_work_may_begin(stage: Stage, clock: C
 
 
 def test_without_a_consent_to_begin_early_the_page_has_the_later_date_alone(stage: Stage) -> None:
-    words = {**FAIR["words"], "consents": []}
-    phone = with_rules(stage, {**FAIR, "words": words})
+    phone = with_rules(stage, NO_EARLY)
     shown = {name: phone.field(name) for name in ("ready", "ready_later")}
     assert shown["ready"] == shown["ready_later"] > "2026-12-16"
     assert "We order nothing and start no work before Wed 16 Dec 2026" in phone.html
     assert phone.answer(consent=(), **shown).status_code == 303
     assert Job.objects.get().not_before - local(1).date() == timedelta(days=15)
+
+
+@pytest.mark.parametrize(
+    ("rules", "early", "words"),
+    [
+        (
+            FAIR,
+            True,
+            f"within the withdrawal period. Otherwise nothing is ordered and no work starts before {{}}; {LATER}",
+        ),
+        (NO_EARLY, False, "no work starts before {}, when the withdrawal period is over. This date counts from then."),
+    ],
+)
+def test_draft_page_and_paper_have_one_date_and_one_condition(
+    stage: Stage, rules: dict[str, Any], early: bool, words: str
+) -> None:
+    draft = draft_of(stage, rules)
+    told = draft["promise"]["withdrawal"]
+    assert told["words"].endswith(words.format("Wed 16 Dec 2026"))
+    assert (told["first_day"], told["early"]) == ("2026-12-16", early)
+    sent = send(stage, draft)
+    page, paper = html.unescape(Phone(sent["link"]["url"]).html), paper_of(Revision.objects.get())
+    headline = draft["promise"]["headline"]
+    assert f"<span>{headline}</span>" in page and f"<h2>{headline}</h2>" in paper
+    customers = told["words"].split(". ", 1)[1] if early else "when the withdrawal period is over."
+    customers = customers.replace("nothing is ordered and no work starts", "we order nothing and start no work")
+    assert customers in page and customers in paper
+    assert sent["quote"]["promise"] | {"how": None} == draft["promise"] | {"how": None}
+
+
+def test_a_draft_without_a_withdrawal_period_says_nothing_of_one(stage: Stage) -> None:
+    draft = draft_of(stage, {name: each for name, each in NO_EARLY.items() if name != "withdrawal"})
+    assert draft["promise"]["withdrawal"] is None
+
+
+def test_the_early_date_stands_alone_where_no_later_one_can_be_given(stage: Stage) -> None:
+    """A part that is ordered after the period may have no day of its own, but no kit may lack one."""
+    Offer.objects.filter(shop=stage.cast.shop).update(lead_days=None)
+    draft = draft_of(stage, FAIR)
+    assert draft["promise"] is None and draft["no_promise"]
+    sent = send(stage, draft)
+    assert "withdrawal" not in paper_of(Revision.objects.get()).split("No date yet")[1].split("<h2>")[0]
+    assert "This date" not in Phone(sent["link"]["url"]).html
+
+
+def test_the_machine_readable_copy_has_the_condition_too(stage: Stage) -> None:
+    send(stage, draft_of(stage, FAIR))
+    kept = json.loads(Revision.objects.get().snapshot)
+    assert LATER in for_customer(kept)["plan"]["waits"]

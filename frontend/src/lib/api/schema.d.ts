@@ -1566,6 +1566,7 @@ export interface components {
             /** Format: date-time */
             since: string;
             unknown: string | null;
+            withdrawal: components["schemas"]["WithdrawalOut"] | null;
             words: string[];
         };
         ProposedLineOut: {
@@ -2022,6 +2023,16 @@ export interface components {
         WithdrawInRequest: {
             digest: string;
             issue: number;
+        };
+        /**
+         * @description What the withdrawal period does to the date. `early`: the date holds only if the customer asks for a start within
+         *     it; else the date counts from `first_day`, the first day after it.
+         */
+        WithdrawalOut: {
+            early: boolean;
+            /** Format: date */
+            first_day: string;
+            words: string;
         };
     };
     responses: never;

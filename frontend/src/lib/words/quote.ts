@@ -143,6 +143,7 @@ export const quote = {
   'quote.moved': 'Was {was}. {says}',
   'quote.thumb.hours': '{hours} h',
   'quote.thumb.ready': '{told}, ready {day}',
+  'quote.thumb.ready_early': '{told}, ready {day} if started early',
   'quote.thumb.settle': { one: '{n} thing to settle', other: '{n} things to settle' },
 
   'quote.send.to_do': 'Before the link can be created',

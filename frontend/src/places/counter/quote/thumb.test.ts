@@ -23,6 +23,13 @@ test('where all is settled it tells the hours, and the day it can be ready', () 
   expect(thumbWords(quote({ promise }))).toMatch(/^12\.4 h, ready Fri 11 Dec/)
 })
 
+test('a day that holds only for a start within the withdrawal period says so', () => {
+  const early = { ...promise, withdrawal: { first_day: '2026-12-16', early: true, words: '' } }
+  expect(thumbWords(quote({ promise: early }))).toMatch(/^12\.4 h, ready Fri 11 Dec.* if started early$/)
+  const counted = { ...early, withdrawal: { ...early.withdrawal, early: false } }
+  expect(thumbWords(quote({ promise: counted }))).not.toMatch(/early/)
+})
+
 test('the day is told also while something is unsettled', () => {
   expect(thumbWords(quote({ promise, stops: ['Choose the customer.'] }))).toMatch(
     /^Choose the customer, ready Fri 11 Dec/,

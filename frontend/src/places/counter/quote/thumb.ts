@@ -10,7 +10,9 @@ const SHORT = 48
 /** What is still to be settled of a draft, else the hours; and the date. */
 export function thumbWords(quote: Told): string {
   const told = settling(quote) ?? t('quote.thumb.hours', { hours: quote.labour.hours })
-  return quote.promise ? t('quote.thumb.ready', { told, day: day(quote.promise.ready.day) }) : told
+  if (!quote.promise) return told
+  const { ready, withdrawal } = quote.promise
+  return t(withdrawal?.early ? 'quote.thumb.ready_early' : 'quote.thumb.ready', { told, day: day(ready.day) })
 }
 
 function settling(quote: Told): string | null {
