@@ -157,6 +157,13 @@ def _model_pointers(error: ModelInvalid) -> list[tuple[str, str]]:
     return [(f"/{name}" if name else "", _kept(each)) for name, group in fields.items() for each in group]
 
 
+def refused_words(error: ModelInvalid) -> str:
+    """For a command: what a row or a password was refused for, as "name: It contains an invalid character." """
+    if not hasattr(error, "error_dict"):
+        return "; ".join(error.messages)
+    return "; ".join(f"{pointer.removeprefix('/')}: {words}" for pointer, words in _model_pointers(error))
+
+
 def _kept(error: ModelInvalid) -> str:
     key = f"field.kept.{error.code}"
     limit = (error.params or {}).get("limit_value", "")

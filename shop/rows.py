@@ -12,7 +12,7 @@ from django.db.models.expressions import Col
 from django.db.models.fields.related_lookups import RelatedExact, RelatedIn
 from django.db.models.lookups import Exact
 
-from shop.typed import ControlCharacterError, visible
+from shop.typed import ControlCharacterError, visible_in
 
 if TYPE_CHECKING:
     from django.db.models.expressions import Combinable
@@ -24,27 +24,35 @@ def uuid7() -> uuid.UUID:
     return uuid.UUID(int=n & ~(0xF << 76) & ~(0x3 << 62) | 7 << 76 | 2 << 62)
 
 
-class ShopRow(models.Model):
-    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
-    shop = models.ForeignKey("shop.Shop", models.PROTECT, db_index=False, related_name="+")
-
+class TypedRow(models.Model):
     typed: ClassVar[tuple[str, ...]] = ()  # fields that a person types and that reach paper
 
     class Meta:
         abstract = True
-        constraints = [models.UniqueConstraint(fields=["shop", "id"], name="%(class)s_is_of_one_shop")]
 
     def clean_fields(self, exclude: Any = None) -> None:
+        self.tidy()
+        super().clean_fields(exclude)
+
+    def tidy(self) -> None:
         """What was typed is kept without characters that nobody sees; a control character is refused."""
         refused = {}
         for name in self.typed:
             try:
-                setattr(self, name, visible(getattr(self, name)).strip())
+                setattr(self, name, visible_in(getattr(self, name)))
             except ControlCharacterError:
                 refused[name] = ValidationError("control character", code="control_character")
         if refused:
             raise ValidationError(refused)
-        super().clean_fields(exclude)
+
+
+class ShopRow(TypedRow):
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    shop = models.ForeignKey("shop.Shop", models.PROTECT, db_index=False, related_name="+")
+
+    class Meta:
+        abstract = True
+        constraints = [models.UniqueConstraint(fields=["shop", "id"], name="%(class)s_is_of_one_shop")]
 
 
 class ShopKey(models.ForeignKey):

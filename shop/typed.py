@@ -1,6 +1,7 @@
 """Text that a person typed, before it is kept: nothing in it may be invisible or turn the text around it."""
 
 import unicodedata
+from typing import Any
 
 # Letters and marks that are drawn as nothing, besides the format characters (Unicode: Default_Ignorable_Code_Point).
 INVISIBLE = frozenset(
@@ -22,6 +23,19 @@ def visible(text: str) -> str:
         raise ControlCharacterError
     kept = "".join(each for each in text if kinds[each] != "Cf" and each not in INVISIBLE)
     return unicodedata.normalize("NFC", kept)
+
+
+def visible_in(value: Any) -> Any:
+    """`visible` of a text, or of all texts in a map or list, each without blanks around it.
+
+    Pairs of a map whose name or text comes out empty are left out. Raises ControlCharacterError.
+    """
+    if isinstance(value, str):
+        return visible(value).strip()
+    if isinstance(value, dict):
+        pairs = ((visible_in(name), visible_in(each)) for name, each in value.items())
+        return {name: each for name, each in pairs if name != "" and each != ""}
+    return [visible_in(each) for each in value] if isinstance(value, list) else value
 
 
 def person_name(text: str) -> str:

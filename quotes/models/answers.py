@@ -20,6 +20,8 @@ class Link(ShopRow):
     expires_at = models.DateTimeField()
     revoked_at = models.DateTimeField(null=True, blank=True)
 
+    typed = ("recipient",)
+
     class Meta(ShopRow.Meta):
         constraints = [*ShopRow.Meta.constraints, SameShop("quote", name="link_is_of_its_shop")]
         indexes = [Index(fields=["shop", "quote"], name="link_by_quote")]

@@ -29,7 +29,7 @@ def make_link(*, who: Actor, quote: Quote, recipient: str, valid_until: datetime
     )
     link.clean_fields()
     link.save(force_insert=True)
-    history.record(who=who, verb="linked", row=quote, changes={"recipient": ["", recipient]})
+    history.record(who=who, verb="linked", row=quote, changes={"recipient": ["", link.recipient]})
     return link, f"/q/{link.pk}/{token}"
 
 

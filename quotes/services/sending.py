@@ -104,7 +104,7 @@ def send(
     revision.clean_fields()
     revision.save()
     link, path = make_link(who=who, quote=quote, recipient=recipient, valid_until=ready.valid_until)
-    history.record(who=who, verb="sent", row=revision, changes={"recipient": ["", recipient]})
+    history.record(who=who, verb="sent", row=revision, changes={"recipient": ["", link.recipient]})
     feed.record(who=who, kind=feed.Kind.QUOTES)
     return revision, link, path
 

@@ -6,10 +6,10 @@ from django.db.models import CheckConstraint as Check
 from django.db.models import Q
 from django.db.models import UniqueConstraint as Unique
 
-from shop.rows import ShopRow, uuid7
+from shop.rows import ShopRow, TypedRow, uuid7
 
 
-class User(AbstractBaseUser):
+class User(TypedRow, AbstractBaseUser):
     """A person who signs in. Over all shops: one person may be a member of two."""
 
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
@@ -17,6 +17,7 @@ class User(AbstractBaseUser):
     name = models.CharField(max_length=120)
     is_active = models.BooleanField(default=True)
 
+    typed = ("name",)
     USERNAME_FIELD = "email"
     objects: ClassVar[Any] = BaseUserManager()
 
@@ -24,7 +25,7 @@ class User(AbstractBaseUser):
         return self.name
 
 
-class Shop(models.Model):
+class Shop(TypedRow):
     """The tenant. Numbers that people say aloud are given under this row's lock."""
 
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
@@ -42,6 +43,8 @@ class Shop(models.Model):
     next_quote = models.PositiveIntegerField(default=1)
     next_job = models.PositiveIntegerField(default=1)
     log_epoch = models.PositiveIntegerField(default=1)  # raised when a backup is put back
+
+    typed = ("name", "phone", "address", "registration", "tax_number")
 
     class Meta:
         constraints = [Check(condition=Q(exponent__lte=3), name="shop_exponent_is_at_most_three")]

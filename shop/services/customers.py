@@ -33,7 +33,8 @@ def change_customer(*, who: Actor, customer: Customer, seen: int, changes: dict[
     customer.version += 1
     customer.clean_fields()
     customer.save(update_fields=[*changes, "name_key", "phone_key", "version"])
-    history.record(who=who, verb="changed", row=customer, changes={f: [before[f], changes[f]] for f in changes})
+    after = {field: getattr(customer, field) for field in changes}
+    history.record(who=who, verb="changed", row=customer, changes={f: [before[f], after[f]] for f in changes})
     return customer
 
 
@@ -80,7 +81,7 @@ def change_vehicle(*, who: Actor, vehicle: Vehicle, seen: int, changes: dict[str
     vehicle.version += 1
     vehicle.clean_fields()
     vehicle.save(update_fields=[*changes, "vin", "vin_tail", "title_key", "plate_key", "version"])
-    after = {field: _plain(changes[field]) for field in changes}
+    after = {field: _plain(getattr(vehicle, field)) for field in changes}
     history.record(who=who, verb="changed", row=vehicle, changes={f: [before[f], after[f]] for f in changes})
     return vehicle
 
@@ -91,11 +92,13 @@ def _refuse_older_view(row: Customer | Vehicle, seen: int) -> None:
 
 
 def _set_customer_keys(customer: Customer) -> None:
+    customer.tidy()
     customer.name_key = search_key(customer.name)[:160]
     customer.phone_key = search_key(customer.phone)[:40]
 
 
 def _set_vehicle_keys(vehicle: Vehicle) -> None:
+    vehicle.tidy()
     vehicle.vin = "".join(vehicle.vin.upper().replace("-", "").split())
     vehicle.vin_tail = vehicle.vin[-8:]
     vehicle.title_key = search_key(vehicle.title)[:160]

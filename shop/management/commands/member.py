@@ -5,6 +5,7 @@ from django.core.exceptions import ValidationError
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from shop.models import Member, Shop
+from shop.problems import refused_words
 from shop.services.people import remove_member, set_member
 
 
@@ -40,7 +41,7 @@ class Command(BaseCommand):
                 password=password,
             )
         except ValidationError as error:
-            raise CommandError("; ".join(error.messages)) from None
+            raise CommandError(refused_words(error)) from None
         self.stdout.write(f"{'added' if new else 'kept'} {member.user.name}, {member.role} at {shop.name}")
 
     def remove(self, shop: Shop, email: str) -> None:

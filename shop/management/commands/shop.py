@@ -4,6 +4,7 @@ from zoneinfo import ZoneInfo, available_timezones
 from django.core.exceptions import ValidationError
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
+from shop.problems import refused_words
 from shop.services.people import open_shop
 
 FACTS = (
@@ -35,5 +36,5 @@ class Command(BaseCommand):
         try:
             shop, new = open_shop(**facts)
         except ValidationError as error:
-            raise CommandError("; ".join(error.messages)) from None
+            raise CommandError(refused_words(error)) from None
         self.stdout.write(f"{'opened' if new else 'kept'} {shop.name} ({shop.slug})")
