@@ -104,6 +104,7 @@ def _sheet(
         needed_at=needed_at,
         no_return=leaves,
         mobile_again=mobile_again(sheets, [step.code for step in order], leaves, returns),
+        wheels_off=frozenset(code for code, row in rows.items() if row.wheels_off),
     )
 
 

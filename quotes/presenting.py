@@ -35,6 +35,7 @@ def presented(kept: dict[str, Any]) -> dict[str, Any]:
         "cautions": kept["rules"]["cautions"],
         "consents": _consents(kept["rules"]),
         "not_included": _not_included(kept),
+        "after_work": _after_work(kept),
         "withdrawal": withdrawal_words(kept),
         "who": _who(kept["shop"]),
         "may_order": say("customer.may_order", vehicle=kept["vehicle"]["title"]),
@@ -55,6 +56,12 @@ def _not_included(kept: dict[str, Any]) -> list[str]:
     amount = f"{figure(ceiling['amount'])} {kept['shop']['currency']}"
     extra = say(f"customer.extra_work.{ceiling['kind']}", share=ceiling["share"], amount=amount)
     return [*kept["rules"]["not_included"], extra]
+
+
+def _after_work(kept: dict[str, Any]) -> list[str]:
+    """What the customer has to have done once the vehicle is back on the road."""
+    wheels = kept["rules"].get("wheel_check")
+    return [say("customer.wheel_check", distance=wheels["after"])] if wheels else []
 
 
 def withdrawal_words(kept: dict[str, Any]) -> list[str]:

@@ -19,6 +19,7 @@ from quotes.promise_words import dates_from, waits_words
 from quotes.promises import both_promises, draft_plan
 from quotes.showing import money
 from shop.calc.quantity import plain
+from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical
 from shop.calc.tax import total_document
 from shop.models import Customer, Shop, Vehicle
@@ -95,8 +96,15 @@ def _rules(revision: Revision, found: Figures) -> dict[str, Any]:
             "share": plain(rules.ceiling.share * 100),
             "amount": money(rules.ceiling.amount, revision.shop.exponent),
         },
+        "wheel_check": _wheel_check(rules, found),
         "retention_years": rules.retention_years,
     }
+
+
+def _wheel_check(rules: Rules, found: Figures) -> dict[str, Any] | None:
+    """After what distance the wheel fasteners are checked again, and which operations take the wheels off."""
+    sold = [each.code for each in found.priced.operations if each.code in found.loaded.sheet.wheels_off]
+    return {"after": rules.wheel_check, "operations": sold} if rules.wheel_check and sold else None
 
 
 def sold_names(shown: dict[str, Any]) -> set[str]:

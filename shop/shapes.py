@@ -1,6 +1,6 @@
 """Rows as the API shows them. Pure shaping: whoever calls has loaded what is needed."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
@@ -53,7 +53,7 @@ def customer_shape(customer: Customer) -> dict[str, Any]:
     }
 
 
-def job_shape(job: Any, operations: Iterable[JobOperation]) -> dict[str, Any]:
+def job_shape(job: Any, operations: Sequence[JobOperation]) -> dict[str, Any]:
     """A job with its work in order, and of the vehicle what the work asks for."""
     return job_row_shape(job) | {
         "here": job.here,
@@ -62,7 +62,14 @@ def job_shape(job: Any, operations: Iterable[JobOperation]) -> dict[str, Any]:
         "attributes": job.vehicle.attributes,
         "capacities": job.vehicle.capacities,
         "operations": [_job_operation(each) for each in operations],
+        "follow_ups": _follow_ups(operations),
     }
+
+
+def _follow_ups(operations: Iterable[JobOperation]) -> list[dict[str, str]]:
+    """What is still to be done after hand-over, as it was sold."""
+    distances = dict.fromkeys(each.sheet["wheel_check"] for each in operations if "wheel_check" in each.sheet)
+    return [{"code": "wheel_check", "words": say("job.wheel_check", distance=each)} for each in distances]
 
 
 def job_row_shape(job: Any) -> dict[str, Any]:

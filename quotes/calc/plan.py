@@ -55,6 +55,7 @@ class Sheet:
     needed_at: Mapping[str, tuple[str, ...]]
     no_return: frozenset[str] = frozenset()
     mobile_again: frozenset[str] = frozenset()
+    wheels_off: frozenset[str] = frozenset()
 
 
 def work_plan(

@@ -200,7 +200,7 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     after = {step.code: list(step.after) for step in sheet}
     by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
     planned = {step["code"]: step for step in kept["plan"]["steps"]} if "plan" in kept else {}
-    worked = kept_hours(kept)
+    worked, wheels = kept_hours(kept), kept["rules"].get("wheel_check") or {}
     titles = {kit["letter"]: kit["title"] for kit in kept["shown"]["kits"]}
     found: list[SoldOperation] = []
     for each in kept["shown"]["labour"]["operations"]:
@@ -208,6 +208,8 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
         told = _sheet(each, by_code.get(code), after.get(code, []))
         told["kit_titles"] = [titles[letter] for letter in each["kits"] if letter in titles]
         told |= {name: planned[code][name] for name in PROMISED_FROM if code in planned}
+        if code in wheels.get("operations", ()):
+            told["wheel_check"] = wheels["after"]
         if each["key"] in worked:
             told["how"] = {name: worked[each["key"]][name] for name in EXPLAINED}
         short = _job_code(code, {one.code for one in found})

@@ -121,6 +121,7 @@ class Rules:
     not_included: tuple[str, ...]
     withdrawal: Withdrawal | None
     ceiling: Ceiling
+    wheel_check: str  # after what distance wheel fasteners are checked again; empty: the workshop does not say
     retention_years: int
     technicians: int  # who work on one vehicle side by side
     efficiency: Decimal  # billed hours an hour of the clock
@@ -155,6 +156,7 @@ class Rules:
             not_included=read.lines("words.not_included"),
             withdrawal=_withdrawal(read),
             ceiling=_ceiling(read),
+            wheel_check=read.text("wheel_check", ""),
             retention_years=read.whole("retention_years", 7),
             technicians=max(read.whole("technicians", 1, MOST_TECHNICIANS), 1),
             efficiency=read.above_zero("efficiency", "1"),

@@ -19,6 +19,7 @@ from shop.imports.engine import Kind, Planned, Reading, Row
 from shop.imports.findings import Finding, facts_of, must_fix
 from shop.imports.labour_pairs import circle, differing_overlaps, loops
 from shop.imports.labour_rows import (
+    FLAGS,
     known_operations,
     newest_templates,
     stored_includes,
@@ -91,6 +92,7 @@ OPERATIONS = Table(
         Field("no_return", ("no return", "point of no return", "cannot move", "immobile"), yes_or_no),
         Field("mobile_again", ("mobile again", "mobile", "moves again"), yes_or_no),
         Field("hold_point", ("hold point", "hold", "stop and check"), yes_or_no),
+        Field("wheels_off", ("wheels off", "takes wheels off"), yes_or_no),
         Field("wait_after", ("wait after", "wait after min", "wait min", "wait", "cure min"), minutes),
         Field("includes", ("includes", "included", "contains"), listed()),
         Field("overlaps", ("overlaps", "overlap", "overlaps with"), overlaps),
@@ -122,7 +124,7 @@ class OperationIn:
     skill: str
     hours: Decimal
     sharing: str
-    flags: tuple[bool, bool, bool, bool]  # exposed, no_return, mobile_again, hold_point
+    flags: tuple[bool, ...]  # in the order of FLAGS
     wait_after: int
     includes: tuple[str, ...]
     overlaps: tuple[tuple[str, Decimal], ...]
@@ -165,7 +167,7 @@ def _operation(row: Row) -> OperationIn:
         get("skill", "").casefold(),
         get("hours", Decimal(0)),
         get("sharing", "once"),
-        (get("exposed", False), get("no_return", False), get("mobile_again", False), get("hold_point", False)),
+        tuple(get(flag, False) for flag in FLAGS),
         get("wait_after", 0),
         get("includes", ()),
         get("overlaps", ()),

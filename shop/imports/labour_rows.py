@@ -14,19 +14,8 @@ from shop.services import history
 if TYPE_CHECKING:
     from shop.imports.labour import OperationIn, StepIn
 
-FIELDS = (
-    "title",
-    "skill",
-    "book_hours",
-    "sharing",
-    "exposed",
-    "no_return",
-    "mobile_again",
-    "hold_point",
-    "wait_after",
-    "cautions",
-    "torques",
-)
+FLAGS = ("exposed", "no_return", "mobile_again", "hold_point", "wheels_off")
+FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after", "cautions", "torques")
 
 
 def known_operations(who: Actor) -> dict[str, Operation]:
@@ -54,7 +43,8 @@ def take_in_operations(who: Actor, operations: "Iterable[OperationIn]") -> None:
 
 def _set(row: Operation, one: "OperationIn") -> None:
     row.title, row.skill, row.book_hours, row.sharing = one.title, one.skill, one.hours, one.sharing
-    row.exposed, row.no_return, row.mobile_again, row.hold_point = one.flags
+    for flag, value in zip(FLAGS, one.flags, strict=True):
+        setattr(row, flag, value)
     row.wait_after = one.wait_after
     row.cautions = list(one.cautions)
     row.torques = [{"fastener": fastener, "value": value} for fastener, value in one.torques]

@@ -188,6 +188,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
             "withdrawal.days",
             whole(units=("d",), most=MOST_WITHDRAWAL_DAYS),
         ),
+        (("wheel check after", "wheel re check after", "wheels checked after"), "wheel_check", text(40)),
         (("retention years", "retention"), "retention_years", whole(units=("y",))),
         # Settled here, asked for by what a later day brings: kept with the set so that it is whole.
         (("minimum charge hours", "minimum hours"), "minimum_hours", number(scale=2, units=("h",))),

@@ -4,28 +4,30 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0005_personsession_signintry'),
+        ("shop", "0005_personsession_signintry"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='job',
-            name='here',
+            model_name="job",
+            name="here",
             field=models.BooleanField(default=False),
         ),
         migrations.AddField(
-            model_name='job',
-            name='promised_on',
+            model_name="job",
+            name="promised_on",
             field=models.DateField(blank=True, null=True),
         ),
         migrations.AddIndex(
-            model_name='job',
-            index=models.Index(fields=['shop', 'promised_on'], name='job_by_promised_day'),
+            model_name="job",
+            index=models.Index(fields=["shop", "promised_on"], name="job_by_promised_day"),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.CheckConstraint(condition=models.Q(('here', False), ('here_from__isnull', True), _connector='OR'), name='job_vehicle_is_here_or_comes_on_a_day'),
+            model_name="job",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("here", False), ("here_from__isnull", True), _connector="OR"),
+                name="job_vehicle_is_here_or_comes_on_a_day",
+            ),
         ),
     ]

@@ -4,35 +4,34 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0006_job_vehicle_is_here'),
+        ("shop", "0006_job_vehicle_is_here"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='job',
-            name='not_before',
+            model_name="job",
+            name="not_before",
             field=models.DateField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name='shop',
-            name='address',
+            model_name="shop",
+            name="address",
             field=models.CharField(blank=True, max_length=200),
         ),
         migrations.AddField(
-            model_name='shop',
-            name='email',
+            model_name="shop",
+            name="email",
             field=models.EmailField(blank=True, max_length=254),
         ),
         migrations.AddField(
-            model_name='shop',
-            name='registration',
+            model_name="shop",
+            name="registration",
             field=models.CharField(blank=True, max_length=120),
         ),
         migrations.AddField(
-            model_name='shop',
-            name='tax_number',
+            model_name="shop",
+            name="tax_number",
             field=models.CharField(blank=True, max_length=60),
         ),
     ]

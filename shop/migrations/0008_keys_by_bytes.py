@@ -6,30 +6,29 @@ from django.db import migrations
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0007_withdrawal_and_who_the_workshop_is'),
+        ("shop", "0007_withdrawal_and_who_the_workshop_is"),
     ]
 
     operations = [
         AlterKeyField(
-            model_name='customer',
-            name='name_key',
+            model_name="customer",
+            name="name_key",
             field=shop.keys.KeyField(max_length=160),
         ),
         AlterKeyField(
-            model_name='customer',
-            name='phone_key',
+            model_name="customer",
+            name="phone_key",
             field=shop.keys.KeyField(blank=True, max_length=40),
         ),
         AlterKeyField(
-            model_name='vehicle',
-            name='plate_key',
+            model_name="vehicle",
+            name="plate_key",
             field=shop.keys.KeyField(blank=True, max_length=16),
         ),
         AlterKeyField(
-            model_name='vehicle',
-            name='title_key',
+            model_name="vehicle",
+            name="title_key",
             field=shop.keys.KeyField(max_length=160),
         ),
     ]

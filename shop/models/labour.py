@@ -26,6 +26,7 @@ class Operation(ShopRow):
     no_return = models.BooleanField(default=False)  # from here on the vehicle cannot move
     mobile_again = models.BooleanField(default=False)
     hold_point = models.BooleanField(default=False)
+    wheels_off = models.BooleanField(default=False)  # the rules say after what distance their fasteners are checked
     wait_after = models.PositiveIntegerField(default=0)  # minutes on the wall clock
     cautions: Any = models.JSONField(default=list, blank=True)
     torques: Any = models.JSONField(default=list, blank=True)

@@ -42,6 +42,13 @@ class JobOperationOut(s.Serializer):
     how = ExplainedOut(allow_null=True)
 
 
+class FollowUpOut(s.Serializer):
+    """What is still to be done after hand-over."""
+
+    code = s.ChoiceField(choices=["wheel_check"])
+    words = s.CharField()
+
+
 class JobIn(s.Serializer):
     """`here`: the vehicle is here already; `here_from`: the day it comes. Neither: a day is proposed."""
 
@@ -56,3 +63,4 @@ class JobOut(JobRowOut):
     attributes = s.DictField(child=s.CharField())
     capacities = s.DictField(child=s.CharField())
     operations = JobOperationOut(many=True)
+    follow_ups = FollowUpOut(many=True)

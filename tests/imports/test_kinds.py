@@ -163,7 +163,7 @@ def test_operations_with_all_they_know() -> None:
     assert one.overlaps == (("C", Decimal("0.4")), ("D", Decimal("0.2")))
     assert one.cautions == ("Hot", "Heavy")
     assert one.torques == (("Screws", "10 N·m"), ("Plug", "35 N·m"))
-    assert (one.wait_after, one.flags) == (720, (False, True, False, False))
+    assert (one.wait_after, one.flags) == (720, (False, True, False, False, False))
 
 
 @pytest.mark.parametrize(

@@ -1078,6 +1078,12 @@ export interface components {
             weight: "must_fix" | "please_check" | "done_for_you";
             words: string;
         };
+        /** @description What is still to be done after hand-over. */
+        FollowUpOut: {
+            /** @enum {string} */
+            code: "wheel_check";
+            words: string;
+        };
         FoundListOut: {
             items: components["schemas"]["FoundOut"][];
         };
@@ -1217,6 +1223,7 @@ export interface components {
                 [key: string]: string;
             };
             customer: string;
+            follow_ups: components["schemas"]["FollowUpOut"][];
             here: boolean;
             /** Format: date */
             here_from: string | null;

@@ -31,6 +31,7 @@ export const bay = {
   'bay.work': 'Work in order',
   'bay.work.none': 'No work is recorded for this job',
   'bay.work.none.say': 'A kit with hours but without a labour template has no steps.',
+  'bay.follow_ups': 'After hand-over',
   'bay.stages': 'Go to a stage',
   'bay.stage.none': 'Without a stage',
   'bay.stage.steps': { one: 'step {from}', other: 'steps {from} to {to}' },
