@@ -14,6 +14,7 @@ from quotes import access
 from quotes.figures import shop_day
 from quotes.models import Line, Override, Quote, Revision
 from shop.access import Actor, rules_on
+from shop.calc.quantity import plain
 from shop.calc.rules import Rules
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.problems import Problem
@@ -236,19 +237,24 @@ def set_override(*, who: Actor, quote: Quote, key: str, value: Decimal, because:
     """Put a person's figure in the place of the computed one; the reason stays beside it."""
     revision = open_draft(who=who, quote=quote, seen=seen)
     override = Override.objects.filter(shop=revision.shop, revision=revision, key=key).first()
-    before = f"{override.value}" if override else ""
+    before = plain(override.value) if override else ""
     override = override or Override(shop=revision.shop, revision=revision, key=key)
     override.value, override.because = value, because
     override.clean_fields()
     override.save()
-    return _changed(who, revision, "figure set", {key: [before, f"{value}: {because}"]})
+    return _changed(who, revision, "figure set", {key: [before, f"{plain(value)}: {because}"]})
 
 
 @transaction.atomic
 def drop_override(*, who: Actor, quote: Quote, key: str, seen: int) -> Revision:
+    """Go back to the figure that was worked out. Where none was set nothing changes, the version neither."""
     revision = open_draft(who=who, quote=quote, seen=seen)
-    Override.objects.filter(shop=revision.shop, revision=revision, key=key).delete()
-    return _changed(who, revision, "figure computed again", {key: ["set", ""]})
+    override = Override.objects.filter(shop=revision.shop, revision=revision, key=key).first()
+    if override is None:
+        return revision
+    before = f"{plain(override.value)}: {override.because}"
+    override.delete()
+    return _changed(who, revision, "figure worked out again", {key: [before, ""]})
 
 
 @transaction.atomic

@@ -5,7 +5,7 @@ import pytest
 
 from kitting.models import KitRevision
 from quotes.models import Line, Override
-from shop.models import RuleSet
+from shop.models import History, RuleSet
 from tests.costs import keys_of
 from tests.factories import KitFactory, KitRevisionFactory, OfferFactory, PartFactory
 from tests.quotes.stage import Stage
@@ -83,6 +83,23 @@ def test_a_figure_can_be_set_with_a_reason_and_computed_again(stage: Stage) -> N
     assert (turbo["hours"], turbo["why"]) == ("4.5", ["seized studs seen; worked out as 3.0 h"])
     again = stage.client.delete(path, seen=changed)
     assert again.json()["totals"] == first.json()["totals"] and not Override.objects.exists()
+
+
+def test_a_figure_that_nobody_set_is_dropped_without_a_new_version(stage: Stage) -> None:
+    first = stage.quote()
+    before = History.objects.count()
+    for key in ("labour:TURBO", "labour:NONE"):
+        again = stage.client.delete(f"quotes/{first.json()['id']}/overrides/{key}", seen=first)
+        assert (again.status_code, again.json()["version"]) == (200, first.json()["version"])
+    assert History.objects.count() == before
+
+
+def test_history_keeps_the_figure_that_was_dropped(stage: Stage) -> None:
+    path = f"quotes/{(first := stage.quote()).json()['id']}/overrides/labour:TURBO"
+    changed = stage.client.put(path, {"value": "4.5", "because": "seized studs"}, seen=first)
+    stage.client.delete(path, seen=changed)
+    dropped = History.objects.get(verb="figure worked out again")
+    assert dropped.changes == {"labour:TURBO": ["4.5: seized studs", ""]}
 
 
 def test_lines_come_change_and_go(stage: Stage) -> None:
