@@ -1,15 +1,18 @@
 """Bytes and a file name in, sheets of cells out. Knows nothing of what the cells mean."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from decimal import Decimal
+from pathlib import PurePath
 
-from shop.imports.findings import Finding, Unreadable
+from shop.imports.findings import Finding, Unreadable, please_check
 
 MAX_BYTES = 5 * 1024 * 1024
 MAX_ROWS = 10_000  # with something in them, over the whole file
 MAX_COLUMNS = 120
+WORKBOOKS = (".xlsx", ".xlsm", ".xls")
+TEXTS = (".csv", ".tsv", ".tab", ".txt")
 
 Content = str | Decimal | bool | date | datetime | time | None
 
@@ -74,7 +77,10 @@ class File:
 
 
 def read_file(name: str, body: bytes) -> File:
-    """Refuses with Unreadable what is too large, empty, no table at all, or could harm the reader."""
+    """Refuses with Unreadable what is too large, empty, no table at all, or could harm the reader.
+
+    The content decides how a file is read; a name that says otherwise is a finding.
+    """
     from shop.imports.textfile import read_text
     from shop.imports.workbook import read_workbook
 
@@ -83,11 +89,16 @@ def read_file(name: str, body: bytes) -> File:
     if len(body) > MAX_BYTES:
         raise Unreadable("too_many_bytes", limit=MAX_BYTES // 1024 // 1024)
     known = _known_by_its_first_bytes(body)
-    if known == "zip":
-        return read_workbook(name, body)
-    if known:
+    if known not in ("zip", ""):
         raise Unreadable(known)
-    return read_text(name, body)
+    extension = PurePath(name).suffix.casefold()
+    if extension and extension not in (*WORKBOOKS, *TEXTS):
+        raise Unreadable("unknown_extension", extension=extension)
+    file = read_workbook(name, body) if known else read_text(name, body)
+    if extension in (TEXTS if known else WORKBOOKS):
+        code = "workbook_named_as_text" if known else "text_named_as_workbook"
+        return replace(file, notes=(*file.notes, please_check(code, extension=extension)))
+    return file
 
 
 def _known_by_its_first_bytes(body: bytes) -> str:

@@ -233,7 +233,7 @@ GOOD = workbook({"S": [["No", "Qty"], ["A", 1]]})
 
 def test_an_archive_that_is_no_workbook_is_refused() -> None:
     assert refusal(
-        "a.zip", repacked(GOOD, lambda name, data: data).replace(b"xl/workbook.xml", b"xl/workbonk.xml")
+        "a.xlsx", repacked(GOOD, lambda name, data: data).replace(b"xl/workbook.xml", b"xl/workbonk.xml")
     ) == ("not_a_workbook")
 
 
@@ -292,3 +292,26 @@ def test_a_block_of_merged_cells_is_a_title_and_does_not_spread() -> None:
 )
 def test_a_sheet_shows_which_decimal_sign_it_uses(numbers: str, sign: str) -> None:
     assert read_file("a.csv", f"{numbers}\na;b;c\n".encode()).sheets[0].decimal == sign
+
+
+@pytest.mark.parametrize("name", ["list.exe", "list.html", "list.PDF", "../list.csv.js"])
+def test_a_name_of_no_list_is_refused(name: str) -> None:
+    assert refusal(name, b"a;b\n1;2\n") == "unknown_extension"
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "told"),
+    [
+        ("list.xlsx", True, ["text_named_as_workbook"]),
+        ("list.XLS", True, ["text_named_as_workbook"]),
+        ("list.csv", False, ["workbook_named_as_text"]),
+        ("list.CSV", True, []),
+        ("list", True, []),
+        ("list.xlsx", False, []),
+    ],
+)
+def test_a_name_that_says_another_kind_of_file_is_told(name: str, text: bool, told: list[str]) -> None:
+    body = b"a;b\n1;2\n" if text else workbook({"Sheet": [["a", "b"], ["1", "2"]]})
+    file = read_file(name, body)
+    assert codes(file) == told and [note.weight for note in file.notes] == ["please_check"] * len(told)
+    assert shown(file) == [["a", "b"], ["1", "2"]]
