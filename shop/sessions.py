@@ -16,7 +16,7 @@ from django.utils import timezone
 
 from shop.models import PersonSession
 
-STARTED = "started_at"
+STARTED, AGENT = "started_at", "agent"
 READS = ("GET", "HEAD", "OPTIONS")
 STEP = timedelta(minutes=10)  # the limit moves in steps, so that not every count writes the session as well
 

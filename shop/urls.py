@@ -3,7 +3,7 @@
 from django.urls import include, path, re_path
 
 from shop.views import app
-from shop.views.session import Password, Session, Sessions
+from shop.views.session import OneSession, Password, Session, Sessions
 
 IN_A_SHOP = [
     path("", include("shop.urls_api")),
@@ -15,6 +15,7 @@ urlpatterns = [
     path("api/v1/session", Session.as_view()),
     path("api/v1/session/password", Password.as_view()),
     path("api/v1/sessions", Sessions.as_view()),
+    path("api/v1/sessions/<uuid:id>", OneSession.as_view()),
     path("api/v1/shops/<slug:slug>/", include(IN_A_SHOP)),
     path("q/", include("quotes.pages.urls")),
     path("sw.js", app.worker),

@@ -11,6 +11,16 @@ class PasswordIn(s.Serializer):
     new_password = s.CharField(trim_whitespace=False)
 
 
+class SignInOut(s.Serializer):
+    """A sign-in on one device. `here`: it is the one that asks. It ends at `ends_at` unless something is changed."""
+
+    id = s.UUIDField()
+    here = s.BooleanField()
+    device = s.ChoiceField(["phone", "computer", "unknown"])
+    started_at = s.DateTimeField()
+    ends_at = s.DateTimeField()
+
+
 class Person(s.Serializer):
     name = s.CharField()
     email = s.EmailField()

@@ -1,9 +1,28 @@
-"""Sign-ins as rows: ending them, and clearing those that have ended by themselves."""
+"""Sign-ins as rows: naming and ending them, and clearing those that have ended by themselves."""
 
 from datetime import datetime
 from uuid import UUID
 
+from django.utils.crypto import salted_hmac
+
 from shop.models import PersonSession
+
+
+def session_id(key: str) -> UUID:
+    """The id by which a person ends one of their sign-ins. It says nothing of the key, which is the sign-in itself."""
+    return UUID(bytes=salted_hmac("shop.services.sessions", key, algorithm="sha256").digest()[:16])
+
+
+def sessions_of(*, user: UUID, now: datetime) -> list[PersonSession]:
+    """The person's sign-ins that last, newest first."""
+    return list(PersonSession.objects.filter(user_id=user, expire_date__gte=now).order_by("-started_at"))
+
+
+def end_session(*, user: UUID, id: UUID) -> bool:
+    """Ends one of the person's sign-ins; False where none of theirs has this id."""
+    keys = PersonSession.objects.filter(user_id=user).values_list("pk", flat=True)
+    key = next((each for each in keys if session_id(each) == id), None)
+    return key is not None and PersonSession.objects.filter(user_id=user, pk=key).delete()[0] > 0
 
 
 def end_sessions(*, user: UUID, keep: str | None = None) -> int:

@@ -1,16 +1,23 @@
+from uuid import UUID
+
 from django.contrib.auth import authenticate, login, logout, update_session_auth_hash
 from django.core.exceptions import ValidationError
+from django.http import Http404
 from django.middleware.csrf import get_token
+from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access, sign_in
 from shop.endpoint import Endpoint
-from shop.models import Member
+from shop.models import Member, PersonSession
+from shop.openapi import listed
 from shop.problems import Problem, field_problem
-from shop.serializers.people import PasswordIn, SessionOut, SignIn
+from shop.serializers.people import PasswordIn, SessionOut, SignIn, SignInOut
 from shop.services.people import change_password
-from shop.services.sessions import end_sessions
+from shop.services.sessions import end_session, end_sessions, session_id, sessions_of
+from shop.sessions import AGENT
+from shop.shapes import iso
 
 
 class Session(Endpoint):
@@ -35,6 +42,7 @@ class Session(Endpoint):
                 raise Problem(401, "wrong-sign-in")
         request._request.session.flush()  # the longest life of a session begins with its own sign-in
         login(request._request, user)
+        request._request.session[AGENT] = request.headers.get("User-Agent", "")[:300]
         request.user = user
         return Response(_session(request), headers={"Cache-Control": "no-store"})
 
@@ -44,15 +52,36 @@ class Session(Endpoint):
 
 
 class Sessions(Endpoint):
-    """The person's sign-ins on all devices. DELETE signs out everywhere, here as well."""
+    """The person's sign-ins on all devices, newest first. DELETE signs out everywhere, here as well."""
+
+    gives = {"get": listed(SignInOut), "delete": {204: None}}
+    allows = {"get": access.SIGNED_IN, "delete": access.SIGNED_IN}
+    in_a_shop = False
+
+    def get(self, request: Request) -> Response:
+        here = request._request.session.session_key
+        rows = sessions_of(user=self.person.pk, now=timezone.now())
+        items = [_sign_in(row, here) for row in rows]
+        return Response({"items": items}, headers={"Cache-Control": "no-store"})
+
+    def delete(self, request: Request) -> Response:
+        end_sessions(user=self.person.pk)
+        logout(request._request)
+        return Response(status=204)
+
+
+class OneSession(Endpoint):
+    """One of the person's sign-ins. DELETE ends it, also the one that asks."""
 
     gives = {"delete": {204: None}}
     allows = {"delete": access.SIGNED_IN}
     in_a_shop = False
 
-    def delete(self, request: Request) -> Response:
-        end_sessions(user=self.person.pk)
-        logout(request._request)
+    def delete(self, request: Request, id: UUID) -> Response:
+        if not end_session(user=self.person.pk, id=id):
+            raise Http404
+        if session_id(str(request._request.session.session_key)) == id:
+            logout(request._request)
         return Response(status=204)
 
 
@@ -76,6 +105,18 @@ class Password(Endpoint):
             raise Problem(400, "invalid", errors=refusals) from None
         update_session_auth_hash(request._request, user)
         return Response(status=204)
+
+
+def _sign_in(row: PersonSession, here: str | None) -> dict[str, object]:
+    """`here` is the key of the session that asks. Browsers say "Mobi" on a phone, and nothing alike elsewhere."""
+    agent = row.get_decoded().get(AGENT, "")
+    return {
+        "id": str(session_id(row.pk)),
+        "here": row.pk == here,
+        "device": ("phone" if "Mobi" in agent else "computer") if agent else "unknown",
+        "started_at": iso(row.started_at),
+        "ends_at": iso(row.expire_date),
+    }
 
 
 def _session(request: Request) -> dict[str, object]:

@@ -126,6 +126,46 @@ def test_signing_out_everywhere_ends_every_sign_in_of_that_person(cast: Cast) ->
     assert here.get(SESSION).json()["signed_in"] is False
 
 
+SESSIONS = "/api/v1/sessions"
+PHONE = "Mozilla/5.0 (Linux) AppleWebKit (KHTML) Mobile Safari"
+
+
+def test_a_person_sees_where_they_are_signed_in_and_no_key_of_it(cast: Cast) -> None:
+    phone = CheckedClient(headers={"User-Agent": PHONE})
+    phone.post(SESSION, {"email": "advisor@saltmarsh.example", "password": PASSWORD})
+    bench, other = sign_in("advisor")[0], cast.signed_in("advisor")
+    cast.signed_in("manager")
+    answer = phone.get(SESSIONS)
+    assert [(each["here"], each["device"]) for each in answer.json()["items"]] == [
+        (False, "unknown"),
+        (False, "unknown"),
+        (True, "phone"),
+    ]
+    assert answer["Cache-Control"] == "no-store"
+    keys = PersonSession.objects.values_list("pk", flat=True)
+    assert not [key for key in keys if key in answer.content.decode()]
+    assert [client.get(SESSIONS).status_code for client in (bench, other)] == [200, 200]
+
+
+def test_a_person_ends_one_sign_in_and_no_other(cast: Cast) -> None:
+    here, lost, manager = cast.signed_in("advisor"), cast.signed_in("advisor"), cast.signed_in("manager")
+    (own,) = [each["id"] for each in lost.get(SESSIONS).json()["items"] if each["here"]]
+    assert manager.delete(f"{SESSIONS}/{own}").status_code == 404
+    assert here.delete(f"{SESSIONS}/{own}").status_code == 204
+    assert [each.get("customers").status_code for each in (here, lost, manager)] == [200, 401, 200]
+    assert here.delete(f"{SESSIONS}/{own}").status_code == 404
+    (last,) = here.get(SESSIONS).json()["items"]
+    assert here.delete(f"{SESSIONS}/{last['id']}").status_code == 204
+    assert here.get(SESSION).json()["signed_in"] is False
+
+
+def test_a_sign_in_past_its_limit_is_not_listed(cast: Cast, later: Any) -> None:
+    cast.signed_in("advisor")
+    later(hours=13)
+    fresh = cast.signed_in("advisor")
+    assert [each["here"] for each in fresh.get(SESSIONS).json()["items"]] == [True]
+
+
 def test_a_password_set_by_command_ends_the_sign_ins_of_before(cast: Cast, monkeypatch: pytest.MonkeyPatch) -> None:
     client = cast.signed_in("advisor")
     monkeypatch.setattr("sys.stdin", io.StringIO(NEW + "\n"))

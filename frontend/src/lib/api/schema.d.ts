@@ -47,11 +47,29 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
+        /** @description The person's sign-ins on all devices, newest first. DELETE signs out everywhere, here as well. */
+        get: operations["getSessions"];
+        put?: never;
+        post?: never;
+        /** @description The person's sign-ins on all devices, newest first. DELETE signs out everywhere, here as well. */
+        delete: operations["deleteSessions"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sessions/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
         get?: never;
         put?: never;
         post?: never;
-        /** @description The person's sign-ins on all devices. DELETE signs out everywhere, here as well. */
-        delete: operations["deleteSessions"];
+        /** @description One of the person's sign-ins. DELETE ends it, also the one that asks. */
+        delete: operations["deleteOneSession"];
         options?: never;
         head?: never;
         patch?: never;
@@ -1955,6 +1973,21 @@ export interface components {
             signed_in: boolean;
             user: components["schemas"]["Person"] | null;
         };
+        SignInListOut: {
+            items: components["schemas"]["SignInOut"][];
+        };
+        /** @description A sign-in on one device. `here`: it is the one that asks. It ends at `ends_at` unless something is changed. */
+        SignInOut: {
+            /** @enum {string} */
+            device: "phone" | "computer" | "unknown";
+            /** Format: date-time */
+            ends_at: string;
+            here: boolean;
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            started_at: string;
+        };
         SignInRequest: {
             /** Format: email */
             email: string;
@@ -2168,11 +2201,68 @@ export interface operations {
             };
         };
     };
+    getSessions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SignInListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     deleteSessions: {
         parameters: {
             query?: never;
             header?: never;
             path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteOneSession: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
             cookie?: never;
         };
         requestBody?: never;
