@@ -46,9 +46,18 @@ def test_a_person_changes_the_password_and_hears_why_one_is_refused(page: Page, 
     expect(page.get_by_role("heading", name="Your sign-in")).to_be_visible()
 
 
-def test_signing_out_everywhere_ends_the_other_phone_too(page: Page, another: BrowserContext, live_server: Any) -> None:
-    own_page(page, live_server)
+def test_one_other_phone_is_signed_out_and_then_every_one(
+    page: Page, another: BrowserContext, live_server: Any
+) -> None:
     other = another.new_page()
+    own_page(page, live_server)
+    acts.sign_in(other, live_server.url, ADVISOR)
+    page.reload()
+    expect(page.get_by_text("this device")).to_be_visible()
+    page.get_by_role("button", name="Sign out: Phone, since").click()
+    expect(page.get_by_text("Phone is signed out.")).to_be_visible()
+    other.reload()
+    expect(other.get_by_role("heading", name="Sign in")).to_be_visible()
     acts.sign_in(other, live_server.url, ADVISOR)
     page.get_by_role("button", name="Sign out on all devices").click()
     page.get_by_role("dialog").get_by_role("button", name="Sign out on all devices").click()

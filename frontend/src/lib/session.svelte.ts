@@ -1,4 +1,5 @@
-import { ask, callFor } from './api/client'
+import { type Answer, ask, callFor } from './api/client'
+import type { Shape } from './api/types'
 import { clearCopies, clearLogs, recall, remember } from './db'
 
 export type Role = 'advisor' | 'parts' | 'technician' | 'manager'
@@ -100,6 +101,16 @@ export class Session {
     const answer = await ask({ method: 'delete', path: '/api/v1/sessions' })
     if (answer.ok) await this.signOut()
     return answer
+  }
+
+  /** Where the person is signed in. */
+  signIns() {
+    return ask({ method: 'get', path: '/api/v1/sessions' }) as Promise<Answer<Shape<'SignInListOut'>>>
+  }
+
+  /** Ends one of the person's sign-ins on another device. */
+  endSignIn(id: string) {
+    return ask({ method: 'delete', path: '/api/v1/sessions/{id}', at: { id } })
   }
 
   /** A new password; the sign-ins on other devices end. */
