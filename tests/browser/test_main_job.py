@@ -46,6 +46,10 @@ def test_from_the_suppliers_file_to_the_difference_report(
 
 
 def take_in_the_big_kit(page: Page) -> None:
+    acts.read_file(page, "Kit contents", KITS["brakes"])  # the wrong one
+    page.get_by_role("button", name="Discard this file").click()
+    page.get_by_role("dialog").get_by_role("button", name="Discard this file").click()
+    expect(page.get_by_text("Discarded: ferrous-vane-FV-BB356.csv")).to_be_visible()
     acts.read_file(page, "Kit contents", KITS["turbo"])
     expect(page.get_by_text("190 part lines; cartons: 5, bags: 24")).to_be_visible()
     page.get_by_role("button", name="Import 223 lines").click()
