@@ -3,6 +3,7 @@
 The title block says which kit it is and how it is bought. Taking it in makes the kit's next issue.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -22,6 +23,7 @@ from kitting.imports.buying import (
 )
 from kitting.imports.kit_needs import NEEDS, NeedIn, needs_of
 from kitting.imports.kit_rows import check_kit, take_in_kit
+from kitting.models import Kit
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.columns import Field, Table
@@ -31,6 +33,7 @@ from shop.imports.findings import Finding, must_fix, please_check
 from shop.imports.labour import HOURS
 from shop.imports.numbers import quantity
 from shop.imports.registry import register
+from shop.imports.sold import names_sold
 from shop.imports.values import article, one_of, text
 
 ROLES = one_of(
@@ -273,6 +276,11 @@ def check(who: Actor, plan: KitPlan) -> Planned:
 
 def take_in(who: Actor, plan: KitPlan, day: date) -> None:
     take_in_kit(who, plan, day)
+
+
+@names_sold
+def kit_names(who: Actor) -> Iterable[str]:
+    return Kit.objects.filter(shop=who.shop).values_list("code", flat=True)
 
 
 KIND = register(

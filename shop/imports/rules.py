@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from difflib import get_close_matches
 from typing import Any
 
 from shop.access import Actor
@@ -21,8 +22,9 @@ from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.money import Placed, finer_than_currency
 from shop.imports.registry import register
 from shop.imports.rules_tables import NAMED, TABLES
+from shop.imports.sold import sold_names
 from shop.imports.values import Bad
-from shop.models import Calendar, ClosedDay, Rate, RuleSet
+from shop.models import Calendar, ClosedDay, Operation, Rate, RuleSet
 from shop.services import history
 
 RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions")
@@ -48,6 +50,7 @@ class RulesPlan:
     closed: tuple[tuple[date, str], ...]
     rates: tuple[RateIn, ...]
     amounts: tuple[Placed, ...]
+    applies_to: tuple[tuple[str, Finding], ...] = ()  # names that cautions are tied to, and where each is written
 
 
 def plan(reading: Reading) -> Planned:
@@ -66,7 +69,9 @@ def plan(reading: Reading) -> Planned:
     )
     findings += _rates_twice(rates)
     amounts = tuple(_amounts(reading, named))
-    return Planned(RulesPlan(rules, valid_from, week, closed, rates, amounts), tuple(findings))
+    cautions = [row for row in reading.of("words") if row.get("kind") == "caution"]
+    applies_to = tuple((name, row.at("applies_to")) for row in cautions for name in row.get("applies_to", ()))
+    return Planned(RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to), tuple(findings))
 
 
 def _amounts(reading: Reading, named: dict[str, Any]) -> Iterator[Placed]:
@@ -215,7 +220,28 @@ def check(who: Actor, plan: RulesPlan) -> Planned:
         stored = known.get((one.currency, one.valid_from)) if one.valid_from else None
         if stored is not None and stored != one.rate:
             findings.append(must_fix("rate_already_there", one.row.at("rate"), rate=plain(stored)))
+    findings += _unknown_names(who, plan)
     return Planned(plan, tuple(findings), _becomes(who, plan))
+
+
+def _unknown_names(who: Actor, plan: RulesPlan) -> list[Finding]:
+    """A caution tied to a name that nothing has is never shown: say which, and what may have been meant.
+
+    In a shop without labour there is nothing yet to compare with, which is said once.
+    """
+    if not plan.applies_to:
+        return []
+    if not Operation.objects.filter(shop=who.shop).exists():
+        return [please_check("applies_to_unchecked", n=len(plan.applies_to))]
+    known = {name.casefold(): name for name in sorted(sold_names(who))}
+    found = []
+    for name, where in plan.applies_to:
+        if name.casefold() not in known:
+            meant = ", ".join(known[each] for each in get_close_matches(name.casefold(), known, n=3))
+            found.append(
+                please_check("applies_to_like" if meant else "applies_to_unknown", where, what=name, meant=meant)
+            )
+    return found
 
 
 def _becomes(who: Actor, plan: RulesPlan) -> tuple[Finding, ...]:

@@ -1,0 +1,27 @@
+"""The names of what the shop sells, to which a rule may be tied. Each app adds its own with `names_sold`."""
+
+from collections.abc import Callable, Iterable
+
+from shop.access import Actor
+from shop.imports.registry import kinds
+from shop.models import Operation
+
+Names = Callable[[Actor], Iterable[str]]
+_sources: list[Names] = []
+
+
+def names_sold(names: Names) -> Names:
+    _sources.append(names)
+    return names
+
+
+def sold_names(who: Actor) -> set[str]:
+    kinds()  # the modules that add names are found with the kinds of file
+    return {name for names in _sources for name in names(who)}
+
+
+@names_sold
+def operation_names(who: Actor) -> Iterable[str]:
+    """Codes and skills."""
+    for code, skill in Operation.objects.filter(shop=who.shop).values_list("code", "skill"):
+        yield from (code, skill)
