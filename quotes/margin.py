@@ -7,28 +7,34 @@ from typing import Any
 
 from quotes import snapshots
 from quotes.bought import bought, signed
-from quotes.calc.pricing import margin_rate
+from quotes.calc.pricing import before_tax, margin_rate
 from quotes.explaining.words import Step, cash, hour, less, unit_cash
 from quotes.figures import Figures
 from quotes.models import Line, Revision
 from quotes.showing import money, plain
+from shop.calc.money import rounded
 from shop.calc.rules import Rules
 from shop.models import Shop
 from shop.words import say
 
 NOTHING = Decimal(0)
 NOT_KEPT: dict[str, Any] = {"bought": [], "bought_sum": None}  # of an issue sent before it was
-FREE = (Line.Kind.FEE, Line.Kind.SUPPLIES)  # sold, and reckoned to cost nothing
+FREE = (Line.Kind.FEE, Line.Kind.SUPPLIES)  # sold, and counted at no cost
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """What one line of the quote sells for and costs; None where nobody knows. `words` say what the cost is made of."""
+    """What one line of the quote sells for and costs; None where the cost is not known. `words`: what it is made of."""
 
     title: str
     words: str
     price: Decimal
+    tax_class: str
     cost: Decimal | None
+
+    @property
+    def unknown(self) -> bool:
+        return self.cost is None and bool(self.price)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,14 +46,33 @@ class Sum:
     free: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What is sold at a known cost, and that cost. `left_out`: the rest of the total before tax."""
+
+    net: Decimal
+    cost: Decimal
+    left_out: Decimal
+
+    @property
+    def profit(self) -> Decimal:
+        return self.net - self.cost
+
+    @property
+    def rate(self) -> Decimal | None:
+        return margin_rate(self.net, self.cost)
+
+
 def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
     """What stays of a draft, at today's costs."""
     priced, rules, e = found.priced, found.loaded.input.rules, shop.exponent
+    classes = {kit.line: kit.tax_class for kit in found.loaded.input.kits}
+    needs = zip(found.shown["needs"], priced.needs, strict=True)
     rows = [
-        *(_kit(kit.letter, kit.title, kit.price, kit.cost) for kit in priced.kits),
+        *(_kit(kit.letter, kit.title, kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
         *(_skill(each.skill, each.hours, each.price, each.cost, rules, e) for each in priced.skills),
-        *(_need(shown, need.price, need.cost) for shown, need in zip(found.shown["needs"], priced.needs, strict=True)),
-        *(_extra(each.title, each.quantity, each.price, each.cost) for each in priced.extras),
+        *(_need(shown, need.price, need.tax_class, need.cost) for shown, need in needs),
+        *(_extra(each.title, each.quantity, each.price, each.tax_class, each.cost) for each in priced.extras),
     ]
     whole = Sum(priced.totals.gross, priced.totals.net, bool(found.shown["fees"]))
     return _margin(rows, whole, rules, e) | bought(found, shop)
@@ -70,72 +95,90 @@ def _kept_rows(lines: Iterable[Line], shown: Mapping[str, Any], rules: Rules, e:
     for line in lines:
         price = line.amount or NOTHING
         if line.kind == Line.Kind.KIT:
-            yield _kit(letters[str(line.pk)], line.title, price, line.cost)
+            yield _kit(letters[str(line.pk)], line.title, price, line.tax_class, line.cost)
         elif line.kind == Line.Kind.LABOUR:
             yield _skill(line.title, line.quantity, price, line.cost, rules, e)
         elif line.kind == Line.Kind.NEED:
-            yield _need(next(needs), price, line.cost)
+            yield _need(next(needs), price, line.tax_class, line.cost)
         elif line.kind not in FREE:
-            yield _extra(line.title, line.quantity, price, line.cost)
+            yield _extra(line.title, line.quantity, price, line.tax_class, line.cost)
 
 
-def _kit(letter: str, title: str, price: Decimal, cost: Decimal | None) -> Row:
-    return Row(title, say("margin.how.kit", letter=letter, title=title), price, cost)
+def _kit(letter: str, title: str, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
+    return Row(title, say("margin.how.kit", letter=letter, title=title), price, tax_class, cost)
 
 
 def _skill(skill: str, hours: Decimal, price: Decimal, cost: Decimal | None, rules: Rules, e: int) -> Row:
     title, each = say("margin.labour", skill=skill), rules.labour_costs.get(skill)
-    if each is None:
-        return Row(title, title, price, cost)
-    return Row(title, say("margin.how.labour", skill=skill, hours=hour(hours), each=unit_cash(each, e)), price, cost)
+    words = title
+    if each is not None:
+        words = say("margin.how.labour", skill=skill, hours=hour(hours), each=unit_cash(each, e))
+    return Row(title, words, price, rules.labour_class(skill), cost)
 
 
-def _need(shown: Mapping[str, Any], price: Decimal, cost: Decimal | None) -> Row:
+def _need(shown: Mapping[str, Any], price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
     packs = " + ".join(say("margin.how.pack", n=pack["count"], title=pack["title"]) for pack in shown["packs"])
     words = say(f"margin.how.charge_{shown['charge']}", packs=packs) if packs else shown["title"]
-    return Row(shown["title"], words, price, cost)
+    return Row(shown["title"], words, price, tax_class, cost)
 
 
-def _extra(title: str, quantity: Decimal, price: Decimal, cost: Decimal | None) -> Row:
+def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
     words = title if quantity == 1 else say("margin.how.pack", n=plain(quantity), title=title)
-    return Row(title, words, price, cost)
+    return Row(title, words, price, tax_class, cost)
 
 
 def _margin(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> dict[str, Any]:
-    net, floor = whole.net, rules.margin_floor
-    cost = _cost(rows)
-    rate = margin_rate(net, cost)
-    unknown = "; ".join(row.title for row in rows if row.cost is None and row.price)
+    """Where a cost is not known there is no margin of the whole: profit and floor are those of the rest."""
+    floor, known = rules.margin_floor, _known(rows, whole, rules, e)
+    rate, unknown = known.rate, [row.title for row in rows if row.unknown]
     return {
-        "revenue": money(net, e),
-        "cost": money(cost, e),
-        "profit": money(net - cost, e),
-        "rate": None if rate is None else f"{rate:.4f}",
+        "revenue": money(whole.net, e),
+        "cost": money(known.cost, e),
+        "profit": money(known.profit, e),
+        "rate": None if rate is None or unknown else f"{rate:.4f}",
         "floor": None if floor is None else plain(floor),
         "below": rate is not None and floor is not None and rate < floor,
-        "words": [say("margin.unknown", titles=unknown)] if unknown else [],
+        "words": _unknown_words(unknown, rate),
         "how": {
             "title": say("margin.how.title"),
             "rule": list(_rule(rows, whole)),
-            "steps": list(_steps(rows, whole, rate, rules, e)),
-            "result": say("margin.how.rate", percent=f"{rate * 100:.2f}") if rate is not None else "\u2013",
+            "steps": list(_steps(rows, whole, known, rules, e)),
+            "result": _result(rate, unknown),
         },
     }
 
 
-def _cost(rows: Iterable[Row]) -> Decimal:
-    return sum((row.cost for row in rows if row.cost is not None), NOTHING)
+def _known(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> Known:
+    left_out = sum((before_tax(row.price, row.tax_class, rules, e) for row in rows if row.unknown), NOTHING)
+    return Known(whole.net - left_out, sum((row.cost for row in rows if row.cost is not None), NOTHING), left_out)
+
+
+def _unknown_words(titles: Sequence[str], rate: Decimal | None) -> list[str]:
+    if not titles:
+        return []
+    words = say("margin.unknown", n=len(titles), titles="; ".join(titles))
+    return [words, *([say("margin.without", n=len(titles), percent=_percent(rate))] if rate is not None else [])]
+
+
+def _result(rate: Decimal | None, unknown: Sequence[str]) -> str:
+    if unknown:
+        return say("margin.how.unknown")
+    return say("margin.how.rate", percent=f"{rate * 100:.2f}") if rate is not None else "\u2013"
+
+
+def _percent(rate: Decimal) -> str:
+    return f"{rounded(rate * 100, 1)}"
 
 
 def _rule(rows: Iterable[Row], whole: Sum) -> Iterator[str]:
     yield say("margin.how.rule")
     if whole.free:
         yield say("margin.how.free")
-    if any(row.cost is None and row.price for row in rows):
+    if any(row.unknown for row in rows):
         yield say("margin.how.rule_unknown")
 
 
-def _steps(rows: Sequence[Row], whole: Sum, rate: Decimal | None, rules: Rules, e: int) -> Iterator[Step]:
+def _steps(rows: Sequence[Row], whole: Sum, known: Known, rules: Rules, e: int) -> Iterator[Step]:
     if rules.prices_include_tax:
         yield _step("gross", cash(whole.gross, e))
         yield _step("tax", less(cash(whole.gross - whole.net, e)))
@@ -145,10 +188,13 @@ def _steps(rows: Sequence[Row], whole: Sum, rate: Decimal | None, rules: Rules, 
             yield {"words": row.words, "figure": less(cash(row.cost, e))}
         elif row.price:
             yield {"words": row.words, "figure": say("margin.how.unknown")}
-    profit = signed(whole.net - _cost(rows), e)
+    if known.left_out:
+        yield _step("left_out", less(cash(known.left_out, e)))
+    profit = signed(known.profit, e)
     yield _step("profit", profit)
-    if rate is not None:
-        yield _step("share", say("margin.how.rate", percent=f"{rate * 100:.2f}"), profit=profit, net=cash(whole.net, e))
+    if known.rate is not None:
+        share = say("margin.how.rate", percent=f"{known.rate * 100:.2f}")
+        yield _step("share", share, profit=profit, net=cash(known.net, e))
 
 
 def _step(code: str, shown: str, **facts: object) -> Step:

@@ -17,6 +17,12 @@ def how(stage: Stage, quote: dict[str, Any]) -> dict[str, Any]:
     return found
 
 
+def add(stage: Stage, quote: dict[str, Any], title: str) -> dict[str, Any]:
+    body = {"kind": "text", "title": title, "unit_price": "96", "tax_class": "part"}
+    added: dict[str, Any] = stage.client.post(f"quotes/{quote['id']}/lines", body).json()
+    return added
+
+
 def steps(found: dict[str, Any]) -> list[tuple[str, str]]:
     return [(each["words"], each["figure"]) for each in found["steps"]]
 
@@ -65,11 +71,39 @@ def test_packs_cost_the_same_however_they_are_charged(stage: Stage, charge: str,
 
 def test_what_has_no_known_cost_says_so(stage: Stage) -> None:
     quote = stage.quote().json()
-    body = {"kind": "text", "title": "Wheel alignment", "unit_price": "96"}
-    stage.client.post(f"quotes/{quote['id']}/lines", body)
+    before = stage.client.get(f"quotes/{quote['id']}/margin").json()
+    add(stage, quote, "Wheel alignment")
     found = how(stage, quote)
     assert ("Wheel alignment", "not known") in steps(found)
-    assert found["rule"][-1] == "Items whose cost is not known are counted at no cost, so the real margin is lower."
+    assert ("Items without a cost, before tax", "− 80.00") in steps(found)
+    assert found["rule"][-1].startswith("The margin of the whole is not known while a cost is not known.")
+    assert steps(found)[-2:] == WORKED[-2:] and found["result"] == "not known"
+    after = stage.client.get(f"quotes/{quote['id']}/margin").json()
+    assert after["words"] == ["Margin not known: Wheel alignment has no cost.", "Without it 30.1 %."]
+    assert (after["rate"], after["profit"], after["below"]) == (None, before["profit"], before["below"])
+
+
+def test_several_without_a_cost_are_counted_and_a_sent_issue_says_the_same(stage: Stage) -> None:
+    quote = stage.quote().json()
+    for title in ("Wheel alignment", "Polish"):
+        quote = add(stage, quote, title)
+    told = ["Margin not known: 2 items have no cost: Wheel alignment; Polish.", "Without them 30.1 %."]
+    assert stage.client.get(f"quotes/{quote['id']}/margin").json()["words"] == told
+    stage.client.post(f"quotes/{quote['id']}/send", {"version": quote["version"], "recipient": "x"})
+    assert stage.client.get(f"quotes/{quote['id']}/margin").json()["words"] == told
+
+
+def test_the_floor_is_compared_with_the_rest_where_a_cost_is_not_known(stage: Stage) -> None:
+    RuleSet.objects.update(rules=RULES | {"margin_floor": "0.31"})
+    quote = add(stage, stage.quote().json(), "Wheel alignment")
+    assert stage.client.get(f"quotes/{quote['id']}/margin").json()["below"] is True
+
+
+def test_where_no_cost_is_known_no_margin_is_named(stage: Stage) -> None:
+    RuleSet.objects.update(rules=RULES | {"supplies": None, "fees": []})
+    quote = add(stage, stage.client.post("quotes", {"kits": []}).json(), "Wheel alignment")
+    found = stage.client.get(f"quotes/{quote['id']}/margin").json()
+    assert (found["rate"], found["words"]) == (None, ["Margin not known: Wheel alignment has no cost."])
 
 
 def test_the_margin_is_explained_to_nobody_who_sees_no_costs(stage: Stage) -> None:
