@@ -103,7 +103,7 @@ def _sections(shown: dict[str, Any]) -> list[dict[str, Any]]:
     found = [
         _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in shown["kits"]], shown),
         _section("labour", [_labour_line(each) for each in shown["labour"]["operations"] if _is_charged(each)], shown),
-        _section("needs", [_need_line(each) for each in shown["needs"]], shown),
+        _section("needs", _need_lines(shown["needs"]), shown),
         _section("extras", [_line(each["title"], _extra_why(each), each["price"]) for each in shown["extras"]], shown),
         _section("fees", [_line(each["title"], each["why"], each["price"]) for each in shown["fees"]], shown),
     ]
@@ -115,8 +115,19 @@ def _is_charged(operation: dict[str, Any]) -> bool:
     return operation["hours"] != "0.0"
 
 
-def _need_line(need: dict[str, Any]) -> dict[str, Any]:
-    return _line(need["title"], _need_why(need), need["price"])
+def _need_lines(needs: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """What is charged line by line, and what the shop supplies cover in one line."""
+    covered = [each["title"] for each in needs if _is_covered(each)]
+    charged = [_line(each["title"], _need_why(each), each["price"]) for each in needs if not _is_covered(each)]
+    if not covered:
+        return charged
+    titles = say("customer.covered_items", n=len(covered), titles="; ".join(covered))
+    return [*charged, {**_line(say("customer.covered"), [titles], "0"), "price": say("customer.included")}]
+
+
+def _is_covered(need: dict[str, Any]) -> bool:
+    """By the shop supplies, unless a person has given it a price of its own."""
+    return need["charge"] == "supplies" and not need["override"]
 
 
 def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> dict[str, Any]:
@@ -133,7 +144,8 @@ def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> d
 def _section_why(name: str, shown: dict[str, Any]) -> list[str]:
     if name == "labour":
         return [say("customer.labour_hours", hours=shown["labour"]["hours"]), *shown["labour"]["why"]]
-    return [say("customer.whole_packs")] if name == "needs" else []
+    packs = name == "needs" and any(each["charge"] == "pack" for each in shown["needs"])
+    return [say("customer.whole_packs")] if packs else []
 
 
 def _line(title: str, why: list[str], price: str, quantity: str = "") -> dict[str, Any]:
@@ -153,8 +165,6 @@ def _kit_why(kit: dict[str, Any]) -> list[str]:
 
 def _need_why(need: dict[str, Any]) -> list[str]:
     packs = "; ".join(say("customer.pack", count=p["count"], title=p["title"]) for p in need["packs"])
-    if need["charge"] == "supplies":
-        return [say("customer.within_supplies")]
     return [packs] if packs else []
 
 

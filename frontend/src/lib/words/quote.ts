@@ -65,6 +65,8 @@ export const quote = {
   'quote.condition.heavy': 'heavy',
   'quote.condition.why': 'exposed fasteners take \u00d7 {factor}',
 
+  'quote.needs.covered': { one: 'Covered by shop supplies ({n})', other: 'Covered by shop supplies ({n})' },
+  'quote.needs.covered.fold': { one: 'Fold the {n} covered', other: 'Fold the {n} covered' },
   'quote.needs': 'Not in the kit: fluids and small parts',
   'quote.extras': 'Further parts and work',
   'quote.extra.each': '{quantity} at {price}',

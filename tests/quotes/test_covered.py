@@ -1,0 +1,58 @@
+"""What the shop supplies cover is one line on the customer's page and paper, not eleven lines of 0.00."""
+
+import html
+import json
+
+from django.template.loader import render_to_string
+
+from kitting.models import Need
+from quotes.models import Override, Revision
+from quotes.presenting import presented
+from tests.factories import ConsumableFactory, OfferFactory, PackFactory, SupplierFactory
+from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
+
+
+def with_grease(stage: Stage) -> None:
+    """A second need, beside the oil; both are covered."""
+    shop, oil = stage.cast.shop, Need.objects.get()
+    grease = ConsumableFactory(shop=shop, family="grease", specification="ceramic")
+    supplier = SupplierFactory(shop=shop)
+    OfferFactory(shop=shop, supplier=supplier, part=PackFactory(shop=shop, consumable=grease, preferred=supplier))
+    Need.objects.create(
+        shop=shop,
+        revision=oil.revision,
+        position=2,
+        consumable=grease,
+        rule="fixed",
+        quantity=1,
+        operation=oil.operation,
+    )
+    Need.objects.update(charge="supplies")
+
+
+def part_of(html_text: str) -> str:
+    return html.unescape(html_text.split("Oils, fluids and small parts", 1)[1].split("<h2", 1)[0])
+
+
+def paper() -> str:
+    return render_to_string("quotes/paper.html", presented(json.loads(Revision.objects.get().snapshot)))
+
+
+def test_covered_items_are_one_line_that_names_them(stage: Stage) -> None:
+    with_grease(stage)
+    page = Phone(stage.sent()["link"]["url"]).html
+    for text in (part_of(page), part_of(paper())):
+        assert "Covered by shop supplies" in text and "2 items: engine oil, 5W-30; grease, ceramic" in text
+        assert text.count("included") == 1 and "Charged by the pack" not in text
+
+
+def test_one_with_a_price_of_its_own_stays_a_line(stage: Stage) -> None:
+    with_grease(stage)
+    draft = stage.quote(stage.turbo)
+    key = draft.json()["needs"][0]["key"]
+    path = f"quotes/{draft.json()['id']}"
+    own = stage.client.put(f"{path}/overrides/{key}", {"value": "12.00", "because": "agreed"}, seen=draft).json()
+    stage.client.post(f"{path}/send", {"version": own["version"], "recipient": "x"})
+    assert Override.objects.exists()
+    assert "1 item: " in part_of(paper()) and "12.00" in part_of(paper())
