@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from kitting.calc import pouring
 from quotes.calc.priced import PricedKit, PricedNeed, PricedOperation, PricedQuote, Saving
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override, QuoteInput
@@ -19,6 +20,7 @@ from shop.dates import date_only
 from shop.words import say
 
 Shown = dict[str, Any]
+REFILLS = ("need_refill", "need_refill_water")
 
 
 def money(amount: Decimal, exponent: int) -> str:
@@ -246,6 +248,8 @@ def _sentence(reason: Reason, e: int) -> str:
         return _money_sentence(reason.code, facts, e)
     if reason.code == "landed":
         return _landed_sentence(facts)
+    if reason.code in REFILLS or reason.code == "protects":
+        facts |= _poured(facts)
     if reason.code == "packs":
         return _pack_sentence(facts)
     return say(f"why.{reason.code}", **{name: _fact(name, value) for name, value in facts.items()})
@@ -272,6 +276,14 @@ def _landed_sentence(facts: dict[str, Any]) -> str:
         return say("why.landed.today", currency=facts["currency"])
     day = date_only(date.fromisoformat(facts["date"]))
     return say("why.landed", currency=facts["currency"], date=day, n=facts["days"])
+
+
+def _poured(facts: Mapping[str, Any]) -> dict[str, Any]:
+    """A mix and its freeze point, as people pour and read them."""
+    if "degrees" in facts:
+        return {"degrees": pouring.degrees(facts["degrees"])}
+    fill, concentrate, water = pouring.parts(facts["fill"], facts["concentrate"])
+    return {"fill": fill, "concentrate": concentrate, "water": water, "order": pouring.litres(facts["order"])}
 
 
 def _pack_sentence(facts: dict[str, Any]) -> str:

@@ -5,6 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+from kitting.calc import pouring
 from kitting.calc.circuits import BayMix, Circuit, Measured
 from kitting.calc.coolant import Mix
 from kitting.calc.freezing import Glycol, freeze_point, warmest_and_coldest
@@ -48,20 +49,22 @@ def _mix_words() -> dict[str, str]:
 
 
 def mix_shape(found: JobCircuit, measured: Measured, made: BayMix) -> Shape:
+    """Litres and degrees as they are poured and read; `how` has the exact ones."""
     mix, circuit = made.mix, found.circuit
+    poured = pouring.poured(mix)
     return {
         "status": mix.status,
-        "words": _fill_words(mix, circuit),
-        "concentrate": _text(mix.concentrate),
-        "water": _text(mix.water),
-        "fill": plain(mix.fill),
+        "words": _fill_words(mix, poured, circuit),
+        "concentrate": _text(poured.concentrate if poured else None),
+        "water": _text(poured.water if poured else None),
+        "fill": plain(poured.fill if poured else pouring.litres(mix.fill)),
         "stays": plain(mix.residual),
         "residual": percent(made.given.residual_concentration),
         "after": plain(mix.capacity_after),
         "target": percent(circuit.target),
         "protects": _text(mix.target_freeze),
         "protection_words": protection(circuit.target, mix.target_freeze, circuit.glycol),
-        "premix": _premix(mix, circuit),
+        "premix": _premix(mix, poured, circuit),
         "premix_only": _premix_only(mix),
         "remedy": _remedy(made, circuit),
         "how": {
@@ -120,7 +123,7 @@ def degrees(celsius: Decimal) -> str:
 
 def protection(concentration: Decimal, protects: Decimal | None, glycol: Glycol | None) -> str:
     if protects is not None:
-        return say("mix.protects", degrees=degrees(protects), percent=percent(concentration))
+        return say("mix.protects", degrees=degrees(pouring.degrees(protects)), percent=percent(concentration))
     return say("mix.protects_beyond" if glycol else "mix.protects_unknown", percent=percent(concentration))
 
 
@@ -138,13 +141,13 @@ def _capacity_words(found: JobCircuit) -> str:
     return say("circuit.capacity_stated")
 
 
-def _fill_words(mix: Mix, circuit: Circuit) -> str:
+def _fill_words(mix: Mix, poured: pouring.Poured | None, circuit: Circuit) -> str:
     target = percent(circuit.target)
-    if mix.concentrate is None or mix.water is None:
+    if poured is None:
         return say(f"mix.{mix.status}", target=target)
     if not mix.fill:
         return say("mix.nothing", target=target)
-    return say("mix.fill", concentrate=plain(mix.concentrate), water=plain(mix.water))
+    return say("mix.fill", concentrate=plain(poured.concentrate), water=plain(poured.water))
 
 
 def _result(mix: Mix) -> str:
@@ -154,19 +157,19 @@ def _result(mix: Mix) -> str:
     return say("mix.how.result", concentrate=plain(mix.concentrate), water=plain(mix.water))
 
 
-def _premix(mix: Mix, circuit: Circuit) -> Shape | None:
-    if mix.premix is None or mix.premix_concentrate is None or mix.premix_water is None or not mix.fill:
+def _premix(mix: Mix, poured: pouring.Poured | None, circuit: Circuit) -> Shape | None:
+    if poured is None or not mix.fill:
         return None
-    beside = "concentrate" if mix.premix_concentrate else "water" if mix.premix_water else "alone"
+    beside = "concentrate" if poured.premix_concentrate else "water" if poured.premix_water else "alone"
     return {
-        "premix": plain(mix.premix),
-        "concentrate": plain(mix.premix_concentrate),
-        "water": plain(mix.premix_water),
+        "premix": plain(poured.premix),
+        "concentrate": plain(poured.premix_concentrate),
+        "water": plain(poured.premix_water),
         "words": say(
             f"mix.premix.{beside}",
-            premix=plain(mix.premix),
+            premix=plain(poured.premix),
             percent=percent(circuit.premix),
-            litres=plain(mix.premix_concentrate or mix.premix_water),
+            litres=plain(poured.premix_concentrate or poured.premix_water),
         ),
     }
 
@@ -175,17 +178,19 @@ def _premix_only(mix: Mix) -> Shape | None:
     reached, protects = mix.premix_only_concentration, mix.premix_only_freeze
     if reached is None or not mix.fill:
         return None
-    facts = {"percent": percent(reached)}
+    facts = {"percent": plain(pouring.percent(reached))}
     words = say("mix.premix_only", **facts)
     if protects is not None:
-        words = say("mix.premix_only_protects", degrees=degrees(protects), **facts)
+        words = say("mix.premix_only_protects", degrees=degrees(pouring.degrees(protects)), **facts)
     return {"percent": percent(reached), "protects": _text(protects), "words": words}
 
 
 def _remedy(made: BayMix, circuit: Circuit) -> Shape | None:
-    at_least, more, then = made.mix.drain_at_least, made.drain_more, made.then_fill
-    if at_least is None or more is None or then is None:
+    exact, exact_more, exact_then = made.mix.drain_at_least, made.drain_more, made.then_fill
+    if exact is None or exact_more is None or exact_then is None:
         return None
+    at_least = pouring.drained_at_least(exact, made.given.capacity_before)
+    more, then = exact_more + at_least - exact, exact_then + at_least - exact
     facts = {"at_least": plain(at_least), "more": plain(more), "fill": plain(then), "target": percent(circuit.target)}
     return {
         "drain_at_least": plain(at_least),
@@ -215,6 +220,8 @@ def _steps(found: JobCircuit, measured: Measured, made: BayMix) -> Iterator[tupl
     yield say("mix.how.concentrate", after=after, target=target, stays=stays, strength=strength), _litres(wanted)
     if mix.water is not None:
         yield say("mix.how.water", fill=fill, concentrate=wanted), _litres(plain(mix.water))
+        if mix.target_freeze is not None:
+            yield say("mix.how.freezes", target=target), say("mix.how.celsius", degrees=degrees(mix.target_freeze))
         return
     yield from _drained_further(made, after, target, strength)
 

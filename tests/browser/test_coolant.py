@@ -58,15 +58,15 @@ def test_two_figures_and_two_taps_give_the_mix(job: Job, live_server: Any, page:
     page.get_by_role("link", name=re.compile("QQ 417 AH")).click()
     page.get_by_role("link", name="Mix the coolant").click()
     expect(page.get_by_role("heading", name="Coolant", exact=True)).to_be_visible()
-    expect_mix(page, Concentrate="3.659", Water="3.111")  # what the quote supposed: 6.37 L out, 42 % in
+    expect_mix(page, Concentrate="3.7", Water="3.1")  # what the quote supposed: 6.37 L out, 42 % in
     tap(page, "6", ".", "4")
     tap(page, "Next: reading")
     tap(page, "3", "8")
-    expect_mix(page, Concentrate="3.808", Water="2.992")  # 10.2 x 50 % - 3.4 x 38 %, of a fill of 6.8
+    expect_mix(page, Concentrate="3.8", Water="3")  # 10.2 x 50 % - 3.4 x 38 %, of a fill of 6.8
     tap(page, "Done")
     expect(page.locator(".pad")).to_be_hidden()
-    expect(page.get_by_text("At 50 % it freezes at about \u221237.1 °C.").first).to_be_visible()
-    expect(page.get_by_text("Add 5.984 L of premix at 50 % and 0.816 L of concentrate.")).to_be_visible()
+    expect(page.get_by_text("At 50 % it freezes at about \u221237 °C.").first).to_be_visible()
+    expect(page.get_by_text("Add 6 L of premix at 50 % and 0.8 L of concentrate.")).to_be_visible()
     for words in ("Never open a hot system", "tastes sweet", "Never mix chemistries", "instructions come first"):
         expect(page.locator(".note").filter(has_text=words)).to_be_visible()
     page.get_by_role("button", name="How this was worked out").click()
@@ -78,12 +78,12 @@ def test_what_was_typed_is_there_when_the_phone_comes_back(job: Job, live_server
     page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
     tap(page, "6", ".", "4", "Next: reading", "Read in °C", "2", "4", ".", "8")
     expect(page.get_by_role("button", name="Reading, °C")).to_contain_text("\u221224.8 °C")
-    expect_mix(page, Concentrate="3.74", Water="3.06")  # -24.8 degrees are 40 %
+    expect_mix(page, Concentrate="3.7", Water="3.1")  # -24.8 degrees are 40 %
     page.get_by_role("link", name="Back to the job").click()
     page.get_by_role("link", name="Mix the coolant").click()
     expect(page.get_by_role("button", name="Litres drained").first).to_contain_text("6.4 L")
     expect(page.get_by_role("button", name="Reading, °C")).to_contain_text("\u221224.8 °C")
-    expect_mix(page, Concentrate="3.74", Water="3.06")
+    expect_mix(page, Concentrate="3.7", Water="3.1")
 
 
 def test_a_figure_that_is_chosen_again_is_typed_anew(job: Job, live_server: Any, page: Page) -> None:
@@ -95,7 +95,7 @@ def test_a_figure_that_is_chosen_again_is_typed_anew(job: Job, live_server: Any,
     reading.click()
     tap(page, "3", "8")
     expect(reading).to_contain_text("38 %")
-    expect_mix(page, Concentrate="3.808", Water="2.992")
+    expect_mix(page, Concentrate="3.8", Water="3")
 
 
 def test_a_mix_of_supposed_figures_says_so_until_both_are_measured(job: Job, live_server: Any, page: Page) -> None:
@@ -109,7 +109,7 @@ def test_a_mix_of_supposed_figures_says_so_until_both_are_measured(job: Job, liv
     expect(stamp).to_be_visible()
     tap(page, "3", "8")
     expect(stamp).to_have_count(0)
-    expect_mix(page, Concentrate="3.808", Water="2.992")
+    expect_mix(page, Concentrate="3.8", Water="3")
     assert figure.evaluate("each => parseFloat(getComputedStyle(each).fontSize)") > small
     assert look(page, "measured") == []
 
@@ -141,26 +141,26 @@ def test_by_keyboard_and_what_cannot_be_is_said_at_once(job: Job, live_server: A
     page.keyboard.press("Enter")
     expect(page.locator(".pad")).to_be_hidden()
     expect(page.get_by_role("alert")).to_have_count(0)
-    expect_mix(page, Concentrate="3.808", Water="2.992")
+    expect_mix(page, Concentrate="3.8", Water="3")
 
 
 def test_without_signal_the_mix_is_there_at_once(job: Job, live_server: Any, page: Page) -> None:
     acts.sign_in(page, live_server.url, BRAM)
     page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
-    expect_mix(page, Concentrate="3.659")
+    expect_mix(page, Concentrate="3.7")
     page.wait_for_load_state("networkidle")
     page.context.set_offline(True)
-    tap(page, "6", ".", "4")
-    expect_mix(page, Concentrate="3.672", Water="3.128")
+    tap(page, "9")
+    expect_mix(page, Concentrate="4.8", Water="4.6")
     tap(page, "Next: reading", "Read in °C", "2", "4", ".", "8")
-    expect_mix(page, Concentrate="3.74", Water="3.06")
-    expect(page.get_by_text("At 50 % it freezes at about \u221237.1 °C.").first).to_be_visible()
+    expect_mix(page, Concentrate="4.8", Water="4.6")
+    expect(page.get_by_text("At 50 % it freezes at about \u221237 °C.").first).to_be_visible()
     tap(page, "9")
     expect(page.get_by_role("alert")).to_have_count(0)  # 24.89: still on the table
     expect(page.get_by_text("No answer from the server")).to_have_count(0)
     tap(page, "Done")
     page.get_by_role("button", name="How this was worked out").click()
-    expect(page.get_by_role("row", name="Left in: 9.8 held \u2212 6.4 drained")).to_contain_text("3.4 L")
+    expect(page.get_by_role("row", name="Left in: 9.8 held \u2212 9 drained")).to_contain_text("0.8 L")
 
 
 def test_a_job_without_a_circuit_says_so(job: Job, live_server: Any, page: Page) -> None:

@@ -3,6 +3,7 @@
 import { type Mix, type Refill, refill, type Status, wantedOf } from '../../calc/coolant'
 import { Exact, Refusal } from '../../calc/exact'
 import { concentrationAt, type Glycol, warmestAndColdest } from '../../calc/freezing'
+import { drainedAtLeast, litres, type Poured, poured, warmer, wholePercent } from '../../calc/pouring'
 
 // What the answer of `circuits` says of one; concentrations in per cent.
 export interface Circuit {
@@ -118,9 +119,10 @@ function noMix({ code, culprit }: Refusal, circuit: Circuit, { scale }: Measured
   return no('/reading', 'reading_celsius', { warmest: degrees(warmest), coldest: degrees(coldest) })
 }
 
-/** One mix, said. */
+/** One mix in words: litres and degrees as they are poured and read, and the exact ones in `how`. */
 class Worded {
   private readonly target: string
+  private readonly poured: Poured | null
 
   constructor(
     private circuit: Circuit,
@@ -129,16 +131,17 @@ class Worded {
     private mix: Mix,
   ) {
     this.target = circuit.target
+    this.poured = poured(mix)
   }
 
   shape(): BayMix {
-    const { mix, given, target } = this
+    const { mix, given, target, poured } = this
     return {
       status: mix.status,
       words: this.fillWords(),
-      concentrate: text(mix.concentrate),
-      water: text(mix.water),
-      fill: plain(mix.fill),
+      concentrate: poured && plain(poured.concentrate),
+      water: poured && plain(poured.water),
+      fill: plain(poured?.fill ?? litres(mix.fill)),
       stays: plain(mix.residual),
       residual: percent(given.residual_concentration),
       after: plain(mix.capacity_after),
@@ -165,15 +168,15 @@ class Worded {
   }
 
   private fillWords(): string {
-    const { mix, target } = this
-    if (mix.concentrate === null || mix.water === null) return this.say(mix.status, { target })
+    const { mix, target, poured } = this
+    if (!poured) return this.say(mix.status, { target })
     if (nothing(mix.fill)) return this.say('nothing', { target })
-    return this.say('fill', { concentrate: plain(mix.concentrate), water: plain(mix.water) })
+    return this.say('fill', { concentrate: plain(poured.concentrate), water: plain(poured.water) })
   }
 
   private protection(): string {
     const { target_freeze: freeze } = this.mix
-    if (freeze) return this.say('protects', { degrees: degrees(freeze), percent: this.target })
+    if (freeze) return this.say('protects', { degrees: degrees(warmer(freeze)), percent: this.target })
     return this.say(this.circuit.glycol ? 'protects_beyond' : 'protects_unknown', { percent: this.target })
   }
 
@@ -184,8 +187,9 @@ class Worded {
   }
 
   private premix(): BayMix['premix'] {
-    const { premix, premix_concentrate: pure, premix_water: water, fill } = this.mix
-    if (premix === null || pure === null || water === null || nothing(fill)) return null
+    const { poured } = this
+    if (!poured || nothing(this.mix.fill)) return null
+    const { premix, premix_concentrate: pure, premix_water: water } = poured
     const beside = nothing(pure) ? (nothing(water) ? 'alone' : 'water') : 'concentrate'
     const facts = {
       premix: plain(premix),
@@ -203,9 +207,9 @@ class Worded {
   private premixOnly(): BayMix['premix_only'] {
     const { premix_only_concentration: reached, premix_only_freeze: freeze, fill } = this.mix
     if (reached === null || nothing(fill)) return null
-    const facts = { percent: percent(reached) }
+    const facts = { percent: wholePercent(reached) }
     const words = freeze
-      ? this.say('premix_only_protects', { degrees: degrees(freeze), ...facts })
+      ? this.say('premix_only_protects', { degrees: degrees(warmer(freeze)), ...facts })
       : this.say('premix_only', facts)
     return { percent: percent(reached), protects: text(freeze), words }
   }
@@ -213,12 +217,13 @@ class Worded {
   private remedy(): Remedy | null {
     const { drain_at_least, status } = this.mix
     if (drain_at_least === null) return null
-    const { drained, added_to_circuit = '0' } = this.given
-    const more = less(drain_at_least, drained)
-    const fill = Exact.read(drain_at_least).plus(Exact.read(added_to_circuit)).plain(LONG)
-    const facts = { at_least: plain(drain_at_least), more, fill, target: this.target }
+    const { capacity_before, drained, added_to_circuit = '0' } = this.given
+    const least = drainedAtLeast(drain_at_least, capacity_before)
+    const more = less(least, drained)
+    const fill = Exact.read(least).plus(Exact.read(added_to_circuit)).plain(LONG)
+    const facts = { at_least: plain(least), more, fill, target: this.target }
     return {
-      drain_at_least: plain(drain_at_least),
+      drain_at_least: plain(least),
       drain_more: more,
       then_fill: fill,
       fluid: status === 'drain_more' ? 'concentrate' : 'water',
@@ -243,8 +248,14 @@ class Worded {
     yield [this.say('how.fill', { after, stays }), this.litres(fill)]
     const concentrate = plain(wantedOf(given))
     yield [this.say('how.concentrate', { after, target, stays, strength }), this.litres(concentrate)]
-    if (mix.water !== null)
+    if (mix.water !== null) {
       yield [this.say('how.water', { fill, concentrate }), this.litres(plain(mix.water))]
+      if (mix.target_freeze !== null)
+        yield [
+          this.say('how.freezes', { target }),
+          this.say('how.celsius', { degrees: degrees(mix.target_freeze) }),
+        ]
+    }
     if (mix.drain_at_least === null) return
     const may_stay = less(capacity, mix.drain_at_least)
     yield [this.say(`how.may_stay.${mix.status}`, { after, target, strength }), this.litres(may_stay)]

@@ -53,20 +53,20 @@ test('a key takes back the last one', () => {
 
 test('before anything is measured it mixes by what was supposed', () => {
   const open = mixing()
-  expect(open.mix?.words).toBe('Concentrate 5.213, water 4.417')
+  expect(open.mix?.words).toBe('Concentrate 5.2, water 4.4')
   expect(open.supposed).toBe(true)
 })
 
 test('what is typed is mixed at once, and degrees are below zero', () => {
   const open = mixing()
   type(open, 'drained', '9.6')
-  expect(open.mix?.words).toBe('Concentrate 5.368, water 4.632')
+  expect(open.mix?.words).toBe('Concentrate 5.4, water 4.6')
   type(open, 'percent', '40')
-  expect(open.mix?.concentrate).toBe('5.46')
+  expect(open.mix?.concentrate).toBe('5.5')
   open.read('celsius')
   type(open, 'celsius', '24.8')
   expect(open.measured).toEqual({ drained: '9.6', reading: '-24.8', scale: 'celsius' })
-  expect(open.mix?.concentrate).toBe('5.46')
+  expect(open.mix?.concentrate).toBe('5.5')
 })
 
 test('a figure that cannot be has no mix, and says at the field what to enter', () => {

@@ -1,0 +1,70 @@
+"""What to pour and read of a mix: tenths of a litre that add up, and no more protection than there is."""
+
+from decimal import Decimal
+from fractions import Fraction
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kitting.calc import pouring
+from kitting.calc.coolant import Mix, Refill, refill
+
+D = Decimal
+LITRES = st.decimals("0", "40", places=3)
+
+
+def mix(capacity: D, drained: D, residual: D, premix: D) -> Mix:
+    return refill(
+        Refill(
+            capacity_before=capacity,
+            drained=drained,
+            residual_concentration=residual,
+            target_concentration=D("0.5"),
+            premix_concentration=premix,
+        )
+    )
+
+
+@given(LITRES, st.decimals("0", "1", places=3), st.decimals("0", "1", places=2), st.sampled_from(["0.4", "0.5", "0.6"]))
+def test_what_is_poured_adds_up_and_is_within_a_step_of_the_exact_mix(
+    capacity: D, share: D, residual: D, premix: str
+) -> None:
+    exact = mix(capacity, (capacity * share).quantize(D("0.001")), residual, D(premix))
+    told = pouring.poured(exact)
+    assert (told is None) == (exact.status != "ok")
+    if told is None or exact.concentrate is None or exact.premix is None:
+        return
+    step = D("0.01") if exact.fill < 1 else D("0.1")
+    assert told.concentrate + told.water == told.premix + told.premix_concentrate + told.premix_water == told.fill
+    pairs = [(told.fill, exact.fill), (told.concentrate, exact.concentrate), (told.premix, exact.premix)]
+    assert all(abs(one - other) <= step / 2 and one % step == 0 for one, other in pairs)
+    assert min(told.water, told.premix_concentrate, told.premix_water) >= 0
+
+
+@given(st.decimals("0", "40", places=3), st.decimals("0", "5", places=3))
+def test_no_less_is_drained_than_has_to_and_no_more_than_there_is(exact: D, above: D) -> None:
+    capacity = exact + above
+    told = pouring.drained_at_least(exact, capacity)
+    assert exact <= told <= capacity
+    assert told == capacity or (told - exact < D("0.1") and told * 100 % 1 == 0)
+
+
+def test_degrees_are_whole_and_never_colder_than_the_mix_stands() -> None:
+    assert [str(pouring.degrees(D(each))) for each in ("-37.1", "-37.0", "-36.9", "-3.6", "-0.4")] == [
+        "-37",
+        "-37",
+        "-36",
+        "-3",
+        "0",
+    ]
+
+
+def test_per_cents_are_whole_and_a_small_volume_is_measured_in_a_small_jug() -> None:
+    assert [str(pouring.percent(D(each))) for each in ("0.4748", "0.475", "0")] == ["47", "48", "0"]
+    assert [str(pouring.litres(D(each))) for each in ("0.999", "1", "0.4049", "12.25")] == [
+        "1.00",
+        "1.0",
+        "0.40",
+        "12.3",
+    ]
+    assert Fraction(pouring.litres(D("6.37"))) == Fraction(64, 10)
