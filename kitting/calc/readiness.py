@@ -3,7 +3,7 @@
 Units: quantities in each item's own unit, hours as billed, `buffer` in minutes; instants carry their zone.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal, localcontext
@@ -34,16 +34,26 @@ class SheetOperation:
 
 
 @dataclass(frozen=True, slots=True)
+class Delivery:
+    """`amount` None brings all that is missing."""
+
+    at: datetime
+    amount: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """The job sheet, the shelf, and what is on its way.
 
-    `starts` are the instants the operations would start if work began now; `minor` items never block.
+    `starts` are the instants the operations would start if work began now; `minor` items never block. `due` brings all
+    that is missing of an item; `deliveries`, soonest first, bring it in parts where several boxes hold it.
     """
 
     operations: tuple[SheetOperation, ...]
     on_hand: Amounts
     minor: frozenset[str] = frozenset()
     due: Mapping[str, datetime] = field(default_factory=dict)
+    deliveries: Mapping[str, tuple[Delivery, ...]] = field(default_factory=dict)
     starts: Mapping[str, datetime] = field(default_factory=dict)
     buffer: int = 0
 
@@ -168,27 +178,58 @@ def _take(operation: SheetOperation, left: dict[str, Decimal]) -> None:
 def _covered(walked: _Walked, sheet: Sheet) -> tuple[set[str], list[Arrival]]:
     """The operations that are clear, or will be by what arrives in time; and those arrivals."""
     left, covered, arrivals = dict(walked.left), set[str](), list[Arrival]()
+    coming = {item: (Delivery(due),) for item, due in sheet.due.items()} | dict(sheet.deliveries)
     for operation in walked.order:
         if operation.code in walked.clear:
             covered.add(operation.code)
             continue
         missing = _missing(operation, left, sheet.minor)
-        coming = [arrival for item in sorted(missing) for arrival in _in_time(operation.code, item, sheet)]
-        if len(coming) == len(missing) and covered.issuperset(operation.after):
+        in_time = list(_in_time(operation.code, missing, coming, sheet))
+        if len(in_time) == len(missing) and covered.issuperset(operation.after):
             covered.add(operation.code)
-            arrivals += coming
+            arrivals += in_time
             _take(operation, left)
+            coming |= {item: _rest(coming[item], amount) for item, amount in missing.items()}
     return covered, arrivals
 
 
-def _in_time(code: str, item: str, sheet: Sheet) -> Iterator[Arrival]:
-    due, start = sheet.due.get(item), sheet.starts.get(code)
-    if due is None or start is None:
-        return
-    # In UTC: two instants of one zone would be compared by their clocks, across a clock change wrongly.
-    slack = start.astimezone(UTC) - due.astimezone(UTC)
-    if slack >= timedelta(minutes=sheet.buffer):
-        yield Arrival(code, item, due, start, slack // timedelta(minutes=1))
+Coming = Mapping[str, tuple[Delivery, ...]]
+
+
+def _in_time(code: str, missing: Amounts, coming: Coming, sheet: Sheet) -> Iterator[Arrival]:
+    """One for each missing item of which enough comes before the operation starts."""
+    start = sheet.starts.get(code)
+    for item in sorted(missing):
+        due = _complete_at(coming.get(item, ()), missing[item])
+        if due is None or start is None:
+            continue
+        # In UTC: two instants of one zone would be compared by their clocks, across a clock change wrongly.
+        slack = start.astimezone(UTC) - due.astimezone(UTC)
+        if slack >= timedelta(minutes=sheet.buffer):
+            yield Arrival(code, item, due, start, slack // timedelta(minutes=1))
+
+
+def _complete_at(coming: Iterable[Delivery], amount: Decimal) -> datetime | None:
+    """When `amount` has come; None where that much never does."""
+    for delivery in coming:
+        if delivery.amount is None or delivery.amount >= amount:
+            return delivery.at
+        amount -= delivery.amount
+    return None
+
+
+def _rest(coming: Iterable[Delivery], amount: Decimal) -> tuple[Delivery, ...]:
+    """What is still on its way once `amount` of it, the soonest first, is taken."""
+    rest: list[Delivery] = []
+    for delivery in coming:
+        if delivery.amount is None:
+            rest.append(delivery)
+            continue
+        taken = min(delivery.amount, amount)
+        amount -= taken
+        if delivery.amount > taken:
+            rest.append(Delivery(delivery.at, delivery.amount - taken))
+    return tuple(rest)
 
 
 def _window(order: tuple[SheetOperation, ...], begin: int) -> tuple[SheetOperation, ...]:
