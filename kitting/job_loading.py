@@ -7,7 +7,7 @@ from typing import Any
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from kitting.calc.contents import MINOR_ROLES, pieces
+from kitting.calc.contents import COUNTED_IN, MINOR_ROLES, pieces
 from kitting.calc.counting import Tally, fold
 from kitting.calc.job_readiness import Work
 from kitting.calc.line_state import Flags
@@ -149,7 +149,14 @@ def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mappi
         lead_days=offer.lead_days if offer else None,
         bag=line.bag,
         supplier=offer.supplier.name if offer else "",
+        part=good_for(line),
     )
+
+
+def good_for(line: PullLine) -> str:
+    """What a line's pieces are good for: its part; of what is cut, a piece of the same length."""
+    cut = "" if line.unit in COUNTED_IN else f" {line.quantity}"
+    return f"{line.part_id} {line.unit}{cut}" if line.part_id else ""
 
 
 def _minor(detail: Mapping[str, Any]) -> bool:

@@ -4,14 +4,15 @@ Puts together the calculations of readiness and promise over the job's steps and
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Literal
 
-from kitting.calc.missing import Box, Group, Item, Missing, Times, grouped, missing_items, needed_at
-from kitting.calc.readiness import Readiness, Sheet, SheetOperation, judge_readiness
+from kitting.calc.missing import Box, Group, Item, Missing, Times, grouped, missing_items, needed_at, soonest
+from kitting.calc.pooling import Handed, hand_out, stopped
+from kitting.calc.readiness import Arrival, Delivery, Readiness, Sheet, SheetOperation, judge_readiness
 from shop.calc.days import here_from, quarter_of
 from shop.calc.network import walk
 from shop.calc.refusal import Refusal
@@ -58,28 +59,62 @@ class Judged:
 
 @dataclass(frozen=True, slots=True)
 class Lacks:
-    """What is not all here, line by line and as it is said."""
+    """What is not all here, line by line and as it is said; whose pieces each step gets; how far the work can go."""
 
     missing: tuple[Missing, ...]
     groups: tuple[Group, ...]
+    handed: tuple[Handed, ...]
+    readiness: Readiness | Refusal
 
     @property
     def at(self) -> dict[str, list[Group]]:
-        """Step -> the groups, each cut down to the lines that stop it."""
+        """Step -> the groups, each cut down to the lines that stop it and to the pieces that it lacks."""
         found: dict[str, list[Group]] = defaultdict(list)
         for group in self.groups:
             lines: dict[str, list[Missing]] = defaultdict(list)
             for line in group.lines:
-                lines[line.step].append(line)
+                for code, pieces in line.stops:
+                    lines[code].append(replace(line, pieces=pieces, stops=((code, pieces),)))
             for code, cut in lines.items():
                 found[code].append(replace(group, lines=tuple(cut)))
         return found
 
+    def asked(self, code: str, pool: str) -> int:
+        """How many pieces of a part the step needs in all."""
+        return sum(each.item.need for each in self.handed if each.step == code and each.item.pool == pool)
+
+    def arriving(self, arrival: Arrival) -> Missing:
+        """The line with which the last piece of this arrival comes."""
+        coming = [
+            each
+            for each in self.missing
+            if each.item.pool == arrival.item and arrival.code in dict(each.stops) and each.in_time is not None
+        ]
+        return max(coming, key=soonest)
+
 
 def lacks(work: Work) -> Lacks:
-    times = Times(work.now, work.opened_on, work.calendar)
-    missing = missing_items(work.items, work.codes, times, work.opened)
-    return Lacks(missing, grouped(missing, work.items, work.codes, work.opened))
+    known = _sound(work)
+    short = missing_items(work.items, Times(work.now, work.opened_on, work.calendar), work.opened)
+    readiness = _readiness(known, short)
+    handed = hand_out(work.items, known.codes, _served(known, readiness))
+    missing = stopped(short, handed)
+    return Lacks(missing, grouped(missing, work.items, work.codes, work.opened), handed, readiness)
+
+
+def _readiness(known: Work, short: Sequence[Missing]) -> Readiness | Refusal:
+    try:
+        return judge_readiness(_sheet(known, short))
+    except Refusal as refusal:
+        return refusal
+
+
+def _served(known: Work, readiness: Readiness | Refusal) -> tuple[str, ...]:
+    """The operations as they get what is here: those that are clear, then those that will be, then the rest."""
+    if isinstance(readiness, Refusal):
+        return known.codes
+    walked = tuple(step.code for step in walk(known.steps))
+    return tuple(dict.fromkeys((*readiness.clear, *readiness.covered, *walked)))
 
 
 def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
@@ -87,8 +122,9 @@ def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
 
     Refuses what readiness refuses; what the promise alone refuses is kept.
     """
-    known = _sound(work)
-    readiness = judge_readiness(_sheet(known, found))
+    known, readiness = _sound(work), found.readiness
+    if isinstance(readiness, Refusal):
+        raise readiness
     coming = tuple(_coming(known, found, titles))
     ahead, refused = _ahead(known, coming)
     return Judged(readiness, _states(known.codes, readiness), ahead, refused, _before_hold(known, readiness))
@@ -103,7 +139,7 @@ def waited_for(readiness: Readiness, work: Work, found: Lacks) -> tuple[Missing,
         if code not in held and code not in readiness.covered:
             held.add(code)
             waiting += after.get(code, ())
-    return tuple(each for each in found.missing if each.step in held and each.step)
+    return tuple(each for each in found.missing if any(code in held for code, _ in each.stops if code))
 
 
 def _before_hold(work: Work, readiness: Readiness) -> Decimal:
@@ -122,15 +158,22 @@ def _sound(work: Work) -> Work:
     return replace(work, steps=steps or (NO_STEP,))
 
 
-def _sheet(work: Work, found: Lacks) -> Sheet:
-    needs: dict[str, dict[str, Decimal]] = {code: {} for code in work.codes}
+def _sheet(work: Work, short: Iterable[Missing]) -> Sheet:
+    """What the steps ask for, by part. Spares and papers are asked for by none, but serve where a piece is short."""
+    needs: dict[str, dict[str, Decimal]] = {code: defaultdict(Decimal) for code in work.codes}
+    on_hand: dict[str, Decimal] = defaultdict(Decimal)
     for item in work.items:
-        needs[needed_at(item, needs)][item.line] = Decimal(item.need)
+        on_hand[item.pool] += item.have
+        if not item.minor:
+            needs[needed_at(item, needs)][item.pool] += item.need
+    deliveries: dict[str, list[Delivery]] = defaultdict(list)
+    for each in sorted(short, key=soonest):
+        if each.in_time is not None:
+            deliveries[each.item.pool].append(Delivery(each.in_time, Decimal(each.pieces)))
     return Sheet(
         operations=tuple(_operation(each, needs[each.code]) for each in work.steps),
-        on_hand={item.line: Decimal(item.have) for item in work.items},
-        minor=frozenset(item.line for item in work.items if item.minor),
-        due={each.item.line: each.in_time for each in found.missing if each.in_time is not None},
+        on_hand=on_hand,
+        deliveries={pool: tuple(coming) for pool, coming in deliveries.items()},
         starts=_starts(work),
     )
 
@@ -166,7 +209,7 @@ def _coming(work: Work, found: Lacks, titles: Mapping[str, str]) -> Iterator[Com
     for group in found.groups:
         if group.first.uncounted:
             continue
-        for code in dict.fromkeys(line.step for line in group.lines if not line.item.minor):
+        for code in dict.fromkeys(code for line in group.lines for code, _ in line.stops):
             first, things = group.first, len(group.lines) if group.kind == "shelf" else 1
             was_due = first.due if first.overdue else None
             yield Coming(

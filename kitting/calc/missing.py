@@ -5,7 +5,7 @@ Pieces are whole numbers. `now` and dues carry their zone.
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Literal
 
@@ -37,6 +37,7 @@ class Item:
 
     `counted` tells a line that somebody settled from one that nobody touched. `said_at` is when a person said that it
     comes; `lead_days` how long it takes from the day of acceptance where it is bought (a kit's line: as the kit).
+    `part` is what its pieces are good for: lines that share one are pooled.
     """
 
     line: str
@@ -53,10 +54,15 @@ class Item:
     lead_days: int | None = None
     bag: str = ""
     supplier: str = ""  # who sells it, or the kit that it lies in
+    part: str = ""  # "": nothing else is as good
 
     @property
     def box(self) -> Box:
         return self.kit, self.copy, self.carton
+
+    @property
+    def pool(self) -> str:
+        return self.part or self.line
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,17 +76,22 @@ class Times:
 
 @dataclass(frozen=True, slots=True)
 class Missing:
-    """An item that is not all here. `step` is the code of the operation that stops without it, "" where none does."""
+    """`pieces` of a line that are not here, and that no other line of its part can spare.
+
+    `stops`: the operations that lack them, as (code, pieces) in the order of the work; empty where none does.
+    """
 
     item: Item
-    step: str
+    pieces: int
     due: datetime | None
     overdue: bool
     uncounted: bool = False  # it may well be here: its carton has come, or it is on the shelf, and nobody has looked
+    stops: tuple[tuple[str, int], ...] = ()
 
     @property
-    def pieces(self) -> int:
-        return self.item.need - self.item.have
+    def step(self) -> str:
+        """The first operation that stops, "" where none does."""
+        return self.stops[0][0] if self.stops else ""
 
     @property
     def in_time(self) -> datetime | None:
@@ -105,15 +116,14 @@ class Group:
         return self.lines[0].item.line
 
 
-def missing_items(
-    items: Sequence[Item], codes: Sequence[str], times: Times, opened: Iterable[Box] = ()
-) -> tuple[Missing, ...]:
-    """What is not all here, in the order of the list. `codes` are the job's operations in sheet order.
+def missing_items(items: Sequence[Item], times: Times, opened: Iterable[Box] = ()) -> tuple[Missing, ...]:
+    """What is not all here, in the order of the list; `pooling.stopped` says what it stops.
 
     `opened`: boxes that have come because something in them was counted that no item stands for.
     """
-    places, come = {code: place for place, code in enumerate(codes)}, opened_boxes(items, opened)
-    return tuple(_missing(item, places, times, come) for item in items if item.have < item.need)
+    come = opened_boxes(items, opened)
+    short = [_missing(item, times, come) for item in items if item.have < item.need]
+    return _made_up(short, items)
 
 
 def opened_boxes(items: Iterable[Item], opened: Iterable[Box] = ()) -> set[Box]:
@@ -176,11 +186,31 @@ def _to_count(missing: Missing) -> int:
     return (0 if missing.item.kit else 1) if missing.uncounted else 2
 
 
-def _missing(item: Item, codes: Mapping[str, int], times: Times, come: set[Box]) -> Missing:
+def _missing(item: Item, times: Times, come: set[Box]) -> Missing:
     uncounted = is_uncounted(item, come)
     due = due_at(item, times, uncounted)
-    step = "" if item.minor else needed_at(item, codes)
-    return Missing(item, step, due, overdue=due is not None and due < times.now, uncounted=uncounted)
+    overdue = due is not None and due < times.now
+    return Missing(item, item.need - item.have, due, overdue, uncounted)
+
+
+def soonest(missing: Missing) -> tuple[int, float]:
+    """Sorts what comes on a day before what only has to be counted, and that before what has no day."""
+    if missing.in_time is not None:
+        return 0, missing.in_time.timestamp()
+    return (1 if missing.uncounted else 2), 0
+
+
+def _made_up(short: Sequence[Missing], items: Iterable[Item]) -> tuple[Missing, ...]:
+    """Less what other lines of the same part have too many of: they make up for what comes last, or never."""
+    spare: dict[str, int] = defaultdict(int)
+    for item in items:
+        spare[item.pool] += max(item.have - item.need, 0)
+    lacks: dict[str, int] = {}
+    for each in sorted(short, key=soonest, reverse=True):
+        made_up = min(each.pieces, spare[each.item.pool])
+        spare[each.item.pool] -= made_up
+        lacks[each.item.line] = each.pieces - made_up
+    return tuple(replace(each, pieces=lacks[each.item.line]) for each in short if lacks[each.item.line])
 
 
 def _key(missing: Missing, begun: set[tuple[str, int]]) -> tuple[object, ...]:

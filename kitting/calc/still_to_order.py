@@ -1,6 +1,7 @@
 """What is still to be bought for a job: whole kits that nobody has opened, and what is missing piece by piece."""
 
-from collections.abc import Iterable, Iterator
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -13,6 +14,7 @@ class Wanted:
     """A line of the pull list: `have` good pieces of `quantity`; `kit` "" for what comes off the shelf.
 
     `taken` is False for what lies in the box beside the vehicle's parts; `said_at` when a person said that it comes.
+    `part`: what its pieces are good for; a line that has too many makes up for another of its part.
     """
 
     line: str
@@ -24,6 +26,7 @@ class Wanted:
     copy: int = 1
     taken: bool = True
     said_at: datetime | None = None
+    part: str = ""
 
     def awaited(self, now: datetime) -> bool:
         return self.said_at is not None and self.said_at >= now
@@ -43,20 +46,37 @@ def whole_kits(lines: Iterable[Wanted], now: datetime) -> dict[str, int]:
     return found
 
 
-def single_lines(lines: Iterable[Wanted], now: datetime) -> Iterator[tuple[str, Decimal]]:
+def single_lines(lines: Sequence[Wanted], now: datetime) -> Iterator[tuple[str, Decimal]]:
     """(line, quantity in its unit) of what was counted and is short, on the shelf or in its kit's box.
 
     What nobody has counted may be here. What a person has given a day is not ordered again until that day is over.
     """
+    spare = _spare(lines)
     for line in lines:
-        lacks = _lacks(line)
-        if lacks > 0 and line.taken and not line.awaited(now) and line.settled:
-            yield line.line, lacks
+        if line.taken and not line.awaited(now) and line.settled:
+            made_up = min(max(_missing(line), 0), spare[line.part])
+            spare[line.part] -= made_up
+            lacks = _lacks(line, made_up)
+            if lacks > 0:
+                yield line.line, lacks
 
 
-def _lacks(line: Wanted) -> Decimal:
+def _spare(lines: Iterable[Wanted]) -> dict[str, int]:
+    """Part -> how many more pieces are here than its lines ask for."""
+    spare: dict[str, int] = defaultdict(int)
+    for line in lines:
+        if line.taken and line.part:
+            spare[line.part] += max(-_missing(line), 0)
+    return spare
+
+
+def _missing(line: Wanted) -> int:
+    return pieces(line.quantity, line.unit) - line.have
+
+
+def _lacks(line: Wanted, made_up: int) -> Decimal:
     """In the line's own unit; what is counted as one piece is bought as it is listed."""
-    missing = pieces(line.quantity, line.unit) - line.have
+    missing = _missing(line) - made_up
     if line.unit in COUNTED_IN:
         return Decimal(missing)
     return line.quantity if missing > 0 else Decimal(0)

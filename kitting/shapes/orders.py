@@ -9,7 +9,7 @@ from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
-from kitting.job_loading import Counts, counts_of, kits_of, line_on_hand, standing_lines
+from kitting.job_loading import Counts, counts_of, good_for, kits_of, line_on_hand, standing_lines
 from kitting.models import Kit, Offer, Part, PullLine, PullList
 from shop.access import Actor
 from shop.calc.quantity import plain
@@ -65,6 +65,7 @@ def _wanted(line: PullLine, counts: Counts) -> Wanted:
         copy=line.detail.get("copy", 1),
         taken=line.kind != PullLine.Kind.BESIDE,
         said_at=line.due_at,
+        part=good_for(line),
     )
 
 
@@ -75,7 +76,7 @@ def _kits(wanted: Iterable[Wanted], kits: Mapping[str, Kit], now: datetime) -> I
 
 
 def _lines(
-    wanted: Iterable[Wanted], lines: Iterable[PullLine], steps: Mapping[str, str], now: datetime
+    wanted: Sequence[Wanted], lines: Iterable[PullLine], steps: Mapping[str, str], now: datetime
 ) -> Iterator[tuple[Part, Decimal, str]]:
     """A part that is short in several places of a kit is one line."""
     rows = {str(line.pk): line for line in lines}

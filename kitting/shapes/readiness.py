@@ -101,8 +101,8 @@ def _verdict_words(told: Told) -> str:
 def _on_arrivals(told: Told, readiness: Readiness) -> str:
     """Names what comes closest to its step."""
     first = min(readiness.arrivals, key=lambda each: each.slack_minutes)
-    group = told.group_of[first.item]
-    others = {told.group_of[each.item].key for each in readiness.arrivals} - {group.key}
+    group = told.arriving(first)
+    others = {told.arriving(each).key for each in readiness.arrivals} - {group.key}
     key = "start_on_expected" if group.first.item.said_at is None else "start_on_arrivals"
     said = say(f"readiness.{key}", title=told.titles[group.key], when=told.due(first.due))
     return say("readiness.and_more", said=said, n=len(others)) if others else said
@@ -231,7 +231,7 @@ def _steps(told: Told) -> Iterator[dict[str, Any]]:
             "no_return": step.no_return,
             "state": state,
             "words": _step_words(told, step, told.judged),
-            "missing": [_lack_words(told, group) for group in lacks.get(step.code, ())],
+            "missing": [_lack_words(told, step, group) for group in lacks.get(step.code, ())],
         }
 
 
@@ -244,17 +244,17 @@ def _step_words(told: Told, step: Step, judged: Judged) -> str:
     return say("readiness.step.after", n=len(positions), positions=", ".join(map(str, positions)))
 
 
-def _lack_words(told: Told, group: Group) -> str:
+def _lack_words(told: Told, step: Step, group: Group) -> str:
     item, n = group.first.item, len(group.lines)
     if group.first.uncounted:
         return say("readiness.uncounted", title=item.title) if n == 1 else to_count(group, told.loaded)
     due = due_of(told, group.first)
     tally = told.loaded.counts.tallies.get(item.line)
+    facts = {"missing": group.first.pieces, "need": told.found.asked(step.code, item.pool), "title": item.title}
     if n == 1 and tally and tally.confirm:
-        facts = {"missing": group.first.pieces, "need": item.need, "title": item.title}
         return say("readiness.lacks_unsure", low=tally.low, total=tally.total, **facts)
     if n == 1:
-        return say("readiness.lacks", missing=group.first.pieces, need=item.need, title=item.title, due=due)
+        return say("readiness.lacks", due=due, **facts)
     what = say("readiness.none_counted", n=n)
     return say("readiness.lacks_lot", title=title_of(group, told.loaded), what=what, due=due)
 
@@ -263,7 +263,7 @@ def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
     """What must come for the work not to stop: once a group and step, the least to spare."""
     said: set[tuple[str, str]] = set()
     for each in sorted(told.judged.readiness.arrivals, key=lambda one: one.slack_minutes) if told.judged else ():
-        group, step = told.group_of[each.item], told.step(each.code)
+        group, step = told.arriving(each), told.step(each.code)
         if step is None or (group.key, each.code) in said:
             continue
         said.add((group.key, each.code))
@@ -300,7 +300,7 @@ def _promise(told: Told) -> dict[str, Any] | None:
     work, job = told.work, told.loaded.job
     others = promised_that_week(job.shop, ahead.ready.day, job.pk)
     shape = promise_shape(ahead, work.steps, calendar, work.team, quarter_of(work.now), others)
-    uncounted = sum(each.uncounted and not each.item.minor for each in told.found.missing)
+    uncounted = sum(each.uncounted and bool(each.stops) for each in told.found.missing)
     said = [shape["unknown"], say("readiness.date_without", n=uncounted) if uncounted else None]
     return shape | {"unknown": " ".join(each for each in said if each) or None}
 

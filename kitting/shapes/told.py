@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from kitting.calc.job_readiness import Judged, Lacks, Work, judge_job, lacks
 from kitting.calc.missing import Group, Item, Missing, in_bags
+from kitting.calc.readiness import Arrival
 from kitting.job_loading import LoadedJob
 from kitting.models import PullLine
 from kitting.shapes.boxes import bag_name
@@ -42,6 +43,9 @@ class Told:
         """Whether the customer may still withdraw, so that nothing is ordered or begun."""
         until = self.loaded.job.not_before
         return until is not None and until > self.today
+
+    def arriving(self, arrival: Arrival) -> Group:
+        return self.group_of[self.found.arriving(arrival).item.line]
 
     def step(self, code: str) -> Step | None:
         return self.steps.get(code)

@@ -1,6 +1,7 @@
 """How far a job can go, asked of the server: what was counted, what is due, and the sentence they make."""
 
 from datetime import date
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -13,6 +14,7 @@ from tests.costs import keys_of
 from tests.factories import (
     JobFactory,
     KitFactory,
+    PartFactory,
     PullListFactory,
 )
 from tests.kitting.floor import Floor, group, local
@@ -222,6 +224,31 @@ def test_what_the_shop_supplies_cover_stops_no_step(floor: Floor) -> None:
     assert (shown["verdict"], shown["sentence"]) == ("complete", "Can start")
     PullLine.objects.filter(pk=floor.pack.pk).update(detail={"charge": "pack"})
     assert floor.shown()["verdict"] != "complete"
+
+
+def test_a_bolt_from_another_bag_serves_the_step_that_comes_first(floor: Floor) -> None:
+    """Only the lines of one part, and of hose only pieces of one length."""
+    floor.step(5, "TRIM", "Trim on", "1.00", after=["CLOSE"])
+    bolt = PartFactory(shop=floor.cast.shop, title="Bolt M8")
+    front = floor.line("Bolt M8", "FIT", bag="A", part=bolt, quantity=Decimal(4))
+    rear = floor.line("Bolt M8", "TRIM", bag="B", part=bolt, quantity=Decimal(4))
+    hose = PartFactory(shop=floor.cast.shop, title="Hose", unit="m")
+    long, short = (
+        floor.line(f"Hose {length} m", code, part=hose, quantity=Decimal(length), unit="m")
+        for code, length in (("FIT", "2"), ("TRIM", "1.5"))
+    )
+    floor.count_all()
+    floor.count((front, 2), (rear, 4), (long, 1), (short, 1))
+    shown = floor.shown()
+    assert (shown["verdict"], shown["sentence"]) == ("start", "Can start")
+    assert [each["state"] for each in shown["steps"]] == ["clear", "clear", "clear", "clear", "waits"]
+    assert shown["steps"][4]["missing"] == ["Missing 2 of 4: Bolt M8, nobody has said when"]
+    missing = group(shown, "Bolt M8")
+    assert (missing["have"], missing["need"], missing["words"], missing["stops"]) == (2, 4, "short 2", "stops step 5")
+    floor.count((long, 0))
+    assert floor.shown()["steps"][2]["missing"] == ["Missing 1 of 1: Hose 2 m, nobody has said when"]
+    floor.count((rear, 6))
+    assert [line["title"] for each in floor.shown()["to_order"] for line in each["lines"]] == ["Hose"]
 
 
 def test_two_counts_that_differ_count_as_the_lower_one(floor: Floor) -> None:

@@ -1,0 +1,201 @@
+"""Lines of one part are pooled: a bolt from another bag is as good."""
+
+from collections import Counter
+from dataclasses import replace
+from datetime import timedelta
+from decimal import Decimal as D
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kitting.calc.job_readiness import Lacks, Work, lacks
+from kitting.calc.missing import Item
+from kitting.calc.pooling import hand_out
+from kitting.calc.readiness import Readiness
+from kitting.calc.still_to_order import single_lines
+from shop.calc.visit import Step
+from tests.calc.test_job_readiness import BOLT, CLOSE, FIT, NOW, SETUP, STRIP, TRIM, at, judged, work
+
+FRONT = Item("front", "Bolt M8", "FIT", need=4, have=2, counted=True, kit="TURBO", bag="A", part="M8")
+REAR = replace(FRONT, line="rear", operation="TRIM", have=4, bag="B")
+SPARE = replace(FRONT, line="spare", need=1, have=1, bag="C", minor=True)
+
+
+def stops(found: Lacks) -> dict[str, tuple[tuple[str, int], ...]]:
+    return {each.item.line: each.stops for each in found.missing}
+
+
+def test_the_step_that_comes_first_takes_from_the_other_bag() -> None:
+    given = work(FRONT, REAR)
+    found = judged(given)
+    assert (found.readiness.verdict, found.states["FIT"], found.states["TRIM"]) == ("start", "clear", "waits")
+    assert stops(lacks(given)) == {"front": (("TRIM", 2),)}  # the bag that is short has to be filled, for a later step
+    taken = {each.item.line: [(one.line, n) for one, n in each.sources] for each in lacks(given).handed}
+    assert taken == {"front": [("front", 2), ("rear", 2)], "rear": [("rear", 2)]}
+
+
+def test_another_part_is_not_as_good() -> None:
+    assert judged(work(FRONT, replace(REAR, part="M10"))).readiness.verdict == "start_to_hold"
+    unknown = (replace(FRONT, part=""), replace(REAR, part=""))
+    assert judged(work(*unknown)).readiness.verdict == "start_to_hold"
+
+
+def test_a_bag_that_has_too_many_makes_up_for_one_that_is_short() -> None:
+    assert lacks(work(FRONT, replace(REAR, have=6))).missing == ()
+    assert judged(work(FRONT, replace(REAR, have=6))).readiness.verdict == "complete"
+    (missing,) = lacks(work(FRONT, replace(REAR, have=5))).missing
+    assert (missing.item.line, missing.pieces) == ("front", 1)
+
+
+def test_what_is_too_many_makes_up_for_what_comes_last() -> None:
+    soon, late = replace(FRONT, line="soon", said_at=at(2, 8)), replace(FRONT, line="late", said_at=at(3, 8))
+    found = lacks(work(soon, FRONT, late, replace(REAR, have=7)))
+    assert [(each.item.line, each.pieces) for each in found.missing] == [("soon", 2), ("late", 1)]
+
+
+def test_a_spare_serves_where_a_piece_is_short_and_is_asked_for_by_no_step() -> None:
+    assert judged(work(replace(FRONT, have=3), SPARE)).readiness.verdict == "complete"
+    assert stops(lacks(work(replace(FRONT, have=3), SPARE))) == {"front": ()}
+    held = judged(work(FRONT, SPARE))
+    assert (held.readiness.verdict, held.readiness.short) == ("start_to_hold", {"M8": D(1)})
+
+
+def test_a_step_that_waits_for_something_else_leaves_its_pieces_to_the_next() -> None:
+    """As section 9 has it: only a step that lacks nothing takes."""
+    duct = Item("duct", "Duct", "FIT", need=1, have=0, counted=True)
+    rear = replace(REAR, operation="PAINT", have=2)
+    paint = Step("PAINT", "Paint", 6, D(1))
+    given = work(duct, FRONT, rear, steps=(SETUP, STRIP, FIT, CLOSE, TRIM, paint))
+    assert judged(given).states["PAINT"] == "clear"
+    assert stops(lacks(given)) == {"duct": (("FIT", 1),), "front": (("FIT", 2),), "rear": (("FIT", 2),)}
+
+
+def test_what_comes_first_goes_to_the_step_that_comes_first() -> None:
+    """Four come on Tuesday and end in the fitting, though its own line has no day: no false alarm."""
+    coming = replace(REAR, have=0, counted=False, kit="BRAKES", said_at=at(1, 17))
+    given = work(replace(FRONT, have=3), coming)
+    found = judged(given)
+    assert found.readiness.verdict == "start_on_arrivals"
+    assert (found.states["FIT"], found.states["TRIM"]) == ("comes", "waits")
+    assert stops(lacks(given)) == {"front": (("TRIM", 1),), "rear": (("FIT", 1), ("TRIM", 3))}
+    (arrival,) = found.readiness.arrivals
+    assert (arrival.item, arrival.due, lacks(given).arriving(arrival).item.line) == ("M8", at(1, 17), "rear")
+    assert found.ahead is not None
+    assert [(each.operation, each.at) for each in found.ahead.coming] == [
+        ("FIT", at(1, 17)),
+        ("TRIM", at(1, 17)),
+        ("TRIM", None),
+    ]
+
+
+def test_a_step_is_told_how_many_of_its_pieces_are_missing_of_how_many() -> None:
+    two = replace(REAR, operation="FIT", have=1)
+    found = lacks(work(FRONT, two))
+    assert found.asked("FIT", "M8") == 8
+    assert [(each.first.item.line, each.first.pieces) for each in found.at["FIT"]] == [("front", 2), ("rear", 3)]
+
+
+def test_lines_of_a_job_that_cannot_be_walked_are_handed_out_in_sheet_order() -> None:
+    a, b = Step("A", "A", 1, D(1), ("B",)), Step("B", "B", 2, D(1), ("A",))
+    found = lacks(work(replace(FRONT, operation="B"), replace(REAR, operation="A"), steps=(a, b)))
+    assert stops(found) == {"front": (("B", 2),)}
+
+
+def test_what_one_bag_has_too_many_is_not_ordered_for_another() -> None:
+    bolt, more = replace(BOLT, part="M8"), replace(BOLT, line="more", have=5, part="M8")
+    assert list(single_lines([bolt, more], NOW)) == []
+    assert list(single_lines([bolt, replace(more, part="M10")], NOW)) == [("bolt", D(1))]
+    assert list(single_lines([replace(bolt, have=2), more], NOW)) == [("bolt", D(1))]
+    assert list(single_lines([bolt, replace(more, taken=False)], NOW)) == [("bolt", D(1))]
+    assert list(single_lines([bolt, replace(bolt, line="next"), more], NOW)) == [("next", D(1))]
+
+
+# For every list
+
+CODES = ("SETUP", "STRIP", "FIT", "CLOSE", "TRIM", "")
+
+
+@st.composite
+def lists(draw: st.DrawFn) -> Work:
+    def item(n: int) -> Item:
+        day = draw(st.sampled_from([None, None, 0, 1, 2, 3]))
+        return Item(
+            f"line {n}",
+            f"Line {n}",
+            draw(st.sampled_from(CODES)),
+            need=draw(st.integers(1, 4)),
+            have=draw(st.integers(0, 5)),
+            counted=True,
+            kit="TURBO",
+            minor=draw(st.sampled_from([False, False, True])),
+            said_at=None if day is None else at(1, 8) + timedelta(days=day),
+            part=draw(st.sampled_from(["M6", "M8", ""])),
+        )
+
+    return work(*(item(n) for n in range(draw(st.integers(0, 7)))))
+
+
+def by_pieces(given: Work) -> tuple[set[str], dict[str, int]]:
+    """The clear steps and what is short, piece by piece: every piece is an object in one heap a part."""
+    heaps = {item.pool: sum(each.have for each in given.items if each.pool == item.pool) for item in given.items}
+    bag = Counter(heaps)
+    clear: set[str] = set()
+    for step in given.steps:
+        first = given.steps[0].code
+        asked = Counter[str]()
+        for item in given.items:
+            if not item.minor and (item.operation or first) == step.code:
+                asked[item.pool] += item.need
+        if clear.issuperset(step.after) and asked <= bag:
+            clear.add(step.code)
+            bag -= asked
+    whole = Counter[str]()
+    for item in given.items:
+        whole[item.pool] += item.need
+    return clear, dict(whole - Counter(heaps))
+
+
+@given(lists())
+def test_a_piece_is_handed_out_once_and_never_missed_twice(given: Work) -> None:
+    found = lacks(given)
+    readiness = found.readiness
+    assert isinstance(readiness, Readiness)
+    clear, short = by_pieces(given)
+    assert set(readiness.clear) == clear
+    missed = Counter[str]()
+    for each in found.missing:
+        missed[each.item.pool] += each.pieces
+        assert 0 < each.pieces <= each.item.need - each.item.have
+        assert sum(pieces for _, pieces in each.stops) <= each.pieces
+        assert not clear & {code for code, _ in each.stops}
+    assert dict(missed) == short
+    given_away = Counter[str]()
+    for handed in found.handed:
+        for source, pieces in handed.sources:
+            assert source.pool == handed.item.pool
+            given_away[source.line] += pieces
+    assert all(given_away[item.line] <= item.have for item in given.items)
+    stopped = Counter((code, each.item.pool) for each in found.missing for code, n in each.stops for _ in range(n))
+    lacking = Counter[tuple[str, str]]()
+    for handed in found.handed:
+        if handed.step is not None:
+            lacking[handed.step, handed.item.pool] += handed.lacks
+    assert stopped == +lacking
+
+
+@given(lists())
+def test_a_step_that_will_be_covered_misses_only_what_comes_in_time(given: Work) -> None:
+    found = lacks(given)
+    readiness = found.readiness
+    assert isinstance(readiness, Readiness)
+    starts = {"SETUP": at(1, 8), "STRIP": at(1, 10), "FIT": at(2, 8), "CLOSE": at(3, 8), "TRIM": at(3, 10)}
+    for each in found.missing:
+        for code in {code for code, _ in each.stops} & set(readiness.covered):
+            assert each.in_time is not None and each.in_time <= starts[code]
+
+
+@pytest.mark.parametrize("order", [("FIT", "TRIM"), ("TRIM", "FIT")])
+def test_it_is_handed_out_in_the_order_of_the_work(order: tuple[str, str]) -> None:
+    handed = hand_out([FRONT, REAR], ("FIT", "TRIM"), order)
+    assert [(each.step, each.lacks) for each in handed] == [(order[0], 0), (order[1], 2)]
