@@ -89,6 +89,14 @@ def test_what_comes_first_goes_to_the_step_that_comes_first() -> None:
     ]
 
 
+def test_of_two_deliveries_the_sooner_serves_first_wherever_it_is_listed() -> None:
+    late = replace(REAR, line="late", have=0, counted=False, kit="BRAKES", said_at=at(9, 8))
+    soon = replace(FRONT, line="soon", have=0, counted=False, kit="TOWING", said_at=at(1, 17))
+    given = work(late, soon)
+    assert judged(given).readiness.verdict == "start_on_arrivals"
+    assert stops(lacks(given)) == {"late": (("TRIM", 4),), "soon": (("FIT", 4),)}
+
+
 def test_a_step_is_told_how_many_of_its_pieces_are_missing_of_how_many() -> None:
     two = replace(REAR, operation="FIT", have=1)
     found = lacks(work(FRONT, two))
