@@ -101,7 +101,7 @@ def bought_parts(lines: Iterable[PullLine], kits: Mapping[str, Kit]) -> list[Par
 def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
     """What is in the box, for this vehicle or beside it, and what comes off the shelf."""
     rows = PullLine.objects.filter(shop=shop, list=pull_list, retired_at__isnull=True).exclude(kind="reused")
-    return list(rows.select_related("part").order_by("position"))
+    return list(rows.select_related("part__consumable").order_by("position"))
 
 
 def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:

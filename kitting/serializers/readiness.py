@@ -27,14 +27,36 @@ class ListOfJobOut(s.Serializer):
     seq = s.IntegerField()
 
 
+class StepPartOut(s.Serializer):
+    """A part or a pack that the step takes: `here` of `need` pieces. `amount`: of each, or of all packs together.
+
+    `kit`: in whose box it lies, where the job has several.
+    """
+
+    line = s.UUIDField()
+    title = s.CharField()
+    number = s.CharField()
+    need = s.IntegerField()
+    here = s.IntegerField()
+    amount = s.CharField(allow_null=True)
+    places = s.ListField(child=s.CharField())
+    kit = s.CharField(allow_null=True)
+
+
 class StepReadinessOut(StepNameOut):
-    """`clear`: nothing is missing; `comes`: what is missing comes in time; `after`: only steps before it wait."""
+    """`clear`: nothing is missing; `comes`: what is missing comes in time; `after`: only steps before it wait.
+
+    `parts` are what to take in hand for it, also where all is here; `hazards` what their packs warn of.
+    """
 
     hours = s.CharField()
     no_return = s.BooleanField()
+    mobile_again = s.BooleanField()
     state = s.ChoiceField(("clear", "comes", "waits", "after"))
     words = s.CharField()
     missing = s.ListField(child=s.CharField())
+    parts = StepPartOut(many=True)
+    hazards = s.ListField(child=s.CharField())
 
 
 class MissingLineOut(s.Serializer):

@@ -11,6 +11,7 @@ from kitting.calc.readiness import Readiness
 from kitting.job_loading import load_job
 from kitting.shapes.orders import not_before_words, to_order
 from kitting.shapes.reports import state_words
+from kitting.shapes.step_parts import hazards_of, parts_of_steps
 from kitting.shapes.told import Told, due_of, title_of, to_count, told_of
 from shop.calc.days import quarter_of
 from shop.calc.visit import Step
@@ -220,18 +221,21 @@ def _line(told: Told, missing: Missing) -> dict[str, Any]:
 def _steps(told: Told) -> Iterator[dict[str, Any]]:
     if told.judged is None:
         return
-    lacks = told.found.at
+    lacks, parts = told.found.at, parts_of_steps(told)
     for step in told.work.steps:
-        state = told.judged.states[step.code]
+        state, own = told.judged.states[step.code], parts.get(step.code, [])
         yield {
             "position": step.position,
             "code": step.code,
             "title": step.title,
             "hours": f"{step.hours:.1f}",
             "no_return": step.no_return,
+            "mobile_again": step.mobile_again,
             "state": state,
             "words": _step_words(told, step, told.judged),
             "missing": [_lack_words(told, step, group) for group in lacks.get(step.code, ())],
+            "parts": own,
+            "hazards": hazards_of(told, own),
         }
 
 

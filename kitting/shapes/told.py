@@ -10,7 +10,7 @@ from kitting.calc.missing import Group, Item, Missing, in_bags
 from kitting.calc.readiness import Arrival
 from kitting.job_loading import LoadedJob
 from kitting.models import PullLine
-from kitting.shapes.boxes import bag_name
+from kitting.shapes.boxes import bag_name, carton_name
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Step
 from shop.dates import shelf_words
@@ -103,6 +103,15 @@ def to_count(group: Group, loaded: LoadedJob) -> str:
     if item.carton:
         return say("readiness.to_count.loose", n=n, carton=item.carton)
     return say("readiness.to_count.kit", n=n, kit=kit_of(item, loaded))
+
+
+def place_of(item: Item, loaded: LoadedJob, with_kit: bool) -> str:
+    """'carton 1, bag 1-02', or 'from the shelf'."""
+    if not item.kit:
+        return say("readiness.shelf_place")
+    inside = [carton_name(item.carton)] if item.carton and item.bag else []
+    place = ", ".join(_in_a_sentence(each) for each in (*inside, bag_name(item.bag, item.carton)))
+    return say("readiness.bag", kit=kit_of(item, loaded), bag=place) if with_kit else place
 
 
 def _in_a_sentence(name: str) -> str:

@@ -1998,12 +1998,35 @@ export interface components {
             position: number;
             title: string;
         };
-        /** @description `clear`: nothing is missing; `comes`: what is missing comes in time; `after`: only steps before it wait. */
+        /**
+         * @description A part or a pack that the step takes: `here` of `need` pieces. `amount`: of each, or of all packs together.
+         *
+         *     `kit`: in whose box it lies, where the job has several.
+         */
+        StepPartOut: {
+            amount: string | null;
+            here: number;
+            kit: string | null;
+            /** Format: uuid */
+            line: string;
+            need: number;
+            number: string;
+            places: string[];
+            title: string;
+        };
+        /**
+         * @description `clear`: nothing is missing; `comes`: what is missing comes in time; `after`: only steps before it wait.
+         *
+         *     `parts` are what to take in hand for it, also where all is here; `hazards` what their packs warn of.
+         */
         StepReadinessOut: {
             code: string;
+            hazards: string[];
             hours: string;
             missing: string[];
+            mobile_again: boolean;
             no_return: boolean;
+            parts: components["schemas"]["StepPartOut"][];
             position: number;
             /** @enum {string} */
             state: "clear" | "comes" | "waits" | "after";

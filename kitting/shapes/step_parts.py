@@ -1,0 +1,86 @@
+"""What to take in hand for a step: its parts and fluids, how many, where they lie, and what a pack warns of."""
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from typing import Any
+
+from kitting.calc.contents import COUNTED_IN
+from kitting.calc.missing import Item
+from kitting.calc.pooling import Handed
+from kitting.models import PullLine
+from kitting.shapes.boxes import amount
+from kitting.shapes.told import Told, kit_of, place_of
+from shop.calc.quantity import plain
+from shop.words import say
+
+UNCLASSIFIED = "none classified"
+
+
+def parts_of_steps(told: Told) -> dict[str, list[dict[str, Any]]]:
+    """Step -> its parts, in the order of the list; lines of one part are one entry. Spares belong to no step."""
+    asking: dict[str, dict[str, list[Handed]]] = defaultdict(lambda: defaultdict(list))
+    for handed in sorted(told.found.handed, key=lambda each: told.rows[each.item.line].position):
+        code = _step_of(handed, told)
+        if code:
+            asking[code][handed.item.pool].append(handed)
+    return {code: [_part(told, lines) for lines in pools.values()] for code, pools in asking.items()}
+
+
+def _step_of(handed: Handed, told: Told) -> str:
+    """What no step waits for, such as a leaflet or what the shop supplies cover, lies ready where it is first used."""
+    row = told.rows[handed.item.line]
+    if handed.step is not None:
+        return handed.step
+    return row.operation if row.operation in told.steps and row.detail.get("role") != "spare" else ""
+
+
+def _part(told: Told, asking: Sequence[Handed]) -> dict[str, Any]:
+    row = told.rows[asking[0].item.line]
+    sources = [source for each in asking for source in each.sources]
+    return {
+        "line": str(row.pk),
+        "title": row.title,
+        "number": row.number,
+        "need": sum(each.item.need for each in asking),
+        "here": sum(pieces for _, pieces in sources),
+        "amount": _amount(row, sum(each.item.need for each in asking)),
+        **_where(told, sources or [(each.item, 0) for each in asking]),
+    }
+
+
+def _amount(row: PullLine, need: int) -> str | None:
+    """How long a piece of hose is, or how much of the packs the step takes; None where the pieces say it."""
+    if "need" in row.detail:
+        return say("readiness.for_amount", quantity=row.detail["quantity"], unit=row.detail["unit"])
+    if row.unit in COUNTED_IN:
+        return None if row.unit == "pc" else amount(Decimal(need), row.unit)
+    return f"{plain(row.quantity)} {row.unit}"
+
+
+def _where(told: Told, sources: Sequence[tuple[Item, int]]) -> dict[str, Any]:
+    """Where its pieces lie, with how many where there are several places; the kit's name once where one kit has all."""
+    kits = {kit_of(item, told.loaded) if item.kit else "" for item, _ in sources}
+    found: dict[str, int] = defaultdict(int)
+    for item, pieces in sources:
+        found[place_of(item, told.loaded, with_kit=len(kits) > 1)] += pieces
+    places = [
+        place if len(found) == 1 else say("readiness.from_place", n=pieces, place=place)
+        for place, pieces in found.items()
+    ]
+    several = len(told.loaded.kits) > 1 or any(len(boxes) > 1 for boxes in told.loaded.boxes.values())
+    return {"places": places, "kit": kits.pop() or None if several and len(kits) == 1 else None}
+
+
+def hazards_of(told: Told, parts: Sequence[Mapping[str, Any]]) -> list[str]:
+    """What the consumables of these parts warn of, each once."""
+    return list(dict.fromkeys(filter(None, (_hazard(told.rows[each["line"]]) for each in parts))))
+
+
+def _hazard(row: PullLine) -> str | None:
+    consumable = row.part.consumable if row.part else None
+    words = str(consumable.hazard.get("words") or "") if consumable else ""
+    words = words.removeprefix(UNCLASSIFIED).lstrip(" ;,.")
+    if not words:
+        return None
+    return say("readiness.hazard", what=str(consumable), says=words[:1].upper() + words[1:].rstrip("."))
