@@ -1,5 +1,14 @@
 import { expect, test } from 'vitest'
-import { clearHours, few, heldBefore, type Missing, type Readiness, stuckAt, verdictState } from './ready'
+import {
+  clearHours,
+  few,
+  heldBefore,
+  type Missing,
+  type Readiness,
+  standsFrom,
+  stuckAt,
+  verdictState,
+} from './ready'
 import { learn } from './text'
 import { ready } from './words/ready'
 
@@ -48,4 +57,20 @@ test('the bar leads to the first step that waits, not to one that what is missin
 test('one more than the most is shown: a line that says so would take its place', () => {
   expect(few([1, 2, 3], 2)).toEqual({ shown: [1, 2, 3], more: 0 })
   expect(few([1, 2, 3, 4], 2)).toEqual({ shown: [1, 2], more: 2 })
+})
+
+test('the vehicle stands from the first step of each window', () => {
+  const step = (position: number, more = {}) => ({ position, no_return: false, mobile_again: false, ...more })
+  const leave = { no_return: true }
+  const sheet = [
+    step(1),
+    step(2, leave),
+    step(3, leave),
+    step(4, { mobile_again: true }),
+    step(5, leave),
+    step(6, { ...leave, mobile_again: true }),
+    step(7, { ...leave, mobile_again: true }),
+  ]
+  expect([...standsFrom(sheet)]).toEqual([2, 5, 7])
+  expect([...standsFrom(sheet.slice(0, 1))]).toEqual([])
 })

@@ -52,6 +52,19 @@ export function stuckAt(reach: Readiness): StepReach | undefined {
   return heldBefore(reach) ? reach.steps.find(({ state }) => state === 'waits') : undefined
 }
 
+/** The steps from which the vehicle cannot move, where it could before: said once for each window. */
+export function standsFrom(
+  steps: readonly Pick<StepReach, 'position' | 'no_return' | 'mobile_again'>[],
+): Set<number> {
+  const found = new Set<number>()
+  let apart = false
+  for (const step of steps) {
+    if (step.no_return && !apart) found.add(step.position)
+    apart = (apart || step.no_return) && !step.mobile_again
+  }
+  return found
+}
+
 /** The first few, and how many are left out. */
 export function few<T>(all: readonly T[], most: number): { shown: readonly T[]; more: number } {
   return all.length <= most + 1

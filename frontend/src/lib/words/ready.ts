@@ -13,7 +13,7 @@ export const ready = {
   'ready.waits': 'What it waits for',
   'ready.waits.n': { one: '{n} line', other: '{n} lines' },
   'ready.have': '{have} of {need}',
-  'ready.missing': { one: '{n} line', other: '{n} lines' },
+  'ready.steps.more': { one: 'and for {n} more step', other: 'and for {n} more steps' },
   'ready.say': 'Say when it comes: {title}',
   'ready.each': 'Line by line',
   'ready.day': 'It comes on',
