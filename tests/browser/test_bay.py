@@ -41,6 +41,13 @@ def show(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     expect(page.get_by_role("heading", name=job["number"])).to_be_visible()
 
 
+def unfold(page: Page) -> None:
+    """Every stage; the first one is open."""
+    closed = page.locator("details.stage:not([open]) > summary")
+    while closed.count():
+        closed.first.click()
+
+
 def how(page: Page, title: str) -> Locator:
     page.get_by_role("button", name=f"How this was worked out: {title}", exact=True).click()
     return opened(page, title)
@@ -48,6 +55,7 @@ def how(page: Page, title: str) -> Locator:
 
 def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     show(page, live_server, job)
+    unfold(page)
     sheet = how(page, WHEELS)
     expect_step(sheet, f"B, {BRAKES}, needs", "0.3 h")
     expect_step(sheet, "Shared with Front calipers and discs off", "− 0.2 h")
@@ -68,6 +76,7 @@ def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict
 
 def test_every_step_and_the_whole_can_be_opened(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     show(page, live_server, job)
+    unfold(page)
     steps = page.locator("ol.lines > li")
     expect(steps).to_have_count(len(job["operations"]))
     expect(steps.get_by_role("button", name=re.compile("^How this was worked out: "))).to_have_count(steps.count())
@@ -82,21 +91,29 @@ def test_a_job_from_before_they_were_kept_has_its_reasons(page: Page, live_serve
     row.sheet.pop("how")
     JobOperation.objects.filter(pk=row.pk).update(sheet=row.sheet)
     show(page, live_server, job)
+    unfold(page)
     sheet = how(page, WHEELS)
     expect(sheet).to_contain_text("+8 % for corroded fasteners")
     expect(sheet.get_by_role("cell", name=f"B, {BRAKES}, needs")).to_have_count(0)
 
 
 def test_stages_of_several_kits_are_told_apart(page: Page, live_server: Any, job: dict[str, Any]) -> None:
-    """Each kit's template numbers its stages from one."""
+    """Each kit's template numbers its stages from one; the job counts them through."""
     show(page, live_server, job)
+    expect(page.locator("#step-3")).to_have_count(0)  # folded until it is worked on
     page.get_by_text("Go to a stage").click()
-    page.get_by_role("button", name="strip, from step 3", exact=True).click()
+    page.get_by_role("button", name="2. strip, from step 3", exact=True).click()
     sheet = page.locator("section.sheet").filter(has=page.locator("#step-3"))
-    expect(sheet.get_by_role("heading", name="strip", exact=True)).to_be_focused()
+    expect(sheet.get_by_role("heading", name="Stage 2: strip", exact=True)).to_be_focused()
     expect(sheet).to_contain_text("steps 3 to 5")
     expect(sheet).to_contain_text(f"For {BRAKES}")
-    expect(page.get_by_role("heading", name=re.compile(r"^\d+ "), level=2)).to_have_count(0)
+    stages = page.locator("details.stage h2").all_inner_texts()
+    assert [each.partition(":")[0] for each in stages] == [f"Stage {n}" for n in range(1, len(stages) + 1)]
+    page.evaluate("location.hash = '#step-34'")
+    step = page.locator("#step-34")
+    expect(step).to_be_in_viewport()
+    expect(step.get_by_role("heading", name=re.compile("^Parts and fluids"))).to_be_visible()
+    assert page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
 
 
 def test_a_technician_is_offered_no_quote_at_the_counter(page: Page, live_server: Any, job: dict[str, Any]) -> None:

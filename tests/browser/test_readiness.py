@@ -90,6 +90,7 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     expect(verdict(page)).to_have_text(STOP)
     expect(page.get_by_text(re.compile(r"^Expected ready .*; 1 part has no delivery date yet$"))).to_be_visible()
     expect(page.get_by_text(HOLD)).to_be_visible()
+    expect(page.locator("li").filter(has_text="Set-up and protect").first).to_contain_text("Parts and fluids")
     the_bay_works_its_figures(page)
     page.get_by_role("link", name="It waits at step 3, Turbocharger fitted").click()
     expect(page).to_have_url(re.compile("#step-3$"))

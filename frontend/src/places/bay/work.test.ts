@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest'
-import { jobState, pause, runs, type Step, stageKits, stages, stageTitle, standsFrom, waitsFor } from './work'
+import { learn } from '../../lib/text'
+import { ready } from '../../lib/words/ready'
+import { inHand, jobState, kitOfAll, pause, runs, type Step, stageKits, stages, waitsFor } from './work'
 
 const step = (
   position: number,
@@ -15,20 +17,20 @@ const cooler = step(3, 'C', '2 cooler', ['B'])
 const late = step(4, 'D', '1 strip', ['C', 'A'])
 const steps = [strip, bumper, cooler, late]
 
-test('a stage that comes back stands where its steps are', () => {
-  expect(stages(steps).map((stage) => [stage.name, stage.steps.map((each) => each.code)])).toEqual([
-    ['1 strip', ['A', 'B']],
-    ['2 cooler', ['C']],
-    ['1 strip', ['D']],
+test('the stages of a job are counted through, also one that comes back', () => {
+  expect(stages(steps).map((stage) => [stage.n, stage.name, stage.steps.map((each) => each.code)])).toEqual([
+    [1, 'strip', ['A', 'B']],
+    [2, 'cooler', ['C']],
+    [3, 'strip', ['D']],
   ])
   expect(stages([])).toEqual([])
 })
 
-test('where each kit numbers its own stages the numbers are left out', () => {
-  expect(stageTitle('2 strip', 3)).toBe('strip')
-  expect(stageTitle('10. hand-over', 2)).toBe('hand-over')
-  expect(stageTitle('2 strip', 1)).toBe('2 strip')
-  expect([stageTitle('2', 2), stageTitle('', 2), stageTitle('12V check', 2)]).toEqual(['2', '', '12V check'])
+test('where each kit numbers its own stages one stage of two kits is one', () => {
+  const names = (...given: string[]) =>
+    stages(given.map((name, i) => step(i, `${i}`, name))).map(({ name }) => name)
+  expect(names('2 strip', '1. strip', '10) hand-over')).toEqual(['strip', 'hand-over'])
+  expect(names('2', '', '12V check')).toEqual(['2', '', '12V check'])
 })
 
 test('a stage says which of several kits it is for', () => {
@@ -36,25 +38,10 @@ test('a stage says which of several kits it is for', () => {
   const both = step(2, 'B', '2 strip', [], { kits: ['A', 'B'], kit_titles: ['Turbo', 'Brakes'] })
   const old = step(3, 'C', '3 build', [], { kits: ['A'], kit_titles: [] })
   const all = [brakes, both, old]
-  expect(stageKits({ name: '2 strip', steps: [brakes] }, all)).toEqual(['Brakes'])
-  expect(stageKits({ name: '2 strip', steps: [brakes, both] }, all)).toEqual([])
-  expect(stageKits({ name: '3 build', steps: [old] }, all)).toEqual([])
-  expect(stageKits({ name: '2 strip', steps: [brakes] }, [brakes])).toEqual([])
-})
-
-test('the vehicle stands from the first step of each window', () => {
-  const leave = { no_return: true }
-  const sheet = [
-    step(1, 'A', ''),
-    step(2, 'B', '', [], leave),
-    step(3, 'C', '', [], leave),
-    step(4, 'D', '', [], { mobile_again: true }),
-    step(5, 'E', '', [], leave),
-    step(6, 'F', '', [], { ...leave, mobile_again: true }),
-    step(7, 'G', '', [], { ...leave, mobile_again: true }),
-  ]
-  expect([...standsFrom(sheet)]).toEqual([2, 5, 7])
-  expect([...standsFrom(sheet.slice(0, 1))]).toEqual([])
+  expect(stageKits({ n: 1, name: 'strip', steps: [brakes] }, all)).toEqual(['Brakes'])
+  expect(stageKits({ n: 1, name: 'strip', steps: [brakes, both] }, all)).toEqual([])
+  expect(stageKits({ n: 1, name: 'build', steps: [old] }, all)).toEqual([])
+  expect(stageKits({ n: 1, name: 'strip', steps: [brakes] }, [brakes])).toEqual([])
 })
 
 test('steps share a list until something stands between them', () => {
@@ -66,6 +53,38 @@ test('steps share a list until something stands between them', () => {
   expect(runs(all).map((run) => run.map((each) => each.code))).toEqual([['A', 'B'], ['C'], ['D', 'E'], ['F']])
   expect(runs([step(1, 'A', '1', [], { wait_after: 5 }), bumper]).length).toBe(2)
   expect(runs([step(1, 'A', '1', [], { hold_point: true }), bumper]).length).toBe(2)
+})
+
+test('a part of a step says how many, where it lies and how much of it', () => {
+  learn(ready)
+  const bolt = { line: '1', title: 'Bolt', number: 'M8', need: 8, here: 8, amount: null, kit: null }
+  const bolts = { ...bolt, places: ['4 from Brakes, bag A', '4 from Turbo, bag A'] }
+  const oil = { ...bolt, title: 'Oil, 5 L', number: '', need: 2, here: 1, amount: 'for 8.2 L' }
+  expect(inHand([bolts, { ...oil, places: ['from the shelf'] }])).toEqual([
+    { line: '1', title: 'Bolt', figure: '8', why: ['4 from Brakes, bag A, 4 from Turbo, bag A', 'M8'] },
+    { line: '1', title: 'Oil, 5 L', figure: '1 of 2', why: ['for 8.2 L', 'from the shelf'] },
+  ])
+})
+
+test('the kit of the parts is said once where all are of one', () => {
+  const one = {
+    line: '1',
+    title: 'A',
+    number: '',
+    need: 1,
+    here: 1,
+    amount: null,
+    places: ['bag A'],
+    kit: 'Turbo',
+  }
+  const shelf = { ...one, kit: null, places: ['from the shelf'] }
+  const brakes = { ...one, kit: 'Brakes' }
+  expect([kitOfAll([one, shelf]), kitOfAll([shelf]), kitOfAll([one, brakes])]).toEqual(['Turbo', null, null])
+  expect(inHand([one, shelf]).map(({ why }) => why)).toEqual([['bag A'], ['from the shelf']])
+  expect(inHand([one, brakes]).map(({ why }) => why)).toEqual([
+    ['bag A', 'Turbo'],
+    ['bag A', 'Brakes'],
+  ])
 })
 
 test('following the step above needs no words', () => {

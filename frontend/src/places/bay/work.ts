@@ -1,10 +1,14 @@
 // The work of a job as it stands on the sheet: stages in the order of their first step, and what a step waits for.
 import type { Shape } from '../../lib/api/types'
+import type { StepReach } from '../../lib/ready'
 import { isState, type State } from '../../lib/states'
+import { t } from '../../lib/text'
 
 export type Step = Shape<'JobOperationOut'>
 
 export interface Stage {
+  /** Its place among the stages of the job, from 1. */
+  n: number
   name: string
   steps: Step[]
 }
@@ -12,10 +16,8 @@ export interface Stage {
 /** The kits that a job is for, by letter. */
 export const kitsOf = (steps: readonly Step[]): Set<string> => new Set(steps.flatMap((step) => step.kits))
 
-/** A stage as it is told: each kit numbers its own, so with several kits a number says nothing. */
-export function stageTitle(name: string, kits: number): string {
-  return kits > 1 ? name.replace(/^\d+[.)]?\s+(?=\S)/, '') : name
-}
+/** A stage without the number that one kit's template gave it: a job counts its own. */
+const bare = (name: string) => name.replace(/^\d+[.)]?\s+(?=\S)/, '')
 
 /** The titles of the kits a stage is for; none where it is for all of the job's, or nobody has kept them. */
 export function stageKits(stage: Stage, all: readonly Step[]): string[] {
@@ -23,13 +25,14 @@ export function stageKits(stage: Stage, all: readonly Step[]): string[] {
   return [...new Set(stage.steps.flatMap((step) => step.kit_titles))]
 }
 
-/** Steps in order, a new stage wherever its name changes. */
+/** Steps in order, a new stage wherever its name changes, counted through the whole job. */
 export function stages(steps: readonly Step[]): Stage[] {
   const found: Stage[] = []
   for (const step of steps) {
     const last = found.at(-1)
-    if (last && last.name === step.stage) last.steps.push(step)
-    else found.push({ name: step.stage, steps: [step] })
+    const name = bare(step.stage)
+    if (last && last.name === name) last.steps.push(step)
+    else found.push({ n: found.length + 1, name, steps: [step] })
   }
   return found
 }
@@ -46,17 +49,6 @@ export function runs(steps: readonly Step[]): Step[][] {
   return found
 }
 
-/** The steps from which the vehicle cannot move, where it could before: the bar is shown once for each window. */
-export function standsFrom(steps: readonly Step[]): Set<number> {
-  const found = new Set<number>()
-  let apart = false
-  for (const step of steps) {
-    if (step.no_return && !apart) found.add(step.position)
-    apart = (apart || step.no_return) && !step.mobile_again
-  }
-  return found
-}
-
 const announced = (step: Step) => step.no_return || step.cautions.length > 0
 const followed = (step: Step) => step.hold_point || step.wait_after > 0 || step.torques.length > 0
 
@@ -68,6 +60,25 @@ export function waitsFor(step: Step, steps: readonly Step[]): number[] {
     .sort((a, b) => a - b)
   const above = steps[steps.indexOf(step) - 1]?.position
   return positions.length === 1 && positions[0] === above ? [] : positions
+}
+
+/** The kit that all boxed parts of a step are of: it is said once, above them. */
+export function kitOfAll(parts: StepReach['parts']): string | null {
+  const [kit, ...others] = new Set(parts.flatMap((part) => part.kit ?? []))
+  return others.length ? null : (kit ?? null)
+}
+
+/** The parts of a step as they are listed: how many, of how many where some are not here, and where they lie. */
+export function inHand(parts: StepReach['parts']) {
+  const ofAll = kitOfAll(parts)
+  return parts.map(({ line, title, number, need, here, amount, places, kit }) => ({
+    line,
+    title,
+    figure: here < need ? t('ready.have', { have: here, need }) : `${need}`,
+    why: [amount, places.join(', '), kit === ofAll ? null : kit, number].filter((words): words is string =>
+      Boolean(words),
+    ),
+  }))
 }
 
 /** A pause in the largest unit that words it exactly. */
