@@ -1,1 +1,1 @@
-"""Project package and base app: shop, people, house rules, customers, vehicles, labour, jobs. Imports no other app."""
+"""Project package and base app: shop, people, price rules, customers, vehicles, labour, jobs. Imports no other app."""

@@ -136,5 +136,5 @@ def files_read(who: Actor) -> Any:
 
 
 def rules_on(shop: Shop, day: Any) -> RuleSet | None:
-    """The house rules of a day: the newest whose day has come."""
+    """The price rules of a day: the newest that are in force."""
     return RuleSet.objects.filter(shop=shop, valid_from__lte=day).order_by("-valid_from", "-number").first()

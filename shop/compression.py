@@ -1,7 +1,7 @@
 """Compressed answers: a pull list of 300 lines is 84 kB as it stands.
 
 Compressing a secret beside text that a stranger chose lets him guess it from the length (BREACH). Django pads each
-answer and masks the CSRF token anew in each; the one answer that holds a lasting secret, a new link's address, is
+answer and masks the CSRF token afresh in each; the one answer that holds a lasting secret, a new link's address, is
 left as it is, and so is a PDF, which is compressed already.
 """
 

@@ -12,7 +12,7 @@ WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 def opening_hours(shop: Shop, since: date) -> Calendar | None:
-    """When the shop is open from `since` on, in two queries; None where nobody has said: nothing can be promised."""
+    """When the shop is open from `since` on, in two queries; None without opening hours, and so no promise."""
     row = CalendarRow.objects.filter(shop=shop).first()
     if row is None:
         return None

@@ -28,7 +28,7 @@ def promise_shape(
     others: int = 0,
 ) -> dict[str, Any]:
     """Instants in UTC; `days` are the columns of the picture, in the shop's zone, from `now` (else the vehicle's
-    coming) to the date. `others`: how many other vehicles are promised in that week. With `team`, how it is computed.
+    coming) to the date. `others`: other vehicles promised in that week. With `team`, how it was worked out.
     """
     known, zone = {step.code: step for step in steps}, calendar.zone.key
     today = (now or found.since).astimezone(calendar.zone).date()
@@ -104,7 +104,7 @@ def others_words(others: int) -> str | None:
 
 
 def unknown_words(found: Visit, calendar: Calendar, today: date) -> str | None:
-    """What the date does not count, because nobody has said when it comes or the day that was said has passed."""
+    """What the date does not count: without a delivery date, or late."""
     said = []
     if found.unknown:
         titles = "; ".join(each.title for each in found.unknown)

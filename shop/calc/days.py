@@ -26,7 +26,7 @@ class HalfDay:
 
 
 def quarter_of(now: datetime) -> datetime:
-    """The quarter of an hour that `now` is in. A promise is computed as of it: read again soon, it is the same."""
+    """The quarter of an hour that `now` is in. Promises are as of it, so that one read again soon is the same."""
     return now.replace(minute=now.minute // QUARTER * QUARTER, second=0, microsecond=0)
 
 

@@ -23,7 +23,7 @@ class Rounding(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class DocumentLine:
-    """`unit_price` buys `base_quantity`; allowances and charges are money, taken off and put on."""
+    """`unit_price` buys `base_quantity`; allowances are subtracted and charges added, both money."""
 
     id: str
     tax_class: str

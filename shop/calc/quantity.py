@@ -1,4 +1,4 @@
-"""Exact quantities: taken in without binary floating point, written out in plain notation.
+"""Exact quantities: read without binary floating point, written in plain notation.
 
 Plain notation: no exponent, no plus sign, never -0.
 """

@@ -1,4 +1,4 @@
-"""The house rules of one day. `Rules` is the only reader of the JSON that a rule set stores.
+"""The price rules of one day. `Rules` is the only reader of the JSON that a rule set stores.
 
 Rates, ceilings and wordings differ between places and change: they are the workshop's own dated settings.
 """
@@ -45,7 +45,7 @@ class NamedTax:
 
 @dataclass(frozen=True, slots=True)
 class CoolantRule:
-    """What a quote supposes of a coolant circuit until it is drained: shares of its capacity, concentrations."""
+    """What a quote assumes of a coolant circuit until it is drained: shares of its capacity, concentrations."""
 
     drained_share: Decimal
     residual: Decimal

@@ -58,7 +58,7 @@ class CheckSum:
 
 
 def check_vin(vin: str, market: str | None = None) -> VinCheck:
-    """What can be said of `vin`; only `north_america` (or no market stated) has its check digit judged.
+    """The check of `vin`. Its check digit is judged only for `north_america`, or where no market is given.
 
     Refuses nothing: a VIN that looks wrong is a warning.
     """

@@ -36,7 +36,7 @@ class Step:
 class Coming:
     """What is on its way for an operation ("": the first).
 
-    `at` is None where nobody has said when, or the day that was said has passed: `was_due` then. `things`: how many
+    `at` is None without a delivery date, or where that date has passed: `was_due` then. `things`: how many
     the title speaks of; `parts`: how many that is on the parts list. `whole`: a whole kit, its only carton or work of
     another firm, without whose day there is no date at all. `ask`: who delivers it.
     """
@@ -81,7 +81,7 @@ class Leg:
 class Visit:
     """`bring`: when the vehicle has to be here; `since`: when the plan begins; `tried`: the drop-offs compared.
 
-    `unknown` is what nobody has said a day of, `overdue` what did not come on its: the date counts neither. `here`:
+    `unknown` has no delivery date, `overdue` is past its: the date counts neither. `here`:
     the vehicle stands in the workshop.
     """
 

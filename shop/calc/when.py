@@ -8,12 +8,12 @@ Condition = Mapping[str, Any]
 
 
 def holds(when: Sequence[Condition], attributes: Attributes) -> bool:
-    """Whether every condition is met; one on an attribute that nobody has stated is not."""
+    """Whether every condition is met; one on an attribute that is not recorded is not."""
     return all(attributes.get(each["attribute"]) in each["in"] for each in when)
 
 
 def undecided(conditions: Iterable[Condition], attributes: Attributes) -> dict[str, tuple[str, ...]]:
-    """Attribute -> the values asked for, sorted, for every attribute that nobody has stated."""
+    """Maps every attribute that is not recorded to the values asked for, sorted."""
     found: dict[str, set[str]] = {}
     for each in conditions:
         if not attributes.get(each["attribute"]):
@@ -22,7 +22,7 @@ def undecided(conditions: Iterable[Condition], attributes: Attributes) -> dict[s
 
 
 def fit(when: Sequence[Condition], attributes: Attributes) -> str:
-    """`yes`, `no`, or `ask` when what would decide has not been stated."""
+    """`yes`, `no`, or `ask` while what would decide is not recorded."""
     stated = [each for each in when if attributes.get(each["attribute"])]
     if not holds(stated, attributes):
         return "no"

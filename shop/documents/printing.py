@@ -1,4 +1,4 @@
-"""Papers that are printed once a state and kept until the state changes.
+"""Papers that are printed once for each state of what they show.
 
 A print takes seconds, its HTML milliseconds: the state is what would be printed, so nothing has to be named twice.
 """

@@ -1,7 +1,7 @@
 """Reads a file as one kind of list: finds its tables, reads its rows, and says all there is to say about them.
 
 `read(kind, name, body, mapping) -> Reading`. Nothing here touches a database: a kind's `plan` turns a Reading into what
-would be taken in, its `check` compares that with the shop, its `take_in` writes it.
+would be imported, its `check` compares that with the shop, its `take_in` writes it.
 """
 
 from collections.abc import Callable, Mapping
@@ -119,7 +119,7 @@ def shown_findings(*groups: tuple[Finding, ...]) -> tuple[Finding, ...]:
 
 
 class _Work:
-    """The state of one reading; thrown away with it."""
+    """What one reading collects."""
 
     def __init__(self, kind: Kind, mapping: Mapping[str, str]) -> None:
         self.kind, self.mapping = kind, mapping

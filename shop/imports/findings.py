@@ -16,7 +16,7 @@ Facts = tuple[tuple[str, str], ...]
 class Finding:
     """One remark about one place of a file. Row 0 means the file or the sheet as a whole.
 
-    `code` and `facts` say what it is, `says` quotes the cell. Only `must_fix` keeps the file from being taken in.
+    `code` and `facts` say what it is, `says` quotes the cell. Only `must_fix` keeps the file from being imported.
     """
 
     weight: str

@@ -1,6 +1,6 @@
 """Operations and the templates made of them, in one workbook or one file each.
 
-An operation is known by its code and set to what the file says. A template becomes its next issue, unless the newest
+An operation is known by its code and set to what the file says. A template becomes its next version, unless the newest
 one already says the same. A step without predecessors follows the one above it; "-" lets it begin at once.
 """
 

@@ -1,6 +1,6 @@
-"""House rules from a workbook, one sheet a subject. Taking it in makes the next set, and dated rows of daily things.
+"""Price rules from a workbook, one sheet for each subject. An import makes the next set, and dated rows of the rest.
 
-Only what the file says is taken: a workbook with nothing but closed days leaves the rules as they are.
+Only what the file says is imported: a workbook with nothing but closed days leaves the rules as they are.
 """
 
 from collections.abc import Iterator

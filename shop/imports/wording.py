@@ -5,7 +5,7 @@ from shop.words import knows, say
 
 
 def sentence(finding: Finding) -> str:
-    """ "Row 47, quantity: this is no number." """
+    """ "Row 47, quantity: this is not a number." """
     said = say(f"import.found.{finding.code}", **dict(finding.facts), **place(finding))
     more = dict(finding.facts).get("more")
     said = f"{said} {say('import.and_more', n=more)}" if more else said

@@ -10,7 +10,7 @@ from shop.rows import ShopKey, ShopRow
 
 
 class FileRead(ShopRow):
-    """A file that somebody gave us to take in, as read: nothing of it is saved until it is taken in whole."""
+    """A file that was uploaded, as read. Nothing of it is saved until all of it is imported."""
 
     class State(models.TextChoices):
         READ = "read"

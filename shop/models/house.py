@@ -10,7 +10,7 @@ from shop.rows import ExactDecimalField, ShopRow
 
 
 class RuleSet(ShopRow):
-    """The house rules of a day. `shop.calc.rules.Rules` is the only reader of `rules`."""
+    """The price rules of a day. `shop.calc.rules.Rules` is the only reader of `rules`."""
 
     number = models.PositiveIntegerField()
     valid_from = models.DateField()

@@ -10,7 +10,7 @@ from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
 class Operation(ShopRow):
-    """A piece of work. `torques` are [{"fastener", "value"}] as the manufacturer states them, with "kind": "other"
+    """A piece of work. `torques` are [{"fastener", "value"}] as the manufacturer gives them, with "kind": "other"
     for a value that is not a torque; `cautions` lines of text."""
 
     class Sharing(models.TextChoices):
@@ -74,7 +74,7 @@ class OperationPair(ShopRow):
 
 
 class LabourTemplate(ShopRow):
-    """What fitting a kit takes. A row is one issue of it; the first use freezes it with its steps."""
+    """What fitting a kit takes. A row is one revision; the first use freezes it with its steps."""
 
     code = models.CharField(max_length=40)
     number = models.PositiveIntegerField(default=1)

@@ -1,4 +1,4 @@
-"""How a figure is computed: the rule in plain words, the worked numbers of the very line, and what they come to."""
+"""How a figure was worked out: the rule in plain words, the numbers of the line, and the result."""
 
 from rest_framework import serializers as s
 

@@ -1,4 +1,4 @@
-"""Files given to us: read and looked at first, then taken in whole or not at all."""
+"""Uploaded files: read and shown first, then imported completely or not at all."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
@@ -46,7 +46,7 @@ def _with_supplier(reading: Reading, supplier: str) -> Reading:
 
 
 def look(*, who: Actor, kind: Kind, reading: Reading) -> tuple[Planned, tuple[Finding, ...]]:
-    """What taking it in would mean, and all findings, worst first: those of the file and those against the shop.
+    """What an import would do, and all findings, worst first: those of the file and those against the shop.
 
     A file without a single row to look at has only the problem that it has none.
     """
@@ -91,7 +91,7 @@ def keep(
     supplier: str = "",
     mapping: Mapping[str, str] | None = None,
 ) -> FileRead:
-    """The file with what was found, for somebody to look at. Nothing of it is taken in.
+    """The file with what was found, for somebody to look at. Nothing of it is imported.
 
     A shop keeps so many files that wait, and for so long: 409 when there is no room.
     """
@@ -132,7 +132,7 @@ def remove(*, who: Actor, file: FileRead) -> None:
 
 
 def read_again(*, who: Actor, file: FileRead) -> Reading:
-    """The kept file as read. It may take seconds: done before the transaction that takes it in."""
+    """The kept file as read. It may take seconds, so it happens before the transaction that imports it."""
     return understand(
         who=who,
         kind=kinds()[file.kind],
