@@ -20,7 +20,7 @@ def kits(who: Actor) -> Any:
 
 
 def kits_with_newest_issue(who: Actor) -> Any:
-    """Kits with `newest`: a list of the newest issue, that with how many lines it has and those with conditions."""
+    """Kits with `newest`: a list of the newest revision, with the number of its lines and of those with conditions."""
     same = KitRevision.objects.filter(shop=OuterRef("shop"), kit=OuterRef("kit")).order_by("-number")
     newest = KitRevision.objects.filter(pk=Subquery(same.values("pk")[:1])).select_related("labour")
     counted = newest.annotate(

@@ -46,7 +46,7 @@ def superseded_by(shop: Shop) -> dict[str, str]:
 
 
 def calc_kit(lines: Sequence[KitLine], vehicle: Mapping[str, str | None], superseded_by: Mapping[str, str]) -> Kit:
-    """The lines of one issue (with their parts, in reading order) as the explosion takes them."""
+    """The lines of one revision (with their parts, in reading order) as the explosion takes them."""
     children: dict[str, list[Step]] = defaultdict(list)
     for line in lines:
         above = str(line.parent_id) if line.parent_id else ROOT
@@ -182,7 +182,7 @@ def lines_counted(shop: Shop, lists: Iterable[UUID]) -> dict[UUID, int]:
 
 @dataclass(frozen=True, slots=True)
 class JobCircuit:
-    """A circuit to mix by. `stated`: its capacity stands on the vehicle today; `sold` is what the quote knew of it."""
+    """A circuit to mix by. `stated`: its capacity is recorded on the vehicle today; `sold` is the quote's."""
 
     circuit: Circuit
     stated: bool

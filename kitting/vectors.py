@@ -83,7 +83,7 @@ def _ships(value: str) -> Ships:
 
 
 def _quantity(value: Any) -> Decimal:
-    """A quantity that is no number reaches the calculation as NaN: to refuse it is the calculation's part."""
+    """A quantity that is not a number reaches the calculation as NaN, which refuses it."""
     try:
         return decimal(value, "quantity")
     except Malformed:
@@ -210,7 +210,7 @@ def _lot(lot: dict[str, Any]) -> Lot:
 
 
 def line_state_case(given: dict[str, Any]) -> dict[str, Any]:
-    """Our own: the states of a line, and the figures that it is counted in."""
+    """Our own vectors: the states of a line, and the figures that it is counted in."""
     tally = None if given.get("tally") is None else _tally(mapping(given, "tally"))
     noted = Flags(whole(given, "wrong_part", "0"), whole(given, "late", "0"), flag(given, "sealed"))
     line = line_standing(whole(given, "expected"), tally, text(given, "kind"), noted)

@@ -1,4 +1,4 @@
-"""The coolant circuits of a job: what was supposed when it was sold, and the mix from what the bay measures.
+"""The coolant circuits of a job: what was assumed when it was sold, and the mix from what the bay measures.
 
 Litres; concentrations are shares of the volume; degrees Celsius. In JSON every figure is a string (the calculation
 of coolant).
@@ -24,7 +24,7 @@ SCALES: tuple[Scale, ...] = get_args(Scale)
 class Circuit:
     """One circuit as it was sold. `of` is the capacity's name, `title` the concentrate's; `added` what the kits add.
 
-    `capacity` is None where nobody had stated it. `drained_share` and `residual` were only supposed.
+    `capacity` is None where it was not recorded. `drained_share` and `residual` are assumed.
     """
 
     of: str
@@ -41,7 +41,7 @@ class Circuit:
 
     @property
     def drained(self) -> Decimal | None:
-        """What was supposed to run out."""
+        """The litres that the quote assumed to run out."""
         return None if self.capacity is None else rounded(self.capacity * self.drained_share, LITRES)
 
     @property
@@ -105,7 +105,7 @@ def _circuit(of: str, rows: Sequence[NeedRow], circuits: Circuits, titles: Mappi
 def bay_mix(circuit: Circuit, measured: Measured) -> BayMix:
     """What brings the circuit to its target now.
 
-    Refuses `capacity_unknown` (nobody has stated it), `glycol_unknown` (degrees say nothing without it),
+    Refuses `capacity_unknown` (it is not recorded), `glycol_unknown` (degrees say nothing without it),
     `residual_out_of_range` (a reading off the scale) and what `refill` refuses.
     """
     if circuit.capacity is None:
@@ -152,7 +152,7 @@ def with_capacity(circuit: Circuit, stated: Decimal | None) -> Circuit:
 
 
 def circuit_json(circuit: Circuit) -> dict[str, str | None]:
-    """What a frozen quote and its job keep of the circuit; `drained` is there to be read, not to be computed with."""
+    """What a frozen quote and its job keep of the circuit; `drained` is there to be read only."""
     found = {field.name: getattr(circuit, field.name) for field in fields(Circuit)}
     found["drained"] = circuit.drained
     return {name: plain(value) if isinstance(value, Decimal) else value for name, value in found.items()}

@@ -47,7 +47,7 @@ class Node:
 
 @dataclass(frozen=True, slots=True)
 class Kit:
-    """What hangs from `root`, the vehicle's stated attributes, and which part replaced which."""
+    """The tree below `root`, the vehicle's recorded attributes, and which part replaced which."""
 
     root: str
     nodes: Mapping[str, Node]
@@ -195,7 +195,7 @@ def _below(place: _Place, step: Step, kit: Kit) -> _Place:
 
 
 def _judged(when: tuple[Condition, ...], vehicle: Mapping[str, str | None]) -> tuple[bool, frozenset[str]]:
-    """Whether a stated attribute fails a condition, and which attributes are not stated."""
+    """Whether a recorded attribute fails a condition, and which attributes are not recorded."""
     if not when:
         return False, frozenset()
     stated = {condition.attribute: vehicle.get(condition.attribute) for condition in when}

@@ -38,7 +38,7 @@ class NeedRow:
 
 @dataclass(frozen=True, slots=True)
 class PooledNeed:
-    """What is needed of one item over the whole job. `unknown` names the capacity that nobody has stated yet.
+    """What is needed of one item over the whole job. `unknown` names the capacity that is not recorded.
 
     `steps` say how the quantity came about, ask by ask: `ask` (kit, quantity), `ask_per_fastener` (kit, each, count,
     quantity), `ask_bead` (kit, metres, width, waste, quantity), each with `work`, the operation's code, where it has
@@ -58,7 +58,7 @@ class PooledNeed:
 
 @dataclass(frozen=True, slots=True)
 class Circuits:
-    """The vehicle's capacities in litres, and what a quote supposes of them."""
+    """The vehicle's capacities in litres, and what a quote assumes of them."""
 
     capacities: Mapping[str, Decimal]
     coolant: CoolantRule
@@ -197,7 +197,7 @@ def _of_capacity(rows: list[NeedRow], capacity: Decimal | None) -> _Met:
     )
 
 
-_Circuit = tuple[Refill, Mix] | None  # None where the capacity is not stated
+_Circuit = tuple[Refill, Mix] | None  # None where the capacity is not recorded
 
 
 def _mixes(rows: Sequence[NeedRow], circuits: Circuits) -> dict[str, _Circuit]:
@@ -205,7 +205,7 @@ def _mixes(rows: Sequence[NeedRow], circuits: Circuits) -> dict[str, _Circuit]:
 
 
 def refills(rows: Sequence[NeedRow], circuits: Circuits) -> dict[str, Refill | None]:
-    """One refill a circuit: what every kit adds to it, drained once. None where the capacity is not stated."""
+    """One refill a circuit: what every kit adds to it, drained once. None where the capacity is not recorded."""
     asked: dict[str, list[NeedRow]] = {}
     for row in rows:
         if row.rule in ("refill", "refill_water"):

@@ -44,7 +44,7 @@ class _Counts:
 
 
 def pull_list_paper(who: Actor, pull_list: PullList, edition: Edition) -> bytes:
-    """PDF/A-3a of the list with its lines as JSON inside; printed once a state of what it shows."""
+    """PDF/A-3a of the list with its lines as JSON inside; printed once for each state of what it shows."""
     shape = list_shape(who, pull_list) | {key: pull_list.facts[key] for key in ("customer", "vehicle")}
     counts = _counts(who, pull_list, shape) if edition == "counts" else None
     title = say(f"pull_paper.title.{edition}", job=shape["job"]["number"])

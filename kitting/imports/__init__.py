@@ -1,1 +1,1 @@
-"""Files of kits and consumables: kinds over the engine of shop.imports, whose docstring states their contract."""
+"""Files of kits and consumables: kinds over the engine of shop.imports, whose docstring says what they have to do."""

@@ -1,6 +1,6 @@
 """A kit's contents as its supplier lists them, what else fitting it needs, and what is used again.
 
-The title block says which kit it is and how it is bought. Taking it in makes the kit's next issue.
+The title block says which kit it is and how it is bought. An import makes the kit's next revision.
 """
 
 from collections.abc import Iterable

@@ -1,4 +1,4 @@
-"""The rows of a kit: comparing a file with the newest issue, and writing the next one."""
+"""The rows of a kit: comparing a file with the newest revision, and writing the next one."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

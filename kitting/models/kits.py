@@ -41,7 +41,7 @@ class Kit(ShopRow):
 
 
 class KitRevision(ShopRow):
-    """One issue of a kit. `price` and `hours` serve until there is an offer and a labour template."""
+    """One revision of a kit. `price` and `hours` serve until there is an offer and a labour template."""
 
     kit = ShopKey(Kit, related_name="revisions")
     number = models.PositiveIntegerField()

@@ -97,7 +97,7 @@ class Part(ShopRow):
 
 
 class Code(ShopRow):
-    """What a scanner may read: a GTIN of 14 digits, a maker's number, a learned alias."""
+    """What a scanner may read: a GTIN of 14 digits, a manufacturer's number, a learned alias."""
 
     code = models.CharField(max_length=80)
     part = ShopKey(Part, related_name="codes")

@@ -8,7 +8,7 @@ from shop.serializers.how import ExplainedOut
 class CircuitOut(s.Serializer):
     """A coolant circuit as it was sold. Litres; concentrations in per cent of the volume; degrees Celsius.
 
-    `drained` and `residual` are what was supposed, until somebody measures. `scales` are what may be read.
+    `drained` and `residual` are assumed until somebody measures. `scales` are what may be read.
     `mix_words` are the sentences of a mix, for who mixes without signal: the same as in the answer of `mix`, their
     {facts} open.
     """

@@ -80,7 +80,7 @@ def _lines_of(pull_list: PullList, ids: Sequence[UUID]) -> list[PullLine]:
 
 
 def as_typed(due: datetime | None, zone: ZoneInfo) -> tuple[date | None, str | None]:
-    """(day, "HH:MM") that say the same instant once more."""
+    """(day, "HH:MM") of the instant."""
     if due is None:
         return None, None
     local = due.astimezone(zone)

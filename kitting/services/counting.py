@@ -40,7 +40,7 @@ def store_batch(*, who: Actor, pull_list: PullList, events: Sequence[Any], now: 
     """One result an event, in the order of the request; one transaction.
 
     `events` are as sent. Another list may take the same id or device number at the same moment: its lock is not ours,
-    so the database says so, and the batch is looked at once more.
+    so the database says so, and the batch is looked at again.
     """
     for _ in range(3):
         try:

@@ -1,4 +1,4 @@
-"""Kits and their issues. A kit may begin as a price and a number of hours; each further issue may know more."""
+"""Kits and their revisions. A kit may begin as a price and a number of hours; each further revision may know more."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
@@ -57,7 +57,7 @@ class ReusedGiven:
 
 @dataclass(frozen=True, slots=True)
 class IssueGiven:
-    """What one issue of a kit says. `price` is what the kit sells for, before there is an offer to price it from."""
+    """What one revision of a kit says. `price` is what the kit sells for, before there is an offer to price it from."""
 
     lines: Sequence[LineGiven] = ()
     needs: Sequence[NeedGiven] = ()
@@ -79,7 +79,7 @@ def add_kit(
     supplier: Supplier | None = None,
     tax_class: str = "",
 ) -> KitRevision:
-    """A new kit with its first issue. `number` is the one it is bought under, if that is not its code."""
+    """A new kit with its first revision. `number` is the one it is bought under, if that is not its code."""
     kit = Kit(shop=who.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(issue.fits))
     kit.part = _bought_as(who, number or code, title, supplier, tax_class)
     clean([kit])
@@ -90,7 +90,7 @@ def add_kit(
 
 @transaction.atomic
 def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "", part: Part | None = None) -> KitRevision:
-    """The kit's next issue; refuses contents that cannot be flattened.
+    """The kit's next revision; refuses contents that cannot be flattened.
 
     `title` and `part`, the number it is bought under, are set where they are given.
     """

@@ -30,10 +30,10 @@ def open_pull_list(
 ) -> PullList:
     """The list of what the job takes: kits by carton and bag, then needs as packs and parts, then re-used parts.
 
-    What else lies in the box stands beside, in its bag; so do parts that wait for an attribute nobody has stated.
-    Named issues of kits are in use from here on. Call it inside the transaction that opens the job. `circuits` is what
-    the quote supposed of each coolant circuit (see `circuit_json`); the bay mixes by it. `firsts`: the code of each
-    kit's first step in the job, which needs what the kit ties to no step of it.
+    Lines of kind `beside` are what else lies in the box, in its bag, and parts that depend on an unknown attribute.
+    The named revisions of kits are in use from here on. Call it inside the transaction that opens the job.
+    `circuits` is what the quote assumed of each coolant circuit (see `circuit_json`); the bay mixes by it. `firsts`:
+    the code of each kit's first step in the job, which needs what the kit ties to no step of it.
     """
     known = kit_contents(who.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
     contents = [known[each.pk] for each in kits]
@@ -63,7 +63,7 @@ def close_pull_list(*, who: Actor, pull_list: PullList, seq: int, now: datetime)
 
 @transaction.atomic
 def reopen_pull_list(*, who: Actor, pull_list: PullList) -> PullList:
-    """Open the list again; what came after closing stays late, so count once more. An open list stays open."""
+    """Open the list again; what came after closing stays late and has to be counted again. An open list stays open."""
     row = locked(pull_list)
     return row if row.state == PullList.State.OPEN else _turn(who, row, PullList.State.OPEN, None)
 

@@ -1,4 +1,4 @@
-"""A day that a person has said, as the API answers it: in words, line by line, and how to take it back."""
+"""A delivery day that a person entered, as the API answers it: in words, line by line, and how to undo it."""
 
 from collections.abc import Sequence
 from datetime import datetime

@@ -10,7 +10,7 @@ from shop.words import say
 
 
 def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] | None) -> dict[str, Any]:
-    """`issue` is the newest with `part_lines`, `carton_lines` and `asking` (its lines with conditions)."""
+    """`issue` is the newest revision with `part_lines`, `carton_lines` and `asking` (its lines with conditions)."""
     asked = [each for line in getattr(issue, "asking", ()) for each in line.when]
     fits, why = _fit(kit.fits, asked, attributes)
     return {

@@ -318,7 +318,7 @@ def _no_promise(told: Told) -> str | None:
     return say("promise.no_work" if not told.work.steps else "promise.no_hours")
 
 
-# How it is computed
+# How it was worked out
 
 
 def _how(told: Told) -> dict[str, Any]:
