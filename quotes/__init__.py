@@ -1,1 +1,1 @@
-"""Quotes, their frozen issues, customer links and answers. May import kitting and shop; nothing imports it."""
+"""Quotes, their frozen revisions, customer links and answers. May import kitting and shop; nothing imports it."""

@@ -31,7 +31,7 @@ def revisions(who: Actor) -> Any:
 
 
 def current(quote: Quote) -> Revision:
-    """The issue that counts: the accepted one, else the newest, which a person may be working on."""
+    """The revision that counts: the accepted one, else the newest, which a person may be working on."""
     return (
         Revision.objects.filter(shop=quote.shop_id, quote=quote)
         .select_related("rules", "changed_by__user", "quote__customer", "quote__vehicle", "quote__job", "shop")
@@ -40,7 +40,7 @@ def current(quote: Quote) -> Revision:
 
 
 def live(quote: Quote) -> Revision | None:
-    """The issue that is out: sent and not answered, replaced or taken back."""
+    """The revision that is out: sent and not answered, replaced or withdrawn."""
     return Revision.objects.filter(shop=quote.shop_id, quote=quote, state=Revision.State.SENT).first()
 
 
@@ -75,7 +75,7 @@ def shop_of_link(id: UUID) -> Shop | None:
 
 
 def newest_revisions(who: Actor) -> Any:
-    """The issue of every quote that counts (accepted, else newest), with what a list shows."""
+    """The revision of every quote that counts (accepted, else newest), with what a list shows."""
     others = Revision.objects.filter(shop=who.shop, quote=OuterRef("quote"))
     later = Exists(others.filter(number__gt=OuterRef("number")))
     accepted = Exists(others.filter(state=Revision.State.ACCEPTED))
@@ -89,7 +89,7 @@ def newest_revisions(who: Actor) -> Any:
 
 
 def newest_sent(quote: Quote) -> Revision | None:
-    """The accepted issue, else the newest that was ever sent: what paper and links speak of."""
+    """The accepted revision, else the newest that was ever sent: the one of paper and links."""
     rows = Revision.objects.filter(shop=quote.shop_id, quote=quote).exclude(state=Revision.State.DRAFT)
     return rows.select_related("quote", "shop").order_by(ACCEPTED_FIRST, "-number").first()
 
@@ -99,7 +99,7 @@ BY_CHANGE, BY_LAST_DAY = ("-changed_at", "-id"), ("-valid_until", "-id")
 
 
 def in_state(rows: Any, state: str, now: datetime) -> tuple[Any, tuple[str, str]]:
-    """(issues in a state as people see it, their order): `lapsed` is sent and past its validity, `sent` is not.
+    """(revisions in a state as people see it, their order): `lapsed` is sent and past its validity, `sent` is not.
 
     The order is one that an index of the state has, so that a page reads no more than its rows. What is sent or lapsed
     goes by its last day, the latest first: by the day of the last change, the few that are valid would be looked for
@@ -116,10 +116,10 @@ def in_state(rows: Any, state: str, now: datetime) -> tuple[Any, tuple[str, str]
 
 
 def answered(who: Actor, since: datetime) -> Any:
-    """Issues with `at`, when the customer answered: since then, newest first, also while a newer draft is open.
+    """Revisions with `at`, when the customer answered: since then, newest first, also while a newer draft is open.
 
-    Of a quote that was accepted only the accepted issue. Beginning with the answers reads only those of the time asked
-    for, and not every quote that was ever answered.
+    Of a quote that was accepted only the accepted revision. The query begins with the answers since then, so that it
+    does not read every quote that was ever answered.
     """
     answers = Decision.objects.filter(shop=who.shop, at__gte=since)
     at = Decision.objects.filter(shop=who.shop, revision=OuterRef("pk")).values("at")[:1]

@@ -58,7 +58,7 @@ class Left:
 def bought(found: Figures, shop: Shop) -> dict[str, Any]:
     """{bought, bought_sum}: everything that is bought for a quote, at the offers and rates of its figures.
 
-    Sending keeps it with the issue, apart from the frozen text: that one holds no cost.
+    Sending keeps it with the revision, apart from the frozen text, which holds no cost.
     """
     rules, e = found.loaded.input.rules, shop.exponent
     made = [each for group in _groups(found) for each in _shapes(group, rules, shop)]

@@ -24,7 +24,7 @@ from shop.models import Operation as OperationRow
 from shop.models import OperationPair, Rate, Shop, TemplateStep
 
 Steps = dict[UUID | None, list[TemplateStep]]  # by template
-Needs = dict[UUID | None, list[Need]]  # by issue of a kit
+Needs = dict[UUID | None, list[Need]]  # by revision of a kit
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 WORKED_WITH = (KitLine.Role.FIT, KitLine.Role.TOOL)  # work does not wait for a spare or a leaflet
 
@@ -40,7 +40,7 @@ class KitFacts:
 
 @dataclass(frozen=True, slots=True)
 class LoadedQuote:
-    """The pricing input, what is only shown (kit facts, attributes nobody has stated), and the order of work."""
+    """The pricing input, what is only shown (kit facts, attributes not recorded), and the order of work."""
 
     input: QuoteInput
     kits: Mapping[str, KitFacts]
@@ -177,7 +177,7 @@ def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
 
 
 def _dropped(chosen: Iterable[Line], steps: Steps, attributes: Attributes) -> dict[UUID | None, set[UUID]]:
-    """Issue of a kit -> the operations of its template that this vehicle does not take."""
+    """Maps a kit's revision to the operations of its template that do not apply to this vehicle."""
     return {
         line.kit_revision_id: {
             step.operation_id

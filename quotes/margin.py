@@ -18,7 +18,7 @@ from shop.models import Shop
 from shop.words import say
 
 NOTHING = Decimal(0)
-NOT_KEPT: dict[str, Any] = {"bought": [], "bought_sum": None}  # of an issue sent before it was
+NOT_KEPT: dict[str, Any] = {"bought": [], "bought_sum": None}  # of a revision sent before it was
 FREE = (Line.Kind.FEE, Line.Kind.SUPPLIES)  # sold, and counted at no cost
 
 
@@ -79,7 +79,7 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
 
 
 def sent_margin_shape(revision: Revision) -> dict[str, Any]:
-    """What stays of a sent issue, at the costs of the day it was sent."""
+    """What stays of a sent revision, at the costs of the day it was sent."""
     shop = revision.shop
     lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)

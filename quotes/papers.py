@@ -1,4 +1,4 @@
-"""The paper of a sent issue: printed from the frozen text, kept under the hash of its bytes."""
+"""The paper of a sent revision: printed from the frozen text, kept under the hash of its bytes."""
 
 import hashlib
 import json
@@ -28,7 +28,7 @@ def quote_paper(snapshot: str) -> bytes:
 
 
 def keep(pdf: bytes) -> str:
-    """Store the bytes once; their SHA-256 is their name and what the issue remembers."""
+    """Store the bytes once; their SHA-256 is their name, which the revision keeps."""
     mark = hashlib.sha256(pdf).hexdigest()
     if not default_storage.exists(_path(mark)):
         default_storage.save(_path(mark), ContentFile(pdf))

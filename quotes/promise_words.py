@@ -210,7 +210,7 @@ def _read(shown: str) -> tuple[date, int] | None:
 def recorded(
     kept: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None
 ) -> dict[str, Any] | None:
-    """What the record of a yes keeps of the date: `told` as the customer heard it, `whole` as the workshop sees it."""
+    """What the record of an acceptance keeps of the date: `told` as customers read it, `whole` as we see it."""
     if "plan" not in kept:
         return None
     found = promised(frozen_plan(kept), shop, now, not_before)

@@ -1,7 +1,7 @@
-"""The promise date of a quote: when the vehicle can be ready if the customer says yes now.
+"""The promise date of a quote: when the vehicle can be ready if the customer accepts now.
 
-A draft speaks from its choices; a sent issue from the plan that was frozen with it, as of now; an accepted one says
-what was told when the customer said yes.
+A draft has the date of its choices, a sent revision that of the plan frozen with it, as of now, and an accepted one
+the date that the customer was told on acceptance.
 """
 
 from collections.abc import Mapping
@@ -31,7 +31,7 @@ NEVER_RECORDED = {"bring": None, "others": None, "withdrawal": None}  # of a pro
 
 @dataclass(frozen=True, slots=True)
 class Promised:
-    """A promise and what it was computed from."""
+    """A promise and what it was worked out from."""
 
     plan: WorkPlan
     visit: Visit

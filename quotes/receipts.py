@@ -14,7 +14,7 @@ Told = Mapping[str, Any]
 
 
 def receipt_promise(record: Mapping[str, Any]) -> dict[str, Any] | None:
-    """What the record of a yes keeps of the day, its lines as of afterwards; None where no day was told."""
+    """What the record of an acceptance keeps of the date, worded as of afterwards; None where no date was given."""
     promise = record.get("promise")
     if not promise:
         return None
@@ -72,6 +72,6 @@ def _lines(promise: Told | None) -> list[Told]:
 
 
 def sent_day(kept: Mapping[str, Any]) -> str:
-    """The day on which the issue was sent, in the shop's zone."""
+    """The day on which the revision was sent, in the shop's zone."""
     sent_at = datetime.fromisoformat(kept["quote"]["sent_at"])
     return day_words(sent_at.astimezone(ZoneInfo(kept["shop"]["zone"])).date())

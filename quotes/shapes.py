@@ -27,7 +27,7 @@ def state_of(revision: Revision, now: datetime) -> str:
 
 
 def quote_shape(revision: Revision, now: datetime, found: Figures | None = None) -> dict[str, Any]:
-    """The whole quote. A draft is priced now; a sent issue speaks from its frozen text."""
+    """The whole quote. A draft is priced now; a sent revision is read from its frozen text."""
     quote, shop = revision.quote, revision.shop
     draft = revision.state == Revision.State.DRAFT
     found = (found or figures(revision, now)) if draft else None
@@ -87,7 +87,7 @@ def _around(quote: Quote, decision: Decision | None, now: datetime) -> dict[str,
 
 
 def _out(quote: Quote, now: datetime) -> dict[str, Any] | None:
-    """The issue the customer can still accept, so that it can be taken back while the next is a draft."""
+    """The revision that the customer can still accept, so that it can be withdrawn while the next is a draft."""
     live = access.live(quote)
     if live is None or state_of(live, now) == LAPSED:
         return None

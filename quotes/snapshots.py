@@ -1,4 +1,4 @@
-"""The frozen text of a sent issue: what was shown, and what its totals were computed from."""
+"""The frozen text of a sent revision: what was shown, and what its totals were worked out from."""
 
 import json
 from datetime import datetime
@@ -29,7 +29,7 @@ SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email
 
 
 def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, valid_until: datetime) -> str:
-    """The canonical text; its SHA-256 is what the customer's yes is tied to."""
+    """The canonical text; its SHA-256 is what the customer's acceptance is tied to."""
     return canonical(
         {
             "form": FORM,
@@ -115,7 +115,7 @@ def sold_names(shown: dict[str, Any]) -> set[str]:
 
 
 def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, Any]:
-    """What the promise date is computed from, and what was promised on the day it was sent."""
+    """What the promise date is worked out from, and what was promised on the day it was sent."""
     plan = draft_plan(revision, found)
     choice = both_promises(plan, terms_of(found.loaded.input.rules), revision.shop, sent_at)
     dates = dates_from(choice, sent_at)

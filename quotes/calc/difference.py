@@ -1,4 +1,4 @@
-"""What changed between two issues of a quote, line by line, for whoever said yes to the older one."""
+"""What changed between two revisions of a quote, line by line, for a customer who answered the older one."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ TOTAL = ""  # no line has this title
 
 @dataclass(frozen=True, slots=True)
 class Changed:
-    """`before` or `after` is None for a line that only one of the issues has. Prices are texts."""
+    """`before` or `after` is None for a line that only one of the revisions has. Prices are texts."""
 
     title: str
     before: str | None

@@ -20,7 +20,7 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class Discount:
-    """The net `lines` of a document, and either `percent` of their sum or an `amount` to take off them."""
+    """The net `lines` of a document, and either `percent` of their sum or an `amount` to subtract."""
 
     lines: tuple[ClassAmount, ...]
     percent: Decimal | None = None

@@ -1,4 +1,4 @@
-"""Whether the kits of a quote are for its vehicle: what each asks of it against what has been stated."""
+"""Whether the kits of a quote are for its vehicle: what each asks against what is recorded."""
 
 from collections.abc import Iterator, Mapping
 

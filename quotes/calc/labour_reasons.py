@@ -3,7 +3,7 @@
 Codes and facts: `first_fit` (kit, factor, hours), `once` (kits, count, longest), `summed` (kits, count,
 hours), `included_in` (operation, hours), `raised_by` (operation, hours), `overlap` (operation, hours),
 `condition` (factor, hours). `hours` are what the step left, but for `included_in` the gathered hours handed
-on and for `overlap` the hours taken off.
+on and for `overlap` the hours deducted.
 """
 
 from collections.abc import Iterator

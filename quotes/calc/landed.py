@@ -78,7 +78,7 @@ class LandedLine:
 
 @dataclass(frozen=True, slots=True)
 class Landed:
-    """`margin` is profit over sales, `markup_rate` profit over cost: four decimals, None over nought."""
+    """`margin` is profit over sales, `markup_rate` profit over cost: four decimals, None over 0."""
 
     lines: tuple[LandedLine, ...]
     landed_total: Decimal
@@ -92,7 +92,7 @@ class Landed:
 def land(shipment: Shipment) -> Landed:
     """Cost and price of every line.
 
-    Refuses `bad_quantity` (not above nought; the line), `bad_markup` (the band), `not_exact` (the figure).
+    Refuses `bad_quantity` (not above 0; the line), `bad_markup` (the band), `not_exact` (the figure).
     """
     _check(shipment)
     with localcontext(EXACT):

@@ -1,4 +1,4 @@
-"""What a quote's promise date is computed from: its work in order, and what has to come for it first."""
+"""What a quote's promise date is worked out from: its work in order, and what has to come for it."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -47,7 +47,7 @@ class Sheet:
     """The order of work: `after` of every operation, minutes of `waits` after one, what kits are `needed_at`.
 
     After one of `no_return` the vehicle cannot move until one of `mobile_again` is done.
-    `needed_at`: kit line -> codes of the operations that first need something out of its box ("": nobody has said).
+    `needed_at`: kit line -> codes of the operations that first need something out of its box ("": not recorded).
     """
 
     steps: tuple[SheetStep, ...]

@@ -1,4 +1,4 @@
-"""Everything that the price of a quote is computed from: frozen, loaded in one go, free of rows."""
+"""Everything that the price of a quote is worked out from: frozen, loaded in one go, free of rows."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -97,7 +97,7 @@ class QuoteInput:
     needs: tuple[NeedRow, ...] = ()
     items: Mapping[str, Item] = field(default_factory=dict)
     capacities: Mapping[str, Decimal] = field(default_factory=dict)
-    attributes: Mapping[str, str] | None = None  # what has been stated of the vehicle; None where none is chosen
+    attributes: Mapping[str, str] | None = None  # what is recorded of the vehicle; None where none is chosen
     condition: str = "none"
     extras: tuple[Extra, ...] = ()
     overrides: Mapping[str, Override] = field(default_factory=dict)  # by labour:CODE, kit:LINE, need:KEY

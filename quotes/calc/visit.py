@@ -26,7 +26,7 @@ class Catalogue:
     @classmethod
     def of(cls, given: LabourInput) -> "Catalogue":
         operations = {operation.code: operation for operation in given.operations}
-        # Sorted, so that how several overlaps share what is left does not hang on the order they came in.
+        # Sorted, so that how several overlaps share what is left does not depend on their order.
         overlaps = sorted(given.overlaps, key=lambda pair: (*sorted((pair.a, pair.b)), pair.hours))
         return cls(operations, included_codes(given.operations), tuple(overlaps), given.condition_factor)
 
@@ -43,7 +43,7 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Deduction:
-    """What an overlap with `other` took off an operation."""
+    """The hours that an overlap with `other` deducts from an operation."""
 
     other: str
     hours: Decimal

@@ -1,6 +1,6 @@
-"""How every figure of a quote is computed: the rule in plain words, and the worked numbers of that very line.
+"""How every figure of a quote was worked out: the rule in plain words, and the numbers of the line.
 
-Nothing is computed anew: the figures are those that priced the quote. No cost is in it (see the margin).
+Nothing is worked out again: the figures are those that priced the quote. No cost is in it (see the margin).
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -23,7 +23,7 @@ def explanations(found: Figures) -> list[Explained]:
 def kept_explanations(kept: Mapping[str, Any]) -> list[Explained]:
     """From a frozen text, in whatever form it was kept: nobody else reads its `how`.
 
-    An issue sent before they were kept has the general rule and the short reasons.
+    A revision sent before they were kept has the general rule and the short reasons.
     """
     if "how" in kept:
         return as_told(kept["how"])
@@ -36,7 +36,7 @@ def hours_explained(found: Figures) -> list[Explained]:
 
 
 def kept_hours(kept: Mapping[str, Any]) -> dict[str, Explained]:
-    """{key of an operation: how its hours came about}; empty of an issue sent before they were kept."""
+    """{key of an operation: how its hours came about}; empty for a revision sent before they were kept."""
     return {each["key"]: each for each in as_told(kept.get("hours", []))}
 
 

@@ -1,4 +1,4 @@
-"""The explanations of an issue as its frozen text keeps them: each sentence once, and in the figures its place."""
+"""The explanations of a revision as its frozen text keeps them: each sentence once, and its place in the figures."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -25,7 +25,7 @@ def to_keep(known: Sequence[Explained]) -> dict[str, Any]:
 
 
 def as_told(how: dict[str, Any] | list[Explained]) -> list[Explained]:
-    """What `to_keep` was given. An issue sent before kept that itself: a list, with the sentences in every figure."""
+    """What `to_keep` was given. A revision sent before kept that itself: a list, with the sentences in every figure."""
     if isinstance(how, list):
         return how
     said = how["sentences"]

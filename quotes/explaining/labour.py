@@ -1,4 +1,4 @@
-"""How the hours and the price of an operation came about, and what counting shared work once takes off."""
+"""How the hours and the price of an operation came about, and what counting shared work once saves."""
 
 from collections.abc import Iterator
 from decimal import Decimal
@@ -67,7 +67,7 @@ def whole(given: QuoteInput, priced: PricedQuote) -> Explained:
 
 
 def _together(priced: PricedQuote) -> Iterator[Step]:
-    """What counting once takes off, and then what a person's own hours change."""
+    """What counting once saves, and then what a person's own hours change."""
     computed = sum((each.line.hours for each in priced.operations), Decimal(0))
     if len(priced.kits) > 1:
         yield step("apart", hour(priced.apart_hours))

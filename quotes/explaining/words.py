@@ -54,7 +54,7 @@ def less(shown: str) -> str:
 
 
 def put_in_place(override: Override | None, computed: str, own: str) -> list[Step]:
-    """The last steps where a person's figure stands in place of the computed one."""
+    """The last steps where a person's figure replaces the one worked out."""
     if override is None:
         return []
     return [step("computed", computed), step("own", own, because=override.because)]

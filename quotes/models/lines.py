@@ -36,7 +36,7 @@ class Choice(ShopRow):
 
 
 class Option(ShopRow):
-    """`revision` stands here too, so that the database can freeze it and hold it to its choice's issue."""
+    """`revision` stands here too, so that the database can freeze it and hold it to its choice's revision."""
 
     revision = ShopKey(Revision, models.CASCADE)
     choice = ShopKey(Choice, models.CASCADE, related_name="options")
@@ -59,7 +59,7 @@ class Option(ShopRow):
 
 
 class Line(ShopRow):
-    """In a draft only what people chose (kit, part, text); in a sent issue every line, with price and amount."""
+    """In a draft only what people chose (kit, part, text); in a sent revision every line, with price and amount."""
 
     class Kind(models.TextChoices):
         KIT = "kit"
@@ -117,7 +117,7 @@ class Line(ShopRow):
 
 
 class Override(ShopRow):
-    """A figure put in the place of the computed one, and why. `key` is labour:CODE, kit:LINE or need:KEY."""
+    """A person's figure in place of the one worked out, and why. `key` is labour:CODE, kit:LINE or need:KEY."""
 
     revision = ShopKey(Revision, models.CASCADE, related_name="overrides")
     key = models.CharField(max_length=120)

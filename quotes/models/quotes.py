@@ -11,7 +11,7 @@ from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
 class Quote(ShopRow):
-    """What a customer is offered, over all its issues. Every write to a quote begins with the lock of this row."""
+    """What a customer is offered, over all its revisions. Every write to a quote begins with the lock of this row."""
 
     number = models.PositiveIntegerField()
     customer = ShopKey(Customer, null=True, blank=True, related_name="quotes")
@@ -40,7 +40,7 @@ class Quote(ShopRow):
 
 
 class Revision(ShopRow):
-    """One issue of a quote. A draft holds only choices; sending writes lines and the snapshot and freezes both.
+    """One revision of a quote. A draft holds only choices; sending writes lines and the snapshot and freezes both.
 
     `lapsed` is not stored: it is sent and past `valid_until`.
     """

@@ -1,4 +1,4 @@
-"""The customer's link. GET changes nothing; the answer is one POST, tied to the issue and digest that were shown."""
+"""The customer's link. GET changes nothing; the answer is one POST, tied to the revision and digest that were shown."""
 
 from typing import Any
 from uuid import UUID

@@ -1,4 +1,4 @@
-"""Shapes of the quote resource. A sent issue has the same shape as a draft, read from its frozen text."""
+"""Shapes of the quote resource. A sent revision has the same shape as a draft, read from its frozen text."""
 
 from decimal import Decimal
 
@@ -315,7 +315,7 @@ class CounterOut(s.Serializer):
 
 
 class BoughtOut(s.Serializer):
-    """Amounts of one, in the shop's money; of a sent issue as they were worked out when it was sent.
+    """Amounts of one, in the shop's money; of a sent version as they were worked out when it was sent.
 
     `sells` holds the tax where prices do; `sells_net` is before tax. `cost`, `net` (what the quote charges, before
     tax) and `profit` are of all `quantity`.

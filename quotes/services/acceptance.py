@@ -44,7 +44,7 @@ class Refused(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What the customer sent back: the issue and digest they saw, their typed name, what they ticked, from where.
+    """What the customer sent back: the revision and digest they saw, their typed name, what they ticked, from where.
 
     `ready` is the half day that was shown, as the form carries it; empty where none was. `ready_later` is the one for
     an answer that leaves the withdrawal period alone.
@@ -63,7 +63,7 @@ class Answer:
 
 @transaction.atomic
 def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
-    """The yes: one acceptance a quote, on the issue that is live, or the receipt of the yes already given."""
+    """Record the acceptance: one a quote, of the revision that is live. A repeat gets the acceptance already given."""
     quote, revision = _open_for_answer(link, answer, now)
     given = _given(revision)
     if given is not None:
@@ -89,7 +89,7 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
 
 @transaction.atomic
 def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
-    """The no; it needs no consents and opens nothing."""
+    """Record that the customer declined, which needs no consents and opens nothing."""
     quote, revision = _open_for_answer(link, answer, now)
     given = _given(revision)
     if given is not None:
@@ -103,7 +103,7 @@ def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
 
 
 def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, Revision]:
-    """Quote and the issue that was seen, under the quote's lock; refused where no answer can count."""
+    """Quote and the revision that was seen, under the quote's lock; refused where no answer can count."""
     quote = Quote.objects.select_for_update(of=("self",)).select_related("shop").get(pk=link.quote_id)
     link.refresh_from_db()
     if link.revoked_at is not None or link.expires_at < now:
@@ -189,7 +189,7 @@ def _loose_parts(lines: list[Line]) -> list[PullNeed]:
 def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]) -> list[SoldOperation]:
     """The work as it was sold, in its order, each with what its templates and its operation say of doing it.
 
-    What the date was promised from is as it was sent; an issue from before there were plans has it from the templates.
+    What the date was promised from is as it was sent; a revision from before there were plans has the templates'.
     """
     rows = TemplateStep.objects.filter(shop=quote.shop, template__in=[t for t in templates if t])
     steps: dict[Any, list[TemplateStep]] = {template: [] for template in templates}

@@ -84,7 +84,7 @@ def _new_draft(
 
 
 def open_draft(*, who: Actor, quote: Quote, seen: int | None = None) -> Revision:
-    """The draft under the quote's lock; refused when it is no draft or has moved on since it was seen."""
+    """The draft under the quote's lock; refused when it is not a draft or has changed since it was seen."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = access.current(quote)
     if revision.state != Revision.State.DRAFT:  # sent, or accepted while this draft was open
@@ -162,7 +162,7 @@ def _add_kit(revision: Revision, kit: Kit) -> None:
 
 
 def freeze_kit(issue: KitRevision) -> None:
-    """The first use freezes the kit's issue and its labour template for good."""
+    """The first use freezes the kit's revision and its labour template for good."""
     now = timezone.now()
     KitRevision.objects.filter(pk=issue.pk, used_at=None).update(used_at=now)
     if issue.labour_id:
@@ -224,7 +224,7 @@ def change_line(*, who: Actor, quote: Quote, line: Line, seen: int, changes: Map
 
 @transaction.atomic
 def remove_line(*, who: Actor, quote: Quote, line: Line, seen: int) -> Revision:
-    """Take a line off, with the figures that were put in its place."""
+    """Remove a line, with the figures that replaced its own."""
     revision = open_draft(who=who, quote=quote, seen=seen)
     Override.objects.filter(shop=revision.shop, revision=revision, key=f"kit:{line.pk}").delete()
     title = line.title
@@ -234,7 +234,7 @@ def remove_line(*, who: Actor, quote: Quote, line: Line, seen: int) -> Revision:
 
 @transaction.atomic
 def set_override(*, who: Actor, quote: Quote, key: str, value: Decimal, because: str, seen: int) -> Revision:
-    """Put a person's figure in the place of the computed one; the reason stays beside it."""
+    """Replace the figure that was worked out by a person's own, with the reason."""
     revision = open_draft(who=who, quote=quote, seen=seen)
     override = Override.objects.filter(shop=revision.shop, revision=revision, key=key).first()
     before = plain(override.value) if override else ""
@@ -259,7 +259,7 @@ def drop_override(*, who: Actor, quote: Quote, key: str, seen: int) -> Revision:
 
 @transaction.atomic
 def revise(*, who: Actor, quote: Quote) -> Revision:
-    """The next draft, with the choices of the newest issue. The sent one stays valid until the new one is sent."""
+    """The next draft, with the choices of the newest revision. The sent one stays valid until the new one is sent."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     old = access.current(quote)
     if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):

@@ -35,7 +35,7 @@ def make_link(*, who: Actor, quote: Quote, recipient: str, valid_until: datetime
 
 @transaction.atomic
 def revoke_link(*, who: Actor, quote: Quote, link: Link) -> None:
-    """Cancel a link. Whichever is first, this or the customer's yes, wins under the quote's lock."""
+    """Cancel a link. Whichever is first, this or the customer's acceptance, wins under the quote's lock."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     link.refresh_from_db()
     if link.revoked_at is None:
@@ -46,7 +46,7 @@ def revoke_link(*, who: Actor, quote: Quote, link: Link) -> None:
 
 @transaction.atomic
 def link_to_sent(*, who: Actor, quote: Quote, recipient: str) -> tuple[Link, str]:
-    """One more link to the issue that is out or was accepted; refused where there is none."""
+    """One more link to the revision that is out or was accepted; refused where there is none."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     newest = newest_sent(quote)
     readable = (Revision.State.SENT, Revision.State.ACCEPTED)

@@ -23,7 +23,7 @@ from shop.problems import Problem
 from shop.services import feed, history
 from shop.words import say
 
-OWN_PRICE = "own price"  # of a loose part: it stays with the next issue
+OWN_PRICE = "own price"  # of a loose part: the next revision keeps it
 STOPPING = (
     "no_rate",
     "no_price",
@@ -38,7 +38,7 @@ STOPPING = (
 
 @dataclass(frozen=True, slots=True)
 class Prepared:
-    """A sent issue in all but name, made before the transaction: its paper takes a while to print."""
+    """A sent revision in all but name, made before the transaction because its paper takes a while to print."""
 
     version: int
     figures: Figures
@@ -84,7 +84,7 @@ def last_moment(now: datetime, zone: str, days: int) -> datetime:
 def send(
     *, who: Actor, quote: Quote, seen: int, recipient: str, ready: Prepared, gross: str | None = None
 ) -> tuple[Revision, Link, str]:
-    """Freeze the draft that was seen and make the recipient's link; (issue, link, its path with the secret)."""
+    """Freeze the draft that was seen and make the recipient's link; (revision, link, its path with the secret)."""
     revision = open_draft(who=who, quote=quote)
     shown = ready.figures.shown["totals"]["gross"]
     if not revision.version == seen == ready.version or gross not in (None, shown):
@@ -111,7 +111,7 @@ def send(
 
 @transaction.atomic
 def withdraw(*, who: Actor, quote: Quote, issue: int, digest: str) -> Revision:
-    """Take a sent issue back; the customer's page then says so."""
+    """Withdraw a sent revision; the customer's page then says so."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=issue).first()
     if revision is None or revision.state != Revision.State.SENT or revision.digest != digest:

@@ -828,7 +828,7 @@ export interface components {
             until: string | null;
         };
         /**
-         * @description Amounts of one, in the shop's money; of a sent issue as they were worked out when it was sent.
+         * @description Amounts of one, in the shop's money; of a sent version as they were worked out when it was sent.
          *
          *     `sells` holds the tax where prices do; `sells_net` is before tax. `cost`, `net` (what the quote charges, before
          *     tax) and `profit` are of all `quantity`.
@@ -888,7 +888,7 @@ export interface components {
         /**
          * @description A coolant circuit as it was sold. Litres; concentrations in per cent of the volume; degrees Celsius.
          *
-         *     `drained` and `residual` are what was supposed, until somebody measures. `scales` are what may be read.
+         *     `drained` and `residual` are assumed until somebody measures. `scales` are what may be read.
          *     `mix_words` are the sentences of a mix, for who mixes without signal: the same as in the answer of `mix`, their
          *     {facts} open.
          */
