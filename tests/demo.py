@@ -1,4 +1,4 @@
-"""The demonstration's files, taken in by the same commands that a workshop uses."""
+"""The demonstration's files, imported by the same commands that a workshop uses."""
 
 from collections.abc import Iterable
 from pathlib import Path

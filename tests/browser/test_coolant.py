@@ -58,7 +58,7 @@ def test_two_figures_and_two_taps_give_the_mix(job: Job, live_server: Any, page:
     page.get_by_role("link", name=re.compile("QQ 417 AH")).click()
     page.get_by_role("link", name="Mix the coolant").click()
     expect(page.get_by_role("heading", name="Coolant", exact=True)).to_be_visible()
-    expect_mix(page, Concentrate="3.7", Water="3.1")  # what the quote supposed: 6.37 L out, 42 % in
+    expect_mix(page, Concentrate="3.7", Water="3.1")  # what the quote assumed: 6.37 L out, 42 % in
     tap(page, "6", ".", "4")
     tap(page, "Next: reading")
     tap(page, "3", "8")

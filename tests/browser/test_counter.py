@@ -18,7 +18,7 @@ from tests.demo import KITS, saltmarsh_files, take_in
 
 pytestmark = pytest.mark.browser
 
-BAD, GOOD = "OTB1MZW00A7YW24HU", "0TB1MZW00A7YW24HU"  # the letter O for a nought
+BAD, GOOD = "OTB1MZW00A7YW24HU", "0TB1MZW00A7YW24HU"  # the letter O for a zero
 
 
 @pytest.fixture

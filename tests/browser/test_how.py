@@ -1,4 +1,4 @@
-"""How a figure is computed, as the advisor reads it at the counter on a phone."""
+"""How a figure was worked out, as the advisor reads it at the counter on a phone."""
 
 import re
 from collections.abc import Iterator
@@ -26,7 +26,7 @@ TOWING = "Auxiliary transmission cooler and towing kit"
 
 
 def advisor_of(slug: str, email: str, currency: str, files: list[tuple[str, Path]]) -> CheckedClient:
-    """A shop with these files taken in, and its advisor's client."""
+    """A shop with these files imported, and its advisor's client."""
     shop, _ = open_shop(slug=slug, name="Demonstration", currency=currency, exponent=2, zone="Europe/Vienna")
     set_member(shop=shop, email=email, name="Ines Corrow", role="advisor", password=PASSWORD)
     take_in(slug, [*files, *(("kit", path) for path in KITS.values())])

@@ -1,4 +1,4 @@
-"""The promise date, on a phone: it moves as the advisor chooses, and the customer reads it and says yes to it."""
+"""The promise date, on a phone: it moves as the advisor chooses, and the customer reads it and accepts."""
 
 import re
 from datetime import timedelta

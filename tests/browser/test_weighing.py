@@ -99,7 +99,7 @@ def test_a_bag_weighed_without_signal_is_counted_and_goes_out_as_weighed(page: P
     event = arrived(page)
     assert (event.kind, event.total, event.damaged, event.extra["how"]) == ("set", 20, 0, "weighed")
 
-    # A second bag of the same part, after the app was opened anew: its mass alone.
+    # A second bag of the same part, after the app was opened again: its mass alone.
     page.reload()
     row(page, SCREW).get_by_role("button").click()
     expect(page.locator(".pad")).to_contain_text("You weighed 20")

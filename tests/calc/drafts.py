@@ -1,4 +1,4 @@
-"""Drafts at random: house rules, kits that share work, needs, extras, a person's own figures."""
+"""Drafts at random: price rules, kits that share work, needs, extras, a person's own figures."""
 
 from decimal import Decimal as D
 from typing import Any

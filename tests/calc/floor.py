@@ -67,7 +67,7 @@ class Phone:
         ]
 
     def pull(self, server: Server, most: int) -> None:
-        """At most `most` events that follow; after a restore all is read anew and what was sent waits again."""
+        """At most `most` events that follow; after a restore all is read again and what was sent waits again."""
         if server.epoch != self.epoch:
             again = {event.id: self.own[event.id] for event in self.pulled if event.id in self.own}
             again |= {each.event.id: each for each in self.queue}
@@ -114,7 +114,7 @@ class Floor:
     ) -> Event:
         """A person says something on a phone: kept in its queue, and what they had before them written down.
 
-        `begun`: the pad stood open since then, and nothing that came meanwhile was chosen over.
+        `begun`: the pad stood open since then, and nothing that came in the meantime was chosen over.
         """
         phone = self.phones[name]
         phone.made += 1

@@ -31,7 +31,7 @@ def document_of(published: Published) -> Document:
 
 
 def expected_of(published: Published) -> dict[str, Any]:
-    """The published figures. A sum that is not stated is nothing."""
+    """The published figures. A sum that is not given counts as 0."""
     stated = {key: value for key, value in published["expected"].items() if value is not None}
     for unstated in ("allowance_total", "charge_total", "prepaid", "rounding"):
         stated.setdefault(unstated, "0")
@@ -66,7 +66,7 @@ def recomputed(document: Document, totals: Totals) -> dict[str, Any]:
 
 
 def percentages(published: Published) -> list[tuple[Decimal, Decimal]]:
-    """(as published, as computed) of every allowance and charge that states its base and per cent."""
+    """(as published, as worked out) of every allowance and charge that gives its base and per cent."""
     inside = [each for line in published["lines"] for each in line["allowances_charges"]]
     stated = [each for each in inside + published["document_allowances_charges"] if each["base"] and each["percent"]]
     exponent = EXPONENTS[published["currency"]]
@@ -77,7 +77,7 @@ def percentages(published: Published) -> list[tuple[Decimal, Decimal]]:
 
 
 def net_prices(published: Published) -> list[tuple[Decimal, Decimal]]:
-    """(as published, as computed) of every price that states what it was before its discount."""
+    """(as published, as worked out) of every price that gives what it was before its discount."""
     return [
         (_number(line["net_price"]), _number(line["gross_price"]) - _number(line["price_discount"]))
         for line in published["lines"]

@@ -46,7 +46,7 @@ Saw = Callable[[str, str], bool]
 
 
 def still_said(view: list[Event]) -> list[Event]:
-    """The sets and adds of a view that count: once each, not late, not taken back by who made them."""
+    """The sets and adds of a view that count: once each, not late, not undone by who made them."""
     late = {event.id for event in view if event.late}
     timely = {event.id: event for event in view if event.id not in late and event.v == 1}
     gone = {(event.target, event.author) for event in timely.values() if event.kind == "undo"}
@@ -175,7 +175,7 @@ class Counting(RuleBasedStateMachine):
         self.floor.server.restore()
 
     def teardown(self) -> None:
-        """Everyone sends and pulls, and one counts anew."""
+        """Everyone sends and pulls, and one counts again."""
         self.floor.server.closed = False
         self.floor.settle()
         for name in PHONES:

@@ -25,7 +25,7 @@ from tests.calc.test_vectors import CASES
 APPS = ("shop", "kitting", "quotes")
 CALCULATIONS = calculations_of(APPS)
 CALC = tuple(str(settings.BASE_DIR / app / "calc") for app in APPS)
-MOST = 25  # a draft is large, and each is priced once more a kit
+MOST = 25  # a draft is large, and each is priced again for each kit
 PLAIN = (str, int, Decimal, Fraction, type(None))
 
 

@@ -1,4 +1,4 @@
-"""What a kit asks of the vehicle against what has been stated: every way it can turn out."""
+"""What a kit asks of the vehicle against what is recorded: every way it can turn out."""
 
 from typing import Any
 

@@ -1,4 +1,4 @@
-"""What a sent quote keeps is enough to compute it again, and to say what another issue changed."""
+"""A sent quote keeps enough to work it out again, and to say what another revision changed."""
 
 import json
 from dataclasses import replace

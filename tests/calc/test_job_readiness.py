@@ -246,7 +246,7 @@ def test_what_stops_the_earliest_step_is_said_first() -> None:
         (Tally(4, 1, 4, False), Flags(), 0, 3),
         (Tally(4, 0, 3, True), Flags(), 0, 3),  # two counts differ: the lower one
         (Tally(4, 0, 4, False), Flags(wrong_part=1), 1, 3),
-        (Tally(3, 0, 3, False), Flags(wrong_part=1), 0, 3),  # counted once more since
+        (Tally(3, 0, 3, False), Flags(wrong_part=1), 0, 3),  # counted again since
         (Tally(0, 0, -1, True), Flags(), 0, 0),
     ],
 )

@@ -1,4 +1,4 @@
-"""Where a figure is taken in, written and handed on: the places at which a digit is lost unseen."""
+"""Where a figure is read, written and handed on: the places at which a digit is lost unseen."""
 
 import pickle
 from decimal import Decimal as D

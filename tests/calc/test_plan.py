@@ -1,4 +1,4 @@
-"""What a quote's promise date is computed from: work, arrivals, and the yes that orders them."""
+"""What a quote's promise date is worked out from: work, arrivals, and the acceptance that orders them."""
 
 from dataclasses import replace
 from datetime import date, datetime

@@ -1,4 +1,4 @@
-"""What the rules take, and what they make of figures that are nought or not there."""
+"""What the rules take, and what they make of figures that are 0 or not there."""
 
 import copy
 from decimal import Decimal as D

@@ -1,4 +1,4 @@
-"""Reading a file over HTTP, looking at what was found, taking it in."""
+"""Reading a file over HTTP, looking at what was found, importing it."""
 
 import io
 from typing import Any

@@ -1,4 +1,4 @@
-"""The demonstration files, taken in by both shops; and what happens the second time."""
+"""The demonstration files, imported by both shops, and what happens the second time."""
 
 import re
 from collections.abc import Iterator
@@ -58,7 +58,7 @@ def load(slug: str, name: str, currency: str) -> None:
 
 @pytest.fixture(scope="module")
 def loaded(django_db_setup: None, django_db_blocker: Any) -> Iterator[None]:
-    """Both workshops, taken in once for this module; each test's own changes are rolled back to here."""
+    """Both workshops, imported once for this module; each test's own changes are rolled back to here."""
     with django_db_blocker.unblock():
         around = transaction.atomic()
         around.__enter__()

@@ -81,7 +81,7 @@ def rare(stage: Stage) -> None:
 
 
 def revision_of(stage: Stage) -> str:
-    """The issue of a new draft."""
+    """The revision of a new draft."""
     return str(Revision.objects.get(quote_id=stage.quote().json()["id"]).pk)
 
 

@@ -98,7 +98,7 @@ def take_in(kind: str, path: Path) -> None:
 
 @pytest.fixture
 def house(shop: Shop, money: Money, tmp_path: Path) -> Shop:
-    """Rules, work, oil and a kit taken in from files, as a workshop does."""
+    """Rules, work, oil and a kit imported from files, as a workshop does."""
     take_in("rules", rules_file(tmp_path / "rules.xlsx", money))
     labour = workbook(
         tmp_path / "labour.xlsx",

@@ -1,4 +1,4 @@
-"""How a figure is computed: the rule in plain words and the worked numbers of that very line."""
+"""How a figure was worked out: the rule in plain words and the numbers of the line."""
 
 import json
 from collections.abc import Iterator

@@ -1,4 +1,4 @@
-"""How a figure was computed, as it was kept with a sent issue; also of issues sent before, and in the earlier form."""
+"""How a figure was worked out, kept with a sent revision; also of revisions sent before, and in the earlier form."""
 
 import json
 from datetime import timedelta

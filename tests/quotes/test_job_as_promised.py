@@ -1,4 +1,4 @@
-"""The date of the job is the date of the yes, for it is computed from what was promised."""
+"""The date of the job is the date of the acceptance, because it is worked out from what was promised."""
 
 from typing import Any
 
@@ -26,7 +26,7 @@ def said_yes(stage: Stage, sent: dict[str, Any]) -> tuple[dict[str, Any], dict[s
 
 
 def own_work_only(kit: Kit, *codes: str) -> None:
-    """The kit's template has these steps and no others, and nobody has said what its parts are needed for."""
+    """The kit's template has these steps and no others, and nothing is recorded of what its parts are needed for."""
     revision = KitRevision.objects.get(kit=kit)
     TemplateStep.objects.filter(template=revision.labour).exclude(operation__code__in=codes).delete()
     KitLine.objects.filter(revision=revision).update(operation=None)

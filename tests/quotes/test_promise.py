@@ -1,4 +1,4 @@
-"""The promise date of a quote: it moves with the choices and is frozen with the issue."""
+"""The promise date of a quote: it moves with the choices and is frozen with the revision."""
 
 import json
 from datetime import date

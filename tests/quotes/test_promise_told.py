@@ -1,4 +1,4 @@
-"""The promise date as the customer hears it: on the page, at the yes, on the receipt."""
+"""The promise date as the customer reads it: on the page, on acceptance, on the receipt."""
 
 import json
 from collections.abc import Callable

@@ -1,4 +1,4 @@
-"""Three people say yes, one advisor sends a new issue and another takes the link back, all at once."""
+"""Three people accept, one advisor sends a new revision and another cancels the link, all at once."""
 
 import threading
 from collections import Counter

@@ -1,4 +1,4 @@
-"""The receipt of a yes: the way there as it was told, and a next step that is true."""
+"""The receipt of an acceptance: the way there as it was told, and a next step that is true."""
 
 from typing import Any
 

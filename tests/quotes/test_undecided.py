@@ -1,4 +1,4 @@
-"""What nobody has stated of the vehicle leaves parts and work out: whoever reads the price is told so."""
+"""What is not recorded of the vehicle leaves parts and work out, and whoever reads the price is told so."""
 
 import json
 
