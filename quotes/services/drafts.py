@@ -229,7 +229,7 @@ def remove_line(*, who: Actor, quote: Quote, line: Line, seen: int) -> Revision:
     Override.objects.filter(shop=revision.shop, revision=revision, key=f"kit:{line.pk}").delete()
     title = line.title
     line.delete()
-    return _changed(who, revision, "line taken off", {"line": [title, ""]})
+    return _changed(who, revision, "line removed", {"line": [title, ""]})
 
 
 @transaction.atomic

@@ -41,7 +41,7 @@ def revoke_link(*, who: Actor, quote: Quote, link: Link) -> None:
     if link.revoked_at is None:
         link.revoked_at = timezone.now()
         link.save(update_fields=["revoked_at"])
-        history.record(who=who, verb="link taken back", row=quote, changes={"recipient": [link.recipient, ""]})
+        history.record(who=who, verb="link cancelled", row=quote, changes={"recipient": [link.recipient, ""]})
 
 
 @transaction.atomic

@@ -88,7 +88,7 @@ def take_in_templates(who: Actor, templates: "Iterable[tuple[str, tuple[StepIn, 
         rows = [TemplateStep(shop=who.shop, template=template, **each) for each in wanted]
         clean(rows)
         TemplateStep.objects.bulk_create(rows)
-        history.record(who=who, verb="taken in", row=template)
+        history.record(who=who, verb="imported", row=template)
 
 
 def _step(position: int, step: "StepIn", known: dict[str, Operation]) -> dict[str, Any]:

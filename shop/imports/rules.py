@@ -270,7 +270,7 @@ def take_in(who: Actor, plan: RulesPlan, day: date) -> None:
         _take_in_rules(who, plan.rules, plan.valid_from or day)
     if plan.week is not None:
         calendar, _ = Calendar.objects.update_or_create(shop=who.shop, defaults={"week": plan.week})
-        history.record(who=who, verb="taken in", row=calendar)
+        history.record(who=who, verb="imported", row=calendar)
     for closed, why in plan.closed:
         ClosedDay.objects.update_or_create(shop=who.shop, date=closed, defaults={"why": why})
     known = set(Rate.objects.filter(shop=who.shop).values_list("currency", "valid_from"))
@@ -290,7 +290,7 @@ def _take_in_rules(who: Actor, rules: dict[str, Any], valid_from: date) -> None:
     row = RuleSet(shop=who.shop, number=newest.number + 1 if newest else 1, valid_from=valid_from, rules=rules)
     clean((row,))
     row.save(force_insert=True)
-    history.record(who=who, verb="taken in", row=row)
+    history.record(who=who, verb="imported", row=row)
 
 
 KIND = register(Kind("rules", TABLES, plan, check, take_in))

@@ -161,7 +161,7 @@ def take_in(*, who: Actor, file: FileRead, reading: Reading, day: date | None = 
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
     row.body = b""  # it said what it had to say
     row.save(update_fields=["state", "taken_at", "result", "body"])
-    history.record(who=who, verb="taken in", row=row)
+    history.record(who=who, verb="imported", row=row)
     feed.record(who=who, kind=feed.Kind.IMPORTS)
     return row
 
