@@ -39,6 +39,7 @@ PHONE: dict[str, Any] = {
     "has_touch": True,
     "timezone_id": "Europe/Vienna",
     "locale": "en-GB",
+    "service_workers": "block",  # fetching the whole app for each new phone takes longer than most tests
 }
 
 

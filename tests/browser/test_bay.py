@@ -10,8 +10,19 @@ from kitting.models import PullList
 from shop.models import JobOperation, Member, Shop
 from shop.services.people import set_member
 from tests.browser import acts
-from tests.browser.test_how import BRAKES, TOWING, TURBO, axe_finds, expect_step, opened, put_away, quoted
-from tests.browser.test_how import saltmarsh as saltmarsh
+from tests.browser.aside import begin
+from tests.browser.test_how import (
+    BRAKES,
+    TOWING,
+    TURBO,
+    advisor_of,
+    axe_finds,
+    expect_step,
+    make_saltmarsh,
+    opened,
+    put_away,
+    quoted,
+)
 from tests.browser.test_screens import AXE, SMALL, WIDE, accept
 from tests.cast import PASSWORD
 from tests.client import CheckedClient
@@ -21,23 +32,29 @@ pytestmark = pytest.mark.browser
 WHEELS = "Front wheels and arch liners off"
 
 
-@pytest.fixture
-def job(saltmarsh: CheckedClient) -> dict[str, Any]:
+def sell_to_a_rusty_vehicle() -> dict[str, Any]:
     """Three kits on one vehicle with light corrosion, accepted; and the technician who does the work."""
-    draft = quoted(saltmarsh, "light")
+    begin(make_saltmarsh)
+    advisor = advisor_of("saltmarsh")
+    draft = quoted(advisor, "light")
     body = {"version": draft["version"], "recipient": "01632 960 417"}
-    accept(saltmarsh.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
-    id = saltmarsh.get(f"quotes/{draft['id']}").json()["job"]["id"]
+    accept(advisor.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
+    id = advisor.get(f"quotes/{draft['id']}").json()["job"]["id"]
     shop = Shop.objects.get(slug="saltmarsh")
     set_member(shop=shop, email="tam@saltmarsh.example", name="Tam Ekwall", role="technician", password=PASSWORD)
     technician = CheckedClient(shop="saltmarsh")
     technician.force_login(Member.objects.get(shop=shop, role="technician").user)
-    return technician.get(f"jobs/{id}").json()
+    job: dict[str, Any] = technician.get(f"jobs/{id}").json()
+    return job
+
+
+@pytest.fixture
+def job(transactional_db: None) -> dict[str, Any]:
+    return begin(sell_to_a_rusty_vehicle)
 
 
 def show(page: Page, live_server: Any, job: dict[str, Any]) -> None:
-    acts.sign_in(page, live_server.url, "tam@saltmarsh.example")
-    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job['id']}")
+    acts.signed_in(page, live_server.url, "tam@saltmarsh.example", f"/saltmarsh/bay/job/{job['id']}")
     expect(page.get_by_role("heading", name=job["number"])).to_be_visible()
 
 
@@ -117,7 +134,7 @@ def test_stages_of_several_kits_are_told_apart(page: Page, live_server: Any, job
 
 
 def test_a_technician_is_offered_no_quote_at_the_counter(page: Page, live_server: Any, job: dict[str, Any]) -> None:
-    acts.sign_in(page, live_server.url, "tam@saltmarsh.example")
+    acts.signed_in(page, live_server.url, "tam@saltmarsh.example")
     acts.go_to(page, "Counter")
     expect(page.get_by_text("Quotes are for the advisor and the manager.")).to_be_visible()
     box = page.get_by_role("searchbox")

@@ -9,6 +9,7 @@ from playwright.sync_api import Page, expect
 from shop.models import Job, Member
 from shop.services.people import open_shop, set_member
 from tests.browser import acts
+from tests.browser.aside import begin
 from tests.browser.test_screens import accept, look
 from tests.cast import PASSWORD
 from tests.client import CheckedClient
@@ -20,8 +21,7 @@ pytestmark = pytest.mark.browser
 BRAM, INES = "bram@saltmarsh.example", "ines@saltmarsh.example"
 
 
-@pytest.fixture
-def job(transactional_db: None) -> Job:
+def sell_the_turbo() -> Job:
     """The turbocharger kit sold for a vehicle of 9.8 L; it adds 0.4 L to the circuit."""
     shop, _ = open_shop(
         slug="saltmarsh", name="Saltmarsh Lane Motor Works", currency="EUR", exponent=2, zone="Europe/Vienna"
@@ -39,6 +39,11 @@ def job(transactional_db: None) -> Job:
     return Job.objects.get()
 
 
+@pytest.fixture
+def job(transactional_db: None) -> Job:
+    return begin(sell_the_turbo)
+
+
 def tap(page: Page, *keys: str) -> None:
     for key in keys:
         page.locator(".pad").get_by_role("button", name="Point" if key == "." else key, exact=True).click()
@@ -53,7 +58,7 @@ def expect_mix(page: Page, **litres: str) -> None:
 
 
 def test_two_figures_and_two_taps_give_the_mix(job: Job, live_server: Any, page: Page) -> None:
-    acts.sign_in(page, live_server.url, BRAM)
+    acts.signed_in(page, live_server.url, BRAM)
     acts.go_to(page, "Bay")
     page.get_by_role("link", name=re.compile("QQ 417 AH")).click()
     page.get_by_role("link", name="Mix the coolant").click()
@@ -74,8 +79,7 @@ def test_two_figures_and_two_taps_give_the_mix(job: Job, live_server: Any, page:
 
 
 def test_what_was_typed_is_there_when_the_phone_comes_back(job: Job, live_server: Any, page: Page) -> None:
-    acts.sign_in(page, live_server.url, BRAM)
-    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
+    acts.signed_in(page, live_server.url, BRAM, f"/saltmarsh/bay/job/{job.pk}/coolant")
     tap(page, "6", ".", "4", "Next: reading", "Read in °C", "2", "4", ".", "8")
     expect(page.get_by_role("button", name="Reading, °C")).to_contain_text("\u221224.8 °C")
     expect_mix(page, Concentrate="3.7", Water="3.1")  # -24.8 degrees are 40 %
@@ -87,8 +91,7 @@ def test_what_was_typed_is_there_when_the_phone_comes_back(job: Job, live_server
 
 
 def test_a_figure_that_is_chosen_again_is_typed_anew(job: Job, live_server: Any, page: Page) -> None:
-    acts.sign_in(page, live_server.url, BRAM)
-    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
+    acts.signed_in(page, live_server.url, BRAM, f"/saltmarsh/bay/job/{job.pk}/coolant")
     tap(page, "6", ".", "4", "Next: reading", "2", "0")
     reading = page.get_by_role("button", name="Reading, %")
     expect(reading).to_contain_text("20 %")
@@ -99,8 +102,7 @@ def test_a_figure_that_is_chosen_again_is_typed_anew(job: Job, live_server: Any,
 
 
 def test_a_mix_of_supposed_figures_says_so_until_both_are_measured(job: Job, live_server: Any, page: Page) -> None:
-    acts.sign_in(page, live_server.url, BRAM)
-    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
+    acts.signed_in(page, live_server.url, BRAM, f"/saltmarsh/bay/job/{job.pk}/coolant")
     stamp = page.locator(".stamp", has_text="assumed")
     figure = page.locator("dl.two dd").first
     expect(stamp).to_be_visible()
@@ -115,8 +117,7 @@ def test_a_mix_of_supposed_figures_says_so_until_both_are_measured(job: Job, liv
 
 
 def test_a_target_out_of_reach_says_what_to_drain_and_what_to_fill_then(job: Job, live_server: Any, page: Page) -> None:
-    acts.sign_in(page, live_server.url, INES)
-    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
+    acts.signed_in(page, live_server.url, INES, f"/saltmarsh/bay/job/{job.pk}/coolant")
     tap(page, "1", "Next: reading", "4", "0")
     expect(page.get_by_role("heading", name="Drain more first")).to_be_visible()
     expect_mix(page, Drain_another="0.3", Then_pure_concentrate="1.7")  # 8.5 L may stay: 10.2 x 50 % / 60 %
@@ -127,8 +128,7 @@ def test_a_target_out_of_reach_says_what_to_drain_and_what_to_fill_then(job: Job
 
 
 def test_by_keyboard_and_what_cannot_be_is_said_at_once(job: Job, live_server: Any, page: Page) -> None:
-    acts.sign_in(page, live_server.url, BRAM)
-    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
+    acts.signed_in(page, live_server.url, BRAM, f"/saltmarsh/bay/job/{job.pk}/coolant")
     expect(page.locator(".pad")).to_be_visible()
     page.keyboard.type("20")
     expect(page.get_by_role("alert")).to_have_text("The system holds 9.8 L. Enter 0 to 9.8.")
@@ -145,8 +145,7 @@ def test_by_keyboard_and_what_cannot_be_is_said_at_once(job: Job, live_server: A
 
 
 def test_without_signal_the_mix_is_there_at_once(job: Job, live_server: Any, page: Page) -> None:
-    acts.sign_in(page, live_server.url, BRAM)
-    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job.pk}/coolant")
+    acts.signed_in(page, live_server.url, BRAM, f"/saltmarsh/bay/job/{job.pk}/coolant")
     expect_mix(page, Concentrate="3.7")
     page.wait_for_load_state("networkidle")
     page.context.set_offline(True)
@@ -165,8 +164,7 @@ def test_without_signal_the_mix_is_there_at_once(job: Job, live_server: Any, pag
 
 def test_a_job_without_a_circuit_says_so(job: Job, live_server: Any, page: Page) -> None:
     bare = JobFactory(shop=job.shop, number=99)
-    acts.sign_in(page, live_server.url, INES)
-    page.goto(f"{live_server.url}/saltmarsh/bay/job/{bare.pk}")
+    acts.signed_in(page, live_server.url, INES, f"/saltmarsh/bay/job/{bare.pk}")
     expect(page.get_by_role("heading", name=re.compile("J-99"))).to_be_visible()
     expect(page.get_by_role("link", name="Mix the coolant")).to_have_count(0)
     page.goto(f"{live_server.url}/saltmarsh/bay/job/{bare.pk}/coolant")

@@ -46,8 +46,7 @@ def holloways(client: CheckedClient) -> str:
 
 
 def opened(page: Page, address: str, quote: dict[str, Any]) -> None:
-    acts.sign_in(page, address, "ines@saltmarsh.example")
-    page.goto(f"{address}/saltmarsh/counter/quote/{quote['id']}")
+    acts.signed_in(page, address, "ines@saltmarsh.example", f"/saltmarsh/counter/quote/{quote['id']}")
     expect(page.get_by_role("heading", name="Quote Q-")).to_be_visible()
 
 

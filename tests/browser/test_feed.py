@@ -76,9 +76,9 @@ def test_an_acceptance_reaches_the_quote_the_counter_parts_and_the_bay(
     quote, home = Quote.objects.get(), f"{live_server.url}/saltmarsh"
     for context in (page.context, another):
         context.clock.install()  # before the app makes its first timer
-    acts.sign_in(page, live_server.url, "advisor@saltmarsh.example")
+    acts.signed_in(page, live_server.url, "advisor@saltmarsh.example")
     floor = another.new_page()
-    acts.sign_in(floor, live_server.url, "technician@saltmarsh.example")
+    acts.signed_in(floor, live_server.url, "technician@saltmarsh.example")
     open_quote = shown(page, f"{home}/counter/quote/{quote.pk}", "header .stamp")
     counter = shown(page.context.new_page(), f"{home}/counter", NOTHING)
     parts = shown(floor, f"{home}/parts", NOTHING)
@@ -101,10 +101,9 @@ def test_a_peers_count_reaches_the_list_the_job_and_how_far_it_can_go(
     floor.count((floor.duct, 1), (floor.clip, 6), (floor.pack, 2))
     home = f"{live_server.url}/saltmarsh"
     page.context.clock.install()
-    acts.sign_in(page, live_server.url, "parts@saltmarsh.example")
+    acts.signed_in(page, live_server.url, "parts@saltmarsh.example")
     peer = another.new_page()
-    acts.sign_in(peer, live_server.url, "technician@saltmarsh.example")
-    peer.goto(f"{home}/parts/list/{floor.list.pk}")
+    acts.signed_in(peer, live_server.url, "technician@saltmarsh.example", f"/saltmarsh/parts/list/{floor.list.pk}")
 
     pull_list = shown(page, f"{home}/parts/list/{floor.list.pk}", f"text={RING}")
     readiness = shown(page.context.new_page(), f"{home}/parts/job/{floor.job.pk}", f"text={STOP}")

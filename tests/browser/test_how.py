@@ -13,6 +13,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 from shop.models import Member
 from shop.services.people import open_shop, set_member
 from tests.browser import acts
+from tests.browser.aside import begin
 from tests.browser.test_screens import AXE, RULES, SMALL, WIDE, accept
 from tests.cast import PASSWORD
 from tests.client import CheckedClient
@@ -25,28 +26,62 @@ BRAKES = "Front big-brake kit, 356 mm, six pistons"
 TOWING = "Auxiliary transmission cooler and towing kit"
 
 
-def advisor_of(slug: str, email: str, currency: str, files: list[tuple[str, Path]]) -> CheckedClient:
-    """A shop with these files imported, and its advisor's client."""
+def make_shop(slug: str, email: str, currency: str, files: list[tuple[str, Path]]) -> None:
+    """A shop with these files imported, and its advisor."""
     shop, _ = open_shop(slug=slug, name="Demonstration", currency=currency, exponent=2, zone="Europe/Vienna")
     set_member(shop=shop, email=email, name="Ines Corrow", role="advisor", password=PASSWORD)
     take_in(slug, [*files, *(("kit", path) for path in KITS.values())])
+
+
+def advisor_of(slug: str) -> CheckedClient:
     client = CheckedClient(shop=slug)
-    client.force_login(Member.objects.get(shop=shop).user)
+    client.force_login(Member.objects.get(shop__slug=slug, role="advisor").user)
     return client
 
 
-@pytest.fixture
-def saltmarsh(transactional_db: None) -> CheckedClient:
-    return advisor_of("saltmarsh", "ines@saltmarsh.example", "EUR", saltmarsh_files())
+def make_saltmarsh() -> None:
+    make_shop("saltmarsh", "ines@saltmarsh.example", "EUR", saltmarsh_files())
 
 
-@pytest.fixture
-def copperfell(transactional_db: None) -> CheckedClient:
+def make_copperfell() -> None:
     own = DEMO / "copperfell"
     names = ("rules.xlsx", "customers.csv", "vehicles.csv", "operations.csv", "templates.csv", "consumables.csv")
     kinds = ("rules", "customers", "vehicles", "labour", "labour", "consumables")
     files = list(zip(kinds, map(own.joinpath, names), strict=True))
-    return advisor_of("copperfell", "della@copperfell.example", "USD", files)
+    make_shop("copperfell", "della@copperfell.example", "USD", files)
+
+
+@pytest.fixture
+def saltmarsh(transactional_db: None) -> CheckedClient:
+    begin(make_saltmarsh)
+    return advisor_of("saltmarsh")
+
+
+@pytest.fixture
+def copperfell(transactional_db: None) -> CheckedClient:
+    begin(make_copperfell)
+    return advisor_of("copperfell")
+
+
+def sell(kits: list[str]) -> str:
+    """Kits of these titles for Holloway's vehicle, accepted by the customer: the pull list."""
+    begin(make_saltmarsh)
+    client = advisor_of("saltmarsh")
+    ids = [each["id"] for each in client.get("kits").json()["items"] if each["title"] in kits]
+    vehicle = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
+    draft = client.post("quotes", {"kits": ids, "vehicle": vehicle}).json()
+    body = {"version": draft["version"], "recipient": "01632 960 417"}
+    accept(client.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
+    pull_list: str = client.get(f"quotes/{draft['id']}").json()["pull_list"]
+    return pull_list
+
+
+def sell_the_brakes() -> str:
+    return sell([BRAKES])
+
+
+def sell_all_three() -> str:
+    return sell([TOWING, BRAKES, TURBO])
 
 
 def quoted(client: CheckedClient, condition: str = "none") -> dict[str, Any]:
@@ -62,8 +97,7 @@ def quoted(client: CheckedClient, condition: str = "none") -> dict[str, Any]:
 
 
 def show(page: Page, live_server: Any, slug: str, email: str, quote: dict[str, Any]) -> None:
-    acts.sign_in(page, live_server.url, email)
-    page.goto(f"{live_server.url}/{slug}/counter/quote/{quote['id']}")
+    acts.signed_in(page, live_server.url, email, f"/{slug}/counter/quote/{quote['id']}")
     expect(page.get_by_role("heading", name=f"Quote {quote['number']}")).to_be_visible()
 
 
@@ -302,19 +336,13 @@ def axe_finds(page: Page, within: str = "dialog[open]") -> list[Any]:
 
 
 def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(
-    page: Page, live_server: Any, saltmarsh: CheckedClient
+    page: Page, live_server: Any, transactional_db: None
 ) -> None:
-    brakes = next(each["id"] for each in saltmarsh.get("kits").json()["items"] if each["title"] == BRAKES)
-    vehicle = saltmarsh.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
-    draft = saltmarsh.post("quotes", {"kits": [brakes], "vehicle": vehicle}).json()
-    body = {"version": draft["version"], "recipient": "01632 960 417"}
-    accept(saltmarsh.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
-    list_id = saltmarsh.get(f"quotes/{draft['id']}").json()["pull_list"]
+    list_id, saltmarsh = begin(sell_the_brakes), advisor_of("saltmarsh")
     line = next(each for each in saltmarsh.get(f"pull-lists/{list_id}").json()["lines"] if each["kind"] == "box")
     oda = counter("oda@saltmarsh.example", "Oda Pellam")
 
-    acts.sign_in(page, live_server.url, "ines@saltmarsh.example")
-    page.goto(f"{live_server.url}/saltmarsh/parts/list/{list_id}")
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example", f"/saltmarsh/parts/list/{list_id}")
     expect(page.locator(f"[id='{line['id']}']")).to_be_visible()
     page.context.set_offline(True)
     acts.count(page, line["title"], 4)

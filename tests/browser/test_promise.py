@@ -36,7 +36,7 @@ def workshop(transactional_db: None) -> None:
 def test_from_the_choice_of_kits_to_the_receipt(
     workshop: None, live_server, page: Page, another: BrowserContext
 ) -> None:
-    acts.sign_in(page, live_server.url, "ines@saltmarsh.example")
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example")
     acts.begin_quote(page, "holloway")
     acts.put_on(page, TURBO)
     acts.put_on(page, BRAKES)

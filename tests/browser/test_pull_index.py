@@ -8,10 +8,9 @@ from playwright.sync_api import Page, expect
 
 from kitting.models import PullLine, PullList
 from tests.browser import acts
-from tests.browser.test_how import advisor_of
-from tests.browser.test_screens import accept
+from tests.browser.aside import begin
+from tests.browser.test_how import advisor_of, sell_all_three
 from tests.client import CheckedClient
-from tests.demo import saltmarsh_files
 from tests.kitting.stage import Phone, send
 
 pytestmark = pytest.mark.browser
@@ -25,19 +24,14 @@ IN_SIGHT = """e => {
 
 
 @pytest.fixture
-def client(transactional_db: None) -> CheckedClient:
-    return advisor_of("saltmarsh", "ines@saltmarsh.example", "EUR", saltmarsh_files())
+def pull_list(transactional_db: None) -> PullList:
+    """What the three kits of the demonstration take."""
+    return PullList.objects.get(pk=begin(sell_all_three))
 
 
 @pytest.fixture
-def pull_list(client: CheckedClient) -> PullList:
-    """What the three kits of the demonstration take."""
-    kits = [each["id"] for each in client.get("kits").json()["items"]]
-    vehicle = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
-    draft = client.post("quotes", {"kits": kits, "vehicle": vehicle}).json()
-    body = {"version": draft["version"], "recipient": "01632 960 417"}
-    accept(client.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
-    return PullList.objects.get()
+def client(pull_list: PullList) -> CheckedClient:
+    return advisor_of("saltmarsh")
 
 
 def to_count(pull_list: PullList) -> list[PullLine]:
@@ -54,8 +48,7 @@ def count(client: CheckedClient, pull_list: PullList, lines: list[PullLine], les
 
 
 def opened(page: Page, address: str, pull_list: PullList) -> None:
-    acts.sign_in(page, address, "ines@saltmarsh.example")
-    page.goto(f"{address}/saltmarsh/parts/list/{pull_list.pk}")
+    acts.signed_in(page, address, "ines@saltmarsh.example", f"/saltmarsh/parts/list/{pull_list.pk}")
     expect(page.get_by_role("heading", name="Cartons and bags")).to_be_visible()
     page.wait_for_load_state("networkidle")
 

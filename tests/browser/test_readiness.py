@@ -36,7 +36,7 @@ def verdict(page: Page) -> Locator:
 
 
 def test_from_one_short_to_all_here(floor: Floor, live_server: Any, page: Page, another: BrowserContext) -> None:
-    acts.sign_in(page, live_server.url, "parts@saltmarsh.example")
+    acts.signed_in(page, live_server.url, "parts@saltmarsh.example")
     count_two_of_four(page)
     it_stops_before_the_front_comes_off(page)
     the_technician_sees_where_to_stop(another.new_page(), live_server.url, floor)
@@ -85,8 +85,7 @@ def it_stops_before_the_front_comes_off(page: Page) -> None:
 
 
 def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) -> None:
-    acts.sign_in(page, address, "technician@saltmarsh.example")
-    page.goto(f"{address}/saltmarsh/bay/job/{floor.job.pk}")
+    acts.signed_in(page, address, "technician@saltmarsh.example", f"/saltmarsh/bay/job/{floor.job.pk}")
     expect(verdict(page)).to_have_text(STOP)
     expect(page.get_by_text(re.compile(r"^Expected ready .*; 1 part has no delivery date yet$"))).to_be_visible()
     expect(page.get_by_text(HOLD)).to_be_visible()
@@ -158,8 +157,7 @@ def count_the_other_two(page: Page) -> None:
 
 
 def open_readiness(page: Page, address: str, floor: Floor, who: str = "parts") -> None:
-    acts.sign_in(page, address, f"{who}@saltmarsh.example")
-    page.goto(f"{address}/saltmarsh/parts/job/{floor.job.pk}")
+    acts.signed_in(page, address, f"{who}@saltmarsh.example", f"/saltmarsh/parts/job/{floor.job.pk}")
 
 
 def test_lines_with_the_same_title_stand_side_by_side(floor: Floor, live_server: Any, page: Page) -> None:
@@ -226,8 +224,7 @@ def test_a_newer_day_takes_the_word_of_the_older(floor: Floor, live_server: Any,
 
 
 def test_the_pull_list_says_since_when_it_knows_nothing_new(floor: Floor, live_server: Any, page: Page) -> None:
-    acts.sign_in(page, live_server.url, "parts@saltmarsh.example")
-    page.goto(f"{live_server.url}/saltmarsh/parts/list/{floor.list.pk}")
+    acts.signed_in(page, live_server.url, "parts@saltmarsh.example", f"/saltmarsh/parts/list/{floor.list.pk}")
     standing = page.locator("li").filter(has=page.get_by_role("link", name=STOP))
     expect(standing).to_be_visible()
     expect(standing).not_to_contain_text("As it was at")

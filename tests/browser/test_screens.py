@@ -138,7 +138,7 @@ def test_every_screen_can_be_used_by_everybody(
     page.goto(live_server.url)
     expect(page.get_by_label("E-mail")).to_be_visible()
     faults += look(page, "sign in")
-    acts.sign_in(page, live_server.url, "ines@saltmarsh.example")
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example")
     for name, path in workshop.screens():
         page.goto(live_server.url + path)
         expect(page.locator("main h1").first).to_be_visible()

@@ -9,10 +9,9 @@ from playwright.sync_api import Locator, Page, expect
 
 from kitting.models import CountEvent
 from tests.browser import acts
-from tests.browser.test_how import BRAKES, advisor_of, axe_finds, expect_step, opened, put_away
-from tests.browser.test_screens import AXE, SMALL, WIDE, accept
-from tests.client import CheckedClient
-from tests.demo import saltmarsh_files
+from tests.browser.aside import begin
+from tests.browser.test_how import axe_finds, expect_step, opened, put_away, sell_the_brakes
+from tests.browser.test_screens import AXE, SMALL, WIDE
 
 pytestmark = pytest.mark.browser
 
@@ -22,15 +21,8 @@ SCREW, WASHER = "Bobbin screw M6 x 22", "Wave washer M6"
 @pytest.fixture
 def pull_list(transactional_db: None, page: Page, live_server: Any) -> Iterator[str]:
     """The pull list of an accepted brake kit, open on the phone of who counts."""
-    client: CheckedClient = advisor_of("saltmarsh", "ines@saltmarsh.example", "EUR", saltmarsh_files())
-    brakes = next(each["id"] for each in client.get("kits").json()["items"] if each["title"] == BRAKES)
-    vehicle = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
-    draft = client.post("quotes", {"kits": [brakes], "vehicle": vehicle}).json()
-    body = {"version": draft["version"], "recipient": "01632 960 417"}
-    accept(client.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
-    list_id = client.get(f"quotes/{draft['id']}").json()["pull_list"]
-    acts.sign_in(page, live_server.url, "ines@saltmarsh.example")
-    page.goto(f"{live_server.url}/saltmarsh/parts/list/{list_id}")
+    list_id = begin(sell_the_brakes)
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example", f"/saltmarsh/parts/list/{list_id}")
     expect(row(page, SCREW)).to_be_visible()
     page.wait_for_load_state("networkidle")
     yield list_id

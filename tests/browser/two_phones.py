@@ -29,8 +29,7 @@ class Bag:
     lines: dict[str, PullLine]
 
     def show(self, page: Page, live_server: Any, email: str) -> Page:
-        acts.sign_in(page, live_server.url, email)
-        page.goto(f"{live_server.url}/saltmarsh/parts/list/{self.list.pk}")
+        acts.signed_in(page, live_server.url, email, f"/saltmarsh/parts/list/{self.list.pk}")
         expect(row(page, TITLES[0])).to_be_visible()
         page.wait_for_load_state("networkidle")
         return page

@@ -1,0 +1,25 @@
+"""A costly beginning is made once a run: its database is put aside, and put back for each test that begins so."""
+
+import pickle
+import sqlite3
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+from django.db import connection
+
+T = TypeVar("T")
+_aside: dict[Callable[[], Any], tuple[sqlite3.Connection, bytes]] = {}
+
+
+def begin(make: Callable[[], T]) -> T:
+    """What `make` makes of an empty database, and the database as it left it. It may begin with another's."""
+    connection.ensure_connection()
+    if make not in _aside:
+        made = make()
+        copy = sqlite3.connect(":memory:")
+        connection.connection.backup(copy)
+        _aside[make] = copy, pickle.dumps(made)
+    copy, answer = _aside[make]
+    copy.backup(connection.connection)
+    kept: T = pickle.loads(answer)
+    return kept
