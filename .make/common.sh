@@ -5,6 +5,7 @@ VAR=$ROOT/var
 PYTHON=$ROOT/.venv/bin/python
 mkdir -p "$VAR/stamps"
 export PYTHONUNBUFFERED=1 npm_config_update_notifier=false
+unset PYTHONDONTWRITEBYTECODE # else every process compiles Django again
 
 say() { printf '%s\n' "$*"; }
 fail() {
