@@ -146,7 +146,9 @@ def read_again(*, who: Actor, file: FileRead) -> Reading:
 @transaction.atomic
 def take_in(*, who: Actor, file: FileRead, reading: Reading, day: date | None = None) -> FileRead:
     """All of it or nothing: `reading` of this file compared with the shop as it is now, written in this transaction."""
-    row = FileRead.objects.select_for_update().get(pk=file.pk)
+    row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
+    if row is None:  # removed while it was read again
+        raise Problem(404, "not-found")
     if row.state == FileRead.State.TAKEN:
         raise Problem(409, "refused", why=say("import.taken_already"))
     kind = kinds()[row.kind]

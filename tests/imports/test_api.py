@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from shop.models import Customer, FileRead
+from shop.services import imports
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.imports.files import workbook
@@ -35,6 +36,20 @@ def test_a_file_is_read_looked_at_and_taken_in(cast: Cast) -> None:
     again = client.post(f"imports/{found['id']}/take-in")
     assert (again.status_code, again.json()["type"]) == (409, "/problems/refused")
     assert Customer.objects.count() == 2
+
+
+def test_a_file_removed_while_it_is_read_again_is_not_there(cast: Cast, monkeypatch: pytest.MonkeyPatch) -> None:
+    client, read_again = cast.signed_in("advisor"), imports.read_again
+    path = f"imports/{give(client, 'customers', PEOPLE).json()['id']}"
+
+    def overtaken(**given: Any) -> Any:
+        reading = read_again(**given)
+        assert cast.signed_in("manager").delete(path).status_code == 204
+        return reading
+
+    monkeypatch.setattr(imports, "read_again", overtaken)
+    assert client.post(f"{path}/take-in").status_code == 404
+    assert not Customer.objects.exists()
 
 
 def test_every_problem_is_told_by_its_cell_and_keeps_the_file_out(cast: Cast) -> None:
