@@ -10,7 +10,7 @@ from drf_spectacular.utils import OpenApiParameter
 from rest_framework import serializers
 
 from shop import access
-from shop.parameters import OF_PAGES, schema_of
+from shop.parameters import OF_PAGES, as_query
 
 PROBLEM = {
     "type": "object",
@@ -60,8 +60,8 @@ class EndpointSchema(AutoSchema):
         found = []
         if method == "get":
             for name, query in {**view.queries, **(OF_PAGES if view.pages else {})}.items():
-                words, schema = schema_of(query)
-                found.append(OpenApiParameter(name, dict(schema), description=words))
+                said = as_query(query)
+                found.append(OpenApiParameter(name, dict(said.schema), required=said.required, description=said.words))
         if method == "post" and view.takes_a_key:
             found.append(OpenApiParameter("Idempotency-Key", OpenApiTypes.UUID, OpenApiParameter.HEADER, required=True))
         if method in view.versioned:

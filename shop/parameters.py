@@ -1,7 +1,7 @@
 """Query parameters as the OpenAPI document says them, so that it promises no more than the server reads."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from rest_framework.pagination import CursorPagination
@@ -15,6 +15,7 @@ class Query:
 
     words: str
     schema: Mapping[str, Any]
+    required: bool = False
 
 
 def one_of(words: str, values: Iterable[str]) -> Query:
@@ -38,9 +39,14 @@ def decimal(words: str, places: int) -> Query:
     return text_like(words, rf"^-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?$")
 
 
-def schema_of(query: "str | Query") -> tuple[str, Mapping[str, Any]]:
-    """(words, schema): a parameter that is only described takes any text."""
-    return (query.words, query.schema) if isinstance(query, Query) else (query, {"type": "string"})
+def required(query: "str | Query") -> Query:
+    """The same for a parameter that every request has to name; the view refuses one without it."""
+    return replace(as_query(query), required=True)
+
+
+def as_query(query: "str | Query") -> Query:
+    """A parameter that is only described takes any text."""
+    return query if isinstance(query, Query) else Query(query, {"type": "string"})
 
 
 class Pages(CursorPagination):

@@ -13,7 +13,7 @@ from shop.asked import decimal_asked
 from shop.calc.refusal import Refusal
 from shop.endpoint import Endpoint
 from shop.openapi import listed
-from shop.parameters import decimal, one_of
+from shop.parameters import decimal, one_of, required
 from shop.problems import field_problem
 
 
@@ -33,8 +33,8 @@ class CircuitMix(Endpoint):
     gives = {"get": MixOut}
     allows = {"get": access.EVERYONE}
     queries = {
-        "drained": decimal("litres that ran out, as in 5.2", places=3),
-        "reading": decimal("what the refractometer reads, as in 38, or -24.5 in degrees", places=2),
+        "drained": required(decimal("litres that ran out, as in 5.2", places=3)),
+        "reading": required(decimal("what the refractometer reads, as in 38, or -24.5 in degrees", places=2)),
         "scale": one_of("percent (as it is) or celsius (the freeze point)", SCALES),
     }
 

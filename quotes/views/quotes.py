@@ -96,12 +96,15 @@ class Margin(Endpoint):
         return Response(margin_shape(figures(revision, timezone.now()), revision.shop))
 
 
+KEYS = "labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, total"
+
+
 class How(Endpoint):
     """How one figure of the quote was worked out: the rule in plain words and the numbers of that line."""
 
     gives = {"get": shapes.HowOut}
     allows = {"get": COUNTER}
-    queries = {"key": "which figure: labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, total"}
+    queries = {"key": parameters.required(f"which figure: {KEYS}")}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         revision = access.current(access.quote(self.who, id))

@@ -9,7 +9,7 @@ from shop.models import Command, Customer, History
 from tests.api.endpoints import VIEWS, endpoints
 from tests.api.test_permissions import address
 from tests.cast import Cast
-from tests.client import CheckedClient
+from tests.client import CheckedClient, document
 
 WRITES = [(path, method) for path, method in endpoints() if method in ("post", "put", "patch")]
 BODIES: list[Any] = [
@@ -83,6 +83,12 @@ def test_a_page_that_cannot_be_is_a_question_badly_put(cast: Cast, query: str) -
     answer = cast.signed_in("manager").get(f"customers?{query}")
     assert answer.status_code == 400
     assert [each["pointer"] for each in answer.json()["errors"]] == [f"/{query.split('=')[0]}"]
+
+
+def test_the_document_says_which_parameters_a_request_needs(cast: Cast) -> None:
+    for path, needed in (("jobs/{id}/circuits/{name}/mix", {"drained", "reading"}), ("quotes/{id}/how", {"key"})):
+        said = document()["paths"][f"/api/v1/shops/{{slug}}/{path}"]["get"]["parameters"]
+        assert {each["name"] for each in said if each["in"] == "query" and each.get("required")} == needed
 
 
 @pytest.mark.parametrize("field", ["shop", "id", "version", "archived"])

@@ -2859,11 +2859,11 @@ export interface operations {
     };
     getCircuitMix: {
         parameters: {
-            query?: {
+            query: {
                 /** @description litres that ran out, as in 5.2 */
-                drained?: string;
+                drained: string;
                 /** @description what the refractometer reads, as in 38, or -24.5 in degrees */
-                reading?: string;
+                reading: string;
                 /** @description percent (as it is) or celsius (the freeze point) */
                 scale?: "celsius" | "percent";
             };
@@ -3520,9 +3520,9 @@ export interface operations {
     };
     getHow: {
         parameters: {
-            query?: {
+            query: {
                 /** @description which figure: labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, total */
-                key?: string;
+                key: string;
             };
             header?: never;
             path: {
