@@ -89,7 +89,7 @@ class Endpoint(APIView):
         """One page of `rows`, each through `shape`, with the next page in the Link header."""
         pages = Pages()
         pages.ordering = ordering
-        if limit := request.query_params.get("limit"):
+        if (limit := request.query_params.get("limit")) is not None:
             whole_asked(limit, "/limit", 1)
         try:
             _check_position(pages, rows, request)

@@ -35,11 +35,11 @@ class PullLists(Endpoint):
 
     def get(self, request: Request, slug: str) -> Response:
         rows = access.pull_lists(self.who)
-        if state := request.query_params.get("state"):
+        if (state := request.query_params.get("state")) is not None:
             if state not in PullListRow.State.values:
                 raise field_problem("/state", "list_state")
             rows = rows.filter(state=state)
-        if job := request.query_params.get("job"):
+        if (job := request.query_params.get("job")) is not None:
             rows = rows.filter(job=shop_access.job(self.who, uuid_asked(job, "/job")))
         answer = self.page(request, rows, ("-opened_at", "-id"), lambda row: row)
         answer.data["items"] = list_rows(self.who, answer.data["items"])

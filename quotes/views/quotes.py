@@ -44,7 +44,7 @@ class Quotes(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         rows, order = access.newest_revisions(self.who), access.BY_CHANGE
         now = timezone.now()
-        if state := request.query_params.get("state"):
+        if (state := request.query_params.get("state")) is not None:
             rows, order = access.in_state(rows, state, now)
         return self.page(request, rows, order, lambda row: row_shape(row, now))
 

@@ -73,7 +73,7 @@ class Vehicles(Endpoint):
 
     def get(self, request: Request, slug: str) -> Response:
         rows = access.vehicles(self.who).select_related("customer")
-        if customer := request.query_params.get("customer"):
+        if (customer := request.query_params.get("customer")) is not None:
             rows = rows.filter(customer=access.customer(self.who, uuid_asked(customer, "/customer")))
         found = by_key(rows, request.query_params.get("q", ""), "title_key", "plate_key")
         return self.page(request, found, ("title_key", "id"), vehicle_shape)

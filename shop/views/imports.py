@@ -47,7 +47,7 @@ class Imports(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         mine = [name for name in kinds() if self.who.role in allowed(name)]
         rows = access.files_read(self.who).filter(kind__in=mine).defer("body").select_related("by__user")
-        if kind := request.query_params.get("kind"):
+        if (kind := request.query_params.get("kind")) is not None:
             if kind not in kinds():
                 raise field_problem("/kind", "import.kind", known=", ".join(sorted(kinds())))
             rows = rows.filter(kind=kind)

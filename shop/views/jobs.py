@@ -30,7 +30,7 @@ class Jobs(Endpoint):
         state = request.query_params.get("state")
         if state == "open":
             rows = rows.exclude(state__in=[JobRow.State.HANDED_OVER, JobRow.State.CALLED_OFF])
-        elif state:
+        elif state is not None:
             if state not in JobRow.State.values:
                 raise field_problem("/state", "unknown_state", known=", ".join(["open", *JobRow.State.values]))
             rows = rows.filter(state=state)

@@ -85,6 +85,15 @@ def test_a_page_that_cannot_be_is_a_question_badly_put(cast: Cast, query: str) -
     assert [each["pointer"] for each in answer.json()["errors"]] == [f"/{query.split('=')[0]}"]
 
 
+def test_an_empty_value_is_no_id_no_state_and_no_number(cast: Cast) -> None:
+    client = cast.signed_in("manager")
+    names = ["vehicles?customer", "kits?vehicle", "pull-lists?job", "pull-lists?state", "quotes?state", "jobs?state"]
+    for asked in (*names, "imports?kind", "customers?limit"):
+        answer = client.get(f"{asked}=")
+        assert answer.status_code == 400, asked
+        assert [each["pointer"] for each in answer.json()["errors"]] == [f"/{asked.split('?')[1]}"]
+
+
 def test_the_document_says_which_parameters_a_request_needs(cast: Cast) -> None:
     for path, needed in (("jobs/{id}/circuits/{name}/mix", {"drained", "reading"}), ("quotes/{id}/how", {"key"})):
         said = document()["paths"][f"/api/v1/shops/{{slug}}/{path}"]["get"]["parameters"]
