@@ -1,7 +1,7 @@
 """`make faults`: makes every seeded fault in turn, a copy of the tree a core, and says which the tests notice.
 
-Ends with `N faults, N caught, N explained, N survived`; status 1 if one survived or the list is wrong. Arguments
-are the names of calculations to keep to.
+Ends with `N faults, N caught, N explained, N survived`; status 1 if one survived or timed out, or the list is wrong.
+Arguments are the names of lists to keep to.
 """
 
 import os
@@ -79,7 +79,8 @@ def _sound(workers: Workers, faults: list[Fault]) -> bool:
 
 
 def _tell_unsound(tests: tuple[str, ...], run: Run) -> None:
-    print(f"fails without any fault: {' '.join(tests)}\n{run.output}", flush=True)
+    how = "fails" if run.status is not None else "does not end in time"
+    print(f"{how} without any fault: {' '.join(tests)}\n{run.output}", flush=True)
 
 
 def _tell(at: int, of: int, outcome: Outcome) -> None:
@@ -89,10 +90,10 @@ def _tell(at: int, of: int, outcome: Outcome) -> None:
 
 def _sum_up(outcomes: list[Outcome], seconds: float) -> int:
     count = Counter(outcome.verdict for outcome in outcomes)
-    bad = [outcome for outcome in outcomes if outcome.verdict in ("SURVIVED", "WRONG")]
+    bad = [outcome for outcome in outcomes if outcome.verdict not in ("caught", "explained")]
     for at, outcome in enumerate(bad, start=1):
         _tell(at, len(bad), outcome)
-    print(f"{seconds:.0f} s" + (f"; {count['WRONG']} faults of the list are wrong" if count["WRONG"] else ""))
+    print(f"{seconds:.0f} s; {count['TIMED OUT']} faults timed out, {count['WRONG']} faults of the list are wrong")
     print(
         f"{len(outcomes)} faults, {count['caught']} caught, {count['explained']} explained, "
         f"{count['SURVIVED']} survived"

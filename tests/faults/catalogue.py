@@ -9,7 +9,10 @@ HERE = Path("tests/faults")
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """`text` in `file` becomes `becomes`; `tests` should notice, unless `equivalent` says why nothing can."""
+    """`text` in `file` becomes `becomes`; `tests` should notice, unless `equivalent` says why nothing can.
+
+    `endless` says which loop never ends with it: a time-out of the tests is then how they notice.
+    """
 
     calculation: str
     name: str
@@ -18,6 +21,7 @@ class Fault:
     becomes: str
     tests: tuple[str, ...]
     equivalent: str = ""
+    endless: str = ""
 
 
 def read_faults(root: Path) -> tuple[Fault, ...]:
