@@ -43,10 +43,18 @@ def misfit(fault: Fault, root: Path) -> str:
     if fault.text == fault.becomes:
         return "changes nothing"
     for test in fault.tests:
-        if not (root / test.partition("::")[0]).is_file():
+        if not _is_there(test, root):
             return f"{test} is not there"
     file = root / fault.file
     if not file.is_file():
         return f"{fault.file} is not there"
     count = file.read_text("utf-8").count(fault.text)
     return "" if count == 1 else f"its text stands {count} times in {fault.file}"
+
+
+def _is_there(test: str, root: Path) -> bool:
+    """Whether the file of a test is there, and the test in it where one is named."""
+    path, _, name = test.partition("::")
+    name = name.partition("[")[0]
+    file = root / path
+    return file.is_file() and (not name or f"def {name}(" in file.read_text("utf-8"))
