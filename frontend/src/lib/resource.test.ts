@@ -71,9 +71,12 @@ test('without signal it shows the copy and says that it is one', async () => {
 })
 
 test('one person never sees the copies of another, and signing out clears only one’s own', async () => {
-  replies = [{ body: { total: '10.00' } }, { body: { total: '20.00' } }, 'no signal']
+  replies = [{ body: { total: '10.00' } }, 'no signal', { body: { total: '20.00' } }, 'no signal']
   await quote().open({ at: { id: '7' } })
   signedInAs('oda@fell.test')
+  const before = quote()
+  await before.open({ at: { id: '7' } })
+  expect(before.data).toBeUndefined()
   await quote().open({ at: { id: '7' } })
   await clearCopies('ines@fell.test')
   expect(await readCopy('ines@fell.test', URL_OF_7)).toBeUndefined()
@@ -101,6 +104,37 @@ test('of two reads the later one counts, whichever answers first', async () => {
   expect(shown.data).toEqual({ total: '12.00' })
   expect(shown.etag).toBe('"2.c"')
   expect(shown.reading).toBe(false)
+})
+
+test('a slow answer about another address is not shown at this one', async () => {
+  const release: (() => void)[] = []
+  const held = () => new Promise<void>((done) => release.push(done))
+  replies = [
+    { body: { total: '10.00' }, after: held() },
+    { body: { total: '20.00' }, after: held() },
+  ]
+  const shown = quote()
+  const first = shown.open({ at: { id: '7' } })
+  await vi.waitFor(() => expect(asked).toHaveLength(1))
+  const second = shown.open({ at: { id: '8' } })
+  await vi.waitFor(() => expect(asked).toHaveLength(2))
+  release[0]?.()
+  await first
+  expect(shown.data).toBeUndefined()
+  release[1]?.()
+  await second
+  expect(shown.data).toEqual({ total: '20.00' })
+})
+
+test('a copy that is found late does not take the place of what the server has said', async () => {
+  replies = [{ body: { total: '10.00' } }]
+  await quote().open({ at: { id: '7' } })
+  replies = [{ body: { total: '12.00' } }, 'no signal']
+  const again = quote()
+  const opening = again.open({ at: { id: '7' } })
+  await again.refresh()
+  await opening
+  expect(again.data).toEqual({ total: '12.00' })
 })
 
 test('changes go one after the other, each with the version that the one before it left', async () => {
@@ -168,6 +202,9 @@ test('a change that throws, at once or later, holds up no later one', async () =
   await expect(later).rejects.toThrow('later')
   expect(await good).toEqual(done)
   expect([shown.data, shown.computing]).toEqual([{ total: '11.00' }, false])
+  const last = shown.change(async () => Promise.reject(new Error('the last')))
+  await expect(last).rejects.toThrow('the last')
+  expect(shown.computing).toBe(false)
 })
 
 test('once the server has said what is there, the same wish is a new command', async () => {

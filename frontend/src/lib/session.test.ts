@@ -104,11 +104,36 @@ test('a sign-out without its token is told again with a fresh one', async () => 
   expect([session.owed, server.signedIn]).toEqual([false, false])
 })
 
+test('it is told once, however many ask at once', async () => {
+  const session = await signedOutWithoutSignal()
+  server.signal = true
+  await Promise.all([session.settle(), session.settle()])
+  expect(server.asked).toEqual(['DELETE'])
+})
+
+test('signing out everywhere needs signal: without it nothing is done', async () => {
+  const { session } = await opened()
+  server.signal = false
+  expect((await session.signOutEverywhere()).ok).toBe(false)
+  expect([session.signedIn, session.owed]).toEqual([true, false])
+  server.signal = true
+  await session.signOutEverywhere()
+  expect([session.signedIn, server.signedIn]).toEqual([false, false])
+})
+
 test('whoever signs in next settles it first', async () => {
   const session = await signedOutWithoutSignal()
   server.signal = true
   await session.signIn('ines@fell.test', 'bolts-and-washers')
   expect(server.asked).toEqual(['DELETE', 'GET', 'POST'])
+  expect([session.signedIn, session.owed]).toEqual([true, false])
+  expect((await opened()).session.signedIn).toBe(true)
+})
+
+test('a sign-in ends what is owed, also where nobody could be told of it', async () => {
+  const session = await signedOutWithoutSignal()
+  Object.assign(server, { signal: true, refusing: 9 })
+  await session.signIn('ines@fell.test', 'bolts-and-washers')
   expect([session.signedIn, session.owed]).toEqual([true, false])
   expect((await opened()).session.signedIn).toBe(true)
 })

@@ -201,6 +201,14 @@ describe('sending', () => {
     expect(server.log.map(({ line }) => line)).toEqual(['pin'])
   })
 
+  test.each([0, 401, 429, 503])('%i would be the same for every other list', async (status) => {
+    await keep({ ...whose, list: 'other' }, [{ line: 'x', kind: 'set', total: 1, damaged: 0 }], SCREEN)
+    await count('pin', 4)
+    server.before = () => status
+    expect((await send()).left).toBe(2)
+    expect(server.posts()).toBe(1)
+  })
+
   test('413 halves the batch until it fits', async () => {
     for (let at = 0; at < 10; at += 1) await count(`line-${at}`, at)
     server.before = ({ method, body }) =>
@@ -346,6 +354,20 @@ describe('pulling', () => {
     expect(tallies(log)).toEqual({ pin: 3, nut: 4 })
     await send()
     expect(server.log.map(({ line }) => line)).toEqual(['pin', 'nut'])
+  })
+
+  test('a count that waits from before a restore does not know what came after it', async () => {
+    server.other('pin', 3)
+    server.other('pin', 5)
+    const log = await opened()
+    await log.pull()
+    await log.count([{ line: 'pin', kind: 'set', total: 4, damaged: 0 }])
+    expect(fold(log.events).get('pin')).toMatchObject({ total: 4, confirm: false })
+    server.log = server.log.slice(0, 1)
+    server.epoch = 2
+    server.other('pin', 6)
+    await log.pull()
+    expect(fold(log.events).get('pin')).toMatchObject({ total: 6, low: 4, confirm: true })
   })
 })
 

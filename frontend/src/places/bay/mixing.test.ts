@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto'
-import { expect, test } from 'vitest'
+import { expect, test, vi } from 'vitest'
+import { recall } from '../../lib/db'
 import { after, type Figure, Mixing } from './mixing.svelte'
 
 const CIRCUIT = {
@@ -96,6 +97,15 @@ test('what was typed is there again', async () => {
   expect(again.typed).toEqual({ drained: '5.2', celsius: '20' })
   expect(again.scale).toBe('celsius')
   expect(again.mix).toEqual(open.mix)
+})
+
+test('what was typed for one job is not there for another, nor for another circuit of the job', async () => {
+  type(mixing('one job'), 'drained', '9.6')
+  await vi.waitFor(async () => expect(await recall('coolant one job coolant')).toBeDefined())
+  for (const other of [mixing('another job'), mixing('one job', { name: 'charge coolant' })]) {
+    await other.open()
+    expect(other.typed).toEqual({})
+  }
 })
 
 test('a circuit that nobody has measured is not mixed until litres stand there, then says what is missing', () => {

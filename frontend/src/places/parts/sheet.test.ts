@@ -176,3 +176,15 @@ test('what came after closing is to be counted once more, until somebody has', a
   await sheet.undo([again])
   expect(row('pin').recount).toBe(true)
 })
+
+test('neither somebody else’s undo nor a count after closing changes what stands', async () => {
+  const { sheet, row } = await laid(line('pin'))
+  const said = { v: 1, device: 'd', n: 1, seen: 0, late: false }
+  sheet.log.pulled = [
+    { ...set('pin', 3), ...said, id: 'a', seq: 1, author: ME, how: 'weighed' },
+    { ...set('pin', 0), ...said, id: 'b', seq: 2, author: 'oda', kind: 'undo', target: 'a' },
+    { ...set('pin', 4), ...said, id: 'c', seq: 3, author: ME, late: true },
+  ] as never[]
+  sheet.lay([line('pin')])
+  expect([row('pin').mine?.total, row('pin').weighed, row('pin').tally?.total]).toEqual([3, true, 3])
+})
