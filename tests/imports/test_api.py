@@ -5,7 +5,9 @@ from typing import Any
 
 import pytest
 
-from shop.models import Customer, FileRead
+from kitting.models import KitRevision
+from shop.models import Customer, FileRead, History
+from shop.problems import Problem
 from shop.services import imports
 from tests.cast import Cast
 from tests.client import CheckedClient
@@ -33,6 +35,7 @@ def test_a_file_is_read_looked_at_and_taken_in(cast: Cast) -> None:
     taken = client.post(f"imports/{found['id']}/take-in")
     assert (taken.status_code, taken.json()["state"]) == (200, "taken")
     assert Customer.objects.count() == 2
+    assert list(History.objects.filter(subject="fileread").values_list("verb", flat=True)) == ["taken in"]
     again = client.post(f"imports/{found['id']}/take-in")
     assert (again.status_code, again.json()["type"]) == (409, "/problems/refused")
     assert Customer.objects.count() == 2
@@ -184,3 +187,13 @@ def test_what_was_true_when_read_is_looked_at_again_when_taken_in(cast: Cast) ->
     assert found["can_take_in"]
     client.post("customers", {"name": "Ada Quill", "phone": "01632 960 802"})
     assert client.post(f"imports/{found['id']}/take-in").status_code == 409
+
+
+def test_of_two_who_import_a_file_at_once_the_second_is_refused(cast: Cast) -> None:
+    id, who = give(cast.signed_in("parts"), "kit", KIT.format("3")).json()["id"], cast.acting("parts")
+    file = FileRead.objects.get(pk=id)
+    reading = imports.read_again(who=who, file=file)  # both have read it before either has its lock
+    imports.take_in(who=who, file=file, reading=reading)
+    with pytest.raises(Problem):
+        imports.take_in(who=who, file=file, reading=reading)
+    assert KitRevision.objects.count() == 1

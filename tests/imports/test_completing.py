@@ -7,6 +7,7 @@ from django.core.management import call_command
 
 from shop.models import Customer, Shop, Vehicle
 from tests.cast import make_shop
+from tests.factories import CustomerFactory, VehicleFactory
 
 
 @pytest.fixture
@@ -55,3 +56,15 @@ def test_a_plate_given_up_in_the_row_above_belongs_to_nobody(bay: Shop, tmp_path
         ("Tarn 35", "CD 34"),
         ("Mere 20", "AB 12"),
     }
+
+
+def test_whoever_and_whatever_another_shop_has_is_not_completed(bay: Shop, tmp_path: Path) -> None:
+    other = make_shop("pier", "Pier")
+    customer = CustomerFactory(shop=other, name="Kester Vole")
+    vehicle = VehicleFactory(shop=other, customer=customer, vin="90T35E421RK098204")
+    take_in("customers", tmp_path / "a.csv", "Name;Phone\nKester Vole;01632 960 901\n")
+    take_in("vehicles", tmp_path / "b.csv", "Vehicle;VIN;Plate\nTarn 35;90T35E421RK098204;AB 12\n")
+    customer.refresh_from_db()
+    vehicle.refresh_from_db()
+    assert (customer.phone, vehicle.plate) == ("", "")
+    assert Customer.objects.filter(shop=bay).count() == Vehicle.objects.filter(shop=bay).count() == 1
