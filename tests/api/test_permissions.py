@@ -141,4 +141,4 @@ def test_a_deactivated_member_is_a_stranger(cast: Cast) -> None:
     client = cast.signed_in("advisor")
     cast.advisor.active = False
     cast.advisor.save()
-    assert client.get("customers").status_code == 404
+    assert client.get("customers").status_code == client.get("changes").status_code == 404

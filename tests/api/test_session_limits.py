@@ -66,7 +66,8 @@ def test_whatever_a_person_does_a_week_is_the_longest(cast: Cast, later: Any) ->
     assert act(client) == 401
 
 
-def test_signing_in_again_begins_a_new_life(cast: Cast, client: CheckedClient, later: Any) -> None:
+def test_signing_in_again_begins_a_new_life(cast: Cast, client: CheckedClient, later: Any, settings: Any) -> None:
+    settings.SESSION_HOURS = 20
     body = {"email": "advisor@saltmarsh.example", "password": PASSWORD}
     client.post(SESSION, body)
     later(hours=11)

@@ -73,6 +73,16 @@ def test_the_right_password_clears_the_slips_before_it(cast: Cast, client: Check
         assert sign_in(client, "manager", PASSWORD, WORKSHOP).status_code == 200
 
 
+def test_it_clears_neither_another_person_s_slips_nor_those_made_elsewhere(
+    cast: Cast, client: CheckedClient, settings: Any
+) -> None:
+    settings.SIGN_IN_TRIES = 2
+    for role, address in (("manager", WORKSHOP), ("parts", STRANGER)):
+        assert [guess(client, role, address) for _ in range(2)] == [401, 401]
+    assert sign_in(client, "parts", PASSWORD, WORKSHOP).status_code == 200
+    assert [guess(client, "manager", WORKSHOP), guess(client, "parts", STRANGER)] == [429, 429]
+
+
 def test_a_refused_try_does_not_lengthen_the_wait(cast: Cast, client: CheckedClient, settings: Any) -> None:
     settings.SIGN_IN_TRIES = 1
     assert [guess(client, "manager", WORKSHOP) for _ in range(5)] == [401, 429, 429, 429, 429]
