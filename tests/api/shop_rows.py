@@ -178,6 +178,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
     asked = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
     asked += [("vehicles", {}), ("changes", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     asked += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]
+    asked += [("find", {"q": text}) for text in (rows.part.number, str(rows.job), rows.draft["number"])]
     return [Asked("get", path, {}, query) for path, query in asked]
 
 

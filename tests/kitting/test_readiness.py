@@ -381,6 +381,11 @@ def test_it_asks_no_more_of_the_database_for_more_lines(floor: Floor) -> None:
     assert asked() == few
 
 
+def test_a_kit_has_the_name_that_its_own_shop_gave_it(floor: Floor) -> None:
+    KitFactory(shop=floor.cast.elsewhere, code=floor.kit.code, title="Towing kit")
+    assert "Turbocharger kit" in {each["title"] for each in floor.shown()["missing"]}
+
+
 def test_a_kit_whose_row_is_gone_is_called_by_its_number(floor: Floor) -> None:
     Kit.objects.all().delete()
     assert group(floor.shown(), "BI-T")["due_words"] == "nobody has said when"

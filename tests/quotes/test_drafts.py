@@ -1,14 +1,16 @@
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
+from django.utils import timezone
 
 from kitting.models import KitRevision
+from quotes.figures import shop_day
 from quotes.models import Line, Override
 from shop.models import History, RuleSet
 from tests.costs import keys_of
 from tests.factories import KitFactory, KitRevisionFactory, OfferFactory, PartFactory
-from tests.quotes.stage import Stage
+from tests.quotes.stage import RULES, Stage
 
 
 def lines(quote: dict) -> dict[str, str]:
@@ -211,6 +213,24 @@ def test_without_rules_there_is_no_quote(stage: Stage) -> None:
     assert answer.status_code == 409 and "rules file" in answer.json()["detail"]
 
 
+def test_house_rules_of_another_shop_or_of_tomorrow_price_no_quote(stage: Stage) -> None:
+    tomorrow = shop_day(stage.cast.shop, timezone.now()) + timedelta(days=1)
+    RuleSet.objects.create(shop=stage.cast.elsewhere, number=7, valid_from=date(2026, 6, 1), rules=RULES)
+    RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=tomorrow, rules=RULES)
+    answer = stage.quote()
+    assert (answer.status_code, answer.json()["rules"]["number"]) == (201, 1)
+
+
+def test_a_line_is_changed_through_its_own_quote_alone(stage: Stage) -> None:
+    own, other = stage.quote(stage.turbo), stage.quote(stage.towing).json()
+    polish = {"kind": "text", "title": "Polish", "unit_price": "40"}
+    line = stage.client.post(f"quotes/{other['id']}/lines", polish).json()["extras"][0]["line"]
+    path = f"quotes/{own.json()['id']}/lines/{line}"
+    assert stage.client.patch(path, {"title": "Wax"}, seen=own).status_code == 404
+    assert stage.client.delete(path, seen=own).status_code == 404
+    assert Line.objects.get(pk=line).title == "Polish"
+
+
 def test_a_loose_part_without_a_price_is_not_given_away(stage: Stage) -> None:
     quote = stage.quote(stage.turbo).json()
     part = PartFactory(shop=stage.cast.shop, title="Boost gauge")
@@ -257,7 +277,6 @@ def test_only_what_the_vehicle_takes_is_counted(stage: Stage) -> None:
 
 def test_what_is_fitted_for_the_first_time_takes_longer_until_it_was_accepted(stage: Stage) -> None:
     from quotes.models import Revision
-    from tests.quotes.stage import RULES
 
     rules = {**RULES, "first_fit_factor": "1.25"}
     RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=date(2026, 2, 1), rules=rules)

@@ -14,7 +14,7 @@ from quotes.receipts import next_step, receipt_promise
 from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet
 from tests.client import CheckedClient
 from tests.costs import keys_of
-from tests.factories import KitLineFactory
+from tests.factories import JobFactory, KitLineFactory
 from tests.quotes import dated
 from tests.quotes.dated import Clock, change, leads, local, ready, send
 from tests.quotes.stage import RULES, Stage
@@ -168,6 +168,7 @@ def test_other_vehicles_of_that_week_are_counted_for_the_workshop_alone(stage: S
         )
     Job.objects.filter(number=1).update(state=Job.State.HANDED_OVER)
     Job.objects.filter(number=2).update(promised_on=date(2026, 12, 14))  # the Monday of the week after
+    JobFactory(shop=stage.cast.elsewhere, promised_on=Job.objects.get(number=3).promised_on)
     told = stage.client.get(f"quotes/{draft['id']}").json()["promise"]["others"]
     assert told == "1 other vehicle is promised that week."
     assert "promised that week" not in Phone(send(stage, draft)["link"]["url"]).html
