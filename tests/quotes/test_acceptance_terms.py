@@ -155,6 +155,12 @@ def test_the_right_to_withdraw_and_what_is_left_out_stand_before_the_answer(phon
         assert wanted in before
 
 
+def test_a_refusal_needs_a_name_as_well(phone: Phone) -> None:
+    answer = phone.answer("decline", name=" ", consent=())
+    assert answer.status_code == 400 and 'id="name-bad"' in answer.content.decode()
+    assert not Decision.objects.exists() and Revision.objects.get().state == "sent"
+
+
 def test_a_declined_receipt_prints_no_consent(phone: Phone) -> None:
     assert phone.answer("decline", consent=("road", "early")).status_code == 303
     assert Decision.objects.get().record["consents"] == []

@@ -91,3 +91,13 @@ def test_what_changes_in_the_templates_after_sending_does_not_move_the_job(stage
     assert sheets["SETUP"]["no_return"] is sheets["SETUP"]["mobile_again"] is False
     assert sheets["TURBO"]["after"] == ["BUMPER"]
     assert sheets["BUMPER"]["cautions"] == ["Lift with two."]  # how to do it safely is what is known today
+
+
+def test_a_vehicle_that_is_changed_after_sending_leaves_the_pull_list_as_it_was_sold(stage: Stage) -> None:
+    sent = send(stage, stage.quote(stage.turbo).json())
+    stage.vehicle.attributes = {"transmission": "automatic"}
+    stage.vehicle.save()
+    said_yes(stage, sent)
+    lines = KitLine.objects.filter(revision__kit=stage.turbo, kind="part").exclude(when=[])
+    kinds = {line.when[0]["in"][0]: PullLine.objects.get(part=line.part).kind for line in lines}
+    assert kinds == {"manual": "box", "automatic": "beside"}

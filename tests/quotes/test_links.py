@@ -45,6 +45,23 @@ def test_a_link_cancelled_between_the_look_and_the_lock_answers_nothing(
     assert Revision.objects.get().state == "sent" and not Decision.objects.exists() and not Job.objects.exists()
 
 
+@pytest.mark.parametrize("act", [accept_revision, decline_revision])
+def test_a_link_answers_for_its_own_quote_alone(stage: Stage, sent: dict[str, Any], act: Any) -> None:
+    other = stage.sent(stage.turbo)
+    with pytest.raises(Refused) as refused:
+        act(link=Link.objects.get(pk=sent["link"]["id"]), answer=answer_to(other), now=timezone.now())
+    assert refused.value.code == "replaced"
+    assert not Decision.objects.exists() and not Job.objects.exists()
+
+
+def test_a_version_that_was_withdrawn_is_not_accepted(stage: Stage, sent: dict[str, Any]) -> None:
+    digest = sent["quote"]["digest"]
+    stage.client.post(f"quotes/{sent['quote']['id']}/withdraw", {"issue": 1, "digest": digest})
+    with pytest.raises(Refused) as refused:
+        accept_revision(link=Link.objects.get(), answer=answer_to(sent), now=timezone.now())
+    assert refused.value.code == "withdrawn" and not Decision.objects.exists()
+
+
 def test_a_link_answers_until_its_own_last_day(stage: Stage, sent: dict[str, Any]) -> None:
     link = Link.objects.get()
     with pytest.raises(Refused) as refused:
