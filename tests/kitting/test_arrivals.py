@@ -88,6 +88,11 @@ def test_a_line_of_another_list_is_named_and_nothing_is_changed(floor: Floor) ->
     assert PullLine.objects.filter(due_at__isnull=False).count() == History.objects.filter(verb="due").count() == 0
 
 
+def test_a_line_that_was_retired_gets_no_day(floor: Floor) -> None:
+    retired = floor.line("Old clip", "FIT", retired_at=local(1))
+    assert floor.due(floor.ring, retired, day="2026-12-04").json()["errors"][0]["pointer"] == "/lines/1"
+
+
 @pytest.mark.parametrize(
     ("said", "pointer"),
     [

@@ -191,6 +191,13 @@ def test_what_cannot_be_counted_is_refused_alone(cast: Cast, opened: Any, change
     assert results[1]["seq"] == 1
 
 
+def test_a_line_of_another_list_is_refused_alone(cast: Cast, opened: Any) -> None:
+    (pull_list, (line, *_)), (_, (elsewhere, *_)) = opened, list_of(cast)
+    phone = Phone(pull_list)
+    results = send(cast.signed_in("parts"), pull_list, phone.event(elsewhere), phone.event(line))
+    assert [(each["status"], each["problem"]) for each in results] == [("rejected", "unknown_line"), ("stored", None)]
+
+
 def test_half_a_letter_is_refused_and_not_stumbled_over(cast: Cast, opened: Any) -> None:
     pull_list, (line, *_) = opened
     body = json.dumps({"events": [Phone(pull_list).event(line, note={"reason": "\ud800"})]})

@@ -229,6 +229,14 @@ def test_notes_count_until_taken_back_in_time_and_only_as_far_as_they_are_unders
     }
 
 
+def test_a_line_that_was_retired_is_neither_shown_nor_asked_for(bench: Bench) -> None:
+    client, (pull_list, (line, retired)) = bench.cast.signed_in("parts"), list_of(bench.cast, 2)
+    PullLine.objects.filter(pk=retired.pk).update(retired_at=AT)
+    path = f"pull-lists/{pull_list.pk}"
+    assert [each["id"] for each in client.get(path).json()["lines"]] == [str(line.pk)]
+    assert client.get(f"{path}/report").json()["lines"] == client.get("pull-lists").json()["items"][0]["lines"] == 1
+
+
 def test_what_is_on_the_vehicle_is_no_difference(bench: Bench) -> None:
     pull_list = bench.opened(bench.turbo_kit(), transmission="manual")
     report = bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}/report").json()
