@@ -35,7 +35,7 @@ def test_a_file_is_read_looked_at_and_taken_in(cast: Cast) -> None:
     taken = client.post(f"imports/{found['id']}/take-in")
     assert (taken.status_code, taken.json()["state"]) == (200, "taken")
     assert Customer.objects.count() == 2
-    assert list(History.objects.filter(subject="fileread").values_list("verb", flat=True)) == ["taken in"]
+    assert list(History.objects.filter(subject="fileread").values_list("verb", flat=True)) == ["imported"]
     again = client.post(f"imports/{found['id']}/take-in")
     assert (again.status_code, again.json()["type"]) == (409, "/problems/refused")
     assert Customer.objects.count() == 2
