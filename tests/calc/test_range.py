@@ -47,6 +47,11 @@ def test_no_total_and_no_hours_lie_outside_the_range(possible: Possibilities) ->
     assert all(each == each.to_integral_value() for each in (found.low, found.high, found.hours_low, found.hours_high))
 
 
+def test_a_cent_above_a_large_total_takes_the_next_step() -> None:
+    """In seven digits the cent would be lost, and the end would lie below what the work can cost."""
+    assert price_range(Possibilities((D(9_900_000),), (D(8),), D("0.01"))).high == D(10_000_000)
+
+
 @given(possibilities)
 def test_an_end_is_at_most_a_tenth_away_from_its_amount(possible: Possibilities) -> None:
     found, highest = price_range(possible), max(possible.totals) + possible.if_it_happens
