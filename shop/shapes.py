@@ -53,8 +53,8 @@ def customer_shape(customer: Customer) -> dict[str, Any]:
     }
 
 
-def job_shape(job: Any, operations: Sequence[JobOperation]) -> dict[str, Any]:
-    """A job with its work in order, and of the vehicle what the work asks for."""
+def job_shape(job: Any, operations: Sequence[JobOperation], notices: Sequence[str]) -> dict[str, Any]:
+    """A job with its work in order, and of the vehicle what the work asks for; `notices` stand above all of it."""
     return job_row_shape(job) | {
         "here": job.here,
         "here_from": job.here_from.isoformat() if job.here_from else None,
@@ -63,6 +63,7 @@ def job_shape(job: Any, operations: Sequence[JobOperation]) -> dict[str, Any]:
         "capacities": job.vehicle.capacities,
         "operations": [_job_operation(each) for each in operations],
         "follow_ups": _follow_ups(operations),
+        "notices": list(notices),
     }
 
 

@@ -119,6 +119,7 @@ class Rules:
     cautions: tuple[CustomerCaution, ...]
     consents: tuple[Consent, ...]
     not_included: tuple[str, ...]
+    bay_words: tuple[str, ...]  # what the workshop says on every page of the bay
     withdrawal: Withdrawal | None
     ceiling: Ceiling
     wheel_check: str  # after what distance wheel fasteners are checked again; empty: the workshop does not say
@@ -154,6 +155,7 @@ class Rules:
             cautions=read.cautions("words.cautions"),
             consents=tuple(_consent(each, read) for each in read.each("words.consents", [])),
             not_included=read.lines("words.not_included"),
+            bay_words=read.lines("words.bay"),
             withdrawal=_withdrawal(read),
             ceiling=_ceiling(read),
             wheel_check=read.text("wheel_check", ""),

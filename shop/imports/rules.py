@@ -131,6 +131,7 @@ def _rules(reading: Reading, named: dict[str, Any]) -> dict[str, Any]:
             "cautions": [_caution(row) for row in reading.of("words") if row.get("kind") == "caution"],
             "withdrawal": _texts(reading, "withdrawal"),
             "not_included": _texts(reading, "not_included"),
+            "bay": _texts(reading, "bay"),
             "consents": [_consent(row) for row in reading.of("words") if row.get("kind") in CONSENTS],
         },
     }

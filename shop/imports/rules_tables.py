@@ -54,6 +54,8 @@ WORD_KINDS = one_of(
         "begin within withdrawal": BEGIN_EARLY,
         "withdrawal": "withdrawal",
         "not included": "not_included",
+        "bay": "bay",
+        "job page": "bay",
     }
 )
 MONEY = number(scale=4)

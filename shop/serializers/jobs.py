@@ -64,3 +64,4 @@ class JobOut(JobRowOut):
     capacities = s.DictField(child=s.CharField())
     operations = JobOperationOut(many=True)
     follow_ups = FollowUpOut(many=True)
+    notices = s.ListField(child=s.CharField())

@@ -1,3 +1,4 @@
+from datetime import date
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
@@ -6,6 +7,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
+from shop.bay_notices import bay_notices
 from shop.endpoint import Endpoint, versioned
 from shop.models import Job as JobRow
 from shop.models import JobOperation
@@ -49,14 +51,17 @@ class Job(Endpoint):
         return self._shown(id)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        today = timezone.now().astimezone(ZoneInfo(self.who.shop.zone)).date()
         job, seen, changes = access.job(self.who, id), self.seen(request), self.body(request)
         if not changes:
             raise field_problem("/here_from", "empty")
-        jobs.change_job(who=self.who, job=job, seen=seen, changes=changes, today=today)
+        jobs.change_job(who=self.who, job=job, seen=seen, changes=changes, today=self._today())
         return self._shown(id)
 
     def _shown(self, id: UUID) -> Response:
         job = access.job(self.who, id)
         operations = list(JobOperation.objects.filter(shop=self.who.shop, job=job).order_by("position"))
-        return versioned(job_shape(job, operations), job.version)
+        notices = bay_notices(self.who.shop, job.vehicle.attributes, self._today())
+        return versioned(job_shape(job, operations, notices), job.version)
+
+    def _today(self) -> date:
+        return timezone.now().astimezone(ZoneInfo(self.who.shop.zone)).date()

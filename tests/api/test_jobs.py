@@ -1,9 +1,13 @@
+from datetime import date
 from decimal import Decimal
 
-from shop.models import Job, JobOperation
+import pytest
+
+from shop.models import Job, JobOperation, RuleSet
 from tests.cast import Cast
 from tests.costs import keys_of
-from tests.factories import JobFactory
+from tests.factories import JobFactory, VehicleFactory
+from tests.quotes.stage import RULES
 
 SHEET_VALUES = [
     {"fastener": "M8", "value": "25 N·m"},  # as kept before there were others
@@ -40,6 +44,37 @@ def test_a_technician_sees_the_work_and_no_price(cast: Cast) -> None:
     assert values == [("torque", "M8", "25 N·m"), ("other", "Run-out", "at most 0.05 mm")]
     assert job["operations"][0]["how"] is None  # of a job from before it was kept
     assert not {key for key in keys_of(job) if "price" in key or "cost" in key or "margin" in key}
+
+
+def notices(cast: Cast, attributes: dict[str, str]) -> list[str]:
+    job = job_of(cast, "1.50", vehicle=VehicleFactory(shop=cast.shop, attributes=attributes))
+    return cast.signed_in("technician").get(f"jobs/{job.pk}").json()["notices"]
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "said"),
+    [
+        ("high voltage", "yes", True),
+        ("High-voltage system", "400 V", True),
+        ("drive", "petrol, high voltage", True),
+        ("high voltage", "No", False),
+        ("high voltage", " none ", False),
+        ("drive", "petrol", False),
+    ],
+)
+def test_where_a_high_voltage_system_is_recorded_the_job_says_who_may_isolate_it(
+    cast: Cast, name: str, value: str, said: bool
+) -> None:
+    found = notices(cast, {"transmission": "manual", name: value})
+    assert [each.partition(".")[0] for each in found] == (["High voltage"] if said else [])
+
+
+def test_what_the_rules_of_the_day_say_in_the_bay_stands_on_every_job(cast: Cast) -> None:
+    days = {date(2026, 1, 1): "As it was.", date(2026, 2, 1): "Values are invented.", date(2999, 1, 1): "Not yet."}
+    for number, (day, said) in enumerate(days.items(), start=1):
+        rules = {**RULES, "words": {"bay": [said]}}
+        RuleSet.objects.create(shop=cast.shop, number=number, valid_from=day, rules=rules)
+    assert notices(cast, {"high voltage": "yes"})[1:] == ["Values are invented."]
 
 
 def test_an_unknown_state_is_refused(cast: Cast) -> None:

@@ -271,3 +271,10 @@ def test_wherever_wheels_come_off_the_file_says_so_and_the_rules_give_a_distance
         assert back_on == bool(off & set(titles.values())), name
     plan = RULES.plan(read(RULES, "rules.xlsx", (DEMO / shop / "rules.xlsx").read_bytes())).plan
     assert Rules.from_json(plan.rules).wheel_check == "50 to 100 km"
+
+
+@pytest.mark.parametrize("shop", FILES)
+def test_every_job_page_of_the_demonstration_says_that_its_values_are_invented(shop: str) -> None:
+    plan = RULES.plan(read(RULES, "rules.xlsx", (DEMO / shop / "rules.xlsx").read_bytes())).plan
+    (said,) = Rules.from_json(plan.rules).bay_words
+    assert says("torque values and capacities are invented", said) and says("never use them on a real vehicle", said)

@@ -1248,6 +1248,7 @@ export interface components {
             hours: string;
             /** Format: uuid */
             id: string;
+            notices: string[];
             number: string;
             /** Format: date-time */
             opened_at: string;

@@ -1,0 +1,28 @@
+"""What stands above all work on a job: what may kill, then what the workshop says in its rules."""
+
+import re
+from collections.abc import Mapping
+from datetime import date
+
+from shop.access import rules_on
+from shop.calc.rules import Rules
+from shop.models import Shop
+from shop.words import say
+
+_HIGH_VOLTAGE = re.compile(r"high[ -]?voltage", re.IGNORECASE)
+_NONE = ("", "no", "none", "not fitted")
+
+
+def bay_notices(shop: Shop, attributes: Mapping[str, str], today: date) -> list[str]:
+    """`attributes` are the vehicle's; `today` is the shop's day, whose rule set speaks."""
+    row = rules_on(shop, today)
+    own = Rules.from_json(row.rules).bay_words if row else ()
+    return [*([say("job.high_voltage")] if has_high_voltage(attributes) else []), *own]
+
+
+def has_high_voltage(attributes: Mapping[str, str]) -> bool:
+    """Whether one is recorded: by an attribute of that name which is not "no", or by a value of that name."""
+    return any(
+        _HIGH_VOLTAGE.search(value) or (_HIGH_VOLTAGE.search(name) and value.strip().casefold() not in _NONE)
+        for name, value in attributes.items()
+    )
