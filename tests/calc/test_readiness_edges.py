@@ -3,7 +3,7 @@
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal as D
 
-from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
+from kitting.calc.readiness import Delivery, Sheet, SheetOperation, judge_readiness
 from kitting.vectors import CALCULATIONS
 
 EIGHT = datetime(2026, 11, 2, 8, tzinfo=UTC)
@@ -25,6 +25,22 @@ def test_it_is_not_covered_while_what_it_comes_after_is_not() -> None:
     )
     assert (found.clear, found.hold_before, found.verdict) == (("PREPARE",), "OPEN", "start_to_hold")
     assert found.arrivals == ()
+
+
+def test_what_is_left_of_a_delivery_serves_the_next_operation() -> None:
+    operations = tuple(
+        SheetOperation(code, D(1), needs={"bolt": D(n)}, no_return=True)
+        for code, n in (("ONE", 1), ("TWO", 2), ("LAST", 1))
+    )
+    found = judge_readiness(
+        Sheet(
+            operations,
+            on_hand={},
+            deliveries={"bolt": (Delivery(EIGHT, D(3)),)},
+            starts={operation.code: EIGHT + timedelta(hours=1) for operation in operations},
+        )
+    )
+    assert (found.covered, found.hold_before) == (("ONE", "TWO"), "ONE")
 
 
 def test_a_due_or_a_start_of_null_is_absent() -> None:
