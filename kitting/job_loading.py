@@ -30,6 +30,11 @@ class Counts:
     flags: Mapping[str, Flags]
     wrong: Mapping[str, int]
 
+    def counted(self, line: UUID) -> bool:
+        """Whether it is among the lines counted, as the list and its report say it."""
+        key = str(line)
+        return key in self.tallies or self.flags.get(key, Flags()).sealed
+
     def settled(self, line: UUID) -> bool:
         """Whether anybody said anything of the line that stands."""
         key = str(line)

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Count
+from django.db.models import Count, Q
 
 from kitting.calc.circuits import Circuit, circuit_from, with_capacity
 from kitting.calc.contents import KitContents, PartFacts, Place, Reused
@@ -171,12 +171,17 @@ def _event(row: Sequence[Any]) -> Event:
 
 
 def lines_counted(shop: Shop, lists: Iterable[UUID]) -> dict[UUID, int]:
-    """{list: lines with a live count}, as the fold would say it, without folding (re-used parts are not counted)."""
+    """{list: lines that were counted or accepted sealed}, as `line_figures` says it, without folding.
+
+    Neither re-used parts nor retired lines are among them.
+    """
     live = CountEvent.objects.filter(shop=shop, list__in=list(lists), late=False, v=KNOWN_VERSION)
     undos = set(live.filter(kind="undo").values_list("target", "author"))
     named = CountEvent.objects.filter(shop=shop, pk__in={target for target, _ in undos}).values_list("pk", "author")
     undone = [pk for pk, author in named if (pk, author) in undos]
-    counts = live.filter(kind__in=("set", "add")).exclude(pk__in=undone).exclude(line__kind="reused")
+    sealed = Q(kind="note") & (Q(extra__how="sealed") | Q(extra__note__what="sealed"))
+    counts = live.filter(Q(kind__in=("set", "add")) | sealed).exclude(pk__in=undone)
+    counts = counts.filter(line__retired_at__isnull=True).exclude(line__kind="reused")
     return dict(counts.values_list("list").annotate(n=Count("line", distinct=True)).values_list("list", "n"))
 
 

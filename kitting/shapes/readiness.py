@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import Any
 
-from kitting.calc.job_readiness import Judged, waited_for
+from kitting.calc.job_readiness import waited_for
 from kitting.calc.line_state import Flags, line_state
 from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness
@@ -42,8 +42,8 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
         "cleared_hours": _hours(readiness, "cleared_hours"),
         "hours_before_hold": _before_hold(told),
         "total_hours": f"{sum(each.hours for each in work.steps):.1f}",
-        "counted": sum(item.counted for item in work.items),
-        "lines": len(work.items),
+        "counted": _lines_counted(told),
+        "lines": len(told.loaded.lines),
         "list": {"id": str(pull_list.pk), "state": pull_list.state, "seq": pull_list.last_seq} if pull_list else None,
         "last_counted_at": iso(told.loaded.counted_at),
         "steps": list(_steps(told)),
@@ -63,6 +63,10 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
         "here_from": job.here_from.isoformat() if job.here_from else None,
         "how": _how(told),
     }
+
+
+def _lines_counted(told: Told) -> int:
+    return sum(told.loaded.counts.counted(line.pk) for line in told.loaded.lines)
 
 
 # The verdict
@@ -232,18 +236,20 @@ def _steps(told: Told) -> Iterator[dict[str, Any]]:
             "no_return": step.no_return,
             "mobile_again": step.mobile_again,
             "state": state,
-            "words": _step_words(told, step, told.judged),
+            "words": _step_words(told, step, own),
             "missing": [_lack_words(told, step, group) for group in lacks.get(step.code, ())],
             "parts": own,
             "hazards": hazards_of(told, own),
         }
 
 
-def _step_words(told: Told, step: Step, judged: Judged) -> str:
-    state = judged.states[step.code]
+def _step_words(told: Told, step: Step, parts: Sequence[Any]) -> str:
+    assert told.judged is not None
+    states = told.judged.states
+    state = states[step.code]
     if state != "after":
-        return say(f"readiness.step.{state}")
-    before = [told.step(code) for code in step.after if judged.states.get(code, "clear") != "clear"]
+        return say(f"readiness.step.{state}" if parts or state != "clear" else "readiness.step.no_parts")
+    before = [told.step(code) for code in step.after if states.get(code, "clear") != "clear"]
     positions = sorted(each.position for each in before if each)
     return say("readiness.step.after", n=len(positions), positions=", ".join(map(str, positions)))
 
@@ -324,7 +330,7 @@ def _no_promise(told: Told) -> str | None:
 def _how(told: Told) -> dict[str, Any]:
     readiness, items, steps = told.judged.readiness if told.judged else None, told.work.items, told.work.steps
     worked = [
-        ("counted", _of(sum(item.counted for item in items), len(items))),
+        ("counted", _of(_lines_counted(told), len(told.loaded.lines))),
         ("here", _of(len(items) - len(told.found.missing), len(items))),
         *([("clear", _of(len(readiness.clear), len(steps)))] if readiness and steps else []),
         *([("hours", _hours_of(told, readiness))] if readiness and steps else []),

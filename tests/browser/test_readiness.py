@@ -20,7 +20,7 @@ pytestmark = pytest.mark.browser
 STOP = "Can start. Stop before step 2: Front off"
 COUNT = f"{STOP}. 1 line loose in carton 1 not counted yet: count it"
 RING = "O-ring 14.0 x 2.5"
-HOLD = f"Stop before step 2: 1 part missing: {RING}, nobody has said when."
+HOLD = f"Stop before step 2: 1 part missing: {RING}, no delivery date yet."
 
 
 @pytest.fixture
@@ -66,7 +66,7 @@ def it_stops_before_the_front_comes_off(page: Page) -> None:
     page.get_by_role("link", name=STOP).click()
     expect(verdict(page)).to_have_text(STOP)
     expect(page.get_by_text("8 of 18 h in all with the parts here").first).to_be_visible()
-    row = page.locator(".lines > li").filter(has_text=RING).filter(has_text="nobody has said when").first
+    row = page.locator(".lines > li").filter(has_text=RING).filter(has_text="no delivery date yet").first
     expect(row).to_contain_text("2 of 4")
     expect(row).to_contain_text("stops step 3")
     steps = page.locator("section.sheet").filter(has_text="In job sheet order")
@@ -79,7 +79,7 @@ def it_stops_before_the_front_comes_off(page: Page) -> None:
         "Front on",
     ]
     page.get_by_role("button", name="How this was worked out: how far the job can go").click()
-    expect(page.get_by_role("dialog")).to_contain_text("Lines all here")
+    expect(page.get_by_role("dialog")).to_contain_text("Of the lines that this vehicle takes, all here")
     expect(page.get_by_role("dialog")).to_contain_text("3 of 4")
     page.get_by_role("button", name="Close").click()
 
@@ -94,7 +94,7 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     page.get_by_role("link", name="It waits at step 3, Turbocharger fitted").click()
     expect(page).to_have_url(re.compile("#step-3$"))
     fitting = page.locator("li").filter(has_text="Turbocharger fitted")
-    expect(fitting).to_contain_text(f"Missing 2 of 4: {RING}, nobody has said when")
+    expect(fitting).to_contain_text(f"Missing 2 of 4: {RING}, no delivery date yet")
     expect(fitting.locator(".stamp")).to_have_text("waits for parts")
     page.get_by_role("link", name="How far the job can go").click()
     expect(verdict(page)).to_have_text(STOP)
@@ -139,11 +139,11 @@ def take_it_back_and_say_it_again(page: Page) -> None:
 def say_when(page: Page) -> None:
     page.get_by_role("button", name=RING).click()
     form = page.get_by_role("form", name=f"Say when it comes: {RING}")
-    form.get_by_role("button", name="It comes then").click()
+    form.get_by_role("button", name="Save the date").click()
     expect(form).to_contain_text("Choose the day.")
     form.get_by_label("It comes on").fill(day_in(7).isoformat())
     form.get_by_label("At").fill("10:00")
-    form.get_by_role("button", name="It comes then").click()
+    form.get_by_role("button", name="Save the date").click()
     expect(form).to_be_hidden()
 
 
@@ -201,7 +201,7 @@ def test_a_day_typed_without_signal_stays_until_it_is_sent(floor: Floor, live_se
     form = page.get_by_role("form", name=f"Say when it comes: {RING}")
     page.context.set_offline(True)
     form.get_by_label("It comes on").fill(day_in(7).isoformat())
-    form.get_by_role("button", name="It comes then").click()
+    form.get_by_role("button", name="Save the date").click()
     expect(form.get_by_role("alert")).to_contain_text("No answer from the server")
     page.context.set_offline(False)
     expect(form.get_by_role("alert")).to_have_count(0)
@@ -210,7 +210,7 @@ def test_a_day_typed_without_signal_stays_until_it_is_sent(floor: Floor, live_se
     page.get_by_role("link", name=STOP).click()
     page.get_by_role("button", name=RING).click()
     expect(form.get_by_label("It comes on")).to_have_value(day_in(7).isoformat())
-    form.get_by_role("button", name="It comes then").click()
+    form.get_by_role("button", name="Save the date").click()
     expect(form).to_be_hidden()
     expect(page.get_by_role("listitem").filter(has=page.get_by_role("button", name=RING))).to_contain_text("due")
 

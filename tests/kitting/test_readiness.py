@@ -51,15 +51,15 @@ def test_it_may_start_and_must_stop_before_the_front_comes_off(floor: Floor) -> 
     shown = floor.shown()
     assert (shown["verdict"], shown["sentence"]) == ("start_to_hold", "Can start. Stop before step 2: Front off")
     assert (
-        shown["hold_before"]["words"] == "Stop before step 2: 1 part missing: O-ring 14.0 x 2.5, nobody has said when."
+        shown["hold_before"]["words"] == "Stop before step 2: 1 part missing: O-ring 14.0 x 2.5, no delivery date yet."
     )
     assert [(each["position"], each["state"], each["words"]) for each in shown["steps"]] == [
         (1, "clear", "all here"),
-        (2, "clear", "all here"),
+        (2, "clear", "no parts needed"),
         (3, "waits", "waiting"),
         (4, "after", "after step 3"),
     ]
-    assert shown["steps"][2]["missing"] == ["Missing 2 of 4: O-ring 14.0 x 2.5, nobody has said when"]
+    assert shown["steps"][2]["missing"] == ["Missing 2 of 4: O-ring 14.0 x 2.5, no delivery date yet"]
     ring = group(shown, "O-ring 14.0 x 2.5")
     assert (ring["have"], ring["need"], ring["words"], ring["due"]) == (2, 4, "short 2", None)
     assert (shown["cleared_hours"], shown["counted"], shown["lines"]) == ("8.0", 4, 4)
@@ -99,7 +99,7 @@ def test_an_untouched_kit_is_one_entry_that_comes_with_its_suppliers_lead_days(f
     assert (kit["kind"], kit["title"], kit["words"], kit["stops"]) == (
         "kit",
         "Turbocharger kit",
-        "3 parts, none counted yet",
+        "3 lines, none counted yet",
         "stops step 1",
     )
     assert (kit["due"], kit["due_words"], kit["typed"]) == (
@@ -124,10 +124,10 @@ def test_a_kit_that_is_opened_comes_carton_by_carton_and_what_it_lacks_does_not_
     floor.line("Bracket", "FIT", carton="2")
     floor.count((floor.ring, 0), (floor.duct, 1), (floor.clip, 6))
     shown = floor.shown()
-    assert group(shown, "O-ring 14.0 x 2.5")["due_words"] == "nobody has said when"
+    assert group(shown, "O-ring 14.0 x 2.5")["due_words"] == "no delivery date yet"
     carton = group(shown, "Turbocharger kit, carton 2")
     assert (carton["words"], carton["due_words"]) == (
-        "2 parts, none counted yet",
+        "2 lines, none counted yet",
         "expected Tue 8 Dec",
     )
     assert bought(shown) == [floor.ring.part.title]
@@ -173,11 +173,11 @@ def test_lines_that_only_have_to_be_counted_are_named_before_what_is_missing(flo
     assert [each["title"] for each in shown["missing"]] == ["Duct, hot side", "Engine oil, 5 L", "O-ring 14.0 x 2.5"]
     assert shown["hold_before"]["words"] == (
         "Stop before step 2: 1 line loose in carton 1 not counted yet: count it, and 1 more; "
-        "1 part missing: O-ring 14.0 x 2.5, nobody has said when."
+        "1 part missing: O-ring 14.0 x 2.5, no delivery date yet."
     )
     figures = {each["words"]: each["figure"] for each in shown["how"]["steps"]}
     assert figures["Lines that only have to be counted"] == "2"
-    assert figures["Missing lines without one, or past it"] == "1"
+    assert figures["Lines missing, without a delivery date or past it"] == "1"
 
 
 def test_a_line_beside_the_vehicles_parts_tells_that_its_carton_has_come(floor: Floor) -> None:
@@ -242,11 +242,11 @@ def test_a_bolt_from_another_bag_serves_the_step_that_comes_first(floor: Floor) 
     shown = floor.shown()
     assert (shown["verdict"], shown["sentence"]) == ("start", "Can start")
     assert [each["state"] for each in shown["steps"]] == ["clear", "clear", "clear", "clear", "waits"]
-    assert shown["steps"][4]["missing"] == ["Missing 2 of 4: Bolt M8, nobody has said when"]
+    assert shown["steps"][4]["missing"] == ["Missing 2 of 4: Bolt M8, no delivery date yet"]
     missing = group(shown, "Bolt M8")
     assert (missing["have"], missing["need"], missing["words"], missing["stops"]) == (2, 4, "short 2", "stops step 5")
     floor.count((long, 0))
-    assert floor.shown()["steps"][2]["missing"] == ["Missing 1 of 1: Hose 2 m, nobody has said when"]
+    assert floor.shown()["steps"][2]["missing"] == ["Missing 1 of 1: Hose 2 m, no delivery date yet"]
     floor.count((rear, 6))
     assert [line["title"] for each in floor.shown()["to_order"] for line in each["lines"]] == ["Hose"]
 
@@ -388,5 +388,5 @@ def test_a_kit_has_the_name_that_its_own_shop_gave_it(floor: Floor) -> None:
 
 def test_a_kit_whose_row_is_gone_is_called_by_its_number(floor: Floor) -> None:
     Kit.objects.all().delete()
-    assert group(floor.shown(), "BI-T")["due_words"] == "nobody has said when"
+    assert group(floor.shown(), "BI-T")["due_words"] == "no delivery date yet"
     assert PullList.objects.count() == 1

@@ -4,7 +4,9 @@ import {
   few,
   heldBefore,
   type Missing,
+  needsNothing,
   type Readiness,
+  type StepReach,
   standsFrom,
   stuckAt,
   verdictState,
@@ -31,6 +33,11 @@ test.each([
 
 test('what lacks a spare may start, and is not all here', () => {
   expect(verdictState(told('complete', { missing: [spare] }))).toBe('may_start')
+})
+
+test('a step without parts is not all here', () => {
+  const step = (state: string, ...parts: unknown[]) => ({ state, parts }) as unknown as StepReach
+  expect([step('clear'), step('clear', {}), step('after')].map(needsNothing)).toEqual([true, false, false])
 })
 
 test('the hours until the stop are said where work may begin', () => {

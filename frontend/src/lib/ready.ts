@@ -42,6 +42,9 @@ const STEPS: Record<StepReach['state'], State> = {
 
 export const stepState = (step: StepReach): State => STEPS[step.state]
 
+/** A step without parts of its own is not "all here". */
+export const needsNothing = ({ state, parts }: StepReach): boolean => state === 'clear' && !parts.length
+
 /** The step before which the bar stands: only where work may go as far as that. */
 export function heldBefore({ verdict, hold_before }: Readiness): Readiness['hold_before'] {
   return verdict === 'start_to_hold' ? hold_before : null

@@ -1861,7 +1861,8 @@ export interface components {
          * @description How far the job can go with what was counted. `verdict` is null where nothing can be said; `sentence` says why.
          *
          *     `not_before`: the customer may withdraw until then, and nothing is ordered or begun.
-         *     `counted` and `lines` are of what the work takes. `hours_before_hold`: hours of the clear steps up to the hold.
+         *     `counted` and `lines` are those of the pull list, also of what is in a kit and not for this vehicle.
+         *     `hours_before_hold`: hours of the clear steps up to the hold.
          */
         ReadinessOut: {
             arrivals: components["schemas"]["ArrivalOut"][];

@@ -26,7 +26,7 @@ export const bay = {
   'bay.litres': '{n} L',
   'bay.parts': 'Parts',
   'bay.parts.list': 'Pull list {number}',
-  'bay.parts.counted': '{counted} of {lines} counted',
+  'bay.parts.counted': '{counted} of {lines} lines counted',
   'bay.parts.none': 'No pull list was found for this job.',
   'bay.work': 'Work in order',
   'bay.work.none': 'No work is recorded for this job',

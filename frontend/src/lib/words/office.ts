@@ -39,7 +39,7 @@ export const office = {
   'office.kits.not_found': 'No kit matches \u201c{q}\u201d',
   'office.kits.not_found.say': 'Try a shorter part of the name, or the supplier.',
   'office.kit.bare': 'no contents yet',
-  'office.kit.parts': { one: '{n} part line', other: '{n} part lines' },
+  'office.kit.parts': { one: 'parts list of {n} line', other: 'parts list of {n} lines' },
   'office.kit.cartons': { one: 'in {n} carton', other: 'in {n} cartons' },
   'office.kit.issue': 'version {n}',
 

@@ -30,10 +30,10 @@ export const quote = {
 
   'quote.kits': 'Kits',
   'quote.kit.parts': {
-    one: '{n} part, {cartons} cartons',
-    other: '{n} parts, {cartons} cartons',
+    one: 'parts list of {n} line, {cartons} cartons',
+    other: 'parts list of {n} lines, {cartons} cartons',
   },
-  'quote.kit.parts.loose': { one: '{n} part', other: '{n} parts' },
+  'quote.kit.parts.loose': { one: 'parts list of {n} line', other: 'parts list of {n} lines' },
   'quote.kit.bare': 'price and hours only',
   'quote.kit.issue': 'version {issue}',
   'quote.kit.alone': '{alone} h on its own.',

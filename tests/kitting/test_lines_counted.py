@@ -1,0 +1,20 @@
+"""One count of a list's lines, wherever it stands."""
+
+from kitting.models import PullLine
+from tests.kitting.floor import Floor, local
+from tests.kitting.stage import send
+
+
+def test_list_report_and_readiness_count_the_same_lines(floor: Floor) -> None:
+    """With a line beside the vehicle's parts, a sealed one, a wrong part without a count and a retired line."""
+    beside = floor.line("Bracket, automatic", "FIT", kind="beside")
+    floor.line("Bumper bolts", "FIT", kind="reused", part=None)
+    gone = floor.line("Old clip", "FIT")
+    floor.count((floor.clip, 6), (beside, 1), (gone, 1))
+    PullLine.objects.filter(pk=gone.pk).update(retired_at=local(1))
+    client = floor.cast.signed_in("parts")
+    send(client, floor.list, floor.phone.note(floor.pack, "sealed"), floor.phone.note(floor.ring, "wrong_part"))
+    (listed,) = client.get("pull-lists").json()["items"]
+    report, shown = client.get(f"pull-lists/{floor.list.pk}/report").json(), floor.shown()
+    assert [(each["counted"], each["lines"]) for each in (listed, report, shown)] == [(3, 5)] * 3
+    assert {each["words"]: each["figure"] for each in shown["how"]["steps"]}["Lines counted"] == "3 of 5"
