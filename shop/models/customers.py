@@ -44,7 +44,7 @@ class Vehicle(ShopRow):
     capacities: Any = models.JSONField(default=dict, blank=True)
     version = models.PositiveIntegerField(default=1)
 
-    typed = ("title", "vin", "plate", "attributes")
+    typed = ("title", "vin", "plate", "attributes", "capacities")
 
     class Meta(ShopRow.Meta):
         constraints = [

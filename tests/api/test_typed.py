@@ -24,12 +24,13 @@ def test_a_vehicle_is_found_and_compared_by_what_can_be_seen(cast: Cast) -> None
         "title": "Tessark\u200b T35",
         "vin": "90T\u200bAB11C2D3098204",
         "attributes": {"trans\u200bmission": "man\u202eual", "\u3164": "x", "drive": "\u200b"},
+        "capacities": {"cool\u200bant": "9.8"},
     }
     answer = cast.signed_in("advisor").post("vehicles", body)
     assert answer.status_code == 201, answer.content
     vehicle = Vehicle.objects.get(pk=answer.json()["id"])
     assert (vehicle.title, vehicle.title_key, vehicle.vin) == ("Tessark T35", "tessarkt35", "90TAB11C2D3098204")
-    assert vehicle.attributes == {"transmission": "manual"}
+    assert (vehicle.attributes, vehicle.capacities) == ({"transmission": "manual"}, {"coolant": "9.8"})
 
 
 def test_history_keeps_what_was_kept(cast: Cast) -> None:
