@@ -20,7 +20,7 @@ from shop.dates import date_only
 from shop.words import say
 
 Shown = dict[str, Any]
-REFILLS = ("need_refill", "need_refill_water")
+MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
 
 
 def money(amount: Decimal, exponent: int) -> str:
@@ -248,7 +248,7 @@ def _sentence(reason: Reason, e: int) -> str:
         return _money_sentence(reason.code, facts, e)
     if reason.code == "landed":
         return _landed_sentence(facts)
-    if reason.code in REFILLS or reason.code == "protects":
+    if reason.code in MIXES:
         facts |= _poured(facts)
     if reason.code == "packs":
         return _pack_sentence(facts)
@@ -282,6 +282,8 @@ def _poured(facts: Mapping[str, Any]) -> dict[str, Any]:
     """A mix and its freeze point, as people pour and read them."""
     if "degrees" in facts:
         return {"degrees": pouring.degrees(facts["degrees"])}
+    if "litres" in facts:
+        return {"litres": pouring.drained_at_least(facts["litres"])}
     fill, concentrate, water = pouring.parts(facts["fill"], facts["concentrate"])
     return {"fill": fill, "concentrate": concentrate, "water": water, "order": pouring.litres(facts["order"])}
 

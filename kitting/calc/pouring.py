@@ -55,11 +55,11 @@ def litres(exact: Decimal) -> Decimal:
     return rounded(exact, _places(exact))
 
 
-def drained_at_least(exact: Decimal, capacity: Decimal) -> Decimal:
-    """Never less than has to run out, never more than the circuit holds."""
+def drained_at_least(exact: Decimal, capacity: Decimal | None = None) -> Decimal:
+    """Never less than has to run out, never more than the circuit holds, where that is known."""
     places = _places(exact)
     up = rounded(Fraction(ceil(exact.scaleb(places)), 10**places), places)
-    return min(up, capacity)
+    return up if capacity is None else min(up, capacity)
 
 
 def degrees(celsius: Decimal) -> Decimal:
