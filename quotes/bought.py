@@ -1,4 +1,4 @@
-"""What each bought thing of a quote really costs here, sells for and leaves, step by step. Only the margin shows it.
+"""Landed cost, selling price and profit of each thing bought for a quote, step by step. Only the margin shows them.
 
 What is compared with a cost is always before tax.
 """
@@ -34,7 +34,7 @@ class Bought:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """What was bought for one line of the quote, and what the whole line costs and is charged."""
+    """The things bought for one line of the quote, with the cost and the charge of the whole line."""
 
     cost: Decimal
     charged: Decimal
@@ -44,7 +44,7 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Left:
-    """What all of one thing costs here and leaves. `charged` holds the tax where prices do, `net` does not."""
+    """Cost, charge and profit of all of one thing. `charged` includes the tax where prices do, `net` does not."""
 
     cost: Decimal
     charged: Decimal
@@ -159,7 +159,7 @@ def _untaxed(price: Decimal, net: Decimal, rules: Rules, e: int) -> Iterator[Ste
 
 
 def _profit(bought: Bought, left: Left, e: int) -> Iterator[Step]:
-    """What all of it leaves, from what this quote charges for it."""
+    """Steps from the charge of this quote to the profit."""
     quantity = plain(bought.quantity)
     if bought.quantity != 1 or left.charged != bought.sold.price:
         yield _step("charged", cash(left.net, e), quantity=quantity)

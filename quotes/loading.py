@@ -31,7 +31,7 @@ WORKED_WITH = (KitLine.Role.FIT, KitLine.Role.TOOL)  # work does not wait for a 
 
 @dataclass(frozen=True, slots=True)
 class KitFacts:
-    """What a screen says of a kit beside its figures."""
+    """Facts of a kit that a screen shows with its figures."""
 
     revision: KitRevision
     parts: int
@@ -191,7 +191,7 @@ def _dropped(chosen: Iterable[Line], steps: Steps, attributes: Attributes) -> di
 def _need_rows(
     chosen: Iterable[Line], letters: Mapping[str, str], needs: Needs, dropped: Mapping[UUID | None, set[UUID]]
 ) -> Iterable[NeedRow]:
-    """What the kits need for the work that is done: a step that falls away needs nothing."""
+    """The needs of the kits for the work that is done: a step that does not apply needs nothing."""
     for line in chosen:
         for need in needs.get(line.kit_revision_id, ()):
             if need.operation_id in dropped[line.kit_revision_id]:
@@ -337,7 +337,7 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
 def _boxes(
     shop: Shop, chosen: Iterable[Line], attributes: Attributes, order: list[str]
 ) -> tuple[dict[str, KitFacts], dict[str, tuple[str, ...]]]:
-    """What is in the box for this vehicle, and for which work; parts that wait for an attribute are left out."""
+    """The contents of the boxes for this vehicle, and for which work; without parts of an unknown attribute."""
     parts: dict[UUID | None, int] = {}
     cartons: dict[UUID | None, int] = {}
     needed: dict[UUID | None, set[str]] = {}

@@ -1,4 +1,4 @@
-"""What stays of a quote before tax, and how that is worked out. The one resource that shows costs."""
+"""The margin of a quote before tax, and how it is worked out. The one resource that shows costs."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -24,7 +24,7 @@ FREE = (Line.Kind.FEE, Line.Kind.SUPPLIES)  # sold, and counted at no cost
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """What one line of the quote sells for and costs; None where the cost is not known. `words`: what it is made of."""
+    """Price and cost of one line of the quote; `cost` is None where it is not known. `words` describe the cost."""
 
     title: str
     words: str
@@ -48,7 +48,7 @@ class Sum:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What is sold at a known cost, and that cost. `left_out`: the rest of the total before tax."""
+    """The part of the total that has a known cost, and that cost. `left_out`: the rest of the total before tax."""
 
     net: Decimal
     cost: Decimal
@@ -64,7 +64,7 @@ class Known:
 
 
 def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
-    """What stays of a draft, at today's costs."""
+    """The margin of a draft, at today's costs."""
     priced, rules, e = found.priced, found.loaded.input.rules, shop.exponent
     classes = {kit.line: kit.tax_class for kit in found.loaded.input.kits}
     needs = zip(found.shown["needs"], priced.needs, strict=True)
@@ -79,7 +79,7 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
 
 
 def sent_margin_shape(revision: Revision) -> dict[str, Any]:
-    """What stays of a sent revision, at the costs of the day it was sent."""
+    """The margin of a sent revision, at the costs of the day it was sent."""
     shop = revision.shop
     lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)

@@ -13,7 +13,7 @@ FOLDED = ("labour", "needs")  # long lists stay behind their sum on the page; th
 
 
 def presented(kept: dict[str, Any]) -> dict[str, Any]:
-    """What the templates need, all text."""
+    """The facts of the templates, all text."""
     shown = kept["shown"]
     return {
         "kept": kept,
@@ -49,7 +49,7 @@ def _consents(rules: dict[str, Any]) -> list[dict[str, Any]]:
 
 
 def _not_included(kept: dict[str, Any]) -> list[str]:
-    """What the workshop's rules leave out, and how far extra work may go; nothing for a quote from before they said."""
+    """The exclusions of the workshop's rules and the limit of extra work; empty for a quote from before both."""
     if "ceiling" not in kept["rules"]:
         return []
     ceiling = kept["rules"]["ceiling"]
@@ -59,7 +59,7 @@ def _not_included(kept: dict[str, Any]) -> list[str]:
 
 
 def _after_work(kept: dict[str, Any]) -> list[str]:
-    """What the customer has to have done once the vehicle is back on the road."""
+    """Sentences on the checks that the vehicle needs once it is back on the road."""
     wheels = kept["rules"].get("wheel_check")
     return [say("customer.wheel_check", distance=wheels["after"])] if wheels else []
 
@@ -71,13 +71,13 @@ def withdrawal_words(kept: dict[str, Any]) -> list[str]:
 
 
 def _who(house: dict[str, Any]) -> list[str]:
-    """Who the workshop is: what its settings say of it."""
+    """The workshop's name, address and registrations, as far as its settings have them."""
     given = {name: house.get(name) for name in ("address", "phone", "email", "registration", "tax_number")}
     return [house["name"], *(say(f"customer.who.{name}", value=each) for name, each in given.items() if each)]
 
 
 def _undecided(attribute: str) -> str:
-    """What a customer is told about something that nobody has settled yet, with words of its own where we have them."""
+    """The sentence on an attribute that is not recorded yet, with its own words where we have them."""
     if knows(key := f"customer.undecided_about.{attribute}"):
         return say(key)
     name = attribute.replace("_", " ")
@@ -116,7 +116,7 @@ def _is_charged(operation: dict[str, Any]) -> bool:
 
 
 def _need_lines(needs: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """What is charged line by line, and what the shop supplies cover in one line."""
+    """A line for each need that is charged, and one line for all that the shop supplies cover."""
     covered = [each["title"] for each in needs if _is_covered(each)]
     charged = [_line(each["title"], _need_why(each), each["price"]) for each in needs if not _is_covered(each)]
     if not covered:

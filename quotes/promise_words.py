@@ -38,7 +38,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """What the customer's page says of the date: `promise`, or why there is none; neither without a plan."""
+    """The date on the customer's page: `promise`, or why there is none; neither without a plan."""
 
     promise: dict[str, Any] | None = None
     no_date: str | None = None
@@ -73,7 +73,7 @@ def dates_from(choice: Choice, now: datetime) -> Dates:
 
 
 def waits_words(dates: Dates) -> str:
-    """What the date does to the withdrawal period, or the period to the date; empty where there is no period."""
+    """The sentence on date and withdrawal period; empty where there is no period."""
     if dates.first_day is None:
         return ""
     day = day_words(dates.first_day)
@@ -178,12 +178,12 @@ def _day(instant: datetime, found: Promised) -> date:
 
 
 def with_headline(told: Mapping[str, Any]) -> dict[str, Any]:
-    """What was told; before 26 Nov 2026 that was a half day and no headline."""
+    """The recorded promise with its headline, which records from before 26 Nov 2026 lack."""
     return {"headline": say("promise.headline.ready", when=told["ready"]["words"]), **told}
 
 
 def shown_value(told: Mapping[str, Any] | None) -> str:
-    """What the form carries of the promise that was shown: '2026-12-10 afternoon'."""
+    """The value of the form for the promise that was shown: '2026-12-10 afternoon'."""
     return f"{told['ready']['day']} {told['ready']['half']}" if told else ""
 
 
@@ -210,7 +210,7 @@ def _read(shown: str) -> tuple[date, int] | None:
 def recorded(
     kept: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None
 ) -> dict[str, Any] | None:
-    """What the record of an acceptance keeps of the date: `told` as customers read it, `whole` as we see it."""
+    """The date in the record of an acceptance: `told` as customers read it, `whole` as we see it."""
     if "plan" not in kept:
         return None
     found = promised(frozen_plan(kept), shop, now, not_before)

@@ -127,7 +127,7 @@ def quote_promise(
 
 
 def _withdrawal(choice: Choice, told: Promised) -> dict[str, Any] | None:
-    """What the withdrawal period does to the date, for the advisor; the customer's page says the same."""
+    """The withdrawal period's effect on the date, for the advisor; the customer's page says the same."""
     if choice.first_day is None:
         return None
     day, later = day_words(choice.first_day), choice.later
@@ -141,7 +141,7 @@ def _withdrawal(choice: Choice, told: Promised) -> dict[str, Any] | None:
 
 
 def _recorded(decision: Decision, kept: Mapping[str, Any]) -> dict[str, Any]:
-    """What was told on acceptance, and nothing of today: who accepted without a date was promised none.
+    """The promise recorded on acceptance, and nothing of today: who accepted without a date was promised none.
 
     A record from before there was a headline has only the half day.
     """

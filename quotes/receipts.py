@@ -1,4 +1,4 @@
-"""What a receipt says of the day: the way there as it was told with the answer, and what the customer does next."""
+"""The dates of a receipt: the timeline as it was at the answer, and what the customer does next."""
 
 from collections.abc import Mapping
 from datetime import date, datetime, timedelta
@@ -14,7 +14,7 @@ Told = Mapping[str, Any]
 
 
 def receipt_promise(record: Mapping[str, Any]) -> dict[str, Any] | None:
-    """What the record of an acceptance keeps of the date, worded as of afterwards; None where no date was given."""
+    """The promise in the record of an acceptance, worded for afterwards; None where no date was given."""
     promise = record.get("promise")
     if not promise:
         return None

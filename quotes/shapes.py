@@ -64,7 +64,7 @@ def quote_shape(revision: Revision, now: datetime, found: Figures | None = None)
 
 
 def _notices(revision: Revision, now: datetime) -> Iterator[dict[str, Any]]:
-    """What is worth knowing of a draft beside its figures."""
+    """Notices of a draft that are not about a figure."""
     day = revision.here_from
     if revision.state == Revision.State.DRAFT and day and day < shop_day(revision.shop, now):
         yield {"code": "here_from_past", "about": "", "words": say("promise.here_past", day=day_words(day))}

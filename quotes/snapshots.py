@@ -115,7 +115,7 @@ def sold_names(shown: dict[str, Any]) -> set[str]:
 
 
 def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, Any]:
-    """What the promise date is worked out from, and what was promised on the day it was sent."""
+    """The input of the promise date, and the promise of the day of sending."""
     plan = draft_plan(revision, found)
     choice = both_promises(plan, terms_of(found.loaded.input.rules), revision.shop, sent_at)
     dates = dates_from(choice, sent_at)
@@ -124,7 +124,7 @@ def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, An
 
 
 def _circuits(given: QuoteInput) -> list[dict[str, str | None]]:
-    """What the bay has to know of the coolant circuits to mix from what it measures."""
+    """The coolant circuits, with what the bay needs to mix from what it measures."""
     titles = {item.id: item.title for item in given.items.values()}
     supposed = Circuits(given.capacities, given.rules.coolant, given.rules.bead_waste)
     return [circuit_json(each) for each in sold_circuits(given.needs, supposed, titles)]

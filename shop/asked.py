@@ -1,4 +1,4 @@
-"""What a request names, numbers, measures or prices."""
+"""Reads the names, numbers, measures and prices of a request."""
 
 import re
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""What a password may not be, beside being short or common. Each refusal is a sentence of the catalogue."""
+"""Checks of a password besides its length and the common ones. Each refusal is a sentence of the catalogue."""
 
 from typing import Any
 

@@ -152,7 +152,7 @@ def _sentence(detail: Any) -> str:
 
 
 def _model_pointers(error: ModelInvalid) -> list[tuple[str, str]]:
-    """What a row refused to keep, by code: a person reads no sentence of the framework."""
+    """The fields that a row refused, worded by code: a person reads no sentence of the framework."""
     fields = error.error_dict if hasattr(error, "error_dict") else {"": error.error_list}
     return [(f"/{name}" if name else "", _kept(each)) for name, group in fields.items() for each in group]
 

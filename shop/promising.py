@@ -104,7 +104,7 @@ def others_words(others: int) -> str | None:
 
 
 def unknown_words(found: Visit, calendar: Calendar, today: date) -> str | None:
-    """What the date does not count: without a delivery date, or late."""
+    """The sentence on parts that the date does not count: without a delivery date, or late."""
     said = []
     if found.unknown:
         titles = "; ".join(each.title for each in found.unknown)

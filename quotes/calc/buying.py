@@ -1,4 +1,4 @@
-"""What a bought unit costs here and sells for: one unit landed, then the bands (the calculation of landed cost)."""
+"""Cost and selling price of one bought unit: landed, then marked up by the bands (the calculation of landed cost)."""
 
 from dataclasses import dataclass
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""What an acceptance needs, and from which day work may begin after it, from the frozen rules of a quote."""
+"""The consents that an acceptance needs and the first day of work after it, from the frozen rules of a quote."""
 
 from collections.abc import Collection, Mapping
 from datetime import date, timedelta

@@ -1,4 +1,4 @@
-"""What is paid before anything is ordered: the calculation named deposit (fixtures/vectors/deposit.json).
+"""The deposit, paid before anything is ordered (worked cases: fixtures/vectors/deposit.json).
 
 Units: money of one currency with tax, `not_returnable` as the workshop itself pays it; 50 percent is 50.
 """

@@ -1,4 +1,4 @@
-"""What changed between two revisions of a quote, line by line, for a customer who answered the older one."""
+"""The changes between two revisions of a quote, line by line, for a customer who answered the older one."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

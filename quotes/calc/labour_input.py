@@ -1,4 +1,4 @@
-"""What the labour of one visit is worked out from (worked cases: fixtures/vectors/labour.json), and its checks.
+"""The input of the labour of one visit (worked cases: fixtures/vectors/labour.json), and its checks.
 
 Hours are exact Decimals, factors are 1 or more, rates are money an hour.
 """

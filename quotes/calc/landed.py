@@ -1,4 +1,4 @@
-"""What an imported part really costs and sells for: the calculation of landed cost (fixtures/vectors/landed.json).
+"""Landed cost and selling price of imported parts (worked cases: fixtures/vectors/landed.json).
 
 Units: foreign money and local money, `rate` local for one foreign; shares are rates (6 % is 0.06); quantities are the
 part's own. Money is rounded to the currency's `exponent`, unit costs stay exact.

@@ -75,7 +75,7 @@ def sell_price(unit_cost: Exact, markup: Markup, exponent: int) -> Decimal:
 
 
 def band_shares(unit_cost: Decimal, markup: Markup) -> tuple[BandShare, ...]:
-    """What `sell_price` adds up before it rounds: the slices of a graduated price, the one band of a floored price."""
+    """The terms that `sell_price` adds before it rounds: slices of a graduated price, or the band of a floored one."""
     exact(unit_cost, "unit_cost")
     with localcontext(EXACT):
         rungs = _rungs(markup)

@@ -1,4 +1,4 @@
-"""What a quote's promise date is worked out from: its work in order, and what has to come for it."""
+"""The input of a quote's promise date: its work in order, and the deliveries that the work waits for."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -19,7 +19,7 @@ SUPPLIES = "supplies"  # what the shop supplies cover stands on the shelf: no jo
 
 @dataclass(frozen=True, slots=True)
 class Awaited:
-    """What has to be bought for an operation ("": the first): calendar days from acceptance, None where not known.
+    """Something to buy for an operation ("": the first), with its calendar days from acceptance; None: not known.
 
     `whole`: a whole kit, without whose day there is no date; `supplier`: who sells it.
     """

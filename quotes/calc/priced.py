@@ -1,4 +1,4 @@
-"""What the pricing of a quote gives: every figure with its reasons, before anybody words them."""
+"""The result of pricing a quote: every figure with its reasons, not yet in words."""
 
 from dataclasses import dataclass
 from decimal import Decimal
@@ -111,7 +111,7 @@ class PricedFee:
 
 @dataclass(frozen=True, slots=True)
 class Saving:
-    """What taking a kit off would save of the whole: `hours` and `amount` (with tax), and what would be left."""
+    """The saving without a kit: `hours` and `amount` (with tax) of the whole quote, and what would be left."""
 
     line: str
     hours: Decimal

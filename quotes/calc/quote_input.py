@@ -14,7 +14,7 @@ NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class Buying:
-    """What one unit of a part costs to buy: price and freight in the supplier's currency, brokerage in ours."""
+    """The cost of buying one unit of a part: price and freight in the supplier's currency, brokerage in ours."""
 
     supplier: str
     currency: str
@@ -48,7 +48,7 @@ class ChosenKit:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """What a need may ask for: a consumable with its packs, or a part (its own single pack of one)."""
+    """An item that is needed: a consumable with its packs, or a part (its own single pack of one)."""
 
     id: str
     title: str

@@ -16,7 +16,7 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """What is the same for every set of kits, made once."""
+    """The operations, inclusions and overlaps, which are the same for every set of kits."""
 
     operations: Mapping[str, Operation]
     includes: Mapping[str, frozenset[str]]

@@ -25,7 +25,7 @@ def to_keep(known: Sequence[Explained]) -> dict[str, Any]:
 
 
 def as_told(how: dict[str, Any] | list[Explained]) -> list[Explained]:
-    """What `to_keep` was given. A revision sent before kept that itself: a list, with the sentences in every figure."""
+    """The inverse of `to_keep`. Revisions sent before it have a list, with the sentences in every figure."""
     if isinstance(how, list):
         return how
     said = how["sentences"]

@@ -67,7 +67,7 @@ def whole(given: QuoteInput, priced: PricedQuote) -> Explained:
 
 
 def _together(priced: PricedQuote) -> Iterator[Step]:
-    """What counting once saves, and then what a person's own hours change."""
+    """Steps for the hours saved by counting once, then for a person's own hours."""
     computed = sum((each.line.hours for each in priced.operations), Decimal(0))
     if len(priced.kits) > 1:
         yield step("apart", hour(priced.apart_hours))

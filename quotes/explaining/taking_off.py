@@ -1,4 +1,4 @@
-"""What taking a kit off the quote really saves: the whole with it less the whole without it."""
+"""The saving without a kit: the whole quote with it less the whole quote without it."""
 
 from collections.abc import Iterator, Mapping
 

@@ -14,7 +14,7 @@ Step = dict[str, str]
 
 
 def explained(key: str, title: str, rule: Iterable[str], steps: Iterable[Step], result: str) -> Explained:
-    """What stands behind one figure; `rule` are sentences."""
+    """The explanation of one figure; `rule` are sentences."""
     return {"key": key, "title": title, "rule": list(rule), "steps": list(steps), "result": result}
 
 

@@ -11,7 +11,7 @@ from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
 class Quote(ShopRow):
-    """What a customer is offered, over all its revisions. Every write to a quote begins with the lock of this row."""
+    """An offer to a customer, over all its revisions. Every write to a quote begins with the lock of this row."""
 
     number = models.PositiveIntegerField()
     customer = ShopKey(Customer, null=True, blank=True, related_name="quotes")

@@ -1,4 +1,4 @@
-"""What a customer reads at the answer: each consent and what happens without it, what is recorded, and every fault."""
+"""The text around the answer: each consent with what happens without it, what is recorded, and every fault."""
 
 from collections.abc import Collection, Mapping
 from datetime import date
@@ -29,7 +29,7 @@ def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: Refus
 
 
 def accept_words(kept: Kept) -> list[str]:
-    """What stands above the answer and is recorded with it: who may order, and what is kept, by whom, how long."""
+    """The sentences above the answer, recorded with it: who may order, and what is kept, by whom and for how long."""
     years, house = kept["rules"].get("retention_years"), kept["shop"]["name"]
     recorded = say("customer.recorded_years", house=house, n=years) if years else say("customer.recorded", house=house)
     return [say("customer.may_order", vehicle=kept["vehicle"]["title"]), recorded]
@@ -63,7 +63,7 @@ def _row(consent: Kept, dates: Dates, ticked: Collection[str], missing: Collecti
 
 
 def _without(consent: Kept, kind: str, dates: Dates) -> str:
-    """What happens without an optional consent; of the withdrawal period with its dates, which are ours to work out."""
+    """The sentence on what happens without an optional consent; for the withdrawal period it has our dates."""
     if kind == REQUIRED:
         return ""
     if kind == BEGIN_EARLY and dates.first_day:

@@ -44,7 +44,7 @@ class Refused(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What the customer sent back: the revision and digest they saw, their typed name, what they ticked, from where.
+    """The customer's form: the revision and digest they saw, their typed name, what they ticked, from where.
 
     `ready` is the half day that was shown, as the form carries it; empty where none was. `ready_later` is the one for
     an answer that leaves the withdrawal period alone.
@@ -316,7 +316,7 @@ def _record(
 
 
 def _consents(given: str, answer: Answer, kept: Mapping[str, Any]) -> list[dict[str, Any]]:
-    """What was ticked with an acceptance; who declines consents to nothing."""
+    """The consents ticked with an acceptance; who declines consents to nothing."""
     if given != Decision.Answer.ACCEPTED:
         return []
     return [each for each in kept["rules"]["consents"] if each["code"] in answer.consents]

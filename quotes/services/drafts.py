@@ -133,7 +133,7 @@ def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, A
 
 
 def _told(revision: Revision) -> dict[str, str]:
-    """What a change may set, as history keeps it."""
+    """The fields that a change may set, as history keeps them."""
     quote = revision.quote
     return {
         "customer": str(quote.customer_id),

@@ -124,7 +124,7 @@ def withdraw(*, who: Actor, quote: Quote, issue: int, digest: str) -> Revision:
 
 
 def _write_lines(revision: Revision, found: Figures) -> None:
-    """What people chose gets its price; what was derived comes behind it."""
+    """Write the price of each chosen line, and the derived lines after them."""
     priced = found.priced
     chosen = {str(line.pk): line for line in Line.objects.filter(shop=revision.shop, revision=revision)}
     for id, unit_price, amount, cost in _chosen_prices(priced):

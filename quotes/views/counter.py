@@ -17,7 +17,7 @@ SHOWN = 20
 
 
 class Counter(Endpoint):
-    """What waits at the counter: customer replies, quotes about to expire, drafts."""
+    """The counter's lists: customer replies, quotes about to expire, drafts."""
 
     gives = {"get": shapes.CounterOut}
     allows = {"get": COUNTER}
@@ -34,7 +34,7 @@ class Counter(Endpoint):
 
 
 class Find(Endpoint):
-    """What are you holding? A name, a plate, the end of a VIN, a quote number, a part number."""
+    """Find by a name, a plate, the end of a VIN, a quote number or a part number."""
 
     gives = {"get": shapes.FoundListOut}
     allows = {"get": EVERYONE}

@@ -84,7 +84,7 @@ class Quote(Endpoint):
 
 
 class Margin(Endpoint):
-    """What stays of the quote before tax. The one place of a quote that shows costs."""
+    """The margin of the quote before tax. The one resource of a quote that shows costs."""
 
     gives = {"get": shapes.MarginOut}
     allows = {"get": COUNTER}

@@ -19,7 +19,7 @@ from shop.rendering import PDFRenderer
 
 
 def address(request: Request, path: str) -> str:
-    """What the customer opens: the public address where one is set, else as this request came in."""
+    """The address that the customer opens: the public one where it is set, else that of this request."""
     return settings.PUBLIC_ADDRESS.rstrip("/") + path if settings.PUBLIC_ADDRESS else request.build_absolute_uri(path)
 
 

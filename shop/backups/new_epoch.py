@@ -1,4 +1,4 @@
-"""What changes in a database that was put back, as SQL, so that it is one transaction with putting it back.
+"""The changes to a restored database, as SQL, so that they are one transaction with the restore.
 
 Every shop's log begins a new epoch, so that phones send again what the log has lost. Every pull list notes where its
 log was cut, so that a phone is not believed to have seen what is no longer there. Every session ends: some belong to

@@ -62,7 +62,7 @@ class Booked:
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """What an operation waited for last: another operation (`of`), or an arrival or the drop-off (None)."""
+    """The last cause of an operation's start: another operation (`of`), or an arrival or the drop-off (None)."""
 
     code: str
     because: Because

@@ -45,7 +45,7 @@ class NamedTax:
 
 @dataclass(frozen=True, slots=True)
 class CoolantRule:
-    """What a quote assumes of a coolant circuit until it is drained: shares of its capacity, concentrations."""
+    """A quote's assumptions on a coolant circuit until it is drained: shares of its capacity, concentrations."""
 
     drained_share: Decimal
     residual: Decimal

@@ -97,5 +97,5 @@ def check_sum(vin: str) -> CheckSum:
 
 
 def wrong_marks(vin: str) -> tuple[str, ...]:
-    """What no VIN can hold, each once, in order."""
+    """The characters that a VIN never contains, each once, in order."""
     return tuple(dict.fromkeys(mark for mark in vin if mark not in _ALPHABET))

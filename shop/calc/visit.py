@@ -34,7 +34,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Coming:
-    """What is on its way for an operation ("": the first).
+    """A delivery for an operation ("": the first).
 
     `at` is None without a delivery date, or where that date has passed: `was_due` then. `things`: how many
     the title speaks of; `parts`: how many that is on the parts list. `whole`: a whole kit, its only carton or work of
@@ -98,7 +98,7 @@ class Visit:
 
     @property
     def dateless(self) -> tuple[Coming, ...]:
-        """What has to have a day before there is a date at all."""
+        """Deliveries without which there is no date."""
         return tuple(each for each in (*self.unknown, *self.overdue) if each.whole)
 
 

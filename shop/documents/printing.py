@@ -37,7 +37,7 @@ def _state(html: str, title: str, made_at: datetime, attachment: bytes, attachme
 
 
 def _kept(name: str) -> bytes | None:
-    """What stands under that name; nothing where its writing was cut off or is still going on."""
+    """The paper of that name; None where its writing was cut off or is still going on."""
     if not default_storage.exists(name):
         return None
     with suppress(OSError), default_storage.open(name) as file:  # thrown away since, by a newer state

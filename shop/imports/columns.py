@@ -92,7 +92,7 @@ def _folded(heading: str) -> str:
 
 
 def match_headings(line: Line, table: Table, mapping: Mapping_) -> Heading:
-    """What the cells of this row would mean as headings of `table`; the mapping {field: heading} wins."""
+    """The cells of this row as headings of `table`; the mapping {field: heading} wins."""
     told = _told(table, mapping)
     words = {word: one.name for one in table.fields for word in one.headings if one.name not in told.values()}
     begins = [(word + " ", one.name) for one in table.fields if one.begins for word in one.headings]

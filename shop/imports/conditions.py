@@ -1,4 +1,4 @@
-"""What a part, a step or a kit asks of the vehicle, as people write it in a column "fits".
+"""Conditions of a part, a step or a kit on the vehicle, as people write them in a column "fits".
 
 "transmission=manual", "transmission: manual or automatic; drive=all", "manual only", "all". The result is a tuple of
 (attribute, values), all of which must hold.

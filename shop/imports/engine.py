@@ -71,7 +71,7 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """What taking the file in would mean: `plan` is the kind's own, `becomes` (code, facts) lines for the person."""
+    """The effect of an import: `plan` is the kind's own, `becomes` (code, facts) lines for the person."""
 
     plan: Any
     findings: tuple[Finding, ...] = ()

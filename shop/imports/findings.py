@@ -1,4 +1,4 @@
-"""What reading a file brings to light, as codes and facts; the words come at the edge."""
+"""Findings of reading a file, as codes and facts; the words come at the edge."""
 
 from collections import Counter
 from collections.abc import Iterable

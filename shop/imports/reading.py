@@ -19,7 +19,7 @@ Content = str | Decimal | bool | date | datetime | time | None
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """What stands in a cell; a formula's last value with the formula beside it."""
+    """The content of a cell; of a formula its last value and the formula."""
 
     value: Content = None
     formula: str = ""

@@ -75,7 +75,7 @@ def plan(reading: Reading) -> Planned:
 
 
 def _amounts(reading: Reading, named: dict[str, Any]) -> Iterator[Placed]:
-    """What is charged as it stands. A fee by the litre is a unit price, and may be finer."""
+    """Amounts that are charged as they are. A fee by the litre is a unit price, and may be finer."""
     for row in reading.of("labour rates"):
         yield row.get("rate"), row.at("rate")
     for row in reading.of("fees"):

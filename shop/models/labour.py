@@ -74,7 +74,7 @@ class OperationPair(ShopRow):
 
 
 class LabourTemplate(ShopRow):
-    """What fitting a kit takes. A row is one revision; the first use freezes it with its steps."""
+    """The work of fitting a kit. A row is one revision; the first use freezes it with its steps."""
 
     code = models.CharField(max_length=40)
     number = models.PositiveIntegerField(default=1)

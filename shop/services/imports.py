@@ -39,14 +39,14 @@ def understand(
 
 
 def _with_supplier(reading: Reading, supplier: str) -> Reading:
-    """What the person says about the supplier, where the file does not name one."""
+    """The reading with the supplier that the person named, where the file does not name one."""
     if not supplier or "supplier" in reading.title:
         return reading
     return replace(reading, title={**reading.title, "supplier": supplier})
 
 
 def look(*, who: Actor, kind: Kind, reading: Reading) -> tuple[Planned, tuple[Finding, ...]]:
-    """What an import would do, and all findings, worst first: those of the file and those against the shop.
+    """The effect of an import, and all findings, worst first: those of the file and those against the shop.
 
     A file without a single row to look at has only the problem that it has none.
     """
@@ -69,7 +69,7 @@ def _wrong(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 def _still_said(findings: Iterable[Finding], wrong: Iterable[Finding]) -> Iterator[Finding]:
-    """What was found against the shop, but for what may only come of a cell that could not be read.
+    """The findings against the shop, without those that may only come of a cell that could not be read.
 
     Of a row with such a cell only hints about its other cells are left.
     """
@@ -169,7 +169,7 @@ def take_in(*, who: Actor, file: FileRead, reading: Reading, day: date | None = 
 
 
 def result_of(kind: Kind, reading: Reading, planned: Planned, findings: tuple[Finding, ...]) -> dict[str, Any]:
-    """What a screen shows of a file: JSON, in words."""
+    """A file as screens show it: JSON, in words."""
     bad = {(one.sheet, one.row) for one in findings if one.weight == MUST_FIX}
     good = sum((row.sheet, row.number) not in bad for row in reading.rows)
     lines = [becomes(one) for one in planned.becomes]

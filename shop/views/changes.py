@@ -9,7 +9,7 @@ from shop.serializers.changes import ChangesOut
 
 
 class Changes(Endpoint):
-    """What has changed in the shop: a number for each kind that the role may read.
+    """The changes in the shop: a number for each kind that the role may read.
 
     304 as long as `since` is the sum of these numbers, and `epoch` the shop's. A lower sum than `since` means that a
     backup was put back: everything is to be read again.

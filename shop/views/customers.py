@@ -108,7 +108,7 @@ class Vehicle(Endpoint):
 
 
 class Vin(Endpoint):
-    """What can be said of a VIN as it is typed, before anything is kept."""
+    """The check of a VIN as it is typed, before anything is kept."""
 
     gives = {"get": VinCheckOut}
     allows = {"get": access.COUNTER}

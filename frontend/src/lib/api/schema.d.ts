@@ -83,7 +83,7 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * @description What has changed in the shop: a number for each kind that the role may read.
+         * @description The changes in the shop: a number for each kind that the role may read.
          *
          *         304 as long as `since` is the sum of these numbers, and `epoch` the shop's. A lower sum than `since` means that a
          *         backup was put back: everything is to be read again.
@@ -104,7 +104,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What waits at the counter: customer replies, quotes about to expire, drafts. */
+        /** @description The counter's lists: customer replies, quotes about to expire, drafts. */
         get: operations["getCounter"];
         put?: never;
         post?: never;
@@ -157,7 +157,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What are you holding? A name, a plate, the end of a VIN, a quote number, a part number. */
+        /** @description Find by a name, a plate, the end of a VIN, a quote number or a part number. */
         get: operations["getFind"];
         put?: never;
         post?: never;
@@ -636,7 +636,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What stays of the quote before tax. The one place of a quote that shows costs. */
+        /** @description The margin of the quote before tax. The one resource of a quote that shows costs. */
         get: operations["getMargin"];
         put?: never;
         post?: never;
@@ -757,7 +757,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What can be said of a VIN as it is typed, before anything is kept. */
+        /** @description The check of a VIN as it is typed, before anything is kept. */
         get: operations["getVin"];
         put?: never;
         post?: never;
