@@ -135,14 +135,27 @@ class Planner:
         self.arrivals: Arrivals = [None if one.not_before is None else minute_of(one.not_before) for one in sheet]
         self._longest = 1 + sum(self.minutes) + sum(one.wait_after + _away(one) for one in sheet)
         self._tails: dict[_Tail, int] = {}
+        self._after_arrivals: dict[tuple[int | None, ...], int] = {}
 
     def schedule(self, available_from: int, arrivals: Arrivals) -> "Schedule":
         """The plan from a minute on; `arrivals` stand for the `not_before` of the operations."""
         return Schedule(self, available_from, arrivals)
 
     def finish(self, available_from: int, arrivals: Arrivals) -> int:
-        """The finish of that plan. Plans that go on alike from a quiet minute share what comes after it."""
-        return Schedule(self, available_from, arrivals, self._tails).finish
+        """The finish of that plan. Plans that go on alike from a quiet minute share what comes after it.
+
+        So do all plans in which everything that waits for no arrival is done before the first one: what comes years
+        ahead would else be planned again from every day until then.
+        """
+        first = min((each for each in arrivals if each is not None), default=available_from)
+        if first <= available_from or self.hours.open_minutes(available_from, first) < self._longest:
+            return Schedule(self, available_from, arrivals, self._tails).finish
+        key = tuple(arrivals)
+        if key not in self._after_arrivals:
+            self._after_arrivals[key] = Schedule(self, available_from, arrivals, self._tails).finish
+        elif self._after_arrivals[key] - available_from > HORIZON:
+            raise too_far()
+        return self._after_arrivals[key]
 
     def latest_start(self, available_from: int) -> int:
         """No operation starts later if nothing has to arrive: until then someone works, or a wait is running."""

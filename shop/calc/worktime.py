@@ -69,12 +69,16 @@ class OpeningHours:
         """When work of `minutes` that starts in the open `minute` is over: the end of its last minute."""
         if not minutes:
             return minute
-        at = self._span_after(minute)
-        last = self._worked[at] - (self._ends[at] - max(self._begins[at], minute)) + minutes
+        last = self._worked_before(minute) + minutes
         while self._worked[-1] < last:
             self._lay_next_day(minute)
         at = bisect_left(self._worked, last)
         return self._in_time(self._ends[at] - (self._worked[at] - last), minute)
+
+    def open_minutes(self, since: int, until: int) -> int:
+        """The open minutes from one minute, included, to a later one, not included."""
+        before = self._worked_before(since)  # first, for it may lay the row out from an earlier day
+        return self._worked_before(until) - before
 
     def closing_after(self, minute: int, days: int) -> int:
         """When the shop closes on the open date that is the `days`-th after the local date of `minute`."""
@@ -109,6 +113,11 @@ class OpeningHours:
         while not self._ends or self._ends[-1] <= minute:
             self._lay_next_day(minute)
         return bisect_right(self._ends, minute)
+
+    def _worked_before(self, minute: int) -> int:
+        """The open minutes from the first span to `minute`."""
+        at = self._span_after(minute)
+        return self._worked[at] - (self._ends[at] - max(self._begins[at], minute))
 
     def _lay_next_day(self, minute: int) -> None:
         assert self._next is not None, "the first day asked for begins the row"

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shop.calc.outlook import Enquiry, Outlook, OutlookOperation, outlook
-from shop.calc.promise import Plan, Promise, promise
+from shop.calc.promise import Plan, Planner, Promise, Schedule, promise
 from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
 
@@ -184,6 +184,24 @@ def test_what_comes_in_eleven_days_does_not_keep_the_vehicle_in_the_bay_until_th
     assert (found.ready.day.isoformat(), found.ready.half) == ("2026-03-19", "morning")
     here = asked(*sheet, here_from=FRIDAY.date())
     assert (here.bring, here.since, here.ready) == (FRIDAY, found.since, found.ready)
+
+
+@pytest.mark.parametrize("no_return", [False, True])
+def test_a_part_that_comes_in_ten_years_is_planned_a_few_times_and_not_from_every_day(
+    no_return: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    comes, planned_from = datetime(2036, 3, 6, 17, tzinfo=ZONE), []
+    sheet = (step("OFF", "5", no_return=no_return), step("FIT", "8", "OFF", not_before=comes), step("ROAD", "1", "FIT"))
+
+    class Counted(Schedule):
+        def __init__(self, planner: Planner, available_from: int, *given: object) -> None:
+            planned_from.append(available_from)
+            super().__init__(planner, available_from, *given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr("shop.calc.promise.Schedule", Counted)
+    found = asked(*sheet)
+    assert found.ready.day == date(2036, 3, 10)
+    assert len(found.tried) > 2500 and len(planned_from) < 20
 
 
 def test_a_vehicle_that_stands_here_is_worked_on_first_thing() -> None:
