@@ -9,6 +9,7 @@ class ShopConfig(AppConfig):
         from django.db.backends.signals import connection_created
 
         from shop import checks, logs, sqlite  # noqa: F401  (the checks register themselves)
+        from shop.documents.warming import Warming
         from shop.serializers.json_types import take_only_their_types
         from shop.serializers.words import speak_our_words
         from shop.serving import background
@@ -17,4 +18,6 @@ class ShopConfig(AppConfig):
         speak_our_words()
         connection_created.connect(sqlite.was_used)
         background.register(sqlite.start_checkpoints, sqlite.stop_checkpoints)
+        warming = Warming()
+        background.register(warming.start, warming.stop)
         take_only_their_types()
