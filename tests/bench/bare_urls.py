@@ -16,4 +16,9 @@ def rows(request: HttpRequest, id: str) -> JsonResponse:
     return JsonResponse({"lines": list(PullLine.objects.filter(list=id).order_by("position").values(*FIELDS))})
 
 
-urlpatterns = [path("bare/<uuid:id>", rows), *product]
+def person(request: HttpRequest) -> JsonResponse:
+    """Only who is signed in: the session and the person are read from the database."""
+    return JsonResponse({"id": str(request.user.pk)})
+
+
+urlpatterns = [path("bare", person), path("bare/<uuid:id>", rows), *product]

@@ -17,7 +17,7 @@ from shop.calc.document import Document, DocumentLine, Supplies, Tax
 from shop.calc.promise import Plan, PlannedOperation, promise
 from shop.calc.tax import total_document
 from shop.calc.worktime import Calendar
-from tests.bench.ratios import once, ratio
+from tests.bench.ratios import once, ratio, yardstick
 from tests.bench.shelves import Shelf, shelves
 
 pytestmark = pytest.mark.bench
@@ -27,8 +27,8 @@ Work = Callable[[], object]
 NOISE = 1.25
 """What one run may differ from the next."""
 
-HARDEST = 50
-"""Milliseconds: no choice among eight packs for up to 200 of the smallest may take longer."""
+HARDEST = 15
+"""Yardsticks: no choice among eight packs for up to 200 of the smallest may take longer."""
 
 
 def labour(operations: int) -> Work:
@@ -157,21 +157,22 @@ def test_ten_times_the_work_takes_no_longer_than_n_log_n(bench: Bench) -> None:
 
 
 def test_the_hardest_shelves_of_eight_packs() -> None:
-    times = sorted((_hardest(shelf), shelf.title) for shelf in shelves(seeds=3))
+    yard = min(once(yardstick) for _ in range(20))
+    times = sorted((_hardest(shelf, HARDEST * yard), shelf.title) for shelf in shelves(seeds=3))
     (middle, _), (worst, title) = times[len(times) // 2], times[-1]
     print(
-        f"\npacks for 200 of the smallest of 8, {len(times)} shelves: median {middle:.1f} ms, "
-        f"worst {worst:.0f} ms of {HARDEST} ({title})",
+        f"\npacks for 200 of the smallest of 8, {len(times)} shelves: median {middle:.1f} ms, worst {worst:.0f} ms "
+        f"({title}), {worst / yard:.1f} yardsticks of {yard:.1f} ms (up to {HARDEST})",
         flush=True,
     )
-    assert worst < HARDEST
+    assert worst < HARDEST * yard
 
 
-def _hardest(shelf: Shelf) -> float:
+def _hardest(shelf: Shelf, budget: float) -> float:
     """Milliseconds of the processor, the best of five where the budget is near: the machine has other work."""
 
     def choose() -> None:
         choose_packs(shelf.need, D(0), shelf.packs, 2)
 
     took = once(choose)
-    return took if took < HARDEST / 2 else min(took, *(once(choose) for _ in range(4)))
+    return took if took < budget / 2 else min(took, *(once(choose) for _ in range(4)))
