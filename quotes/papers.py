@@ -10,7 +10,7 @@ from django.template.loader import render_to_string
 
 from quotes.presenting import for_customer, presented
 from shop.calc.snapshot import canonical
-from shop.documents.pdf import render
+from shop.documents import pdf
 from shop.words import say
 
 
@@ -18,7 +18,7 @@ def quote_paper(snapshot: str) -> bytes:
     """PDF of the frozen text alone, never of live rows; the same text gives the same bytes."""
     kept = json.loads(snapshot)
     facts = presented(kept)
-    return render(
+    return pdf.render(
         render_to_string("quotes/paper.html", facts),
         title=say("paper.quote_title", number=kept["quote"]["number"], issue=kept["quote"]["issue"]),
         made_at=datetime.fromisoformat(kept["quote"]["sent_at"]),

@@ -1,5 +1,6 @@
 """What every test may ask for: the fixed cast, a client that checks each answer against OpenAPI, and the flush."""
 
+import hashlib
 from collections.abc import Iterator
 from datetime import timedelta
 from pathlib import Path
@@ -16,6 +17,7 @@ from pytest_django.plugin import DjangoDbBlocker
 
 from shop import sqlite
 from shop.constraints import refusals_suspended
+from shop.documents import pdf
 from tests import database
 from tests.cast import Cast, make_cast
 from tests.client import CheckedClient
@@ -89,6 +91,17 @@ def quick_hashes(settings: LazySettings) -> None:
 def papers_in_memory(settings: LazySettings) -> None:
     """Nothing that a test prints is left on the disk."""
     settings.STORAGES = settings.STORAGES | {"default": {"BACKEND": "django.core.files.storage.InMemoryStorage"}}
+
+
+@pytest.fixture(autouse=True)
+def papers_at_once(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Setting pages takes longer than most tests that send a quote. It is done in those marked `paper`."""
+
+    def set_nothing(html: str, **_: object) -> bytes:
+        return b"%PDF-1.7 of " + hashlib.sha256(html.encode()).hexdigest().encode()
+
+    if not request.node.get_closest_marker("paper"):
+        monkeypatch.setattr(pdf, "render", set_nothing)
 
 
 @pytest.fixture

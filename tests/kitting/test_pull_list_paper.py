@@ -20,6 +20,8 @@ from tests.client import CheckedClient
 from tests.factories import PartFactory, PullLineFactory, PullListFactory
 from tests.kitting.stage import Phone, list_of, send
 
+pytestmark = pytest.mark.paper
+
 TURBO, BRAKES = "Turbocharger and charge-cooler kit", "Front big-brake kit"
 
 

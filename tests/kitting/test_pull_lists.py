@@ -362,6 +362,7 @@ def test_questions_to_the_database_do_not_grow_with_lists_lines_or_events(bench:
     assert asked(large) == few
 
 
+@pytest.mark.paper
 def test_the_list_on_paper_is_the_same_bytes_each_time(bench: Bench) -> None:
     client, pull_list = bench.cast.signed_in("technician"), bench.opened(bench.turbo_kit(), transmission="manual")
     path = f"pull-lists/{pull_list.pk}/paper"

@@ -248,6 +248,7 @@ def test_a_customer_s_name_is_kept_without_what_cannot_be_seen(stage: Stage) -> 
     assert stage.client.post("customers", {"name": "Maren\x07"}).status_code == 400
 
 
+@pytest.mark.paper
 def test_the_paper_says_what_the_page_says_of_the_withdrawal(stage: Stage, phone: Phone) -> None:
     from io import BytesIO
 

@@ -136,6 +136,7 @@ def test_the_paper_is_the_frozen_one_byte_for_byte(stage: Stage) -> None:
     assert default_storage.exists(f"papers/{revision.pdf_sha256[:2]}/{revision.pdf_sha256}.pdf")
 
 
+@pytest.mark.paper
 def test_the_paper_shows_every_line_and_carries_the_frozen_text(stage: Stage) -> None:
     import io
 
@@ -150,6 +151,7 @@ def test_the_paper_shows_every_line_and_carries_the_frozen_text(stage: Stage) ->
     assert json.loads(attached)["inputs"] == json.loads(Revision.objects.get().snapshot)["inputs"]
 
 
+@pytest.mark.paper
 def test_the_paper_keeps_the_workshops_own_reasons_to_itself(stage: Stage) -> None:
     import io
 
