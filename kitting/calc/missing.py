@@ -6,7 +6,7 @@ Pieces are whole numbers. `now` and dues carry their zone.
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Literal
 
 from kitting.calc.counting import Tally
@@ -15,6 +15,8 @@ from shop.calc.days import on_the_shelf
 from shop.calc.worktime import Calendar
 
 GroupKind = Literal["line", "kit", "carton", "shelf", "bag"]
+
+NO_DAY = datetime.max.replace(tzinfo=UTC)
 
 Box = tuple[str, int, str]
 """A kit, which copy of it, and one of its cartons; "": a kit without cartons, or what lies loose beside them."""
@@ -193,11 +195,11 @@ def _missing(item: Item, times: Times, come: set[Box]) -> Missing:
     return Missing(item, item.need - item.have, due, overdue, uncounted)
 
 
-def soonest(missing: Missing) -> tuple[int, float]:
+def soonest(missing: Missing) -> tuple[int, datetime]:
     """Sorts what comes on a day before what only has to be counted, and that before what has no day."""
     if missing.in_time is not None:
-        return 0, missing.in_time.timestamp()
-    return (1 if missing.uncounted else 2), 0
+        return 0, missing.in_time
+    return (1 if missing.uncounted else 2), NO_DAY
 
 
 def _made_up(short: Sequence[Missing], items: Iterable[Item]) -> tuple[Missing, ...]:
