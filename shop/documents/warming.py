@@ -16,7 +16,7 @@ PAGE = "<p>1</p>"
 
 
 class Warming:
-    def __init__(self, delay: float = DELAY) -> None:
+    def __init__(self, delay: int = DELAY) -> None:
         self._delay, self._stopped = delay, Event()
         self._thread = Thread(target=self._print, name="warming", daemon=True)
 

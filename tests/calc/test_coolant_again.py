@@ -9,6 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from kitting.calc.coolant import Refill, freeze_point, refill
+from tests.calc.examples import many
 from tests.calc.test_coolant import refills
 from tests.calc.test_landed_again import half_up
 
@@ -36,7 +37,7 @@ def freezes_at(share: Fraction, glycol: str) -> Fraction | None:
     return half_up(table[low] + part * (table[high] - table[low]), 1)
 
 
-@settings(max_examples=300)
+@settings(max_examples=many(300))
 @given(anything)
 def test_every_figure_is_what_the_document_says(asked: Refill) -> None:
     mix, share = refill(asked), Fraction(asked.premix_concentration)

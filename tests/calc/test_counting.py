@@ -14,6 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitting.calc.counting import Event, Tally, digest, fold
+from tests.calc.examples import many
 from tests.calc.histories import LINES, histories, huddle, sound_history, wild_history
 
 SCRIPT = Path(__file__).with_name("fold_histories.mjs")
@@ -65,7 +66,7 @@ def plain_tally(live: list[Event]) -> Tally:
     return Tally(total, damaged, min(total for total, _ in candidates), not certain)
 
 
-@settings(max_examples=1000)
+@settings(max_examples=many(1000))
 @given(any_history)
 def test_it_is_what_the_document_says_pair_by_pair(events):
     assert fold(events) == plain_fold(events)

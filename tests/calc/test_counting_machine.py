@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
 from kitting.calc.counting import Event, Tally, digest, fold, knows
+from tests.calc.examples import many
 from tests.calc.floor import Begun, Floor, Phone
 
 LINES = ("pin", "clamp")
@@ -256,4 +257,4 @@ class Counting(RuleBasedStateMachine):
 
 
 TestCounting = Counting.TestCase
-TestCounting.settings = settings(max_examples=200, stateful_step_count=8, deadline=None)
+TestCounting.settings = settings(max_examples=many(200), stateful_step_count=8, deadline=None)

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from kitting.calc.explosion import Condition, Kit, Node, Step, flatten
 from shop.calc.refusal import Refusal
+from tests.calc.examples import many
 
 ATTRIBUTES = ("gearbox", "drive", "trim")
 VALUES = ("a", "b")
@@ -77,7 +78,7 @@ def product(steps: tuple[Step, ...]) -> Decimal:
     return total
 
 
-@settings(max_examples=300)
+@settings(max_examples=many(300))
 @given(kits())
 def test_lines_are_the_places_that_hold_in_tree_order(kit):
     expected = [

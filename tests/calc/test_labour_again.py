@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from quotes.calc.labour import KitEntry, KitOperation, LabourInput, Operation, Overlap, Sharing, charge_labour
 from shop.calc.refusal import Refusal
+from tests.calc.examples import many
 from tests.calc.test_labour import RATES, visits
 
 NOTHING = Fraction(0)
@@ -67,7 +68,7 @@ def lines_of(kits: tuple[KitEntry, ...], visit: LabourInput) -> dict[str, Fracti
     return {code: half_up(hours * (factor if exposed[code] else 1), 1) for code, hours in exact.items()}
 
 
-@settings(max_examples=150)
+@settings(max_examples=many(150))
 @given(visits(), st.sampled_from([0, 2, 3]))
 def test_hours_and_prices_are_what_the_document_says_step_by_step(visit: LabourInput, exponent: int) -> None:
     visit = replace(visit, exponent=exponent)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from quotes.calc.landed import DutyBase, ImportLine, Markup, Shipment, land, sell_price
 from shop.calc.refusal import Refusal
+from tests.calc.examples import many
 from tests.calc.test_landed import costs, defined, markups, shipments
 
 exponents = st.sampled_from([0, 2, 3])
@@ -33,7 +34,7 @@ def shared_out(total: Fraction, weights: list[Fraction], places: int) -> list[Fr
     return shares
 
 
-@settings(max_examples=200)
+@settings(max_examples=many(200))
 @given(shipments())
 def test_every_figure_is_what_the_document_says(shipment: Shipment) -> None:
     landed, places, rate = land(shipment), shipment.exponent, Fraction(shipment.rate)

@@ -14,6 +14,7 @@ from shop.calc.outlook import Enquiry, Outlook, OutlookOperation, outlook
 from shop.calc.promise import Plan, Planner, Promise, Schedule, promise
 from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+from tests.calc.examples import many
 
 ZONE = ZoneInfo("America/Toronto")
 WEEK = (((480, 720), (780, 1020)),) * 5 + ((), ())
@@ -109,7 +110,7 @@ def drop_offs(enquiry: Enquiry) -> list[datetime]:
     return [begun, *(instant_of(hours.open_on(day)[0][0], zone) for day in days if hours.open_on(day))]
 
 
-@settings(max_examples=150)
+@settings(max_examples=many(150))
 @given(enquiries)
 def test_it_is_the_best_of_all_drop_offs_each_planned_from_nothing(enquiry: Enquiry) -> None:
     found, zone = outlook(enquiry), enquiry.calendar.zone
@@ -125,7 +126,7 @@ def test_it_is_the_best_of_all_drop_offs_each_planned_from_nothing(enquiry: Enqu
     assert [(each.since, each.ready.order) for each in found.tried] == list(halves.items())
 
 
-@settings(max_examples=60)
+@settings(max_examples=many(60))
 @given(enquiries)
 def test_no_drop_off_is_proposed_where_a_later_one_is_ready_sooner(enquiry: Enquiry) -> None:
     found = outlook(replace(enquiry, here_from=None))
@@ -136,7 +137,7 @@ def test_no_drop_off_is_proposed_where_a_later_one_is_ready_sooner(enquiry: Enqu
         assert later.ready.order > found.ready.order or later.ready.day < day
 
 
-@settings(max_examples=60)
+@settings(max_examples=many(60))
 @given(enquiries, st.randoms(use_true_random=False))
 def test_the_names_of_the_operations_decide_nothing(enquiry: Enquiry, chance: object) -> None:
     names = [f"N{at}" for at in range(len(enquiry.operations))]
@@ -152,7 +153,7 @@ def test_the_names_of_the_operations_decide_nothing(enquiry: Enquiry, chance: ob
     ]
 
 
-@settings(max_examples=60)
+@settings(max_examples=many(60))
 @given(enquiries, st.integers(0, 59))
 def test_seconds_and_the_zone_of_whoever_asks_decide_nothing(enquiry: Enquiry, seconds: int) -> None:
     exact = enquiry.now.replace(second=0) + timedelta(minutes=1)

@@ -14,6 +14,7 @@ from kitting.calc import pack_labels
 from kitting.calc.packs import Pack, PackSet, choose_packs
 from shop.calc.money import rounded
 from shop.calc.refusal import Refusal
+from tests.calc.examples import many
 
 LITRE = Pack("litre", Decimal("1"), Decimal("9.40"))
 
@@ -117,7 +118,7 @@ def shelves(draw: st.DrawFn, most: int = 8) -> list[Pack]:
     return [Pack(name, size, price(size, draw(st.integers(0, 9)))) for name, size in zip(names, chosen, strict=False)]
 
 
-@settings(max_examples=200)
+@settings(max_examples=many(200))
 @given(packs=shelves(), times=st.decimals(min_value=Decimal("0.2"), max_value=Decimal("2.6"), places=2))
 def test_eight_packs_are_chosen_as_trying_everything_would(packs, times):
     need = times * min(pack.size for pack in packs)
@@ -137,7 +138,7 @@ def cases(draw: st.DrawFn) -> tuple[Decimal, list[Pack]]:
     return draw(st.sampled_from([times * smallest, min(exact, 25 * smallest)])), packs
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150), deadline=None)
 @given(case=cases(), full=st.sampled_from([2, 20, pack_labels.FULL]), block=st.sampled_from([1, 3, pack_labels.BLOCK]))
 def test_larger_needs_are_met_as_going_through_all_sums_would(case, full, block):
     """Whether partial sets are kept in one list or in two from the start, and in short blocks or in long ones."""

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from shop.calc.promise import Plan, PlannedOperation, Promise, promise
 from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+from tests.calc.examples import many
 
 ZONES = [ZoneInfo(name) for name in ("America/Toronto", "Australia/Lord_Howe", "Asia/Kolkata", "UTC")]
 CLOCK_CHANGES = [datetime(2026, 3, 7, tzinfo=UTC), datetime(2026, 10, 31, tzinfo=UTC), datetime(2026, 4, 4, tzinfo=UTC)]
@@ -44,7 +45,7 @@ def is_open(minute: int, calendar: Calendar) -> bool:
     )
 
 
-@settings(max_examples=60)
+@settings(max_examples=many(60))
 @given(calendars(), starts, st.integers(0, 500))
 def test_hours_are_those_of_a_clock_watched_minute_by_minute(calendar, start, work):
     hours, minute = OpeningHours(calendar), minute_of(start)

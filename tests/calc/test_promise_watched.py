@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from shop.calc.promise import Plan, PlannedOperation, promise
 from shop.calc.worktime import Calendar
+from tests.calc.examples import many
 from tests.calc.test_promise import CLOCK_CHANGES, ZONES
 
 
@@ -181,7 +182,7 @@ def plans(draw: st.DrawFn) -> Plan:
     )
 
 
-@settings(max_examples=100)
+@settings(max_examples=many(100))
 @given(plans())
 def test_it_is_what_a_clock_on_the_wall_sees(plan: Plan) -> None:
     shop, made = Workshop(plan), promise(plan)

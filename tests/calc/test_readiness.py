@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from kitting.calc.readiness import Delivery, Sheet, SheetOperation, judge_readiness
 from shop.calc.refusal import Refusal
+from tests.calc.examples import many
 
 ITEMS = ("bolt", "oil", "tie")
 MORNING = datetime(2026, 3, 10, 8, tzinfo=UTC)
@@ -156,7 +157,7 @@ def short_of(sheet: Sheet) -> dict[str, Decimal]:
     return {i: n - max(sheet.on_hand.get(i, 0), 0) for i, n in needs.items() if n > max(sheet.on_hand.get(i, 0), 0)}
 
 
-@settings(max_examples=400)
+@settings(max_examples=many(400))
 @given(sheets())
 def test_it_is_what_the_document_says(sheet):
     judged = judge_readiness(sheet)

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from shop.calc.document import ClassAmount, Document, DocumentLine, Rounding, Supplies, Tax
 from shop.calc.tax import total_document
+from tests.calc.examples import many
 from tests.calc.test_landed_again import half_up, shared_out
 from tests.calc.test_tax import CLASSES, documents, tax_lists
 
@@ -106,7 +107,7 @@ def taxes_of(document: Document, items: Items) -> dict[str, Fraction]:
     return amounts
 
 
-@settings(max_examples=300)
+@settings(max_examples=many(300))
 @given(in_any_currency())
 def test_every_figure_is_what_the_document_says(document: Document) -> None:
     totals = total_document(document)

@@ -106,7 +106,7 @@ def run_tests(tests: tuple[str, ...], copy: Path, *, keeps_schema: bool = True, 
     the fault is in what makes it. What Python compiles is kept for the next run: it goes by a file's time, and no two
     faults are made in a file within a second.
     """
-    environment = os.environ | {"PYTHONHASHSEED": "0", "NO_COLOR": "1"}
+    environment = os.environ | {"PYTHONHASHSEED": "0", "NO_COLOR": "1", "DRILLS": "1"}
     environment |= {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": str(copy.parent / "compiled")}
     environment["TEST_RUN"] = DATABASE.stem.removeprefix("test-")
     if tests[0].endswith(".ts"):
