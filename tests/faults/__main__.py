@@ -16,7 +16,7 @@ from time import monotonic
 from typing import TypeVar
 
 from tests.faults.catalogue import Fault, read_faults
-from tests.faults.trial import Outcome, Run, copy_tree, run_tests, share_database, try_fault
+from tests.faults.trial import Outcome, Run, copy_tree, run_tests, try_fault
 
 ROOT = Path(__file__).parents[2]
 AT_ONCE = 1800  # seconds for all tests of a worker, without a fault
@@ -30,11 +30,10 @@ class Workers:
     def __init__(self, folder: Path) -> None:
         self.first = copy_tree(ROOT, folder / "copy-1")
         self.count = os.cpu_count() or 1
-        others = [copy_tree(self.first, folder / f"copy-{number}") for number in range(2, self.count + 1)]
-        self.copies = [self.first, *others]
         self._free: Queue[Path] = Queue()
-        for copy in self.copies:
-            self._free.put(copy)
+        self._free.put(self.first)
+        for number in range(2, self.count + 1):
+            self._free.put(copy_tree(self.first, folder / f"copy-{number}"))
 
     def each(self, act: Callable[[Given, Path], Found], all_given: Iterable[Given]) -> Iterable[tuple[Given, Found]]:
         """`act` on every one in some copy; the results as they come."""
@@ -76,13 +75,12 @@ def _sound(workers: Workers, faults: list[Fault]) -> bool:
     failed = [(tests, run) for tests, run in workers.each(_run_sound, sets) if not run.passed]
     for tests, run in failed:
         _tell_unsound(tests, run)
-    share_database(workers.copies)
     print(f"{len(sets) - len(failed)} of {len(sets)} sets of tests pass without a fault", flush=True)
     return bool(sets) and not failed
 
 
 def _run_sound(tests: tuple[str, ...], copy: Path) -> Run:
-    return run_tests(tests, copy, patience=AT_ONCE)
+    return run_tests(tests, copy, AT_ONCE)
 
 
 def _sound_sets(faults: list[Fault], count: int) -> list[tuple[str, ...]]:

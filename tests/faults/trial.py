@@ -6,7 +6,7 @@ import shutil
 import signal
 import subprocess
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
@@ -18,9 +18,6 @@ NEEDED = ("shop", "kitting", "quotes", "tests", "fixtures", "frontend", "manage.
 LEFT_OUT = shutil.ignore_patterns("__pycache__", "node_modules", "dist", ".*")
 PATIENCE = 180
 """Seconds for the tests of one fault: sound, they take a few; a fault may make a loop that never ends."""
-DATABASE, SOUND = Path("var/test-faults.sqlite3"), Path("var/sound.sqlite3")
-SCHEMA = re.compile(r"^\w+/(models|migrations)/|^shop/(constraints|rows)\.py$")
-"""Files that decide what a new test database is."""
 
 _TELLS_PYTEST = re.compile(r"^(?:FAILED|ERROR) (\S+)", re.MULTILINE)
 _TELLS_VITEST = re.compile(r"^\W*FAIL\W+src/\S+ > (.+)$", re.MULTILINE)
@@ -58,6 +55,9 @@ def copy_tree(source: Path, target: Path) -> Path:
     for name in ("node_modules", "dist"):
         shared = (source / "frontend" / name).resolve()
         (target / "frontend" / name).symlink_to(shared, target_is_directory=True)
+    (target / "var").mkdir()
+    for database in (source / "var").glob("migrated-*.sqlite3"):
+        shutil.copy2(database, target / "var")
     return target
 
 
@@ -69,7 +69,7 @@ def try_fault(fault: Fault, copy: Path) -> Outcome:
     sound, seen = file.read_bytes(), file.stat()
     file.write_text(sound.decode("utf-8").replace(fault.text, fault.becomes), "utf-8")
     try:
-        return judge(fault, run_tests(fault.tests, copy, keeps_schema=not SCHEMA.search(fault.file)))
+        return judge(fault, run_tests(fault.tests, copy))
     finally:
         file.write_bytes(sound)
         os.utime(file, ns=(seen.st_atime_ns, seen.st_mtime_ns))  # what was compiled of it before holds again
@@ -99,46 +99,21 @@ def _out_of_time(fault: Fault) -> Outcome:
     return Outcome(fault, "TIMED OUT", f"after {PATIENCE} s: run it alone, or name its loop under `endless`")
 
 
-def run_tests(tests: tuple[str, ...], copy: Path, *, keeps_schema: bool = True, patience: float = PATIENCE) -> Run:
+def run_tests(tests: tuple[str, ...], copy: Path, patience: float = PATIENCE) -> Run:
     """Runs them until the first fails. Nothing depends on chance: neither examples nor the order of sets.
 
-    A test database takes longer to make than most tests take, so each run begins with a copy of the first one, unless
-    the fault is in what makes it. What Python compiles is kept for the next run: it goes by a file's time, and no two
-    faults are made in a file within a second.
+    What Python compiles is kept for the next run: it goes by a file's time, and no two faults are made in a file within
+    a second.
     """
     environment = os.environ | {"PYTHONHASHSEED": "0", "NO_COLOR": "1", "DRILLS": "1"}
     environment |= {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": str(copy.parent / "compiled")}
-    environment["TEST_RUN"] = DATABASE.stem.removeprefix("test-")
     if tests[0].endswith(".ts"):
         vitest = str(copy / "frontend" / "node_modules" / "vitest" / "vitest.mjs")
         command = ["node", vitest, "run", "--bail=1", *(test.removeprefix("frontend/") for test in tests)]
         return ended(command, copy / "frontend", environment, patience)
     command = [sys.executable, "-m", "pytest", "-x", "-q", "--tb=line", "--show-capture=no"]
-    _copy_database(copy / SOUND if keeps_schema else None, copy / DATABASE)
-    command += ["-p", "no:cacheprovider", "-p", "tests.faults.stable", "--reuse-db", *tests]
-    run = ended(command, copy, environment, patience)
-    if run.passed and keeps_schema and not (copy / SOUND).exists():
-        _copy_database(copy / DATABASE, copy / SOUND)
-    return run
-
-
-def share_database(copies: Iterable[Path]) -> None:
-    """Gives the sound test database to the copies of the tree that had no test in need of one."""
-    sound = [copy / SOUND for copy in copies]
-    made = next((path for path in sound if path.exists()), None)
-    for path in sound if made else ():
-        if not path.exists():
-            path.parent.mkdir(exist_ok=True)
-            _copy_database(made, path)
-
-
-def _copy_database(source: Path | None, target: Path) -> None:
-    """With the log beside it, where SQLite keeps what is not in the database yet; nothing is left without a source."""
-    for end in ("", "-wal", "-shm"):
-        target.with_name(f"{target.name}{end}").unlink(missing_ok=True)
-    for end in ("", "-wal") if source else ():
-        if (part := source.with_name(f"{source.name}{end}")).exists():
-            shutil.copy2(part, target.with_name(f"{target.name}{end}"))
+    command += ["-p", "no:cacheprovider", "-p", "tests.faults.stable", *tests]
+    return ended(command, copy, environment, patience)
 
 
 def ended(command: list[str], where: Path, environment: Mapping[str, str], patience: float = PATIENCE) -> Run:
