@@ -60,7 +60,9 @@ def test_an_acceptance_counts_without_the_waiver_and_nothing_begins_in_the_perio
     assert phone.answer(consent=("road",)).status_code == 303
     first = in_days(stage, 15)  # 14 days from the day after acceptance, the last of which is still the customer's
     job = Job.objects.get()
-    assert job.not_before == first and Decision.objects.get().record["not_before"] == first.isoformat()
+    record = Decision.objects.get().record
+    assert job.not_before == first and record["not_before"] == first.isoformat()
+    assert [each["code"] for each in record["consents"]] == ["road"]
     assert f"start no work before {day_words(first)}" in receipt_of(phone)
     assert f"The withdrawal period ends with {day_words(in_days(stage, 14))}." in receipt_of(phone)
     said = f"Nothing is ordered or begun before {day_words(first)}: withdrawal period."

@@ -186,11 +186,12 @@ def test_the_job_is_for_whom_it_was_shown_to(stage: Stage, sent: dict, phone: Ph
     path = f"quotes/{sent['quote']['id']}"
     draft = stage.client.post(f"{path}/revise")
     other = VehicleFactory(shop=stage.cast.shop, title="Vell 2.4 coupe")
-    stage.client.patch(path, {"vehicle": str(other.pk)}, seen=draft)
+    moved = {"vehicle": str(other.pk), "customer": str(other.customer_id)}
+    assert stage.client.patch(path, moved, seen=draft).status_code == 200
     phone.answer()
     job = Job.objects.get()
     assert (job.vehicle, job.customer) == (stage.vehicle, stage.customer)
-    assert Quote.objects.get().vehicle == stage.vehicle
+    assert (Quote.objects.get().vehicle, Quote.objects.get().customer) == (stage.vehicle, stage.customer)
 
 
 def test_a_loose_part_that_was_sold_is_pulled(stage: Stage) -> None:
