@@ -68,3 +68,10 @@ def test_per_cents_are_whole_and_a_small_volume_is_measured_in_a_small_jug() -> 
         "12.3",
     ]
     assert Fraction(pouring.litres(D("6.37"))) == Fraction(64, 10)
+
+
+def test_what_goes_in_beside_premix_is_water_where_the_premix_is_strong_and_concentrate_where_it_is_weak() -> None:
+    strong, weak = (pouring.poured(mix(D(10), D(9), D("0.5"), D(premix))) for premix in ("0.6", "0.4"))
+    assert strong is not None and weak is not None
+    assert (strong.premix, strong.premix_water, strong.premix_concentrate) == (D("7.5"), D("1.5"), D("0.0"))
+    assert (weak.premix, weak.premix_water, weak.premix_concentrate) == (D("7.5"), D("0.0"), D("1.5"))
