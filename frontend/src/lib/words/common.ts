@@ -41,6 +41,7 @@ export const common = {
     other: '{n} counts are waiting on this phone. They are sent when the person who counted signs in.',
   },
 
+  'you.back': 'Back',
   'you.title': 'Signed in as {name}',
   'you.shops': 'Workshops',
   'you.shops.pick': 'Which workshop are you in today?',

@@ -132,6 +132,7 @@ export const parts = {
   'pull.mine.weighed': 'You weighed {n}',
   'pull.mine.sealed': 'You accepted {n} sealed',
   'pull.mine.note': 'You noted a wrong part',
+  'pull.saved.over': 'Line {position}: {n} saved on this phone, {over} more than expected.',
   'pull.saved': 'Line {position}: {n} saved on this phone.',
   'pull.saved.weighed': 'Line {position}: {n} by weight, saved on this phone.',
   'pull.saved.damaged': 'Line {position}: {n}, {damaged} damaged, saved.',
