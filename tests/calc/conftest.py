@@ -2,7 +2,7 @@
 
 from hypothesis import HealthCheck, settings
 
-from tests.calc.examples import many
+from tests.examples import many
 
 # A busy machine is no fault of a calculation: how long an example takes is measured elsewhere.
 settings.register_profile("calc", max_examples=many(100), deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -9,9 +9,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from kitting.calc.coolant import Refill, freeze_point, refill
-from tests.calc.examples import many
 from tests.calc.test_coolant import refills
 from tests.calc.test_landed_again import half_up
+from tests.examples import many
 
 ETHYLENE = "-3.6 -6.2 -9.0 -12.1 -15.7 -19.9 -24.8 -30.5 -37.1 -44.4 -52.0"
 PROPYLENE = "-3.4 -5.2 -7.4 -10.0 -13.1 -16.9 -21.5 -27.0 -33.7 -41.6 -51.1"

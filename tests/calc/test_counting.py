@@ -14,8 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitting.calc.counting import Event, Tally, digest, fold
-from tests.calc.examples import many
 from tests.calc.histories import LINES, histories, huddle, sound_history, wild_history
+from tests.examples import many
 
 SCRIPT = Path(__file__).with_name("fold_histories.mjs")
 

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
 from kitting.calc.counting import Event, Tally, digest, fold, knows
-from tests.calc.examples import many
 from tests.calc.floor import Begun, Floor, Phone
+from tests.examples import many
 
 LINES = ("pin", "clamp")
 PHONES = ("bench", "shelf", "office")

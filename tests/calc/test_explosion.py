@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from kitting.calc.explosion import Condition, Kit, Node, Step, flatten
 from shop.calc.refusal import Refusal
-from tests.calc.examples import many
+from tests.examples import many
 
 ATTRIBUTES = ("gearbox", "drive", "trim")
 VALUES = ("a", "b")

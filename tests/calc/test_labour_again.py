@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from quotes.calc.labour import KitEntry, KitOperation, LabourInput, Operation, Overlap, Sharing, charge_labour
 from shop.calc.refusal import Refusal
-from tests.calc.examples import many
 from tests.calc.test_labour import RATES, visits
+from tests.examples import many
 
 NOTHING = Fraction(0)
 

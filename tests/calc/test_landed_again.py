@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from quotes.calc.landed import DutyBase, ImportLine, Markup, Shipment, land, sell_price
 from shop.calc.refusal import Refusal
-from tests.calc.examples import many
 from tests.calc.test_landed import costs, defined, markups, shipments
+from tests.examples import many
 
 exponents = st.sampled_from([0, 2, 3])
 

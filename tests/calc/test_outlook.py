@@ -14,7 +14,7 @@ from shop.calc.outlook import Enquiry, Outlook, OutlookOperation, outlook
 from shop.calc.promise import Plan, Planner, Promise, Schedule, promise
 from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
-from tests.calc.examples import many
+from tests.examples import many
 
 ZONE = ZoneInfo("America/Toronto")
 WEEK = (((480, 720), (780, 1020)),) * 5 + ((), ())

@@ -14,7 +14,7 @@ from kitting.calc import pack_labels
 from kitting.calc.packs import Pack, PackSet, choose_packs
 from shop.calc.money import rounded
 from shop.calc.refusal import Refusal
-from tests.calc.examples import many
+from tests.examples import many
 
 LITRE = Pack("litre", Decimal("1"), Decimal("9.40"))
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from shop.calc.promise import Plan, PlannedOperation, Promise, promise
 from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
-from tests.calc.examples import many
+from tests.examples import many
 
 ZONES = [ZoneInfo(name) for name in ("America/Toronto", "Australia/Lord_Howe", "Asia/Kolkata", "UTC")]
 CLOCK_CHANGES = [datetime(2026, 3, 7, tzinfo=UTC), datetime(2026, 10, 31, tzinfo=UTC), datetime(2026, 4, 4, tzinfo=UTC)]

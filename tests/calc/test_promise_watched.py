@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from shop.calc.promise import Plan, PlannedOperation, promise
 from shop.calc.worktime import Calendar
-from tests.calc.examples import many
 from tests.calc.test_promise import CLOCK_CHANGES, ZONES
+from tests.examples import many
 
 
 @dataclass

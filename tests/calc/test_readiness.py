@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from kitting.calc.readiness import Delivery, Sheet, SheetOperation, judge_readiness
 from shop.calc.refusal import Refusal
-from tests.calc.examples import many
+from tests.examples import many
 
 ITEMS = ("bolt", "oil", "tie")
 MORNING = datetime(2026, 3, 10, 8, tzinfo=UTC)
