@@ -18,6 +18,8 @@ from urllib.parse import urlsplit, urlunsplit
 
 from django.conf import settings
 
+from tests import database
+
 ROOT = Path(settings.BASE_DIR)
 READY = 120  # seconds; a busy machine is no fault of the server
 
@@ -125,5 +127,8 @@ def _new_database(template: str = "template1") -> str:
 
 def filled(installation: Installation) -> dict[str, Any]:
     """Migrates it and fills it with the cast, three pull lists and a sent quote; their ids."""
+    if installation.on_sqlite:
+        database.copy(database.migrated(settings.VAR_DIR), installation.file)
+        installation.file.chmod(0o600)
     installation.manage("migrate", "-v", "0")
     return dict(json.loads(installation.python("-m", "tests.drills.world").splitlines()[-1]))
