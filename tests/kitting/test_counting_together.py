@@ -1,17 +1,16 @@
 """Many phones at once, on whichever database the tests run: the list's lock is what keeps the seqs whole."""
 
-import threading
 from collections.abc import Callable
 from typing import Any
 
 import pytest
-from django.db import connection
 from django.utils import timezone
 
 from kitting.models import CountEvent, PullList
 from kitting.services.counting import store_batch
 from kitting.services.pull_lists import close_pull_list
 from shop.problems import Problem
+from tests.at_once import at_once
 from tests.cast import Cast, make_cast
 from tests.kitting.stage import Phone, list_of
 
@@ -22,27 +21,6 @@ PHONES, BATCHES, EVENTS = 8, 6, 5
 @pytest.fixture
 def crowd() -> Cast:
     return make_cast()
-
-
-def together(*works: Callable[[], Any]) -> list[Any]:
-    """Run them at once, each on a connection of its own; what they answered, or what they raised."""
-    start, answers = threading.Barrier(len(works)), [None] * len(works)
-
-    def run(at: int, work: Callable[[], Any]) -> None:
-        try:
-            start.wait()
-            answers[at] = work()
-        except Exception as error:
-            answers[at] = error
-        finally:
-            connection.close()
-
-    threads = [threading.Thread(target=run, args=(at, work)) for at, work in enumerate(works)]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join(60)
-    return answers
 
 
 def sent_twice(cast: Cast, pull_list: PullList, line: Any) -> Callable[[], list[str]]:
@@ -63,7 +41,7 @@ def sent_twice(cast: Cast, pull_list: PullList, line: Any) -> Callable[[], list[
 
 def test_eight_phones_at_once_leave_no_gap_and_no_double(crowd: Cast) -> None:
     pull_list, lines = list_of(crowd)
-    answers = together(*(sent_twice(crowd, pull_list, lines[at % 3]) for at in range(PHONES)))
+    answers = at_once(*(sent_twice(crowd, pull_list, lines[at % 3]) for at in range(PHONES)))
     assert answers == [(["stored"] * EVENTS + ["duplicate"] * EVENTS) * BATCHES] * PHONES
     pull_list.refresh_from_db()
     seqs = list(CountEvent.objects.filter(list=pull_list).order_by("seq").values_list("seq", flat=True))
@@ -79,7 +57,7 @@ def test_one_batch_sent_by_eight_at_once_is_stored_once(crowd: Cast) -> None:
     phone, who = Phone(pull_list), crowd.acting("parts")
     batch = [phone.event(line) for _ in range(EVENTS)]
     works = [lambda: store_batch(who=who, pull_list=pull_list, events=batch, now=timezone.now())] * PHONES
-    answers = together(*works)
+    answers = at_once(*works)
     statuses = sorted(each.status for results in answers for each in results)
     assert statuses == ["duplicate"] * EVENTS * (PHONES - 1) + ["stored"] * EVENTS
     assert {each.seq for results in answers for each in results} == set(range(1, EVENTS + 1))
@@ -95,7 +73,7 @@ def test_one_id_on_two_lists_at_once_is_stored_on_one(crowd: Cast) -> None:
     for _ in range(6):
         (one, (first, *_)), (other, (second, *_)) = list_of(crowd), list_of(crowd)
         id = Phone(one).event(first)["id"]
-        answers = together(of(one, first, id), of(other, second, id))
+        answers = at_once(of(one, first, id), of(other, second, id))
         assert sorted(results[0].problem or "" for results in answers) == ["", "id_reused"]
         assert [results[1].status for results in answers] == ["stored", "stored"]
 
@@ -114,7 +92,7 @@ def test_closing_among_counts_loses_nothing(crowd: Cast) -> None:
                 continue
         return "never"
 
-    *answers, closed = together(*works, close)
+    *answers, closed = at_once(*works, close)
     assert closed == "closed"
     statuses = [status for each in answers for status in each]
     assert set(statuses) <= {"stored", "late", "duplicate"} and statuses.count("duplicate") == len(statuses) / 2

@@ -1,20 +1,19 @@
 """Three people accept, one advisor sends a new revision and another cancels the link, all at once."""
 
-import threading
 from collections import Counter
 from collections.abc import Callable
 
 import pytest
-from django.db import connection
 from django.utils import timezone
 
-from quotes import access
+from quotes import access, papers
 from quotes.models import Decision, Link, Quote, Revision
 from quotes.services import drafts, links, sending
 from quotes.services.acceptance import Answer, Refused, accept_revision
 from shop.access import Actor
 from shop.models import Job
 from shop.problems import Problem
+from tests.at_once import at_once
 from tests.cast import make_cast
 from tests.quotes.stage import Stage, make_stage
 
@@ -22,33 +21,20 @@ ROUNDS = 6
 
 
 @pytest.fixture
-def stage(transactional_db: None) -> Stage:
+def stage(transactional_db: None, monkeypatch: pytest.MonkeyPatch) -> Stage:
+    monkeypatch.setattr(papers, "quote_paper", lambda text: b"%PDF of " + text[:40].encode())  # printing never races
     return make_stage(make_cast())
 
 
-def together(*acts: Callable[[], object]) -> Counter[str]:
-    """Run them all at once; how many ended in what."""
-    found: Counter[str] = Counter()
-    start = threading.Barrier(len(acts))
+def outcomes(*acts: Callable[[], object]) -> Counter[str]:
+    """How many acts ended in what."""
+    return Counter(_named(act.__name__, outcome) for act, outcome in zip(acts, at_once(*acts), strict=True))
 
-    def run(act: Callable[[], object]) -> None:
-        start.wait()
-        try:
-            act()
-            found[act.__name__] += 1
-        except (Refused, Problem) as error:
-            found[f"{act.__name__} refused: {getattr(error, 'code', getattr(error, 'slug', ''))}"] += 1
-        except Exception as error:
-            found[f"broken: {error!r}"] += 1
-        finally:
-            connection.close()
 
-    threads = [threading.Thread(target=run, args=(act,)) for act in acts]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join()
-    return found
+def _named(name: str, outcome: object) -> str:
+    if isinstance(outcome, Refused | Problem):
+        return f"{name} refused: {getattr(outcome, 'code', getattr(outcome, 'slug', ''))}"
+    return f"broken: {outcome!r}" if isinstance(outcome, Exception) else name
 
 
 def test_one_yes_counts_whoever_else_is_at_work(stage: Stage) -> None:
@@ -69,7 +55,7 @@ def test_one_yes_counts_whoever_else_is_at_work(stage: Stage) -> None:
         def revoke(who: Actor = who, quote: Quote = quote, link: Link = link) -> None:
             links.revoke_link(who=who, quote=quote, link=link)
 
-        found = together(accept, accept, accept, replace, revoke)
+        found = outcomes(accept, accept, accept, replace, revoke)
         assert not [each for each in found if each.startswith("broken")], found
         live = Revision.objects.filter(quote=quote, state__in=["sent", "accepted"])
         accepted = Decision.objects.filter(quote=quote, answer="accepted")
