@@ -4,7 +4,7 @@ import hashlib
 import json
 import sqlite3
 import stat
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from datetime import datetime
 from pathlib import Path
@@ -31,9 +31,13 @@ def phones_of(site: Installation, world: dict[str, Any], number: int = PHONES) -
     return [first, *more]
 
 
-def folded(events: list[dict[str, Any]]) -> str:
+def counted(events: list[dict[str, Any]]) -> Iterator[Event]:
     named = ("id", "line", "kind", "total", "damaged", "target", "device", "n", "seen", "author", "seq", "late", "v")
-    return digest(fold(Event(**{name: event[name] for name in named}) for event in events))
+    return (Event(**{name: event[name] for name in named}) for event in events)
+
+
+def folded(events: list[dict[str, Any]]) -> str:
+    return digest(fold(counted(events)))
 
 
 @pytest.mark.parametrize("backups", [1, pytest.param(8, marks=pytest.mark.drill)])
