@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from drf_spectacular.extensions import OpenApiAuthenticationExtension
+from drf_spectacular.extensions import OpenApiAuthenticationExtension, OpenApiSerializerFieldExtension
 from drf_spectacular.openapi import AutoSchema
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter
@@ -125,6 +125,17 @@ def _close_requests(result: dict[str, Any]) -> None:
             if "properties" in schema:
                 schema.setdefault("additionalProperties", False)
             waiting += [each for key, each in schema.items() if isinstance(each, dict | list) and key != "enum"]
+
+
+class FigureSchema(OpenApiSerializerFieldExtension):
+    """A figure has a digit and no sign: the pattern that DRF's field would get matches an empty text and a minus."""
+
+    target_class = "shop.serializers.figure.Figure"
+
+    def map_serializer_field(self, auto_schema: Any, direction: Any) -> dict[str, Any]:
+        whole, places = self.target.max_digits - self.target.decimal_places, self.target.decimal_places
+        pattern = rf"^([0-9]{{1,{whole}}}(\.[0-9]{{0,{places}}})?|\.[0-9]{{1,{places}}})$"
+        return {"type": "string", "format": "decimal", "pattern": pattern}
 
 
 class SessionScheme(OpenApiAuthenticationExtension):

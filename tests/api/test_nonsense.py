@@ -1,6 +1,8 @@
 """Whatever is sent, the answer is a problem that says what to do; never a crash, and nothing is saved."""
 
+import re
 import uuid
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -98,6 +100,21 @@ def test_the_document_says_which_parameters_a_request_needs(cast: Cast) -> None:
     for path, needed in (("jobs/{id}/circuits/{name}/mix", {"drained", "reading"}), ("quotes/{id}/how", {"key"})):
         said = document()["paths"][f"/api/v1/shops/{{slug}}/{path}"]["get"]["parameters"]
         assert {each["name"] for each in said if each["in"] == "query" and each.get("required")} == needed
+
+
+def test_the_document_asks_a_figure_for_a_digit_and_no_sign() -> None:
+    texts = [each for each in _schemas(document()) if each.get("format") == "decimal" and "pattern" in each]
+    assert len(texts) >= 9
+    for text in texts:
+        fits = [given for given in ("", ".", "-1", "0", "12.5", ".5", "3.", "1x") if re.search(text["pattern"], given)]
+        assert fits == ["0", "12.5", ".5", "3."]
+
+
+def _schemas(value: Any) -> Iterator[dict[str, Any]]:
+    if isinstance(value, dict):
+        yield value
+    for each in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
+        yield from _schemas(each)
 
 
 @pytest.mark.parametrize("field", ["shop", "id", "version", "archived"])
