@@ -1,10 +1,12 @@
 """Each address has its own limit, and refuses by the headers: a form is never read for a stranger."""
 
+from dataclasses import replace
+
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 
-from shop.serving.limits import Allowance, allowance
+from shop.serving.limits import Allowance, Head, allowance, refusal
 from tests.cast import Cast
 from tests.client import CheckedClient
 
@@ -44,3 +46,10 @@ def test_a_body_past_the_limit_is_refused(cast: Cast) -> None:
 def test_a_stranger_sends_no_file(client: CheckedClient, db: None) -> None:
     answer = client.post("imports", {"file": SimpleUploadedFile("a.csv", b"a")}, format="multipart")
     assert (answer.status_code, answer.json()["type"]) == (401, "/problems/sign-in-first")
+
+
+def test_a_stranger_s_file_is_refused_by_its_headers_alone() -> None:
+    head = Head("POST", "/api/v1/shops/x/imports", "multipart/form-data; boundary=x", 100, has_session=False)
+    problem = refusal(head)
+    assert problem is not None and problem.status == 401
+    assert refusal(replace(head, has_session=True)) is None

@@ -8,7 +8,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from kitting.models import Kit, PullLine, PullList
+from kitting.models import Kit, Offer, PullLine, PullList
 from shop.models import Calendar, ClosedDay, JobOperation
 from tests.costs import keys_of
 from tests.factories import (
@@ -379,6 +379,12 @@ def test_it_asks_no_more_of_the_database_for_more_lines(floor: Floor) -> None:
     floor.count(*((line, 3) for line in PullLine.objects.filter(list=floor.list, title__startswith="More 1")))
     assert floor.shown()["lines"] == 300
     assert asked() == few
+
+
+def test_without_the_day_of_a_whole_kit_there_is_no_date(floor: Floor) -> None:
+    Offer.objects.filter(part=floor.kit.part).update(lead_days=None)
+    shown = floor.shown()
+    assert shown["promise"] is None and "Turbocharger kit has no delivery date" in shown["no_promise"]
 
 
 def test_a_kit_has_the_name_that_its_own_shop_gave_it(floor: Floor) -> None:

@@ -83,6 +83,8 @@ def test_yes_opens_the_job_and_its_pull_list_together(stage: Stage, phone: Phone
     kinds = [line.kind for line in PullLine.objects.filter(list=PullList.objects.get()).order_by("position")]
     assert kinds == ["box", "box", "box", "beside"] * 2 + ["need", "need"]
     assert "Accepted by Maren Oldacre" in phone.client.get(answer["Location"]).content.decode()
+    again = stage.client.post(f"quotes/{decision.quote_id}/revise")
+    assert (again.status_code, again.json()["type"]) == (409, "/problems/cannot-revise")
 
 
 def test_a_repeated_yes_gets_the_same_receipt(phone: Phone) -> None:
@@ -132,6 +134,8 @@ def test_after_its_last_day_it_cannot_be_accepted(stage: Stage, phone: Phone, mo
     answer = phone.answer()
     assert answer.status_code == 410 and "This quote has expired" in answer.content.decode()
     assert stage.client.get(f"quotes/{Quote.objects.get().pk}").json()["state"] == "lapsed"
+    listed = [len(stage.client.get("quotes", {"state": state}).json()["items"]) for state in ("sent", "lapsed")]
+    assert listed == [0, 1]
 
 
 def test_a_cancelled_link_and_a_guess_look_alike(stage: Stage, sent: dict, phone: Phone) -> None:

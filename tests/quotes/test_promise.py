@@ -171,6 +171,8 @@ def test_other_vehicles_of_that_week_are_counted_for_the_workshop_alone(stage: S
     JobFactory(shop=stage.cast.elsewhere, promised_on=Job.objects.get(number=3).promised_on)
     told = stage.client.get(f"quotes/{draft['id']}").json()["promise"]["others"]
     assert told == "1 other vehicle is promised that week."
+    reach = stage.client.get(f"jobs/{Job.objects.get(number=3, shop=stage.cast.shop).pk}/readiness").json()
+    assert reach["promise"] and reach["promise"]["others"] is None  # it does not count itself
     assert "promised that week" not in Phone(send(stage, draft)["link"]["url"]).html
 
 

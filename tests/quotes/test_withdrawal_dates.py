@@ -8,10 +8,11 @@ from typing import Any
 import pytest
 from django.template.loader import render_to_string
 
-from kitting.models import Offer
+from kitting.models import Offer, PullLine, PullList
 from quotes.models import Decision, Revision
 from quotes.presenting import for_customer, presented
 from shop.models import Job, RuleSet
+from tests.kitting import stage as floor
 from tests.quotes import dated
 from tests.quotes.dated import Clock, local, send
 from tests.quotes.stage import Stage
@@ -43,6 +44,20 @@ def test_the_date_counts_from_the_end_of_the_period(stage: Stage) -> None:
     assert (f"{told['day']} {told['half']}", job.not_before.isoformat()) == (later, "2026-12-16")
     reach = stage.client.get(f"jobs/{job.pk}/readiness").json()
     assert reach["promise"]["ready"]["day"] == told["day"] and reach["verdict"] == "hold"
+    ordered = {"expected Mon 21 Dec", "expected Fri 25 Dec"}  # five and nine days after it
+    assert ordered <= {each["due_words"] for each in reach["missing"]}
+
+
+def test_where_vehicle_and_parts_are_here_no_work_begins_before_the_end_of_the_period(stage: Stage) -> None:
+    with_rules(stage, FAIR).answer(consent=("road",))
+    Job.objects.update(here=True, here_from=None)
+    pull_list = PullList.objects.get()
+    counter, lines = floor.Phone(pull_list), PullLine.objects.filter(list=pull_list)
+    counts = [counter.event(line, total=int(line.quantity)) for line in lines]
+    floor.send(stage.cast.signed_in("parts"), pull_list, *counts)
+    reach = stage.client.get(f"jobs/{pull_list.job_id}/readiness").json()
+    assert (reach["missing"], reach["here"]) == ([], True)
+    assert reach["promise"]["ready"]["day"] >= "2026-12-16"
 
 
 def test_who_asks_for_an_early_start_keeps_the_early_date(stage: Stage) -> None:
