@@ -12,7 +12,7 @@ from shop.documents import pdf
 
 log = logging.getLogger(__name__)
 DELAY = 10  # seconds after the start, when whoever waited for the server has been answered
-PAGE = "<p>1</p>"
+PAGE = '<!doctype html><html lang="en"><title>1</title><p>1'
 
 
 class Warming:

@@ -8,12 +8,13 @@ from urllib.parse import urlencode
 import pytest
 from django.conf import settings
 from django.test import Client
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, BrowserType, Page, expect
 
 from shop.models import Member
 from shop.services.people import open_shop, set_member
 from tests.browser import acts
 from tests.browser.aside import begin
+from tests.browser.conftest import PHONE
 from tests.cast import PASSWORD
 from tests.client import CheckedClient
 from tests.demo import KITS, saltmarsh_files, take_in
@@ -171,3 +172,23 @@ def look(page: Page, name: str) -> list[str]:
     if page.evaluate(WIDE) > 0:
         faults.append(f"{name}: runs over the side")
     return faults
+
+
+def test_letters_twice_as_large_fit_a_phone(
+    workshop: Workshop, live_server: Any, browser_type: BrowserType, browser_type_launch_args: dict[str, Any]
+) -> None:
+    """As somebody's eyes ask for in the settings of the phone: nothing over the side, no name one letter a line."""
+    larger = [*browser_type_launch_args["args"], "--blink-settings=defaultFontSize=32"]
+    browser = browser_type.launch(**{**browser_type_launch_args, "args": larger})
+    page = browser.new_context(**PHONE).new_page()
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example")
+    screens = {
+        name: path for name, path in workshop.screens() if name in ("counter", "draft", "parts", "bay", "office")
+    }
+    for name, path in screens.items():
+        page.goto(live_server.url + path)
+        expect(page.locator("main h1").first).to_be_visible()
+        expect(page.locator("main .opening, main progress:not([value])")).to_have_count(0)
+        assert (name, page.evaluate(WIDE)) == (name, 0)
+        assert page.locator(".mast").evaluate("e => e.clientHeight") < 250
+    browser.close()
