@@ -17,6 +17,7 @@ from shop.backups import new_epoch, take
 from shop.backups.manifest import BackupError, read_manifest, write_manifest
 from shop.backups.restore import _checked
 from tests.cast import make_cast
+from tests.factories import PullListFactory
 from tests.quotes.stage import make_stage
 
 NOW = datetime(2026, 11, 26, 15, 30, tzinfo=UTC)
@@ -24,7 +25,9 @@ NOW = datetime(2026, 11, 26, 15, 30, tzinfo=UTC)
 
 @pytest.fixture
 def made(transactional_db: None, tmp_path: Path) -> Path:
-    make_stage(make_cast()).sent()
+    cast = make_cast()
+    make_stage(cast).sent()
+    PullListFactory(shop=cast.shop)
     return take.take_backup(tmp_path / "backups", NOW)
 
 
@@ -160,6 +163,11 @@ def test_an_sqlite_backup_goes_into_a_new_folder_and_touches_nothing_else(made: 
     call_command("restore", made, "--into", tmp_path / "new", verbosity=0)
     with closing(sqlite3.connect(tmp_path / "new" / "kitwright.sqlite3")) as restored:
         epochs = [row[0] for row in restored.execute("SELECT log_epoch FROM shop_shop")]
+        ((cuts,),) = restored.execute("SELECT cuts FROM kitting_pulllist").fetchall()
+        (((ended, seq),),) = (json.loads(cuts),)
+        assert ended + 1 in epochs and seq == 0  # no phone is believed to have seen what is gone
+        numbers = [row[0] for row in restored.execute("SELECT number FROM shop_changenumber")]
+        assert numbers and min(numbers) > min(epochs)  # and every open screen reads again
         assert min(epochs) > 1 and restored.execute("SELECT count(*) FROM shop_personsession").fetchone() == (0,)
         assert (
             restored.execute("SELECT verb FROM shop_history WHERE subject = 'shop'").fetchall()

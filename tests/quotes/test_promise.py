@@ -176,6 +176,15 @@ def test_other_vehicles_of_that_week_are_counted_for_the_workshop_alone(stage: S
     assert "promised that week" not in Phone(send(stage, draft)["link"]["url"]).html
 
 
+def test_an_accepted_quote_keeps_the_day_that_was_told(stage: Stage, clock: Clock) -> None:
+    sent = send(stage, stage.quote(stage.turbo).json())
+    Phone(sent["link"]["url"]).answer()
+    path = f"quotes/{sent['quote']['id']}"
+    told = ready(stage.client.get(path).json())
+    clock(local(8))
+    assert ready(stage.client.get(path).json()) == told
+
+
 def test_a_plan_that_was_frozen_before_there_were_three_answers_is_read(
     stage: Stage, monkeypatch: pytest.MonkeyPatch
 ) -> None:
