@@ -59,7 +59,7 @@ def test_a_quote_on_its_way_to_the_customer_and_back(stage: Stage, manager: Chec
     assert raised(manager, lambda: stage.quote(stage.turbo)) == {"drafts"}
     quote, who = Quote.objects.get(), stage.cast.acting("advisor")
     assert raised(manager, lambda: drafts.add_kit(who=who, quote=quote, kit=stage.towing)) == {"drafts"}
-    body = {"version": quote.revisions.get().version, "recipient": "0555 014 417"}
+    body = {"version": quote.revisions.get().version, "recipient": "01632 960 417"}
     assert raised(manager, lambda: stage.client.post(f"quotes/{quote.pk}/send", body)) == {"quotes"}
     assert raised(manager, lambda: drafts.revise(who=who, quote=quote)) == {"quotes"}
     sent = quote.revisions.get(number=1)
