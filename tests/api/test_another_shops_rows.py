@@ -4,8 +4,8 @@ What a manager may do with the shop's own rows is asked first, with the same req
 can reach would pass.
 """
 
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from typing import Any
 
 import pytest
@@ -13,36 +13,66 @@ from django.db import transaction
 
 from tests.api.endpoints import endpoints
 from tests.api.shop_rows import Asked, Rows, for_each_list, for_each_row, make_rows, naming_a_row
-from tests.cast import Cast
+from tests.cast import Cast, make_cast
 from tests.client import CheckedClient
+from tests.shared import made_once
 
 IN_A_SHOP = "/api/v1/shops/{slug}/"
 MADE_OF_NO_ROW = {("post", "customers"), ("post", "imports"), ("post", "kits")}
 GRANTED = (200, 201, 204, 409)
 
 
-@pytest.fixture
-def owner(cast: Cast) -> CheckedClient:
-    return cast.signed_in("manager")
+@dataclass(frozen=True)
+class Two:
+    """Two shops, each with a real row of every kind."""
+
+    cast: Cast
+    rows: Rows
+    others: Rows
 
 
-@pytest.fixture
-def stranger(cast: Cast) -> CheckedClient:
-    """The manager of the other shop, at that shop's own address."""
+def two_shops() -> Two:
+    cast = make_cast()
+    rows = make_rows(cast, cast.signed_in("manager"), "Tilda Quarrender", "OBX4417700131")
+    elsewhere = replace(cast, shop=cast.elsewhere, advisor=cast.stranger, manager=cast.stranger)
+    return Two(cast, rows, make_rows(elsewhere, of_the_stranger(cast), "Bo Harrowgate", "TRN9902800242"))
+
+
+def of_the_stranger(cast: Cast) -> CheckedClient:
     client = CheckedClient(shop=cast.elsewhere.slug)
     client.force_login(cast.stranger.user)
     return client
 
 
-@pytest.fixture
-def rows(cast: Cast, owner: CheckedClient) -> Rows:
-    return make_rows(cast, owner, "Tilda Quarrender", "OBX4417700131")
+@pytest.fixture(scope="module")
+def two(django_db_setup: None, django_db_blocker: Any) -> Iterator[Two]:
+    yield from made_once(django_db_blocker, two_shops)
+
+
+@pytest.fixture(autouse=True)
+def papers_in_memory() -> None:
+    """The module's own memory: what was printed for its rows stands there."""
 
 
 @pytest.fixture
-def others(cast: Cast, stranger: CheckedClient) -> Rows:
-    elsewhere = replace(cast, shop=cast.elsewhere, advisor=cast.stranger, manager=cast.stranger)
-    return make_rows(elsewhere, stranger, "Bo Harrowgate", "TRN9902800242")
+def owner(two: Two, db: None) -> CheckedClient:
+    return two.cast.signed_in("manager")
+
+
+@pytest.fixture
+def stranger(two: Two, db: None) -> CheckedClient:
+    """The manager of the other shop, at that shop's own address."""
+    return of_the_stranger(two.cast)
+
+
+@pytest.fixture
+def rows(two: Two, db: None) -> Rows:
+    return two.rows
+
+
+@pytest.fixture
+def others(two: Two, db: None) -> Rows:
+    return two.others
 
 
 def answers(client: CheckedClient, asked: Iterable[Asked]) -> list[tuple[Asked, Any]]:
