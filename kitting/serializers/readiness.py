@@ -1,3 +1,6 @@
+from typing import Any
+
+from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
 
 from kitting.calc.readiness import Verdict
@@ -7,6 +10,14 @@ from shop.serializers.promise import PromiseOut
 
 MOST_LINES = 5000
 VERDICTS = Verdict.__args__  # type: ignore[attr-defined]
+
+
+@extend_schema_field({"type": "string", "pattern": "^([01]?[0-9]|2[0-3]):[0-5]?[0-9]$"})
+class TimeOfDay(s.TimeField):
+    """Hours and minutes of the shop's clock, as in 10:30: no seconds and no zone."""
+
+    def __init__(self, **kw: Any) -> None:
+        super().__init__(input_formats=["%H:%M"], **kw)
 
 
 class StepNameOut(s.Serializer):
@@ -146,7 +157,7 @@ class DueIn(s.Serializer):
 
     lines = s.ListField(child=s.UUIDField(), min_length=1, max_length=MOST_LINES)
     day = s.DateField(allow_null=True)
-    time = s.TimeField(allow_null=True, required=False, default=None, input_formats=["%H:%M"])
+    time = TimeOfDay(allow_null=True, required=False, default=None)
 
 
 class DueLineOut(s.Serializer):

@@ -110,6 +110,12 @@ def test_the_document_asks_a_figure_for_a_digit_and_no_sign() -> None:
         assert fits == ["0", "12.5", ".5", "3."]
 
 
+def test_the_document_asks_for_the_time_of_a_day_as_it_is_read() -> None:
+    asked = document()["components"]["schemas"]["DueInRequest"]["properties"]["time"]
+    fits = [given for given in ("10:30", "9:05", "24:00", "10:30:00Z", "") if re.search(asked["pattern"], given)]
+    assert fits == ["10:30", "9:05"] and "format" not in asked and "null" in asked["type"]
+
+
 def _schemas(value: Any) -> Iterator[dict[str, Any]]:
     if isinstance(value, dict):
         yield value

@@ -1047,7 +1047,6 @@ export interface components {
             /** Format: date */
             day: string | null;
             lines: string[];
-            /** Format: time */
             time?: string | null;
         };
         DueLineOut: {
