@@ -1,5 +1,10 @@
-"""Drills: a whole installation in processes of its own, under load, and then something bad happens to it.
+"""Drills: what is too long for every run of the tests. `make drills` runs the long forms (marker `drill`).
 
-`make drills` runs the long forms (marker `drill`); the short form of each runs with the other tests. A new drill takes
-the `installation` fixture (a copy of one that is migrated and filled once) and writes to it through `Visitor`.
+* A whole installation in processes of its own, under load, and then something bad happens to it: backups, `kill -9`.
+  Such a drill takes the `installation` fixture (a copy of one that is migrated and filled once) and writes to it
+  through `Visitor`.
+* Races for one row (`test_races.py`): a new race is a function in `RACES`.
+* Generated requests to every operation of the API (`test_fuzzing.py`).
+
+The short form of the first two runs with the other tests.
 """
