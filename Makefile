@@ -12,7 +12,7 @@ bench:         ## the measurements, apart from the tests
 	@.make/setup.sh test
 	@.make/bench.sh
 
-drills:        ## the long drills on both databases: backup under load, kill -9
+drills:        ## what is long: backups, kill -9, races, generated requests, all faults
 	@.make/setup.sh test
 	@.make/drills.sh
 
