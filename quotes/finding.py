@@ -61,9 +61,13 @@ def _customers(who: Actor, key: str) -> Iterator[dict[str, Any]]:
         found.add(rows.filter(begins(field, key)).order_by(field))
     found.look_through(rows, "name_key", "phone_key", holding=key)
     for customer in found.rows(rows.prefetch_related("vehicles")):
-        vehicles = [{"id": str(each.pk), "title": each.title} for each in customer.vehicles.all()]
+        vehicles = [_vehicle(each) for each in customer.vehicles.all()]
         detail = ", ".join([*(each["title"] for each in vehicles), *filter(None, [customer.phone])])
         yield _row("customer", customer, customer.name, detail, customer=str(customer.pk), vehicles=vehicles)
+
+
+def _vehicle(row: Vehicle) -> dict[str, str]:
+    return {"id": str(row.pk), "title": row.title, "plate": row.plate}
 
 
 def _vehicles(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
@@ -85,7 +89,7 @@ def _vehicles(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
             vehicle.title,
             detail,
             customer=str(vehicle.customer_id) if vehicle.customer_id and who.role in COUNTER else None,
-            vehicles=[{"id": str(vehicle.pk), "title": vehicle.title}],
+            vehicles=[_vehicle(vehicle)],
         )
 
 

@@ -83,7 +83,9 @@ def waits_words(dates: Dates) -> str:
         return ""
     if dates.later.promise is None:
         return say("customer.consent.unless_waits", day=day)
-    return say("customer.consent.unless_ready", day=day, ready=dates.later.promise["ready_brief"])
+    bring = dates.later.promise["bring"]
+    told = say("customer.consent.unless_ready", day=day, ready=dates.later.promise["ready_brief"])
+    return f"{told} {say('customer.consent.unless_bring', words=bring['words'])}" if bring else told
 
 
 def told_from(found: Promised | NoDate, now: datetime) -> Told:

@@ -372,6 +372,7 @@ class HowOut(ExplainedOut):
 class FoundVehicleOut(s.Serializer):
     id = s.UUIDField()
     title = s.CharField()
+    plate = s.CharField()
 
 
 class FoundOut(s.Serializer):

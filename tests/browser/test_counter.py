@@ -11,6 +11,7 @@ from playwright.sync_api import Page, expect
 from shop.models import Member, Vehicle
 from shop.services.people import open_shop, set_member
 from tests.browser import acts
+from tests.browser.aside import begin
 from tests.browser.test_screens import accept
 from tests.cast import PASSWORD
 from tests.client import CheckedClient
@@ -21,14 +22,18 @@ pytestmark = pytest.mark.browser
 BAD, GOOD = "OTB1MZW00A7YW24HU", "0TB1MZW00A7YW24HU"  # the letter O for a zero
 
 
-@pytest.fixture
-def client(transactional_db: None) -> CheckedClient:
-    """The advisor's, in a workshop that sells one kit."""
+def make_counter() -> None:
+    """A workshop that sells one kit, and its advisor."""
     shop, _ = open_shop(
         slug="saltmarsh", name="Saltmarsh Lane Motor Works", currency="EUR", exponent=2, zone="Europe/Vienna"
     )
     set_member(shop=shop, email="ines@saltmarsh.example", name="Ines Corrow", role="advisor", password=PASSWORD)
     take_in("saltmarsh", [*saltmarsh_files(), ("kit", KITS["brakes"])])
+
+
+@pytest.fixture
+def client(transactional_db: None) -> CheckedClient:
+    begin(make_counter)
     client = CheckedClient()
     client.force_login(Member.objects.get().user)
     return client
@@ -48,6 +53,16 @@ def holloways(client: CheckedClient) -> str:
 def opened(page: Page, address: str, quote: dict[str, Any]) -> None:
     acts.signed_in(page, address, "ines@saltmarsh.example", f"/saltmarsh/counter/quote/{quote['id']}")
     expect(page.get_by_role("heading", name="Quote Q-")).to_be_visible()
+
+
+def test_two_vehicles_of_one_model_are_told_apart_by_their_plates(
+    client: CheckedClient, live_server: Any, page: Page
+) -> None:
+    first = Vehicle.objects.get(pk=holloways(client))
+    client.post("vehicles", {"customer": str(first.customer_id), "title": first.title, "plate": "QQ 900 ZZ"})
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example", "/saltmarsh/counter?q=holloway")
+    for plate in (first.plate, "QQ 900 ZZ"):
+        expect(page.get_by_role("button", name=f"{first.title}, {plate}")).to_be_visible()
 
 
 def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, live_server: Any, page: Page) -> None:

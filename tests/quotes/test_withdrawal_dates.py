@@ -38,7 +38,9 @@ def test_the_date_counts_from_the_end_of_the_period(stage: Stage) -> None:
     early, later = phone.field("ready"), phone.field("ready_later")
     assert early < "2026-12-16" < later
     assert "This date holds only if you ask us to start within the withdrawal period." in phone.html
-    assert f"no work before Wed 16 Dec 2026; {LATER}" in html.unescape(phone.html)
+    assert f"no work before Wed 16 Dec 2026; {LATER} In that case: Please bring the vehicle on " in html.unescape(
+        phone.html
+    )
     assert phone.answer(consent=("road",), ready=early, ready_later=later).status_code == 303
     told, job = Decision.objects.get().record["promise"]["told"]["ready"], Job.objects.get()
     assert (f"{told['day']} {told['half']}", job.not_before.isoformat()) == (later, "2026-12-16")

@@ -1119,6 +1119,7 @@ export interface components {
         FoundVehicleOut: {
             /** Format: uuid */
             id: string;
+            plate: string;
             title: string;
         };
         HeadingOut: {

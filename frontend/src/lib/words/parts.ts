@@ -116,6 +116,7 @@ export const parts = {
   'pull.pad.no_scale': 'Weighing is not available on this phone yet. Open this list once with signal.',
   'pull.pad.failed': 'This phone could not save it. Free some space on it, then count again.',
   'pull.key.all': 'All here: {n}',
+  'pull.key.all.sound': 'All here, none damaged: {n}',
   'pull.key.damaged': 'Damaged',
   'pull.key.counted': 'Counted',
   'pull.key.wrong': 'Wrong part',
