@@ -2,33 +2,13 @@
 # Everything that must hold before a change goes in. Every step runs, whatever the earlier ones said.
 set -uo pipefail
 . "$(dirname "$0")/common.sh"
+. "$(dirname "$0")/steps.sh"
 export SECRET_KEY=${SECRET_KEY:-read-by-checks-only}
 use_node
 bin=$ROOT/.venv/bin
-passed=0
-failed=()
-times=()
-counts=()
-
-step() {
-  local title=$1 began=$SECONDS code=0
-  shift
-  say "== $title"
-  "$@" || code=$?
-  times+=("$(printf '%5d s  %s' $((SECONDS - began)) "$title")")
-  if [ $code = 0 ]; then passed=$((passed + 1)); else failed+=("$title"); fi
-}
-front() { (cd frontend && "$@"); }
 # Each core runs a share of the tests on a database of its own.
 shared=(-n auto --dist worksteal)
-# The last line of each run, with how many were skipped, stands again at the end.
-tests() {
-  local title=$1
-  shift
-  step "$title" logged "$@"
-  counts+=("$title: $(tail -n 1 "$VAR/pytest.log")")
-}
-logged() { "$@" | tee "$VAR/pytest.log"; }
+front() { (cd frontend && "$@"); }
 
 step "ruff check" "$bin/ruff" check .
 step "ruff format" "$bin/ruff" format --check .
@@ -44,8 +24,4 @@ tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${sh
   -m "not browser and not bench and not drill" --ignore=tests/calc --ignore=tests/security --ignore=tests/drills \
   --ignore-glob='*/imports/test_[derv]*' --ignore-glob='*/architecture/test_[!r]*'
 
-say ""
-printf '%s\n' "${times[@]}" "${counts[@]}"
-for title in "${failed[@]}"; do say "failed: $title"; done
-say "steps: $passed passed, ${#failed[@]} failed"
-[ ${#failed[@]} = 0 ]
+summary
