@@ -127,7 +127,7 @@ def test_nul_in_the_customers_form_is_refused(stage: Stage, field: str) -> None:
 
 @pytest.mark.parametrize("name", ["sessionid", "csrftoken", "quote"])
 def test_a_cookie_with_nul_in_it_is_none(cast: Cast, client: CheckedClient, name: str) -> None:
-    client.cookies[name] = "a\0b" + "c" * 40
+    client.defaults["HTTP_COOKIE"] = rf'{name}="a\000b{"c" * 40}"'  # as a browser may send it; newer Pythons make none
     assert client.get("/api/v1/session").json()["signed_in"] is False
     given = {"email": "advisor@saltmarsh.example", "password": PASSWORD}
     assert client.post("/api/v1/session", given).status_code == 200
