@@ -345,6 +345,7 @@ def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(
 
     acts.signed_in(page, live_server.url, "ines@saltmarsh.example", f"/saltmarsh/parts/list/{list_id}")
     expect(page.locator(f"[id='{line['id']}']")).to_be_visible()
+    page.wait_for_load_state("networkidle")
     page.context.set_offline(True)
     acts.count(page, line["title"], 4)
     assert oda.post(f"pull-lists/{list_id}/events", {"events": [counted(line["id"], list_id, 3)]}).status_code == 200

@@ -90,6 +90,7 @@ def accept(phone: BrowserContext, link: str) -> None:
 def count_the_pull_list(page: Page) -> None:
     acts.go_to(page, "Parts")
     page.get_by_role("link", name=re.compile("Anwen Holloway")).click()
+    expect(page.get_by_role("link", name=re.compile("Stop before step"))).to_be_visible()  # it moves the lines down
     acts.count(page, "Stud M10 x 45, heat-resisting", 6)
     acts.count(page, "Bolt M8 x 30", 3)
     acts.count(page, "Spark plug, one grade colder", 4, damaged=1)
