@@ -1,0 +1,26 @@
+"""How a race is run: acts that begin at the same instant, and what each comes to."""
+
+from collections.abc import Callable
+from typing import Any
+
+from quotes.services.acceptance import Refused
+from shop.problems import Problem
+from tests.at_once import at_once
+
+MANY = 6
+OF_NO_QUOTE = 900_000  # and above: numbers of jobs that a race opens by itself
+
+
+def race(*acts: Callable[[], Any]) -> list[Any]:
+    """What each act returned, or the code of its refusal; any other exception is raised."""
+    return [_told(outcome) for outcome in at_once(*acts)]
+
+
+def _told(outcome: Any) -> Any:
+    if isinstance(outcome, Refused):
+        return outcome.code
+    if isinstance(outcome, Problem):
+        return outcome.slug
+    if isinstance(outcome, Exception):
+        raise outcome
+    return outcome
