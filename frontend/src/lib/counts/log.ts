@@ -21,14 +21,14 @@ export class CountLog {
   seq = 0
   epoch = 1
   state: 'open' | 'closed' = 'open'
-  /** The phone's fold is not the server's, also after reading the whole log anew. */
+  /** The phone's fold is not the server's, also after reading the whole log again. */
   astray = false
   pulled: Pulled[] = []
   queued: Kept[] = []
   /** The name of this phone's store; empty while nothing was ever kept in it. */
   device = ''
   private known = false // whether an epoch was ever heard of
-  private anew = false
+  private readAgain = false
   private agreed = ''
   private turn: Promise<unknown> = Promise.resolve()
 
@@ -174,17 +174,17 @@ export class CountLog {
     this.known = true
   }
 
-  /** Whether this phone reads the log as the server does. Once it does not, the log is read anew; then it is said. */
+  /** Whether this phone reads the log as the server does. Once it does not, the log is read again; then it is said. */
   private async agrees(page: Page): Promise<boolean> {
     if (!page.digest || page.digest === this.agreed) return true
     const own = await digest(fold(this.pulled))
     if (own === page.digest) {
       this.agreed = own
-      this.anew = this.astray = false
+      this.readAgain = this.astray = false
       return true
     }
-    this.astray = this.anew
-    this.anew = !this.anew
+    this.astray = this.readAgain
+    this.readAgain = !this.readAgain
     if (this.astray) return true
     await this.startAnew(page.epoch)
     return false

@@ -26,8 +26,8 @@ interface Typed {
 export class Mixing {
   typed = $state<Partial<Record<Figure, string>>>({})
   scale = $state<Scale>('percent')
-  /** The next digit begins the figure anew: it was just chosen. */
-  anew = $state(true)
+  /** The next digit replaces the figure: it was just chosen. */
+  replaces = $state(true)
   circuit = $state.raw() as Circuit
 
   constructor(
@@ -66,8 +66,8 @@ export class Mixing {
   /** One more key on a figure. */
   press(figure: Figure, key: string): void {
     const stands = this.typed[figure] ?? ''
-    const next = after(this.anew && key !== 'Backspace' ? '' : stands, key, figure)
-    this.anew = false
+    const next = after(this.replaces && key !== 'Backspace' ? '' : stands, key, figure)
+    this.replaces = false
     if (next === stands) return
     this.typed = { ...this.typed, [figure]: next }
     this.keep()
@@ -75,7 +75,7 @@ export class Mixing {
 
   /** A figure was chosen: what is typed now replaces what stands there. */
   begin(): void {
-    this.anew = true
+    this.replaces = true
   }
 
   read(scale: Scale): void {

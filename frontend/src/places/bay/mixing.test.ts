@@ -121,7 +121,7 @@ test('a copy without the words of a mix waits for the fresh one', () => {
   expect([open.mix, open.problem]).toEqual([null, null])
 })
 
-test('the first key after a figure was chosen begins it anew, a point too; Erase still edits', async () => {
+test('the first key after a figure was chosen replaces it, a point too; Erase still edits', async () => {
   const open = mixing()
   type(open, 'drained', '20')
   open.begin()

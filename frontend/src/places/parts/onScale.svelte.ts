@@ -52,8 +52,8 @@ export class OnScale {
   typed = $state<Record<Figure, string>>({ count: '', sample: '', all: '', tare: '' })
   /** The figure that the keys go to. */
   on = $state<Figure>('count')
-  /** The next key begins the figure anew: it was just chosen. */
-  anew = $state(true)
+  /** The next key replaces the figure: it was just chosen. */
+  replaces = $state(true)
   step = $state('')
   kind = $state<Kind | ''>('')
   /** The sample of an earlier bag, as long as nobody typed another. */
@@ -83,8 +83,8 @@ export class OnScale {
   press(key: string): void {
     const stands = this.typed[this.on]
     const room = this.on === 'count' ? COUNT : MASS
-    this.set(after(this.anew && key !== 'Backspace' ? '' : stands, key, room))
-    this.anew = false
+    this.set(after(this.replaces && key !== 'Backspace' ? '' : stands, key, room))
+    this.replaces = false
   }
 
   /** Puts a figure back as it stood before a scanner typed into it. */
@@ -97,7 +97,7 @@ export class OnScale {
 
   choose(figure: Figure): void {
     this.on = figure
-    this.anew = true
+    this.replaces = true
     this.told = false
   }
 

@@ -95,7 +95,7 @@ export class Draft extends Resource<Quote> {
     if (this.refusal?.change === back) this.backs = []
   }
 
-  /** Reads the quote anew after something it speaks of has changed, such as a fact of the vehicle. */
+  /** Reads the quote again after something it speaks of has changed, such as a fact of the vehicle. */
   async reread(says: string): Promise<void> {
     const before = this.data
     const { turned } = this

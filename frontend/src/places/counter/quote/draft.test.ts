@@ -93,7 +93,7 @@ test('a draft that was sent and then accepted was overtaken by nothing', () => {
   expect(draft.overtaken).toBeNull()
 })
 
-test('a change that the draft no longer takes has the quote read anew', async () => {
+test('a change that the draft no longer takes has the quote read again', async () => {
   const refresh = vi.spyOn(draft, 'refresh').mockResolvedValue()
   await draft.make(change('Corroded fasteners: heavy', no(409)))
   expect([refresh.mock.calls.length, draft.refusal?.problem.status]).toEqual([1, 409])
