@@ -152,7 +152,7 @@ def with_capacity(circuit: Circuit, stated: Decimal | None) -> Circuit:
 
 
 def circuit_json(circuit: Circuit) -> dict[str, str | None]:
-    """What a frozen quote and its job keep of the circuit; `drained` is there to be read only."""
+    """The facts of a circuit that a frozen quote and its job keep. `drained` is only shown."""
     found = {field.name: getattr(circuit, field.name) for field in fields(Circuit)}
     found["drained"] = circuit.drained
     return {name: plain(value) if isinstance(value, Decimal) else value for name, value in found.items()}

@@ -1,4 +1,4 @@
-"""What one revision of a kit holds for one vehicle, place by place, and the pull lines that makes.
+"""The contents of one kit revision for one vehicle, place by place, and the pull lines they become.
 
 The explosion says which places hold and how many; here stand the words and numbers of each place.
 """

@@ -59,7 +59,7 @@ class Judged:
 
 @dataclass(frozen=True, slots=True)
 class Lacks:
-    """What is not all here, line by line and as it is said; whose pieces each step gets; how far the work can go."""
+    """Lines that are short, their groups as people read them, the pieces each step gets, and how far work can go."""
 
     missing: tuple[Missing, ...]
     groups: tuple[Group, ...]

@@ -90,7 +90,7 @@ def test_what_was_typed_is_there_when_the_phone_comes_back(job: Job, live_server
     expect_mix(page, Concentrate="3.7", Water="3.1")
 
 
-def test_a_figure_that_is_chosen_again_is_typed_anew(job: Job, live_server: Any, page: Page) -> None:
+def test_a_figure_that_is_chosen_again_is_replaced_by_the_next_key(job: Job, live_server: Any, page: Page) -> None:
     acts.signed_in(page, live_server.url, BRAM, f"/saltmarsh/bay/job/{job.pk}/coolant")
     tap(page, "6", ".", "4", "Next: reading", "2", "0")
     reading = page.get_by_role("button", name="Reading, %")

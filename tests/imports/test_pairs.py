@@ -95,7 +95,7 @@ def test_a_pair_named_twice_in_a_row_is_one(bay: Shop, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("code", ["TURBO", "BUMPER"])
-def test_an_operation_taken_in_again_brings_its_overlaps_anew(bay: Shop, tmp_path: Path, code: str) -> None:
+def test_an_operation_that_is_imported_again_replaces_its_overlaps(bay: Shop, tmp_path: Path, code: str) -> None:
     other = {"TURBO": "BUMPER", "BUMPER": "TURBO"}[code]
     take_in(tmp_path / "a.csv", row("TURBO", "", "BUMPER 0.5"), row("BUMPER"), row("WASH", "", "DRY 0.2"), row("DRY"))
     take_in(tmp_path / "b.csv", row(code, "", f"{other} 0.3"))

@@ -134,7 +134,7 @@ def test_the_next_issue_is_shown_and_the_one_in_use_stays_as_it_was(bench: Bench
     assert shown["needs"][0]["title"] == "engine oil, 0W-20" and shown["needs"][0]["quantity"] == "4.5"
 
 
-def test_an_issue_may_say_anew_what_the_kit_is_called_and_fits(bench: Bench) -> None:
+def test_a_version_may_change_what_the_kit_is_called_and_fits(bench: Bench) -> None:
     kit, who = bench.turbo_kit().kit, bench.cast.acting("parts")
     revise_kit(who=who, kit=kit, issue=IssueGiven(fits=[{"attribute": "engine", "in": ["2.4"]}]), title="Charge cooler")
     client = bench.cast.signed_in("parts")
