@@ -15,6 +15,7 @@ from shop.calc.quantity import plain
 from shop.words import say
 
 UNCLASSIFIED = "none classified"
+LITRE = "L"
 
 
 def parts_of_steps(told: Told) -> dict[str, list[dict[str, Any]]]:
@@ -52,7 +53,11 @@ def _part(told: Told, asking: Sequence[Handed]) -> dict[str, Any]:
 def _amount(row: PullLine, need: int) -> str | None:
     """How long a piece of hose is, or how much of the packs the step takes; None where the pieces say it."""
     if "need" in row.detail:
-        return say("readiness.for_amount", quantity=row.detail["quantity"], unit=row.detail["unit"])
+        filled = (
+            row.detail["unit"] == LITRE
+        )  # by the manufacturer's figure, or the coolant page's: not by what was bought
+        words = "readiness.bought_amount" if filled else "readiness.for_amount"
+        return say(words, quantity=row.detail["quantity"], unit=row.detail["unit"])
     if row.unit in COUNTED_IN:
         return None if row.unit == "pc" else amount(Decimal(need), row.unit)
     return f"{plain(row.quantity)} {row.unit}"

@@ -97,6 +97,14 @@ def test_a_pack_says_how_much_of_it_the_step_takes_and_what_it_warns_of(floor: F
     ]
 
 
+def test_what_is_not_filled_says_only_what_it_is_for(floor: Floor) -> None:
+    of = ConsumableFactory(shop=floor.cast.shop, family="Nitrile glove", specification="")
+    part = PackFactory(shop=floor.cast.shop, title="Nitrile glove, 100 pcs", consumable=of)
+    detail = {"need": "Nitrile glove", "quantity": "4", "unit": "pc"}
+    floor.line("Nitrile glove, 100 pcs", "STRIP", kind="need", kit="", carton="", part=part, detail=detail)
+    assert [each["amount"] for each in at(floor, 2)["parts"]] == ["for 4 pc"]
+
+
 @pytest.mark.parametrize(
     ("unit", "quantity", "said"), [("pc", "4", None), ("m", "1.5", "1.5 m"), ("set", "2", "2 sets")]
 )
