@@ -16,7 +16,7 @@ from tests.cast import Cast
 from tests.plans import Select, scans, selects, steps
 from tests.quotes.stage import RULES, Stage, make_stage
 
-FEW, MANY = 50, 500
+FEW, MANY = 50, 1000
 PAGE = 5
 """Rows that are asked for: each list and state has more in the smaller shop already."""
 
