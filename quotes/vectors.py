@@ -16,11 +16,13 @@ from quotes.calc.labour import (
     charge_labour,
 )
 from quotes.calc.landed import Band, DutyBase, ImportLine, Landed, Markup, MarkupMode, Shipment, land
+from quotes.calc.outside import OutsideTerms, price_outside
 from quotes.calc.price_range import Possibilities, price_range
 from shop.calc.document import ClassAmount
 from shop.calc.quantity import at_least, fixed, plain
 from shop.vectors.reading import flag, many, mapping, number, number_or_none, numbers, text, texts, whole
 from shop.vectors.registry import Calculation
+from shop.vectors.totals import read_tax
 
 
 def labour(given: dict[str, Any]) -> dict[str, Any]:
@@ -181,6 +183,24 @@ def deposit(given: dict[str, Any]) -> dict[str, Any]:
     return {"deposit": fixed(asked.deposit, exponent), "because": asked.because}
 
 
+def outside(given: dict[str, Any]) -> dict[str, Any]:
+    """Section 5 has its taxes; a class that none of them names is untaxed."""
+    exponent = whole(given, "exponent", "2")
+    terms = OutsideTerms(
+        cost=number(given, "cost"),
+        markup=number(given, "markup", "0"),
+        handling=number(given, "handling", "0"),
+        tax_class=text(given, "tax_class"),
+    )
+    taxes = tuple(read_tax(tax) for tax in many(given, "taxes"))
+    found = price_outside(terms, taxes, flag(given, "prices_include_tax"), exponent)
+    return {
+        "before_tax": plain(found.before_tax),
+        "rate": plain(found.rate),
+        "price": fixed(found.price, exponent),
+    }
+
+
 CALCULATIONS: dict[str, Calculation] = {
     "labour": labour,
     "landed": landed,
@@ -188,4 +208,5 @@ CALCULATIONS: dict[str, Calculation] = {
     "discount": discount,
     "ceiling": ceiling,
     "deposit": deposit,
+    "outside": outside,
 }

@@ -40,6 +40,10 @@ class TaxStack:
         shares = dict(zip(rates, split, strict=True))
         return tuple(self._inside(code, gross - tax, shares) for code in shares)
 
+    def rate(self, tax_class: str) -> Decimal:
+        """The effective rates of the taxes that name the class, summed; 0 where none does."""
+        return sum(self._rates_inside(tax_class)[0].values(), _NOTHING)
+
     def _on_top(self, tax: Tax, nets: Mapping[str, Decimal]) -> TaxTotal:
         # Narrowing `nets` on the way down leaves each lower tax only the classes every tax above it names.
         named = {tax_class: net for tax_class, net in nets.items() if tax_class in self._classes[tax.code]}

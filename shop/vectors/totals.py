@@ -19,7 +19,7 @@ def _document(given: dict[str, Any]) -> Document:
         allowances=_amounts(given, "allowances"),
         charges=_amounts(given, "charges"),
         supplies=None if supplies is None else _supplies(supplies),
-        taxes=tuple(_tax(tax) for tax in many(given, "taxes")),
+        taxes=tuple(read_tax(tax) for tax in many(given, "taxes")),
         rounding=Rounding(text(given, "rounding", "document")),
         prices_include_tax=flag(given, "prices_include_tax"),
         paid=number(given, "paid", "0"),
@@ -53,7 +53,7 @@ def _supplies(given: dict[str, Any]) -> Supplies:
     )
 
 
-def _tax(given: dict[str, Any]) -> Tax:
+def read_tax(given: dict[str, Any]) -> Tax:
     return Tax(
         code=text(given, "code"),
         rate=number(given, "rate"),

@@ -1,0 +1,54 @@
+"""The price of work that is bought from another firm: the calculation named outside (fixtures/vectors/outside.json).
+
+Units: money of one currency; `cost` is without the tax that the workshop gets back; a markup of 15 % is 0.15.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal, localcontext
+
+from shop.calc.document import Tax
+from shop.calc.money import EXACT, rounded
+from shop.calc.quantity import exact
+from shop.calc.refusal import Refusal
+from shop.calc.tax_stack import TaxStack
+
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class OutsideTerms:
+    """What the firm asks, and what the workshop adds: a share of it (`markup`), an amount (`handling`), or both."""
+
+    cost: Decimal
+    markup: Decimal = NOTHING
+    handling: Decimal = NOTHING
+    tax_class: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OutsidePrice:
+    """`before_tax` is exact; `price` is rounded once, and holds the taxes of `rate` where prices do (else 0)."""
+
+    before_tax: Decimal
+    rate: Decimal
+    price: Decimal
+
+
+def price_outside(terms: OutsideTerms, taxes: tuple[Tax, ...], inside: bool, exponent: int) -> OutsidePrice:
+    """cost x (1 + markup) + handling; where prices hold tax (`inside`), times 1 + the effective rates of its class.
+
+    Refuses `negative_amount` (the figure), `not_exact`, and what the taxes refuse.
+    """
+    with localcontext(EXACT):
+        for name, figure in _figures(terms):
+            if exact(figure, name) < 0:
+                raise Refusal("negative_amount", f"{name} {figure}")
+        before_tax = terms.cost * (1 + terms.markup) + terms.handling
+        rate = TaxStack(taxes, exponent).rate(terms.tax_class) if inside else NOTHING
+        return OutsidePrice(before_tax, rate, rounded(before_tax * (1 + rate), exponent))
+
+
+def _figures(terms: OutsideTerms) -> Iterator[tuple[str, Decimal]]:
+    for name in ("cost", "markup", "handling"):
+        yield name, getattr(terms, name)
