@@ -7,6 +7,8 @@ from typing import Any
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
+from django.db.models import OuterRef, Subquery
+
 from kitting.calc.contents import COUNTED_IN, MINOR_ROLES, pieces
 from kitting.calc.counting import Tally, fold
 from kitting.calc.job_readiness import Work
@@ -14,7 +16,7 @@ from kitting.calc.line_state import Flags
 from kitting.calc.missing import Box, Item, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
 from kitting.loading import count_log, newest_offers
-from kitting.models import CountEvent, Kit, Need, Offer, Part, PullLine, PullList
+from kitting.models import CountEvent, Kit, KitRevision, Need, Offer, Part, PullLine, PullList
 from shop.access import rules_on
 from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
@@ -110,8 +112,10 @@ def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
 
 
 def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:
+    """Kits by code, each with the `own_lead_days` of its newest revision."""
     rows = Kit.objects.filter(shop=shop, code__in={line.kit for line in lines if line.kit}).select_related("part")
-    return {row.code: row for row in rows}
+    newest = KitRevision.objects.filter(shop=OuterRef("shop"), kit=OuterRef("pk")).order_by("-number")
+    return {row.code: row for row in rows.annotate(own_lead_days=Subquery(newest.values("lead_days")[:1]))}
 
 
 def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) -> tuple[Counts, datetime | None]:
@@ -139,6 +143,7 @@ def _box(line: PullLine) -> Box:
 def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mapping[UUID, Offer]) -> Item:
     bought = kits[line.kit].part_id if line.kit in kits else line.part_id
     offer = offers.get(bought) if bought else None
+    own = kits[line.kit].own_lead_days if line.kit in kits else None  # type: ignore[attr-defined]  # of kits_of
     return Item(
         line=str(line.pk),
         title=line.title,
@@ -151,7 +156,7 @@ def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mappi
         carton=line.carton,
         minor=_minor(line.detail),
         said_at=line.due_at,
-        lead_days=offer.lead_days if offer else None,
+        lead_days=offer.lead_days if offer else own,
         bag=line.bag,
         supplier=offer.supplier.name if offer else "",
         part=good_for(line),

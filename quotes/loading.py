@@ -281,6 +281,8 @@ def _kit(
         buying=buying.get(kit.part_id),
         own_price=revision.price,
         own_hours=revision.hours if revision.labour_id is None else None,
+        own_cost=revision.cost,
+        own_lead_days=revision.lead_days,
         first_fit=rules.first_fit_factor if first else Decimal(1),
         fits=tuple((each["attribute"], tuple(each["in"])) for each in kit.fits),
     )

@@ -41,13 +41,18 @@ class Kit(ShopRow):
 
 
 class KitRevision(ShopRow):
-    """One revision of a kit. `price` and `hours` serve until there is an offer and a labour template."""
+    """One revision of a kit. `price` and `hours` serve until there is an offer and a labour template.
+
+    So do `cost`, of the whole kit in the shop's own money before tax, and `lead_days`, calendar days from the order.
+    """
 
     kit = ShopKey(Kit, related_name="revisions")
     number = models.PositiveIntegerField()
     labour = ShopKey(LabourTemplate, null=True, blank=True)
     price = ExactDecimalField(scale=4, null=True, blank=True)
     hours = ExactDecimalField(scale=2, null=True, blank=True)
+    cost = ExactDecimalField(scale=4, null=True, blank=True)
+    lead_days = models.PositiveSmallIntegerField(null=True, blank=True)
     used_at = models.DateTimeField(null=True, blank=True)
 
     class Meta(ShopRow.Meta):
@@ -60,9 +65,13 @@ class KitRevision(ShopRow):
                 condition=(Q(price__isnull=True) | Q(price__gte=0)) & (Q(hours__isnull=True) | Q(hours__gte=0)),
                 name="kit_price_and_hours_are_not_negative",
             ),
+            Check(condition=Q(cost__isnull=True) | Q(cost__gte=0), name="kit_cost_is_not_negative"),
             Refuse(
                 name="kit_revision_in_use_never_changes",
-                events=("update of kit_id, number, labour_id, price, hours, used_at, shop_id", "delete"),
+                events=(
+                    "update of kit_id, number, labour_id, price, hours, cost, lead_days, used_at, shop_id",
+                    "delete",
+                ),
                 when="OLD.used_at IS NOT NULL",
             ),
         ]

@@ -2,19 +2,29 @@ from rest_framework import serializers as s
 
 from shop.serializers.figure import Figure
 
+MOST_LEAD = 3652  # ten years, in days
+
 
 class KitIn(s.Serializer):
-    """A kit of which only the selling price and the hours are known."""
+    """A kit of which only the selling price and the hours are known, and perhaps its cost before tax, the calendar days
+    until it comes, and the vehicle models that it is for, each as it is recorded on a vehicle.
+    """
 
     code = s.CharField(max_length=40)
     title = s.CharField(max_length=200)
     price = Figure(decimals=4)
     hours = Figure(decimals=2, digits=6)
+    cost = Figure(decimals=4, allow_null=True, default=None)
+    lead_days = s.IntegerField(min_value=0, max_value=MOST_LEAD, allow_null=True, default=None)
+    models = s.ListField(child=s.CharField(max_length=60), max_length=40, default=list)
     tax_class = s.CharField(max_length=20, allow_blank=True, default="")
 
 
 class KitRowOut(s.Serializer):
-    """`fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words."""
+    """`fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words.
+
+    It is open where nobody recorded which vehicles the kit is for. `models`: the vehicle models among these.
+    """
 
     id = s.UUIDField()
     code = s.CharField()
@@ -25,6 +35,7 @@ class KitRowOut(s.Serializer):
     cartons = s.IntegerField()
     fits = s.CharField(allow_null=True)
     why = s.CharField()
+    models = s.ListField(child=s.CharField())
 
 
 class KitLineOut(s.Serializer):

@@ -57,7 +57,10 @@ class ReusedGiven:
 
 @dataclass(frozen=True, slots=True)
 class IssueGiven:
-    """What one revision of a kit says. `price` is what the kit sells for, before there is an offer to price it from."""
+    """What one revision of a kit says. `price` is what the kit sells for, before there is an offer to price it from.
+
+    `cost` is what the whole kit is bought for, and `lead_days` how long it takes to come, until there is an offer.
+    """
 
     lines: Sequence[LineGiven] = ()
     needs: Sequence[NeedGiven] = ()
@@ -65,6 +68,8 @@ class IssueGiven:
     labour: LabourTemplate | None = None
     price: Decimal | None = None
     hours: Decimal | None = None
+    cost: Decimal | None = None
+    lead_days: int | None = None
     fits: Conditions = field(default=())
 
 
@@ -100,6 +105,7 @@ def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "", part
     last = KitRevision.objects.filter(shop=who.shop, kit=kit).order_by("-number").values_list("number", flat=True)
     revision = KitRevision(shop=who.shop, kit=kit, number=(last.first() or 0) + 1, labour=issue.labour)
     revision.price, revision.hours = issue.price, issue.hours
+    revision.cost, revision.lead_days = issue.cost, issue.lead_days
     clean([revision])
     revision.save(force_insert=True)
     _write(revision, issue)

@@ -8,6 +8,8 @@ from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
 from shop.words import say
 
+MODEL = "model"  # the attribute of a vehicle
+
 
 def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] | None) -> dict[str, Any]:
     """`issue` is the newest revision with `part_lines`, `carton_lines` and `asking` (its lines with conditions)."""
@@ -23,6 +25,7 @@ def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] |
         "cartons": getattr(issue, "carton_lines", 0),
         "fits": fits,
         "why": why,
+        "models": [model for each in kit.fits if each["attribute"] == MODEL for model in each["in"]],
     }
 
 
@@ -66,9 +69,10 @@ def _fit(
         failing = [each for each in fits if attributes.get(each["attribute"]) and not when.holds([each], attributes)]
         return "no", say("kit.no", conditions=conditions_in_words(failing))
     unstated = when.undecided([*fits, *asked], attributes)
-    if unstated:
-        return "ask", say("kit.ask", attributes=", ".join(unstated))
-    return "yes", ""
+    ask = say("kit.ask", attributes=", ".join(unstated)) if unstated else ""
+    if not fits:
+        return "open", " ".join(filter(None, [say("kit.open"), ask]))
+    return ("ask", ask) if unstated else ("yes", "")
 
 
 def _lines(lines: Sequence[KitLine]) -> list[dict[str, Any]]:

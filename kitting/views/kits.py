@@ -1,3 +1,4 @@
+from collections.abc import Iterable
 from typing import Any
 from uuid import UUID
 
@@ -9,7 +10,7 @@ from kitting.models import Kit as KitRow
 from kitting.models import KitLine, KitRevision, Need, ReusedPart
 from kitting.serializers.kits import KitIn, KitOut, KitRowOut
 from kitting.services import kits
-from kitting.shapes.kits import kit_row, kit_shape
+from kitting.shapes.kits import MODEL, kit_row, kit_shape
 from shop import access as shop_access
 from shop.asked import hours_asked, price_asked, uuid_asked
 from shop.endpoint import Endpoint
@@ -36,7 +37,13 @@ class Kits(Endpoint):
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)
         price = price_asked(given.pop("price"), "/price", self.who.shop.exponent)
-        issue = kits.IssueGiven(price=price, hours=hours_asked(given.pop("hours"), "/hours"))
+        issue = kits.IssueGiven(
+            price=price,
+            hours=hours_asked(given.pop("hours"), "/hours"),
+            cost=given.pop("cost"),
+            lead_days=given.pop("lead_days"),
+            fits=for_models(given.pop("models")),
+        )
         made = kits.add_kit(who=self.who, issue=issue, **given)
         return Response(detail(self.who, access.kit_with_newest_issue(self.who, made.kit_id)), status=201)
 
@@ -56,6 +63,12 @@ class Kit(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return Response(detail(self.who, access.kit_with_newest_issue(self.who, id)))
+
+
+def for_models(models: Iterable[str]) -> tuple[dict[str, Any], ...]:
+    """The condition that a vehicle is one of these models; none where none is named."""
+    named = list(dict.fromkeys(models))
+    return ({"attribute": MODEL, "in": named},) if named else ()
 
 
 def newest(kit: KitRow) -> KitRevision | None:

@@ -84,7 +84,7 @@ def work_plan(
 def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[str]) -> Iterator[Awaited]:
     firsts = first_steps((each.code, each.kits) for each in priced.operations)
     for kit in given.kits:
-        lead = _said(kit.buying)
+        lead = _said(kit.buying.lead_days if kit.buying else kit.own_lead_days)
         for code in sheet.needed_at.get(kit.line, ()) or ("",):
             at = code if code in known else firsts.get(kit.letter, "")
             yield Awaited(kit.title, at, lead, whole=True, supplier=_seller(kit.buying))
@@ -95,7 +95,7 @@ def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[st
                 yield Awaited(need.title, code, _lead(need), supplier=", ".join(filter(None, sellers)))
     for extra in given.extras:
         if extra.part is not None:
-            yield Awaited(extra.title, "", _said(extra.buying), supplier=_seller(extra.buying))
+            yield Awaited(extra.title, "", _said(_lead_of(extra.buying)), supplier=_seller(extra.buying))
 
 
 def first_steps(work: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
@@ -115,10 +115,13 @@ def _asked_at(need: PricedNeed, given: QuoteInput, firsts: Mapping[str, str], kn
     return dict.fromkeys(row.operation if row.operation in known else firsts.get(row.kit, "") for row in rows)
 
 
-def _said(buying: Buying | None) -> int | None:
+def _said(days: int | None) -> int | None:
     """Lead days; more than ten years are as good as not said."""
-    days = buying.lead_days if buying else None
     return days if days is not None and days <= MOST_LEAD else None
+
+
+def _lead_of(buying: Buying | None) -> int | None:
+    return buying.lead_days if buying else None
 
 
 def _seller(buying: Buying | None) -> str:
@@ -127,7 +130,7 @@ def _seller(buying: Buying | None) -> str:
 
 def _lead(need: PricedNeed) -> int | None:
     """The slowest of its packs; None where one of them, or the pack itself, is not known."""
-    days = [_said(pack.sold.buying) for pack in need.packs]
+    days = [_said(pack.sold.buying.lead_days) for pack in need.packs]
     known = [each for each in days if each is not None]
     return max(known) if known and len(known) == len(days) else None
 

@@ -68,7 +68,7 @@ def _without(given: QuoteInput, kit: ChosenKit) -> QuoteInput:
 def _kit(kit: ChosenKit, labour: QuoteLabour, given: QuoteInput) -> PricedKit:
     sale = sold(kit.buying, given.rules, given.exponent) if kit.buying else None
     own = rounded(kit.own_price or NOTHING, given.exponent)
-    computed, cost, reasons = (sale.price, sale.cost, sale.reasons) if sale else (own, None, ())
+    computed, cost, reasons = (sale.price, sale.cost, sale.reasons) if sale else (own, _own_cost(kit, given), ())
     price = computed
     if override := given.overrides.get(f"kit:{kit.line}"):
         reasons = (Reason.of("overridden", because=override.because, computed=price, unit=""), *reasons)
@@ -85,6 +85,10 @@ def _kit(kit: ChosenKit, labour: QuoteLabour, given: QuoteInput) -> PricedKit:
         sold=sale,
         reasons=reasons,
     )
+
+
+def _own_cost(kit: ChosenKit, given: QuoteInput) -> Decimal | None:
+    return None if kit.own_cost is None else rounded(kit.own_cost, given.exponent)
 
 
 def _extra(extra: Extra, given: QuoteInput) -> PricedExtra:

@@ -42,6 +42,8 @@ class ChosenKit:
     buying: Buying | None = None
     own_price: Decimal | None = None  # the kit's own, where there is no offer
     own_hours: Decimal | None = None  # the kit's own, where there is no labour template
+    own_cost: Decimal | None = None  # its own cost and days until it comes, where there is no offer
+    own_lead_days: int | None = None
     first_fit: Decimal = Decimal(1)
     fits: tuple[tuple[str, tuple[str, ...]], ...] = ()  # (attribute, its values) the kit is for; () for any vehicle
 

@@ -41,7 +41,7 @@ def test_a_kit_begins_as_a_price_and_a_number_of_hours(cast: Cast) -> None:
         ({"price": None}, "/price"),
         ({"hours": "1.005"}, "/hours"),
         ({"hours": "NaN"}, "/hours"),
-        ({"cost": "1"}, "/cost"),
+        ({"margin": "1"}, "/margin"),
     ],
 )
 def test_a_bad_kit_names_the_field_and_saves_nothing(cast: Cast, change: dict, pointer: str) -> None:

@@ -1273,11 +1273,18 @@ export interface components {
             state: string;
             vehicle: string;
         };
-        /** @description A kit of which only the selling price and the hours are known. */
+        /**
+         * @description A kit of which only the selling price and the hours are known, and perhaps its cost before tax, the calendar days
+         *     until it comes, and the vehicle models that it is for, each as it is recorded on a vehicle.
+         */
         KitInRequest: {
             code: string;
             /** Format: decimal */
+            cost?: string | null;
+            /** Format: decimal */
             hours: string;
+            lead_days?: number | null;
+            models?: string[];
             /** Format: decimal */
             price: string;
             /** @default  */
@@ -1312,7 +1319,11 @@ export interface components {
             code: string;
             title: string;
         };
-        /** @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words. */
+        /**
+         * @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words.
+         *
+         *     It is open where nobody recorded which vehicles the kit is for. `models`: the vehicle models among these.
+         */
         KitOut: {
             cartons: number;
             code: string;
@@ -1322,6 +1333,7 @@ export interface components {
             id: string;
             labour: string | null;
             lines: components["schemas"]["KitLineOut"][];
+            models: string[];
             needs: components["schemas"]["KitNeedOut"][];
             number: string;
             parts: number;
@@ -1335,13 +1347,18 @@ export interface components {
         KitRowListOut: {
             items: components["schemas"]["KitRowOut"][];
         };
-        /** @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words. */
+        /**
+         * @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words.
+         *
+         *     It is open where nobody recorded which vehicles the kit is for. `models`: the vehicle models among these.
+         */
         KitRowOut: {
             cartons: number;
             code: string;
             fits: string | null;
             /** Format: uuid */
             id: string;
+            models: string[];
             parts: number;
             revision: number | null;
             supplier: string | null;

@@ -219,6 +219,7 @@ export const quote = {
 
   'quote.pick.fits': 'Fits this vehicle',
   'quote.pick.ask': 'Fits, once this is settled',
+  'quote.pick.open': 'May fit this vehicle',
   'quote.pick.no': 'Does not fit this vehicle',
   'quote.pick.any': 'All kits',
   'quote.pick.find': 'Find a kit',
@@ -230,8 +231,15 @@ export const quote = {
   'quote.kit.title': 'What the kit is',
   'quote.kit.price': 'Price',
   'quote.kit.hours': 'Hours to fit',
+  'quote.kit.cost': 'Cost before tax (optional)',
+  'quote.kit.days': 'Days until it comes (optional)',
+  'quote.kit.models': 'Vehicle models it fits (optional)',
+  'quote.kit.model': 'Model',
+  'quote.kit.model.other': 'Another model',
+  'quote.kit.model.hint': 'Exactly as it is recorded on the vehicle.',
   'quote.kit.make': 'Add the kit',
-  'quote.kit.make.why': 'Contents and labour can come later.',
+  'quote.kit.make.why':
+    'Contents and labour can come later. Without a cost there is no margin, and without the days no date.',
 
   'quote.who.find': 'Name or telephone',
   'quote.who.none': 'Nobody found for \u201c{q}\u201d.',
