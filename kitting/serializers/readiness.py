@@ -41,6 +41,8 @@ class ListOfJobOut(s.Serializer):
 class StepPartOut(s.Serializer):
     """A part or a pack that the step takes: `here` of `need` pieces. `amount`: of each, or of all packs together.
 
+    `states`: what the counts say of its lines, where pieces are not here; not `counted`, nobody has looked.
+    `minor`: the step does not wait for it (a leaflet, what the shop supplies cover).
     `kit`: in whose box it lies, where the job has several.
     """
 
@@ -49,6 +51,9 @@ class StepPartOut(s.Serializer):
     number = s.CharField()
     need = s.IntegerField()
     here = s.IntegerField()
+    counted = s.BooleanField()
+    states = s.ListField(child=s.CharField())
+    minor = s.BooleanField()
     amount = s.CharField(allow_null=True)
     places = s.ListField(child=s.CharField())
     kit = s.CharField(allow_null=True)
@@ -87,6 +92,7 @@ class MissingOut(s.Serializer):
     """A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf.
 
     `step` is the first that stops without it; null for spares and papers. `have` and `need` are of a single line.
+    `needed`: of how many of its lines some step waits for pieces.
     `typed`: a person said when it comes. `uncounted`: it may be here, and only has to be counted.
     """
 
@@ -103,6 +109,7 @@ class MissingOut(s.Serializer):
     overdue = s.BooleanField()
     uncounted = s.BooleanField()
     typed = s.BooleanField()
+    needed = s.IntegerField()
     lines = MissingLineOut(many=True)
 
 

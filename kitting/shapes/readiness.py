@@ -5,14 +5,12 @@ from datetime import datetime
 from typing import Any
 
 from kitting.calc.job_readiness import waited_for
-from kitting.calc.line_state import Flags, line_state
 from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness
 from kitting.job_loading import load_job
 from kitting.shapes.orders import not_before_words, to_order
-from kitting.shapes.reports import state_words
 from kitting.shapes.step_parts import hazards_of, parts_of_steps
-from kitting.shapes.told import Told, due_of, title_of, to_count, told_of
+from kitting.shapes.told import Told, because, due_of, title_of, to_count, told_of, unusable
 from shop.calc.days import quarter_of
 from shop.calc.visit import Step
 from shop.dates import due_words
@@ -113,15 +111,19 @@ def _on_arrivals(told: Told, readiness: Readiness) -> str:
     return say("readiness.and_more", said=said, n=len(others)) if others else said
 
 
-def to_count_first(told: Told, lines: Sequence[Missing]) -> str | None:
-    """Of these lines the first that only have to be counted, and how many more there are."""
+def to_count_first(told: Told, lines: Sequence[Missing], more_key: str = "needed") -> str | None:
+    """Of these lines that the work needs, the bag to count for the first step that waits, and how many lines are
+    elsewhere. Lines that no step waits for are named only where there are no others.
+    """
     uncounted = [line for line in lines if line.uncounted]
-    keys = {told.group_of[line.item.line].key for line in uncounted}
-    bags = [group for group in told.found.groups if group.key in keys]
-    if not bags:
+    needed = [line for line in uncounted if line.stops]
+    asked = needed or uncounted
+    if not asked:
         return None
-    said, more = to_count(bags[0], told.loaded), len(uncounted) - len(bags[0].lines)
-    return say("readiness.to_count.more", said=said, n=more) if more > 0 else said
+    first = min(asked, key=lambda line: (told.place(line.step), not line.item.kit))
+    group = told.group_of[first.item.line]
+    said, more = to_count(group, told.loaded), sum(told.group_of[line.item.line] != group for line in asked)
+    return say(f"readiness.to_count.{more_key if needed else 'minor'}", said=said, n=more) if more else said
 
 
 def _notes(told: Told) -> Iterator[str]:
@@ -143,7 +145,7 @@ def _hold_before(told: Told) -> dict[str, Any] | None:
 
 def _hold_words(told: Told, step: Step, lines: Sequence[Missing]) -> str:
     """What is waited for: first what only has to be counted, then how many are missing, the first and its day."""
-    said = [to_count_first(told, lines), _hold_missing(told, [line for line in lines if not line.uncounted])]
+    said = [to_count_first(told, lines, "held"), _hold_missing(told, [line for line in lines if not line.uncounted])]
     return say("readiness.hold_bar", position=step.position, what="; ".join(each for each in said if each))
 
 
@@ -155,7 +157,8 @@ def _hold_missing(told: Told, lines: Sequence[Missing]) -> str | None:
     first = groups[0]
     what = say("readiness.part_and_day", title=told.titles[first.key], due=due_of(told, first.first))
     said = say("readiness.and_more", said=what, n=len(groups) - 1) if len(groups) > 1 else what
-    return say("readiness.hold_missing", n=len(lines), what=said)
+    key = "hold_unusable" if any(unusable(told, line) for line in lines) else "hold_missing"
+    return say(f"readiness.{key}", n=len(lines), what=said)
 
 
 def _before_hold(told: Told) -> str | None:
@@ -187,22 +190,22 @@ def _group(told: Told, group: Group) -> dict[str, Any]:
         "overdue": first.overdue,
         "uncounted": first.uncounted,
         "typed": first.item.said_at is not None,
+        "needed": _needed(group),
         "lines": [_line(told, each) for each in group.lines],
     }
 
 
 def _state_of(told: Told, group: Group) -> str:
     if group.kind == "line":
-        return ", ".join(_because(told, group.first))
-    return say("readiness.not_counted" if group.first.uncounted else "readiness.none_counted", n=len(group.lines))
+        return ", ".join(because(told, group.first.item))
+    n, needed = len(group.lines), _needed(group)
+    said = say("readiness.not_counted" if group.first.uncounted else "readiness.none_counted", n=n)
+    return say("readiness.of_them_needed", said=said, n=needed) if 0 < needed < n else said
 
 
-def _because(told: Told, missing: Missing) -> list[str]:
-    """The words of the line's states, as the report of differences says them."""
-    item, counts = missing.item, told.loaded.counts
-    tally = counts.tallies.get(item.line)
-    states = line_state(item.need, tally, "box", counts.flags.get(item.line, Flags()))
-    return [state_words(each, tally) for each in states]
+def _needed(group: Group) -> int:
+    """How many of its lines some step waits for."""
+    return sum(bool(line.stops) for line in group.lines)
 
 
 def _line(told: Told, missing: Missing) -> dict[str, Any]:
@@ -215,7 +218,7 @@ def _line(told: Told, missing: Missing) -> dict[str, Any]:
         "have": missing.item.have,
         "need": missing.item.need,
         "missing": missing.pieces,
-        "because": _because(told, missing),
+        "because": because(told, missing.item),
     }
 
 
@@ -247,8 +250,11 @@ def _step_words(told: Told, step: Step, parts: Sequence[Any]) -> str:
     assert told.judged is not None
     states = told.judged.states
     state = states[step.code]
+    if state == "clear":
+        lacking = any(each["here"] < each["need"] for each in parts)  # of what no step waits for
+        return say(f"readiness.step.{'no_parts' if not parts else 'can_start' if lacking else 'clear'}")
     if state != "after":
-        return say(f"readiness.step.{state}" if parts or state != "clear" else "readiness.step.no_parts")
+        return say(f"readiness.step.{state}")
     before = [told.step(code) for code in step.after if states.get(code, "clear") != "clear"]
     positions = sorted(each.position for each in before if each)
     return say("readiness.step.after", n=len(positions), positions=", ".join(map(str, positions)))
@@ -260,9 +266,13 @@ def _lack_words(told: Told, step: Step, group: Group) -> str:
         return say("readiness.uncounted", title=item.title) if n == 1 else to_count(group, told.loaded)
     due = due_of(told, group.first)
     tally = told.loaded.counts.tallies.get(item.line)
-    facts = {"missing": group.first.pieces, "need": told.found.asked(step.code, item.pool), "title": item.title}
+    missing, need = group.first.pieces, told.found.asked(step.code, item.pool)
+    facts = {"missing": missing, "need": need, "title": item.title}
     if n == 1 and tally and tally.confirm:
         return say("readiness.lacks_unsure", low=tally.low, total=tally.total, **facts)
+    if n == 1 and unusable(told, group.first):
+        states = ", ".join(because(told, item))
+        return say("readiness.lacks_usable", usable=need - missing, states=states, due=due, **facts)
     if n == 1:
         return say("readiness.lacks", due=due, **facts)
     what = say("readiness.none_counted", n=n)
@@ -336,7 +346,8 @@ def _how(told: Told) -> dict[str, Any]:
         *([("hours", _hours_of(told, readiness))] if readiness and steps else []),
         ("in_time", str(sum(each.in_time is not None for each in told.found.missing))),
         ("unknown", str(sum(each.in_time is None and not each.uncounted for each in told.found.missing))),
-        ("uncounted", str(sum(each.uncounted for each in told.found.missing))),
+        ("uncounted", str(sum(each.uncounted and bool(each.stops) for each in told.found.missing))),
+        ("uncounted_minor", str(sum(each.uncounted and not each.stops for each in told.found.missing))),
     ]
     return {
         "title": say("readiness.how.title"),

@@ -10,7 +10,7 @@ from kitting.calc.missing import Item
 from kitting.calc.pooling import Handed
 from kitting.models import PullLine
 from kitting.shapes.boxes import amount
-from kitting.shapes.told import Told, kit_of, place_of
+from kitting.shapes.told import Told, because, kit_of, place_of
 from shop.calc.quantity import plain
 from shop.words import say
 
@@ -39,13 +39,19 @@ def _step_of(handed: Handed, told: Told) -> str:
 def _part(told: Told, asking: Sequence[Handed]) -> dict[str, Any]:
     row = told.rows[asking[0].item.line]
     sources = [source for each in asking for source in each.sources]
+    need, here = sum(each.item.need for each in asking), sum(pieces for _, pieces in sources)
+    lacking = [each for each in asking if each.lacks]
+    states = [words for each in lacking for words in because(told, each.item)]
     return {
         "line": str(row.pk),
         "title": row.title,
         "number": row.number,
-        "need": sum(each.item.need for each in asking),
-        "here": sum(pieces for _, pieces in sources),
-        "amount": _amount(row, sum(each.item.need for each in asking)),
+        "need": need,
+        "here": here,
+        "counted": any(each.item.counted for each in asking),
+        "states": list(dict.fromkeys(states)),
+        "minor": all(each.item.minor for each in asking),
+        "amount": _amount(row, need),
         **_where(told, sources or [(each.item, 0) for each in asking]),
     }
 

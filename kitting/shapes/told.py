@@ -6,11 +6,13 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from kitting.calc.job_readiness import Judged, Lacks, Work, judge_job, lacks
+from kitting.calc.line_state import NOTHING_NOTED, LineState, line_state
 from kitting.calc.missing import Group, Item, Missing, in_bags
 from kitting.calc.readiness import Arrival
 from kitting.job_loading import LoadedJob
 from kitting.models import PullLine
 from kitting.shapes.boxes import bag_name, carton_name
+from kitting.shapes.reports import state_words
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Step
 from shop.dates import shelf_words
@@ -49,6 +51,11 @@ class Told:
 
     def step(self, code: str) -> Step | None:
         return self.steps.get(code)
+
+    def place(self, code: str) -> int:
+        """The position of a step on the sheet; what stops no step comes after all of them."""
+        step = self.steps.get(code)
+        return step.position if step else max((each.position for each in self.steps.values()), default=0) + 1
 
     @property
     def today(self) -> date:
@@ -124,6 +131,22 @@ def _of_box(title: str, item: Item, loaded: LoadedJob) -> str:
     """With the number of its box where the list has several of its kit."""
     boxes = loaded.boxes.get(item.kit, ())
     return say("readiness.box", title=title, n=boxes.index(item.copy) + 1) if len(boxes) > 1 else title
+
+
+def because(told: Told, item: Item) -> list[str]:
+    """The words of the line's states, as the list and the report of differences say them."""
+    tally = told.loaded.counts.tallies.get(item.line)
+    return [state_words(each, tally) for each in _states(told, item)]
+
+
+def unusable(told: Told, missing: Missing) -> bool:
+    """Whether pieces of the line lie there and cannot be used."""
+    return any(code in ("damaged", "wrong_part") for code, _ in _states(told, missing.item))
+
+
+def _states(told: Told, item: Item) -> tuple[LineState, ...]:
+    counts = told.loaded.counts
+    return line_state(item.need, counts.tallies.get(item.line), "box", counts.flags.get(item.line, NOTHING_NOTED))
 
 
 def due_of(told: Told, missing: Missing, n: int = 1) -> str:

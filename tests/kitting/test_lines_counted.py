@@ -17,4 +17,5 @@ def test_list_report_and_readiness_count_the_same_lines(floor: Floor) -> None:
     (listed,) = client.get("pull-lists").json()["items"]
     report, shown = client.get(f"pull-lists/{floor.list.pk}/report").json(), floor.shown()
     assert [(each["counted"], each["lines"]) for each in (listed, report, shown)] == [(3, 5)] * 3
-    assert {each["words"]: each["figure"] for each in shown["how"]["steps"]}["Lines counted"] == "3 of 5"
+    figures = {each["words"]: each["figure"] for each in shown["how"]["steps"]}
+    assert figures["Lines of the pull list counted"] == "3 of 5"

@@ -156,7 +156,7 @@ def test_lines_of_a_carton_that_has_come_only_have_to_be_counted(floor: Floor) -
     assert shown["hold_before"]["words"] == "Stop before step 2: 3 lines of bag G not counted yet: count them."
     assert (first["title"], first["words"], first["due"], first["due_words"], first["uncounted"]) == (
         "Turbocharger kit, bag G",
-        "3 lines not counted yet",
+        "3 lines not counted yet, 1 of them needed",
         None,
         "count them",
         True,
@@ -164,7 +164,7 @@ def test_lines_of_a_carton_that_has_come_only_have_to_be_counted(floor: Floor) -
     assert shown["steps"][2]["missing"] == ["Not counted yet: Edge strip"]
     assert (len(shown["missing"]), shown["to_order"], shown["arrivals"]) == (1, [], [])
     assert shown["promise"]["headline"] == "Expected ready Thu 3 Dec, morning"
-    assert shown["promise"]["unknown"] == "1 line is not counted yet. The date takes it as here."
+    assert shown["promise"]["unknown"] == ("1 line that the work needs is not counted yet. The date takes it as here.")
 
 
 def test_lines_that_only_have_to_be_counted_are_named_before_what_is_missing(floor: Floor) -> None:
@@ -172,11 +172,12 @@ def test_lines_that_only_have_to_be_counted_are_named_before_what_is_missing(flo
     shown = floor.shown()
     assert [each["title"] for each in shown["missing"]] == ["Duct, hot side", "Engine oil, 5 L", "O-ring 14.0 x 2.5"]
     assert shown["hold_before"]["words"] == (
-        "Stop before step 2: 1 line loose in carton 1 not counted yet: count it, and 1 more; "
+        "Stop before step 2: 1 line loose in carton 1 not counted yet: count it, "
+        "and 1 more line that the work from there needs; "
         "1 part missing: O-ring 14.0 x 2.5, no delivery date yet."
     )
     figures = {each["words"]: each["figure"] for each in shown["how"]["steps"]}
-    assert figures["Lines that only have to be counted"] == "2"
+    assert figures["Lines that the work needs and that only have to be counted"] == "2"
     assert figures["Lines missing, without a delivery date or past it"] == "1"
 
 
@@ -200,7 +201,9 @@ def test_what_nobody_has_counted_on_the_shelf_is_one_entry(floor: Floor) -> None
     made = [floor.line(f"Clip {n}", "FIT", kit="", kind="need") for n in range(2)]
     shelf = group(floor.shown(), "From the shelf")
     assert (shelf["words"], shelf["due_words"], shelf["uncounted"]) == ("2 lines not counted yet", "count them", True)
-    assert floor.shown()["promise"]["unknown"] == "2 lines are not counted yet. The date takes them as here."
+    assert floor.shown()["promise"]["unknown"] == (
+        "2 lines that the work needs are not counted yet. The date takes them as here."
+    )
     floor.count(*((line, 0) for line in made))
     assert floor.shown()["promise"]["unknown"].endswith("the date ignores them: Clip 0; Clip 1.")
 

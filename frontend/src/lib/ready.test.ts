@@ -8,6 +8,7 @@ import {
   type Readiness,
   type StepReach,
   standsFrom,
+  stepState,
   stuckAt,
   verdictState,
 } from './ready'
@@ -38,6 +39,11 @@ test('what lacks a spare may start, and is not all here', () => {
 test('a step without parts is not all here', () => {
   const step = (state: string, ...parts: unknown[]) => ({ state, parts }) as unknown as StepReach
   expect([step('clear'), step('clear', {}), step('after')].map(needsNothing)).toEqual([true, false, false])
+})
+
+test('a step that only lacks what it does not wait for can start, and is not all here', () => {
+  const step = (here: number) => ({ state: 'clear', parts: [{ here, need: 1 }] }) as unknown as StepReach
+  expect([step(1), step(0)].map(stepState)).toEqual(['all_here', 'may_start'])
 })
 
 test('the hours until the stop are said where work may begin', () => {

@@ -40,7 +40,11 @@ const STEPS: Record<StepReach['state'], State> = {
   after: 'waiting',
 }
 
-export const stepState = (step: StepReach): State => STEPS[step.state]
+/** The stamp of a step; one that only lacks what it does not wait for can start, though not all is here. */
+export function stepState({ state, parts }: StepReach): State {
+  const isShort = parts.some(({ here, need }) => here < need)
+  return state === 'clear' && isShort ? 'may_start' : STEPS[state]
+}
 
 /** A step without parts of its own is not "all here". */
 export const needsNothing = ({ state, parts }: StepReach): boolean => state === 'clear' && !parts.length

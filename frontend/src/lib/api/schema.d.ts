@@ -1444,6 +1444,7 @@ export interface components {
          * @description A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf.
          *
          *     `step` is the first that stops without it; null for spares and papers. `have` and `need` are of a single line.
+         *     `needed`: of how many of its lines some step waits for pieces.
          *     `typed`: a person said when it comes. `uncounted`: it may be here, and only has to be counted.
          */
         MissingOut: {
@@ -1456,6 +1457,7 @@ export interface components {
             kind: "line" | "kit" | "carton" | "bag" | "shelf";
             lines: components["schemas"]["MissingLineOut"][];
             need: number | null;
+            needed: number;
             overdue: boolean;
             step: components["schemas"]["StepNameOut"] | null;
             stops: string;
@@ -2020,17 +2022,22 @@ export interface components {
         /**
          * @description A part or a pack that the step takes: `here` of `need` pieces. `amount`: of each, or of all packs together.
          *
+         *     `states`: what the counts say of its lines, where pieces are not here; not `counted`, nobody has looked.
+         *     `minor`: the step does not wait for it (a leaflet, what the shop supplies cover).
          *     `kit`: in whose box it lies, where the job has several.
          */
         StepPartOut: {
             amount: string | null;
+            counted: boolean;
             here: number;
             kit: string | null;
             /** Format: uuid */
             line: string;
+            minor: boolean;
             need: number;
             number: string;
             places: string[];
+            states: string[];
             title: string;
         };
         /**

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { learn } from '../../lib/text'
+import { bay } from '../../lib/words/bay'
 import { ready } from '../../lib/words/ready'
 import { inHand, jobState, kitOfAll, pause, runs, type Step, stageKits, stages, waitsFor } from './work'
 
@@ -57,12 +58,23 @@ test('steps share a list until something stands between them', () => {
 
 test('a part of a step says how many, where it lies and how much of it', () => {
   learn(ready)
-  const bolt = { line: '1', title: 'Bolt', number: 'M8', need: 8, here: 8, amount: null, kit: null }
+  learn(bay)
+  const said = { counted: true, states: [] as string[], minor: false }
+  const bolt = { ...said, line: '1', title: 'Bolt', number: 'M8', need: 8, here: 8, amount: null, kit: null }
   const bolts = { ...bolt, places: ['4 from Brakes, bag A', '4 from Turbo, bag A'] }
-  const oil = { ...bolt, title: 'Oil, 5 L', number: '', need: 2, here: 1, amount: 'for 8.2 L' }
+  const oil = { ...bolt, title: 'Oil', number: '', need: 2, here: 1, states: ['damaged 1'], amount: 'for 8 L' }
   expect(inHand([bolts, { ...oil, places: ['from the shelf'] }])).toEqual([
     { line: '1', title: 'Bolt', figure: '8', why: ['4 from Brakes, bag A, 4 from Turbo, bag A', 'M8'] },
-    { line: '1', title: 'Oil, 5 L', figure: '1 of 2', why: ['for 8.2 L', 'from the shelf'] },
+    { line: '1', title: 'Oil', figure: '1 of 2', why: ['damaged 1', 'for 8 L', 'from the shelf'] },
+  ])
+  const glove = { ...oil, need: 1, here: 0, counted: false, states: ['not counted'], minor: true, amount: null }
+  expect(inHand([{ ...glove, places: ['from the shelf'] }])).toEqual([
+    {
+      line: '1',
+      title: 'Oil',
+      figure: '1',
+      why: ['not counted', 'the step does not wait for it', 'from the shelf'],
+    },
   ])
 })
 
@@ -73,6 +85,9 @@ test('the kit of the parts is said once where all are of one', () => {
     number: '',
     need: 1,
     here: 1,
+    counted: true,
+    states: [],
+    minor: false,
     amount: null,
     places: ['bag A'],
     kit: 'Turbo',

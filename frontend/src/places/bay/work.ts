@@ -68,17 +68,28 @@ export function kitOfAll(parts: StepReach['parts']): string | null {
   return others.length ? null : (kit ?? null)
 }
 
-/** The parts of a step as they are listed: how many, of how many where some are not here, and where they lie. */
+/** The parts of a step as they are listed: how many, what the counts say where some are not here, and where they lie. */
 export function inHand(parts: StepReach['parts']) {
   const ofAll = kitOfAll(parts)
-  return parts.map(({ line, title, number, need, here, amount, places, kit }) => ({
-    line,
-    title,
-    figure: here < need ? t('ready.have', { have: here, need }) : `${need}`,
-    why: [amount, places.join(', '), kit === ofAll ? null : kit, number].filter((words): words is string =>
-      Boolean(words),
-    ),
+  return parts.map((part) => ({
+    line: part.line,
+    title: part.title,
+    figure: figure(part),
+    why: why(part, ofAll),
   }))
+}
+
+/** Untouched is not zero: of what nobody has counted only the number that the step takes is said. */
+function figure({ here, need, counted }: StepReach['parts'][number]): string {
+  return here < need && (counted || here) ? t('ready.have', { have: here, need }) : `${need}`
+}
+
+function why(part: StepReach['parts'][number], ofAll: string | null): string[] {
+  const { here, need, states, minor, amount, places, kit, number } = part
+  const short = here < need ? [states.join(', '), minor ? t('bay.step.parts.minor') : null] : []
+  return [...short, amount, places.join(', '), kit === ofAll ? null : kit, number].filter(
+    (words): words is string => Boolean(words),
+  )
 }
 
 /** A pause in the largest unit that words it exactly. */
