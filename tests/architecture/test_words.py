@@ -4,6 +4,7 @@ import ast
 import re
 import string
 from collections.abc import Iterator
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -19,11 +20,10 @@ NEVER_ON_A_SCREEN = re.compile(
 )
 
 
-def sources() -> Iterator[tuple[Path, ast.Module]]:
-    for app in APPS:
-        for path in sorted((ROOT / app).rglob("*.py")):
-            if "migrations" not in path.parts:
-                yield path.relative_to(ROOT), ast.parse(path.read_text("utf-8"))
+@cache
+def sources() -> list[tuple[Path, ast.Module]]:
+    paths = [path for app in APPS for path in sorted((ROOT / app).rglob("*.py")) if "migrations" not in path.parts]
+    return [(path.relative_to(ROOT), ast.parse(path.read_text("utf-8"))) for path in paths]
 
 
 def calls(tree: ast.AST, name: str) -> Iterator[ast.Call]:

@@ -156,7 +156,6 @@ export const common = {
   'pad.most': 'No more than {n}',
   'pad.save': 'Save {n}',
   'pad.save.none': 'Save',
-  'pad.save.why': 'Enter a number first.',
 
   'state.draft': 'draft',
   'state.sent': 'sent',

@@ -61,7 +61,6 @@ export const office = {
   'office.new.drop.over': 'Drop it here',
   'office.new.drop.say':
     'A workbook (.xlsx) or text in columns (.csv), at most {mib} MiB and {rows} rows. On a desk you can drop it here.',
-  'office.new.chosen': 'Chosen',
   'office.new.read': 'Read the file',
   'office.new.read.first': 'Choose a file first.',
   'office.size': '{n} KiB',
@@ -165,7 +164,6 @@ export const office = {
   'office.kit.find.hint': 'Part of a number or a description.',
   'office.kit.find.none': 'Nothing in this kit matches \u201c{q}\u201d',
   'office.kit.find.none.say': 'Try a shorter part of the number or the description.',
-  'office.kit.loose': 'Loose',
   'office.kit.lines': { one: '{n} line', other: '{n} lines' },
   'office.kit.when': 'only for {when}',
   'office.kit.ships.when': 'in the kit only then',

@@ -6,12 +6,10 @@ export const parts = {
   'parts.open.none.say':
     'When a customer accepts a quote, the parts its job needs are listed here, to be counted against what has arrived.',
   'parts.closed': 'Closed',
-  'parts.closed.n': { one: '{n} list', other: '{n} lists' },
   'parts.more': 'Show older ones',
   'parts.phone': 'On this phone',
   'parts.row': '{customer}, {vehicle}',
   'parts.row.of': 'of {n}',
-  'parts.row.counted': { one: '{n} line counted', other: '{n} lines counted' },
 
   'pull.title': 'Pull list {job}',
   'pull.counted': '{n} of {of} lines counted',
@@ -26,7 +24,6 @@ export const parts = {
   'pull.n.sealed': '{n} accepted sealed',
   'pull.n.all_here': 'all here',
   'pull.n.all_here.holds': 'all here, {holds}',
-  'pull.all_settled': 'every line settled',
   'pull.scan': 'part, bag or carton',
   'pull.filter': 'Show',
   'pull.filter.all': 'All',
@@ -50,7 +47,6 @@ export const parts = {
   'pull.kit.short': 'kit {letter}',
   'pull.kit.copy': '{kit} ({copy} of {of})',
   'pull.shelf': 'From the shelf',
-  'pull.shelf.note': 'not in the kit',
   'pull.reused': 'Comes off the vehicle and goes back on',
   'pull.reused.back': 'goes back on at step {operation}',
   'pull.lines': { one: '{n} line', other: '{n} lines' },
@@ -144,7 +140,6 @@ export const parts = {
     one: '{what}: {n} line accepted sealed.',
     other: '{what}: {n} lines accepted sealed.',
   },
-  'pull.undone': 'Undone.',
 
   'pull.lot.all': { one: 'All here: {n} line', other: 'All here: {n} lines' },
   'pull.lot.all.why': 'You have checked the contents: each line that nobody has counted is all here.',

@@ -100,9 +100,6 @@ export const quote = {
   'quote.part.find': 'Number or code of the part',
   'quote.part.find.hint': 'A part number, or scan its code.',
   'quote.part.none': 'No part begins with \u201c{q}\u201d. Add it as other goods, with a price.',
-  'quote.part.put': 'Add',
-  'quote.part.put.label': 'Add to the quote: {title}',
-  'quote.finding': 'searching',
 
   'quote.decide': 'To be decided',
   'quote.decide.state': 'Set to {value}',

@@ -9,7 +9,6 @@ export const ready = {
   'ready.clear': '{cleared} of {total} h can be done with the parts here',
   'ready.clear.until':
     '{before} h can be done before step {position}; {cleared} of {total} h in all with the parts here',
-  'ready.none': 'Nothing can be said yet',
   'ready.waits': 'What it waits for',
   'ready.waits.n': { one: '{n} line', other: '{n} lines' },
   'ready.minor': 'Not here, and no step waits for it',
@@ -20,7 +19,6 @@ export const ready = {
   'ready.day': 'It comes on',
   'ready.hour': 'At',
   'ready.hour.hint': 'Empty: as the workshop closes that day.',
-  'ready.set': 'Save the date',
   'ready.set.n': { one: 'Save the date', other: 'Save the date for all {n} lines' },
   'ready.back': 'Remove the date',
   'ready.unsent': 'Typed on this phone, not sent yet.',

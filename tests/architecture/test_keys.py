@@ -1,0 +1,201 @@
+"""No key that is computed leads nowhere, and no catalogue holds a sentence that nothing uses."""
+
+import ast
+import re
+from collections.abc import Callable, Iterable
+from functools import cache
+from typing import get_args
+
+from django.apps import apps
+from django.db import models
+
+from kitting.calc import coolant, freezing
+from kitting.calc.contents import COUNTED_IN
+from kitting.calc.job_readiness import StepState
+from kitting.calc.line_state import Code
+from kitting.documents.pull_list import EDITIONS
+from quotes.explaining import _GENERAL
+from shop.calc import days, rules
+from shop.calc.vin import VinStatus
+from shop.dates import WEEKDAYS
+from shop.imports.findings import WEIGHTS
+from shop.words import catalogue, knows
+from tests.architecture.test_words import APPS, ROOT, calls, in_the_browser, literal, sources
+from tests.imports.test_words import CODES, texts
+
+KEY = re.compile(r"[a-z_]+(\.([\w-]|\{\})+)+")
+"""A key, with {} for each part that is computed."""
+
+BRANCHES = re.compile(r"\.(one|many|other)$")
+
+
+def codes(name: str, under: str = "", arguments: int = 1) -> set[str]:
+    """The texts written out as the first arguments of calls of that name, in files whose path begins with `under`."""
+    trees = (tree for path, tree in sources() if path.as_posix().startswith(under))
+    given = (each for tree in trees for call in calls(tree, name) for each in call.args[:arguments])
+    return {code for each in given for code in texts(each)}
+
+
+def choices(setting: str) -> set[str]:
+    """What a setting of the price rules may be, as `shop/calc/rules.py` reads it."""
+    (tree,) = (tree for path, tree in sources() if path.as_posix() == "shop/calc/rules.py")
+    (read,) = (call for call in calls(tree, "one_of") if literal(call.args[0]) == setting)
+    return {text for each in ast.walk(read.args[1]) for text in texts(each)}  # type: ignore[arg-type]
+
+
+STATUSES, HALVES = {*get_args(coolant.Status)} - {"ok"}, get_args(days.Half)
+PRICED = ("buying", "fitting", "labour_reasons", "priced_labour", "priced_needs", "pricing")
+"""The calculations of a quote, of which every reason is worded."""
+
+COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
+    "bought.rule.{}": lambda: choices("markup.mode"),
+    "bought.step.{}": lambda: codes("_step", "quotes/bought.py"),
+    "box.{}": lambda: {*COUNTED_IN} - {"pc"},
+    "circuit.{}": lambda: freezing.GLYCOLS,
+    "customer.consent.{}": lambda: (rules.REQUIRED, rules.OPTIONAL),
+    "customer.extra_work.{}": lambda: choices("ceiling.kind"),
+    "day.short_{}": lambda: HALVES,
+    "day.{}": lambda: (*WEEKDAYS, *HALVES),
+    "how.rule.{}": lambda: {*_GENERAL.values()} | codes("sentences", "quotes/explaining", 9),
+    "how.step.{}": lambda: codes("step", "quotes/explaining"),
+    "import.found.{}": lambda: CODES,
+    "import.weight.{}": lambda: WEIGHTS,
+    "line.{}": lambda: get_args(Code),
+    "margin.how.{}": lambda: codes("_step", "quotes/margin.py"),
+    "mix.how.may_stay.{}": lambda: STATUSES,
+    "mix.{}": lambda: STATUSES,
+    "mix.{}_remedy": lambda: STATUSES,
+    "mix.{}_why": lambda: STATUSES,
+    "month.{}": lambda: map(str, range(1, 13)),
+    "number.{}": lambda: map(str, range(10)),
+    "problem.{}.detail": lambda: codes("Problem", arguments=2),
+    "problem.{}.title": lambda: codes("Problem", arguments=2),
+    "pull_paper.title.{}": lambda: EDITIONS,
+    "readiness.step.{}": lambda: {*get_args(StepState)} - {"after"},
+    "vin.{}": lambda: VinStatus,
+    "why.{}": lambda: {code for each in PRICED for code in codes("of", f"quotes/calc/{each}.py")},
+}
+"""Where the codes of a key come from: the enum, the table, or the calls that name them."""
+
+BESIDE = "the codes stand beside it, in the same function or the one that calls it"
+OR_ELSE = "asks whether there is a sentence, and says something else where there is none"
+NAMED = {
+    "bought.{}": BESIDE,
+    "bought.{}_inside": BESIDE,
+    "calc.{}": OR_ELSE,
+    "counted.{}": BESIDE,
+    "customer.error.{}": "only some refusals of an acceptance are said on the page, others are pages of their own",
+    "customer.receipt_next.{}": BESIDE,
+    "customer.section.{}": BESIDE,
+    "customer.undecided_about.{}": OR_ELSE,
+    "customer.who.{}": BESIDE,
+    "customer.{}": BESIDE,
+    "field.kept.{}": OR_ELSE,
+    "field.{}": "of the framework's codes with another sentence where there is none; ours by test_words.py",
+    "import.becomes.{}": BESIDE,
+    "import.field.{}": OR_ELSE,
+    "import.remedy.{}": OR_ELSE,
+    "margin.how.charge_{}": "how a consumable is charged is read from a file of consumables",
+    "mix.how.rule.{}": BESIDE,
+    "mix.premix.{}": BESIDE,
+    "promise.how.rule.{}": BESIDE,
+    "promise.how.{}": BESIDE,
+    "pull_paper.{}": BESIDE,
+    "readiness.how.rule.{}": BESIDE,
+    "readiness.how.{}": BESIDE,
+    "readiness.{}": "verdicts, units and places, each beside it",
+    "refused.{}": OR_ELSE,
+    "vin.how.rule.{}": BESIDE,
+}
+"""Keys of which no one table holds the codes."""
+
+ADDED = "customer.state.{}"
+"""Put together in a template."""
+
+SPOKEN_BY_PREFIX = ("field.says.",)
+"""Read from the catalogue by their prefix: `shop/serializers/words.py`, held by tests/api/test_field_words.py."""
+
+
+@cache
+def fitting(pattern: str) -> re.Pattern[str]:
+    return re.compile(re.escape(pattern).replace(r"\{\}", r"([\w.-]+)"))
+
+
+@cache
+def written() -> set[str]:
+    """Every text and every name in the code, every quoted word of a template, and what the database refuses by."""
+    nodes = [node for _, tree in sources() for node in ast.walk(tree)]
+    said = {str(node.value) for node in nodes if isinstance(node, ast.Constant)}
+    names = {str(getattr(node, kind)) for node in nodes for kind in ("arg", "attr", "name") if hasattr(node, kind)}
+    templates = (path.read_text("utf-8") for app in APPS for path in (ROOT / app).rglob("*.html"))
+    quoted = {text for template in templates for text in re.findall(r"""["']([\w.-]+)["']""", template)}
+    constraints = {str(each.name) for model in apps.get_models() for each in model._meta.constraints}
+    return said | names | quoted | constraints | {*models.Field.default_error_messages}
+
+
+@cache
+def patterns() -> frozenset[str]:
+    """Every f-string that may be a key or the code in one, with {} for what is computed."""
+    strings = (node for _, tree in sources() for node in ast.walk(tree) if isinstance(node, ast.JoinedStr))
+    found = {"".join(literal(each) or "{}" for each in string.values) for string in strings}
+    return frozenset(each for each in found if re.fullmatch(r"[\w.{}-]*[a-z][\w.{}-]*", each))
+
+
+@cache
+def computed() -> frozenset[str]:
+    roots = {key.partition(".")[0] for key in catalogue()}
+    return frozenset(each for each in patterns() if KEY.fullmatch(each) and each.partition(".")[0] in roots)
+
+
+def test_every_computed_key_has_a_sentence_for_each_of_its_codes() -> None:
+    there = {pattern: sorted(of()) for pattern, of in COMPUTED.items()}
+    assert [pattern for pattern, found in there.items() if not found] == []
+    keys = [pattern.replace("{}", code) for pattern, found in there.items() for code in found]
+    assert [key for key in keys if not (knows(key) or knows(f"{key}.one") and knows(f"{key}.many"))] == []
+
+
+def test_every_computed_key_is_resolved_or_named() -> None:
+    assert computed() == COMPUTED.keys() | NAMED.keys()
+
+
+@cache
+def stands(code: str) -> bool:
+    """Whether the code is written somewhere, or is put together from what is."""
+    return code in written() or any(
+        all(part in written() for part in match.groups())
+        for each in patterns()
+        if "_" in each and (match := fitting(each).fullmatch(code))
+    )
+
+
+def is_used(key: str) -> bool:
+    stem = BRANCHES.sub("", key)
+    if {key, stem} & written() or key.startswith(SPOKEN_BY_PREFIX):
+        return True
+    given = (match.groups() for each in (*computed(), ADDED) if (match := fitting(each).fullmatch(stem)))
+    return any(all(stands(code) for code in parts) for parts in given)
+
+
+def test_no_sentence_of_the_server_is_unused() -> None:
+    assert [key for key in catalogue() if not is_used(key)] == []
+
+
+FRONT_END = ROOT / "frontend" / "src"
+CATALOGUES = FRONT_END / "lib" / "words"
+QUOTED = re.compile(r"""['"`]([\w-]+(?:\.[\w-]+)*)['"`]|\b(\w+)\??:""")
+BACKTICKS = re.compile(r"`(\w+(?:\.(?:\w+|\$\{[^}`]*\}))+)`")
+
+
+def test_no_sentence_of_the_front_end_is_unused() -> None:
+    """That a computed key exists there is for the types of `t` to say: `npm run check`."""
+    paths = (path for kind in ("*.ts", "*.svelte") for path in FRONT_END.rglob(kind) if CATALOGUES not in path.parents)
+    code = [path.read_text("utf-8") for path in paths if ".test." not in path.name]
+    there = {one or other for text in code for one, other in QUOTED.findall(text)}
+    given = {fitting(re.sub(r"\$\{[^}]*\}", "{}", each)) for text in code for each in BACKTICKS.findall(text)}
+    stems = {key for key, _ in in_the_browser()}
+    unused = {
+        key
+        for key in stems - there
+        if not any(all(part in there for part in match.groups()) for each in given if (match := each.fullmatch(key)))
+    }
+    assert unused == set()
