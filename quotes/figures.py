@@ -1,14 +1,30 @@
-"""The one place that prices a quote: load, price, word. Screen, sending, margin and paper all come through here."""
+"""The one place that prices a quote: read, price, word. Screen, sending, margin and paper all come through here."""
 
+from collections.abc import Hashable
 from dataclasses import dataclass
 from datetime import date, datetime
+from decimal import Decimal
 from zoneinfo import ZoneInfo
 
+from quotes.calc.combinations import (
+    MOST_OFFERED,
+    MOST_PRICED,
+    Stated,
+    Values,
+    applied,
+    combinations,
+    count,
+    open_values,
+    telling,
+)
+from quotes.calc.fitting import unfit_kits
 from quotes.calc.priced import PricedQuote, Saving
 from quotes.calc.pricing import price_quote, savings
-from quotes.loading import LoadedQuote, load_quote
+from quotes.loading import LoadedQuote, conditions, load_quote
 from quotes.models import Revision
+from quotes.rows import QuoteRows, read_rows
 from quotes.showing import Shown, shown
+from shop.calc.when import Attributes
 from shop.models import Shop
 
 
@@ -20,12 +36,91 @@ class Figures:
     saved: tuple[Saving, ...]
 
 
-def figures(revision: Revision, now: datetime) -> Figures:
-    """The draft's figures at the prices and rates of today in the shop's zone."""
-    loaded = load_quote(revision, shop_day(revision.shop, now))
-    priced = price_quote(loaded.input)
-    saved = savings(loaded.input, priced)
-    return Figures(loaded, priced, shown(loaded, priced, saved), saved)
+@dataclass(frozen=True, slots=True)
+class Possibility:
+    """The quote for one combination of what is not recorded of the vehicle; `unfit` are the kits it rules out."""
+
+    stated: Stated
+    loaded: LoadedQuote
+    priced: PricedQuote
+    unfit: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteFigures(Figures):
+    """The figures of a quote: those of its first possibility, and all of them where there are several.
+
+    `open`: what decides between them. Above `MOST_PRICED` combinations nothing is worked out for any.
+    """
+
+    open: dict[str, Values]
+    possible: tuple[Possibility, ...]
+
+    @property
+    def offered(self) -> bool:
+        """Whether a customer can be asked to choose."""
+        return count(self.open) <= MOST_OFFERED
+
+
+class _Pricing:
+    """Prices the rows of a quote for one combination after the other, each once."""
+
+    def __init__(self, rows: QuoteRows) -> None:
+        self.rows = rows
+        self.recorded: Attributes = rows.vehicle.attributes if rows.vehicle else {}
+        self.priced: dict[Stated, Possibility] = {}
+
+    def of(self, stated: Stated) -> Possibility:
+        if stated not in self.priced:
+            attributes = applied(stated, self.recorded)
+            loaded = load_quote(self.rows, attributes)
+            unfit = unfit_kits(loaded.input.kits, attributes)
+            self.priced[stated] = Possibility(stated, loaded, price_quote(loaded.input), unfit)
+        return self.priced[stated]
+
+    def outcome(self, stated: Stated) -> Hashable:
+        """Two combinations with one outcome are one offer: its work, its lines, and whether the kits fit."""
+        found = self.of(stated)
+        work = tuple((each.code, each.hours) for each in found.priced.operations)
+        return work, found.priced.document, found.unfit
+
+
+def figures(revision: Revision, now: datetime) -> QuoteFigures:
+    """The draft's figures at the prices and rates of today in the shop's zone.
+
+    The rows are read once, however many combinations of what is not recorded there are.
+    """
+    rows = read_rows(revision, shop_day(revision.shop, now))
+    pricing = _Pricing(rows)
+    values = open_values(conditions(rows), pricing.recorded)
+    if count(values) <= MOST_PRICED:
+        values = telling(values, pricing.outcome)
+        possible = tuple(sorted((pricing.of(each) for each in combinations(values)), key=_order))
+    else:
+        possible = (pricing.of(()),)
+    first = possible[0]
+    saved = savings(first.loaded.input, first.priced)
+    return QuoteFigures(
+        loaded=first.loaded,
+        priced=first.priced,
+        shown=shown(first.loaded, first.priced, saved),
+        saved=saved,
+        open=values,
+        possible=possible if len(possible) > 1 else (),
+    )
+
+
+def whole(possibility: Possibility) -> Figures:
+    """One possibility with what each kit saves, in words: what is frozen of it."""
+    saved = savings(possibility.loaded.input, possibility.priced)
+    words = shown(possibility.loaded, possibility.priced, saved)
+    return Figures(possibility.loaded, possibility.priced, words, saved)
+
+
+def _order(possibility: Possibility) -> tuple[bool, Decimal, Decimal, list[str]]:
+    """What can be accepted comes first, then the lowest price."""
+    names = [value or "" for _, value in possibility.stated]
+    return (bool(possibility.unfit), possibility.priced.totals.gross, possibility.priced.hours, names)
 
 
 def shop_day(shop: Shop, now: datetime) -> date:

@@ -1,6 +1,6 @@
 """Whether the kits of a quote are for its vehicle: what each asks against what is recorded."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from quotes.calc.quote_input import ChosenKit, QuoteInput
 from shop.calc.reason import Reason
@@ -43,3 +43,8 @@ def _unstated(kit: ChosenKit, attributes: Mapping[str, str]) -> Iterator[Reason]
     for attribute, values in kit.fits:
         if not attributes.get(attribute):
             yield Reason.of("kit_fit_unknown", line=kit.line, title=kit.title, attribute=attribute, values=values)
+
+
+def unfit_kits(kits: Iterable[ChosenKit], attributes: Mapping[str, str]) -> tuple[str, ...]:
+    """The lines of the kits that are for other vehicles than one with these attributes."""
+    return tuple(kit.line for kit in kits if fit(_conditions(kit), attributes) == "no")

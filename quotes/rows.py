@@ -1,0 +1,181 @@
+"""Every row that a quote is priced from: one query a kind of row, however many rows there are."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+from uuid import UUID
+
+from django.db.models import Exists, OuterRef, Q
+
+from kitting.loading import newest_offers
+from kitting.models import Kit, KitLine, Need, Offer, Part
+from quotes.calc.quote_input import Buying
+from quotes.models import Line, Override, Revision
+from shop.calc.rules import Rules
+from shop.models import Operation as OperationRow
+from shop.models import OperationPair, Rate, Shop, TemplateStep, Vehicle
+
+Steps = dict[UUID | None, list[TemplateStep]]  # by template
+Needs = dict[UUID | None, list[Need]]  # by revision of a kit
+BoxLine = tuple[UUID, str, list[dict[str, Any]], str, str | None]
+"""Revision, kind, condition, role and operation of a carton, a bag or a part of a kit."""
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteRows:
+    """The choices of a draft and what they lead to, read once and for any vehicle.
+
+    `lines` are the chosen kits, parts and texts in their order. `fitted`: codes of kits that were fitted before; None
+    where the first time costs no more.
+    """
+
+    shop: Shop
+    rules: Rules
+    condition: str
+    vehicle: Vehicle | None
+    lines: tuple[Line, ...]
+    overrides: tuple[Override, ...]
+    steps: Steps
+    pairs: tuple[OperationPair, ...]
+    needs: Needs
+    parts: tuple[Part, ...]
+    buying: Mapping[UUID, Buying]
+    fitted: frozenset[str] | None
+    boxes: tuple[BoxLine, ...]
+
+    @property
+    def kits(self) -> list[Line]:
+        return [line for line in self.lines if line.kind == Line.Kind.KIT]
+
+
+def read_rows(revision: Revision, day: date) -> QuoteRows:
+    """Everything that the draft's choices are priced from, as of `day`."""
+    shop, rules = revision.shop, Rules.from_json(revision.rules.rules)
+    lines = tuple(
+        Line.objects.filter(shop=shop, revision=revision)
+        .select_related("kit_revision__kit__part", "part")
+        .order_by("position")
+    )
+    chosen = [line for line in lines if line.kind == Line.Kind.KIT]
+    steps = _steps(shop, chosen)
+    needs = _needs(shop, chosen)
+    parts = _parts(shop, needs)
+    work = {step.operation_id: step.operation for group in steps.values() for step in group}
+    return QuoteRows(
+        shop=shop,
+        rules=rules,
+        condition=revision.condition,
+        vehicle=revision.quote.vehicle,
+        lines=lines,
+        overrides=tuple(revision.overrides.all()),
+        steps=steps,
+        pairs=tuple(_pairs(shop, work.values())),
+        needs=needs,
+        parts=tuple(parts),
+        buying=_buying(shop, [*parts, *_own_parts(lines)], day),
+        fitted=frozenset(_fitted_before(shop, revision, chosen)) if rules.first_fit_factor != 1 else None,
+        boxes=_boxes(shop, chosen),
+    )
+
+
+def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
+    """Template -> its steps, in the order of the kits."""
+    found: Steps = {}
+    for line in chosen:
+        if line.kit_revision and line.kit_revision.labour_id:
+            found.setdefault(line.kit_revision.labour_id, [])
+    rows = TemplateStep.objects.filter(shop=shop, template__in=found).select_related("operation")
+    for step in rows.order_by("template", "position"):
+        found[step.template_id].append(step)
+    return found
+
+
+def _pairs(shop: Shop, operations: Iterable[OperationRow]) -> list[OperationPair]:
+    """The pairs that begin with one of the operations or with one that they include, however long the chain.
+
+    One query for each link of the longest chain, and none of the pairs of other work.
+    """
+    pairs: list[OperationPair] = []
+    reached: set[UUID] = set()
+    begun = {row.pk for row in operations}
+    while begun:
+        reached |= begun
+        rows = OperationPair.objects.filter(shop=shop, a__in=begun).select_related("a", "b")
+        pairs += sorted(rows, key=lambda pair: pair.pk)
+        begun = {pair.b_id for pair in pairs if pair.kind == OperationPair.Kind.INCLUDES} - reached
+    return pairs
+
+
+def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
+    revisions = [line.kit_revision_id for line in chosen]
+    found: Needs = {}
+    rows = Need.objects.filter(shop=shop, revision__in=revisions).select_related("consumable", "part", "operation")
+    for need in rows.order_by("revision", "position"):
+        found.setdefault(need.revision_id, []).append(need)
+    return found
+
+
+def _parts(shop: Shop, needs: Needs) -> list[Part]:
+    """The packs of every consumable that is needed, and the needed parts themselves."""
+    consumables = {need.consumable_id for group in needs.values() for need in group if need.consumable_id}
+    single = {need.part_id for group in needs.values() for need in group if need.part_id}
+    return list(Part.objects.filter(Q(consumable__in=consumables) | Q(pk__in=single), shop=shop).order_by("number"))
+
+
+def _own_parts(lines: Iterable[Line]) -> list[Part]:
+    kits = [line.kit_revision.kit.part for line in lines if line.kit_revision]
+    return kits + [line.part for line in lines if line.part]
+
+
+def _buying(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Buying]:
+    """Part -> the newest offer of its preferred supplier (of any, where none is preferred) and the newest rate."""
+    newest = newest_offers(shop, parts, day)
+    rates = _rates(shop, {offer.currency for offer in newest.values()}, day)
+    return {part: _bought(offer, rates, shop, day) for part, offer in newest.items()}
+
+
+def _rates(shop: Shop, currencies: set[str], day: date) -> dict[str, Rate]:
+    wanted = currencies - {shop.currency}
+    if not wanted:
+        return {}
+    rows = Rate.objects.filter(shop=shop, currency__in=wanted, valid_from__lte=day).order_by("valid_from")
+    return {rate.currency: rate for rate in rows}
+
+
+def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date) -> Buying:
+    rate = rates.get(offer.currency)
+    at_home = offer.currency == shop.currency
+    return Buying(
+        supplier=offer.supplier.name,
+        currency=offer.currency,
+        unit_cost=offer.unit_cost,
+        rate=Decimal(1) if at_home else (rate.rate if rate else None),
+        rate_date=rate.valid_from if rate else None,
+        rate_days=(day - rate.valid_from).days if rate else None,
+        duty_rate=offer.duty_rate,
+        freight=offer.freight,
+        brokerage=offer.brokerage,
+        valid_from=offer.valid_from,
+        lead_days=offer.lead_days,
+    )
+
+
+def _fitted_before(shop: Shop, revision: Revision, chosen: Iterable[Line]) -> set[str]:
+    """The codes of those of the chosen kits that another accepted quote has."""
+    kits = {line.kit_revision.kit_id for line in chosen if line.kit_revision}
+    accepted = Line.objects.filter(
+        shop=shop,
+        kind=Line.Kind.KIT,
+        kit_revision__kit=OuterRef("pk"),
+        kit_revision__shop=shop,
+        revision__state=Revision.State.ACCEPTED,
+    )
+    before = Kit.objects.filter(Exists(accepted.exclude(revision=revision)), shop=shop, pk__in=kits)
+    return set(before.values_list("code", flat=True))
+
+
+def _boxes(shop: Shop, chosen: Iterable[Line]) -> tuple[BoxLine, ...]:
+    rows = KitLine.objects.filter(shop=shop, revision__in=[line.kit_revision_id for line in chosen])
+    return tuple(rows.values_list("revision", "kind", "when", "role", "operation__code"))

@@ -1,0 +1,102 @@
+"""What is not recorded of the vehicle and changes the price is worked out for each of its values."""
+
+from decimal import Decimal
+from random import Random
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
+
+from kitting.models import Kit
+from quotes import access
+from quotes.calc.combinations import applied
+from quotes.figures import QuoteFigures, figures
+from quotes.models import Quote
+from tests.examples import LONG
+from tests.quotes.open_gearbox import only, open_gearbox, step
+from tests.quotes.stage import Stage
+
+
+def priced(quote: dict[str, Any]) -> QuoteFigures:
+    return figures(access.current(Quote.objects.get(pk=quote["id"])), timezone.now())
+
+
+@pytest.fixture
+def gearbox(stage: Stage) -> Stage:
+    return open_gearbox(stage)
+
+
+def test_each_value_has_its_hours_and_total(gearbox: Stage) -> None:
+    found = priced(gearbox.quote().json())
+    told = {dict(each.stated)["transmission"]: each.priced for each in found.possible}
+    assert list(told) == ["manual", "automatic"]  # the lower price first
+    assert told["automatic"].hours - told["manual"].hours == Decimal("1.8")
+    assert found.priced is told["manual"]
+    assert [code for each in told.values() for code in work(each) if code in ("COOLER", "CLUTCH")] == [
+        "CLUTCH",
+        "COOLER",
+    ]
+
+
+def work(each: Any) -> list[str]:
+    return [operation.code for operation in each.operations]
+
+
+def test_the_prices_are_those_of_quoting_with_the_value_recorded(gearbox: Stage) -> None:
+    """Over vehicles at random: to the cent, and with every line."""
+    step(gearbox, "SENSOR", "0.30", only("wear_sensor", "yes"), kit="QF-T")
+    step(gearbox, "LINES", "0.70", only("transmission", "automatic") + only("wear_sensor", "yes"), kit="QF-T")
+    quote, random = gearbox.quote().json(), Random(20261126)
+    for _ in range(200 if LONG else 30):
+        recorded = {"transmission": random.choice(["", "automatic", "manual", "dual clutch"])}
+        recorded |= {"wear_sensor": random.choice(["", "yes", "no"]), "body": "estate"}
+        vehicle(gearbox, recorded, {"engine oil": f"{random.randint(30, 90) / Decimal(10)}"})
+        possible = priced(quote).possible
+        unknown = list(recorded.values()).count("")
+        assert len(possible) == (2**unknown if unknown else 0)
+        for each in possible:
+            vehicle(gearbox, applied(each.stated, recorded))
+            alone = priced(quote)
+            assert not alone.possible
+            assert (alone.priced.totals, alone.priced.document) == (each.priced.totals, each.priced.document)
+            assert (alone.priced.hours, alone.priced.needs) == (each.priced.hours, each.priced.needs)
+
+
+def vehicle(stage: Stage, attributes: dict[str, str], capacities: dict[str, str] | None = None) -> None:
+    stage.vehicle.attributes = attributes
+    stage.vehicle.capacities = capacities or stage.vehicle.capacities
+    stage.vehicle.save(update_fields=["attributes", "capacities"])
+
+
+def test_more_combinations_ask_the_database_no_more(gearbox: Stage) -> None:
+    quote = gearbox.quote().json()
+
+    def asked() -> int:
+        with CaptureQueriesContext(connection) as found:
+            priced(quote)
+        return len(found)
+
+    two = asked()
+    vehicle(gearbox, {"transmission": "manual"})
+    assert asked() == two
+
+
+def test_what_only_picks_parts_asks_nothing(stage: Stage) -> None:
+    vehicle(stage, {})
+    assert not priced(stage.quote().json()).possible
+
+
+def test_a_value_under_which_a_kit_does_not_fit_comes_last(gearbox: Stage) -> None:
+    Kit.objects.filter(pk=gearbox.towing.pk).update(fits=only("transmission", "automatic"))
+    manual, automatic = sorted(priced(gearbox.quote().json()).possible, key=lambda each: len(each.unfit), reverse=True)
+    assert dict(manual.stated) == {"transmission": "manual"} and len(manual.unfit) == 1
+    assert priced(gearbox.quote().json()).possible[0].stated == automatic.stated and not automatic.unfit
+
+
+def test_above_eight_combinations_nobody_is_asked_to_choose(gearbox: Stage) -> None:
+    for name in ("abs", "heated_seats", "wear_sensor"):
+        step(gearbox, name.upper(), "0.30", only(name, "yes"))
+    found = priced(gearbox.quote().json())
+    assert len(found.possible) == 16 and not found.offered
