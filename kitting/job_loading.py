@@ -160,6 +160,7 @@ def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mappi
         bag=line.bag,
         supplier=offer.supplier.name if offer else "",
         part=good_for(line),
+        sold_as=str(line.detail.get("need", "")),
     )
 
 

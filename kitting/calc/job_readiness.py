@@ -204,10 +204,16 @@ def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Visit | None, Refusal 
 
 
 def _coming(work: Work, found: Lacks, titles: Mapping[str, str]) -> Iterator[Coming]:
-    """One arrival a group and step; what only has to be counted is on its way to nobody."""
+    """One arrival a group and step. What only has to be counted is on its way to nobody; of a line from the shelf
+    whose supplier's lead days are not known there is no delivery date, as there was none on the quote.
+    """
     sizes = _sizes(work.items)
     for group in found.groups:
         if group.first.uncounted:
+            lines = (line for line in group.lines if line.uncounted_without_day)
+            yield from (
+                Coming(line.item.sold_as or line.item.title, line.step, None, ask=line.item.supplier) for line in lines
+            )
             continue
         for code in dict.fromkeys(code for line in group.lines for code, _ in line.stops):
             first, things = group.first, len(group.lines) if group.kind == "shelf" else 1

@@ -57,6 +57,7 @@ class Item:
     bag: str = ""
     supplier: str = ""  # who sells it, or the kit that it lies in
     part: str = ""  # "": nothing else is as good
+    sold_as: str = ""  # what the quote calls a need whose packs are lines of their own
 
     @property
     def box(self) -> Box:
@@ -94,6 +95,11 @@ class Missing:
     def step(self) -> str:
         """The first operation that stops, "" where none does."""
         return self.stops[0][0] if self.stops else ""
+
+    @property
+    def uncounted_without_day(self) -> bool:
+        """Whether nobody knows when it would come, should it not be on the shelf: the quote's date said so as well."""
+        return self.uncounted and not self.item.kit and self.item.lead_days is None and bool(self.stops)
 
     @property
     def in_time(self) -> datetime | None:

@@ -106,8 +106,7 @@ def _on_arrivals(told: Told, readiness: Readiness) -> str:
     first = min(readiness.arrivals, key=lambda each: each.slack_minutes)
     group = told.arriving(first)
     others = {told.arriving(each).key for each in readiness.arrivals} - {group.key}
-    key = "start_on_expected" if group.first.item.said_at is None else "start_on_arrivals"
-    said = say(f"readiness.{key}", title=told.titles[group.key], when=told.due(first.due))
+    said = say("readiness.start_on_arrivals", title=told.titles[group.key], due=due_of(told, group.first))
     return say("readiness.and_more", said=said, n=len(others)) if others else said
 
 
@@ -346,6 +345,7 @@ def _how(told: Told) -> dict[str, Any]:
         *([("hours", _hours_of(told, readiness))] if readiness and steps else []),
         ("in_time", str(sum(each.in_time is not None for each in told.found.missing))),
         ("unknown", str(sum(each.in_time is None and not each.uncounted for each in told.found.missing))),
+        ("unknown_uncounted", str(sum(each.uncounted_without_day for each in told.found.missing))),
         ("uncounted", str(sum(each.uncounted and bool(each.stops) for each in told.found.missing))),
         ("uncounted_minor", str(sum(each.uncounted and not each.stops for each in told.found.missing))),
     ]

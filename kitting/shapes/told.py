@@ -15,7 +15,7 @@ from kitting.shapes.boxes import bag_name, carton_name
 from kitting.shapes.reports import state_words
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Step
-from shop.dates import shelf_words
+from shop.dates import shelf_words, short_day
 from shop.words import say
 
 
@@ -150,18 +150,20 @@ def _states(told: Told, item: Item) -> tuple[LineState, ...]:
 
 
 def due_of(told: Told, missing: Missing, n: int = 1) -> str:
-    """'due' with the day that a person gave, 'expected' with what only the supplier's lead days say.
+    """'due' with the day that a person gave. The supplier's lead days hold only from an order on the day of
+    acceptance, and nothing here says that there was one.
 
     `n`: how many lines are meant, where they only have to be counted.
     """
     if missing.uncounted:
         return say("readiness.count_them", n=n)
-    if missing.due is None or missing.overdue or missing.item.said_at is not None:
-        return brief_due(told, missing)
-    return say("readiness.expected", when=told.due(missing.due))
-
-
-def brief_due(told: Told, missing: Missing) -> str:
     if missing.due is None:
         return say("readiness.due_unknown")
-    return say("readiness.was_due" if missing.overdue else "readiness.due", when=told.due(missing.due))
+    when = told.due(missing.due)
+    if missing.item.said_at is not None:
+        return say("readiness.was_due" if missing.overdue else "readiness.due", when=when)
+    ordered = told.work.opened_on
+    if ordered == told.today:
+        return say("readiness.expected_today", when=when)
+    key = "was_expected" if missing.overdue else "expected"
+    return say(f"readiness.{key}", when=when, ordered=short_day(ordered, told.today))

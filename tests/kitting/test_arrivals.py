@@ -168,16 +168,16 @@ def test_the_house_rules_say_how_many_work_on_it(floor: Floor) -> None:
 def test_a_job_of_another_day_is_judged_from_the_day_it_was_opened(floor: Floor, clock: Any) -> None:
     Job.objects.filter(pk=floor.job.pk).update(opened_at=local(1, 8) - timedelta(days=7))
     kit = group(floor.shown(), "Turbocharger kit")
-    assert (kit["due_words"], kit["overdue"]) == ("expected Tue 1 Dec", False)
+    assert (kit["due_words"], kit["overdue"]) == ("expected Tue 1 Dec if ordered on Tue 24 Nov", False)
     clock(local(2, 8))
-    assert group(floor.shown(), "Turbocharger kit")["due_words"] == "was due Tue 1 Dec"
+    assert group(floor.shown(), "Turbocharger kit")["due_words"] == "was expected Tue 1 Dec if ordered on Tue 24 Nov"
 
 
 def test_lead_days_are_those_of_the_preferred_supplier(floor: Floor) -> None:
     quicker = SupplierFactory(shop=floor.cast.shop, name="Ferrous & Vane")
     newer = date(2026, 6, 1)
     OfferFactory(shop=floor.cast.shop, supplier=quicker, part=floor.kit.part, lead_days=1, valid_from=newer)
-    assert group(floor.shown(), "Turbocharger kit")["due_words"] == "expected Tue 8 Dec"
+    assert group(floor.shown(), "Turbocharger kit")["due_words"] == "expected Tue 8 Dec if ordered today"
 
 
 def test_each_thing_that_comes_in_time_is_named_once_and_the_tightest_in_the_sentence(floor: Floor) -> None:

@@ -104,7 +104,7 @@ def test_an_untouched_kit_is_one_entry_that_comes_with_its_suppliers_lead_days(f
     )
     assert (kit["due"], kit["due_words"], kit["typed"]) == (
         "2026-12-08T16:00:00Z",
-        "expected Tue 8 Dec",
+        "expected Tue 8 Dec if ordered today",
         False,
     )
     assert (oil["kind"], oil["uncounted"], oil["due"], oil["due_words"]) == ("line", True, None, "count it")
@@ -128,12 +128,12 @@ def test_a_kit_that_is_opened_comes_carton_by_carton_and_what_it_lacks_does_not_
     carton = group(shown, "Turbocharger kit, carton 2")
     assert (carton["words"], carton["due_words"]) == (
         "2 lines, none counted yet",
-        "expected Tue 8 Dec",
+        "expected Tue 8 Dec if ordered today",
     )
     assert bought(shown) == [floor.ring.part.title]
     floor.count((floor.pack, 0))
     shown = floor.shown()
-    assert group(shown, "Engine oil, 5 L")["due_words"] == "expected Fri 4 Dec"
+    assert group(shown, "Engine oil, 5 L")["due_words"] == "expected Fri 4 Dec if ordered today"
     assert bought(shown) == ["Engine oil, 5 L", floor.ring.part.title]
 
 
@@ -164,7 +164,9 @@ def test_lines_of_a_carton_that_has_come_only_have_to_be_counted(floor: Floor) -
     assert shown["steps"][2]["missing"] == ["Not counted yet: Edge strip"]
     assert (len(shown["missing"]), shown["to_order"], shown["arrivals"]) == (1, [], [])
     assert shown["promise"]["headline"] == "Expected ready Thu 3 Dec, morning"
-    assert shown["promise"]["unknown"] == ("1 line that the work needs is not counted yet. The date takes it as here.")
+    assert shown["promise"]["unknown"] == (
+        "1 line that the work needs is not counted yet. The date does not wait for it."
+    )
 
 
 def test_lines_that_only_have_to_be_counted_are_named_before_what_is_missing(floor: Floor) -> None:
@@ -202,7 +204,8 @@ def test_what_nobody_has_counted_on_the_shelf_is_one_entry(floor: Floor) -> None
     shelf = group(floor.shown(), "From the shelf")
     assert (shelf["words"], shelf["due_words"], shelf["uncounted"]) == ("2 lines not counted yet", "count them", True)
     assert floor.shown()["promise"]["unknown"] == (
-        "2 lines that the work needs are not counted yet. The date takes them as here."
+        "No delivery date for these; the date ignores them: Clip 0; Clip 1. "
+        "2 lines that the work needs are not counted yet. The date does not wait for them."
     )
     floor.count(*((line, 0) for line in made))
     assert floor.shown()["promise"]["unknown"].endswith("the date ignores them: Clip 0; Clip 1.")

@@ -2,9 +2,11 @@
 
 from typing import Any
 
-from kitting.models import Kit, KitLine, KitRevision, Need, PullLine
+from kitting.models import Kit, KitLine, KitRevision, Need, Offer, PullLine
 from shop.models import JobOperation, Operation, TemplateStep
 from tests.factories import KitLineFactory, OperationFactory
+from tests.kitting.stage import Phone as Counter
+from tests.kitting.stage import send as send_counts
 from tests.quotes import dated
 from tests.quotes.dated import leads, send
 from tests.quotes.stage import Stage
@@ -77,6 +79,21 @@ def test_two_kits_that_ask_at_different_steps_are_served_for_the_first(stage: St
     promise, shown = accepted(stage)
     assert set(PullLine.objects.filter(kind="need").values_list("operation", flat=True)) == {"SETUP"}
     assert shown["promise"]["ready"] == promise["ready"]
+
+
+def test_quote_and_job_name_the_same_parts_without_a_delivery_date(stage: Stage) -> None:
+    """Nobody has looked on the shelf, before the acceptance or after it; once the part is counted it is not named."""
+    Offer.objects.exclude(part__in=[stage.turbo.part_id, stage.towing.part_id]).update(lead_days=None)
+    promise, shown = accepted(stage, stage.turbo)
+    assert promise["headline"].endswith("; 1 part has no delivery date yet")
+    assert shown["promise"]["headline"] == promise["headline"]
+    assert shown["promise"]["unknown"].startswith("No delivery date for engine oil, 5W-30; the date ignores it.")
+    packs = PullLine.objects.filter(kind="need").select_related("list")
+    counter = Counter(packs[0].list)
+    counts = [counter.event(pack, total=int(pack.quantity)) for pack in packs]
+    send_counts(stage.cast.signed_in("parts"), counter.pull_list, *counts)
+    job = stage.client.get(f"jobs/{counter.pull_list.job_id}/readiness").json()
+    assert "; " not in job["promise"]["headline"]
 
 
 def test_what_changes_in_the_templates_after_sending_does_not_move_the_job(stage: Stage) -> None:
