@@ -143,9 +143,19 @@ def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> d
 
 def _section_why(name: str, shown: dict[str, Any]) -> list[str]:
     if name == "labour":
-        return [say("customer.labour_hours", hours=shown["labour"]["hours"]), *shown["labour"]["why"]]
+        return [
+            say("customer.labour_hours", hours=shown["labour"]["hours"]),
+            *shown["labour"]["why"],
+            *_corroded_work(shown["labour"]["operations"]),
+        ]
     packs = name == "needs" and any(each["charge"] == "pack" for each in shown["needs"])
     return [say("customer.whole_packs")] if packs else []
+
+
+def _corroded_work(operations: list[dict[str, Any]]) -> list[str]:
+    """The surcharge for corroded fasteners, on how much of the work; a quote from before it was kept is silent."""
+    raised = [each["corroded"] for each in operations if each.get("corroded") and _is_charged(each)]
+    return [say("customer.corroded_work", n=raised.count(each), percent=each) for each in dict.fromkeys(raised)]
 
 
 def _line(title: str, why: list[str], price: str, quantity: str = "") -> dict[str, Any]:
@@ -154,7 +164,9 @@ def _line(title: str, why: list[str], price: str, quantity: str = "") -> dict[st
 
 def _labour_line(operation: dict[str, Any]) -> dict[str, Any]:
     hours = say("customer.hours_at", hours=operation["hours"], rate=figure(operation["rate"]))
-    return _line(operation["title"], [hours], operation["price"], operation["hours"])
+    corroded = operation.get("corroded")
+    raised = [say("customer.corroded", percent=corroded)] if corroded else []
+    return _line(operation["title"], [hours, *raised], operation["price"], operation["hours"])
 
 
 def _kit_why(kit: dict[str, Any]) -> list[str]:

@@ -141,7 +141,13 @@ def _operation(operation: PricedOperation, given: QuoteInput, e: int) -> Shown:
         "price": money(operation.price, e),
         "why": worded((_titled(each, given.titles) for each in operation.reasons), e),
         "override": _override(given.overrides.get(key), lambda value, _: hours(value), e),
+        "corroded": next((_raised_by(each) for each in operation.reasons if each.code == "condition"), None),
     }
+
+
+def _raised_by(condition: Reason) -> str:
+    """By how many percent corroded fasteners raise the hours."""
+    return plain((condition.named["factor"] - 1) * 100)  # type: ignore[operator, arg-type]
 
 
 def _titled(reason: Reason, titles: Mapping[str, str]) -> Reason:
@@ -241,7 +247,7 @@ def _sentence(reason: Reason, e: int) -> str:
         count = len(facts["kits"]) if reason.code == "need_once" else facts["count"]  # type: ignore[arg-type]
         facts["how_many"] = _count_word(int(count))  # type: ignore[arg-type]
     if reason.code == "condition":
-        return say("why.condition", percent=plain((facts["factor"] - 1) * 100))  # type: ignore[operator, arg-type]
+        return say("why.condition", percent=_raised_by(reason))
     if reason.code == "need_per_fastener":
         return say("why.need_per_fastener", n=plain(facts["count"]))  # type: ignore[arg-type]
     if reason.code in ("overridden", "runner_up", "fee_per_litre"):

@@ -93,6 +93,8 @@ class QuotedKitOut(s.Serializer):
 
 
 class QuotedOperationOut(s.Serializer):
+    """`corroded`: by how many percent corroded fasteners raise the hours. An older sent version lacks it."""
+
     key = s.CharField()
     code = s.CharField()
     title = s.CharField()
@@ -103,6 +105,7 @@ class QuotedOperationOut(s.Serializer):
     price = s.CharField()
     why = s.ListField(child=s.CharField())
     override = OverrideOut(allow_null=True)
+    corroded = s.CharField(allow_null=True, required=False)
 
 
 class QuotedLabourOut(s.Serializer):
@@ -243,9 +246,13 @@ class NewLinkOut(s.Serializer):
 
 
 class AnswerOut(s.Serializer):
+    """`consents` that were given; `waits`: after which day work starts, without the consent to begin earlier."""
+
     answer = s.CharField()
     name = s.CharField()
     at = s.DateTimeField()
+    consents = s.ListField(child=s.CharField())
+    waits = s.CharField(allow_null=True)
 
 
 class QuoteJobOut(s.Serializer):

@@ -789,11 +789,14 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description `consents` that were given; `waits`: after which day work starts, without the consent to begin earlier. */
         AnswerOut: {
             answer: string;
             /** Format: date-time */
             at: string;
+            consents: string[];
             name: string;
+            waits: string | null;
         };
         /** @description `key` is that of the missing thing; one that several steps need stands once for each. */
         ArrivalOut: {
@@ -1851,8 +1854,10 @@ export interface components {
             unit: string;
             why: string[];
         };
+        /** @description `corroded`: by how many percent corroded fasteners raise the hours. An older sent version lacks it. */
         QuotedOperationOut: {
             code: string;
+            corroded?: string | null;
             hours: string;
             key: string;
             kits: string[];

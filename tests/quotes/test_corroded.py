@@ -1,0 +1,32 @@
+"""The surcharge for corroded fasteners is named to the customer where its hours and price stand."""
+
+from quotes import snapshots
+from quotes.models import Revision
+from quotes.presenting import presented
+from shop.models import RuleSet
+from tests.quotes.dated import change, send
+from tests.quotes.stage import RULES, Stage
+from tests.quotes.test_customer_page import Phone
+
+SAID = "1 operation takes 25 % longer because of corroded fasteners. Its hours and price include that."
+RATED = RULES | {"condition_factors": {"none": "1", "heavy": "1.25"}}
+
+
+def labour(stage: Stage, condition: str) -> tuple[dict, str]:
+    """The section of labour that page and paper share, and the page."""
+    RuleSet.objects.update(rules=RATED)
+    phone = Phone(send(stage, change(stage, stage.quote().json(), condition=condition))["link"]["url"])
+    sections = presented(snapshots.read(Revision.objects.get()))["sections"]
+    return next(each for each in sections if each["name"] == "labour"), phone.html
+
+
+def test_the_work_with_exposed_fasteners_says_its_surcharge(stage: Stage) -> None:
+    section, page = labour(stage, "heavy")
+    raised = [line["title"] for line in section["lines"] if "includes 25 % for corroded fasteners" in line["why"]]
+    assert raised == ["Front bumper off and on"] and section["why"][-1] == SAID
+    assert SAID in page and page.count("includes 25 % for corroded fasteners") == 1
+
+
+def test_without_corrosion_nobody_speaks_of_it(stage: Stage) -> None:
+    section, page = labour(stage, "none")
+    assert section["lines"] and "corroded" not in str(section) + page
