@@ -75,3 +75,12 @@ def test_the_paper_is_the_one_of_the_day_it_was_sent(stage: Stage, clock: day.Cl
     phone = Phone(sent["link"]["url"])
     phone.answer(ready=phone.field("ready"))
     assert "the version sent on Tue 1 Dec 2026; its dates were worked out that day" in receipt(phone)
+
+
+def test_it_lists_the_kits_with_their_numbers_and_the_tax_with_its_rate(stage: Stage) -> None:
+    phone = said_yes(stage)
+    table = receipt(phone).split("<table>")[1].split("</table>")[0]
+    for kit in (stage.turbo, stage.towing):
+        assert f'{kit.title}<span class="why">number {kit.code}</span>' in table
+    tax = phone.html.split("</section>")[-2].split("</table>")[0].split("<tfoot>")[1]
+    assert "20 %" in tax and tax.split("</tr>", 1)[1] in table
