@@ -1,7 +1,7 @@
 """Quotes as the API shows them: the figures in words, and around them who, when and in what state."""
 
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from typing import Any
 
 from kitting.models import PullList
@@ -140,7 +140,22 @@ def _link(link: Link) -> dict[str, Any]:
 def _answer(decision: Decision | None) -> dict[str, Any] | None:
     if decision is None:
         return None
-    return {"answer": decision.answer, "name": decision.record["name"], "at": iso(decision.at)}
+    record = decision.record
+    return {
+        "answer": decision.answer,
+        "name": record["name"],
+        "at": iso(decision.at),
+        "consents": [each["text"] for each in record["consents"]],
+        "waits": _waits(record.get("not_before")),
+    }
+
+
+def _waits(not_before: str | None) -> str | None:
+    """The hold of an acceptance without the consent to begin early, whose period ends on the day before."""
+    if not not_before:
+        return None
+    last = date.fromisoformat(not_before) - timedelta(days=1)
+    return say("quote.answer.waits", day=day_words(last))
 
 
 def new_link_shape(link: Link, url: str | None) -> dict[str, Any]:

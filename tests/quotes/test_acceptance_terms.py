@@ -63,6 +63,10 @@ def test_an_acceptance_counts_without_the_waiver_and_nothing_begins_in_the_perio
     record = Decision.objects.get().record
     assert job.not_before == first and record["not_before"] == first.isoformat()
     assert [each["code"] for each in record["consents"]] == ["road"]
+    answer = stage.client.get(f"quotes/{Revision.objects.get().quote_id}").json()["answer"]
+    held = f"Work starts after {day_words(in_days(stage, 14))}: no consent to begin earlier."
+    assert answer["waits"] == f"{held} Nothing is ordered until then."
+    assert answer["consents"] == ["I have read what this may mean for road use."]
     assert f"start no work before {day_words(first)}" in receipt_of(phone)
     assert f"The withdrawal period ends with {day_words(in_days(stage, 14))}." in receipt_of(phone)
     said = f"Nothing is ordered or begun before {day_words(first)}: withdrawal period."
@@ -79,6 +83,8 @@ def test_no_date_is_spoken_of_where_none_is_given(phone: Phone) -> None:
 def test_who_asks_for_it_has_the_work_begun_at_once(stage: Stage, phone: Phone) -> None:
     assert phone.answer(consent=("road", "early")).status_code == 303
     assert Job.objects.get().not_before is None
+    answer = stage.client.get(f"quotes/{Revision.objects.get().quote_id}").json()["answer"]
+    assert answer["waits"] is None and answer["consents"][1] == "Please begin within the withdrawal period."
     reach = stage.client.get(f"jobs/{Job.objects.get().pk}/readiness").json()
     assert reach["not_before"] is None and "withdrawal" not in reach["sentence"]
 

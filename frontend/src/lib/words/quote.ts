@@ -183,6 +183,8 @@ export const quote = {
   'quote.link.another.make': 'Create the link',
   'quote.answer.accepted': 'Accepted by {name} on {at}',
   'quote.answer.declined': 'Declined by {name} on {at}',
+  'quote.answer.consents': 'Consents given',
+  'quote.answer.consents.none': 'No consents were given.',
   'quote.answer.next': 'What happens next',
   'quote.job': 'Job {number}',
   'quote.job.why': 'opened by the acceptance',
