@@ -91,7 +91,7 @@ OPERATIONS = Table(
         Field("exposed", ("exposed", "exposed fasteners", "rust"), yes_or_no),
         Field("no_return", ("no return", "point of no return", "cannot move", "immobile"), yes_or_no),
         Field("mobile_again", ("mobile again", "mobile", "moves again"), yes_or_no),
-        Field("hold_point", ("hold point", "hold", "stop and check"), yes_or_no),
+        Field("hold_point", ("check point", "hold point", "hold", "stop and check"), yes_or_no),
         Field("wheels_off", ("wheels off", "takes wheels off"), yes_or_no),
         Field("wait_after", ("wait after", "wait after min", "wait min", "wait", "cure min"), minutes),
         Field("includes", ("includes", "included", "contains"), listed()),

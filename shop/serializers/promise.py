@@ -52,8 +52,11 @@ class BringOut(s.Serializer):
 
 
 class WithdrawalOut(s.Serializer):
-    """What the withdrawal period does to the date. `early`: the date holds only if the customer asks for a start within
-    it; else the date counts from `first_day`, the first day after it."""
+    """The effect of the withdrawal period on the date.
+
+    `early`: the date applies only if the customer asks for a start within the period; otherwise the date counts from
+    `first_day`, the first day after it.
+    """
 
     first_day = s.DateField()
     early = s.BooleanField()

@@ -103,6 +103,7 @@ NAMED = {
     "pull_paper.{}": BESIDE,
     "readiness.how.rule.{}": BESIDE,
     "readiness.how.{}": BESIDE,
+    "readiness.to_count.{}": BESIDE,
     "readiness.{}": "verdicts, units and places, each beside it",
     "refused.{}": OR_ELSE,
     "vin.how.rule.{}": BESIDE,

@@ -124,10 +124,17 @@ RATHER = {
     r"(this|it) is no [a-z-]+": "this is not a ...",
     r"(once more|anew|meanwhile|lately)": "again, in the meantime, recent",
     r"behind the point": "decimal places",
-    r"at most [^ ]+ letters": "characters",
+    r"(at most|at least|fewer than|more than|up to|[0-9]+)\s+(\S+ )?letters(?! and digits)": "characters",
+    r"papers?": "PDF, page, document; of the app: light and dark",
+    r"(?<!job )(?<!data )sheets?": "page, screen; a workbook's own sheet stands in SHEETS_OF_A_FILE",
+    r"(?<!quotation )(?<!byte-order )marks?": "check code, sign",
+    r"holds? (point|up|for|good|only|before|until)|held up|on hold": "check point, delay, apply",
     r"house rules": "price rules",
     r"(please know|reckoned|laid aside|hang on|nought)": "what one would say aloud",
 }
+SHEETS_OF_A_FILE = ("import.", "office.too_large.say", "office.problems.head.sheet")
+"""Keys of sentences on a workbook, which is made of sheets."""
+
 AVOIDED = re.compile(rf"\b({'|'.join(RATHER)})\b", re.IGNORECASE)
 ENTRY = re.compile(r"^  '([\w.]+)':(.*?)(?=^  '|^\} as const)", re.MULTILINE | re.DOTALL)
 
@@ -137,8 +144,14 @@ def in_the_browser() -> Iterator[tuple[str, str]]:
         yield from ENTRY.findall(path.read_text("utf-8"))
 
 
+def own_part(key: str, said: str) -> str:
+    """The sentence without its facts, and without the sheets of a workbook."""
+    said = re.sub(r"\{\w+\}", "", said)
+    return re.sub(r"\bsheets?\b", "", said, flags=re.IGNORECASE) if key.startswith(SHEETS_OF_A_FILE) else said
+
+
 def avoided(sentences: Iterator[tuple[str, str]]) -> dict[str, str]:
-    found = ((key, AVOIDED.search(re.sub(r"\{\w+\}", "", said))) for key, said in sentences)
+    found = ((key, AVOIDED.search(own_part(key, said))) for key, said in sentences)
     return {key: match[0] for key, match in found if match}
 
 
@@ -149,8 +162,24 @@ def test_no_sentence_uses_a_word_that_has_a_plainer_one() -> None:
 
 
 def test_a_planted_word_is_seen() -> None:
-    planted = {"a.b": "Say yes to issue {n}", "c.d": "This is no date.", "e.f": "As the maker tells."}
-    assert set(avoided(iter(planted.items()))) == set(planted)
+    planted = ["Say yes to issue {n}", "This is no date.", "As the maker tells.", "Paper: night", "Skip to the sheet"]
+    planted += [
+        "Mark A8ED 07FE",
+        "Hold point. A second person looks.",
+        "At most {n} letters.",
+        "Parts hold up the job.",
+    ]
+    assert len(avoided((str(at), said) for at, said in enumerate(planted))) == len(planted)
+
+
+def test_a_word_in_its_one_right_meaning_is_left_alone() -> None:
+    right = {"a": "In job sheet order", "b": "The circuit holds {n} L.", "c": "Seventeen letters and digits."}
+    right |= {
+        "d": "Write three letters, as in EUR.",
+        "import.e": "Sheet {page} is hidden.",
+        "f": "Stray quotation marks",
+    }
+    assert avoided(iter(right.items())) == {}
 
 
 def test_commands_say_it_the_same_way() -> None:

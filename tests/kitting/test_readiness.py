@@ -74,7 +74,7 @@ def test_it_may_start_when_what_is_short_comes_in_time(floor: Floor) -> None:
     assert shown["verdict"] == "start_on_arrivals"
     assert shown["sentence"] == "Can start. O-ring 14.0 x 2.5 due Wed 2 Dec 07:30"
     assert [(each["title"], each["words"]) for each in shown["arrivals"]] == [
-        ("O-ring 14.0 x 2.5", "if nothing held up the work, step 3 would need it Wed 2 Dec 08:00: 30 min to spare")
+        ("O-ring 14.0 x 2.5", "if nothing delayed the work, step 3 would need it Wed 2 Dec 08:00: 30 min to spare")
     ]
     assert shown["steps"][2]["state"] == "comes"
     assert floor.due(floor.ring, day="2026-12-02", time="08:01").status_code == 200

@@ -77,7 +77,7 @@ def test_an_acceptance_counts_without_the_waiver_and_nothing_begins_in_the_perio
 
 
 def test_no_date_is_spoken_of_where_none_is_given(phone: Phone) -> None:
-    assert "We cannot give a date yet" in phone.html and "This date holds only" not in phone.html
+    assert "We cannot give a date yet" in phone.html and "This date applies only" not in phone.html
 
 
 def test_who_asks_for_it_has_the_work_begun_at_once(stage: Stage, phone: Phone) -> None:

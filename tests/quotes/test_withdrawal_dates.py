@@ -37,7 +37,7 @@ def test_the_date_counts_from_the_end_of_the_period(stage: Stage) -> None:
     phone = with_rules(stage, FAIR)
     early, later = phone.field("ready"), phone.field("ready_later")
     assert early < "2026-12-16" < later
-    assert "This date holds only if you ask us to start within the withdrawal period." in phone.html
+    assert "This date applies only if you ask us to start within the withdrawal period." in phone.html
     assert f"no work before Wed 16 Dec 2026; {LATER} In that case: Please bring the vehicle on " in html.unescape(
         phone.html
     )

@@ -25,7 +25,9 @@ class Command(BaseCommand):
         parser.add_argument("--units", default="metric", choices=["metric", "imperial"])
         parser.add_argument("--phone", default="", help="shown to customers")
         for name in ("address", "email", "registration", "tax-number"):
-            parser.add_argument(f"--{name}", default="", help="shown to customers, on page, paper and receipt")
+            parser.add_argument(
+                f"--{name}", default="", help="shown to customers, on the page, the PDF and the receipt"
+            )
 
     def handle(self, *args: Any, **options: Any) -> None:
         if options["zone"] not in available_timezones():

@@ -2119,8 +2119,10 @@ export interface components {
             issue: number;
         };
         /**
-         * @description What the withdrawal period does to the date. `early`: the date holds only if the customer asks for a start within
-         *     it; else the date counts from `first_day`, the first day after it.
+         * @description The effect of the withdrawal period on the date.
+         *
+         *     `early`: the date applies only if the customer asks for a start within the period; otherwise the date counts from
+         *     `first_day`, the first day after it.
          */
         WithdrawalOut: {
             early: boolean;
