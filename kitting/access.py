@@ -45,7 +45,7 @@ def pull_list(who: Actor, id: UUID | str, *related: str) -> PullList:
 
 
 def pull_list_to_show(who: Actor, id: UUID | str) -> PullList:
-    """What the phone reads of a list before its lines, and nothing else: it is read every 20 seconds."""
+    """The list without its lines, with only the columns that the phone shows: it is read every 20 seconds."""
     rows = PullList.objects.filter(shop=who.shop).select_related("job__customer", "job__vehicle")
     names = ("job__number", "job__customer__name", "job__vehicle__title")
     return get_object_or_404(rows.only("state", "last_seq", "version", "facts", *names), pk=id)

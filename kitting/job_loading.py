@@ -26,7 +26,7 @@ from shop.models import Job, JobOperation, Shop
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """What was counted and said of a list, by line."""
+    """The tallies, flags and wrong parts of a pull list, by line."""
 
     tallies: Mapping[str, Tally]
     flags: Mapping[str, Flags]
@@ -101,12 +101,12 @@ def line_on_hand(line: PullLine, counts: Counts) -> int:
 
 
 def bought_parts(lines: Iterable[PullLine], kits: Mapping[str, Kit]) -> list[Part]:
-    """What is bought as such: the kits, and what stands on the list without one."""
+    """The parts that are bought as such: the kits, and the parts of lines that belong to no kit."""
     return [kit.part for kit in kits.values()] + [line.part for line in lines if line.part and not line.kit]
 
 
 def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
-    """What is in the box, for this vehicle or beside it, and what comes off the shelf."""
+    """The list's current lines without reused parts, in order: kit contents, needs, and parts off the shelf."""
     rows = PullLine.objects.filter(shop=shop, list=pull_list, retired_at__isnull=True).exclude(kind="reused")
     return list(rows.select_related("part__consumable").order_by("position"))
 
@@ -165,13 +165,13 @@ def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mappi
 
 
 def good_for(line: PullLine) -> str:
-    """What a line's pieces are good for: its part; of what is cut, a piece of the same length."""
+    """The key of a line's pool, within which pieces are exchangeable: its part, for cut goods also the length."""
     cut = "" if line.unit in COUNTED_IN else f" {line.quantity}"
     return f"{line.part_id} {line.unit}{cut}" if line.part_id else ""
 
 
 def _minor(detail: Mapping[str, Any]) -> bool:
-    """What no step waits for: spares and papers of the kit, and what the shop supplies cover, which is always about."""
+    """Whether no step waits for it: spares and leaflets, and whatever shop supplies cover, which is always in stock."""
     return detail.get("role") in MINOR_ROLES or detail.get("charge") == Need.Charge.SUPPLIES
 
 

@@ -51,7 +51,7 @@ class Circuit:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What the technician typed: litres that ran out, and the refractometer's figure in per cent or degrees."""
+    """The two measurements: litres drained, and the refractometer's reading in per cent or degrees Celsius."""
 
     drained: Decimal
     reading: Decimal
@@ -103,7 +103,7 @@ def _circuit(of: str, rows: Sequence[NeedRow], circuits: Circuits, titles: Mappi
 
 
 def bay_mix(circuit: Circuit, measured: Measured) -> BayMix:
-    """What brings the circuit to its target now.
+    """The mix that brings the circuit to its target concentration now.
 
     Refuses `capacity_unknown` (it is not recorded), `glycol_unknown` (degrees say nothing without it),
     `residual_out_of_range` (a reading off the scale) and what `refill` refuses.

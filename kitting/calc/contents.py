@@ -63,7 +63,7 @@ class KitContents:
 
 @dataclass(frozen=True, slots=True)
 class PullNeed:
-    """What is not in the box: whole packs (`quantity` of them) or one-time parts. `detail` says why, as JSON."""
+    """A need that the kit does not bring: `quantity` whole packs, or one-use parts. `detail` says why, as JSON."""
 
     part_id: UUID
     number: str

@@ -22,7 +22,7 @@ LITRES = 3
 
 @dataclass(frozen=True, slots=True)
 class Refill:
-    """What was in the circuit, what ran out, and what is to be in it afterwards."""
+    """The input of a refill: capacity and concentration before, litres drained, and the target afterwards."""
 
     capacity_before: Decimal
     drained: Decimal
@@ -39,7 +39,7 @@ class Refill:
 
 @dataclass(frozen=True, slots=True)
 class Mix:
-    """What to pour in and what to order.
+    """The litres to pour in and to order.
 
     When `status` is not `ok` only `drain_at_least` (the total to have drained) says what to do, and the
     amounts to pour and to order are None. `concentrate` and `water` are one way to fill; `premix` with

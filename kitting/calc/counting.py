@@ -1,4 +1,4 @@
-"""What several people counted, some offline, as one tally a line: the calculation of counting.
+"""Folds the counts of several people, some of them offline, into one tally a line (the calculation named counting).
 
 Worked cases: fixtures/vectors/counting.json. Units: whole pieces; places in the log are whole numbers from 1.
 
@@ -123,7 +123,7 @@ def _live(events: Mapping[str, Event]) -> list[Event]:
 
 
 class _Known:
-    """What a group of events knows together: the furthest n of each device, the two furthest pulls."""
+    """The combined knowledge of a group of events: the highest n of each device, and the two latest pulls."""
 
     def __init__(self, events: list[Event]) -> None:
         self._furthest: dict[str, int] = {}

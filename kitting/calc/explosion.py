@@ -67,7 +67,7 @@ class ContentLine:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """What this vehicle takes (`lines`, summed in `parts`) and what else the box holds (`other_lines`, `other`).
+    """A kit's contents for one vehicle (`lines`, summed in `parts`), and the rest of it (`other_lines`, `other`).
 
     `paths` lists each distinct place of a part in tree order; `decide` the attributes someone must state.
     """

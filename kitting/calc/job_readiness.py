@@ -159,7 +159,7 @@ def _sound(work: Work) -> Work:
 
 
 def _sheet(work: Work, short: Iterable[Missing]) -> Sheet:
-    """What the steps ask for, by part. Spares and papers are asked for by none, but serve where a piece is short."""
+    """The steps with their needs by part. No step needs a spare, but a spare fills in for a missing piece."""
     needs: dict[str, dict[str, Decimal]] = {code: defaultdict(Decimal) for code in work.codes}
     on_hand: dict[str, Decimal] = defaultdict(Decimal)
     for item in work.items:

@@ -1,4 +1,4 @@
-"""What is said of one line of a pull list beside its figures (the calculation named line_state).
+"""The states of one line of a pull list, shown with its figures (the calculation named line_state).
 
 The same words stand in the front end (frontend/src/calc/lineState.ts) and run the same worked cases. This
 module returns codes; the catalogues word them.
@@ -27,7 +27,7 @@ LineState = tuple[Code, int]
 
 @dataclass(frozen=True, slots=True)
 class Flags:
-    """What was observed of the line beside its counts.
+    """The observations on a line that are not counts.
 
     `wrong_part` and `late` number the observations: pieces noted as something else, events that came after
     closing. `sealed`: the bag was accepted unopened.

@@ -47,7 +47,7 @@ class LotTaken:
 
 @dataclass(frozen=True, slots=True)
 class Taking:
-    """What to take, in the order of taking; `short` is the rest of the need that no usable lot holds.
+    """The lots to take from, in order; `short` is the rest of the need that no usable lot covers.
 
     `expired` are the ids of the lots that hold something and may not be used, as listed; `next_expiry` is the earliest
     date of what is usable and left. `steps` hold, for each lot taken, `opened` (lot, quantity) or `sealed` (lot,
@@ -98,7 +98,7 @@ def _turn(lot: Lot) -> tuple[date, bool, bool]:
 
 
 def _quantities(lots: list[Lot], need: Decimal) -> list[Decimal]:
-    """What each lot gives in its turn."""
+    """The quantity taken from each lot, in order, until the need is met."""
     quantities = []
     for lot in lots:
         quantity = min(lot.quantity, need)

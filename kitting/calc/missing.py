@@ -1,4 +1,4 @@
-"""What the work of a job takes, what of it is not here, and when that comes.
+"""The items that a job needs, the missing ones among them, and when those arrive.
 
 Pieces are whole numbers. `now` and dues carry their zone.
 """
@@ -109,7 +109,7 @@ class Missing:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """What is said once: one line, or the lines nobody has counted of a kit, a carton, a bag or the shelf."""
+    """Missing lines of one sentence: a single line, or all uncounted lines of a kit, a carton, a bag or the shelf."""
 
     kind: GroupKind
     lines: tuple[Missing, ...]
@@ -125,7 +125,7 @@ class Group:
 
 
 def missing_items(items: Sequence[Item], times: Times, opened: Iterable[Box] = ()) -> tuple[Missing, ...]:
-    """What is not all here, in the order of the list; `pooling.stopped` says what it stops.
+    """The items with fewer pieces than needed, in the order of the list; `pooling.stopped` says which steps they stop.
 
     `opened`: boxes that have come because something in them was counted that no item stands for.
     """

@@ -1,4 +1,4 @@
-"""What a job needs that is in no box: pooled over its kits, before packs are chosen (the calculation of packs).
+"""Needs of a job that no kit brings, pooled over its kits before packs are chosen (the calculation of packs).
 
 Quantities are in the item's own unit: litres, millilitres, grams, pieces.
 """
@@ -38,7 +38,7 @@ class NeedRow:
 
 @dataclass(frozen=True, slots=True)
 class PooledNeed:
-    """What is needed of one item over the whole job. `unknown` names the capacity that is not recorded.
+    """The quantity of one item for the whole job. `unknown` names the capacity that is not recorded.
 
     `steps` say how the quantity came about, ask by ask: `ask` (kit, quantity), `ask_per_fastener` (kit, each, count,
     quantity), `ask_bead` (kit, metres, width, waste, quantity), each with `work`, the operation's code, where it has
@@ -81,7 +81,7 @@ def pool_needs(rows: Sequence[NeedRow], circuits: Circuits) -> tuple[PooledNeed,
 
 @dataclass(frozen=True, slots=True)
 class _Met:
-    """What one occasion takes; None where the capacity it depends on is not known."""
+    """The quantity for one occasion; None where the capacity it depends on is not recorded."""
 
     quantity: Decimal | None
     reasons: tuple[Reason, ...]
@@ -111,7 +111,7 @@ def _pooled(
 
 
 def _besides(met: Sequence[_Met]) -> list[Reason]:
-    """What kits ask for on top of a circuit's filling, so that the reasons lead to the whole quantity."""
+    """The reason for what kits add to a circuit's filling, so that the reasons add up to the whole quantity."""
     asked = [each for each in met if each.askers]
     if not asked or len(asked) == len(met):
         return []
@@ -235,7 +235,7 @@ def added_by(rows: Iterable[NeedRow]) -> Decimal:
 
 
 def glycol_of(rows: Iterable[NeedRow]) -> Glycol | None:
-    """What all concentrates of a circuit are made of; None where it is not known or they differ."""
+    """The glycol that all concentrates of a circuit share; None where one is unknown or they differ."""
     named = {row.glycol for row in rows if row.rule == "refill"}
     return next(iter(named)) if len(named) == 1 else None
 

@@ -84,7 +84,7 @@ def read_observation(sent: Any, list_id: UUID) -> Observation:
 
 
 def clamped(seen: int, epoch: int, cuts: Iterable[tuple[int, int]], last_seq: int) -> int:
-    """What the phone can really have seen: never past the log, nor past where the log of its epoch was cut.
+    """`seen`, limited to what exists: the end of the log, and the place where the log of the phone's epoch was cut.
 
     `cuts` are (epoch, last seq when it ended). A restore cuts every earlier epoch's view too.
     """

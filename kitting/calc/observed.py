@@ -1,4 +1,4 @@
-"""What was said of the lines of a pull list beside the counts: notes, seals, scales, what came after closing."""
+"""Observations on pull list lines that are not counts: notes, seals, scales, and events that came after closing."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -80,7 +80,7 @@ def weighed(said: Iterable[Said]) -> frozenset[str]:
 
 
 def _live(said: Iterable[Said]) -> Iterator[Said]:
-    """What was said and not undone by its author, in the order of the log; also what came after closing."""
+    """The events that their author has not undone, in the order of the log, with those that came after closing."""
     ordered = sorted((each for each in said if each.event.v == KNOWN_VERSION), key=lambda each: each.event.place)
     undone = {(each.event.target, each.event.author) for each in ordered if _undoes(each.event)}
     for each in ordered:

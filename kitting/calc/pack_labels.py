@@ -68,8 +68,10 @@ class _Labels:
             self.count += 1
 
     def _sure_loss(self, loss: int, over: int, under: int) -> int | None:
-        """What the set loses once it is complete: too much size is left over or won back by smaller packs, too
-        little is won back by larger ones, at their loss; None if all packs of the part could not."""
+        """A lower bound of the complete set's loss; None if no set can be completed from here.
+
+        Excess size is left over or compensated by smaller packs, missing size by larger packs, at the loss of these.
+        """
         frame = self._frame
         if over > frame.need:
             loss += (over - frame.need) * self._over_price
@@ -90,7 +92,7 @@ def _beaten(labels: list[Label], loss: int, over: int, under: int, last: int) ->
 
 @dataclass(slots=True)
 class Search:
-    """What is known of a frame: every set with a loss up to `done` was offered."""
+    """The state of the search in one frame: every set with a loss up to `done` has been offered."""
 
     frame: Frame
     done: int = 0

@@ -12,7 +12,7 @@ from kitting.calc.missing import Item, Missing, needed_at, soonest
 
 @dataclass(frozen=True, slots=True)
 class Handed:
-    """What a line asks for at `step`, and the lines whose pieces it gets. `step` is None for a spare or a paper."""
+    """One line's need at `step`, and the lines whose pieces meet it. `step` is None for a spare or a leaflet."""
 
     item: Item
     step: str | None

@@ -16,7 +16,7 @@ SMALL = Decimal(1)  # litres: below it hundredths count
 
 @dataclass(frozen=True, slots=True)
 class Poured:
-    """What to pour of a mix that is within reach. The parts add up to `fill`."""
+    """The litres to pour for a mix that can be reached. The parts add up to `fill`."""
 
     fill: Decimal
     concentrate: Decimal

@@ -110,7 +110,7 @@ class _Walked:
 
 
 def judge_readiness(sheet: Sheet) -> Readiness:
-    """What is clear, what blocks, and whether to start.
+    """The clear operations, the blocked ones, and the verdict whether to start.
 
     Refuses `bad_quantity` (a need that is negative or no number: operation and item) and, from the network of
     operations, `loop` (its members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
@@ -170,7 +170,7 @@ def _note_minor(operation: SheetOperation, walked: _Walked, minor: frozenset[str
 
 
 def _take(operation: SheetOperation, left: dict[str, Decimal]) -> None:
-    """What there is, up to the need."""
+    """Subtracts the operation's needs from `left`, down to nothing."""
     for item, need in operation.needs.items():
         left[item] = max(left.get(item, _NOTHING) - need, _NOTHING)
 
@@ -219,7 +219,7 @@ def _complete_at(coming: Iterable[Delivery], amount: Decimal) -> datetime | None
 
 
 def _rest(coming: Iterable[Delivery], amount: Decimal) -> tuple[Delivery, ...]:
-    """What is still on its way once `amount` of it, the soonest first, is taken."""
+    """The deliveries that remain after `amount` is taken from them, the soonest first."""
     rest: list[Delivery] = []
     for delivery in coming:
         if delivery.amount is None:
@@ -272,7 +272,7 @@ def _verdict(walked: _Walked, window: set[str], hold_before: str | None) -> Verd
 
 
 def _short(sheet: Sheet) -> dict[str, Decimal]:
-    """What is still to be ordered for the whole sheet."""
+    """The missing quantity of each item over the whole sheet."""
     needs: dict[str, Decimal] = {}
     for operation in sheet.operations:
         for item, need in operation.needs.items():

@@ -1,4 +1,4 @@
-"""What is still to be bought for a job: whole kits that nobody has opened, and what is missing piece by piece."""
+"""Quantities still to buy for a job: whole kits that nobody has opened, and single missing pieces."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence

@@ -35,7 +35,7 @@ NOT_A_DIFFERENCE = ("all_here", "beside")
 
 @dataclass(frozen=True, slots=True)
 class _Counts:
-    """What a log comes to, by line. `at` is when the server had the last of it."""
+    """The log's tallies, flags and counters by line. `at` is when the server stored its last event."""
 
     tallies: Mapping[str, Tally]
     flags: Mapping[str, Flags]

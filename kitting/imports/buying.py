@@ -1,4 +1,4 @@
-"""What both kinds of file say about buying: suppliers, parts by number, codes, dated offers."""
+"""Purchase data that kit and consumables files share: suppliers, parts by number, codes, dated offers."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

@@ -182,7 +182,7 @@ def _take_in_consumables(who: Actor, plan: Iterable[PackIn]) -> dict[tuple[str, 
 
 
 def _describe(row: Consumable, of: ConsumableIn) -> None:
-    """What the file says; what it leaves out stays as it was."""
+    """Sets the fields that the file names; the others keep their values."""
     told: dict[str, Any] = {"words": of.hazard, "form": of.form}
     signal = of.hazard.partition(":")[0].casefold()
     if signal in ("danger", "warning"):

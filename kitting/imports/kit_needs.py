@@ -1,4 +1,4 @@
-"""What fitting a kit needs that is not in its box: fluids and small stuff by family, or parts by number."""
+"""Needs of fitting a kit that the kit does not bring: fluids and small parts by family, or parts by number."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """What of the shop a kit's file speaks of."""
+    """The shop's rows that a kit's file refers to."""
 
     operations: dict[str, Operation]
     template: LabourTemplate | None

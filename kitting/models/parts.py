@@ -28,7 +28,7 @@ class Supplier(ShopRow):
 
 
 class Consumable(ShopRow):
-    """What the work needs: a family and a specification, never a brand or a colour. A pack of it is a Part."""
+    """A fluid or material by family and specification, never by brand or colour. A pack of it is a Part."""
 
     family = models.CharField(max_length=40)
     specification = models.CharField(max_length=80, blank=True)
@@ -97,7 +97,7 @@ class Part(ShopRow):
 
 
 class Code(ShopRow):
-    """What a scanner may read: a GTIN of 14 digits, a manufacturer's number, a learned alias."""
+    """A code that a scanner reads for a part: a GTIN of 14 digits, a manufacturer's number, a learned alias."""
 
     code = models.CharField(max_length=80)
     part = ShopKey(Part, related_name="codes")

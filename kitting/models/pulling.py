@@ -12,7 +12,7 @@ from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
 class PullList(ShopRow):
-    """What a job takes. `last_seq`, raised under the row's lock, is what makes the events' seq free of gaps."""
+    """The parts and fluids of a job. `last_seq` is raised under the row's lock, so that the events' seq has no gaps."""
 
     class State(models.TextChoices):
         OPEN = "open"
@@ -93,7 +93,7 @@ class PullLine(ShopRow):
 
 
 class CountEvent(ShopRow):
-    """What one person saw, as their phone said it. The id is the phone's, `seq` the list's; nothing ever changes."""
+    """One observation of a person, as the phone sent it. The id is the phone's, `seq` the list's; it never changes."""
 
     v = models.PositiveSmallIntegerField(default=1)
     list = ShopKey(PullList, related_name="events")

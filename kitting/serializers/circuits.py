@@ -59,7 +59,7 @@ class RemedyOut(s.Serializer):
 
 
 class MixOut(s.Serializer):
-    """What to fill now. `concentrate` and `water` are null, and `remedy` is there, when the target is out of reach."""
+    """The filling now. When the target is out of reach, `concentrate` and `water` are null and `remedy` is given."""
 
     status = s.ChoiceField(("ok", "drain_more", "too_strong"))
     words = s.CharField()

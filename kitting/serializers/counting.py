@@ -4,7 +4,7 @@ from rest_framework import serializers as s
 
 
 class AsSent(s.JSONField):
-    """Whatever was sent: the body has been read as JSON, and each event is looked at by itself."""
+    """Any JSON, as it was sent: each event of the batch is checked by itself."""
 
     def run_validation(self, data: Any = s.empty) -> Any:
         return data

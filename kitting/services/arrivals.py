@@ -88,7 +88,7 @@ def as_typed(due: datetime | None, zone: ZoneInfo) -> tuple[date | None, str | N
 
 
 def said_again(changed: Sequence[Before], zone: ZoneInfo) -> list[tuple[list[UUID], date | None, str | None]]:
-    """What to say to have the lines as they were, once for each instant."""
+    """The (lines, day, hour) to record so that the lines get their earlier dates back, one for each instant."""
     found: dict[tuple[date | None, str | None], list[UUID]] = {}
     for line, before in changed:
         found.setdefault(as_typed(before, zone), []).append(line.pk)

@@ -1,4 +1,4 @@
-"""What phones send: stored under the list's lock, numbered without gaps, never refused for the list's state."""
+"""Stores the phones' events under the list's lock, numbered without gaps; the list's state refuses none."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -20,7 +20,7 @@ STORED, DUPLICATE, LATE, REJECTED = "stored", "duplicate", "late", "rejected"
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """What became of one event, `id` as it was sent. stored, duplicate and late all mean: the server has it."""
+    """The outcome of one event, `id` as it was sent. stored, duplicate and late all mean: the server has it."""
 
     id: str | None
     status: str
@@ -140,7 +140,7 @@ class _Batch:
 
 
 def _known(ids: Iterable[UUID]) -> dict[UUID, _Stored]:
-    """What the log has under these ids, in whatever list or shop: an id is one event's for ever."""
+    """The stored events with these ids, of any list or shop: an id belongs to one event for ever."""
     found = CountEvent.objects.filter(pk__in=list(ids)).values_list("pk", "seq", "body_digest")
     return {id: _Stored(seq, digest) for id, seq, digest in found}
 

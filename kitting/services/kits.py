@@ -57,9 +57,9 @@ class ReusedGiven:
 
 @dataclass(frozen=True, slots=True)
 class IssueGiven:
-    """What one revision of a kit says. `price` is what the kit sells for, before there is an offer to price it from.
+    """The contents of one kit revision. `price` is the kit's selling price, until there is an offer to price it from.
 
-    `cost` is what the whole kit is bought for, and `lead_days` how long it takes to come, until there is an offer.
+    `cost` is the purchase price of the whole kit and `lead_days` its delivery time, until there is an offer.
     """
 
     lines: Sequence[LineGiven] = ()

@@ -87,7 +87,7 @@ def _turn(who: Actor, row: PullList, state: PullList.State, closed_at: datetime 
 
 
 def _facts(job: Job, kits: Iterable[KitRevision]) -> dict[str, Any]:
-    """What the paper says above the lines, and the kits' names by code, as they were when the list was opened."""
+    """The PDF's heading and the kits' names by code, as they were when the list was opened."""
     return {
         "job": str(job),
         "customer": job.customer.name,

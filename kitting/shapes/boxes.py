@@ -1,4 +1,4 @@
-"""What kits, cartons, bags and quantities are called on paper: the same as the app says (frontend/src/lib/boxes.ts)."""
+"""Names of kits, cartons, bags and quantities in a PDF, the same as in the app (frontend/src/lib/boxes.ts)."""
 
 import re
 from collections.abc import Mapping, Sequence

@@ -151,7 +151,7 @@ def _fill_words(mix: Mix, poured: pouring.Poured | None, circuit: Circuit) -> st
 
 
 def _result(mix: Mix) -> str:
-    """What the worked numbers come to, short enough for the column of figures."""
+    """The result of the mix in litres, short enough for the column of figures."""
     if mix.concentrate is None or mix.water is None:
         return _litres(plain(mix.drain_at_least or mix.fill))
     return say("mix.how.result", concentrate=plain(mix.concentrate), water=plain(mix.water))

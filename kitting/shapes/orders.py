@@ -1,4 +1,4 @@
-"""What is still to be bought for a list, by supplier: proposed, never stored, and without any cost."""
+"""Order proposals for a list, by supplier: never stored, and without any cost."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence

@@ -143,7 +143,7 @@ def _hold_before(told: Told) -> dict[str, Any] | None:
 
 
 def _hold_words(told: Told, step: Step, lines: Sequence[Missing]) -> str:
-    """What is waited for: first what only has to be counted, then how many are missing, the first and its day."""
+    """The reasons for a stop: lines that only have to be counted, then the missing ones with the first's day."""
     said = [to_count_first(told, lines, "held"), _hold_missing(told, [line for line in lines if not line.uncounted])]
     return say("readiness.hold_bar", position=step.position, what="; ".join(each for each in said if each))
 
@@ -279,7 +279,7 @@ def _lack_words(told: Told, step: Step, group: Group) -> str:
 
 
 def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
-    """What must come for the work not to stop: once a group and step, the least to spare."""
+    """The arrivals that the work depends on, one for each group and step, the least time to spare first."""
     said: set[tuple[str, str]] = set()
     for each in sorted(told.judged.readiness.arrivals, key=lambda one: one.slack_minutes) if told.judged else ():
         group, step = told.arriving(each), told.step(each.code)

@@ -1,4 +1,4 @@
-"""What a closed or open list says: every line that is not all here, and what would be ordered for it."""
+"""The report of an open or closed list: every line that is not all here, and the order proposed for it."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""What to take in hand for a step: its parts and fluids, how many, where they lie, and what a pack warns of."""
+"""The parts and fluids of a step: how many, where they lie, and the hazard text of their packs."""
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
@@ -29,7 +29,7 @@ def parts_of_steps(told: Told) -> dict[str, list[dict[str, Any]]]:
 
 
 def _step_of(handed: Handed, told: Told) -> str:
-    """What no step waits for, such as a leaflet or what the shop supplies cover, lies ready where it is first used."""
+    """The step that lists the line: the one that waits for it; for leaflets and shop supplies, their operation."""
     row = told.rows[handed.item.line]
     if handed.step is not None:
         return handed.step
@@ -84,7 +84,7 @@ def _where(told: Told, sources: Sequence[tuple[Item, int]]) -> dict[str, Any]:
 
 
 def hazards_of(told: Told, parts: Sequence[Mapping[str, Any]]) -> list[str]:
-    """What the consumables of these parts warn of, each once."""
+    """The hazard texts of the consumables among these parts, each once."""
     return list(dict.fromkeys(filter(None, (_hazard(told.rows[each["line"]]) for each in parts))))
 
 

@@ -1,4 +1,4 @@
-"""What the sentences of a job's readiness speak of: its rows, what is missing, and the judgement."""
+"""The data behind the sentences of a job's readiness: its rows, the missing items, and the verdict."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -21,7 +21,7 @@ from shop.words import say
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """What the sentences speak of."""
+    """The rows, missing items and verdict of one job."""
 
     loaded: LoadedJob
     found: Lacks

@@ -28,7 +28,7 @@ class Circuits(Endpoint):
 
 
 class CircuitMix(Endpoint):
-    """What to fill after what was measured. Nothing is stored."""
+    """The filling that follows from the measurements. Nothing is stored."""
 
     gives = {"get": MixOut}
     allows = {"get": access.EVERYONE}

@@ -95,7 +95,7 @@ class PullListReport(Endpoint):
 
 
 class PullListOrders(Endpoint):
-    """What is still to be bought, by supplier. Proposed: nothing is stored, nothing leaves."""
+    """Order proposals by supplier. Nothing is stored, and nothing is ordered."""
 
     gives = {"get": OrdersOut}
     allows = {"get": shop_access.EVERYONE}
