@@ -118,7 +118,7 @@ def whole(possibility: Possibility) -> Figures:
 
 
 def _order(possibility: Possibility) -> tuple[bool, Decimal, Decimal, list[str]]:
-    """What can be accepted comes first, then the lowest price."""
+    """The sort key: combinations that fit come first, then the lowest price."""
     names = [value or "" for _, value in possibility.stated]
     return (bool(possibility.unfit), possibility.priced.totals.gross, possibility.priced.hours, names)
 

@@ -44,7 +44,7 @@ class LoadedQuote:
 
 
 def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
-    """What the draft's choices are priced from for a vehicle with these attributes. Asks the database nothing."""
+    """The input of pricing for a vehicle with these attributes. Reads nothing from the database."""
     chosen, steps, vehicle = rows.kits, rows.steps, rows.vehicle
     letters = {str(line.pk): LETTERS[at] for at, line in enumerate(chosen)}
     sheets = [template_sheet(steps[id], attributes) for id in steps]

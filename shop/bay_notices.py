@@ -1,4 +1,4 @@
-"""What stands above all work on a job: what may kill, then what the workshop says in its rules."""
+"""Notices above all steps of a job: the warning of high voltage, then the sentences of the workshop's rules."""
 
 import re
 from collections.abc import Mapping

@@ -11,7 +11,7 @@ UUID_TEXT = {"type": "string", "format": "uuid"}
 
 @dataclass(frozen=True, slots=True)
 class Query:
-    """What a parameter is for, and its JSON Schema."""
+    """A query parameter: its description and its JSON Schema."""
 
     words: str
     schema: Mapping[str, Any]

@@ -1,4 +1,4 @@
-"""What every row of a shop shares: a UUID, its shop, keys that cannot leave the shop, and exact decimals."""
+"""Bases of every row of a shop: a UUID, its shop, keys that cannot leave the shop, and exact decimals."""
 
 import os
 import time
@@ -35,7 +35,7 @@ class TypedRow(models.Model):
         super().clean_fields(exclude)
 
     def tidy(self) -> None:
-        """What was typed is kept without characters that nobody sees; a control character is refused."""
+        """Removes invisible characters from the texts that were typed, and refuses control characters."""
         refused = {}
         for name in self.typed:
             try:

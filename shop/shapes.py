@@ -68,7 +68,7 @@ def job_shape(job: Any, operations: Sequence[JobOperation], notices: Sequence[st
 
 
 def _follow_ups(operations: Iterable[JobOperation]) -> list[dict[str, str]]:
-    """What is still to be done after hand-over, as it was sold."""
+    """Work that is still to be done after hand-over, as it was sold."""
     distances = dict.fromkeys(each.sheet["wheel_check"] for each in operations if "wheel_check" in each.sheet)
     return [{"code": "wheel_check", "words": say("job.wheel_check", distance=each)} for each in distances]
 

@@ -1,4 +1,4 @@
-"""What is not recorded of a vehicle and changes a quote: the attributes, their values, and the combinations of these.
+"""Attributes of a vehicle that are not recorded and change the quote, their values, and the combinations of these.
 
 An attribute counts where work depends on it, or whether a kit fits. What only picks parts out of a box changes neither
 price nor hours. A value of None stands for any that is not named: what it comes to is known, its name is not.

@@ -18,7 +18,7 @@ NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class OutsideTerms:
-    """What the firm asks, and what the workshop adds: a share of it (`markup`), an amount (`handling`), or both."""
+    """The firm's price, and what the workshop adds: a share of it (`markup`), an amount (`handling`), or both."""
 
     cost: Decimal
     markup: Decimal = NOTHING

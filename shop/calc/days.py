@@ -21,7 +21,7 @@ class HalfDay:
 
     @property
     def order(self) -> tuple[date, bool]:
-        """What an earlier half day has less of."""
+        """The sort key: an earlier half day comes first."""
         return self.day, self.half == "afternoon"
 
 

@@ -1,4 +1,4 @@
-"""What goes into and comes out of the totals of one document (worked cases: fixtures/vectors/totals.json).
+"""The input and the result of the totals of one document (worked cases: fixtures/vectors/totals.json).
 
 Money is Decimal with at most the document's `exponent` decimals; quantities, unit prices and rates are
 exact. A rate of 20 % is 0.2.

@@ -112,7 +112,7 @@ Arrivals = Sequence[int | None]
 """For each operation of the sheet, in order, the minute before which it cannot start."""
 
 _Tail = tuple[frozenset[int], int, tuple[int | None, ...]]
-"""What is left to do at a quiet minute (places), that minute, and the arrivals: what comes after depends on no more."""
+"""The key of a plan's end, which depends on no more: places left at a quiet minute, that minute, the arrivals."""
 
 
 class Planner:

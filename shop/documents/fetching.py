@@ -1,4 +1,4 @@
-"""What a document may load while it is printed: itself. Nothing from the disk, nothing from the network."""
+"""Keeps a document from loading files or anything from the network while it is printed."""
 
 from typing import Any
 

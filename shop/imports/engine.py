@@ -119,7 +119,7 @@ def shown_findings(*groups: tuple[Finding, ...]) -> tuple[Finding, ...]:
 
 
 class _Work:
-    """What one reading collects."""
+    """The rows, headings and findings that one reading collects."""
 
     def __init__(self, kind: Kind, mapping: Mapping[str, str]) -> None:
         self.kind, self.mapping = kind, mapping

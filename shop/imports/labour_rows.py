@@ -52,7 +52,7 @@ def _set(row: Operation, one: "OperationIn") -> None:
 
 
 def _take_in_pairs(who: Actor, operations: "Iterable[OperationIn]", known: dict[str, Operation]) -> None:
-    """What the file names for its operations replaces their inclusions and every overlap they are a side of."""
+    """Replaces the inclusions of the file's operations, and every overlap with one of them, by those of the file."""
     rewritten = [known[one.code] for one in operations]
     theirs = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
     OperationPair.objects.filter(theirs, shop=who.shop).delete()

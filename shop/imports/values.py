@@ -1,4 +1,4 @@
-"""What a cell means as text, a code, a yes or no, a list. Numbers and dates have modules of their own.
+"""Readers of a cell as text, a code, a yes or no, a list. Numbers and dates have modules of their own.
 
 A reader takes a Cell and the sheet's decimal sign and gives a Value, or raises Bad with what is wrong.
 """

@@ -73,7 +73,7 @@ class Command(ShopRow):
 
 
 class Outbox(ShopRow):
-    """What must follow from a change once it is committed, written in the changing transaction."""
+    """Work that follows from a change once it is committed. The row is written in the transaction of the change."""
 
     kind = models.CharField(max_length=20)
     body: Any = models.JSONField()

@@ -43,7 +43,7 @@ class JobOperationOut(s.Serializer):
 
 
 class FollowUpOut(s.Serializer):
-    """What is still to be done after hand-over."""
+    """Work that is still to be done after hand-over."""
 
     code = s.ChoiceField(choices=["wheel_check"])
     words = s.CharField()

@@ -1,4 +1,4 @@
-"""What is wrong with a field of a request, in our words: the framework's own sentences reach nobody.
+"""Our own sentences for errors in a field of a request, instead of the framework's.
 
 The sentences stand in the catalogue as `field.says.KIND.code`, KIND being the framework's kind of field, with its facts
 (`{max_length}`). A kind of field without one of its own takes that of the kind it is made from.

@@ -20,7 +20,7 @@ LONGEST = Command._meta.get_field("name").max_length or 0
 
 
 def command_name(view: str, path: str) -> str:
-    """What a key is for. A name too long for its column ends in a digest of all of it, so that two never agree."""
+    """The name of the command that a key belongs to. A long one ends in its digest, so that no two agree when cut."""
     name = f"{view} {path}"
     if len(name) <= LONGEST:
         return name
@@ -65,7 +65,7 @@ def once(*, who: Actor, key: UUID, name: str, digest: str, act: Callable[[], Res
 
 
 def _as_sent(data: Any) -> Any:
-    """What whoever asked reads: there an id or an instant is text."""
+    """The answer as the caller reads it, where an id or an instant is text."""
     return orjson.loads(encode(data))
 
 

@@ -24,7 +24,7 @@ class Case:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What became of one case, or of a file that could not be read (`case` is None)."""
+    """The outcome of one case, or of a file that could not be read (`case` is None)."""
 
     file: str
     case: str | None
@@ -80,7 +80,7 @@ def read_case(calculation: str, case: Any) -> Case:
 
 
 def check_case(case: Case, calculations: Mapping[str, Calculation]) -> tuple[str, ...]:
-    """What is wrong with the case, a phrase each; empty if it passed."""
+    """The failures of the case, a phrase each; empty if it passed."""
     calculation = calculations.get(case.calculation)
     if calculation is None:
         return (f"unknown calculation {shown(case.calculation)}",)

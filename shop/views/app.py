@@ -42,7 +42,7 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 
 def foreign_form(request: HttpRequest, reason: str = "") -> HttpResponse:
-    """What Django's form check answers outside the API."""
+    """The answer to a form that fails the CSRF check, outside the API."""
     return HttpResponse(say("app.foreign_form"), status=403, content_type="text/plain; charset=utf-8")
 
 

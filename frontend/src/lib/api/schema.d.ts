@@ -279,7 +279,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What to fill after what was measured. Nothing is stored. */
+        /** @description The filling that follows from the measurements. Nothing is stored. */
         get: operations["getCircuitMix"];
         put?: never;
         post?: never;
@@ -446,7 +446,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What is still to be bought, by supplier. Proposed: nothing is stored, nothing leaves. */
+        /** @description Order proposals by supplier. Nothing is stored, and nothing is ordered. */
         get: operations["getPullListOrders"];
         put?: never;
         post?: never;
@@ -1098,7 +1098,7 @@ export interface components {
             weight: "must_fix" | "please_check" | "done_for_you";
             words: string;
         };
-        /** @description What is still to be done after hand-over. */
+        /** @description Work that is still to be done after hand-over. */
         FollowUpOut: {
             /** @enum {string} */
             code: "wheel_check";
@@ -1469,7 +1469,7 @@ export interface components {
             uncounted: boolean;
             words: string;
         };
-        /** @description What to fill now. `concentrate` and `water` are null, and `remedy` is there, when the target is out of reach. */
+        /** @description The filling now. When the target is out of reach, `concentrate` and `water` are null and `remedy` is given. */
         MixOut: {
             after: string;
             concentrate: string | null;
