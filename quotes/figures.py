@@ -48,9 +48,9 @@ class Possibility:
 
 @dataclass(frozen=True, slots=True)
 class QuoteFigures(Figures):
-    """The figures of a quote: those of its first possibility, and all of them where there are several.
+    """The figures of a quote: those of its first possibility, and all possibilities (one where nothing is open).
 
-    `open`: what decides between them. Above `MOST_PRICED` combinations nothing is worked out for any.
+    `open`: what decides between them. Above `MOST_PRICED` combinations the one without any value stands for all.
     """
 
     open: dict[str, Values]
@@ -60,6 +60,11 @@ class QuoteFigures(Figures):
     def offered(self) -> bool:
         """Whether a customer can be asked to choose."""
         return count(self.open) <= MOST_OFFERED
+
+    @property
+    def complete(self) -> bool:
+        """Whether every possibility is worked out."""
+        return count(self.open) <= MOST_PRICED
 
 
 class _Pricing:
@@ -106,7 +111,7 @@ def figures(revision: Revision, now: datetime) -> QuoteFigures:
         shown=shown(first.loaded, first.priced, saved),
         saved=saved,
         open=values,
-        possible=possible if len(possible) > 1 else (),
+        possible=possible,
     )
 
 

@@ -12,7 +12,7 @@ from zoneinfo import ZoneInfo
 
 from quotes.calc.consents import first_days, terms_of
 from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
-from quotes.figures import Figures, shop_day
+from quotes.figures import Figures, Possibility, shop_day
 from quotes.models import Decision, Revision
 from shop.calc.days import quarter_of
 from shop.calc.refusal import Refusal
@@ -64,7 +64,7 @@ class Choice:
     open: bool = False
 
 
-def draft_plan(revision: Revision, found: Figures) -> WorkPlan:
+def draft_plan(revision: Revision, found: Figures | Possibility) -> WorkPlan:
     loaded = found.loaded
     return work_plan(loaded.input, found.priced, loaded.sheet, revision.here_from, revision.here)
 

@@ -7,11 +7,12 @@ from typing import Any
 from kitting.models import PullList
 from quotes import access, snapshots
 from quotes.access import LAPSED
-from quotes.figures import Figures, figures, shop_day
+from quotes.figures import QuoteFigures, figures, shop_day
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.promises import quote_promise
 from quotes.services.sending import what_stops
 from quotes.showing import money, plain
+from quotes.undecided import range_shape, undecided_shape
 from shop.calc.rules import Rules
 from shop.calc.snapshot import mark
 from shop.dates import day_words
@@ -26,7 +27,7 @@ def state_of(revision: Revision, now: datetime) -> str:
     return LAPSED if revision.state == Revision.State.SENT and past else revision.state
 
 
-def quote_shape(revision: Revision, now: datetime, found: Figures | None = None) -> dict[str, Any]:
+def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = None) -> dict[str, Any]:
     """The whole quote. A draft is priced now; a sent revision is read from its frozen text."""
     quote, shop = revision.quote, revision.shop
     draft = revision.state == Revision.State.DRAFT
@@ -57,6 +58,8 @@ def quote_shape(revision: Revision, now: datetime, found: Figures | None = None)
         **quote_promise(revision, found, kept, decision, now),
         "rules": _rules(revision),
         "stops": list(what_stops(revision, found)) if found else [],
+        "undecided": undecided_shape(revision, found, now) if found else None,
+        "range": range_shape(found) if found else None,
         **shown,
         "notices": [*shown["notices"], *_notices(revision, now)],
         **_around(quote, decision, now),

@@ -17,7 +17,7 @@ from quotes.presenting import figure
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
 from shop.dates import date_only
-from shop.words import say
+from shop.words import knows, say
 
 Shown = dict[str, Any]
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
@@ -73,7 +73,7 @@ def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> 
         "fees": [*_fees(priced, e), *_supplies(loaded, priced, e)],
         "totals": totals(loaded, priced, e),
         "decide": [
-            {"attribute": name, "values": list(values), "words": say("quote.decide", attribute=_name(name))}
+            {"attribute": name, "values": list(values), "words": say("quote.decide", attribute=attribute_name(name))}
             for name, values in loaded.decide.items()
         ],
         "notices": [worded_notice(each, e) for each in priced.notices],
@@ -314,14 +314,16 @@ def _fact(name: str, value: Any) -> str:
         return say("kit.or").join(value)
     if isinstance(value, tuple):
         return ", ".join(value)
-    if name in ("of", "attribute"):
-        return _name(str(value))
+    if name == "attribute":
+        return attribute_name(str(value))
+    if name == "of":  # a capacity
+        return str(value).replace("_", " ")
     return str(value)
 
 
-def _name(identifier: str) -> str:
-    """An attribute's or a capacity's name as people read it."""
-    return identifier.replace("_", " ")
+def attribute_name(attribute: str) -> str:
+    """'gearbox' for transmission; the identifier itself, as people read it, where there is no word of its own."""
+    return say(key) if knows(key := f"attribute.{attribute}") else attribute.replace("_", " ")
 
 
 def _sum(amounts: Iterable[Decimal]) -> Decimal:

@@ -198,6 +198,50 @@ class ShownOut(s.Serializer):
     notices = NoticeOut(many=True)
 
 
+class StatedOut(s.Serializer):
+    """A value of None is any that is not named."""
+
+    attribute = s.CharField()
+    value = s.CharField(allow_null=True)
+
+
+class PossiblePriceOut(s.Serializer):
+    """What the quote comes to with these values; `unfit` says which kits they rule out, `ready` the half day."""
+
+    stated = StatedOut(many=True)
+    words = s.CharField()
+    hours = s.CharField()
+    gross = s.CharField()
+    unfit = s.CharField(allow_null=True)
+    nameable = s.BooleanField()
+    ready = s.CharField(allow_null=True)
+
+
+class UndecidedAttributeOut(s.Serializer):
+    attribute = s.CharField()
+    title = s.CharField()
+    values = s.ListField(child=s.CharField())
+
+
+class UndecidedOut(s.Serializer):
+    """What is not recorded of the vehicle and changes price or hours, with a price for each combination."""
+
+    title = s.CharField()
+    words = s.CharField()
+    attributes = UndecidedAttributeOut(many=True)
+    prices = PossiblePriceOut(many=True)
+
+
+class PriceRangeOut(s.Serializer):
+    """What one says on the phone, in whole numbers."""
+
+    low = s.CharField()
+    high = s.CharField()
+    hours_low = s.CharField()
+    hours_high = s.CharField()
+    words = s.CharField()
+
+
 class ConditionOut(s.Serializer):
     code = s.CharField()
     factor = s.CharField()
@@ -290,6 +334,8 @@ class QuoteOut(ShownOut):
     no_promise = s.CharField(allow_null=True)
     rules = QuoteRulesOut()
     stops = s.ListField(child=s.CharField())
+    undecided = UndecidedOut(allow_null=True)
+    range = PriceRangeOut(allow_null=True)
     links = LinkOut(many=True)
     answer = AnswerOut(allow_null=True)
     job = QuoteJobOut(allow_null=True)

@@ -13,10 +13,12 @@ from django.utils import timezone
 from quotes import papers, snapshots
 from quotes.bought import bought
 from quotes.calc.priced import PricedQuote
-from quotes.figures import Figures, figures
+from quotes.figures import Figures, QuoteFigures, figures
 from quotes.models import Line, Link, Quote, Revision
 from quotes.services.drafts import open_draft
 from quotes.services.links import make_link
+from quotes.showing import worded_notice
+from quotes.undecided import what_stops_of
 from shop.access import Actor
 from shop.calc.snapshot import digest
 from shop.problems import Problem
@@ -41,14 +43,14 @@ class Prepared:
     """A sent revision in all but name, made before the transaction because its paper takes a while to print."""
 
     version: int
-    figures: Figures
+    figures: QuoteFigures
     snapshot: str
     pdf: bytes
     sent_at: datetime
     valid_until: datetime
 
 
-def what_stops(revision: Revision, found: Figures) -> tuple[str, ...]:
+def what_stops(revision: Revision, found: QuoteFigures) -> tuple[str, ...]:
     """Sentences on what has to be settled before the draft can be sent."""
     quote, stops = revision.quote, []
     if quote.customer is None:
@@ -57,8 +59,9 @@ def what_stops(revision: Revision, found: Figures) -> tuple[str, ...]:
         stops.append(say("quote.stop_vehicle"))
     if not (found.priced.kits or found.priced.extras):
         stops.append(say("quote.stop_empty"))
-    stops += [each["words"] for each in found.shown["notices"] if each["code"] in STOPPING]
-    return tuple(stops)
+    notices = [notice for each in found.possible for notice in each.priced.notices if notice.code in STOPPING]
+    stops += [worded_notice(each, revision.shop.exponent)["words"] for each in dict.fromkeys(notices)]
+    return (*stops, *what_stops_of(found))
 
 
 def prepare(revision: Revision) -> Prepared:

@@ -80,6 +80,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
 BESIDE = "the codes stand beside it, in the same function or the one that calls it"
 OR_ELSE = "asks whether there is a sentence, and says something else where there is none"
 NAMED = {
+    "attribute.{}": OR_ELSE,
     "bought.{}": BESIDE,
     "bought.{}_inside": BESIDE,
     "calc.{}": OR_ELSE,

@@ -23,7 +23,7 @@ def told(quote: dict[str, Any]) -> list[tuple[str, str]]:
 def test_a_kit_for_another_vehicle_is_told_on_its_line_and_stops_nothing(stage: Stage) -> None:
     is_for(stage, AUTOMATIC, transmission="manual")
     quote = stage.quote().json()
-    words = "Turbocharger kit does not fit this vehicle. It is for transmission: automatic; this vehicle is manual."
+    words = "Turbocharger kit does not fit this vehicle. It is for gearbox: automatic; this vehicle is manual."
     assert told(quote) == [("kit_not_for_vehicle", words)] and quote["stops"] == []
     assert quote["notices"][0]["about"] == quote["kits"][0]["line"]
 
@@ -39,8 +39,7 @@ def test_it_is_told_of_a_sent_issue_too_and_not_to_the_customer(stage: Stage) ->
 def test_what_nobody_has_stated_is_told_more_mildly(stage: Stage) -> None:
     is_for(stage, MANUAL, drive="rear")
     words = (
-        "Turbocharger kit is for transmission: manual or dual-clutch. "
-        "Not recorded for this vehicle. Ask before you send."
+        "Turbocharger kit is for gearbox: manual or dual-clutch. Not recorded for this vehicle. Ask before you send."
     )
     assert told(stage.quote().json()) == [("kit_fit_unknown", words)]
 

@@ -54,12 +54,11 @@ def test_the_prices_are_those_of_quoting_with_the_value_recorded(gearbox: Stage)
         recorded |= {"wear_sensor": random.choice(["", "yes", "no"]), "body": "estate"}
         vehicle(gearbox, recorded, {"engine oil": f"{random.randint(30, 90) / Decimal(10)}"})
         possible = priced(quote).possible
-        unknown = list(recorded.values()).count("")
-        assert len(possible) == (2**unknown if unknown else 0)
+        assert len(possible) == 2 ** list(recorded.values()).count("")
         for each in possible:
             vehicle(gearbox, applied(each.stated, recorded))
             alone = priced(quote)
-            assert not alone.possible
+            assert not alone.open
             assert (alone.priced.totals, alone.priced.document) == (each.priced.totals, each.priced.document)
             assert (alone.priced.hours, alone.priced.needs) == (each.priced.hours, each.priced.needs)
 
@@ -85,7 +84,7 @@ def test_more_combinations_ask_the_database_no_more(gearbox: Stage) -> None:
 
 def test_what_only_picks_parts_asks_nothing(stage: Stage) -> None:
     vehicle(stage, {})
-    assert not priced(stage.quote().json()).possible
+    assert not priced(stage.quote().json()).open
 
 
 def test_a_value_under_which_a_kit_does_not_fit_comes_last(gearbox: Stage) -> None:
@@ -100,3 +99,54 @@ def test_above_eight_combinations_nobody_is_asked_to_choose(gearbox: Stage) -> N
         step(gearbox, name.upper(), "0.30", only(name, "yes"))
     found = priced(gearbox.quote().json())
     assert len(found.possible) == 16 and not found.offered
+
+
+def test_the_draft_shows_a_price_for_each_value(gearbox: Stage) -> None:
+    told = gearbox.quote().json()
+    manual, automatic = told["undecided"]["prices"]
+    assert (told["undecided"]["title"], manual["words"], automatic["words"]) == (
+        "Gearbox not known",
+        "manual",
+        "automatic",
+    )
+    assert manual["stated"] == [{"attribute": "transmission", "value": "manual"}]
+    assert (manual["gross"], manual["hours"]) == (told["totals"]["gross"], told["labour"]["hours"])
+    assert Decimal(automatic["hours"]) - Decimal(manual["hours"]) == Decimal("1.8")
+    assert manual["nameable"] and manual["unfit"] is None
+    assert told["range"] is None and told["stops"] == []
+
+
+def test_a_kit_that_a_value_rules_out_is_named_there(gearbox: Stage) -> None:
+    Kit.objects.filter(pk=gearbox.towing.pk).update(fits=only("transmission", "automatic"))
+    automatic, manual = gearbox.quote().json()["undecided"]["prices"]
+    assert (automatic["unfit"], manual["unfit"]) == (None, "Does not fit: Towing kit")
+
+
+def test_kits_that_fit_no_vehicle_together_cannot_be_sent(gearbox: Stage) -> None:
+    Kit.objects.filter(pk=gearbox.towing.pk).update(fits=only("transmission", "automatic"))
+    Kit.objects.filter(pk=gearbox.turbo.pk).update(fits=only("transmission", "manual"))
+    assert gearbox.quote().json()["stops"] == ["The kits of this quote do not fit one vehicle together."]
+
+
+def test_too_many_combinations_are_a_range_and_a_list(gearbox: Stage) -> None:
+    for name in ("abs", "heated_seats", "wear_sensor"):
+        step(gearbox, name.upper(), "0.30", only(name, "yes"))
+    told = gearbox.quote().json()
+    assert told["undecided"]["prices"] == [] and len(told["undecided"]["attributes"]) == 4
+    assert told["stops"] == [told["undecided"]["words"]] and "16 prices" in told["stops"][0]
+    assert told["range"]["words"].endswith("depends on: abs, heated seats, gearbox, wear sensor")
+
+
+def test_without_a_vehicle_one_says_a_range(gearbox: Stage) -> None:
+    told = gearbox.quote(vehicle=None).json()
+    low, high = (Decimal(each["gross"]) for each in told["undecided"]["prices"])
+    spoken = told["range"]
+    assert Decimal(spoken["low"]) <= low < high <= Decimal(spoken["high"])
+    amounts = f"about {int(spoken['low']):,} to {int(spoken['high']):,}"
+    assert spoken["words"] == f"{amounts}, {spoken['hours_low']} to {spoken['hours_high']} hours; depends on: gearbox"
+
+
+def test_recording_the_value_leaves_one_price(gearbox: Stage) -> None:
+    vehicle(gearbox, {"transmission": "automatic"})
+    told = gearbox.quote().json()
+    assert told["undecided"] is None and told["range"] is None

@@ -24,9 +24,11 @@ def open_question(stage: Stage) -> Stage:
     return stage
 
 
-def test_the_advisor_reads_that_parts_and_hours_are_not_counted(open_question: Stage) -> None:
+def test_the_advisor_reads_what_it_decides(open_question: Stage) -> None:
     (asked,) = open_question.quote().json()["decide"]
-    assert asked["words"] == "transmission: not recorded. Parts and hours that depend on it are not included yet."
+    assert asked["words"] == (
+        "gearbox: not recorded. It decides which parts of the kit are taken; price and hours stay as they are."
+    )
 
 
 def test_the_customer_reads_it_and_not_that_the_price_holds_everything(open_question: Stage) -> None:

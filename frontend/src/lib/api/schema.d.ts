@@ -1577,6 +1577,16 @@ export interface components {
             email: string;
             name: string;
         };
+        /** @description What the quote comes to with these values; `unfit` says which kits they rule out, `ready` the half day. */
+        PossiblePriceOut: {
+            gross: string;
+            hours: string;
+            nameable: boolean;
+            ready: string | null;
+            stated: components["schemas"]["StatedOut"][];
+            unfit: string | null;
+            words: string;
+        };
         PremixOnlyOut: {
             percent: string;
             protects: string | null;
@@ -1587,6 +1597,14 @@ export interface components {
             concentrate: string;
             premix: string;
             water: string;
+            words: string;
+        };
+        /** @description What one says on the phone, in whole numbers. */
+        PriceRangeOut: {
+            high: string;
+            hours_high: string;
+            hours_low: string;
+            low: string;
             words: string;
         };
         Problem: {
@@ -1735,12 +1753,14 @@ export interface components {
             promise: components["schemas"]["PromiseOut"] | null;
             /** Format: uuid */
             pull_list: string | null;
+            range: components["schemas"]["PriceRangeOut"] | null;
             rules: components["schemas"]["QuoteRulesOut"];
             /** Format: date-time */
             sent_at: string | null;
             state: string;
             stops: string[];
             totals: components["schemas"]["QuoteTotalsOut"];
+            undecided: components["schemas"]["UndecidedOut"] | null;
             /** Format: date-time */
             valid_until: string | null;
             vehicle: components["schemas"]["QuoteVehicleOut"] | null;
@@ -2019,6 +2039,11 @@ export interface components {
             email: string;
             password: string;
         };
+        /** @description A value of None is any that is not named. */
+        StatedOut: {
+            attribute: string;
+            value: string | null;
+        };
         StepNameOut: {
             code: string;
             position: number;
@@ -2070,6 +2095,18 @@ export interface components {
             /** @enum {string} */
             kind: "torque" | "other";
             value: string;
+        };
+        UndecidedAttributeOut: {
+            attribute: string;
+            title: string;
+            values: string[];
+        };
+        /** @description What is not recorded of the vehicle and changes price or hours, with a price for each combination. */
+        UndecidedOut: {
+            attributes: components["schemas"]["UndecidedAttributeOut"][];
+            prices: components["schemas"]["PossiblePriceOut"][];
+            title: string;
+            words: string;
         };
         VehicleInRequest: {
             attributes?: {

@@ -105,6 +105,11 @@ export const quote = {
   'quote.decide.state': 'Set to {value}',
   'quote.decide.no_vehicle': 'Choose the vehicle first, then set it here.',
   'quote.decide.said': '{attribute}: {value}',
+  'quote.undecided.ready': '{hours}, ready {day}',
+  'quote.undecided.said': 'Recorded: {words}',
+  'quote.undecided.below': 'The lines below are for: {words}.',
+  'quote.range': 'To say on the phone',
+  'quote.hours.between': '{low} to {high}',
   'quote.notices': 'Worth knowing',
   'quote.notices.facts': 'Add the litres to the vehicle',
 

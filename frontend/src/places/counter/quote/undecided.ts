@@ -1,0 +1,36 @@
+// The prices of a quote while something of the vehicle is not recorded: one line a price.
+import { amount } from '../../../lib/money'
+import type { Quote } from './draft.svelte'
+
+export type PossiblePrice = NonNullable<Quote['undecided']>['prices'][number]
+type Told = Pick<Quote, 'undecided' | 'totals' | 'exponent'>
+
+export interface PriceLine {
+  figure: string
+  words: string
+}
+
+/** One line a price that can be accepted; the total alone where nothing is open. */
+export function priceLines({ undecided, totals, exponent }: Told): PriceLine[] {
+  const prices = (undecided?.prices ?? []).filter(({ unfit }) => !unfit)
+  if (!prices.length) return [{ figure: amount(totals.gross, exponent), words: '' }]
+  return prices.map(({ gross, words }) => ({ figure: amount(gross, exponent), words }))
+}
+
+/** The vehicle's attributes with those of a price, or null where one of them has no name to record. */
+export function attributesWith(known: Record<string, string>, { stated, nameable }: PossiblePrice) {
+  if (!nameable) return null
+  return { ...known, ...Object.fromEntries(stated.map(({ attribute, value }) => [attribute, value ?? ''])) }
+}
+
+/** The hours of every price: '45.5', or '45.5 to 46.8'. */
+export function hoursBetween(
+  quote: Pick<Quote, 'undecided' | 'labour'>,
+  between: (low: string, high: string) => string,
+): string {
+  const all = (quote.undecided?.prices ?? []).map(({ hours }) => hours)
+  if (!all.length) return quote.labour.hours
+  const sorted = [...all].sort((a, b) => Number(a) - Number(b))
+  const [low = '', high = ''] = [sorted[0], sorted.at(-1)]
+  return low === high ? low : between(low, high)
+}

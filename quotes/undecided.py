@@ -1,0 +1,155 @@
+"""What is not recorded of the vehicle and changes the price: each possibility in words, and the range of them all."""
+
+from collections.abc import Callable, Iterable, Mapping
+from datetime import datetime
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from quotes.calc.combinations import MOST_OFFERED, Stated, Values, count, nameable
+from quotes.calc.consents import terms_of
+from quotes.calc.price_range import Possibilities, price_range
+from quotes.figures import Possibility, QuoteFigures
+from quotes.models import Revision
+from quotes.presenting import figure
+from quotes.promises import Promised, both_promises, draft_plan
+from quotes.showing import attribute_name, hours, money
+from shop.calc.quantity import plain
+from shop.dates import half_day_brief
+from shop.words import say
+
+YES_NO = {"yes", "no"}
+
+
+def undecided_shape(revision: Revision, found: QuoteFigures, now: datetime) -> dict[str, Any] | None:
+    """Every price that the draft can come to, the lowest that can be accepted first; None where there is one.
+
+    Above `MOST_OFFERED` combinations there are no single prices, only the attributes (and the range beside).
+    """
+    if not found.open:
+        return None
+    titles = {kit.line: kit.title for kit in found.loaded.input.kits}
+    offered = found.possible if found.offered else ()
+    return {
+        "title": title_of(found.open),
+        "words": _why(found),
+        "attributes": attributes_of(found.open),
+        "prices": [
+            _price(each, found.open, titles, revision.shop.exponent) | {"ready": ready_of(revision, each, now)}
+            for each in offered
+        ],
+    }
+
+
+def title_of(values: Mapping[str, Values]) -> str:
+    """'Gearbox not known', 'Gearbox and wear sensor not known'"""
+    names = [attribute_name(each) for each in values]
+    told = say("quote.list_end", most=", ".join(names[:-1]), last=names[-1]) if len(names) > 1 else names[0]
+    return say("undecided.title", names=told[:1].upper() + told[1:])
+
+
+def attributes_of(values: Mapping[str, Values]) -> list[dict[str, Any]]:
+    return [
+        {"attribute": name, "title": attribute_name(name), "values": [value for value in each if value is not None]}
+        for name, each in values.items()
+    ]
+
+
+def stated_words(stated: Stated, values: Mapping[str, Values]) -> str:
+    """'manual', 'automatic, with wear sensor', 'another gearbox'"""
+    return ", ".join(_value_words(name, value, values[name]) for name, value in stated)
+
+
+def _value_words(attribute: str, value: str | None, values: Values) -> str:
+    name = attribute_name(attribute)
+    if value is None:
+        return say("undecided.another", name=name)
+    if set(values) <= YES_NO:
+        return say("undecided.with" if value == "yes" else "undecided.without", name=name)
+    return value
+
+
+def stated_json(stated: Stated) -> list[dict[str, str | None]]:
+    return [{"attribute": name, "value": value} for name, value in stated]
+
+
+def _price(each: Possibility, values: Mapping[str, Values], titles: Mapping[str, str], e: int) -> dict[str, Any]:
+    return {
+        "stated": stated_json(each.stated),
+        "words": stated_words(each.stated, values),
+        "hours": hours(each.priced.hours),
+        "gross": money(each.priced.totals.gross, e),
+        "unfit": unfit_words(titles[line] for line in each.unfit),
+        "nameable": nameable(each.stated),
+    }
+
+
+def unfit_words(titles: Iterable[str]) -> str | None:
+    """The kits that a value rules out."""
+    told = "; ".join(titles)
+    return say("undecided.unfit", titles=told) if told else None
+
+
+def ready_of(revision: Revision, each: Possibility, now: datetime) -> str | None:
+    """The half day of one possibility; None where there is no date."""
+    terms = terms_of(each.loaded.input.rules)
+    told = both_promises(draft_plan(revision, each), terms, revision.shop, now).early
+    if not isinstance(told, Promised):
+        return None
+    return half_day_brief(told.visit.ready, told.now.astimezone(ZoneInfo(revision.shop.zone)).date())
+
+
+def _why(found: QuoteFigures) -> str:
+    if not found.offered:
+        return say("undecided.too_many", n=count(found.open), most=MOST_OFFERED)
+    if found.loaded.input.attributes is None:
+        return say("undecided.no_vehicle")
+    return say("undecided.left_open")
+
+
+def what_stops_of(found: QuoteFigures) -> list[str]:
+    """Why the possibilities cannot be offered to a customer."""
+    if not found.open:
+        return []
+    if not found.offered:
+        return [_why(found)]
+    if not any(_acceptable(each) for each in found.possible):
+        return [say("undecided.none_fits")]
+    return []
+
+
+def _acceptable(each: Possibility) -> bool:
+    return not each.unfit and nameable(each.stated)
+
+
+def range_shape(found: QuoteFigures) -> dict[str, Any] | None:
+    """What one says on the phone: the least and the most that the quote can come to, and what decides.
+
+    None where the vehicle is chosen and every price is shown, and for an empty quote.
+    """
+    empty = not (found.priced.kits or found.priced.extras)
+    shown = found.loaded.input.attributes is not None and found.offered
+    priced = [each.priced for each in found.possible]
+    if empty or shown or not found.complete or any(each.totals.gross < 0 for each in priced):
+        return None
+    return _spoken(Possibilities(tuple(p.totals.gross for p in priced), tuple(p.hours for p in priced)), found.open)
+
+
+def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> dict[str, Any]:
+    spoken = price_range(possible)
+    told = say(
+        "undecided.range" if not values else "undecided.range_depends",
+        amounts=_between(spoken.low, spoken.high, lambda each: figure(plain(each))),
+        hours=_between(spoken.hours_low, spoken.hours_high, plain),
+        names=", ".join(attribute_name(each) for each in values),
+    )
+    return {
+        "low": plain(spoken.low),
+        "high": plain(spoken.high),
+        "hours_low": plain(spoken.hours_low),
+        "hours_high": plain(spoken.hours_high),
+        "words": told,
+    }
+
+
+def _between(low: Any, high: Any, form: Callable[[Any], str]) -> str:
+    return form(low) if low == high else say("undecided.between", low=form(low), high=form(high))
