@@ -29,7 +29,8 @@ class KitFacts:
     """Facts of a kit that a screen shows with its figures."""
 
     revision: KitRevision
-    parts: int
+    parts: int  # lines of its parts list that apply to the vehicle
+    listed: int  # all lines of its parts list
     cartons: int
 
 
@@ -75,7 +76,7 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
 def conditions(rows: QuoteRows) -> Asking:
     """Every condition of the quote on the vehicle, by what it decides."""
     work = [condition for group in rows.steps.values() for step in group for condition in step.when]
-    parts = [condition for _, _, when, _, _ in rows.boxes for condition in when]
+    parts = [condition for *_, when, _, _ in rows.boxes for condition in when]
     return Asking(work=work, fits=[each for kit in rows.kits for each in _fits(kit)], parts=parts, values={})
 
 
@@ -230,12 +231,22 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
 def _boxes(
     rows: QuoteRows, attributes: Attributes, order: list[str]
 ) -> tuple[dict[str, KitFacts], dict[str, tuple[str, ...]]]:
-    """The contents of the boxes for this vehicle, and for which work; without parts of an unknown attribute."""
+    """The contents of the boxes for this vehicle, and for which work; without parts of an unknown attribute.
+
+    As on the pull list, what lies in a carton or bag that is for another vehicle is left out with it.
+    """
     parts: dict[UUID | None, int] = {}
+    listed: dict[UUID | None, int] = {}
+    left_out: set[UUID | None] = set()
     cartons: dict[UUID | None, int] = {}
     needed: dict[UUID | None, set[str]] = {}
-    for revision, kind, when, role, code in rows.boxes:
-        if kind == KitLine.Kind.BAG or not holds(when, attributes):
+    for id, parent, revision, kind, when, role, code in rows.boxes:
+        if kind == KitLine.Kind.PART:
+            listed[revision] = listed.get(revision, 0) + 1
+        if parent in left_out or not holds(when, attributes):
+            left_out.add(id)
+            continue
+        if kind == KitLine.Kind.BAG:
             continue
         counts = parts if kind == KitLine.Kind.PART else cartons
         counts[revision] = counts.get(revision, 0) + 1
@@ -245,7 +256,7 @@ def _boxes(
     found, needed_at = {}, {}
     for line in rows.kits:
         assert line.kit_revision is not None
-        id, key = line.kit_revision_id, str(line.pk)
-        found[key] = KitFacts(line.kit_revision, parts.get(id, 0), cartons.get(id, 0))
-        needed_at[key] = tuple(sorted(needed.get(id, ()), key=lambda code: (places.get(code, -1), code)))
+        of, key = line.kit_revision_id, str(line.pk)
+        found[key] = KitFacts(line.kit_revision, parts.get(of, 0), listed.get(of, 0), cartons.get(of, 0))
+        needed_at[key] = tuple(sorted(needed.get(of, ()), key=lambda code: (places.get(code, -1), code)))
     return found, needed_at

@@ -170,8 +170,11 @@ def _labour_line(operation: dict[str, Any]) -> dict[str, Any]:
 
 
 def _kit_why(kit: dict[str, Any]) -> list[str]:
-    if not kit["parts"]:
+    listed = kit.get("listed", kit["parts"])
+    if not listed:
         return [say("customer.kit_new", code=kit["code"])]
+    if kit["parts"] != listed:
+        return [say("customer.kit_applies", code=kit["code"], n=kit["parts"], listed=listed)]
     return [say("customer.kit_parts", code=kit["code"], n=kit["parts"])]
 
 

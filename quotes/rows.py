@@ -19,8 +19,8 @@ from shop.models import OperationPair, Rate, Shop, TemplateStep, Vehicle
 
 Steps = dict[UUID | None, list[TemplateStep]]  # by template
 Needs = dict[UUID | None, list[Need]]  # by revision of a kit
-BoxLine = tuple[UUID, str, list[dict[str, Any]], str, str | None]
-"""Revision, kind, condition, role and operation of a carton, a bag or a part of a kit."""
+BoxLine = tuple[UUID, UUID | None, UUID, str, list[dict[str, Any]], str, str | None]
+"""Id, parent, revision, kind, condition, role and operation of a carton, a bag or a part of a kit, in reading order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,4 +178,8 @@ def _fitted_before(shop: Shop, revision: Revision, chosen: Iterable[Line]) -> se
 
 def _boxes(shop: Shop, chosen: Iterable[Line]) -> tuple[BoxLine, ...]:
     rows = KitLine.objects.filter(shop=shop, revision__in=[line.kit_revision_id for line in chosen])
-    return tuple(rows.values_list("revision", "kind", "when", "role", "operation__code"))
+    return tuple(
+        rows.order_by("revision", "position").values_list(
+            "id", "parent", "revision", "kind", "when", "role", "operation__code"
+        )
+    )

@@ -116,6 +116,7 @@ def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> Shown:
         "title": kit.title,
         "issue": facts.revision.number,
         "parts": facts.parts,
+        "listed": facts.listed,
         "cartons": facts.cartons,
         "price": money(kit.price, e),
         "why": worded(kit.reasons, e),

@@ -75,6 +75,10 @@ class OverrideOut(s.Serializer):
 
 
 class QuotedKitOut(s.Serializer):
+    """`parts`: lines of its parts list that apply to the vehicle, of all that are `listed`; an older sent version
+    has only the first.
+    """
+
     line = s.CharField()
     letter = s.CharField()
     kit = s.CharField()
@@ -82,6 +86,7 @@ class QuotedKitOut(s.Serializer):
     title = s.CharField()
     issue = s.IntegerField()
     parts = s.IntegerField()
+    listed = s.IntegerField(required=False)
     cartons = s.IntegerField()
     price = s.CharField()
     why = s.ListField(child=s.CharField())

@@ -1837,6 +1837,10 @@ export interface components {
             title: string;
             why: string[];
         };
+        /**
+         * @description `parts`: lines of its parts list that apply to the vehicle, of all that are `listed`; an older sent version
+         *     has only the first.
+         */
         QuotedKitOut: {
             alone_hours: string;
             cartons: number;
@@ -1846,6 +1850,7 @@ export interface components {
             kit: string;
             letter: string;
             line: string;
+            listed?: number;
             override: components["schemas"]["OverrideOut"] | null;
             parts: number;
             price: string;

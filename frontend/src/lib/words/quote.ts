@@ -34,6 +34,14 @@ export const quote = {
     other: 'parts list of {n} lines, {cartons} cartons',
   },
   'quote.kit.parts.loose': { one: 'parts list of {n} line', other: 'parts list of {n} lines' },
+  'quote.kit.applies': {
+    one: '{n} of {listed} lines of its parts list applies to this vehicle, {cartons} cartons',
+    other: '{n} of {listed} lines of its parts list apply to this vehicle, {cartons} cartons',
+  },
+  'quote.kit.applies.loose': {
+    one: '{n} of {listed} lines of its parts list applies to this vehicle',
+    other: '{n} of {listed} lines of its parts list apply to this vehicle',
+  },
   'quote.kit.bare': 'price and hours only',
   'quote.kit.issue': 'version {issue}',
   'quote.kit.alone': '{alone} h on its own.',

@@ -62,12 +62,28 @@ test('a part of a step says how many, where it lies and how much of it', () => {
   const said = { counted: true, states: [] as string[], minor: false }
   const bolt = { ...said, line: '1', title: 'Bolt', number: 'M8', need: 8, here: 8, amount: null, kit: null }
   const bolts = { ...bolt, places: ['4 from Brakes, bag A', '4 from Turbo, bag A'] }
-  const oil = { ...bolt, title: 'Oil', number: '', need: 2, here: 1, states: ['damaged 1'], amount: 'for 8 L' }
+  const oil = {
+    ...bolt,
+    title: 'Oil',
+    number: '',
+    need: 2,
+    here: 1,
+    states: ['damaged 1'],
+    amount: 'for 8 L',
+  }
   expect(inHand([bolts, { ...oil, places: ['from the shelf'] }])).toEqual([
     { line: '1', title: 'Bolt', figure: '8', why: ['4 from Brakes, bag A, 4 from Turbo, bag A', 'M8'] },
     { line: '1', title: 'Oil', figure: '1 of 2', why: ['damaged 1', 'for 8 L', 'from the shelf'] },
   ])
-  const glove = { ...oil, need: 1, here: 0, counted: false, states: ['not counted'], minor: true, amount: null }
+  const glove = {
+    ...oil,
+    need: 1,
+    here: 0,
+    counted: false,
+    states: ['not counted'],
+    minor: true,
+    amount: null,
+  }
   expect(inHand([{ ...glove, places: ['from the shelf'] }])).toEqual([
     {
       line: '1',
