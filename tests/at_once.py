@@ -10,7 +10,7 @@ PATIENCE = 120  # seconds for all of them; a deadlock is a failure and never a t
 
 
 def at_once(*acts: Callable[[], Any]) -> list[Any]:
-    """What each act returned, or the exception that it raised, in the order of the acts."""
+    """Runs the acts in threads; the result or exception of each, in the order of the acts."""
     start, outcomes = threading.Barrier(len(acts)), [None] * len(acts)
 
     def run(at: int, act: Callable[[], Any]) -> None:

@@ -1,4 +1,4 @@
-"""What every test may ask for: the fixed cast, a client that checks each answer against OpenAPI, and the flush."""
+"""The fixtures of every test: the fixed cast, a client that checks each answer against OpenAPI, and the flush."""
 
 import hashlib
 from collections.abc import Iterator
@@ -61,7 +61,7 @@ def django_db_modify_db_settings(
 
 @pytest.fixture(scope="session")
 def django_db_keepdb(request: pytest.FixtureRequest) -> bool:
-    """What was copied is not made again. Migrations that a kept one lacks are made in it."""
+    """A copied database is not created again. Migrations that a kept one lacks are run in it."""
     return connection.vendor == "sqlite" or bool(request.config.getvalue("reuse_db"))
 
 

@@ -1,4 +1,4 @@
-"""What is tried at length: everything in the drills and against seeded faults; else less, for the minutes it takes."""
+"""How many examples are tried: all in the drills and against seeded faults, otherwise fewer, to save minutes."""
 
 import os
 

@@ -1,4 +1,4 @@
-"""What the database means to do for a query, and what it did: plans on both databases, exact steps on SQLite."""
+"""The cost of a query: its plan on both databases, and the exact number of steps on SQLite."""
 
 import json
 import re

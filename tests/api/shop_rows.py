@@ -53,7 +53,7 @@ class Asked:
 
 @dataclass
 class Rows:
-    """What a shop has: a customer with a vehicle, a kit, two quotes, a job with its pull list, and a file."""
+    """The rows of a shop: a customer with a vehicle, a kit, two quotes, a job with its pull list, and a file."""
 
     customer: Any
     vehicle: Any

@@ -1,4 +1,4 @@
-"""Whatever is wrong with a field is told in our words, at the field: no sentence of the framework reaches a person."""
+"""Errors in a field are worded by our catalogue, at the field: no sentence of the framework reaches a person."""
 
 from collections.abc import Iterator
 from typing import Any

@@ -1,4 +1,4 @@
-"""Whatever is sent, the answer is a problem that says what to do; never a crash, and nothing is saved."""
+"""Any nonsense in a request is answered with a problem that says what to do; nothing crashes, and nothing is saved."""
 
 import re
 import uuid

@@ -1,4 +1,4 @@
-"""What every GET reads must not grow with the rows that a workshop collects over the years."""
+"""A GET must not read more rows as a workshop collects more over the years."""
 
 import re
 from collections.abc import Iterator

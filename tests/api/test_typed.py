@@ -1,4 +1,4 @@
-"""What people type is kept without characters that nobody sees, and a control character is refused at its field."""
+"""Typed text is saved without invisible characters, and a control character is refused at its field."""
 
 import io
 from typing import Any

@@ -17,7 +17,7 @@ def imports(source: str) -> Iterator[str]:
 
 
 def faults(path: Path, source: str) -> list[str]:
-    """What a module of the project imports and must not. `path` is relative to the project."""
+    """The forbidden imports of a module of the project. `path` is relative to the project."""
     app, found = path.parts[0], []
     for name in imports(source):
         head = name.split(".")[0]

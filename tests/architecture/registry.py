@@ -1,4 +1,4 @@
-"""What every model keeps: rows of a shop, composite keys, an index for every key, shop first in every index."""
+"""The rules of every model: rows of a shop, composite keys, an index for every key, shop first in every index."""
 
 from collections.abc import Iterable, Iterator
 from typing import Any

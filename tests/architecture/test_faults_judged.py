@@ -1,4 +1,4 @@
-"""What `make faults` says of a fault, from how its tests ended."""
+"""The verdict of `make faults` on a fault, from how its tests ended."""
 
 import os
 import sys

@@ -37,7 +37,7 @@ def codes(name: str, under: str = "", arguments: int = 1) -> set[str]:
 
 
 def choices(setting: str) -> set[str]:
-    """What a setting of the price rules may be, as `shop/calc/rules.py` reads it."""
+    """The values that a setting of the price rules may have, as `shop/calc/rules.py` reads it."""
     (tree,) = (tree for path, tree in sources() if path.as_posix() == "shop/calc/rules.py")
     (read,) = (call for call in calls(tree, "one_of") if literal(call.args[0]) == setting)
     return {text for each in ast.walk(read.args[1]) for text in texts(each)}  # type: ignore[arg-type]

@@ -25,7 +25,7 @@ pytestmark = pytest.mark.bench
 Work = Callable[[], object]
 
 NOISE = 1.25
-"""What one run may differ from the next."""
+"""The largest ratio between two runs of the same code."""
 
 HARDEST = 15
 """Yardsticks: no choice among eight packs for up to 200 of the smallest may take longer."""

@@ -1,4 +1,4 @@
-"""What the change feed costs a workshop whose phones all lie open."""
+"""The cost of the change feed in a workshop whose phones are all open."""
 
 from typing import Any
 
@@ -14,7 +14,7 @@ pytestmark = pytest.mark.bench
 
 PHONES, SECONDS = 20, 2  # each asks once in so many seconds
 MOST = 2.0
-"""What a poll may take, in times of a request that reads only who is signed in."""
+"""The longest a poll may take, in multiples of a request that reads only who is signed in."""
 
 
 def test_twenty_phones_that_ask_every_two_seconds(cast: Cast, settings: Any) -> None:

@@ -1,4 +1,4 @@
-"""What open screens read, in a shop of 200 jobs and in one of 2,000, and what they read again after a change."""
+"""The cost of open screens in a shop of 200 jobs and in one of 2,000, at first and after a change."""
 
 from collections.abc import Callable, Iterator
 from typing import Any
@@ -19,11 +19,11 @@ pytestmark = pytest.mark.bench
 
 SMALL, LARGE = 200, 2_000  # jobs, and as many of all else that a workshop keeps adding to
 MOST_GROWTH = 1.7
-"""What a read in the larger shop may take, in times of the same read in the smaller one."""
+"""The longest a read in the larger shop may take, in multiples of the same read in the smaller one."""
 
 PHONES = 20
 MOST_AFTER_A_COUNT = 50
-"""What all reads of one screen after a count may take, in times of a request that reads only who is signed in."""
+"""The longest all reads of a screen after a count may take, in multiples of a request that reads who is signed in."""
 
 Ids = dict[str, list[Any]]
 

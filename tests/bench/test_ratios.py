@@ -1,4 +1,4 @@
-"""What the product costs beside the bare work it does. `make bench` prints the figures, and a ratio can fail."""
+"""The cost of the product compared with the bare work. `make bench` prints the figures, and a ratio can fail."""
 
 import uuid
 from dataclasses import replace

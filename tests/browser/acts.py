@@ -1,4 +1,4 @@
-"""What people do in the app, in their words, so that a browser test reads like an instruction."""
+"""Actions of people in the app, in their words, so that a browser test reads like an instruction."""
 
 import re
 from pathlib import Path

@@ -12,7 +12,7 @@ _aside: dict[Callable[[], Any], tuple[sqlite3.Connection, bytes]] = {}
 
 
 def begin(make: Callable[[], T]) -> T:
-    """What `make` makes of an empty database, and the database as it left it. It may begin with another's."""
+    """Runs `make` on an empty database once, keeps that database aside and restores it for later tests; its result."""
     connection.ensure_connection()
     if make not in _aside:
         made = make()

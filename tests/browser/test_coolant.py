@@ -50,7 +50,7 @@ def tap(page: Page, *keys: str) -> None:
 
 
 def expect_mix(page: Page, **litres: str) -> None:
-    """What stands in big figures, label by label."""
+    """Expects these litres in big figures, label by label."""
     for label, figure in litres.items():
         pair = page.locator("dl.two > div").filter(has_text=label.replace("_", " "))
         expect(pair.locator("dd")).to_have_text(f"{figure} L")

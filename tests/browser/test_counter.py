@@ -1,4 +1,4 @@
-"""What an advisor types at the counter is looked at before it is kept, and nothing typed is lost; on a phone."""
+"""Entries at the counter are checked before they are saved, and nothing typed is lost; on a phone."""
 
 import re
 from datetime import date, timedelta

@@ -1,4 +1,4 @@
-"""What others do in the workshop comes to open screens by itself: with the first poll after it, two seconds at most."""
+"""Open screens show changes made by others with the first poll after them, within two seconds."""
 
 import re
 from collections.abc import Iterator

@@ -25,7 +25,7 @@ IN_SIGHT = """e => {
 
 @pytest.fixture
 def pull_list(transactional_db: None) -> PullList:
-    """What the three kits of the demonstration take."""
+    """The pull list of the three demonstration kits."""
     return PullList.objects.get(pk=begin(sell_all_three))
 
 

@@ -161,7 +161,7 @@ def test_every_screen_can_be_used_by_everybody(
 
 
 def look(page: Page, name: str) -> list[str]:
-    """What axe finds, what is under 44 px, and what runs over the side."""
+    """The findings of axe, targets under 44 px, and elements that run over the side."""
     page.evaluate(UNSTICK)  # what lies under a bar at this moment can be scrolled to: no fault of its size
     page.evaluate(AXE.read_text("utf-8"))
     found = page.evaluate(f"axe.run(document, {{runOnly: {RULES}}})")["violations"]

@@ -61,7 +61,7 @@ class Phone:
 
     @property
     def screen(self) -> list[Event]:
-        """What the phone folds. A count that waits from before a restore vouches for this device only."""
+        """The events that the phone folds. A waiting count from before a restore vouches for this device only."""
         return self.pulled + [
             each.event if each.epoch == self.epoch else replace(each.event, seen=0) for each in self.queue
         ]
@@ -76,14 +76,14 @@ class Phone:
         self.pulled += server.log[len(self.pulled) : len(self.pulled) + most]
 
     def tidy(self) -> None:
-        """What came back is taken out of the queue."""
+        """Removes from the queue the events that came back from the server."""
         here = {(event.device, event.n) for event in self.pulled}
         self.queue = [each for each in self.queue if (each.event.device, each.event.n) not in here]
 
 
 @dataclass(frozen=True)
 class Begun:
-    """What a pad was showing as it opened."""
+    """The figures that a pad showed as it opened."""
 
     device: str
     epoch: int

@@ -76,7 +76,7 @@ def an_observation(chance: Random, phone: Phone, seen: int) -> Event:
 
 
 def sound_history(seed: int) -> list[Event]:
-    """What a phone that has pulled everything holds, in any order: the log, queues, and copies of either."""
+    """The events of a phone that has pulled everything, in any order: the log, queues, and copies of either."""
     chance = Random(seed)
     floor = Floor(chance, [Phone(name) for name in "abcd"[: chance.randint(1, 4)]])
     acts = [floor.observe, floor.observe, floor.observe, floor.upload, floor.pull, floor.pull]

@@ -99,7 +99,7 @@ def holding(conditions: list[dict[str, Any]], attributes: dict[str, str]) -> tup
 @given(work=CONDITIONS, parts=CONDITIONS, recorded=st.dictionaries(NAMES, st.sampled_from(["1", "2"]), max_size=2))
 @settings(max_examples=many(150))
 def test_every_vehicle_is_one_of_the_combinations(work: Any, parts: Any, recorded: dict[str, str]) -> None:
-    """Whatever value that work or parts name a vehicle has, some combination does the same work."""
+    """For every value that work or parts name, some combination does the same work as a vehicle with that value."""
     values = open_values(asking(work, parts=parts), recorded)
     told = telling(values, lambda stated: holding(work, applied(stated, recorded)))
     offered = {holding(work, applied(stated, recorded)) for stated in combinations(told)}

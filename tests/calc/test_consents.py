@@ -1,4 +1,4 @@
-"""What an acceptance needs and from which day work may begin: the frozen rules of a quote, without a database."""
+"""The consents that an acceptance needs, and the first day of work, from the frozen rules of a quote; no database."""
 
 from datetime import date
 from typing import Any

@@ -69,7 +69,7 @@ def test_every_figure_is_what_the_document_says(asked: Refill) -> None:
 
 
 def strength_after(asked: Refill, drained: Decimal, pure: int) -> Fraction:
-    """What the circuit gets to when the fill is all concentrate (1) or all water (0)."""
+    """The concentration of the circuit when the fill is all concentrate (1) or all water (0)."""
     stays = Fraction(asked.capacity_before) - Fraction(drained)
     volume = Fraction(asked.capacity_before) + Fraction(asked.added_to_circuit)
     return (stays * Fraction(asked.residual_concentration) + (volume - stays) * pure) / volume

@@ -55,7 +55,7 @@ def still_said(view: list[Event]) -> list[Event]:
 
 
 def outcomes(said: list[Event], saw: Saw) -> set[Numbers]:
-    """What one person, doing it all in an order that everyone's screen allows, would have ended with; every order."""
+    """The results of one person who does it all, for every order that everyone's screen allows."""
     ends: dict[frozenset[str], set[Numbers]] = {frozenset(): {(0, 0)}}
     for _ in said:
         longer: dict[frozenset[str], set[Numbers]] = {}

@@ -1,4 +1,4 @@
-"""What happened on the floor, told one by one: the cases that chance meets too seldom."""
+"""Single cases of counting on the floor that random tests meet too seldom."""
 
 import ast
 import inspect
@@ -28,7 +28,7 @@ def undo(floor: Floor, phone: str, target: str, who: str = "ines") -> str:
 
 
 def pulled(floor: Floor) -> Tally | None:
-    """What everyone sees once everything is sent and pulled."""
+    """The tally that everyone sees once everything is sent and pulled."""
     floor.settle()
     first, *others = (fold(phone.screen).get("pin") for phone in floor.phones.values())
     assert others == [first] * len(others)

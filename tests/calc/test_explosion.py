@@ -131,7 +131,7 @@ def test_with_every_attribute_stated_nothing_is_asked(kit, value):
 
 @given(kits(), st.dictionaries(st.sampled_from(ATTRIBUTES), st.sampled_from(VALUES)))
 def test_stating_more_never_moves_what_was_settled_and_asks_for_nothing_new(kit, more):
-    """What was taken stays, in its place and number; only what was undecided is settled."""
+    """Lines that were taken keep their place and quantity; only undecided lines change."""
     known = {attribute: value for attribute, value in kit.vehicle.items() if value is not None}
     one, other = flatten(kit), flatten(replace(kit, vehicle={**more, **known}))
     assert set(one.lines) <= set(other.lines)

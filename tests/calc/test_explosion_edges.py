@@ -1,4 +1,4 @@
-"""What a condition compares."""
+"""How a condition compares values."""
 
 from decimal import Decimal
 

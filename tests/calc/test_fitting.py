@@ -1,4 +1,4 @@
-"""What a kit asks of the vehicle against what is recorded: every way it can turn out."""
+"""A kit's conditions compared with the vehicle's recorded attributes: every outcome."""
 
 from typing import Any
 

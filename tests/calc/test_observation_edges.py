@@ -1,4 +1,4 @@
-"""What a phone may send, figure by figure, and what it can have seen."""
+"""The limits of each figure that a phone may send, and of the place it can have seen."""
 
 from typing import Any
 from uuid import UUID

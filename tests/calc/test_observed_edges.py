@@ -1,4 +1,4 @@
-"""What is said of a line beside its counts, whoever says it and in whatever order it arrives."""
+"""Observations on a line that are not counts, from anyone and in any order of arrival."""
 
 from typing import Any
 

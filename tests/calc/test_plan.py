@@ -1,4 +1,4 @@
-"""What a quote's promise date is worked out from: work, arrivals, and the acceptance that orders them."""
+"""The input of a quote's promise date: work, arrivals, and the acceptance that orders the parts."""
 
 from dataclasses import replace
 from datetime import date, datetime

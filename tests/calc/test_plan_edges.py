@@ -1,4 +1,4 @@
-"""What lies in the supplier's shop round the corner."""
+"""Parts that the supplier has in stock nearby, without lead days."""
 
 from tests.calc.test_plan import given, kit, planned
 

@@ -1,4 +1,4 @@
-"""What to pour and read of a mix: tenths of a litre that add up, and no more protection than there is."""
+"""Figures to pour and to read: tenths of a litre that add up, and never more frost protection than there is."""
 
 from decimal import Decimal
 from fractions import Fraction

@@ -32,7 +32,7 @@ def test_its_percentages_and_discounts_do_too(published: Published) -> None:
 
 
 def test_no_figure_of_the_documents_is_left_out() -> None:
-    """What the first test compares, and the one figure that is in another currency, is all there is."""
+    """Every figure is compared by the first test, but for the one that is in another currency."""
     for published in DOCUMENTS:
         document = document_of(published)
         compared = recomputed(document, total_document(document)).keys()

@@ -1,4 +1,4 @@
-"""What the rules take, and what they make of figures that are 0 or not there."""
+"""The limits of the price rules' settings, and figures that are 0 or missing."""
 
 import copy
 from decimal import Decimal as D

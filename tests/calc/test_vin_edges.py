@@ -1,4 +1,4 @@
-"""What no number of a vehicle can hold."""
+"""Characters that no VIN can contain."""
 
 from shop.calc.vin import wrong_marks
 

@@ -1,4 +1,4 @@
-"""What an answer says to browsers and proxies: keep nothing of the API, this host over HTTPS only, no guessing."""
+"""Headers of an answer tell browsers and proxies: keep nothing of the API, this host over HTTPS only, no guessing."""
 
 import gzip
 import runpy

@@ -1,4 +1,4 @@
-"""What strangers can do to the server: a connection costs no thread, and a body that is refused costs no disk."""
+"""The server withstands strangers: a connection costs no thread, and a refused body costs no disk."""
 
 import signal
 from collections.abc import Iterator

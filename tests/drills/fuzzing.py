@@ -121,7 +121,7 @@ def in_process(transport: WSGITransport, case: Any, **given: Any) -> Any:
 
 
 def fuzzed(member: Member, ids: dict[str, dict[str, list[str]]], checks: dict[str, Any], known: Known) -> Findings:
-    """What went wrong as this person asked for everything; `ids` is {path: {parameter: values}} of real rows.
+    """The findings of requests to every operation as this person; `ids` is {path: {parameter: values}} of real rows.
 
     `checks` are settings of Schemathesis; `known` says of (check, status, body) that it is no failure.
     """

@@ -45,7 +45,7 @@ class Installation:
         return self.home / "kitwright.sqlite3"
 
     def python(self, *arguments: str, fails: bool = False) -> str:
-        """What it printed; with `fails`, what it said on standard error as it refused."""
+        """The output of the command; with `fails`, its standard error when it refused."""
         command = [sys.executable, *arguments]
         done = subprocess.run(command, cwd=ROOT, env=self.environment, capture_output=True, text=True)
         assert bool(done.returncode) == fails, f"{arguments}: {done.stdout}\n{done.stderr}"

@@ -136,7 +136,7 @@ def revisions_of_one_quote(stage: Stage) -> None:
 
 
 def sending_and_changing_one_draft(stage: Stage) -> None:
-    """What is sent is what was prepared: with the line in it, or the draft moved and nothing is sent."""
+    """The quote is sent as it was prepared, with the line in it; or the draft moved and nothing is sent."""
     draft = stage.quote(stage.turbo).json()
     who, ready = stage.cast.acting("advisor"), sending.prepare(access.current(Quote.objects.get(pk=draft["id"])))
 

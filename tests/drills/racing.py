@@ -12,7 +12,7 @@ OF_NO_QUOTE = 900_000  # and above: numbers of jobs that a race opens by itself
 
 
 def race(*acts: Callable[[], Any]) -> list[Any]:
-    """What each act returned, or the code of its refusal; any other exception is raised."""
+    """The result of each act, or the code of its refusal; any other exception is raised."""
     return [_told(outcome) for outcome in at_once(*acts)]
 
 

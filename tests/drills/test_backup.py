@@ -111,7 +111,7 @@ def check_restored(
 
 
 def give_back(phone: Visitor, signed_in: Visitor, old: dict[str, int], cut: dict[str, int]) -> None:
-    """What a phone does that meets a new epoch: all that it kept, and a count that waited, go to the server again."""
+    """A phone that meets a new epoch sends everything again: the events it kept, and a count that waited."""
     back = Visitor(signed_in.site, phone.world, phone.list, device=phone.device, cookies=signed_in.cookies)
     back.events = list(phone.events)
     queued = back.count(epoch=1, seen=old[phone.list])

@@ -39,7 +39,7 @@ NOT_TEXT = "It contains an invalid character. Type it again."  # control charact
 
 
 def known(check: str, status: int, body: bytes) -> bool:
-    """What a check calls a failure and is none, each for a reason that the document cannot say."""
+    """Whether a failure of a check is none, for a reason that the OpenAPI document cannot express."""
     if check == "unsupported_method":  # a form is refused by its headers, before anybody looks at the method
         return status == 415
     if check != "positive_data_acceptance" or status != 400:

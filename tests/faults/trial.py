@@ -45,7 +45,7 @@ class Run:
 
 
 def copy_tree(source: Path, target: Path) -> Path:
-    """What the tests need of `source`; packages and build of the front end are shared with it."""
+    """Copies the files of `source` that tests need; packages and the built front end are shared with it."""
     target.mkdir()
     for name in NEEDED:
         if (source / name).is_dir():
@@ -76,7 +76,7 @@ def try_fault(fault: Fault, copy: Path) -> Outcome:
 
 
 def judge(fault: Fault, run: Run) -> Outcome:
-    """What the run of its tests says of a fault. Tests that cannot even be collected notice nothing.
+    """The verdict on a fault from the run of its tests. Tests that cannot even be collected notice nothing.
 
     A time-out is no test that fails: the machine may have been busy. It counts only for a fault that names its loop.
     """

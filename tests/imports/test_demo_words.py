@@ -1,4 +1,4 @@
-"""What the demonstration's own files bring to a screen reads like the rest."""
+"""Sentences from the demonstration's files keep to the same words as the catalogues."""
 
 import re
 

@@ -1,4 +1,4 @@
-"""What each kind of file would become: its plan, without a database."""
+"""The plan of each kind of file, without a database."""
 
 from decimal import Decimal
 from typing import Any

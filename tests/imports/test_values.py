@@ -1,4 +1,4 @@
-"""What a cell means, in the ways people write it."""
+"""Values of cells, in the ways people write them."""
 
 from datetime import date, datetime, time
 from decimal import Decimal

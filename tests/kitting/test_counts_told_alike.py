@@ -1,4 +1,4 @@
-"""What the floor reads of the counts tells one story: verdict, steps, their parts and the date."""
+"""Verdict, steps, their parts and the date agree about the same counts."""
 
 from typing import Any
 

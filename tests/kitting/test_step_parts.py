@@ -1,4 +1,4 @@
-"""What a technician takes in hand for a step, and what its packs warn of."""
+"""The parts of a step for the technician, and the hazard texts of its packs."""
 
 from decimal import Decimal
 from typing import Any

@@ -1,4 +1,4 @@
-"""What the database holds of money, hours and quantities: whole numbers of a fixed scale, in every column there is."""
+"""The database stores money, hours and quantities as whole numbers of a fixed scale, in every column."""
 
 import json
 import random
@@ -65,7 +65,7 @@ def count_everything(stage: Stage) -> None:
 
 
 def rare(stage: Stage) -> None:
-    """What the everyday way leaves empty."""
+    """Fills the columns that the usual fixtures leave empty."""
     shop, part = stage.cast.shop, stage.turbo.part
     issue = IssueGiven(price=Decimal("12.34"), hours=Decimal("0.25"), reused=(ReusedGiven("Bolts", Decimal("6.5")),))
     add_kit(who=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", issue=issue)

@@ -1,4 +1,4 @@
-"""What the database itself refuses, on both databases and by name: the net below the services."""
+"""Refusals of the database itself, on both databases and by name: the net below the services."""
 
 import uuid
 from collections.abc import Callable

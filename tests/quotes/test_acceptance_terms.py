@@ -1,4 +1,4 @@
-"""What an acceptance needs, what it leaves to the customer, and what is ordered and begun after it."""
+"""The consents of an acceptance, required and optional, and the orders and work that follow it."""
 
 import html
 import json

@@ -1,4 +1,4 @@
-"""What the shop supplies cover is one line on the customer's page and paper, not eleven lines of 0.00."""
+"""Items covered by shop supplies are one line on the customer's page and PDF, not eleven lines of 0.00."""
 
 import html
 import json

@@ -1,4 +1,4 @@
-"""What is not recorded of the vehicle and changes the price is worked out for each of its values."""
+"""An attribute that is not recorded and changes the price is priced for each of its values."""
 
 from decimal import Decimal
 from random import Random

@@ -1,4 +1,4 @@
-"""What a read costs the database must not grow with the rows it reads."""
+"""The number of queries of a read must not grow with its rows."""
 
 from collections.abc import Callable
 from decimal import Decimal

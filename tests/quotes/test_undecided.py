@@ -1,4 +1,4 @@
-"""What is not recorded of the vehicle leaves parts and work out, and whoever reads the price is told so."""
+"""Attributes that are not recorded leave parts and work out of the price, and every reader of it is told so."""
 
 import json
 
