@@ -12,6 +12,15 @@ from tests.browser.two_phones import Bag, count, make_bag, open_pad, press, row,
 
 pytestmark = pytest.mark.browser
 
+# Where a tap on a line that is in sight, below the scan bar, reaches a toast.
+COVERED = """() => [...document.querySelectorAll('.pull li')].flatMap((line) => {
+  const { top, bottom, left, right } = line.getBoundingClientRect()
+  if ((top + bottom) / 2 < document.querySelector('.scanbar').getBoundingClientRect().bottom) return []
+  return [0.02, 0.25, 0.5, 0.75, 0.98].filter((part) => {
+    const at = document.elementFromPoint(left + part * (right - left), (top + bottom) / 2)
+    return at?.closest('.toasts') != null
+  }).map((part) => `${line.innerText} at ${part}`)
+})"""
 SCREW, WASHER, NUT = "Screw M8 x 25", "Washer M8", "Nut M10"
 
 
@@ -52,6 +61,20 @@ def test_save_says_what_it_overrules_and_stands(linnet: Page, oda: Page, bag: Ba
         expect(row(page, SCREW)).not_to_contain_text("count again")
     hers, mine = CountEvent.objects.order_by("seq")
     assert (hers.total, mine.total, mine.seen) == (2, 3, hers.seq)
+    what_was_counted_is_told_beside_the_lines(linnet)
+
+
+def what_was_counted_is_told_beside_the_lines(page: Page) -> None:
+    """At the foot of the list and at its head, with the pad and without: a tap on a line in sight reaches the line."""
+    for title in (WASHER, NUT):
+        press(open_pad(page, title), "All here: 4")
+        for close in (False, True):
+            if close:
+                press(page.locator(".pad"), "Close")
+            for far in (0, 600, 9999):
+                page.evaluate(f"scrollTo(0, {far})")
+                expect(page.locator(".toast").last).to_be_in_viewport()
+                assert page.evaluate(COVERED) == []
 
 
 def test_both_count_again_keeps_what_the_pad_showed_as_it_opened(linnet: Page, oda: Page, bag: Bag) -> None:
