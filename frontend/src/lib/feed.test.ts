@@ -96,6 +96,19 @@ test('a screen reads again when one of its kinds has changed, and only then', as
   expect([jobs, counts].map((each) => each.mock.calls.length)).toEqual([1, 1])
 })
 
+test('a change is read within three seconds while somebody looks, with two seconds between asks', async () => {
+  await watched()
+  const counts = reader(['counts'])
+  await vi.advanceTimersByTimeAsync(1_999)
+  expect(asked).toHaveLength(1)
+  replies = [{ jobs: 3, counts: 6 }] // somebody counts just after an ask, at the latest just before the next
+  await vi.advanceTimersByTimeAsync(1)
+  expect(asked).toHaveLength(2)
+  expect(counts).toHaveBeenCalledOnce()
+  await vi.advanceTimersByTimeAsync(60_000)
+  expect(asked).toHaveLength(32)
+})
+
 test('what was read before the first answer is read again: something may lie between', async () => {
   const jobs = reader(['jobs'])
   await watched()
