@@ -261,6 +261,26 @@ def test_torque_values_are_torques_and_a_removable_ball_has_none(shop: str) -> N
     assert "QT-11" not in {code for code, _, _ in torques} and "QT-11" in {code for code, _ in others}
 
 
+TIGHTENED = (
+    r"battery on|front end on|and front wheels on|engine oil|manifold on|on the bench|onto the manifold|oil feed|lines$"
+    r"|sump sealed|front section on|heat exchanger|charge cooler|pump|sensors|fuel rail|spark plugs|boost control"
+    r"|intake duct, filter|pipes re-routed|clutch line|brackets on|calipers and pads on|unions|sensor leads"
+    r"|cross-member|loom and socket|cut out and on|cooler and bracket|run and clipped|thermostatic bypass"
+    r"|fluid level|helper springs"
+)
+
+
+@pytest.mark.parametrize("shop", FILES)
+def test_a_step_that_tightens_a_bolt_has_its_value_or_says_where_to_look(shop: str) -> None:
+    """The values are invented; where the workshop has none, the manufacturer's is looked up."""
+    concerned = [each for each in labour(shop)[0].values() if says(TIGHTENED, each.title)]
+    assert len(concerned) > 30
+    looked_up = "to the manufacturer's value, look it up"
+    assert [
+        each.title for each in concerned if not each.torques and looked_up not in (value for _, value in each.others)
+    ] == []
+
+
 @pytest.mark.parametrize("shop", FILES)
 def test_wherever_wheels_come_off_the_file_says_so_and_the_rules_give_a_distance(shop: str) -> None:
     operations, templates = labour(shop)
