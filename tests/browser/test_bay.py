@@ -94,6 +94,7 @@ def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict
 def test_every_step_and_the_whole_can_be_opened(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     show(page, live_server, job)
     unfold(page)
+    expect(page.get_by_text("instructions come first")).to_have_count(1)  # at the head, not after each caution
     steps = page.locator("ol.lines > li")
     expect(steps).to_have_count(len(job["operations"]))
     expect(steps.get_by_role("button", name=re.compile("^How this was worked out: "))).to_have_count(steps.count())

@@ -49,7 +49,9 @@ export const bay = {
   'bay.hazard': 'Caution. {says} The safety data sheet of the product comes first.',
   'bay.minutes': '{n} min',
   'bay.days': { one: '{n} day', other: '{n} days' },
-  'bay.caution': 'Caution. {says} The vehicle and kit manufacturers\u2019 instructions come first.',
+  'bay.caution': 'Caution. {says}',
+  'bay.instructions':
+    'The vehicle and kit manufacturers\u2019 instructions come first, before every caution and value on this page.',
   'bay.no_return': 'From step {position} on the vehicle cannot move.',
   'bay.hold': 'Check point: a second person must check step {position} before you carry on.',
   'bay.torque': 'Torque for step {position}. Check the manufacturer\u2019s table first.',
