@@ -6,11 +6,12 @@ export const facts = () => import('./CarForm.svelte')
 export const links = () => import('./Links.svelte')
 export const bought = () => import('./Bought.svelte')
 export const how = () => import('./Asked.svelte')
+export const extras = () => import('./Extras.svelte')
 export const earlier = () => import('./Earlier.svelte')
 export const out = () => import('./Out.svelte')
 
 export function fetchAhead(editable: boolean): void {
-  const wanted = editable ? [adding, who, car, facts, how] : [links, out, how]
+  const wanted = editable ? [extras, adding, who, car, facts, how] : [extras, links, out, how]
   const fetch = () => void Promise.all(wanted.map((load) => load())).catch(() => {})
   if ('requestIdleCallback' in window) requestIdleCallback(fetch, { timeout: 2000 })
   else setTimeout(fetch, 500)
