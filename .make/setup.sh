@@ -5,12 +5,30 @@ set -euo pipefail
 
 TO_SERVE="python3-venv ca-certificates libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz0b libharfbuzz-subset0
   fontconfig fonts-dejavu-core"
-TO_TEST="poppler-utils chromium libatomic1 postgresql locales"
+# The headless shell draws the same pages with half the work of the whole browser.
+TO_TEST="poppler-utils chromium-headless-shell|chromium libatomic1 postgresql locales"
 
+installed() { [ "$(dpkg-query -W -f '${db:Status-Abbrev}' "$1" 2>/dev/null)" = "ii " ]; }
+
+# a|b is there when one of them is.
 missing_packages() {
-  local name
-  for name in "$@"; do
-    [ "$(dpkg-query -W -f '${db:Status-Abbrev}' "$name" 2>/dev/null)" = "ii " ] || printf '%s ' "$name"
+  local wanted name
+  for wanted in "$@"; do
+    for name in ${wanted//|/ }; do
+      if installed "$name"; then continue 2; fi
+    done
+    printf '%s ' "$wanted"
+  done
+}
+
+# Of a|b the first that this Debian has.
+to_be_had() {
+  local wanted name
+  for wanted in "$@"; do
+    for name in ${wanted//|/ }; do
+      if apt-cache show "$name" >/dev/null 2>&1; then break; fi
+    done
+    printf '%s ' "$name"
   done
 }
 
@@ -24,13 +42,13 @@ system_packages() {
   [ -n "$missing" ] || return 0
   if [ "$(id -u)" != 0 ]; then
     command -v sudo >/dev/null && sudo -n true 2>/dev/null ||
-      fail "system packages are missing; run: sudo apt-get install $missing"
+      fail "system packages are missing; run: sudo apt-get install $(to_be_had $missing)"
     as=(sudo)
   fi
   say "Installing system packages: $missing"
   "${as[@]}" apt-get update -qq -o DPkg::Lock::Timeout=400
   "${as[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends \
-    -o DPkg::Lock::Timeout=400 $missing >"$VAR/apt.log" 2>&1 ||
+    -o DPkg::Lock::Timeout=400 $(to_be_had $missing) >"$VAR/apt.log" 2>&1 ||
     fail "apt-get did not manage it; see var/apt.log"
 }
 

@@ -10,14 +10,16 @@ from django.conf import settings
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 os.environ.setdefault("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")
+CHROMIUM = ("chromium-headless-shell", "chromium", "chromium-browser")
 WAIT = 15_000  # milliseconds; a slow machine is no fault of what is tested
 expect.set_options(timeout=WAIT)
 
 
 def chromium_path() -> str:
-    found = os.environ.get("E2E_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+    named = os.environ.get("E2E_CHROMIUM")
+    found = named or next(filter(None, map(shutil.which, CHROMIUM)), None)
     if not found:
-        pytest.fail("there is no chromium (apt-get install chromium)")
+        pytest.fail("there is no chromium (apt-get install chromium-headless-shell)")
     return found
 
 
