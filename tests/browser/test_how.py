@@ -14,7 +14,7 @@ from shop.models import Member
 from shop.services.people import open_shop, set_member
 from tests.browser import acts
 from tests.browser.aside import begin
-from tests.browser.test_screens import AXE, RULES, SMALL, WIDE, accept
+from tests.browser.test_screens import ASKED, AXE, SMALL, WIDE, accept
 from tests.cast import PASSWORD
 from tests.client import CheckedClient
 from tests.demo import DEMO, KITS, saltmarsh_files, take_in
@@ -336,9 +336,9 @@ def priced(lines: list[dict[str, Any]]) -> dict[str, Any]:
 
 
 def axe_finds(page: Page, within: str = "dialog[open]") -> list[Any]:
-    script = """([within, rules]) => axe.run(document.querySelector(within), {runOnly: rules})
+    script = """([within, options]) => axe.run(document.querySelector(within), options)
         .then(found => found.violations.map(each => [each.id, each.nodes.map(node => node.html.slice(0, 200))]))"""
-    return page.evaluate(script, [within, RULES])
+    return page.evaluate(script, [within, ASKED])
 
 
 def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(
