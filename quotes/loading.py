@@ -66,6 +66,7 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
         condition=rows.condition,
         extras=tuple(_extra(line, rows.buying) for line in rows.lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
         overrides={each.key: Override(each.value, each.because) for each in rows.overrides},
+        discount=rows.discount,
     )
     facts, needed_at = _boxes(rows, attributes, order)
     work = _sheet(sheets, sheet, [step.operation for group in steps.values() for step in group], needed_at)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 from quotes import snapshots
@@ -39,11 +40,12 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Sum:
-    """With tax and before it, and whether there are supplies or fees in it."""
+    """With tax and before it, whether there are supplies or fees in it, and the discount by tax class."""
 
     gross: Decimal
     net: Decimal
     free: bool
+    allowances: Mapping[str, Decimal]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +76,8 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
         *(_need(shown, need.price, need.tax_class, need.cost) for shown, need in needs),
         *(_extra(each.title, each.quantity, each.price, each.tax_class, each.cost) for each in priced.extras),
     ]
-    whole = Sum(priced.totals.gross, priced.totals.net, bool(found.shown["fees"]))
+    allowances = {each.tax_class: each.amount for each in priced.document.allowances}
+    whole = Sum(priced.totals.gross, priced.totals.net, bool(found.shown["fees"]), allowances)
     return _margin(rows, whole, rules, e) | bought(found, shop)
 
 
@@ -83,9 +86,11 @@ def sent_margin_shape(revision: Revision) -> dict[str, Any]:
     shop = revision.shop
     lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)
-    rows = list(_kept_rows(lines, snapshots.read(revision)["shown"], rules, shop.exponent))
+    kept = snapshots.read(revision)
+    rows = list(_kept_rows(lines, kept["shown"], rules, shop.exponent))
     free = any(line.kind in FREE for line in lines)
-    whole = Sum(revision.gross or NOTHING, revision.net or NOTHING, free)
+    allowances = {each["tax_class"]: Decimal(each["amount"]) for each in kept["inputs"]["allowances"]}
+    whole = Sum(revision.gross or NOTHING, revision.net or NOTHING, free, allowances)
     return _margin(rows, whole, rules, shop.exponent) | (revision.bought or NOT_KEPT)
 
 
@@ -149,8 +154,18 @@ def _margin(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> dict[str, 
 
 
 def _known(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> Known:
-    left_out = sum((before_tax(row.price, row.tax_class, rules, e) for row in rows if row.unknown), NOTHING)
+    sold = [(row.tax_class, _discounted(row, rows, whole, e)) for row in rows if row.unknown]
+    left_out = sum((before_tax(price, tax_class, rules, e) for tax_class, price in sold), NOTHING)
     return Known(whole.net - left_out, sum((row.cost for row in rows if row.cost is not None), NOTHING), left_out)
+
+
+def _discounted(row: Row, rows: Sequence[Row], whole: Sum, e: int) -> Decimal:
+    """The price of a row less its share of the discount on its tax class."""
+    allowance = whole.allowances.get(row.tax_class)
+    if allowance is None:
+        return row.price
+    of_class = sum((each.price for each in rows if each.tax_class == row.tax_class), NOTHING)
+    return row.price - rounded(Fraction(allowance) * Fraction(row.price) / Fraction(of_class), e)
 
 
 def _unknown_words(titles: Sequence[str], rate: Decimal | None) -> list[str]:
@@ -174,6 +189,8 @@ def _rule(rows: Iterable[Row], whole: Sum) -> Iterator[str]:
     yield say("margin.how.rule")
     if whole.free:
         yield say("margin.how.free")
+    if whole.allowances:
+        yield say("margin.how.discount")
     if any(row.unknown for row in rows):
         yield say("margin.how.rule_unknown")
 

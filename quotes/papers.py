@@ -8,16 +8,16 @@ from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.template.loader import render_to_string
 
+from quotes.calc.forms import read_text
 from quotes.presenting import for_customer, presented
-from shop.calc.snapshot import canonical
+from shop.calc.snapshot import canonical, digest
 from shop.documents import pdf
 from shop.words import say
 
 
 def quote_paper(snapshot: str) -> bytes:
     """PDF of the frozen text alone, never of live rows; the same text gives the same bytes."""
-    kept = json.loads(snapshot)
-    facts = presented(kept)
+    kept, facts = json.loads(snapshot), presented(read_text(snapshot), digest(snapshot))
     return pdf.render(
         render_to_string("quotes/paper.html", facts),
         title=say("paper.quote_title", number=kept["quote"]["number"], issue=kept["quote"]["issue"]),

@@ -5,15 +5,15 @@ from typing import Any
 
 from quotes.calc.consents import kind_of
 from shop.calc.rules import OPTIONAL, REQUIRED
-from shop.calc.snapshot import canonical, digest, mark
+from shop.calc.snapshot import mark
 from shop.dates import day_words
 from shop.words import knows, say
 
 FOLDED = ("labour", "needs")  # long lists stay behind their sum on the page; the paper has every line
 
 
-def presented(kept: dict[str, Any]) -> dict[str, Any]:
-    """The facts of the templates, all text."""
+def presented(kept: dict[str, Any], digest: str) -> dict[str, Any]:
+    """The facts of the templates, all text; `digest` is that of the frozen text itself, in the form it was sent."""
     shown = kept["shown"]
     return {
         "kept": kept,
@@ -30,7 +30,7 @@ def presented(kept: dict[str, Any]) -> dict[str, Any]:
         "gross": figure(shown["totals"]["gross"]),
         "currency": kept["shop"]["currency"],
         "good_until": day_words(date.fromisoformat(kept["quote"]["valid_day"])),
-        "mark": mark(digest(canonical(kept))),
+        "mark": mark(digest),
         "standing": kept["rules"]["standing"],
         "cautions": kept["rules"]["cautions"],
         "consents": _consents(kept["rules"]),
@@ -92,8 +92,8 @@ def _tax_words(kept: dict[str, Any]) -> str:
 
 
 def figure(amount: str) -> str:
-    """'15608.40' -> '15,608.40'."""
-    sign, digits = ("-", amount[1:]) if amount.startswith("-") else ("", amount)
+    """'15608.40' -> '15,608.40', with a real minus."""
+    sign, digits = ("\u2212", amount[1:]) if amount.startswith("-") else ("", amount)
     whole, point, rest = digits.partition(".")
     return f"{sign}{int(whole):,}{point}{rest}"
 
@@ -106,6 +106,7 @@ def _sections(shown: dict[str, Any]) -> list[dict[str, Any]]:
         _section("needs", _need_lines(shown["needs"]), shown),
         _section("extras", [_line(each["title"], _extra_why(each), each["price"]) for each in shown["extras"]], shown),
         _section("fees", [_line(each["title"], each["why"], each["price"]) for each in shown["fees"]], shown),
+        _section("discount", _discount_lines(shown["discount"]), shown),
     ]
     return [section for section in found if section["lines"]]
 
@@ -128,6 +129,10 @@ def _need_lines(needs: list[dict[str, Any]]) -> list[dict[str, Any]]:
 def _is_covered(need: dict[str, Any]) -> bool:
     """By the shop supplies, unless a person has given it a price of its own."""
     return need["charge"] == "supplies" and not need["override"]
+
+
+def _discount_lines(discount: dict[str, Any] | None) -> list[dict[str, Any]]:
+    return [_line(discount["because"], discount["why"], discount["price"])] if discount else []
 
 
 def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> dict[str, Any]:

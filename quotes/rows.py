@@ -11,7 +11,7 @@ from django.db.models import Exists, OuterRef, Q
 
 from kitting.loading import newest_offers
 from kitting.models import Kit, KitLine, Need, Offer, Part
-from quotes.calc.quote_input import Buying
+from quotes.calc.quote_input import AgreedDiscount, Buying
 from quotes.models import Line, Override, Revision
 from shop.calc.rules import Rules
 from shop.models import Operation as OperationRow
@@ -37,6 +37,7 @@ class QuoteRows:
     vehicle: Vehicle | None
     lines: tuple[Line, ...]
     overrides: tuple[Override, ...]
+    discount: AgreedDiscount | None
     steps: Steps
     pairs: tuple[OperationPair, ...]
     needs: Needs
@@ -70,6 +71,7 @@ def read_rows(revision: Revision, day: date) -> QuoteRows:
         vehicle=revision.quote.vehicle,
         lines=lines,
         overrides=tuple(revision.overrides.all()),
+        discount=_discount(revision),
         steps=steps,
         pairs=tuple(_pairs(shop, work.values())),
         needs=needs,
@@ -78,6 +80,12 @@ def read_rows(revision: Revision, day: date) -> QuoteRows:
         fitted=frozenset(_fitted_before(shop, revision, chosen)) if rules.first_fit_factor != 1 else None,
         boxes=_boxes(shop, chosen),
     )
+
+
+def _discount(revision: Revision) -> AgreedDiscount | None:
+    if not revision.discount_because:
+        return None
+    return AgreedDiscount(revision.discount_percent, revision.discount_amount, revision.discount_because)
 
 
 def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:

@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from kitting.calc import pouring
-from quotes.calc.priced import PricedKit, PricedNeed, PricedOperation, PricedQuote, Saving
+from quotes.calc.priced import PricedDiscount, PricedKit, PricedNeed, PricedOperation, PricedQuote, Saving
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override, QuoteInput
 from quotes.loading import LoadedQuote
@@ -71,6 +71,7 @@ def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> 
             for extra in priced.extras
         ],
         "fees": [*_fees(priced, e), *_supplies(loaded, priced, e)],
+        "discount": discount_shape(priced.discount, e),
         "totals": totals(loaded, priced, e),
         "decide": [
             {"attribute": name, "values": list(values), "words": say("quote.decide", attribute=attribute_name(name))}
@@ -89,6 +90,7 @@ def totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Shown:
         "needs": money(_sum(need.price for need in priced.needs), e),
         "extras": money(_sum(extra.price for extra in priced.extras), e),
         "fees": money(_sum(fee.price for fee in priced.fees) + found.supplies, e),
+        "discount": money(-priced.discount.amount if priced.discount else Decimal(0), e),
         "net": money(found.net, e),
         "taxes": [
             {
@@ -213,6 +215,24 @@ def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterable[Show
     }
 
 
+def discount_shape(discount: PricedDiscount | None, e: int) -> Shown | None:
+    """`percent` or `amount` as it was agreed; `price` is what it takes from the total, with its minus."""
+    if discount is None:
+        return None
+    agreed = discount.agreed
+    percent = None if agreed.percent is None else plain(agreed.percent)
+    of = figure(money(discount.base, e))
+    return {
+        "key": "discount",
+        "title": say("quote.discount") if percent is None else say("quote.discount_percent", percent=percent),
+        "because": agreed.because,
+        "percent": percent,
+        "amount": None if agreed.amount is None else money(agreed.amount, e),
+        "why": [] if percent is None else [say("quote.discount_of", percent=percent, of=of)],
+        "price": money(-discount.amount, e),
+    }
+
+
 def _listed(names: Sequence[str]) -> str:
     """'labour', 'labour and fabrication', 'labour, fabrication and fees'."""
     *most, last = names or ("",)
@@ -253,6 +273,8 @@ def _sentence(reason: Reason, e: int) -> str:
         return say("why.need_per_fastener", n=plain(facts["count"]))  # type: ignore[arg-type]
     if reason.code in ("overridden", "runner_up", "fee_per_litre"):
         return _money_sentence(reason.code, facts, e)
+    if reason.code == "discount_too_large":
+        return say("why.discount_too_large", **{name: figure(money(value, e)) for name, value in facts.items()})  # type: ignore[arg-type]
     if reason.code == "landed":
         return _landed_sentence(facts)
     if reason.code in MIXES:

@@ -1,6 +1,5 @@
 """The frozen text of a sent revision: what was shown, and what its totals were worked out from."""
 
-import json
 from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -8,6 +7,7 @@ from zoneinfo import ZoneInfo
 from kitting.calc.circuits import circuit_json, sold_circuits
 from kitting.calc.needs import Circuits
 from quotes.calc.consents import terms_of
+from quotes.calc.forms import FORM, read_text
 from quotes.calc.frozen import document_from, document_json
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
@@ -24,7 +24,6 @@ from shop.calc.snapshot import canonical
 from shop.calc.tax import total_document
 from shop.models import Customer, Shop, Vehicle
 
-FORM = 1
 SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email", "registration", "tax_number")
 
 
@@ -136,8 +135,7 @@ def stamp(instant: datetime) -> str:
 
 
 def read(revision: Revision) -> dict[str, Any]:
-    found: dict[str, Any] = json.loads(revision.snapshot)
-    return found
+    return read_text(revision.snapshot)
 
 
 def gross_of(kept: dict[str, Any]) -> str:

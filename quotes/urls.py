@@ -12,6 +12,7 @@ urlpatterns = [
     path("quotes/<uuid:id>/lines", quotes.Lines.as_view()),
     path("quotes/<uuid:id>/lines/<uuid:line>", quotes.Line.as_view()),
     path("quotes/<uuid:id>/overrides/<str:key>", quotes.Override.as_view()),
+    path("quotes/<uuid:id>/discount", quotes.Discount.as_view()),
     path("quotes/<uuid:id>/revise", quotes.Revise.as_view()),
     path("quotes/<uuid:id>/send", sending.Send.as_view()),
     path("quotes/<uuid:id>/withdraw", sending.Withdraw.as_view()),

@@ -27,7 +27,14 @@ def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[Changed,
 def _prices(shown: Mapping[str, Any]) -> dict[str, str]:
     """Title -> price; a title that comes twice is told apart by its number."""
     found: dict[str, str] = {}
-    groups = (shown["kits"], shown["labour"]["operations"], shown["needs"], shown["extras"], shown["fees"])
+    groups = (
+        shown["kits"],
+        shown["labour"]["operations"],
+        shown["needs"],
+        shown["extras"],
+        shown["fees"],
+        [shown["discount"]] if shown["discount"] else [],
+    )
     for line in (line for group in groups for line in group):
         title, copies = line["title"], 1
         while title in found:

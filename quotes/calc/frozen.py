@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
-from shop.calc.document import Document, DocumentLine, Rounding, Supplies, Tax
+from shop.calc.document import ClassAmount, Document, DocumentLine, Rounding, Supplies, Tax
 
 
 def document_json(document: Document) -> dict[str, Any]:
@@ -18,6 +18,7 @@ def document_json(document: Document) -> dict[str, Any]:
             }
             for line in document.lines
         ],
+        "allowances": [{"tax_class": each.tax_class, "amount": _text(each.amount)} for each in document.allowances],
         "supplies": _supplies_json(document.supplies),
         "taxes": [
             {
@@ -40,6 +41,7 @@ def document_from(kept: Mapping[str, Any]) -> Document:
             DocumentLine(line["id"], line["tax_class"], Decimal(line["quantity"]), Decimal(line["unit_price"]))
             for line in kept["lines"]
         ),
+        allowances=tuple(ClassAmount(each["tax_class"], Decimal(each["amount"])) for each in kept["allowances"]),
         supplies=_supplies(kept["supplies"]),
         taxes=tuple(
             Tax(tax["code"], Decimal(tax["rate"]), tuple(tax["classes"]), tuple(tax["on_top_of"]))

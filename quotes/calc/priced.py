@@ -5,7 +5,8 @@ from decimal import Decimal
 
 from quotes.calc.buying import Sold
 from quotes.calc.labour import LabourLine
-from shop.calc.document import Document, Totals
+from quotes.calc.quote_input import AgreedDiscount
+from shop.calc.document import ClassAmount, Document, Totals
 from shop.calc.reason import Reason
 
 Reasons = tuple[Reason, ...]
@@ -110,6 +111,21 @@ class PricedFee:
 
 
 @dataclass(frozen=True, slots=True)
+class PricedDiscount:
+    """`amount` is subtracted from the lines that a discount is given on, which come to `base`.
+
+    Where more was agreed than there is, nothing is subtracted and `too_large` says so.
+    """
+
+    agreed: AgreedDiscount
+    amount: Decimal
+    base: Decimal
+    allowances: tuple[ClassAmount, ...]
+    too_large: bool
+    steps: Reasons
+
+
+@dataclass(frozen=True, slots=True)
 class Saving:
     """The saving without a kit: `hours` and `amount` (with tax) of the whole quote, and what would be left."""
 
@@ -128,6 +144,7 @@ class PricedQuote:
     needs: tuple[PricedNeed, ...]
     extras: tuple[PricedExtra, ...]
     fees: tuple[PricedFee, ...]
+    discount: PricedDiscount | None
     hours: Decimal
     apart_hours: Decimal
     labour_total: Decimal

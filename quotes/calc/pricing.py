@@ -1,4 +1,4 @@
-"""The one way from a quote's choices to its figures. Labour, parts, needs, fees, supplies and taxes, in that order."""
+"""The one way from a quote's choices to its figures. Labour, parts, needs, fees, discount and taxes, in that order."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
@@ -7,7 +7,17 @@ from fractions import Fraction
 
 from quotes.calc.buying import sold
 from quotes.calc.fitting import fit_notices
-from quotes.calc.priced import PricedExtra, PricedFee, PricedKit, PricedNeed, PricedQuote, Saving, TakenPack
+from quotes.calc.priced import (
+    PricedDiscount,
+    PricedExtra,
+    PricedFee,
+    PricedKit,
+    PricedNeed,
+    PricedQuote,
+    Saving,
+    TakenPack,
+)
+from quotes.calc.priced_discount import price_discount
 from quotes.calc.priced_labour import QuoteLabour, price_labour
 from quotes.calc.priced_needs import price_needs
 from quotes.calc.quote_input import ChosenKit, Extra, QuoteInput
@@ -31,6 +41,8 @@ def price_quote(given: QuoteInput) -> PricedQuote:
     extras = tuple(_extra(extra, given) for extra in given.extras)
     fees = tuple(_fees(given, needs, bool(given.kits or given.extras)))
     document = _document(given.rules, given.exponent, _lines(kits, labour, needs, extras, fees, given))
+    discount = price_discount(document, given.discount)
+    document = replace(document, allowances=discount.allowances if discount else ())
     return PricedQuote(
         kits=kits,
         operations=labour.operations,
@@ -38,12 +50,13 @@ def price_quote(given: QuoteInput) -> PricedQuote:
         needs=needs,
         extras=extras,
         fees=fees,
+        discount=discount,
         hours=labour.hours,
         apart_hours=labour.apart_hours,
         labour_total=labour.total,
         document=document,
         totals=total_document(document),
-        notices=tuple(dict.fromkeys(_notices(given, kits, needs, extras, document))),
+        notices=tuple(dict.fromkeys(_notices(given, kits, needs, extras, document, discount))),
     )
 
 
@@ -178,8 +191,12 @@ def _notices(
     needs: Sequence[PricedNeed],
     extras: Sequence[PricedExtra],
     document: Document,
+    discount: PricedDiscount | None,
 ) -> Iterator[Reason]:
     yield from fit_notices(given)
+    if discount and discount.too_large:
+        amount = discount.agreed.amount or NOTHING
+        yield Reason.of("discount_too_large", amount=amount, base=rounded(discount.base, given.exponent))
     for chosen in given.kits:
         own = f"kit:{chosen.line}" in given.overrides
         if chosen.buying and chosen.buying.rate is None and not own:

@@ -89,6 +89,15 @@ class Override:
 
 
 @dataclass(frozen=True, slots=True)
+class AgreedDiscount:
+    """Either `percent` (10 is a tenth) or an `amount`, and why the customer gets it."""
+
+    percent: Decimal | None
+    amount: Decimal | None
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
 class QuoteInput:
     rules: Rules
     exponent: int
@@ -103,3 +112,4 @@ class QuoteInput:
     condition: str = "none"
     extras: tuple[Extra, ...] = ()
     overrides: Mapping[str, Override] = field(default_factory=dict)  # by labour:CODE, kit:LINE, need:KEY
+    discount: AgreedDiscount | None = None

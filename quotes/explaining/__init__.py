@@ -66,6 +66,7 @@ def _all(found: Figures) -> Iterator[Explained]:
     yield from kits.extras(given, priced)
     yield from sums.fees(given, priced)
     yield from sums.supplies(given, priced)
+    yield from sums.discount(given, priced)
     yield from sums.taxes(given, priced)
     yield sums.total(given, priced)
 

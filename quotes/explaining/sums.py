@@ -1,11 +1,22 @@
-"""How fees, shop supplies, taxes and the total came about."""
+"""How fees, shop supplies, the discount, taxes and the total came about."""
 
 from collections.abc import Iterator
 from decimal import Decimal
 
 from quotes.calc.priced import PricedQuote
 from quotes.calc.quote_input import QuoteInput
-from quotes.explaining.words import Explained, Step, amount_of, cash, explained, percent, sentences, step, unit_cash
+from quotes.explaining.words import (
+    Explained,
+    Step,
+    amount_of,
+    cash,
+    explained,
+    less,
+    percent,
+    sentences,
+    step,
+    unit_cash,
+)
 from quotes.showing import plain
 from shop.calc.document import Rounding, Supplies, TaxTotal
 from shop.calc.rules import NamedTax
@@ -52,6 +63,20 @@ def _basis(rule: Supplies, priced: PricedQuote) -> dict[str, Decimal]:
         if line.tax_class in found:
             found[line.tax_class] += line.amount
     return found
+
+
+def discount(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+    found, e = priced.discount, given.exponent
+    if found is None:
+        return
+    steps = [step("discount_on", cash(found.base, e))]
+    if found.agreed.percent is not None:
+        of, share = cash(found.base, e), plain(found.agreed.percent)
+        steps.append(step("discount_percent", cash(found.amount, e), percent=share, of=of))
+    shares = [] if len(found.allowances) < 2 else found.allowances
+    steps += [step("discount_share", less(cash(each.amount, e)), tax_class=each.tax_class) for each in shares]
+    title, result = say("quote.discount"), less(cash(found.amount, e))
+    yield explained("discount", title, sentences("discount", "discount_shared"), steps, result)
 
 
 def taxes(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
@@ -115,6 +140,8 @@ def total(given: QuoteInput, priced: PricedQuote) -> Explained:
         "fees": sum((fee.price for fee in priced.fees), found.supplies),
     }
     steps = [step(f"total_{name}", cash(amount, e)) for name, amount in sections.items() if amount]
+    if priced.discount and priced.discount.amount:
+        steps.append(step("total_discount", less(cash(priced.discount.amount, e))))
     titles = {each.tax.code: each.title for each in given.rules.taxes}
     if not inside:
         steps.append(step("net", cash(found.net, e)))

@@ -60,6 +60,9 @@ class Revision(ShopRow):
     condition = models.CharField(max_length=20, default="none")  # of exposed fasteners: a key of the rules' factors
     here = models.BooleanField(default=False)  # the vehicle stands in the workshop already
     here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
+    discount_percent = ExactDecimalField(scale=4, null=True, blank=True)
+    discount_amount = ExactDecimalField(scale=3, null=True, blank=True)
+    discount_because = models.CharField(max_length=200, blank=True)  # the customer reads it
     version = models.PositiveIntegerField(default=1)  # of the whole draft, lines included
     changed_at = models.DateTimeField()
     changed_by = ShopKey(Member)
@@ -72,6 +75,8 @@ class Revision(ShopRow):
     digest = models.CharField(max_length=64, blank=True)
     bought: Any = models.JSONField(default=dict, blank=True)  # what bought things cost when it was sent: no customer's
     pdf_sha256 = models.CharField(max_length=64, blank=True)
+
+    typed = ("discount_because",)
 
     class Meta(ShopRow.Meta):
         constraints = [
@@ -103,10 +108,20 @@ class Revision(ShopRow):
                 condition=Q(gross__isnull=True) | Q(gross=models.F("net") + models.F("tax")),
                 name="revision_gross_is_net_and_tax",
             ),
+            Check(
+                condition=Q(discount_percent__isnull=True, discount_amount__isnull=True, discount_because="")
+                | ~Q(discount_because="")
+                & (
+                    Q(discount_percent__isnull=False, discount_amount__isnull=True, discount_percent__gt=0)
+                    | Q(discount_percent__isnull=True, discount_amount__isnull=False, discount_amount__gt=0)
+                ),
+                name="discount_is_percent_or_amount_with_a_reason",
+            ),
             Refuse(
                 name="sent_revision_never_changes",
                 events=(
-                    "update of quote_id, number, rules_id, condition, here, here_from, valid_until, sent_at, net, "
+                    "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, "
+                    "discount_amount, discount_because, valid_until, sent_at, net, "
                     "tax, gross, snapshot, digest, bought, pdf_sha256, shop_id",
                     "delete",
                 ),

@@ -95,7 +95,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     if decision is None:
         return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
     kept, promise = snapshots.read(decision.revision), receipt_promise(decision.record)
-    facts = presented(kept) | {
+    facts = presented(kept, decision.revision.digest) | {
         "decision": decision,
         "when": instant_words(decision.at, link.shop.zone),
         "link": link,
@@ -141,7 +141,7 @@ def _page(request: HttpRequest, link: Link, refused: Refused | None = None) -> H
     sent = state == Revision.State.SENT
     dates = dates_of(kept, link.shop, now) if sent else Dates()
     early = wants_early(kept, ticked)
-    facts = presented(kept) | {
+    facts = presented(kept, newest.digest) | {
         "link": link,
         "state": state,
         "open": sent,

@@ -48,6 +48,14 @@ class OverrideIn(s.Serializer):
     because = s.CharField(max_length=200)
 
 
+class DiscountIn(s.Serializer):
+    """Either `percent` or `amount`."""
+
+    percent = Figure(decimals=2, allow_null=True, default=None)
+    amount = Figure(decimals=4, allow_null=True, default=None)
+    because = s.CharField(max_length=200)
+
+
 class SendIn(s.Serializer):
     """`gross` is the total that was seen: prices may have moved where the draft has not."""
 
@@ -160,6 +168,18 @@ class QuotedFeeOut(s.Serializer):
     why = s.ListField(child=s.CharField())
 
 
+class DiscountOut(s.Serializer):
+    """`percent` or `amount` as it was agreed; `price` is what it takes from the total, with its minus."""
+
+    key = s.CharField()
+    title = s.CharField()
+    because = s.CharField()
+    percent = s.CharField(allow_null=True)
+    amount = s.CharField(allow_null=True)
+    why = s.ListField(child=s.CharField())
+    price = s.CharField()
+
+
 class QuotedTaxOut(s.Serializer):
     code = s.CharField()
     title = s.CharField()
@@ -173,6 +193,7 @@ class QuoteTotalsOut(s.Serializer):
     needs = s.CharField()
     extras = s.CharField()
     fees = s.CharField()
+    discount = s.CharField()
     net = s.CharField()
     taxes = QuotedTaxOut(many=True)
     tax = s.CharField()
@@ -198,6 +219,7 @@ class ShownOut(s.Serializer):
     needs = QuotedNeedOut(many=True)
     extras = QuotedExtraOut(many=True)
     fees = QuotedFeeOut(many=True)
+    discount = DiscountOut(allow_null=True)
     totals = QuoteTotalsOut()
     decide = DecideOut(many=True)
     notices = NoticeOut(many=True)

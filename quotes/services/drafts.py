@@ -11,13 +11,14 @@ from django.utils import timezone
 
 from kitting.models import Kit, KitRevision, Part
 from quotes import access
-from quotes.figures import shop_day
+from quotes.explaining.words import cash
+from quotes.figures import figures, shop_day
 from quotes.models import Line, Override, Quote, Revision
 from shop.access import Actor, rules_on
 from shop.calc.quantity import plain
 from shop.calc.rules import Rules
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
-from shop.problems import Problem
+from shop.problems import Problem, field_problem
 from shop.services import feed, history
 from shop.services.jobs import check_day, here_or_day
 
@@ -257,6 +258,50 @@ def drop_override(*, who: Actor, quote: Quote, key: str, seen: int) -> Revision:
     return _changed(who, revision, "figure worked out again", {key: [before, ""]})
 
 
+DISCOUNT = ("discount_percent", "discount_amount", "discount_because")
+
+
+@transaction.atomic
+def give_discount(
+    *, who: Actor, quote: Quote, seen: int, percent: Decimal | None, amount: Decimal | None, because: str
+) -> Revision:
+    """Give a discount, or change the one that was given: a percentage or an amount, with its reason.
+
+    Refused where it is more than the lines it is given on come to.
+    """
+    revision = open_draft(who=who, quote=quote, seen=seen)
+    before = _discount_words(revision)
+    revision.discount_percent, revision.discount_amount = percent, amount
+    revision.discount_because = because
+    revision.clean_fields()
+    revision.save(update_fields=DISCOUNT)
+    given = figures(revision, timezone.now()).priced.discount
+    if given and given.too_large:
+        raise field_problem("/amount", "discount_too_large", base=cash(given.base, revision.shop.exponent))
+    return _changed(who, revision, "discount given", {"discount": [before, _discount_words(revision)]})
+
+
+@transaction.atomic
+def remove_discount(*, who: Actor, quote: Quote, seen: int) -> Revision:
+    """Take the discount back. Where none was given nothing changes, the version neither."""
+    revision = open_draft(who=who, quote=quote, seen=seen)
+    before = _discount_words(revision)
+    if not before:
+        return revision
+    revision.discount_percent, revision.discount_amount, revision.discount_because = None, None, ""
+    revision.save(update_fields=DISCOUNT)
+    return _changed(who, revision, "discount removed", {"discount": [before, ""]})
+
+
+def _discount_words(revision: Revision) -> str:
+    """The discount as history keeps it: '5 %: second job this year', '250: ...'."""
+    if not revision.discount_because:
+        return ""
+    percent, amount = revision.discount_percent, revision.discount_amount
+    figure = f"{plain(percent)} %" if percent is not None else plain(amount or Decimal(0))
+    return f"{figure}: {revision.discount_because}"
+
+
 @transaction.atomic
 def revise(*, who: Actor, quote: Quote) -> Revision:
     """The next draft, with the choices of the newest revision. The sent one stays valid until the new one is sent."""
@@ -276,6 +321,9 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
         here=old.here,
         here_from=old.here_from,
     )
+    for name in DISCOUNT:
+        setattr(new, name, getattr(old, name))
+    new.save(update_fields=DISCOUNT)
     moved = _copy_choices(old, new)
     _copy_overrides(old, new, moved)
     history.record(who=who, verb="revised", row=new)

@@ -35,6 +35,7 @@ STOPPING = (
     "mix_drain_more",
     "mix_too_strong",
     "unknown_class",
+    "discount_too_large",
 )
 
 

@@ -96,7 +96,7 @@ class Margin(Endpoint):
         return Response(margin_shape(figures(revision, timezone.now()), revision.shop))
 
 
-KEYS = "labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, total"
+KEYS = "labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total"
 
 
 class How(Endpoint):
@@ -200,6 +200,30 @@ class Override(Endpoint):
         groups = (shape["kits"], shape["labour"]["operations"], shape["needs"])
         if key not in {each["key"] for group in groups for each in group}:
             raise field_problem("/key", "no_such_figure", key=key)
+
+
+class Discount(Endpoint):
+    """Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads."""
+
+    takes = {"put": shapes.DiscountIn}
+    gives = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
+    allows = {"put": COUNTER, "delete": COUNTER}
+    versioned = frozenset({"put", "delete"})
+
+    def put(self, request: Request, slug: str, id: UUID) -> Response:
+        quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
+        percent, amount = given["percent"], given["amount"]
+        if (percent is None) == (amount is None):
+            raise field_problem("/amount", "discount_one")
+        if percent is not None and not 0 < percent <= 100:
+            raise field_problem("/percent", "discount_percent")
+        if amount is not None and price_asked(amount, "/amount", self.who.shop.exponent) == 0:
+            raise field_problem("/amount", "discount_amount")
+        return answer(drafts.give_discount(who=self.who, quote=quote, seen=seen, **given))
+
+    def delete(self, request: Request, slug: str, id: UUID) -> Response:
+        quote, seen = access.quote(self.who, id), self.seen(request)
+        return answer(drafts.remove_discount(who=self.who, quote=quote, seen=seen))
 
 
 class Revise(Endpoint):

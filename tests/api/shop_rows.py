@@ -157,6 +157,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "pull-lists/{id}/report", listed),
         Asked("get", "quotes/{id}", draft),
         Asked("patch", "quotes/{id}", draft, {"here": True}, version),
+        Asked("put", "quotes/{id}/discount", draft, {"percent": "5", "because": "A friend"}, version),
+        Asked("delete", "quotes/{id}/discount", draft, None, version),
         Asked("get", "quotes/{id}/how", draft, {"key": "total"}),
         Asked("post", "quotes/{id}/lines", draft, {"kind": "kit", "kit": str(rows.kit.pk)}),
         Asked("patch", "quotes/{id}/lines/{line}", line, {"title": "Wax"}, version),

@@ -77,6 +77,7 @@ ROLES = {
     "quotes/{id}/links": {"post": COUNTER},
     "quotes/{id}/links/{link}": {"delete": COUNTER},
     "quotes/{id}/margin": {"get": COUNTER},
+    "quotes/{id}/discount": {"put": COUNTER, "delete": COUNTER},
     "quotes/{id}/overrides/{key}": {"put": COUNTER, "delete": COUNTER},
     "quotes/{id}/paper": {"get": COUNTER},
     "quotes/{id}/revise": {"post": COUNTER},

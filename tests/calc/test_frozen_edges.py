@@ -8,12 +8,14 @@ from typing import Any
 import pytest
 
 from quotes.calc.difference import Changed, difference
+from quotes.calc.forms import FORM, read_text
 from quotes.calc.frozen import document_from, document_json
-from shop.calc.document import Document, DocumentLine, Rounding, Supplies, Tax
+from shop.calc.document import ClassAmount, Document, DocumentLine, Rounding, Supplies, Tax
 from shop.calc.tax import total_document
 
 FULL = Document(
     lines=(DocumentLine("kit:1", "part", D("2.5"), D("1E+3")), DocumentLine("labour:m", "labour", D(3), D("99.999"))),
+    allowances=(ClassAmount("part", D("2.50")),),
     supplies=Supplies(("labour",), D("0.05"), D("0"), "part"),
     taxes=(Tax("A", D("0.05"), ("part",)), Tax("B", D("0.1"), ("part", "labour"), ("A",))),
     rounding=Rounding.LINE,
@@ -42,7 +44,15 @@ def test_every_amount_is_kept_as_plain_text() -> None:
 def shown(gross: str, *lines: tuple[str, str]) -> dict[str, Any]:
     kits = [{"title": title, "price": price} for title, price in lines]
     totals = {"net": "1.00", "gross": gross}
-    return {"kits": kits, "labour": {"operations": []}, "needs": [], "extras": [], "fees": [], "totals": totals}
+    return {
+        "kits": kits,
+        "labour": {"operations": []},
+        "needs": [],
+        "extras": [],
+        "fees": [],
+        "discount": None,
+        "totals": totals,
+    }
 
 
 def test_what_came_went_and_moved_is_told_and_the_total_last() -> None:
@@ -60,3 +70,15 @@ def test_of_two_lines_with_one_title_each_is_compared_with_its_own() -> None:
     old = shown("3.00", ("Clip", "1.00"), ("Clip", "2.00"))
     assert difference(old, shown("3.00", ("Clip", "1.00"), ("Clip", "2.00"))) == ()
     assert difference(old, shown("3.00", ("Clip", "1.50"), ("Clip", "2.00"))) == (Changed("Clip", "1.00", "1.50"),)
+
+
+def test_a_text_of_the_first_form_is_read_without_a_discount() -> None:
+    text = '{"form":1,"inputs":{"lines":[]},"shown":{"totals":{"gross":"1.00"}}}'
+    kept = read_text(text)
+    assert (kept["form"], kept["inputs"]["allowances"], kept["shown"]["discount"]) == (1, [], None)
+    assert kept["shown"]["totals"] == {"gross": "1.00", "discount": "0"}
+
+
+def test_a_text_of_the_newest_form_is_read_as_it_is() -> None:
+    kept = {"form": FORM, "shown": {"discount": {"price": "-5.00"}}}
+    assert read_text(json.dumps(kept)) == kept

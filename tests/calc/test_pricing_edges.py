@@ -11,7 +11,7 @@ from quotes.calc.buying import sold
 from quotes.calc.labour import KitOperation, Operation
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.pricing import margin_rate, price_quote, savings
-from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
 from shop.calc.refusal import Refusal
 from shop.calc.rules import Rules
 from tests.quotes.stage import RULES
@@ -265,3 +265,43 @@ def test_a_bought_unit_is_landed_and_marked_up() -> None:
 
 def test_the_margin_is_a_share_of_what_is_sold() -> None:
     assert (margin_rate(D(200), D(150)), margin_rate(D(0), D(5))) == (D("0.2500"), None)
+
+
+# discount
+
+
+def discounted(*kits: ChosenKit, percent: str | None = None, amount: str | None = None, **more: Any) -> PricedQuote:
+    figures = [None if each is None else D(each) for each in (percent, amount)]
+    return priced(*kits, discount=AgreedDiscount(figures[0], figures[1], "agreed"), **more)
+
+
+def test_a_discount_is_given_on_all_lines_but_fees_and_supplies() -> None:
+    """Kit 100.00, labour 495.00, part 40.00, oil 57.00; fee 4.80 and supplies 24.75 stay."""
+    item, extra = oil(("1", "8"), ("5", "30")), Extra("x", "Hose", "part", D(2), D(20))
+    found = discounted(kit("A", TURBO), percent="10", needs=(row("A", "6"),), items={item.id: item}, extras=(extra,))
+    assert found.discount and (found.discount.base, found.discount.amount) == (D("692.00"), D("69.20"))
+    assert [(each.tax_class, each.amount) for each in found.document.allowances] == [
+        ("part", D("19.70")),
+        ("labour", D("49.50")),
+    ]
+    assert found.totals.supplies == D("24.75") and found.totals.gross == D("652.35")
+
+
+def test_supplies_are_worked_out_before_the_discount() -> None:
+    assert discounted(kit("A", TURBO), percent="50").totals.supplies == priced(kit("A", TURBO)).totals.supplies
+
+
+def test_a_discount_of_more_than_there_is_does_not_count_and_is_noticed() -> None:
+    found = discounted(kit("A", TURBO), amount="595.01")
+    assert found.discount and found.discount.too_large and found.document.allowances == ()
+    assert found.totals.gross == priced(kit("A", TURBO)).totals.gross
+    assert [dict(each.facts) for each in found.notices if each.code == "discount_too_large"] == [
+        {"amount": D("595.01"), "base": D("595.00")}
+    ]
+    assert discounted(kit("A", TURBO), amount="595.00").discount.amount == D("595.00")  # type: ignore[union-attr]
+
+
+def test_without_a_kit_its_discount_is_saved_too() -> None:
+    given = draft(kit("A", own_price=D(600)), kit("B", own_price=D(400)), discount=AgreedDiscount(D(10), None, "x"))
+    (first, _) = savings(given, price_quote(given))
+    assert first.amount == D("540.00")

@@ -112,7 +112,7 @@ def _answer_to(phone: Phone, kept: dict[str, Any], consents: tuple[str, ...]) ->
 
     assert first_day(kept["rules"], consents, date(2026, 11, 26)) is None
     refused = Refused("incomplete", consents=missing_consents(kept["rules"], consents))
-    return presented(kept) | form_facts(kept, Dates(), consents, refused)
+    return presented(kept, "") | form_facts(kept, Dates(), consents, refused)
 
 
 def test_a_consent_to_begin_early_needs_a_withdrawal_period() -> None:

@@ -36,7 +36,7 @@ def part_of(html_text: str) -> str:
 
 
 def paper() -> str:
-    return render_to_string("quotes/paper.html", presented(json.loads(Revision.objects.get().snapshot)))
+    return render_to_string("quotes/paper.html", presented(json.loads(Revision.objects.get().snapshot), ""))
 
 
 def test_covered_items_are_one_line_that_names_them(stage: Stage) -> None:

@@ -26,7 +26,9 @@ def stage(stage: Stage) -> Stage:
 
 
 def paper() -> str:
-    return html.unescape(render_to_string("quotes/paper.html", presented(json.loads(Revision.objects.get().snapshot))))
+    return html.unescape(
+        render_to_string("quotes/paper.html", presented(json.loads(Revision.objects.get().snapshot), ""))
+    )
 
 
 def test_page_paper_receipt_and_job_say_so_once(stage: Stage) -> None:

@@ -30,7 +30,7 @@ def draft_of(stage: Stage, rules: dict[str, Any]) -> dict[str, Any]:
 
 
 def paper_of(revision: Revision) -> str:
-    return html.unescape(render_to_string("quotes/paper.html", presented(json.loads(revision.snapshot))))
+    return html.unescape(render_to_string("quotes/paper.html", presented(json.loads(revision.snapshot), "")))
 
 
 def test_the_date_counts_from_the_end_of_the_period(stage: Stage) -> None:

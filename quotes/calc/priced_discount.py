@@ -1,0 +1,36 @@
+"""The discount of a quote, over the lines that a discount is given on."""
+
+from decimal import Decimal
+
+from quotes.calc.discount import Discount, split_discount
+from quotes.calc.priced import PricedDiscount
+from quotes.calc.quote_input import AgreedDiscount
+from shop.calc.document import ClassAmount, Document
+from shop.calc.money import rounded
+from shop.calc.refusal import Refusal
+from shop.calc.tax import total_document
+
+NEVER_DISCOUNTED = frozenset({"fee"})  # kinds of line, the first word of a line's id; supplies are no line
+
+
+def price_discount(document: Document, agreed: AgreedDiscount | None) -> PricedDiscount | None:
+    """The discount of the document's lines, with its share for each tax class; None where none was agreed.
+
+    Refuses `bad_discount`, `not_exact`.
+    """
+    if agreed is None:
+        return None
+    totals, e = total_document(document), document.exponent
+    lines = tuple(
+        ClassAmount(line.tax_class, line.amount)
+        for line in totals.lines
+        if line.id.partition(":")[0] not in NEVER_DISCOUNTED
+    )
+    base = sum((line.amount for line in lines), Decimal(0))
+    try:
+        split = split_discount(Discount(lines, agreed.percent, agreed.amount, e))
+    except Refusal as refusal:
+        if refusal.code != "discount_too_large":
+            raise
+        return PricedDiscount(agreed, rounded(Decimal(0), e), base, (), True, ())
+    return PricedDiscount(agreed, split.discount, base, split.allowances, False, split.steps)
