@@ -543,6 +543,24 @@ export interface paths {
         patch: operations["patchQuote"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/discount": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** @description Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads. */
+        put: operations["putDiscount"];
+        post?: never;
+        /** @description Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads. */
+        delete: operations["deleteDiscount"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/how": {
         parameters: {
             query?: never;
@@ -1038,6 +1056,24 @@ export interface components {
             total: number | null;
             unit: string;
             weighed: boolean;
+        };
+        /** @description Either `percent` or `amount`. */
+        DiscountInRequest: {
+            /** Format: decimal */
+            amount?: string | null;
+            because: string;
+            /** Format: decimal */
+            percent?: string | null;
+        };
+        /** @description `percent` or `amount` as it was agreed; `price` is what it takes from the total, with its minus. */
+        DiscountOut: {
+            amount: string | null;
+            because: string;
+            key: string;
+            percent: string | null;
+            price: string;
+            title: string;
+            why: string[];
         };
         DueBackOut: {
             /** Format: date */
@@ -1730,6 +1766,7 @@ export interface components {
             customer: components["schemas"]["QuoteCustomerOut"] | null;
             decide: components["schemas"]["DecideOut"][];
             digest: string | null;
+            discount: components["schemas"]["DiscountOut"] | null;
             editable: boolean;
             exponent: number;
             extras: components["schemas"]["QuotedExtraOut"][];
@@ -1796,6 +1833,7 @@ export interface components {
             validity_days: number;
         };
         QuoteTotalsOut: {
+            discount: string;
             extras: string;
             fees: string;
             gross: string;
@@ -3593,10 +3631,80 @@ export interface operations {
             };
         };
     };
+    putDiscount: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DiscountInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteDiscount: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getHow: {
         parameters: {
             query: {
-                /** @description which figure: labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, total */
+                /** @description which figure: labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total */
                 key: string;
             };
             header?: never;

@@ -97,6 +97,15 @@ export const quote = {
   'quote.figure.because.hint': 'Shown beside the figure, and in the history with your name.',
   'quote.figure.put': 'Use this figure',
   'quote.figure.again': 'Go back to the calculated figure',
+  'quote.discount': 'Discount',
+  'quote.discount.give': 'Give a discount',
+  'quote.discount.change': 'Change the discount',
+  'quote.discount.kind': 'As',
+  'quote.discount.percent': 'Percent',
+  'quote.discount.amount': 'Amount',
+  'quote.discount.because.hint': 'The customer reads it on the quote.',
+  'quote.discount.on':
+    'On kits, parts, labour, fluids and other lines; not on fees, shop supplies and deposits.',
   'quote.extra.change': 'Change: {title}',
   'quote.extra.save': 'Change the line',
 
@@ -221,6 +230,8 @@ export const quote = {
   'quote.did.no_day': 'No day named for the vehicle',
   'quote.did.customer': 'Customer: {name}',
   'quote.did.vehicle': 'Vehicle: {title}',
+  'quote.did.discount': 'Discount given',
+  'quote.did.no_discount': 'Discount removed',
   'quote.did.change': 'Changed: {title}',
 
   'quote.new': 'New quote',

@@ -106,3 +106,18 @@ test.each([
 ])('%j is typed for %s', (typed, figure) => {
   expect(changes.typed(typed)).toBe(figure)
 })
+
+test('a discount is taken back by the one before it, or by none', async () => {
+  const was = { percent: '5', amount: null, because: 'Second job' }
+  const own = { percent: null, amount: '40', because: 'agreed' }
+  const change = changes.giveDiscount(own)
+  await send(change, quote())
+  expect(asked[0]).toMatchObject({ method: 'PUT', url: '/discount', body: own, match: '"1"' })
+  await send(
+    change.back?.(quote({ discount: { ...was, title: 'Discount, 5 %' } }), quote()) as Change,
+    quote(),
+  )
+  expect(asked[1]).toMatchObject({ method: 'PUT', body: was })
+  await send(change.back?.(quote({ discount: null }), quote()) as Change, quote())
+  expect(asked[2]).toMatchObject({ method: 'DELETE', url: '/discount' })
+})

@@ -10,6 +10,7 @@ import type { Change, Quote } from './draft.svelte'
 export type QuotedKit = Quote['kits'][number]
 export type Extra = Quote['extras'][number]
 export type Own = { value: string; because: string }
+export type Given = { percent: string | null; amount: string | null; because: string }
 type Line = Shape<'LineInRequest'>
 
 /** A figure of the quote that a person may put in the place of the computed one. */
@@ -22,6 +23,7 @@ export interface Figure {
 const lines = 'quotes/{id}/lines' as const
 const one = 'quotes/{id}/lines/{line}' as const
 const figure = 'quotes/{id}/overrides/{key}' as const
+const discount = 'quotes/{id}/discount' as const
 
 export function addKit(kit: { id: string; title: string }, own: Own | null = null): Change {
   return {
@@ -69,6 +71,24 @@ export function recompute(of: Figure, was = of.override): Change {
     at: of.key,
     send: (match, now) => write('delete', figure, { id: now.id, key: of.key }, undefined, { match }),
     back: () => (was ? putFigure({ ...of, override: null }, was) : null),
+  }
+}
+
+export function giveDiscount({ percent, amount, because }: Given): Change {
+  return {
+    says: t('quote.did.discount'),
+    at: 'discount',
+    send: (match, now) => write('put', discount, { id: now.id }, { percent, amount, because }, { match }),
+    back: (before) => (before.discount ? giveDiscount(before.discount) : removeDiscount()),
+  }
+}
+
+export function removeDiscount(): Change {
+  return {
+    says: t('quote.did.no_discount'),
+    at: 'discount',
+    send: (match, now) => write('delete', discount, { id: now.id }, undefined, { match }),
+    back: (before) => (before.discount ? giveDiscount(before.discount) : null),
   }
 }
 
