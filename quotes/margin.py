@@ -8,9 +8,11 @@ from typing import Any
 
 from quotes import snapshots
 from quotes.bought import bought, signed
+from quotes.calc.priced import PricedQuote
 from quotes.calc.pricing import before_tax, margin_rate
 from quotes.explaining.words import Step, cash, hour, less, unit_cash
-from quotes.figures import Figures
+from quotes.figures import Figures, QuoteFigures
+from quotes.loading import LoadedQuote
 from quotes.models import Line, Revision
 from quotes.showing import money, plain
 from shop.calc.money import rounded
@@ -76,9 +78,36 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
         *(_need(shown, need.price, need.tax_class, need.cost) for shown, need in needs),
         *(_extra(each.title, each.quantity, each.price, each.tax_class, each.cost) for each in priced.extras),
     ]
+    return _margin(rows, _sum(priced), rules, e) | bought(found, shop)
+
+
+def draft_margin(found: QuoteFigures, shop: Shop) -> dict[str, Any]:
+    """The margin of a draft; `below` also where only one combination that the customer may choose is."""
+    return margin_shape(found, shop) | {"below": is_below_floor(found)}
+
+
+def is_below_floor(found: QuoteFigures) -> bool:
+    """Whether the margin of the quote, or of one combination that the customer may choose, is below the floor."""
+    ways = [(found.loaded, found.priced), *((each.loaded, each.priced) for each in found.possible)]
+    return any(_is_below(loaded, priced) for loaded, priced in ways)
+
+
+def _is_below(loaded: LoadedQuote, priced: PricedQuote) -> bool:
+    rules, e = loaded.input.rules, loaded.input.exponent
+    classes = {kit.line: kit.tax_class for kit in loaded.input.kits}
+    sold = [
+        *((kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
+        *((each.price, rules.labour_class(each.skill), each.cost) for each in priced.skills),
+        *((each.price, each.tax_class, each.cost) for each in (*priced.needs, *priced.extras)),
+    ]
+    rate = _known([Row("", "", *each) for each in sold], _sum(priced), rules, e).rate
+    return rate is not None and rules.margin_floor is not None and rate < rules.margin_floor
+
+
+def _sum(priced: PricedQuote) -> Sum:
+    free = bool(priced.fees or priced.totals.supplies)
     allowances = {each.tax_class: each.amount for each in priced.document.allowances}
-    whole = Sum(priced.totals.gross, priced.totals.net, bool(found.shown["fees"]), allowances)
-    return _margin(rows, whole, rules, e) | bought(found, shop)
+    return Sum(priced.totals.gross, priced.totals.net, free, allowances)
 
 
 def sent_margin_shape(revision: Revision) -> dict[str, Any]:

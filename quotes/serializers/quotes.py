@@ -57,11 +57,15 @@ class DiscountIn(s.Serializer):
 
 
 class SendIn(s.Serializer):
-    """`gross` is the total that was seen: prices may have moved where the draft has not."""
+    """`gross` is the total that was seen: prices may have moved where the draft has not.
+
+    `below_floor` says that the quote is sent although its margin is below the floor of the price rules.
+    """
 
     version = s.IntegerField(min_value=1)
     gross = s.CharField(max_length=20, required=False)
     recipient = s.CharField(max_length=120)
+    below_floor = s.BooleanField(default=False)
 
 
 class RecipientIn(s.Serializer):

@@ -14,6 +14,7 @@ from quotes import papers, snapshots
 from quotes.bought import bought
 from quotes.calc.priced import PricedQuote
 from quotes.figures import Figures, QuoteFigures, figures
+from quotes.margin import is_below_floor
 from quotes.models import Line, Link, Quote, Revision
 from quotes.services.drafts import open_draft
 from quotes.services.links import make_link
@@ -49,6 +50,7 @@ class Prepared:
     pdf: bytes
     sent_at: datetime
     valid_until: datetime
+    below_floor: bool
 
 
 def what_stops(revision: Revision, found: QuoteFigures) -> tuple[str, ...]:
@@ -65,17 +67,23 @@ def what_stops(revision: Revision, found: QuoteFigures) -> tuple[str, ...]:
     return (*stops, *what_stops_of(found))
 
 
-def prepare(revision: Revision) -> Prepared:
-    """Price, freeze and print the draft as it stands; nothing is written but the paper's file."""
+def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
+    """Price, freeze and print the draft as it stands; nothing is written but the paper's file.
+
+    A margin below the floor of the rules is refused unless it was confirmed (`below_floor`).
+    """
     if revision.state != Revision.State.DRAFT:
         raise Problem(409, "not-a-draft")
     now = timezone.now().replace(microsecond=0)
     found = figures(revision, now)
     if stops := what_stops(revision, found):
         raise Problem(409, "not-ready-to-send", why=" ".join(stops))
+    below = is_below_floor(found)
+    if below and not below_floor:
+        raise Problem(409, "below-the-floor")
     valid_until = last_moment(now, revision.shop.zone, found.loaded.input.rules.validity_days)
     text = snapshots.snapshot_text(revision, found, sent_at=now, valid_until=valid_until)
-    return Prepared(revision.version, found, text, papers.quote_paper(text), now, valid_until)
+    return Prepared(revision.version, found, text, papers.quote_paper(text), now, valid_until, below)
 
 
 def last_moment(now: datetime, zone: str, days: int) -> datetime:
@@ -108,7 +116,8 @@ def send(
     revision.clean_fields()
     revision.save()
     link, path = make_link(who=who, quote=quote, recipient=recipient, valid_until=ready.valid_until)
-    history.record(who=who, verb="sent", row=revision, changes={"recipient": ["", link.recipient]})
+    confirmed = {"below_floor": ["", "confirmed"]} if ready.below_floor else {}
+    history.record(who=who, verb="sent", row=revision, changes={"recipient": ["", link.recipient], **confirmed})
     feed.record(who=who, kind=feed.Kind.QUOTES)
     return revision, link, path
 

@@ -10,7 +10,7 @@ import shop.access
 from quotes import access, snapshots
 from quotes.explaining import explanations, kept_explanations, one_of
 from quotes.figures import figures
-from quotes.margin import margin_shape, sent_margin_shape
+from quotes.margin import draft_margin, sent_margin_shape
 from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.services import drafts
@@ -93,7 +93,7 @@ class Margin(Endpoint):
         revision = access.current(access.quote(self.who, id))
         if revision.state != Revision.State.DRAFT:
             return Response(sent_margin_shape(revision))
-        return Response(margin_shape(figures(revision, timezone.now()), revision.shop))
+        return Response(draft_margin(figures(revision, timezone.now()), revision.shop))
 
 
 KEYS = "labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total"

@@ -31,8 +31,8 @@ class Send(Endpoint):
     allows = {"post": COUNTER}
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
-        self.body(request)
-        self.ready = sending.prepare(access.current(access.quote(self.who, kw["id"])))
+        confirmed = self.body(request)["below_floor"]
+        self.ready = sending.prepare(access.current(access.quote(self.who, kw["id"])), below_floor=confirmed)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         quote, given = access.quote(self.who, id), self.body(request)

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from kitting.models import Need
-from shop.models import RuleSet
+from shop.models import History, RuleSet
 from tests.quotes.stage import RULES, Stage
 
 
@@ -112,3 +112,21 @@ def test_the_margin_is_explained_to_nobody_who_sees_no_costs(stage: Stage) -> No
         assert stage.cast.signed_in(role).get(f"quotes/{quote['id']}/margin").status_code == status, role
     keys = stage.client.get(f"quotes/{quote['id']}/how?key=margin")
     assert keys.status_code == 400
+
+
+def test_below_the_floor_is_sent_only_when_it_is_confirmed_and_the_history_says_so(stage: Stage) -> None:
+    RuleSet.objects.update(rules=RULES | {"margin_floor": "0.31"})
+    quote = stage.quote().json()
+    path, body = f"quotes/{quote['id']}/send", {"version": quote["version"], "recipient": "Maren Oldacre"}
+    refused = stage.client.post(path, body)
+    assert (refused.status_code, refused.json()["type"]) == (409, "/problems/below-the-floor")
+    assert stage.client.get(f"quotes/{quote['id']}").json()["state"] == "draft"
+    sent = stage.client.post(path, body | {"below_floor": True})
+    assert sent.status_code == 201, sent.content
+    assert History.objects.get(verb="sent").changes["below_floor"] == ["", "confirmed"]
+
+
+def test_at_the_floor_nothing_is_asked(stage: Stage) -> None:
+    RuleSet.objects.update(rules=RULES | {"margin_floor": "0.3011"})
+    stage.sent()
+    assert "below_floor" not in History.objects.get(verb="sent").changes

@@ -43,6 +43,7 @@ export type Shape =
   | 'lock'
   | 'sheet'
   | 'ask'
+  | 'low'
 
 interface Look {
   shape: Shape
@@ -106,6 +107,7 @@ export const STATES = {
   refused: look('refused', 'no', 'act'),
   must_fix: look('must_fix', 'caution', 'act'),
   please_check: look('please_check', 'caution', 'plain'),
+  below_floor: look('below_floor', 'low', 'act'),
   done_for_you: look('done_for_you', 'pen', 'plain'),
 } satisfies Record<string, Look>
 

@@ -2047,8 +2047,14 @@ export interface components {
             quantity: string;
             title: string;
         };
-        /** @description `gross` is the total that was seen: prices may have moved where the draft has not. */
+        /**
+         * @description `gross` is the total that was seen: prices may have moved where the draft has not.
+         *
+         *     `below_floor` says that the quote is sent although its margin is below the floor of the price rules.
+         */
         SendInRequest: {
+            /** @default false */
+            below_floor: boolean;
             gross?: string;
             recipient: string;
             version: number;

@@ -198,6 +198,7 @@ export const common = {
   'state.taken': 'imported',
   'state.refused': 'refused',
   'state.must_fix': 'must fix',
+  'state.below_floor': 'below the floor',
   'state.please_check': 'please check',
   'state.done_for_you': 'done for you',
 } as const

@@ -174,6 +174,8 @@ export const quote = {
   'quote.send.to.hint': 'We create the link; you send it yourself.',
   'quote.send.missing': 'Enter who the link is for.',
   'quote.send.all_the_same': 'Send it anyway?',
+  'quote.send.below': 'The margin is below the floor.',
+  'quote.send.below.say': 'I send this quote all the same. The history keeps my name.',
   'quote.send.close': 'Cancel',
   'quote.sent.to': 'Created for {recipient}. Version {issue} can no longer change.',
   'quote.link.address': 'The customer\u2019s link',

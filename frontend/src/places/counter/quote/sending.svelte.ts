@@ -13,13 +13,16 @@ export class Sending {
 
   constructor(private draft: Draft) {}
 
-  send(quote: Quote, recipient: string): Promise<boolean> {
+  send(quote: Quote, recipient: string, below_floor = false): Promise<boolean> {
     const { id, version } = quote
     const seen = { version, gross: quote.totals.gross } // prices may have moved where the draft has not
-    return this.doing(write('post', 'quotes/{id}/send', { id }, { ...seen, recipient }), (sent) => {
-      this.draft.replace(sent.quote, null)
-      this.link = sent.link
-    })
+    return this.doing(
+      write('post', 'quotes/{id}/send', { id }, { ...seen, recipient, below_floor }),
+      (sent) => {
+        this.draft.replace(sent.quote, null)
+        this.link = sent.link
+      },
+    )
   }
 
   another(quote: Quote, recipient: string): Promise<boolean> {
