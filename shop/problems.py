@@ -14,6 +14,7 @@ from rest_framework.response import Response
 from rest_framework.views import set_rollback
 
 from shop.calc.refusal import Refusal
+from shop.hashing import BusyError
 from shop.refusals import refusal
 from shop.words import knows, say
 
@@ -65,7 +66,7 @@ def as_problem(error: Exception, context: dict[str, Any]) -> Response:
 def _headers(error: Exception) -> dict[str, str]:
     found: dict[str, str] = {}
     wait = getattr(error, "wait", None)
-    if isinstance(error, exceptions.Throttled) and wait:
+    if isinstance(error, exceptions.Throttled | BusyError) and wait:
         found["Retry-After"] = str(int(wait) + 1)
     return found
 
@@ -80,6 +81,7 @@ SLUGS: dict[type[exceptions.APIException], str] = {
     exceptions.UnsupportedMediaType: "unsupported-media-type",
     exceptions.ParseError: "malformed",
     exceptions.Throttled: "too-many-tries",
+    BusyError: "busy",
 }
 
 

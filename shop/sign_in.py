@@ -9,6 +9,7 @@ from rest_framework.authentication import SessionAuthentication
 from rest_framework.exceptions import Throttled
 from rest_framework.request import Request
 
+from shop.hashing import hashing
 from shop.services.sign_in_tries import TooManyTriesError, count_try, forget_tries
 
 
@@ -27,10 +28,14 @@ class SessionWithCsrf(SessionAuthentication):
 
 @contextmanager
 def throttled(request: Request, email: str) -> Iterator[None]:
-    """429 after too many tries. Leaving it without an exception says that the password was right."""
-    try:
-        one = count_try(email=email, address=request.META.get("REMOTE_ADDR", ""), now=timezone.now())
-    except TooManyTriesError as error:
-        raise Throttled(wait=int(error.wait.total_seconds())) from None
-    yield
+    """429 after too many tries, and 503, which is no try, while too many passwords are being checked.
+
+    Leaving it without an exception says that the password was right.
+    """
+    with hashing():
+        try:
+            one = count_try(email=email, address=request.META.get("REMOTE_ADDR", ""), now=timezone.now())
+        except TooManyTriesError as error:
+            raise Throttled(wait=int(error.wait.total_seconds())) from None
+        yield
     forget_tries(one)

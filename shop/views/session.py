@@ -10,6 +10,7 @@ from rest_framework.response import Response
 
 from shop import access, sign_in
 from shop.endpoint import Endpoint
+from shop.hashing import hashing
 from shop.models import Member, PersonSession
 from shop.openapi import listed
 from shop.problems import Problem, field_problem
@@ -99,7 +100,8 @@ class Password(Endpoint):
             if not user.check_password(given["current_password"]):
                 raise field_problem("/current_password", "wrong_password")
         try:
-            change_password(user=user, password=given["new_password"], session=session.session_key)
+            with hashing():
+                change_password(user=user, password=given["new_password"], session=session.session_key)
         except ValidationError as error:
             refusals = tuple(("/new_password", message) for message in error.messages)
             raise Problem(400, "invalid", errors=refusals) from None

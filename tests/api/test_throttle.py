@@ -9,6 +9,7 @@ from django.core.management import call_command
 from django.db import connection
 from django.utils import timezone
 
+from shop import hashing
 from shop.models import SignInTry
 from shop.views import session
 from tests.cast import PASSWORD, Cast, make_cast
@@ -129,6 +130,8 @@ def test_many_tries_at_once_are_no_more_than_the_limit(monkeypatch: pytest.Monke
     make_cast()
     gate = Gate()
     monkeypatch.setattr(session, "authenticate", lambda *args, **kw: gate.wait())
+    for name in ("_hashing", "_room"):
+        monkeypatch.setattr(hashing, name, threading.BoundedSemaphore(AT_ONCE))
 
     def one() -> None:
         status = 0
