@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
+from shop.models import User
 from tests.browser import acts
 from tests.browser.test_how import axe_finds
 from tests.browser.test_screens import AXE, SMALL, WIDE
@@ -64,3 +65,10 @@ def test_one_other_phone_is_signed_out_and_then_every_one(
     expect(page.get_by_role("heading", name="Sign in")).to_be_visible()
     other.reload()
     expect(other.get_by_role("heading", name="Sign in")).to_be_visible()
+
+
+def test_a_person_of_no_workshop_is_told_how_to_get_into_one(page: Page, live_server: Any) -> None:
+    User.objects.create(email="odd@saltmarsh.example", name="Odd Wainscot")
+    acts.signed_in(page, live_server.url, "odd@saltmarsh.example", "/")
+    expect(page.get_by_text("You do not belong to a workshop yet")).to_be_visible()
+    expect(page.get_by_text("adds you with the command manage.py member")).to_be_visible()
