@@ -1,16 +1,14 @@
 # Read by the scripts that run several steps: each step runs whatever the earlier ones said, and a summary ends it.
-passed=0
-failed=()
-times=()
-counts=()
+results=$VAR/steps.txt
+: >"$results"
 
 step() {
-  local title=$1 began=$SECONDS code=0
+  local title=$1 began=$SECONDS code=0 how=passed
   shift
   say "== $title"
   "$@" || code=$?
-  times+=("$(printf '%5d s  %s' $((SECONDS - began)) "$title")")
-  if [ $code = 0 ]; then passed=$((passed + 1)); else failed+=("$title"); fi
+  [ $code = 0 ] || how=failed
+  printf '%s\t%5d s  %s\n' "$how" $((SECONDS - began)) "$title" >>"$results"
 }
 
 # The last line of each run stands again in the summary.
@@ -18,16 +16,27 @@ tests() {
   local title=$1
   shift
   step "$title" logged "$@"
-  counts+=("$title: $(tail -n 1 "$VAR/step.log")")
+  printf 'count\t%s: %s\n' "$title" "$(tail -n 1 "$VAR/step.log")" >>"$results"
 }
 logged() { "$@" 2>&1 | tee "$VAR/step.log"; }
 
-# Fails when a step has failed.
+# Functions that run steps, at the same time; what they say stands one after the other.
+at_once() {
+  local row
+  for row in "$@"; do "$row" >"$VAR/$row.log" 2>&1 & done
+  wait
+  for row in "$@"; do cat "$VAR/$row.log"; done
+}
+
+# Fails when a step has failed, or when none ran.
 summary() {
   say ""
-  printf '%s\n' "${times[@]}" "${counts[@]}"
-  local title
-  for title in "${failed[@]}"; do say "failed: $title"; done
-  say "steps: $passed passed, ${#failed[@]} failed"
-  [ ${#failed[@]} = 0 ]
+  grep -E '^(passed|failed)' "$results" | cut -f 2
+  grep '^count' "$results" | cut -f 2
+  grep '^failed' "$results" | sed 's/.* s  /failed: /'
+  local passed failed
+  passed=$(grep -c '^passed' "$results")
+  failed=$(grep -c '^failed' "$results")
+  say "steps: $passed passed, $failed failed"
+  [ "$failed" = 0 ] && [ "$passed" != 0 ]
 }

@@ -10,18 +10,24 @@ bin=$ROOT/.venv/bin
 shared=(-n auto --dist worksteal)
 front() { (cd frontend && "$@"); }
 
-step "ruff check" "$bin/ruff" check .
-step "ruff format" "$bin/ruff" format --check .
-step "mypy" "$bin/mypy"
-step "biome" front npm run --silent lint
-step "svelte-check" front npm run --silent check
-step "vitest" front npm run --silent test
-step "OpenAPI document is current" "$PYTHON" manage.py openapi --check
-step "migrations are current" "$PYTHON" manage.py makemigrations --check --dry-run
+back_checks() {
+  step "ruff check" "$bin/ruff" check .
+  step "ruff format" "$bin/ruff" format --check .
+  step "mypy" "$bin/mypy"
+  step "OpenAPI document is current" "$PYTHON" manage.py openapi --check
+  step "migrations are current" "$PYTHON" manage.py makemigrations --check --dry-run
+}
+
+front_checks() {
+  step "biome" front npm run --silent lint
+  step "svelte-check" front npm run --silent check
+  step "vitest" front npm run --silent test
+}
+
+at_once back_checks front_checks
 tests "pytest on SQLite" "$PYTHON" -m pytest -q "${shared[@]}"
-# Pure calculations and the rules of the tree know no database: once is enough.
+# Only what asks the database (tests/conftest.py); the short drills once are enough.
 tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${shared[@]}" \
-  -m "not browser and not bench and not drill" --ignore=tests/calc --ignore=tests/security --ignore=tests/drills \
-  --ignore-glob='*/imports/test_[derv]*' --ignore-glob='*/architecture/test_[!r]*'
+  -m "not browser and not bench and not drill" --ignore=tests/drills
 
 summary
