@@ -23,6 +23,20 @@ from tests.cast import Cast, make_cast
 from tests.client import CheckedClient
 
 
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """What asks for no database, and what is read on paper, is the same on any: it runs on SQLite alone."""
+    if connection.vendor == "sqlite":
+        return
+    once = {item for item in items if not uses_the_database(item) or item.get_closest_marker("paper")}
+    items[:] = [item for item in items if item not in once]
+    config.hook.pytest_deselected(items=list(once))
+
+
+def uses_the_database(item: pytest.Item) -> bool:
+    asked_for = {"db", "transactional_db"}.intersection(getattr(item, "fixturenames", ()))
+    return bool(asked_for) or item.get_closest_marker("django_db") is not None
+
+
 @pytest.fixture(scope="session", autouse=True)
 def flush_past_the_refusals() -> None:
     """Transactional tests empty the tables between them; append-only rows would refuse."""
