@@ -98,7 +98,8 @@ def _is_below(loaded: LoadedQuote, priced: PricedQuote) -> bool:
     sold = [
         *((kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
         *((each.price, rules.labour_class(each.skill), each.cost) for each in priced.skills),
-        *((each.price, each.tax_class, each.cost) for each in (*priced.needs, *priced.extras)),
+        *((need.price, need.tax_class, need.cost) for need in priced.needs),
+        *((extra.price, extra.tax_class, extra.cost) for extra in priced.extras),
     ]
     rate = _known([Row("", "", *each) for each in sold], _sum(priced), rules, e).rate
     return rate is not None and rules.margin_floor is not None and rate < rules.margin_floor

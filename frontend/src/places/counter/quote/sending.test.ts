@@ -58,7 +58,7 @@ test('sending names the version that was seen, and keeps the link that is told o
   replies = [{ status: 201, body: { quote: sent, link } }]
   expect(await sending.send(quote(), 'Maren')).toBe(true)
   expect(asked[0]).toMatchObject({ method: 'POST', path: 'q/send' })
-  expect(asked[0]?.body).toEqual({ version: 4, gross: '17361.07', recipient: 'Maren' })
+  expect(asked[0]?.body).toEqual({ version: 4, gross: '17361.07', recipient: 'Maren', below_floor: false })
   expect(asked[0]?.key).toMatch(/^[0-9a-f-]{36}$/)
   expect([draft.data?.state, sending.link?.url]).toEqual(['sent', link.url])
 })
