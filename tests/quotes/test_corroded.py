@@ -16,7 +16,8 @@ def labour(stage: Stage, condition: str) -> tuple[dict, str]:
     """The section of labour that page and paper share, and the page."""
     RuleSet.objects.update(rules=RATED)
     phone = Phone(send(stage, change(stage, stage.quote().json(), condition=condition))["link"]["url"])
-    sections = presented(snapshots.read(Revision.objects.get()))["sections"]
+    revision = Revision.objects.get()
+    sections = presented(snapshots.read(revision), revision.digest)["sections"]
     return next(each for each in sections if each["name"] == "labour"), phone.html
 
 

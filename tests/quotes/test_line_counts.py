@@ -29,7 +29,8 @@ def test_the_numbers_of_lines_agree_from_the_choice_of_the_kit_to_the_count(stag
     assert (kit["parts"], kit["listed"], row["parts"]) == (3, 6, 6)
 
     phone, said = Phone(sent["link"]["url"]), "BI-T; 3 of 6 lines of the parts list apply to your vehicle"
-    paper = render_to_string("quotes/paper.html", presented(snapshots.read(Revision.objects.get())))
+    frozen = Revision.objects.get()
+    paper = render_to_string("quotes/paper.html", presented(snapshots.read(frozen), frozen.digest))
     assert said in phone.html and said in paper
 
     phone.answer()
