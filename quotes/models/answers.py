@@ -6,7 +6,7 @@ from django.db.models import Index, Q
 from django.db.models import UniqueConstraint as Unique
 
 from quotes.models.quotes import Quote, Revision
-from shop.constraints import SameShop, append_only
+from shop.constraints import Refuse, SameShop, append_only
 from shop.rows import ShopKey, ShopRow
 
 
@@ -23,7 +23,15 @@ class Link(ShopRow):
     typed = ("recipient",)
 
     class Meta(ShopRow.Meta):
-        constraints = [*ShopRow.Meta.constraints, SameShop("quote", name="link_is_of_its_shop")]
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("quote", name="link_is_of_its_shop"),
+            Refuse(
+                name="link_never_changes",
+                events=("update of id, shop_id, quote_id, token_hash, recipient, made_at", "delete"),
+            ),
+            Refuse(name="link_stays_revoked", events=("update of revoked_at",), when="OLD.revoked_at IS NOT NULL"),
+        ]
         indexes = [Index(fields=["shop", "quote"], name="link_by_quote")]
 
     def __str__(self) -> str:

@@ -5,7 +5,7 @@ from django.db.models import CheckConstraint as Check
 from django.db.models import Index, Q
 from django.db.models import UniqueConstraint as Unique
 
-from shop.constraints import SameShop
+from shop.constraints import Refuse, SameShop
 from shop.models.customers import Customer, Vehicle
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
@@ -84,6 +84,10 @@ class JobOperation(ShopRow):
             SameShop("job", name="job_operation_is_of_its_shop"),
             Unique(fields=["shop", "job", "code"], name="operation_is_once_in_a_job"),
             Check(condition=Q(quoted_hours__gte=0), name="job_operation_hours_are_not_negative"),
+            Refuse(
+                name="job_operation_stays_as_accepted",
+                events=("update of id, shop_id, job_id, position, code, title, quoted_hours, sheet", "delete"),
+            ),
         ]
 
     def __str__(self) -> str:

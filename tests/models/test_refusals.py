@@ -13,13 +13,14 @@ from django.db import IntegrityError, connection, transaction
 from django.utils import timezone
 
 from kitting.models import CountEvent, KitLine, KitRevision, Need, Offer, Part, PullLine
-from quotes.models import Decision, Line, Override, Revision
-from shop.models import Command, History, Member, OperationPair, Rate, RuleSet, TemplateStep, Vehicle
+from quotes.models import Decision, Line, Link, Override, Revision
+from shop.models import Command, History, JobOperation, Member, OperationPair, Rate, RuleSet, TemplateStep, Vehicle
 from shop.refusals import ROW_OF_THIS_SHOP, refusal
 from shop.rows import ExactDecimalField
 from tests.cast import Cast, make_cast
 from tests.factories import (
     CustomerFactory,
+    JobFactory,
     KitFactory,
     KitLineFactory,
     KitRevisionFactory,
@@ -128,6 +129,25 @@ def test_history_commands_and_rates_are_only_added_to(cast: Cast) -> None:
     ]:
         assert refused(lambda model=model, change=change: model.objects.update(**change)) == name
         assert refused(model.objects.all().delete) == name
+
+
+def test_a_link_keeps_its_secret_and_stays_revoked(cast: Cast) -> None:
+    make_stage(cast).sent()
+    link = Link.objects.all()
+    assert refused(lambda: link.update(token_hash="0" * 64)) == "link_never_changes"
+    assert refused(link.delete) == "link_never_changes"
+    link.update(revoked_at=NOW)
+    assert refused(lambda: link.update(revoked_at=None)) == "link_stays_revoked"
+
+
+@pytest.mark.parametrize("change", [{"sheet": {}}, {"quoted_hours": Decimal(9)}, {"title": "x"}])
+def test_a_step_of_a_job_stays_as_it_was_accepted(cast: Cast, change: dict[str, Any]) -> None:
+    job = JobFactory(shop=cast.shop)
+    JobOperation.objects.create(shop=cast.shop, job=job, position=1, code="A", title="A", quoted_hours=Decimal(1))
+    steps = JobOperation.objects.all()
+    assert refused(lambda: steps.update(**change)) == "job_operation_stays_as_accepted"
+    assert refused(steps.delete) == "job_operation_stays_as_accepted"
+    steps.update(credited_hours=Decimal(1), actual_hours=Decimal(2))
 
 
 def test_what_is_in_use_is_frozen_with_its_children(cast: Cast) -> None:
