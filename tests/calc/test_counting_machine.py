@@ -28,6 +28,7 @@ counts = st.tuples(st.just("count"), phones, people, lines, counted)
 openings = st.tuples(st.just("open_pad"), phones)
 answers = st.tuples(st.just("answer_from_the_pad"), phones, people, lines, counted, st.booleans())
 more_answers = st.tuples(st.just("find_from_the_pad"), phones, people, lines, found, st.booleans())
+behind = st.tuples(phones, phones, lines, counted, counted)
 finds = st.tuples(st.just("find"), phones, people, lines, found)
 undos = st.tuples(st.just("take_back"), phones, st.sampled_from([None, None, *PEOPLE]), places)
 notes = st.tuples(st.just("note"), phones, lines, st.sampled_from(["note", "halve"]))
@@ -96,9 +97,10 @@ class Counting(RuleBasedStateMachine):
         self.chance = Random(7)
         self.pads: dict[str, Begun] = {}
 
-    @initialize(steps=st.lists(st.one_of(counts, finds, pulls, sendings), min_size=6, max_size=10))
-    def the_day_begins(self, steps: list[Step]) -> None:
+    @initialize(steps=st.lists(st.one_of(counts, finds, pulls, sendings), min_size=4, max_size=8), behind=behind)
+    def the_day_begins(self, steps: list[Step], behind: Step) -> None:
         self.some_minutes_pass(steps)
+        self.a_colleague_counts_behind_the_pad(*behind)
 
     @rule(steps=st.lists(anything, min_size=2, max_size=6))
     def some_minutes_pass(self, steps: list[Step]) -> None:
@@ -132,6 +134,17 @@ class Counting(RuleBasedStateMachine):
             self.find(phone, who, line, more)
         else:
             self.floor.act(phone, who, "add", line, more, begun=self.pads[phone])
+
+    def a_colleague_counts_behind_the_pad(
+        self, phone: str, other: str, line: str, hers: Numbers, mine: Numbers
+    ) -> None:
+        """Her count reaches the phone while its pad is open and is not chosen over, which comes too rarely by luck."""
+        self.open_pad(phone)
+        self.count(other, PEOPLE[1], line, hers)
+        self.send(other, 500)
+        self.pull(phone, 500, True)
+        self.answer_from_the_pad(phone, PEOPLE[0], line, mine, False)
+        self.send(phone, 500)
 
     def is_open(self, phone: str) -> bool:
         """A wiped phone has no pad open."""
