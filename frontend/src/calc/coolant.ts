@@ -9,7 +9,7 @@ const LITRES = 3
 const [NONE, ONE, THOUSAND] = [Exact.of(0n), Exact.of(1n), Exact.of(1000n)]
 const [LEAST_TARGET, MOST_TARGET] = [Exact.read('0.30'), Exact.read('0.65')]
 
-// What was in the circuit, what ran out, and what is to be in it afterwards.
+// The input of a refill: capacity and concentration before, litres drained, and the target afterwards.
 export interface Refill {
   capacity_before: string
   drained: string
@@ -24,7 +24,7 @@ export interface Refill {
   glycol?: Glycol | null
 }
 
-// What to pour in and what to order. When `status` is not ok, only `drain_at_least` (the total to have drained) says
+// The litres to pour in and to order. When `status` is not ok, only `drain_at_least` (the total to have drained) says
 // what to do. `concentrate` and `water` are one way to fill; `premix` with one of the two the other.
 export interface Mix {
   status: Status

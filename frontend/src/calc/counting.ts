@@ -121,7 +121,7 @@ function tallyOf(events: readonly CountEvent[]): Tally {
   return { total, damaged, low: Math.min(...candidates.map(([least]) => least)), confirm: !certain }
 }
 
-// What the group knows together: the furthest n of each device, and the two furthest pulls, so that no event
+// The combined knowledge of the group: the highest n of each device, and the two furthest pulls, so that no event
 // is known by itself alone.
 function knownBy(events: readonly CountEvent[]): (event: CountEvent) => boolean {
   const furthest = new Map<string, number>()

@@ -1,4 +1,4 @@
-// What is said of one line of a pull list beside its figures: the same as kitting/calc/line_state.py, on the
+// The states of one line of a pull list, shown with its figures: the same as kitting/calc/line_state.py, on the
 // same worked cases (fixtures/vectors/line-state.json). Returns codes; the catalogue words them.
 import type { Tally } from './counting'
 

@@ -1,4 +1,4 @@
-// What was said of the lines beside the counts, the same as kitting/calc/observed.py: notes, sealed bags, what
+// Observations on lines that are not counts, the same as kitting/calc/observed.py: notes, sealed bags, what
 // came after closing.
 import { type CountEvent, KNOWN_VERSION, knows } from './counting'
 import type { Flags } from './lineState'
@@ -27,7 +27,7 @@ export function flags(
   return found
 }
 
-// What was said and not undone by its author, in the order of the log; also what came after closing.
+// The events that their author has not undone, in the order of the log, with those that came after closing.
 function liveOf(said: Iterable<Said>): Said[] {
   const ordered = [...said].filter((each) => (each.v ?? KNOWN_VERSION) === KNOWN_VERSION).sort(byPlace)
   const undone = new Set(ordered.filter((each) => each.kind === 'undo' && !each.late).map(undoes))
@@ -67,7 +67,7 @@ function withOne(flags: Required<Flags>, said: Said): Required<Flags> {
   return { ...flags, sealed: flags.sealed || sealed }
 }
 
-// What a note says: a code such as wrong_part.
+// The code of a note, such as wrong_part.
 export function whatOf({ note }: Said): string {
   return note && typeof note === 'object' && 'what' in note ? String(note.what) : ''
 }

@@ -2,7 +2,7 @@
 import type { Mix } from './coolant'
 import { Exact } from './exact'
 
-/** What to pour of a mix that is within reach, in litres. The parts add up to `fill`. */
+/** The litres to pour for a mix that can be reached. The parts add up to `fill`. */
 export interface Poured {
   fill: string
   concentrate: string

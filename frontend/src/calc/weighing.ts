@@ -69,7 +69,7 @@ export function weigh(weighing: Weighing): Weighed {
   }
 }
 
-// What the result was computed from. Refuses what `weigh` refuses.
+// The figures behind the result. Refuses what `weigh` refuses.
 export function workings(weighing: Weighing): Workings {
   const { piece, net, pieces, fromPieces, fromScale } = figures(weighing)
   const variance = fromPieces.plus(fromScale)

@@ -1,7 +1,7 @@
 // The one module that names a store of the phone's own database.
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
 
-/** What the server last said about an address, as one person saw it. */
+/** The server's last answer for an address, as one person saw it. */
 export interface Copy {
   user: string
   url: string

@@ -1,4 +1,4 @@
-// What has changed in the shop: one poller for the whole app. Screens say which kinds they show, and read again.
+// Changes in the shop: one poller for the whole app. Screens say which kinds they show, and read again.
 import { type Answer, ask } from './api/client'
 import type { Shape } from './api/types'
 import { session } from './session.svelte'

@@ -143,7 +143,7 @@ export class Session {
     await remember(OWED, owed).catch(() => {})
   }
 
-  /** What this device read of the server; the queue and the drawer are work, and stay. */
+  /** Clears copies of the server's answers; the queue and the refused counts are work, and stay. */
   private async forget(email: string | undefined): Promise<void> {
     await Promise.all([email && clearCopies(email), clearLogs()]).catch(() => {})
   }

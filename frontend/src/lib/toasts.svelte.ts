@@ -2,14 +2,14 @@ export interface Toast {
   id: number
   words: string
   undo?: (() => void) | undefined
-  /** What it speaks of, by key. */
+  /** The key of its subject. */
   about: readonly string[]
 }
 
 const STAYS = 8000
 let last = 0
 
-/** What was said in passing; it goes by itself. Never an error: those stand where they belong. */
+/** A message in passing; it goes by itself. Never an error: those stand where they belong. */
 export const toasts = $state<Toast[]>([])
 
 /** Says it; what was said before about the same things is no longer true and goes. */

@@ -22,15 +22,15 @@ type Operation<M extends Method, P extends string> = `${Within}${P}` extends key
 type Json<S> = S extends { content: { 'application/json': infer T } } ? T : null
 type Success<R> = R extends { 200: infer S } ? Json<S> : R extends { 201: infer S } ? Json<S> : null
 
-/** What a success answers. */
+/** The body of a successful answer. */
 export type Data<M extends Method, P extends string> =
   Operation<M, P> extends { responses: infer R } ? Success<R> : never
 
-/** What fills the path, apart from the shop. */
+/** The path's parameters, apart from the shop. */
 export type At<M extends Method, P extends string> =
   Operation<M, P> extends { parameters: { path: infer T } } ? Omit<T, 'slug'> : Record<never, never>
 
-/** What the body holds. */
+/** The body of the request. */
 export type Body<M extends Method, P extends string> =
   Operation<M, P> extends { requestBody?: { content: { 'application/json': infer T } } } ? T : undefined
 

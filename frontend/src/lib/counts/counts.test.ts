@@ -73,7 +73,7 @@ class Server {
     return page
   }
 
-  /** What somebody else counted. */
+  /** A count by somebody else. */
   other(line: string, total: number, seen = this.log.length) {
     const n = this.log.length + 1
     const id = `other-${n}`

@@ -43,7 +43,7 @@ export class CountLog {
     return [...this.pulled, ...this.queued.map((kept) => this.asEvent(kept))]
   }
 
-  /** What is on the screen now: the log's epoch and the last place pulled. A pad keeps it as it opens. */
+  /** The state of the log on the screen: its epoch and the last place pulled. A pad keeps it as it opens. */
   get screen(): Screen {
     return { epoch: this.epoch, seen: this.seq }
   }

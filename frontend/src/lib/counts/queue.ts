@@ -3,7 +3,7 @@
 import { KNOWN_VERSION } from '../../calc/counting'
 import { db, type Kept } from '../db'
 
-/** What a person says of one line. `target` is the event that an undo takes back. */
+/** One observation of a line by a person. `target` is the event that an undo takes back. */
 export interface Draft {
   line: string
   kind: 'set' | 'add' | 'undo' | 'note'
@@ -21,7 +21,7 @@ export interface Whose {
   author: string
 }
 
-/** What a row or pad was showing when the person began: the log's epoch and the last place pulled. */
+/** The state of the log that a row or pad showed when the person began: its epoch and the last place pulled. */
 export interface Screen {
   epoch: number
   seen: number

@@ -10,7 +10,7 @@ const MOST_BYTES = 200 * 1024 // the server takes 256 KiB
 
 type Results = Shape<'ResultsOut'>['results']
 
-/** What came of sending: how many still wait of those that this person may send, and what stopped it. */
+/** The outcome of sending: how many of this person's events still wait, and the problem that stopped it. */
 export interface Outcome {
   left: number
   problem: Problem | null

@@ -7,7 +7,7 @@ import { type BayMix, bayMix, type Measured, type NoMix } from './mixed'
 export type Circuit = Shape<'CircuitOut'>
 export type Mix = BayMix
 export type Scale = Circuit['scales'][number]
-/** What is typed: litres that ran out, and a reading on each scale. */
+/** The entries: litres drained, and a reading on each scale. */
 export type Figure = 'drained' | Scale
 
 const PLACES: Record<Figure, number> = { drained: 3, percent: 2, celsius: 2 }
@@ -89,7 +89,7 @@ export class Mixing {
     return !sent(this.typed.drained) || !sent(this.typed[this.scale])
   }
 
-  /** What was typed, else what was supposed; null while a figure is missing. */
+  /** The entries, else the assumed figures; null while one is missing. */
   get measured(): Measured | null {
     const drained = sent(this.typed.drained) || this.circuit.drained
     if (!drained) return null

@@ -8,7 +8,7 @@ const LEAST = 2
 
 /** Looks for what is typed: after a short pause, and only the newest question may answer. */
 export class Finder {
-  /** What the shown hits answer. */
+  /** The query of the hits shown. */
   asked = $state('')
   hits = $state.raw<Hit[]>([])
   looking = $state(false)

@@ -1,4 +1,4 @@
-// What reading a file brought to light, as a list to filter and to give to whoever can correct the file.
+// The findings of reading a file, as a list to filter and to give to whoever can correct the file.
 import type { Shape } from '../../lib/api/types'
 import { t } from '../../lib/text'
 

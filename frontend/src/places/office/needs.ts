@@ -10,7 +10,7 @@ export function figureOf(need: Need): string | null {
   return need.rule === 'fixed' ? t('office.kit.quantity', { n: plain(need.quantity), unit: need.unit }) : null
 }
 
-/** What the amount depends on; nothing where it is a figure. */
+/** The figure that the amount depends on; nothing where the amount is fixed. */
 export function amountOf({ rule, quantity, unit, of }: Need): string[] {
   const facts = { quantity: plain(quantity), unit, of }
   switch (rule) {

@@ -28,7 +28,7 @@ export class Closing {
     this.going = false
   }
 
-  /** What was counted here comes first: it would be late once the list is closed. */
+  /** This phone's counts are sent first: they would be late once the list is closed. */
   private async unsent(): Promise<Problem | null> {
     if (this.sheet.waiting) await flush()
     const n = this.sheet.waiting

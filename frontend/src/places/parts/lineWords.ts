@@ -5,7 +5,7 @@ import { t } from '../../lib/text'
 
 const FAULTS = ['count_again', 'wrong_part', 'damaged', 'short', 'over', 'late'] as const
 
-/** What is not right: "1 to count again, 2 damaged, 1 short", in lines; empty where nothing is. */
+/** The faults of lines: "1 to count again, 2 damaged, 1 short", in lines; empty where nothing is. */
 export function faultWords(figures: Figures): string {
   return FAULTS.filter((name) => figures[name] > 0)
     .map((name) => t(`pull.n.${name}`, { n: figures[name] }))

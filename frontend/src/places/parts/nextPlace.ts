@@ -1,4 +1,4 @@
-// What is still to count, and where the next of it lies.
+// The lines still to count, and where the next of them lies.
 import type { LineStanding } from '../../calc/lineFigures'
 import type { Groups } from './groups'
 

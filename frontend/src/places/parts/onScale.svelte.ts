@@ -26,7 +26,7 @@ export const VARIATION = {
 export type Kind = keyof typeof VARIATION
 export const KINDS = Object.keys(VARIATION) as Kind[]
 
-/** What the last digit of a scale moves by, in grams. */
+/** The smallest step of a scale's last digit, in grams. */
 export const STEPS = ['0.01', '0.02', '0.05', '0.1', '0.2', '0.5', '1', '2', '5'] as const
 
 /** A sample that was weighed, on a scale with that step. */
@@ -38,7 +38,7 @@ export interface Sample {
   at: string
 }
 
-/** What keeps the figures from being weighed: the figure, and what is wrong with it. */
+/** The figure that prevents the calculation, and its fault. */
 export interface Fault {
   figure: Figure
   code: 'small' | 'nothing' | 'step' | 'tare'
@@ -106,7 +106,7 @@ export class OnScale {
     return Number(this.typed.count)
   }
 
-  /** What is to be entered next; null when all of it stands there. */
+  /** The next figure to enter; null when all are entered. */
   get missing(): 'count' | 'sample' | 'all' | 'step' | 'kind' | null {
     const figure = (['count', 'sample', 'all'] as const).find((name) => !this.typed[name])
     if (figure) return figure
@@ -128,7 +128,7 @@ export class OnScale {
     else this.choose(next)
   }
 
-  /** What goes into the calculation, once all is there and can be. */
+  /** The input of the calculation, once all figures are entered and valid. */
   get weighing(): Weighing | null {
     if (this.missing || this.kind === '' || this.faults().next().value) return null
     return {

@@ -1,4 +1,4 @@
-// What a pad was showing as it opened, and what has come to its line from other phones since.
+// The figures that a pad showed as it opened, and the events of its line that came from other phones since.
 import type { Counted } from '../../lib/counts/log'
 import type { Screen } from '../../lib/counts/queue'
 import type { PullSheet, Row } from './sheet.svelte'

@@ -26,7 +26,7 @@ export function nameOf(
   return event.author === me ? t(you) : (event.author_name ?? t(you))
 }
 
-/** What one count or note says, in few words: "2", "4, 1 damaged", "1 more", "wrong part". */
+/** One count or note in few words: "2", "4, 1 damaged", "1 more", "wrong part". */
 export function figureWords({ kind, total, damaged }: Counted): string {
   if (kind === 'note') return t('state.wrong_part')
   const n = total ?? 0
@@ -56,7 +56,7 @@ function sentence(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1)
 }
 
-/** What one's own last count of a line was. */
+/** A person's own last count of a line. */
 export function mineWords({ kind, total, damaged, how }: Counted): string {
   if (kind === 'note') return t('pull.mine.note')
   const n = total ?? 0
@@ -74,7 +74,7 @@ export function whyRefused({ problem }: Kept): string {
   return t(`phone.why.${known}`)
 }
 
-/** What a kept count says. */
+/** The words of a kept count. */
 export function keptWords({ body }: Kept): string {
   const { kind, total, damaged, how } = body as Counted
   const n = total ?? 0

@@ -77,7 +77,7 @@ export function figuresOf(rows: readonly Row[]): Figures {
   return lineFigures(rows.map((row) => row.standing))
 }
 
-/** What was counted or noted, is in time and was not taken back. */
+/** Counts and notes that came before closing and were not undone. */
 function live(events: readonly Counted[]): Counted[] {
   const timely = events.filter((event) => !event.late)
   const undone = new Set(

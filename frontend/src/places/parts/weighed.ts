@@ -10,7 +10,7 @@ type Result = Weighed & Workings
 
 const grams = (n: string) => t('weigh.grams', { n: plain(n) })
 
-/** What it comes to, and why it can or cannot be trusted. */
+/** The number of pieces, and why it can or cannot be trusted. */
 export function verdictWords(result: Result): { says: string; why: string } {
   const { count, difference, threeSd, steady, either, estimate } = result
   if (count !== null) {
@@ -25,7 +25,7 @@ export function verdictWords(result: Result): { says: string; why: string } {
   return { says: t('weigh.between', { estimate: plain(estimate) }), why: t('weigh.between.why') }
 }
 
-/** What is wrong with a figure, and what to do. */
+/** The fault of a figure, and the remedy. */
 export function faultWords({ figure, code }: Fault, { typed, step, pieces }: OnScale): string {
   if (code === 'small') return t('weigh.fault.small', { n: pieces })
   if (code === 'nothing') return t('weigh.fault.nothing')

@@ -15,7 +15,7 @@ interface Form {
   capacities: Record<string, string>
 }
 
-/** What a form about a vehicle begins with. */
+/** The initial values of a form about a vehicle. */
 export function formOf(vehicle?: Partial<Vehicle>): Form {
   const capacities = Object.fromEntries(CIRCUITS.map((name) => [name, '']))
   return {

@@ -22,7 +22,7 @@ export interface Refused {
   change: Change
 }
 
-/** What the last change moved: the figures as they were, and what moved them. */
+/** The last change: the figures as they were before it, and its cause. */
 export interface Moved {
   gross: string | null
   hours: string | null

@@ -1,4 +1,4 @@
-// What the quote says against a kit of it: that it is for another vehicle.
+// The quote's objection to one of its kits: that it is for another vehicle.
 import type { Quote } from './draft.svelte'
 
 type Notice = Quote['notices'][number]

@@ -1,4 +1,4 @@
-// What is to be said where a person types the day the vehicle comes.
+// Messages where a person types the day the vehicle comes.
 import { day } from '../../../lib/dates'
 import type { Quote } from './draft.svelte'
 

@@ -5,7 +5,7 @@ const PAUSE = 150
 /** Looks for what is typed into a box: after a short pause, and only the newest question may answer. */
 export class Seek<T> {
   items = $state.raw<T[]>([])
-  /** What the shown items answer. */
+  /** The query of the items shown. */
   asked = $state<string | null>(null)
   problem = $state.raw<Problem | null>(null)
   private turn = 0

@@ -18,7 +18,7 @@ export class Vin {
     if (check) this.said = { of: kept, check }
   }
 
-  /** What speaks against the VIN as it stands in the field. */
+  /** The objection to the VIN as it stands in the field. */
   get doubt(): VinChecked | null {
     const { said } = this
     return said && said.of === this.text && DOUBTFUL.includes(said.check.status) ? said.check : null
