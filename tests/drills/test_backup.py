@@ -59,7 +59,7 @@ def test_a_backup_under_load_is_one_moment_and_phones_bring_back_the_rest(
                     threads[0].join(0.02)
                 folder = Path(installation.manage("backup", str(tmp_path / "backups")))
                 began = datetime.fromisoformat(read_manifest(folder).made_at)
-                heard = [row for phone in phones for row in list(phone.heard.items())]
+                heard = [row for phone in phones for row in phone.heard.copy().items()]  # other threads add to it
                 made.append((folder, {id for id, at in heard if at < began}))
         finally:
             ended = True
