@@ -21,6 +21,7 @@ from shop.imports.engine import Kind, Planned, Reading, Row
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.money import Placed, finer_than_currency
 from shop.imports.registry import register
+from shop.imports.rules_bands import below_cost
 from shop.imports.rules_tables import NAMED, TABLES
 from shop.imports.sold import sold_names
 from shop.imports.values import Bad
@@ -60,7 +61,8 @@ def plan(reading: Reading) -> Planned:
     rules = None
     if any(reading.has(table) for table in RULE_TABLES):
         rules = _rules(reading, named)
-        findings += _refused(rules) + _applies_in_vain(reading)
+        findings += _refused(rules) or below_cost(reading.of("bands"), rules)
+        findings += _applies_in_vain(reading)
     week = _week(reading.of("calendar"), findings) if reading.has("calendar") else None
     closed = tuple((row.get("date"), row.get("why", "")) for row in reading.of("closed days") if row.get("date"))
     rates = tuple(

@@ -1,0 +1,33 @@
+"""Price bands that sell below cost."""
+
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from shop.calc.money import rounded
+from shop.calc.quantity import plain
+from shop.calc.rules import Rules
+from shop.calc.tax_stack import TaxStack
+from shop.imports.engine import Row
+from shop.imports.findings import Finding, please_check
+
+PART = "part"  # the tax class of what is bought, where it has none of its own
+
+
+def below_cost(rows: Sequence[Row], given: Mapping[str, Any]) -> list[Finding]:
+    """A remark on each band whose multiplier leaves less than the cost, once the tax inside the price is paid."""
+    rules = Rules.from_json(given)
+    taxes = tuple(named.tax for named in rules.taxes)
+    least = 1 + TaxStack(taxes, 2).rate(PART) if rules.prices_include_tax else Decimal(1)
+    return [
+        please_check(
+            "band_inside_below_cost" if rules.prices_include_tax else "band_below_cost",
+            row.at("x"),
+            x=plain(band.multiplier),
+            percent=rounded(Fraction(band.multiplier) / Fraction(least) * 100, 1),
+            least=plain(least),
+        )
+        for row, band in zip(rows, rules.markup_bands, strict=False)
+        if band.multiplier < least
+    ]
