@@ -32,6 +32,7 @@ class KitFacts:
     parts: int  # lines of its parts list that apply to the vehicle
     listed: int  # all lines of its parts list
     cartons: int
+    fitted_before: bool  # a person said so on this quote
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,6 +259,8 @@ def _boxes(
     for line in rows.kits:
         assert line.kit_revision is not None
         of, key = line.kit_revision_id, str(line.pk)
-        found[key] = KitFacts(line.kit_revision, parts.get(of, 0), listed.get(of, 0), cartons.get(of, 0))
+        found[key] = KitFacts(
+            line.kit_revision, parts.get(of, 0), listed.get(of, 0), cartons.get(of, 0), line.fitted_before
+        )
         needed_at[key] = tuple(sorted(needed.get(of, ()), key=lambda code: (places.get(code, -1), code)))
     return found, needed_at

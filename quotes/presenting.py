@@ -203,12 +203,23 @@ def _totals(totals: dict[str, Any]) -> list[dict[str, Any]]:
             "amount": figure(tax["amount"]),
         }
         for tax in totals["taxes"]
+        if tax["rate"] != "0"  # no tax is no row
     ]
     net = {"title": say("customer.net"), "amount": figure(totals["net"])}
     return taxes if inside else [net, *taxes]
 
 
-OWN_BUSINESS = ("why", "override", "saves_hours", "saves_amount", "alone_hours", "key", "notices")
+OWN_BUSINESS = (
+    "why",
+    "override",
+    "first_fit",
+    "fitted_before",
+    "saves_hours",
+    "saves_amount",
+    "alone_hours",
+    "key",
+    "notices",
+)
 
 
 def for_customer(kept: dict[str, Any]) -> dict[str, Any]:

@@ -171,7 +171,7 @@ def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date) -> B
 
 
 def _fitted_before(shop: Shop, revision: Revision, chosen: Iterable[Line]) -> set[str]:
-    """The codes of those of the chosen kits that another accepted quote has."""
+    """The codes of those of the chosen kits that another accepted quote has, or that somebody says were fitted."""
     kits = {line.kit_revision.kit_id for line in chosen if line.kit_revision}
     accepted = Line.objects.filter(
         shop=shop,
@@ -180,8 +180,9 @@ def _fitted_before(shop: Shop, revision: Revision, chosen: Iterable[Line]) -> se
         kit_revision__shop=shop,
         revision__state=Revision.State.ACCEPTED,
     )
-    before = Kit.objects.filter(Exists(accepted.exclude(revision=revision)), shop=shop, pk__in=kits)
-    return set(before.values_list("code", flat=True))
+    known = Q(fitted_before__gt=0) | Q(Exists(accepted.exclude(revision=revision)))
+    before = Kit.objects.filter(known, shop=shop, pk__in=kits).values_list("code", flat=True)
+    return {*before, *(line.kit_revision.kit.code for line in chosen if line.fitted_before and line.kit_revision)}
 
 
 def _boxes(shop: Shop, chosen: Iterable[Line]) -> tuple[BoxLine, ...]:

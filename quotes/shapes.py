@@ -13,7 +13,7 @@ from quotes.promises import quote_promise
 from quotes.services.sending import what_stops
 from quotes.showing import money, plain
 from quotes.undecided import range_shape, undecided_shape
-from shop.calc.rules import Rules
+from shop.calc.rules import UNTAXED, Rules
 from shop.calc.snapshot import mark
 from shop.dates import day_words
 from shop.models import Customer, Vehicle
@@ -126,8 +126,23 @@ def _rules(revision: Revision) -> dict[str, Any]:
         "prices_include_tax": rules.prices_include_tax,
         "validity_days": rules.validity_days,
         "conditions": [{"code": code, "factor": plain(f)} for code, f in rules.condition_factors.items()],
-        "tax_classes": list(rules.tax_classes()),
+        "tax_classes": [{"code": each, "words": _tax_class(each, rules)} for each in _tax_classes(rules)],
     }
+
+
+def _tax_classes(rules: Rules) -> list[str]:
+    """The classes of the rules, and one for what is sold without tax where every one of them is taxed."""
+    taxed = {each for rule in rules.taxes for each in rule.tax.classes}
+    known = rules.tax_classes()
+    return [*known, *([UNTAXED] if taxed.issuperset(known) else [])]
+
+
+def _tax_class(code: str, rules: Rules) -> str:
+    taxes = [rule for rule in rules.taxes if code in rule.tax.classes]
+    if not taxes:
+        return say("quote.class_untaxed", code=code)
+    rates = ", ".join(say("quote.class_rate", title=rule.title, rate=plain(rule.tax.rate * 100)) for rule in taxes)
+    return say("quote.class_taxed", code=code, rates=rates)
 
 
 def _link(link: Link) -> dict[str, Any]:

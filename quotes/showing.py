@@ -109,6 +109,7 @@ def totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Shown:
 
 def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> Shown:
     facts = loaded.kits[kit.line]
+    factor = next(each.first_fit for each in loaded.input.kits if each.line == kit.line)
     key = f"kit:{kit.line}"
     return {
         "line": kit.line,
@@ -120,6 +121,8 @@ def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> Shown:
         "parts": facts.parts,
         "listed": facts.listed,
         "cartons": facts.cartons,
+        "first_fit": None if factor == 1 else plain(factor),
+        "fitted_before": facts.fitted_before,
         "price": money(kit.price, e),
         "why": worded(kit.reasons, e),
         "alone_hours": hours(kit.alone_hours),

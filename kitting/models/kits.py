@@ -15,13 +15,17 @@ IN_USE = "p.used_at IS NOT NULL"
 
 
 class Kit(ShopRow):
-    """`part` is the number under which the whole kit is bought; `fits` the vehicle attributes it asks for."""
+    """`part` is the number under which the whole kit is bought; `fits` the vehicle attributes it asks for.
+
+    `fitted_before`: how often the workshop fitted it before it was quoted here.
+    """
 
     code = models.CharField(max_length=40)
     title = models.CharField(max_length=200)
     title_key = KeyField(max_length=240)
     part = ShopKey(Part)
     fits: Any = models.JSONField(default=list, blank=True)  # [{"attribute", "in": [values]}]
+    fitted_before = models.PositiveSmallIntegerField(default=0)
 
     typed = ("title",)
 

@@ -20,6 +20,12 @@ class KitIn(s.Serializer):
     tax_class = s.CharField(max_length=20, allow_blank=True, default="")
 
 
+class KitChange(s.Serializer):
+    """`fitted_before`: how often the workshop fitted the kit before it was quoted here. Above 0 it is no first fit."""
+
+    fitted_before = s.IntegerField(min_value=0, max_value=9999)
+
+
 class KitRowOut(s.Serializer):
     """`fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words.
 
@@ -76,6 +82,7 @@ class KitOut(KitRowOut):
     price = s.CharField(allow_null=True)
     hours = s.CharField(allow_null=True)
     labour = s.CharField(allow_null=True)
+    fitted_before = s.IntegerField()
     lines = KitLineOut(many=True)
     needs = KitNeedOut(many=True)
     reused = ReusedOut(many=True)

@@ -94,6 +94,17 @@ def add_kit(
 
 
 @transaction.atomic
+def set_fitted_before(*, who: Actor, kit: Kit, fitted_before: int) -> None:
+    """Record how often the workshop fitted the kit before it was quoted here."""
+    kit = Kit.objects.select_for_update().get(pk=kit.pk)
+    changes = {"fitted_before": [kit.fitted_before, fitted_before]}
+    kit.fitted_before = fitted_before
+    clean([kit])
+    kit.save(update_fields=["fitted_before"])
+    history.record(who=who, verb="changed", row=kit, changes=changes)
+
+
+@transaction.atomic
 def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "", part: Part | None = None) -> KitRevision:
     """The kit's next revision; refuses contents that cannot be flattened.
 

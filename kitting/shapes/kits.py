@@ -47,6 +47,7 @@ def kit_shape(
         "price": None if price is None or not priced else at_least(price, kit.shop.exponent),
         "hours": None if hours is None else fixed(hours, 2),
         "labour": issue.labour.code if issue and issue.labour else None,
+        "fitted_before": kit.fitted_before,
         "lines": _lines(lines),
         "needs": [_need(each) for each in needs],
         "reused": [_reused(each) for each in reused],

@@ -8,7 +8,7 @@ from rest_framework.response import Response
 from kitting import access
 from kitting.models import Kit as KitRow
 from kitting.models import KitLine, KitRevision, Need, ReusedPart
-from kitting.serializers.kits import KitIn, KitOut, KitRowOut
+from kitting.serializers.kits import KitChange, KitIn, KitOut, KitRowOut
 from kitting.services import kits
 from kitting.shapes.kits import MODEL, kit_row, kit_shape
 from shop import access as shop_access
@@ -58,10 +58,15 @@ class Kits(Endpoint):
 class Kit(Endpoint):
     """One kit with the contents list of its newest version; its selling price only for those who quote."""
 
-    gives = {"get": KitOut}
-    allows = {"get": shop_access.EVERYONE}
+    takes = {"patch": KitChange}
+    gives = {"get": KitOut, "patch": KitOut}
+    allows = {"get": shop_access.EVERYONE, "patch": shop_access.COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        return Response(detail(self.who, access.kit_with_newest_issue(self.who, id)))
+
+    def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        kits.set_fitted_before(who=self.who, kit=access.kit(self.who, id), **self.body(request))
         return Response(detail(self.who, access.kit_with_newest_issue(self.who, id)))
 
 

@@ -24,7 +24,7 @@ from quotes.calc.quote_input import ChosenKit, Extra, QuoteInput
 from shop.calc.document import Document, DocumentLine
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
-from shop.calc.rules import Fee, Rules
+from shop.calc.rules import UNTAXED, Fee, Rules
 from shop.calc.tax import total_document
 
 NOTHING, ONE = Decimal(0), Decimal(1)
@@ -213,7 +213,7 @@ def _notices(
         for reason in need.reasons if f"need:{need.key}" not in settled else ():
             if reason.code in ("capacity_unknown", "no_pack", "mix_drain_more", "mix_too_strong"):
                 yield reason
-    for tax_class in sorted({line.tax_class for line in document.lines} - set(given.rules.tax_classes())):
+    for tax_class in sorted({line.tax_class for line in document.lines} - {*given.rules.tax_classes(), UNTAXED}):
         yield Reason.of("unknown_class", tax_class=tax_class)
     yield from _old_rates(given.rules, [*kits, *(pack for need in needs for pack in need.packs), *extras])
 

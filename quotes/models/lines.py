@@ -85,6 +85,7 @@ class Line(ShopRow):
     unit_price = ExactDecimalField(scale=4, null=True, blank=True)
     amount = ExactDecimalField(scale=3, null=True, blank=True)
     cost = ExactDecimalField(scale=4, null=True, blank=True)  # of the whole line
+    fitted_before = models.BooleanField(default=False)  # a person says that the workshop has fitted this kit before
     overridden_because = models.CharField(max_length=200, blank=True)
 
     typed = ("title",)

@@ -33,14 +33,17 @@ class LineIn(s.Serializer):
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, default=Decimal(1))
     unit_price = Figure(decimals=4, required=False)
-    tax_class = s.CharField(max_length=20, default="part")
+    tax_class = s.CharField(max_length=20, required=False)
 
 
 class LineChange(s.Serializer):
+    """Of a kit only `fitted_before`: the workshop has fitted it before it was quoted here."""
+
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, required=False)
     unit_price = Figure(decimals=4, required=False)
     tax_class = s.CharField(max_length=20, required=False)
+    fitted_before = s.BooleanField(required=False)
 
 
 class OverrideIn(s.Serializer):
@@ -100,6 +103,8 @@ class QuotedKitOut(s.Serializer):
     parts = s.IntegerField()
     listed = s.IntegerField(required=False)
     cartons = s.IntegerField()
+    first_fit = s.CharField(allow_null=True, required=False)
+    fitted_before = s.BooleanField(required=False)
     price = s.CharField()
     why = s.ListField(child=s.CharField())
     alone_hours = s.CharField()
@@ -278,13 +283,20 @@ class ConditionOut(s.Serializer):
     factor = s.CharField()
 
 
+class TaxClassOut(s.Serializer):
+    """`words` names the class with its taxes: "labour: Value added tax 20 %"."""
+
+    code = s.CharField()
+    words = s.CharField()
+
+
 class QuoteRulesOut(s.Serializer):
     number = s.IntegerField()
     valid_from = s.DateField()
     prices_include_tax = s.BooleanField()
     validity_days = s.IntegerField()
     conditions = ConditionOut(many=True)
-    tax_classes = s.ListField(child=s.CharField())
+    tax_classes = TaxClassOut(many=True)
 
 
 class QuoteCustomerOut(s.Serializer):

@@ -211,10 +211,15 @@ def _insert(revision: Revision, *, quantity: Decimal = Decimal(1), **fields: Any
 
 @transaction.atomic
 def change_line(*, who: Actor, quote: Quote, line: Line, seen: int, changes: Mapping[str, Any]) -> Revision:
-    """Set the given ones of title, quantity, unit_price, tax_class of a loose part or a hand-written line."""
+    """Set the given ones of title, quantity, unit_price, tax_class of a loose part or a hand-written line.
+
+    Of a kit only `fitted_before` can be set.
+    """
     revision = open_draft(who=who, quote=quote, seen=seen)
-    if line.kind == Line.Kind.KIT:
+    if line.kind == Line.Kind.KIT and set(changes) - {"fitted_before"}:
         raise Problem(409, "kit-line-fixed")
+    if line.kind != Line.Kind.KIT and "fitted_before" in changes:
+        raise field_problem("/fitted_before", "fitted_kits_only")
     before = {field: str(getattr(line, field)) for field in changes}
     for field, value in changes.items():
         setattr(line, field, value)
@@ -344,6 +349,7 @@ def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
             kit_revision=line.kit_revision,
             part=line.part,
             quantity=line.quantity,
+            fitted_before=line.fitted_before,
             unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.overridden_because else None,
         )
         moved[str(line.pk)] = str(copy.pk)

@@ -35,7 +35,6 @@ STOPPING = (
     "capacity_unknown",
     "mix_drain_more",
     "mix_too_strong",
-    "unknown_class",
     "discount_too_large",
 )
 

@@ -124,7 +124,7 @@ class Lines(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         quote, given = access.quote(self.who, id), self.body(request)
-        needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price")}[given["kind"]]
+        needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price", "tax_class")}[given["kind"]]
         missing = tuple((f"/{name}", say("field.empty")) for name in needed if name not in given)
         if missing:
             raise Problem(400, "invalid", errors=missing)

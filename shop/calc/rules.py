@@ -14,6 +14,7 @@ from shop.calc.refusal import Refusal
 ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
 MOST_WITHDRAWAL_DAYS = 90
+UNTAXED = "untaxed"  # the tax class of what is knowingly sold without tax, where the rules name no other
 MOST_TECHNICIANS = 9  # who find room at one vehicle
 Kind = TypeVar("Kind")
 

@@ -90,7 +90,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     out = _granted(client.post("quotes", given))
     sent = _granted(client.post(f"quotes/{out['id']}/send", {"version": out["version"], "recipient": "x"}))
     draft = _granted(client.post("quotes", given))
-    line = {"kind": "text", "title": f"Polish for {name}", "unit_price": "40.00"}
+    line = {"kind": "text", "title": f"Polish for {name}", "unit_price": "40.00", "tax_class": "part"}
     draft = _granted(client.post(f"quotes/{draft['id']}/lines", line))
     lines = Line.objects.filter(revision__quote=draft["id"])
     job = JobFactory(shop=cast.shop, customer=customer, vehicle=VehicleFactory(shop=cast.shop, customer=customer))
@@ -138,6 +138,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "vehicles/{id}", vehicle),
         Asked("patch", "vehicles/{id}", vehicle, {"plate": "ZZ 1"}, 1),
         Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
+        Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"fitted_before": 3}),
         Asked("get", "imports/{id}", file),
         Asked("post", "imports/{id}/take-in", file),
         Asked("delete", "imports/{id}", file),

@@ -73,8 +73,10 @@ def test_a_line_that_comes_to_more_than_can_be_kept_is_refused(stage: Stage, lin
     quote = stage.quote().json()
     where = f"quotes/{quote['id']}/lines"
     words = {"/unit_price": "The total is more than a line can hold. Check quantity and price."}
-    assert told(stage.client.post(where, {"kind": "text", "title": "Paint"} | line)) == words
-    just = stage.client.post(where, {"kind": "text", "title": "Paint"} | line | {"unit_price": "99999"}).json()
+    assert told(stage.client.post(where, {"kind": "text", "title": "Paint", "tax_class": "part"} | line)) == words
+    just = stage.client.post(
+        where, {"kind": "text", "title": "Paint", "tax_class": "part"} | line | {"unit_price": "99999"}
+    ).json()
     where, seen = f"{where}/{just['extras'][0]['line']}", f'"{just["version"]}"'
     assert told(stage.client.patch(where, {"unit_price": "100000"}, seen=seen)) == words
     more = told(stage.client.patch(where, {"quantity": "200000"}, seen=seen))

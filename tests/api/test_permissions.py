@@ -59,7 +59,7 @@ ROLES = {
     "jobs/{id}/circuits/{name}/mix": {"get": ALL},
     "jobs/{id}/readiness": {"get": ALL},
     "kits": {"get": ALL, "post": COUNTER},
-    "kits/{id}": {"get": ALL},
+    "kits/{id}": {"get": ALL, "patch": COUNTER},
     "pull-lists": {"get": ALL},
     "pull-lists/{id}": {"get": ALL},
     "pull-lists/{id}/close": {"post": STORES},

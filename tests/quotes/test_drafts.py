@@ -178,10 +178,10 @@ def test_a_margin_below_the_floor_says_so(stage: Stage) -> None:
 @pytest.mark.parametrize(
     ("body", "pointer"),
     [
-        ({"kind": "text", "title": "x"}, "/unit_price"),
-        ({"kind": "text", "title": "x", "unit_price": 1.5}, "/unit_price"),
-        ({"kind": "text", "title": "x", "unit_price": "1.00001"}, "/unit_price"),
-        ({"kind": "text", "title": "x", "unit_price": "1", "quantity": "0"}, "/quantity"),
+        ({"kind": "text", "title": "x", "tax_class": "part"}, "/unit_price"),
+        ({"kind": "text", "title": "x", "unit_price": 1.5, "tax_class": "part"}, "/unit_price"),
+        ({"kind": "text", "title": "x", "unit_price": "1.00001", "tax_class": "part"}, "/unit_price"),
+        ({"kind": "text", "title": "x", "unit_price": "1", "quantity": "0", "tax_class": "part"}, "/quantity"),
         ({"kind": "kit"}, "/kit"),
         ({"kind": "lamp"}, "/kind"),
     ],
@@ -223,7 +223,7 @@ def test_house_rules_of_another_shop_or_of_tomorrow_price_no_quote(stage: Stage)
 
 def test_a_line_is_changed_through_its_own_quote_alone(stage: Stage) -> None:
     own, other = stage.quote(stage.turbo), stage.quote(stage.towing).json()
-    polish = {"kind": "text", "title": "Polish", "unit_price": "40"}
+    polish = {"kind": "text", "title": "Polish", "unit_price": "40", "tax_class": "part"}
     line = stage.client.post(f"quotes/{other['id']}/lines", polish).json()["extras"][0]["line"]
     path = f"quotes/{own.json()['id']}/lines/{line}"
     assert stage.client.patch(path, {"title": "Wax"}, seen=own).status_code == 404

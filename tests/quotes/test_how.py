@@ -54,7 +54,10 @@ def with_rules(**changed: Any) -> None:
 
 def test_every_figure_of_a_quote_says_how_it_is_computed(stage: Stage) -> None:
     quote = stage.quote().json()
-    stage.client.post(f"quotes/{quote['id']}/lines", {"kind": "text", "title": "Wheel alignment", "unit_price": "96"})
+    stage.client.post(
+        f"quotes/{quote['id']}/lines",
+        {"kind": "text", "title": "Wheel alignment", "unit_price": "96", "tax_class": "part"},
+    )
     quote = stage.client.get(f"quotes/{quote['id']}").json()
     shown = {each["key"]: each["title"] for each in (*quote["kits"], *quote["needs"], *quote["fees"])}
     for key in keys(quote):

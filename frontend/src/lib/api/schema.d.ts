@@ -342,7 +342,8 @@ export interface paths {
         delete?: never;
         options?: never;
         head?: never;
-        patch?: never;
+        /** @description One kit with the contents list of its newest version; its selling price only for those who quote. */
+        patch: operations["patchKit"];
         trace?: never;
     };
     "/api/v1/shops/{slug}/pull-lists": {
@@ -1367,6 +1368,7 @@ export interface components {
             cartons: number;
             code: string;
             fits: string | null;
+            fitted_before: number;
             hours: string | null;
             /** Format: uuid */
             id: string;
@@ -1425,8 +1427,7 @@ export interface components {
              * @default 1.0000
              */
             quantity: string;
-            /** @default part */
-            tax_class: string;
+            tax_class?: string;
             title?: string;
             /** Format: decimal */
             unit_price?: string;
@@ -1577,7 +1578,13 @@ export interface components {
             /** Format: date */
             here_from?: string | null;
         };
+        /** @description `fitted_before`: how often the workshop fitted the kit before it was quoted here. Above 0 it is no first fit. */
+        PatchedKitChangeRequest: {
+            fitted_before?: number;
+        };
+        /** @description Of a kit only `fitted_before`: the workshop has fitted it before it was quoted here. */
         PatchedLineChangeRequest: {
+            fitted_before?: boolean;
             /** Format: decimal */
             quantity?: string;
             tax_class?: string;
@@ -1827,7 +1834,7 @@ export interface components {
             conditions: components["schemas"]["ConditionOut"][];
             number: number;
             prices_include_tax: boolean;
-            tax_classes: string[];
+            tax_classes: components["schemas"]["TaxClassOut"][];
             /** Format: date */
             valid_from: string;
             validity_days: number;
@@ -1883,6 +1890,8 @@ export interface components {
             alone_hours: string;
             cartons: number;
             code: string;
+            first_fit?: string | null;
+            fitted_before?: boolean;
             issue: number;
             key: string;
             kit: string;
@@ -2136,6 +2145,11 @@ export interface components {
             /** @enum {string} */
             state: "clear" | "comes" | "waits" | "after";
             title: string;
+            words: string;
+        };
+        /** @description `words` names the class with its taxes: "labour: Value added tax 20 %". */
+        TaxClassOut: {
+            code: string;
             words: string;
         };
         /** @description A tightening value; with the kind "other" a run-out, pressure or height, whose `fastener` is what is measured. */
@@ -3132,6 +3146,41 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchKit: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedKitChangeRequest"];
+            };
+        };
         responses: {
             200: {
                 headers: {

@@ -56,6 +56,16 @@ export function takeOffKit(kit: QuotedKit): Change {
   }
 }
 
+/** Whether this workshop has fitted the kit before: then its hours are not those of a first fit. */
+export function setFittedBefore(kit: QuotedKit, fitted_before: boolean): Change {
+  return {
+    says: t(fitted_before ? 'quote.did.fitted_before' : 'quote.did.first_fit', { title: kit.title }),
+    at: 'kits',
+    send: (match, now) => write('patch', one, { id: now.id, line: kit.line }, { fitted_before }, { match }),
+    back: () => setFittedBefore(kit, !fitted_before),
+  }
+}
+
 export function putFigure(of: Figure, own: Own): Change {
   return {
     says: t('quote.did.figure', { title: of.title }),
@@ -135,7 +145,7 @@ export function setVehicle(
 }
 
 export function addPart(part: { id: string; title: string }): Change {
-  return addLine({ kind: 'part', part: part.id, quantity: '1', tax_class: 'part' }, part.title)
+  return addLine({ kind: 'part', part: part.id, quantity: '1' }, part.title)
 }
 
 export function addText(line: Omit<Line, 'kind'> & { title: string }): Change {
@@ -182,7 +192,7 @@ function said({ title, quantity, unit_price, tax_class }: Extra) {
 }
 
 function add(now: Quote, line: { kind: 'kit'; kit: string } | Line): Promise<Answer<Quote>> {
-  return write('post', lines, { id: now.id }, { quantity: '1', tax_class: 'part', ...line })
+  return write('post', lines, { id: now.id }, { quantity: '1', ...line })
 }
 
 /** A decimal comma is a decimal point; the server says what else is wrong. */
