@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('quotes', '0007_discount'),
+        ('quotes', '0008_link_link_never_changes_link_link_stays_revoked'),
     ]
 
     operations = [
