@@ -16,7 +16,7 @@ from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, Pa
 from quotes.models import Line
 from quotes.rows import Needs, QuoteRows, Steps
 from shop.calc.sheet import Step, merged_sheet, mobile_again
-from shop.calc.when import Attributes, Condition, holds, undecided
+from shop.calc.when import KNOWN_VALUES, Attributes, Condition, holds, undecided
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, TemplateStep
 
@@ -79,7 +79,7 @@ def conditions(rows: QuoteRows) -> Asking:
     """Every condition of the quote on the vehicle, by what it decides."""
     work = [condition for group in rows.steps.values() for step in group for condition in step.when]
     parts = [condition for *_, when, _, _ in rows.boxes for condition in when]
-    return Asking(work=work, fits=[each for kit in rows.kits for each in _fits(kit)], parts=parts, values={})
+    return Asking(work=work, fits=[each for kit in rows.kits for each in _fits(kit)], parts=parts, values=KNOWN_VALUES)
 
 
 def _fits(line: Line) -> list[Condition]:

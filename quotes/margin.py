@@ -11,7 +11,7 @@ from quotes.bought import bought, signed
 from quotes.calc.priced import PricedQuote
 from quotes.calc.pricing import before_tax, margin_rate
 from quotes.explaining.words import Step, cash, hour, less, unit_cash
-from quotes.figures import Figures, QuoteFigures
+from quotes.figures import Figures, QuoteFigures, whole
 from quotes.loading import LoadedQuote
 from quotes.models import Line, Revision
 from quotes.showing import money, plain
@@ -22,6 +22,7 @@ from shop.words import say
 
 NOTHING = Decimal(0)
 NOT_KEPT: dict[str, Any] = {"bought": [], "bought_sum": None}  # of a revision sent before it was
+FURTHER = "further"  # among what is kept with a revision: the margins of its further prices
 FREE = (Line.Kind.FEE, Line.Kind.SUPPLIES)  # sold, and counted at no cost
 
 
@@ -111,17 +112,25 @@ def _sum(priced: PricedQuote) -> Sum:
     return Sum(priced.totals.gross, priced.totals.net, free, allowances)
 
 
+def further_margins(found: QuoteFigures, shop: Shop) -> list[dict[str, Any]]:
+    """The margin of every price of a quote but the first, whose lines are rows."""
+    return [margin_shape(whole(each), shop) for each in found.possible[1:]] if found.open else []
+
+
 def sent_margin_shape(revision: Revision) -> dict[str, Any]:
-    """The margin of a sent revision, at the costs of the day it was sent."""
-    shop = revision.shop
+    """The margin of a sent revision, at the costs of the day it was sent: of the accepted price, else of the first."""
+    shop, costs = revision.shop, dict(revision.bought)
+    further = costs.pop(FURTHER, [])
+    if revision.combination:
+        return dict(further[revision.combination - 1])
     lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)
     kept = snapshots.read(revision)
     rows = list(_kept_rows(lines, kept["shown"], rules, shop.exponent))
     free = any(line.kind in FREE for line in lines)
     allowances = {each["tax_class"]: Decimal(each["amount"]) for each in kept["inputs"]["allowances"]}
-    whole = Sum(revision.gross or NOTHING, revision.net or NOTHING, free, allowances)
-    return _margin(rows, whole, rules, shop.exponent) | (revision.bought or NOT_KEPT)
+    total = Sum(revision.gross or NOTHING, revision.net or NOTHING, free, allowances)
+    return _margin(rows, total, rules, shop.exponent) | (costs or NOT_KEPT)
 
 
 def _kept_rows(lines: Iterable[Line], shown: Mapping[str, Any], rules: Rules, e: int) -> Iterator[Row]:

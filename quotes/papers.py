@@ -3,13 +3,15 @@
 import hashlib
 import json
 from datetime import datetime
+from typing import Any
 
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.template.loader import render_to_string
 
-from quotes.calc.forms import read_text
+from quotes.possible_prices import rows_of
 from quotes.presenting import for_customer, presented
+from quotes.snapshots import opened
 from shop.calc.snapshot import canonical, digest
 from shop.documents import pdf
 from shop.words import say
@@ -17,14 +19,19 @@ from shop.words import say
 
 def quote_paper(snapshot: str) -> bytes:
     """PDF of the frozen text alone, never of live rows; the same text gives the same bytes."""
-    kept, facts = json.loads(snapshot), presented(read_text(snapshot), digest(snapshot))
+    kept = json.loads(snapshot)
     return pdf.render(
-        render_to_string("quotes/paper.html", facts),
+        render_to_string("quotes/paper.html", paper_facts(snapshot)),
         title=say("paper.quote_title", number=kept["quote"]["number"], issue=kept["quote"]["issue"]),
         made_at=datetime.fromisoformat(kept["quote"]["sent_at"]),
-        attachment=canonical(for_customer(kept)).encode("utf-8"),
+        attachment=canonical(for_customer({**kept, "possible": opened(snapshot)["possible"]})).encode("utf-8"),
         attachment_name="quote.json",
     )
+
+
+def paper_facts(snapshot: str) -> dict[str, Any]:
+    kept = opened(snapshot)
+    return presented(kept, digest(snapshot)) | {"possible": rows_of(kept, [])}
 
 
 def keep(pdf: bytes) -> str:

@@ -1,5 +1,6 @@
 """The frozen text as a customer reads it: dates as words, figures with separators. Used by page and paper alike."""
 
+from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
@@ -22,7 +23,7 @@ def presented(kept: dict[str, Any], digest: str) -> dict[str, Any]:
         "customer": kept["customer"],
         "vehicle": kept["vehicle"],
         "shown": shown,
-        "undecided": [_undecided(each["attribute"]) for each in shown["decide"]],
+        "undecided": [_undecided(each["attribute"], kept) for each in shown["decide"]],
         "sections": _sections(shown),
         "totals": _totals(shown["totals"]),
         "includes_tax": kept["rules"]["prices_include_tax"],
@@ -76,19 +77,34 @@ def _who(house: dict[str, Any]) -> list[str]:
     return [house["name"], *(say(f"customer.who.{name}", value=each) for name, each in given.items() if each)]
 
 
-def _undecided(attribute: str) -> str:
-    """The sentence on an attribute that is not recorded yet, with its own words where we have them."""
+def _undecided(attribute: str, kept: Mapping[str, Any]) -> str:
+    """The sentence on an attribute that is not recorded yet, with its own words where we have them.
+
+    In the first form of a frozen text it may decide the price; later ones ask about that with the acceptance.
+    """
+    if kept.get("form", 1) > 1:
+        return say("customer.undecided_parts", attribute=attribute_title(attribute))
     if knows(key := f"customer.undecided_about.{attribute}"):
         return say(key)
-    name = attribute.replace("_", " ")
-    return say("customer.undecided_line", attribute=name[:1].upper() + name[1:])
+    return say("customer.undecided_line", attribute=attribute_title(attribute))
+
+
+def attribute_title(attribute: str) -> str:
+    name = attribute_name(attribute)
+    return name[:1].upper() + name[1:]
+
+
+def attribute_name(attribute: str) -> str:
+    """'gearbox' for transmission; the identifier itself, as people read it, where there is no word of its own."""
+    return say(key) if knows(key := f"attribute.{attribute}") else attribute.replace("_", " ")
 
 
 def _tax_words(kept: dict[str, Any]) -> str:
     """Nobody says that a price holds everything while it is open what belongs to the work."""
     if not kept["rules"]["prices_include_tax"]:
         return "tax_shown"
-    return "includes_settled" if kept["shown"]["decide"] else "includes"
+    open_price = kept.get("form", 1) == 1 and kept["shown"]["decide"]
+    return "includes_settled" if open_price else "includes"
 
 
 def figure(amount: str) -> str:
@@ -209,6 +225,8 @@ def _totals(totals: dict[str, Any]) -> list[dict[str, Any]]:
     return taxes if inside else [net, *taxes]
 
 
+OPENED = ("possible", "undecided", "combination", "combinations")  # of the way a text is read
+NOT_OF_THE_TEXT = (*OPENED, "how", "hours", "plan", "circuits")
 OWN_BUSINESS = (
     "why",
     "override",
@@ -230,9 +248,19 @@ def for_customer(kept: dict[str, Any]) -> dict[str, Any]:
             return {key: stripped(each) for key, each in value.items() if key not in OWN_BUSINESS}
         return [stripped(each) for each in value] if isinstance(value, list) else value
 
-    left = {name: each for name, each in kept.items() if name not in ("how", "hours", "plan", "circuits")}
+    left = {name: each for name, each in kept.items() if name not in NOT_OF_THE_TEXT}
     told = {name: kept["plan"][name] for name in ("promised", "no_date", "waits") if name in kept.get("plan", ())}
     plan = {"plan": told} if "plan" in kept else {}
     shown = stripped(kept["shown"])
-    decide = [{**each, "words": _undecided(each["attribute"])} for each in shown["decide"]]
-    return {**left, **plan, "shown": {**shown, "decide": decide}}
+    decide = [{**each, "words": _undecided(each["attribute"], kept)} for each in shown["decide"]]
+    return {**left, **plan, **_prices_for_customer(kept), "shown": {**shown, "decide": decide}}
+
+
+def _prices_for_customer(kept: Mapping[str, Any]) -> dict[str, Any]:
+    """Every price of the text with its lines, where there are several."""
+    prices = [
+        {name: each[name] for name in ("stated", "words", "unfit")}
+        | {name: for_customer(each["document"])[name] for name in ("shown", "inputs")}
+        for each in kept.get("possible", ())
+    ]
+    return {"prices": prices} if prices else {}

@@ -9,6 +9,7 @@ from quotes import access, snapshots
 from quotes.access import LAPSED
 from quotes.figures import QuoteFigures, figures, shop_day
 from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.possible_prices import sent_undecided_shape
 from quotes.promises import quote_promise
 from quotes.services.sending import what_stops
 from quotes.showing import money, plain
@@ -58,12 +59,16 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
         **quote_promise(revision, found, kept, decision, now),
         "rules": _rules(revision),
         "stops": list(what_stops(revision, found)) if found else [],
-        "undecided": undecided_shape(revision, found, now) if found else None,
+        "undecided": undecided_shape(revision, found, now) if found else _sent_undecided(revision, kept, now),
         "range": range_shape(found) if found else None,
         **shown,
         "notices": [*shown["notices"], *_notices(revision, now)],
         **_around(quote, decision, now),
     }
+
+
+def _sent_undecided(revision: Revision, kept: dict[str, Any], now: datetime) -> dict[str, Any] | None:
+    return None if revision.state == Revision.State.ACCEPTED else sent_undecided_shape(kept, revision.shop, now)
 
 
 def _notices(revision: Revision, now: datetime) -> Iterator[dict[str, Any]]:
@@ -165,6 +170,7 @@ def _answer(decision: Decision | None) -> dict[str, Any] | None:
         "at": iso(decision.at),
         "consents": [each["text"] for each in record["consents"]],
         "waits": _waits(record.get("not_before")),
+        "price": record.get("price") or None,
     }
 
 
@@ -182,7 +188,7 @@ def new_link_shape(link: Link, url: str | None) -> dict[str, Any]:
 
 def row_shape(revision: Revision, now: datetime) -> dict[str, Any]:
     """A line of a list of quotes; lines are prefetched."""
-    quote, exponent = revision.quote, revision.shop.exponent
+    quote = revision.quote
     return {
         "id": str(quote.pk),
         "number": str(quote),
@@ -191,8 +197,14 @@ def row_shape(revision: Revision, now: datetime) -> dict[str, Any]:
         "customer": quote.customer.name if quote.customer else None,
         "vehicle": quote.vehicle.title if quote.vehicle else None,
         "kits": [line.title for line in revision.lines.all() if line.kind == Line.Kind.KIT],
-        "gross": money(revision.gross, exponent) if revision.gross is not None else None,
+        "gross": _gross(revision),
         "changed_at": iso(revision.changed_at),
         "sent_at": iso(revision.sent_at),
         "valid_until": iso(revision.valid_until),
     }
+
+
+def _gross(revision: Revision) -> str | None:
+    """The total that was agreed; else the first that was sent."""
+    total = revision.gross if revision.agreed is None else revision.agreed
+    return None if total is None else money(total, revision.shop.exponent)

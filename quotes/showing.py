@@ -13,11 +13,11 @@ from quotes.calc.priced import PricedDiscount, PricedKit, PricedNeed, PricedOper
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override, QuoteInput
 from quotes.loading import LoadedQuote
-from quotes.presenting import figure
+from quotes.presenting import attribute_name, figure
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
 from shop.dates import date_only
-from shop.words import knows, say
+from shop.words import say
 
 Shown = dict[str, Any]
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
@@ -345,11 +345,6 @@ def _fact(name: str, value: Any) -> str:
     if name == "of":  # a capacity
         return str(value).replace("_", " ")
     return str(value)
-
-
-def attribute_name(attribute: str) -> str:
-    """'gearbox' for transmission; the identifier itself, as people read it, where there is no word of its own."""
-    return say(key) if knows(key := f"attribute.{attribute}") else attribute.replace("_", " ")
 
 
 def _sum(amounts: Iterable[Decimal]) -> Decimal:

@@ -1,5 +1,10 @@
-"""The frozen text of a sent revision: what was shown, and what its totals were worked out from."""
+"""The frozen text of a sent revision: what was shown, and what its totals were worked out from.
 
+Form 1 is one document. Form 2 is the same, of the first of its prices; `combinations` holds the further ones where
+something of the vehicle is not recorded, with the lines that they have in common written once.
+"""
+
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -9,15 +14,17 @@ from kitting.calc.needs import Circuits
 from quotes.calc.consents import terms_of
 from quotes.calc.forms import FORM, read_text
 from quotes.calc.frozen import document_from, document_json
+from quotes.calc.packing import packed, unpacked
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.explaining import explanations, hours_explained
 from quotes.explaining.keeping import to_keep
-from quotes.figures import Figures
+from quotes.figures import Figures, QuoteFigures, whole
 from quotes.models import Revision
 from quotes.promise_words import dates_from, waits_words
 from quotes.promises import both_promises, draft_plan
 from quotes.showing import money
+from quotes.undecided import attributes_of, stated_words, title_of, unfit_words
 from shop.calc.quantity import plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical
@@ -27,8 +34,9 @@ from shop.models import Customer, Shop, Vehicle
 SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email", "registration", "tax_number")
 
 
-def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, valid_until: datetime) -> str:
+def snapshot_text(revision: Revision, found: QuoteFigures, *, sent_at: datetime, valid_until: datetime) -> str:
     """The canonical text; its SHA-256 is what the customer's acceptance is tied to."""
+    base = _document(revision, found, sent_at)
     return canonical(
         {
             "form": FORM,
@@ -36,16 +44,52 @@ def snapshot_text(revision: Revision, found: Figures, *, sent_at: datetime, vali
             "quote": _issue(revision, sent_at, valid_until),
             "customer": _customer(revision.quote.customer),
             "vehicle": _vehicle(revision.quote.vehicle),
-            "rules": _rules(revision, found),
             "condition": revision.condition,
-            "shown": found.shown,
-            "how": to_keep(explanations(found)),
-            "hours": to_keep(hours_explained(found)),
-            "plan": _plan(revision, found, sent_at),
-            "inputs": document_json(found.priced.document),
-            "circuits": _circuits(found.loaded.input),
+            **base,
+            "combinations": _combinations(revision, found, base, sent_at),
         }
     )
+
+
+def _document(
+    revision: Revision, found: Figures, sent_at: datetime, base: Mapping[str, Any] | None = None
+) -> dict[str, Any]:
+    """All that depends on what is recorded of the vehicle. Its sentences go on from those of the base."""
+    known = base or {"how": {"sentences": []}, "hours": {"sentences": []}}
+    return {
+        "rules": _rules(revision, found),
+        "shown": found.shown,
+        "how": to_keep(explanations(found), known["how"]["sentences"]),
+        "hours": to_keep(hours_explained(found), known["hours"]["sentences"]),
+        "plan": _plan(revision, found, sent_at),
+        "inputs": document_json(found.priced.document),
+        "circuits": _circuits(found.loaded.input),
+    }
+
+
+def _combinations(
+    revision: Revision, found: QuoteFigures, base: Mapping[str, Any], sent_at: datetime
+) -> dict[str, Any] | None:
+    """The question, and every price in the order of the answers; None where there is one price."""
+    if not found.open:
+        return None
+    titles = {kit.line: kit.title for kit in found.loaded.input.kits}
+    documents = [_document(revision, whole(each), sent_at, base) for each in found.possible[1:]]
+    pieces, kept = packed(base, documents)
+    return {
+        "title": title_of(found.open),
+        "names": [attribute["title"] for attribute in attributes_of(found.open)],
+        "pieces": pieces,
+        "of": [
+            {
+                "stated": [[name, value] for name, value in each.stated],
+                "words": stated_words(each.stated, found.open),
+                "unfit": unfit_words(titles[line] for line in each.unfit),
+                "document": document,
+            }
+            for each, document in zip(found.possible, (None, *kept), strict=True)
+        ],
+    }
 
 
 def _shop(shop: Shop) -> dict[str, Any]:
@@ -135,7 +179,45 @@ def stamp(instant: datetime) -> str:
 
 
 def read(revision: Revision) -> dict[str, Any]:
-    return read_text(revision.snapshot)
+    """The document of a sent revision: that of the accepted price, else the first."""
+    return opened(revision.snapshot, revision.combination or 0)
+
+
+def opened(text: str, combination: int = 0) -> dict[str, Any]:
+    """The document of one of the prices in a frozen text of any form.
+
+    `possible` has every price of the text, in order, with the document of each; it is empty where there is one.
+    """
+    kept = read_text(text)
+    several = kept.pop("combinations", None)
+    documents = _documents(kept, several) if several else [kept]
+    facts: dict[str, Any] = {"possible": [], "undecided": None, "combination": combination}
+    if several:
+        facts["undecided"] = {"title": several["title"], "names": several["names"]}
+        facts["possible"] = [
+            {**{name: each[name] for name in ("stated", "words", "unfit")}, "document": document}
+            for each, document in zip(several["of"], documents, strict=True)
+        ]
+    return {**documents[combination], **facts}
+
+
+def _documents(base: dict[str, Any], several: Mapping[str, Any]) -> list[dict[str, Any]]:
+    further = (each["document"] for each in several["of"][1:])
+    documents = [base, *({**base, **unpacked(base, several["pieces"], each)} for each in further)]
+    return [
+        {**document, "vehicle": _with_stated(document["vehicle"], each["stated"])}
+        for document, each in zip(documents, several["of"], strict=True)
+    ]
+
+
+def _with_stated(vehicle: Mapping[str, Any], stated: Sequence[Sequence[str | None]]) -> dict[str, Any]:
+    attributes = dict(vehicle["attributes"]) | {name: value for name, value in stated if value is not None}
+    return {**vehicle, "attributes": [[name, value] for name, value in sorted(attributes.items())]}
+
+
+def can_be_accepted(possible: Mapping[str, Any]) -> bool:
+    """Whether a price can be accepted: every kit fits, and what the customer says has a name."""
+    return not possible["unfit"] and all(value is not None for _, value in possible["stated"])
 
 
 def gross_of(kept: dict[str, Any]) -> str:

@@ -10,9 +10,9 @@ from quotes.calc.consents import terms_of
 from quotes.calc.price_range import Possibilities, price_range
 from quotes.figures import Possibility, QuoteFigures
 from quotes.models import Revision
-from quotes.presenting import figure
+from quotes.presenting import attribute_name, figure
 from quotes.promises import Promised, both_promises, draft_plan
-from quotes.showing import attribute_name, hours, money
+from quotes.showing import hours, money
 from shop.calc.quantity import plain
 from shop.dates import half_day_brief
 from shop.words import say

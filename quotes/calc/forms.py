@@ -22,7 +22,8 @@ def read_text(text: str) -> Kept:
 
 
 def _second(kept: Kept) -> None:
-    """The second form knows a discount."""
+    """The second form knows a discount, and several prices."""
+    kept["combinations"] = None
     kept["shown"]["discount"] = None
     kept["shown"]["totals"]["discount"] = "0"
     kept["inputs"]["allowances"] = []

@@ -6,9 +6,10 @@ from typing import Any
 from quotes.explaining.words import Explained
 
 
-def to_keep(known: Sequence[Explained]) -> dict[str, Any]:
-    """{sentences, in the order they are first said; figures: explanations that name a sentence by its place}"""
-    places: dict[str, int] = {}
+def to_keep(known: Sequence[Explained], said: Sequence[str] = ()) -> dict[str, Any]:
+    """{sentences: those `said` before, then in the order they are first said; figures: explanations that name a
+    sentence by its place}"""
+    places = {sentence: place for place, sentence in enumerate(said)}
 
     def place(sentence: str) -> int:
         return places.setdefault(sentence, len(places))

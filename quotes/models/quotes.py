@@ -75,6 +75,8 @@ class Revision(ShopRow):
     digest = models.CharField(max_length=64, blank=True)
     bought: Any = models.JSONField(default=dict, blank=True)  # what bought things cost when it was sent: no customer's
     pdf_sha256 = models.CharField(max_length=64, blank=True)
+    combination = models.PositiveSmallIntegerField(null=True, blank=True)  # the price accepted, of several frozen ones
+    agreed = ExactDecimalField(scale=3, null=True, blank=True)  # its total, where it is not `gross`
 
     typed = ("discount_because",)
 
@@ -126,6 +128,11 @@ class Revision(ShopRow):
                     "delete",
                 ),
                 when="OLD.state <> 'draft'",
+            ),
+            Refuse(
+                name="agreed_price_never_changes",
+                events=("update of combination, agreed",),
+                when="OLD.state NOT IN ('draft', 'sent')",
             ),
             Refuse(
                 name="revision_never_returns_to_draft",

@@ -1,10 +1,11 @@
 """The text around the answer: each consent with what happens without it, what is recorded, and every fault."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 from typing import Any
 
 from quotes.calc.consents import begins_early, kind_of
+from quotes.possible_prices import form_names
 from quotes.promise_words import Dates, moved_later, shown_value, waits_words, words_of
 from quotes.services.acceptance import Refused
 from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED
@@ -20,12 +21,22 @@ def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: Refus
         "consents": [_row(each, dates, ticked, missing) for each in kept["rules"]["consents"]],
         "faults": _faults(kept, refused),
         "name_missing": bool(refused and refused.name),
+        "price_missing": bool(refused and refused.price),
         "words": accept_words(kept),
         "waits": waits_words(dates),
         "waits_short": _waits_short(dates),
-        "ready": shown_value(dates.early.promise),
-        "ready_later": shown_value(dates.later.promise),
     }
+
+
+def form_values(every: Sequence[Dates]) -> list[dict[str, str]]:
+    """The half days that the page shows, as its form carries them: two of each price."""
+    found = []
+    for place, dates in enumerate(every):
+        names = form_names(place)
+        for name, told in ((names["ready"], dates.early), (names["ready_later"], dates.later)):
+            if value := shown_value(told.promise):
+                found.append({"name": name, "value": value})
+    return found
 
 
 def accept_words(kept: Kept) -> list[str]:
@@ -35,9 +46,10 @@ def accept_words(kept: Kept) -> list[str]:
     return [say("customer.may_order", vehicle=kept["vehicle"]["title"]), recorded]
 
 
-def moved(shown: Mapping[str, str], dates: Dates, early: bool, today: date) -> dict[str, str] | None:
-    """The half day that was shown and the later one of now, whatever else was wrong with the answer."""
-    before, told = shown.get("ready" if early else "ready_later", ""), dates.of(early).promise
+def moved(shown: Mapping[str, str], dates: Dates, early: bool, today: date, place: int = 0) -> dict[str, str] | None:
+    """The half day that was shown of a price and the later one of now, whatever else was wrong with the answer."""
+    name = form_names(place)["ready" if early else "ready_later"]
+    before, told = shown.get(name, ""), dates.of(early).promise
     if not moved_later(before, told):
         return None
     after = told["ready"]["words"] if told else say("customer.promise.none_now")
@@ -94,4 +106,6 @@ def _faults(kept: Kept, refused: Refused | None) -> list[dict[str, str]]:
     found = [
         {"at": f"consent-{code}", "words": say("customer.error.tick", text=texts[code])} for code in refused.consents
     ]
+    if refused.price:
+        found.insert(0, {"at": "price-0", "words": say("customer.error.price")})
     return [*found, *([{"at": "name", "words": say("customer.error.name")}] if refused.name else [])]

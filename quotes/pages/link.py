@@ -14,9 +14,10 @@ from quotes import access, snapshots
 from quotes.calc.difference import difference
 from quotes.figures import shop_day
 from quotes.models import Decision, Link, Revision
-from quotes.pages.accepting import accept_words, form_facts, moved, wants_early
+from quotes.pages.accepting import accept_words, form_facts, form_values, moved, wants_early
+from quotes.possible_prices import UNKNOWN, dates_of_each, form_names, place_of, recorded_since, rows_of
 from quotes.presenting import figure, presented
-from quotes.promise_words import Dates, dates_of
+from quotes.promise_words import Dates
 from quotes.receipts import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of
@@ -27,10 +28,14 @@ from shop.words import say
 
 COOKIE = settings.LINK_COOKIE_NAME
 ANSWERS = {"accept": accept_revision, "decline": decline_revision}
+TO_CALL = ("unknown", "unfit", "contradicts")  # what only the workshop can settle
 STATUS = {
     "unclear": 400,
     "incomplete": 400,
     "moved": 409,
+    "unknown": 400,
+    "unfit": 409,
+    "contradicts": 409,
     "replaced": 409,
     "answered": 409,
     "withdrawn": 410,
@@ -118,6 +123,8 @@ def paper(request: HttpRequest, id: UUID) -> HttpResponse:
 def _answer(request: HttpRequest, link: Link) -> Answer:
     issue = request.POST.get("issue", "")
     newest = access.newest_sent(link.quote)
+    price = request.POST.get("price", "")
+    names = form_names(int(price) if price.isdecimal() and len(price) < 3 else 0)
     return Answer(
         issue=int(issue) if issue.isdecimal() and len(issue) < 7 else 0,
         digest=request.POST.get("digest", ""),
@@ -125,8 +132,9 @@ def _answer(request: HttpRequest, link: Link) -> Answer:
         consents=tuple(request.POST.getlist("consent")),
         address=request.META.get("REMOTE_ADDR", ""),
         agent=request.headers.get("User-Agent", ""),
-        ready=request.POST.get("ready", ""),
-        ready_later=request.POST.get("ready_later", ""),
+        ready=request.POST.get(names["ready"], ""),
+        ready_later=request.POST.get(names["ready_later"], ""),
+        price=price,
         words=tuple(accept_words(snapshots.read(newest))) if newest else (),
     )
 
@@ -139,22 +147,28 @@ def _page(request: HttpRequest, link: Link, refused: Refused | None = None) -> H
     kept, now, error = snapshots.read(newest), timezone.now(), refused.code if refused else ""
     state, ticked = state_of(newest, now), request.POST.getlist("consent")
     sent = state == Revision.State.SENT
-    dates = dates_of(kept, link.shop, now) if sent else Dates()
-    early = wants_early(kept, ticked)
+    every = dates_of_each(kept, link.shop, now) if sent else [Dates()] * (len(kept.get("possible", ())) or 1)
+    price = request.POST.get("price", "") or recorded_since(kept, link.shop)
+    place = place_of(kept, price) or 0
+    dates, early = every[place], wants_early(kept, ticked)
     facts = presented(kept, newest.digest) | {
         "link": link,
         "state": state,
         "open": sent,
         "digest": newest.digest,
         "error": say(f"customer.error.{error}") if error else "",
+        "call": error in TO_CALL and link.shop.phone,
         "typed": request.POST.get("name", "")[:120],
         "changes": _changes(link, request, newest) if error == "replaced" else [],
-        "moved": moved(request.POST, dates, early, shop_day(link.shop, now)) if sent else None,
-        "promise": dates.early.promise,
-        "no_date": dates.early.no_date,
+        "moved": moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
+        "possible": rows_of(kept, every, price),
+        "unknown_chosen": price == UNKNOWN,
+        "shown_half_days": form_values(every),
+        "promise": every[0].early.promise,
+        "no_date": every[0].early.no_date,
         "decision": _decision(link),
     }
-    facts |= form_facts(kept, dates, ticked, refused)
+    facts |= form_facts(kept, every[0], ticked, refused)
     page = render(request, "quotes/page.html", facts, status=STATUS.get(error, 200))
     # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
     # address of this page holds no secret any more.

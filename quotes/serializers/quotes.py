@@ -333,13 +333,17 @@ class NewLinkOut(s.Serializer):
 
 
 class AnswerOut(s.Serializer):
-    """`consents` that were given; `waits`: after which day work starts, without the consent to begin earlier."""
+    """`consents` that were given; `waits`: after which day work starts, without the consent to begin earlier.
+
+    `price` says which of several prices was accepted.
+    """
 
     answer = s.CharField()
     name = s.CharField()
     at = s.DateTimeField()
     consents = s.ListField(child=s.CharField())
     waits = s.CharField(allow_null=True)
+    price = s.CharField(allow_null=True)
 
 
 class QuoteJobOut(s.Serializer):

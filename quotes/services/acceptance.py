@@ -18,11 +18,13 @@ from quotes.explaining import kept_hours
 from quotes.figures import shop_day
 from quotes.loading import template_sheet
 from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.possible_prices import UNKNOWN, contradicts, place_of
 from quotes.promise_words import moved_later, recorded
 from shop.access import Actor
 from shop.calc.sheet import merged_sheet
 from shop.models import Customer, Job, TemplateStep, Vehicle
 from shop.services import feed, history
+from shop.services.customers import record_attributes
 from shop.services.jobs import SoldOperation, open_job
 from shop.typed import person_name
 
@@ -32,14 +34,15 @@ PROMISED_FROM = ("after", "wait_after", "no_return", "mobile_again")
 
 
 class Refused(Exception):
-    """Why the answer cannot count: replaced, withdrawn, lapsed, link, answered, incomplete, moved.
+    """Why the answer cannot count: replaced, withdrawn, lapsed, link, answered, incomplete, moved; of a text with
+    several prices also unknown, unfit, contradicts.
 
-    An incomplete answer has every fault: "name", and the code of each required consent that is not ticked.
+    An incomplete answer has every fault: "name", "price", and the code of each required consent that is not ticked.
     """
 
-    def __init__(self, code: str, *, name: bool = False, consents: tuple[str, ...] = ()) -> None:
+    def __init__(self, code: str, *, name: bool = False, consents: tuple[str, ...] = (), price: bool = False) -> None:
         super().__init__(code)
-        self.code, self.name, self.consents = code, name, consents
+        self.code, self.name, self.consents, self.price = code, name, consents, price
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,7 @@ class Answer:
     """The customer's form: the revision and digest they saw, their typed name, what they ticked, from where.
 
     `ready` is the half day that was shown, as the form carries it; empty where none was. `ready_later` is the one for
-    an answer that leaves the withdrawal period alone.
+    an answer that leaves the withdrawal period alone. `price` names one of several by its place, or says `unknown`.
     """
 
     issue: int
@@ -58,6 +61,7 @@ class Answer:
     agent: str
     ready: str = ""
     ready_later: str = ""
+    price: str = ""
     words: tuple[str, ...] = ()  # what stood above the answer, besides the frozen text
 
 
@@ -69,9 +73,12 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     if given is not None:
         return _same(given, answer, Decision.Answer.ACCEPTED)
     kept = snapshots.read(revision)
+    place = _price_stated(kept, answer)
     missing = missing_consents(kept["rules"], answer.consents)
-    if missing or not person_name(answer.name):
-        raise Refused("incomplete", name=not person_name(answer.name), consents=missing)
+    if missing or not person_name(answer.name) or place is None:
+        raise Refused("incomplete", name=not person_name(answer.name), consents=missing, price=place is None)
+    if kept.get("possible"):
+        kept = snapshots.opened(revision.snapshot, place)
     if snapshots.gross_of(kept) != kept["shown"]["totals"]["gross"]:
         raise ValueError(f"the frozen text of {quote}, issue {revision.number}, does not add up")
     not_before = first_day(kept["rules"], answer.consents, shop_day(quote.shop, now))
@@ -79,12 +86,45 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     if moved_later(answer.ready_later if not_before else answer.ready, promise and promise["told"]):
         raise Refused("moved")
     who = Actor(shop=quote.shop, member=None, via="link")
+    _record_stated(who, kept)
     revision.state = Revision.State.ACCEPTED
-    revision.save(update_fields=["state"])
+    if kept.get("possible"):
+        revision.combination, revision.agreed = place, Decimal(kept["shown"]["totals"]["gross"])
+    revision.save(update_fields=["state", "combination", "agreed"])
     job = _open_work(who, quote, revision, kept, now, promise and promise["told"], not_before)
     quote.job = job
     quote.save(update_fields=["job", "customer", "vehicle"])
     return _record(who, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise, not_before)
+
+
+def _price_stated(kept: Mapping[str, Any], answer: Answer) -> int | None:
+    """The place of the price that the customer states; None where nothing is stated. 0 where there is one price.
+
+    Refuses `unknown` and `unfit`, for which the customer has to call.
+    """
+    if not kept.get("possible"):
+        return 0
+    if answer.price == UNKNOWN:
+        raise Refused("unknown")
+    place = place_of(kept, answer.price)
+    if place is not None and not snapshots.can_be_accepted(kept["possible"][place]):
+        raise Refused("unfit")
+    return place
+
+
+def _record_stated(who: Actor, kept: Mapping[str, Any]) -> None:
+    """Write what the customer states to the vehicle; refused where something else is recorded by now."""
+    stated = _stated(kept)
+    if not stated:
+        return
+    vehicle = Vehicle.objects.select_for_update().get(shop=who.shop, pk=kept["vehicle"]["id"])
+    if contradicts(stated, vehicle):
+        raise Refused("contradicts")
+    record_attributes(who=who, vehicle=vehicle, stated=dict(stated))
+
+
+def _stated(kept: Mapping[str, Any]) -> list[list[str]]:
+    return kept["possible"][kept["combination"]]["stated"] if kept.get("possible") else []
 
 
 @transaction.atomic
@@ -304,6 +344,8 @@ def _record(
             "words": list(answer.words),
             "not_before": not_before.isoformat() if not_before else None,
             "options": [],
+            "stated": _stated(kept) if given == Decision.Answer.ACCEPTED else [],
+            "price": _price_words(given, kept),
             "gross": kept["shown"]["totals"]["gross"],
             "promise": promise,
         },
@@ -313,6 +355,12 @@ def _record(
     history.record(who=who, verb=given, row=revision)
     feed.record(who=who, kind=feed.Kind.QUOTES)
     return decision
+
+
+def _price_words(given: str, kept: Mapping[str, Any]) -> str:
+    """Which of several prices was accepted, in words."""
+    accepted = given == Decision.Answer.ACCEPTED and kept.get("possible")
+    return kept["possible"][kept["combination"]]["words"] if accepted else ""
 
 
 def _consents(given: str, answer: Answer, kept: Mapping[str, Any]) -> list[dict[str, Any]]:

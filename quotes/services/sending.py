@@ -14,7 +14,7 @@ from quotes import papers, snapshots
 from quotes.bought import bought
 from quotes.calc.priced import PricedQuote
 from quotes.figures import Figures, QuoteFigures, figures
-from quotes.margin import is_below_floor
+from quotes.margin import FURTHER, further_margins, is_below_floor
 from quotes.models import Line, Link, Quote, Revision
 from quotes.services.drafts import open_draft
 from quotes.services.links import make_link
@@ -110,7 +110,7 @@ def send(
     revision.sent_at, revision.valid_until = ready.sent_at, ready.valid_until
     revision.net, revision.tax, revision.gross = totals.net, totals.tax_total, totals.gross
     revision.snapshot, revision.digest = ready.snapshot, digest(ready.snapshot)
-    revision.bought = bought(ready.figures, quote.shop)
+    revision.bought = bought(ready.figures, quote.shop) | {FURTHER: further_margins(ready.figures, quote.shop)}
     revision.pdf_sha256 = papers.keep(ready.pdf)
     revision.clean_fields()
     revision.save()

@@ -6,6 +6,9 @@ from typing import Any
 Attributes = Mapping[str, str]
 Condition = Mapping[str, Any]
 
+KNOWN_VALUES = {"transmission": ("manual", "automatic")}
+"""Attributes whose values we know and hold people to."""
+
 
 def holds(when: Sequence[Condition], attributes: Attributes) -> bool:
     """Whether every condition is met; one on an attribute that is not recorded is not."""

@@ -6,12 +6,12 @@
 
 import re
 
+from shop.calc.when import KNOWN_VALUES as KNOWN
 from shop.imports.reading import Cell
 from shop.imports.values import Bad, Value, plain_text
 
 Condition = tuple[str, tuple[str, ...]]
 
-KNOWN = {"transmission": ("manual", "automatic")}  # attributes whose values we know and hold people to
 SAME = {"auto": "automatic", "man": "manual", "at": "automatic", "mt": "manual"}
 ALWAYS = frozenset({"", "all", "both", "every", "any", "-", "–", "always", "all variants", "manual and automatic"})
 ASSIGNS = re.compile(r"[=:]")

@@ -1,5 +1,6 @@
 """Customers and their vehicles."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from django.db import transaction
@@ -83,6 +84,21 @@ def change_vehicle(*, who: Actor, vehicle: Vehicle, seen: int, changes: dict[str
     vehicle.save(update_fields=[*changes, "vin", "vin_tail", "title_key", "plate_key", "version"])
     after = {field: _plain(getattr(vehicle, field)) for field in changes}
     history.record(who=who, verb="changed", row=vehicle, changes={f: [before[f], after[f]] for f in changes})
+    return vehicle
+
+
+@transaction.atomic
+def record_attributes(*, who: Actor, vehicle: Vehicle, stated: Mapping[str, str]) -> Vehicle:
+    """Add what somebody stated to the vehicle's attributes, one version on; nothing where all of it is recorded."""
+    vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
+    before = dict(vehicle.attributes)
+    if before == (after := {**before, **stated}):
+        return vehicle
+    vehicle.attributes = after
+    vehicle.version += 1
+    vehicle.clean_fields()
+    vehicle.save(update_fields=["attributes", "version"])
+    history.record(who=who, verb="changed", row=vehicle, changes={"attributes": [before, after]})
     return vehicle
 
 

@@ -9,7 +9,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
-from kitting.models import Kit
+from kitting.models import Kit, KitLine
 from quotes import access
 from quotes.calc.combinations import applied
 from quotes.figures import QuoteFigures, figures
@@ -80,6 +80,15 @@ def test_more_combinations_ask_the_database_no_more(gearbox: Stage) -> None:
     two = asked()
     vehicle(gearbox, {"transmission": "manual"})
     assert asked() == two
+
+
+def test_a_gearbox_that_no_line_names_is_offered_all_the_same(stage: Stage) -> None:
+    """The towing kit has work for automatic gearboxes alone: without it, the vehicle has a manual one."""
+    KitLine.objects.exclude(when=[]).delete()
+    step(stage, "COOLER", "8.80", only("transmission", "automatic"), kit="QF-T")
+    vehicle(stage, {})
+    prices = stage.quote().json()["undecided"]["prices"]
+    assert [each["words"] for each in prices] == ["manual", "automatic"] and all(each["nameable"] for each in prices)
 
 
 def test_what_only_picks_parts_asks_nothing(stage: Stage) -> None:

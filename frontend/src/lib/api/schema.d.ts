@@ -808,13 +808,18 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
-        /** @description `consents` that were given; `waits`: after which day work starts, without the consent to begin earlier. */
+        /**
+         * @description `consents` that were given; `waits`: after which day work starts, without the consent to begin earlier.
+         *
+         *     `price` says which of several prices was accepted.
+         */
         AnswerOut: {
             answer: string;
             /** Format: date-time */
             at: string;
             consents: string[];
             name: string;
+            price: string | null;
             waits: string | null;
         };
         /** @description `key` is that of the missing thing; one that several steps need stands once for each. */

@@ -1,0 +1,114 @@
+"""The prices of a frozen text with several, as its reader chooses among them: page, paper, acceptance and screen."""
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+from quotes.calc.difference import difference
+from quotes.presenting import figure
+from quotes.promise_words import Dates, dates_of
+from quotes.snapshots import can_be_accepted
+from shop.models import Shop, Vehicle
+from shop.words import say
+
+Kept = Mapping[str, Any]
+UNKNOWN = "unknown"  # what the form says for "I do not know"
+
+
+def rows_of(kept: Kept, dates: Sequence[Dates], chosen: str = "") -> list[dict[str, Any]]:
+    """Every price with its hours and half day, what rules it out, and where its lines differ from the first.
+
+    Without dates of today the half days are those of the day of sending.
+    """
+    return [
+        {
+            "value": str(place),
+            "words": each["words"],
+            "gross": figure(each["document"]["shown"]["totals"]["gross"]),
+            "hours": say("customer.labour_hours", hours=each["document"]["shown"]["labour"]["hours"]),
+            "ready": _ready(dates[place]) if dates else _frozen_ready(each["document"]),
+            "unfit": each["unfit"],
+            "open": can_be_accepted(each),
+            "chosen": chosen == str(place),
+            "differs": differs(kept, each["document"]) if place else [],
+        }
+        for place, each in enumerate(kept.get("possible", ()))
+    ]
+
+
+def _ready(dates: Dates) -> str:
+    return dates.early.promise["ready_brief"] if dates.early.promise else ""
+
+
+def _frozen_ready(document: Kept) -> str:
+    promise = document["plan"]["promised"]
+    return promise["ready_brief"] if promise else ""
+
+
+def differs(kept: Kept, document: Kept) -> list[dict[str, str]]:
+    """Lines of two prices that are not the same, the total last."""
+    first = kept["possible"][0]["document"]
+    return [
+        {
+            "title": each.title or say("customer.total"),
+            "before": figure(each.before) if each.before else say("customer.no_line"),
+            "after": figure(each.after) if each.after else say("customer.no_line"),
+        }
+        for each in difference(first["shown"], document["shown"])
+    ]
+
+
+def form_names(place: int) -> dict[str, str]:
+    """The names under which the form carries the half days that were shown of a price."""
+    return {name: name if place == 0 else f"{name}-{place}" for name in ("ready", "ready_later")}
+
+
+def dates_of_each(kept: Kept, shop: Shop, now: datetime) -> list[Dates]:
+    """One for each price; one alone where there is one price."""
+    documents = [each["document"] for each in kept.get("possible", ())] or [kept]
+    return [dates_of(document, shop, now) for document in documents]
+
+
+def place_of(kept: Kept, said: str) -> int | None:
+    """The place of the price that the form names; None where it names none."""
+    return int(said) if said.isdecimal() and len(said) < 3 and int(said) < len(kept.get("possible", ())) else None
+
+
+def recorded_since(kept: Kept, shop: Shop) -> str:
+    """The value of the form for what has been recorded of the vehicle since the text was sent; empty for nothing."""
+    if not kept.get("possible"):
+        return ""
+    vehicle = Vehicle.objects.get(shop=shop, pk=kept["vehicle"]["id"])
+    for place, each in enumerate(kept.get("possible", ())):
+        if each["stated"] and all(value and vehicle.attributes.get(name) == value for name, value in each["stated"]):
+            return str(place)
+    return ""
+
+
+def contradicts(stated: Sequence[Sequence[str]], vehicle: Vehicle) -> bool:
+    """Whether something else is recorded of the vehicle by now."""
+    return any(vehicle.attributes.get(name, value) not in ("", value) for name, value in stated)
+
+
+def sent_undecided_shape(kept: Kept, shop: Shop, now: datetime) -> dict[str, Any] | None:
+    """The prices of a sent version, as `undecided_shape` has those of a draft."""
+    if not kept.get("possible"):
+        return None
+    dates = dates_of_each(kept, shop, now)
+    return {
+        "title": kept["undecided"]["title"],
+        "words": say("undecided.asked"),
+        "attributes": [],
+        "prices": [
+            {
+                "stated": [{"attribute": name, "value": value} for name, value in each["stated"]],
+                "words": each["words"],
+                "hours": each["document"]["shown"]["labour"]["hours"],
+                "gross": each["document"]["shown"]["totals"]["gross"],
+                "unfit": each["unfit"],
+                "nameable": all(value is not None for _, value in each["stated"]),
+                "ready": _ready(told) or None,
+            }
+            for each, told in zip(kept["possible"], dates, strict=True)
+        ],
+    }
