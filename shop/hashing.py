@@ -7,7 +7,7 @@ from threading import BoundedSemaphore
 from rest_framework.exceptions import APIException
 
 AT_ONCE, IN_LINE = 2, 2
-PATIENCE = 3.0
+PATIENCE = 3
 """Seconds to wait in line."""
 
 _hashing, _room = BoundedSemaphore(AT_ONCE), BoundedSemaphore(AT_ONCE + IN_LINE)

@@ -6,8 +6,9 @@ price nor hours. A value of None stands for any that is not named: what it comes
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import reduce
 from itertools import product
-from math import prod
+from operator import mul
 
 from shop.calc.when import Attributes, Condition
 
@@ -68,7 +69,7 @@ def _sets(attribute: str, conditions: Sequence[Condition]) -> list[frozenset[str
 
 def count(values: Mapping[str, Values]) -> int:
     """How many combinations the values have; 1 where nothing is open."""
-    return prod(len(each) for each in values.values())
+    return reduce(mul, (len(each) for each in values.values()), 1)
 
 
 def combinations(values: Mapping[str, Values]) -> tuple[Stated, ...]:

@@ -24,6 +24,7 @@ WRITTEN = {
     "promise": ("shop/calc/promise.py", "promise"),
     "vin": ("shop/calc/vin.py", "check_vin"),
     "range": ("quotes/calc/price_range.py", "price_range"),
+    "outside": ("quotes/calc/outside.py", "price_outside"),
     "discount": ("quotes/calc/discount.py", "split_discount"),
     "ceiling": ("quotes/calc/ceiling.py", "judge_ceiling"),
     "deposit": ("quotes/calc/deposit.py", "ask_deposit"),

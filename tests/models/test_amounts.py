@@ -70,6 +70,9 @@ def rare(stage: Stage) -> None:
     issue = IssueGiven(price=Decimal("12.34"), hours=Decimal("0.25"), reused=(ReusedGiven("Bolts", Decimal("6.5")),))
     add_kit(who=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", issue=issue)
     JobOperation.objects.update(credited_hours=Decimal("1.25"), actual_hours=Decimal("1.75"))
+    KitRevision.objects.filter(kit__part__number="SPARE").update(cost=Decimal("8.8888"))
+    Revision.objects.filter(pk=revision_of(stage)).update(discount_percent=Decimal("2.5"), discount_because="Regular")
+    Revision.objects.filter(pk=revision_of(stage)).update(discount_amount=Decimal("5.25"), discount_because="Regular")
     draft = Revision.objects.get(pk=revision_of(stage))
     Line.objects.create(
         shop=shop,
@@ -170,11 +173,12 @@ def insert_lines(stage: Stage, revision: str, units: list[int]) -> None:
         )
     )
     shop_id, revision_id = (each.replace("-", "") if sqlite else each for each in (str(stage.cast.shop.pk), revision))
+    yes, no = ("1", "0") if sqlite else ("true", "false")
     with connection.cursor() as cursor:
         cursor.execute(
             "INSERT INTO quotes_line (id, shop_id, revision_id, position, kind, happens, title, tax_class, quantity, "
-            f"amount, overridden_because) SELECT {id}, %s, %s, key + 100, 'fee', {'1' if sqlite else 'true'}, 'Fee', "
-            f"'fee', 10000, CAST(value AS bigint), '' FROM {rows}",
+            f"amount, overridden_because, fitted_before) SELECT {id}, %s, %s, key + 100, 'fee', {yes}, 'Fee', "
+            f"'fee', 10000, CAST(value AS bigint), '', {no} FROM {rows}",
             [shop_id, revision_id, json.dumps(units)],
         )
 

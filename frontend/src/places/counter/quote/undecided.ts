@@ -30,7 +30,7 @@ export function hoursBetween(
 ): string {
   const all = (quote.undecided?.prices ?? []).map(({ hours }) => hours)
   if (!all.length) return quote.labour.hours
-  const sorted = [...all].sort((a, b) => Number(a) - Number(b))
+  const sorted = [...all].sort((a, b) => a.length - b.length || a.localeCompare(b)) // each has one decimal
   const [low = '', high = ''] = [sorted[0], sorted.at(-1)]
   return low === high ? low : between(low, high)
 }
