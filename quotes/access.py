@@ -19,6 +19,15 @@ ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), defaul
 
 
 def quote(who: Actor, id: UUID | str) -> Quote:
+    """The quote, or 404 where it was discarded."""
+    found = any_quote(who, id)
+    if found.discarded_at is not None:
+        raise Http404
+    return found
+
+
+def any_quote(who: Actor, id: UUID | str) -> Quote:
+    """The quote, discarded or not."""
     return one(Quote, who, id, "customer", "vehicle", "job", "advisor__user")
 
 
@@ -81,7 +90,7 @@ def newest_revisions(who: Actor) -> Any:
     accepted = Exists(others.filter(state=Revision.State.ACCEPTED))
     return (
         revisions(who)
-        .filter(Q(state=Revision.State.ACCEPTED) | ~later & ~accepted)
+        .filter(Q(state=Revision.State.ACCEPTED) | ~later & ~accepted, quote__discarded_at=None)
         .defer(*FROZEN)
         .select_related("shop", "quote__customer", "quote__vehicle")
         .prefetch_related("lines")

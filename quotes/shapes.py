@@ -38,7 +38,8 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
     decision = _decision(quote)
     return {
         "id": str(quote.pk),
-        "number": str(quote),
+        "number": str(quote) or None,
+        "note": quote.note,
         "state": state_of(revision, now),
         "issue": revision.number,
         "version": revision.version,
@@ -191,7 +192,9 @@ def row_shape(revision: Revision, now: datetime) -> dict[str, Any]:
     quote = revision.quote
     return {
         "id": str(quote.pk),
-        "number": str(quote),
+        "number": str(quote) or None,
+        "note": quote.note,
+        "phone": quote.customer.phone if quote.customer else "",
         "state": state_of(revision, now),
         "issue": revision.number,
         "customer": quote.customer.name if quote.customer else None,

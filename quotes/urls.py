@@ -7,6 +7,7 @@ urlpatterns = [
     path("counter", counter.Counter.as_view()),
     path("quotes", quotes.Quotes.as_view()),
     path("quotes/<uuid:id>", quotes.Quote.as_view()),
+    path("quotes/<uuid:id>/restore", quotes.Restore.as_view()),
     path("quotes/<uuid:id>/margin", quotes.Margin.as_view()),
     path("quotes/<uuid:id>/how", quotes.How.as_view()),
     path("quotes/<uuid:id>/lines", quotes.Lines.as_view()),

@@ -11,15 +11,22 @@ from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
 class Quote(ShopRow):
-    """An offer to a customer, over all its revisions. Every write to a quote begins with the lock of this row."""
+    """An offer to a customer, over all its revisions. Every write to a quote begins with the lock of this row.
 
-    number = models.PositiveIntegerField()
+    It gets its number with its first kit, part or line. One that was never sent can be discarded; its rows stay.
+    """
+
+    number = models.PositiveIntegerField(null=True, blank=True)
     customer = ShopKey(Customer, null=True, blank=True, related_name="quotes")
     vehicle = ShopKey(Vehicle, null=True, blank=True, related_name="quotes")
     job = ShopKey(Job, null=True, blank=True, related_name="quotes")  # opened by the acceptance
     additional = models.BooleanField(default=False)
+    note = models.CharField(max_length=200, blank=True)  # the workshop's own; no customer reads it
+    discarded_at = models.DateTimeField(null=True, blank=True)
     advisor = ShopKey(Member)
     created_at = models.DateTimeField()
+
+    typed = ("note",)
 
     class Meta(ShopRow.Meta):
         constraints = [
@@ -36,11 +43,13 @@ class Quote(ShopRow):
         ]
 
     def __str__(self) -> str:
-        return f"Q-{self.number}"
+        return f"Q-{self.number}" if self.number is not None else ""
 
 
 class Revision(ShopRow):
     """One revision of a quote. A draft holds only choices; sending writes lines and the snapshot and freezes both.
+
+    `net`, `tax` and `gross` of a draft are those of its last change, for lists: what it costs today is worked out.
 
     `lapsed` is not stored: it is sent and past `valid_until`.
     """
@@ -78,6 +87,7 @@ class Revision(ShopRow):
     combination = models.PositiveSmallIntegerField(null=True, blank=True)  # the price accepted, of several frozen ones
     agreed = ExactDecimalField(scale=3, null=True, blank=True)  # its total, where it is not `gross`
 
+    worked_out: Any = None  # the figures after the change that was just made, for the answer to it
     typed = ("discount_because",)
 
     class Meta(ShopRow.Meta):

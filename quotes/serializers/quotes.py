@@ -21,6 +21,7 @@ class QuoteIn(s.Serializer):
 class QuoteChange(s.Serializer):
     customer = s.UUIDField(allow_null=True, required=False)
     vehicle = s.UUIDField(allow_null=True, required=False)
+    note = s.CharField(max_length=200, allow_blank=True, required=False)
     condition = s.CharField(max_length=20, required=False)
     here = s.BooleanField(required=False)
     here_from = s.DateField(allow_null=True, required=False)
@@ -359,7 +360,8 @@ class IssueOutOut(s.Serializer):
 class QuoteOut(ShownOut):
     out = IssueOutOut(allow_null=True)
     id = s.UUIDField()
-    number = s.CharField()
+    number = s.CharField(allow_null=True)
+    note = s.CharField()
     state = s.CharField()
     issue = s.IntegerField()
     version = s.IntegerField()
@@ -395,8 +397,12 @@ class SentOut(s.Serializer):
 
 
 class QuoteRowOut(s.Serializer):
+    """`gross` of a draft is the total of its last change."""
+
     id = s.UUIDField()
-    number = s.CharField()
+    number = s.CharField(allow_null=True)
+    note = s.CharField()
+    phone = s.CharField()
     state = s.CharField()
     issue = s.IntegerField()
     customer = s.CharField(allow_null=True)

@@ -32,25 +32,23 @@ def start_quote(
     """A new quote with its first draft. It may begin with kits and no customer."""
     assert who.member is not None
     now = timezone.now()
-    shop = Shop.objects.select_for_update().get(pk=who.shop.pk)
+    shop = who.shop
     rules = rules_on(shop, shop_day(shop, now))
     if rules is None:
         raise Problem(409, "no-rules")
     quote = Quote(
         shop=shop,
-        number=shop.next_quote,
         customer=customer or (vehicle.customer if vehicle else None),
         vehicle=vehicle,
         advisor=who.member,
         created_at=now,
     )
-    shop.next_quote += 1
-    shop.save(update_fields=["next_quote"])
     quote.clean_fields()
     quote.save(force_insert=True)
     revision = _new_draft(who, quote, rules, number=1, condition="none")
     for kit in kits:
         _add_kit(revision, kit)
+    keep_total(revision)
     history.record(who=who, verb="started", row=quote)
     feed.record(who=who, kind=feed.Kind.DRAFTS)
     return revision
@@ -100,14 +98,24 @@ def _changed(who: Actor, revision: Revision, verb: str, changes: dict[str, list[
     revision.version += 1
     revision.changed_at, revision.changed_by = timezone.now(), who.member
     revision.save(update_fields=["version", "changed_at", "changed_by"])
+    keep_total(revision)
     history.record(who=who, verb=verb, row=revision, changes=changes)
     feed.record(who=who, kind=feed.Kind.DRAFTS)
     return revision
 
 
+def keep_total(revision: Revision) -> None:
+    """Work out the draft and keep its total for the lists, which price nothing."""
+    found = figures(revision, timezone.now())
+    totals = found.priced.totals
+    revision.net, revision.tax, revision.gross = totals.net, totals.tax_total, totals.gross
+    revision.save(update_fields=["net", "tax", "gross"])
+    revision.worked_out = found
+
+
 @transaction.atomic
 def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
-    """Set the given ones of customer, vehicle, condition, here, here_from.
+    """Set the given ones of customer, vehicle, note, condition, here, here_from.
 
     A vehicle brings its customer if none is there.
     """
@@ -123,7 +131,10 @@ def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, A
         quote.vehicle = changes["vehicle"]
         if quote.customer is None and quote.vehicle is not None:
             quote.customer = quote.vehicle.customer
-    quote.save(update_fields=["customer", "vehicle"])
+    if "note" in changes:
+        quote.note = changes["note"]
+        quote.clean_fields()
+    quote.save(update_fields=["customer", "vehicle", "note"])
     if own := [name for name in ("condition", "here", "here_from") if name in changes]:
         for name in own:
             setattr(revision, name, changes[name])
@@ -139,6 +150,7 @@ def _told(revision: Revision) -> dict[str, str]:
     return {
         "customer": str(quote.customer_id),
         "vehicle": str(quote.vehicle_id),
+        "note": quote.note,
         "condition": revision.condition,
         "here": str(revision.here),
         "here_from": str(revision.here_from),
@@ -206,7 +218,19 @@ def _insert(revision: Revision, *, quantity: Decimal = Decimal(1), **fields: Any
     line = Line(shop=revision.shop, revision=revision, position=last + 1, quantity=quantity, **fields)
     line.clean_fields()
     line.save(force_insert=True)
+    _number(revision.quote)
     return line
+
+
+def _number(quote: Quote) -> None:
+    """The shop's next number for a quote that has its first line; one that stays empty takes none."""
+    if quote.number is not None:
+        return
+    shop = Shop.objects.select_for_update().get(pk=quote.shop_id)
+    quote.number = shop.next_quote
+    shop.next_quote += 1
+    shop.save(update_fields=["next_quote"])
+    quote.save(update_fields=["number"])
 
 
 @transaction.atomic
@@ -280,10 +304,11 @@ def give_discount(
     revision.discount_because = because
     revision.clean_fields()
     revision.save(update_fields=DISCOUNT)
-    given = figures(revision, timezone.now()).priced.discount
-    if given and given.too_large:
+    changed = _changed(who, revision, "discount given", {"discount": [before, _discount_words(revision)]})
+    given = changed.worked_out.priced.discount
+    if given.too_large:
         raise field_problem("/amount", "discount_too_large", base=cash(given.base, revision.shop.exponent))
-    return _changed(who, revision, "discount given", {"discount": [before, _discount_words(revision)]})
+    return changed
 
 
 @transaction.atomic
@@ -331,6 +356,7 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
     new.save(update_fields=DISCOUNT)
     moved = _copy_choices(old, new)
     _copy_overrides(old, new, moved)
+    keep_total(new)
     history.record(who=who, verb="revised", row=new)
     feed.record(who=who, kind=feed.Kind.QUOTES)
     return new

@@ -13,7 +13,7 @@ from quotes.figures import figures
 from quotes.margin import draft_margin, sent_margin_shape
 from quotes.models import Revision
 from quotes.serializers import quotes as shapes
-from quotes.services import drafts
+from quotes.services import discarding, drafts
 from quotes.shapes import quote_shape, row_shape
 from shop import parameters
 from shop.asked import amount_asked, hours_asked, price_asked
@@ -29,7 +29,8 @@ COUNTER = shop.access.COUNTER
 def answer(revision: Revision, status: int = 200) -> Response:
     """The whole recomputed quote with its new ETag."""
     fresh = access.current(revision.quote)
-    return versioned(quote_shape(fresh, timezone.now()), fresh.version, status)
+    found = revision.worked_out if revision.pk == fresh.pk else None
+    return versioned(quote_shape(fresh, timezone.now(), found), fresh.version, status)
 
 
 class Quotes(Endpoint):
@@ -63,9 +64,9 @@ class Quote(Endpoint):
     """One quote: the draft at today's prices, or the sent version as it was frozen."""
 
     takes = {"patch": shapes.QuoteChange}
-    gives = {"get": shapes.QuoteOut, "patch": shapes.QuoteOut}
-    allows = {"get": COUNTER, "patch": COUNTER}
-    versioned = frozenset({"patch"})
+    gives = {"get": shapes.QuoteOut, "patch": shapes.QuoteOut, "delete": {204: None}}
+    allows = {"get": COUNTER, "patch": COUNTER, "delete": COUNTER}
+    versioned = frozenset({"patch", "delete"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         revision = access.current(access.quote(self.who, id))
@@ -81,6 +82,24 @@ class Quote(Endpoint):
         if given.get("condition", "none") not in known:
             raise field_problem("/condition", "unknown_condition", known=", ".join(known))
         return answer(drafts.change_draft(who=self.who, quote=quote, seen=seen, changes=given))
+
+    def delete(self, request: Request, slug: str, id: UUID) -> Response:
+        seen = self.seen(request)
+        discarding.discard_quote(who=self.who, quote=access.quote(self.who, id), seen=seen)
+        return Response(status=204)
+
+
+class Restore(Endpoint):
+    """Bring back a draft that was discarded."""
+
+    takes = {"post": shapes.Nothing}
+    gives = {"post": shapes.QuoteOut}
+    allows = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        quote = access.any_quote(self.who, id)
+        discarding.restore_quote(who=self.who, quote=quote)
+        return answer(access.current(quote))
 
 
 class Margin(Endpoint):

@@ -158,6 +158,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "pull-lists/{id}/report", listed),
         Asked("get", "quotes/{id}", draft),
         Asked("patch", "quotes/{id}", draft, {"here": True}, version),
+        Asked("delete", "quotes/{id}", draft, None, version),
+        Asked("post", "quotes/{id}/restore", draft),
         Asked("put", "quotes/{id}/discount", draft, {"percent": "5", "because": "A friend"}, version),
         Asked("delete", "quotes/{id}/discount", draft, None, version),
         Asked("get", "quotes/{id}/how", draft, {"key": "total"}),

@@ -46,7 +46,7 @@ def begin_quote(page: Page, customer: str) -> None:
     page.get_by_role("searchbox").fill(customer)
     found = page.locator("section, .sheet").filter(has_text=f"Found for “{customer}”")
     found.get_by_role("button", name="New quote").click()
-    expect(page.get_by_role("heading", name="Quote Q-")).to_be_visible()
+    expect(page.get_by_role("heading", name="New quote", level=1)).to_be_visible()
 
 
 def put_on(page: Page, kit: str) -> None:

@@ -537,7 +537,8 @@ export interface paths {
         get: operations["getQuote"];
         put?: never;
         post?: never;
-        delete?: never;
+        /** @description One quote: the draft at today's prices, or the sent version as it was frozen. */
+        delete: operations["deleteQuote"];
         options?: never;
         head?: never;
         /** @description One quote: the draft at today's prices, or the sent version as it was frozen. */
@@ -694,6 +695,23 @@ export interface paths {
         get: operations["getPaper"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/restore": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Bring back a draft that was discarded. */
+        post: operations["postRestore"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1604,6 +1622,7 @@ export interface components {
             here?: boolean;
             /** Format: date */
             here_from?: string | null;
+            note?: string;
             /** Format: uuid */
             vehicle?: string | null;
         };
@@ -1796,8 +1815,9 @@ export interface components {
             mark: string | null;
             needs: components["schemas"]["QuotedNeedOut"][];
             no_promise: string | null;
+            note: string;
             notices: components["schemas"]["NoticeOut"][];
-            number: string;
+            number: string | null;
             out: components["schemas"]["IssueOutOut"] | null;
             promise: components["schemas"]["PromiseOut"] | null;
             /** Format: uuid */
@@ -1818,6 +1838,7 @@ export interface components {
         QuoteRowListOut: {
             items: components["schemas"]["QuoteRowOut"][];
         };
+        /** @description `gross` of a draft is the total of its last change. */
         QuoteRowOut: {
             /** Format: date-time */
             changed_at: string;
@@ -1827,7 +1848,9 @@ export interface components {
             id: string;
             issue: number;
             kits: string[];
-            number: string;
+            note: string;
+            number: string | null;
+            phone: string;
             /** Format: date-time */
             sent_at: string | null;
             state: string;
@@ -3654,6 +3677,38 @@ export interface operations {
             };
         };
     };
+    deleteQuote: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     patchQuote: {
         parameters: {
             query?: never;
@@ -4093,6 +4148,39 @@ export interface operations {
                 };
                 content: {
                     "application/pdf": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postRestore: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -1,5 +1,14 @@
 /** Words of the quote at the Counter. */
 export const quote = {
+  'quote.note': 'Note',
+  'quote.note.hint': 'For the workshop only. It stands with the quote under Drafts.',
+  'quote.note.save': 'Save the note',
+  'quote.note.said': 'Note: {note}',
+  'quote.note.add': 'Add a note',
+  'quote.note.change': 'Change the note',
+  'quote.discard': 'Discard this draft',
+  'quote.discarded': 'Discarded: {number}',
+  'quote.did.note': 'Note changed',
   'quote.title': 'Quote {number}',
   'quote.saved': 'version {issue}, saved {at} by {who}',
   'quote.undo': 'Undo last change',

@@ -122,6 +122,16 @@ export function setHere({ here, here_from }: Here): Change {
   }
 }
 
+/** What the workshop wants to remember of the quote; no customer reads it. */
+export function setNote(note: string): Change {
+  return {
+    says: t('quote.did.note'),
+    at: 'note',
+    send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { note }, { match }),
+    back: (before) => setNote(before.note),
+  }
+}
+
 export function setCustomer(customer: { id: string; name: string } | null): Change {
   return {
     says: t('quote.did.customer', { name: customer?.name ?? t('quote.box.nobody') }),
