@@ -7,7 +7,8 @@ from itertools import groupby
 from typing import Any
 
 from shop.calc.days import HalfDay
-from shop.calc.promise import clock_minutes
+from shop.calc.outside import given_back
+from shop.calc.promise import Booked, clock_minutes
 from shop.calc.quantity import plain
 from shop.calc.visit import Coming, Leg, Step, Team, Visit
 from shop.calc.worktime import Calendar, OpeningHours, Span, instant_of
@@ -15,7 +16,7 @@ from shop.dates import WEEKDAYS, due_words, half_day_brief, half_day_words, shel
 from shop.shapes import iso
 from shop.words import say
 
-RULES = ("order", "hours", "arrivals", "no_return", "bring", "alone")
+RULES = ("order", "hours", "arrivals", "outside", "no_return", "bring", "alone")
 MOST_DAYS = 200  # a picture of more says nothing
 
 
@@ -44,7 +45,7 @@ def promise_shape(
         "unknown": unknown_words(found, calendar, today),
         "legs": [_leg(leg, known, zone, today, found.here) for leg in found.legs],
         "coming": [_coming(each, zone, today) for each in _once(found.coming)],
-        "schedule": [_booked(each, known[each.code]) for each in found.promise.schedule],
+        "schedule": [_booked(each, known[each.code], calendar) for each in found.promise.schedule],
         "days": list(_days(calendar, min(found.since, now or found.since), found.ready.at)),
         "how": how_shape(found, steps, calendar, team, today) if team else None,
     }
@@ -76,11 +77,12 @@ def no_date(found: Visit) -> str | None:
         return None
     suppliers = ", ".join(dict.fromkeys(each.ask for each in found.dateless if each.ask))
     ask = say("promise.ask_supplier", suppliers=suppliers) if suppliers else say("promise.ask_nobody")
-    late = any(each.was_due is not None for each in found.dateless)
     titles = "; ".join(each.title for each in found.dateless)
-    return say(
-        "promise.no_delivery" if late else "promise.no_delivery_day", n=len(found.dateless), titles=titles, ask=ask
-    )
+    facts = {"n": len(found.dateless), "titles": titles, "ask": ask}
+    if all(each.outside for each in found.dateless):
+        return say("promise.no_turnaround", **facts)
+    late = any(each.was_due is not None for each in found.dateless)
+    return say("promise.no_delivery" if late else "promise.no_delivery_day", **facts)
 
 
 def bring_shape(found: Visit, calendar: Calendar, today: date) -> dict[str, Any] | None:
@@ -123,6 +125,8 @@ def leg_words(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bo
         return say("promise.arrival", n=leg.things, title=leg.title, when=due_words(leg.since, zone, today))
     if leg.kind == "wait":
         return say("promise.wait", wait=duration(leg.minutes), title=leg.title)
+    if leg.kind == "outside":
+        return say("promise.outside", n=leg.days, title=leg.title)
     first, last = steps[leg.steps[0]], steps[leg.steps[-1]]
     hours = sum((steps[code].hours for code in leg.steps), Decimal(0))
     return say("promise.work", n=len(leg.steps), hours=f"{hours:.1f}", first=first.title, last=last.title)
@@ -161,7 +165,11 @@ def _coming(coming: Coming, zone: str, today: date) -> dict[str, Any]:
     return {"title": coming.title, "operation": coming.operation, "at": iso(coming.at), "words": words}
 
 
-def _booked(booked: Any, step: Step) -> dict[str, Any]:
+def _booked(booked: Booked, step: Step, calendar: Calendar) -> dict[str, Any]:
+    """`until`: the end of a wait, or when another firm gives its work back."""
+    until = booked.end + timedelta(minutes=step.wait_after) if step.wait_after else None
+    if step.wait_days:
+        until = given_back(booked.end, step.wait_days, calendar)
     return {
         "code": step.code,
         "position": step.position,
@@ -169,7 +177,7 @@ def _booked(booked: Any, step: Step) -> dict[str, Any]:
         "hours": f"{step.hours:.1f}",
         "start": iso(booked.start),
         "end": iso(booked.end),
-        "until": iso(booked.end + timedelta(minutes=step.wait_after)) if step.wait_after else None,
+        "until": iso(until),
     }
 
 
@@ -203,9 +211,7 @@ def how_shape(found: Visit, steps: Sequence[Step], calendar: Calendar, team: Tea
     begins = min(each.start.astimezone(UTC) for each in found.promise.schedule)
     return {
         "title": say("promise.how.title"),
-        "rule": [
-            say(f"promise.how.rule.{part}") for part in ("order", "hours", "arrivals", "no_return", "bring", "alone")
-        ],
+        "rule": [say(f"promise.how.rule.{part}") for part in RULES if part != "outside" or _is_outside(found, steps)],
         "steps": [
             *({"words": say(f"promise.how.{key}"), "figure": figure} for key, figure in worked),
             *_week(calendar),
@@ -214,6 +220,11 @@ def how_shape(found: Visit, steps: Sequence[Step], calendar: Calendar, team: Tea
         ],
         "result": half_day_words(found.ready, today),
     }
+
+
+def _is_outside(found: Visit, steps: Sequence[Step]) -> bool:
+    """Whether another firm does some of the work."""
+    return any(step.wait_days for step in steps) or any(each.outside for each in found.coming)
 
 
 def _week(calendar: Calendar) -> Iterator[dict[str, str]]:

@@ -15,21 +15,25 @@ from shop.calc.outlook import Candidate, Enquiry, OutlookOperation, outlook
 from shop.calc.promise import Booked, Link, Plan, Promise, promise
 from shop.calc.worktime import Calendar
 
-LegKind = Literal["drop_off", "arrival", "work", "wait"]
+LegKind = Literal["drop_off", "arrival", "work", "wait", "outside"]
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One operation of the sheet: billed `hours`, codes it comes `after`, minutes to wait once it is done."""
+    """One operation of the sheet: billed `hours`, codes it comes `after`, minutes to wait once it is done.
+
+    With `wait_days` it is no work of ours: another firm begins then, and gives it back after so many open days.
+    """
 
     code: str
     title: str
     position: int
-    hours: Decimal
+    hours: Decimal = Decimal(0)
     after: tuple[str, ...] = ()
     wait_after: int = 0
     no_return: bool = False  # from here on the vehicle cannot move ...
     mobile_again: bool = False  # ... until this step is done
+    wait_days: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +42,7 @@ class Coming:
 
     `at` is None without a delivery date, or where that date has passed: `was_due` then. `things`: how many
     the title speaks of; `parts`: how many that is on the parts list. `whole`: a whole kit, its only carton or work of
-    another firm, without whose day there is no date at all. `ask`: who delivers it.
+    another firm, without whose day there is no date at all. `ask`: who delivers it. `outside`: work of another firm.
     """
 
     title: str
@@ -49,6 +53,7 @@ class Coming:
     parts: int = 1
     whole: bool = False
     ask: str = ""
+    outside: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +70,7 @@ class Leg:
 
     drop_off begins it with the first step of all; work is `steps` done one after another; arrival (of `title`) is what
     the steps behind it waited for; wait follows the last step before it (a cure, a soak) for `minutes` of the clock,
-    also at the very end.
+    outside has another firm do `title` for `days` open days; either may stand at the very end.
     """
 
     kind: LegKind
@@ -75,6 +80,7 @@ class Leg:
     steps: tuple[str, ...] = ()
     minutes: int = 0
     things: int = 1
+    days: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +182,7 @@ def _operation(step: Step, latest: Mapping[str, Coming]) -> OutlookOperation:
         not_before=latest[step.code].at if step.code in latest else None,
         no_return=step.no_return,
         mobile_again=step.mobile_again,
+        wait_days=step.wait_days,
     )
 
 
@@ -192,17 +199,20 @@ def _legs(made: Promise, steps: Mapping[str, Step], awaited: Mapping[str, Coming
     """The chain forwards: its beginning, then work in a row, cut wherever something has to wait."""
     booked = {each.code: each for each in made.schedule}
     way = list(reversed(made.chain))
-    yield from _beginning(way[0], booked, awaited, since)
+    ours = {code: each for code, each in booked.items() if not steps[code].wait_days}
+    yield from _beginning(way[0], ours, awaited, since)
     row: list[str] = []
     for link in way:
         if link.because == "wait" and link.of is not None:
-            yield _work(row, booked)
+            yield from _work(row, booked)
             yield _wait(steps[link.of], booked, booked[link.code].start)
             row = []
-        row.append(link.code)
-    yield _work(row, booked)
-    if steps[row[-1]].wait_after:
-        yield _wait(steps[row[-1]], booked, made.finish)
+        if link.code in ours:
+            row.append(link.code)
+    yield from _work(row, booked)
+    last = steps[way[-1].code]
+    if last.wait_after or last.wait_days:
+        yield _wait(last, booked, made.finish)
 
 
 def _beginning(
@@ -218,7 +228,7 @@ def _beginning(
     before = sorted((each for each in booked.values() if _earlier(each.end, arrival.at)), key=_by_start)
     if before:
         yield Leg("drop_off", since, before[0].start)
-        yield _work([each.code for each in before], booked)
+        yield from _work([each.code for each in before], booked)
     yield Leg("arrival", arrival.at, start, arrival.title, things=arrival.things)
 
 
@@ -231,8 +241,12 @@ def _by_start(booked: Booked) -> datetime:
 
 
 def _wait(step: Step, booked: Mapping[str, Booked], until: datetime) -> Leg:
+    if step.wait_days:
+        return Leg("outside", booked[step.code].end, until, step.title, days=step.wait_days)
     return Leg("wait", booked[step.code].end, until, step.title, minutes=step.wait_after)
 
 
-def _work(row: Sequence[str], booked: Mapping[str, Booked]) -> Leg:
-    return Leg("work", booked[row[0]].start, booked[row[-1]].end, steps=tuple(row))
+def _work(row: Sequence[str], booked: Mapping[str, Booked]) -> Iterator[Leg]:
+    """Nothing where a firm begins straight after a wait, and another step only waits for it."""
+    if row:
+        yield Leg("work", booked[row[0]].start, booked[row[-1]].end, steps=tuple(row))

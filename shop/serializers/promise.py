@@ -13,7 +13,7 @@ class ReadyOut(s.Serializer):
 
 
 class LegOut(s.Serializer):
-    kind = s.ChoiceField(["drop_off", "arrival", "work", "wait"])
+    kind = s.ChoiceField(["drop_off", "arrival", "work", "wait", "outside"])
     since = s.DateTimeField()
     until = s.DateTimeField()
     words = s.CharField()
