@@ -8,12 +8,14 @@ from uuid import UUID
 from django.db.models import Case, Exists, OuterRef, Q, Subquery, Value, When
 from django.http import Http404
 
-from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.models import Decision, Line, Link, OutsideWork, Quote, Revision
 from shop.access import Actor, one
+from shop.calc.keys import search_key
 from shop.models import Shop
 from shop.problems import field_problem
 
 LAPSED = "lapsed"
+LOOKED_THROUGH = 50  # of the last works of other firms
 FROZEN = ("snapshot", "bought")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
 
@@ -58,6 +60,25 @@ def line(revision: Revision, id: UUID | str) -> Line:
     if found is None:
         raise Http404
     return found
+
+
+def outside_work(revision: Revision, line: UUID | str) -> OutsideWork:
+    rows = OutsideWork.objects.filter(shop=revision.shop_id, revision=revision).select_related("firm", "line")
+    found = rows.filter(line_id=line).first()
+    if found is None:
+        raise Http404
+    return found
+
+
+def earlier_outside(who: Actor, typed: str) -> list[OutsideWork]:
+    """Each firm's newest terms for each thing it does, among the last works quoted."""
+    key, found = search_key(typed), dict[tuple[str, str], OutsideWork]()
+    rows = OutsideWork.objects.filter(shop=who.shop).select_related("firm", "line").order_by("-id")
+    for row in rows[:LOOKED_THROUGH]:
+        names = search_key(row.line.title), search_key(row.firm.name)
+        if any(key in name for name in names):
+            found.setdefault(names, row)
+    return list(found.values())
 
 
 def link(who: Actor, quote: Quote, id: UUID | str) -> Link:

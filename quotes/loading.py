@@ -66,6 +66,7 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
         attributes=attributes if vehicle else None,
         condition=rows.condition,
         extras=tuple(_extra(line, rows.buying) for line in rows.lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
+        outside=rows.outside,
         overrides={each.key: Override(each.value, each.because) for each in rows.overrides},
         discount=rows.discount,
     )

@@ -77,6 +77,7 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
         *(_kit(kit.letter, kit.title, kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
         *(_skill(each.skill, each.hours, each.price, each.cost, rules, e) for each in priced.skills),
         *(_need(shown, need.price, need.tax_class, need.cost) for shown, need in needs),
+        *(_outside(each.title, each.price, each.tax_class, each.cost) for each in priced.outside),
         *(_extra(each.title, each.quantity, each.price, each.tax_class, each.cost) for each in priced.extras),
     ]
     return _margin(rows, _sum(priced), rules, e) | bought(found, shop)
@@ -100,6 +101,7 @@ def _is_below(loaded: LoadedQuote, priced: PricedQuote) -> bool:
         *((kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
         *((each.price, rules.labour_class(each.skill), each.cost) for each in priced.skills),
         *((need.price, need.tax_class, need.cost) for need in priced.needs),
+        *((work.price, work.tax_class, work.cost) for work in priced.outside),
         *((extra.price, extra.tax_class, extra.cost) for extra in priced.extras),
     ]
     rate = _known([Row("", "", *each) for each in sold], _sum(priced), rules, e).rate
@@ -135,6 +137,7 @@ def sent_margin_shape(revision: Revision) -> dict[str, Any]:
 
 def _kept_rows(lines: Iterable[Line], shown: Mapping[str, Any], rules: Rules, e: int) -> Iterator[Row]:
     letters = {kit["line"]: kit["letter"] for kit in shown["kits"]}
+    firms = {work["line"]: work["name"] for work in shown.get("outside", ())}
     needs = iter(shown["needs"])  # the lines were written in their order
     for line in lines:
         price = line.amount or NOTHING
@@ -144,6 +147,8 @@ def _kept_rows(lines: Iterable[Line], shown: Mapping[str, Any], rules: Rules, e:
             yield _skill(line.title, line.quantity, price, line.cost, rules, e)
         elif line.kind == Line.Kind.NEED:
             yield _need(next(needs), price, line.tax_class, line.cost)
+        elif line.kind == Line.Kind.OUTSIDE:
+            yield _outside(firms[str(line.pk)], price, line.tax_class, line.cost)
         elif line.kind not in FREE:
             yield _extra(line.title, line.quantity, price, line.tax_class, line.cost)
 
@@ -164,6 +169,10 @@ def _need(shown: Mapping[str, Any], price: Decimal, tax_class: str, cost: Decima
     packs = " + ".join(say("margin.how.pack", n=pack["count"], title=pack["title"]) for pack in shown["packs"])
     words = say(f"margin.how.charge_{shown['charge']}", packs=packs) if packs else shown["title"]
     return Row(shown["title"], words, price, tax_class, cost)
+
+
+def _outside(title: str, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
+    return Row(title, say("margin.how.outside", title=title), price, tax_class, cost)
 
 
 def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:

@@ -120,6 +120,7 @@ def _sections(shown: dict[str, Any]) -> list[dict[str, Any]]:
         _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in shown["kits"]], shown),
         _section("labour", [_labour_line(each) for each in shown["labour"]["operations"] if _is_charged(each)], shown),
         _section("needs", _need_lines(shown["needs"]), shown),
+        _section("outside", [_outside_line(each) for each in shown["outside"]], shown),
         _section("extras", [_line(each["title"], _extra_why(each), each["price"]) for each in shown["extras"]], shown),
         _section("fees", [_line(each["title"], each["why"], each["price"]) for each in shown["fees"]], shown),
         _section("discount", _discount_lines(shown["discount"]), shown),
@@ -204,6 +205,12 @@ def _need_why(need: dict[str, Any]) -> list[str]:
     return [packs] if packs else []
 
 
+def _outside_line(work: dict[str, Any]) -> dict[str, Any]:
+    days = [say("customer.outside_days", n=work["days"])] if work["days"] else []
+    warranty = [say("customer.outside_warranty", words=work["warranty"])] if work["warranty"] else []
+    return _line(work["name"], [*days, *warranty], work["price"])
+
+
 def _extra_why(extra: dict[str, Any]) -> list[str]:
     if extra["quantity"] == "1":
         return []
@@ -237,6 +244,7 @@ OWN_BUSINESS = (
     "alone_hours",
     "key",
     "notices",
+    "they_need",
 )
 
 

@@ -152,6 +152,9 @@ def _way(found: Promised, today: date) -> Iterator[Line]:
         if leg.kind == "arrival":
             yield Line("arrival", since, say("customer.promise.arrival", title=leg.title))
             continue
+        if leg.kind == "outside":
+            yield Line("wait", since, say("customer.promise.outside", n=leg.days, title=leg.title))
+            continue
         if leg.kind == "wait":
             after = say("customer.promise.wait", wait=duration(leg.minutes), title=leg.title)
             yield Line("wait", since, after)

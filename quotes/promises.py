@@ -39,7 +39,7 @@ class Promised:
     now: datetime
 
     def shape(self, others: int = 0) -> dict[str, Any]:
-        return promise_shape(self.visit, self.plan.steps, self.calendar, self.plan.team, self.now, others)
+        return promise_shape(self.visit, self.plan.planned, self.calendar, self.plan.team, self.now, others)
 
 
 @dataclass(frozen=True, slots=True)

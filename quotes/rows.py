@@ -11,8 +11,9 @@ from django.db.models import Exists, OuterRef, Q
 
 from kitting.loading import newest_offers
 from kitting.models import Kit, KitLine, Need, Offer, Part
-from quotes.calc.quote_input import AgreedDiscount, Buying
+from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenOutside
 from quotes.models import Line, Override, Revision
+from quotes.outside import chosen_outside
 from shop.calc.rules import Rules
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, Rate, Shop, TemplateStep, Vehicle
@@ -36,6 +37,7 @@ class QuoteRows:
     condition: str
     vehicle: Vehicle | None
     lines: tuple[Line, ...]
+    outside: tuple[ChosenOutside, ...]
     overrides: tuple[Override, ...]
     discount: AgreedDiscount | None
     steps: Steps
@@ -70,6 +72,7 @@ def read_rows(revision: Revision, day: date) -> QuoteRows:
         condition=revision.condition,
         vehicle=revision.quote.vehicle,
         lines=lines,
+        outside=tuple(chosen_outside(shop, revision, lines)),
         overrides=tuple(revision.overrides.all()),
         discount=_discount(revision),
         steps=steps,

@@ -3,17 +3,27 @@
 No cost is in it; costs have their own resource.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
 from kitting.calc import pouring
-from quotes.calc.priced import PricedDiscount, PricedKit, PricedNeed, PricedOperation, PricedQuote, Saving
+from quotes.calc.plan import outside_notices
+from quotes.calc.priced import (
+    PricedDiscount,
+    PricedKit,
+    PricedNeed,
+    PricedOperation,
+    PricedOutside,
+    PricedQuote,
+    Saving,
+)
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override, QuoteInput
 from quotes.loading import LoadedQuote
 from quotes.presenting import attribute_name, figure
+from quotes.showing_outside import outside_shapes
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
 from shop.dates import date_only
@@ -58,6 +68,7 @@ def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> 
             "operations": [_operation(each, loaded.input, e) for each in priced.operations],
         },
         "needs": [_need(need, overrides, e) for need in priced.needs],
+        "outside": _outside(loaded, priced, e),
         "extras": [
             {
                 "line": extra.line,
@@ -77,8 +88,13 @@ def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> 
             {"attribute": name, "values": list(values), "words": say("quote.decide", attribute=attribute_name(name))}
             for name, values in loaded.decide.items()
         ],
-        "notices": [worded_notice(each, e) for each in priced.notices],
+        "notices": [worded_notice(each, e) for each in _notices(loaded, priced)],
     }
+
+
+def _notices(loaded: LoadedQuote, priced: PricedQuote) -> Iterator[Reason]:
+    yield from priced.notices
+    yield from outside_notices(loaded.input, priced, loaded.sheet)
 
 
 def totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Shown:
@@ -88,6 +104,7 @@ def totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Shown:
         "kits": money(_sum(kit.price for kit in priced.kits), e),
         "labour": money(priced.labour_total, e),
         "needs": money(_sum(need.price for need in priced.needs), e),
+        "outside": money(_sum(work.price for work in priced.outside), e),
         "extras": money(_sum(extra.price for extra in priced.extras), e),
         "fees": money(_sum(fee.price for fee in priced.fees) + found.supplies, e),
         "discount": money(-priced.discount.amount if priced.discount else Decimal(0), e),
@@ -154,6 +171,17 @@ def _operation(operation: PricedOperation, given: QuoteInput, e: int) -> Shown:
 def _raised_by(condition: Reason) -> str:
     """By how many percent corroded fasteners raise the hours."""
     return plain((condition.named["factor"] - 1) * 100)  # type: ignore[operator, arg-type]
+
+
+def _outside(loaded: LoadedQuote, priced: PricedQuote, e: int) -> list[Shown]:
+    overrides = loaded.input.overrides
+
+    def told(work: PricedOutside) -> Shown:
+        own = _override(overrides.get(f"outside:{work.line}"), money, e)
+        return {"why": worded(work.reasons, e), "override": own}
+
+    titles = {operation.code: operation.title for operation in priced.operations}
+    return outside_shapes(loaded.input.outside, priced.outside, titles, lambda amount: money(amount, e), told)
 
 
 def _titled(reason: Reason, titles: Mapping[str, str]) -> Reason:

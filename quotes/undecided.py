@@ -126,7 +126,7 @@ def range_shape(found: QuoteFigures) -> dict[str, Any] | None:
 
     None where the vehicle is chosen and every price is shown, and for an empty quote.
     """
-    empty = not (found.priced.kits or found.priced.extras)
+    empty = not (found.priced.kits or found.priced.extras or found.priced.outside)
     shown = found.loaded.input.attributes is not None and found.offered
     priced = [each.priced for each in found.possible]
     if empty or shown or not found.complete or any(each.totals.gross < 0 for each in priced):

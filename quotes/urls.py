@@ -1,6 +1,6 @@
 from django.urls import path
 
-from quotes.views import counter, quotes, sending
+from quotes.views import counter, outside, quotes, sending
 
 urlpatterns = [
     path("find", counter.Find.as_view()),
@@ -12,6 +12,9 @@ urlpatterns = [
     path("quotes/<uuid:id>/how", quotes.How.as_view()),
     path("quotes/<uuid:id>/lines", quotes.Lines.as_view()),
     path("quotes/<uuid:id>/lines/<uuid:line>", quotes.Line.as_view()),
+    path("outside-work", outside.EarlierWork.as_view()),
+    path("quotes/<uuid:id>/outside", outside.OutsideWorks.as_view()),
+    path("quotes/<uuid:id>/outside/<uuid:line>", outside.OutsideOne.as_view()),
     path("quotes/<uuid:id>/overrides/<str:key>", quotes.Override.as_view()),
     path("quotes/<uuid:id>/discount", quotes.Discount.as_view()),
     path("quotes/<uuid:id>/revise", quotes.Revise.as_view()),

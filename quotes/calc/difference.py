@@ -31,14 +31,16 @@ def _prices(shown: Mapping[str, Any]) -> dict[str, str]:
         shown["kits"],
         shown["labour"]["operations"],
         shown["needs"],
+        shown["outside"],
         shown["extras"],
         shown["fees"],
         [shown["discount"]] if shown["discount"] else [],
     )
     for line in (line for group in groups for line in group):
-        title, copies = line["title"], 1
+        name, copies = line.get("name", line["title"]), 1
+        title = name
         while title in found:
             copies += 1
-            title = f"{line['title']} ({copies})"
+            title = f"{name} ({copies})"
         found[title] = line["price"]
     return {**found, TOTAL: shown["totals"]["gross"]}

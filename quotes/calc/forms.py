@@ -22,10 +22,12 @@ def read_text(text: str) -> Kept:
 
 
 def _second(kept: Kept) -> None:
-    """The second form knows a discount, and several prices."""
+    """The second form knows a discount, the work of other firms, and several prices."""
     kept["combinations"] = None
     kept["shown"]["discount"] = None
     kept["shown"]["totals"]["discount"] = "0"
+    kept["shown"]["outside"] = []
+    kept["shown"]["totals"]["outside"] = "0"
     kept["inputs"]["allowances"] = []
 
 

@@ -9,6 +9,8 @@ from typing import Any
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.quote_input import Buying, QuoteInput
 from shop.calc.days import on_the_shelf
+from shop.calc.outside import OutsideWork, coming_back, needs_itself, with_outside
+from shop.calc.reason import Reason
 from shop.calc.sheet import Step as SheetStep
 from shop.calc.visit import Coming, Step, Team, Visit, look_ahead
 from shop.calc.worktime import Calendar
@@ -40,6 +42,12 @@ class WorkPlan:
     team: Team
     here_from: date | None
     here: bool = False
+    outside: tuple[OutsideWork, ...] = ()
+
+    @property
+    def planned(self) -> tuple[Step, ...]:
+        """The steps, with what other firms do between them."""
+        return with_outside(self.steps, self.outside)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +86,8 @@ def work_plan(
         for position, each in enumerate(priced.operations, start=1)
     )
     awaited = tuple(dict.fromkeys(_awaited(given, priced, sheet, known)))
-    return WorkPlan(steps, awaited, Team(given.rules.technicians, given.rules.efficiency), here_from, here)
+    team = Team(given.rules.technicians, given.rules.efficiency)
+    return WorkPlan(steps, awaited, team, here_from, here, tuple(each.work for each in given.outside))
 
 
 def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[str]) -> Iterator[Awaited]:
@@ -153,7 +162,8 @@ def visit(plan: WorkPlan, calendar: Calendar, now: datetime) -> Visit:
         )
         for each in plan.awaited
     ]
-    return look_ahead(plan.steps, coming, calendar, now, plan.team, today if plan.here else plan.here_from)
+    coming += coming_back(plan.outside, plan.steps, now, calendar)
+    return look_ahead(plan.planned, coming, calendar, now, plan.team, today if plan.here else plan.here_from)
 
 
 def plan_json(plan: WorkPlan) -> dict[str, Any]:
@@ -182,11 +192,39 @@ def plan_json(plan: WorkPlan) -> dict[str, Any]:
             }
             for each in plan.awaited
         ],
+        "outside": [outside_json(each) for each in plan.outside],
         "technicians": plan.team.technicians,
         "efficiency": f"{plan.team.efficiency:f}",
         "here": plan.here,
         "here_from": plan.here_from.isoformat() if plan.here_from else None,
     }
+
+
+def outside_notices(given: QuoteInput, priced: PricedQuote, sheet: Sheet) -> Iterator[Reason]:
+    """`outside_step_gone`: it names a step that is not done here; `outside_needs_itself`: one that it starts after."""
+    steps = work_plan(given, priced, sheet, None).steps
+    codes = {step.code for step in steps}
+    for chosen in given.outside:
+        named = {chosen.work.starts_after, chosen.work.needed_by} - {""}
+        if not named <= codes:
+            yield Reason.of("outside_step_gone", line=chosen.line, title=chosen.work.title)
+        elif needs_itself(chosen.work, steps):
+            yield Reason.of("outside_needs_itself", line=chosen.line, title=chosen.work.title)
+
+
+def outside_json(work: OutsideWork) -> dict[str, Any]:
+    return {
+        "code": work.code,
+        "title": work.title,
+        "firm": work.firm,
+        "days": work.days,
+        "starts_after": work.starts_after,
+        "needed_by": work.needed_by,
+    }
+
+
+def outside_from(kept: Mapping[str, Any]) -> OutsideWork:
+    return OutsideWork(**{name: kept[name] for name in OutsideWork.__slots__})
 
 
 def plan_from(kept: Mapping[str, Any], kits: Collection[str]) -> WorkPlan:
@@ -221,4 +259,5 @@ def plan_from(kept: Mapping[str, Any], kits: Collection[str]) -> WorkPlan:
         team=Team(kept["technicians"], Decimal(kept["efficiency"])),
         here_from=date.fromisoformat(kept["here_from"]) if kept["here_from"] else None,
         here=kept.get("here", False),
+        outside=tuple(outside_from(each) for each in kept.get("outside", ())),
     )

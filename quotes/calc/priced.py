@@ -98,6 +98,19 @@ class PricedExtra:
 
 
 @dataclass(frozen=True, slots=True)
+class PricedOutside:
+    """`computed` is the price before a person put theirs in its place."""
+
+    line: str
+    title: str
+    price: Decimal
+    cost: Decimal
+    computed: Decimal
+    tax_class: str
+    reasons: Reasons
+
+
+@dataclass(frozen=True, slots=True)
 class PricedFee:
     """`quantity` is 1 a quote, or litres; `amount` is for one of them."""
 
@@ -143,6 +156,7 @@ class PricedQuote:
     skills: tuple[PricedSkill, ...]
     needs: tuple[PricedNeed, ...]
     extras: tuple[PricedExtra, ...]
+    outside: tuple[PricedOutside, ...]
     fees: tuple[PricedFee, ...]
     discount: PricedDiscount | None
     hours: Decimal
@@ -160,5 +174,6 @@ class PricedQuote:
             *(skill.cost for skill in self.skills),
             *(need.cost for need in self.needs),
             *(extra.cost for extra in self.extras),
+            *(work.cost for work in self.outside),
         ]
         return sum((cost for cost in costs if cost is not None), Decimal(0))

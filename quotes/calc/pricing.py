@@ -7,12 +7,14 @@ from fractions import Fraction
 
 from quotes.calc.buying import sold
 from quotes.calc.fitting import fit_notices
+from quotes.calc.outside import price_outside
 from quotes.calc.priced import (
     PricedDiscount,
     PricedExtra,
     PricedFee,
     PricedKit,
     PricedNeed,
+    PricedOutside,
     PricedQuote,
     Saving,
     TakenPack,
@@ -20,7 +22,7 @@ from quotes.calc.priced import (
 from quotes.calc.priced_discount import price_discount
 from quotes.calc.priced_labour import QuoteLabour, price_labour
 from quotes.calc.priced_needs import price_needs
-from quotes.calc.quote_input import ChosenKit, Extra, QuoteInput
+from quotes.calc.quote_input import ChosenKit, ChosenOutside, Extra, QuoteInput
 from shop.calc.document import Document, DocumentLine
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
@@ -39,8 +41,9 @@ def price_quote(given: QuoteInput) -> PricedQuote:
     kits = tuple(_kit(kit, labour, given) for kit in given.kits)
     needs = price_needs(given)
     extras = tuple(_extra(extra, given) for extra in given.extras)
-    fees = tuple(_fees(given, needs, bool(given.kits or given.extras)))
-    document = _document(given.rules, given.exponent, _lines(kits, labour, needs, extras, fees, given))
+    outside = tuple(_outside(work, given) for work in given.outside)
+    fees = tuple(_fees(given, needs, bool(given.kits or given.extras or given.outside)))
+    document = _document(given.rules, given.exponent, _lines(kits, labour, needs, extras, outside, fees, given))
     discount = price_discount(document, given.discount)
     document = replace(document, allowances=discount.allowances if discount else ())
     return PricedQuote(
@@ -49,6 +52,7 @@ def price_quote(given: QuoteInput) -> PricedQuote:
         skills=labour.skills,
         needs=needs,
         extras=extras,
+        outside=outside,
         fees=fees,
         discount=discount,
         hours=labour.hours,
@@ -121,6 +125,26 @@ def _extra(extra: Extra, given: QuoteInput) -> PricedExtra:
     )
 
 
+def _outside(chosen: ChosenOutside, given: QuoteInput) -> PricedOutside:
+    rules, e = given.rules, given.exponent
+    reasons: tuple[Reason, ...] = ()
+    taxes = tuple(named.tax for named in rules.taxes)
+    computed = price_outside(chosen.terms, taxes, rules.prices_include_tax, e).price
+    price = computed
+    if override := given.overrides.get(f"outside:{chosen.line}"):
+        reasons = (Reason.of("overridden", because=override.because, computed=computed, unit=""),)
+        price = rounded(override.value, e)
+    return PricedOutside(
+        line=chosen.line,
+        title=chosen.work.title,
+        price=price,
+        cost=rounded(chosen.terms.cost, e),
+        computed=computed,
+        tax_class=chosen.terms.tax_class,
+        reasons=reasons,
+    )
+
+
 def _fees(given: QuoteInput, needs: Iterable[PricedNeed], anything: bool) -> Iterator[PricedFee]:
     litres: dict[str, Decimal] = {}
     for need in needs:
@@ -152,6 +176,7 @@ def _lines(
     labour: QuoteLabour,
     needs: Iterable[PricedNeed],
     extras: Iterable[PricedExtra],
+    outside: Iterable[PricedOutside],
     fees: Iterable[PricedFee],
     given: QuoteInput,
 ) -> Iterator[DocumentLine]:
@@ -164,6 +189,8 @@ def _lines(
         yield DocumentLine(f"need:{need.key}", need.tax_class, ONE, need.price)
     for extra in extras:
         yield DocumentLine(f"extra:{extra.line}", extra.tax_class, extra.quantity, extra.unit_price)
+    for work in outside:
+        yield DocumentLine(f"outside:{work.line}", work.tax_class, ONE, work.price)
     for fee in fees:
         yield DocumentLine(fee.key, fee.tax_class, ONE, fee.price)
 

@@ -7,6 +7,8 @@ from decimal import Decimal
 
 from kitting.calc.needs import NeedRow
 from quotes.calc.labour import KitOperation, Operation, Overlap
+from quotes.calc.outside import OutsideTerms
+from shop.calc.outside import OutsideWork
 from shop.calc.rules import Rules
 
 NOTHING = Decimal(0)
@@ -83,6 +85,21 @@ class Extra:
 
 
 @dataclass(frozen=True, slots=True)
+class ChosenOutside:
+    """Work that is bought from another firm: what it costs us, and its place in the plan.
+
+    `title` says what it is without the firm; `they_need` and `warranty` are a person's own sentences.
+    """
+
+    line: str
+    title: str
+    terms: OutsideTerms
+    work: OutsideWork
+    they_need: str = ""
+    warranty: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Override:
     value: Decimal
     because: str
@@ -111,5 +128,6 @@ class QuoteInput:
     attributes: Mapping[str, str] | None = None  # what is recorded of the vehicle; None where none is chosen
     condition: str = "none"
     extras: tuple[Extra, ...] = ()
-    overrides: Mapping[str, Override] = field(default_factory=dict)  # by labour:CODE, kit:LINE, need:KEY
+    outside: tuple[ChosenOutside, ...] = ()
+    overrides: Mapping[str, Override] = field(default_factory=dict)  # by labour:CODE, kit:LINE, need:KEY, outside:LINE
     discount: AgreedDiscount | None = None

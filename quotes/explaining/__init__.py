@@ -63,6 +63,7 @@ def _all(found: Figures) -> Iterator[Explained]:
     yield labour.whole(given, priced)
     yield from labour.operations(given, priced)
     yield from needs.needs(given, priced.needs)
+    yield from kits.outside(given, priced)
     yield from kits.extras(given, priced)
     yield from sums.fees(given, priced)
     yield from sums.supplies(given, priced)

@@ -1,4 +1,4 @@
-"""How the price of a kit or a loose part came about. Costs stand elsewhere."""
+"""How the price of a kit, of outside work or a loose part came about. Costs stand elsewhere."""
 
 from collections.abc import Iterator
 
@@ -19,6 +19,18 @@ def kits(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
             *put_in_place(given.overrides.get(key), cash(kit.computed, e), cash(kit.price, e)),
         ]
         yield explained(key, kit.title, sentences(_source(kit.sold)), steps, cash(kit.price, e))
+
+
+def outside(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+    e = given.exponent
+    rule = sentences("outside_inside" if given.rules.prices_include_tax else "outside")
+    for work in priced.outside:
+        key = f"outside:{work.line}"
+        steps = [
+            step("outside", cash(work.computed, e)),
+            *put_in_place(given.overrides.get(key), cash(work.computed, e), cash(work.price, e)),
+        ]
+        yield explained(key, work.title, rule, steps, cash(work.price, e))
 
 
 def extras(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:

@@ -136,6 +136,7 @@ def total(given: QuoteInput, priced: PricedQuote) -> Explained:
         "kits": sum((kit.price for kit in priced.kits), Decimal(0)),
         "labour": priced.labour_total,
         "needs": sum((need.price for need in priced.needs), Decimal(0)),
+        "outside": sum((work.price for work in priced.outside), Decimal(0)),
         "extras": sum((extra.price for extra in priced.extras), Decimal(0)),
         "fees": sum((fee.price for fee in priced.fees), found.supplies),
     }

@@ -59,12 +59,13 @@ class Option(ShopRow):
 
 
 class Line(ShopRow):
-    """In a draft only what people chose (kit, part, text); in a sent revision every line, with price and amount."""
+    """In a draft only what people chose (kit, part, text, outside); sent, every line with price and amount."""
 
     class Kind(models.TextChoices):
         KIT = "kit"
         PART = "part"
         TEXT = "text"
+        OUTSIDE = "outside"
         LABOUR = "labour"
         NEED = "need"
         FEE = "fee"
@@ -99,7 +100,7 @@ class Line(ShopRow):
             ),
             Unique(fields=["shop", "revision", "position"], name="line_position_is_once"),
             Check(
-                condition=Q(kind__in=["kit", "part", "text", "labour", "need", "fee", "supplies"]),
+                condition=Q(kind__in=["kit", "part", "text", "outside", "labour", "need", "fee", "supplies"]),
                 name="line_kind_is_known",
             ),
             Check(condition=Q(kind="kit") ^ Q(kit_revision__isnull=True), name="line_of_a_kit_has_a_kit"),

@@ -171,6 +171,26 @@ class QuotedExtraOut(s.Serializer):
     tax_class = s.CharField()
 
 
+class QuotedOutsideOut(s.Serializer):
+    """Work of another firm. `name` holds the firm; `turnaround` is a sentence, `days` are open days."""
+
+    line = s.CharField()
+    key = s.CharField()
+    title = s.CharField()
+    firm = s.CharField()
+    name = s.CharField()
+    price = s.CharField()
+    tax_class = s.CharField()
+    days = s.IntegerField(allow_null=True)
+    starts_after = s.CharField(allow_blank=True)
+    needed_by = s.CharField(allow_blank=True)
+    turnaround = s.CharField()
+    they_need = s.CharField(allow_blank=True)
+    warranty = s.CharField(allow_blank=True)
+    why = s.ListField(child=s.CharField())
+    override = OverrideOut(allow_null=True)
+
+
 class QuotedFeeOut(s.Serializer):
     key = s.CharField()
     title = s.CharField()
@@ -201,6 +221,7 @@ class QuoteTotalsOut(s.Serializer):
     kits = s.CharField()
     labour = s.CharField()
     needs = s.CharField()
+    outside = s.CharField()
     extras = s.CharField()
     fees = s.CharField()
     discount = s.CharField()
@@ -227,6 +248,7 @@ class ShownOut(s.Serializer):
     kits = QuotedKitOut(many=True)
     labour = QuotedLabourOut()
     needs = QuotedNeedOut(many=True)
+    outside = QuotedOutsideOut(many=True)
     extras = QuotedExtraOut(many=True)
     fees = QuotedFeeOut(many=True)
     discount = DiscountOut(allow_null=True)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
 from typing import Any
+from uuid import UUID
 
 from django.db import transaction
 from django.db.models import Max
@@ -13,7 +14,7 @@ from kitting.models import Kit, KitRevision, Part
 from quotes import access
 from quotes.explaining.words import cash
 from quotes.figures import figures, shop_day
-from quotes.models import Line, Override, Quote, Revision
+from quotes.models import Line, OutsideWork, Override, Quote, Revision
 from shop.access import Actor, rules_on
 from shop.calc.quantity import plain
 from shop.calc.rules import Rules
@@ -93,7 +94,7 @@ def open_draft(*, who: Actor, quote: Quote, seen: int | None = None) -> Revision
     return revision
 
 
-def _changed(who: Actor, revision: Revision, verb: str, changes: dict[str, list[Any]] | None = None) -> Revision:
+def changed_draft(who: Actor, revision: Revision, verb: str, changes: dict[str, list[Any]] | None = None) -> Revision:
     assert who.member is not None
     revision.version += 1
     revision.changed_at, revision.changed_by = timezone.now(), who.member
@@ -141,7 +142,7 @@ def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, A
         revision.clean_fields()
         revision.save(update_fields=own)
     after = _told(revision)
-    return _changed(who, revision, "changed", {name: [before[name], after[name]] for name in changes})
+    return changed_draft(who, revision, "changed", {name: [before[name], after[name]] for name in changes})
 
 
 def _told(revision: Revision) -> dict[str, str]:
@@ -161,7 +162,7 @@ def _told(revision: Revision) -> dict[str, str]:
 def add_kit(*, who: Actor, quote: Quote, kit: Kit) -> Revision:
     revision = open_draft(who=who, quote=quote)
     _add_kit(revision, kit)
-    return _changed(who, revision, "kit added", {"kit": ["", kit.code]})
+    return changed_draft(who, revision, "kit added", {"kit": ["", kit.code]})
 
 
 def _add_kit(revision: Revision, kit: Kit) -> None:
@@ -171,7 +172,9 @@ def _add_kit(revision: Revision, kit: Kit) -> None:
     if issue is None:
         raise Problem(409, "kit-without-issue", kit=kit.code)
     freeze_kit(issue)
-    _insert(revision, kind=Line.Kind.KIT, title=kit.title, tax_class=kit.part.tax_class or "part", kit_revision=issue)
+    insert_line(
+        revision, kind=Line.Kind.KIT, title=kit.title, tax_class=kit.part.tax_class or "part", kit_revision=issue
+    )
 
 
 def freeze_kit(issue: KitRevision) -> None:
@@ -185,7 +188,7 @@ def freeze_kit(issue: KitRevision) -> None:
 @transaction.atomic
 def add_part(*, who: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revision:
     revision = open_draft(who=who, quote=quote)
-    _insert(
+    insert_line(
         revision,
         kind=Line.Kind.PART,
         title=part.title,
@@ -193,7 +196,7 @@ def add_part(*, who: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revi
         part=part,
         quantity=quantity,
     )
-    return _changed(who, revision, "part added", {"part": ["", part.number]})
+    return changed_draft(who, revision, "part added", {"part": ["", part.number]})
 
 
 @transaction.atomic
@@ -202,7 +205,7 @@ def add_text(
 ) -> Revision:
     """A hand-written line, such as outside work."""
     revision = open_draft(who=who, quote=quote)
-    _insert(
+    insert_line(
         revision,
         kind=Line.Kind.TEXT,
         title=title,
@@ -210,10 +213,10 @@ def add_text(
         quantity=quantity,
         unit_price=unit_price,
     )
-    return _changed(who, revision, "line added", {"line": ["", title]})
+    return changed_draft(who, revision, "line added", {"line": ["", title]})
 
 
-def _insert(revision: Revision, *, quantity: Decimal = Decimal(1), **fields: Any) -> Line:
+def insert_line(revision: Revision, *, quantity: Decimal = Decimal(1), **fields: Any) -> Line:
     last = Line.objects.filter(shop=revision.shop, revision=revision).aggregate(last=Max("position"))["last"] or 0
     line = Line(shop=revision.shop, revision=revision, position=last + 1, quantity=quantity, **fields)
     line.clean_fields()
@@ -244,22 +247,25 @@ def change_line(*, who: Actor, quote: Quote, line: Line, seen: int, changes: Map
         raise Problem(409, "kit-line-fixed")
     if line.kind != Line.Kind.KIT and "fitted_before" in changes:
         raise field_problem("/fitted_before", "fitted_kits_only")
+    if line.kind == Line.Kind.OUTSIDE:
+        raise Problem(409, "outside-line-elsewhere")
     before = {field: str(getattr(line, field)) for field in changes}
     for field, value in changes.items():
         setattr(line, field, value)
     line.clean_fields()
     line.save(update_fields=list(changes))
-    return _changed(who, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes})
+    return changed_draft(who, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes})
 
 
 @transaction.atomic
 def remove_line(*, who: Actor, quote: Quote, line: Line, seen: int) -> Revision:
     """Remove a line, with the figures that replaced its own."""
     revision = open_draft(who=who, quote=quote, seen=seen)
-    Override.objects.filter(shop=revision.shop, revision=revision, key=f"kit:{line.pk}").delete()
+    keys = (f"kit:{line.pk}", f"outside:{line.pk}")
+    Override.objects.filter(shop=revision.shop, revision=revision, key__in=keys).delete()
     title = line.title
     line.delete()
-    return _changed(who, revision, "line removed", {"line": [title, ""]})
+    return changed_draft(who, revision, "line removed", {"line": [title, ""]})
 
 
 @transaction.atomic
@@ -272,7 +278,7 @@ def set_override(*, who: Actor, quote: Quote, key: str, value: Decimal, because:
     override.value, override.because = value, because
     override.clean_fields()
     override.save()
-    return _changed(who, revision, "figure set", {key: [before, f"{plain(value)}: {because}"]})
+    return changed_draft(who, revision, "figure set", {key: [before, f"{plain(value)}: {because}"]})
 
 
 @transaction.atomic
@@ -284,7 +290,7 @@ def drop_override(*, who: Actor, quote: Quote, key: str, seen: int) -> Revision:
         return revision
     before = f"{plain(override.value)}: {override.because}"
     override.delete()
-    return _changed(who, revision, "figure worked out again", {key: [before, ""]})
+    return changed_draft(who, revision, "figure worked out again", {key: [before, ""]})
 
 
 DISCOUNT = ("discount_percent", "discount_amount", "discount_because")
@@ -304,7 +310,7 @@ def give_discount(
     revision.discount_because = because
     revision.clean_fields()
     revision.save(update_fields=DISCOUNT)
-    changed = _changed(who, revision, "discount given", {"discount": [before, _discount_words(revision)]})
+    changed = changed_draft(who, revision, "discount given", {"discount": [before, _discount_words(revision)]})
     given = changed.worked_out.priced.discount
     if given.too_large:
         raise field_problem("/amount", "discount_too_large", base=cash(given.base, revision.shop.exponent))
@@ -320,7 +326,7 @@ def remove_discount(*, who: Actor, quote: Quote, seen: int) -> Revision:
         return revision
     revision.discount_percent, revision.discount_amount, revision.discount_because = None, None, ""
     revision.save(update_fields=DISCOUNT)
-    return _changed(who, revision, "discount removed", {"discount": [before, ""]})
+    return changed_draft(who, revision, "discount removed", {"discount": [before, ""]})
 
 
 def _discount_words(revision: Revision) -> str:
@@ -365,9 +371,9 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
 def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
     """Copies of the chosen lines; {old line id: new line id}."""
     moved = {}
-    chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT)
+    chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
     for line in Line.objects.filter(shop=old.shop, revision=old, kind__in=chosen).order_by("position"):
-        copy = _insert(
+        copy = insert_line(
             new,
             kind=line.kind,
             title=line.title,
@@ -379,7 +385,15 @@ def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
             unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.overridden_because else None,
         )
         moved[str(line.pk)] = str(copy.pk)
+    _copy_outside(old, new, moved)
     return moved
+
+
+def _copy_outside(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
+    for work in OutsideWork.objects.filter(shop=old.shop, revision=old).select_related("firm"):
+        terms = {name: getattr(work, name) for name in OutsideWork.TERMS}
+        line = UUID(moved[str(work.line_id)])
+        OutsideWork.objects.create(shop=new.shop, revision=new, line_id=line, firm=work.firm, **terms)
 
 
 def _copy_overrides(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:

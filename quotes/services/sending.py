@@ -59,7 +59,7 @@ def what_stops(revision: Revision, found: QuoteFigures) -> tuple[str, ...]:
         stops.append(say("quote.stop_customer"))
     if quote.vehicle is None:
         stops.append(say("quote.stop_vehicle"))
-    if not (found.priced.kits or found.priced.extras):
+    if not (found.priced.kits or found.priced.extras or found.priced.outside):
         stops.append(say("quote.stop_empty"))
     notices = [notice for each in found.possible for notice in each.priced.notices if notice.code in STOPPING]
     stops += [worded_notice(each, revision.shop.exponent)["words"] for each in dict.fromkeys(notices)]
@@ -157,6 +157,8 @@ def _chosen_prices(priced: PricedQuote) -> Iterator[tuple[str, Decimal, Decimal,
         yield kit.line, kit.price, kit.price, kit.cost
     for extra in priced.extras:
         yield extra.line, extra.unit_price, extra.price, extra.cost
+    for work in priced.outside:
+        yield work.line, work.price, work.price, work.cost
 
 
 def _derived(found: Figures) -> Iterable[dict[str, Any]]:

@@ -115,7 +115,7 @@ class Margin(Endpoint):
         return Response(draft_margin(figures(revision, timezone.now()), revision.shop))
 
 
-KEYS = "labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total"
+KEYS = "labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total"
 
 
 class How(Endpoint):
@@ -216,7 +216,7 @@ class Override(Endpoint):
 
     def _known(self, quote: Any, key: str) -> None:
         shape = figures(access.current(quote), timezone.now()).shown
-        groups = (shape["kits"], shape["labour"]["operations"], shape["needs"])
+        groups = (shape["kits"], shape["labour"]["operations"], shape["needs"], shape["outside"])
         if key not in {each["key"] for group in groups for each in group}:
             raise field_problem("/key", "no_such_figure", key=key)
 

@@ -24,9 +24,10 @@ from kitting.models import (
     PullList,
     Supplier,
 )
-from quotes.models import Decision, Line, Quote, Revision
+from quotes.models import Decision, Line, OutsideWork, Quote, Revision
 from shop.calc.keys import search_key
 from shop.models import Customer, FileRead, Job, JobOperation, Operation, OperationPair, RuleSet, Vehicle
+from tests.api.shop_rows import OUTSIDE
 from tests.factories import JobFactory, PullListFactory
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send
@@ -42,6 +43,9 @@ STATES = (State.DRAFT, State.SENT, State.ACCEPTED, State.DECLINED, State.WITHDRA
 def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     """{collection: ids of its rows}; two where what is read depends on the row's state."""
     draft = stage.quote().json()
+    answer = stage.client.post(f"quotes/{draft['id']}/outside", OUTSIDE)
+    assert answer.status_code == 201, answer.content
+    line = answer.json()["outside"][0]["line"]
     sent = stage.sent()
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     accepted = Quote.objects.get(pk=sent["quote"]["id"])
@@ -62,6 +66,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "vehicles": [stage.vehicle.pk],
         "kits": [stage.turbo.pk],
         "imports": [read.json()["id"]],
+        "line": [line],
     }
 
 
@@ -181,6 +186,35 @@ def _lists(stage: Stage, jobs: list[Job]) -> None:
     )
 
 
+def _outside(stage: Stage, issues: list[Revision]) -> None:
+    shop, none = stage.cast.shop, Decimal(0)
+    firm = Supplier.objects.create(shop=shop, name=f"Firm {uuid.uuid4().hex}", currency="EUR")
+    lines = _made(
+        Line,
+        (
+            Line(
+                shop=shop,
+                revision=issue,
+                position=2,
+                kind="outside",
+                title="x",
+                tax_class="part",
+                quantity=Decimal(1),
+            )
+            for issue in issues
+        ),
+    )
+    _made(
+        OutsideWork,
+        (
+            OutsideWork(
+                shop=shop, revision_id=line.revision_id, line=line, firm=firm, cost=none, markup=none, handling=none
+            )
+            for line in lines
+        ),
+    )
+
+
 def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
     """A fifth each are drafts, sent (after another version) and long expired, accepted, declined, withdrawn."""
     shop, long_ago = stage.cast.shop, timezone.now() - timedelta(days=90)
@@ -233,6 +267,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
             for issue in issues
         ),
     )
+    _outside(stage, issues)
     frozen = {"snapshot": "{}", "digest": "0" * 64, "pdf_sha256": "0" * 64, "net": 0, "tax": 0, "gross": 0}
     frozen |= {"sent_at": long_ago, "valid_until": long_ago + timedelta(days=14)}
     _become(replaced, State.REPLACED, frozen)

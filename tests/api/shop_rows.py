@@ -29,6 +29,9 @@ COOLANT = {
 }
 
 
+OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
+
+
 @dataclass(frozen=True)
 class Asked:
     """`path` as the document writes it; `ids` go into it. `data` is a body, or a query of a GET."""
@@ -62,6 +65,7 @@ class Rows:
     draft: dict[str, Any]
     draft_line: Line
     hand_written: str
+    outside: str
     sent: dict[str, Any]
     link: Link
     job: Job
@@ -75,7 +79,7 @@ class Rows:
         rows = (self.customer, self.vehicle, self.kit, self.part, self.draft_line, self.link, self.job)
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
-        return [*ids, self.draft["id"], self.sent["id"], self.hand_written, self.file, *names]
+        return [*ids, self.draft["id"], self.sent["id"], self.hand_written, self.outside, self.file, *names]
 
 
 def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
@@ -92,6 +96,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     draft = _granted(client.post("quotes", given))
     line = {"kind": "text", "title": f"Polish for {name}", "unit_price": "40.00", "tax_class": "part"}
     draft = _granted(client.post(f"quotes/{draft['id']}/lines", line))
+    draft = _granted(client.post(f"quotes/{draft['id']}/outside", OUTSIDE | {"firm": f"Firm of {name}"}))
     lines = Line.objects.filter(revision__quote=draft["id"])
     job = JobFactory(shop=cast.shop, customer=customer, vehicle=VehicleFactory(shop=cast.shop, customer=customer))
     facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
@@ -108,6 +113,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         draft=draft,
         draft_line=lines.get(kind="kit"),
         hand_written=str(lines.get(kind="text").pk),
+        outside=draft["outside"][0]["line"],
         sent=sent["quote"],
         link=Link.objects.get(quote=out["id"]),
         job=job,
@@ -129,6 +135,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     draft, sent, version = {"id": rows.draft["id"]}, {"id": rows.sent["id"]}, rows.draft["version"]
     job, listed, file = {"id": str(rows.job.pk)}, {"id": str(rows.list.pk)}, {"id": rows.file}
     line, key = draft | {"line": rows.hand_written}, draft | {"key": f"kit:{rows.draft_line.pk}"}
+    away = draft | {"line": rows.outside}
     link = sent | {"link": str(rows.link.pk)}
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
     withdrawn = {"issue": 1, "digest": rows.sent["digest"]}
@@ -169,6 +176,9 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/links", sent, {"recipient": "another"}),
         Asked("delete", "quotes/{id}/links/{link}", link),
         Asked("get", "quotes/{id}/margin", draft),
+        Asked("post", "quotes/{id}/outside", draft, OUTSIDE),
+        Asked("get", "quotes/{id}/outside/{line}", away),
+        Asked("put", "quotes/{id}/outside/{line}", away, OUTSIDE, version),
         Asked("put", "quotes/{id}/overrides/{key}", key, {"value": "900.00", "because": "A friend"}, version),
         Asked("delete", "quotes/{id}/overrides/{key}", key, None, version),
         Asked("get", "quotes/{id}/paper", sent),
@@ -181,7 +191,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
 def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     asked = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
-    asked += [("vehicles", {}), ("changes", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
+    asked += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     asked += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]
     asked += [("find", {"q": text}) for text in (rows.part.number, str(rows.job), rows.draft["number"])]
     return [Asked("get", path, {}, query) for path, query in asked]
@@ -206,6 +216,7 @@ def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/lines", draft, part),
         Asked("patch", "quotes/{id}/lines/{line}", theirs, {"title": "Wax"}, version),
         Asked("delete", "quotes/{id}/lines/{line}", theirs, None, version),
+        Asked("put", "quotes/{id}/outside/{line}", draft | {"line": rows.outside}, OUTSIDE, version),
         Asked("delete", "quotes/{id}/links/{link}", {"id": mine.sent["id"], "link": str(rows.link.pk)}),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
         Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),

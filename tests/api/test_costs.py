@@ -10,7 +10,9 @@ from tests.api.endpoints import VIEWS
 from tests.cast import Cast
 from tests.client import document
 
-COST_RESOURCES = {"/api/v1/shops/{slug}/quotes/{id}/margin"}
+COST_RESOURCES = {
+    f"/api/v1/shops/{{slug}}/{path}" for path in ("quotes/{id}/margin", "quotes/{id}/outside/{line}", "outside-work")
+}
 WORDS = ("cost", "margin", "profit", "markup", "landed")
 
 

@@ -28,6 +28,7 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "jobs": ({}, {"state": "open"}),
     "jobs/{id}/circuits/{name}/mix": ({"drained": "9.6", "reading": "42"},),
     "kits": ({}, {"q": "kit"}),
+    "outside-work": ({}, {"q": "lamb"}, {"q": "nowhere"}),
     "pull-lists": ({}, {"state": "open"}),
     "quotes": ({}, *({"state": state} for state in STATES)),
     "quotes/{id}/how": ({"key": "labour:SETUP"},),
@@ -48,7 +49,7 @@ def stage(cast: Cast) -> Stage:
 def addresses(path: str, ids: dict[str, list[Any]]) -> Iterator[str]:
     """The path for every row of its collection."""
     collection = ROW.match(path)
-    path = path.replace("{name}", "coolant")
+    path = path.replace("{name}", "coolant").replace("{line}", str(ids["line"][0]))
     for id in ids[collection[1]] if collection else [None]:
         yield path.replace("{id}", str(id))
 

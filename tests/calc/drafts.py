@@ -7,7 +7,9 @@ from hypothesis import strategies as st
 
 from kitting.calc.needs import NeedRow
 from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
-from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from quotes.calc.outside import OutsideTerms
+from quotes.calc.quote_input import Buying, ChosenKit, ChosenOutside, Extra, Item, Override, PackOffer, QuoteInput
+from shop.calc.outside import OutsideWork
 from shop.calc.rules import Rules
 
 SKILLS = ("mechanical", "electrical")
@@ -94,6 +96,7 @@ def drafts(draw: st.DrawFn) -> QuoteInput:
         capacities=draw(st.just({}) | st.fixed_dictionaries({"engine oil": number("1", "9", 3)})),
         condition=draw(st.sampled_from(["none", "heavy"])),
         extras=extras,
+        outside=tuple(draw(outside(f"outside-{at}", exponent)) for at in range(draw(st.integers(0, 2)))),
         overrides={key: draw(override(key, exponent)) for key in sorted(wanted)},
     )
 
@@ -101,6 +104,18 @@ def drafts(draw: st.DrawFn) -> QuoteInput:
 def override(key: str, exponent: int) -> st.SearchStrategy[Override]:
     values = number("0", "40", 1) if key.startswith("labour:") else number("0", "9000", exponent)
     return st.builds(Override, values, st.just("agreed with the customer"))
+
+
+def outside(line: str, exponent: int) -> st.SearchStrategy[ChosenOutside]:
+    terms = st.builds(
+        OutsideTerms,
+        number("0", "9000", exponent),
+        number("0", "2", 4),
+        number("0", "900", exponent),
+        st.sampled_from(CLASSES),
+    )
+    work = OutsideWork(line, "Calibration by Lathe & Lambda", "Lathe & Lambda", 3)
+    return st.builds(ChosenOutside, st.just(line), st.just("Calibration"), terms, st.just(work))
 
 
 def chosen_kit(letter: str) -> st.SearchStrategy[ChosenKit]:

@@ -118,7 +118,7 @@ def test_the_parts_of_a_priced_draft_add_up_to_it(draft: QuoteInput) -> None:
     priced, totals = price_quote(draft), price_quote(draft).totals
     shared = sum((operation.price for operation in priced.operations), Decimal(0))
     assert shared == priced.labour_total == sum((skill.price for skill in priced.skills), Decimal(0))
-    groups = (priced.kits, priced.needs, priced.extras, priced.fees)
+    groups = (priced.kits, priced.needs, priced.outside, priced.extras, priced.fees)
     stated = sum((each.price for group in groups for each in group), priced.labour_total) + totals.supplies
     assert stated == (totals.gross if draft.rules.prices_include_tax else totals.net)
     assert isinstance(margin_rate(totals.net, priced.cost), Decimal | None)

@@ -44,15 +44,8 @@ def test_every_amount_is_kept_as_plain_text() -> None:
 def shown(gross: str, *lines: tuple[str, str]) -> dict[str, Any]:
     kits = [{"title": title, "price": price} for title, price in lines]
     totals = {"net": "1.00", "gross": gross}
-    return {
-        "kits": kits,
-        "labour": {"operations": []},
-        "needs": [],
-        "extras": [],
-        "fees": [],
-        "discount": None,
-        "totals": totals,
-    }
+    none = dict.fromkeys(("needs", "outside", "extras", "fees"), ())
+    return {"kits": kits, "labour": {"operations": []}, "discount": None, "totals": totals, **none}
 
 
 def test_what_came_went_and_moved_is_told_and_the_total_last() -> None:
@@ -72,11 +65,12 @@ def test_of_two_lines_with_one_title_each_is_compared_with_its_own() -> None:
     assert difference(old, shown("3.00", ("Clip", "1.50"), ("Clip", "2.00"))) == (Changed("Clip", "1.00", "1.50"),)
 
 
-def test_a_text_of_the_first_form_is_read_without_a_discount() -> None:
+def test_a_text_of_the_first_form_is_read_without_a_discount_and_without_other_firms() -> None:
     text = '{"form":1,"inputs":{"lines":[]},"shown":{"totals":{"gross":"1.00"}}}'
     kept = read_text(text)
     assert (kept["form"], kept["inputs"]["allowances"], kept["shown"]["discount"]) == (1, [], None)
-    assert kept["shown"]["totals"] == {"gross": "1.00", "discount": "0"}
+    assert kept["shown"]["totals"] == {"gross": "1.00", "discount": "0", "outside": "0"}
+    assert kept["shown"]["outside"] == []
 
 
 def test_a_text_of_the_newest_form_is_read_as_it_is() -> None:

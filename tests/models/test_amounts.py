@@ -44,6 +44,8 @@ def use(stage: Stage) -> Stage:
     path = f"quotes/{draft['id']}"
     line = {"kind": "text", "title": "Wheel alignment", "quantity": "1.5", "unit_price": "79.99", "tax_class": "labour"}
     assert stage.client.post(f"{path}/lines", line).status_code == 201
+    work = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.50", "markup": "0.15", "handling": "9.90"}
+    assert stage.client.post(f"{path}/outside", work | {"tax_class": "labour", "days": 3}).status_code == 201
     agreed = {"value": "1.4", "because": "agreed"}
     seen = stage.client.get(path)
     assert stage.client.put(f"{path}/overrides/labour:SETUP", agreed, seen=seen).status_code == 200

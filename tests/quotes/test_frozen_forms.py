@@ -89,6 +89,7 @@ def test_it_opens_prints_and_is_accepted_with_its_check_code(cast: Cast, form: i
     assert Job.objects.count() == 1 and PullLine.objects.exists()
     quote = cast.signed_in("advisor").get(f"quotes/{revision.quote_id}").json()
     assert (quote["mark"], quote["totals"]["gross"], quote["discount"]) == (code, "3207.38", None)
+    assert quote["outside"] == []
 
 
 def test_every_form_but_the_newest_has_a_frozen_text_and_a_reader() -> None:

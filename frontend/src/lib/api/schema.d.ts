@@ -346,6 +346,23 @@ export interface paths {
         patch: operations["patchKit"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/outside-work": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Work that other firms did for the shop's last quotes, each kind once and newest first, to be quoted again. */
+        get: operations["getEarlierWork"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/pull-lists": {
         parameters: {
             query?: never;
@@ -659,6 +676,41 @@ export interface paths {
         /** @description The margin of the quote before tax. The one resource of a quote that shows costs. */
         get: operations["getMargin"];
         put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/outside": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Add work of another firm to the draft. A firm that the shop does not know yet is added by its name. */
+        post: operations["postOutsideWorks"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/outside/{line}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What one line of outside work costs, and where it stands in the plan; change it. */
+        get: operations["getOutsideOne"];
+        /** @description What one line of outside work costs, and where it stands in the plan; change it. */
+        put: operations["putOutsideOne"];
         post?: never;
         delete?: never;
         options?: never;
@@ -1431,7 +1483,7 @@ export interface components {
         };
         LegOut: {
             /** @enum {string} */
-            kind: "drop_off" | "arrival" | "work" | "wait";
+            kind: "drop_off" | "arrival" | "work" | "wait" | "outside";
             /** Format: date-time */
             since: string;
             /** Format: date-time */
@@ -1565,6 +1617,53 @@ export interface components {
         OrdersOut: {
             not_before: string | null;
             suppliers: components["schemas"]["ProposedOrderOut"][];
+        };
+        /**
+         * @description `cost` is without recoverable tax; a `markup` of 0.15 is 15 %. `days` are open days: without them, no date.
+         *
+         *     `starts_after` is the code of a step, "" for acceptance; `needed_by` that of the step which waits for the result.
+         */
+        OutsideInRequest: {
+            /** Format: decimal */
+            cost: string;
+            days?: number | null;
+            firm: string;
+            /**
+             * Format: decimal
+             * @default 0.0000
+             */
+            handling: string;
+            /**
+             * Format: decimal
+             * @default 0.0000
+             */
+            markup: string;
+            /** @default  */
+            needed_by: string;
+            /** @default  */
+            starts_after: string;
+            tax_class: string;
+            /** @default  */
+            they_need: string;
+            title: string;
+            /** @default  */
+            warranty: string;
+        };
+        OutsideTermsListOut: {
+            items: components["schemas"]["OutsideTermsOut"][];
+        };
+        OutsideTermsOut: {
+            cost: string;
+            days: number | null;
+            firm: string;
+            handling: string;
+            markup: string;
+            needed_by: string;
+            starts_after: string;
+            tax_class: string;
+            they_need: string;
+            title: string;
+            warranty: string;
         };
         OverrideInRequest: {
             because: string;
@@ -1819,6 +1918,7 @@ export interface components {
             notices: components["schemas"]["NoticeOut"][];
             number: string | null;
             out: components["schemas"]["IssueOutOut"] | null;
+            outside: components["schemas"]["QuotedOutsideOut"][];
             promise: components["schemas"]["PromiseOut"] | null;
             /** Format: uuid */
             pull_list: string | null;
@@ -1876,6 +1976,7 @@ export interface components {
             labour: string;
             needs: string;
             net: string;
+            outside: string;
             prices_include_tax: boolean;
             tax: string;
             taxes: components["schemas"]["QuotedTaxOut"][];
@@ -1966,6 +2067,24 @@ export interface components {
             rate: string;
             skill: string;
             title: string;
+            why: string[];
+        };
+        /** @description Work of another firm. `name` holds the firm; `turnaround` is a sentence, `days` are open days. */
+        QuotedOutsideOut: {
+            days: number | null;
+            firm: string;
+            key: string;
+            line: string;
+            name: string;
+            needed_by: string;
+            override: components["schemas"]["OverrideOut"] | null;
+            price: string;
+            starts_after: string;
+            tax_class: string;
+            they_need: string;
+            title: string;
+            turnaround: string;
+            warranty: string;
             why: string[];
         };
         QuotedPackOut: {
@@ -3229,6 +3348,39 @@ export interface operations {
             };
         };
     };
+    getEarlierWork: {
+        parameters: {
+            query?: {
+                /** @description part of the firm's name or of what it does; without it, all */
+                q?: string;
+            };
+            header?: never;
+            path: {
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OutsideTermsListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getPullLists: {
         parameters: {
             query?: {
@@ -3819,7 +3971,7 @@ export interface operations {
     getHow: {
         parameters: {
             query: {
-                /** @description which figure: labour:CODE, kit:LINE, need:KEY, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total */
+                /** @description which figure: labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total */
                 key: string;
             };
             header?: never;
@@ -4045,6 +4197,113 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MarginOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postOutsideWorks: {
+        parameters: {
+            query?: never;
+            header: {
+                "Idempotency-Key": string;
+            };
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OutsideInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOutsideOne: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                line: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OutsideTermsOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putOutsideOne: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                line: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OutsideInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -1,0 +1,39 @@
+"""Lines of outside work -> what they are priced and planned from."""
+
+from collections.abc import Iterable, Iterator
+
+from quotes.calc.outside import OutsideTerms
+from quotes.calc.quote_input import ChosenOutside
+from quotes.models import Line, OutsideWork, Revision
+from shop.calc.outside import OutsideWork as Planned
+from shop.models import Shop
+from shop.words import say
+
+
+def chosen_outside(shop: Shop, revision: Revision, lines: Iterable[Line]) -> Iterator[ChosenOutside]:
+    """In the order of the lines. One query, and none where no other firm does anything."""
+    chosen = [line for line in lines if line.kind == Line.Kind.OUTSIDE]
+    works = works_of(shop, revision) if chosen else {}
+    for line in chosen:
+        row = works[line.pk]
+        yield ChosenOutside(
+            line=str(line.pk),
+            title=line.title,
+            terms=OutsideTerms(row.cost, row.markup, row.handling, line.tax_class),
+            work=Planned(
+                code=f"outside:{line.pk}",
+                title=say("outside.by", title=line.title, firm=row.firm.name),
+                firm=row.firm.name,
+                days=row.days,
+                starts_after=row.starts_after,
+                needed_by=row.needed_by,
+            ),
+            they_need=row.they_need,
+            warranty=row.warranty,
+        )
+
+
+def works_of(shop: Shop, revision: Revision) -> dict[object, OutsideWork]:
+    """By the id of their line."""
+    rows = OutsideWork.objects.filter(shop=shop, revision=revision).select_related("firm")
+    return {row.line_id: row for row in rows}

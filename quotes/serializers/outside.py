@@ -1,0 +1,44 @@
+"""Shapes of outside work: the one resource besides the margin that shows what it costs the workshop."""
+
+from decimal import Decimal
+
+from rest_framework import serializers as s
+
+from shop.openapi import listed
+from shop.serializers.figure import Figure
+
+
+class OutsideIn(s.Serializer):
+    """`cost` is without recoverable tax; a `markup` of 0.15 is 15 %. `days` are open days: without them, no date.
+
+    `starts_after` is the code of a step, "" for acceptance; `needed_by` that of the step which waits for the result.
+    """
+
+    title = s.CharField(max_length=200)
+    firm = s.CharField(max_length=120)
+    cost = Figure(decimals=4)
+    markup = Figure(decimals=4, default=Decimal(0))
+    handling = Figure(decimals=4, default=Decimal(0))
+    tax_class = s.CharField(max_length=20)
+    days = s.IntegerField(min_value=1, max_value=250, allow_null=True, default=None)
+    starts_after = s.CharField(max_length=80, allow_blank=True, default="")
+    needed_by = s.CharField(max_length=80, allow_blank=True, default="")
+    they_need = s.CharField(max_length=200, allow_blank=True, default="")
+    warranty = s.CharField(max_length=200, allow_blank=True, default="")
+
+
+class OutsideTermsOut(s.Serializer):
+    title = s.CharField()
+    firm = s.CharField()
+    cost = s.CharField()
+    markup = s.CharField()
+    handling = s.CharField()
+    tax_class = s.CharField()
+    days = s.IntegerField(allow_null=True)
+    starts_after = s.CharField(allow_blank=True)
+    needed_by = s.CharField(allow_blank=True)
+    they_need = s.CharField(allow_blank=True)
+    warranty = s.CharField(allow_blank=True)
+
+
+OutsideTermsListOut = listed(OutsideTermsOut)

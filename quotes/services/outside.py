@@ -1,0 +1,78 @@
+"""Outside work of a draft: a line, and behind it the firm with what it asks."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+
+from django.db import transaction
+
+from kitting.models import Supplier
+from quotes.models import Line, OutsideWork, Quote, Revision
+from quotes.services.drafts import changed_draft, insert_line, open_draft
+from shop.access import Actor
+from shop.calc.keys import search_key
+from shop.calc.quantity import plain
+from shop.problems import Problem
+
+LINE = ("title", "tax_class")
+MOST_OUTSIDE = 20
+
+
+@transaction.atomic
+def add_outside(*, who: Actor, quote: Quote, firm: str, fields: Mapping[str, Any]) -> Revision:
+    """`firm` by its name: one that the shop does not know yet is added. `fields` are all of LINE and TERMS."""
+    revision = open_draft(who=who, quote=quote)
+    if OutsideWork.objects.filter(shop=revision.shop, revision=revision).count() >= MOST_OUTSIDE:
+        raise Problem(409, "too-much-outside", n=MOST_OUTSIDE)
+    line = insert_line(revision, kind=Line.Kind.OUTSIDE, **{name: fields[name] for name in LINE})
+    work = OutsideWork(shop=revision.shop, revision=revision, line=line, firm=_firm(who, firm))
+    for name in OutsideWork.TERMS:
+        setattr(work, name, fields[name])
+    work.clean_fields()
+    work.save(force_insert=True)
+    return changed_draft(who, revision, "outside work added", {"line": ["", line.title], "firm": ["", work.firm.name]})
+
+
+@transaction.atomic
+def change_outside(
+    *, who: Actor, quote: Quote, line: Line, seen: int, firm: str, fields: Mapping[str, Any]
+) -> Revision:
+    """`fields` replace all of LINE and TERMS; history keeps what differs."""
+    revision = open_draft(who=who, quote=quote, seen=seen)
+    work = OutsideWork.objects.select_related("firm").get(shop=revision.shop, line=line)
+    before = _told(line, work)
+    work.firm = _firm(who, firm)
+    for name in LINE:
+        setattr(line, name, fields[name])
+    for name in OutsideWork.TERMS:
+        setattr(work, name, fields[name])
+    line.clean_fields()
+    line.save(update_fields=list(LINE))
+    work.clean_fields()
+    work.save(update_fields=["firm", *OutsideWork.TERMS])
+    after = _told(line, work)
+    changes = {name: [before[name], after[name]] for name in after if before[name] != after[name]}
+    return changed_draft(who, revision, "outside work changed", changes)
+
+
+def _firm(who: Actor, name: str) -> Supplier:
+    """The supplier of that name however it is written, or a new one that is paid in the shop's currency."""
+    for row in Supplier.objects.filter(shop=who.shop):
+        if search_key(row.name) == search_key(name):
+            return row
+    row = Supplier(shop=who.shop, name=name, currency=who.shop.currency)
+    row.clean_fields()
+    row.save(force_insert=True)
+    return row
+
+
+def _told(line: Line, work: OutsideWork) -> dict[str, str]:
+    """As history keeps it."""
+    rows = [(name, getattr(line, name)) for name in LINE] + [(name, getattr(work, name)) for name in OutsideWork.TERMS]
+    return {"firm": work.firm.name} | {name: _text(value) for name, value in rows}
+
+
+def _text(value: Any) -> str:
+    if value is None:
+        return ""
+    return plain(value) if isinstance(value, Decimal) else str(value)

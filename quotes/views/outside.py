@@ -1,0 +1,92 @@
+"""Outside work of a draft, and what it costs: for advisor and manager alone."""
+
+from typing import Any
+from uuid import UUID
+
+from django.utils import timezone
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from quotes import access
+from quotes.calc.plan import work_plan
+from quotes.figures import figures
+from quotes.serializers import outside as shapes
+from quotes.serializers.quotes import QuoteOut
+from quotes.services import outside
+from quotes.showing_outside import terms_shape
+from quotes.views.quotes import COUNTER, answer
+from shop.asked import MOST_MONEY, price_asked
+from shop.calc.outside import OutsideWork as Planned
+from shop.calc.outside import needs_itself
+from shop.endpoint import Endpoint
+from shop.problems import field_problem
+
+
+class EarlierWork(Endpoint):
+    """Work that other firms did for the shop's last quotes, each kind once and newest first, to be quoted again."""
+
+    gives = {"get": shapes.OutsideTermsListOut}
+    allows = {"get": COUNTER}
+    queries = {"q": "part of the firm's name or of what it does; without it, all"}
+
+    def get(self, request: Request, slug: str) -> Response:
+        rows = access.earlier_outside(self.who, request.query_params.get("q", ""))
+        return Response({"items": [terms_shape(row, self.who.shop.exponent) for row in rows]})
+
+
+class OutsideEndpoint(Endpoint):
+    def asked(self, request: Request, quote: Any) -> dict[str, Any]:
+        """The fields of the request, once its figures can be kept and its steps are steps of the quote."""
+        given, e = self.body(request), self.who.shop.exponent
+        for name in ("cost", "handling"):
+            price_asked(given[name], f"/{name}", e)
+        if given["cost"] * (1 + given["markup"]) + given["handling"] >= MOST_MONEY:
+            raise field_problem("/cost", "too_much_cost")
+        self._check_steps(quote, given)
+        return given
+
+    def _check_steps(self, quote: Any, given: dict[str, Any]) -> None:
+        found = figures(access.current(quote), timezone.now())
+        steps = work_plan(found.loaded.input, found.priced, found.loaded.sheet, None).steps
+        codes = {step.code for step in steps}
+        for name in ("starts_after", "needed_by"):
+            if given[name] and given[name] not in codes:
+                raise field_problem(f"/{name}", "no_such_step")
+        work = Planned("", "", "", None, given["starts_after"], given["needed_by"])
+        if needs_itself(work, steps):
+            raise field_problem("/needed_by", "step_before")
+
+
+class OutsideWorks(OutsideEndpoint):
+    """Add work of another firm to the draft. A firm that the shop does not know yet is added by its name."""
+
+    takes = {"post": shapes.OutsideIn}
+    gives = {"post": {201: QuoteOut}}
+    allows = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        quote = access.quote(self.who, id)
+        given = self.asked(request, quote)
+        return answer(outside.add_outside(who=self.who, quote=quote, firm=given.pop("firm"), fields=given), 201)
+
+
+class OutsideOne(OutsideEndpoint):
+    """What one line of outside work costs, and where it stands in the plan; change it."""
+
+    takes = {"put": shapes.OutsideIn}
+    gives = {"get": shapes.OutsideTermsOut, "put": QuoteOut}
+    allows = {"get": COUNTER, "put": COUNTER}
+    versioned = frozenset({"put"})
+
+    def get(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
+        row = access.outside_work(access.current(access.quote(self.who, id)), line)
+        return Response(terms_shape(row, self.who.shop.exponent))
+
+    def put(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
+        quote, seen = access.quote(self.who, id), self.seen(request)
+        row = access.outside_work(access.current(quote), line)
+        given = self.asked(request, quote)
+        firm = given.pop("firm")
+        return answer(
+            outside.change_outside(who=self.who, quote=quote, line=row.line, seen=seen, firm=firm, fields=given)
+        )

@@ -1,0 +1,214 @@
+"""Work of another firm on a quote: its price in both tax regimes, its costs for whom they are, its days in the date."""
+
+import json
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from kitting.models import Offer, Supplier
+from quotes import snapshots
+from quotes.models import OutsideWork, Revision
+from quotes.presenting import for_customer, presented
+from shop.models import ClosedDay, RuleSet
+from tests.costs import keys_of
+from tests.quotes import dated
+from tests.quotes.dated import ready, send
+from tests.quotes.stage import RULES, Stage
+from tests.quotes.test_customer_page import Phone
+
+clock, stage = dated.clock, dated.stage
+
+FILE: dict[str, Any] = {
+    "title": "Calibration",
+    "firm": "Lathe & Lambda",
+    "cost": "480.00",
+    "markup": "0.175",
+    "handling": "12.33",
+    "tax_class": "labour",
+    "days": 3,
+    "starts_after": "SETUP",
+    "needed_by": "TURBO",
+    "they_need": "original file, build sheet",
+    "warranty": "they warrant the file, we warrant loading it",
+}
+NAME = "Calibration by Lathe & Lambda"
+
+
+def add(stage: Stage, quote: dict[str, Any], **given: Any) -> dict[str, Any]:
+    answer = stage.client.post(f"quotes/{quote['id']}/outside", FILE | given)
+    assert answer.status_code == 201, answer.content
+    found: dict[str, Any] = answer.json()
+    return found
+
+
+def one(stage: Stage, quote: dict[str, Any]) -> str:
+    return f"quotes/{quote['id']}/outside/{quote['outside'][0]['line']}"
+
+
+def draft(stage: Stage, **given: Any) -> dict[str, Any]:
+    """A quote over the turbocharger kit, which is here tonight with its oil, with the work of another firm."""
+    Offer.objects.update(lead_days=0)
+    return add(stage, stage.quote(stage.turbo).json(), **given)
+
+
+@pytest.mark.parametrize(
+    ("inside", "price", "total"),
+    [
+        (True, "691.60", "gross"),  # 480 x 1.175 + 12.33 = 576.33; x 1.2 = 691.596
+        (False, "576.33", "net"),  # its tax comes with that of the whole quote
+    ],
+)
+def test_its_price_is_cost_markup_and_handling_with_the_tax_where_prices_hold_it(
+    stage: Stage, inside: bool, price: str, total: str
+) -> None:
+    RuleSet.objects.filter(used_at=None).update(rules=RULES | {"prices_include_tax": inside, "supplies": None})
+    quote = add(stage, stage.quote(stage.turbo).json())
+    without = stage.client.delete(f"quotes/{quote['id']}/lines/{quote['outside'][0]['line']}", seen='"2"').json()
+    assert (quote["outside"][0]["price"], quote["totals"]["outside"]) == (price, price)
+    assert str(Decimal(quote["totals"][total]) - Decimal(without["totals"][total])) == price
+    assert without["outside"] == [] and OutsideWork.objects.count() == 0
+
+
+def test_its_cost_is_in_the_margin_and_nowhere_else(stage: Stage) -> None:
+    quote = draft(stage)
+    margin = stage.client.get(f"quotes/{quote['id']}/margin").json()
+    step = {"words": f"{NAME}: what the firm asks", "figure": "− 480.00"}
+    assert step in margin["how"]["steps"]
+    sent = send(stage, quote)["quote"]
+    kept_margin = stage.client.get(f"quotes/{sent['id']}/margin").json()
+    assert step in kept_margin["how"]["steps"] and kept_margin["rate"] == margin["rate"]
+    kept = Revision.objects.get(quote=sent["id"]).snapshot
+    for text in (json.dumps(quote), json.dumps(sent), kept):
+        assert "480" not in text and "0.175" not in text and "12.33" not in text
+    assert not {"cost", "markup", "handling"} & set(keys_of(quote))
+
+
+def test_what_it_costs_is_read_and_replaced_as_a_whole(stage: Stage) -> None:
+    quote = draft(stage)
+    assert stage.client.get(one(stage, quote)).json() == FILE
+    less = FILE | {"markup": "0", "handling": "0.00", "firm": "LATHE & LAMBDA", "days": None}
+    changed = stage.client.put(one(stage, quote), less, seen=f'"{quote["version"]}"').json()
+    assert (changed["outside"][0]["price"], changed["outside"][0]["days"]) == ("576.00", None)
+    assert stage.client.get(one(stage, quote)).json() == less | {"firm": "Lathe & Lambda"}
+    assert Supplier.objects.filter(name__icontains="lathe").count() == 1
+    stale = stage.client.put(one(stage, quote), FILE, seen=f'"{quote["version"]}"')
+    assert stale.status_code == 412
+
+
+@pytest.mark.parametrize("role", ["parts", "technician"])
+def test_neither_parts_nor_technician_sees_what_it_costs(stage: Stage, role: str) -> None:
+    quote = draft(stage)
+    client = stage.cast.signed_in(role)
+    assert client.get(one(stage, quote)).status_code == client.get("outside-work").status_code == 403
+
+
+@pytest.mark.parametrize(
+    ("given", "field"),
+    [
+        ({"starts_after": "GONE"}, "/starts_after"),
+        ({"needed_by": "GONE"}, "/needed_by"),
+        ({"starts_after": "TURBO", "needed_by": "SETUP"}, "/needed_by"),
+        ({"days": 0}, "/days"),
+        ({"cost": "480.001"}, "/cost"),
+        ({"cost": "999999999.00", "markup": "99"}, "/cost"),
+    ],
+)
+def test_it_refuses_what_cannot_be(stage: Stage, given: dict[str, Any], field: str) -> None:
+    quote = stage.quote(stage.turbo).json()
+    answer = stage.client.post(f"quotes/{quote['id']}/outside", FILE | given)
+    assert answer.status_code == 400 and [each["pointer"] for each in answer.json()["errors"]] == [field]
+    assert OutsideWork.objects.count() == 0
+
+
+def test_the_firms_that_were_used_are_offered_with_their_newest_terms(stage: Stage) -> None:
+    quote = draft(stage, cost="450.00")
+    add(stage, quote)
+    add(stage, quote, title="Wheel alignment", firm="Straight & True")
+    found = stage.client.get("outside-work").json()["items"]
+    assert [each["title"] for each in found] == ["Wheel alignment", "Calibration"] and found[1]["cost"] == "480.00"
+    for typed, firms in [("lamb", ["Lathe & Lambda"]), ("ALIGN", ["Straight & True"]), ("nobody", [])]:
+        items = stage.client.get("outside-work", {"q": typed}).json()["items"]
+        assert [each["firm"] for each in items] == firms
+
+
+def test_a_persons_own_price_stands_in_its_place_with_the_reason(stage: Stage) -> None:
+    quote = draft(stage)
+    key = quote["outside"][0]["key"]
+    body = {"value": "650.00", "because": "agreed by telephone"}
+    path = f"quotes/{quote['id']}/overrides/{key}"
+    own = stage.client.put(path, body, seen=f'"{quote["version"]}"').json()
+    assert (own["outside"][0]["price"], own["outside"][0]["override"]) == ("650.00", body)
+    how = stage.client.get(f"quotes/{quote['id']}/how", {"key": key}).json()
+    assert [each["figure"] for each in how["steps"]] == ["691.60", "691.60", "650.00"]
+
+
+# The date
+
+
+def test_the_date_waits_for_its_days_and_says_so(stage: Stage) -> None:
+    quote = draft(stage, title="Calibration file")
+    assert ready(stage.quote(stage.turbo).json()) == "Wed 2 Dec, in the afternoon"
+    # set up on Tuesday 1 Dec; Wed, Thu, Fri at the firm; 2.5 h of turbocharger on Monday
+    assert ready(quote) == "Mon 7 Dec, in the morning"
+    assert "then 3 working days for Calibration file by Lathe & Lambda" in quote["promise"]["words"]
+    assert "turnaround is counted in days on which we are open" in " ".join(quote["promise"]["how"]["rule"])
+    ClosedDay.objects.create(shop=stage.cast.shop, date=date(2026, 12, 3))
+    fresh = stage.client.get(f"quotes/{quote['id']}").json()
+    assert ready(fresh) == "Tue 8 Dec, in the morning"
+
+
+def test_from_acceptance_it_is_awaited_and_without_a_turnaround_there_is_no_date(stage: Stage) -> None:
+    quote = draft(stage, starts_after="")
+    assert {"Calibration by Lathe & Lambda"} <= {each["title"] for each in quote["promise"]["coming"]}
+    none = add(stage, stage.quote(stage.turbo).json(), days=None)
+    assert none["promise"] is None
+    assert none["no_promise"] == f"No date yet: {NAME} has no turnaround. Ask Lathe & Lambda when to expect it."
+
+
+def test_a_step_that_is_gone_is_said_and_leaves_no_date(stage: Stage) -> None:
+    quote = add(stage, stage.quote(stage.turbo, stage.towing).json(), starts_after="WIRING", needed_by="")
+    kit = quote["kits"][1]["line"]
+    less = stage.client.delete(f"quotes/{quote['id']}/lines/{kit}", seen=f'"{quote["version"]}"').json()
+    assert [each["code"] for each in less["notices"]] == ["outside_step_gone"]
+    assert less["promise"] is None
+
+
+# Sent, accepted, and the next version
+
+
+def test_page_paper_and_receipt_name_the_firm_its_days_and_its_warranty(stage: Stage) -> None:
+    sent = send(stage, draft(stage))
+    phone = Phone(sent["link"]["url"])
+    kept = snapshots.read(Revision.objects.get())
+    (section,) = [each for each in presented(kept, "0" * 64)["sections"] if each["name"] == "outside"]
+    assert section["lines"][0]["why"] == [
+        "Takes 3 working days",
+        "Warranty: they warrant the file, we warrant loading it",
+    ]
+    for text in ("Calibration by Lathe &amp; Lambda", "Takes 3 working days", "691.60"):
+        assert text in phone.html
+    assert "original file, build sheet" not in phone.html and "original file" not in json.dumps(for_customer(kept))
+    assert phone.answer().status_code == 303
+    receipt = phone.client.get(f"{phone.page}receipt").content.decode()
+    assert "Calibration by Lathe &amp; Lambda: 3 working days" in receipt
+
+
+def test_a_new_version_keeps_it_and_says_what_changed(stage: Stage) -> None:
+    sent = send(stage, draft(stage))
+    phone = Phone(sent["link"]["url"])
+    again = stage.client.post(f"quotes/{sent['quote']['id']}/revise", {}).json()
+    assert stage.client.get(one(stage, again)).json() == FILE
+    path = f"quotes/{again['id']}"
+    less = stage.client.delete(f"{path}/lines/{again['outside'][0]['line']}", seen=f'"{again["version"]}"').json()
+    send(stage, less)
+    moved = phone.answer().content.decode()
+    assert "Calibration by Lathe &amp; Lambda" in moved and "691.60" in moved
+
+
+def test_once_sent_neither_line_nor_terms_can_change(stage: Stage) -> None:
+    sent = send(stage, draft(stage))["quote"]
+    assert stage.client.put(one(stage, sent), FILE, seen=f'"{sent["version"]}"').status_code == 409
+    with pytest.raises(Exception, match="outside_work"):
+        OutsideWork.objects.update(cost="1.0000")
