@@ -40,6 +40,7 @@ mishaps = st.one_of(st.tuples(st.just("wipe"), phones), st.sampled_from([("back_
 anything = st.one_of(
     *(counts, counts, finds, finds, undos, undos, notes, openings, openings, answers, answers, more_answers),
     *(sendings, sendings, sendings, pulls, pulls, pulls, tidyings, closings, mishaps),
+    behind.map(lambda how: ("a_colleague_counts_behind_the_pad", *how)),
 )
 
 Step = tuple[Any, ...]
@@ -82,6 +83,24 @@ def standing_adds(said: list[Event], saw: Saw) -> list[Event]:
 
 def strangers(adds: list[Event], saw: Saw) -> bool:
     return any(not saw(one.id, other.id) and not saw(other.id, one.id) for one, other in combinations(adds, 2))
+
+
+def may_be_true(said: list[Event], saw: Saw) -> set[Numbers]:
+    """Every full count that nobody counted over, with each find whose author had not seen it both in it and beside it.
+
+    Knowing is not passed on: whoever counts from an open pad knows her own phone's later find, and not the colleague's
+    count that this find was added to.
+    """
+    sets = [event for event in said if event.kind == "set"]
+    tops = [top for top in sets if not any(saw(other.id, top.id) for other in sets if other is not top)]
+    ends: set[Numbers] = set()
+    for top in tops or [None]:
+        totals = {after(top, (0, 0)) if top else (0, 0)}
+        for add in standing_adds(said, saw):
+            more = {after(add, total) for total in totals}
+            totals = more if top is None or saw(add.id, top.id) else totals | more
+        ends |= totals
+    return ends
 
 
 def possible(numbers: Numbers) -> bool:
@@ -232,7 +251,7 @@ class Counting(RuleBasedStateMachine):
                 self.judge([event for event in said if event.line == line], tally)
 
     def judge(self, said: list[Event], tally: Tally) -> None:
-        ends, adds = outcomes(said, self.floor.vouched), standing_adds(said, self.floor.vouched)
+        ends, adds = may_be_true(said, self.floor.vouched), standing_adds(said, self.floor.vouched)
         in_doubt = len(ends) > 1 or not possible(min(ends)) or strangers(adds, self.floor.vouched)
         assert tally.confirm == in_doubt
         assert (tally.total, tally.damaged) in ends

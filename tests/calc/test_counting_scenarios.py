@@ -275,3 +275,11 @@ def test_what_is_chosen_over_another_count_that_came_stands(floor):
     comes_while_the_pad_is_open(floor)
     count(floor, "bench", 3)
     assert pulled(floor) == Tally(3, 0, 3, False)
+
+
+def test_a_pad_that_stayed_open_does_not_know_what_its_phone_found_later_was_added_to(floor):
+    """Ines has her own find on the screen, but not Oda's count that she had added it to in another tab."""
+    pad = comes_while_the_pad_is_open(floor)
+    find(floor, "bench", 1)
+    floor.act("bench", "ines", "set", "pin", (4, 0), begun=pad)
+    assert pulled(floor) == Tally(4, 0, 2, True)
