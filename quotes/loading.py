@@ -43,6 +43,7 @@ class LoadedQuote:
     kits: Mapping[str, KitFacts]
     decide: Mapping[str, tuple[str, ...]]
     sheet: Sheet
+    stages: Mapping[str, str]  # the install stage of an operation, as its first kit's template names it
 
 
 def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
@@ -73,7 +74,8 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
     facts, needed_at = _boxes(rows, attributes, order)
     work = _sheet(sheets, sheet, [step.operation for group in steps.values() for step in group], needed_at)
     asking = conditions(rows)
-    return LoadedQuote(given, facts, undecided([*asking.parts, *asking.work], attributes), work)
+    stages = {step.operation.code: step.stage for group in reversed(list(steps.values())) for step in group}
+    return LoadedQuote(given, facts, undecided([*asking.parts, *asking.work], attributes), work, stages)
 
 
 def conditions(rows: QuoteRows) -> Asking:

@@ -21,6 +21,7 @@ from quotes.calc.priced import (
 )
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override, QuoteInput
+from quotes.calc.stages import StageSum, stage_sums
 from quotes.loading import LoadedQuote
 from quotes.presenting import attribute_name, figure
 from quotes.showing_outside import outside_shapes
@@ -30,6 +31,7 @@ from shop.dates import date_only
 from shop.words import say
 
 Shown = dict[str, Any]
+FIRST_FIT = "first_fit"  # said once for the whole labour; how an operation is worked out has it again
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
 
 
@@ -65,6 +67,8 @@ def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> 
             "apart_hours": hours(priced.apart_hours),
             "amount": money(priced.labour_total, e),
             "why": _labour_why(priced),
+            "first_fit": _first_fits(priced),
+            "stages": [_stage(each, e) for each in stage_sums(priced.operations, loaded.stages)],
             "operations": [_operation(each, loaded.input, e) for each in priced.operations],
         },
         "needs": [_need(need, overrides, e) for need in priced.needs],
@@ -162,10 +166,31 @@ def _operation(operation: PricedOperation, given: QuoteInput, e: int) -> Shown:
         "hours": hours(operation.hours),
         "rate": unit_money(operation.rate, e),
         "price": money(operation.price, e),
-        "why": worded((_titled(each, given.titles) for each in operation.reasons), e),
+        "why": worded((_titled(each, given.titles) for each in operation.reasons if each.code != FIRST_FIT), e),
         "override": _override(given.overrides.get(key), lambda value, _: hours(value), e),
         "corroded": next((_raised_by(each) for each in operation.reasons if each.code == "condition"), None),
     }
+
+
+def _stage(stage: StageSum, e: int) -> Shown:
+    return {
+        "title": stage.name or say("quote.no_stage"),
+        "hours": hours(stage.hours),
+        "price": money(stage.price, e),
+        "keys": [f"labour:{code}" for code in stage.codes],
+    }
+
+
+def _first_fits(priced: PricedQuote) -> list[str]:
+    """A sentence for each kit that is fitted here for the first time: said once, not at every operation."""
+    letters = {kit.code: kit.letter for kit in reversed(priced.kits)}
+    factors = {
+        letters[str(each.named["kit"])]: plain(each.named["factor"])  # type: ignore[arg-type]
+        for operation in priced.operations
+        for each in operation.line.reasons
+        if each.code == FIRST_FIT
+    }
+    return [say("quote.first_fit", letter=letter, factor=factors[letter]) for letter in sorted(factors)]
 
 
 def _raised_by(condition: Reason) -> str:

@@ -131,11 +131,24 @@ class QuotedOperationOut(s.Serializer):
     corroded = s.CharField(allow_null=True, required=False)
 
 
+class QuotedStageOut(s.Serializer):
+    """An install stage with the sum of its operations, which `keys` name in the order of work."""
+
+    title = s.CharField()
+    hours = s.CharField()
+    price = s.CharField()
+    keys = s.ListField(child=s.CharField())
+
+
 class QuotedLabourOut(s.Serializer):
+    """`first_fit`: which kits are fitted here for the first time. An older sent version lacks it and `stages`."""
+
     hours = s.CharField()
     apart_hours = s.CharField()
     amount = s.CharField()
     why = s.ListField(child=s.CharField())
+    first_fit = s.ListField(child=s.CharField(), required=False)
+    stages = QuotedStageOut(many=True, required=False)
     operations = QuotedOperationOut(many=True)
 
 

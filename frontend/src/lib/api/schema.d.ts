@@ -2035,11 +2035,14 @@ export interface components {
             title: string;
             why: string[];
         };
+        /** @description `first_fit`: which kits are fitted here for the first time. An older sent version lacks it and `stages`. */
         QuotedLabourOut: {
             amount: string;
             apart_hours: string;
+            first_fit?: string[];
             hours: string;
             operations: components["schemas"]["QuotedOperationOut"][];
+            stages?: components["schemas"]["QuotedStageOut"][];
             why: string[];
         };
         QuotedNeedOut: {
@@ -2092,6 +2095,13 @@ export interface components {
             number: string;
             part: string;
             size: string;
+            title: string;
+        };
+        /** @description An install stage with the sum of its operations, which `keys` name in the order of work. */
+        QuotedStageOut: {
+            hours: string;
+            keys: string[];
+            price: string;
             title: string;
         };
         QuotedTaxOut: {

@@ -1,0 +1,41 @@
+"""The labour of a quote by install stage: what a fold shows above its operations."""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from quotes.calc.priced import PricedOperation
+
+_NUMBER = re.compile(r"\d+[.)]?\s+(?=\S)")
+
+
+@dataclass(frozen=True, slots=True)
+class StageSum:
+    """`name` is empty for work without a stage; `codes` are its operations, in the order of work."""
+
+    name: str
+    hours: Decimal
+    price: Decimal
+    codes: tuple[str, ...]
+
+
+def bare(stage: str) -> str:
+    """A stage's name without the number that one kit's template gave it: a quote merges several templates."""
+    return _NUMBER.sub("", stage, count=1) if _NUMBER.match(stage) else stage
+
+
+def stage_sums(operations: Iterable[PricedOperation], stages: Mapping[str, str]) -> tuple[StageSum, ...]:
+    """One sum a stage, in the order of its first operation. Together they are the labour of the quote."""
+    found: dict[str, list[PricedOperation]] = {}
+    for operation in operations:
+        found.setdefault(bare(stages.get(operation.code, "")), []).append(operation)
+    return tuple(
+        StageSum(
+            name,
+            sum((each.hours for each in group), Decimal(0)),
+            sum((each.price for each in group), Decimal(0)),
+            tuple(each.code for each in group),
+        )
+        for name, group in found.items()
+    )

@@ -1,0 +1,41 @@
+"""Labour stands by install stage with the sums of each, and a first fit is said once."""
+
+from decimal import Decimal
+
+from shop.models import TemplateStep
+from tests.quotes.stage import Stage
+from tests.quotes.test_how import with_rules
+
+
+def in_stages(stages: dict[str, str]) -> None:
+    for code, name in stages.items():
+        TemplateStep.objects.filter(operation__code=code).update(stage=name)
+
+
+def test_the_sums_of_the_stages_are_the_labour(stage: Stage) -> None:
+    codes = list(TemplateStep.objects.values_list("operation__code", flat=True).distinct())
+    in_stages(dict.fromkeys(codes, "2 strip") | {codes[0]: "1 reception", codes[-1]: ""})
+    labour = stage.quote().json()["labour"]
+    assert {each["title"] for each in labour["stages"]} == {"reception", "strip", "Other work"}
+    assert [key for each in labour["stages"] for key in each["keys"]] == [each["key"] for each in labour["operations"]]
+    assert sum(Decimal(each["hours"]) for each in labour["stages"]) == Decimal(labour["hours"])
+    assert sum(Decimal(each["price"]) for each in labour["stages"]) == Decimal(labour["amount"])
+
+
+def test_two_templates_that_number_a_stage_differently_share_it(stage: Stage) -> None:
+    TemplateStep.objects.update(stage="3 fit")
+    TemplateStep.objects.filter(template=TemplateStep.objects.first().template).update(stage="4. fit")
+    assert [each["title"] for each in stage.quote().json()["labour"]["stages"]] == ["fit"]
+
+
+def test_a_first_fit_is_said_once_for_a_kit(stage: Stage) -> None:
+    with_rules(first_fit_factor="1.25")
+    labour = stage.quote(stage.turbo).json()["labour"]
+    assert labour["first_fit"] == [
+        "Kit A is fitted here for the first time: its hours × 1.25, except those of shared work"
+    ]
+    assert not any("first fit" in why for each in labour["operations"] for why in each["why"])
+
+
+def test_no_first_fit_is_said_where_the_factor_is_one(stage: Stage) -> None:
+    assert stage.quote(stage.turbo).json()["labour"]["first_fit"] == []
