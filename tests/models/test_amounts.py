@@ -15,6 +15,7 @@ from django.db.models import Sum
 from kitting.models import KitRevision, Offer, PullLine, PullList
 from kitting.services.kits import IssueGiven, ReusedGiven, add_kit
 from quotes.models import Line, Revision
+from shop.constraints import refusals_suspended
 from shop.models import JobOperation, Rate
 from shop.rows import ExactDecimalField
 from tests.cast import make_cast
@@ -75,6 +76,8 @@ def rare(stage: Stage) -> None:
     KitRevision.objects.filter(kit__part__number="SPARE").update(cost=Decimal("8.8888"))
     Revision.objects.filter(pk=revision_of(stage)).update(discount_percent=Decimal("2.5"), discount_because="Regular")
     Revision.objects.filter(pk=revision_of(stage)).update(discount_amount=Decimal("5.25"), discount_because="Regular")
+    with refusals_suspended():
+        Revision.objects.exclude(snapshot="").update(agreed=Decimal("6.543"))
     draft = Revision.objects.get(pk=revision_of(stage))
     Line.objects.create(
         shop=shop,

@@ -72,12 +72,11 @@ class Stage:
         body |= {"customer": str(self.customer.pk), "vehicle": str(self.vehicle.pk)} | given
         return self.client.post("quotes", body)
 
-    def sent(self, *kits: Kit) -> dict[str, Any]:
+    def sent(self, *kits: Kit, below_floor: bool = False) -> dict[str, Any]:
         """Answer of sending a new quote: {quote, link}."""
         draft = self.quote(*kits).json()
-        answer = self.client.post(
-            f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "01632 960 417"}
-        )
+        body = {"version": draft["version"], "recipient": "01632 960 417", "below_floor": below_floor}
+        answer = self.client.post(f"quotes/{draft['id']}/send", body)
         assert answer.status_code == 201, answer.content
         return answer.json()
 

@@ -99,7 +99,7 @@ def test_duty_may_be_taken_on_the_freight_too(stage: Stage) -> None:
 
 def test_a_sent_issue_keeps_the_steps_of_the_day_it_was_sent(stage: Stage) -> None:
     imported(stage)
-    sent = stage.sent()["quote"]
+    sent = stage.sent(below_floor=True)["quote"]
     before = bought(stage, sent)
     assert len(before["Towing kit"]["how"]) == 13
     put_right = date.today() - timedelta(days=1)
@@ -113,7 +113,7 @@ def test_a_sent_issue_keeps_the_steps_of_the_day_it_was_sent(stage: Stage) -> No
 
 def test_what_it_cost_is_kept_apart_from_what_the_customer_sees(stage: Stage) -> None:
     imported(stage)
-    stage.sent()
+    stage.sent(below_floor=True)
     revision = Revision.objects.get()
     assert "1,477.62" in str(revision.bought) and "1,477.62" not in revision.snapshot
     with pytest.raises(IntegrityError, match="sent_revision_never_changes"), transaction.atomic():

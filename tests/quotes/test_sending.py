@@ -249,6 +249,6 @@ def test_a_repeat_that_overtook_its_first_gets_the_same_answer(stage: Stage, mon
         return really(**kw) if len(looked) > 1 else None  # the first look comes before the first answer is stored
 
     monkeypatch.setattr(commands, "stored", late)
-    monkeypatch.setattr("quotes.services.sending.prepare", lambda revision: None)
+    monkeypatch.setattr("quotes.services.sending.prepare", lambda revision, below_floor: None)
     again = stage.client.post(f"quotes/{draft['id']}/send", body, key=key)
     assert (again.status_code, again.json()["quote"]) == (first.status_code, first.json()["quote"])
