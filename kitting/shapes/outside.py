@@ -1,0 +1,67 @@
+"""What other firms do for a job, in the sentences of its readiness: what a step waits for, and what comes back."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from kitting.calc.job_readiness import held_steps, outside_item
+from kitting.calc.readiness import Arrival
+from kitting.shapes.told import Told, due_of, title_of
+from shop.calc.visit import Coming, Step
+from shop.dates import short_day
+from shop.words import say
+
+
+@dataclass(frozen=True, slots=True)
+class ToldArrival:
+    """Something that must come for the work not to stop: a group of lines, or another firm's work."""
+
+    key: str
+    title: str
+    heading: str
+    due: str
+
+
+def arrival_of(told: Told, arrival: Arrival) -> ToldArrival:
+    back = next((each for each in told.work.away if outside_item(each) == arrival.item), None)
+    if back is None:
+        group = told.arriving(arrival)
+        return ToldArrival(group.key, told.titles[group.key], title_of(group, told.loaded), due_of(told, group.first))
+    line = next(work.code for work in told.work.outside if work.title == back.title).partition(":")[2]
+    return ToldArrival(line, back.title, back.title, _back(told, arrival.due))
+
+
+def outside_words(told: Told, step: Step) -> Iterator[str]:
+    """What the step waits for from other firms, without any price."""
+    for back in told.work.away:
+        if _is_needed_at(told, back, step):
+            yield say("readiness.outside", title=back.title, due=_due(told, back))
+    for work in told.work.outside:
+        first = told.step(work.starts_after)
+        if first and work.days and work.needed_by == step.code != first.code:
+            yield say("readiness.outside_after", title=work.title, n=work.days, position=first.position)
+
+
+def hold_outside(told: Told) -> Iterator[str]:
+    """What the hold waits for from other firms."""
+    assert told.judged is not None
+    held = held_steps(told.judged.readiness, told.work)
+    for back in told.work.away:
+        if any(_is_needed_at(told, back, step) for step in told.work.steps if step.code in held):
+            yield say("readiness.part_and_day", title=back.title, due=_due(told, back))
+
+
+def _is_needed_at(told: Told, back: Coming, step: Step) -> bool:
+    """What no step of the job needs is needed at the first."""
+    return step.code == (back.operation if told.step(back.operation) else told.work.steps[0].code)
+
+
+def _due(told: Told, back: Coming) -> str:
+    return _back(told, back.at) if back.at else say("readiness.outside_no_day")
+
+
+def _back(told: Told, at: datetime) -> str:
+    ordered, when = told.work.opened_on, told.due(at)
+    if ordered == told.today:
+        return say("readiness.expected_today", when=when)
+    return say("readiness.expected", when=when, ordered=short_day(ordered, told.today))
