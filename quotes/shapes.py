@@ -53,7 +53,7 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
         "currency": shop.currency,
         "exponent": shop.exponent,
         "customer": _customer(quote.customer),
-        "vehicle": _vehicle(quote.vehicle),
+        "vehicle": _vehicle(quote.vehicle, shop.market),
         "condition": revision.condition,
         "here": revision.here,
         "here_from": revision.here_from.isoformat() if revision.here_from else None,
@@ -109,14 +109,14 @@ def _customer(customer: Customer | None) -> dict[str, Any] | None:
     return {"id": str(customer.pk), "name": customer.name, "phone": customer.phone, "email": customer.email}
 
 
-def _vehicle(vehicle: Vehicle | None) -> dict[str, Any] | None:
+def _vehicle(vehicle: Vehicle | None, market: str) -> dict[str, Any] | None:
     if vehicle is None:
         return None
     return {
         "id": str(vehicle.pk),
         "title": vehicle.title,
         "vin_tail": vehicle.vin[-6:],
-        "vin_check": vin_shape(vehicle.vin) if vehicle.vin else None,
+        "vin_check": vin_shape(vehicle.vin, market) if vehicle.vin else None,
         "plate": vehicle.plate,
         "attributes": vehicle.attributes,
         "capacities": vehicle.capacities,

@@ -15,7 +15,8 @@ def iso(instant: datetime | None) -> str | None:
     return None if instant is None else instant.astimezone(UTC).isoformat().replace("+00:00", "Z")
 
 
-def vehicle_shape(vehicle: Vehicle) -> dict[str, Any]:
+def vehicle_shape(vehicle: Vehicle, market: str) -> dict[str, Any]:
+    """`market`: the shop's, by which the VIN is checked."""
     return {
         "id": str(vehicle.pk),
         "title": vehicle.title,
@@ -27,12 +28,12 @@ def vehicle_shape(vehicle: Vehicle) -> dict[str, Any]:
         "attributes": vehicle.attributes,
         "capacities": vehicle.capacities,
         "version": vehicle.version,
-        "vin_check": vin_shape(vehicle.vin) if vehicle.vin else None,
+        "vin_check": vin_shape(vehicle.vin, market) if vehicle.vin else None,
     }
 
 
-def vin_shape(vin: str) -> dict[str, Any]:
-    found = check_vin(vin)
+def vin_shape(vin: str, market: str) -> dict[str, Any]:
+    found = check_vin(vin, market or None)
     key = "vin.suggested" if found.suggestion else f"vin.{found.status}"
     return {
         "status": str(found.status),
@@ -42,14 +43,15 @@ def vin_shape(vin: str) -> dict[str, Any]:
     }
 
 
-def customer_shape(customer: Customer) -> dict[str, Any]:
+def customer_shape(customer: Customer, market: str) -> dict[str, Any]:
     return {
         "id": str(customer.pk),
         "name": customer.name,
         "phone": customer.phone,
         "email": customer.email,
+        "address": customer.address,
         "version": customer.version,
-        "vehicles": [vehicle_shape(each) for each in customer.vehicles.all()],
+        "vehicles": [vehicle_shape(each, market) for each in customer.vehicles.all()],
     }
 
 

@@ -21,6 +21,7 @@ TABLE = Table(
         Field("name", ("name", "customer", "customer name", "owner", "full name"), text(120), True, True),
         Field("phone", ("phone", "telephone", "tel", "phone number", "telephone number", "mobile", "cell"), text(40)),
         Field("email", ("email", "e mail", "mail", "email address", "e mail address"), email),
+        Field("address", ("address", "postal address", "street address"), text(200)),
     ),
     ("customers", "customer"),
 )
@@ -31,6 +32,7 @@ class CustomerIn:
     name: str
     phone: str
     email: str
+    address: str
     row: Row
 
     @property
@@ -40,7 +42,7 @@ class CustomerIn:
 
 def plan(reading: Reading) -> Planned:
     found = tuple(
-        CustomerIn(row.get("name", ""), row.get("phone", ""), row.get("email", ""), row)
+        CustomerIn(row.get("name", ""), row.get("phone", ""), row.get("email", ""), row.get("address", ""), row)
         for row in reading.of("customers")
     )
     seen: dict[tuple[str, str], int] = {}
@@ -80,6 +82,7 @@ def take_in(who: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
                     phone=one.phone,
                     phone_key=phone_key,
                     email=one.email,
+                    address=one.address,
                 )
             )
         else:
@@ -92,7 +95,7 @@ def _complete(who: Actor, customer: Customer, one: CustomerIn) -> Customer:
     """The customer as it is afterwards, for the next row about the same one."""
     changes: dict[str, Any] = {
         name: value
-        for name, value in (("phone", one.phone), ("email", one.email))
+        for name, value in (("phone", one.phone), ("email", one.email), ("address", one.address))
         if value and value != getattr(customer, name)
     }
     if not changes:

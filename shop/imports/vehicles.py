@@ -86,7 +86,7 @@ def plan(reading: Reading) -> Planned:
             if first != one.row.number:
                 findings.append(must_fix("row_twice", one.row.at(name), first=first, what=getattr(one, name)))
     for one in found:
-        findings += _vin_findings(one)
+        findings += _vin_findings(one, "malformed")
     return Planned(found, tuple(findings))
 
 
@@ -105,13 +105,12 @@ def _vehicle(row: Row) -> VehicleIn:
     )
 
 
-def _vin_findings(one: VehicleIn) -> list[Finding]:
-    if not one.vin:
+def _vin_findings(one: VehicleIn, status: str, market: str = "") -> list[Finding]:
+    """A remark where the VIN has that status. Whether a check digit is binding depends on the shop's market."""
+    checked = check_vin(one.vin, market or None)
+    if not one.vin or checked.status != status:
         return []
-    checked = check_vin(one.vin)
-    if checked.status in ("valid", "not_checkable"):
-        return []
-    return [please_check(f"vin_{checked.status}", one.row.at("vin"), suggestion=checked.suggestion or "")]
+    return [please_check(f"vin_{status}", one.row.at("vin"), suggestion=checked.suggestion or "")]
 
 
 def check(who: Actor, plan: tuple[VehicleIn, ...]) -> Planned:
@@ -123,6 +122,7 @@ def check(who: Actor, plan: tuple[VehicleIn, ...]) -> Planned:
             if len(found) != 1:
                 code = "customer_unknown" if not found else "customer_not_clear"
                 findings.append(must_fix(code, one.row.at("customer"), what=one.customer))
+        findings += _vin_findings(one, "check_digit_wrong", who.shop.market)
     new = sum(_match(one, known) is None for one in plan)
     becomes = Finding("", "vehicles", facts_of(n=len(plan), new=new, known=len(plan) - new))
     return Planned(plan, tuple(findings), (becomes,))

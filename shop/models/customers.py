@@ -15,10 +15,11 @@ class Customer(ShopRow):
     phone = models.CharField(max_length=40, blank=True)
     phone_key = KeyField(max_length=40, blank=True)
     email = models.EmailField(blank=True)
+    address = models.CharField(max_length=200, blank=True)
     archived = models.BooleanField(default=False)
     version = models.PositiveIntegerField(default=1)
 
-    typed = ("name", "phone")
+    typed = ("name", "phone", "address")
 
     class Meta(ShopRow.Meta):
         indexes = [

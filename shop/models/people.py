@@ -28,6 +28,12 @@ class User(TypedRow, AbstractBaseUser):
 class Shop(TypedRow):
     """The tenant. Numbers that people say aloud are given under this row's lock."""
 
+    class Market(models.TextChoices):
+        """Where its vehicles were sold: only in North America is the check digit of a VIN binding."""
+
+        NORTH_AMERICA = "north_america"
+        ELSEWHERE = "elsewhere"
+
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     slug = models.SlugField(max_length=40, unique=True)
     name = models.CharField(max_length=120)
@@ -35,6 +41,7 @@ class Shop(TypedRow):
     exponent = models.PositiveSmallIntegerField(default=2)  # decimals of the currency
     zone = models.CharField(max_length=64)  # IANA
     units = models.CharField(max_length=8, default="metric")
+    market = models.CharField(max_length=20, choices=Market, blank=True)  # of its vehicles; empty: not recorded
     phone = models.CharField(max_length=40, blank=True)  # what a customer's page gives when a link no longer works
     address = models.CharField(max_length=200, blank=True)
     email = models.EmailField(blank=True)

@@ -32,12 +32,14 @@ class CustomerIn(s.Serializer):
     name = s.CharField(max_length=120)
     phone = s.CharField(max_length=40, allow_blank=True, default="")
     email = s.EmailField(allow_blank=True, default="")
+    address = s.CharField(max_length=200, allow_blank=True, default="")
 
 
 class CustomerChange(s.Serializer):
     name = s.CharField(max_length=120, required=False)
     phone = s.CharField(max_length=40, allow_blank=True, required=False)
     email = s.EmailField(allow_blank=True, required=False)
+    address = s.CharField(max_length=200, allow_blank=True, required=False)
 
 
 class VehicleIn(s.Serializer):
@@ -84,5 +86,6 @@ class CustomerOut(s.Serializer):
     name = s.CharField()
     phone = s.CharField()
     email = s.CharField()
+    address = s.CharField()
     version = s.IntegerField()
     vehicles = VehicleOut(many=True)

@@ -13,8 +13,8 @@ from shop.services import history
 
 
 @transaction.atomic
-def add_customer(*, who: Actor, name: str, phone: str = "", email: str = "") -> Customer:
-    customer = Customer(shop=who.shop, name=name, phone=phone, email=email)
+def add_customer(*, who: Actor, name: str, phone: str = "", email: str = "", address: str = "") -> Customer:
+    customer = Customer(shop=who.shop, name=name, phone=phone, email=email, address=address)
     _set_customer_keys(customer)
     customer.clean_fields()
     customer.save(force_insert=True)
@@ -24,7 +24,10 @@ def add_customer(*, who: Actor, name: str, phone: str = "", email: str = "") -> 
 
 @transaction.atomic
 def change_customer(*, who: Actor, customer: Customer, seen: int, changes: dict[str, Any]) -> Customer:
-    """Set the given ones of name, phone, email; one version on. Refused when it moved on since version `seen`."""
+    """Set the given ones of name, phone, email, address; one version on.
+
+    Refused when it moved on since version `seen`.
+    """
     customer = Customer.objects.select_for_update().get(pk=customer.pk)
     _refuse_older_view(customer, seen)
     before = {field: getattr(customer, field) for field in changes}

@@ -115,3 +115,12 @@ def test_pages_follow_one_another_in_the_link_header(cast: Cast) -> None:
 def test_an_unknown_question_is_refused(cast: Cast) -> None:
     answer = cast.signed_in("advisor").get("customers", {"colour": "green"})
     assert answer.status_code == 400 and "colour" in answer.json()["detail"]
+
+
+def test_a_customer_has_an_address(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    made = client.post("customers", {"name": "Maren Oldacre", "address": "4 Quay Row, Wendlow"})
+    assert made.json()["address"] == "4 Quay Row, Wendlow"
+    path = f"customers/{made.json()['id']}"
+    assert client.patch(path, {"address": "9 Quay Row, Wendlow"}, seen=made).json()["address"] == "9 Quay Row, Wendlow"
+    assert client.get(path).json()["address"] == "9 Quay Row, Wendlow"

@@ -2,8 +2,12 @@
 
 from typing import Any
 
-from shop.models import Vehicle
+import pytest
+
+from shop.models import Shop, Vehicle
 from tests.cast import Cast
+
+WRONG_DIGIT = "21111111111111111"
 
 
 def checked(cast: Cast, vin: str) -> dict[str, Any]:
@@ -13,7 +17,7 @@ def checked(cast: Cast, vin: str) -> dict[str, Any]:
 
 
 def test_a_wrong_check_digit_shows_its_sum_and_what_is_left(cast: Cast) -> None:
-    found = checked(cast, "21111111111111111")
+    found = checked(cast, WRONG_DIGIT)
     assert found["status"] == "check_digit_wrong"
     told = {step["words"]: step["figure"] for step in found["how"]["steps"]}
     products = "2 × 8 + 1 × 7 + 1 × 6 + 1 × 5 + 1 × 4 + 1 × 3 + 1 × 2 + 1 × 10"
@@ -45,3 +49,19 @@ def test_it_is_checked_as_it_is_typed_and_nothing_is_kept(cast: Cast) -> None:
 def test_one_that_is_far_too_long_names_the_field(cast: Cast) -> None:
     answer = cast.signed_in("advisor").get("vehicles/vin", {"vin": "1" * 41})
     assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == "/vin"
+
+
+@pytest.mark.parametrize("market", ["", "north_america"])
+def test_the_check_digit_is_judged_where_it_may_be_binding(cast: Cast, market: str) -> None:
+    Shop.objects.filter(pk=cast.shop.pk).update(market=market)
+    found = cast.signed_in("advisor").get("vehicles/vin", {"vin": WRONG_DIGIT}).json()
+    assert found["status"] == "check_digit_wrong"
+
+
+def test_a_shop_outside_north_america_is_not_warned_of_a_check_digit(cast: Cast) -> None:
+    Shop.objects.filter(pk=cast.shop.pk).update(market="elsewhere")
+    client = cast.signed_in("advisor")
+    vehicle = client.post("vehicles", {"title": "Vell 2.4", "vin": WRONG_DIGIT}).json()
+    read = client.get(f"vehicles/{vehicle['id']}").json()
+    for found in (client.get("vehicles/vin", {"vin": WRONG_DIGIT}).json(), vehicle["vin_check"], read["vin_check"]):
+        assert (found["status"], found["how"]) == ("not_checkable", None)

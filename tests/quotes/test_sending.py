@@ -5,8 +5,11 @@ import uuid
 import pytest
 from django.core.files.storage import default_storage
 from django.db import IntegrityError, transaction
+from django.template.loader import render_to_string
 
 from quotes.models import Line, Link, Revision
+from quotes.presenting import presented
+from quotes.snapshots import read
 from tests.costs import keys_of
 from tests.quotes.stage import Stage
 
@@ -252,3 +255,13 @@ def test_a_repeat_that_overtook_its_first_gets_the_same_answer(stage: Stage, mon
     monkeypatch.setattr("quotes.services.sending.prepare", lambda revision, below_floor: None)
     again = stage.client.post(f"quotes/{draft['id']}/send", body, key=key)
     assert (again.status_code, again.json()["quote"]) == (first.status_code, first.json()["quote"])
+
+
+def test_the_paper_has_the_customers_address_of_that_day(stage: Stage) -> None:
+    stage.customer.address = "4 Quay Row, Wendlow"
+    stage.customer.save()
+    stage.sent()
+    stage.customer.address = "9 Quay Row, Wendlow"
+    stage.customer.save()
+    revision = Revision.objects.get()
+    assert "4 Quay Row, Wendlow" in render_to_string("quotes/paper.html", presented(read(revision), revision.digest))

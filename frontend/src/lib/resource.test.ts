@@ -180,7 +180,7 @@ test('a refused sign-in asks again and keeps what is on the screen', async () =>
 })
 
 test('the same wish after no answer is the same command; another wish is another', async () => {
-  const wish = (name: string) => write('post', 'customers', {}, { name, phone: '', email: '' })
+  const wish = (name: string) => write('post', 'customers', {}, { name, phone: '', email: '', address: '' })
   replies = ['no signal', 'no signal', { status: 201, body: {} }, { status: 201, body: {} }]
   for (const name of ['Maren', 'Ferran', 'Maren', 'Maren']) await wish(name)
   const ids = asked.map((request) => request.headers.get('Idempotency-Key'))

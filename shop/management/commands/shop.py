@@ -4,11 +4,12 @@ from zoneinfo import ZoneInfo, available_timezones
 from django.core.exceptions import ValidationError
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
+from shop.models import Shop
 from shop.problems import refused_words
 from shop.services.people import open_shop
 
 FACTS = (
-    *("slug", "name", "currency", "exponent", "zone", "units", "phone"),
+    *("slug", "name", "currency", "exponent", "zone", "units", "market", "phone"),
     *("address", "email", "registration", "tax_number"),
 )
 
@@ -23,6 +24,10 @@ class Command(BaseCommand):
         parser.add_argument("--exponent", type=int, help="decimals of the currency, where not ISO 4217's")
         parser.add_argument("--zone", required=True, help="IANA time zone")
         parser.add_argument("--units", default="metric", choices=["metric", "imperial"])
+        markets = [each.value for each in Shop.Market]
+        parser.add_argument(
+            "--market", default="", choices=["", *markets], help="where its vehicles were sold, for the check of a VIN"
+        )
         parser.add_argument("--phone", default="", help="shown to customers")
         for name in ("address", "email", "registration", "tax-number"):
             parser.add_argument(

@@ -1074,6 +1074,8 @@ export interface components {
             lapsing: components["schemas"]["QuoteRowOut"][];
         };
         CustomerInRequest: {
+            /** @default  */
+            address: string;
             email?: string;
             name: string;
             /** @default  */
@@ -1083,6 +1085,7 @@ export interface components {
             items: components["schemas"]["CustomerOut"][];
         };
         CustomerOut: {
+            address: string;
             email: string;
             /** Format: uuid */
             id: string;
@@ -1690,6 +1693,7 @@ export interface components {
             new_password: string;
         };
         PatchedCustomerChangeRequest: {
+            address?: string;
             email?: string;
             name?: string;
             phone?: string;

@@ -289,6 +289,7 @@ export const quote = {
   'quote.who.name': 'Name',
   'quote.who.phone': 'Telephone',
   'quote.who.email': 'E-mail',
+  'quote.who.address': 'Address, printed on the PDF',
   'quote.who.save': 'Add the customer',
   'quote.car.find': 'Make, plate or VIN',
   'quote.car.none': 'No vehicle found for \u201c{q}\u201d.',
