@@ -25,6 +25,7 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "lib/text.ts": ["Intl.NumberFormat"],  # groups counts
     "lib/parts/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
     "places/counter/quote/BareKit.svelte": ["Number(", 'type="number"'],  # days until a kit comes
+    "places/counter/quote/OutsideForm.svelte": ["Number(", 'type="number"'],  # open days of a turnaround
     "places/office/FittedBefore.svelte": ["Number(", 'type="number"'],  # how often a kit was fitted
     "places/parts/onScale.svelte.ts": ["Number("],  # pieces in the sample
     "places/office/NewFile.svelte": ["Math.round"],  # kilobytes of a file
