@@ -98,7 +98,8 @@ def quoted(client: CheckedClient, condition: str = "none") -> dict[str, Any]:
 
 def show(page: Page, live_server: Any, slug: str, email: str, quote: dict[str, Any]) -> None:
     acts.signed_in(page, live_server.url, email, f"/{slug}/counter/quote/{quote['id']}")
-    expect(page.get_by_role("heading", name=f"Quote {quote['number']}")).to_be_visible()
+    name = f"Quote {quote['number']}" if quote["number"] else "New quote"
+    expect(page.get_by_role("heading", name=name)).to_be_visible()
 
 
 def how(page: Page, title: str, figure: str) -> Locator:
@@ -213,7 +214,8 @@ def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
     page: Page, live_server: Any, copperfell: CheckedClient
 ) -> None:
     quote = quoted(copperfell)
-    first = next(each for each in quote["labour"]["operations"] if each["why"] and "first fit" in each["why"][0])
+    assert len(quote["labour"]["first_fit"]) == 3  # said once a kit, not at each operation
+    first = next(each for each in quote["labour"]["operations"] if "first fit here" in worked(copperfell, quote, each))
     kit = next(each for each in quote["kits"] if each["title"] == TOWING)
     margin = copperfell.get(f"quotes/{quote['id']}/margin").json()
     bought = next(each for each in margin["bought"] if each["title"] == TOWING)
@@ -237,6 +239,10 @@ def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
         expect_step(steps, words, figure)
     expect_step(steps, "Landed cost", f"{Decimal(bought['landed']):,}")
     put_away(page)
+
+
+def worked(client: CheckedClient, quote: dict[str, Any], line: dict[str, Any]) -> str:
+    return str(client.get(f"quotes/{quote['id']}/how", {"key": line["key"]}).json())
 
 
 def age_of(kit: dict[str, Any]) -> str:
