@@ -8,7 +8,7 @@ from django.http import Http404
 from django.shortcuts import get_object_or_404
 
 from kitting.models import Kit, KitLine, KitRevision, Part, PullList
-from shop.access import Actor, one
+from shop.access import Actor, one, open_jobs
 
 
 def kit(who: Actor, id: UUID | str) -> Kit:
@@ -53,6 +53,12 @@ def pull_list_to_show(who: Actor, id: UUID | str) -> PullList:
 
 def pull_lists(who: Actor) -> Any:
     return PullList.objects.filter(shop=who.shop).select_related("job", "job__customer", "job__vehicle")
+
+
+def pull_lists_of_open_jobs(who: Actor, most: int) -> Any:
+    """The lists of the newest open jobs, `most` at most, however many lists have been opened since."""
+    newest = open_jobs(who).order_by("-number").values_list("pk", flat=True)[:most]
+    return pull_lists(who).filter(job__in=list(newest))
 
 
 def part(who: Actor, id: UUID | str) -> Part:

@@ -111,6 +111,11 @@ def jobs(who: Actor) -> Any:
     return rows.annotate(quoted=Subquery(steps.values("job").annotate(hours=Sum("quoted_hours")).values("hours")))
 
 
+def open_jobs(who: Actor) -> Any:
+    """Those that are neither handed over nor called off."""
+    return jobs(who).exclude(state__in=[Job.State.HANDED_OVER, Job.State.CALLED_OFF])
+
+
 def change_numbers(user: Any, slug: str) -> tuple[int, dict[str, int]]:
     """(the shop's epoch, {kind: number} of the kinds that the role may read, without those that never changed).
 

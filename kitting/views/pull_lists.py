@@ -19,31 +19,45 @@ from shop import access as shop_access
 from shop.asked import uuid_asked
 from shop.endpoint import Endpoint, versioned
 from shop.openapi import listed
-from shop.parameters import an_id, one_of
+from shop.parameters import Pages, an_id, one_of
 from shop.problems import field_problem
 
 REOPENS = frozenset({shop_access.PARTS, shop_access.MANAGER})
 
 
 class PullLists(Endpoint):
-    """The shop's pull lists, newest first."""
+    """The shop's pull lists, newest first; those of open jobs in the order of the jobs' ids."""
 
     gives = {"get": listed(PullListRowOut)}
     allows = {"get": shop_access.EVERYONE}
-    queries = {"state": one_of("open or closed", PullListRow.State.values), "job": an_id("only this job's")}
+    queries = {
+        "state": one_of("open or closed", PullListRow.State.values),
+        "job": an_id("only this job's"),
+        "jobs": one_of("open: only those of the newest open jobs, of as many jobs as `limit` says", ["open"]),
+    }
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:
-        rows = access.pull_lists(self.who)
+        rows, ordering = self._rows(request)
         if (state := request.query_params.get("state")) is not None:
             if state not in PullListRow.State.values:
                 raise field_problem("/state", "list_state")
             rows = rows.filter(state=state)
         if (job := request.query_params.get("job")) is not None:
             rows = rows.filter(job=shop_access.job(self.who, uuid_asked(job, "/job")))
-        answer = self.page(request, rows, ("-opened_at", "-id"), lambda row: row)
+        answer = self.page(request, rows, ordering, lambda row: row)
         answer.data["items"] = list_rows(self.who, answer.data["items"])
         return answer
+
+    def _rows(self, request: Request) -> tuple[Any, tuple[str, ...]]:
+        """The lists and their order. Those of some jobs go by job: by age, SQLite would look through all lists."""
+        jobs = request.query_params.get("jobs")
+        if jobs is None:
+            return access.pull_lists(self.who), ("-opened_at", "-id")
+        if jobs != "open":
+            raise field_problem("/jobs", "only_open")
+        most = Pages().get_page_size(request) or Pages.page_size
+        return access.pull_lists_of_open_jobs(self.who, most), ("-job_id", "-id")
 
 
 class PullList(Endpoint):

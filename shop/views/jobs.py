@@ -28,11 +28,9 @@ class Jobs(Endpoint):
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:
-        rows = access.jobs(self.who)
         state = request.query_params.get("state")
-        if state == "open":
-            rows = rows.exclude(state__in=[JobRow.State.HANDED_OVER, JobRow.State.CALLED_OFF])
-        elif state is not None:
+        rows = access.open_jobs(self.who) if state == "open" else access.jobs(self.who)
+        if state not in (None, "open"):
             if state not in JobRow.State.values:
                 raise field_problem("/state", "unknown_state", known=", ".join(["open", *JobRow.State.values]))
             rows = rows.filter(state=state)

@@ -29,7 +29,7 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "jobs/{id}/circuits/{name}/mix": ({"drained": "9.6", "reading": "42"},),
     "kits": ({}, {"q": "kit"}),
     "outside-work": ({}, {"q": "lamb"}, {"q": "nowhere"}),
-    "pull-lists": ({}, {"state": "open"}),
+    "pull-lists": ({}, {"state": "open"}, {"jobs": "open"}),
     "quotes": ({}, *({"state": state} for state in STATES)),
     "quotes/{id}/how": ({"key": "labour:SETUP"},),
     "vehicles": ({}, {"q": "vehicle"}),

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from kitting.models import KitRevision, PullLine
-from shop.models import History, JobOperation
+from shop.models import History, Job, JobOperation
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.factories import AT, CodeFactory, KitFactory, KitRevisionFactory, OfferFactory, PackFactory, SupplierFactory
@@ -150,6 +150,20 @@ def test_lists_are_asked_for_by_state_newest_first(bench: Bench) -> None:
     assert client.get("pull-lists", {"state": "ajar"}).status_code == 400
     assert client.get("pull-lists", {"job": "x"}).status_code == 400
     assert client.get("pull-lists", {"job": str(opened.pk)}).status_code == 404
+
+
+def test_a_list_of_an_open_job_is_found_however_many_are_newer(bench: Bench) -> None:
+    """The bay shows as many open jobs as it asks for, each with its list."""
+    client = bench.cast.signed_in("technician")
+    mine, done, called_off = (list_of(bench.cast)[0] for _ in range(3))
+    Job.objects.filter(pk=done.job_id).update(state=Job.State.HANDED_OVER)
+    Job.objects.filter(pk=called_off.job_id).update(state=Job.State.CALLED_OFF)
+    ids = lambda **query: [each["id"] for each in client.get("pull-lists", query).json()["items"]]  # noqa: E731
+    assert ids(jobs="open", limit="1") == [str(mine.pk)]
+    newer = list_of(bench.cast)[0]
+    assert ids(jobs="open", limit="1") == [str(newer.pk)]
+    assert ids(jobs="open") == [str(newer.pk), str(mine.pk)]
+    assert client.get("pull-lists", {"jobs": "closed"}).json()["errors"][0]["pointer"] == "/jobs"
 
 
 def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> None:
@@ -338,7 +352,7 @@ def test_questions_to_the_database_do_not_grow_with_lists_lines_or_events(bench:
         from django.test.utils import CaptureQueriesContext
 
         counts = []
-        for below in ("", f"/{pull_list.pk}", f"/{pull_list.pk}/events", f"/{pull_list.pk}/report"):
+        for below in ("?jobs=open", f"/{pull_list.pk}", f"/{pull_list.pk}/events", f"/{pull_list.pk}/report"):
             with CaptureQueriesContext(connection) as queries:
                 assert client.get(f"pull-lists{below}").status_code == 200
             counts.append(len(queries))

@@ -370,7 +370,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The shop's pull lists, newest first. */
+        /** @description The shop's pull lists, newest first; those of open jobs in the order of the jobs' ids. */
         get: operations["getPullLists"];
         put?: never;
         post?: never;
@@ -3402,6 +3402,8 @@ export interface operations {
                 cursor?: string;
                 /** @description only this job's */
                 job?: string;
+                /** @description open: only those of the newest open jobs, of as many jobs as `limit` says */
+                jobs?: "open";
                 /** @description rows a page; at most 200 come */
                 limit?: number;
                 /** @description open or closed */
