@@ -1,4 +1,4 @@
-import { type Answer, type Problem, write } from '../../../lib/api/client'
+import { type Answer, type Problem, read, write } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
 import { typed } from './changes'
 
@@ -65,5 +65,31 @@ function stated(from: Record<string, string>, as: (value: string) => string): Re
     Object.entries(from)
       .filter(([, value]) => value.trim())
       .map(([name, value]) => [name, as(value)]),
+  )
+}
+
+/** The models that the shop's kits name, sorted; none where they cannot be read now. */
+export async function kitModels(look = () => read('kits', { query: { limit: '100' } })): Promise<string[]> {
+  const answer = await look()
+  return answer.ok ? [...new Set(answer.data.items.flatMap(({ models }) => models))].sort() : []
+}
+
+/** A vehicle of the same model, or of the same title where no model is recorded, with litres to copy. */
+export async function vehicleAlike(
+  { title, attributes }: Pick<Form, 'title' | 'attributes'>,
+  own: string | undefined,
+  look = (q: string) => read('vehicles', { query: { q, limit: '50' } }),
+): Promise<Vehicle | null> {
+  const q = title.trim() || attributes.model
+  const answer = q ? await look(q) : null
+  if (!answer?.ok) return null
+  const isAlike = (other: Vehicle) =>
+    attributes.model
+      ? other.attributes.model === attributes.model
+      : other.title.toLowerCase() === title.trim().toLowerCase()
+  return (
+    answer.data.items.find(
+      (other) => other.id !== own && Object.keys(other.capacities).length > 0 && isAlike(other),
+    ) ?? null
   )
 }

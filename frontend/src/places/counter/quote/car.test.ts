@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Problem } from '../../../lib/api/client'
-import { formOf, isBeside, isOfFacts } from './car.svelte'
+import { formOf, isBeside, isOfFacts, kitModels, vehicleAlike } from './car.svelte'
 
 const refused = (...pointers: string[]): Problem => ({
   type: 'invalid',
@@ -31,4 +31,33 @@ test.each([
   ['/vin', false],
 ])('%s opens the facts: %s', (pointer, opens) => {
   expect(isOfFacts(refused(pointer))).toBe(opens)
+})
+
+const vehicle = (id: string, more: object) =>
+  ({ id, title: 'Tessark T35 estate', attributes: {}, capacities: { 'engine oil': '6.1' }, ...more }) as never
+const finds =
+  (...items: never[]) =>
+  async () =>
+    ({ ok: true, data: { items } }) as never
+
+test('the models to choose from are those that the kits name, each once', async () => {
+  const kits = finds({ models: ['T35', 'Hauler'] } as never, { models: ['T35'] } as never)
+  expect(await kitModels(kits)).toEqual(['Hauler', 'T35'])
+  expect(await kitModels(async () => ({ ok: false }) as never)).toEqual([])
+})
+
+test('litres come from another vehicle of the model that has them', async () => {
+  const form = { title: 'Tessark T35', attributes: { model: 'T35' } }
+  const dry = vehicle('dry', { attributes: { model: 'T35' }, capacities: {} })
+  const other = vehicle('other', { attributes: { model: 'Vell' } })
+  const alike = vehicle('alike', { attributes: { model: 'T35' } })
+  expect(await vehicleAlike(form, undefined, finds(other, dry, alike))).toEqual(alike)
+  expect(await vehicleAlike(form, 'alike', finds(other, dry, alike))).toBeNull()
+})
+
+test('without a model, a vehicle is alike by its title', async () => {
+  const alike = vehicle('alike', {})
+  const form = { title: ' tessark t35 Estate ', attributes: { model: '' } }
+  expect(await vehicleAlike(form, undefined, finds(vehicle('x', { title: 'Vell' }), alike))).toEqual(alike)
+  expect(await vehicleAlike({ title: '', attributes: {} }, undefined, finds(alike))).toBeNull()
 })
