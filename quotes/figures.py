@@ -6,6 +6,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
+from kitting.models import KitRevision
 from quotes.calc.combinations import (
     MOST_OFFERED,
     MOST_PRICED,
@@ -22,8 +23,9 @@ from quotes.calc.priced import PricedQuote, Saving
 from quotes.calc.pricing import price_quote, savings
 from quotes.loading import LoadedQuote, conditions, load_quote
 from quotes.models import Revision
-from quotes.rows import QuoteRows, read_rows
+from quotes.rows import QuoteRows, kit_rows, read_rows
 from quotes.showing import Shown, shown
+from shop.calc.rules import Rules
 from shop.calc.when import Attributes
 from shop.models import Shop
 
@@ -95,7 +97,15 @@ def figures(revision: Revision, now: datetime) -> QuoteFigures:
 
     The rows are read once, however many combinations of what is not recorded there are.
     """
-    rows = read_rows(revision, shop_day(revision.shop, now))
+    return _figures(read_rows(revision, shop_day(revision.shop, now)))
+
+
+def kit_figures(issue: KitRevision, rules: Rules, now: datetime) -> QuoteFigures:
+    """The figures of a quote of this kit alone, for no vehicle."""
+    return _figures(kit_rows(issue, rules, shop_day(issue.shop, now)))
+
+
+def _figures(rows: QuoteRows) -> QuoteFigures:
     pricing = _Pricing(rows)
     values = open_values(conditions(rows), pricing.recorded)
     if count(values) <= MOST_PRICED:

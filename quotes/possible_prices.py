@@ -2,12 +2,14 @@
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from decimal import Decimal
 from typing import Any
 
 from quotes.calc.difference import difference
 from quotes.presenting import figure
 from quotes.promise_words import Dates, dates_of
 from quotes.snapshots import can_be_accepted
+from quotes.undecided import hours_between
 from shop.models import Shop, Vehicle
 from shop.words import say
 
@@ -99,6 +101,7 @@ def sent_undecided_shape(kept: Kept, shop: Shop, now: datetime) -> dict[str, Any
         "title": kept["undecided"]["title"],
         "words": say("undecided.asked"),
         "attributes": [],
+        "hours": hours_between(Decimal(each["document"]["shown"]["labour"]["hours"]) for each in kept["possible"]),
         "prices": [
             {
                 "stated": [{"attribute": name, "value": value} for name, value in each["stated"]],

@@ -10,7 +10,7 @@ from uuid import UUID
 from django.db.models import Exists, OuterRef, Q
 
 from kitting.loading import newest_offers
-from kitting.models import Kit, KitLine, Need, Offer, Part
+from kitting.models import Kit, KitLine, KitRevision, Need, Offer, Part
 from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenOutside
 from quotes.models import Line, Override, Revision
 from quotes.outside import chosen_outside
@@ -55,12 +55,52 @@ class QuoteRows:
 
 def read_rows(revision: Revision, day: date) -> QuoteRows:
     """Everything that the draft's choices are priced from, as of `day`."""
-    shop, rules = revision.shop, Rules.from_json(revision.rules.rules)
     lines = tuple(
-        Line.objects.filter(shop=shop, revision=revision)
+        Line.objects.filter(shop=revision.shop, revision=revision)
         .select_related("kit_revision__kit__part", "part")
         .order_by("position")
     )
+    return _rows(
+        revision.shop,
+        Rules.from_json(revision.rules.rules),
+        lines,
+        day,
+        condition=revision.condition,
+        vehicle=revision.quote.vehicle,
+        outside=tuple(chosen_outside(revision.shop, revision, lines)),
+        overrides=tuple(revision.overrides.all()),
+        discount=_discount(revision),
+        revision=revision,
+    )
+
+
+def kit_rows(issue: KitRevision, rules: Rules, day: date) -> QuoteRows:
+    """What a quote of this kit alone would be priced from, for no vehicle."""
+    kit = issue.kit
+    line = Line(
+        shop=issue.shop,
+        kind=Line.Kind.KIT,
+        title=kit.title,
+        tax_class=kit.part.tax_class or "part",
+        kit_revision=issue,
+        quantity=Decimal(1),
+    )
+    return _rows(issue.shop, rules, (line,), day)
+
+
+def _rows(
+    shop: Shop,
+    rules: Rules,
+    lines: tuple[Line, ...],
+    day: date,
+    *,
+    condition: str = "none",
+    vehicle: Vehicle | None = None,
+    outside: tuple[ChosenOutside, ...] = (),
+    overrides: tuple[Override, ...] = (),
+    discount: AgreedDiscount | None = None,
+    revision: Revision | None = None,
+) -> QuoteRows:
     chosen = [line for line in lines if line.kind == Line.Kind.KIT]
     steps = _steps(shop, chosen)
     needs = _needs(shop, chosen)
@@ -69,12 +109,12 @@ def read_rows(revision: Revision, day: date) -> QuoteRows:
     return QuoteRows(
         shop=shop,
         rules=rules,
-        condition=revision.condition,
-        vehicle=revision.quote.vehicle,
+        condition=condition,
+        vehicle=vehicle,
         lines=lines,
-        outside=tuple(chosen_outside(shop, revision, lines)),
-        overrides=tuple(revision.overrides.all()),
-        discount=_discount(revision),
+        outside=outside,
+        overrides=overrides,
+        discount=discount,
         steps=steps,
         pairs=tuple(_pairs(shop, work.values())),
         needs=needs,
@@ -173,7 +213,7 @@ def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date) -> B
     )
 
 
-def _fitted_before(shop: Shop, revision: Revision, chosen: Iterable[Line]) -> set[str]:
+def _fitted_before(shop: Shop, revision: Revision | None, chosen: Iterable[Line]) -> set[str]:
     """The codes of those of the chosen kits that another accepted quote has, or that somebody says were fitted."""
     kits = {line.kit_revision.kit_id for line in chosen if line.kit_revision}
     accepted = Line.objects.filter(

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
+from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -18,6 +19,7 @@ from shop.dates import half_day_brief
 from shop.words import say
 
 YES_NO = {"yes", "no"}
+NO_PRICE = ("no_price", "no_rate", "no_part_price")
 
 
 def undecided_shape(revision: Revision, found: QuoteFigures, now: datetime) -> dict[str, Any] | None:
@@ -33,6 +35,7 @@ def undecided_shape(revision: Revision, found: QuoteFigures, now: datetime) -> d
         "title": title_of(found.open),
         "words": _why(found),
         "attributes": attributes_of(found.open),
+        "hours": hours_between(each.priced.hours for each in offered),
         "prices": [
             _price(each, found.open, titles, revision.shop.exponent) | {"ready": ready_of(revision, each, now)}
             for each in offered
@@ -83,6 +86,12 @@ def _price(each: Possibility, values: Mapping[str, Values], titles: Mapping[str,
     }
 
 
+def hours_between(every: Iterable[Decimal]) -> str:
+    """'15.6 to 24.4', '15.6' where all are alike; empty for none."""
+    found = sorted(every)
+    return _between(found[0], found[-1], hours) if found else ""
+
+
 def unfit_words(titles: Iterable[str]) -> str | None:
     """The kits that a value rules out."""
     told = "; ".join(titles)
@@ -124,14 +133,19 @@ def _acceptable(each: Possibility) -> bool:
 def range_shape(found: QuoteFigures) -> dict[str, Any] | None:
     """What one says on the phone: the least and the most that the quote can come to, and what decides.
 
-    None where the vehicle is chosen and every price is shown, and for an empty quote.
+    None where the vehicle is chosen and every price is shown, for an empty quote, and while a price is missing.
     """
     empty = not (found.priced.kits or found.priced.extras or found.priced.outside)
     shown = found.loaded.input.attributes is not None and found.offered
     priced = [each.priced for each in found.possible]
     if empty or shown or not found.complete or any(each.totals.gross < 0 for each in priced):
         return None
-    return _spoken(Possibilities(tuple(p.totals.gross for p in priced), tuple(p.hours for p in priced)), found.open)
+    if any(notice.code in NO_PRICE for each in priced for notice in each.notices):
+        return None
+    spoken = _spoken(Possibilities(tuple(p.totals.gross for p in priced), tuple(p.hours for p in priced)), found.open)
+    if any(notice.code == "capacity_unknown" for each in priced for notice in each.notices):
+        spoken["words"] = say("undecided.range_without", range=spoken["words"])
+    return spoken
 
 
 def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> dict[str, Any]:

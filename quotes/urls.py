@@ -1,10 +1,11 @@
 from django.urls import path
 
-from quotes.views import counter, outside, quotes, sending
+from quotes.views import counter, outside, quotes, ranges, sending
 
 urlpatterns = [
     path("find", counter.Find.as_view()),
     path("counter", counter.Counter.as_view()),
+    path("kits/<uuid:id>/price-range", ranges.KitPriceRange.as_view()),
     path("quotes", quotes.Quotes.as_view()),
     path("quotes/<uuid:id>", quotes.Quote.as_view()),
     path("quotes/<uuid:id>/restore", quotes.Restore.as_view()),

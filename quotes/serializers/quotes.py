@@ -296,11 +296,15 @@ class UndecidedAttributeOut(s.Serializer):
 
 
 class UndecidedOut(s.Serializer):
-    """What is not recorded of the vehicle and changes price or hours, with a price for each combination."""
+    """What is not recorded of the vehicle and changes price or hours, with a price for each combination.
+
+    `hours` are those of the least and the most.
+    """
 
     title = s.CharField()
     words = s.CharField()
     attributes = UndecidedAttributeOut(many=True)
+    hours = s.CharField()
     prices = PossiblePriceOut(many=True)
 
 
@@ -312,6 +316,12 @@ class PriceRangeOut(s.Serializer):
     hours_low = s.CharField()
     hours_high = s.CharField()
     words = s.CharField()
+
+
+class KitPriceRangeOut(s.Serializer):
+    """None where the kit has no price yet."""
+
+    range = PriceRangeOut(allow_null=True)
 
 
 class ConditionOut(s.Serializer):

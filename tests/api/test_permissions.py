@@ -60,6 +60,7 @@ ROLES = {
     "jobs/{id}/readiness": {"get": ALL},
     "kits": {"get": ALL, "post": COUNTER},
     "kits/{id}": {"get": ALL, "patch": COUNTER},
+    "kits/{id}/price-range": {"get": COUNTER},
     "pull-lists": {"get": ALL},
     "pull-lists/{id}": {"get": ALL},
     "pull-lists/{id}/close": {"post": STORES},

@@ -9,7 +9,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
-from kitting.models import Kit, KitLine
+from kitting.models import Kit, KitLine, Offer
 from quotes import access
 from quotes.calc.combinations import applied
 from quotes.figures import QuoteFigures, figures
@@ -152,7 +152,21 @@ def test_without_a_vehicle_one_says_a_range(gearbox: Stage) -> None:
     spoken = told["range"]
     assert Decimal(spoken["low"]) <= low < high <= Decimal(spoken["high"])
     amounts = f"about {int(spoken['low']):,} to {int(spoken['high']):,}"
-    assert spoken["words"] == f"{amounts}, {spoken['hours_low']} to {spoken['hours_high']} hours; depends on: gearbox"
+    assert spoken["words"] == (
+        f"{amounts}, {spoken['hours_low']} to {spoken['hours_high']} hours; depends on: gearbox; "
+        "without fluids whose amount depends on the vehicle"
+    )
+
+
+def test_a_kit_that_is_looked_up_has_the_range_of_a_quote_of_it_alone(gearbox: Stage) -> None:
+    alone = gearbox.quote(gearbox.turbo, vehicle=None, customer=None).json()["range"]
+    assert gearbox.client.get(f"kits/{gearbox.turbo.pk}/price-range").json() == {"range": alone}
+    assert "depends on: gearbox" in alone["words"]
+
+
+def test_a_kit_without_a_price_has_no_range(gearbox: Stage) -> None:
+    Offer.objects.filter(part=gearbox.towing.part).delete()
+    assert gearbox.client.get(f"kits/{gearbox.towing.pk}/price-range").json() == {"range": None}
 
 
 def test_recording_the_value_leaves_one_price(gearbox: Stage) -> None:

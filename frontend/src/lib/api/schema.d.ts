@@ -346,6 +346,23 @@ export interface paths {
         patch: operations["patchKit"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/kits/{id}/price-range": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What to say of a kit on the phone: the least and the most that it comes to, fitted, for any vehicle. */
+        get: operations["getKitPriceRange"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/outside-work": {
         parameters: {
             query?: never;
@@ -1463,6 +1480,10 @@ export interface components {
             title: string;
             why: string;
         };
+        /** @description None where the kit has no price yet. */
+        KitPriceRangeOut: {
+            range: components["schemas"]["PriceRangeOut"] | null;
+        };
         KitRowListOut: {
             items: components["schemas"]["KitRowOut"][];
         };
@@ -2325,9 +2346,14 @@ export interface components {
             title: string;
             values: string[];
         };
-        /** @description What is not recorded of the vehicle and changes price or hours, with a price for each combination. */
+        /**
+         * @description What is not recorded of the vehicle and changes price or hours, with a price for each combination.
+         *
+         *     `hours` are those of the least and the most.
+         */
         UndecidedOut: {
             attributes: components["schemas"]["UndecidedAttributeOut"][];
+            hours: string;
             prices: components["schemas"]["PossiblePriceOut"][];
             title: string;
             words: string;
@@ -3349,6 +3375,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["KitOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getKitPriceRange: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitPriceRangeOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

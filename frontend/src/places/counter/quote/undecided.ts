@@ -22,15 +22,3 @@ export function attributesWith(known: Record<string, string>, { stated, nameable
   if (!nameable) return null
   return { ...known, ...Object.fromEntries(stated.map(({ attribute, value }) => [attribute, value ?? ''])) }
 }
-
-/** The hours of every price: '45.5', or '45.5 to 46.8'. */
-export function hoursBetween(
-  quote: Pick<Quote, 'undecided' | 'labour'>,
-  between: (low: string, high: string) => string,
-): string {
-  const all = (quote.undecided?.prices ?? []).map(({ hours }) => hours)
-  if (!all.length) return quote.labour.hours
-  const sorted = [...all].sort((a, b) => a.length - b.length || a.localeCompare(b)) // each has one decimal
-  const [low = '', high = ''] = [sorted[0], sorted.at(-1)]
-  return low === high ? low : between(low, high)
-}

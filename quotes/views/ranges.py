@@ -1,0 +1,30 @@
+from uuid import UUID
+
+from django.utils import timezone
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+import kitting.access
+from kitting.models import KitRevision
+from quotes.figures import kit_figures, shop_day
+from quotes.serializers import quotes as shapes
+from quotes.undecided import range_shape
+from quotes.views.quotes import COUNTER
+from shop.access import rules_on
+from shop.calc.rules import Rules
+from shop.endpoint import Endpoint
+
+
+class KitPriceRange(Endpoint):
+    """What to say of a kit on the phone: the least and the most that it comes to, fitted, for any vehicle."""
+
+    gives = {"get": shapes.KitPriceRangeOut}
+    allows = {"get": COUNTER}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        kit, now = kitting.access.kit(self.who, id), timezone.now()
+        issues = KitRevision.objects.filter(shop=self.who.shop, kit=kit).select_related("shop", "kit__part")
+        issue, rules = issues.order_by("-number").first(), rules_on(self.who.shop, shop_day(self.who.shop, now))
+        if issue is None or rules is None:
+            return Response({"range": None})
+        return Response({"range": range_shape(kit_figures(issue, Rules.from_json(rules.rules), now))})
