@@ -36,6 +36,7 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
     kept = {} if found else snapshots.read(revision)
     shown = found.shown if found else kept["shown"]
     decision = _decision(quote)
+    dates = quote_promise(revision, found, kept, decision, now)
     return {
         "id": str(quote.pk),
         "number": str(quote) or None,
@@ -57,10 +58,12 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
         "condition": revision.condition,
         "here": revision.here,
         "here_from": revision.here_from.isoformat() if revision.here_from else None,
-        **quote_promise(revision, found, kept, decision, now),
+        **dates,
         "rules": _rules(revision),
         "stops": list(what_stops(revision, found)) if found else [],
-        "undecided": undecided_shape(revision, found, now) if found else _sent_undecided(revision, kept, now),
+        "undecided": undecided_shape(revision, found, now, dates["promise"])
+        if found
+        else _sent_undecided(revision, kept, now),
         "range": range_shape(found) if found else None,
         **shown,
         "notices": [*shown["notices"], *_notices(revision, now)],

@@ -1,19 +1,20 @@
 """What is not recorded of the vehicle and changes the price: each possibility in words, and the range of them all."""
 
 from collections.abc import Callable, Iterable, Mapping
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from quotes.calc.combinations import MOST_OFFERED, Stated, Values, count, nameable
-from quotes.calc.consents import terms_of
+from quotes.calc.consents import first_days, terms_of
 from quotes.calc.price_range import Possibilities, price_range
-from quotes.figures import Possibility, QuoteFigures
+from quotes.figures import Possibility, QuoteFigures, shop_day
 from quotes.models import Revision
 from quotes.presenting import attribute_name, figure
-from quotes.promises import Promised, both_promises, draft_plan
+from quotes.promises import Promised, draft_plan, promised
 from quotes.showing import hours, money
+from shop.calc.days import HalfDay
 from shop.calc.quantity import plain
 from shop.dates import half_day_brief
 from shop.words import say
@@ -22,8 +23,12 @@ YES_NO = {"yes", "no"}
 NO_PRICE = ("no_price", "no_rate", "no_part_price")
 
 
-def undecided_shape(revision: Revision, found: QuoteFigures, now: datetime) -> dict[str, Any] | None:
+def undecided_shape(
+    revision: Revision, found: QuoteFigures, now: datetime, promise: Mapping[str, Any] | None
+) -> dict[str, Any] | None:
     """Every price that the draft can come to, the lowest that can be accepted first; None where there is one.
+
+    `promise` is that of the quote as it is shown, which is the first price's: it is not worked out again.
 
     Above `MOST_OFFERED` combinations there are no single prices, only the attributes (and the range beside).
     """
@@ -37,8 +42,9 @@ def undecided_shape(revision: Revision, found: QuoteFigures, now: datetime) -> d
         "attributes": attributes_of(found.open),
         "hours": hours_between(each.priced.hours for each in offered),
         "prices": [
-            _price(each, found.open, titles, revision.shop.exponent) | {"ready": ready_of(revision, each, now)}
-            for each in offered
+            _price(each, found.open, titles, revision.shop.exponent)
+            | {"ready": ready_of(revision, each, now) if place else _ready_shown(promise, revision, now)}
+            for place, each in enumerate(offered)
         ],
     }
 
@@ -100,11 +106,19 @@ def unfit_words(titles: Iterable[str]) -> str | None:
 
 def ready_of(revision: Revision, each: Possibility, now: datetime) -> str | None:
     """The half day of one possibility; None where there is no date."""
-    terms = terms_of(each.loaded.input.rules)
-    told = both_promises(draft_plan(revision, each), terms, revision.shop, now).early
+    at_best, _ = first_days(terms_of(each.loaded.input.rules), shop_day(revision.shop, now))
+    told = promised(draft_plan(revision, each), revision.shop, now, at_best)
     if not isinstance(told, Promised):
         return None
     return half_day_brief(told.visit.ready, told.now.astimezone(ZoneInfo(revision.shop.zone)).date())
+
+
+def _ready_shown(promise: Mapping[str, Any] | None, revision: Revision, now: datetime) -> str | None:
+    if promise is None:
+        return None
+    ready = promise["ready"]
+    half_day = HalfDay(date.fromisoformat(ready["day"]), ready["half"], now)
+    return half_day_brief(half_day, shop_day(revision.shop, now))
 
 
 def _why(found: QuoteFigures) -> str:

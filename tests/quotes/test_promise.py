@@ -11,12 +11,13 @@ from quotes import snapshots
 from quotes.models import Decision, Override, Revision
 from quotes.presenting import for_customer
 from quotes.receipts import next_step, receipt_promise
-from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet
+from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet, Vehicle
 from tests.client import CheckedClient
 from tests.costs import keys_of
 from tests.factories import JobFactory, KitLineFactory
 from tests.quotes import dated
 from tests.quotes.dated import Clock, change, leads, local, ready, send
+from tests.quotes.open_gearbox import only, step
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
 
@@ -317,3 +318,17 @@ def test_a_stranger_sees_no_date_and_sets_none(stage: Stage) -> None:
     assert stranger.get(path).status_code == 404
     assert stranger.patch(path, {"here_from": "2026-12-03"}, seen='"1"').status_code == 404
     assert Revision.objects.get().here_from is None
+
+
+def test_each_price_of_an_open_gearbox_has_its_own_half_day(stage: Stage) -> None:
+    """As quoting with the value recorded has it: 12 h more make it a day and a half later."""
+    step(stage, "COOLER", "12.40", only("transmission", "automatic"))
+    step(stage, "CLUTCH", "0.40", only("transmission", "manual"))
+    told = {}
+    for recorded in ("", "manual", "automatic"):
+        Vehicle.objects.filter(pk=stage.vehicle.pk).update(attributes={"transmission": recorded})
+        told[recorded] = stage.quote().json()
+    manual, automatic = (price["ready"] for price in told[""]["undecided"]["prices"])
+    assert manual != automatic
+    assert told["manual"]["promise"]["headline"] == told[""]["promise"]["headline"]
+    assert manual in told["manual"]["promise"]["headline"] and automatic in told["automatic"]["promise"]["headline"]
