@@ -1,22 +1,22 @@
 """One box that finds everything: customers, vehicles, quotes, kits, parts, jobs; at most a handful of each."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from django.utils import timezone
 
-from kitting.models import Code, Kit, Part
+from kitting.models import Code, Kit, KitWord, Part, PartWord
 from quotes import access
 from quotes.shapes import row_shape
 from shop.access import COUNTER, Actor
 from shop.calc.keys import search_key
-from shop.finding import Handful, begins
-from shop.models import Customer, Job, Vehicle
+from shop.finding import Handful, begins, typed_words
+from shop.models import Customer, CustomerWord, Job, Vehicle, VehicleWord
+from shop.models.customers import VIN_TAIL
 from shop.words import say
 
 EACH = 6
-TAIL = 8  # letters that a vehicle keeps of the end of its VIN, for finding
 NUMBER = re.compile(r"^(?P<kind>[qj])?-?0*(?P<number>\d{1,9})$", re.IGNORECASE)
 
 
@@ -27,10 +27,39 @@ def find(who: Actor, typed: str) -> list[dict[str, Any]]:
         return []
     found = [*_by_number(who, typed.strip())]
     if len(key) >= 2:
-        if who.role in COUNTER:
-            found += _customers(who, key)
-        found += [*_vehicles(who, typed, key), *_kits(who, key), *_parts(who, typed, key)]
-    return found
+        words = typed_words(typed)
+        found += [*_by_words(who, key, words), *_parts(who, typed, key, words)]
+    return found or [*_by_middle(who, key)]
+
+
+def _by_words(who: Actor, key: str, words: Sequence[str]) -> Iterator[dict[str, Any]]:
+    """What begins with the key, then what has words that begin with the words typed: index look-ups all."""
+    customers, vehicles, kits = Handful(EACH), Handful(EACH), Handful(EACH)
+    if who.role in COUNTER:
+        for field in ("name_key", "phone_key"):
+            customers.add(_customers(who).filter(begins(field, key)).order_by(field))
+        customers.add_words(CustomerWord.objects.filter(shop=who.shop), words)
+    for field in ("plate_key", "title_key"):
+        vehicles.add(_vehicles(who).filter(begins(field, key)).order_by(field))
+    if len(vin := key.upper()) >= VIN_TAIL:
+        vehicles.add(_vehicles(who).filter(vin_tail=vin[-VIN_TAIL:], vin__endswith=vin))
+    for each in (words, [key]):
+        vehicles.add_words(VehicleWord.objects.filter(shop=who.shop), each)
+    kits.add(_kits(who).filter(begins("title_key", key)).order_by("title_key"))
+    kits.add_words(KitWord.objects.filter(shop=who.shop), words)
+    yield from _shapes(who, customers, vehicles, kits)
+
+
+def _by_middle(who: Actor, key: str) -> Iterator[dict[str, Any]]:
+    """What holds the key anywhere: for when nothing begins so, because no index finds it."""
+    if len(key) < 2:
+        return
+    customers, vehicles, kits = Handful(EACH), Handful(EACH), Handful(EACH)
+    if who.role in COUNTER:
+        customers.look_through(_customers(who), "name_key", "phone_key", holding=key)
+    vehicles.look_through(_vehicles(who), "title_key", "plate_key", holding=key)
+    kits.look_through(_kits(who), "title_key", "part__number_key", holding=key)
+    yield from _shapes(who, customers, vehicles, kits)
 
 
 def _row(kind: str, row: Any, title: str, detail: str, **more: Any) -> dict[str, Any]:
@@ -55,57 +84,57 @@ def _by_number(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
             yield _row("job", job, str(job), f"{job.customer.name}, {job.vehicle.title}", state=job.state)
 
 
-def _customers(who: Actor, key: str) -> Iterator[dict[str, Any]]:
-    rows, found = Customer.objects.filter(shop=who.shop, archived=False), Handful(EACH)
-    for field in ("name_key", "phone_key"):
-        found.add(rows.filter(begins(field, key)).order_by(field))
-    found.look_through(rows, "name_key", "phone_key", holding=key)
-    for customer in found.rows(rows.prefetch_related("vehicles")):
-        vehicles = [_vehicle(each) for each in customer.vehicles.all()]
-        detail = ", ".join([*(each["title"] for each in vehicles), *filter(None, [customer.phone])])
-        yield _row("customer", customer, customer.name, detail, customer=str(customer.pk), vehicles=vehicles)
+def _customers(who: Actor) -> Any:
+    return Customer.objects.filter(shop=who.shop, archived=False)
+
+
+def _vehicles(who: Actor) -> Any:
+    return Vehicle.objects.filter(shop=who.shop)
+
+
+def _kits(who: Actor) -> Any:
+    return Kit.objects.filter(shop=who.shop)
+
+
+def _shapes(who: Actor, customers: Handful, vehicles: Handful, kits: Handful) -> Iterator[dict[str, Any]]:
+    for customer in customers.rows(_customers(who).prefetch_related("vehicles"), "name_key"):
+        yield _customer_shape(customer)
+    for vehicle in vehicles.rows(_vehicles(who).select_related("customer"), "title_key"):
+        yield _vehicle_shape(who, vehicle)
+    for kit in kits.rows(_kits(who), "title_key"):
+        yield _row("kit", kit, kit.title, kit.code)
+
+
+def _customer_shape(customer: Customer) -> dict[str, Any]:
+    vehicles = [_vehicle(each) for each in customer.vehicles.all()]
+    detail = ", ".join([*(each["title"] for each in vehicles), *filter(None, [customer.phone])])
+    return _row("customer", customer, customer.name, detail, customer=str(customer.pk), vehicles=vehicles)
+
+
+def _vehicle_shape(who: Actor, vehicle: Vehicle) -> dict[str, Any]:
+    owner = vehicle.customer.name if vehicle.customer and who.role in COUNTER else ""
+    vin = say("find.vin", tail=vehicle.vin[-6:]) if vehicle.vin else ""
+    detail = ", ".join(filter(None, [owner, vehicle.plate, vin]))
+    return _row(
+        "vehicle",
+        vehicle,
+        vehicle.title,
+        detail,
+        customer=str(vehicle.customer_id) if vehicle.customer_id and who.role in COUNTER else None,
+        vehicles=[_vehicle(vehicle)],
+    )
 
 
 def _vehicle(row: Vehicle) -> dict[str, str]:
     return {"id": str(row.pk), "title": row.title, "plate": row.plate}
 
 
-def _vehicles(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
-    rows, found = Vehicle.objects.filter(shop=who.shop), Handful(EACH)
-    for field in ("plate_key", "title_key"):
-        found.add(rows.filter(begins(field, key)).order_by(field))
-    tail = typed.strip().upper()
-    if len(tail) >= TAIL:
-        found.add(rows.filter(vin_tail=tail[-TAIL:], vin__endswith=tail))
-    elif len(tail) >= 4:
-        found.look_through(rows, "vin_tail", ending=tail)
-    for vehicle in found.rows(rows.select_related("customer")):
-        owner = vehicle.customer.name if vehicle.customer and who.role in COUNTER else ""
-        vin = say("find.vin", tail=vehicle.vin[-6:]) if vehicle.vin else ""
-        detail = ", ".join(filter(None, [owner, vehicle.plate, vin]))
-        yield _row(
-            "vehicle",
-            vehicle,
-            vehicle.title,
-            detail,
-            customer=str(vehicle.customer_id) if vehicle.customer_id and who.role in COUNTER else None,
-            vehicles=[_vehicle(vehicle)],
-        )
-
-
-def _kits(who: Actor, key: str) -> Iterator[dict[str, Any]]:
-    rows, found = Kit.objects.filter(shop=who.shop), Handful(EACH)
-    found.add(rows.filter(begins("title_key", key)).order_by("title_key"))
-    found.look_through(rows, "title_key", "part__number_key", holding=key)
-    for kit in found.rows(rows):
-        yield _row("kit", kit, kit.title, kit.code)
-
-
-def _parts(who: Actor, typed: str, key: str) -> Iterator[dict[str, Any]]:
+def _parts(who: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[dict[str, Any]]:
     rows, found = Part.objects.filter(shop=who.shop), Handful(EACH)
     code = typed.strip()
     found.add(rows.filter(pk__in=Code.objects.filter(shop=who.shop, code__in=[code, code.zfill(14)]).values("part")))
     found.add(rows.filter(begins("number_key", key)).order_by("number_key"))
-    for part in found.rows(rows.select_related("superseded_by")):
+    found.add_words(PartWord.objects.filter(shop=who.shop), words)
+    for part in found.rows(rows.select_related("superseded_by"), "number_key"):
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
         yield _row("part", part, part.number, detail)

@@ -10,6 +10,7 @@ from factory.django import DjangoModelFactory
 from kitting.models import Code, Consumable, Kit, KitLine, KitRevision, Offer, Part, PullLine, PullList, Supplier
 from shop.calc.keys import search_key
 from shop.models import Customer, Job, Operation, Vehicle
+from shop.services.search_words import keep_words
 
 AT = datetime(2026, 11, 24, 9, 0, tzinfo=UTC)
 
@@ -21,11 +22,24 @@ class OfShop(DjangoModelFactory):
         abstract = True
 
 
+class SearchedFactory(OfShop):
+    """With the words by which the row is found."""
+
+    class Meta:
+        abstract = True
+
+    @classmethod
+    def _create(cls, model_class: Any, *args: Any, **kwargs: Any) -> Any:
+        row = super()._create(model_class, *args, **kwargs)
+        keep_words([row])
+        return row
+
+
 def same_shop(of: type[DjangoModelFactory]) -> Any:
     return factory.SubFactory(of, shop=factory.SelfAttribute("..shop"))
 
 
-class CustomerFactory(OfShop):
+class CustomerFactory(SearchedFactory):
     name = factory.Sequence(lambda n: f"Maren Oldacre {n}")
     name_key = factory.LazyAttribute(lambda row: search_key(row.name))
 
@@ -33,7 +47,7 @@ class CustomerFactory(OfShop):
         model = Customer
 
 
-class VehicleFactory(OfShop):
+class VehicleFactory(SearchedFactory):
     title = "Tessark T35 estate"
     title_key = factory.LazyAttribute(lambda row: search_key(row.title))
     vin = ""
@@ -74,7 +88,7 @@ class SupplierFactory(OfShop):
         model = Supplier
 
 
-class PartFactory(OfShop):
+class PartFactory(SearchedFactory):
     number = factory.Sequence(lambda n: f"BI-{n:04}")
     number_key = factory.LazyAttribute(lambda row: search_key(row.number))
     title = factory.LazyAttribute(lambda row: f"Part {row.number}")
@@ -117,7 +131,7 @@ class OfferFactory(OfShop):
         model = Offer
 
 
-class KitFactory(OfShop):
+class KitFactory(SearchedFactory):
     code = factory.Sequence(lambda n: f"KIT-{n}")
     title = factory.LazyAttribute(lambda row: f"Kit {row.code}")
     title_key = factory.LazyAttribute(lambda row: search_key(row.title))

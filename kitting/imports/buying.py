@@ -16,6 +16,7 @@ from shop.imports.findings import Finding, must_fix, please_check
 from shop.imports.numbers import number, share, whole
 from shop.imports.reading import Cell
 from shop.imports.values import Bad, Value, barcode, one_of, plain_text, text
+from shop.services.search_words import keep_words
 
 MONEY = number(scale=4)
 UNIT_WORDS = {
@@ -130,6 +131,7 @@ def take_in_parts(who: Actor, wanted: Iterable[PartIn]) -> dict[str, Part]:
     ]
     clean(added)
     Part.objects.bulk_create(added)
+    keep_words(added)
     return found | {row.number_key: row for row in added}
 
 

@@ -31,6 +31,7 @@ from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.numbers import quantity, whole
 from shop.imports.registry import register
 from shop.imports.values import article, text
+from shop.services.search_words import keep_words
 
 PACKS = Table(
     "consumables",
@@ -203,6 +204,7 @@ def _take_in_packs(
         clean((row,))
         row.save()
         known[pack.key] = row
+    keep_words([known[pack.key] for pack in plan])
     return known
 
 

@@ -1,7 +1,7 @@
 """Rows of kitting, a module a noun."""
 
-from kitting.models.kits import Kit, KitLine, KitRevision, Need, ReusedPart
-from kitting.models.parts import Code, Consumable, Offer, Part, Supplier
+from kitting.models.kits import Kit, KitLine, KitRevision, KitWord, Need, ReusedPart
+from kitting.models.parts import Code, Consumable, Offer, Part, PartWord, Supplier
 from kitting.models.pulling import CountEvent, PullLine, PullList
 
 __all__ = [
@@ -11,9 +11,11 @@ __all__ = [
     "Kit",
     "KitLine",
     "KitRevision",
+    "KitWord",
     "Need",
     "Offer",
     "Part",
+    "PartWord",
     "PullLine",
     "PullList",
     "ReusedPart",

@@ -10,11 +10,12 @@ from shop.constraints import Refuse, SameShop, frozen_with
 from shop.keys import KeyField
 from shop.models import LabourTemplate, Operation
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
+from shop.search_words import Searched, SearchWord
 
 IN_USE = "p.used_at IS NOT NULL"
 
 
-class Kit(ShopRow):
+class Kit(Searched):
     """`part` is the number under which the whole kit is bought; `fits` the vehicle attributes it asks for.
 
     `fitted_before`: how often the workshop fitted it before it was quoted here.
@@ -42,6 +43,24 @@ class Kit(ShopRow):
 
     def __str__(self) -> str:
         return self.code
+
+    @property
+    def search_texts(self) -> tuple[str, ...]:
+        """With every value that it asks of a vehicle, so that 'brake T35' finds it."""
+        asked = (value for condition in self.fits for value in condition["in"])
+        return self.title, self.code, self.part.number, *asked
+
+
+class KitWord(SearchWord):
+    target = ShopKey(Kit, models.CASCADE, related_name="search_words")
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("target", name="kit_word_is_of_its_shop"),
+            Unique(fields=["shop", "target", "word"], name="kit_word_is_once"),
+        ]
+        indexes = [Index(fields=["shop", "word", "target"], name="kit_by_word")]
 
 
 class KitRevision(ShopRow):

@@ -8,6 +8,7 @@ from django.db.models import UniqueConstraint as Unique
 from shop.constraints import SameShop
 from shop.keys import KeyField
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
+from shop.search_words import Searched, SearchWord
 
 
 class Supplier(ShopRow):
@@ -47,7 +48,7 @@ class Consumable(ShopRow):
         return f"{self.family}, {self.specification}" if self.specification else self.family
 
 
-class Part(ShopRow):
+class Part(Searched):
     """Anything with a number that can be bought. A pack is a part with a consumable and a size."""
 
     class Kind(models.TextChoices):
@@ -94,6 +95,22 @@ class Part(ShopRow):
 
     def __str__(self) -> str:
         return self.number
+
+    @property
+    def search_texts(self) -> tuple[str, ...]:
+        return self.number, self.title
+
+
+class PartWord(SearchWord):
+    target = ShopKey(Part, models.CASCADE, related_name="search_words")
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("target", name="part_word_is_of_its_shop"),
+            Unique(fields=["shop", "target", "word"], name="part_word_is_once"),
+        ]
+        indexes = [Index(fields=["shop", "word", "target"], name="part_by_word")]
 
 
 class Code(ShopRow):

@@ -15,6 +15,7 @@ from shop.calc.keys import search_key
 from shop.imports.clean import clean
 from shop.models import LabourTemplate, Operation
 from shop.services import history
+from shop.services.search_words import keep_words
 
 Conditions = Sequence[dict[str, Any]]  # [{"attribute": name, "in": [values]}], all of which must hold
 
@@ -89,6 +90,7 @@ def add_kit(
     kit.part = _bought_as(who, number or code, title, supplier, tax_class)
     clean([kit])
     kit.save(force_insert=True)
+    keep_words([kit])
     history.record(who=who, verb="added", row=kit)
     return revise_kit(who=who, kit=kit, issue=issue)
 
@@ -133,6 +135,7 @@ def _bought_as(who: Actor, number: str, title: str, supplier: Supplier | None, t
     part.tax_class = tax_class
     clean([part])
     part.save(force_insert=True)
+    keep_words([part])
     return part
 
 
@@ -140,6 +143,7 @@ def _describe(kit: Kit, title: str, part: Part, fits: list[Any]) -> None:
     kit.title, kit.title_key, kit.part, kit.fits = title, search_key(title)[:240], part, fits
     clean([kit])
     kit.save(update_fields=["title", "title_key", "part", "fits"])
+    keep_words([kit])
 
 
 def _write(revision: KitRevision, issue: IssueGiven) -> None:

@@ -14,6 +14,7 @@ from shop.imports.registry import register
 from shop.imports.values import email, text
 from shop.models import Customer
 from shop.services.customers import change_customer
+from shop.services.search_words import keep_words
 
 TABLE = Table(
     "customers",
@@ -89,6 +90,7 @@ def take_in(who: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
             same[same.index(customer)] = _complete(who, customer, one)
     clean(added)
     Customer.objects.bulk_create(added)
+    keep_words(added)
 
 
 def _complete(who: Actor, customer: Customer, one: CustomerIn) -> Customer:

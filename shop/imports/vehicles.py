@@ -20,6 +20,7 @@ from shop.imports.registry import register
 from shop.imports.values import Bad, Value, plain_text, text
 from shop.models import Customer, Vehicle
 from shop.services.customers import change_vehicle
+from shop.services.search_words import keep_words
 
 ATTRIBUTES = {
     "transmission": ("transmission", "gearbox", "trans"),
@@ -141,6 +142,7 @@ def take_in(who: Actor, plan: tuple[VehicleIn, ...], day: date) -> None:
             _keep(known, _complete(who, vehicle, one, customer))
     clean(added)
     Vehicle.objects.bulk_create(added)
+    keep_words(added)
 
 
 def _new(who: Actor, one: VehicleIn, customer: Customer | None) -> Vehicle:

@@ -1,7 +1,7 @@
 """Rows of the base app, a module a noun."""
 
 from shop.models.changes import ChangeNumber
-from shop.models.customers import Customer, Vehicle
+from shop.models.customers import Customer, CustomerWord, Vehicle, VehicleWord
 from shop.models.files import FileRead
 from shop.models.house import Calendar, ClosedDay, Rate, RuleSet
 from shop.models.jobs import Job, JobOperation
@@ -16,6 +16,7 @@ __all__ = [
     "ClosedDay",
     "Command",
     "Customer",
+    "CustomerWord",
     "FileRead",
     "History",
     "Job",
@@ -33,4 +34,5 @@ __all__ = [
     "TemplateStep",
     "User",
     "Vehicle",
+    "VehicleWord",
 ]

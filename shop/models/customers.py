@@ -7,9 +7,12 @@ from django.db.models import UniqueConstraint as Unique
 from shop.constraints import SameShop
 from shop.keys import KeyField
 from shop.rows import ShopKey, ShopRow
+from shop.search_words import Searched, SearchWord
+
+VIN_TAIL = 8  # characters of the end of its VIN that a vehicle keeps in a column of their own
 
 
-class Customer(ShopRow):
+class Customer(Searched):
     name = models.CharField(max_length=120)
     name_key = KeyField(max_length=160)  # shop.calc.keys.search_key, for finding
     phone = models.CharField(max_length=40, blank=True)
@@ -30,8 +33,12 @@ class Customer(ShopRow):
     def __str__(self) -> str:
         return self.name
 
+    @property
+    def search_texts(self) -> tuple[str, ...]:
+        return () if self.archived else (self.name, self.phone)
 
-class Vehicle(ShopRow):
+
+class Vehicle(Searched):
     """`attributes` is what `when` may ask, {"transmission": "automatic"}; `capacities` are litres as strings."""
 
     customer = ShopKey(Customer, null=True, blank=True, related_name="vehicles")
@@ -62,3 +69,36 @@ class Vehicle(ShopRow):
 
     def __str__(self) -> str:
         return self.title
+
+    @property
+    def search_texts(self) -> tuple[str, ...]:
+        return self.title, self.plate, *vin_endings(self.vin)
+
+
+def vin_endings(vin: str) -> tuple[str, ...]:
+    """The last four to seven characters of a VIN, as people say them; `vin_tail` has eight."""
+    return tuple(vin[-length:] for length in range(4, VIN_TAIL) if len(vin) >= length)
+
+
+class CustomerWord(SearchWord):
+    target = ShopKey(Customer, models.CASCADE, related_name="search_words")
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("target", name="customer_word_is_of_its_shop"),
+            Unique(fields=["shop", "target", "word"], name="customer_word_is_once"),
+        ]
+        indexes = [Index(fields=["shop", "word", "target"], name="customer_by_word")]
+
+
+class VehicleWord(SearchWord):
+    target = ShopKey(Vehicle, models.CASCADE, related_name="search_words")
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("target", name="vehicle_word_is_of_its_shop"),
+            Unique(fields=["shop", "target", "word"], name="vehicle_word_is_once"),
+        ]
+        indexes = [Index(fields=["shop", "word", "target"], name="vehicle_by_word")]

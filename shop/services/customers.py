@@ -10,6 +10,7 @@ from shop.calc.keys import search_key
 from shop.models import Customer, Vehicle
 from shop.problems import Problem
 from shop.services import history
+from shop.services.search_words import keep_words
 
 
 @transaction.atomic
@@ -18,6 +19,7 @@ def add_customer(*, who: Actor, name: str, phone: str = "", email: str = "", add
     _set_customer_keys(customer)
     customer.clean_fields()
     customer.save(force_insert=True)
+    keep_words([customer])
     history.record(who=who, verb="added", row=customer)
     return customer
 
@@ -37,6 +39,7 @@ def change_customer(*, who: Actor, customer: Customer, seen: int, changes: dict[
     customer.version += 1
     customer.clean_fields()
     customer.save(update_fields=[*changes, "name_key", "phone_key", "version"])
+    keep_words([customer])
     after = {field: getattr(customer, field) for field in changes}
     history.record(who=who, verb="changed", row=customer, changes={f: [before[f], after[f]] for f in changes})
     return customer
@@ -66,6 +69,7 @@ def add_vehicle(
     _set_vehicle_keys(vehicle)
     vehicle.clean_fields()
     vehicle.save(force_insert=True)
+    keep_words([vehicle])
     history.record(who=who, verb="added", row=vehicle)
     return vehicle
 
@@ -85,6 +89,7 @@ def change_vehicle(*, who: Actor, vehicle: Vehicle, seen: int, changes: dict[str
     vehicle.version += 1
     vehicle.clean_fields()
     vehicle.save(update_fields=[*changes, "vin", "vin_tail", "title_key", "plate_key", "version"])
+    keep_words([vehicle])
     after = {field: _plain(getattr(vehicle, field)) for field in changes}
     history.record(who=who, verb="changed", row=vehicle, changes={f: [before[f], after[f]] for f in changes})
     return vehicle

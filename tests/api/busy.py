@@ -25,7 +25,7 @@ from kitting.models import (
     Supplier,
 )
 from quotes.models import Decision, Line, OutsideWork, Quote, Revision
-from shop.calc.keys import search_key
+from shop.calc.keys import search_key, search_words
 from shop.models import Customer, FileRead, Job, JobOperation, Operation, OperationPair, RuleSet, Vehicle
 from tests.api.shop_rows import OUTSIDE
 from tests.factories import JobFactory, PullListFactory
@@ -72,7 +72,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
 
 def grow(stage: Stage, many: int) -> None:
     """That many more rows of every kind that a workshop keeps adding to, none of them of `one_of_each`."""
-    people = _customers(stage, many)
+    people = grow_customers(stage, many)
     jobs = _jobs(stage, people)
     _lists(stage, jobs)
     _quotes(stage, people)
@@ -93,6 +93,14 @@ def _made(model: Any, rows: Iterator[Any]) -> list[Any]:
     return made
 
 
+def _worded(rows: list[Any]) -> list[Any]:
+    """The rows, with the words by which they are found."""
+    words = rows[0].word_model()
+    pairs = ((row, word) for row in rows for word in search_words(*row.search_texts))
+    _made(words, (words(shop_id=row.shop_id, target=row, word=word) for row, word in pairs))
+    return rows
+
+
 def _column(field: Any, values: list[Any]) -> list[Any]:
     """The values as the database takes them. Most columns hold one value throughout, which is prepared once."""
     if isinstance(values[0], Hashable):
@@ -101,23 +109,22 @@ def _column(field: Any, values: list[Any]) -> list[Any]:
     return [field.get_db_prep_save(value, connection) for value in values]
 
 
-def _customers(stage: Stage, many: int) -> list[Vehicle]:
+def grow_customers(stage: Stage, many: int) -> list[Vehicle]:
+    """That many more customers, each with the vehicle that is answered."""
     shop = stage.cast.shop
     names = [f"Customer {uuid.uuid4().hex[:12]}" for _ in range(many)]
-    customers = _made(Customer, (Customer(shop=shop, name=name, name_key=search_key(name)) for name in names))
-    return _made(
-        Vehicle,
-        (
-            Vehicle(
-                shop=shop,
-                customer=customer,
-                title=f"Vehicle {at}",
-                title_key=f"vehicle{at}",
-                plate_key=customer.id.hex[-12:],
-            )
-            for at, customer in enumerate(customers)
-        ),
+    customers = _worded(_made(Customer, (Customer(shop=shop, name=name, name_key=search_key(name)) for name in names)))
+    vehicles = (
+        Vehicle(
+            shop=shop,
+            customer=customer,
+            title=f"Vehicle {at}",
+            title_key=f"vehicle{at}",
+            plate_key=customer.id.hex[-12:],
+        )
+        for at, customer in enumerate(customers)
     )
+    return _worded(_made(Vehicle, vehicles))
 
 
 def _jobs(stage: Stage, vehicles: list[Vehicle]) -> list[Job]:
@@ -319,9 +326,8 @@ def _goods(stage: Stage, many: int) -> None:
             for name, consumable in zip(names, consumables, strict=True)
         ),
     )
-    parts = _made(
-        Part, (Part(shop=shop, number=f"P-{name}", number_key=f"p{name}", title=f"Part {name}") for name in names)
-    )
+    numbered = (Part(shop=shop, number=f"P-{name}", number_key=f"p{name}", title=f"Part {name}") for name in names)
+    parts = _worded(_made(Part, numbered))
     _made(
         Offer,
         (
@@ -331,13 +337,11 @@ def _goods(stage: Stage, many: int) -> None:
         ),
     )
     _made(Code, (Code(shop=shop, part=part, code=f"C{name}") for name, part in zip(names, parts, strict=True)))
-    kits = _made(
-        Kit,
-        (
-            Kit(shop=shop, code=f"K-{name}", title=f"Kit {name}", title_key=f"kit{name}", part=part)
-            for name, part in zip(names, parts, strict=True)
-        ),
+    kits = (
+        Kit(shop=shop, code=f"K-{name}", title=f"Kit {name}", title_key=f"kit{name}", part=part)
+        for name, part in zip(names, parts, strict=True)
     )
+    kits = _worded(_made(Kit, kits))
     revisions = _made(KitRevision, (KitRevision(shop=shop, kit=kit, number=1) for kit in kits))
     _made(
         KitLine,

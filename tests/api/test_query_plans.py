@@ -21,9 +21,10 @@ PAGE = 5
 """Rows that are asked for: each list and state has more in the smaller shop already."""
 
 ROW = re.compile(r"([\w-]+)/\{id\}")
+FOUND = ("customer", "vehicle", "kit", "p1", "part", "omer", "nowhere", "kit 1", "kit part", "Q-7", "99999999")
 QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "customers": ({}, {"q": "customer"}),
-    "find": tuple({"q": text} for text in ("customer", "vehicle", "kit", "p1", "omer", "nowhere", "Q-7", "99999999")),
+    "find": tuple({"q": typed} for typed in FOUND),
     "imports": ({}, {"kind": "customers"}),
     "jobs": ({}, {"state": "open"}),
     "jobs/{id}/circuits/{name}/mix": ({"drained": "9.6", "reading": "42"},),
@@ -57,6 +58,7 @@ def addresses(path: str, ids: dict[str, list[Any]]) -> Iterator[str]:
 def test_no_get_reads_more_as_the_shop_grows(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     """One shop is grown once for both questions. What is looked through has its bound at the smaller size already."""
     monkeypatch.setattr(finding, "LOOKED_THROUGH", FEW)
+    monkeypatch.setattr(finding, "RARE", FEW)
     ids = one_of_each(stage)
     grow(stage, FEW)
     few, _ = ask(stage, ids)

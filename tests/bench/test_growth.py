@@ -4,12 +4,13 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
+from django.db import connection
 from django.test import Client
 
 from kitting.models import PullLine, PullList
 from shop.models import ChangeNumber
 from shop.services import feed
-from tests.api.busy import grow, one_of_each
+from tests.api.busy import grow, grow_customers, one_of_each
 from tests.bench.ratios import ratio
 from tests.cast import Cast
 from tests.kitting.stage import Phone, send
@@ -20,6 +21,11 @@ pytestmark = pytest.mark.bench
 SMALL, LARGE = 200, 2_000  # jobs, and as many of all else that a workshop keeps adding to
 MOST_GROWTH = 1.7
 """The longest a read in the larger shop may take, in multiples of the same read in the smaller one."""
+
+FEW_CUSTOMERS, MANY_CUSTOMERS = 10_000, 100_000
+BY_INDEX = ("customer", "customer 1", "1 vehicle", "oldacre maren", "tessark t35", "turbo kit")
+LOOKED_THROUGH = ("omer", "oldacre nowhere")
+MOST_GROWTH_LOOKED_THROUGH = 5.5  # the bound of what is looked through is five times the smaller shop's customers
 
 PHONES = 20
 MOST_AFTER_A_COUNT = 50
@@ -74,6 +80,26 @@ def test_ten_times_the_jobs_take_no_read_much_longer(stage: Stage) -> None:
         print(f"\n{read}: {small[read][1]:.1f} ms, {large[read][1]:.1f} ms, growth {times:.2f}", end="", flush=True)
     print()
     assert not {read: times for read, times in growth.items() if times > MOST_GROWTH}
+
+
+def test_ten_times_the_customers_take_find_no_longer(stage: Stage) -> None:
+    small, large = (finding(stage, many) for many in (FEW_CUSTOMERS, MANY_CUSTOMERS - FEW_CUSTOMERS))
+    growth = {typed: times / small[typed][0] for typed, (times, _) in large.items()}
+    for typed, times in growth.items():
+        print(f"\nfind {typed!r}: {small[typed][1]:.1f} ms, {large[typed][1]:.1f} ms, growth {times:.2f}", flush=True)
+    assert not {typed: growth[typed] for typed in BY_INDEX if growth[typed] > MOST_GROWTH}
+    assert not {typed: growth[typed] for typed in LOOKED_THROUGH if growth[typed] > MOST_GROWTH_LOOKED_THROUGH}
+
+
+def finding(stage: Stage, more: int) -> dict[str, tuple[float, float]]:
+    """(times of the bare request, milliseconds) of each search, with so many more customers."""
+    grow_customers(stage, more)
+    if connection.vendor == "postgresql":
+        with connection.cursor() as cursor:
+            cursor.execute("ANALYZE")
+    bare = asking(stage, "/bare", {})
+    searches = ((typed, asking(stage, "find", {"q": typed})) for typed in BY_INDEX + LOOKED_THROUGH)
+    return {typed: ratio(search, bare)[:2] for typed, search in searches}
 
 
 def test_what_the_screens_read_again_after_a_count(stage: Stage) -> None:

@@ -1,15 +1,18 @@
 """A prefix finds what begins with it on every database, whatever language the database sorts by."""
 
+from importlib import import_module
+
 import pytest
 from django.apps import apps
 
 from kitting.models import Kit, Part
-from shop.calc.keys import prefix_range, search_key
+from shop.calc.keys import prefix_range, search_key, search_words
 from shop.keys import KeyField
 from shop.models import Customer, Vehicle
 from shop.rows import ShopRow
 from tests.cast import Cast
 from tests.factories import CustomerFactory, KitFactory, PartFactory, VehicleFactory
+from tests.search_words import WORDS, right_words, stored_words
 
 KEYS = ["tarn", "tarn1", "tarnz", "tarnß", "tarnш", "tarn\uff5a", "tarn\U00020000"]
 OTHERS = ["tar", "taro", "tarm", "ştarn", "\U00020000tarn"]
@@ -50,3 +53,32 @@ def test_the_box_finds_a_plate_a_make_and_a_part_by_their_beginning(cast: Cast) 
     for typed, kind in (("tarnm", "vehicle"), ("sl tx", "vehicle"), ("bi-47", "part")):
         items = cast.signed_in("technician").get("find", {"q": typed}).json()["items"]
         assert [each["kind"] for each in items] == [kind], typed
+
+
+MIGRATIONS = ("shop.migrations.0012_customerword_vehicleword", "kitting.migrations.0007_kitword_partword")
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("BI-WSH 1418", {"bi", "wsh", "biwsh", "1418"}),
+        ("Ärmel, M10x40", {"ärmel", "m10x40"}),
+        ("O'Rook (Ltd.)", {"o", "rook", "orook", "ltd"}),
+        ("टर्बो kit", {search_key("टर्बो"), "kit"}),  # a vowel's mark does not part a word
+        ("- / -", set()),
+    ],
+)
+def test_words_are_runs_of_letters_and_digits_and_what_is_written_in_one_go(text: str, words: set[str]) -> None:
+    assert search_words(text) == words
+
+
+def test_the_migration_gives_older_rows_the_words_that_the_services_keep(cast: Cast) -> None:
+    KitFactory(shop=cast.shop, fits=[{"attribute": "model", "in": ["T35", "Vell 2.4"]}])
+    VehicleFactory(shop=cast.shop, plate="SL-TX 88")
+    CustomerFactory(shop=cast.shop, name="Gone", archived=True)
+    kept = stored_words()
+    for words in WORDS.values():
+        words.objects.all().delete()
+    for name in MIGRATIONS:
+        import_module(name).fill_words(apps, None)
+    assert stored_words() == kept == right_words() and all(kept.values())

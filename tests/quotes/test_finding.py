@@ -5,8 +5,7 @@ from typing import Any
 import pytest
 
 from shop import finding
-from shop.models import Vehicle
-from tests.factories import CodeFactory, CustomerFactory, KitFactory, PartFactory
+from tests.factories import CodeFactory, CustomerFactory, KitFactory, PartFactory, VehicleFactory
 from tests.quotes.stage import Stage
 
 
@@ -51,25 +50,38 @@ def test_a_handful_of_one_kind_is_six_and_none_stands_twice(stage: Stage) -> Non
     assert titles(stage, "tarn 7") == ["Tarn Tarn 7"]
 
 
-def test_the_middle_of_a_name_is_looked_for_among_so_many_and_its_beginning_among_all(
+def test_the_middle_of_a_word_is_looked_for_among_so_many_and_its_beginning_among_all(
     stage: Stage, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     customers(stage, "Ada Quillback", "Bo Quillback", "Cy Quillback")
-    monkeypatch.setattr(finding, "LOOKED_THROUGH", 2)
-    assert titles(stage, "quillback") == ["Ada Quillback", "Bo Quillback"]
+    with monkeypatch.context() as patch:
+        patch.setattr(finding, "LOOKED_THROUGH", 2)
+        assert titles(stage, "illback") == ["Ada Quillback", "Bo Quillback"]
+    assert titles(stage, "quillback") == ["Ada Quillback", "Bo Quillback", "Cy Quillback"]
     assert titles(stage, "cy quill") == ["Cy Quillback"]
 
 
-@pytest.mark.parametrize("typed", ["4417", "5-4417", "T35-4417", "tx t35-4417", "WTX T35-4417"])
+def test_the_middle_of_a_word_is_looked_for_only_where_nothing_begins_so(stage: Stage) -> None:
+    customers(stage, "Ada Quill", "Bo Tranquill")
+    assert titles(stage, "quill") == ["Ada Quill"]
+    assert titles(stage, "anquill") == ["Bo Tranquill"]
+
+
+def with_vin(stage: Stage) -> None:
+    answer = stage.client.patch(f"vehicles/{stage.vehicle.pk}", {"vin": "WTXT354417"}, seen='"1"')
+    assert answer.status_code == 200
+
+
+@pytest.mark.parametrize("typed", ["4417", "5-4417", "T35-4417", "tx t35-4417", "WTX T35-4417", "4417 tessark"])
 def test_a_vehicle_is_found_by_the_end_of_its_vin(stage: Stage, typed: str) -> None:
-    Vehicle.objects.filter(pk=stage.vehicle.pk).update(vin="WTX T35-4417", vin_tail="T35-4417")
+    with_vin(stage)
     assert titles(stage, typed) == [stage.vehicle.title]
 
 
-@pytest.mark.parametrize("typed", ["%%%%", "____", "441_", "VTX T35-4417", "417"])
+@pytest.mark.parametrize("typed", ["%%%%", "____", "4_17", "VTX T35-4417", "417"])
 def test_no_sign_stands_for_others_and_three_letters_of_a_vin_are_too_few(stage: Stage, typed: str) -> None:
-    Vehicle.objects.filter(pk=stage.vehicle.pk).update(vin="WTX T35-4417", vin_tail="T35-4417")
-    assert titles(stage, typed) == []
+    with_vin(stage)
+    assert "vehicle" not in kinds(stage, "advisor", typed)
 
 
 def test_a_kit_is_found_by_the_end_of_its_number_and_a_part_by_its_code(stage: Stage) -> None:
@@ -77,5 +89,58 @@ def test_a_kit_is_found_by_the_end_of_its_number_and_a_part_by_its_code(stage: S
     part = PartFactory(shop=shop, number="QF-7781")
     KitFactory(shop=shop, part=part, title="Strut brace")
     CodeFactory(shop=shop, part=part, code="09520000000011")
-    assert titles(stage, "7781") == ["Strut brace"]
+    assert titles(stage, "7781") == ["Strut brace", "QF-7781"]
+    assert titles(stage, "781") == ["Strut brace"]
     assert titles(stage, "9520000000011") == ["QF-7781"]
+
+
+T35 = [{"attribute": "model", "in": ["T35"]}]
+
+
+def test_every_word_that_is_typed_begins_a_word_of_what_is_found(stage: Stage) -> None:
+    shop = stage.cast.shop
+    KitFactory(shop=shop, code="FV-BB356", title="Front big-brake kit, 356 mm", fits=T35)
+    KitFactory(shop=shop, code="FV-RB330", title="Rear brake kit")
+    PartFactory(shop=shop, number="BI-4711", title="Stud M10x40, zinc")
+    VehicleFactory(shop=shop, title="Vell 2.4 coupe", plate="CF-0117")
+    customers(stage, "Philippa Saltonstall-Reed")
+    for typed, title in (
+        ("brake T35", "Front big-brake kit, 356 mm"),
+        ("356 bigbrake", "Front big-brake kit, 356 mm"),
+        ("fv-bb front", "Front big-brake kit, 356 mm"),
+        ("stud", "BI-4711"),
+        ("zinc, M10", "BI-4711"),
+        ("coupe cf-01", "Vell 2.4 coupe"),
+        ("reed phil", "Philippa Saltonstall-Reed"),
+    ):
+        assert titles(stage, typed) == [title], typed
+    for typed in ("brake T36", "stud M12", "coupe cf-02", "reed phill", "rake T35"):
+        assert titles(stage, typed) == [], typed
+    assert titles(stage, "kit brake") == ["Front big-brake kit, 356 mm", "Rear brake kit"]
+
+
+def test_the_rare_word_leads_to_the_common_one(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    """'Quillback' is the longer word, and more rows have it than are looked through."""
+    customers(stage, *(f"Quillback {at}" for at in range(6)), "Tarn Quillback")
+    monkeypatch.setattr(finding, "RARE", 3)
+    monkeypatch.setattr(finding, "LOOKED_THROUGH", 4)
+    assert titles(stage, "quillback tarn") == ["Tarn Quillback"]
+
+
+def test_a_list_finds_by_every_word_that_is_typed(stage: Stage) -> None:
+    shop = stage.cast.shop
+    KitFactory(shop=shop, code="FV-BB356", title="Front big-brake kit, 356 mm")
+    customers(stage, "Ada Quill", "Bo Quill")
+    for path, typed, field, found in (
+        ("kits", "kit brake", "title", ["Front big-brake kit, 356 mm"]),
+        ("kits", "kit brake rear", "title", []),
+        ("customers", "quill ada", "name", ["Ada Quill"]),
+    ):
+        items = stage.client.get(path, {"q": typed}).json()["items"]
+        assert [each[field] for each in items] == found, typed
+
+
+def test_what_is_renamed_is_found_by_its_new_words_alone(stage: Stage) -> None:
+    path = f"customers/{stage.customer.pk}"
+    assert stage.client.patch(path, {"name": "Tilda Quill-Marsh"}, seen='"1"').status_code == 200
+    assert [titles(stage, typed) for typed in ("marsh til", "oldacre")] == [["Tilda Quill-Marsh"], []]

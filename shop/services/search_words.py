@@ -1,0 +1,29 @@
+"""Keeps the words by which rows are found."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from shop.calc.keys import search_words
+from shop.search_words import Searched
+
+AT_ONCE = 500  # rows whose words are read by one query
+
+
+def keep_words(rows: Sequence[Searched]) -> None:
+    """Make the stored words of these rows, of one kind and shop, those of their `search_texts`.
+
+    For whoever has written one of the texts, in the same transaction.
+    """
+    for start in range(0, len(rows), AT_ONCE):
+        _keep(rows[start : start + AT_ONCE])
+
+
+def _keep(rows: Sequence[Searched]) -> None:
+    words = type(rows[0]).word_model()
+    mine = words.objects.filter(shop=rows[0].shop_id, target__in=rows)
+    stored = {(target, word): id for id, target, word in mine.values_list("pk", "target", "word")}
+    wanted = {(row.pk, word): row for row in rows for word in search_words(*row.search_texts)}
+    if gone := [id for key, id in stored.items() if key not in wanted]:
+        mine.filter(pk__in=gone).delete()
+    new: list[Any] = [words(shop_id=row.shop_id, target=row, word=key[1]) for key, row in wanted.items()]
+    words.objects.bulk_create(row for row in new if (row.target_id, row.word) not in stored)
