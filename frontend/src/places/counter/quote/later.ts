@@ -9,14 +9,19 @@ export const how = () => import('./Asked.svelte')
 export const outside = () => import('./Outside.svelte')
 export const extras = () => import('./Extras.svelte')
 export const earlier = () => import('./Earlier.svelte')
-export const undecided = () => import('./Undecided.svelte')
+export const aside = () => import('./Aside.svelte')
 export const decide = () => import('./Decide.svelte')
+export const discount = () => import('./Discount.svelte')
+export const undecided = () => import('./Undecided.svelte')
 export const out = () => import('./Out.svelte')
 
+/** What most quotes show, while their figures come. */
+export function fetchAlongside(): void {
+  for (const load of [undecided, decide, discount, aside]) load().catch(() => {})
+}
+
 export function fetchAhead(editable: boolean): void {
-  const wanted = editable
-    ? [undecided, decide, extras, adding, who, car, facts, how]
-    : [undecided, decide, extras, links, out, how]
+  const wanted = editable ? [extras, adding, who, car, facts, how] : [extras, links, out, how]
   const fetch = () => void Promise.all(wanted.map((load) => load())).catch(() => {})
   if ('requestIdleCallback' in window) requestIdleCallback(fetch, { timeout: 2000 })
   else setTimeout(fetch, 500)
