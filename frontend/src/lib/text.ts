@@ -5,6 +5,7 @@ import type { bay } from './words/bay'
 import { common } from './words/common'
 import type { counter } from './words/counter'
 import type { office } from './words/office'
+import type { outside } from './words/outside'
 import type { parts } from './words/parts'
 import type { plan } from './words/plan'
 import type { quote } from './words/quote'
@@ -19,6 +20,7 @@ type Words = typeof common &
   typeof plan &
   typeof quote &
   typeof ready &
+  typeof outside &
   typeof parts &
   typeof bay &
   typeof office
