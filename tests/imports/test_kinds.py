@@ -10,6 +10,7 @@ from kitting.imports.kit import KIND as KIT
 from shop.imports.customers import KIND as CUSTOMERS
 from shop.imports.engine import Kind, Planned, read
 from shop.imports.labour import KIND as LABOUR
+from shop.imports.labour_rows import FLAGS
 from shop.imports.rules import KIND as RULES
 from shop.imports.vehicles import KIND as VEHICLES
 from tests.imports.files import KIT_HEAD, LINES, workbook
@@ -272,6 +273,13 @@ def test_taxes_that_cannot_be_must_be_fixed(taxes: list[list[Any]], code: str) -
 def test_a_rule_nobody_knows_is_left_out_and_said_and_one_said_twice_must_be_fixed() -> None:
     found = rules(Rules=[*SHEETS["Rules"], ["Colour of the door", "blue"], ["Validity", 14]])
     assert to_check(found) == [("rule_unknown", 5)] and ("rule_twice", 6) in wrong(found)
+
+
+@pytest.mark.parametrize("heading", ["Check point", "Hold point"])
+def test_a_check_point_is_read_under_its_old_heading_too(heading: str) -> None:
+    found = planned(LABOUR, f"Code;Title;Skill;Hours;{heading}\nA;Gauge check;m;0.5;yes\nB;Fit;m;1;no\n")
+    marked = [each.code for each in found.plan.operations if each.flags[FLAGS.index("hold_point")]]
+    assert (wrong(found), marked) == ([], ["A"])
 
 
 def test_a_run_out_is_no_torque() -> None:
