@@ -12,8 +12,10 @@ from kitting.calc.explosion import Condition, ContentLine, Kit, Node, Ships, Ste
 from kitting.calc.line_figures import line_figures, line_standing
 from kitting.calc.line_state import Flags
 from kitting.calc.lots import Lot, Shelf, take_lots
+from kitting.calc.missing import Item
 from kitting.calc.observed import Said, flags
 from kitting.calc.packs import Pack, PackSet, choose_packs
+from kitting.calc.pooling import hand_out
 from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
 from kitting.calc.weighing import Weighing, weigh
 from shop.calc.money import rounded
@@ -238,6 +240,29 @@ def line_notes(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def pooling(given: dict[str, Any]) -> dict[str, Any]:
+    """Our own: which line's pieces each step gets. The job's `steps` stand in the order in which they are served."""
+    steps = texts(given, "steps")
+    handed = hand_out([_item(line) for line in many(given, "lines")], steps, steps)
+    return {
+        "handed": [
+            {
+                "line": each.item.line,
+                "step": each.step,
+                "from": {source.line: str(pieces) for source, pieces in each.sources},
+                "lacks": str(each.lacks),
+            }
+            for each in handed
+        ]
+    }
+
+
+def _item(line: dict[str, Any]) -> Item:
+    need, have = whole(line, "need"), whole(line, "have")
+    part, minor = text(line, "part"), flag(line, "minor")
+    return Item(text(line, "id"), "", text(line, "step"), need, have, minor=minor, part=part)
+
+
 def _tally(given: dict[str, Any]) -> Tally:
     return Tally(whole(given, "total"), whole(given, "damaged"), whole(given, "low"), flag(given, "confirm"))
 
@@ -252,4 +277,5 @@ CALCULATIONS: dict[str, Calculation] = {
     "lots": lots,
     "line_state": line_state_case,
     "line_notes": line_notes,
+    "pooling": pooling,
 }

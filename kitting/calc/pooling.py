@@ -1,6 +1,8 @@
 """Which line's pieces each step gets: a bolt from another bag is as good (calculations.md, sections 7 and 9).
 
 The pieces of one part are handed out in the order of the work, wherever they lie. A step takes from its own line first.
+
+Worked cases: fixtures/vectors/pooling.json. Units: whole pieces.
 """
 
 from collections import defaultdict
@@ -26,7 +28,7 @@ class Handed:
 def hand_out(items: Sequence[Item], codes: Collection[str], order: Iterable[str]) -> tuple[Handed, ...]:
     """Each line once. `codes` are the job's operations in sheet order, `order` the one in which they are served.
 
-    Spares and papers are served last: no step waits for them.
+    Spares and papers are served last: no step waits for them. Refuses nothing.
     """
     pools: dict[str, list[Item]] = defaultdict(list)
     asking: dict[str | None, list[Item]] = defaultdict(list)
