@@ -27,9 +27,10 @@ class StepNameOut(s.Serializer):
 
 
 class HoldOut(StepNameOut):
-    """`words` stand on the bar before the step."""
+    """`words` stand on the bar before the step; `waits_at` is the position of the first step that it is for."""
 
     words = s.CharField()
+    waits_at = s.IntegerField(allow_null=True)
 
 
 class ListOfJobOut(s.Serializer):

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import Any
 
-from kitting.calc.job_readiness import waited_for
+from kitting.calc.job_readiness import held_steps, waited_for
 from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness
 from kitting.job_loading import load_job
@@ -140,7 +140,21 @@ def _hold_before(told: Told) -> dict[str, Any] | None:
     if readiness is None or step is None:
         return None
     words = _hold_words(told, step, waited_for(readiness, told.work, told.found))
-    return {"position": step.position, "code": step.code, "title": step.title, "words": words}
+    return {
+        "position": step.position,
+        "code": step.code,
+        "title": step.title,
+        "words": words,
+        "waits_at": _waits_at(told),
+    }
+
+
+def _waits_at(told: Told) -> int | None:
+    """The position of the first step that the stop is for and that lacks something itself."""
+    assert told.judged is not None
+    held, states = held_steps(told.judged.readiness, told.work), told.judged.states
+    waiting = (step for step in told.work.steps if step.code in held and states[step.code] == "waits")
+    return next((step.position for step in waiting), None)
 
 
 def _hold_words(told: Told, step: Step, lines: Sequence[Missing]) -> str:
@@ -183,7 +197,7 @@ def _group(told: Told, group: Group) -> dict[str, Any]:
         "title": title_of(group, told.loaded),
         "words": _state_of(told, group),
         "step": {"position": step.position, "code": step.code, "title": step.title} if step else None,
-        "stops": say("readiness.stops", position=step.position) if step else say("readiness.stops_nothing"),
+        "stops": _stops(told, first),
         "have": first.item.have if group.kind == "line" else None,
         "need": first.item.need if group.kind == "line" else None,
         "due": iso(first.due),
@@ -194,6 +208,14 @@ def _group(told: Told, group: Group) -> dict[str, Any]:
         "needed": _needed(group),
         "lines": [_line(told, each) for each in group.lines],
     }
+
+
+def _stops(told: Told, missing: Missing) -> str:
+    """A job without written steps needs everything at once: its work is what a missing part stops."""
+    step = told.step(missing.step)
+    if step:
+        return say("readiness.stops", position=step.position)
+    return say("readiness.stops_work" if missing.stops else "readiness.stops_nothing")
 
 
 def _state_of(told: Told, group: Group) -> str:

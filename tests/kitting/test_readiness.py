@@ -47,6 +47,15 @@ def test_it_may_start_though_something_is_short_where_the_vehicle_can_move(floor
     assert group(shown, "Engine oil, 5 L")["stops"] == "stops step 5"
 
 
+def test_a_stop_names_the_step_that_it_is_for_and_no_earlier_one_that_waits_as_well(floor: Floor) -> None:
+    floor.step(0, "LAMP", "Work lamp fitted", "1.00", after=[])
+    floor.line("Work lamp", "LAMP")
+    floor.count_all(ring=2)
+    shown = floor.shown()
+    assert [each["position"] for each in shown["steps"] if each["state"] == "waits"] == [0, 3]
+    assert (shown["hold_before"]["position"], shown["hold_before"]["waits_at"]) == (2, 3)
+
+
 def test_it_may_start_and_must_stop_before_the_front_comes_off(floor: Floor) -> None:
     floor.count_all(ring=2)
     shown = floor.shown()
@@ -312,6 +321,10 @@ def test_a_job_without_steps_needs_all_at_once(floor: Floor) -> None:
     shown = floor.shown()
     assert (shown["sentence"], shown["total_hours"]) == ("All here", "0.0")
     assert shown["notes"] == ["No work is written down for this job, so it needs everything at once."]
+    manual = floor.line("Manual", "", detail={"copy": 1, "role": "paper"})
+    floor.count((floor.ring, 2), (manual, 0))
+    stops = {each["title"]: each["stops"] for each in floor.shown()["missing"]}
+    assert stops == {"O-ring 14.0 x 2.5": "stops the work", "Manual": "stops no step"}
 
 
 @pytest.mark.parametrize("week", [None, {}, {"mon": [["08:00", "08:00"]]}])

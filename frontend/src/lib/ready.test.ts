@@ -61,10 +61,12 @@ test('the bar stands only where work may go as far as that', () => {
   expect(heldBefore(told('hold'))).toBeNull()
 })
 
-test('the bar leads to the first step that waits, not to one that what is missing reaches in time', () => {
-  const steps = ['clear', 'comes', 'waits', 'after', 'waits'].map((state, i) => ({ state, position: i + 1 }))
-  expect(stuckAt(told('start_to_hold', { steps } as never))?.position).toBe(3)
-  expect(stuckAt(told('hold', { steps } as never))).toBeUndefined()
+test('the bar leads to the step that it stands for, not to one that waits where the vehicle can move', () => {
+  const steps = ['clear', 'waits', 'clear', 'waits', 'waits'].map((state, i) => ({ state, position: i + 1 }))
+  const held = (waits_at: number | null) => ({ steps, hold_before: { position: 3, waits_at } }) as never
+  expect(stuckAt(told('start_to_hold', held(4)))?.position).toBe(4)
+  expect(stuckAt(told('start_to_hold', held(null)))).toBeUndefined()
+  expect(stuckAt(told('hold', held(4)))).toBeUndefined()
 })
 
 test('one more than the most is shown: a line that says so would take its place', () => {

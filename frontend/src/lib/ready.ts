@@ -54,9 +54,10 @@ export function heldBefore({ verdict, hold_before }: Readiness): Readiness['hold
   return verdict === 'start_to_hold' ? hold_before : null
 }
 
-/** The first step that lacks something nobody has said will come in time: what the bar stands for. */
+/** The step that the bar stands for: not one that only waits where the vehicle can move. */
 export function stuckAt(reach: Readiness): StepReach | undefined {
-  return heldBefore(reach) ? reach.steps.find(({ state }) => state === 'waits') : undefined
+  const held = heldBefore(reach)
+  return held ? reach.steps.find(({ position }) => position === held.waits_at) : undefined
 }
 
 /** The steps from which the vehicle cannot move, where it could before: said once for each window. */

@@ -1262,11 +1262,12 @@ export interface components {
             heading: string;
             sheet: string;
         };
-        /** @description `words` stand on the bar before the step. */
+        /** @description `words` stand on the bar before the step; `waits_at` is the position of the first step that it is for. */
         HoldOut: {
             code: string;
             position: number;
             title: string;
+            waits_at: number | null;
             words: string;
         };
         HowOut: {
