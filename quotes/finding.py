@@ -3,10 +3,12 @@
 import re
 from collections.abc import Iterator, Sequence
 from typing import Any
+from uuid import UUID
 
+from django.db.models import Exists, OuterRef
 from django.utils import timezone
 
-from kitting.models import Code, Kit, KitWord, Part, PartWord
+from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
 from quotes import access
 from quotes.shapes import row_shape
 from shop.access import COUNTER, Actor
@@ -63,7 +65,7 @@ def _by_middle(who: Actor, key: str) -> Iterator[dict[str, Any]]:
 
 
 def _row(kind: str, row: Any, title: str, detail: str, **more: Any) -> dict[str, Any]:
-    blank: dict[str, Any] = {"state": None, "amount": None, "customer": None, "vehicles": []}
+    blank: dict[str, Any] = {"state": None, "amount": None, "customer": None, "vehicles": [], "why": ""}
     return {"kind": kind, "id": str(row.pk), "title": title, "detail": detail, **blank, **more}
 
 
@@ -107,14 +109,14 @@ def _shapes(who: Actor, customers: Handful, vehicles: Handful, kits: Handful) ->
 
 def _customer_shape(customer: Customer) -> dict[str, Any]:
     vehicles = [_vehicle(each) for each in customer.vehicles.all()]
-    detail = ", ".join([*(each["title"] for each in vehicles), *filter(None, [customer.phone])])
+    cars = (", ".join(filter(None, [each.title, each.plate, _vin(each)])) for each in customer.vehicles.all())
+    detail = "; ".join(filter(None, [customer.phone, *cars]))
     return _row("customer", customer, customer.name, detail, customer=str(customer.pk), vehicles=vehicles)
 
 
 def _vehicle_shape(who: Actor, vehicle: Vehicle) -> dict[str, Any]:
     owner = vehicle.customer.name if vehicle.customer and who.role in COUNTER else ""
-    vin = say("find.vin", tail=vehicle.vin[-6:]) if vehicle.vin else ""
-    detail = ", ".join(filter(None, [owner, vehicle.plate, vin]))
+    detail = ", ".join(filter(None, [owner, vehicle.plate, _vin(vehicle)]))
     return _row(
         "vehicle",
         vehicle,
@@ -123,6 +125,10 @@ def _vehicle_shape(who: Actor, vehicle: Vehicle) -> dict[str, Any]:
         customer=str(vehicle.customer_id) if vehicle.customer_id and who.role in COUNTER else None,
         vehicles=[_vehicle(vehicle)],
     )
+
+
+def _vin(vehicle: Vehicle) -> str:
+    return say("find.vin", tail=vehicle.vin[-6:]) if vehicle.vin else ""
 
 
 def _vehicle(row: Vehicle) -> dict[str, str]:
@@ -135,6 +141,25 @@ def _parts(who: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[d
     found.add(rows.filter(pk__in=Code.objects.filter(shop=who.shop, code__in=[code, code.zfill(14)]).values("part")))
     found.add(rows.filter(begins("number_key", key)).order_by("number_key"))
     found.add_words(PartWord.objects.filter(shop=who.shop), words)
-    for part in found.rows(rows.select_related("superseded_by"), "number_key"):
+    parts = found.rows(rows.select_related("superseded_by"), "number_key")
+    kits = _kits_of(who, parts)
+    for part in parts:
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
-        yield _row("part", part, part.number, detail)
+        told = say("find.in_kits", kits="; ".join(kits[part.pk])) if part.pk in kits else ""
+        yield _row("part", part, part.number, detail, why=told)
+
+
+def _kits_of(who: Actor, parts: Sequence[Part]) -> dict[UUID, list[str]]:
+    """Part -> the titles of the kits whose newest version holds it, or that are bought under its number."""
+    if not parts:
+        return {}
+    ids = [part.pk for part in parts]
+    later = KitRevision.objects.filter(shop=who.shop, kit=OuterRef("revision__kit"))
+    newer = later.filter(number__gt=OuterRef("revision__number"))
+    lines = KitLine.objects.filter(~Exists(newer), shop=who.shop, part__in=ids)
+    bought = Kit.objects.filter(shop=who.shop, part__in=ids)
+    rows = {*lines.values_list("part", "revision__kit__title"), *bought.values_list("part", "title")}
+    found: dict[UUID, list[str]] = {}
+    for part, title in sorted(rows, key=lambda row: row[1]):
+        found.setdefault(part, []).append(title)
+    return found

@@ -535,6 +535,7 @@ class FoundOut(s.Serializer):
     amount = s.CharField(allow_null=True)
     customer = s.UUIDField(allow_null=True)
     vehicles = FoundVehicleOut(many=True)
+    why = s.CharField()
 
 
 QuoteRowListOut = listed(QuoteRowOut)

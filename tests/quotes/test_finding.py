@@ -5,7 +5,15 @@ from typing import Any
 import pytest
 
 from shop import finding
-from tests.factories import CodeFactory, CustomerFactory, KitFactory, PartFactory, VehicleFactory
+from tests.factories import (
+    CodeFactory,
+    CustomerFactory,
+    KitFactory,
+    KitLineFactory,
+    KitRevisionFactory,
+    PartFactory,
+    VehicleFactory,
+)
 from tests.quotes.stage import Stage
 
 
@@ -144,3 +152,19 @@ def test_what_is_renamed_is_found_by_its_new_words_alone(stage: Stage) -> None:
     path = f"customers/{stage.customer.pk}"
     assert stage.client.patch(path, {"name": "Tilda Quill-Marsh"}, seen='"1"').status_code == 200
     assert [titles(stage, typed) for typed in ("marsh til", "oldacre")] == [["Tilda Quill-Marsh"], []]
+
+
+def test_what_is_found_says_where_it_leads(stage: Stage) -> None:
+    shop = stage.cast.shop
+    part = PartFactory(shop=shop, number="QF-7781", title="Brace bolt")
+    old = KitRevisionFactory(shop=shop, kit=KitFactory(shop=shop, title="Strut brace"))
+    KitLineFactory(shop=shop, revision=old, part=part)
+    new = KitRevisionFactory(shop=shop, kit=KitFactory(shop=shop, title="Tower brace"))
+    KitLineFactory(shop=shop, revision=new, part=part)
+    KitRevisionFactory(shop=shop, kit=old.kit, number=2)
+    with_vin(stage)
+    for role in ("advisor", "parts", "technician"):
+        (found,) = stage.cast.signed_in(role).get("find", {"q": "qf-7781"}).json()["items"]
+        assert (found["detail"], found["why"], found["amount"]) == ("Brace bolt", "In: Tower brace", None)
+    (found,) = stage.client.get("find", {"q": "oldacre"}).json()["items"]
+    assert found["detail"] == "01632 960 417; Tessark T35 estate, VIN \u2026 354417"

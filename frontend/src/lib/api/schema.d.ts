@@ -1250,6 +1250,7 @@ export interface components {
             state: string | null;
             title: string;
             vehicles: components["schemas"]["FoundVehicleOut"][];
+            why: string;
         };
         FoundVehicleOut: {
             /** Format: uuid */
