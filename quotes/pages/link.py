@@ -45,7 +45,7 @@ STATUS = {
 
 def nowhere(request: HttpRequest, rest: str = "") -> HttpResponse:
     """An address that no link has: the same page as for one that no longer works, and nothing in a log."""
-    return _private(render(request, "quotes/gone.html", {"house": None}, status=410))
+    return _private(render(request, "quotes/gone.html", {"house": access.only_shop()}, status=410))
 
 
 def enter(request: HttpRequest, id: UUID, token: str) -> HttpResponse:
@@ -207,8 +207,12 @@ def _usable(link: Link | None) -> Link | None:
 
 
 def _gone(request: HttpRequest, id: UUID) -> HttpResponse:
-    """One page for every dead link of a shop, whatever the secret; where no link has the id, no shop is named."""
-    return _private(render(request, "quotes/gone.html", {"house": access.shop_of_link(id)}, status=410))
+    """One page for every dead link of a shop, whatever the secret.
+
+    Where no link has the id, a shop is named only if there is no other.
+    """
+    house = access.shop_of_link(id) or access.only_shop()
+    return _private(render(request, "quotes/gone.html", {"house": house}, status=410))
 
 
 def _private(response: HttpResponse, referrer: str = "no-referrer") -> HttpResponse:

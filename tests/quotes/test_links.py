@@ -11,6 +11,8 @@ from quotes.services.acceptance import Answer, Refused, accept_revision, decline
 from quotes.services.drafts import revise
 from quotes.services.links import revoke_link
 from shop.models import Job, RuleSet
+from tests.cast import make_shop
+from tests.forms import FormClient
 from tests.quotes.stage import RULES, Stage
 
 
@@ -98,3 +100,15 @@ def test_the_next_version_has_the_house_rules_of_its_own_day(stage: Stage, sent:
     assert Revision.objects.get(number=1).rules.number == 1
     draft = stage.client.get(f"quotes/{quote.pk}").json()
     assert draft["totals"]["gross"] != sent["quote"]["totals"]["gross"]
+
+
+@pytest.mark.parametrize("path", ["", "x", "0192f000-0000-7000-8000-000000000000/", f"{'0' * 8}-{'0' * 3}"])
+def test_a_mistyped_link_names_the_workshop_where_there_is_only_one(db: None, path: str) -> None:
+    house = make_shop("saltmarsh", "Saltmarsh Lane Motor Works")
+    house.phone = "01632 960 900"
+    house.save(update_fields=["phone"])
+    answer = FormClient().get(f"/q/{path}")
+    assert answer.status_code == 410 and "01632 960 900" in answer.content.decode()
+    make_shop("copperfell", "Copper Fell Fitting")
+    answer = FormClient().get(f"/q/{path}")
+    assert answer.status_code == 410 and "01632 960 900" not in answer.content.decode()
