@@ -145,6 +145,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "vehicles/{id}", vehicle),
         Asked("patch", "vehicles/{id}", vehicle, {"plate": "ZZ 1"}, 1),
         Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
+        Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
         Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"fitted_before": 3}),
         Asked("get", "imports/{id}", file),
         Asked("post", "imports/{id}/take-in", file),
