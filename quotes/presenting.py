@@ -10,7 +10,7 @@ from shop.calc.snapshot import mark
 from shop.dates import day_words
 from shop.words import knows, say
 
-FOLDED = ("labour", "needs")  # long lists stay behind their sum on the page; the paper has every line
+FOLDED = ("labour", "needs", "fees")  # they stay behind their sum on the page; the paper has every line
 
 
 def presented(kept: dict[str, Any], digest: str) -> dict[str, Any]:
@@ -160,7 +160,23 @@ def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> d
         "sum": figure(shown["totals"][name]),
         "why": _section_why(name, shown),
         "folded": name in FOLDED,
+        "stages": _stages(shown["labour"]) if name == "labour" else [],
     }
+
+
+def _stages(labour: dict[str, Any]) -> list[dict[str, Any]]:
+    """The work by install stage; none where it is all of one stage, or sent before stages were kept."""
+    by_key = {each["key"]: each for each in labour["operations"]}
+    found = [
+        {
+            "title": stage["title"],
+            "hours": stage["hours"],
+            "price": figure(stage["price"]),
+            "lines": [_labour_line(by_key[key]) for key in stage["keys"] if _is_charged(by_key[key])],
+        }
+        for stage in labour.get("stages", [])
+    ]
+    return [stage for stage in found if stage["lines"]] if len(found) > 1 else []
 
 
 def _section_why(name: str, shown: dict[str, Any]) -> list[str]:

@@ -31,7 +31,7 @@ from shop.dates import date_only
 from shop.words import say
 
 Shown = dict[str, Any]
-FIRST_FIT = "first_fit"  # said once for the whole labour; how an operation is worked out has it again
+FIRST_FIT = "first_fit"  # said once with the kit; how an operation is worked out has it again
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
 
 
@@ -67,7 +67,6 @@ def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> 
             "apart_hours": hours(priced.apart_hours),
             "amount": money(priced.labour_total, e),
             "why": _labour_why(priced),
-            "first_fit": _first_fits(priced),
             "stages": [_stage(each, e) for each in stage_sums(priced.operations, loaded.stages)],
             "operations": [_operation(each, loaded.input, e) for each in priced.operations],
         },
@@ -179,18 +178,6 @@ def _stage(stage: StageSum, e: int) -> Shown:
         "price": money(stage.price, e),
         "keys": [f"labour:{code}" for code in stage.codes],
     }
-
-
-def _first_fits(priced: PricedQuote) -> list[str]:
-    """A sentence for each kit that is fitted here for the first time: said once, not at every operation."""
-    letters = {kit.code: kit.letter for kit in reversed(priced.kits)}
-    factors = {
-        letters[str(each.named["kit"])]: plain(each.named["factor"])  # type: ignore[arg-type]
-        for operation in priced.operations
-        for each in operation.line.reasons
-        if each.code == FIRST_FIT
-    }
-    return [say("quote.first_fit", letter=letter, factor=factors[letter]) for letter in sorted(factors)]
 
 
 def _raised_by(condition: Reason) -> str:

@@ -141,13 +141,12 @@ class QuotedStageOut(s.Serializer):
 
 
 class QuotedLabourOut(s.Serializer):
-    """`first_fit`: which kits are fitted here for the first time. An older sent version lacks it and `stages`."""
+    """An older sent version lacks `stages`."""
 
     hours = s.CharField()
     apart_hours = s.CharField()
     amount = s.CharField()
     why = s.ListField(child=s.CharField())
-    first_fit = s.ListField(child=s.CharField(), required=False)
     stages = QuotedStageOut(many=True, required=False)
     operations = QuotedOperationOut(many=True)
 

@@ -54,6 +54,13 @@ def put_on(page: Page, kit: str) -> None:
     expect(page.get_by_role("button", name=f"Remove: {kit}")).to_be_visible()
 
 
+def unfold(page: Page) -> None:
+    """Opens every folded row; those of a folded row too."""
+    closed = page.locator("details.fold:not([open]) > summary")
+    while closed.count():
+        closed.first.click()
+
+
 def count(page: Page, line: str, pieces: int, damaged: int = 0) -> None:
     """Choose the line, type how many, and how many of them are damaged."""
     page.locator("li").get_by_role("button").filter(has_text=line).first.click()

@@ -63,6 +63,7 @@ def quote_three_kits(page: Page) -> str:
         acts.put_on(page, kit)
     expect(page.locator(".thumb")).to_contain_text(TOTAL)
     expect(page.locator(".thumb")).to_contain_text("52.8 h")
+    acts.unfold(page)
     expect(page.get_by_text("once for three kits: longest is 0.6 h")).to_be_visible()
     page.locator(".thumb").get_by_role("button", name="Create the link").click()
     page.get_by_role("button", name="Lock the quote and create the link").last.click()

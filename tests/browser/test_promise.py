@@ -41,6 +41,7 @@ def test_from_the_choice_of_kits_to_the_receipt(
     acts.put_on(page, TURBO)
     acts.put_on(page, BRAKES)
     both = half_day(page)
+    acts.unfold(page)
     sooner = take_off_the_turbo(page, both)
     vehicle_comes_later(page, sooner)
     open_how_it_is_computed(page)

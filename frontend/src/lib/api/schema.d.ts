@@ -2062,11 +2062,10 @@ export interface components {
             title: string;
             why: string[];
         };
-        /** @description `first_fit`: which kits are fitted here for the first time. An older sent version lacks it and `stages`. */
+        /** @description An older sent version lacks `stages`. */
         QuotedLabourOut: {
             amount: string;
             apart_hours: string;
-            first_fit?: string[];
             hours: string;
             operations: components["schemas"]["QuotedOperationOut"][];
             stages?: components["schemas"]["QuotedStageOut"][];

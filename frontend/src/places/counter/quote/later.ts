@@ -13,6 +13,7 @@ export const aside = () => import('./Aside.svelte')
 export const decide = () => import('./Decide.svelte')
 export const discount = () => import('./Discount.svelte')
 export const undecided = () => import('./Undecided.svelte')
+export const operations = () => import('./Operations.svelte')
 export const out = () => import('./Out.svelte')
 
 /** What most quotes show, while their figures come. */
@@ -21,7 +22,9 @@ export function fetchAlongside(): void {
 }
 
 export function fetchAhead(editable: boolean): void {
-  const wanted = editable ? [extras, adding, who, car, facts, how] : [extras, links, out, how]
+  const wanted = editable
+    ? [operations, extras, adding, who, car, facts, how]
+    : [operations, extras, links, out, how]
   const fetch = () => void Promise.all(wanted.map((load) => load())).catch(() => {})
   if ('requestIdleCallback' in window) requestIdleCallback(fetch, { timeout: 2000 })
   else setTimeout(fetch, 500)
