@@ -13,6 +13,7 @@ from quotes.figures import figures
 from quotes.margin import draft_margin, sent_margin_shape
 from quotes.models import Revision
 from quotes.serializers import quotes as shapes
+from quotes.serializers import requests
 from quotes.services import discarding, drafts
 from quotes.shapes import quote_shape, row_shape
 from shop import parameters
@@ -36,7 +37,7 @@ def answer(revision: Revision, status: int = 200) -> Response:
 class Quotes(Endpoint):
     """Quotes, newest first; a new one from kits, with or without customer and vehicle."""
 
-    takes = {"post": shapes.QuoteIn}
+    takes = {"post": requests.QuoteIn}
     gives = {"get": shapes.QuoteRowListOut, "post": {201: shapes.QuoteOut}}
     allows = {"get": COUNTER, "post": COUNTER}
     queries = {"state": parameters.one_of("only quotes whose newest version is in this state", access.STATES)}
@@ -63,7 +64,7 @@ class Quotes(Endpoint):
 class Quote(Endpoint):
     """One quote: the draft at today's prices, or the sent version as it was frozen."""
 
-    takes = {"patch": shapes.QuoteChange}
+    takes = {"patch": requests.QuoteChange}
     gives = {"get": shapes.QuoteOut, "patch": shapes.QuoteOut, "delete": {204: None}}
     allows = {"get": COUNTER, "patch": COUNTER, "delete": COUNTER}
     versioned = frozenset({"patch", "delete"})
@@ -92,7 +93,7 @@ class Quote(Endpoint):
 class Restore(Endpoint):
     """Bring back a draft that was discarded."""
 
-    takes = {"post": shapes.Nothing}
+    takes = {"post": requests.Nothing}
     gives = {"post": shapes.QuoteOut}
     allows = {"post": COUNTER}
 
@@ -137,7 +138,7 @@ class How(Endpoint):
 class Lines(Endpoint):
     """Add a kit, a loose part or a hand-written line to the draft."""
 
-    takes = {"post": shapes.LineIn}
+    takes = {"post": requests.LineIn}
     gives = {"post": {201: shapes.QuoteOut}}
     allows = {"post": COUNTER}
 
@@ -166,7 +167,7 @@ class Lines(Endpoint):
 class Line(Endpoint):
     """Change or remove one line of the draft."""
 
-    takes = {"patch": shapes.LineChange}
+    takes = {"patch": requests.LineChange}
     gives = {"patch": shapes.QuoteOut, "delete": shapes.QuoteOut}
     allows = {"patch": COUNTER, "delete": COUNTER}
     versioned = frozenset({"patch", "delete"})
@@ -191,7 +192,7 @@ class Line(Endpoint):
 class Override(Endpoint):
     """Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out."""
 
-    takes = {"put": shapes.OverrideIn}
+    takes = {"put": requests.OverrideIn}
     gives = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
     allows = {"put": COUNTER, "delete": COUNTER}
     versioned = frozenset({"put", "delete"})
@@ -224,7 +225,7 @@ class Override(Endpoint):
 class Discount(Endpoint):
     """Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads."""
 
-    takes = {"put": shapes.DiscountIn}
+    takes = {"put": requests.DiscountIn}
     gives = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
     allows = {"put": COUNTER, "delete": COUNTER}
     versioned = frozenset({"put", "delete"})
@@ -248,7 +249,7 @@ class Discount(Endpoint):
 class Revise(Endpoint):
     """The next version as a draft with the same choices; the sent one stays valid until the new one is sent."""
 
-    takes = {"post": shapes.Nothing}
+    takes = {"post": requests.Nothing}
     gives = {"post": {201: shapes.QuoteOut}}
     allows = {"post": COUNTER}
 

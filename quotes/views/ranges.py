@@ -7,7 +7,7 @@ from rest_framework.response import Response
 import kitting.access
 from kitting.models import KitRevision
 from quotes.figures import kit_figures, shop_day
-from quotes.serializers import quotes as shapes
+from quotes.serializers import figures
 from quotes.undecided import range_shape
 from quotes.views.quotes import COUNTER
 from shop.access import rules_on
@@ -18,7 +18,7 @@ from shop.endpoint import Endpoint
 class KitPriceRange(Endpoint):
     """What to say of a kit on the phone: the least and the most that it comes to, fitted, for any vehicle."""
 
-    gives = {"get": shapes.KitPriceRangeOut}
+    gives = {"get": figures.KitPriceRangeOut}
     allows = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:

@@ -10,6 +10,7 @@ from rest_framework.response import Response
 from quotes import access, papers
 from quotes.models import Revision
 from quotes.serializers import quotes as shapes
+from quotes.serializers import requests
 from quotes.services import links, sending
 from quotes.shapes import new_link_shape, quote_shape
 from quotes.views.quotes import COUNTER, answer
@@ -26,7 +27,7 @@ def address(request: Request, path: str) -> str:
 class Send(Endpoint):
     """Freeze the draft that was seen and make the recipient's link. The link's address is in the first answer only."""
 
-    takes = {"post": shapes.SendIn}
+    takes = {"post": requests.SendIn}
     gives = {"post": {201: shapes.SentOut}}
     allows = {"post": COUNTER}
 
@@ -54,7 +55,7 @@ class Send(Endpoint):
 class Withdraw(Endpoint):
     """Withdraw a sent version, as it was seen."""
 
-    takes = {"post": shapes.WithdrawIn}
+    takes = {"post": requests.WithdrawIn}
     gives = {"post": shapes.QuoteOut}
     allows = {"post": COUNTER}
 
@@ -66,7 +67,7 @@ class Withdraw(Endpoint):
 class Links(Endpoint):
     """One more link, for another recipient. Its address is in the first answer only."""
 
-    takes = {"post": shapes.RecipientIn}
+    takes = {"post": requests.RecipientIn}
     gives = {"post": {201: shapes.NewLinkOut}}
     allows = {"post": COUNTER}
 
