@@ -38,6 +38,7 @@ export class Session {
   slug = $state('')
   private turn = 0 // an answer to a question from before signing in or out is out of date
   private telling: Promise<boolean> | undefined
+  private doubting = false
 
   get signedIn(): boolean {
     return this.said.signed_in
@@ -148,9 +149,16 @@ export class Session {
     await Promise.all([email && clearCopies(email), clearLogs()]).catch(() => {})
   }
 
-  /** The server ended the sign-in: nothing of it may be read here any more, also after a restart without signal. */
-  private end(): void {
-    if (!this.signedIn || this.ended) return
+  /**
+   * The server knows nobody any more: nothing of the sign-in may be read here, also after a restart without signal.
+   * A new password changes the cookie, and what was asked just before it is refused too: so we ask who is here before we believe it.
+   */
+  private async end(): Promise<void> {
+    if (!this.signedIn || this.ended || this.doubting) return
+    this.doubting = true
+    const answer = await ask({ method: 'get', path: URL })
+    this.doubting = false
+    if (answer.ok && (answer.data as Said).signed_in) return
     this.ended = true
     void this.forget(this.user?.email)
     void remember(KEY, NOBODY).catch(() => {})
@@ -158,7 +166,7 @@ export class Session {
 
   enter(slug: string): void {
     this.slug = slug
-    callFor(slug, () => this.end())
+    callFor(slug, () => void this.end())
   }
 
   /** May this person see costs and margins? The server decides; this only leaves the question out. */

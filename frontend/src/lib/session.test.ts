@@ -16,6 +16,7 @@ const server = {
   signal: true,
   signedIn: true,
   ended: false,
+  stale: false,
   refusing: 0,
   asked: [] as string[],
   held: undefined as Promise<void> | undefined,
@@ -23,10 +24,11 @@ const server = {
 const bram = { name: 'Bram Solder', email: 'bram@fell.test' }
 const said = () => ({ signed_in: server.signedIn, user: server.signedIn ? bram : null, shops: [] })
 
-vi.stubGlobal('fetch', async ({ method }: Request) => {
+vi.stubGlobal('fetch', async ({ method, url }: Request) => {
   server.asked.push(method)
   if (!server.signal) throw new TypeError('failed to fetch')
-  if (server.ended) return new Response(JSON.stringify({ title: 'Sign in', status: 401 }), { status: 401 })
+  if (server.ended || (server.stale && !url.endsWith('/session')))
+    return new Response(JSON.stringify({ title: 'Sign in', status: 401 }), { status: 401 })
   if (method === 'DELETE' && server.refusing-- > 0)
     return new Response(JSON.stringify({ title: 'No token', status: 403 }), { status: 403 })
   if (method === 'DELETE') server.signedIn = false
@@ -177,6 +179,19 @@ test('copies and pulled logs go; what waits and what a restore would need again 
   expect(await left()).toEqual({ copy: undefined, queue: ['a'], log: [['l', 2]] })
 })
 
+test('a request with the cookie of before a new password does not end the sign-in', async () => {
+  const { session } = await opened()
+  session.enter('fell')
+  server.stale = true
+  const { ask } = await import('./api/client')
+  server.asked = []
+  await ask({ method: 'get', path: '/api/v1/shops/{slug}/customers' })
+  await vi.waitFor(() => expect(server.asked).toEqual(['GET', 'GET']))
+  await new Promise((done) => setTimeout(done))
+  expect(session.ended).toBe(false)
+  server.stale = false
+})
+
 test('a sign-in that the server ended leaves nothing to read, also after a restart without signal', async () => {
   const { session } = await opened()
   await filled()
@@ -184,7 +199,7 @@ test('a sign-in that the server ended leaves nothing to read, also after a resta
   server.ended = true
   const { ask } = await import('./api/client')
   await ask({ method: 'get', path: '/api/v1/shops/{slug}/customers' })
-  expect([session.ended, session.user?.email]).toEqual([true, bram.email])
+  await vi.waitFor(() => expect([session.ended, session.user?.email]).toEqual([true, bram.email]))
   await vi.waitFor(async () =>
     expect(await left()).toEqual({ copy: undefined, queue: ['a'], log: [['l', 2]] }),
   )
