@@ -73,8 +73,8 @@ def outside_work(revision: Revision, line: UUID | str) -> OutsideWork:
 def earlier_outside(who: Actor, typed: str) -> list[OutsideWork]:
     """Each firm's newest terms for each thing it does, among the last works quoted."""
     key, found = search_key(typed), dict[tuple[str, str], OutsideWork]()
-    rows = OutsideWork.objects.filter(shop=who.shop).select_related("firm", "line").order_by("-id")
-    for row in rows[:LOOKED_THROUGH]:
+    rows = OutsideWork.objects.filter(shop=who.shop).select_related("firm", "line")
+    for row in rows.order_by("-line_id")[:LOOKED_THROUGH]:  # an index led by the shop; ids of lines rise with time
         names = search_key(row.line.title), search_key(row.firm.name)
         if any(key in name for name in names):
             found.setdefault(names, row)
