@@ -41,7 +41,8 @@ def test_a_customer_without_script_answers(
     )
     page = context.new_page()
     page.goto(f"{live_server.url}{link}")
-    expect(page.get_by_role("heading", name="Your right to withdraw")).to_be_visible()
+    page.locator("summary").filter(has_text="Your right to withdraw").click()
+    expect(page.get_by_text("The withdrawal period is")).to_be_visible()
     assert page.locator("input:checked").count() == 0
     picture(page, f"page-{width}-{scheme}")
     page.get_by_role("checkbox", name="optional: You may take photographs.").check()

@@ -90,6 +90,7 @@ def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, li
 
 def escape_in_another_editor(page: Page) -> None:
     """It closes that editor alone, and the keyboard is back on its figure."""
+    acts.unfold(page)
     figure = page.get_by_role("button", name=re.compile("^Hours of .* Enter your figure")).first
     figure.click()
     expect(page.get_by_label("Your hours")).to_be_focused()
@@ -116,6 +117,7 @@ def test_the_date_is_at_hand_and_the_margin_is_not(client: CheckedClient, live_s
 
 def the_day_the_vehicle_comes(page: Page) -> None:
     field, ready = page.get_by_label("The customer brings it on"), page.locator(".ready")
+    ready.get_by_text("When the vehicle comes").click()
     field.fill("9999-12-31")
     expect(ready.locator(".err")).to_contain_text("more than")
     field.fill("2024-01-01")
