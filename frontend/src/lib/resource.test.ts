@@ -175,7 +175,7 @@ test('a refused sign-in asks again and keeps what is on the screen', async () =>
   const shown = quote()
   await shown.open({ at: { id: '7' } })
   await shown.refresh()
-  expect(session.ended).toBe(true)
+  await vi.waitFor(() => expect(session.ended).toBe(true))
   expect(shown.data).toEqual({ total: '10.00' })
 })
 
