@@ -262,7 +262,7 @@ def test_the_customer_reads_and_accepts_it_in_that_currency(sent: dict[str, Any]
     phone = Phone(sent["link"]["url"])
     gross = grouped(sent["quote"]["totals"]["gross"])
     assert f"{gross} {money.currency}" in phone.html
-    shown = re.findall(r'<(?:td class="money"|div class="f"|span class="amt")>([^<]+)<', phone.html)
+    shown = re.findall(r'<(?:td class="money"|div class="f"|span class="(?:amt|f)")>([^<]+)<', phone.html)
     assert len(shown) > 15 and wrong_on_paper(shown, money) == []
     assert phone.answer(consent=()).status_code == 303
     receipt = phone.client.get(f"{phone.page}receipt").content.decode()
