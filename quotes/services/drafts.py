@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
 from typing import Any
-from uuid import UUID
 
 from django.db import transaction
 from django.db.models import Max
@@ -14,10 +13,9 @@ from kitting.models import Kit, KitRevision, Part
 from quotes import access
 from quotes.explaining.words import cash
 from quotes.figures import figures, shop_day
-from quotes.models import Line, OutsideWork, Override, Quote, Revision
+from quotes.models import Line, Override, Quote, Revision
 from shop.access import Actor, rules_on
 from shop.calc.quantity import plain
-from shop.calc.rules import Rules
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.problems import Problem, field_problem
 from shop.services import feed, history
@@ -46,7 +44,7 @@ def start_quote(
     )
     quote.clean_fields()
     quote.save(force_insert=True)
-    revision = _new_draft(who, quote, rules, number=1, condition="none")
+    revision = new_draft(who, quote, rules, number=1, condition="none")
     for kit in kits:
         _add_kit(revision, kit)
     keep_total(revision)
@@ -55,7 +53,7 @@ def start_quote(
     return revision
 
 
-def _new_draft(
+def new_draft(
     who: Actor,
     quote: Quote,
     rules: RuleSet,
@@ -336,68 +334,3 @@ def _discount_words(revision: Revision) -> str:
     percent, amount = revision.discount_percent, revision.discount_amount
     figure = f"{plain(percent)} %" if percent is not None else plain(amount or Decimal(0))
     return f"{figure}: {revision.discount_because}"
-
-
-@transaction.atomic
-def revise(*, who: Actor, quote: Quote) -> Revision:
-    """The next draft, with the choices of the newest revision. The sent one stays valid until the new one is sent."""
-    Quote.objects.select_for_update().get(pk=quote.pk)
-    old = access.current(quote)
-    if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
-        raise Problem(409, "cannot-revise")
-    rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
-    known = Rules.from_json(rules.rules).condition_factors
-    condition = old.condition if old.condition in known else "none"
-    new = _new_draft(
-        who,
-        quote,
-        rules,
-        number=old.number + 1,
-        condition=condition,
-        here=old.here,
-        here_from=old.here_from,
-    )
-    for name in DISCOUNT:
-        setattr(new, name, getattr(old, name))
-    new.save(update_fields=DISCOUNT)
-    moved = _copy_choices(old, new)
-    _copy_overrides(old, new, moved)
-    keep_total(new)
-    history.record(who=who, verb="revised", row=new)
-    feed.record(who=who, kind=feed.Kind.QUOTES)
-    return new
-
-
-def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
-    """Copies of the chosen lines; {old line id: new line id}."""
-    moved = {}
-    chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
-    for line in Line.objects.filter(shop=old.shop, revision=old, kind__in=chosen).order_by("position"):
-        copy = insert_line(
-            new,
-            kind=line.kind,
-            title=line.title,
-            tax_class=line.tax_class,
-            kit_revision=line.kit_revision,
-            part=line.part,
-            quantity=line.quantity,
-            fitted_before=line.fitted_before,
-            unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.overridden_because else None,
-        )
-        moved[str(line.pk)] = str(copy.pk)
-    _copy_outside(old, new, moved)
-    return moved
-
-
-def _copy_outside(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
-    for work in OutsideWork.objects.filter(shop=old.shop, revision=old).select_related("firm"):
-        terms = {name: getattr(work, name) for name in OutsideWork.TERMS}
-        line = UUID(moved[str(work.line_id)])
-        OutsideWork.objects.create(shop=new.shop, revision=new, line_id=line, firm=work.firm, **terms)
-
-
-def _copy_overrides(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
-    for each in Override.objects.filter(shop=old.shop, revision=old):
-        kind, _, name = each.key.partition(":")
-        key = f"{kind}:{moved.get(name, name)}"
-        Override.objects.create(shop=new.shop, revision=new, key=key, value=each.value, because=each.because)

@@ -14,7 +14,7 @@ from quotes.margin import draft_margin, sent_margin_shape
 from quotes.models import Revision
 from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
-from quotes.services import discarding, drafts
+from quotes.services import discarding, drafts, revising
 from quotes.shapes import quote_shape, row_shape
 from shop import parameters
 from shop.asked import amount_asked, hours_asked, price_asked
@@ -254,4 +254,4 @@ class Revise(Endpoint):
     allows = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        return answer(drafts.revise(who=self.who, quote=access.quote(self.who, id)), 201)
+        return answer(revising.revise(who=self.who, quote=access.quote(self.who, id)), 201)

@@ -11,7 +11,7 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from quotes.models import Link, Quote
-from quotes.services import drafts, sending
+from quotes.services import drafts, revising, sending
 from quotes.services.acceptance import Answer, accept_revision, decline_revision
 from shop import access
 from shop.models import ChangeNumber
@@ -61,7 +61,7 @@ def test_a_quote_on_its_way_to_the_customer_and_back(stage: Stage, manager: Chec
     assert raised(manager, lambda: drafts.add_kit(who=who, quote=quote, kit=stage.towing)) == {"drafts"}
     body = {"version": quote.revisions.get().version, "recipient": "01632 960 417"}
     assert raised(manager, lambda: stage.client.post(f"quotes/{quote.pk}/send", body)) == {"quotes"}
-    assert raised(manager, lambda: drafts.revise(who=who, quote=quote)) == {"quotes"}
+    assert raised(manager, lambda: revising.revise(who=who, quote=quote)) == {"quotes"}
     sent = quote.revisions.get(number=1)
     withdraw = lambda: sending.withdraw(who=who, quote=quote, issue=1, digest=sent.digest)  # noqa: E731
     assert raised(manager, withdraw) == {"quotes"}

@@ -11,7 +11,7 @@ from django.utils import timezone
 from kitting.models import PullList
 from quotes import access
 from quotes.models import Decision, Line, Link, Quote, Revision
-from quotes.services import drafts, links, sending
+from quotes.services import drafts, links, revising, sending
 from quotes.services.acceptance import Answer, accept_revision, decline_revision
 from shop.models import Command, Customer, History, Job, Shop
 from shop.services import customers
@@ -50,7 +50,7 @@ class Sent:
         return "done"
 
     def revise(self) -> str:
-        drafts.revise(who=self.who, quote=self.quote)
+        revising.revise(who=self.who, quote=self.quote)
         return "done"
 
     def check(self) -> tuple[str, list[Any]]:

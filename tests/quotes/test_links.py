@@ -8,8 +8,8 @@ from django.utils import timezone
 
 from quotes.models import Decision, Link, Quote, Revision
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
-from quotes.services.drafts import revise
 from quotes.services.links import revoke_link
+from quotes.services.revising import revise
 from shop.models import Job, RuleSet
 from tests.cast import make_shop
 from tests.forms import FormClient

@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from quotes import access
 from quotes.models import Decision, Link, Quote, Revision
-from quotes.services import drafts, links, sending
+from quotes.services import links, revising, sending
 from quotes.services.acceptance import Answer, Refused, accept_revision
 from shop.access import Actor
 from shop.models import Job
@@ -42,7 +42,7 @@ def test_one_yes_counts_whoever_else_is_at_work(stage: Stage) -> None:
         quote = Quote.objects.get(pk=answer["quote"]["id"])
         link, who = Link.objects.get(pk=answer["link"]["id"]), stage.cast.acting("advisor")
         seen = Answer(1, answer["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
-        drafts.revise(who=who, quote=quote)
+        revising.revise(who=who, quote=quote)
         ready = sending.prepare(access.current(quote))
 
         def accept(link: Link = link, seen: Answer = seen) -> None:

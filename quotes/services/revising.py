@@ -1,0 +1,82 @@
+"""The next version of a quote: a draft with the choices of the one before."""
+
+from collections.abc import Mapping
+from uuid import UUID
+
+from django.db import transaction
+from django.utils import timezone
+
+from quotes import access
+from quotes.figures import shop_day
+from quotes.models import Line, OutsideWork, Override, Quote, Revision
+from quotes.services.drafts import DISCOUNT, insert_line, keep_total, new_draft
+from shop.access import Actor, rules_on
+from shop.calc.rules import Rules
+from shop.problems import Problem
+from shop.services import feed, history
+
+
+@transaction.atomic
+def revise(*, who: Actor, quote: Quote) -> Revision:
+    """The next draft, with the choices of the newest revision. The sent one stays valid until the new one is sent."""
+    Quote.objects.select_for_update().get(pk=quote.pk)
+    old = access.current(quote)
+    if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
+        raise Problem(409, "cannot-revise")
+    rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
+    known = Rules.from_json(rules.rules).condition_factors
+    condition = old.condition if old.condition in known else "none"
+    new = new_draft(
+        who,
+        quote,
+        rules,
+        number=old.number + 1,
+        condition=condition,
+        here=old.here,
+        here_from=old.here_from,
+    )
+    for name in DISCOUNT:
+        setattr(new, name, getattr(old, name))
+    new.save(update_fields=DISCOUNT)
+    moved = _copy_choices(old, new)
+    _copy_overrides(old, new, moved)
+    keep_total(new)
+    history.record(who=who, verb="revised", row=new)
+    feed.record(who=who, kind=feed.Kind.QUOTES)
+    return new
+
+
+def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
+    """Copies of the chosen lines; {old line id: new line id}."""
+    moved = {}
+    chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
+    rows = Line.objects.filter(shop=old.shop, revision=old, kind__in=chosen)
+    for line in rows.select_related("kit_revision", "part").order_by("position"):
+        copy = insert_line(
+            new,
+            kind=line.kind,
+            title=line.title,
+            tax_class=line.tax_class,
+            kit_revision=line.kit_revision,
+            part=line.part,
+            quantity=line.quantity,
+            fitted_before=line.fitted_before,
+            unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.overridden_because else None,
+        )
+        moved[str(line.pk)] = str(copy.pk)
+    _copy_outside(old, new, moved)
+    return moved
+
+
+def _copy_outside(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
+    for work in OutsideWork.objects.filter(shop=old.shop, revision=old).select_related("firm"):
+        terms = {name: getattr(work, name) for name in OutsideWork.TERMS}
+        line = UUID(moved[str(work.line_id)])
+        OutsideWork.objects.create(shop=new.shop, revision=new, line_id=line, firm=work.firm, **terms)
+
+
+def _copy_overrides(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
+    for each in Override.objects.filter(shop=old.shop, revision=old):
+        kind, _, name = each.key.partition(":")
+        key = f"{kind}:{moved.get(name, name)}"
+        Override.objects.create(shop=new.shop, revision=new, key=key, value=each.value, because=each.because)
