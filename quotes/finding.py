@@ -35,7 +35,7 @@ def find(who: Actor, typed: str) -> list[dict[str, Any]]:
 
 
 def _by_words(who: Actor, key: str, words: Sequence[str]) -> Iterator[dict[str, Any]]:
-    """What begins with the key, then what has words that begin with the words typed: index look-ups all."""
+    """Rows whose text begins with the key, then rows that have a word for each word typed. An index finds them all."""
     customers, vehicles, kits = Handful(EACH), Handful(EACH), Handful(EACH)
     if who.role in COUNTER:
         for field in ("name_key", "phone_key"):
@@ -53,7 +53,7 @@ def _by_words(who: Actor, key: str, words: Sequence[str]) -> Iterator[dict[str, 
 
 
 def _by_middle(who: Actor, key: str) -> Iterator[dict[str, Any]]:
-    """What holds the key anywhere: for when nothing begins so, because no index finds it."""
+    """Rows with the key anywhere in their text. No index helps here, so it is tried last."""
     if len(key) < 2:
         return
     customers, vehicles, kits = Handful(EACH), Handful(EACH), Handful(EACH)

@@ -55,9 +55,9 @@ class Work:
 
     @property
     def away(self) -> tuple[Coming, ...]:
-        """What other firms have had since the acceptance and still have, or have without a day.
+        """Outside work that is still to come back, or has no day. Its days count from the acceptance.
 
-        Once its day is over it is taken to be here: nobody records yet that it is.
+        Once its day has passed we assume that it is back: nothing records its return yet.
         """
         if self.calendar is None:
             return ()

@@ -1,4 +1,4 @@
-"""What other firms do for a job, in the sentences of its readiness: what a step waits for, and what comes back."""
+"""The sentences about work that other firms do for a job: which step waits for it, and when it comes back."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -32,7 +32,7 @@ def arrival_of(told: Told, arrival: Arrival) -> ToldArrival:
 
 
 def outside_words(told: Told, step: Step) -> Iterator[str]:
-    """What the step waits for from other firms, without any price."""
+    """The sentence that names the outside work this step waits for. It holds no price."""
     for back in told.work.away:
         if _is_needed_at(told, back, step):
             yield say("readiness.outside", title=back.title, due=_due(told, back))
@@ -43,7 +43,7 @@ def outside_words(told: Told, step: Step) -> Iterator[str]:
 
 
 def hold_outside(told: Told) -> Iterator[str]:
-    """What the hold waits for from other firms."""
+    """The outside work that the vehicle must stop for."""
     assert told.judged is not None
     held = held_steps(told.judged.readiness, told.work)
     for back in told.work.away:
@@ -52,7 +52,7 @@ def hold_outside(told: Told) -> Iterator[str]:
 
 
 def _is_needed_at(told: Told, back: Coming, step: Step) -> bool:
-    """What no step of the job needs is needed at the first."""
+    """Outside work that names no step of this job counts as needed at the first one."""
     return step.code == (back.operation if told.step(back.operation) else told.work.steps[0].code)
 
 
