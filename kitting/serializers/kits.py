@@ -23,7 +23,7 @@ class KitIn(s.Serializer):
 class KitChange(s.Serializer):
     """`fitted_before`: how often the workshop fitted the kit before it was quoted here. Above 0 it is no first fit."""
 
-    fitted_before = s.IntegerField(min_value=0, max_value=9999)
+    fitted_before = s.IntegerField(min_value=0, max_value=9999, required=False)
 
 
 class KitRowOut(s.Serializer):

@@ -66,7 +66,9 @@ class Kit(Endpoint):
         return Response(detail(self.who, access.kit_with_newest_issue(self.who, id)))
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        kits.set_fitted_before(who=self.who, kit=access.kit(self.who, id), **self.body(request))
+        kit, given = access.kit(self.who, id), self.body(request)
+        if "fitted_before" in given:
+            kits.set_fitted_before(who=self.who, kit=kit, fitted_before=given["fitted_before"])
         return Response(detail(self.who, access.kit_with_newest_issue(self.who, id)))
 
 

@@ -28,13 +28,22 @@ BEYOND_A_SCHEMA = {
     "/kind": "one of the kinds that the answer lists",
     "/file": "a file without content is sent as if it were a text",
     "/price": "no more decimal places than the shop's currency has",
+    "/cost": "no more decimal places than the shop's currency has",
+    "/handling": "no more decimal places than the shop's currency has",
     "/unit_price": "no more decimal places than the shop's currency has; a hand-written line needs one",
     "/time": "needed where the shop has no opening hours",
     "/lines": "lines of that list only",
     "/kit": "a line of a kit needs one",
     "/part": "a line of a part needs one",
     "/title": "a hand-written line needs one",
+    "/quantity": "above zero",
+    "/starts_after": "a step of that quote",
+    "/needed_by": "a step of that quote",
+    "/tax_class": "one of the workshop's classes",
+    "/amount": "either this or a percentage, and no more decimal places than the shop's currency has",
+    "/cursor": "it comes from the answer before",
 }
+CANNOT_COMPUTE = 422  # each measurement fits the document, and together they lead to no filling
 NOT_TEXT = "It contains an invalid character. Type it again."  # control characters, which no pattern spells out
 
 
@@ -42,8 +51,10 @@ def known(check: str, status: int, body: bytes) -> bool:
     """Whether a failure of a check is none, for a reason that the OpenAPI document cannot express."""
     if check == "unsupported_method":  # a form is refused by its headers, before anybody looks at the method
         return status == 415
-    if check != "positive_data_acceptance" or status != 400:
+    if check != "positive_data_acceptance" or status not in (400, CANNOT_COMPUTE):
         return False
+    if status == CANNOT_COMPUTE:
+        return bool(orjson.loads(body)["type"] == "/problems/cannot-compute")
     errors = orjson.loads(body).get("errors", [])
     return bool(errors) and all(each["detail"] == NOT_TEXT or _field(each) in BEYOND_A_SCHEMA for each in errors)
 

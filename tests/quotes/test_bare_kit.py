@@ -43,6 +43,13 @@ def test_without_a_cost_and_days_there_is_neither_margin_nor_date(stage: Stage) 
     assert made["no_promise"].startswith("No date yet: Roof tent mounting kit has no delivery date.")
 
 
+def test_a_cost_is_a_figure_or_null(stage: Stage) -> None:
+    refused = stage.client.post("kits", TENT | {"cost": ""})
+    assert refused.status_code == 400
+    assert [each["pointer"] for each in refused.json()["errors"]] == ["/cost"]
+    assert stage.client.post("kits", TENT | {"cost": None}).status_code == 201
+
+
 def test_its_cost_gives_the_margin_and_its_days_the_date(stage: Stage) -> None:
     made = quote(stage, **KNOWN)
     found = margin(stage, made)

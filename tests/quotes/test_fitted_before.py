@@ -40,6 +40,8 @@ def test_it_is_stated_with_the_kit_for_every_quote(stage: Stage, quote: dict[str
     assert told(stage.quote(stage.turbo).json()) == (None, False, "6.4")
     stage.client.patch(f"kits/{stage.turbo.pk}", {"fitted_before": 0})
     assert told(stage.quote(stage.turbo).json()) == ("1.5", False, "9.9")
+    unchanged = stage.client.patch(f"kits/{stage.turbo.pk}", {})
+    assert (unchanged.status_code, unchanged.json()["fitted_before"]) == (200, 0)
 
 
 def test_of_a_kit_nothing_else_changes_and_nothing_else_is_fitted(stage: Stage, quote: dict[str, Any]) -> None:
