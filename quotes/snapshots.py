@@ -108,7 +108,7 @@ def _issue(revision: Revision, sent_at: datetime, valid_until: datetime) -> dict
 
 def _customer(customer: Customer | None) -> dict[str, Any]:
     assert customer is not None, "what is sent has a customer"
-    return {"id": str(customer.pk), "name": customer.name, "address": customer.address}
+    return {"id": str(customer.pk), "name": customer.name, "address": customer.address, "phone": customer.phone}
 
 
 def _vehicle(vehicle: Vehicle | None) -> dict[str, Any]:
