@@ -9,8 +9,9 @@ from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.template.loader import render_to_string
 
+from quotes.paper_rows import paper_rows
 from quotes.possible_prices import rows_of
-from quotes.presenting import for_customer, presented
+from quotes.presenting import for_customer, presented, totals_of
 from quotes.snapshots import opened
 from shop.calc.snapshot import canonical, digest
 from shop.documents import pdf
@@ -21,7 +22,7 @@ def quote_paper(snapshot: str) -> bytes:
     """PDF of the frozen text alone, never of live rows; the same text gives the same bytes."""
     kept = json.loads(snapshot)
     return pdf.render(
-        render_to_string("quotes/paper.html", paper_facts(snapshot)),
+        paper_html(snapshot),
         title=say("paper.quote_title", number=kept["quote"]["number"], issue=kept["quote"]["issue"]),
         made_at=datetime.fromisoformat(kept["quote"]["sent_at"]),
         attachment=canonical(for_customer({**kept, "possible": opened(snapshot)["possible"]})).encode("utf-8"),
@@ -29,9 +30,19 @@ def quote_paper(snapshot: str) -> bytes:
     )
 
 
+def paper_html(snapshot: str) -> str:
+    return render_to_string("quotes/paper.html", paper_facts(snapshot))
+
+
 def paper_facts(snapshot: str) -> dict[str, Any]:
+    """What the paper says: as a customer reads it, with the rows of paper and every price of the text."""
     kept = opened(snapshot)
-    return presented(kept, digest(snapshot)) | {"possible": rows_of(kept, [])}
+    documents = [each["document"] for each in kept["possible"]]
+    prices = [
+        row | {"taxes": totals_of(document["shown"]["totals"]), "labour_hours": document["shown"]["labour"]["hours"]}
+        for row, document in zip(rows_of(kept, []), documents, strict=True)
+    ]
+    return presented(kept, digest(snapshot)) | paper_rows(kept) | {"possible": prices}
 
 
 def keep(pdf: bytes) -> str:

@@ -24,8 +24,8 @@ def presented(kept: dict[str, Any], digest: str) -> dict[str, Any]:
         "vehicle": kept["vehicle"],
         "shown": shown,
         "undecided": [_undecided(each["attribute"], kept) for each in shown["decide"]],
-        "sections": _sections(shown),
-        "totals": _totals(shown["totals"]),
+        "sections": sections_of(shown),
+        "totals": totals_of(shown["totals"]),
         "includes_tax": kept["rules"]["prices_include_tax"],
         "tax_words": say(f"customer.{_tax_words(kept)}"),
         "gross": figure(shown["totals"]["gross"]),
@@ -73,8 +73,12 @@ def withdrawal_words(kept: dict[str, Any]) -> list[str]:
 
 def _who(house: dict[str, Any]) -> list[str]:
     """The workshop's name, address and registrations, as far as its settings have them."""
-    given = {name: house.get(name) for name in ("address", "phone", "email", "registration", "tax_number")}
-    return [house["name"], *(say(f"customer.who.{name}", value=each) for name, each in given.items() if each)]
+    return [house["name"], *house_words(house, "address", "phone", "email", "registration", "tax_number")]
+
+
+def house_words(house: Mapping[str, Any], *names: str) -> list[str]:
+    """These facts of the workshop, each in words, as far as its settings have them."""
+    return [say(f"customer.who.{name}", value=house[name]) for name in names if house.get(name)]
 
 
 def _undecided(attribute: str, kept: Mapping[str, Any]) -> str:
@@ -114,11 +118,11 @@ def figure(amount: str) -> str:
     return f"{sign}{int(whole):,}{point}{rest}"
 
 
-def _sections(shown: dict[str, Any]) -> list[dict[str, Any]]:
+def sections_of(shown: dict[str, Any]) -> list[dict[str, Any]]:
     """Ruled sections with their own sums; an empty one is left out."""
     found = [
         _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in shown["kits"]], shown),
-        _section("labour", [_labour_line(each) for each in shown["labour"]["operations"] if _is_charged(each)], shown),
+        _section("labour", [_labour_line(each) for each in shown["labour"]["operations"] if is_charged(each)], shown),
         _section("needs", _need_lines(shown["needs"]), shown),
         _section("outside", [_outside_line(each) for each in shown["outside"]], shown),
         _section("extras", [_line(each["title"], _extra_why(each), each["price"]) for each in shown["extras"]], shown),
@@ -128,22 +132,27 @@ def _sections(shown: dict[str, Any]) -> list[dict[str, Any]]:
     return [section for section in found if section["lines"]]
 
 
-def _is_charged(operation: dict[str, Any]) -> bool:
+def is_charged(operation: dict[str, Any]) -> bool:
     """An operation that another one includes costs nothing and is no line of its own to a customer."""
     return operation["hours"] != "0.0"
 
 
 def _need_lines(needs: list[dict[str, Any]]) -> list[dict[str, Any]]:
     """A line for each need that is charged, and one line for all that the shop supplies cover."""
-    covered = [each["title"] for each in needs if _is_covered(each)]
-    charged = [_line(each["title"], _need_why(each), each["price"]) for each in needs if not _is_covered(each)]
+    charged = [_line(each["title"], need_why(each), each["price"]) for each in needs if not is_covered(each)]
+    return [*charged, *covered_lines(needs)]
+
+
+def covered_lines(needs: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """One line for all that the shop supplies cover, or none."""
+    covered = [each["title"] for each in needs if is_covered(each)]
     if not covered:
-        return charged
+        return []
     titles = say("customer.covered_items", n=len(covered), titles="; ".join(covered))
-    return [*charged, {**_line(say("customer.covered"), [titles], "0"), "price": say("customer.included")}]
+    return [{**_line(say("customer.covered"), [titles], "0"), "price": say("customer.included")}]
 
 
-def _is_covered(need: dict[str, Any]) -> bool:
+def is_covered(need: dict[str, Any]) -> bool:
     """By the shop supplies, unless a person has given it a price of its own."""
     return need["charge"] == "supplies" and not need["override"]
 
@@ -160,11 +169,11 @@ def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> d
         "sum": figure(shown["totals"][name]),
         "why": _section_why(name, shown),
         "folded": name in FOLDED,
-        "stages": _stages(shown["labour"]) if name == "labour" else [],
+        "stages": stages_of(shown["labour"]) if name == "labour" else [],
     }
 
 
-def _stages(labour: dict[str, Any]) -> list[dict[str, Any]]:
+def stages_of(labour: dict[str, Any]) -> list[dict[str, Any]]:
     """The work by install stage; none where it is all of one stage, or sent before stages were kept."""
     by_key = {each["key"]: each for each in labour["operations"]}
     found = [
@@ -172,11 +181,12 @@ def _stages(labour: dict[str, Any]) -> list[dict[str, Any]]:
             "title": stage["title"],
             "hours": stage["hours"],
             "price": figure(stage["price"]),
-            "lines": [_labour_line(by_key[key]) for key in stage["keys"] if _is_charged(by_key[key])],
+            "operations": [by_key[key] for key in stage["keys"] if is_charged(by_key[key])],
         }
         for stage in labour.get("stages", [])
     ]
-    return [stage for stage in found if stage["lines"]] if len(found) > 1 else []
+    charged = [stage for stage in found if stage["operations"]] if len(found) > 1 else []
+    return [{**stage, "lines": [_labour_line(each) for each in stage["operations"]]} for stage in charged]
 
 
 def _section_why(name: str, shown: dict[str, Any]) -> list[str]:
@@ -184,15 +194,15 @@ def _section_why(name: str, shown: dict[str, Any]) -> list[str]:
         return [
             say("customer.labour_hours", hours=shown["labour"]["hours"]),
             *shown["labour"]["why"],
-            *_corroded_work(shown["labour"]["operations"]),
+            *corroded_work(shown["labour"]["operations"]),
         ]
     packs = name == "needs" and any(each["charge"] == "pack" for each in shown["needs"])
     return [say("customer.whole_packs")] if packs else []
 
 
-def _corroded_work(operations: list[dict[str, Any]]) -> list[str]:
+def corroded_work(operations: list[dict[str, Any]]) -> list[str]:
     """The surcharge for corroded fasteners, on how much of the work; a quote from before it was kept is silent."""
-    raised = [each["corroded"] for each in operations if each.get("corroded") and _is_charged(each)]
+    raised = [each["corroded"] for each in operations if each.get("corroded") and is_charged(each)]
     return [say("customer.corroded_work", n=raised.count(each), percent=each) for each in dict.fromkeys(raised)]
 
 
@@ -216,7 +226,7 @@ def _kit_why(kit: dict[str, Any]) -> list[str]:
     return [say("customer.kit_parts", code=kit["code"], n=kit["parts"])]
 
 
-def _need_why(need: dict[str, Any]) -> list[str]:
+def need_why(need: dict[str, Any]) -> list[str]:
     packs = "; ".join(say("customer.pack", count=p["count"], title=p["title"]) for p in need["packs"])
     return [packs] if packs else []
 
@@ -233,7 +243,7 @@ def _extra_why(extra: dict[str, Any]) -> list[str]:
     return [say("customer.each", quantity=extra["quantity"], price=figure(extra["unit_price"]))]
 
 
-def _totals(totals: dict[str, Any]) -> list[dict[str, Any]]:
+def totals_of(totals: dict[str, Any]) -> list[dict[str, Any]]:
     """Net, every tax and the total, in the order in which they add up."""
     inside = totals["prices_include_tax"]
     taxes = [

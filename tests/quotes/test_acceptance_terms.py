@@ -271,6 +271,6 @@ def test_the_paper_says_what_the_page_says_of_the_withdrawal(stage: Stage, phone
         "optional: Please begin within",
         "Fasteners that break",
         "or may order this work",
-        "Who we are",
+        "Saltmarsh Lane Motor Works",
     ):
         assert wanted in text

@@ -5,10 +5,9 @@ from typing import Any
 
 import pytest
 from django.db import IntegrityError, transaction
-from django.template.loader import render_to_string
 
 from quotes.models import Revision
-from quotes.presenting import presented
+from quotes.papers import paper_html
 from quotes.snapshots import gross_of, read
 from shop.models import History, RuleSet
 from tests.quotes.stage import RULES, Stage
@@ -171,7 +170,7 @@ def test_page_and_paper_show_one_line_with_its_reason(stage: Stage) -> None:
     quote = given(stage, stage.quote().json(), **FIVE)
     sent = send(stage, quote).json()
     revision = Revision.objects.get()
-    paper = render_to_string("quotes/paper.html", presented(read(revision), revision.digest))
+    paper = paper_html(revision.snapshot)
     for text in (Phone(sent["link"]["url"]).html, paper):
         assert text.count("Second job with us this year") == 1
         assert "5 % of 3,154.50" in text and "−157.73" in text and "3,049.65" in text

@@ -2,12 +2,9 @@
 
 from decimal import Decimal
 
-from django.template.loader import render_to_string
-
 from kitting.models import KitRevision, PullLine, PullList
-from quotes import snapshots
 from quotes.models import Revision
-from quotes.presenting import presented
+from quotes.papers import paper_html
 from tests.factories import KitLineFactory
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
@@ -30,7 +27,7 @@ def test_the_numbers_of_lines_agree_from_the_choice_of_the_kit_to_the_count(stag
 
     phone, said = Phone(sent["link"]["url"]), "BI-T; 3 of 6 lines of the parts list apply to your vehicle"
     frozen = Revision.objects.get()
-    paper = render_to_string("quotes/paper.html", presented(snapshots.read(frozen), frozen.digest))
+    paper = paper_html(frozen.snapshot)
     assert said in phone.html and said in paper
 
     phone.answer()

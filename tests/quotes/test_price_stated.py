@@ -4,12 +4,11 @@ from decimal import Decimal
 from html import unescape
 
 import pytest
-from django.template.loader import render_to_string
 
 from kitting.models import Kit, PullLine
 from quotes import snapshots
 from quotes.models import Decision, Revision
-from quotes.papers import paper_facts
+from quotes.papers import paper_html
 from shop.models import History, Job, Vehicle
 from tests.quotes.open_gearbox import only, open_gearbox, step
 from tests.quotes.stage import Stage
@@ -144,8 +143,8 @@ def test_the_margin_is_that_of_the_accepted_price(gearbox: Stage, phone: Phone) 
 
 def test_the_paper_has_both_totals_at_its_head_and_a_tick_for_each(gearbox: Stage) -> None:
     gearbox.sent()
-    html = render_to_string("quotes/paper.html", paper_facts(Revision.objects.get().snapshot))
-    head, foot = html.split("<h2>Kits</h2>")[0], html.split('class="perf"')[1]
+    html = paper_html(Revision.objects.get().snapshot)
+    head, foot = html.split("<h2>What it costs</h2>")[0], html.split('class="perf"')[1]
     for each in (MANUAL, AUTOMATIC):
         assert each in head and each in foot
     assert foot.count('class="tick"') == 3  # a consent and two prices

@@ -5,10 +5,9 @@ import uuid
 import pytest
 from django.core.files.storage import default_storage
 from django.db import IntegrityError, transaction
-from django.template.loader import render_to_string
 
 from quotes.models import Line, Link, Revision
-from quotes.presenting import presented
+from quotes.papers import paper_html
 from quotes.snapshots import read
 from tests.costs import keys_of
 from tests.quotes.stage import Stage
@@ -33,7 +32,7 @@ def test_sending_freezes_what_was_shown(stage: Stage) -> None:
 
 
 def test_the_snapshot_holds_no_cost_and_recomputes(stage: Stage) -> None:
-    from quotes.snapshots import gross_of, read
+    from quotes.snapshots import gross_of
 
     stage.sent()
     kept = read(Revision.objects.get())
@@ -264,4 +263,4 @@ def test_the_paper_has_the_customers_address_of_that_day(stage: Stage) -> None:
     stage.customer.address = "9 Quay Row, Wendlow"
     stage.customer.save()
     revision = Revision.objects.get()
-    assert "4 Quay Row, Wendlow" in render_to_string("quotes/paper.html", presented(read(revision), revision.digest))
+    assert "4 Quay Row, Wendlow" in paper_html(revision.snapshot)

@@ -2,11 +2,8 @@
 
 from typing import Any
 
-from django.template.loader import render_to_string
-
 from quotes.models import Revision
-from quotes.presenting import presented
-from quotes.snapshots import read
+from quotes.papers import paper_html
 from shop.models import RuleSet
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
@@ -50,7 +47,7 @@ def test_an_untaxed_line_is_sent_and_adds_no_tax_and_no_row(stage: Stage) -> Non
     sent = stage.client.post(f"quotes/{quote['id']}/send", body)
     assert sent.status_code == 201, sent.content
     revision = Revision.objects.get()
-    paper = render_to_string("quotes/paper.html", presented(read(revision), revision.digest))
+    paper = paper_html(revision.snapshot)
     for text in (Phone(sent.json()["link"]["url"]).html, paper):
         assert "Tow-bar permit" in text and "Value added tax" in text
         assert "Not taxed" not in text and "0 %" not in text.replace("20 %", "")

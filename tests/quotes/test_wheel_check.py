@@ -1,15 +1,13 @@
 """Where wheels come off, the customer and the job are told after what distance their fasteners are checked again."""
 
 import html
-import json
 from datetime import date
 from typing import Any
 
 import pytest
-from django.template.loader import render_to_string
 
 from quotes.models import Revision
-from quotes.presenting import presented
+from quotes.papers import paper_html
 from shop.models import Job, Operation, RuleSet
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
@@ -26,9 +24,7 @@ def stage(stage: Stage) -> Stage:
 
 
 def paper() -> str:
-    return html.unescape(
-        render_to_string("quotes/paper.html", presented(json.loads(Revision.objects.get().snapshot), ""))
-    )
+    return html.unescape(paper_html(Revision.objects.get().snapshot))
 
 
 def test_page_paper_receipt_and_job_say_so_once(stage: Stage) -> None:

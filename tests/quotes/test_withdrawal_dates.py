@@ -6,11 +6,11 @@ from datetime import date, timedelta
 from typing import Any
 
 import pytest
-from django.template.loader import render_to_string
 
 from kitting.models import Offer, PullLine, PullList
 from quotes.models import Decision, Revision
-from quotes.presenting import for_customer, presented
+from quotes.papers import paper_html
+from quotes.presenting import for_customer
 from shop.models import Job, RuleSet
 from tests.kitting import stage as floor
 from tests.quotes import dated
@@ -30,7 +30,7 @@ def draft_of(stage: Stage, rules: dict[str, Any]) -> dict[str, Any]:
 
 
 def paper_of(revision: Revision) -> str:
-    return html.unescape(render_to_string("quotes/paper.html", presented(json.loads(revision.snapshot), "")))
+    return html.unescape(paper_html(revision.snapshot))
 
 
 def test_the_date_counts_from_the_end_of_the_period(stage: Stage) -> None:
@@ -111,7 +111,7 @@ def test_draft_page_and_paper_have_one_date_and_one_condition(
     sent = send(stage, draft)
     page, paper = html.unescape(Phone(sent["link"]["url"]).html), paper_of(Revision.objects.get())
     headline = draft["promise"]["headline"]
-    assert f"<span>{headline}</span>" in page and f"<h2>{headline}</h2>" in paper
+    assert f"<span>{headline}</span>" in page and f'<h2 class="ready">{headline}</h2>' in paper
     customers = told["words"].split(". ", 1)[1] if early else "when the withdrawal period is over."
     customers = customers.replace("nothing is ordered and no work starts", "we order nothing and start no work")
     assert customers in page and customers in paper

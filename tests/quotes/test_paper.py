@@ -1,0 +1,84 @@
+"""The paper of a quote: its first page is the whole answer, and a quote of three kits takes three pages."""
+
+import io
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from shop.models import RuleSet, Vehicle
+from tests.browser.test_how import advisor_of, make_saltmarsh
+from tests.quotes.stage import RULES, Stage
+
+pytestmark = pytest.mark.paper
+
+CALIBRATION = {
+    "title": "Calibration",
+    "firm": "Lathe & Lambda",
+    "cost": "620.00",
+    "markup": "0.15",
+    "tax_class": "outside work",
+    "days": 3,
+    "starts_after": "TC-01",
+    "needed_by": "TC-23",
+    "warranty": "they warrant the file, we warrant loading it",
+}
+
+
+def pages_of(client: Any, quote: dict[str, Any]) -> list[str]:
+    """The text of each page of the quote's paper, once it is sent."""
+    body = {"version": quote["version"], "recipient": "01632 960 417", "below_floor": True}
+    sent = client.post(f"quotes/{quote['id']}/send", body)
+    assert sent.status_code == 201, sent.content
+    paper = client.get(f"quotes/{quote['id']}/paper").content
+    return [page.extract_text() for page in PdfReader(io.BytesIO(paper)).pages]
+
+
+def discounted(client: Any, quote: dict[str, Any]) -> Any:
+    given = {"amount": "250.00", "because": "Second job with us this year"}
+    return client.put(f"quotes/{quote['id']}/discount", given, seen=f'"{quote["version"]}"').json()
+
+
+def test_three_kits_take_three_pages_and_lose_nothing(db: None) -> None:
+    """Two prices, another firm's work, a discount and a withdrawal period: as long as the paper gets."""
+    make_saltmarsh()
+    client = advisor_of("saltmarsh")
+    vehicle = Vehicle.objects.get(customer__name="Anwen Holloway")
+    vehicle.attributes.pop("transmission")
+    vehicle.save(update_fields=["attributes"])
+    kits = [kit["id"] for kit in client.get("kits").json()["items"]]
+    draft = client.post("quotes", {"kits": kits, "vehicle": str(vehicle.pk)}).json()
+    draft = discounted(client, client.post(f"quotes/{draft['id']}/outside", CALIBRATION).json())
+    pages = pages_of(client, draft)
+    assert len(pages) <= 3
+
+    prices = draft["undecided"]["prices"]
+    ready = [words for each in prices for words in (f"{float(each['gross']):,.2f}", each["ready"])]
+    said = ("Version 1 of", "valid until the end of", "Calibration by Lathe & Lambda", "−250.00", "Tell your insurer")
+    assert not [words for words in (*ready, *said) if squeezed(words) not in squeezed(pages[0])]
+    operations = [each for each in draft["labour"]["operations"] if each["hours"] != "0.0"]
+    assert len(operations) > 50 and len(ready) == 4
+    lines = (*operations, *draft["labour"]["stages"], *draft["needs"], *draft["fees"], *draft["kits"])
+    whole = squeezed(" ".join(pages))
+    assert not [each["title"] for each in lines if squeezed(each["title"]) not in whole]
+
+
+def squeezed(text: str) -> str:
+    """Without the spaces that come with the breaking of lines."""
+    return "".join(text.lower().split())
+
+
+@pytest.mark.parametrize("inside", [True, False])
+def test_the_first_page_says_who_what_when_and_for_how_long(stage: Stage, inside: bool) -> None:
+    RuleSet.objects.filter(used_at=None).update(rules=RULES | {"prices_include_tax": inside})
+    shop, customer = stage.cast.shop, stage.customer
+    shop.address, shop.email, shop.tax_number = "14 Saltmarsh Lane", "desk@saltmarsh.example", "XX 555 0144"
+    shop.save(update_fields=["address", "email", "tax_number"])
+    customer.address = "4 Quay Row, Wendlow"
+    customer.save(update_fields=["address"])
+    draft = discounted(stage.client, stage.quote().json())
+    (first, *_) = pages_of(stage.client, draft)
+    gross, tax = (f"{float(draft['totals'][name]):,.2f}" for name in ("gross", "tax"))
+    who = (shop.address, shop.email, shop.phone, shop.tax_number, customer.name, customer.address, customer.phone)
+    what = (gross, tax, "Version 1 of", "valid until the end of", "Second job with us this year", "No date yet")
+    assert not [words for words in (*who, *what) if squeezed(words) not in squeezed(first)]
