@@ -27,7 +27,7 @@ from quotes.rows import QuoteRows, kit_rows, read_rows
 from quotes.showing import Shown, shown
 from shop.calc.rules import Rules
 from shop.calc.when import Attributes
-from shop.models import Shop
+from shop.models import RuleSet, Shop
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +57,12 @@ class QuoteFigures(Figures):
 
     open: dict[str, Values]
     possible: tuple[Possibility, ...]
+
+    @property
+    def highest(self) -> Decimal:
+        """The highest total of a possibility that fits; that of the quote as it is shown is the lowest."""
+        fitting = [each for each in self.possible if not each.unfit] or self.possible
+        return max(each.priced.totals.gross for each in fitting)
 
     @property
     def offered(self) -> bool:
@@ -92,12 +98,12 @@ class _Pricing:
         return work, found.priced.document, found.unfit
 
 
-def figures(revision: Revision, now: datetime) -> QuoteFigures:
-    """The draft's figures at the prices and rates of today in the shop's zone.
+def figures(revision: Revision, now: datetime, other: RuleSet | None = None) -> QuoteFigures:
+    """The draft's figures at the prices and rates of today in the shop's zone, by its rules or by another set.
 
     The rows are read once, however many combinations of what is not recorded there are.
     """
-    return _figures(read_rows(revision, shop_day(revision.shop, now)))
+    return _figures(read_rows(revision, shop_day(revision.shop, now), other))
 
 
 def kit_figures(issue: KitRevision, rules: Rules, now: datetime) -> QuoteFigures:

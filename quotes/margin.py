@@ -229,6 +229,12 @@ def _result(rate: Decimal | None, unknown: Sequence[str]) -> str:
     return say("margin.how.rate", percent=f"{rate * 100:.2f}") if rate is not None else "\u2013"
 
 
+def rate_words(shape: Mapping[str, Any]) -> str | None:
+    """'30.4 %'; None where there is no margin of the whole."""
+    rate = shape["rate"]
+    return None if rate is None else say("margin.how.rate", percent=_percent(Decimal(rate)))
+
+
 def _percent(rate: Decimal) -> str:
     return f"{rounded(rate * 100, 1)}"
 

@@ -16,7 +16,7 @@ from quotes.models import Line, Override, Revision
 from quotes.outside import chosen_outside
 from shop.calc.rules import Rules
 from shop.models import Operation as OperationRow
-from shop.models import OperationPair, Rate, Shop, TemplateStep, Vehicle
+from shop.models import OperationPair, Rate, RuleSet, Shop, TemplateStep, Vehicle
 
 Steps = dict[UUID | None, list[TemplateStep]]  # by template
 Needs = dict[UUID | None, list[Need]]  # by revision of a kit
@@ -53,8 +53,9 @@ class QuoteRows:
         return [line for line in self.lines if line.kind == Line.Kind.KIT]
 
 
-def read_rows(revision: Revision, day: date) -> QuoteRows:
-    """Everything that the draft's choices are priced from, as of `day`."""
+def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> QuoteRows:
+    """Everything that the draft's choices are priced from, as of `day`; by another set of rules than its own."""
+    rules = Rules.from_json((other or revision.rules).rules)
     lines = tuple(
         Line.objects.filter(shop=revision.shop, revision=revision)
         .select_related("kit_revision__kit__part", "part")
@@ -62,10 +63,10 @@ def read_rows(revision: Revision, day: date) -> QuoteRows:
     )
     return _rows(
         revision.shop,
-        Rules.from_json(revision.rules.rules),
+        rules,
         lines,
         day,
-        condition=revision.condition,
+        condition=rules.known_condition(revision.condition),
         vehicle=revision.quote.vehicle,
         outside=tuple(chosen_outside(revision.shop, revision, lines)),
         overrides=tuple(revision.overrides.all()),

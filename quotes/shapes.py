@@ -9,6 +9,7 @@ from quotes import access, snapshots
 from quotes.access import LAPSED
 from quotes.figures import QuoteFigures, figures, shop_day
 from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.newer_rules import newer_rules
 from quotes.possible_prices import sent_undecided_shape
 from quotes.promises import quote_promise
 from quotes.services.sending import what_stops
@@ -59,7 +60,7 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
         "here": revision.here,
         "here_from": revision.here_from.isoformat() if revision.here_from else None,
         **dates,
-        "rules": _rules(revision),
+        "rules": _rules(revision) | {"newer": _newer(revision, now)},
         "stops": list(what_stops(revision, found)) if found else [],
         "undecided": undecided_shape(revision, found, now, dates["promise"])
         if found
@@ -139,6 +140,15 @@ def _rules(revision: Revision) -> dict[str, Any]:
     }
 
 
+def _newer(revision: Revision, now: datetime) -> dict[str, Any] | None:
+    """The rules in force that a draft was not begun with; `declined` where this draft keeps its own."""
+    newer = newer_rules(revision, now)
+    if newer is None:
+        return None
+    declined = newer.number == revision.rules_declined
+    return {"number": newer.number, "valid_from": newer.valid_from.isoformat(), "declined": declined}
+
+
 def _tax_classes(rules: Rules) -> list[str]:
     """The classes of the rules, and one for what is sold without tax where every one of them is taxed."""
     taxed = {each for rule in rules.taxes for each in rule.tax.classes}
@@ -204,6 +214,7 @@ def row_shape(revision: Revision, now: datetime) -> dict[str, Any]:
         "vehicle": quote.vehicle.title if quote.vehicle else None,
         "kits": [line.title for line in revision.lines.all() if line.kind == Line.Kind.KIT],
         "gross": _gross(revision),
+        "gross_high": _gross_high(revision),
         "changed_at": iso(revision.changed_at),
         "sent_at": iso(revision.sent_at),
         "valid_until": iso(revision.valid_until),
@@ -214,3 +225,10 @@ def _gross(revision: Revision) -> str | None:
     """The total that was agreed; else the first that was sent."""
     total = revision.gross if revision.agreed is None else revision.agreed
     return None if total is None else money(total, revision.shop.exponent)
+
+
+def _gross_high(revision: Revision) -> str | None:
+    """The highest of several prices, until one is accepted."""
+    if revision.gross_high is None or revision.state == Revision.State.ACCEPTED:
+        return None
+    return money(revision.gross_high, revision.shop.exponent)

@@ -95,7 +95,7 @@ def _price(each: Possibility, values: Mapping[str, Values], titles: Mapping[str,
 def hours_between(every: Iterable[Decimal]) -> str:
     """'15.6 to 24.4', '15.6' where all are alike; empty for none."""
     found = sorted(every)
-    return _between(found[0], found[-1], hours) if found else ""
+    return between(found[0], found[-1], hours) if found else ""
 
 
 def unfit_words(titles: Iterable[str]) -> str | None:
@@ -166,8 +166,8 @@ def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> dict[str, 
     spoken = price_range(possible)
     told = say(
         "undecided.range" if not values else "undecided.range_depends",
-        amounts=_between(spoken.low, spoken.high, lambda each: figure(plain(each))),
-        hours=_between(spoken.hours_low, spoken.hours_high, plain),
+        amounts=between(spoken.low, spoken.high, lambda each: figure(plain(each))),
+        hours=between(spoken.hours_low, spoken.hours_high, plain),
         names=", ".join(attribute_name(each) for each in values),
     )
     return {
@@ -179,5 +179,6 @@ def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> dict[str, 
     }
 
 
-def _between(low: Any, high: Any, form: Callable[[Any], str]) -> str:
+def between(low: Any, high: Any, form: Callable[[Any], str]) -> str:
+    """'15.6 to 24.4', '15.6' where both are alike."""
     return form(low) if low == high else say("undecided.between", low=form(low), high=form(high))

@@ -10,6 +10,7 @@ urlpatterns = [
     path("quotes/<uuid:id>", quotes.Quote.as_view()),
     path("quotes/<uuid:id>/restore", quotes.Restore.as_view()),
     path("quotes/<uuid:id>/margin", quotes.Margin.as_view()),
+    path("quotes/<uuid:id>/newer-rules", quotes.NewerRules.as_view()),
     path("quotes/<uuid:id>/how", quotes.How.as_view()),
     path("quotes/<uuid:id>/lines", quotes.Lines.as_view()),
     path("quotes/<uuid:id>/lines/<uuid:line>", quotes.Line.as_view()),

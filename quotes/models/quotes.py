@@ -49,7 +49,8 @@ class Quote(ShopRow):
 class Revision(ShopRow):
     """One revision of a quote. A draft holds only choices; sending writes lines and the snapshot and freezes both.
 
-    `net`, `tax` and `gross` of a draft are those of its last change, for lists: what it costs today is worked out.
+    `net`, `tax`, `gross` and `gross_high` of a draft are those of its last change, for lists: what it costs today is
+    worked out.
 
     `lapsed` is not stored: it is sent and past `valid_until`.
     """
@@ -66,6 +67,8 @@ class Revision(ShopRow):
     number = models.PositiveIntegerField()
     state = models.CharField(max_length=10, choices=State, default=State.DRAFT)
     rules = ShopKey(RuleSet)
+    rules_before = models.PositiveIntegerField(null=True, blank=True)  # number of the set that a person replaced by it
+    rules_declined = models.PositiveIntegerField(null=True, blank=True)  # number of a newer set that was not wanted
     condition = models.CharField(max_length=20, default="none")  # of exposed fasteners: a key of the rules' factors
     here = models.BooleanField(default=False)  # the vehicle stands in the workshop already
     here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
@@ -80,6 +83,7 @@ class Revision(ShopRow):
     net = ExactDecimalField(scale=3, null=True, blank=True)
     tax = ExactDecimalField(scale=3, null=True, blank=True)
     gross = ExactDecimalField(scale=3, null=True, blank=True)
+    gross_high = ExactDecimalField(scale=3, null=True, blank=True)  # the highest of several prices, `gross` the lowest
     snapshot = models.TextField(blank=True)  # the canonical bytes themselves
     digest = models.CharField(max_length=64, blank=True)
     bought: Any = models.JSONField(default=dict, blank=True)  # what bought things cost when it was sent: no customer's
@@ -134,7 +138,7 @@ class Revision(ShopRow):
                 events=(
                     "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, "
                     "discount_amount, discount_because, valid_until, sent_at, net, "
-                    "tax, gross, snapshot, digest, bought, pdf_sha256, shop_id",
+                    "tax, gross, gross_high, snapshot, digest, bought, pdf_sha256, shop_id",
                     "delete",
                 ),
                 when="OLD.state <> 'draft'",

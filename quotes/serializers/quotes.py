@@ -21,6 +21,41 @@ class TaxClassOut(s.Serializer):
     words = s.CharField()
 
 
+class NewerRulesOut(s.Serializer):
+    """Price rules in force that a draft was not begun with; `declined` where this draft keeps its own."""
+
+    number = s.IntegerField()
+    valid_from = s.DateField()
+    declined = s.BooleanField()
+
+
+class ComparedFigureOut(s.Serializer):
+    """A figure in words with the rules of the draft and with the newer ones; None where there is none."""
+
+    code = s.ChoiceField(["hours", "ready", "total", "margin"])
+    title = s.CharField()
+    now = s.CharField(allow_null=True)
+    then = s.CharField(allow_null=True)
+    moved = s.BooleanField()
+
+
+class ComparedLineOut(s.Serializer):
+    title = s.CharField()
+    now = s.CharField(allow_null=True)
+    then = s.CharField(allow_null=True)
+
+
+class RulesComparedOut(s.Serializer):
+    """What the newer rules would make of the draft. `stops` says why they cannot price it."""
+
+    number = s.IntegerField()
+    valid_from = s.DateField()
+    words = s.CharField()
+    stops = s.CharField(allow_null=True)
+    figures = ComparedFigureOut(many=True)
+    lines = ComparedLineOut(many=True)
+
+
 class QuoteRulesOut(s.Serializer):
     number = s.IntegerField()
     valid_from = s.DateField()
@@ -28,6 +63,7 @@ class QuoteRulesOut(s.Serializer):
     validity_days = s.IntegerField()
     conditions = ConditionOut(many=True)
     tax_classes = TaxClassOut(many=True)
+    newer = NewerRulesOut(allow_null=True)
 
 
 class QuoteCustomerOut(s.Serializer):
@@ -127,7 +163,10 @@ class SentOut(s.Serializer):
 
 
 class QuoteRowOut(s.Serializer):
-    """`gross` of a draft is the total of its last change."""
+    """`gross` of a draft is the total of its last change.
+
+    `gross_high` is the highest of several prices until one is accepted; `gross` is then the lowest.
+    """
 
     id = s.UUIDField()
     number = s.CharField(allow_null=True)
@@ -139,6 +178,7 @@ class QuoteRowOut(s.Serializer):
     vehicle = s.CharField(allow_null=True)
     kits = s.ListField(child=s.CharField())
     gross = s.CharField(allow_null=True)
+    gross_high = s.CharField(allow_null=True)
     changed_at = s.DateTimeField()
     sent_at = s.DateTimeField(allow_null=True)
     valid_until = s.DateTimeField(allow_null=True)

@@ -15,12 +15,19 @@ class QuoteIn(s.Serializer):
 
 
 class QuoteChange(s.Serializer):
+    """`rules`: the number of the price rules in force, or of those that they replaced on this draft.
+
+    `rules_declined`: the number of newer rules that this draft need not offer again.
+    """
+
     customer = s.UUIDField(allow_null=True, required=False)
     vehicle = s.UUIDField(allow_null=True, required=False)
     note = s.CharField(max_length=200, allow_blank=True, required=False)
     condition = s.CharField(max_length=20, required=False)
     here = s.BooleanField(required=False)
     here_from = s.DateField(allow_null=True, required=False)
+    rules = s.IntegerField(min_value=1, required=False)
+    rules_declined = s.IntegerField(min_value=1, allow_null=True, required=False)
 
 
 class LineIn(s.Serializer):

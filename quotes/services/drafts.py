@@ -12,8 +12,9 @@ from django.utils import timezone
 from kitting.models import Kit, KitRevision, Part
 from quotes import access
 from quotes.explaining.words import cash
-from quotes.figures import figures, shop_day
+from quotes.figures import QuoteFigures, figures, shop_day
 from quotes.models import Line, Override, Quote, Revision
+from quotes.services import draft_rules
 from shop.access import Actor, rules_on
 from shop.calc.quantity import plain
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
@@ -21,6 +22,7 @@ from shop.problems import Problem, field_problem
 from shop.services import feed, history
 from shop.services.jobs import check_day, here_or_day
 
+OWN = ("condition", "here", "here_from", "rules_declined")  # fields of the draft itself that a change may set
 MOST_KITS = 26  # each has a letter of its own on the quote
 
 
@@ -63,8 +65,7 @@ def new_draft(
     here: bool = False,
     here_from: date | None = None,
 ) -> Revision:
-    if rules.used_at is None:
-        RuleSet.objects.filter(pk=rules.pk, used_at=None).update(used_at=timezone.now())
+    draft_rules.freeze(rules)
     revision = Revision(
         shop=quote.shop,
         quote=quote,
@@ -108,15 +109,21 @@ def keep_total(revision: Revision) -> None:
     found = figures(revision, timezone.now())
     totals = found.priced.totals
     revision.net, revision.tax, revision.gross = totals.net, totals.tax_total, totals.gross
-    revision.save(update_fields=["net", "tax", "gross"])
+    revision.gross_high = highest_of_several(found)
+    revision.save(update_fields=["net", "tax", "gross", "gross_high"])
     revision.worked_out = found
+
+
+def highest_of_several(found: QuoteFigures) -> Decimal | None:
+    """The highest total where the quote has several; None where it has one."""
+    return found.highest if found.highest != found.priced.totals.gross else None
 
 
 @transaction.atomic
 def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
-    """Set the given ones of customer, vehicle, note, condition, here, here_from.
+    """Set the given ones of customer, vehicle, note, condition, here, here_from, rules, rules_declined.
 
-    A vehicle brings its customer if none is there.
+    A vehicle brings its customer if none is there. `rules` is the number of the set to be priced by.
     """
     changes = here_or_day(changes)
     if day := changes.get("here_from"):
@@ -134,13 +141,18 @@ def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, A
         quote.note = changes["note"]
         quote.clean_fields()
     quote.save(update_fields=["customer", "vehicle", "note"])
-    if own := [name for name in ("condition", "here", "here_from") if name in changes]:
+    if own := [name for name in OWN if name in changes]:
         for name in own:
             setattr(revision, name, changes[name])
+    if "rules" in changes:
+        draft_rules.price_by(revision, changes["rules"])
+    if own or "rules" in changes:
+        draft_rules.check_condition(revision, chosen="condition" in changes)
         revision.clean_fields()
-        revision.save(update_fields=own)
+        revision.save(update_fields=[*OWN, *draft_rules.FIELDS])
     after = _told(revision)
-    return changed_draft(who, revision, "changed", {name: [before[name], after[name]] for name in changes})
+    told = {name: [before[name], after[name]] for name in after if name in changes or before[name] != after[name]}
+    return changed_draft(who, revision, "changed", told)
 
 
 def _told(revision: Revision) -> dict[str, str]:
@@ -153,6 +165,8 @@ def _told(revision: Revision) -> dict[str, str]:
         "condition": revision.condition,
         "here": str(revision.here),
         "here_from": str(revision.here_from),
+        "rules": str(revision.rules.number),
+        "rules_declined": str(revision.rules_declined),
     }
 
 

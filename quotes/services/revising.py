@@ -24,8 +24,7 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
     if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
         raise Problem(409, "cannot-revise")
     rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
-    known = Rules.from_json(rules.rules).condition_factors
-    condition = old.condition if old.condition in known else "none"
+    condition = Rules.from_json(rules.rules).known_condition(old.condition)
     new = new_draft(
         who,
         quote,

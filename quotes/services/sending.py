@@ -16,7 +16,7 @@ from quotes.calc.priced import PricedQuote
 from quotes.figures import Figures, QuoteFigures, figures
 from quotes.margin import FURTHER, further_margins, is_below_floor
 from quotes.models import Line, Link, Quote, Revision
-from quotes.services.drafts import open_draft
+from quotes.services.drafts import highest_of_several, open_draft
 from quotes.services.links import make_link
 from quotes.showing import worded_notice
 from quotes.undecided import what_stops_of
@@ -109,6 +109,7 @@ def send(
     revision.state = Revision.State.SENT
     revision.sent_at, revision.valid_until = ready.sent_at, ready.valid_until
     revision.net, revision.tax, revision.gross = totals.net, totals.tax_total, totals.gross
+    revision.gross_high = highest_of_several(ready.figures)
     revision.snapshot, revision.digest = ready.snapshot, digest(ready.snapshot)
     revision.bought = bought(ready.figures, quote.shop) | {FURTHER: further_margins(ready.figures, quote.shop)}
     revision.pdf_sha256 = papers.keep(ready.pdf)

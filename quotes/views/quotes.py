@@ -1,6 +1,7 @@
 from typing import Any
 from uuid import UUID
 
+from django.http import Http404
 from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -12,6 +13,7 @@ from quotes.explaining import explanations, kept_explanations, one_of
 from quotes.figures import figures
 from quotes.margin import draft_margin, sent_margin_shape
 from quotes.models import Revision
+from quotes.newer_rules import rules_compared
 from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
 from quotes.services import discarding, drafts, revising
@@ -19,7 +21,6 @@ from quotes.shapes import quote_shape, row_shape
 from shop import parameters
 from shop.asked import amount_asked, hours_asked, price_asked
 from shop.calc.money import rounded
-from shop.calc.rules import Rules
 from shop.endpoint import Endpoint, versioned
 from shop.problems import Problem, field_problem
 from shop.words import say
@@ -79,9 +80,6 @@ class Quote(Endpoint):
         for field, find in (("customer", shop.access.customer), ("vehicle", shop.access.vehicle)):
             if given.get(field):
                 given[field] = find(self.who, given[field])
-        known = Rules.from_json(access.current(quote).rules.rules).condition_factors
-        if given.get("condition", "none") not in known:
-            raise field_problem("/condition", "unknown_condition", known=", ".join(known))
         return answer(drafts.change_draft(who=self.who, quote=quote, seen=seen, changes=given))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
@@ -114,6 +112,19 @@ class Margin(Endpoint):
         if revision.state != Revision.State.DRAFT:
             return Response(sent_margin_shape(revision))
         return Response(draft_margin(figures(revision, timezone.now()), revision.shop))
+
+
+class NewerRules(Endpoint):
+    """What the price rules in force would make of a draft that was begun with older ones; 404 where there are none."""
+
+    gives = {"get": shapes.RulesComparedOut}
+    allows = {"get": COUNTER}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        compared = rules_compared(access.current(access.quote(self.who, id)), timezone.now())
+        if compared is None:
+            raise Http404
+        return Response(compared)
 
 
 KEYS = "labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total"

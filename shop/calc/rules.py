@@ -165,6 +165,10 @@ class Rules:
             efficiency=read.above_zero("efficiency", "1"),
         )
 
+    def known_condition(self, condition: str) -> str:
+        """The condition of fasteners, or "none" where the rules have no factor for it."""
+        return condition if condition in self.condition_factors else "none"
+
     def labour_class(self, skill: str) -> str:
         return self.labour_classes.get(skill, "labour")
 

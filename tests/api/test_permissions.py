@@ -78,6 +78,7 @@ ROLES = {
     "quotes/{id}/links": {"post": COUNTER},
     "quotes/{id}/links/{link}": {"delete": COUNTER},
     "quotes/{id}/margin": {"get": COUNTER},
+    "quotes/{id}/newer-rules": {"get": COUNTER},
     "quotes/{id}/restore": {"post": COUNTER},
     "quotes/{id}/discount": {"put": COUNTER, "delete": COUNTER},
     "outside-work": {"get": COUNTER},

@@ -85,6 +85,7 @@ NAMED = {
     "bought.{}_inside": BESIDE,
     "calc.{}": OR_ELSE,
     "counted.{}": BESIDE,
+    "newer_rules.{}": BESIDE,
     "customer.error.{}": "only some refusals of an acceptance are said on the page, others are pages of their own",
     "customer.receipt_next.{}": BESIDE,
     "customer.section.{}": BESIDE,

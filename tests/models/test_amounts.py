@@ -77,7 +77,7 @@ def rare(stage: Stage) -> None:
     Revision.objects.filter(pk=revision_of(stage)).update(discount_percent=Decimal("2.5"), discount_because="Regular")
     Revision.objects.filter(pk=revision_of(stage)).update(discount_amount=Decimal("5.25"), discount_because="Regular")
     with refusals_suspended():
-        Revision.objects.exclude(snapshot="").update(agreed=Decimal("6.543"))
+        Revision.objects.exclude(snapshot="").update(agreed=Decimal("6.543"), gross_high=Decimal("9.876"))
     draft = Revision.objects.get(pk=revision_of(stage))
     Line.objects.create(
         shop=shop,

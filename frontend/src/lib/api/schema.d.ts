@@ -700,6 +700,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/newer-rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What the price rules in force would make of a draft that was begun with older ones; 404 where there are none. */
+        get: operations["getNewerRules"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/outside": {
         parameters: {
             query?: never;
@@ -1044,6 +1061,20 @@ export interface components {
             operation: string;
             title: string;
             words: string;
+        };
+        /** @description A figure in words with the rules of the draft and with the newer ones; None where there is none. */
+        ComparedFigureOut: {
+            /** @enum {string} */
+            code: "hours" | "ready" | "total" | "margin";
+            moved: boolean;
+            now: string | null;
+            then: string | null;
+            title: string;
+        };
+        ComparedLineOut: {
+            now: string | null;
+            then: string | null;
+            title: string;
         };
         ConditionOut: {
             code: string;
@@ -1634,6 +1665,13 @@ export interface components {
             recipient: string;
             url: string | null;
         };
+        /** @description Price rules in force that a draft was not begun with; `declined` where this draft keeps its own. */
+        NewerRulesOut: {
+            declined: boolean;
+            number: number;
+            /** Format: date */
+            valid_from: string;
+        };
         NoticeOut: {
             about: string;
             code: string;
@@ -1741,6 +1779,11 @@ export interface components {
             /** Format: decimal */
             unit_price?: string;
         };
+        /**
+         * @description `rules`: the number of the price rules in force, or of those that they replaced on this draft.
+         *
+         *     `rules_declined`: the number of newer rules that this draft need not offer again.
+         */
         PatchedQuoteChangeRequest: {
             condition?: string;
             /** Format: uuid */
@@ -1749,6 +1792,8 @@ export interface components {
             /** Format: date */
             here_from?: string | null;
             note?: string;
+            rules?: number;
+            rules_declined?: number | null;
             /** Format: uuid */
             vehicle?: string | null;
         };
@@ -1965,12 +2010,17 @@ export interface components {
         QuoteRowListOut: {
             items: components["schemas"]["QuoteRowOut"][];
         };
-        /** @description `gross` of a draft is the total of its last change. */
+        /**
+         * @description `gross` of a draft is the total of its last change.
+         *
+         *     `gross_high` is the highest of several prices until one is accepted; `gross` is then the lowest.
+         */
         QuoteRowOut: {
             /** Format: date-time */
             changed_at: string;
             customer: string | null;
             gross: string | null;
+            gross_high: string | null;
             /** Format: uuid */
             id: string;
             issue: number;
@@ -1987,6 +2037,7 @@ export interface components {
         };
         QuoteRulesOut: {
             conditions: components["schemas"]["ConditionOut"][];
+            newer: components["schemas"]["NewerRulesOut"] | null;
             number: number;
             prices_include_tax: boolean;
             tax_classes: components["schemas"]["TaxClassOut"][];
@@ -2238,6 +2289,16 @@ export interface components {
             off_at: string;
             quantity: string;
             title: string;
+        };
+        /** @description What the newer rules would make of the draft. `stops` says why they cannot price it. */
+        RulesComparedOut: {
+            figures: components["schemas"]["ComparedFigureOut"][];
+            lines: components["schemas"]["ComparedLineOut"][];
+            number: number;
+            stops: string | null;
+            /** Format: date */
+            valid_from: string;
+            words: string;
         };
         /**
          * @description `gross` is the total that was seen: prices may have moved where the draft has not.
@@ -4271,6 +4332,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MarginOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getNewerRules: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RulesComparedOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -28,6 +28,7 @@ vi.stubGlobal('fetch', async (request: Request) => {
 })
 
 const changes = await import('./changes')
+const rules = await import('./rules')
 const { session } = await import('../../../lib/session.svelte')
 
 const kit = (line: string, more: object = {}) =>
@@ -120,4 +121,22 @@ test('a discount is taken back by the one before it, or by none', async () => {
   expect(asked[1]).toMatchObject({ method: 'PUT', body: was })
   await send(change.back?.(quote({ discount: null }), quote()) as Change, quote())
   expect(asked[2]).toMatchObject({ method: 'DELETE', url: '/discount' })
+})
+
+test('newer price rules go back to the ones before, with the condition that only those know', async () => {
+  const before = quote({ rules: { number: 1, valid_from: '2026-01-01' }, condition: 'heavy' })
+  const change = rules.useRules(2, '1 Dec')
+  await send(change, before)
+  expect(asked[0]).toMatchObject({ method: 'PATCH', body: { rules: 2 }, match: '"1"' })
+  await send(change.back?.(before, quote()) as Change, quote())
+  expect(asked[1]?.body).toEqual({ rules: 1, condition: 'heavy' })
+})
+
+test('older price rules that were kept are offered the newer ones again', async () => {
+  const before = quote({ rules: { newer: { number: 2, valid_from: '2026-12-01', declined: false } } })
+  const change = rules.declineRules(2)
+  await send(change, before)
+  expect(asked[0]?.body).toEqual({ rules_declined: 2 })
+  await send(change.back?.(before, quote()) as Change, quote())
+  expect(asked[1]?.body).toEqual({ rules_declined: null })
 })

@@ -14,6 +14,7 @@ export const decide = () => import('./Decide.svelte')
 export const discount = () => import('./Discount.svelte')
 export const undecided = () => import('./Undecided.svelte')
 export const operations = () => import('./Operations.svelte')
+export const newerRules = () => import('./NewerRules.svelte')
 export const out = () => import('./Out.svelte')
 
 /** What most quotes show, while their figures come. */

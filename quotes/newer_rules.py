@@ -1,0 +1,85 @@
+"""What the price rules in force would make of a draft that was begun with older ones."""
+
+from collections.abc import Iterator
+from datetime import datetime
+from typing import Any
+
+from quotes.calc.difference import difference
+from quotes.figures import QuoteFigures, figures, shop_day
+from quotes.margin import draft_margin, rate_words
+from quotes.models import Revision
+from quotes.presenting import figure
+from quotes.promises import quote_promise
+from quotes.showing import money
+from quotes.undecided import between, hours_between
+from shop.access import rules_on
+from shop.calc.refusal import Refusal
+from shop.dates import date_only
+from shop.models import RuleSet
+from shop.problems import calculation_words
+from shop.words import say
+
+Said = dict[str, str | None]
+
+
+def newer_rules(revision: Revision, now: datetime) -> RuleSet | None:
+    """The set in force where a draft holds another; None for what was sent, which never changes."""
+    if revision.state != Revision.State.DRAFT:
+        return None
+    in_force = rules_on(revision.shop, shop_day(revision.shop, now))
+    return in_force if in_force is not None and in_force.pk != revision.rules_id else None
+
+
+def rules_compared(revision: Revision, now: datetime) -> dict[str, Any] | None:
+    """Total, margin and what else moves, with the draft's rules and with the newer ones; None without such."""
+    newer = newer_rules(revision, now)
+    if newer is None:
+        return None
+    day = date_only(newer.valid_from, shop_day(revision.shop, now))
+    shape = {"number": newer.number, "valid_from": newer.valid_from.isoformat(), "figures": [], "lines": []}
+    try:
+        found, then = figures(revision, now), figures(revision, now, newer)
+    except Refusal as refused:
+        return shape | {"words": say("newer_rules.cannot", day=day), "stops": calculation_words(refused)}
+    before, after = _said(revision, found, now), _said(revision, then, now)
+    key = "same" if before["total"] == after["total"] else "title"
+    return shape | {
+        "words": say(f"newer_rules.{key}", day=day, now=before["total"], then=after["total"]),
+        "stops": None,
+        "figures": list(_figures(before, after)),
+        "lines": list(_lines(found, then)),
+    }
+
+
+def _said(revision: Revision, found: QuoteFigures, now: datetime) -> Said:
+    """Hours, date, total and margin in words, in the order of the screen."""
+    promise = quote_promise(revision, found, {}, None, now)["promise"]
+    hours = [each.priced.hours for each in found.possible if not each.unfit] or [found.priced.hours]
+    return {
+        "hours": hours_between(hours),
+        "ready": promise["ready"]["words"] if promise else None,
+        "total": total_words(found, revision.shop.exponent),
+        "margin": rate_words(draft_margin(found, revision.shop)),
+    }
+
+
+def total_words(found: QuoteFigures, e: int) -> str:
+    """'5,569.56', or '5,569.56 to 7,061.71' for several prices."""
+    return between(found.priced.totals.gross, found.highest, lambda amount: figure(money(amount, e)))
+
+
+def _figures(before: Said, after: Said) -> Iterator[dict[str, Any]]:
+    """Total and margin in any case; hours and date where they move."""
+    for code in before:
+        moved = before[code] != after[code]
+        if moved or code in ("total", "margin"):
+            title = say(f"newer_rules.{code}")
+            yield {"code": code, "title": title, "now": before[code], "then": after[code], "moved": moved}
+
+
+def _lines(found: QuoteFigures, then: QuoteFigures) -> Iterator[dict[str, str | None]]:
+    """Every line whose price moves; the total stands among the figures."""
+    for each in difference(found.shown, then.shown):
+        if each.title:
+            now, later = (figure(price) if price else None for price in (each.before, each.after))
+            yield {"title": each.title, "now": now, "then": later}

@@ -1,0 +1,38 @@
+"""The price rules of a draft: those it was begun with, until a person takes the newer ones."""
+
+from django.utils import timezone
+
+from quotes.figures import shop_day
+from quotes.models import Revision
+from shop.access import rules_on
+from shop.calc.rules import Rules
+from shop.models import RuleSet
+from shop.problems import field_problem
+
+FIELDS = ("rules", "rules_before")
+
+
+def freeze(rules: RuleSet) -> None:
+    """The first use of a set freezes it for good."""
+    if rules.used_at is None:
+        RuleSet.objects.filter(pk=rules.pk, used_at=None).update(used_at=timezone.now())
+
+
+def price_by(revision: Revision, number: int) -> None:
+    """Give the draft the set in force today, or back the one that it had before. Any other is refused."""
+    if number == revision.rules.number:
+        return
+    in_force = rules_on(revision.shop, shop_day(revision.shop, timezone.now()))
+    if number != revision.rules_before and (in_force is None or number != in_force.number):
+        raise field_problem("/rules", "rules_not_offered")
+    rules = RuleSet.objects.get(shop=revision.shop, number=number)
+    freeze(rules)
+    revision.rules_before, revision.rules = revision.rules.number, rules
+
+
+def check_condition(revision: Revision, *, chosen: bool) -> None:
+    """Refuse a chosen condition that the draft's rules do not know; one that was chosen earlier becomes "none"."""
+    rules = Rules.from_json(revision.rules.rules)
+    if chosen and revision.condition not in rules.condition_factors:
+        raise field_problem("/condition", "unknown_condition", known=", ".join(rules.condition_factors))
+    revision.condition = rules.known_condition(revision.condition)
