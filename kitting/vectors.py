@@ -8,11 +8,13 @@ from typing import Any
 
 from kitting.calc.coolant import Refill, refill
 from kitting.calc.counting import Event, Tally, fold
+from kitting.calc.drained import drained_litres
 from kitting.calc.explosion import Condition, ContentLine, Kit, Node, Ships, Step, flatten
 from kitting.calc.line_figures import line_figures, line_standing
 from kitting.calc.line_state import Flags
 from kitting.calc.lots import Lot, Shelf, take_lots
 from kitting.calc.missing import Item
+from kitting.calc.needs import Circuits, NeedRow
 from kitting.calc.observed import Said, flags
 from kitting.calc.packs import Pack, PackSet, choose_packs
 from kitting.calc.pooling import hand_out
@@ -20,6 +22,7 @@ from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
 from kitting.calc.weighing import Weighing, weigh
 from shop.calc.money import rounded
 from shop.calc.quantity import plain
+from shop.calc.rules import CoolantRule
 from shop.vectors.reading import Malformed, decimal, flag, many, mapping, number, text, texts, whole
 from shop.vectors.registry import Calculation
 
@@ -267,6 +270,19 @@ def _tally(given: dict[str, Any]) -> Tally:
     return Tally(whole(given, "total"), whole(given, "damaged"), whole(given, "low"), flag(given, "confirm"))
 
 
+def drained(given: dict[str, Any]) -> dict[str, Any]:
+    """Litres by the name of a capacity; null where it is not recorded."""
+    rows = [
+        NeedRow("", "", text(need, "rule"), number(need, "quantity", "0"), text(need, "of"))
+        for need in many(given, "needs")
+    ]
+    share, none = number(given, "drained_share"), Decimal(0)
+    capacities = {name: decimal(litres, name) for name, litres in mapping(given, "capacities").items()}
+    assumed = CoolantRule(share, residual=none, target=none, premix=none, order_allowance=none, top_up=none)
+    litres = drained_litres(rows, Circuits(capacities, assumed, none))
+    return {"drained": {of: None if each is None else format(each, "f") for of, each in litres.items()}}
+
+
 CALCULATIONS: dict[str, Calculation] = {
     "packs": packs,
     "coolant": coolant,
@@ -278,4 +294,5 @@ CALCULATIONS: dict[str, Calculation] = {
     "line_state": line_state_case,
     "line_notes": line_notes,
     "pooling": pooling,
+    "drained": drained,
 }

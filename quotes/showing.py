@@ -314,7 +314,7 @@ def _sentence(reason: Reason, e: int) -> str:
         return say("why.condition", percent=_raised_by(reason))
     if reason.code == "need_per_fastener":
         return say("why.need_per_fastener", n=plain(facts["count"]))  # type: ignore[arg-type]
-    if reason.code in ("overridden", "runner_up", "fee_per_litre"):
+    if reason.code in ("overridden", "runner_up", "fee_per_litre", "fee_per_litre_drained"):
         return _money_sentence(reason.code, facts, e)
     if reason.code == "discount_too_large":
         return say("why.discount_too_large", **{name: figure(money(value, e)) for name, value in facts.items()})  # type: ignore[arg-type]
@@ -340,7 +340,8 @@ def _money_sentence(code: str, facts: dict[str, Any], e: int) -> str:
         key = "why.runner_up" if more else "why.runner_up_same"
         return say(key, sizes=" + ".join(facts["sizes"]), more=figure(money(more, e)))
     litres, amount = plain(facts["litres"]), unit_money(facts["amount"], e)
-    return say("why.fee_per_litre", litres=litres, amount=amount, family=facts["family"])
+    named = {name: facts[name] for name in ("family", "of") if name in facts}
+    return say(f"why.{code}", litres=litres, amount=amount, **named)
 
 
 def _landed_sentence(facts: dict[str, Any]) -> str:

@@ -20,13 +20,14 @@ from quotes.calc.priced import (
     TakenPack,
 )
 from quotes.calc.priced_discount import price_discount
+from quotes.calc.priced_fees import price_fees
 from quotes.calc.priced_labour import QuoteLabour, price_labour
 from quotes.calc.priced_needs import price_needs
 from quotes.calc.quote_input import ChosenKit, ChosenOutside, Extra, QuoteInput
 from shop.calc.document import Document, DocumentLine
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
-from shop.calc.rules import UNTAXED, Fee, Rules
+from shop.calc.rules import UNTAXED, Rules
 from shop.calc.tax import total_document
 
 NOTHING, ONE = Decimal(0), Decimal(1)
@@ -42,7 +43,7 @@ def price_quote(given: QuoteInput) -> PricedQuote:
     needs = price_needs(given)
     extras = tuple(_extra(extra, given) for extra in given.extras)
     outside = tuple(_outside(work, given) for work in given.outside)
-    fees = tuple(_fees(given, needs, bool(given.kits or given.extras or given.outside)))
+    fees, fee_notices = price_fees(given, needs)
     document = _document(given.rules, given.exponent, _lines(kits, labour, needs, extras, outside, fees, given))
     discount = price_discount(document, given.discount)
     document = replace(document, allowances=discount.allowances if discount else ())
@@ -60,7 +61,7 @@ def price_quote(given: QuoteInput) -> PricedQuote:
         labour_total=labour.total,
         document=document,
         totals=total_document(document),
-        notices=tuple(dict.fromkeys(_notices(given, kits, needs, extras, document, discount))),
+        notices=tuple(dict.fromkeys((*_notices(given, kits, needs, extras, document, discount), *fee_notices))),
     )
 
 
@@ -143,32 +144,6 @@ def _outside(chosen: ChosenOutside, given: QuoteInput) -> PricedOutside:
         tax_class=chosen.terms.tax_class,
         reasons=reasons,
     )
-
-
-def _fees(given: QuoteInput, needs: Iterable[PricedNeed], anything: bool) -> Iterator[PricedFee]:
-    litres: dict[str, Decimal] = {}
-    for need in needs:
-        family = given.items[need.item].family
-        if need.unit == "L":
-            litres[family] = litres.get(family, NOTHING) + need.quantity
-    for fee in given.rules.fees:
-        quantity = (ONE if anything else NOTHING) if fee.per == "quote" else litres.get(fee.per, NOTHING)
-        if quantity > 0:
-            yield PricedFee(
-                f"fee:{fee.code}",
-                fee.title,
-                quantity,
-                fee.amount,
-                rounded(quantity * fee.amount, given.exponent),
-                fee.tax_class,
-                _fee_reasons(fee, quantity),
-            )
-
-
-def _fee_reasons(fee: Fee, quantity: Decimal) -> tuple[Reason, ...]:
-    if fee.per == "quote":
-        return ()
-    return (Reason.of("fee_per_litre", litres=quantity, amount=fee.amount, family=fee.per),)
 
 
 def _lines(

@@ -19,25 +19,22 @@ from quotes.explaining.words import (
 )
 from quotes.showing import plain
 from shop.calc.document import Rounding, Supplies, TaxTotal
-from shop.calc.rules import NamedTax
+from shop.calc.rules import DRAINED, NamedTax
 from shop.words import say
 
 
 def fees(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
     e = given.exponent
-    per = {f"fee:{fee.code}": fee.per for fee in given.rules.fees}
+    rules = {f"fee:{fee.code}": fee for fee in given.rules.fees}
     for fee in priced.fees:
-        family = per[fee.key]
-        each = unit_cash(fee.amount, e)
-        if family == "quote":
-            steps = [step("fee_once", cash(fee.price, e))]
-        else:
-            steps = [
-                step("fee_litres", amount_of(fee.quantity, "L"), family=family),
-                step("fee_each", cash(fee.price, e), litres=plain(fee.quantity), each=each),
-            ]
-        rule = sentences("fee_once" if family == "quote" else "fee_litre")
-        yield explained(fee.key, fee.title, rule, steps, cash(fee.price, e))
+        rule, each = rules[fee.key], unit_cash(fee.amount, e)
+        code, litres = "fee_litre", step("fee_litres", amount_of(fee.quantity, "L"), family=rule.per)
+        if rule.per == DRAINED:
+            code, litres = "fee_drained", step("fee_litres_drained", amount_of(fee.quantity, "L"), of=rule.fluid)
+        steps = [litres, step("fee_each", cash(fee.price, e), litres=plain(fee.quantity), each=each)]
+        if rule.per == "quote":
+            code, steps = "fee_once", [step("fee_once", cash(fee.price, e))]
+        yield explained(fee.key, fee.title, sentences(code), steps, cash(fee.price, e))
 
 
 def supplies(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:

@@ -13,6 +13,7 @@ from shop.calc.refusal import Refusal
 
 ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
+DRAINED = "litre drained"
 MOST_WITHDRAWAL_DAYS = 90
 UNTAXED = "untaxed"  # the tax class of what is knowingly sold without tax, where the rules name no other
 MOST_TECHNICIANS = 9  # who find room at one vehicle
@@ -29,13 +30,17 @@ class MarkupBand:
 
 @dataclass(frozen=True, slots=True)
 class Fee:
-    """`per` is "quote", or a consumable family whose litres it is charged by."""
+    """`per` is "quote", a consumable family whose litres it is charged by, or `DRAINED`: litres drained of `fluid`.
+
+    `fluid` is the name of a capacity of the vehicle, such as "coolant"; empty for the other two.
+    """
 
     code: str
     title: str
     amount: Decimal
     tax_class: str
     per: str
+    fluid: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,9 +189,11 @@ def _band(read: "_Reader") -> MarkupBand:
 
 
 def _fee(read: "_Reader") -> Fee:
-    return Fee(
-        read.text("code"), read.text("title"), read.number("amount"), read.text("tax_class"), read.text("per", "quote")
-    )
+    per = read.text("per", "quote")
+    fluid = read.text("fluid") if per == DRAINED else read.text("fluid", "")
+    if bool(fluid) != (per == DRAINED):
+        read.refuse("fluid", repr(fluid))
+    return Fee(read.text("code"), read.text("title"), read.number("amount"), read.text("tax_class"), per, fluid)
 
 
 def _tax(read: "_Reader") -> NamedTax:
@@ -247,7 +254,7 @@ class _Reader:
         found: Any = self._given
         for name in path.split("."):
             if not isinstance(found, Mapping) or name not in found:
-                return default if default is not MISSING else self._refuse(path, "missing")
+                return default if default is not MISSING else self.refuse(path, "missing")
             found = found[name]
         return found
 
@@ -256,7 +263,7 @@ class _Reader:
 
     def above_zero(self, path: str, default: str) -> Decimal:
         number = self.number(path, default)
-        return number if number else self._refuse(path, str(number))
+        return number if number else self.refuse(path, str(number))
 
     def number_or_none(self, path: str) -> Decimal | None:
         value = self.value(path, None)
@@ -293,28 +300,28 @@ class _Reader:
     def whole(self, path: str, default: int, most: int | None = None) -> int:
         value = self._typed(path, self.value(path, default), int)
         fits = value >= 0 and (most is None or value <= most) and not isinstance(value, bool)
-        return value if fits else self._refuse(path, str(value))
+        return value if fits else self.refuse(path, str(value))
 
     def flag(self, path: str) -> bool:
         return self._typed(path, self.value(path, False), bool)
 
     def one_of(self, path: str, known: tuple[str, ...], default: str = MISSING) -> str:
         value = self.value(path, default)
-        return str(value) if value in known else self._refuse(path, str(value))
+        return str(value) if value in known else self.refuse(path, str(value))
 
     def _map(self, path: str, default: Any) -> dict[str, Any]:
         return self._typed(path, self.value(path, default), dict)
 
     def _typed(self, path: str, value: Any, kind: type[Kind]) -> Kind:
-        return value if isinstance(value, kind) else self._refuse(path, repr(value))
+        return value if isinstance(value, kind) else self.refuse(path, repr(value))
 
     def _decimal(self, path: str, value: Any) -> Decimal:
         """Figures are strings: a JSON number has already been a float."""
         try:
             number = Decimal(self._typed(path, value, str))
         except InvalidOperation:
-            return self._refuse(path, repr(value))
-        return number if number.is_finite() and number >= 0 else self._refuse(path, str(value))
+            return self.refuse(path, repr(value))
+        return number if number.is_finite() and number >= 0 else self.refuse(path, str(value))
 
-    def _refuse(self, path: str, what: str) -> NoReturn:
+    def refuse(self, path: str, what: str) -> NoReturn:
         raise Refusal("bad_rules", f"{self._path}{path}: {what}")

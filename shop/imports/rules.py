@@ -14,7 +14,7 @@ from shop.access import Actor
 from shop.calc.document import Document
 from shop.calc.quantity import plain
 from shop.calc.refusal import Refusal
-from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED, Rules
+from shop.calc.rules import BEGIN_EARLY, DRAINED, OPTIONAL, REQUIRED, Rules
 from shop.calc.tax import total_document
 from shop.imports.clean import clean
 from shop.imports.engine import Kind, Planned, Reading, Row
@@ -61,7 +61,7 @@ def plan(reading: Reading) -> Planned:
     rules = None
     if any(reading.has(table) for table in RULE_TABLES):
         rules = _rules(reading, named)
-        findings += _refused(rules) or below_cost(reading.of("bands"), rules)
+        findings += _fluids(reading) or _refused(rules) or below_cost(reading.of("bands"), rules)
         findings += _applies_in_vain(reading)
     week = _week(reading.of("calendar"), findings) if reading.has("calendar") else None
     closed = tuple((row.get("date"), row.get("why", "")) for row in reading.of("closed days") if row.get("date"))
@@ -127,7 +127,7 @@ def _rules(reading: Reading, named: dict[str, Any]) -> dict[str, Any]:
         "condition_factors": _by(reading.of("conditions"), "condition", "factor"),
         "markup": {"bands": [_row(row, ("up_to", "x")) for row in reading.of("bands")]},
         "taxes": [_row(row, ("code", "title", "rate", "classes", "on_top_of")) for row in reading.of("taxes")],
-        "fees": [_row(row, ("code", "title", "amount", "tax_class", "per")) for row in reading.of("fees")],
+        "fees": [_row(row, ("code", "title", "amount", "tax_class", "per", "fluid")) for row in reading.of("fees")],
         "words": {
             "standing": _texts(reading, "standing"),
             "cautions": [_caution(row) for row in reading.of("words") if row.get("kind") == "caution"],
@@ -139,6 +139,16 @@ def _rules(reading: Reading, named: dict[str, Any]) -> dict[str, Any]:
     }
     for path, value in named.items():
         _put(found, path, _plain(value))
+    return found
+
+
+def _fluids(reading: Reading) -> list[Finding]:
+    """A fee per litre drained names its fluid, and no other fee does."""
+    found = []
+    for row in reading.of("fees"):
+        if bool(row.get("fluid")) != (row.get("per") == DRAINED):
+            code = "fee_without_fluid" if row.get("per") == DRAINED else "fee_with_fluid"
+            found.append(must_fix(code, row.at("fluid"), what=row.get("title", "")))
     return found
 
 

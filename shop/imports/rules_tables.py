@@ -1,8 +1,9 @@
 """The sheets of a rules workbook, and the single rules by the names people give them."""
 
+from dataclasses import replace
 from decimal import Decimal
 
-from shop.calc.rules import BEGIN_EARLY, MOST_TECHNICIANS, MOST_WITHDRAWAL_DAYS, OPTIONAL, REQUIRED
+from shop.calc.rules import BEGIN_EARLY, DRAINED, MOST_TECHNICIANS, MOST_WITHDRAWAL_DAYS, OPTIONAL, REQUIRED
 from shop.imports.columns import Field, Table, folded
 from shop.imports.dates import clock, day
 from shop.imports.numbers import number, share, whole
@@ -16,6 +17,16 @@ def rule_name(cell: Cell, decimal: str) -> Value:
 
 def skill(cell: Cell, decimal: str) -> Value:
     return Value(str(text(20)(cell, decimal).value).casefold())
+
+
+PER = {"quote": "quote", "a quote": "quote", DRAINED: DRAINED, "per litre drained": DRAINED}
+
+
+def per_what(cell: Cell, decimal: str) -> Value:
+    """What a fee is charged by: a quote, litres drained, or the litres of a family, which stands as it is written."""
+    value = text(40)(cell, decimal)
+    words = " ".join(str(value.value).casefold().split())
+    return replace(value, value=PER.get(words, value.value))
 
 
 def factor(cell: Cell, decimal: str) -> Value:
@@ -59,6 +70,7 @@ WORD_KINDS = one_of(
     }
 )
 MONEY = number(scale=4)
+
 
 TABLES = (
     Table(
@@ -105,7 +117,8 @@ TABLES = (
             Field("title", ("title", "name"), text(120), True, True),
             Field("amount", ("amount", "price"), MONEY, True, True),
             Field("tax_class", ("tax class", "taxed as"), text(20), True, True),
-            Field("per", ("per",), text(40)),
+            Field("per", ("per",), per_what),
+            Field("fluid", ("fluid", "of", "fluid drained"), text(40)),
         ),
         ("fees", "fee"),
     ),

@@ -29,6 +29,7 @@ WRITTEN = {
     "ceiling": ("quotes/calc/ceiling.py", "judge_ceiling"),
     "deposit": ("quotes/calc/deposit.py", "ask_deposit"),
     "lots": ("kitting/calc/lots.py", "take_lots"),
+    "drained": ("kitting/calc/drained.py", "drained_litres"),
     "pooling": ("kitting/calc/pooling.py", "hand_out"),
 }
 

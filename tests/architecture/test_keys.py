@@ -44,7 +44,7 @@ def choices(setting: str) -> set[str]:
 
 
 STATUSES, HALVES = {*get_args(coolant.Status)} - {"ok"}, get_args(days.Half)
-PRICED = ("buying", "fitting", "labour_reasons", "priced_labour", "priced_needs", "pricing")
+PRICED = ("buying", "fitting", "labour_reasons", "priced_fees", "priced_labour", "priced_needs", "pricing")
 """The calculations of a quote, of which every reason is worded."""
 
 COMPUTED: dict[str, Callable[[], Iterable[str]]] = {

@@ -12,6 +12,7 @@ from quotes.calc.labour import KitOperation, Operation
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.pricing import margin_rate, price_quote, savings
 from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from shop.calc.reason import Reason
 from shop.calc.refusal import Refusal
 from shop.calc.rules import Rules
 from tests.quotes.stage import RULES
@@ -172,6 +173,55 @@ def test_a_need_charged_in_two_ways_has_two_keys_and_one_fee() -> None:
 
 def test_only_litres_bear_a_fee_by_the_litre() -> None:
     assert needing(oil(("5", "30"), unit="kg"), row("A", "5")).fees == ()
+
+
+DRAINED = {"code": "old", "title": "Old coolant", "amount": "0.75", "tax_class": "fee", "per": "litre drained"}
+ADDED = {
+    "prices_include_tax": False,
+    "taxes": [
+        {"code": "STATE", "title": "State tax", "rate": "0.05", "classes": ["part", "labour", "fee"], "on_top_of": []},
+        {"code": "COUNTY", "title": "County tax", "rate": "0.07", "classes": ["fee"], "on_top_of": ["STATE"]},
+    ],
+}
+
+
+def drained(*needs: NeedRow, fluid: str = "coolant", rules: dict[str, Any] | None = None, **more: Any) -> PricedQuote:
+    item = oil(("5", "30"))
+    fees = {"fees": [DRAINED | {"fluid": fluid}], "supplies": None}
+    return priced(kit("A"), needs=needs, items={item.id: item}, rules=fees | (rules or {}), **more)
+
+
+def test_a_fee_by_the_litre_drained_where_prices_hold_the_tax() -> None:
+    """65 % of 9.8 L are 6.37 L, at 0.75 are 4.7775: 4.78, of which 0.80 is tax (4.78 / 6); the litres bought differ."""
+    found = drained(NeedRow("A", "oil", "refill", D("1.4"), "coolant"), capacities={"coolant": D("9.8")})
+    ((fee,), (need,)) = found.fees, found.needs
+    assert (fee.key, fee.quantity, fee.amount, fee.price) == ("fee:old", D("6.370"), D("0.75"), D("4.78"))
+    assert fee.reasons == (Reason.of("fee_per_litre_drained", litres=D("6.370"), amount=D("0.75"), of="coolant"),)
+    assert need.quantity != fee.quantity
+    # kit 100.00 and a pack of 45.00 in the class of parts: tax inside 145 / 6 = 24.17
+    assert (found.totals.gross, found.totals.tax_total) == (D("149.78"), D("24.97"))
+
+
+def test_a_fee_by_the_litre_drained_where_taxes_are_added() -> None:
+    """4.78: state tax 5 % of 149.78 is 7.49, county tax 7 % of 4.78 + 0.24 is 0.35."""
+    found = drained(NeedRow("A", "oil", "refill", D("1.4"), "coolant"), capacities={"coolant": D("9.8")}, rules=ADDED)
+    assert found.totals.net == D("149.78")
+    assert [each.amount for each in found.totals.taxes] == [D("7.49"), D("0.35")]
+    assert found.totals.gross == D("157.62")
+
+
+def test_a_fee_by_the_litre_drained_waits_for_the_capacity_and_says_so() -> None:
+    asked = NeedRow("A", "oil", "of_capacity", D(1), "gear oil")
+    found = drained(asked, fluid="gear oil")
+    assert found.fees == ()
+    assert Reason.of("drained_unknown", title="Old coolant", of="gear oil") in found.notices
+    known = drained(asked, fluid="gear oil", capacities={"gear oil": D(2)})
+    assert [(fee.quantity, fee.price) for fee in known.fees] == [(D("2.000"), D("1.50"))]
+
+
+def test_a_fluid_that_the_job_does_not_drain_bears_no_fee() -> None:
+    found = drained(NeedRow("A", "oil", "fixed", D(5), ""))
+    assert (found.fees, [each.code for each in found.notices if each.code == "drained_unknown"]) == ((), [])
 
 
 def test_a_fee_a_quote_is_charged_where_there_is_something_on_it() -> None:

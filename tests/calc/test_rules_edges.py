@@ -41,6 +41,9 @@ def test_somebody_works_and_at_some_pace() -> None:
         ({"rounding": "up"}, "rounding: up"),
         ({"recoverable_tax_rate": "NaN"}, "recoverable_tax_rate: NaN"),
         ({"labour_costs": {"mechanical": 60.0}}, "labour_costs.mechanical: 60.0"),
+        ({"fees": [{**RULES["fees"][0], "per": "litre drained"}]}, "fees[0].fluid: missing"),
+        ({"fees": [{**RULES["fees"][0], "per": "litre drained", "fluid": ""}]}, "fees[0].fluid: ''"),
+        ({"fees": [{**RULES["fees"][0], "fluid": "coolant"}]}, "fees[0].fluid: 'coolant'"),
     ],
 )
 def test_a_figure_that_cannot_be_is_named(change: dict[str, Any], told: str) -> None:
