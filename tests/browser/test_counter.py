@@ -105,7 +105,7 @@ def test_the_date_is_at_hand_and_the_margin_is_not(client: CheckedClient, live_s
     expect(page.locator(".slip")).to_contain_text("Margin")
     expect(bar).to_contain_text(re.compile(r"ready \w{3} \d+ \w{3}"))
     expect(bar).not_to_contain_text(re.compile("margin", re.I))
-    expect(bar.get_by_role("button", name="Create the link")).to_be_visible()
+    expect(bar.get_by_role("button", name="Send")).to_be_visible()
     bar.get_by_role("button", name="Show the timeline").click()
     heading = page.get_by_role("heading", name="Ready", exact=True)
     expect(heading).to_be_focused()

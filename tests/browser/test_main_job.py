@@ -65,7 +65,7 @@ def quote_three_kits(page: Page) -> str:
     expect(page.locator(".thumb")).to_contain_text("52.8 h")
     acts.unfold(page)
     expect(page.get_by_text("once for three kits: longest is 0.6 h")).to_be_visible()
-    page.locator(".thumb").get_by_role("button", name="Create the link").click()
+    page.locator(".thumb").get_by_role("button", name="Send").click()
     page.get_by_role("button", name="Lock the quote and create the link").last.click()
     link = page.get_by_label("The customer’s link")
     expect(link).to_have_value(re.compile("/q/"))

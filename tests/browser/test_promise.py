@@ -104,7 +104,7 @@ def open_how_it_is_computed(page: Page) -> None:
 
 
 def send(page: Page) -> str:
-    page.locator(".thumb").get_by_role("button", name="Create the link").click()
+    page.locator(".thumb").get_by_role("button", name="Send").click()
     page.get_by_role("button", name="Lock the quote and create the link").last.click()
     link = page.get_by_label("The customer’s link")
     link.wait_for()

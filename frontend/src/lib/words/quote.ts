@@ -195,7 +195,7 @@ export const quote = {
   'quote.thumb.settle': { one: '{n} thing to settle', other: '{n} things to settle' },
 
   'quote.send.to_do': 'Before the link can be created',
-  'quote.send.bar': 'Create the link',
+  'quote.send.bar': 'Send',
   'quote.send.freeze': 'Lock the quote and create the link',
   'quote.send.to': 'Customer\u2019s name',
   'quote.send.to.hint': 'We create the link; you send it yourself.',
