@@ -162,6 +162,8 @@ def _discount_lines(discount: dict[str, Any] | None) -> list[dict[str, Any]]:
 
 
 def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> dict[str, Any]:
+    labour = shown["labour"] if name == "labour" else None
+    stages = stages_of(labour) if labour else []
     return {
         "name": name,
         "title": say(f"customer.section.{name}"),
@@ -169,7 +171,9 @@ def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> d
         "sum": figure(shown["totals"][name]),
         "why": _section_why(name, shown),
         "folded": name in FOLDED,
-        "stages": stages_of(shown["labour"]) if name == "labour" else [],
+        "stages": stages,
+        "hours": say("customer.hours", hours=labour["hours"]) if labour else "",
+        "run": "; ".join(each["run"] for each in stages),
     }
 
 
@@ -180,6 +184,8 @@ def stages_of(labour: dict[str, Any]) -> list[dict[str, Any]]:
         {
             "title": stage["title"],
             "hours": stage["hours"],
+            "hours_words": say("customer.hours", hours=stage["hours"]),
+            "run": say("customer.run_stage", title=stage["title"], hours=stage["hours"]),
             "price": figure(stage["price"]),
             "operations": [by_key[key] for key in stage["keys"] if is_charged(by_key[key])],
         }
@@ -191,11 +197,7 @@ def stages_of(labour: dict[str, Any]) -> list[dict[str, Any]]:
 
 def _section_why(name: str, shown: dict[str, Any]) -> list[str]:
     if name == "labour":
-        return [
-            say("customer.labour_hours", hours=shown["labour"]["hours"]),
-            *shown["labour"]["why"],
-            *corroded_work(shown["labour"]["operations"]),
-        ]
+        return [*shown["labour"]["why"], *corroded_work(shown["labour"]["operations"])]
     packs = name == "needs" and any(each["charge"] == "pack" for each in shown["needs"])
     return [say("customer.whole_packs")] if packs else []
 

@@ -17,12 +17,16 @@ Kept = Mapping[str, Any]
 
 def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: Refused | None) -> dict[str, Any]:
     missing = refused.consents if refused else ()
+    rows = [_row(each, dates, ticked, missing) for each in kept["rules"]["consents"]]
+    further = [each for each in rows if each["further"]]
     return {
-        "consents": [_row(each, dates, ticked, missing) for each in kept["rules"]["consents"]],
+        "consents": [each for each in rows if not each["further"]],
+        "further": further,
+        "further_open": any(each["ticked"] for each in further),
         "faults": _faults(kept, refused),
         "name_missing": bool(refused and refused.name),
         "price_missing": bool(refused and refused.price),
-        "words": accept_words(kept),
+        "recorded": accept_words(kept)[1:],
         "waits": waits_words(dates),
         "waits_short": _waits_short(dates),
     }
@@ -71,6 +75,7 @@ def _row(consent: Kept, dates: Dates, ticked: Collection[str], missing: Collecti
         "without": _without(consent, kind, dates),
         "ticked": consent["code"] in ticked,
         "missing": consent["code"] in missing,
+        "further": kind not in (REQUIRED, BEGIN_EARLY),
     }
 
 

@@ -45,6 +45,7 @@ def test_a_customer_without_script_answers(
     expect(page.get_by_text("The withdrawal period is")).to_be_visible()
     assert page.locator("input:checked").count() == 0
     picture(page, f"page-{width}-{scheme}")
+    page.locator("summary").filter(has_text="1 more that you may allow").click()
     page.get_by_role("checkbox", name="optional: You may take photographs.").check()
     page.get_by_role("button", name="Accept for").click()
     faults = page.get_by_role("alert").get_by_role("link")

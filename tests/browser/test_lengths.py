@@ -1,4 +1,4 @@
-"""A draft of two kits is short, on a phone and on a desk."""
+"""A draft of two kits and its customer's page are short, on a phone and on a desk."""
 
 from typing import Any
 
@@ -27,7 +27,9 @@ def too_long(found: dict[int, int]) -> dict[int, int]:
     return {width: height for width, height in found.items() if height > MOST[width]}
 
 
-def test_a_draft_of_two_kits_is_short(page: Page, live_server: Any, transactional_db: None) -> None:
+def test_a_draft_of_two_kits_and_its_customers_page_are_short(
+    page: Page, live_server: Any, transactional_db: None
+) -> None:
     begin(make_saltmarsh)
     client = advisor_of("saltmarsh")
     kits = [each["id"] for each in client.get("kits").json()["items"] if each["title"] in (TURBO, BRAKES)]
@@ -37,3 +39,17 @@ def test_a_draft_of_two_kits_is_short(page: Page, live_server: Any, transactiona
     expect(page.get_by_text("Margin", exact=True)).to_be_visible()
     page.wait_for_load_state("networkidle")
     assert too_long(heights(page)) == {}
+    body = {"version": draft["version"], "recipient": "01632 960 417"}
+    link = client.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"]
+    page.goto(link.replace("http://testserver", live_server.url))
+    assert too_long(heights(page)) == {}
+    for width in MOST:
+        page.set_viewport_size({"width": width, "height": 844})
+        assert beyond(page, 844) == []
+
+
+def beyond(page: Page, height: int) -> list[str]:
+    """What should stand in the first screenful of the customer's page and does not."""
+    wanted = {"total": ".grand", "date": "#s-ready", "day": "#s-ready + div b", "answer": "a[href='#accept']"}
+    ends = {name: page.locator(found).first.bounding_box() for name, found in wanted.items()}
+    return [name for name, box in ends.items() if box is None or box["y"] + box["height"] > height]

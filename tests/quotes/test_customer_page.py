@@ -50,10 +50,10 @@ def test_the_first_look_swaps_the_secret_for_a_cookie_of_its_own_path(sent: dict
 
 
 def test_the_page_greets_with_the_plate_where_it_is_recorded(stage: Stage) -> None:
-    assert "talked about on your Tessark T35 estate. " in Phone(stage.sent()["link"]["url"]).html
+    assert "this is for your Tessark T35 estate. " in Phone(stage.sent()["link"]["url"]).html
     stage.vehicle.plate = "QQ 417 AH"
     stage.vehicle.save()
-    assert "talked about on your Tessark T35 estate, QQ 417 AH." in Phone(stage.sent()["link"]["url"]).html
+    assert "this is for your Tessark T35 estate, QQ 417 AH." in Phone(stage.sent()["link"]["url"]).html
 
 
 def test_the_page_shows_what_is_fitted_the_total_and_how_long_it_is_good(phone: Phone) -> None:
