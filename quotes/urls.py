@@ -25,4 +25,5 @@ urlpatterns = [
     path("quotes/<uuid:id>/links", sending.Links.as_view()),
     path("quotes/<uuid:id>/links/<uuid:link>", sending.Link.as_view()),
     path("quotes/<uuid:id>/paper", sending.Paper.as_view()),
+    path("quotes/<uuid:id>/as-customer", sending.AsCustomer.as_view()),
 ]

@@ -52,7 +52,7 @@ class EndpointSchema(AutoSchema):
         if isinstance(gives, Mapping):
             return dict(gives)
         if gives is bytes:
-            return {(200, "application/pdf"): OpenApiTypes.BINARY}
+            return {(200, view.renderer_classes[0].media_type): OpenApiTypes.BINARY}
         return {200: gives}
 
     def get_override_parameters(self) -> list[Any]:

@@ -40,3 +40,10 @@ class PDFRenderer(BaseRenderer):
 
     def render(self, data: Any, accepted_media_type: str | None = None, renderer_context: Any = None) -> bytes:
         return data if isinstance(data, bytes) else encode(data)
+
+
+class PageRenderer(PDFRenderer):
+    """For views that answer with a page themselves."""
+
+    media_type = "text/html"
+    format = "html"

@@ -14,10 +14,10 @@ from quotes import access, snapshots
 from quotes.calc.difference import difference
 from quotes.figures import shop_day
 from quotes.models import Decision, Link, Revision
-from quotes.pages.accepting import accept_words, form_facts, form_values, moved, wants_early
-from quotes.possible_prices import UNKNOWN, dates_of_each, form_names, place_of, recorded_since, rows_of
+from quotes.pages.accepting import accept_words, moved, wants_early
+from quotes.pages.showing import dates_shown, page_facts
+from quotes.possible_prices import form_names, place_of, recorded_since
 from quotes.presenting import figure, presented
-from quotes.promise_words import Dates
 from quotes.receipts import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of
@@ -146,29 +146,20 @@ def _page(request: HttpRequest, link: Link, refused: Refused | None = None) -> H
         return _gone(request, link.pk)
     kept, now, error = snapshots.read(newest), timezone.now(), refused.code if refused else ""
     state, ticked = state_of(newest, now), request.POST.getlist("consent")
-    sent = state == Revision.State.SENT
-    every = dates_of_each(kept, link.shop, now) if sent else [Dates()] * (len(kept.get("possible", ())) or 1)
     price = request.POST.get("price", "") or recorded_since(kept, link.shop)
+    every = dates_shown(kept, link.shop, state, now)
     place = place_of(kept, price) or 0
     dates, early = every[place], wants_early(kept, ticked)
-    facts = presented(kept, newest.digest) | {
+    sent = state == Revision.State.SENT
+    facts = page_facts(kept, newest.digest, state, every, price=price, ticked=ticked, refused=refused) | {
         "link": link,
-        "state": state,
-        "open": sent,
-        "digest": newest.digest,
         "error": say(f"customer.error.{error}") if error else "",
         "call": error in TO_CALL and link.shop.phone,
         "typed": request.POST.get("name", "")[:120],
         "changes": _changes(link, request, newest) if error == "replaced" else [],
         "moved": moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
-        "possible": rows_of(kept, every, price),
-        "unknown_chosen": price == UNKNOWN,
-        "shown_half_days": form_values(every),
-        "promise": every[0].early.promise,
-        "no_date": every[0].early.no_date,
         "decision": _decision(link),
     }
-    facts |= form_facts(kept, every[0], ticked, refused)
     page = render(request, "quotes/page.html", facts, status=STATUS.get(error, 200))
     # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
     # address of this page holds no secret any more.

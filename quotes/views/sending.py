@@ -3,12 +3,14 @@ from uuid import UUID
 
 from django.conf import settings
 from django.http import HttpResponse
+from django.template.loader import render_to_string
 from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from quotes import access, papers
 from quotes.models import Revision
+from quotes.pages.showing import preview_facts
 from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
 from quotes.services import links, sending
@@ -16,7 +18,7 @@ from quotes.shapes import new_link_shape, quote_shape
 from quotes.views.quotes import COUNTER, answer
 from shop.endpoint import Endpoint, SecretAnswer
 from shop.problems import Problem
-from shop.rendering import PDFRenderer
+from shop.rendering import PageRenderer, PDFRenderer
 
 
 def address(request: Request, path: str) -> str:
@@ -101,6 +103,18 @@ class Paper(Endpoint):
         if newest is None:
             raise Problem(404, "no-paper")
         return paper_response(newest)
+
+
+class AsCustomer(Endpoint):
+    """The customer's page, of a draft as it would be sent now. It cannot be answered, and nothing is written."""
+
+    gives = {"get": bytes}
+    allows = {"get": COUNTER}
+    renderer_classes = [PageRenderer]
+
+    def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        facts = preview_facts(access.current(access.quote(self.who, id)), timezone.now())
+        return HttpResponse(render_to_string("quotes/page.html", facts))
 
 
 def paper_response(revision: Revision) -> HttpResponse:

@@ -183,6 +183,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("put", "quotes/{id}/overrides/{key}", key, {"value": "900.00", "because": "A friend"}, version),
         Asked("delete", "quotes/{id}/overrides/{key}", key, None, version),
         Asked("get", "quotes/{id}/paper", sent),
+        Asked("get", "quotes/{id}/as-customer", sent),
         Asked("post", "quotes/{id}/revise", sent),
         Asked("post", "quotes/{id}/send", draft, {"version": version, "recipient": "another"}),
         Asked("post", "quotes/{id}/withdraw", sent, withdrawn),

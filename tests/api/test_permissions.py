@@ -72,6 +72,7 @@ ROLES = {
     "pull-lists/{id}/report": {"get": ALL},
     "quotes": {"get": COUNTER, "post": COUNTER},
     "quotes/{id}": {"get": COUNTER, "patch": COUNTER, "delete": COUNTER},
+    "quotes/{id}/as-customer": {"get": COUNTER},
     "quotes/{id}/how": {"get": COUNTER},
     "quotes/{id}/lines": {"post": COUNTER},
     "quotes/{id}/lines/{line}": {"patch": COUNTER, "delete": COUNTER},

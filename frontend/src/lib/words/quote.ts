@@ -17,7 +17,7 @@ export const quote = {
   'quote.earlier.back': 'Withdraw version {issue}',
   'quote.overtaken':
     '{name} accepted version {issue} while you worked on version {draft}. The accepted one counts and is shown here; the draft is no longer used.',
-  'quote.laid_aside': 'Saved. You can leave it at any time; it is listed under Drafts.',
+  'quote.laid_aside': 'Saved under Drafts.',
 
   'quote.box.customer': 'Customer',
   'quote.box.nobody': 'no customer yet',
@@ -195,6 +195,7 @@ export const quote = {
   'quote.thumb.settle': { one: '{n} thing to settle', other: '{n} things to settle' },
 
   'quote.send.to_do': 'Before the link can be created',
+  'quote.as_customer': 'See as the customer',
   'quote.send.bar': 'Send',
   'quote.send.freeze': 'Lock the quote and create the link',
   'quote.send.to': 'Customer\u2019s name',

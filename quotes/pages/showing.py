@@ -1,0 +1,75 @@
+"""The facts of the customer's page, for the customer and for the advisor who looks at it before or after sending."""
+
+from collections.abc import Collection, Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+from quotes import snapshots
+from quotes.figures import figures
+from quotes.models import Revision
+from quotes.pages.accepting import form_facts, form_values
+from quotes.possible_prices import UNKNOWN, dates_of_each, rows_of
+from quotes.presenting import presented
+from quotes.promise_words import Dates
+from quotes.services.acceptance import Refused
+from quotes.services.sending import last_moment, what_stops
+from quotes.shapes import state_of
+from shop.models import Shop
+from shop.problems import Problem
+from shop.words import say
+
+
+def dates_shown(kept: Mapping[str, Any], shop: Shop, state: str, now: datetime) -> list[Dates]:
+    """The dates of each price as of `now`; without words once the quote can no longer be accepted."""
+    if state == Revision.State.SENT:
+        return dates_of_each(kept, shop, now)
+    return [Dates()] * (len(kept.get("possible", ())) or 1)
+
+
+def page_facts(
+    kept: dict[str, Any],
+    digest: str,
+    state: str,
+    every: Sequence[Dates],
+    *,
+    price: str = "",
+    ticked: Collection[str] = (),
+    refused: Refused | None = None,
+) -> dict[str, Any]:
+    """The facts of the page's template, but for those of one link."""
+    first = every[0]
+    return {
+        **presented(kept, digest),
+        "state": state,
+        "open": state == Revision.State.SENT,
+        "digest": digest,
+        "possible": rows_of(kept, every, price),
+        "unknown_chosen": price == UNKNOWN,
+        "shown_half_days": form_values(every),
+        "promise": first.early.promise,
+        "no_date": first.early.no_date,
+        **form_facts(kept, first, ticked, refused),
+    }
+
+
+def preview_facts(revision: Revision, now: datetime) -> dict[str, Any]:
+    """The same page for the workshop: it cannot be answered, and says that only they see it. Nothing is written.
+
+    409 for a draft that cannot be sent as it stands.
+    """
+    if revision.state != Revision.State.DRAFT:
+        kept, state = snapshots.read(revision), state_of(revision, now)
+        facts = page_facts(kept, revision.digest, state, dates_shown(kept, revision.shop, state, now))
+        return facts | {"preview": say("customer.preview.sent")}
+    kept, state = _as_if_sent(revision, now), Revision.State.SENT
+    facts = page_facts(kept, "", state, dates_shown(kept, revision.shop, state, now))
+    return facts | {"preview": say("customer.preview.draft"), "mark": say("customer.preview.mark")}
+
+
+def _as_if_sent(revision: Revision, now: datetime) -> dict[str, Any]:
+    """The text that sending the draft at this moment would freeze."""
+    found = figures(revision, now)
+    if stops := what_stops(revision, found):
+        raise Problem(409, "not-ready-to-send", why=" ".join(stops))
+    until = last_moment(now, revision.shop.zone, found.loaded.input.rules.validity_days)
+    return snapshots.opened(snapshots.snapshot_text(revision, found, sent_at=now, valid_until=until))
