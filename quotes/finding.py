@@ -1,4 +1,4 @@
-"""One box that finds everything: customers, vehicles, quotes, kits, parts, jobs; at most a handful of each."""
+"""One box that finds everything: customers, vehicles, quotes, kits, parts, jobs, outside work; a handful of each."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -10,6 +10,9 @@ from django.utils import timezone
 
 from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
 from quotes import access
+from quotes.finding_outside import outside_work
+from quotes.models import Quote
+from quotes.part_prices import part_prices
 from quotes.shapes import row_shape
 from shop.access import COUNTER, Actor
 from shop.calc.keys import search_key
@@ -31,6 +34,7 @@ def find(who: Actor, typed: str) -> list[dict[str, Any]]:
     if len(key) >= 2:
         words = typed_words(typed)
         found += [*_by_words(who, key, words), *_parts(who, typed, key, words)]
+        found += _outside(who, words) if who.role in COUNTER else ()
     return found or [*_by_middle(who, key)]
 
 
@@ -143,10 +147,19 @@ def _parts(who: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[d
     found.add_words(PartWord.objects.filter(shop=who.shop), words)
     parts = found.rows(rows.select_related("superseded_by"), "number_key")
     kits = _kits_of(who, parts)
+    prices = part_prices(who.shop, parts, timezone.now()) if who.role in COUNTER else {}
     for part in parts:
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
         told = say("find.in_kits", kits="; ".join(kits[part.pk])) if part.pk in kits else ""
-        yield _row("part", part, part.number, detail, why=told)
+        yield _row("part", part, part.number, detail, why=told, amount=prices.get(part.pk))
+
+
+def _outside(who: Actor, words: Sequence[str]) -> Iterator[dict[str, Any]]:
+    """Work of other firms, leading to the newest quote with it."""
+    for work in outside_work(who.shop, words, EACH):
+        days = say("customer.outside_days", n=work.days) if work.days else ""
+        quote = say("find.on_quote", number=Quote(pk=work.quote, number=work.number))
+        yield _row("outside", Quote(pk=work.quote), work.name, days, why=quote)
 
 
 def _kits_of(who: Actor, parts: Sequence[Part]) -> dict[UUID, list[str]]:

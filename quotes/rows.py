@@ -120,7 +120,7 @@ def _rows(
         pairs=tuple(_pairs(shop, work.values())),
         needs=needs,
         parts=tuple(parts),
-        buying=_buying(shop, [*parts, *_own_parts(lines)], day),
+        buying=buying_of(shop, [*parts, *_own_parts(lines)], day),
         fitted=frozenset(_fitted_before(shop, revision, chosen)) if rules.first_fit_factor != 1 else None,
         boxes=_boxes(shop, chosen),
     )
@@ -181,7 +181,7 @@ def _own_parts(lines: Iterable[Line]) -> list[Part]:
     return kits + [line.part for line in lines if line.part]
 
 
-def _buying(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Buying]:
+def buying_of(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Buying]:
     """Part -> the newest offer of its preferred supplier (of any, where none is preferred) and the newest rate."""
     newest = newest_offers(shop, parts, day)
     rates = _rates(shop, {offer.currency for offer in newest.values()}, day)

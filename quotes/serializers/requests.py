@@ -10,6 +10,7 @@ from shop.serializers.figure import Figure
 
 class QuoteIn(s.Serializer):
     kits = s.ListField(child=s.UUIDField(), max_length=26, default=list)
+    parts = s.ListField(child=s.UUIDField(), max_length=26, default=list, help_text="loose parts, one of each")
     customer = s.UUIDField(allow_null=True, default=None)
     vehicle = s.UUIDField(allow_null=True, default=None)
 

@@ -1,6 +1,6 @@
 """A draft: what people chose. Labour, needs, fees and taxes are derived on every read and never stored here."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -28,9 +28,14 @@ MOST_KITS = 26  # each has a letter of its own on the quote
 
 @transaction.atomic
 def start_quote(
-    *, who: Actor, kits: list[Kit], customer: Customer | None = None, vehicle: Vehicle | None = None
+    *,
+    who: Actor,
+    kits: list[Kit],
+    parts: Sequence[Part] = (),
+    customer: Customer | None = None,
+    vehicle: Vehicle | None = None,
 ) -> Revision:
-    """A new quote with its first draft. It may begin with kits and no customer."""
+    """A new quote with its first draft. It may begin with kits, or one each of loose parts, and no customer."""
     assert who.member is not None
     now = timezone.now()
     shop = who.shop
@@ -49,6 +54,8 @@ def start_quote(
     revision = new_draft(who, quote, rules, number=1, condition="none")
     for kit in kits:
         _add_kit(revision, kit)
+    for part in parts:
+        _add_part(revision, part, Decimal(1))
     keep_total(revision)
     history.record(who=who, verb="started", row=quote)
     feed.record(who=who, kind=feed.Kind.DRAFTS)
@@ -200,6 +207,11 @@ def freeze_kit(issue: KitRevision) -> None:
 @transaction.atomic
 def add_part(*, who: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revision:
     revision = open_draft(who=who, quote=quote)
+    _add_part(revision, part, quantity)
+    return changed_draft(who, revision, "part added", {"part": ["", part.number]})
+
+
+def _add_part(revision: Revision, part: Part, quantity: Decimal) -> None:
     insert_line(
         revision,
         kind=Line.Kind.PART,
@@ -208,7 +220,6 @@ def add_part(*, who: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revi
         part=part,
         quantity=quantity,
     )
-    return changed_draft(who, revision, "part added", {"part": ["", part.number]})
 
 
 @transaction.atomic

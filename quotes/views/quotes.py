@@ -56,6 +56,7 @@ class Quotes(Endpoint):
         revision = drafts.start_quote(
             who=self.who,
             kits=[kitting.access.kit(self.who, id) for id in given["kits"]],
+            parts=[kitting.access.part(self.who, id) for id in given["parts"]],
             customer=shop.access.customer(self.who, given["customer"]) if given["customer"] else None,
             vehicle=shop.access.vehicle(self.who, given["vehicle"]) if given["vehicle"] else None,
         )

@@ -210,6 +210,7 @@ def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
         Asked("get", "pull-lists", {}, {"job": str(rows.job.pk)}),
         Asked("get", "vehicles", {}, {"customer": customer}),
         Asked("post", "quotes", {}, {"kits": [kit]}),
+        Asked("post", "quotes", {}, {"parts": [part["part"]]}),
         Asked("post", "quotes", {}, {"customer": customer}),
         Asked("post", "quotes", {}, {"vehicle": vehicle}),
         Asked("patch", "quotes/{id}", draft, {"customer": customer}, version),

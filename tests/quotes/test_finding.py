@@ -14,7 +14,10 @@ from tests.factories import (
     PartFactory,
     VehicleFactory,
 )
+from tests.quotes import test_outside as outside
 from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
+from tests.quotes.test_draft_list import discard
 
 
 def kinds(stage: Stage, role: str, typed: str) -> set[str]:
@@ -168,3 +171,65 @@ def test_what_is_found_says_where_it_leads(stage: Stage) -> None:
         assert (found["detail"], found["why"], found["amount"]) == ("Brace bolt", "In: Tower brace", None)
     (found,) = stage.client.get("find", {"q": "oldacre"}).json()["items"]
     assert found["detail"] == "01632 960 417; Tessark T35 estate, VIN \u2026 354417"
+
+
+NAME = "Calibration by Lathe & Lambda"
+TYPED = ("oldacre", "tessark", "Q-1", "bi-t", "J-1", "lathe calib")
+MAY_SELL = {"customer", "vehicle", "quote", "kit", "part", "job", "outside"}
+SEEN = {
+    "advisor": MAY_SELL,
+    "manager": MAY_SELL,
+    "parts": {"vehicle", "kit", "part", "job"},
+    "technician": {"vehicle", "kit", "part", "job"},
+}
+PART_SELLS_FOR, PART_COSTS, WORK_COSTS = "1110.00", "900", "480"
+
+
+def everything_sold(stage: Stage) -> str:
+    """A quote with another firm's work, accepted; its total."""
+    quote = outside.draft(stage)
+    body = {"version": quote["version"], "recipient": "x", "below_floor": True}
+    sent = stage.client.post(f"quotes/{quote['id']}/send", body).json()
+    Phone(sent["link"]["url"]).answer()
+    total: str = sent["quote"]["totals"]["gross"]
+    return total
+
+
+def test_each_role_finds_the_kinds_and_the_figures_that_are_its_own(stage: Stage) -> None:
+    total = everything_sold(stage)
+    for role, kinds_seen in SEEN.items():
+        client, items, bodies = stage.cast.signed_in(role), [], b""
+        for typed in TYPED:
+            answer = client.get("find", {"q": typed})
+            items += answer.json()["items"]
+            bodies += answer.content
+        assert {each["kind"] for each in items} == kinds_seen, role
+        sells = "quote" in kinds_seen
+        figures = {(each["kind"], each["amount"]) for each in items if each["amount"] is not None}
+        assert figures == ({("quote", total), ("part", PART_SELLS_FOR)} if sells else set()), role
+        for secret in (stage.customer.phone, str(stage.customer.pk), total, PART_SELLS_FOR, "Lathe"):
+            assert sells or secret.encode() not in bodies, (role, secret)
+        for cost in (PART_COSTS, WORK_COSTS):
+            assert f'"{cost}' not in bodies.decode() and f" {cost}" not in bodies.decode(), (role, cost)
+
+
+def test_work_of_other_firms_leads_to_the_newest_quote_with_it(stage: Stage) -> None:
+    first, second, third = (outside.draft(stage) for _ in range(3))
+    outside.add(stage, second, title="Wheel alignment", firm="Truefall Frames")
+    for typed, title in (("calib", NAME), ("lambda cal", NAME), ("align true", "Wheel alignment by Truefall Frames")):
+        (found,) = stage.client.get("find", {"q": typed}).json()["items"]
+        newest = second if "align" in typed else third
+        assert (found["kind"], found["title"], found["id"]) == ("outside", title, newest["id"])
+        assert (found["detail"], found["why"]) == ("Takes 3 working days", f"Last on {newest['number']}")
+    assert discard(stage, third).status_code == 204
+    (found,) = stage.client.get("find", {"q": "calib"}).json()["items"]
+    assert found["id"] == second["id"] != first["id"]
+    assert titles(stage, "calib truefall") == []
+
+
+def test_a_quote_begins_with_a_part_that_was_found(stage: Stage) -> None:
+    (found,) = [each for each in stage.client.get("find", {"q": "oil-5"}).json()["items"] if each["kind"] == "part"]
+    quote = stage.client.post("quotes", {"parts": [found["id"]]}).json()
+    (extra,) = quote["extras"]
+    assert (extra["part"], extra["quantity"], extra["price"]) == (found["id"], "1", found["amount"])
+    assert found["amount"] == "45.00" and quote["number"]

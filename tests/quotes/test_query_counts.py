@@ -15,9 +15,11 @@ from tests.factories import (
     KitLineFactory,
     OfferFactory,
     PackFactory,
+    PartFactory,
     VehicleFactory,
 )
 from tests.quotes.stage import Stage
+from tests.quotes.test_outside import add
 
 
 def queries(act: Callable[[], Any]) -> int:
@@ -52,13 +54,15 @@ def test_a_draft(stage: Stage) -> None:
 def test_the_list_of_quotes_the_counter_and_the_search(stage: Stage) -> None:
     stage.sent(stage.turbo)
     stage.quote(stage.turbo)
-    reads = {
-        path: (lambda path=path: stage.client.get(path)) for path in ("quotes", "counter", "find?q=tarn", "find?q=kit")
-    }
+    add(stage, stage.quote(stage.turbo).json())
+    paths = ("quotes", "counter", "find?q=tarn", "find?q=kit", "find?q=oil", "find?q=lathe")
+    reads = {path: (lambda path=path: stage.client.get(path)) for path in paths}
     few = {path: queries(act) for path, act in reads.items()}
     for _ in range(5):
-        stage.quote()
+        add(stage, stage.quote().json())
         VehicleFactory(shop=stage.cast.shop)
+        part = PartFactory(shop=stage.cast.shop, title="Oil cap")
+        OfferFactory(shop=stage.cast.shop, part=part)
     assert {path: queries(act) for path, act in reads.items()} == few
 
 

@@ -1967,6 +1967,8 @@ export interface components {
             /** Format: uuid */
             customer?: string | null;
             kits?: string[];
+            /** @description loose parts, one of each */
+            parts?: string[];
             /** Format: uuid */
             vehicle?: string | null;
         };

@@ -1,0 +1,25 @@
+"""What parts sell for today, for whoever may quote: the price that a loose part on a new quote begins with."""
+
+from collections.abc import Sequence
+from datetime import datetime
+from uuid import UUID
+
+from kitting.models import Part
+from quotes.calc.buying import sold
+from quotes.figures import shop_day
+from quotes.rows import buying_of
+from quotes.showing import money
+from shop.access import rules_on
+from shop.calc.rules import Rules
+from shop.models import Shop
+
+
+def part_prices(shop: Shop, parts: Sequence[Part], now: datetime) -> dict[UUID, str]:
+    """Part -> the selling price of one; a part without an offer, a rate or rules has none. Three queries at most."""
+    day = shop_day(shop, now)
+    row = rules_on(shop, day) if parts else None
+    if row is None:
+        return {}
+    rules = Rules.from_json(row.rules)
+    sales = {part: sold(buying, rules, shop.exponent) for part, buying in buying_of(shop, parts, day).items()}
+    return {part: money(sale.price, shop.exponent) for part, sale in sales.items() if sale}
