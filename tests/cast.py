@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from shop.access import Actor
 from shop.models import Member, Shop, User
 from tests.client import CheckedClient
+from tests.prepared import prepared
 
 PASSWORD = "bolts-and-washers"
 
@@ -31,6 +32,10 @@ class Cast:
 
 
 def make_cast() -> Cast:
+    return prepared(_make_cast)
+
+
+def _make_cast() -> Cast:
     shop = make_shop("saltmarsh", "Saltmarsh Lane Motor Works")
     elsewhere = make_shop("elsewhere", "Copper Fell Fitting")
     people = {role: make_member(shop, role) for role in Member.Role.values}

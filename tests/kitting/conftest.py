@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from tests.cast import Cast
 from tests.kitting.floor import Floor, local
+from tests.prepared import prepared
 
 
 @pytest.fixture
@@ -23,4 +24,4 @@ def clock(monkeypatch: pytest.MonkeyPatch) -> Any:
 
 @pytest.fixture
 def floor(cast: Cast, clock: Any) -> Floor:
-    return Floor(cast)
+    return prepared(Floor, cast)

@@ -24,6 +24,7 @@ from tests.factories import (
     SupplierFactory,
     VehicleFactory,
 )
+from tests.prepared import prepared
 
 RULES: dict[str, Any] = {
     "labour_rates": {"mechanical": "165.00", "electrical": "180.00"},
@@ -82,6 +83,10 @@ class Stage:
 
 
 def make_stage(cast: Cast) -> Stage:
+    return prepared(_make_stage, cast)
+
+
+def _make_stage(cast: Cast) -> Stage:
     shop = cast.shop
     RuleSet.objects.create(shop=shop, number=1, valid_from=date(2026, 1, 1), rules=RULES)
     five_days_ago = shop_day(shop, timezone.now()) - timedelta(days=5)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import openpyxl
@@ -19,6 +20,7 @@ from shop.models import Member, Shop, Vehicle
 from shop.services.people import open_shop
 from tests.cast import make_member
 from tests.client import CheckedClient
+from tests.prepared import prepared
 from tests.quotes.test_customer_page import Phone
 
 
@@ -46,13 +48,6 @@ MONEYS = [Money("JPY", 0, 160, "151.37"), Money("KWD", 3, 1, "0.307415"), Money(
 @pytest.fixture(params=MONEYS, ids=lambda money: money.currency)
 def money(request: pytest.FixtureRequest) -> Money:
     return request.param
-
-
-@pytest.fixture
-def shop(money: Money, db: None) -> Shop:
-    shop, _ = open_shop(slug="saltmarsh", name="Saltmarsh Lane Motor Works", currency=money.currency, zone="Asia/Tokyo")
-    assert shop.exponent == money.exponent
-    return shop
 
 
 def workbook(path: Path, **sheets: list[list[Any]]) -> Path:
@@ -97,11 +92,23 @@ def take_in(kind: str, path: Path) -> None:
 
 
 @pytest.fixture
-def house(shop: Shop, money: Money, tmp_path: Path) -> Shop:
+def house(money: Money, db: None) -> Shop:
+    return prepared(make_house, money)
+
+
+def make_house(money: Money) -> Shop:
     """Rules, work, oil and a kit imported from files, as a workshop does."""
-    take_in("rules", rules_file(tmp_path / "rules.xlsx", money))
+    shop, _ = open_shop(slug="saltmarsh", name="Saltmarsh Lane Motor Works", currency=money.currency, zone="Asia/Tokyo")
+    assert shop.exponent == money.exponent
+    with TemporaryDirectory() as folder:
+        import_files(Path(folder), money)
+    return shop
+
+
+def import_files(folder: Path, money: Money) -> None:
+    take_in("rules", rules_file(folder / "rules.xlsx", money))
     labour = workbook(
-        tmp_path / "labour.xlsx",
+        folder / "labour.xlsx",
         operations=[["Code", "Title", "Skill", "Hours"], *([code, title, "mechanical", h] for code, title, h in WORK)],
         templates=[
             ["Template", "Position", "Operation", "Hours", "Stage"],
@@ -109,7 +116,7 @@ def house(shop: Shop, money: Money, tmp_path: Path) -> Shop:
         ],
     )
     take_in("labour", labour)
-    oil = tmp_path / "oil.csv"
+    oil = folder / "oil.csv"
     oil.write_text(
         "Family;Specification;Form;Unit;Number;Title;Pack size;Supplier;Price;Currency\n"
         f"engine oil;5W-30;;L;OIL-1;Oil 1 L;1;Fellmark;{money.of('8.15')};{money.currency}\n"
@@ -117,7 +124,7 @@ def house(shop: Shop, money: Money, tmp_path: Path) -> Shop:
     )
     take_in("consumables", oil)
     kit = workbook(
-        tmp_path / "kit.xlsx",
+        folder / "kit.xlsx",
         kit=[
             ["Kit", "BI-T"],
             ["Title", "Turbocharger kit"],
@@ -134,7 +141,6 @@ def house(shop: Shop, money: Money, tmp_path: Path) -> Shop:
         ],
     )
     take_in("kit", kit)
-    return shop
 
 
 @pytest.fixture
@@ -338,9 +344,9 @@ def findings(client: CheckedClient, kind: str, path: Path) -> list[tuple[str, st
     return [(each["cell"], each["words"]) for each in read["findings"] if each["weight"] == "must_fix"]
 
 
-def test_a_price_finer_than_the_currency_is_found_in_a_file(shop: Shop, money: Money, tmp_path: Path) -> None:
+def test_a_price_finer_than_the_currency_is_found_in_a_file(house: Shop, money: Money, tmp_path: Path) -> None:
     manager = CheckedClient(shop="saltmarsh")
-    manager.force_login(make_member(shop, Member.Role.MANAGER).user)
+    manager.force_login(make_member(house, Member.Role.MANAGER).user)
     finer = str(Decimal(1) + Decimal(1).scaleb(-money.exponent - 1))
     told = f"finer than {money.currency} goes: at most {money.exponent} decimal places."
     file = rules_file(
