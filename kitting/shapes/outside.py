@@ -61,7 +61,7 @@ def _due(told: Told, back: Coming) -> str:
 
 
 def _back(told: Told, at: datetime) -> str:
-    ordered, when = told.work.opened_on, told.due(at)
-    if ordered == told.today:
-        return say("readiness.expected_today", when=when)
-    return say("readiness.expected", when=when, ordered=short_day(ordered, told.today))
+    began, when = told.work.opened_on, told.due(at)
+    if began == told.today:
+        return say("readiness.outside_expected_today", when=when)
+    return say("readiness.outside_expected", when=when, began=short_day(began, told.today))

@@ -231,7 +231,7 @@ def accepted(stage: Stage, **given: Any) -> tuple[dict[str, Any], dict[str, Any]
     ("starts_after", "waits"),
     [
         ("SETUP", f"Waits for: {NAME}, 3 working days after step 1"),
-        ("", f"Waits for: {NAME}, expected Fri 4 Dec if ordered today"),
+        ("", f"Waits for: {NAME}, back Fri 4 Dec if the firm starts today"),
     ],
 )
 def test_the_job_has_the_date_of_the_acceptance_and_its_step_says_what_it_waits_for(
