@@ -13,6 +13,7 @@ from shop.models import History, Job, Vehicle
 from tests.quotes.open_gearbox import only, open_gearbox, step
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
+from tests.quotes.test_outside import NAME, add
 
 MANUAL, AUTOMATIC = "3,273.38", "3,570.38"  # 3,207.38 and 0.4 h, or 2.2 h, at 165.00
 
@@ -54,6 +55,22 @@ def test_the_acceptance_is_of_the_price_that_was_stated(gearbox: Stage, phone: P
     assert quote["answer"]["price"] == "automatic"
     (row,) = gearbox.client.get("quotes").json()["items"]
     assert row["gross"] == AUTOMATIC.replace(",", "")
+
+
+@pytest.mark.parametrize(("price", "total"), [("0", "3,964.98"), ("1", "4,261.98")])
+def test_another_firms_work_is_in_every_price(gearbox: Stage, price: str, total: str) -> None:
+    """691.60 more than each: 480 x 1.175 + 12.33, with 20 % tax. The text keeps the line with each price."""
+    quote = add(gearbox, gearbox.quote().json())
+    body = {"version": quote["version"], "recipient": "x", "below_floor": True}
+    phone = Phone(gearbox.client.post(f"quotes/{quote['id']}/send", body).json()["link"]["url"])
+    frozen = Revision.objects.get().snapshot
+    first, second = (each["document"]["shown"] for each in snapshots.opened(frozen)["possible"])
+    assert [line["name"] for line in first["outside"]] == [NAME] and second["outside"] == first["outside"]
+    assert unescape(paper_html(frozen)).count(NAME) == 1
+    assert phone.answer(price=price).status_code == 303
+    receipt = phone.client.get(f"{phone.page}receipt").content.decode()
+    assert f"for {total} EUR" in receipt and "691.60" in receipt
+    assert any(NAME in str(sheet) for sheet in Job.objects.get().operations.values_list("sheet", flat=True))
 
 
 def test_the_parts_of_the_box_follow_it(gearbox: Stage, phone: Phone) -> None:
