@@ -1,0 +1,85 @@
+"""How far a job can go while another firm has something of it: who waits, from which day, and until when."""
+
+from dataclasses import replace
+from datetime import date, datetime
+
+import pytest
+
+from kitting.calc.job_readiness import Judged, Work
+from shop.calc.outside import OutsideWork
+from tests.calc.test_job_readiness import CLOSE, DUCT, FIT, SETUP, TRIM, at, judged, step, work
+
+# Work begins on Tuesday the 1st at 8: FIT would start on Wednesday at 8, TRIM on Thursday at 10.
+FILE = OutsideWork("outside:1", "Calibration", "Lathe & Lambda", 1, "", "TRIM")
+
+
+def with_work(*works: OutsideWork, **more: object) -> Work:
+    return work(outside=works, **more)
+
+
+def state(code: str, *works: OutsideWork, **more: object) -> str:
+    return judged(with_work(*works, **more)).states[code]
+
+
+def started(given: Judged) -> dict[str, datetime]:
+    assert given.ahead is not None
+    return {each.code: each.start for each in given.ahead.promise.schedule}
+
+
+@pytest.mark.parametrize(("days", "expected"), [(1, "comes"), (2, "waits")])
+def test_a_step_waits_for_what_comes_back_after_it_would_begin(days: int, expected: str) -> None:
+    """Given back as the workshop closes: on Wednesday before the step of Thursday, or on Thursday after it."""
+    assert state("TRIM", replace(FILE, days=days)) == expected
+    assert state("FIT", replace(FILE, days=days)) == "clear"
+
+
+def test_the_vehicle_is_not_taken_apart_for_a_step_that_waits() -> None:
+    found = judged(with_work(replace(FILE, days=3, needed_by="FIT"))).readiness
+    assert (found.verdict, found.hold_before) == ("start_to_hold", "STRIP")
+
+
+def test_the_days_count_from_the_acceptance() -> None:
+    assert state("TRIM", replace(FILE, days=2), opened_on=date(2026, 11, 30)) == "comes"  # Wednesday, not Thursday
+
+
+def test_once_its_day_is_over_it_is_taken_to_be_here() -> None:
+    given = replace(FILE, needed_by="FIT")
+    assert state("FIT", given, now=at(2, 16, 59)) == "comes"
+    assert state("FIT", given, now=at(2, 17)) == "clear"
+
+
+def test_work_without_a_turnaround_is_waited_for_and_has_no_day() -> None:
+    found = judged(with_work(replace(FILE, days=None)))
+    assert found.states["TRIM"] == "waits"
+    assert found.ahead is not None and [each.title for each in found.ahead.dateless] == ["Calibration"]
+
+
+@pytest.mark.parametrize("needed_by", ["", "GONE"])
+def test_work_that_names_no_step_of_the_job_is_needed_first(needed_by: str) -> None:
+    assert state("SETUP", replace(FILE, needed_by=needed_by)) == "waits"
+
+
+def test_two_of_one_title_both_have_to_be_back() -> None:
+    other = replace(FILE, code="outside:2")
+    assert state("TRIM", FILE, other) == "comes"
+    assert state("TRIM", FILE, replace(other, days=2)) == "waits"
+
+
+def test_work_after_a_step_holds_up_the_date_and_no_step_that_could_begin() -> None:
+    found = judged(with_work(replace(FILE, days=2, starts_after="SETUP", needed_by="FIT")))
+    assert set(found.states.values()) == {"clear"}
+    assert started(found)["FIT"] == at(4, 8)  # ready to leave on Tuesday, back as Thursday ends
+
+
+def test_a_part_may_come_while_the_other_firm_works() -> None:
+    """The step begins only once the work is back, so a part that comes before that is in time."""
+    duct = replace(DUCT, said_at=at(3, 12))
+    strip = step("STRIP", 2, "6", "SETUP")
+    steps = (SETUP, strip, FIT, CLOSE, TRIM)
+    after = replace(FILE, days=2, starts_after="SETUP", needed_by="FIT")
+    assert judged(work(duct, steps=steps)).states["FIT"] == "waits"
+    assert judged(work(duct, steps=steps, outside=(after,))).states["FIT"] == "comes"
+
+
+def test_without_opening_hours_nobody_is_said_to_wait_for_it() -> None:
+    assert with_work(FILE, calendar=None).away == ()
