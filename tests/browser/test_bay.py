@@ -59,11 +59,22 @@ def show(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     expect(page.get_by_role("heading", name=job["number"])).to_be_visible()
 
 
-def unfold(page: Page) -> None:
-    """Every stage; the first one is open."""
-    closed = page.locator("details.stage:not([open]) > summary")
-    while closed.count():
-        closed.first.click()
+def take(page: Page, step: dict[str, Any]) -> Locator:
+    """Takes a step in hand from the list of all work; its sheet."""
+    acts.unfold(page)
+    page.locator(".folds").get_by_role("button", name=step["title"], exact=True).click()
+    sheet = in_hand(page)
+    expect(sheet.get_by_role("heading", name=f"{step['position']}. {step['title']}", exact=True)).to_be_focused()
+    return sheet
+
+
+def in_hand(page: Page) -> Locator:
+    return page.locator("section.sheet").filter(has=page.locator("#step-in-hand"))
+
+
+def titled(job: dict[str, Any], title: str) -> dict[str, Any]:
+    step: dict[str, Any] = next(each for each in job["operations"] if each["title"] == title)
+    return step
 
 
 def how(page: Page, title: str) -> Locator:
@@ -73,7 +84,7 @@ def how(page: Page, title: str) -> Locator:
 
 def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     show(page, live_server, job)
-    unfold(page)
+    take(page, titled(job, WHEELS))
     sheet = how(page, WHEELS)
     expect_step(sheet, f"B, {BRAKES}, needs", "0.3 h")
     expect_step(sheet, "Shared with Front calipers and discs off", "− 0.2 h")
@@ -86,19 +97,20 @@ def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict
     put_away(page)
 
     shared = next(each for each in job["operations"] if each["why"] and "once for three kits" in each["why"][0])
+    take(page, shared)
     sheet = how(page, shared["title"])
     for letter, title in (("A", TOWING), ("B", BRAKES), ("C", TURBO)):
         expect(sheet.get_by_role("cell", name=f"{letter}, {title}, needs")).to_be_visible()
     expect_step(sheet, "Done once: the longest of 3", f"{shared['hours']} h")
 
 
-def test_every_step_and_the_whole_can_be_opened(page: Page, live_server: Any, job: dict[str, Any]) -> None:
+def test_every_step_can_be_taken_in_hand_and_the_whole_opened(
+    page: Page, live_server: Any, job: dict[str, Any]
+) -> None:
     show(page, live_server, job)
-    unfold(page)
     expect(page.get_by_text("instructions come first")).to_have_count(1)  # at the head, not after each caution
-    steps = page.locator("ol.lines > li")
-    expect(steps).to_have_count(len(job["operations"]))
-    expect(steps.get_by_role("button", name=re.compile("^How this was worked out: "))).to_have_count(steps.count())
+    acts.unfold(page)
+    expect(page.locator(".folds ol.lines > li")).to_have_count(len(job["operations"]))
     sheet = how(page, "Hours sold")
     first = job["operations"][0]
     expect_step(sheet, f"Step 1, {first['title']}", f"{first['hours']} h")
@@ -111,29 +123,42 @@ def test_a_job_from_before_they_were_kept_has_its_reasons(page: Page, live_serve
     with refusals_suspended():
         JobOperation.objects.filter(pk=row.pk).update(sheet=row.sheet)
     show(page, live_server, job)
-    unfold(page)
+    take(page, titled(job, WHEELS))
     sheet = how(page, WHEELS)
     expect(sheet).to_contain_text("+8 % for corroded fasteners")
     expect(sheet.get_by_role("cell", name=f"B, {BRAKES}, needs")).to_have_count(0)
 
 
-def test_stages_of_several_kits_are_told_apart(page: Page, live_server: Any, job: dict[str, Any]) -> None:
-    """Each kit's template numbers its stages from one; the job counts them through."""
+def test_one_step_is_in_hand_and_the_others_are_folded_by_stage(
+    page: Page, live_server: Any, job: dict[str, Any]
+) -> None:
+    """What is in hand is kept on this phone, also without signal; each kit's template numbers its stages from one."""
     show(page, live_server, job)
-    expect(page.locator("#step-3")).to_have_count(0)  # folded until it is worked on
-    page.get_by_text("Go to a stage").click()
-    page.get_by_role("button", name="2. strip, from step 3", exact=True).click()
-    sheet = page.locator("section.sheet").filter(has=page.locator("#step-3"))
-    expect(sheet.get_by_role("heading", name="Stage 2: strip", exact=True)).to_be_focused()
-    expect(sheet).to_contain_text("steps 3 to 5")
-    expect(sheet).to_contain_text(f"For {BRAKES}")
-    stages = page.locator("details.stage h2").all_inner_texts()
-    assert [each.partition(":")[0] for each in stages] == [f"Stage {n}" for n in range(1, len(stages) + 1)]
+    first, second, third = job["operations"][:3]
+    expect(in_hand(page).get_by_role("heading", name=f"1. {first['title']}")).to_be_visible()
+    assert not page.get_by_text(third["title"], exact=True).count()  # folded
+    page.get_by_role("button", name=f"Next: {second['title']}").press("Enter")
+    expect(page.locator("#step-in-hand")).to_be_focused()
+    expect(page.locator("#step-in-hand")).to_have_text(f"2. {second['title']}")
+    page.get_by_role("button", name=f"Next: {third['title']}").click()
+    expect(page.locator("#step-in-hand")).to_be_in_viewport()
+    strip = page.locator("details.fold").filter(has_text="step in hand")
+    strip.locator("summary").click()
+    expect(strip).to_contain_text("11 steps: 3 to 5, 14 to 1")
+    expect(strip.locator(".holdbar")).to_contain_text(["cannot move"])
     page.evaluate("location.hash = '#step-34'")
-    step = page.locator("#step-34")
-    expect(step).to_be_in_viewport()
-    expect(step.get_by_role("heading", name=re.compile("^Parts and fluids"))).to_be_visible()
+    step = in_hand(page)
+    expect(step.locator("#step-34")).to_be_in_viewport()
+    expect(step.get_by_role("heading", name="Parts and fluids")).to_be_visible()
     assert page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
+    acts.go_to(page, "Bay")
+    link = page.locator(f"main a[href$='/bay/job/{job['id']}']")
+    expect(link).to_be_visible()
+    page.context.set_offline(True)
+    link.click()
+    expect(page.locator("#step-34")).to_be_visible()
+    expect(in_hand(page).get_by_role("heading", name="Parts and fluids")).to_be_visible()
+    page.context.set_offline(False)
 
 
 def test_a_technician_is_offered_no_quote_at_the_counter(page: Page, live_server: Any, job: dict[str, Any]) -> None:

@@ -1,4 +1,4 @@
-"""A draft of two kits and its customer's page are short, on a phone and on a desk."""
+"""A draft of two kits, its customer's page and its job are short, on a phone and on a desk."""
 
 from typing import Any
 
@@ -8,6 +8,8 @@ from playwright.sync_api import Page, expect
 from tests.browser import acts
 from tests.browser.aside import begin
 from tests.browser.test_how import BRAKES, TURBO, advisor_of, make_saltmarsh
+from tests.browser.test_screens import accept
+from tests.client import CheckedClient
 
 pytestmark = pytest.mark.browser
 
@@ -27,14 +29,19 @@ def too_long(found: dict[int, int]) -> dict[int, int]:
     return {width: height for width, height in found.items() if height > MOST[width]}
 
 
-def test_a_draft_of_two_kits_and_its_customers_page_are_short(
+def draft_of_two(client: CheckedClient) -> dict[str, Any]:
+    kits = [each["id"] for each in client.get("kits").json()["items"] if each["title"] in (TURBO, BRAKES)]
+    vehicle = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
+    draft: dict[str, Any] = client.post("quotes", {"kits": kits, "vehicle": vehicle}).json()
+    return draft
+
+
+def test_a_draft_of_two_kits_its_customers_page_and_its_job_are_short(
     page: Page, live_server: Any, transactional_db: None
 ) -> None:
     begin(make_saltmarsh)
     client = advisor_of("saltmarsh")
-    kits = [each["id"] for each in client.get("kits").json()["items"] if each["title"] in (TURBO, BRAKES)]
-    vehicle = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
-    draft = client.post("quotes", {"kits": kits, "vehicle": vehicle}).json()
+    draft = draft_of_two(client)
     acts.signed_in(page, live_server.url, "ines@saltmarsh.example", f"/saltmarsh/counter/quote/{draft['id']}")
     expect(page.get_by_text("Margin", exact=True)).to_be_visible()
     page.wait_for_load_state("networkidle")
@@ -46,6 +53,13 @@ def test_a_draft_of_two_kits_and_its_customers_page_are_short(
     for width in MOST:
         page.set_viewport_size({"width": width, "height": 844})
         assert beyond(page, 844) == []
+    accept(link)
+    job = client.get(f"quotes/{draft['id']}").json()["job"]["id"]
+    page.goto(f"{live_server.url}/saltmarsh/bay/job/{job}")
+    expect(page.locator("#step-in-hand")).to_be_visible()
+    expect(page.locator(".stamp.big").first).to_be_visible()
+    page.wait_for_load_state("networkidle")
+    assert too_long(heights(page)) == {}
 
 
 def beyond(page: Page, height: int) -> list[str]:

@@ -60,3 +60,59 @@ test('a job asks for its own list', () => {
   expect(asked.get('pull-lists')).toEqual({ query: { job: 'a' } })
   expect(said).toContain('Pull list J-1 TURBO 3 of 7 lines counted')
 })
+
+test('a job shows one step whole and the others folded by stage', () => {
+  const step = {
+    position: 1,
+    code: 'A',
+    title: 'Bumper off',
+    skill: 'mechanic',
+    stage: '1 Strip',
+    hours: '1.50',
+    after: [],
+    kits: [],
+    kit_titles: [],
+    cautions: ['Two people lift it.'],
+    torques: [{ fastener: 'Bolt M8', value: '21 N\u00b7m', kind: 'torque' }],
+    why: [],
+    wait_after: 0,
+    how: null,
+  }
+  const second = { ...step, position: 2, code: 'B', title: 'Grille off', cautions: [] }
+  const third = { ...second, position: 3, code: 'C', title: 'Cooler on', stage: '2 Build', hold_point: true }
+  answers['jobs/{id}'] = { ...job, ...work, operations: [step, second, third] }
+  answers['jobs/{id}/readiness'] = {
+    steps: [
+      { ...part(1, 'clear'), parts: [] },
+      { ...part(2, 'clear'), parts: [] },
+      { ...part(3, 'waits'), missing: ['1 of 1 O-ring missing'] },
+    ],
+    job: { id: 'a' },
+    missing: [],
+    notes: [],
+    verdict: null,
+    hold_before: null,
+    cleared_hours: '3.0',
+    total_hours: '4.5',
+    counted: 3,
+    lines: 7,
+    how: { title: '' },
+  }
+  answers['pull-lists'] = { items: [list] }
+  const said = words(render(Job, { props: { id: 'a' } }).body)
+  expect(said).toMatch(
+    /1\. Bumper off 1\.5 h step 1 of 3, Strip .*Two people lift it.*Bolt M8.*Next: Grille off/,
+  )
+  expect(said).toContain('1 Strip 2 steps: 1 to 2, step in hand 3 h 2 Build 1 step: 3, 1 waiting 1.5 h')
+  expect(said).not.toMatch(/O-ring|Previous/)
+})
+
+const part = (position: number, state: string) => ({
+  position,
+  state,
+  words: '',
+  hours: '1.5',
+  parts: [],
+  hazards: [],
+  missing: [],
+})

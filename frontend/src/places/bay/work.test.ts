@@ -1,8 +1,22 @@
 import { expect, test } from 'vitest'
+import type { Readiness } from '../../lib/ready'
 import { learn } from '../../lib/text'
 import { bay } from '../../lib/words/bay'
 import { ready } from '../../lib/words/ready'
-import { inHand, jobState, kitOfAll, pause, runs, type Step, stageKits, stages, waitsFor } from './work'
+import {
+  inHand,
+  jobState,
+  kitOfAll,
+  pause,
+  ranges,
+  runs,
+  type Stage,
+  type Step,
+  stageKits,
+  stages,
+  stepInHand,
+  waitsFor,
+} from './work'
 
 const step = (
   position: number,
@@ -10,7 +24,7 @@ const step = (
   stage: string,
   after: string[] = [],
   more: Partial<Step> = {},
-) => ({ position, code, stage, after, cautions: [], torques: [], wait_after: 0, ...more }) as unknown as Step
+) => ({ position, code, stage, after, hours: '0.5', cautions: [], torques: [], ...more }) as unknown as Step
 
 const strip = step(1, 'A', '1 strip')
 const bumper = step(2, 'B', '1 strip', ['A'])
@@ -18,13 +32,42 @@ const cooler = step(3, 'C', '2 cooler', ['B'])
 const late = step(4, 'D', '1 strip', ['C', 'A'])
 const steps = [strip, bumper, cooler, late]
 
-test('the stages of a job are counted through, also one that comes back', () => {
-  expect(stages(steps).map((stage) => [stage.n, stage.name, stage.steps.map((each) => each.code)])).toEqual([
-    [1, 'strip', ['A', 'B']],
-    [2, 'cooler', ['C']],
-    [3, 'strip', ['D']],
+test('the stages of a job stand by their first steps, each once, with their hours', () => {
+  expect(
+    stages(steps).map(({ n, name, hours, steps }) => [n, name, hours, steps.map(({ code }) => code)]),
+  ).toEqual([
+    [1, 'strip', '1.50', ['A', 'B', 'D']],
+    [2, 'cooler', '0.50', ['C']],
   ])
+  expect(
+    stages([step(1, 'A', '', [], { hours: '0.10' }), step(2, 'B', '', [], { hours: '0.20' })])[0]?.hours,
+  ).toBe('0.30')
   expect(stages([])).toEqual([])
+})
+
+test('the steps of a stage are said as they run', () => {
+  learn(bay)
+  expect(ranges([1, 2, 4, 6, 7, 8])).toBe('1 to 2, 4, 6 to 8')
+  expect(ranges([3])).toBe('3')
+})
+
+test('in hand is the step that was chosen, else the first that can begin, else the first', () => {
+  const reach = {
+    steps: [
+      { position: 1, state: 'waits' },
+      { position: 2, state: 'clear' },
+    ],
+  } as unknown as Readiness
+  const none = { steps: [{ position: 1, state: 'waits' }] } as unknown as Readiness
+  const code = (reach: Readiness | undefined, chosen?: string) => stepInHand(steps, reach, chosen)?.code
+  expect([code(reach, 'step-3'), code(reach), code(none), code(undefined), code(reach, 'step-99')]).toEqual([
+    'C',
+    'B',
+    'A',
+    'A',
+    'B',
+  ])
+  expect(stepInHand([], reach, 'step-1')).toBeUndefined()
 })
 
 test('where each kit numbers its own stages one stage of two kits is one', () => {
@@ -39,21 +82,21 @@ test('a stage says which of several kits it is for', () => {
   const both = step(2, 'B', '2 strip', [], { kits: ['A', 'B'], kit_titles: ['Turbo', 'Brakes'] })
   const old = step(3, 'C', '3 build', [], { kits: ['A'], kit_titles: [] })
   const all = [brakes, both, old]
-  expect(stageKits({ n: 1, name: 'strip', steps: [brakes] }, all)).toEqual(['Brakes'])
-  expect(stageKits({ n: 1, name: 'strip', steps: [brakes, both] }, all)).toEqual([])
-  expect(stageKits({ n: 1, name: 'build', steps: [old] }, all)).toEqual([])
-  expect(stageKits({ n: 1, name: 'strip', steps: [brakes] }, [brakes])).toEqual([])
+  const of = (name: string, steps: Step[]): Stage => ({ n: 1, name, hours: '0', steps })
+  expect(stageKits(of('strip', [brakes]), all)).toEqual(['Brakes'])
+  expect(stageKits(of('strip', [brakes, both]), all)).toEqual([])
+  expect(stageKits(of('build', [old]), all)).toEqual([])
+  expect(stageKits(of('strip', [brakes]), [brakes])).toEqual([])
 })
 
-test('steps share a list until something stands between them', () => {
-  const hot = step(3, 'C', '1', [], { cautions: ['Hot.'] })
-  const stays = step(4, 'D', '1', [], { no_return: true })
-  const tight = step(5, 'E', '1', [], { torques: [{ fastener: 'Plug', value: '35 N·m', kind: 'torque' }] })
-  const last = step(6, 'F', '1')
-  const all = [strip, bumper, hot, stays, tight, last]
-  expect(runs(all).map((run) => run.map((each) => each.code))).toEqual([['A', 'B'], ['C'], ['D', 'E'], ['F']])
-  expect(runs([step(1, 'A', '1', [], { wait_after: 5 }), bumper]).length).toBe(2)
-  expect(runs([step(1, 'A', '1', [], { hold_point: true }), bumper]).length).toBe(2)
+test('steps share a list until a bar stands before one', () => {
+  const codes = (...barred: number[]) =>
+    runs(steps, new Set(barred)).map((run) => run.map((each) => each.code))
+  expect(codes()).toEqual([['A', 'B', 'C', 'D']])
+  expect(codes(1, 3)).toEqual([
+    ['A', 'B'],
+    ['C', 'D'],
+  ])
 })
 
 test('a part of a step says how many, where it lies and how much of it', () => {

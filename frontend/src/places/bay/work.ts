@@ -1,6 +1,7 @@
 // The work of a job as it stands on the sheet: stages in the order of their first step, and what a step waits for.
+import { Exact } from '../../calc/exact'
 import type { Shape } from '../../lib/api/types'
-import type { StepReach } from '../../lib/ready'
+import type { Readiness, StepReach } from '../../lib/ready'
 import { isState, type State } from '../../lib/states'
 import { t } from '../../lib/text'
 
@@ -10,6 +11,7 @@ export interface Stage {
   /** Its place among the stages of the job, from 1. */
   n: number
   name: string
+  hours: string
   steps: Step[]
 }
 
@@ -25,32 +27,57 @@ export function stageKits(stage: Stage, all: readonly Step[]): string[] {
   return [...new Set(stage.steps.flatMap((step) => step.kit_titles))]
 }
 
-/** Steps in order, a new stage wherever its name changes, counted through the whole job. */
+/** The stages of the work with their hours, in the order of the first step of each. */
 export function stages(steps: readonly Step[]): Stage[] {
-  const found: Stage[] = []
+  const byName = new Map<string, Step[]>()
+  for (const step of steps) {
+    const name = bare(step.stage)
+    byName.set(name, [...(byName.get(name) ?? []), step])
+  }
+  return [...byName].map(([name, own], i) => ({ n: i + 1, name, hours: hoursOf(own), steps: own }))
+}
+
+const hoursOf = (steps: readonly Step[]) =>
+  steps.reduce((sum, step) => sum.plus(Exact.read(step.hours)), Exact.of(0n)).rounded(2)
+
+/** Positions as one reads them: "1 to 3, 7". They come in order. */
+export function ranges(positions: readonly number[]): string {
+  const found: [number, number][] = []
+  for (const position of positions) {
+    const last = found.at(-1)
+    if (last && last[1] + 1 === position) last[1] = position
+    else found.push([position, position])
+  }
+  return found.map(([from, to]) => (from === to ? `${from}` : t('bay.stage.range', { from, to }))).join(', ')
+}
+
+/** The name of a step in an address, and the id of its sheet. */
+export const nameOf = ({ position }: Pick<Step, 'position'>) => `step-${position}`
+
+/**
+ * The step in hand: the one that was chosen, else the first that can begin with what is here, else the first.
+ * Nothing records yet that a step is done.
+ */
+export function stepInHand(
+  steps: readonly Step[],
+  reach: Readiness | undefined,
+  chosen: string | undefined,
+): Step | undefined {
+  const clear = reach?.steps.find(({ state }) => state === 'clear')
+  const named = (name: string | undefined) => steps.find((step) => nameOf(step) === name)
+  return named(chosen) ?? named(clear && nameOf(clear)) ?? steps[0]
+}
+
+/** Steps that stand in one list: a bar before a step parts it from the one above. */
+export function runs(steps: readonly Step[], barred: ReadonlySet<number>): Step[][] {
+  const found: Step[][] = []
   for (const step of steps) {
     const last = found.at(-1)
-    const name = bare(step.stage)
-    if (last && last.name === name) last.steps.push(step)
-    else found.push({ n: found.length + 1, name, steps: [step] })
+    if (last && !barred.has(step.position)) last.push(step)
+    else found.push([step])
   }
   return found
 }
-
-/** Steps that stand in one list: a caution, a bar or a torque value between two of them parts it. */
-export function runs(steps: readonly Step[]): Step[][] {
-  const found: Step[][] = []
-  for (const [i, step] of steps.entries()) {
-    const above = steps[i - 1]
-    const parted = !above || announced(step) || followed(above)
-    if (parted) found.push([step])
-    else found.at(-1)?.push(step)
-  }
-  return found
-}
-
-const announced = (step: Step) => step.no_return || step.cautions.length > 0
-const followed = (step: Step) => step.hold_point || step.wait_after > 0 || step.torques.length > 0
 
 /** The positions a step waits for; none where it only follows the one above it. */
 export function waitsFor(step: Step, steps: readonly Step[]): number[] {
