@@ -59,8 +59,16 @@ export class Draft extends Resource<Quote> {
   /** The draft that was on the screen as the customer accepted an earlier issue. */
   overtaken = $state.raw<{ issue: number; draft: number } | null>(null)
 
+  /** The key of the figure that is being changed: one at a time, wherever it stands. */
+  editing = $state('')
+
   constructor() {
     super('quotes/{id}')
+  }
+
+  /** Opens a figure to be changed and closes the one that was open; pressed again it closes. */
+  edit(key: string): void {
+    this.editing = this.editing === key ? '' : key
   }
 
   get busy(): boolean {

@@ -54,6 +54,14 @@ beforeEach(() => {
   draft.replace(quote(1), '"1"')
 })
 
+test('one figure is changed at a time, whichever list it stands in', () => {
+  draft.edit('labour:TC-05')
+  draft.edit('need:oil')
+  expect(draft.editing).toBe('need:oil')
+  draft.edit('need:oil')
+  expect(draft.editing).toBe('')
+})
+
 test('an older answer never takes the place of a newer one', () => {
   draft.replace(quote(3), '"3"')
   draft.replace(quote(2), '"2"')
