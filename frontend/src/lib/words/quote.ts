@@ -308,6 +308,8 @@ export const quote = {
   'quote.who.email': 'E-mail',
   'quote.who.address': 'Address, printed on the PDF',
   'quote.who.save': 'Add the customer',
+  'quote.who.change': 'Change telephone or address: {name}',
+  'quote.who.keep': 'Save the customer',
   'quote.car.find': 'Make, plate or VIN',
   'quote.car.none': 'No vehicle found for \u201c{q}\u201d.',
   'quote.car.add': 'Add a vehicle',

@@ -1,0 +1,46 @@
+import { expect, test } from 'vitest'
+import { type Customer, formOf, keepCustomer } from './person'
+
+const known = {
+  id: 'c',
+  version: 3,
+  name: 'Anwen Holloway',
+  phone: '01632 960 417',
+  email: '',
+  address: '',
+} as unknown as Customer
+
+/** What goes out, as it would be sent. */
+async function sent(form: ReturnType<typeof formOf>, customer?: Customer) {
+  const calls: unknown[][] = []
+  await keepCustomer(form, customer, (async (...call: unknown[]) => {
+    calls.push(call)
+    return { ok: true, data: known }
+  }) as never)
+  return calls[0]
+}
+
+test('a known customer gets an address, and nothing else is sent', async () => {
+  const form = { ...formOf(known), address: ' 4 Saltmarsh Lane ' }
+  expect(await sent(form, known)).toEqual([
+    'patch',
+    'customers/{id}',
+    { id: 'c' },
+    { address: '4 Saltmarsh Lane' },
+    { match: '"3"' },
+  ])
+})
+
+test('an address can be removed again', async () => {
+  const there = { ...known, address: '4 Saltmarsh Lane' }
+  expect((await sent({ ...formOf(there), address: '' }, there))?.[3]).toEqual({ address: '' })
+})
+
+test('a new customer is sent whole', async () => {
+  expect(await sent(formOf({ name: 'Harl Farm' }))).toEqual([
+    'post',
+    'customers',
+    {},
+    { name: 'Harl Farm', phone: '', email: '', address: '' },
+  ])
+})
