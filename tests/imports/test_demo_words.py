@@ -5,6 +5,7 @@ import re
 import pytest
 from django.conf import settings
 
+from quotes.calc.stages import bare
 from shop.imports.engine import Kind, read
 from shop.imports.labour import KIND as LABOUR
 from shop.imports.rules import KIND as RULES
@@ -37,3 +38,10 @@ def test_nobody_agrees_to_what_is_not_shown(shop: str) -> None:
 def test_outside_work_is_taxed(shop: str) -> None:
     reading = read(RULES, "rules.xlsx", (DEMO / shop / "rules.xlsx").read_bytes())
     assert "outside work" in reading.of("taxes")[0].get("classes")
+
+
+@pytest.mark.parametrize("name", ["saltmarsh/labour.xlsx", "copperfell/templates.csv"])
+def test_a_stage_is_named_as_a_heading(name: str) -> None:
+    reading = read(LABOUR, name, (DEMO / name).read_bytes())
+    stages = {bare(value) for row in reading.rows if (value := str(row.values.get("stage") or ""))}
+    assert len(stages) > 5 and [each for each in stages if not each[0].isupper()] == []
