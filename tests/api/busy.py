@@ -3,7 +3,7 @@
 import io
 import uuid
 from collections.abc import Hashable, Iterator
-from datetime import timedelta
+from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -49,6 +49,8 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     sent = stage.sent()
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     accepted = Quote.objects.get(pk=sent["quote"]["id"])
+    newer = {"number": 2, "valid_from": date(2026, 2, 1)}
+    RuleSet.objects.create(shop=stage.cast.shop, rules=RuleSet.objects.get(shop=stage.cast.shop).rules, **newer)
     pull_list = PullList.objects.get(job=accepted.job)
     send(stage.client, pull_list, CountingPhone(pull_list).event(PullLine.objects.filter(list=pull_list)[0]))
     coolant = JobFactory(shop=stage.cast.shop, number=900_001)

@@ -2,16 +2,17 @@
 
 import io
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 from kitting.models import Part, PullLine, PullList
 from quotes.models import Line, Link
 from shop.calc.keys import search_key
-from shop.models import Job
+from shop.models import Job, RuleSet
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.factories import JobFactory, PullLineFactory, PullListFactory, VehicleFactory
-from tests.quotes.stage import make_stage
+from tests.quotes.stage import RULES, make_stage
 
 COOLANT = {
     "of": "coolant",
@@ -98,6 +99,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     draft = _granted(client.post(f"quotes/{draft['id']}/lines", line))
     draft = _granted(client.post(f"quotes/{draft['id']}/outside", OUTSIDE | {"firm": f"Firm of {name}"}))
     lines = Line.objects.filter(revision__quote=draft["id"])
+    RuleSet.objects.create(shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules=RULES)
     job = JobFactory(shop=cast.shop, customer=customer, vehicle=VehicleFactory(shop=cast.shop, customer=customer))
     facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
     pull_list = PullListFactory(shop=cast.shop, job=job, facts=facts)
@@ -183,6 +185,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("put", "quotes/{id}/overrides/{key}", key, {"value": "900.00", "because": "A friend"}, version),
         Asked("delete", "quotes/{id}/overrides/{key}", key, None, version),
         Asked("get", "quotes/{id}/paper", sent),
+        Asked("get", "quotes/{id}/newer-rules", draft),
         Asked("get", "quotes/{id}/as-customer", sent),
         Asked("post", "quotes/{id}/revise", sent),
         Asked("post", "quotes/{id}/send", draft, {"version": version, "recipient": "another"}),
