@@ -227,7 +227,7 @@ def _outside(stage: Stage, issues: list[Revision]) -> None:
 def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
     """A fifth each are drafts, sent (after another version) and long expired, accepted, declined, withdrawn."""
     shop, long_ago = stage.cast.shop, timezone.now() - timedelta(days=90)
-    rules = RuleSet.objects.get(shop=shop)
+    rules = RuleSet.objects.get(shop=shop, number=1)
     first = 1 + max(Quote.objects.filter(shop=shop).values_list("number", flat=True))
     quotes = _made(
         Quote,
