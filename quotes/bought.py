@@ -99,7 +99,7 @@ def _shapes(group: Group, rules: Rules, shop: Shop) -> Iterator[tuple[dict[str, 
 def _shape(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop) -> dict[str, Any]:
     """Amounts of one, in the shop's money; `cost`, `net` and `profit` of all of it."""
     line, buying, e = bought.sold.landed, bought.sold.buying, shop.exponent
-    net = before_tax(line.sell_unit, tax_class, rules, e)
+    net = before_tax(bought.sold.price, tax_class, rules, e)
     return {
         "cost": money(left.cost, e),
         "net": money(left.net, e),
@@ -113,9 +113,9 @@ def _shape(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop)
         "duty": money(line.duty, e),
         "brokerage": money(line.brokerage, e),
         "landed": money(line.landed, e),
-        "sells": money(line.sell_unit, e),
+        "sells": money(bought.sold.price, e),
         "sells_net": money(net, e),
-        "says": [*_says(line.sell_unit, net, rules, e), *_leaves(bought, left, rules, e)],
+        "says": [*_says(bought.sold.price, net, rules, e), *_leaves(bought, left, rules, e)],
         "rate": plain(buying.rate) if buying.rate_date and buying.rate else None,
         "rate_date": buying.rate_date.isoformat() if buying.rate_date else None,
         "rate_age_days": buying.rate_days,
@@ -124,7 +124,7 @@ def _shape(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop)
         "how": [
             *_landed(bought.sold, rules, shop),
             *_sells(bought.sold, rules, e),
-            *_untaxed(line.sell_unit, net, rules, e),
+            *_untaxed(bought.sold.price, net, rules, e),
             *_profit(bought, left, e),
         ],
     }
@@ -210,6 +210,9 @@ def _landed(sold: Sold, rules: Rules, shop: Shop) -> Iterator[Step]:
 
 
 def _sells(sold: Sold, rules: Rules, e: int) -> Iterator[Step]:
+    if sold.buying.sells is not None:
+        yield _step("sells_own", cash(sold.price, e))
+        return
     house = markup(rules)
     for share in band_shares(sold.cost, house):
         yield _band(share, house.mode, e)

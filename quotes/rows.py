@@ -1,6 +1,6 @@
 """Every row that a quote is priced from: one query a kind of row, however many rows there are."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -181,11 +181,12 @@ def _own_parts(lines: Iterable[Line]) -> list[Part]:
     return kits + [line.part for line in lines if line.part]
 
 
-def buying_of(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Buying]:
+def buying_of(shop: Shop, parts: Collection[Part], day: date) -> dict[UUID, Buying]:
     """Part -> the newest offer of its preferred supplier (of any, where none is preferred) and the newest rate."""
     newest = newest_offers(shop, parts, day)
     rates = _rates(shop, {offer.currency for offer in newest.values()}, day)
-    return {part: _bought(offer, rates, shop, day) for part, offer in newest.items()}
+    sells = {part.pk: part.selling_price for part in parts}
+    return {part: _bought(offer, rates, shop, day, sells[part]) for part, offer in newest.items()}
 
 
 def _rates(shop: Shop, currencies: set[str], day: date) -> dict[str, Rate]:
@@ -196,7 +197,7 @@ def _rates(shop: Shop, currencies: set[str], day: date) -> dict[str, Rate]:
     return {rate.currency: rate for rate in rows}
 
 
-def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date) -> Buying:
+def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date, sells: Decimal | None) -> Buying:
     rate = rates.get(offer.currency)
     at_home = offer.currency == shop.currency
     return Buying(
@@ -211,6 +212,7 @@ def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date) -> B
         brokerage=offer.brokerage,
         valid_from=offer.valid_from,
         lead_days=offer.lead_days,
+        sells=sells,
     )
 
 

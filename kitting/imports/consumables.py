@@ -9,6 +9,7 @@ from typing import Any
 
 from kitting.imports.buying import (
     GTIN,
+    MONEY,
     UNIT,
     OfferIn,
     buying_fields,
@@ -21,6 +22,7 @@ from kitting.imports.buying import (
     take_in_codes,
     take_in_offers,
 )
+from kitting.imports.selling import Selling, sold_below_cost
 from kitting.models import Consumable, Part
 from shop.access import Actor
 from shop.calc.keys import search_key
@@ -28,6 +30,7 @@ from shop.imports.clean import clean
 from shop.imports.columns import Field, Table
 from shop.imports.engine import Kind, Planned, Reading, Row
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
+from shop.imports.money import finer_than_currency
 from shop.imports.numbers import quantity, whole
 from shop.imports.registry import register
 from shop.imports.values import article, text
@@ -44,6 +47,7 @@ PACKS = Table(
         Field("title", ("title", "description", "name", "article name"), text(200)),
         Field("pack_size", ("pack size", "size", "contents", "content", "pack"), quantity(), True, True),
         *buying_fields(("price", "net price")),
+        Field("sells", ("selling price", "sells at", "sell price", "our price", "retail price"), MONEY),
         GTIN,
         Field("hazard", ("hazard", "hazards", "hazard words", "danger"), text(200)),
         Field("shelf_life", ("shelf life days", "shelf life", "keeps days"), whole(units=("d",))),
@@ -51,6 +55,7 @@ PACKS = Table(
     ),
     ("consumables", "fluids", "packs"),
 )
+PART_CLASS = "part"  # the tax class of what is bought, where it has none of its own
 TURNED = {("mL", "L"): Decimal("0.001"), ("L", "mL"): Decimal(1000), ("kg", "g"): Decimal(1000)}
 TURNED |= {("g", "kg"): Decimal("0.001"), ("mm", "m"): Decimal("0.001"), ("cm", "m"): Decimal("0.01")}
 
@@ -74,6 +79,7 @@ class PackIn:
     size: Decimal
     code: str
     offer: OfferIn | None
+    sells: Decimal | None
     row: Row
 
     @property
@@ -109,7 +115,7 @@ def _pack(row: Row, title: Mapping[str, Any], findings: list[Finding]) -> PackIn
     if get("cost") is not None and not buying.get("supplier"):
         findings.append(please_check("price_without_supplier", row.at("cost")))
     size = _size(row, unit, findings)
-    return PackIn(of, get("number", ""), name[:200], size, get("code", ""), offer_of(buying), row)
+    return PackIn(of, get("number", ""), name[:200], size, get("code", ""), offer_of(buying), get("sells"), row)
 
 
 def _size(row: Row, unit: str, findings: list[Finding]) -> Decimal:
@@ -150,6 +156,13 @@ def check(who: Actor, plan: tuple[PackIn, ...]) -> Planned:
             findings.append(must_fix("number_is_a_part", pack.row.at("number"), what=part.number))
         if consumable is not None and consumable.unit != pack.of.unit:
             findings.append(must_fix("unit_not_as_known", pack.row.at("unit"), unit=consumable.unit))
+    selling = [
+        Selling(pack.sells, pack.offer, pack.of.tax_class or PART_CLASS, pack.row.at("sells"))
+        for pack in plan
+        if pack.sells is not None
+    ]
+    findings += finer_than_currency(who, ((each.price, each.where) for each in selling))
+    findings += sold_below_cost(who, selling)
     families = {pack.consumable_key for pack in plan}
     new = sum(pack.key not in known for pack in plan)
     facts = facts_of(n=len(plan), consumables=len(families), new=new, known=len(plan) - new)
@@ -201,6 +214,7 @@ def _take_in_packs(
         row = known.get(pack.key) or Part(shop=who.shop, number=pack.number, number_key=pack.key, kind="pack")
         row.title, row.unit, row.pack_size = pack.title, "pc", pack.size
         row.consumable = consumables[pack.consumable_key]
+        row.selling_price = row.selling_price if pack.sells is None else pack.sells
         clean((row,))
         row.save()
         known[pack.key] = row

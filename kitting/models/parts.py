@@ -64,6 +64,9 @@ class Part(Searched):
     tax_class = models.CharField(max_length=20, blank=True)
     consumable = ShopKey(Consumable, null=True, blank=True, related_name="packs")
     pack_size = ExactDecimalField(scale=4, null=True, blank=True)
+    selling_price = ExactDecimalField(
+        scale=4, null=True, blank=True
+    )  # of one, as prices are: with tax where they hold it
     superseded_by = ShopKey("self", null=True, blank=True)
     preferred = ShopKey(Supplier, null=True, blank=True)  # whose newest offer makes the price
 
@@ -81,6 +84,9 @@ class Part(Searched):
                 condition=Q(kind="pack", consumable__isnull=False, pack_size__isnull=False, pack_size__gt=0)
                 | (~Q(kind="pack") & Q(consumable__isnull=True, pack_size__isnull=True)),
                 name="pack_has_a_consumable_and_a_size",
+            ),
+            Check(
+                condition=Q(selling_price__isnull=True) | Q(selling_price__gte=0), name="selling_price_is_not_negative"
             ),
             Check(
                 condition=Q(superseded_by__isnull=True) | ~Q(superseded_by=F("id")),

@@ -6,6 +6,7 @@ from decimal import Decimal
 from quotes.calc.landed import DutyBase, ImportLine, LandedLine, Shipment, land
 from quotes.calc.markup import Band, Markup, MarkupMode
 from quotes.calc.quote_input import Buying
+from shop.calc.money import rounded
 from shop.calc.reason import Reason
 from shop.calc.rules import Rules
 
@@ -24,7 +25,7 @@ class Sold:
 
 
 def sold(buying: Buying, rules: Rules, exponent: int) -> Sold | None:
-    """One unit at today's cost and bands; None when its currency has no rate."""
+    """One unit at today's cost, at its own selling price or that of the bands; None when its currency has no rate."""
     if buying.rate is None:
         return None
     landed = land(
@@ -40,7 +41,8 @@ def sold(buying: Buying, rules: Rules, exponent: int) -> Sold | None:
         )
     )
     line = landed.lines[0]
-    return Sold(landed.landed_total, line.sell_unit, buying, line, tuple(_why(buying)))
+    price = line.sell_unit if buying.sells is None else rounded(buying.sells, exponent)
+    return Sold(landed.landed_total, price, buying, line, tuple(_why(buying)))
 
 
 def markup(rules: Rules) -> Markup:

@@ -16,7 +16,11 @@ NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class Buying:
-    """The cost of buying one unit of a part: price and freight in the supplier's currency, brokerage in ours."""
+    """The cost of buying one unit of a part: price and freight in the supplier's currency, brokerage in ours.
+
+    `sells` is what the workshop sells one for, in its own money, where that is not left to the bands; it holds the tax
+    where prices do.
+    """
 
     supplier: str
     currency: str
@@ -29,6 +33,7 @@ class Buying:
     brokerage: Decimal = NOTHING
     valid_from: date | None = None
     lead_days: int | None = None
+    sells: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -175,6 +175,27 @@ def test_only_litres_bear_a_fee_by_the_litre() -> None:
     assert needing(oil(("5", "30"), unit="kg"), row("A", "5")).fees == ()
 
 
+def five(sells: str) -> PackOffer:
+    return PackOffer("5", "5", "5", D(5), buying("30", sells=D(sells)))
+
+
+def oil_in(*packs: PackOffer) -> Item:
+    return Item("oil", "engine oil", "engine oil", "L", "part", packs)
+
+
+@pytest.mark.parametrize(("charge", "inside"), [("pack", True), ("used", True), ("pack", False), ("used", False)])
+def test_a_pack_sells_at_its_own_price_where_it_has_one(charge: str, inside: bool) -> None:
+    """Two packs of 5 L at 40.00 and not at 45.00: 80.00 whole, 64.00 for 8 L, and cost stays 60.00."""
+    found = need(oil_in(five("40")), row("A", "8", charge=charge), rules={"prices_include_tax": inside})
+    assert (found.price, found.cost) == (D("80.00" if charge == "pack" else "64.00"), D("60.00"))
+
+
+def test_own_prices_choose_the_packs() -> None:
+    """10 L by the bands: one pack of 10 L, 85.00, beats two of 45.00. At 41.00 of its own the two are cheaper."""
+    ten = PackOffer("10", "10", "10", D(10), buying("56.67"))
+    assert taken(need(oil_in(five("41"), ten), row("A", "10"))) == [(D(5), 2)]
+
+
 DRAINED = {"code": "old", "title": "Old coolant", "amount": "0.75", "tax_class": "fee", "per": "litre drained"}
 ADDED = {
     "prices_include_tax": False,

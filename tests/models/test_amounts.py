@@ -12,7 +12,7 @@ from django.core.exceptions import ValidationError
 from django.db import connection, models
 from django.db.models import Sum
 
-from kitting.models import KitRevision, Offer, PullLine, PullList
+from kitting.models import KitRevision, Offer, Part, PullLine, PullList
 from kitting.services.kits import IssueGiven, ReusedGiven, add_kit
 from quotes.models import Line, Revision
 from shop.constraints import refusals_suspended
@@ -74,6 +74,7 @@ def rare(stage: Stage) -> None:
     add_kit(who=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", issue=issue)
     JobOperation.objects.update(credited_hours=Decimal("1.25"), actual_hours=Decimal("1.75"))
     KitRevision.objects.filter(kit__part__number="SPARE").update(cost=Decimal("8.8888"))
+    Part.objects.filter(shop=shop, number="SPARE").update(selling_price=Decimal("7.7777"))
     Revision.objects.filter(pk=revision_of(stage)).update(discount_percent=Decimal("2.5"), discount_because="Regular")
     Revision.objects.filter(pk=revision_of(stage)).update(discount_amount=Decimal("5.25"), discount_because="Regular")
     with refusals_suspended():

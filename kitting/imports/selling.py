@@ -1,0 +1,71 @@
+"""Own selling prices of packs that are below their cost."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from zoneinfo import ZoneInfo
+
+from django.utils import timezone
+
+from kitting.imports.buying import OfferIn, suppliers
+from shop.access import Actor, rules_on
+from shop.calc.keys import search_key
+from shop.calc.money import rounded
+from shop.calc.rules import Rules
+from shop.calc.tax_stack import TaxStack
+from shop.imports.findings import Finding, please_check
+from shop.models import Rate
+
+
+@dataclass(frozen=True, slots=True)
+class Selling:
+    """A pack's own selling price, what it is bought for, its tax class, and where the price stands in the file."""
+
+    price: Decimal
+    offer: OfferIn | None
+    tax_class: str
+    where: Finding
+
+
+def sold_below_cost(who: Actor, packs: Sequence[Selling]) -> Iterator[Finding]:
+    """A remark on each selling price that leaves less than the cost of buying, once the tax inside it is paid.
+
+    The cost is the supplier's price with duty, freight and brokerage, at the newest rate; without one nothing is said.
+    """
+    if not packs:
+        return
+    taxes, e = _taxes_inside(who), who.shop.exponent
+    homes, rates = {key: row.currency for key, row in suppliers(who).items()}, _rates(who)
+    for pack in packs:
+        if pack.offer is None:
+            yield please_check("sells_without_cost", pack.where)
+            continue
+        currency = pack.offer.currency or homes.get(search_key(pack.offer.supplier), who.shop.currency)
+        if currency not in rates:
+            continue
+        cost = _cost(pack.offer, rates[currency], e)
+        factor = Fraction(1 + (taxes.rate(pack.tax_class) if taxes else 0))
+        net = rounded(Fraction(pack.price) / factor, e)
+        if net < cost:
+            least = rounded(Fraction(cost) * factor, e)
+            yield please_check("sells_below_cost", pack.where, price=pack.price, net=net, cost=cost, least=least)
+
+
+def _taxes_inside(who: Actor) -> TaxStack | None:
+    """The taxes that a price holds; None where prices hold none, and before there are rules."""
+    found = rules_on(who.shop, timezone.now().astimezone(ZoneInfo(who.shop.zone)).date())
+    rules = Rules.from_json(found.rules) if found else None
+    if rules is None or not rules.prices_include_tax:
+        return None
+    return TaxStack(tuple(named.tax for named in rules.taxes), who.shop.exponent)
+
+
+def _cost(offer: OfferIn, rate: Decimal, e: int) -> Decimal:
+    return rounded((offer.cost * (1 + offer.duty) + offer.freight) * rate + offer.brokerage, e)
+
+
+def _rates(who: Actor) -> dict[str, Decimal]:
+    """One unit of each known currency in the shop's own, at the newest rate."""
+    known = {row.currency: row.rate for row in Rate.objects.filter(shop=who.shop).order_by("valid_from")}
+    return known | {who.shop.currency: Decimal(1)}
