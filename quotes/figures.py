@@ -15,6 +15,7 @@ from quotes.calc.combinations import (
     applied,
     combinations,
     count,
+    extremes,
     open_values,
     telling,
 )
@@ -52,7 +53,7 @@ class Possibility:
 class QuoteFigures(Figures):
     """The figures of a quote: those of its first possibility, and all possibilities (one where nothing is open).
 
-    `open`: what decides between them. Above `MOST_PRICED` combinations the one without any value stands for all.
+    `open`: what decides between them. Above `MOST_PRICED` combinations they are the lowest and the highest found.
     """
 
     open: dict[str, Values]
@@ -68,11 +69,6 @@ class QuoteFigures(Figures):
     def offered(self) -> bool:
         """Whether a customer can be asked to choose."""
         return count(self.open) <= MOST_OFFERED
-
-    @property
-    def complete(self) -> bool:
-        """Whether every possibility is worked out."""
-        return count(self.open) <= MOST_PRICED
 
 
 class _Pricing:
@@ -90,6 +86,12 @@ class _Pricing:
             unfit = unfit_kits(loaded.input.kits, attributes)
             self.priced[stated] = Possibility(stated, loaded, price_quote(loaded.input), unfit)
         return self.priced[stated]
+
+    def gross(self, stated: Stated) -> Decimal:
+        return self.of(stated).priced.totals.gross
+
+    def fits(self, stated: Stated) -> bool:
+        return not self.of(stated).unfit
 
     def outcome(self, stated: Stated) -> Hashable:
         """Two combinations with one outcome are one offer: its work, its lines, and whether the kits fit."""
@@ -118,7 +120,8 @@ def _figures(rows: QuoteRows) -> QuoteFigures:
         values = telling(values, pricing.outcome)
         possible = tuple(sorted((pricing.of(each) for each in combinations(values)), key=_order))
     else:
-        possible = (pricing.of(()),)
+        found = extremes(values, pricing.gross, pricing.fits)
+        possible = tuple(sorted((pricing.of(each) for each in found), key=_order))
     first = possible[0]
     saved = savings(first.loaded.input, first.priced)
     return QuoteFigures(

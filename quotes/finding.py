@@ -69,7 +69,14 @@ def _by_middle(who: Actor, key: str) -> Iterator[dict[str, Any]]:
 
 
 def _row(kind: str, row: Any, title: str, detail: str, **more: Any) -> dict[str, Any]:
-    blank: dict[str, Any] = {"state": None, "amount": None, "customer": None, "vehicles": [], "why": ""}
+    blank: dict[str, Any] = {
+        "state": None,
+        "amount": None,
+        "amount_high": None,
+        "customer": None,
+        "vehicles": [],
+        "why": "",
+    }
     return {"kind": kind, "id": str(row.pk), "title": title, "detail": detail, **blank, **more}
 
 
@@ -84,7 +91,8 @@ def _by_number(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
         for revision in access.newest_revisions(who).filter(quote__in=quotes.values("pk")):
             shape = row_shape(revision, now)
             detail = "; ".join(filter(None, [shape["customer"], shape["vehicle"], *shape["kits"]]))
-            yield _row("quote", revision.quote, shape["number"], detail, state=shape["state"], amount=shape["gross"])
+            amounts = {"amount": shape["gross"], "amount_high": shape["gross_high"]}
+            yield _row("quote", revision.quote, shape["number"], detail, state=shape["state"], **amounts)
     if kind != "q":
         for job in Job.objects.filter(shop=who.shop, number=number).select_related("vehicle", "customer"):
             yield _row("job", job, str(job), f"{job.customer.name}, {job.vehicle.title}", state=job.state)

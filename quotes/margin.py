@@ -14,7 +14,9 @@ from quotes.explaining.words import Step, cash, hour, less, unit_cash
 from quotes.figures import Figures, QuoteFigures, whole
 from quotes.loading import LoadedQuote
 from quotes.models import Line, Revision
+from quotes.presenting import figure
 from quotes.showing import money, plain
+from quotes.undecided import stated_words
 from shop.calc.money import rounded
 from shop.calc.rules import Rules
 from shop.models import Shop
@@ -84,8 +86,16 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
 
 
 def draft_margin(found: QuoteFigures, shop: Shop) -> dict[str, Any]:
-    """The margin of a draft; `below` also where only one combination that the customer may choose is."""
-    return margin_shape(found, shop) | {"below": is_below_floor(found)}
+    """The margin of a draft, of its lowest price; `prices` has that of each.
+
+    `below` also where only one combination that the customer may choose is.
+    """
+    floor = found.loaded.input.rules.margin_floor
+    prices = [
+        _price_words(stated_words(each.stated, found.open), _margin_rate(each.loaded, each.priced), floor)
+        for each in (found.possible if found.open and found.offered else ())
+    ]
+    return margin_shape(found, shop) | {"below": is_below_floor(found), "prices": prices}
 
 
 def is_below_floor(found: QuoteFigures) -> bool:
@@ -95,6 +105,33 @@ def is_below_floor(found: QuoteFigures) -> bool:
 
 
 def _is_below(loaded: LoadedQuote, priced: PricedQuote) -> bool:
+    floor, rate = loaded.input.rules.margin_floor, _known_part(loaded, priced)[0].rate
+    return rate is not None and floor is not None and rate < floor
+
+
+def _margin_rate(loaded: LoadedQuote, priced: PricedQuote) -> Decimal | None:
+    """The margin of the whole; None while a cost is not known."""
+    known, unknown = _known_part(loaded, priced)
+    return None if unknown else known.rate
+
+
+def _price_words(words: str, rate: Decimal | None, floor: Decimal | None) -> str:
+    """'automatic: 28.4 %'"""
+    percent = _percents(rate, floor)["percent"]
+    return say("margin.price" if percent else "margin.price_unknown", words=words, percent=percent)
+
+
+def _percents(rate: Decimal | None, floor: Decimal | None) -> dict[str, str | None]:
+    """Margin and floor as one says them: one decimal, two where one would hide that the margin is below the floor."""
+    hides = rate is not None and floor is not None and rate < floor <= rounded(rate, 3)
+    return {
+        "percent": None if rate is None else figure(f"{rounded(rate * 100, 2 if hides else 1)}"),
+        "floor_percent": None if floor is None else plain(floor * 100),
+    }
+
+
+def _known_part(loaded: LoadedQuote, priced: PricedQuote) -> tuple[Known, bool]:
+    """The lines whose cost is known, and whether there are others."""
     rules, e = loaded.input.rules, loaded.input.exponent
     classes = {kit.line: kit.tax_class for kit in loaded.input.kits}
     sold = [
@@ -104,8 +141,8 @@ def _is_below(loaded: LoadedQuote, priced: PricedQuote) -> bool:
         *((work.price, work.tax_class, work.cost) for work in priced.outside),
         *((extra.price, extra.tax_class, extra.cost) for extra in priced.extras),
     ]
-    rate = _known([Row("", "", *each) for each in sold], _sum(priced), rules, e).rate
-    return rate is not None and rules.margin_floor is not None and rate < rules.margin_floor
+    rows = [Row("", "", *each) for each in sold]
+    return _known(rows, _sum(priced), rules, e), any(row.unknown for row in rows)
 
 
 def _sum(priced: PricedQuote) -> Sum:
@@ -124,7 +161,9 @@ def sent_margin_shape(revision: Revision) -> dict[str, Any]:
     shop, costs = revision.shop, dict(revision.bought)
     further = costs.pop(FURTHER, [])
     if revision.combination:
-        return dict(further[revision.combination - 1])
+        agreed = dict(further[revision.combination - 1])
+        floor = Rules.from_json(revision.rules.rules).margin_floor
+        return agreed | _percents(_rate_of(agreed), floor) | {"prices": []}
     lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)
     kept = snapshots.read(revision)
@@ -132,7 +171,17 @@ def sent_margin_shape(revision: Revision) -> dict[str, Any]:
     free = any(line.kind in FREE for line in lines)
     allowances = {each["tax_class"]: Decimal(each["amount"]) for each in kept["inputs"]["allowances"]}
     total = Sum(revision.gross or NOTHING, revision.net or NOTHING, free, allowances)
-    return _margin(rows, total, rules, shop.exponent) | (costs or NOT_KEPT)
+    shape = _margin(rows, total, rules, shop.exponent) | (costs or NOT_KEPT)
+    if revision.state == Revision.State.ACCEPTED or not further:
+        return shape
+    words = [each["words"] for each in kept["possible"]]
+    rates = [_rate_of(each) for each in (shape, *further)]
+    told = zip(words, rates, strict=True)
+    return shape | {"prices": [_price_words(said, rate, rules.margin_floor) for said, rate in told]}
+
+
+def _rate_of(shape: Mapping[str, Any]) -> Decimal | None:
+    return None if shape["rate"] is None else Decimal(shape["rate"])
 
 
 def _kept_rows(lines: Iterable[Line], shown: Mapping[str, Any], rules: Rules, e: int) -> Iterator[Row]:
@@ -189,6 +238,8 @@ def _margin(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> dict[str, 
         "cost": money(known.cost, e),
         "profit": money(known.profit, e),
         "rate": None if rate is None or unknown else f"{rate:.4f}",
+        **_percents(None if unknown else rate, floor),
+        "prices": [],
         "floor": None if floor is None else plain(floor),
         "below": rate is not None and floor is not None and rate < floor,
         "words": _unknown_words(unknown, rate),
@@ -231,8 +282,8 @@ def _result(rate: Decimal | None, unknown: Sequence[str]) -> str:
 
 def rate_words(shape: Mapping[str, Any]) -> str | None:
     """'30.4 %'; None where there is no margin of the whole."""
-    rate = shape["rate"]
-    return None if rate is None else say("margin.how.rate", percent=_percent(Decimal(rate)))
+    percent = shape["percent"]
+    return None if percent is None else say("margin.how.rate", percent=percent)
 
 
 def _percent(rate: Decimal) -> str:

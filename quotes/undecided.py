@@ -147,12 +147,13 @@ def _acceptable(each: Possibility) -> bool:
 def range_shape(found: QuoteFigures) -> dict[str, Any] | None:
     """What one says on the phone: the least and the most that the quote can come to, and what decides.
 
-    None where the vehicle is chosen and every price is shown, for an empty quote, and while a price is missing.
+    None where the vehicle is chosen and every price is shown, for an empty quote, and while a price is missing. Above
+    `MOST_PRICED` combinations it goes from the lowest to the highest that were found.
     """
     empty = not (found.priced.kits or found.priced.extras or found.priced.outside)
     shown = found.loaded.input.attributes is not None and found.offered
     priced = [each.priced for each in found.possible]
-    if empty or shown or not found.complete or any(each.totals.gross < 0 for each in priced):
+    if empty or shown or any(each.totals.gross < 0 for each in priced):
         return None
     if any(notice.code in NO_PRICE for each in priced for notice in each.notices):
         return None

@@ -6,6 +6,7 @@ price nor hours. A value of None stands for any that is not named: what it comes
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import reduce
 from itertools import product
 from operator import mul
@@ -13,7 +14,7 @@ from operator import mul
 from shop.calc.when import Attributes, Condition
 
 MOST_OFFERED = 8  # combinations that a customer can be asked to choose from
-MOST_PRICED = 64  # combinations that are worked out for a range
+MOST_PRICED = 64  # combinations that are all worked out; above, only what may be the lowest and the highest
 
 Values = tuple[str | None, ...]
 Stated = tuple[tuple[str, str | None], ...]
@@ -109,3 +110,26 @@ def applied(stated: Stated, attributes: Attributes) -> dict[str, str]:
 def nameable(stated: Stated) -> bool:
     """Whether every value has a name, so that it can be recorded."""
     return all(value is not None for _, value in stated)
+
+
+def extremes(
+    values: Mapping[str, Values], amount: Callable[[Stated], Decimal], fits: Callable[[Stated], bool]
+) -> tuple[Stated, ...]:
+    """The combinations of the lowest and the highest amount, found by coordinate descent: one value changes at a time.
+
+    They are the lowest and the highest of all where each value adds the same whatever the others are. Work that two
+    values share makes them estimates, which is what a range on the phone is. What does not fit comes last in both.
+    """
+    low = _descended(values, lambda stated: (fits(stated), -amount(stated)))
+    high = _descended(values, lambda stated: (fits(stated), amount(stated)))
+    return (low,) if low == high else (low, high)
+
+
+def _descended(values: Mapping[str, Values], rank: Callable[[Stated], tuple[bool, Decimal]]) -> Stated:
+    found: Stated = tuple((attribute, each[0]) for attribute, each in values.items())
+    while True:
+        before = rank(found)
+        for attribute in values:
+            found = max((found, *(_with(found, attribute, value, values) for value in values[attribute])), key=rank)
+        if rank(found) == before:
+            return found

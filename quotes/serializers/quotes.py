@@ -229,10 +229,18 @@ class BoughtSumOut(s.Serializer):
 
 
 class MarginOut(s.Serializer):
+    """The margin of the one price, or of the lowest of several, whose margins are `prices`, in words.
+
+    `percent` and `floor_percent` are as one says them.
+    """
+
     revenue = s.CharField()
     cost = s.CharField()
     profit = s.CharField()
     rate = s.CharField(allow_null=True)
+    percent = s.CharField(allow_null=True)
+    floor_percent = s.CharField(allow_null=True)
+    prices = s.ListField(child=s.CharField())
     floor = s.CharField(allow_null=True)
     below = s.BooleanField()
     words = s.ListField(child=s.CharField())
@@ -258,6 +266,7 @@ class FoundOut(s.Serializer):
     detail = s.CharField()
     state = s.CharField(allow_null=True)
     amount = s.CharField(allow_null=True)
+    amount_high = s.CharField(allow_null=True)
     customer = s.UUIDField(allow_null=True)
     vehicles = FoundVehicleOut(many=True)
     why = s.CharField()

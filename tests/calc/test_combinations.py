@@ -1,9 +1,21 @@
+from decimal import Decimal
+from itertools import product
 from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quotes.calc.combinations import Asking, Stated, applied, combinations, count, nameable, open_values, telling
+from quotes.calc.combinations import (
+    Asking,
+    Stated,
+    applied,
+    combinations,
+    count,
+    extremes,
+    nameable,
+    open_values,
+    telling,
+)
 from tests.examples import many
 
 
@@ -111,3 +123,31 @@ def test_every_vehicle_is_one_of_the_combinations(work: Any, parts: Any, recorde
     for stated in combinations({name: tuple(each) for name, each in named.items()}):
         assert holding(work, applied(stated, recorded)) in offered
     assert offered <= {holding(work, applied(stated, recorded)) for stated in combinations(values)}
+
+
+@settings(max_examples=many(200), deadline=None)
+@given(st.lists(st.lists(st.integers(0, 99), min_size=2, max_size=3), min_size=1, max_size=4))
+def test_the_extremes_of_what_adds_up_are_the_least_and_the_most(added: list[list[int]]) -> None:
+    values = {f"a{at}": tuple(str(each) for each in range(len(row))) for at, row in enumerate(added)}
+    price = {(f"a{at}", str(way)): each for at, row in enumerate(added) for way, each in enumerate(row)}
+
+    def amount(stated: Stated) -> Decimal:
+        return Decimal(sum(price[name, value or ""] for name, value in stated))
+
+    every = [sum(each) for each in product(*added)]
+    found = extremes(values, amount, lambda stated: True)
+    assert (amount(found[0]), amount(found[-1])) == (min(every), max(every))
+    assert len(found) == (1 if found[0] == found[-1] else 2)
+
+
+def test_an_extreme_fits_where_one_does() -> None:
+    values = {"a": ("1", "2", "3"), "b": ("1", "2")}
+    prices = {"1": 5, "2": 7, "3": 1}
+
+    def amount(stated: Stated) -> Decimal:
+        return Decimal(sum(prices[value or ""] for _, value in stated))
+
+    def fits(stated: Stated) -> bool:
+        return dict(stated)["a"] != "3"
+
+    assert extremes(values, amount, fits) == ((("a", "1"), ("b", "1")), (("a", "2"), ("b", "2")))

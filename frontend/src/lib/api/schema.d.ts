@@ -1289,6 +1289,7 @@ export interface components {
         };
         FoundOut: {
             amount: string | null;
+            amount_high: string | null;
             /** Format: uuid */
             customer: string | null;
             detail: string;
@@ -1605,13 +1606,21 @@ export interface components {
             /** @enum {string} */
             state: "open" | "closed";
         };
+        /**
+         * @description The margin of the one price, or of the lowest of several, whose margins are `prices`, in words.
+         *
+         *     `percent` and `floor_percent` are as one says them.
+         */
         MarginOut: {
             below: boolean;
             bought: components["schemas"]["BoughtOut"][];
             bought_sum: components["schemas"]["BoughtSumOut"] | null;
             cost: string;
             floor: string | null;
+            floor_percent: string | null;
             how: components["schemas"]["ExplainedOut"];
+            percent: string | null;
+            prices: string[];
             profit: string;
             rate: string | null;
             revenue: string;

@@ -33,6 +33,7 @@ export const counter = {
     'Customer replies, quotes about to expire and drafts are listed here. Start a new quote with a kit, a customer or a vehicle.',
   'counter.until': 'valid to {day}',
   'counter.row': '{number}, {customer}',
+  'counter.row.high': 'to {amount}',
   'counter.row.new': 'New quote',
   'counter.row.nobody': '{number}, no customer yet',
 } as const

@@ -233,6 +233,8 @@ export const quote = {
   'quote.link.revoked': 'The link of {recipient} no longer works.',
   'quote.link.another': 'Another link',
   'quote.link.another.make': 'Create the link',
+  'quote.answer.price': 'The customer said: {price}. Accepted total: {amount}',
+  'quote.answer.total': 'Accepted total: {amount}',
   'quote.answer.accepted': 'Accepted by {name} on {at}',
   'quote.answer.declined': 'Declined by {name} on {at}',
   'quote.answer.consents': 'Consents given',
