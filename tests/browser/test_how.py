@@ -18,6 +18,7 @@ from tests.browser.test_screens import ASKED, AXE, SMALL, WIDE, accept
 from tests.cast import PASSWORD
 from tests.client import CheckedClient
 from tests.demo import DEMO, KITS, saltmarsh_files, take_in
+from tests.prepared import prepared
 
 pytestmark = pytest.mark.browser
 
@@ -40,6 +41,10 @@ def advisor_of(slug: str) -> CheckedClient:
 
 
 def make_saltmarsh() -> None:
+    prepared(_make_saltmarsh)
+
+
+def _make_saltmarsh() -> None:
     make_shop("saltmarsh", "ines@saltmarsh.example", "EUR", saltmarsh_files())
 
 
