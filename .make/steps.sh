@@ -15,15 +15,22 @@ step() {
 tests() {
   local title=$1
   shift
-  step "$title" logged "$@"
-  printf 'count\t%s: %s\n' "$title" "$(tail -n 1 "$VAR/step.log")" >>"$results"
+  local log=$VAR/${title// /-}.log
+  step "$title" logged "$log" "$@"
+  printf 'count\t%s: %s\n' "$title" "$(tail -n 1 "$log")" >>"$results"
 }
-logged() { "$@" 2>&1 | tee "$VAR/step.log"; }
+logged() {
+  local log=$1
+  shift
+  "$@" 2>&1 | tee "$log"
+}
 
-# Functions that run steps, at the same time; what they say stands one after the other.
+# Functions that run steps, at the same time; what they say stands one after the other, the first as it comes.
 at_once() {
-  local row
+  local first=$1 row
+  shift
   for row in "$@"; do "$row" >"$VAR/$row.log" 2>&1 & done
+  "$first"
   wait
   for row in "$@"; do cat "$VAR/$row.log"; done
 }

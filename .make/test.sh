@@ -24,10 +24,17 @@ front_checks() {
   step "vitest" front npm run --silent test
 }
 
-at_once back_checks front_checks
-tests "pytest on SQLite" "$PYTHON" -m pytest -q "${shared[@]}"
+on_sqlite() {
+  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${shared[@]}"
+}
+
 # Only what asks the database (tests/conftest.py); the short drills once are enough.
-tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${shared[@]}" \
-  -m "not browser and not bench and not drill" --ignore=tests/drills
+on_postgres() {
+  tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${shared[@]}" \
+    -m "not browser and not bench and not drill" --ignore=tests/drills --ignore=tests/calc --ignore=tests/browser
+}
+
+at_once back_checks front_checks
+at_once on_sqlite on_postgres # while one waits for a browser or a server, the other works
 
 summary
