@@ -43,14 +43,13 @@ STATES = (State.DRAFT, State.SENT, State.ACCEPTED, State.DECLINED, State.WITHDRA
 def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     """{collection: ids of its rows}; two where what is read depends on the row's state."""
     draft = stage.quote().json()
-    answer = stage.client.post(f"quotes/{draft['id']}/outside", OUTSIDE)
-    assert answer.status_code == 201, answer.content
-    line = answer.json()["outside"][0]["line"]
+    outside = stage.client.post(f"quotes/{draft['id']}/outside", OUTSIDE)
+    assert outside.status_code == 201, outside.content
     sent = stage.sent()
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     accepted = Quote.objects.get(pk=sent["quote"]["id"])
-    newer = {"number": 2, "valid_from": date(2026, 2, 1)}
-    RuleSet.objects.create(shop=stage.cast.shop, rules=RuleSet.objects.get(shop=stage.cast.shop).rules, **newer)
+    first = RuleSet.objects.get(shop=stage.cast.shop)
+    RuleSet.objects.create(shop=first.shop, number=2, valid_from=date(2026, 2, 1), rules=first.rules)
     pull_list = PullList.objects.get(job=accepted.job)
     send(stage.client, pull_list, CountingPhone(pull_list).event(PullLine.objects.filter(list=pull_list)[0]))
     coolant = JobFactory(shop=stage.cast.shop, number=900_001)
@@ -68,7 +67,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "vehicles": [stage.vehicle.pk],
         "kits": [stage.turbo.pk],
         "imports": [read.json()["id"]],
-        "line": [line],
+        "line": [outside.json()["outside"][0]["line"]],
     }
 
 
