@@ -4,6 +4,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
+from functools import cached_property
 from zoneinfo import ZoneInfo
 
 from kitting.models import KitRevision
@@ -49,7 +50,7 @@ class Possibility:
     unfit: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # without slots, for what is worked out once
 class QuoteFigures(Figures):
     """The figures of a quote: those of its first possibility, and all possibilities (one where nothing is open).
 
@@ -58,6 +59,11 @@ class QuoteFigures(Figures):
 
     open: dict[str, Values]
     possible: tuple[Possibility, ...]
+
+    @cached_property
+    def further(self) -> tuple[Figures, ...]:
+        """Every price but the first, in words: the frozen text and the margins that are kept both need them."""
+        return tuple(_whole(each) for each in self.possible[1:])
 
     @property
     def highest(self) -> Decimal:
@@ -122,19 +128,18 @@ def _figures(rows: QuoteRows) -> QuoteFigures:
     else:
         found = extremes(values, pricing.gross, pricing.fits)
         possible = tuple(sorted((pricing.of(each) for each in found), key=_order))
-    first = possible[0]
-    saved = savings(first.loaded.input, first.priced)
+    first = _whole(possible[0])
     return QuoteFigures(
         loaded=first.loaded,
         priced=first.priced,
-        shown=shown(first.loaded, first.priced, saved),
-        saved=saved,
+        shown=first.shown,
+        saved=first.saved,
         open=values,
         possible=possible,
     )
 
 
-def whole(possibility: Possibility) -> Figures:
+def _whole(possibility: Possibility) -> Figures:
     """One possibility with what each kit saves, in words: what is frozen of it."""
     saved = savings(possibility.loaded.input, possibility.priced)
     words = shown(possibility.loaded, possibility.priced, saved)

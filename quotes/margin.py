@@ -11,7 +11,7 @@ from quotes.bought import bought, signed
 from quotes.calc.priced import PricedQuote
 from quotes.calc.pricing import before_tax, margin_rate
 from quotes.explaining.words import Step, cash, hour, less, unit_cash
-from quotes.figures import Figures, QuoteFigures, whole
+from quotes.figures import Figures, QuoteFigures
 from quotes.loading import LoadedQuote
 from quotes.models import Line, Revision
 from quotes.presenting import figure
@@ -153,7 +153,7 @@ def _sum(priced: PricedQuote) -> Sum:
 
 def further_margins(found: QuoteFigures, shop: Shop) -> list[dict[str, Any]]:
     """The margin of every price of a quote but the first, whose lines are rows."""
-    return [margin_shape(whole(each), shop) for each in found.possible[1:]] if found.open else []
+    return [margin_shape(each, shop) for each in found.further] if found.open else []
 
 
 def sent_margin_shape(revision: Revision) -> dict[str, Any]:

@@ -19,7 +19,7 @@ from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.explaining import explanations, hours_explained
 from quotes.explaining.keeping import to_keep
-from quotes.figures import Figures, QuoteFigures, whole
+from quotes.figures import Figures, QuoteFigures
 from quotes.models import Revision
 from quotes.promise_words import dates_from, waits_words
 from quotes.promises import both_promises, draft_plan
@@ -74,7 +74,7 @@ def _combinations(
     if not found.open:
         return None
     titles = {kit.line: kit.title for kit in found.loaded.input.kits}
-    documents = [_document(revision, whole(each), sent_at, base) for each in found.possible[1:]]
+    documents = [_document(revision, each, sent_at, base) for each in found.further]
     pieces, kept = packed(base, documents)
     return {
         "title": title_of(found.open),
