@@ -21,9 +21,9 @@ from kitting.imports.buying import (
     remember_columns,
     remembered_columns,
 )
-from kitting.imports.kit_needs import NEEDS, NeedIn, needs_of
+from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, NeedIn, needs_of
 from kitting.imports.kit_rows import check_kit, take_in_kit
-from kitting.models import Kit
+from kitting.models import Kit, Need
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.columns import Field, Table
@@ -33,7 +33,7 @@ from shop.imports.findings import Finding, must_fix, please_check
 from shop.imports.labour import HOURS
 from shop.imports.numbers import quantity
 from shop.imports.registry import register
-from shop.imports.sold import names_sold
+from shop.imports.sold import names_drained, names_sold
 from shop.imports.values import article, one_of, text
 
 ROLES = one_of(
@@ -281,6 +281,12 @@ def take_in(who: Actor, plan: KitPlan, day: date) -> None:
 @names_sold
 def kit_names(who: Actor) -> Iterable[str]:
     return Kit.objects.filter(shop=who.shop).values_list("code", flat=True)
+
+
+@names_drained
+def circuit_names(who: Actor) -> Iterable[str]:
+    """The circuits whose fluid some kit needs."""
+    return Need.objects.filter(shop=who.shop, rule__in=BY_CIRCUIT).values_list("of", flat=True).distinct()
 
 
 KIND = register(

@@ -23,9 +23,10 @@ from shop.imports.money import Placed, finer_than_currency
 from shop.imports.registry import register
 from shop.imports.rules_bands import below_cost
 from shop.imports.rules_tables import NAMED, TABLES
-from shop.imports.sold import sold_names
+from shop.imports.sold import drained_names, sold_names
 from shop.imports.values import Bad
-from shop.models import Calendar, ClosedDay, Operation, Rate, RuleSet
+from shop.imports.vehicles import CAPACITIES
+from shop.models import Calendar, ClosedDay, Operation, Rate, RuleSet, Vehicle
 from shop.services import history
 
 RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions")
@@ -52,6 +53,7 @@ class RulesPlan:
     rates: tuple[RateIn, ...]
     amounts: tuple[Placed, ...]
     applies_to: tuple[tuple[str, Finding], ...] = ()  # names that cautions are tied to, and where each is written
+    drained: tuple[tuple[str, Finding], ...] = ()  # fluids that fees are tied to, and where each is written
 
 
 def plan(reading: Reading) -> Planned:
@@ -73,7 +75,8 @@ def plan(reading: Reading) -> Planned:
     amounts = tuple(_amounts(reading, named))
     cautions = [row for row in reading.of("words") if row.get("kind") == "caution"]
     applies_to = tuple((name, row.at("applies_to")) for row in cautions for name in row.get("applies_to", ()))
-    return Planned(RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to), tuple(findings))
+    drained = tuple((row.get("fluid"), row.at("fluid")) for row in reading.of("fees") if row.get("fluid"))
+    return Planned(RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to, drained), tuple(findings))
 
 
 def _amounts(reading: Reading, named: dict[str, Any]) -> Iterator[Placed]:
@@ -234,6 +237,7 @@ def check(who: Actor, plan: RulesPlan) -> Planned:
         if stored is not None and stored != one.rate:
             findings.append(must_fix("rate_already_there", one.row.at("rate"), rate=plain(stored)))
     findings += _unknown_names(who, plan)
+    findings += _unknown_fluids(who, plan)
     return Planned(plan, tuple(findings), _becomes(who, plan))
 
 
@@ -255,6 +259,19 @@ def _unknown_names(who: Actor, plan: RulesPlan) -> list[Finding]:
                 please_check("applies_to_like" if meant else "applies_to_unknown", where, what=name, meant=meant)
             )
     return found
+
+
+def _unknown_fluids(who: Actor, plan: RulesPlan) -> Iterator[Finding]:
+    """A remark on a fee for a fluid that nothing drains by that name: it would never be charged.
+
+    It may be right all the same: kits and vehicles may be imported after the rules.
+    """
+    known = {*CAPACITIES, *drained_names(who)} if plan.drained else set()
+    for name, where in plan.drained:
+        if name in known or Vehicle.objects.filter(shop=who.shop, capacities__has_key=name).exists():
+            continue
+        meant = ", ".join(get_close_matches(name, sorted(known), n=3))
+        yield please_check("fluid_like" if meant else "fluid_unknown", where, what=name, meant=meant)
 
 
 def _becomes(who: Actor, plan: RulesPlan) -> tuple[Finding, ...]:

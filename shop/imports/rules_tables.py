@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from shop.calc.rules import BEGIN_EARLY, DRAINED, MOST_TECHNICIANS, MOST_WITHDRAWAL_DAYS, OPTIONAL, REQUIRED
 from shop.imports.columns import Field, Table, folded
+from shop.imports.conditions import attribute_name
 from shop.imports.dates import clock, day
 from shop.imports.numbers import number, share, whole
 from shop.imports.reading import Cell
@@ -27,6 +28,12 @@ def per_what(cell: Cell, decimal: str) -> Value:
     value = text(40)(cell, decimal)
     words = " ".join(str(value.value).casefold().split())
     return replace(value, value=PER.get(words, value.value))
+
+
+def circuit_name(cell: Cell, decimal: str) -> Value:
+    """A circuit as capacities and needs name it: "Coolant" is "coolant"."""
+    value = text(40)(cell, decimal)
+    return replace(value, value=attribute_name(str(value.value)))
 
 
 def factor(cell: Cell, decimal: str) -> Value:
@@ -118,7 +125,7 @@ TABLES = (
             Field("amount", ("amount", "price"), MONEY, True, True),
             Field("tax_class", ("tax class", "taxed as"), text(20), True, True),
             Field("per", ("per",), per_what),
-            Field("fluid", ("fluid", "of", "fluid drained"), text(40)),
+            Field("fluid", ("fluid", "of", "fluid drained"), circuit_name),
         ),
         ("fees", "fee"),
     ),

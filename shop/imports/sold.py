@@ -1,4 +1,7 @@
-"""The names of what the shop sells, to which a rule may be tied. Each app adds its own with `names_sold`."""
+"""The names of what the shop sells and of circuits that it drains, to which a rule may be tied.
+
+Each app adds its own with `names_sold` and `names_drained`.
+"""
 
 from collections.abc import Callable, Iterable
 
@@ -8,6 +11,7 @@ from shop.models import Operation
 
 Names = Callable[[Actor], Iterable[str]]
 _sources: list[Names] = []
+_drained: list[Names] = []
 
 
 def names_sold(names: Names) -> Names:
@@ -18,6 +22,16 @@ def names_sold(names: Names) -> Names:
 def sold_names(who: Actor) -> set[str]:
     kinds()  # the modules that add names are found with the kinds of file
     return {name for names in _sources for name in names(who)}
+
+
+def names_drained(names: Names) -> Names:
+    _drained.append(names)
+    return names
+
+
+def drained_names(who: Actor) -> set[str]:
+    kinds()
+    return {name for names in _drained for name in names(who)}
 
 
 @names_sold

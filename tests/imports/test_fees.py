@@ -1,11 +1,16 @@
-"""A fee per litre drained is read from the workbook with its fluid; one without is named at its cell."""
+"""A fee per litre drained is read from the workbook with its fluid; a missing or unknown one is named at its cell."""
 
 from typing import Any
 
 import pytest
 
+from kitting.models import Need
+from shop.access import Actor
 from shop.calc.rules import Rules
 from shop.imports.findings import MUST_FIX
+from shop.imports.rules import KIND as RULES
+from tests.cast import Cast
+from tests.factories import ConsumableFactory, KitRevisionFactory, VehicleFactory
 from tests.imports.test_kinds import rules
 
 HEADS = ["Code", "Title", "Amount", "Tax class", "Per", "Fluid"]
@@ -16,7 +21,7 @@ def fee(per: str, fluid: str) -> list[list[Any]]:
 
 
 def test_a_fee_per_litre_drained_is_read_with_its_fluid() -> None:
-    planned = rules(Fees=fee("Litre  drained", "coolant"))
+    planned = rules(Fees=fee("Litre  drained", "Coolant"))
     (found,) = Rules.from_json(planned.plan.rules).fees
     assert (found.per, found.fluid, str(found.amount)) == ("litre drained", "coolant", "0.755")
     assert not [one for one in planned.findings if one.weight == MUST_FIX]
@@ -29,3 +34,24 @@ def test_a_fee_per_litre_drained_is_read_with_its_fluid() -> None:
 def test_a_fee_without_its_fluid_is_named_at_its_cell(per: str, fluid: str, code: str) -> None:
     (found,) = (one for one in rules(Fees=fee(per, fluid)).findings if one.weight == MUST_FIX)
     assert (found.code, found.row, found.field, dict(found.facts)) == (code, 2, "fluid", {"what": "Old coolant"})
+
+
+def fluids(who: Actor, *names: str) -> list[tuple[str, int, str, dict[str, str]]]:
+    rows = [HEADS, *([f"f{at}", "Old", "0.5", "fee", "litre drained", name] for at, name in enumerate(names))]
+    found = RULES.check(who, rules(Fees=rows).plan).findings
+    return [(one.code, one.row, one.field, dict(one.facts)) for one in found]
+
+
+def test_a_fluid_that_nothing_drains_is_remarked_on_at_its_cell(cast: Cast) -> None:
+    """Known are the capacities that a file of vehicles has columns for, and those of vehicles and kits of the shop."""
+    who = cast.acting("manager")
+    VehicleFactory(shop=who.shop, capacities={"rear axle": "1.2"})
+    VehicleFactory(shop=cast.elsewhere, capacities={"power steering": "1.0"})
+    kit, oil = KitRevisionFactory(shop=who.shop), ConsumableFactory(shop=who.shop)
+    for at, (rule, of) in enumerate([("of_capacity", "transfer box"), ("per_fastener", "8")]):
+        Need.objects.create(shop=who.shop, revision=kit, position=at, consumable=oil, rule=rule, quantity=1, of=of)
+    assert fluids(who, "Coolant", "Rear_axle", "transfer  box", "engine oil") == []
+    assert fluids(who, "coolant", "cooland") == [("fluid_like", 3, "fluid", {"what": "cooland", "meant": "coolant"})]
+    told = fluids(who, "Power steering", "8")
+    assert [one[:2] for one in told] == [("fluid_unknown", 2), ("fluid_unknown", 3)]
+    assert [one[3]["what"] for one in told] == ["power steering", "8"]
