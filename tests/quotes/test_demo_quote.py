@@ -1,0 +1,35 @@
+"""The quote that the demonstration sends when it first starts, by its own script and the public API."""
+
+import json
+import uuid
+from importlib.util import module_from_spec, spec_from_file_location
+from typing import Any
+
+from quotes.models import Revision
+from tests.browser.test_how import advisor_of, make_saltmarsh
+from tests.demo import DEMO
+from tests.quotes.test_customer_page import Phone
+
+
+def test_it_has_a_discount_with_its_reason_and_its_customer_an_address(db: None) -> None:
+    spec = spec_from_file_location("demo_open", DEMO / "open.py")
+    assert spec and spec.loader
+    script = module_from_spec(spec)
+    spec.loader.exec_module(script)
+    make_saltmarsh()
+    client = advisor_of("saltmarsh")
+
+    class Api(script.Api):  # type: ignore[misc, name-defined]
+        def ask(self, method: str, path: str, body: Any = None, headers: dict[str, str] | None = None) -> Any:
+            sent = {"Idempotency-Key": str(uuid.uuid4()), **(headers or {})}
+            data = "" if body is None else json.dumps(body)
+            answer = client.generic(method, path, data, "application/json", headers=sent)
+            assert answer.status_code < 300, answer.content
+            return answer.json()
+
+    api = Api("", "saltmarsh")
+    phone = Phone(script.customer_link(api))
+    assert "Three kits in one visit" in phone.html and "−150.00" in phone.html
+    revision = Revision.objects.get()
+    assert revision.state == "sent" and revision.quote.customer is not None and revision.quote.customer.address
+    assert Phone(script.customer_link(api)).html and Revision.objects.count() == 1  # a later start sends no other
