@@ -44,7 +44,10 @@ BEYOND_A_SCHEMA = {
     "/cursor": "it comes from the answer before",
 }
 CANNOT_COMPUTE = 422  # each measurement fits the document, and together they lead to no filling
-NOT_TEXT = "It contains an invalid character. Type it again."  # control characters, which no pattern spells out
+UNWRITABLE = {
+    "It contains an invalid character. Type it again.",  # control characters, which no pattern spells out
+    "Enter a whole number.",  # one written with a decimal point, which a schema takes for a whole number
+}
 
 
 def known(check: str, status: int, body: bytes) -> bool:
@@ -56,7 +59,7 @@ def known(check: str, status: int, body: bytes) -> bool:
     if status == CANNOT_COMPUTE:
         return bool(orjson.loads(body)["type"] == "/problems/cannot-compute")
     errors = orjson.loads(body).get("errors", [])
-    return bool(errors) and all(each["detail"] == NOT_TEXT or _field(each) in BEYOND_A_SCHEMA for each in errors)
+    return bool(errors) and all(each["detail"] in UNWRITABLE or _field(each) in BEYOND_A_SCHEMA for each in errors)
 
 
 def _field(error: dict[str, str]) -> str:
