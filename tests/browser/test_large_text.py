@@ -4,8 +4,11 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from django.utils import timezone
 from playwright.sync_api import Browser, BrowserType, Page, expect
 
+from quotes.figures import shop_day
+from shop.models import RuleSet
 from tests.browser import acts
 from tests.browser.aside import begin
 from tests.browser.conftest import PHONE
@@ -68,7 +71,10 @@ def large(browser_type: BrowserType, browser_type_launch_args: dict[str, Any]) -
 
 
 def make_quote() -> tuple[str, str]:
-    """A quote with a price for each gearbox, a discount and another firm's work: its id, and the customer's address."""
+    """A quote with a price for each gearbox, a discount and another firm's work: its id, and the customer's address.
+
+    Its draft is offered newer price rules, which compare one range with another.
+    """
     make_saltmarsh()
     client = advisor_of("saltmarsh")
     customer = client.get("customers", {"q": "holloway"}).json()["items"][0]["id"]
@@ -84,6 +90,10 @@ def make_quote() -> tuple[str, str]:
     body = {"version": quote["version"], "recipient": "01632 960 417", "below_floor": True}
     link = client.post(f"quotes/{quote['id']}/send", body).json()["link"]["url"]
     client.post(f"quotes/{quote['id']}/revise")
+    rules = RuleSet.objects.get()
+    rates = {"labour_rates": dict.fromkeys(rules.rules["labour_rates"], "199.00")}
+    day = shop_day(rules.shop, timezone.now())
+    RuleSet.objects.create(shop=rules.shop, number=2, valid_from=day, rules=rules.rules | rates)
     return quote["id"], link.removeprefix("http://testserver")
 
 
@@ -100,11 +110,13 @@ def test_no_figure_is_lost(screen: str, large: Browser, live_server: Any, transa
     page = large.new_page(**PHONE)
     if screen == "draft":
         acts.signed_in(page, live_server.url, "ines@saltmarsh.example", f"/saltmarsh/counter/quote/{quote}")
-        expect(page.get_by_text("Margin", exact=True)).to_be_visible()
+        expect(page.get_by_role("button", name="Use the new rules")).to_be_visible()
         page.wait_for_load_state("networkidle")
     else:
         page.goto(live_server.url + link)
     unfolded(page)
     assert page.evaluate("getComputedStyle(document.documentElement).fontSize") == "32px"
+    assert (page.evaluate(LOST), page.evaluate(WIDE)) == ([], 0)
+    page.set_viewport_size({"width": 780, "height": 844})  # as many letters as a phone has of the usual size
     assert (page.evaluate(LOST), page.evaluate(WIDE)) == ([], 0)
     page.context.close()
