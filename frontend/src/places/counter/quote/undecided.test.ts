@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { attributesWith, type PossiblePrice, priceLines } from './undecided'
+import { attributesWith, openWords, type PossiblePrice, priceLines } from './undecided'
 
 const price = (words: string, gross: string, hours: string, more: object = {}): PossiblePrice => ({
   stated: [{ attribute: 'transmission', value: words }],
@@ -38,4 +38,12 @@ test('recording a price adds its values to those of the vehicle, where they have
   expect(attributesWith({ model: 'T35' }, both[1])).toEqual({ model: 'T35', transmission: 'automatic' })
   const another = price('another gearbox', '1', '1', { nameable: false })
   expect(attributesWith({}, another)).toBeNull()
+})
+
+test('under a total with too many prices to list stands the range', () => {
+  const quote = (prices: PossiblePrice[], words: string | null) =>
+    ({ undecided: { title: 'Gearbox not known', prices }, range: words && { words } }) as never
+  expect(openWords(quote([], 'about 6,800 to 7,800'))).toBe('about 6,800 to 7,800')
+  expect(openWords(quote([...both], 'about 5,500 to 7,100'))).toBe('Gearbox not known')
+  expect(openWords(quote([], null))).toBe('Gearbox not known')
 })

@@ -4,6 +4,7 @@ import type { Quote } from './draft.svelte'
 
 export type PossiblePrice = NonNullable<Quote['undecided']>['prices'][number]
 type Told = Pick<Quote, 'undecided' | 'totals' | 'exponent'>
+type Open = Pick<Quote, 'undecided' | 'range'>
 
 export interface PriceLine {
   figure: string
@@ -15,6 +16,11 @@ export function priceLines({ undecided, totals, exponent }: Told): PriceLine[] {
   const prices = (undecided?.prices ?? []).filter(({ unfit }) => !unfit)
   if (!prices.length) return [{ figure: amount(totals.gross, exponent), words: '' }]
   return prices.map(({ gross, words }) => ({ figure: amount(gross, exponent), words }))
+}
+
+/** What stands under a total that is open: the range where too many prices are possible to list them. */
+export function openWords({ undecided, range }: Open): string {
+  return (!undecided?.prices.length && range?.words) || (undecided?.title ?? '')
 }
 
 /** The vehicle's attributes with those of a price, or null where one of them has no name to record. */
