@@ -113,6 +113,7 @@ def test_the_date_is_at_hand_and_the_margin_is_not(client: CheckedClient, live_s
     headings = page.locator("main h2").all_inner_texts()
     assert headings.index("Kits") < headings.index("Ready") < headings.index("Labour")
     the_day_the_vehicle_comes(page)
+    work_of_another_firm(page)
 
 
 def the_day_the_vehicle_comes(page: Page) -> None:
@@ -126,6 +127,20 @@ def the_day_the_vehicle_comes(page: Page) -> None:
     sunday = next_sunday(timezone.now().date() + timedelta(days=7))
     field.fill(sunday.isoformat())
     expect(ready.locator(".note")).to_contain_text(re.compile(r"^\s*Closed on Sun .* can come on Mon "))
+
+
+def work_of_another_firm(page: Page) -> None:
+    """Its turnaround is typed as a number."""
+    page.get_by_role("button", name="Add a kit, a part or other work").click()
+    page.get_by_role("button", name="Outside work").click()
+    form = page.get_by_role("form", name="Work by other firms")
+    form.get_by_label("What they do").fill("Four-wheel alignment")
+    form.get_by_label("Firm").fill("Straightline Alignment")
+    form.get_by_label("Turnaround, working days").fill("2")
+    form.get_by_label("What they ask, before tax").fill("140")
+    form.get_by_role("button", name="Add to the quote").click()
+    expect(form).to_have_count(0)
+    expect(page.get_by_role("listitem").filter(has_text="Four-wheel alignment")).to_contain_text("2 working days")
 
 
 def next_sunday(day: date) -> date:
