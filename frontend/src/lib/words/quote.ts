@@ -192,6 +192,9 @@ export const quote = {
   'quote.thumb.hours': '{hours} h',
   'quote.thumb.ready': '{told}, ready {day}',
   'quote.thumb.ready_early': '{told}, ready {day} if started early',
+  'quote.thumb.range': '{low} to {high}',
+  'quote.thumb.lowest': 'lowest of {n} prices',
+  'quote.thumb.highest': 'highest',
   'quote.thumb.settle': { one: '{n} thing to settle', other: '{n} things to settle' },
 
   'quote.send.to_do': 'Before the link can be created',

@@ -1,5 +1,7 @@
+import './learn'
 import { expect, test } from 'vitest'
-import { attributesWith, openWords, type PossiblePrice, priceLines } from './undecided'
+import { attributesWith } from './record'
+import { barLines, openWords, type PossiblePrice, priceLines } from './undecided'
 
 const price = (words: string, gross: string, hours: string, more: object = {}): PossiblePrice => ({
   stated: [{ attribute: 'transmission', value: words }],
@@ -32,6 +34,23 @@ test('there is a line for each price, and the total alone where nothing is open'
 test('a price under which a kit does not fit is not one of the totals', () => {
   const unfit = price('automatic', '7061.71', '24.4', { unfit: 'Does not fit: Towing kit' })
   expect(priceLines(open(both[0], unfit))).toEqual([{ figure: '5,569.56', words: 'manual' }])
+})
+
+test('on a phone more than two prices are the lowest and the highest of them', () => {
+  expect(barLines(open(...both))).toEqual(priceLines(open(...both)))
+  const more = [price('manual, used', '10099.10', '16'), price('none', '999.95', '3'), ...both]
+  expect(barLines(open(...more))).toEqual([
+    { figure: '999.95', words: 'lowest of 4 prices' },
+    { figure: '10,099.10', words: 'highest' },
+  ])
+})
+
+test('prices that are too many to list are a range, never the total of one of them', () => {
+  const many = { title: 'Model not known', words: '', attributes: [], hours: '', prices: [] }
+  const quote = { ...open(), undecided: many, range: { low: '11000', high: '14000' } }
+  const told = quote as unknown as Parameters<typeof priceLines>[0]
+  expect(priceLines(told)).toEqual([{ figure: '11,000 to 14,000', words: '' }])
+  expect(barLines(told)).toEqual([{ figure: '11,000 to 14,000', words: '' }])
 })
 
 test('recording a price adds its values to those of the vehicle, where they have a name', () => {
