@@ -86,6 +86,17 @@ def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, li
     expect(page.locator(".boxes")).to_contain_text(f"Did you mean {GOOD}?")
     expect(page.locator(".boxes .mark")).to_be_visible()
     assert Vehicle.objects.count() == vehicles + 1
+    expect(page.get_by_role("group", name="Change").get_by_role("button", name="vehicle")).to_be_focused()
+    a_fact_that_is_recorded_can_be_undone(page)
+
+
+def a_fact_that_is_recorded_can_be_undone(page: Page) -> None:
+    record = page.get_by_role("button", name=re.compile("^Set: without wear sensor"))
+    record.first.click()
+    expect(record).to_have_count(0)
+    expect(page.locator("main :focus")).to_have_count(1)
+    page.get_by_role("button", name="Undo last change").click()
+    expect(record.first).to_be_visible()
 
 
 def escape_in_another_editor(page: Page) -> None:

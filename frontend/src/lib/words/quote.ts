@@ -149,6 +149,8 @@ export const quote = {
   'quote.decide.said': '{attribute}: {value}',
   'quote.undecided.ready': '{hours}, ready {day}',
   'quote.undecided.said': 'Recorded: {words}',
+  'quote.undecided.set': 'Set: {words}',
+  'quote.undecided.undone': 'Undone: {says}',
   'quote.undecided.below': 'The lines below are for: {words}.',
   'quote.range': 'To say on the phone',
   'quote.notices': 'Worth knowing',

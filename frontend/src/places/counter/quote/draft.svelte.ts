@@ -119,6 +119,7 @@ export class Draft extends Resource<Quote> {
 
   private async sent(change: Change): Promise<Change | null> {
     let before: Quote | undefined
+    const { turned } = this
     this.pending++
     this.refusal = null
     let answer: Answer<Quote>
@@ -137,6 +138,7 @@ export class Draft extends Resource<Quote> {
       if (!answer.ok) this.refuse(answer.problem, change)
       return null
     }
+    if (this.turned === turned) this.turned++ // a fact of the vehicle is no new version of the quote
     this.moved = movedBy(before, answer.data, change.says)
     return change.back?.(before, answer.data) ?? null
   }
