@@ -68,6 +68,8 @@ python_packages() {
 
 node_packages() {
   if [ -d frontend/node_modules ] && fresh node frontend/package-lock.json frontend/package.json; then return; fi
+  [ ! -L frontend/node_modules ] || fail "frontend/node_modules is a link, and installing would empty the folder it leads to;
+  remove the link (rm frontend/node_modules), then run this again"
   say "Installing the front end's packages (about 10 s)"
   (cd frontend && npm ci --no-progress --loglevel=error)
   done_with node frontend/package-lock.json frontend/package.json
