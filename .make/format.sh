@@ -1,7 +1,11 @@
 #!/usr/bin/env bash
-set -euo pipefail
+# format.sh   Formats both halves, whatever ruff finds, and ends with what is left to mend by hand.
+set -uo pipefail
 . "$(dirname "$0")/common.sh"
 use_node
-.venv/bin/ruff check --fix .
-.venv/bin/ruff format .
-cd frontend && npm run --silent format
+failed=0
+.venv/bin/ruff check --fix-only --quiet . || failed=1
+.venv/bin/ruff format . || failed=1
+(cd frontend && npm run --silent format) || failed=1
+.venv/bin/ruff check . || failed=1
+exit $failed

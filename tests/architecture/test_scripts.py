@@ -3,6 +3,7 @@
 import os
 import shutil
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -54,3 +55,13 @@ def test_setup_installs_packages_where_there_are_none(clone: Path) -> None:
     done = node_packages(clone)
     assert (done.returncode, done.stderr) == (0, "")
     assert npm_asked(clone) == ["ci --no-progress --loglevel=error"]
+
+
+def test_format_goes_on_to_the_front_end_and_ends_with_what_is_left(clone: Path) -> None:
+    (clone / ".venv/bin/ruff").symlink_to(Path(sys.executable).parent / "ruff")
+    python = clone / "rows.py"
+    python.write_text("import os\nrows = [ missing ]\n")
+    done = run(clone, ".make/format.sh")
+    assert python.read_text() == "rows = [missing]\n"
+    assert npm_asked(clone)[-1:] == ["run --silent format"]
+    assert done.returncode == 1 and "Undefined name `missing`" in done.stdout
