@@ -9,6 +9,7 @@ from django.shortcuts import get_object_or_404
 
 from kitting.models import Kit, KitLine, KitRevision, Part, PullList
 from shop.access import Actor, one, open_jobs
+from shop.models import TemplateStep
 
 
 def kit(who: Actor, id: UUID | str) -> Kit:
@@ -20,7 +21,10 @@ def kits(who: Actor) -> Any:
 
 
 def kits_with_newest_issue(who: Actor) -> Any:
-    """Kits with `newest`: a list of the newest revision, with the number of its lines and of those with conditions."""
+    """Kits with `newest`: a list of the newest revision, with the number of its lines.
+
+    Its lines with conditions are `asking`, the steps with conditions of its labour template `asking_steps`.
+    """
     same = KitRevision.objects.filter(shop=OuterRef("shop"), kit=OuterRef("kit")).order_by("-number")
     newest = KitRevision.objects.filter(pk=Subquery(same.values("pk")[:1])).select_related("labour")
     counted = newest.annotate(
@@ -28,7 +32,8 @@ def kits_with_newest_issue(who: Actor) -> Any:
         carton_lines=Count("lines", filter=Q(lines__kind="carton")),
     )
     asking = Prefetch("lines", KitLine.objects.exclude(when=[]), to_attr="asking")
-    issues = Prefetch("revisions", counted.prefetch_related(asking), to_attr="newest")
+    steps = Prefetch("labour__steps", TemplateStep.objects.exclude(when=[]), to_attr="asking_steps")
+    issues = Prefetch("revisions", counted.prefetch_related(asking, steps), to_attr="newest")
     return kits(who).select_related("shop", "part", "part__preferred").prefetch_related(issues)
 
 

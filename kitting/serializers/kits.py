@@ -26,10 +26,18 @@ class KitChange(s.Serializer):
     fitted_before = s.IntegerField(min_value=0, max_value=9999, required=False)
 
 
+class KitAttributeOut(s.Serializer):
+    """An attribute of a vehicle, and the values that can be recorded of it, sorted."""
+
+    attribute = s.CharField()
+    values = s.ListField(child=s.CharField())
+
+
 class KitRowOut(s.Serializer):
     """`fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words.
 
     It is open where nobody recorded which vehicles the kit is for. `models`: the vehicle models among these.
+    `attributes`: what its fit, its contents and its work depend on.
     """
 
     id = s.UUIDField()
@@ -42,6 +50,7 @@ class KitRowOut(s.Serializer):
     fits = s.CharField(allow_null=True)
     why = s.CharField()
     models = s.ListField(child=s.CharField())
+    attributes = KitAttributeOut(many=True)
 
 
 class KitLineOut(s.Serializer):

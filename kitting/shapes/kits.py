@@ -12,8 +12,13 @@ MODEL = "model"  # the attribute of a vehicle
 
 
 def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] | None) -> dict[str, Any]:
-    """`issue` is the newest revision with `part_lines`, `carton_lines` and `asking` (its lines with conditions)."""
+    """`issue` is the newest revision with `part_lines`, `carton_lines` and `asking` (its lines with conditions).
+
+    Its labour template has `asking_steps`, the steps with conditions.
+    """
     asked = [each for line in getattr(issue, "asking", ()) for each in line.when]
+    steps = getattr(issue.labour, "asking_steps", ()) if issue else ()
+    values = when.values_to_record([*kit.fits, *asked, *(each for step in steps for each in step.when)])
     fits, why = _fit(kit.fits, asked, attributes)
     return {
         "id": str(kit.pk),
@@ -26,6 +31,7 @@ def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] |
         "fits": fits,
         "why": why,
         "models": [model for each in kit.fits if each["attribute"] == MODEL for model in each["in"]],
+        "attributes": [{"attribute": name, "values": list(each)} for name, each in values.items()],
     }
 
 

@@ -11,7 +11,7 @@ from functools import reduce
 from itertools import product
 from operator import mul
 
-from shop.calc.when import Attributes, Condition
+from shop.calc.when import YES_OR_NO, Attributes, Condition
 
 MOST_OFFERED = 8  # combinations that a customer can be asked to choose from
 MOST_PRICED = 64  # combinations that are all worked out; above, only what may be the lowest and the highest
@@ -19,8 +19,6 @@ MOST_PRICED = 64  # combinations that are all worked out; above, only what may b
 Values = tuple[str | None, ...]
 Stated = tuple[tuple[str, str | None], ...]
 """(attribute, value) of a combination, in the order of the attributes."""
-
-YES_OR_NO = {"yes": "no", "no": "yes"}
 
 
 @dataclass(frozen=True, slots=True)

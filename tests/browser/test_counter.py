@@ -81,12 +81,14 @@ def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, li
     page.get_by_role("textbox", name="VIN").fill(BAD)
     expect(use).to_be_visible()
     assert Vehicle.objects.count() == vehicles
+    choose_attributes(page)
     page.get_by_role("button", name="Add the vehicle", exact=True).click()
     expect(page.locator(".boxes")).to_contain_text("Tessark T35 estate")
     expect(page.locator(".boxes")).to_contain_text(f"Did you mean {GOOD}?")
     expect(page.locator(".boxes .mark")).to_be_visible()
     assert Vehicle.objects.count() == vehicles + 1
     expect(page.get_by_role("group", name="Change").get_by_role("button", name="vehicle")).to_be_focused()
+    assert Vehicle.objects.get(vin=BAD).attributes == {"model": "T35"}
     a_fact_that_is_recorded_can_be_undone(page)
 
 
@@ -97,6 +99,16 @@ def a_fact_that_is_recorded_can_be_undone(page: Page) -> None:
     expect(page.locator("main :focus")).to_have_count(1)
     page.get_by_role("button", name="Undo last change").click()
     expect(record.first).to_be_visible()
+
+
+def choose_attributes(page: Page) -> None:
+    """A value that a kit depends on is a button; pressed again it is not recorded."""
+    page.get_by_role("group", name="Model").get_by_role("button", name="T35").click()
+    page.get_by_role("button", name="Facts and litres").click()
+    sensor = page.get_by_role("group", name="Wear sensor").get_by_role("button", name="yes")
+    sensor.click()
+    expect(sensor).to_have_attribute("aria-pressed", "true")
+    sensor.click()
 
 
 def escape_in_another_editor(page: Page) -> None:

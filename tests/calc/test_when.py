@@ -1,4 +1,4 @@
-from shop.calc.when import fit, holds, undecided
+from shop.calc.when import fit, holds, undecided, values_to_record
 
 MANUAL = {"attribute": "transmission", "in": ["manual"]}
 SMALL = {"attribute": "brakes", "in": ["300", "312"]}
@@ -21,3 +21,15 @@ def test_a_kit_fits_does_not_fit_or_asks() -> None:
     assert fit([], {}) == "yes" == fit([MANUAL], {"transmission": "manual"})
     assert fit([MANUAL, SMALL], {"transmission": "manual"}) == "ask"
     assert fit([MANUAL, SMALL], {"brakes": "340"}) == "no"
+
+
+def test_what_can_be_recorded_is_what_is_named_and_the_other_side_of_it() -> None:
+    sensor = [{"attribute": "wear sensor", "in": [value]} for value in ("front", "both")]
+    hook, none = {"attribute": "tow bar", "in": ["yes"]}, {"attribute": "sunroof", "in": ["no"]}
+    assert values_to_record([MANUAL, *sensor, hook, none]) == {
+        "sunroof": ("no", "yes"),
+        "tow bar": ("no", "yes"),
+        "transmission": ("automatic", "manual"),
+        "wear sensor": ("both", "front"),
+    }
+    assert values_to_record([]) == {}

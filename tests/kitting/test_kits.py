@@ -8,9 +8,10 @@ from django.test.utils import CaptureQueriesContext
 from kitting.models import Kit, KitLine, KitRevision
 from kitting.services.kits import IssueGiven, LineGiven, NeedGiven, add_kit, revise_kit
 from shop.calc.refusal import Refusal
+from shop.models import LabourTemplate, TemplateStep
 from tests.cast import Cast
 from tests.client import CheckedClient
-from tests.factories import ConsumableFactory, VehicleFactory
+from tests.factories import ConsumableFactory, OperationFactory, VehicleFactory
 from tests.kitting.stage import Bench
 
 BODY = {"code": "FV-BB356", "title": "Front big-brake kit", "price": "2190.00", "hours": "4.5"}
@@ -97,6 +98,34 @@ def test_a_kit_says_whether_it_fits_the_vehicle(bench: Bench, attributes: dict, 
     assert client.get("kits").json()["items"][0]["fits"] is None
 
 
+def work_when(revision: KitRevision, **asked: str) -> None:
+    """A labour template of the version with one step, done where the vehicle has these attributes."""
+    template = LabourTemplate.objects.create(shop=revision.shop, code=f"FIT-{revision.kit.code}")
+    TemplateStep.objects.create(
+        shop=revision.shop,
+        template=template,
+        operation=OperationFactory(shop=revision.shop),
+        position=1,
+        hours=Decimal(1),
+        when=[{"attribute": attribute, "in": [value]} for attribute, value in asked.items()],
+    )
+    KitRevision.objects.filter(pk=revision.pk).update(labour=template)
+
+
+def test_a_kit_says_which_attributes_its_fit_contents_and_work_depend_on(bench: Bench) -> None:
+    revision = bench.turbo_kit()
+    asked = {"attribute": "wear sensor", "in": ["front"]}
+    work_when(revision, **{"tow bar": "yes"})
+    KitLine.objects.filter(revision=revision, part__number="BI-PLUG-M").update(when=[asked])
+    (item,) = bench.cast.signed_in("technician").get("kits").json()["items"]
+    assert {each["attribute"]: each["values"] for each in item["attributes"]} == {
+        "engine": ["2.0"],
+        "tow bar": ["no", "yes"],
+        "transmission": ["automatic", "manual"],
+        "wear sensor": ["front"],
+    }
+
+
 def test_the_contents_are_shown_in_reading_order_with_their_depth(bench: Bench) -> None:
     kit = bench.turbo_kit().kit
     shown = bench.cast.signed_in("technician").get(f"kits/{kit.pk}").json()
@@ -161,7 +190,9 @@ def test_contents_that_cannot_be_flattened_are_refused_whole(bench: Bench) -> No
 
 def test_questions_to_the_database_do_not_grow_with_kits_or_lines(bench: Bench) -> None:
     client, vehicle = bench.cast.signed_in("parts"), VehicleFactory(shop=bench.cast.shop)
-    kit: Any = bench.turbo_kit("KIT-1").kit
+    first = bench.turbo_kit("KIT-1")
+    kit: Any = first.kit
+    work_when(first, transmission="manual")
 
     def asked() -> list[int]:
         counts = []
@@ -173,10 +204,13 @@ def test_questions_to_the_database_do_not_grow_with_kits_or_lines(bench: Bench) 
 
     few = asked()
     for n in range(4):
-        bench.turbo_kit(f"KIT-{n + 2}")
+        work_when(bench.turbo_kit(f"KIT-{n + 2}"), transmission="automatic")
     revise_kit(
         who=bench.cast.acting("parts"),
         kit=kit,
-        issue=IssueGiven(lines=[LineGiven("part", part=bench.part(f"P-{n}")) for n in range(20)]),
+        issue=IssueGiven(
+            lines=[LineGiven("part", part=bench.part(f"P-{n}")) for n in range(20)],
+            labour=LabourTemplate.objects.get(code="FIT-KIT-1"),
+        ),
     )
     assert asked() == few

@@ -1459,6 +1459,11 @@ export interface components {
             state: string;
             vehicle: string;
         };
+        /** @description An attribute of a vehicle, and the values that can be recorded of it, sorted. */
+        KitAttributeOut: {
+            attribute: string;
+            values: string[];
+        };
         /**
          * @description A kit of which only the selling price and the hours are known, and perhaps its cost before tax, the calendar days
          *     until it comes, and the vehicle models that it is for, each as it is recorded on a vehicle.
@@ -1509,8 +1514,10 @@ export interface components {
          * @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words.
          *
          *     It is open where nobody recorded which vehicles the kit is for. `models`: the vehicle models among these.
+         *     `attributes`: what its fit, its contents and its work depend on.
          */
         KitOut: {
+            attributes: components["schemas"]["KitAttributeOut"][];
             cartons: number;
             code: string;
             fits: string | null;
@@ -1542,8 +1549,10 @@ export interface components {
          * @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words.
          *
          *     It is open where nobody recorded which vehicles the kit is for. `models`: the vehicle models among these.
+         *     `attributes`: what its fit, its contents and its work depend on.
          */
         KitRowOut: {
+            attributes: components["schemas"]["KitAttributeOut"][];
             cartons: number;
             code: string;
             fits: string | null;

@@ -68,10 +68,34 @@ function stated(from: Record<string, string>, as: (value: string) => string): Re
   )
 }
 
-/** The models that the shop's kits name, sorted; none where they cannot be read now. */
-export async function kitModels(look = () => read('kits', { query: { limit: '100' } })): Promise<string[]> {
-  const answer = await look()
-  return answer.ok ? [...new Set(answer.data.items.flatMap(({ models }) => models))].sort() : []
+const MOST_PAGES = 5
+
+/**
+ * Maps each attribute that the shop's kits, their parts or their work depend on to the values to choose from, both
+ * sorted. Of what cannot be read now there are none.
+ */
+export async function offeredValues(
+  look = (cursor?: string) => read('kits', { query: { limit: '200', ...(cursor ? { cursor } : {}) } }),
+): Promise<Record<string, string[]>> {
+  const offered: Record<string, Set<string>> = {}
+  let cursor: string | undefined
+  for (let page = 0; page < MOST_PAGES; page++) {
+    const answer = await look(cursor)
+    if (!answer.ok) break
+    for (const { attribute, values } of answer.data.items.flatMap(({ attributes }) => attributes)) {
+      offered[attribute] ??= new Set()
+      for (const value of values) offered[attribute].add(value)
+    }
+    cursor = new URLSearchParams(answer.next?.split('?')[1]).get('cursor') ?? undefined
+    if (!cursor) break
+  }
+  const sorted = Object.entries(offered).sort(([a], [b]) => (a < b ? -1 : 1))
+  return Object.fromEntries(sorted.map(([attribute, values]) => [attribute, [...values].sort()]))
+}
+
+/** Whether a value that is not offered can be one: not of a gearbox, nor where the answer is yes or no. */
+export function canBeAnother(attribute: string, values: readonly string[]): boolean {
+  return attribute !== 'transmission' && !values.every((value) => value === 'yes' || value === 'no')
 }
 
 /** A vehicle of the same model, or of the same title where no model is recorded, with litres to copy. */

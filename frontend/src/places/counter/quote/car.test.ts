@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Problem } from '../../../lib/api/client'
-import { formOf, isBeside, isOfFacts, kitModels, vehicleAlike } from './car.svelte'
+import { canBeAnother, formOf, isBeside, isOfFacts, offeredValues, vehicleAlike } from './car.svelte'
 
 const refused = (...pointers: string[]): Problem => ({
   type: 'invalid',
@@ -40,10 +40,37 @@ const finds =
   async () =>
     ({ ok: true, data: { items } }) as never
 
-test('the models to choose from are those that the kits name, each once', async () => {
-  const kits = finds({ models: ['T35', 'Hauler'] } as never, { models: ['T35'] } as never)
-  expect(await kitModels(kits)).toEqual(['Hauler', 'T35'])
-  expect(await kitModels(async () => ({ ok: false }) as never)).toEqual([])
+const kit = (...attributes: object[]) => ({ attributes })
+const page = (items: object[], next: string | null) => ({ ok: true, data: { items }, next }) as never
+
+test('the values to choose from are those that kits name, each once, of every page', async () => {
+  const pages: Record<string, never> = {
+    '': page([kit({ attribute: 'model', values: ['T35', 'Hauler'] }), kit()], '/kits?limit=200&cursor=two'),
+    two: page(
+      [kit({ attribute: 'wear sensor', values: ['rear'] }, { attribute: 'model', values: ['T35'] })],
+      null,
+    ),
+  }
+  const offered = await offeredValues(async (cursor) => pages[cursor ?? ''] as never)
+  expect(Object.entries(offered)).toEqual([
+    ['model', ['Hauler', 'T35']],
+    ['wear sensor', ['rear']],
+  ])
+})
+
+test('kits that cannot be read offer nothing, and at most five pages are read', async () => {
+  expect(await offeredValues(async () => ({ ok: false }) as never)).toEqual({})
+  let asked = 0
+  await offeredValues(async () => page([], `/kits?cursor=${++asked}`))
+  expect(asked).toBe(5)
+})
+
+test.each([
+  ['transmission', ['automatic', 'manual'], false],
+  ['tow bar', ['no', 'yes'], false],
+  ['model', ['T35'], true],
+])('%s of %j can be another: %s', (attribute, values, can) => {
+  expect(canBeAnother(attribute, values)).toBe(can)
 })
 
 test('litres come from another vehicle of the model that has them', async () => {
