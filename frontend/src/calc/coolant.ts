@@ -143,7 +143,7 @@ function poured(circuit: Circuit, given: Refill, aux: Exact): Partial<Mix> {
   const { fill, concentrate, premixConcentrate, premix: share, target } = circuit
   const beside = premixConcentrate.numerator >= 0n
   const exactPremix = beside ? fill.minus(premixConcentrate) : concentrate.over(share)
-  // What fills the rest is taken from the rounded figures, so that a column always adds up.
+  // The rest is the difference of the rounded figures, so that a column always adds up.
   const [all, pure] = [shown(fill), shown(concentrate)]
   const extra = beside ? shown(premixConcentrate) : NONE
   const premix = beside ? all.minus(extra) : shown(exactPremix)

@@ -58,7 +58,7 @@ export class Runs {
   }
 }
 
-/** What an open pad gives to the one listener: how to put its value back, and the characters that its keys take. */
+/** The part of an open pad that the listener uses: how to restore its value, and the characters that its keys take. */
 interface Held {
   taken: RegExp
   /** Keeps the value as it is now; answers how to put it back. */

@@ -122,7 +122,7 @@ function weeks(columns: readonly Column[], end: number): Picture['weeks'] {
   })
 }
 
-/** What comes on one day is one mark, numbered in the order of the days. */
+/** The marks of arrivals, one for each day, numbered in the order of the days. */
 function arrivals(
   { coming }: Promised,
   at: (instant: string) => number,

@@ -104,7 +104,7 @@ function asProblem(error: unknown, status: number): Problem {
   }
 }
 
-/** What is known of a request that got no answer: a repeated command counts once, another change may have been made. */
+/** The problem of a request that got no answer. A repeated command counts once; another change may have been made. */
 function unreached({ method, path }: Raw, offline: boolean): Problem {
   const says = () => {
     if (offline) return t('problem.offline.nothing')

@@ -1,5 +1,5 @@
-// What was counted on this phone and is not yet known to be in the server's log. It survives everything but a
-// wiped phone; `log.ts` takes an event out when the pull brings it back, `send.ts` moves a refused one to the drawer.
+// The counts of this phone that are not yet known to be in the server's log. They survive everything but a wiped
+// phone; `log.ts` takes an event out when the pull brings it back, `send.ts` moves a refused one to the drawer.
 import { KNOWN_VERSION } from '../../calc/counting'
 import { db, type Kept } from '../db'
 

@@ -5,7 +5,7 @@ import { Exact, Refusal } from '../../calc/exact'
 import { concentrationAt, type Glycol, warmestAndColdest } from '../../calc/freezing'
 import { drainedAtLeast, litres, type Poured, poured, warmer, wholePercent } from '../../calc/pouring'
 
-// What the answer of `circuits` says of one; concentrations in per cent.
+// A circuit in the answer of `circuits`. Concentrations are in per cent.
 export interface Circuit {
   title: string
   name: string
@@ -232,7 +232,7 @@ class Worded {
     }
   }
 
-  /** What, and the figure, each from the ones above it: what stays, the fill, the concentrate, the rest. */
+  /** The steps of the calculation, each from those above: the volume that stays, fill, concentrate, rest. */
   private *steps(): Generator<[words: string, figure: string]> {
     const { given, mix, measured, target } = this
     const { capacity_before: capacity, drained, added_to_circuit: added = '0' } = given

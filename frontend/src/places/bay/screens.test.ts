@@ -6,7 +6,7 @@ import { ready } from '../../lib/words/ready'
 import Bay from './Bay.svelte'
 import Job from './Job.svelte'
 
-// What the screens of the bay ask for, and what they draw of the answers: without a server and without a browser.
+// The requests of the Bay's screens, and what they draw of the answers, without a server and without a browser.
 const asked = vi.hoisted(() => new Map<string, unknown>())
 const answers = vi.hoisted((): Record<string, unknown> => ({}))
 

@@ -66,7 +66,7 @@ function refused(title: 'office.too_large' | 'office.gone', detail: string): Ref
 
 // A file that got no answer is the same wish when it is sent again.
 const names = new WeakMap<Given, string>()
-// What was in it when it was first read: other columns are chosen for that, whatever becomes of it on the disk.
+// A copy of each file as it was first read. Other columns are chosen for this copy, even if the file has changed since.
 const held = new WeakMap<File, File>()
 
 async function send(what: Given): Promise<Answer<Import>> {

@@ -78,8 +78,8 @@ export type Found<R> =
   | { kind: 'nothing' }
 
 /**
- * What a scanned or typed code means here: a part's number or a code on it, every bag or carton of that label,
- * else a piece of a name. Of several lines of a part the first that `waits` is meant.
+ * The lines that a scanned or typed code stands for: by a part's number or a code on it, by the label of bags and
+ * cartons, else by a piece of a name. Of several lines of one part, the first that `waits`.
  */
 export function find<R extends Placed>(
   typed: string,

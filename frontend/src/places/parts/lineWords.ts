@@ -12,7 +12,7 @@ export function faultWords(figures: Figures): string {
     .join(', ')
 }
 
-/** What a place says of itself: its faults; "all here" only where all is counted and nothing differs; else nothing. */
+/** The words beside a carton or bag: its faults, "all here" where all is counted and nothing differs, else nothing. */
 export function foundWords(figures: Figures): string {
   const faults = faultWords(figures)
   if (faults || figures.not_counted) return faults

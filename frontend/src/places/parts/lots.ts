@@ -31,7 +31,7 @@ export function titlesOf(kits: readonly { code: string; title: string }[] = []):
   return new Map(kits.map(({ code, title }) => [code, title]))
 }
 
-/** What each kit is called, by the key of the kit: lettered in the list's order, copies of the same kit numbered. */
+/** Maps the key of each kit to its name: lettered in the list's order, copies of the same kit numbered. */
 export function kitNames<R>({ kits }: Groups<R>, titles: Titles): Map<string, KitName> {
   const names = new Map<string, KitName>()
   for (const [at, { key, kit }] of kits.entries()) {

@@ -13,7 +13,7 @@ export function whereOf({ kind, bag, carton }: Line, kit = ''): string {
   return ofKit(bagName({ label: bag, carton }), kit)
 }
 
-/** What a person counts where it is no plain number: "1 piece of 3.5 m", "2 sets"; as on paper (shapes/boxes.py). */
+/** The quantity in words where it is not just a number: "1 piece of 3.5 m", "2 sets"; as on paper (shapes/boxes.py). */
 export function measure({
   quantity,
   unit,

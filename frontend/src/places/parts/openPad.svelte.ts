@@ -22,7 +22,7 @@ export class OpenPad {
     this.quietUntil = Math.max(sheet.movedOn + BLINK, Number.isFinite(sheet.movedOn) ? now() + DRAWN : 0)
   }
 
-  /** What other phones say of the line: the counts that its figures rest on, and wrong-part notes that stand. */
+  /** The entries of other phones on the line: the counts that its figures rest on, and wrong-part notes that stand. */
   get others(): Counted[] {
     return [...this.row.open, ...this.row.noted].filter(({ device }) => device !== this.sheet.log.device)
   }
@@ -49,12 +49,12 @@ export class OpenPad {
     return this.now() < this.quietUntil
   }
 
-  /** What was on the screen when the person began: a count from there asks where another came in between. */
+  /** The screen as it was when the person began. A count made from it asks where another count came in between. */
   get begun(): Screen {
     return this.screen
   }
 
-  /** What a person chooses over who has read what came; what came a moment ago was not read. */
+  /** The screen that a deliberate choice rests on: the newest, unless its last count came too recently to be read. */
   choose(): Screen {
     if (this.came.length && this.now() - this.cameAt >= BLINK) this.screen = this.sheet.log.screen
     return this.screen

@@ -122,7 +122,7 @@ export function setHere({ here, here_from }: Here): Change {
   }
 }
 
-/** What the workshop wants to remember of the quote; no customer reads it. */
+/** Sets the workshop's note on the quote, which no customer reads. */
 export function setNote(note: string): Change {
   return {
     says: t('quote.did.note'),

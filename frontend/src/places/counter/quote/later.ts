@@ -1,4 +1,4 @@
-// What a quote's sheet fetches only when it is wanted; `fetchAhead` brings it while the person reads.
+// The parts of a quote's screen that are loaded when first opened. `fetchAhead` loads them while the person reads.
 export const adding = () => import('./Adding.svelte')
 export const who = () => import('./Who.svelte')
 export const car = () => import('./Car.svelte')
@@ -17,7 +17,7 @@ export const operations = () => import('./Operations.svelte')
 export const newerRules = () => import('./NewerRules.svelte')
 export const out = () => import('./Out.svelte')
 
-/** What most quotes show, while their figures come. */
+/** Loads the parts that most quotes show while the figures are fetched. */
 export function fetchAlongside(): void {
   for (const load of [undecided, decide, discount, aside]) load().catch(() => {})
 }

@@ -36,7 +36,7 @@ export function keepCustomer(
   })
 }
 
-/** What differs from what is recorded: nobody writes over what was not touched. */
+/** The fields that differ from the recorded customer. Others are not sent, so another person's change to them stays. */
 function changed(body: Form, known: Customer): Partial<Form> {
   return Object.fromEntries(
     Object.entries(body).filter(([field, value]) => value !== known[field as keyof Form]),

@@ -7,7 +7,7 @@ type Told = Pick<Quote, 'editable' | 'stops' | 'decide' | 'notices' | 'labour' |
 
 const SHORT = 48
 
-/** What is still to be settled of a draft, else the hours; and the date. */
+/** The words of the bar: how much is still to be decided on a draft, else its hours; and the date. */
 export function thumbWords(quote: Told): string {
   const told = settling(quote) ?? t('quote.thumb.hours', { hours: quote.labour.hours })
   if (!quote.promise) return told
@@ -22,7 +22,7 @@ function settling(quote: Told): string | null {
   return n ? t('quote.thumb.settle', { n }) : null
 }
 
-/** What stops the quote, what nobody has stated and what is worth knowing, each sentence once. */
+/** The number of different sentences that say why the quote cannot be sent, what is not recorded, or what to know. */
 function toSettle({ stops, decide, notices }: Told): number {
   return new Set([...stops, ...[...decide, ...notices].map(({ words }) => words)]).size
 }

@@ -6,7 +6,7 @@ export type VinChecked = Shape<'VinCheckOut'>
 const PAUSE = 350 // milliseconds without a key: the hand rests
 const DOUBTFUL = ['malformed', 'check_digit_wrong']
 
-/** What is said of a VIN while it is typed; it belongs to that text alone and is gone with the next key. */
+/** The check of a VIN while it is typed. Its result belongs to one text and is dropped at the next key. */
 export class Vin {
   private text = $state('')
   private said = $state.raw<{ of: string; check: VinChecked } | null>(null)
