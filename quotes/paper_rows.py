@@ -54,8 +54,6 @@ def _summary(shown: Kept) -> list[Row]:
     for section in presenting.sections_of(shown):
         if section["name"] in SUMMED:
             found.append(_sum(section, shown))
-        elif section["name"] == "discount":
-            found += [_row(section["title"], [line["title"], *line["why"]], line["price"]) for line in section["lines"]]
         else:
             found += [_row(line["title"], line["why"], line["price"]) for line in section["lines"]]
     return found

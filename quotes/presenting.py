@@ -158,7 +158,9 @@ def is_covered(need: dict[str, Any]) -> bool:
 
 
 def _discount_lines(discount: dict[str, Any] | None) -> list[dict[str, Any]]:
-    return [_line(discount["because"], discount["why"], discount["price"])] if discount else []
+    if discount is None:
+        return []
+    return [_line(say("customer.discount", because=discount["because"]), discount["why"], discount["price"])]
 
 
 def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> dict[str, Any]:

@@ -172,7 +172,7 @@ def test_page_and_paper_show_one_line_with_its_reason(stage: Stage) -> None:
     revision = Revision.objects.get()
     paper = paper_html(revision.snapshot)
     for text in (Phone(sent["link"]["url"]).html, paper):
-        assert text.count("Second job with us this year") == 1
+        assert text.count("Discount: Second job with us this year") == 1
         assert "5 % of 3,154.50" in text and "−157.73" in text and "3,049.65" in text
 
 
