@@ -59,6 +59,8 @@ def test_a_handful_of_one_kind_is_six_and_none_stands_twice(stage: Stage) -> Non
     customers(stage, *(f"Tarn Tarn {at}" for at in range(8)), phone_key="tarn")
     assert titles(stage, "tarn") == [f"Tarn Tarn {at}" for at in range(6)]
     assert titles(stage, "tarn 7") == ["Tarn Tarn 7"]
+    customers(stage, *(f"Ada Quor{at}a Quor{at}b" for at in range(8)))
+    assert titles(stage, "quor") == [f"Ada Quor{at}a Quor{at}b" for at in range(6)]
 
 
 def test_the_middle_of_a_word_is_looked_for_among_so_many_and_its_beginning_among_all(
