@@ -8,11 +8,11 @@ from copy import deepcopy
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
-from django.db import connection
+from django.db import connection, transaction
 from django.utils import timezone
 
 Made = TypeVar("Made")
-READS = ("SELECT", "SAVEPOINT", "RELEASE")
+WRITES = ("INSERT", "UPDATE", "DELETE")
 
 
 @dataclass
@@ -24,12 +24,12 @@ class Preparation:
     statements: list[tuple[str, Any, bool]] = field(default_factory=list)
 
     def note(self, execute: Callable[..., Any], sql: str, params: Any, many: bool, context: Any) -> Any:
-        if not sql.startswith(READS):
+        if sql.startswith(WRITES):
             self.statements.append((sql, params, many))
         return execute(sql, params, many, context)
 
     def repeat(self) -> None:
-        with connection.cursor() as cursor:
+        with transaction.atomic(), connection.cursor() as cursor:
             for sql, params, many in self.statements:
                 (cursor.executemany if many else cursor.execute)(sql, params)
 
