@@ -5,17 +5,15 @@ from datetime import datetime
 from typing import Any
 
 from quotes import snapshots
-from quotes.figures import figures
 from quotes.models import Revision
 from quotes.pages.accepting import form_facts, form_values
 from quotes.possible_prices import UNKNOWN, dates_of_each, rows_of
 from quotes.presenting import presented
 from quotes.promise_words import Dates
 from quotes.services.acceptance import Refused
-from quotes.services.sending import last_moment, what_stops
+from quotes.services.sending import freeze
 from quotes.shapes import state_of
 from shop.models import Shop
-from shop.problems import Problem
 from shop.words import say
 
 
@@ -61,15 +59,6 @@ def preview_facts(revision: Revision, now: datetime) -> dict[str, Any]:
         kept, state = snapshots.read(revision), state_of(revision, now)
         facts = page_facts(kept, revision.digest, state, dates_shown(kept, revision.shop, state, now))
         return facts | {"preview": say("customer.preview.sent")}
-    kept, state = _as_if_sent(revision, now), Revision.State.SENT
+    kept, state = snapshots.opened(freeze(revision, now)[1]), Revision.State.SENT
     facts = page_facts(kept, "", state, dates_shown(kept, revision.shop, state, now))
     return facts | {"preview": say("customer.preview.draft"), "mark": say("customer.preview.mark")}
-
-
-def _as_if_sent(revision: Revision, now: datetime) -> dict[str, Any]:
-    """The text that sending the draft at this moment would freeze."""
-    found = figures(revision, now)
-    if stops := what_stops(revision, found):
-        raise Problem(409, "not-ready-to-send", why=" ".join(stops))
-    until = last_moment(now, revision.shop.zone, found.loaded.input.rules.validity_days)
-    return snapshots.opened(snapshots.snapshot_text(revision, found, sent_at=now, valid_until=until))

@@ -74,15 +74,23 @@ def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
     if revision.state != Revision.State.DRAFT:
         raise Problem(409, "not-a-draft")
     now = timezone.now().replace(microsecond=0)
-    found = figures(revision, now)
-    if stops := what_stops(revision, found):
-        raise Problem(409, "not-ready-to-send", why=" ".join(stops))
+    found, text, valid_until = freeze(revision, now)
     below = is_below_floor(found)
     if below and not below_floor:
         raise Problem(409, "below-the-floor")
-    valid_until = last_moment(now, revision.shop.zone, found.loaded.input.rules.validity_days)
-    text = snapshots.snapshot_text(revision, found, sent_at=now, valid_until=valid_until)
     return Prepared(revision.version, found, text, papers.quote_paper(text), now, valid_until, below)
+
+
+def freeze(revision: Revision, now: datetime) -> tuple[QuoteFigures, str, datetime]:
+    """The draft's figures, the text that sending it `now` freezes, and the moment until which it is valid.
+
+    Nothing is written. 409 for a draft that cannot be sent as it stands.
+    """
+    found = figures(revision, now)
+    if stops := what_stops(revision, found):
+        raise Problem(409, "not-ready-to-send", why=" ".join(stops))
+    valid_until = last_moment(now, revision.shop.zone, found.loaded.input.rules.validity_days)
+    return found, snapshots.snapshot_text(revision, found, sent_at=now, valid_until=valid_until), valid_until
 
 
 def last_moment(now: datetime, zone: str, days: int) -> datetime:
