@@ -10,6 +10,8 @@ from decimal import Decimal
 from difflib import get_close_matches
 from typing import Any
 
+from django.db.models import Count, Q
+
 from shop.access import Actor
 from shop.calc.document import Document
 from shop.calc.quantity import plain
@@ -267,11 +269,21 @@ def _unknown_fluids(who: Actor, plan: RulesPlan) -> Iterator[Finding]:
     It may be right all the same: kits and vehicles may be imported after the rules.
     """
     known = {*CAPACITIES, *drained_names(who)} if plan.drained else set()
+    rare = _recorded(who, {name for name, _ in plan.drained} - known)
     for name, where in plan.drained:
-        if name in known or Vehicle.objects.filter(shop=who.shop, capacities__has_key=name).exists():
-            continue
-        meant = ", ".join(get_close_matches(name, sorted(known), n=3))
-        yield please_check("fluid_like" if meant else "fluid_unknown", where, what=name, meant=meant)
+        if name not in known | rare:
+            meant = ", ".join(get_close_matches(name, sorted(known), n=3))
+            yield please_check("fluid_like" if meant else "fluid_unknown", where, what=name, meant=meant)
+
+
+def _recorded(who: Actor, names: set[str]) -> set[str]:
+    """Those of the names under which some vehicle of the shop has a capacity, by one query for all."""
+    if not names:
+        return set()
+    ordered = sorted(names)
+    counts = {f"n{at}": Count("pk", filter=Q(capacities__has_key=name)) for at, name in enumerate(ordered)}
+    found = Vehicle.objects.filter(shop=who.shop).aggregate(**counts)
+    return {name for at, name in enumerate(ordered) if found[f"n{at}"]}
 
 
 def _becomes(who: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
