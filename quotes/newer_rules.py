@@ -1,4 +1,4 @@
-"""What the price rules in force would make of a draft that was begun with older ones."""
+"""Compares a draft that was begun with older price rules with the rules in force today."""
 
 from collections.abc import Iterator
 from datetime import datetime

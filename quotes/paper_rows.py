@@ -38,7 +38,7 @@ def _sent_day(kept: Kept) -> Any:
 
 
 def _letterhead(house: Kept) -> list[str]:
-    """Where the workshop is, how it is reached, how it is registered: a line each."""
+    """The workshop's address, contact and registration, a line each."""
     groups = (("address",), ("phone", "email"), ("registration", "tax_number"))
     lines = ("; ".join(presenting.house_words(house, *names)) for names in groups)
     return [line for line in lines if line]
@@ -96,7 +96,7 @@ def _step(operation: Kept) -> str:
 
 
 def _rates(labour: Kept) -> str:
-    """What an hour of each skill costs, once for all of its steps."""
+    """The hourly rate of each skill."""
     rates = {each["skill"]: figure(each["rate"]) for each in labour["operations"] if presenting.is_charged(each)}
     return say("paper.rates", rates="; ".join(f"{skill} {rate}" for skill, rate in rates.items())) if rates else ""
 

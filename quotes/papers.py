@@ -35,7 +35,7 @@ def paper_html(snapshot: str) -> str:
 
 
 def paper_facts(snapshot: str) -> dict[str, Any]:
-    """What the paper says: as a customer reads it, with the rows of paper and every price of the text."""
+    """The context of the paper's template: that of the customer's page, the rows of the paper, and every price."""
     kept = opened(snapshot)
     documents = [each["document"] for each in kept["possible"]]
     prices = [

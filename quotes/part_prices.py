@@ -1,4 +1,4 @@
-"""What parts sell for today, for whoever may quote: the price that a loose part on a new quote begins with."""
+"""Today's selling prices of parts, as a new quote would charge them. For advisors and managers only."""
 
 from collections.abc import Sequence
 from datetime import datetime

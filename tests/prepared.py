@@ -17,7 +17,7 @@ WRITES = ("INSERT", "UPDATE", "DELETE")
 
 @dataclass
 class Preparation:
-    """What was made, from `given`, and the statements that wrote it."""
+    """The result of making something from `given`, and the statements that wrote it."""
 
     given: tuple[Any, ...]
     made: Any = None

@@ -46,7 +46,7 @@ class ComparedLineOut(s.Serializer):
 
 
 class RulesComparedOut(s.Serializer):
-    """What the newer rules would make of the draft. `stops` says why they cannot price it."""
+    """The draft priced by its own rules and by the newer ones. `stops` says why the newer ones cannot price it."""
 
     number = s.IntegerField()
     valid_from = s.DateField()

@@ -116,7 +116,7 @@ class Margin(Endpoint):
 
 
 class NewerRules(Endpoint):
-    """What the price rules in force would make of a draft that was begun with older ones; 404 where there are none."""
+    """Compares a draft's price rules with the newer ones in force; 404 where it has the newest."""
 
     gives = {"get": shapes.RulesComparedOut}
     allows = {"get": COUNTER}
@@ -132,7 +132,7 @@ KEYS = "labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax
 
 
 class How(Endpoint):
-    """How one figure of the quote was worked out: the rule in plain words and the numbers of that line."""
+    """Explains one figure of the quote: the rule in plain words and the numbers of that line."""
 
     gives = {"get": shapes.HowOut}
     allows = {"get": COUNTER}

@@ -621,7 +621,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description How one figure of the quote was worked out: the rule in plain words and the numbers of that line. */
+        /** @description Explains one figure of the quote: the rule in plain words and the numbers of that line. */
         get: operations["getHow"];
         put?: never;
         post?: never;
@@ -724,7 +724,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What the price rules in force would make of a draft that was begun with older ones; 404 where there are none. */
+        /** @description Compares a draft's price rules with the newer ones in force; 404 where it has the newest. */
         get: operations["getNewerRules"];
         put?: never;
         post?: never;
@@ -2327,7 +2327,7 @@ export interface components {
             quantity: string;
             title: string;
         };
-        /** @description What the newer rules would make of the draft. `stops` says why they cannot price it. */
+        /** @description The draft priced by its own rules and by the newer ones. `stops` says why the newer ones cannot price it. */
         RulesComparedOut: {
             figures: components["schemas"]["ComparedFigureOut"][];
             lines: components["schemas"]["ComparedLineOut"][];
