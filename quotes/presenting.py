@@ -8,6 +8,7 @@ from quotes.calc.consents import kind_of
 from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import mark
 from shop.dates import day_words
+from shop.shapes import attribute_words
 from shop.words import knows, say
 
 FOLDED = ("labour", "needs", "fees")  # they stay behind their sum on the page; the paper has every line
@@ -94,13 +95,8 @@ def _undecided(attribute: str, kept: Mapping[str, Any]) -> str:
 
 
 def attribute_title(attribute: str) -> str:
-    name = attribute_name(attribute)
+    name = attribute_words(attribute)
     return name[:1].upper() + name[1:]
-
-
-def attribute_name(attribute: str) -> str:
-    """'gearbox' for transmission; the identifier itself, as people read it, where there is no word of its own."""
-    return say(key) if knows(key := f"attribute.{attribute}") else attribute.replace("_", " ")
 
 
 def _tax_words(kept: dict[str, Any]) -> str:

@@ -23,11 +23,12 @@ from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
 from quotes.loading import LoadedQuote
-from quotes.presenting import attribute_name, figure
+from quotes.presenting import figure
 from quotes.showing_outside import outside_shapes
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
 from shop.dates import date_only
+from shop.shapes import attribute_words
 from shop.words import say
 
 Shown = dict[str, Any]
@@ -88,7 +89,7 @@ def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> 
         "discount": discount_shape(priced.discount, e),
         "totals": totals(loaded, priced, e),
         "decide": [
-            {"attribute": name, "values": list(values), "words": say("quote.decide", attribute=attribute_name(name))}
+            {"attribute": name, "values": list(values), "words": say("quote.decide", attribute=attribute_words(name))}
             for name, values in loaded.decide.items()
         ],
         "notices": [worded_notice(each, e) for each in _notices(loaded, priced)],
@@ -382,7 +383,7 @@ def _fact(name: str, value: Any) -> str:
     if isinstance(value, tuple):
         return ", ".join(value)
     if name == "attribute":
-        return attribute_name(str(value))
+        return attribute_words(str(value))
     if name == "of":  # a capacity
         return str(value).replace("_", " ")
     return str(value)

@@ -11,12 +11,13 @@ from quotes.calc.consents import first_days, terms_of
 from quotes.calc.price_range import Possibilities, price_range
 from quotes.figures import Possibility, QuoteFigures, shop_day
 from quotes.models import Revision
-from quotes.presenting import attribute_name, figure
+from quotes.presenting import figure
 from quotes.promises import Promised, draft_plan, promised
 from quotes.showing import hours, money
 from shop.calc.days import HalfDay
 from shop.calc.quantity import plain
 from shop.dates import half_day_brief
+from shop.shapes import attribute_words
 from shop.words import say
 
 YES_NO = {"yes", "no"}
@@ -51,14 +52,14 @@ def undecided_shape(
 
 def title_of(values: Mapping[str, Values]) -> str:
     """'Gearbox not known', 'Gearbox and wear sensor not known'"""
-    names = [attribute_name(each) for each in values]
+    names = [attribute_words(each) for each in values]
     told = say("quote.list_end", most=", ".join(names[:-1]), last=names[-1]) if len(names) > 1 else names[0]
     return say("undecided.title", names=told[:1].upper() + told[1:])
 
 
 def attributes_of(values: Mapping[str, Values]) -> list[dict[str, Any]]:
     return [
-        {"attribute": name, "title": attribute_name(name), "values": [value for value in each if value is not None]}
+        {"attribute": name, "title": attribute_words(name), "values": [value for value in each if value is not None]}
         for name, each in values.items()
     ]
 
@@ -69,7 +70,7 @@ def stated_words(stated: Stated, values: Mapping[str, Values]) -> str:
 
 
 def _value_words(attribute: str, value: str | None, values: Values) -> str:
-    name = attribute_name(attribute)
+    name = attribute_words(attribute)
     if value is None:
         return say("undecided.another", name=name)
     if set(values) <= YES_NO:
@@ -169,7 +170,7 @@ def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> dict[str, 
         "undecided.range" if not values else "undecided.range_depends",
         amounts=between(spoken.low, spoken.high, lambda each: figure(plain(each))),
         hours=between(spoken.hours_low, spoken.hours_high, plain),
-        names=", ".join(attribute_name(each) for each in values),
+        names=", ".join(attribute_words(each) for each in values),
     )
     return {
         "low": plain(spoken.low),

@@ -7,7 +7,7 @@ from typing import Any
 from shop.calc.vin import check_vin
 from shop.explaining import vin_explained
 from shop.models import Customer, JobOperation, Vehicle
-from shop.words import say
+from shop.words import knows, say
 
 
 def iso(instant: datetime | None) -> str | None:
@@ -113,3 +113,8 @@ def _job_operation(operation: JobOperation) -> dict[str, Any]:
         "why": sheet.get("why", []),
         "how": sheet.get("how"),
     }
+
+
+def attribute_words(attribute: str) -> str:
+    """'gearbox' for transmission; the identifier itself, as people read it, where there is no word of its own."""
+    return say(key) if knows(key := f"attribute.{attribute}") else attribute.replace("_", " ")

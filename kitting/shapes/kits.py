@@ -6,6 +6,7 @@ from typing import Any
 from kitting.models import Kit, KitLine, KitRevision, Need, Part, ReusedPart
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
+from shop.shapes import attribute_words
 from shop.words import say
 
 MODEL = "model"  # the attribute of a vehicle
@@ -61,10 +62,13 @@ def kit_shape(
 
 
 def conditions_in_words(conditions: Iterable[Mapping[str, Any]]) -> str:
-    """'transmission: manual or dual-clutch; drive: rear', or nothing."""
-    return "; ".join(
-        say("kit.condition", attribute=each["attribute"], values=say("kit.or").join(each["in"])) for each in conditions
-    )
+    """'gearbox: manual or dual-clutch; drive: rear', or nothing."""
+    return "; ".join(map(_condition_words, conditions))
+
+
+def _condition_words(condition: Mapping[str, Any]) -> str:
+    values = say("kit.or").join(condition["in"])
+    return say("kit.condition", attribute=attribute_words(condition["attribute"]), values=values)
 
 
 def _fit(
@@ -76,7 +80,7 @@ def _fit(
         failing = [each for each in fits if attributes.get(each["attribute"]) and not when.holds([each], attributes)]
         return "no", say("kit.no", conditions=conditions_in_words(failing))
     unstated = when.undecided([*fits, *asked], attributes)
-    ask = say("kit.ask", attributes=", ".join(unstated)) if unstated else ""
+    ask = say("kit.ask", attributes=", ".join(map(attribute_words, unstated))) if unstated else ""
     if not fits:
         return "open", " ".join(filter(None, [say("kit.open"), ask]))
     return ("ask", ask) if unstated else ("yes", "")

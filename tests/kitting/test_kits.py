@@ -85,8 +85,8 @@ def test_a_kit_is_found_by_title_or_number(bench: Bench, typed: str, found: int)
     [
         ({"engine": "2.0", "transmission": "manual"}, "yes", ""),
         ({"engine": "2.4"}, "no", "Does not fit this vehicle (fits engine: 2.0 only)."),
-        ({"engine": "2.0"}, "ask", "Not recorded: transmission."),
-        ({}, "ask", "Not recorded: engine, transmission."),
+        ({"engine": "2.0"}, "ask", "Not recorded: gearbox."),
+        ({}, "ask", "Not recorded: engine, gearbox."),
     ],
 )
 def test_a_kit_says_whether_it_fits_the_vehicle(bench: Bench, attributes: dict, fits: str, why: str) -> None:
@@ -143,7 +143,7 @@ def test_the_contents_are_shown_in_reading_order_with_their_depth(bench: Bench) 
         (0, "BI-BOOK"),
     ]
     bracket, plug = shown["lines"][3], shown["lines"][5]
-    assert (bracket["when"], bracket["ships"], plug["ships"]) == ("transmission: manual", "always", "when")
+    assert (bracket["when"], bracket["ships"], plug["ships"]) == ("gearbox: manual", "always", "when")
     assert shown["lines"][2]["operation"] == "BI-TC35-A-20" and shown["reused"][0]["quantity"] == "6"
 
 
