@@ -101,6 +101,12 @@ def quick_hashes(settings: LazySettings) -> None:
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 
+@pytest.fixture(scope="session", autouse=True)
+def no_collected_files(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """Each test client builds its middleware, and WhiteNoise would look at every file that `make demo` collected."""
+    settings.STATIC_ROOT = tmp_path_factory.mktemp("static")
+
+
 @pytest.fixture(autouse=True)
 def papers_in_memory(settings: LazySettings) -> None:
     """Nothing that a test prints is left on the disk."""
