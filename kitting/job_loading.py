@@ -21,8 +21,8 @@ from shop.access import rules_on
 from shop.calc.outside import OutsideWork, outside_from
 from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
-from shop.loading import opening_hours
 from shop.models import Job, JobOperation, Shop
+from shop.queries.calendar import opening_hours
 
 
 @dataclass(frozen=True, slots=True)

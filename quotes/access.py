@@ -10,9 +10,9 @@ from django.http import Http404
 
 from quotes.models import Decision, Line, Link, OutsideWork, Quote, Revision
 from shop.access import Actor, one
+from shop.api.problems import field_problem
 from shop.calc.keys import search_key
 from shop.models import Shop
-from shop.problems import field_problem
 
 LAPSED = "lapsed"
 LOOKED_THROUGH = 50  # of the last works of other firms

@@ -18,8 +18,8 @@ from quotes.figures import Figures
 from quotes.showing import money, plain
 from shop.calc.money import allocate
 from shop.calc.rules import Rules
-from shop.dates import date_only
 from shop.models import Shop
+from shop.presenters.dates import date_only
 from shop.words import say
 
 

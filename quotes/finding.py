@@ -16,9 +16,9 @@ from quotes.part_prices import part_prices
 from quotes.shapes import row_shape
 from shop.access import COUNTER, Actor
 from shop.calc.keys import search_key
-from shop.finding import Handful, begins, typed_words
 from shop.models import Customer, CustomerWord, Job, Vehicle, VehicleWord
 from shop.models.customers import VIN_TAIL
+from shop.queries.search import Handful, begins, typed_words
 from shop.words import say
 
 EACH = 6

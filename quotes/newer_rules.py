@@ -13,10 +13,10 @@ from quotes.promises import quote_promise
 from quotes.showing import money
 from quotes.undecided import between, hours_between
 from shop.access import rules_on
+from shop.api.problems import calculation_words
 from shop.calc.refusal import Refusal
-from shop.dates import date_only
 from shop.models import RuleSet
-from shop.problems import calculation_words
+from shop.presenters.dates import date_only
 from shop.words import say
 
 Said = dict[str, str | None]

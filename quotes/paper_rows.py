@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 
 from quotes import presenting
 from quotes.presenting import figure
-from shop.dates import day_words
+from shop.presenters.dates import day_words
 from shop.words import say
 
 Kept = dict[str, Any]

@@ -7,8 +7,8 @@ from typing import Any
 from quotes.calc.consents import kind_of
 from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import mark
-from shop.dates import day_words
-from shop.shapes import attribute_words
+from shop.presenters.dates import day_words
+from shop.presenters.rows import attribute_words
 from shop.words import knows, say
 
 FOLDED = ("labour", "needs", "fees")  # they stay behind their sum on the page; the paper has every line

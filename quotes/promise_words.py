@@ -8,9 +8,9 @@ from typing import Any, Literal
 from quotes.promises import Choice, NoDate, Promised, both_promises, frozen_plan, promised
 from shop.calc.days import Half, HalfDay
 from shop.calc.visit import Coming, Leg
-from shop.dates import date_only, day_words, half_day_brief, half_day_words, short_day, weekday
 from shop.models import Shop
-from shop.promising import bring_shape, duration, headline, ready_shape
+from shop.presenters.dates import date_only, day_words, half_day_brief, half_day_words, short_day, weekday
+from shop.presenters.promise import bring_shape, duration, headline, ready_shape
 from shop.words import say
 
 SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits for the vehicle

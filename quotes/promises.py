@@ -14,16 +14,16 @@ from quotes.calc.consents import first_days, terms_of
 from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
 from quotes.figures import Figures, Possibility, shop_day
 from quotes.models import Decision, Revision
+from shop.api.problems import calculation_words
 from shop.calc.days import quarter_of
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Visit
 from shop.calc.worktime import Calendar
-from shop.dates import day_words, half_day_brief
-from shop.loading import opening_hours
 from shop.models import Shop
-from shop.problems import calculation_words
-from shop.promised import promised_that_week
-from shop.promising import no_date, promise_shape
+from shop.presenters.dates import day_words, half_day_brief
+from shop.presenters.promise import no_date, promise_shape
+from shop.queries.calendar import opening_hours
+from shop.queries.promised_week import promised_that_week
 from shop.words import say
 
 NEVER_RECORDED = {"bring": None, "others": None, "withdrawal": None}  # of a promise recorded before these were told

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from quotes.models import Decision
 from quotes.promise_words import with_headline
-from shop.dates import day_words
+from shop.presenters.dates import day_words
 from shop.words import say
 
 Told = Mapping[str, Any]

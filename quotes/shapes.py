@@ -17,9 +17,9 @@ from quotes.showing import money, plain
 from quotes.undecided import range_shape, undecided_shape
 from shop.calc.rules import UNTAXED, Rules
 from shop.calc.snapshot import mark
-from shop.dates import day_words
 from shop.models import Customer, Vehicle
-from shop.shapes import iso, vin_shape
+from shop.presenters.dates import day_words
+from shop.presenters.rows import iso, vin_shape
 from shop.words import say
 
 

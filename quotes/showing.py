@@ -27,8 +27,8 @@ from quotes.presenting import figure
 from quotes.showing_outside import outside_shapes
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
-from shop.dates import date_only
-from shop.shapes import attribute_words
+from shop.presenters.dates import date_only
+from shop.presenters.rows import attribute_words
 from shop.words import say
 
 Shown = dict[str, Any]

@@ -16,8 +16,8 @@ from quotes.promises import Promised, draft_plan, promised
 from quotes.showing import hours, money
 from shop.calc.days import HalfDay
 from shop.calc.quantity import plain
-from shop.dates import half_day_brief
-from shop.shapes import attribute_words
+from shop.presenters.dates import half_day_brief
+from shop.presenters.rows import attribute_words
 from shop.words import say
 
 YES_NO = {"yes", "no"}

@@ -47,17 +47,17 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "shop.logs.request_lines",
     "django.middleware.security.SecurityMiddleware",
-    "shop.middleware.content_security",
-    "shop.middleware.nothing_kept",
-    "shop.middleware.body_limits",
-    "shop.middleware.cookies_of_text",
+    "shop.api.middleware.content_security",
+    "shop.api.middleware.nothing_kept",
+    "shop.api.middleware.body_limits",
+    "shop.api.middleware.cookies_of_text",
     "whitenoise.middleware.WhiteNoiseMiddleware",
-    "shop.compression.Compression",
+    "shop.api.compression.Compression",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "shop.sessions.acts_extend_the_session",
     "django.middleware.http.ConditionalGetMiddleware",
     "django.middleware.common.CommonMiddleware",
-    "shop.middleware.problems_for_the_api",
+    "shop.api.middleware.problems_for_the_api",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
 ]
@@ -144,12 +144,12 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
 
 REST_FRAMEWORK = {
-    "DEFAULT_AUTHENTICATION_CLASSES": ["shop.sign_in.SessionWithCsrf"],
+    "DEFAULT_AUTHENTICATION_CLASSES": ["shop.api.sign_in.SessionWithCsrf"],
     "DEFAULT_PERMISSION_CLASSES": [],
-    "DEFAULT_RENDERER_CLASSES": ["shop.rendering.JSONRenderer"],
+    "DEFAULT_RENDERER_CLASSES": ["shop.api.renderers.JSONRenderer"],
     "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
-    "DEFAULT_SCHEMA_CLASS": "shop.openapi.EndpointSchema",
-    "EXCEPTION_HANDLER": "shop.problems.as_problem",
+    "DEFAULT_SCHEMA_CLASS": "shop.api.openapi.EndpointSchema",
+    "EXCEPTION_HANDLER": "shop.api.problems.as_problem",
     "UNAUTHENTICATED_USER": None,
     "COERCE_DECIMAL_TO_STRING": True,
 }
@@ -161,7 +161,7 @@ SPECTACULAR_SETTINGS = {
     "SCHEMA_PATH_PREFIX": r"/api/v1",
     "COMPONENT_SPLIT_REQUEST": True,
     "ENUM_GENERATE_CHOICE_DESCRIPTION": False,
-    "POSTPROCESSING_HOOKS": ["shop.openapi.with_problems"],
+    "POSTPROCESSING_HOOKS": ["shop.api.openapi.with_problems"],
     "SERVE_INCLUDE_SCHEMA": False,
 }
 

@@ -21,9 +21,9 @@ from kitting.shapes.pull_lists import list_shape
 from kitting.shapes.reports import state_words
 from shop.access import Actor
 from shop.calc.snapshot import canonical
-from shop.dates import due_words, instant_words
 from shop.documents.printing import printed_once
 from shop.models import JobOperation
+from shop.presenters.dates import due_words, instant_words
 from shop.words import say
 
 Edition = Literal["blank", "counts"]

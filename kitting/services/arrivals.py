@@ -10,12 +10,12 @@ from django.db import transaction
 from kitting.models import PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
+from shop.api.problems import Problem, field_problem
 from shop.calc.days import on_the_shelf
-from shop.loading import opening_hours
-from shop.problems import Problem, field_problem
+from shop.presenters.rows import iso
+from shop.queries.calendar import opening_hours
 from shop.services import feed, history
 from shop.services.jobs import check_day
-from shop.shapes import iso
 from shop.words import say
 
 NOT_SAID = {field.name for field in PullLine._meta.fields} - {"due_at"}

@@ -12,7 +12,7 @@ from kitting.calc.observation import Observation, Unreadable, clamped, read_obse
 from kitting.models import CountEvent, PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
-from shop.json_bodies import is_text
+from shop.api.parsers import is_text
 from shop.services import feed
 
 STORED, DUPLICATE, LATE, REJECTED = "stored", "duplicate", "late", "rejected"

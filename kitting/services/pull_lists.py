@@ -10,9 +10,9 @@ from kitting.calc.contents import DraftLine, KitContents, PullNeed, box_lines, n
 from kitting.loading import kit_contents
 from kitting.models import KitRevision, PullLine, PullList
 from shop.access import Actor
+from shop.api.problems import Problem
 from shop.imports.clean import clean
 from shop.models import Job, JobOperation
-from shop.problems import Problem
 from shop.services import feed, history
 
 

@@ -10,9 +10,9 @@ from kitting.calc.circuits import BayMix, Circuit, Measured
 from kitting.calc.coolant import Mix
 from kitting.calc.freezing import Glycol, freeze_point, warmest_and_coldest
 from kitting.loading import JobCircuit
+from shop.api.problems import Problem
 from shop.calc.quantity import plain
 from shop.calc.refusal import Refusal
-from shop.problems import Problem
 from shop.words import catalogue, say
 
 Shape = dict[str, Any]

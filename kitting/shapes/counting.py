@@ -6,7 +6,7 @@ from kitting.calc.counting import digest
 from kitting.loading import tallied
 from kitting.models import CountEvent, PullList
 from shop.access import Actor
-from shop.shapes import iso
+from shop.presenters.rows import iso
 
 FIELDS = ("v", "id", "list", "line", "kind", "total", "damaged", "target", "device", "n", "epoch", "seen", "made_at")
 SERVERS = ("author", "author__user__name", "seq", "late", "extra")

@@ -6,10 +6,10 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from kitting.services.arrivals import Before, said_again
-from shop.dates import shelf_words
-from shop.loading import opening_hours
 from shop.models import Shop
-from shop.shapes import iso
+from shop.presenters.dates import shelf_words
+from shop.presenters.rows import iso
+from shop.queries.calendar import opening_hours
 
 
 def due_shape(shop: Shop, changed: Sequence[Before], now: datetime) -> dict[str, Any]:

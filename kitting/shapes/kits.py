@@ -6,7 +6,7 @@ from typing import Any
 from kitting.models import Kit, KitLine, KitRevision, Need, Part, ReusedPart
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
-from shop.shapes import attribute_words
+from shop.presenters.rows import attribute_words
 from shop.words import say
 
 MODEL = "model"  # the attribute of a vehicle

@@ -13,8 +13,8 @@ from kitting.job_loading import Counts, counts_of, good_for, kits_of, line_on_ha
 from kitting.models import Kit, Offer, Part, PullLine, PullList
 from shop.access import Actor
 from shop.calc.quantity import plain
-from shop.dates import day_words
 from shop.models import Job, JobOperation, Shop
+from shop.presenters.dates import day_words
 from shop.words import say
 
 

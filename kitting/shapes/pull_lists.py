@@ -14,7 +14,7 @@ from kitting.loading import lines_counted
 from kitting.models import Code, Kit, PullLine, PullList
 from shop.access import Actor
 from shop.calc.quantity import plain
-from shop.shapes import iso
+from shop.presenters.rows import iso
 
 FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit", "carton", "bag", "operation")
 

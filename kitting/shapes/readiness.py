@@ -12,14 +12,14 @@ from kitting.shapes.orders import not_before_words, to_order
 from kitting.shapes.outside import arrival_of, hold_outside, outside_words
 from kitting.shapes.step_parts import hazards_of, parts_of_steps
 from kitting.shapes.told import Told, because, due_of, title_of, to_count, told_of, unusable
+from shop.api.problems import calculation_words
 from shop.calc.days import quarter_of
 from shop.calc.visit import Step
-from shop.dates import due_words
 from shop.models import Job
-from shop.problems import calculation_words
-from shop.promised import promised_that_week
-from shop.promising import no_date, promise_shape
-from shop.shapes import iso
+from shop.presenters.dates import due_words
+from shop.presenters.promise import no_date, promise_shape
+from shop.presenters.rows import iso
+from shop.queries.promised_week import promised_that_week
 from shop.words import say
 
 DAY, HOUR = 1440, 60

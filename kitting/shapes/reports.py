@@ -14,7 +14,7 @@ from kitting.models import PullLine, PullList
 from kitting.shapes.counters import Counter, counters
 from kitting.shapes.pull_lists import job_of_list
 from shop.access import Actor
-from shop.shapes import iso
+from shop.presenters.rows import iso
 from shop.words import say
 
 FIELDS = ("id", "kind", "number", "title", "quantity", "unit", "carton", "bag", "operation")

@@ -15,7 +15,7 @@ from kitting.shapes.boxes import bag_name, carton_name
 from kitting.shapes.reports import state_words
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Step
-from shop.dates import shelf_words, short_day
+from shop.presenters.dates import shelf_words, short_day
 from shop.words import say
 
 

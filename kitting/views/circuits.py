@@ -9,12 +9,12 @@ from kitting.loading import job_circuits
 from kitting.serializers.circuits import CircuitOut, MixOut
 from kitting.shapes.circuits import circuit_shape, mix_shape, no_mix
 from shop import access
-from shop.asked import decimal_asked
+from shop.api.endpoint import Endpoint
+from shop.api.openapi import listed
+from shop.api.params import decimal_asked
+from shop.api.problems import field_problem
+from shop.api.query_parameters import decimal, one_of, required
 from shop.calc.refusal import Refusal
-from shop.endpoint import Endpoint
-from shop.openapi import listed
-from shop.parameters import decimal, one_of, required
-from shop.problems import field_problem
 
 
 class Circuits(Endpoint):

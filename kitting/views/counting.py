@@ -11,11 +11,11 @@ from kitting.serializers.counting import BatchIn, EventsOut, ResultsOut
 from kitting.services import counting
 from kitting.shapes.counting import events_after
 from shop import access as shop_access
-from shop.asked import whole_asked
-from shop.endpoint import Endpoint
-from shop.json_bodies import read_json
-from shop.parameters import MOST_ASKED, whole
-from shop.problems import Problem
+from shop.api.endpoint import Endpoint
+from shop.api.params import whole_asked
+from shop.api.parsers import read_json
+from shop.api.problems import Problem
+from shop.api.query_parameters import MOST_ASKED, whole
 
 MOST_BYTES = 256 * 1024
 MOST_EVENTS = 200

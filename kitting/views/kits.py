@@ -12,11 +12,11 @@ from kitting.serializers.kits import KitChange, KitIn, KitOut, KitRowOut
 from kitting.services import kits
 from kitting.shapes.kits import MODEL, kit_row, kit_shape
 from shop import access as shop_access
-from shop.asked import hours_asked, price_asked, uuid_asked
-from shop.endpoint import Endpoint
-from shop.finding import by_key
-from shop.openapi import listed
-from shop.parameters import an_id
+from shop.api.endpoint import Endpoint
+from shop.api.openapi import listed
+from shop.api.params import hours_asked, price_asked, uuid_asked
+from shop.api.query_parameters import an_id
+from shop.queries.search import by_key
 
 
 class Kits(Endpoint):

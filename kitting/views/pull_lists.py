@@ -16,11 +16,11 @@ from kitting.shapes.orders import orders_shape
 from kitting.shapes.pull_lists import list_rows, list_shape
 from kitting.shapes.reports import report_shape
 from shop import access as shop_access
-from shop.asked import uuid_asked
-from shop.endpoint import Endpoint, versioned
-from shop.openapi import listed
-from shop.parameters import Pages, an_id, one_of
-from shop.problems import field_problem
+from shop.api.endpoint import Endpoint, versioned
+from shop.api.openapi import listed
+from shop.api.params import uuid_asked
+from shop.api.problems import field_problem
+from shop.api.query_parameters import Pages, an_id, one_of
 
 REOPENS = frozenset({shop_access.PARTS, shop_access.MANAGER})
 

@@ -10,7 +10,7 @@ from kitting.services.arrivals import say_due
 from kitting.shapes.dues import due_shape
 from kitting.shapes.readiness import readiness_shape
 from shop import access as shop_access
-from shop.endpoint import Endpoint, versioned
+from shop.api.endpoint import Endpoint, versioned
 
 
 class JobReadiness(Endpoint):

@@ -11,7 +11,7 @@ from quotes.explaining.keeping import as_told
 from quotes.explaining.words import Explained, explained
 from quotes.figures import Figures
 from quotes.presenting import figure
-from shop.problems import field_problem
+from shop.api.problems import field_problem
 from shop.words import say
 
 

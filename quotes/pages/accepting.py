@@ -9,7 +9,7 @@ from quotes.possible_prices import form_names
 from quotes.promise_words import Dates, moved_later, shown_value, waits_words, words_of
 from quotes.services.acceptance import Refused
 from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED
-from shop.dates import day_words
+from shop.presenters.dates import day_words
 from shop.words import say
 
 Kept = Mapping[str, Any]

@@ -22,7 +22,7 @@ from quotes.receipts import next_step, receipt_promise, receipt_waits, sent_day,
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.shapes import state_of
 from quotes.views.sending import paper_response
-from shop.dates import instant_words
+from shop.presenters.dates import instant_words
 from shop.serving.limits import accepts_form
 from shop.words import say
 

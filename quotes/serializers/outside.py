@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from rest_framework import serializers as s
 
-from shop.openapi import listed
+from shop.api.openapi import listed
 from shop.serializers.figure import Figure
 
 

@@ -3,7 +3,7 @@
 from rest_framework import serializers as s
 
 from quotes.serializers.figures import PriceRangeOut, ShownOut, UndecidedOut
-from shop.openapi import listed
+from shop.api.openapi import listed
 from shop.serializers.customers import VinCheckOut
 from shop.serializers.how import ExplainedOut, HowStepOut
 from shop.serializers.promise import PromiseOut

@@ -6,7 +6,7 @@ from django.utils import timezone
 from quotes.models import Quote, Revision
 from quotes.services.drafts import open_draft
 from shop.access import Actor
-from shop.problems import Problem
+from shop.api.problems import Problem
 from shop.services import feed, history
 
 

@@ -5,9 +5,9 @@ from django.utils import timezone
 from quotes.figures import shop_day
 from quotes.models import Revision
 from shop.access import rules_on
+from shop.api.problems import field_problem
 from shop.calc.rules import Rules
 from shop.models import RuleSet
-from shop.problems import field_problem
 
 FIELDS = ("rules", "rules_before")
 

@@ -16,9 +16,9 @@ from quotes.figures import QuoteFigures, figures, shop_day
 from quotes.models import Line, Override, Quote, Revision
 from quotes.services import draft_rules
 from shop.access import Actor, rules_on
+from shop.api.problems import Problem, field_problem
 from shop.calc.quantity import plain
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
-from shop.problems import Problem, field_problem
 from shop.services import feed, history
 from shop.services.jobs import check_day, here_or_day
 

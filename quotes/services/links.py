@@ -9,7 +9,7 @@ from django.utils import timezone
 from quotes.access import hash_of, newest_sent
 from quotes.models import Link, Quote, Revision
 from shop.access import Actor
-from shop.problems import Problem
+from shop.api.problems import Problem
 from shop.services import history
 
 KEPT = timedelta(days=60)  # after the quote's last day a customer may still read it and its receipt

@@ -10,9 +10,9 @@ from kitting.models import Supplier
 from quotes.models import Line, OutsideWork, Quote, Revision
 from quotes.services.drafts import changed_draft, insert_line, open_draft
 from shop.access import Actor
+from shop.api.problems import Problem
 from shop.calc.keys import search_key
 from shop.calc.quantity import plain
-from shop.problems import Problem
 
 LINE = ("title", "tax_class")
 MOST_OUTSIDE = 20

@@ -11,8 +11,8 @@ from quotes.figures import shop_day
 from quotes.models import Line, OutsideWork, Override, Quote, Revision
 from quotes.services.drafts import DISCOUNT, insert_line, keep_total, new_draft
 from shop.access import Actor, rules_on
+from shop.api.problems import Problem
 from shop.calc.rules import Rules
-from shop.problems import Problem
 from shop.services import feed, history
 
 

@@ -21,8 +21,8 @@ from quotes.services.links import make_link
 from quotes.showing import worded_notice
 from quotes.undecided import what_stops_of
 from shop.access import Actor
+from shop.api.problems import Problem
 from shop.calc.snapshot import digest
-from shop.problems import Problem
 from shop.services import feed, history
 from shop.words import say
 

@@ -10,7 +10,7 @@ from quotes.serializers import quotes as shapes
 from quotes.shapes import row_shape
 from quotes.views.quotes import COUNTER
 from shop.access import EVERYONE
-from shop.endpoint import Endpoint
+from shop.api.endpoint import Endpoint
 
 RECENT, LATELY, SOON = timedelta(days=14), timedelta(days=7), timedelta(days=4)
 SHOWN = 20

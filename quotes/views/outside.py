@@ -15,11 +15,11 @@ from quotes.serializers.quotes import QuoteOut
 from quotes.services import outside
 from quotes.showing_outside import terms_shape
 from quotes.views.quotes import COUNTER, answer
-from shop.asked import MOST_MONEY, price_asked
+from shop.api.endpoint import Endpoint
+from shop.api.params import MOST_MONEY, price_asked
+from shop.api.problems import field_problem
 from shop.calc.outside import OutsideWork as Planned
 from shop.calc.outside import needs_itself
-from shop.endpoint import Endpoint
-from shop.problems import field_problem
 
 
 class EarlierWork(Endpoint):

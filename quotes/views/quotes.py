@@ -18,11 +18,11 @@ from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
 from quotes.services import discarding, drafts, revising
 from quotes.shapes import quote_shape, row_shape
-from shop import parameters
-from shop.asked import amount_asked, hours_asked, price_asked
+from shop.api import query_parameters
+from shop.api.endpoint import Endpoint, versioned
+from shop.api.params import amount_asked, hours_asked, price_asked
+from shop.api.problems import Problem, field_problem
 from shop.calc.money import rounded
-from shop.endpoint import Endpoint, versioned
-from shop.problems import Problem, field_problem
 from shop.words import say
 
 COUNTER = shop.access.COUNTER
@@ -41,7 +41,7 @@ class Quotes(Endpoint):
     takes = {"post": requests.QuoteIn}
     gives = {"get": shapes.QuoteRowListOut, "post": {201: shapes.QuoteOut}}
     allows = {"get": COUNTER, "post": COUNTER}
-    queries = {"state": parameters.one_of("only quotes whose newest version is in this state", access.STATES)}
+    queries = {"state": query_parameters.one_of("only quotes whose newest version is in this state", access.STATES)}
     pages = True
 
     def get(self, request: Request, slug: str) -> Response:
@@ -136,7 +136,7 @@ class How(Endpoint):
 
     gives = {"get": shapes.HowOut}
     allows = {"get": COUNTER}
-    queries = {"key": parameters.required(f"which figure: {KEYS}")}
+    queries = {"key": query_parameters.required(f"which figure: {KEYS}")}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         revision = access.current(access.quote(self.who, id))

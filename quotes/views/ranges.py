@@ -11,8 +11,8 @@ from quotes.serializers import figures
 from quotes.undecided import range_shape
 from quotes.views.quotes import COUNTER
 from shop.access import rules_on
+from shop.api.endpoint import Endpoint
 from shop.calc.rules import Rules
-from shop.endpoint import Endpoint
 
 
 class KitPriceRange(Endpoint):

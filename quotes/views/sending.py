@@ -16,9 +16,9 @@ from quotes.serializers import requests
 from quotes.services import links, sending
 from quotes.shapes import new_link_shape, quote_shape
 from quotes.views.quotes import COUNTER, answer
-from shop.endpoint import Endpoint, SecretAnswer
-from shop.problems import Problem
-from shop.rendering import PageRenderer, PDFRenderer
+from shop.api.endpoint import Endpoint, SecretAnswer
+from shop.api.problems import Problem
+from shop.api.renderers import PageRenderer, PDFRenderer
 
 
 def address(request: Request, path: str) -> str:

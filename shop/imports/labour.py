@@ -11,7 +11,7 @@ from datetime import date
 from decimal import Decimal
 
 from shop.access import Actor
-from shop.asked import MOST_HOURS
+from shop.api.params import MOST_HOURS
 from shop.calc.quantity import plain
 from shop.imports.columns import Field, Table
 from shop.imports.conditions import Condition, when

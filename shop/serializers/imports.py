@@ -3,7 +3,7 @@ from typing import Any
 from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
 
-from shop.json_bodies import refuse_unkeepable
+from shop.api.parsers import refuse_unkeepable
 
 
 @extend_schema_field({"type": "object", "additionalProperties": {"type": "string"}})

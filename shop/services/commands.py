@@ -12,9 +12,9 @@ from django.utils import timezone
 from rest_framework.response import Response
 
 from shop.access import Actor
+from shop.api.problems import Problem
+from shop.api.renderers import encode
 from shop.models import Command, Shop
-from shop.problems import Problem
-from shop.rendering import encode
 
 LONGEST = Command._meta.get_field("name").max_length or 0
 

@@ -6,9 +6,9 @@ from typing import Any
 from django.db import transaction
 
 from shop.access import Actor
+from shop.api.problems import Problem
 from shop.calc.keys import search_key
 from shop.models import Customer, Vehicle
-from shop.problems import Problem
 from shop.services import history
 from shop.services.search_words import keep_words
 

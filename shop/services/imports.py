@@ -12,12 +12,12 @@ from django.db.models.functions import Length
 from django.utils import timezone
 
 from shop.access import Actor
+from shop.api.problems import Problem
 from shop.imports.engine import Kind, Planned, Reading, read, shown_findings
 from shop.imports.findings import MUST_FIX, WEIGHTS, Finding
 from shop.imports.registry import kinds
 from shop.imports.wording import becomes, field_words, remedy, sentence
 from shop.models import FileRead
-from shop.problems import Problem
 from shop.services import feed, history
 from shop.words import say
 

@@ -9,8 +9,8 @@ from typing import Any
 from django.db import transaction
 
 from shop.access import Actor
+from shop.api.problems import Problem, field_problem
 from shop.models import Customer, Job, JobOperation, Shop, Vehicle
-from shop.problems import Problem, field_problem
 from shop.services import feed, history
 
 YEARS = 5  # a day further off is a slip of the finger

@@ -16,9 +16,9 @@ from django.http import HttpRequest, HttpResponse
 from django.urls import Resolver404, resolve
 from rest_framework.parsers import MultiPartParser
 
-from shop.endpoint import Endpoint
-from shop.json_bodies import is_text
-from shop.problems import Problem
+from shop.api.endpoint import Endpoint
+from shop.api.parsers import is_text
+from shop.api.problems import Problem
 from shop.words import say
 
 NEXT_TO_NOTHING = 1024

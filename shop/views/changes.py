@@ -2,9 +2,9 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
-from shop.asked import whole_asked
-from shop.endpoint import Endpoint
-from shop.parameters import MOST_ASKED, whole
+from shop.api.endpoint import Endpoint
+from shop.api.params import whole_asked
+from shop.api.query_parameters import MOST_ASKED, whole
 from shop.serializers.changes import ChangesOut
 
 

@@ -4,12 +4,13 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
-from shop.asked import uuid_asked
-from shop.endpoint import Endpoint, versioned
-from shop.finding import by_key
-from shop.openapi import listed
-from shop.parameters import Query, an_id
-from shop.problems import field_problem
+from shop.api.endpoint import Endpoint, versioned
+from shop.api.openapi import listed
+from shop.api.params import uuid_asked
+from shop.api.problems import field_problem
+from shop.api.query_parameters import Query, an_id
+from shop.presenters.rows import customer_shape, vehicle_shape, vin_shape
+from shop.queries.search import by_key
 from shop.serializers.customers import (
     CustomerChange,
     CustomerIn,
@@ -20,7 +21,6 @@ from shop.serializers.customers import (
     VinCheckOut,
 )
 from shop.services import customers
-from shop.shapes import customer_shape, vehicle_shape, vin_shape
 
 VIN_LENGTH = 40  # as long as a vehicle's may be written
 

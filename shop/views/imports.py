@@ -8,17 +8,17 @@ from rest_framework.response import Response
 
 from shop import access
 from shop.access import Actor
-from shop.endpoint import Endpoint
+from shop.api.endpoint import Endpoint
+from shop.api.openapi import listed
+from shop.api.problems import Problem, field_problem
+from shop.api.query_parameters import one_of
 from shop.imports.engine import Kind, Reading
 from shop.imports.reading import MAX_BYTES
 from shop.imports.registry import kinds
 from shop.models import FileRead
-from shop.openapi import listed
-from shop.parameters import one_of
-from shop.problems import Problem, field_problem
+from shop.presenters.rows import iso
 from shop.serializers.imports import ImportIn, ImportOut, ImportRowOut, TakeInIn
 from shop.services import imports
-from shop.shapes import iso
 
 # Rules and labour set prices for everybody; files of kits hold costs.
 ALLOWED = {

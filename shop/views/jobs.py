@@ -7,16 +7,16 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
-from shop.bay_notices import bay_notices
-from shop.endpoint import Endpoint, versioned
+from shop.api.endpoint import Endpoint, versioned
+from shop.api.openapi import listed
+from shop.api.problems import field_problem
+from shop.api.query_parameters import one_of
 from shop.models import Job as JobRow
 from shop.models import JobOperation
-from shop.openapi import listed
-from shop.parameters import one_of
-from shop.problems import field_problem
+from shop.presenters.bay_notices import bay_notices
+from shop.presenters.rows import job_row_shape, job_shape
 from shop.serializers.jobs import JobIn, JobOut, JobRowOut
 from shop.services import jobs
-from shop.shapes import job_row_shape, job_shape
 
 
 class Jobs(Endpoint):

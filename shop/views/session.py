@@ -8,17 +8,18 @@ from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from shop import access, sign_in
-from shop.endpoint import Endpoint
+from shop import access
+from shop.api import sign_in
+from shop.api.endpoint import Endpoint
+from shop.api.openapi import listed
+from shop.api.problems import Problem, field_problem
 from shop.hashing import hashing
 from shop.models import Member, PersonSession
-from shop.openapi import listed
-from shop.problems import Problem, field_problem
+from shop.presenters.rows import iso
 from shop.serializers.people import PasswordIn, SessionOut, SignIn, SignInOut
 from shop.services.people import change_password
 from shop.services.sessions import end_session, end_sessions, session_id, sessions_of
 from shop.sessions import AGENT
-from shop.shapes import iso
 
 
 class Session(Endpoint):

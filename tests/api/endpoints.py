@@ -5,7 +5,7 @@ from typing import Any
 
 from django.urls import URLPattern, URLResolver, get_resolver
 
-from shop.endpoint import Endpoint
+from shop.api.endpoint import Endpoint
 
 METHODS = ("get", "post", "put", "patch", "delete")
 

@@ -9,8 +9,8 @@ from django.core.management import call_command
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
+from shop.api.constraint_names import refusal
 from shop.models import Command, Customer, PersonSession, Shop
-from shop.refusals import refusal
 from shop.services.commands import LONGEST, command_name
 from tests.cast import Cast
 from tests.factories import PullListFactory

@@ -97,8 +97,8 @@ def test_what_a_row_refuses_is_told_by_what_is_wrong() -> None:
 
     from django.core.exceptions import ValidationError
 
+    from shop.api.problems import as_problem
     from shop.models import Customer, Rate
-    from shop.problems import as_problem
 
     def words(row: Any) -> Any:
         with pytest.raises(ValidationError) as refused:

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from django.http import HttpResponse
 
-from shop.rendering import encode
+from shop.api.renderers import encode
 from tests.client import check
 
 NOON = datetime(2026, 7, 1, 12, 30, tzinfo=ZoneInfo("Europe/Berlin"))

@@ -6,7 +6,7 @@ import uuid
 import pytest
 
 from shop import access
-from shop.endpoint import Endpoint
+from shop.api.endpoint import Endpoint
 from tests.api.endpoints import OUTSIDE as endpoints_outside
 from tests.api.endpoints import VIEWS, endpoints
 from tests.cast import Cast

@@ -8,8 +8,8 @@ import pytest
 from django.db import connection
 
 from quotes.access import STATES
-from shop import finding
 from shop.models import RuleSet
+from shop.queries import search
 from tests.api.busy import grow, one_of_each
 from tests.api.endpoints import VIEWS
 from tests.cast import Cast
@@ -57,8 +57,8 @@ def addresses(path: str, ids: dict[str, list[Any]]) -> Iterator[str]:
 
 def test_no_get_reads_more_as_the_shop_grows(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     """One shop is grown once for both questions. What is looked through has its bound at the smaller size already."""
-    monkeypatch.setattr(finding, "LOOKED_THROUGH", FEW)
-    monkeypatch.setattr(finding, "RARE", FEW)
+    monkeypatch.setattr(search, "LOOKED_THROUGH", FEW)
+    monkeypatch.setattr(search, "RARE", FEW)
     ids = one_of_each(stage)
     grow(stage, FEW)
     few, _ = ask(stage, ids)

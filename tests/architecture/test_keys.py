@@ -17,8 +17,8 @@ from kitting.documents.pull_list import EDITIONS
 from quotes.explaining import _GENERAL
 from shop.calc import days, rules
 from shop.calc.vin import VinStatus
-from shop.dates import WEEKDAYS
 from shop.imports.findings import WEIGHTS
+from shop.presenters.dates import WEEKDAYS
 from shop.words import catalogue, knows
 from tests.architecture.test_words import APPS, ROOT, calls, in_the_browser, literal, sources
 from tests.imports.test_words import CODES, texts

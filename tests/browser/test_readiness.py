@@ -9,7 +9,7 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
-from shop.dates import short_day
+from shop.presenters.dates import short_day
 from tests.browser import acts
 from tests.browser.test_screens import look
 from tests.cast import make_cast

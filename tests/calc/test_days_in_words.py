@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime
 import pytest
 
 from shop.calc.days import HalfDay
-from shop.dates import date_only, due_words, half_day_words, short_day
+from shop.presenters.dates import date_only, due_words, half_day_words, short_day
 
 TODAY = date(2026, 12, 15)
 NOON = datetime(2027, 1, 12, 11, tzinfo=UTC)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from django.db import OperationalError
 
-from shop.problems import FULL
+from shop.api.problems import FULL
 from shop.services import customers
 from tests.cast import Cast
 

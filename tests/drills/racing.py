@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from quotes.services.acceptance import Refused
-from shop.problems import Problem
+from shop.api.problems import Problem
 from tests.at_once import at_once
 
 MANY = 6

@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 
 from kitting.models import KitRevision
+from shop.api.problems import Problem
 from shop.models import Customer, FileRead, History
-from shop.problems import Problem
 from shop.services import imports
 from tests.cast import Cast
 from tests.client import CheckedClient

@@ -9,7 +9,7 @@ from django.utils import timezone
 from kitting.models import CountEvent, PullList
 from kitting.services.counting import store_batch
 from kitting.services.pull_lists import close_pull_list
-from shop.problems import Problem
+from shop.api.problems import Problem
 from tests.at_once import at_once
 from tests.cast import Cast, make_cast
 from tests.kitting.stage import Phone, list_of

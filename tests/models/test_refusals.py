@@ -14,8 +14,8 @@ from django.utils import timezone
 
 from kitting.models import CountEvent, KitLine, KitRevision, Need, Offer, Part, PullLine
 from quotes.models import Decision, Line, Link, Override, Revision
+from shop.api.constraint_names import ROW_OF_THIS_SHOP, refusal
 from shop.models import Command, History, JobOperation, Member, OperationPair, Rate, RuleSet, TemplateStep, Vehicle
-from shop.refusals import ROW_OF_THIS_SHOP, refusal
 from shop.rows import ExactDecimalField
 from tests.cast import Cast, make_cast
 from tests.factories import (

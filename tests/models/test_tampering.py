@@ -11,9 +11,9 @@ from django.utils import timezone
 from kitting.models import CountEvent
 from quotes.models import Link, Revision
 from quotes.services.acceptance import Answer, accept_revision
+from shop.api.constraint_names import refusal
 from shop.constraints import Refuse
 from shop.models import Command, History
-from shop.refusals import refusal
 from tests.cast import Cast
 from tests.factories import PullLineFactory
 from tests.models.test_refusals import count

@@ -12,8 +12,8 @@ from quotes.figures import shop_day
 from quotes.models import Decision, Link, Revision
 from shop.calc.refusal import Refusal
 from shop.calc.rules import Rules
-from shop.dates import day_words
 from shop.models import Job, RuleSet
+from shop.presenters.dates import day_words
 from tests.forms import FormClient
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone

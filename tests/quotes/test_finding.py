@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from shop import finding
+from shop.queries import search
 from tests.factories import (
     CodeFactory,
     CustomerFactory,
@@ -68,7 +68,7 @@ def test_the_middle_of_a_word_is_looked_for_among_so_many_and_its_beginning_amon
 ) -> None:
     customers(stage, "Ada Quillback", "Bo Quillback", "Cy Quillback")
     with monkeypatch.context() as patch:
-        patch.setattr(finding, "LOOKED_THROUGH", 2)
+        patch.setattr(search, "LOOKED_THROUGH", 2)
         assert titles(stage, "illback") == ["Ada Quillback", "Bo Quillback"]
     assert titles(stage, "quillback") == ["Ada Quillback", "Bo Quillback", "Cy Quillback"]
     assert titles(stage, "cy quill") == ["Cy Quillback"]
@@ -135,8 +135,8 @@ def test_every_word_that_is_typed_begins_a_word_of_what_is_found(stage: Stage) -
 def test_the_rare_word_leads_to_the_common_one(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     """'Quillback' is the longer word, and more rows have it than are looked through."""
     customers(stage, *(f"Quillback {at}" for at in range(6)), "Tarn Quillback")
-    monkeypatch.setattr(finding, "RARE", 3)
-    monkeypatch.setattr(finding, "LOOKED_THROUGH", 4)
+    monkeypatch.setattr(search, "RARE", 3)
+    monkeypatch.setattr(search, "LOOKED_THROUGH", 4)
     assert titles(stage, "quillback tarn") == ["Tarn Quillback"]
 
 

@@ -6,8 +6,8 @@ from typing import Any
 from django.utils import timezone
 
 from quotes.figures import shop_day
-from shop.dates import date_only
 from shop.models import History, RuleSet
+from shop.presenters.dates import date_only
 from tests.quotes.open_gearbox import open_gearbox
 from tests.quotes.stage import RULES, Stage
 

@@ -11,8 +11,8 @@ from quotes.models import Decision, Link, Quote, Revision
 from quotes.services import links, revising, sending
 from quotes.services.acceptance import Answer, Refused, accept_revision
 from shop.access import Actor
+from shop.api.problems import Problem
 from shop.models import Job
-from shop.problems import Problem
 from tests.at_once import at_once
 from tests.cast import make_cast
 from tests.quotes.stage import Stage, make_stage

@@ -4,10 +4,10 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from shop.access import Actor
+from shop.api.problems import Problem
 from shop.imports.findings import MUST_FIX
 from shop.imports.registry import kinds, names
 from shop.models import Shop
-from shop.problems import Problem
 from shop.services import imports
 from shop.words import say
 

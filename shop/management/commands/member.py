@@ -4,8 +4,8 @@ from typing import Any
 from django.core.exceptions import ValidationError
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
+from shop.api.problems import refused_words
 from shop.models import Member, Shop
-from shop.problems import refused_words
 from shop.services.people import remove_member, set_member
 
 

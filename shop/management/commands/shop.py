@@ -4,8 +4,8 @@ from zoneinfo import ZoneInfo, available_timezones
 from django.core.exceptions import ValidationError
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
+from shop.api.problems import refused_words
 from shop.models import Shop
-from shop.problems import refused_words
 from shop.services.people import open_shop
 
 FACTS = (

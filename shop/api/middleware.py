@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponse
 
-from shop.problems import CONTENT_TYPE, Problem, problem_response
+from shop.api.problems import CONTENT_TYPE, Problem, problem_response
 from shop.serving.limits import head_of, refusal
 
 Handler = Callable[[HttpRequest], HttpResponse]

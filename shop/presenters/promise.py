@@ -12,8 +12,8 @@ from shop.calc.promise import Booked, clock_minutes
 from shop.calc.quantity import plain
 from shop.calc.visit import Coming, Leg, Step, Team, Visit
 from shop.calc.worktime import Calendar, OpeningHours, Span, instant_of
-from shop.dates import WEEKDAYS, due_words, half_day_brief, half_day_words, shelf_words, short_day
-from shop.shapes import iso
+from shop.presenters.dates import WEEKDAYS, due_words, half_day_brief, half_day_words, shelf_words, short_day
+from shop.presenters.rows import iso
 from shop.words import say
 
 RULES = ("order", "hours", "arrivals", "outside", "no_return", "bring", "alone")

@@ -4,8 +4,8 @@ import re
 from decimal import Decimal
 from uuid import UUID
 
+from shop.api.problems import field_problem
 from shop.calc.money import rounded
-from shop.problems import field_problem
 
 MOST_HOURS = 999  # of one piece of work: more is a slip of the pen, and would be counted day by day
 MOST_MONEY = Decimal(10) ** 10  # below it a line is kept, and any sum of lines too

@@ -10,7 +10,7 @@ from drf_spectacular.utils import OpenApiParameter
 from rest_framework import serializers
 
 from shop import access
-from shop.parameters import OF_PAGES, as_query
+from shop.api.query_parameters import OF_PAGES, as_query
 
 PROBLEM = {
     "type": "object",
@@ -139,7 +139,7 @@ class FigureSchema(OpenApiSerializerFieldExtension):
 
 
 class SessionScheme(OpenApiAuthenticationExtension):
-    target_class = "shop.sign_in.SessionWithCsrf"
+    target_class = "shop.api.sign_in.SessionWithCsrf"
     name = "session"
 
     def get_security_definition(self, auto_schema: Any) -> dict[str, str]:

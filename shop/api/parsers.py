@@ -5,7 +5,7 @@ from typing import Any
 
 from rest_framework.parsers import JSONParser
 
-from shop.problems import Problem, field_problem
+from shop.api.problems import Problem, field_problem
 
 DEEPEST = 32  # levels of lists and objects; a body of ours has five
 LARGEST = 2**63 - 1

@@ -4,7 +4,7 @@ from typing import Any
 import orjson
 from rest_framework.renderers import BaseRenderer
 
-from shop.shapes import iso
+from shop.presenters.rows import iso
 
 
 def encode(data: Any) -> bytes:

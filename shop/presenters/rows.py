@@ -5,8 +5,8 @@ from datetime import UTC, datetime
 from typing import Any
 
 from shop.calc.vin import check_vin
-from shop.explaining import vin_explained
 from shop.models import Customer, JobOperation, Vehicle
+from shop.presenters.vin import vin_explained
 from shop.words import knows, say
 
 

@@ -13,9 +13,9 @@ from rest_framework import exceptions
 from rest_framework.response import Response
 from rest_framework.views import set_rollback
 
+from shop.api.constraint_names import refusal
 from shop.calc.refusal import Refusal
 from shop.hashing import BusyError
-from shop.refusals import refusal
 from shop.words import knows, say
 
 log = logging.getLogger(__name__)

@@ -22,11 +22,11 @@ from rest_framework.serializers import Serializer
 from rest_framework.views import APIView
 
 from shop import access
-from shop.asked import whole_asked
-from shop.json_bodies import JSONBody, is_text
-from shop.parameters import OF_PAGES, Pages, Query
-from shop.problems import Problem, field_problem
-from shop.rendering import encode
+from shop.api.params import whole_asked
+from shop.api.parsers import JSONBody, is_text
+from shop.api.problems import Problem, field_problem
+from shop.api.query_parameters import OF_PAGES, Pages, Query
+from shop.api.renderers import encode
 from shop.serializers.json_types import unknown_fields
 from shop.services import commands
 from shop.words import say
