@@ -13,12 +13,12 @@ from django.template.loader import render_to_string
 from kitting.calc.counting import Tally, fold
 from kitting.calc.line_state import Flags, line_state
 from kitting.calc.observed import flags
-from kitting.loading import count_log
 from kitting.models import CountEvent, PullLine, PullList
-from kitting.shapes.boxes import amount, kit_names, place_name
-from kitting.shapes.counters import Counter, counters
-from kitting.shapes.pull_lists import list_shape
-from kitting.shapes.reports import state_words
+from kitting.presenters.boxes import amount, kit_names, place_name
+from kitting.presenters.counters import Counter, counters
+from kitting.presenters.pull_lists import list_shape
+from kitting.presenters.reports import state_words
+from kitting.queries.contents import count_log
 from shop.access import Actor
 from shop.calc.snapshot import canonical
 from shop.documents.printing import printed_once

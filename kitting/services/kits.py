@@ -8,8 +8,8 @@ from typing import Any
 from django.db import transaction
 
 from kitting.calc.explosion import flatten
-from kitting.loading import calc_kit
 from kitting.models import Consumable, Kit, KitLine, KitRevision, Need, Part, ReusedPart, Supplier
+from kitting.queries.contents import calc_kit
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.clean import clean

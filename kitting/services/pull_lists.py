@@ -7,8 +7,8 @@ from typing import Any
 from django.db import transaction
 
 from kitting.calc.contents import DraftLine, KitContents, PullNeed, box_lines, need_line, needed_for, reused_lines
-from kitting.loading import kit_contents
 from kitting.models import KitRevision, PullLine, PullList
+from kitting.queries.contents import kit_contents
 from shop.access import Actor
 from shop.api.problems import Problem
 from shop.imports.clean import clean

@@ -5,9 +5,9 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting.calc.circuits import SCALES, Measured, bay_mix
-from kitting.loading import job_circuits
+from kitting.presenters.circuits import circuit_shape, mix_shape, no_mix
+from kitting.queries.contents import job_circuits
 from kitting.serializers.circuits import CircuitOut, MixOut
-from kitting.shapes.circuits import circuit_shape, mix_shape, no_mix
 from shop import access
 from shop.api.endpoint import Endpoint
 from shop.api.openapi import listed

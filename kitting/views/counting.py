@@ -7,9 +7,9 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting import access
+from kitting.presenters.counting import events_after
 from kitting.serializers.counting import BatchIn, EventsOut, ResultsOut
 from kitting.services import counting
-from kitting.shapes.counting import events_after
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint
 from shop.api.params import whole_asked

@@ -8,9 +8,9 @@ from rest_framework.response import Response
 from kitting import access
 from kitting.models import Kit as KitRow
 from kitting.models import KitLine, KitRevision, Need, ReusedPart
+from kitting.presenters.kits import MODEL, kit_row, kit_shape
 from kitting.serializers.kits import KitChange, KitIn, KitOut, KitRowOut
 from kitting.services import kits
-from kitting.shapes.kits import MODEL, kit_row, kit_shape
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint
 from shop.api.openapi import listed

@@ -10,11 +10,11 @@ from rest_framework.response import Response
 from kitting import access
 from kitting.documents.pull_list import EDITIONS, pull_list_paper
 from kitting.models import PullList as PullListRow
+from kitting.presenters.orders import orders_shape
+from kitting.presenters.pull_lists import list_rows, list_shape
+from kitting.presenters.reports import report_shape
 from kitting.serializers.pull_lists import CloseIn, OrdersOut, PullListOut, PullListRowOut, ReportOut
 from kitting.services import pull_lists
-from kitting.shapes.orders import orders_shape
-from kitting.shapes.pull_lists import list_rows, list_shape
-from kitting.shapes.reports import report_shape
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.openapi import listed

@@ -5,10 +5,10 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting import access
+from kitting.presenters.dues import due_shape
+from kitting.presenters.readiness import readiness_shape
 from kitting.serializers.readiness import DueIn, DueOut, ReadinessOut
 from kitting.services.arrivals import say_due
-from kitting.shapes.dues import due_shape
-from kitting.shapes.readiness import readiness_shape
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint, versioned
 

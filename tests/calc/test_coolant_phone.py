@@ -11,8 +11,8 @@ from typing import Any
 
 from kitting.calc.circuits import Circuit, Measured, bay_mix
 from kitting.calc.freezing import GLYCOLS, Glycol
-from kitting.loading import JobCircuit
-from kitting.shapes.circuits import circuit_shape, mix_shape, no_mix
+from kitting.presenters.circuits import circuit_shape, mix_shape, no_mix
+from kitting.queries.contents import JobCircuit
 from shop.calc.quantity import plain
 from shop.calc.refusal import Refusal
 

@@ -10,8 +10,8 @@ from uuid import UUID
 from django.db.models import Count
 
 from kitting.calc.contents import pieces
-from kitting.loading import lines_counted
 from kitting.models import Code, Kit, PullLine, PullList
+from kitting.queries.contents import lines_counted
 from shop.access import Actor
 from shop.calc.quantity import plain
 from shop.presenters.rows import iso

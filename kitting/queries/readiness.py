@@ -15,8 +15,8 @@ from kitting.calc.job_readiness import Work
 from kitting.calc.line_state import Flags
 from kitting.calc.missing import Box, Item, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
-from kitting.loading import count_log, newest_offers
 from kitting.models import CountEvent, Kit, KitRevision, Need, Offer, Part, PullLine, PullList
+from kitting.queries.contents import count_log, newest_offers
 from shop.access import rules_on
 from shop.calc.outside import OutsideWork, outside_from
 from shop.calc.rules import Rules

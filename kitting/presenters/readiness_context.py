@@ -9,10 +9,10 @@ from kitting.calc.job_readiness import Judged, Lacks, Work, judge_job, lacks
 from kitting.calc.line_state import NOTHING_NOTED, LineState, line_state
 from kitting.calc.missing import Group, Item, Missing, in_bags
 from kitting.calc.readiness import Arrival
-from kitting.job_loading import LoadedJob
 from kitting.models import PullLine
-from kitting.shapes.boxes import bag_name, carton_name
-from kitting.shapes.reports import state_words
+from kitting.presenters.boxes import bag_name, carton_name
+from kitting.presenters.reports import state_words
+from kitting.queries.readiness import LoadedJob
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Step
 from shop.presenters.dates import shelf_words, short_day

@@ -3,8 +3,8 @@
 from typing import Any
 
 from kitting.calc.counting import digest
-from kitting.loading import tallied
 from kitting.models import CountEvent, PullList
+from kitting.queries.contents import tallied
 from shop.access import Actor
 from shop.presenters.rows import iso
 

@@ -9,8 +9,8 @@ from kitting.calc.contents import COUNTED_IN
 from kitting.calc.missing import Item
 from kitting.calc.pooling import Handed
 from kitting.models import PullLine
-from kitting.shapes.boxes import amount
-from kitting.shapes.told import Told, because, kit_of, place_of
+from kitting.presenters.boxes import amount
+from kitting.presenters.readiness_context import Told, because, kit_of, place_of
 from shop.calc.quantity import plain
 from shop.words import say
 

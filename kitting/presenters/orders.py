@@ -9,8 +9,8 @@ from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
-from kitting.job_loading import Counts, counts_of, good_for, kits_of, line_on_hand, standing_lines
 from kitting.models import Kit, Offer, Part, PullLine, PullList
+from kitting.queries.readiness import Counts, counts_of, good_for, kits_of, line_on_hand, standing_lines
 from shop.access import Actor
 from shop.calc.quantity import plain
 from shop.models import Job, JobOperation, Shop

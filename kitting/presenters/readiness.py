@@ -7,11 +7,11 @@ from typing import Any
 from kitting.calc.job_readiness import held_steps, waited_for
 from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness
-from kitting.job_loading import load_job
-from kitting.shapes.orders import not_before_words, to_order
-from kitting.shapes.outside import arrival_of, hold_outside, outside_words
-from kitting.shapes.step_parts import hazards_of, parts_of_steps
-from kitting.shapes.told import Told, because, due_of, title_of, to_count, told_of, unusable
+from kitting.presenters.orders import not_before_words, to_order
+from kitting.presenters.outside import arrival_of, hold_outside, outside_words
+from kitting.presenters.readiness_context import Told, because, due_of, title_of, to_count, told_of, unusable
+from kitting.presenters.step_parts import hazards_of, parts_of_steps
+from kitting.queries.readiness import load_job
 from shop.api.problems import calculation_words
 from shop.calc.days import quarter_of
 from shop.calc.visit import Step

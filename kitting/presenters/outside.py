@@ -6,7 +6,7 @@ from datetime import datetime
 
 from kitting.calc.job_readiness import held_steps, outside_item
 from kitting.calc.readiness import Arrival
-from kitting.shapes.told import Told, due_of, title_of
+from kitting.presenters.readiness_context import Told, due_of, title_of
 from shop.calc.visit import Coming, Step
 from shop.presenters.dates import short_day
 from shop.words import say

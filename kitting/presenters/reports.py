@@ -9,10 +9,10 @@ from kitting.calc.counting import Tally, fold
 from kitting.calc.line_figures import LineStanding, line_figures, line_standing
 from kitting.calc.line_state import Flags, LineState
 from kitting.calc.observed import flags, weighed
-from kitting.loading import count_log
 from kitting.models import PullLine, PullList
-from kitting.shapes.counters import Counter, counters
-from kitting.shapes.pull_lists import job_of_list
+from kitting.presenters.counters import Counter, counters
+from kitting.presenters.pull_lists import job_of_list
+from kitting.queries.contents import count_log
 from shop.access import Actor
 from shop.presenters.rows import iso
 from shop.words import say
