@@ -5,8 +5,8 @@ from datetime import date
 from typing import Any
 
 from quotes.calc.consents import begins_early, kind_of
-from quotes.possible_prices import form_names
-from quotes.promise_words import Dates, moved_later, shown_value, waits_words, words_of
+from quotes.presenters.possible_prices import form_names
+from quotes.presenters.promise import Dates, moved_later, shown_value, waits_words, words_of
 from quotes.services.acceptance import Refused
 from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED
 from shop.presenters.dates import day_words

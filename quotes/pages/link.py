@@ -10,17 +10,18 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
-from quotes import access, snapshots
+from quotes import access
 from quotes.calc.difference import difference
-from quotes.figures import shop_day
+from quotes.documents import snapshots
 from quotes.models import Decision, Link, Revision
 from quotes.pages.accepting import accept_words, moved, wants_early
 from quotes.pages.showing import dates_shown, page_facts
-from quotes.possible_prices import form_names, place_of, recorded_since
-from quotes.presenting import figure, presented
-from quotes.receipts import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
+from quotes.presenters.customer import figure, presented
+from quotes.presenters.possible_prices import form_names, place_of, recorded_since
+from quotes.presenters.quote import state_of
+from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
+from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
-from quotes.shapes import state_of
 from quotes.views.sending import paper_response
 from shop.presenters.dates import instant_words
 from shop.serving.limits import accepts_form

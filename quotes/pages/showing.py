@@ -4,15 +4,15 @@ from collections.abc import Collection, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
-from quotes import snapshots
+from quotes.documents import snapshots
 from quotes.models import Revision
 from quotes.pages.accepting import form_facts, form_values
-from quotes.possible_prices import UNKNOWN, dates_of_each, rows_of
-from quotes.presenting import presented
-from quotes.promise_words import Dates
+from quotes.presenters.customer import presented
+from quotes.presenters.possible_prices import UNKNOWN, dates_of_each, rows_of
+from quotes.presenters.promise import Dates
+from quotes.presenters.quote import state_of
 from quotes.services.acceptance import Refused
 from quotes.services.sending import freeze
-from quotes.shapes import state_of
 from shop.models import Shop
 from shop.words import say
 

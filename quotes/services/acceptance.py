@@ -11,15 +11,15 @@ from django.db import transaction
 
 from kitting.calc.contents import PullNeed
 from kitting.services.pull_lists import open_pull_list
-from quotes import snapshots
 from quotes.calc.consents import first_day, missing_consents
 from quotes.calc.plan import first_steps
-from quotes.explaining import kept_hours
-from quotes.figures import shop_day
-from quotes.loading import template_sheet
+from quotes.documents import snapshots
 from quotes.models import Decision, Line, Link, Quote, Revision
-from quotes.possible_prices import UNKNOWN, contradicts, place_of
-from quotes.promise_words import moved_later, recorded
+from quotes.presenters.explanations import kept_hours
+from quotes.presenters.possible_prices import UNKNOWN, contradicts, place_of
+from quotes.presenters.promise import moved_later, recorded
+from quotes.queries.loading import template_sheet
+from quotes.queries.pricing import shop_day
 from shop.access import Actor
 from shop.calc.sheet import merged_sheet
 from shop.models import Customer, Job, TemplateStep, Vehicle

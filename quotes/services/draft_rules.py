@@ -2,8 +2,8 @@
 
 from django.utils import timezone
 
-from quotes.figures import shop_day
 from quotes.models import Revision
+from quotes.queries.pricing import shop_day
 from shop.access import rules_on
 from shop.api.problems import field_problem
 from shop.calc.rules import Rules

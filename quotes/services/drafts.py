@@ -11,9 +11,9 @@ from django.utils import timezone
 
 from kitting.models import Kit, KitRevision, Part
 from quotes import access
-from quotes.explaining.words import cash
-from quotes.figures import QuoteFigures, figures, shop_day
 from quotes.models import Line, Override, Quote, Revision
+from quotes.presenters.explanations.words import cash
+from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.services import draft_rules
 from shop.access import Actor, rules_on
 from shop.api.problems import Problem, field_problem

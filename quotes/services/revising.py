@@ -7,8 +7,8 @@ from django.db import transaction
 from django.utils import timezone
 
 from quotes import access
-from quotes.figures import shop_day
 from quotes.models import Line, OutsideWork, Override, Quote, Revision
+from quotes.queries.pricing import shop_day
 from quotes.services.drafts import DISCOUNT, insert_line, keep_total, new_draft
 from shop.access import Actor, rules_on
 from shop.api.problems import Problem

@@ -10,16 +10,16 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 from django.utils import timezone
 
-from quotes import papers, snapshots
-from quotes.bought import bought
 from quotes.calc.priced import PricedQuote
-from quotes.figures import Figures, QuoteFigures, figures
-from quotes.margin import FURTHER, further_margins, is_below_floor
+from quotes.documents import quote_pdf, snapshots
 from quotes.models import Line, Link, Quote, Revision
+from quotes.presenters.figures import worded_notice
+from quotes.presenters.landed_cost import bought
+from quotes.presenters.margin import FURTHER, further_margins, is_below_floor
+from quotes.presenters.undecided import what_stops_of
+from quotes.queries.pricing import Figures, QuoteFigures, figures
 from quotes.services.drafts import highest_of_several, open_draft
 from quotes.services.links import make_link
-from quotes.showing import worded_notice
-from quotes.undecided import what_stops_of
 from shop.access import Actor
 from shop.api.problems import Problem
 from shop.calc.snapshot import digest
@@ -78,7 +78,7 @@ def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
     below = is_below_floor(found)
     if below and not below_floor:
         raise Problem(409, "below-the-floor")
-    return Prepared(revision.version, found, text, papers.quote_paper(text), now, valid_until, below)
+    return Prepared(revision.version, found, text, quote_pdf.quote_paper(text), now, valid_until, below)
 
 
 def freeze(revision: Revision, now: datetime) -> tuple[QuoteFigures, str, datetime]:
@@ -120,7 +120,7 @@ def send(
     revision.gross_high = highest_of_several(ready.figures)
     revision.snapshot, revision.digest = ready.snapshot, digest(ready.snapshot)
     revision.bought = bought(ready.figures, quote.shop) | {FURTHER: further_margins(ready.figures, quote.shop)}
-    revision.pdf_sha256 = papers.keep(ready.pdf)
+    revision.pdf_sha256 = quote_pdf.keep(ready.pdf)
     revision.clean_fields()
     revision.save()
     link, path = make_link(who=who, quote=quote, recipient=recipient, valid_until=ready.valid_until)

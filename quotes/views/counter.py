@@ -4,10 +4,11 @@ from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from quotes import access, finding
+from quotes import access
 from quotes.models import Revision
+from quotes.presenters import search
+from quotes.presenters.quote import row_shape
 from quotes.serializers import quotes as shapes
-from quotes.shapes import row_shape
 from quotes.views.quotes import COUNTER
 from shop.access import EVERYONE
 from shop.api.endpoint import Endpoint
@@ -41,4 +42,4 @@ class Find(Endpoint):
     queries = {"q": "what was typed or scanned"}
 
     def get(self, request: Request, slug: str) -> Response:
-        return Response({"items": finding.find(self.who, request.query_params.get("q", ""))})
+        return Response({"items": search.find(self.who, request.query_params.get("q", ""))})

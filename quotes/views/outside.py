@@ -9,11 +9,11 @@ from rest_framework.response import Response
 
 from quotes import access
 from quotes.calc.plan import work_plan
-from quotes.figures import figures
+from quotes.presenters.outside import terms_shape
+from quotes.queries.pricing import figures
 from quotes.serializers import outside as shapes
 from quotes.serializers.quotes import QuoteOut
 from quotes.services import outside
-from quotes.showing_outside import terms_shape
 from quotes.views.quotes import COUNTER, answer
 from shop.api.endpoint import Endpoint
 from shop.api.params import MOST_MONEY, price_asked

@@ -8,16 +8,17 @@ from rest_framework.response import Response
 
 import kitting.access
 import shop.access
-from quotes import access, snapshots
-from quotes.explaining import explanations, kept_explanations, one_of
-from quotes.figures import figures
-from quotes.margin import draft_margin, sent_margin_shape
+from quotes import access
+from quotes.documents import snapshots
 from quotes.models import Revision
-from quotes.newer_rules import rules_compared
+from quotes.presenters.explanations import explanations, kept_explanations, one_of
+from quotes.presenters.margin import draft_margin, sent_margin_shape
+from quotes.presenters.newer_rules import rules_compared
+from quotes.presenters.quote import quote_shape, row_shape
+from quotes.queries.pricing import figures
 from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
 from quotes.services import discarding, drafts, revising
-from quotes.shapes import quote_shape, row_shape
 from shop.api import query_parameters
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.params import amount_asked, hours_asked, price_asked

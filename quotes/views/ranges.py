@@ -6,9 +6,9 @@ from rest_framework.response import Response
 
 import kitting.access
 from kitting.models import KitRevision
-from quotes.figures import kit_figures, shop_day
+from quotes.presenters.undecided import range_shape
+from quotes.queries.pricing import kit_figures, shop_day
 from quotes.serializers import figures
-from quotes.undecided import range_shape
 from quotes.views.quotes import COUNTER
 from shop.access import rules_on
 from shop.api.endpoint import Endpoint

@@ -8,13 +8,14 @@ from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from quotes import access, papers
+from quotes import access
+from quotes.documents import quote_pdf
 from quotes.models import Revision
 from quotes.pages.showing import preview_facts
+from quotes.presenters.quote import new_link_shape, quote_shape
 from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
 from quotes.services import links, sending
-from quotes.shapes import new_link_shape, quote_shape
 from quotes.views.quotes import COUNTER, answer
 from shop.api.endpoint import Endpoint, SecretAnswer
 from shop.api.problems import Problem
@@ -118,7 +119,7 @@ class AsCustomer(Endpoint):
 
 
 def paper_response(revision: Revision) -> HttpResponse:
-    response = HttpResponse(papers.kept_paper(revision.pdf_sha256), content_type="application/pdf")
+    response = HttpResponse(quote_pdf.kept_paper(revision.pdf_sha256), content_type="application/pdf")
     response["Content-Disposition"] = f'inline; filename="Q-{revision.quote.number}-{revision.number}.pdf"'
     response["Cache-Control"] = "no-store"
     return response

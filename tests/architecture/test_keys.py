@@ -14,7 +14,7 @@ from kitting.calc.contents import COUNTED_IN
 from kitting.calc.job_readiness import StepState
 from kitting.calc.line_state import Code
 from kitting.documents.pull_list import EDITIONS
-from quotes.explaining import _GENERAL
+from quotes.presenters.explanations import _GENERAL
 from shop.calc import days, rules
 from shop.calc.vin import VinStatus
 from shop.imports.findings import WEIGHTS
@@ -49,19 +49,19 @@ PRICED = ("buying", "fitting", "labour_reasons", "priced_fees", "priced_labour",
 
 COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "bought.rule.{}": lambda: choices("markup.mode"),
-    "bought.step.{}": lambda: codes("_step", "quotes/bought.py"),
+    "bought.step.{}": lambda: codes("_step", "quotes/presenters/landed_cost.py"),
     "box.{}": lambda: {*COUNTED_IN} - {"pc"},
     "circuit.{}": lambda: freezing.GLYCOLS,
     "customer.consent.{}": lambda: (rules.REQUIRED, rules.OPTIONAL),
     "customer.extra_work.{}": lambda: choices("ceiling.kind"),
     "day.short_{}": lambda: HALVES,
     "day.{}": lambda: (*WEEKDAYS, *HALVES),
-    "how.rule.{}": lambda: {*_GENERAL.values()} | codes("sentences", "quotes/explaining", 9),
-    "how.step.{}": lambda: codes("step", "quotes/explaining"),
+    "how.rule.{}": lambda: {*_GENERAL.values()} | codes("sentences", "quotes/presenters/explanations", 9),
+    "how.step.{}": lambda: codes("step", "quotes/presenters/explanations"),
     "import.found.{}": lambda: CODES,
     "import.weight.{}": lambda: WEIGHTS,
     "line.{}": lambda: get_args(Code),
-    "margin.how.{}": lambda: codes("_step", "quotes/margin.py"),
+    "margin.how.{}": lambda: codes("_step", "quotes/presenters/margin.py"),
     "mix.how.may_stay.{}": lambda: STATUSES,
     "mix.{}": lambda: STATUSES,
     "mix.{}_remedy": lambda: STATUSES,

@@ -14,7 +14,7 @@ def test_imports_point_down_and_calculations_are_pure() -> None:
     ("path", "source"),
     [
         ("shop/views/a.py", "from kitting.models import Part"),
-        ("shop/services/a.py", "import quotes.loading"),
+        ("shop/services/a.py", "import quotes.queries.loading"),
         ("kitting/services/a.py", "def late():\n    from quotes.models import Quote"),
         ("kitting/calc/a.py", "from django.utils import timezone"),
         ("quotes/calc/a.py", "from shop.models import Shop"),

@@ -22,8 +22,8 @@ def callers(name: str, root: Path = settings.BASE_DIR) -> set[str]:
 
 
 def test_a_quote_is_priced_in_one_place() -> None:
-    assert callers("price_quote") == {"quotes/figures.py"}
-    assert callers("savings") == {"quotes/figures.py"}
+    assert callers("price_quote") == {"quotes/queries/pricing.py"}
+    assert callers("savings") == {"quotes/queries/pricing.py"}
 
 
 def test_its_parts_are_priced_nowhere_else() -> None:

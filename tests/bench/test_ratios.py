@@ -14,8 +14,8 @@ from kitting.models import CountEvent, PullLine, PullList
 from quotes import access
 from quotes.calc.pricing import price_quote, savings
 from quotes.calc.quote_input import Extra
-from quotes.figures import figures
 from quotes.models import Quote
+from quotes.queries.pricing import figures
 from shop.models import Vehicle
 from tests.bench.ratios import RUNS, ratio
 from tests.cast import Cast

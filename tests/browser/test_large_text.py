@@ -7,7 +7,7 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import Browser, BrowserType, Page, expect
 
-from quotes.figures import shop_day
+from quotes.queries.pricing import shop_day
 from shop.models import RuleSet
 from tests.browser import acts
 from tests.browser.aside import begin

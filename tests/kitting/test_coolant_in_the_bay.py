@@ -10,9 +10,9 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from kitting.models import KitRevision, Need, PullList
-from quotes import snapshots
+from quotes.documents import snapshots
 from quotes.models import Revision
-from quotes.presenting import for_customer
+from quotes.presenters.customer import for_customer
 from quotes.services import acceptance
 from shop.models import History, Job, RuleSet, Vehicle
 from tests.cast import Cast

@@ -8,7 +8,7 @@ from typing import Any
 from django.utils import timezone
 
 from kitting.models import Kit, KitLine, KitRevision, Need
-from quotes.figures import shop_day
+from quotes.queries.pricing import shop_day
 from shop.models import LabourTemplate, OperationPair, Rate, RuleSet, TemplateStep
 from tests.cast import Cast
 from tests.factories import (

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
-from quotes.figures import shop_day
 from quotes.models import Decision, Link, Revision
+from quotes.queries.pricing import shop_day
 from shop.calc.refusal import Refusal
 from shop.calc.rules import Rules
 from shop.models import Job, RuleSet
@@ -106,8 +106,8 @@ def _answer_to(phone: Phone, kept: dict[str, Any], consents: tuple[str, ...]) ->
     """The facts of the page for an answer to this frozen text, which the database keeps from being put in place."""
     from quotes.calc.consents import first_day, missing_consents
     from quotes.pages.accepting import form_facts
-    from quotes.presenting import presented
-    from quotes.promise_words import Dates
+    from quotes.presenters.customer import presented
+    from quotes.presenters.promise import Dates
     from quotes.services.acceptance import Refused
 
     assert first_day(kept["rules"], consents, date(2026, 11, 26)) is None

@@ -1,8 +1,8 @@
 """The surcharge for corroded fasteners is named to the customer where its hours and price stand."""
 
-from quotes import snapshots
+from quotes.documents import snapshots
 from quotes.models import Revision
-from quotes.presenting import presented
+from quotes.presenters.customer import presented
 from shop.models import RuleSet
 from tests.quotes.dated import change, send
 from tests.quotes.stage import RULES, Stage

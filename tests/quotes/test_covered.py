@@ -3,8 +3,8 @@
 import html
 
 from kitting.models import Need
+from quotes.documents.quote_pdf import paper_html
 from quotes.models import Override, Revision
-from quotes.papers import paper_html
 from tests.factories import ConsumableFactory, OfferFactory, PackFactory, SupplierFactory
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone

@@ -5,8 +5,8 @@ import pytest
 from django.utils import timezone
 
 from kitting.models import KitRevision
-from quotes.figures import shop_day
 from quotes.models import Line, Override
+from quotes.queries.pricing import shop_day
 from shop.models import History, RuleSet
 from tests.costs import keys_of
 from tests.factories import KitFactory, KitRevisionFactory, OfferFactory, PartFactory

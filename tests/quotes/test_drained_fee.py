@@ -4,9 +4,9 @@ from decimal import Decimal
 from html import unescape
 
 from kitting.models import Need
-from quotes import snapshots
+from quotes.documents import snapshots
+from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
-from quotes.papers import paper_html
 from shop.models import RuleSet, Vehicle
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone

@@ -8,8 +8,8 @@ import pytest
 from django.utils import timezone
 
 from kitting.models import PullLine
-from quotes import papers
 from quotes.calc.forms import FORM, READERS, read_text
+from quotes.documents import quote_pdf
 from quotes.models import Decision, Line, Quote, Revision
 from quotes.services.links import make_link
 from shop.calc.snapshot import digest
@@ -67,7 +67,7 @@ def sent(cast: Cast, text: str) -> str:
     revision.state, revision.sent_at, revision.valid_until = Revision.State.SENT, now, now + timedelta(days=14)
     revision.net, revision.tax, revision.gross = (Decimal(totals[name]) for name in ("net", "tax", "gross"))
     revision.snapshot, revision.digest = text, digest(text)
-    revision.pdf_sha256 = papers.keep(papers.quote_paper(text))
+    revision.pdf_sha256 = quote_pdf.keep(quote_pdf.quote_paper(text))
     revision.save()
     _, path = make_link(who=cast.acting("advisor"), quote=quote, recipient="Maren", valid_until=revision.valid_until)
     return path

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from django.utils import timezone
 
-from quotes import papers, snapshots
+from quotes.documents import quote_pdf, snapshots
 from quotes.models import Decision, Quote, Revision
-from quotes.presenting import presented
+from quotes.presenters.customer import presented
 from quotes.services.links import make_link
 from shop.access import Actor
 from shop.calc.snapshot import digest
@@ -42,7 +42,7 @@ def phone(stage: Stage) -> Phone:
         gross=gross,
         snapshot=TEXT,
         digest=DIGEST,
-        pdf_sha256=papers.keep(papers.quote_paper(TEXT)),
+        pdf_sha256=quote_pdf.keep(quote_pdf.quote_paper(TEXT)),
     )
     who = Actor(shop=shop, member=stage.cast.advisor)
     _, path = make_link(who=who, quote=quote, recipient="x", valid_until=now + timedelta(days=9))
@@ -75,5 +75,5 @@ def test_its_paper_prints_with_its_check_code() -> None:
 
     from pypdf import PdfReader
 
-    text = "\n".join(page.extract_text() for page in PdfReader(BytesIO(papers.quote_paper(TEXT))).pages)
+    text = "\n".join(page.extract_text() for page in PdfReader(BytesIO(quote_pdf.quote_paper(TEXT))).pages)
     assert "0C72 52A9" in text and "3,207.38" in text and "Still to be decided" in text

@@ -11,11 +11,11 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from kitting.models import KitRevision, Need
-from quotes import snapshots
-from quotes.explaining import explanations
-from quotes.figures import figures
+from quotes.documents import snapshots
 from quotes.models import Line, Revision
-from quotes.presenting import for_customer
+from quotes.presenters.customer import for_customer
+from quotes.presenters.explanations import explanations
+from quotes.queries.pricing import figures
 from shop.models import Operation, RuleSet
 from tests.costs import keys_of
 from tests.factories import PartFactory

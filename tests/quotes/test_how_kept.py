@@ -7,11 +7,11 @@ from decimal import Decimal
 import pytest
 from django.utils import timezone
 
-from quotes import snapshots
-from quotes.explaining import explanations, kept_explanations
-from quotes.explaining.keeping import to_keep
-from quotes.figures import figures
+from quotes.documents import snapshots
 from quotes.models import Revision
+from quotes.presenters.explanations import explanations, kept_explanations
+from quotes.presenters.explanations.keeping import to_keep
+from quotes.queries.pricing import figures
 from shop.calc.snapshot import canonical, digest
 from shop.models import Operation, Rate
 from tests.quotes.stage import Stage

@@ -5,9 +5,9 @@ from typing import Any
 
 import pytest
 
-from quotes import snapshots
+from quotes.documents import snapshots
 from quotes.models import Revision
-from quotes.presenting import for_customer
+from quotes.presenters.customer import for_customer
 from shop.models import JobOperation, Operation
 from tests.costs import texts_of
 from tests.quotes.stage import Stage

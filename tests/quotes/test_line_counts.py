@@ -3,8 +3,8 @@
 from decimal import Decimal
 
 from kitting.models import KitRevision, PullLine, PullList
+from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
-from quotes.papers import paper_html
 from tests.factories import KitLineFactory
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone

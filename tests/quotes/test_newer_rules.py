@@ -5,7 +5,7 @@ from typing import Any
 
 from django.utils import timezone
 
-from quotes.figures import shop_day
+from quotes.queries.pricing import shop_day
 from shop.models import History, RuleSet
 from shop.presenters.dates import date_only
 from tests.quotes.open_gearbox import open_gearbox

@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 
 from kitting.models import Offer, Supplier
-from quotes import snapshots
+from quotes.documents import snapshots
 from quotes.models import OutsideWork, Revision
-from quotes.presenting import for_customer, presented
+from quotes.presenters.customer import for_customer, presented
 from shop.models import ClosedDay, RuleSet
 from tests.costs import keys_of
 from tests.quotes import dated

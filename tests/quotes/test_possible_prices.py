@@ -13,9 +13,9 @@ from kitting.models import Kit, KitLine, Offer
 from quotes import access
 from quotes.calc.combinations import applied
 from quotes.calc.pricing import savings
-from quotes.figures import QuoteFigures, figures
-from quotes.margin import further_margins
 from quotes.models import Quote
+from quotes.presenters.margin import further_margins
+from quotes.queries.pricing import QuoteFigures, figures
 from quotes.services.sending import prepare
 from tests.examples import LONG
 from tests.quotes.open_gearbox import only, open_gearbox, step
@@ -70,7 +70,7 @@ def test_the_prices_are_those_of_quoting_with_the_value_recorded(gearbox: Stage)
 def test_what_a_kit_saves_is_worked_out_once_a_price(gearbox: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     """The frozen text and the margins that are kept need the same further price."""
     quote, worked_out = Quote.objects.get(pk=gearbox.quote().json()["id"]), []
-    monkeypatch.setattr("quotes.figures.savings", lambda *given: worked_out.append(given) or savings(*given))
+    monkeypatch.setattr("quotes.queries.pricing.savings", lambda *given: worked_out.append(given) or savings(*given))
     ready = prepare(access.current(quote))
     assert len(further_margins(ready.figures, quote.shop)) == 1
     assert len(worked_out) == len(ready.figures.possible) == 2

@@ -6,9 +6,9 @@ from html import unescape
 import pytest
 
 from kitting.models import Kit, PullLine
-from quotes import snapshots
+from quotes.documents import snapshots
+from quotes.documents.quote_pdf import paper_html
 from quotes.models import Decision, Revision
-from quotes.papers import paper_html
 from shop.models import History, Job, Vehicle
 from tests.quotes.open_gearbox import only, open_gearbox, step
 from tests.quotes.stage import Stage

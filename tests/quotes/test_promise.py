@@ -7,10 +7,10 @@ from decimal import Decimal
 import pytest
 
 from kitting.models import KitRevision, Offer
-from quotes import snapshots
+from quotes.documents import snapshots
 from quotes.models import Decision, Override, Revision
-from quotes.presenting import for_customer
-from quotes.receipts import next_step, receipt_promise
+from quotes.presenters.customer import for_customer
+from quotes.presenters.receipt import next_step, receipt_promise
 from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet, Vehicle
 from tests.client import CheckedClient
 from tests.costs import keys_of

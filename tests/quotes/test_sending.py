@@ -6,9 +6,9 @@ import pytest
 from django.core.files.storage import default_storage
 from django.db import IntegrityError, transaction
 
+from quotes.documents.quote_pdf import paper_html
+from quotes.documents.snapshots import read
 from quotes.models import Line, Link, Revision
-from quotes.papers import paper_html
-from quotes.snapshots import read
 from tests.costs import keys_of
 from tests.quotes.stage import Stage
 
@@ -32,7 +32,7 @@ def test_sending_freezes_what_was_shown(stage: Stage) -> None:
 
 
 def test_the_snapshot_holds_no_cost_and_recomputes(stage: Stage) -> None:
-    from quotes.snapshots import gross_of
+    from quotes.documents.snapshots import gross_of
 
     stage.sent()
     kept = read(Revision.objects.get())
@@ -132,7 +132,7 @@ def test_the_paper_is_the_frozen_one_byte_for_byte(stage: Stage) -> None:
     answer = stage.client.get(f"quotes/{quote['id']}/paper")
     assert answer["Content-Type"] == "application/pdf"
     assert hashlib.sha256(answer.content).hexdigest() == revision.pdf_sha256
-    from quotes.papers import quote_paper
+    from quotes.documents.quote_pdf import quote_paper
 
     assert quote_paper(revision.snapshot) == answer.content
     assert default_storage.exists(f"papers/{revision.pdf_sha256[:2]}/{revision.pdf_sha256}.pdf")

@@ -2,8 +2,8 @@
 
 from typing import Any
 
+from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
-from quotes.papers import paper_html
 from shop.models import RuleSet
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone

@@ -6,7 +6,7 @@ import pytest
 
 from kitting.models import KitLine
 from quotes.models import Revision
-from quotes.presenting import for_customer
+from quotes.presenters.customer import for_customer
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
 

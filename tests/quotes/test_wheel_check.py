@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
+from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
-from quotes.papers import paper_html
 from shop.models import Job, Operation, RuleSet
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone

@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 
 from kitting.models import Offer, PullLine, PullList
+from quotes.documents.quote_pdf import paper_html
 from quotes.models import Decision, Revision
-from quotes.papers import paper_html
-from quotes.presenting import for_customer
+from quotes.presenters.customer import for_customer
 from shop.models import Job, RuleSet
 from tests.kitting import stage as floor
 from tests.quotes import dated

@@ -12,8 +12,8 @@ from zoneinfo import ZoneInfo
 
 from quotes.calc.consents import first_days, terms_of
 from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
-from quotes.figures import Figures, Possibility, shop_day
 from quotes.models import Decision, Revision
+from quotes.queries.pricing import Figures, Possibility, shop_day
 from shop.api.problems import calculation_words
 from shop.calc.days import quarter_of
 from shop.calc.refusal import Refusal

@@ -10,10 +10,10 @@ from django.utils import timezone
 
 from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
 from quotes import access
-from quotes.finding_outside import outside_work
 from quotes.models import Quote
-from quotes.part_prices import part_prices
-from quotes.shapes import row_shape
+from quotes.presenters.part_prices import part_prices
+from quotes.presenters.quote import row_shape
+from quotes.presenters.search_outside import outside_work
 from shop.access import COUNTER, Actor
 from shop.calc.keys import search_key
 from shop.models import Customer, CustomerWord, Job, Vehicle, VehicleWord

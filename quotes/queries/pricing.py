@@ -23,10 +23,10 @@ from quotes.calc.combinations import (
 from quotes.calc.fitting import unfit_kits
 from quotes.calc.priced import PricedQuote, Saving
 from quotes.calc.pricing import price_quote, savings
-from quotes.loading import LoadedQuote, conditions, load_quote
 from quotes.models import Revision
-from quotes.rows import QuoteRows, kit_rows, read_rows
-from quotes.showing import Shown, shown
+from quotes.presenters.figures import Shown, shown
+from quotes.queries.loading import LoadedQuote, conditions, load_quote
+from quotes.queries.rows import QuoteRows, kit_rows, read_rows
 from shop.calc.rules import Rules
 from shop.calc.when import Attributes
 from shop.models import RuleSet, Shop

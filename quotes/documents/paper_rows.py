@@ -4,8 +4,8 @@ from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from quotes import presenting
-from quotes.presenting import figure
+from quotes.presenters import customer
+from quotes.presenters.customer import figure
 from shop.presenters.dates import day_words
 from shop.words import say
 
@@ -18,7 +18,7 @@ SUMMED = ("labour", "needs", "fees")  # one row on the first page; what they hol
 def paper_rows(kept: Kept) -> dict[str, Any]:
     """The facts that only the paper has, all text."""
     shown = kept["shown"]
-    charged = [each for each in shown["needs"] if not presenting.is_covered(each)]
+    charged = [each for each in shown["needs"] if not customer.is_covered(each)]
     return {
         "issued": day_words(_sent_day(kept)),
         "letterhead": _letterhead(kept["shop"]),
@@ -28,7 +28,7 @@ def paper_rows(kept: Kept) -> dict[str, Any]:
         "rates": _rates(shown["labour"]),
         "fluids": [_fluid(each) for each in charged if each["unit"] != PIECES],
         "pieces": [_piece(each) for each in charged if each["unit"] == PIECES],
-        "covered": presenting.covered_lines(shown["needs"]),
+        "covered": customer.covered_lines(shown["needs"]),
         "fees": _fees(shown["fees"]),
     }
 
@@ -40,7 +40,7 @@ def _sent_day(kept: Kept) -> Any:
 def _letterhead(house: Kept) -> list[str]:
     """The workshop's address, contact and registration, a line each."""
     groups = (("address",), ("phone", "email"), ("registration", "tax_number"))
-    lines = ("; ".join(presenting.house_words(house, *names)) for names in groups)
+    lines = ("; ".join(customer.house_words(house, *names)) for names in groups)
     return [line for line in lines if line]
 
 
@@ -51,7 +51,7 @@ def _row(title: str, why: list[str], price: str, hours: str = "") -> Row:
 def _summary(shown: Kept) -> list[Row]:
     """Everything that has a price: kits and the like by name, labour, fluids and fees as their sums."""
     found = []
-    for section in presenting.sections_of(shown):
+    for section in customer.sections_of(shown):
         if section["name"] in SUMMED:
             found.append(_sum(section, shown))
         else:
@@ -61,21 +61,21 @@ def _summary(shown: Kept) -> list[Row]:
 
 def _sum(section: Kept, shown: Kept) -> Row:
     if section["name"] == "labour":
-        why = [*shown["labour"]["why"], *presenting.corroded_work(shown["labour"]["operations"])]
+        why = [*shown["labour"]["why"], *customer.corroded_work(shown["labour"]["operations"])]
         return _row(section["title"], why, section["sum"], shown["labour"]["hours"])
     lines = section["lines"]
     if section["name"] == "fees" and len(lines) == 1:
         return _row(lines[0]["title"], lines[0]["why"], lines[0]["price"])
-    if section["name"] == "needs" and all(presenting.is_covered(each) for each in shown["needs"]):
+    if section["name"] == "needs" and all(customer.is_covered(each) for each in shown["needs"]):
         return _row(section["title"], section["why"], say("customer.included"))
     return _row(section["title"], section["why"], section["sum"])
 
 
 def _stages(labour: Kept) -> list[Row]:
     """A row for each stage with its steps in one run; a row for each step where there are no stages."""
-    stages = presenting.stages_of(labour)
+    stages = customer.stages_of(labour)
     if not stages:
-        return [_step_row(each) for each in labour["operations"] if presenting.is_charged(each)]
+        return [_step_row(each) for each in labour["operations"] if customer.is_charged(each)]
     return [_row(_capital(each["title"]), [_run(each["operations"])], each["price"], each["hours"]) for each in stages]
 
 
@@ -97,7 +97,7 @@ def _step(operation: Kept) -> str:
 
 def _rates(labour: Kept) -> str:
     """The hourly rate of each skill."""
-    rates = {each["skill"]: figure(each["rate"]) for each in labour["operations"] if presenting.is_charged(each)}
+    rates = {each["skill"]: figure(each["rate"]) for each in labour["operations"] if customer.is_charged(each)}
     return say("paper.rates", rates="; ".join(f"{skill} {rate}" for skill, rate in rates.items())) if rates else ""
 
 
@@ -114,7 +114,7 @@ def _packs(need: Kept) -> list[str]:
 def _piece(need: Kept) -> Row:
     if all(each["size"] == "1" for each in need["packs"]):
         return _row(say("customer.pack", count=need["quantity"], title=need["title"]), [], figure(need["price"]))
-    return _row(need["title"], presenting.need_why(need), figure(need["price"]))
+    return _row(need["title"], customer.need_why(need), figure(need["price"]))
 
 
 def _fees(fees: list[Kept]) -> list[Row]:

@@ -9,10 +9,10 @@ from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.template.loader import render_to_string
 
-from quotes.paper_rows import paper_rows
-from quotes.possible_prices import rows_of
-from quotes.presenting import for_customer, presented, totals_of
-from quotes.snapshots import opened
+from quotes.documents.paper_rows import paper_rows
+from quotes.documents.snapshots import opened
+from quotes.presenters.customer import for_customer, presented, totals_of
+from quotes.presenters.possible_prices import rows_of
 from shop.calc.snapshot import canonical, digest
 from shop.documents import pdf
 from shop.words import say

@@ -6,11 +6,11 @@ Nothing is worked out again: the figures are those that priced the quote. No cos
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from quotes.explaining import kits, labour, needs, sums, taking_off
-from quotes.explaining.keeping import as_told
-from quotes.explaining.words import Explained, explained
-from quotes.figures import Figures
-from quotes.presenting import figure
+from quotes.presenters.customer import figure
+from quotes.presenters.explanations import kits, labour, needs, saved, sums
+from quotes.presenters.explanations.keeping import as_told
+from quotes.presenters.explanations.words import Explained, explained
+from quotes.queries.pricing import Figures
 from shop.api.problems import field_problem
 from shop.words import say
 
@@ -59,7 +59,7 @@ def _in_general(line: Mapping[str, Any]) -> Explained:
 def _all(found: Figures) -> Iterator[Explained]:
     given, priced = found.loaded.input, found.priced
     yield from kits.kits(given, priced)
-    yield from taking_off.taken_off(given, priced, {each.line: each for each in found.saved})
+    yield from saved.taken_off(given, priced, {each.line: each for each in found.saved})
     yield labour.whole(given, priced)
     yield from labour.operations(given, priced)
     yield from needs.needs(given, priced.needs)

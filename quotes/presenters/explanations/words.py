@@ -5,8 +5,8 @@ from decimal import Decimal
 from typing import Any
 
 from quotes.calc.quote_input import Override
-from quotes.presenting import figure
-from quotes.showing import hours, money, plain, unit_money
+from quotes.presenters.customer import figure
+from quotes.presenters.figures import hours, money, plain, unit_money
 from shop.words import say
 
 Explained = dict[str, Any]

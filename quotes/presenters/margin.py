@@ -6,17 +6,17 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from quotes import snapshots
-from quotes.bought import bought, signed
 from quotes.calc.priced import PricedQuote
 from quotes.calc.pricing import before_tax, margin_rate
-from quotes.explaining.words import Step, cash, hour, less, unit_cash
-from quotes.figures import Figures, QuoteFigures
-from quotes.loading import LoadedQuote
+from quotes.documents import snapshots
 from quotes.models import Line, Revision
-from quotes.presenting import figure
-from quotes.showing import money, plain
-from quotes.undecided import stated_words
+from quotes.presenters.customer import figure
+from quotes.presenters.explanations.words import Step, cash, hour, less, unit_cash
+from quotes.presenters.figures import money, plain
+from quotes.presenters.landed_cost import bought, signed
+from quotes.presenters.undecided import stated_words
+from quotes.queries.loading import LoadedQuote
+from quotes.queries.pricing import Figures, QuoteFigures
 from shop.calc.money import rounded
 from shop.calc.rules import Rules
 from shop.models import Shop

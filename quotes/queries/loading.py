@@ -14,7 +14,7 @@ from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
 from quotes.calc.plan import Sheet
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
 from quotes.models import Line
-from quotes.rows import Needs, QuoteRows, Steps
+from quotes.queries.rows import Needs, QuoteRows, Steps
 from shop.calc.sheet import Step, merged_sheet, mobile_again
 from shop.calc.when import KNOWN_VALUES, Attributes, Condition, holds, undecided
 from shop.models import Operation as OperationRow

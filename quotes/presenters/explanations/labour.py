@@ -7,7 +7,7 @@ from quotes.calc.labour import LabourLine
 from quotes.calc.priced import PricedOperation, PricedQuote
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import QuoteInput
-from quotes.explaining.words import (
+from quotes.presenters.explanations.words import (
     Explained,
     Step,
     cash,

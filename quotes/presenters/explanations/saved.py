@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from quotes.calc.priced import PricedKit, PricedQuote, Saving
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import QuoteInput
-from quotes.explaining.words import Explained, Step, cash, explained, hour, less, sentences, step
+from quotes.presenters.explanations.words import Explained, Step, cash, explained, hour, less, sentences, step
 from shop.words import say
 
 

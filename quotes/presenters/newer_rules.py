@@ -5,13 +5,13 @@ from datetime import datetime
 from typing import Any
 
 from quotes.calc.difference import difference
-from quotes.figures import QuoteFigures, figures, shop_day
-from quotes.margin import draft_margin, rate_words
 from quotes.models import Revision
-from quotes.presenting import figure
-from quotes.promises import quote_promise
-from quotes.showing import money
-from quotes.undecided import between, hours_between
+from quotes.presenters.customer import figure
+from quotes.presenters.figures import money
+from quotes.presenters.margin import draft_margin, rate_words
+from quotes.presenters.undecided import between, hours_between
+from quotes.queries.pricing import QuoteFigures, figures, shop_day
+from quotes.queries.promise import quote_promise
 from shop.access import rules_on
 from shop.api.problems import calculation_words
 from shop.calc.refusal import Refusal

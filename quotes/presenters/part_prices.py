@@ -6,9 +6,9 @@ from uuid import UUID
 
 from kitting.models import Part
 from quotes.calc.buying import sold
-from quotes.figures import shop_day
-from quotes.rows import buying_of
-from quotes.showing import money
+from quotes.presenters.figures import money
+from quotes.queries.pricing import shop_day
+from quotes.queries.rows import buying_of
 from shop.access import rules_on
 from shop.calc.rules import Rules
 from shop.models import Shop

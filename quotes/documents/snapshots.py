@@ -17,14 +17,14 @@ from quotes.calc.frozen import document_from, document_json
 from quotes.calc.packing import packed, unpacked
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
-from quotes.explaining import explanations, hours_explained
-from quotes.explaining.keeping import to_keep
-from quotes.figures import Figures, QuoteFigures
 from quotes.models import Revision
-from quotes.promise_words import dates_from, waits_words
-from quotes.promises import both_promises, draft_plan
-from quotes.showing import money
-from quotes.undecided import attributes_of, stated_words, title_of, unfit_words
+from quotes.presenters.explanations import explanations, hours_explained
+from quotes.presenters.explanations.keeping import to_keep
+from quotes.presenters.figures import money
+from quotes.presenters.promise import dates_from, waits_words
+from quotes.presenters.undecided import attributes_of, stated_words, title_of, unfit_words
+from quotes.queries.pricing import Figures, QuoteFigures
+from quotes.queries.promise import both_promises, draft_plan
 from shop.calc.quantity import plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical

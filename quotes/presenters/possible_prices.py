@@ -6,10 +6,10 @@ from decimal import Decimal
 from typing import Any
 
 from quotes.calc.difference import difference
-from quotes.presenting import figure
-from quotes.promise_words import Dates, dates_of
-from quotes.snapshots import can_be_accepted
-from quotes.undecided import hours_between
+from quotes.documents.snapshots import can_be_accepted
+from quotes.presenters.customer import figure
+from quotes.presenters.promise import Dates, dates_of
+from quotes.presenters.undecided import hours_between
 from shop.models import Shop, Vehicle
 from shop.words import say
 

@@ -6,8 +6,18 @@ from typing import Any
 
 from quotes.calc.priced import PricedNeed
 from quotes.calc.quote_input import QuoteInput
-from quotes.explaining.words import Explained, Step, amount_of, cash, explained, percent, put_in_place, sentences, step
-from quotes.showing import plain, worded
+from quotes.presenters.explanations.words import (
+    Explained,
+    Step,
+    amount_of,
+    cash,
+    explained,
+    percent,
+    put_in_place,
+    sentences,
+    step,
+)
+from quotes.presenters.figures import plain, worded
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
 from shop.words import say

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from quotes.explaining.words import Explained
+from quotes.presenters.explanations.words import Explained
 
 
 def to_keep(known: Sequence[Explained], said: Sequence[str] = ()) -> dict[str, Any]:

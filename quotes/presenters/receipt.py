@@ -6,7 +6,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from quotes.models import Decision
-from quotes.promise_words import with_headline
+from quotes.presenters.promise import with_headline
 from shop.presenters.dates import day_words
 from shop.words import say
 

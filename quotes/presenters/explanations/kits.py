@@ -5,8 +5,17 @@ from collections.abc import Iterator
 from quotes.calc.buying import Sold
 from quotes.calc.priced import PricedQuote
 from quotes.calc.quote_input import QuoteInput
-from quotes.explaining.words import Explained, Step, cash, explained, put_in_place, sentences, step, unit_cash
-from quotes.showing import plain, worded
+from quotes.presenters.explanations.words import (
+    Explained,
+    Step,
+    cash,
+    explained,
+    put_in_place,
+    sentences,
+    step,
+    unit_cash,
+)
+from quotes.presenters.figures import plain, worded
 
 
 def kits(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:

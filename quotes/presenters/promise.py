@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Literal
 
-from quotes.promises import Choice, NoDate, Promised, both_promises, frozen_plan, promised
+from quotes.queries.promise import Choice, NoDate, Promised, both_promises, frozen_plan, promised
 from shop.calc.days import Half, HalfDay
 from shop.calc.visit import Coming, Leg
 from shop.models import Shop

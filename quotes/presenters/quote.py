@@ -5,16 +5,17 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from kitting.models import PullList
-from quotes import access, snapshots
+from quotes import access
 from quotes.access import LAPSED
-from quotes.figures import QuoteFigures, figures, shop_day
+from quotes.documents import snapshots
 from quotes.models import Decision, Line, Link, Quote, Revision
-from quotes.newer_rules import newer_rules
-from quotes.possible_prices import sent_undecided_shape
-from quotes.promises import quote_promise
+from quotes.presenters.figures import money, plain
+from quotes.presenters.newer_rules import newer_rules
+from quotes.presenters.possible_prices import sent_undecided_shape
+from quotes.presenters.undecided import range_shape, undecided_shape
+from quotes.queries.pricing import QuoteFigures, figures, shop_day
+from quotes.queries.promise import quote_promise
 from quotes.services.sending import what_stops
-from quotes.showing import money, plain
-from quotes.undecided import range_shape, undecided_shape
 from shop.calc.rules import UNTAXED, Rules
 from shop.calc.snapshot import mark
 from shop.models import Customer, Vehicle

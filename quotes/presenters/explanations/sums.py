@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from quotes.calc.priced import PricedQuote
 from quotes.calc.quote_input import QuoteInput
-from quotes.explaining.words import (
+from quotes.presenters.explanations.words import (
     Explained,
     Step,
     amount_of,
@@ -17,7 +17,7 @@ from quotes.explaining.words import (
     step,
     unit_cash,
 )
-from quotes.showing import plain
+from quotes.presenters.figures import plain
 from shop.calc.document import Rounding, Supplies, TaxTotal
 from shop.calc.rules import DRAINED, NamedTax
 from shop.words import say

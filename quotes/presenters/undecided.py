@@ -9,11 +9,11 @@ from zoneinfo import ZoneInfo
 from quotes.calc.combinations import MOST_OFFERED, Stated, Values, count, nameable
 from quotes.calc.consents import first_days, terms_of
 from quotes.calc.price_range import Possibilities, price_range
-from quotes.figures import Possibility, QuoteFigures, shop_day
 from quotes.models import Revision
-from quotes.presenting import figure
-from quotes.promises import Promised, draft_plan, promised
-from quotes.showing import hours, money
+from quotes.presenters.customer import figure
+from quotes.presenters.figures import hours, money
+from quotes.queries.pricing import Possibility, QuoteFigures, shop_day
+from quotes.queries.promise import Promised, draft_plan, promised
 from shop.calc.days import HalfDay
 from shop.calc.quantity import plain
 from shop.presenters.dates import half_day_brief

@@ -13,7 +13,7 @@ from kitting.models import Kit, KitLine, KitRevision, Need, Offer, Part
 from kitting.queries.contents import newest_offers
 from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenOutside
 from quotes.models import Line, Override, Revision
-from quotes.outside import chosen_outside
+from quotes.queries.outside import chosen_outside
 from shop.calc.rules import Rules
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, Rate, RuleSet, Shop, TemplateStep, Vehicle
