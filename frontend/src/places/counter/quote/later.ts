@@ -15,6 +15,7 @@ export const discount = () => import('./Discount.svelte')
 export const undecided = () => import('./Undecided.svelte')
 export const operations = () => import('./Operations.svelte')
 export const newerRules = () => import('./NewerRules.svelte')
+export const own = () => import('./Own.svelte')
 export const out = () => import('./Out.svelte')
 
 /** Loads the parts that most quotes show while the figures are fetched. */
@@ -24,7 +25,7 @@ export function fetchAlongside(): void {
 
 export function fetchAhead(editable: boolean): void {
   const wanted = editable
-    ? [operations, extras, adding, who, car, facts, how]
+    ? [operations, extras, own, adding, who, car, facts, how]
     : [operations, extras, links, out, how]
   const fetch = () => void Promise.all(wanted.map((load) => load())).catch(() => {})
   if ('requestIdleCallback' in window) requestIdleCallback(fetch, { timeout: 2000 })
