@@ -199,3 +199,24 @@ def test_an_issue_is_taken_back_from_under_its_draft(client: CheckedClient, live
     page.get_by_role("button", name="light", exact=True).click()
     expect(page.get_by_role("button", name="light", exact=True)).to_have_attribute("aria-pressed", "true")
     assert client.get(path).json()["out"] is None
+
+
+def test_the_keyboard_follows_what_is_pressed(client: CheckedClient, live_server: Any, page: Page) -> None:
+    """To the heading of a new quote, the form of sending and back, what was sent, and the heading of a new version."""
+    new = f"/saltmarsh/counter/quote/new?vehicle={holloways(client)}"
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example", new)
+    page.locator("label").filter(has_text="big-brake").click()
+    page.get_by_role("button", name="Quote 1 kit").click()
+    head = page.get_by_role("heading", name="Quote Q-")
+    expect(head).to_be_focused()
+    lock = page.locator("#send").get_by_role("button", name="Lock the quote and create the link")
+    lock.click()
+    recipient = page.get_by_label("Customer’s name")
+    expect(recipient).to_be_focused()
+    page.locator("#send").get_by_role("button", name="Cancel").click()
+    expect(lock).to_be_focused()
+    lock.click()
+    recipient.press("Enter")
+    expect(page.get_by_text("Created for Anwen Holloway. Version 1 can no longer change.")).to_be_focused()
+    page.get_by_role("button", name="New version").click()
+    expect(head).to_be_focused()

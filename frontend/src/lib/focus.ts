@@ -22,3 +22,16 @@ export function toButtonOrHead(button?: HTMLElement): void {
   const to = button?.isConnected ? button : document.querySelector<HTMLElement>('main h1')
   to?.focus({ preventScroll: true })
 }
+
+/** The keyboard on the head of a screen as soon as it is drawn, unless a person has put it somewhere by then. */
+export function onceDrawn(screen: Element): void {
+  const watch = new MutationObserver(look)
+  watch.observe(screen, { childList: true, subtree: true })
+  look()
+
+  function look(): void {
+    if (!screen.querySelector('h1')) return
+    watch.disconnect()
+    if (document.activeElement === document.body) toButtonOrHead()
+  }
+}
