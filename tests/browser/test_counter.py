@@ -220,3 +220,30 @@ def test_the_keyboard_follows_what_is_pressed(client: CheckedClient, live_server
     expect(page.get_by_text("Created for Anwen Holloway. Version 1 can no longer change.")).to_be_focused()
     page.get_by_role("button", name="New version").click()
     expect(head).to_be_focused()
+
+
+COVERED = """() => {
+  const bar = document.querySelector('.foot').getBoundingClientRect()
+  const over = [...document.querySelectorAll('form .field, form fieldset')].filter((field) => {
+    field.querySelector('input, select, textarea, button').focus()
+    const box = field.getBoundingClientRect()
+    return box.bottom > bar.top && box.top < bar.bottom
+  })
+  return over.map((field) => field.innerText)
+}"""
+
+
+def test_no_bar_covers_the_fields_of_a_new_quote(client: CheckedClient, live_server: Any, page: Page) -> None:
+    new = f"/saltmarsh/counter/quote/new?vehicle={holloways(client)}"
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example", new)
+    page.locator("label").filter(has_text="big-brake").click()
+    page.get_by_role("button", name="A kit with only a price and hours").click()
+    page.get_by_role("button", name="Add the kit").click()  # with nothing entered: every field has its error
+    expect(page.locator("form .err").first).to_be_visible()
+    assert page.evaluate(COVERED) == []
+    page.get_by_role("button", name="Leave it as it is").click()
+    page.get_by_role("button", name="vehicle", exact=True).click()
+    page.get_by_role("button", name="Add a vehicle").click()
+    expect(page.locator("form .field").first).to_be_visible()
+    assert page.evaluate(COVERED) == []
+    assert page.locator(".foot").evaluate("bar => getComputedStyle(bar).position") != "sticky"
