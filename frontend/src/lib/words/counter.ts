@@ -24,6 +24,7 @@ export const counter = {
   'counter.new.for': 'New quote, {vehicle}',
   'counter.new.kit': 'Quote this kit',
   'counter.new.part': 'Quote this part',
+  'counter.part.unpriced': 'No price recorded: enter one on the quote before you send it.',
   'counter.new.bare': 'New quote without a customer',
   'counter.answers': 'Customer replies',
   'counter.lapsing': 'Expiring soon',

@@ -1,0 +1,38 @@
+import { render } from 'svelte/server'
+import { beforeEach, expect, test, vi } from 'vitest'
+import { session } from '../../lib/session.svelte'
+import { learn } from '../../lib/text'
+import { counter } from '../../lib/words/counter'
+import Found from './Found.svelte'
+import type { Hit } from './finder.svelte'
+
+// What the counter draws of one thing found, without a server and without a browser.
+vi.mock('../../lib/router.svelte', () => ({ route: { path: '/', query: '' }, go() {} }))
+
+learn(counter)
+
+const part = { kind: 'part', id: 'p', title: 'GSK-1', detail: 'Gasket', why: '', amount: null, vehicles: [] }
+const words = (html: string) => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+const found = (given: object) =>
+  words(
+    render(Found, { props: { hit: { ...part, ...given } as unknown as Hit, sought: '', onbegin() {} } }).body,
+  )
+const UNPRICED = 'No price recorded: enter one on the quote before you send it.'
+
+beforeEach(() => {
+  vi.spyOn(session, 'quotes', 'get').mockReturnValue(true)
+})
+
+test('a part without a price says so beside the button that quotes it', () => {
+  expect(found({})).toMatch(new RegExp(`${UNPRICED}.*Quote this part`))
+})
+
+test('a part with a price says its price', () => {
+  expect(found({ amount: '12.50' })).toContain('12.50')
+  expect(found({ amount: '12.50' })).not.toContain(UNPRICED)
+})
+
+test('whoever sees no price reads nothing of a missing one', () => {
+  vi.spyOn(session, 'quotes', 'get').mockReturnValue(false)
+  expect(found({})).not.toContain(UNPRICED)
+})
