@@ -3,11 +3,28 @@ import { beforeEach, expect, test, vi } from 'vitest'
 import { session } from '../../lib/session.svelte'
 import { learn } from '../../lib/text'
 import { counter } from '../../lib/words/counter'
+import Counter from './Counter.svelte'
 import Found from './Found.svelte'
 import type { Hit } from './finder.svelte'
 
-// What the counter draws of one thing found, without a server and without a browser.
+// What the counter draws of one thing found, and of nothing found, without a server and without a browser.
+vi.mock('../../lib/resource.svelte', () => ({
+  resource: () => ({
+    data: { answers: [], lapsing: [], laid_aside: [] },
+    fresh: true,
+    at: null,
+    problem: null,
+  }),
+  follow() {},
+}))
 vi.mock('../../lib/router.svelte', () => ({ route: { path: '/', query: '' }, go() {} }))
+vi.mock('./finder.svelte', () => ({
+  Finder: class {
+    asked = asked.q
+    hits = []
+  },
+}))
+const asked = vi.hoisted(() => ({ q: '' }))
 
 learn(counter)
 
@@ -18,9 +35,11 @@ const found = (given: object) =>
     render(Found, { props: { hit: { ...part, ...given } as unknown as Hit, sought: '', onbegin() {} } }).body,
   )
 const UNPRICED = 'No price recorded: enter one on the quote before you send it.'
+const BARE = /New quote without a customer/g
 
 beforeEach(() => {
   vi.spyOn(session, 'quotes', 'get').mockReturnValue(true)
+  asked.q = ''
 })
 
 test('a part without a price says so beside the button that quotes it', () => {
@@ -35,4 +54,10 @@ test('a part with a price says its price', () => {
 test('whoever sees no price reads nothing of a missing one', () => {
   vi.spyOn(session, 'quotes', 'get').mockReturnValue(false)
   expect(found({})).not.toContain(UNPRICED)
+})
+
+test('a quote without a customer is offered once', () => {
+  expect(words(render(Counter).body).match(BARE)).toHaveLength(1)
+  asked.q = 'zz'
+  expect(words(render(Counter).body).match(BARE)).toHaveLength(1)
 })
