@@ -1,5 +1,5 @@
 // Every screen: its place, its address within the place, and where it is written. To add one, add a row here,
-// its words in `lib/words/`, and the component, which gets the named pieces of the address as props.
+// its words in `lib/messages/`, and the component, which gets the named pieces of the address as props.
 import type { Component } from 'svelte'
 import { fits, type Place } from './lib/router.svelte'
 import { learn } from './lib/text'
@@ -36,10 +36,10 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
 }
 
 const WORDS: Record<Place, () => Promise<void>> = {
-  counter: () => import('./lib/words/counter').then((words) => learn(words.counter)),
-  parts: () => import('./lib/words/parts').then((words) => learn(words.parts)),
-  bay: () => import('./lib/words/bay').then((words) => learn(words.bay)),
-  office: () => import('./lib/words/office').then((words) => learn(words.office)),
+  counter: () => import('./lib/messages/counter').then((words) => learn(words.counter)),
+  parts: () => import('./lib/messages/parts').then((words) => learn(words.parts)),
+  bay: () => import('./lib/messages/bay').then((words) => learn(words.bay)),
+  office: () => import('./lib/messages/office').then((words) => learn(words.office)),
 }
 
 export interface Shown {

@@ -184,7 +184,7 @@ def test_no_sentence_of_the_server_is_unused() -> None:
 
 
 FRONT_END = ROOT / "frontend" / "src"
-CATALOGUES = FRONT_END / "lib" / "words"
+CATALOGUES = FRONT_END / "lib" / "messages"
 QUOTED = re.compile(r"""['"`]([\w-]+(?:\.[\w-]+)*)['"`]|\b(\w+)\??:""")
 BACKTICKS = re.compile(r"`(\w+(?:\.(?:\w+|\$\{[^}`]*\}))+)`")
 

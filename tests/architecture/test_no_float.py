@@ -23,7 +23,7 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "calc/weighing.ts": ["Number(", "Number("],  # a BigInt: pieces
     "lib/money.ts": ["Intl.NumberFormat"],  # groups the digits of a BigInt
     "lib/text.ts": ["Intl.NumberFormat"],  # groups counts
-    "lib/parts/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
+    "lib/components/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
     "places/counter/quote/BareKit.svelte": ["Number(", 'type="number"'],  # days until a kit comes
     "places/counter/quote/OutsideForm.svelte": ["Number(", 'type="number"'],  # open days of a turnaround
     "places/office/FittedBefore.svelte": ["Number(", 'type="number"'],  # how often a kit was fitted

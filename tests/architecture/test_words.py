@@ -140,7 +140,7 @@ ENTRY = re.compile(r"^  '([\w.]+)':(.*?)(?=^  '|^\} as const)", re.MULTILINE | r
 
 
 def in_the_browser() -> Iterator[tuple[str, str]]:
-    for path in sorted((ROOT / "frontend" / "src" / "lib" / "words").glob("*.ts")):
+    for path in sorted((ROOT / "frontend" / "src" / "lib" / "messages").glob("*.ts")):
         yield from ENTRY.findall(path.read_text("utf-8"))
 
 

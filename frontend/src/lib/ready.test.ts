@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { ready } from './messages/ready'
 import {
   clearHours,
   few,
@@ -13,7 +14,6 @@ import {
   verdictState,
 } from './ready'
 import { learn } from './text'
-import { ready } from './words/ready'
 
 learn(ready)
 

@@ -3,8 +3,8 @@ import { expect, test } from 'vitest'
 import { type Catalogue, fill, learn, t } from './text'
 
 const catalogues = await Promise.all(
-  readdirSync('src/lib/words').map(async (file) => {
-    const module = (await import(`./words/${file.replace('.ts', '')}.ts`)) as Record<string, Catalogue>
+  readdirSync('src/lib/messages').map(async (file) => {
+    const module = (await import(`./messages/${file.replace('.ts', '')}.ts`)) as Record<string, Catalogue>
     return [file, Object.values(module)[0] as Catalogue] as const
   }),
 )

@@ -1,15 +1,15 @@
-// Every word on the screen comes from a catalogue in `words/`. The common one is always there; a place's own
+// Every word on the screen comes from a catalogue in `messages/`. The common one is always there; a place's own
 // arrives with its first screen (see `screens.ts`), so the first load stays small.
 
-import type { bay } from './words/bay'
-import { common } from './words/common'
-import type { counter } from './words/counter'
-import type { office } from './words/office'
-import type { outside } from './words/outside'
-import type { parts } from './words/parts'
-import type { plan } from './words/plan'
-import type { quote } from './words/quote'
-import type { ready } from './words/ready'
+import type { bay } from './messages/bay'
+import { common } from './messages/common'
+import type { counter } from './messages/counter'
+import type { office } from './messages/office'
+import type { outside } from './messages/outside'
+import type { parts } from './messages/parts'
+import type { plan } from './messages/plan'
+import type { quote } from './messages/quote'
+import type { ready } from './messages/ready'
 
 /** A sentence with {facts} in it, or two of them told apart by the fact `n`. */
 export type Entry = string | { readonly one: string; readonly other: string }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
+import { bay } from '../../lib/messages/bay'
 import { learn } from '../../lib/text'
-import { bay } from '../../lib/words/bay'
 import { hoursExplained, totalExplained } from './hours'
 import type { Step } from './work'
 

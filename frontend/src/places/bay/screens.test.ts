@@ -1,8 +1,8 @@
 import { render } from 'svelte/server'
 import { beforeEach, expect, test, vi } from 'vitest'
+import { bay } from '../../lib/messages/bay'
+import { ready } from '../../lib/messages/ready'
 import { learn } from '../../lib/text'
-import { bay } from '../../lib/words/bay'
-import { ready } from '../../lib/words/ready'
 import Bay from './Bay.svelte'
 import Job from './Job.svelte'
 

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
+import { bay } from '../../lib/messages/bay'
+import { ready } from '../../lib/messages/ready'
 import type { Readiness } from '../../lib/ready'
 import { learn } from '../../lib/text'
-import { bay } from '../../lib/words/bay'
-import { ready } from '../../lib/words/ready'
 import {
   inHand,
   jobState,

@@ -1,6 +1,6 @@
 import { beforeEach, expect, test, vi } from 'vitest'
+import { office } from '../../lib/messages/office'
 import { learn } from '../../lib/text'
-import { office } from '../../lib/words/office'
 import { form, type Given, givenFor, Reader } from './file.svelte'
 
 learn(office)

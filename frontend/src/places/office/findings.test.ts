@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
+import { office } from '../../lib/messages/office'
 import { learn } from '../../lib/text'
-import { office } from '../../lib/words/office'
 import { asCsv, type Finding, place } from './findings'
 
 learn(office)

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
+import { office } from '../../lib/messages/office'
 import { learn } from '../../lib/text'
-import { office } from '../../lib/words/office'
 import { amountOf, chargeOf, figureOf, type Need } from './needs'
 
 learn(office)

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
 import { fold } from '../../calc/counting'
 import type { Counted } from '../../lib/counts/log'
+import { parts } from '../../lib/messages/parts'
 import { learn } from '../../lib/text'
-import { parts } from '../../lib/words/parts'
 import { againExplained } from './again'
 
 learn(parts)

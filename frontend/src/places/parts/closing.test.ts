@@ -1,6 +1,6 @@
 import { beforeEach, expect, test, vi } from 'vitest'
+import { parts } from '../../lib/messages/parts'
 import { learn } from '../../lib/text'
-import { parts } from '../../lib/words/parts'
 
 const write = vi.fn()
 const flush = vi.fn()

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest'
 import type { Tally } from '../../calc/counting'
 import { type LineStanding, lineFigures, lineStanding } from '../../calc/lineFigures'
+import { parts } from '../../lib/messages/parts'
 import { learn } from '../../lib/text'
-import { parts } from '../../lib/words/parts'
 import { faultWords, foundWords, lotWords } from './lineWords'
 
 learn(parts)

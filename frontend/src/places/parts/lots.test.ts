@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
+import { parts } from '../../lib/messages/parts'
 import { learn } from '../../lib/text'
-import { parts } from '../../lib/words/parts'
 import { grouped, type Line } from './groups'
 import { holds, kitNames, kitsOfLines, lotsOf, titlesOf } from './lots'
 import { whereOf } from './names'

@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, describe, expect, it, test } from 'vitest'
+import { parts } from '../../lib/messages/parts'
 import { learn } from '../../lib/text'
-import { parts } from '../../lib/words/parts'
 import { type Figure, OnScale } from './onScale.svelte'
 import { faultWords, verdictWords, weighedExplained } from './weighed'
 

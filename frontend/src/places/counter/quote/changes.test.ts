@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
+import { quote as words } from '../../../lib/messages/quote'
 import { learn } from '../../../lib/text'
-import { quote as words } from '../../../lib/words/quote'
 import type { Change, Quote } from './draft.svelte'
 
 learn(words)

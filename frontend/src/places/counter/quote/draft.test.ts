@@ -1,9 +1,9 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
 import type { Answer } from '../../../lib/api/client'
+import { quote as words } from '../../../lib/messages/quote'
 import { session } from '../../../lib/session.svelte'
 import { learn } from '../../../lib/text'
-import { quote as words } from '../../../lib/words/quote'
 import { type Change, Draft, isOlder, type Quote } from './draft.svelte'
 
 learn(words)

@@ -1,7 +1,7 @@
 import { render } from 'svelte/server'
 import { expect, test } from 'vitest'
+import { quote as words } from '../../../lib/messages/quote'
 import { learn } from '../../../lib/text'
-import { quote as words } from '../../../lib/words/quote'
 import Links from './Links.svelte'
 
 learn(words)

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
+import { quote as words } from '../../../lib/messages/quote'
 import { learn } from '../../../lib/text'
-import { quote as words } from '../../../lib/words/quote'
 import { thumbWords } from './thumb'
 
 learn(words)
