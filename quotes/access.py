@@ -9,12 +9,12 @@ from django.db.models import Case, Exists, OuterRef, Q, Subquery, Value, When
 from django.http import Http404
 
 from quotes.models import Decision, Line, Link, OutsideWork, Quote, Revision
+from quotes.models.quotes import LAPSED
 from shop.access import Actor, one
 from shop.api.problems import field_problem
 from shop.calc.keys import search_key
 from shop.models import Shop
 
-LAPSED = "lapsed"
 LOOKED_THROUGH = 50  # of the last works of other firms
 FROZEN = ("snapshot", "bought")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))

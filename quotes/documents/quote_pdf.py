@@ -10,9 +10,9 @@ from django.core.files.storage import default_storage
 from django.template.loader import render_to_string
 
 from quotes.documents.paper_rows import paper_rows
-from quotes.documents.snapshots import opened
 from quotes.presenters.customer import for_customer, presented, totals_of
 from quotes.presenters.possible_prices import rows_of
+from quotes.queries.frozen import opened
 from shop.calc.snapshot import canonical, digest
 from shop.documents import pdf
 from shop.words import say

@@ -4,7 +4,7 @@ Form 1 is one document. Form 2 is the same, of the first of its prices; `combina
 something of the vehicle is not recorded, with the lines that they have in common written once.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -12,23 +12,21 @@ from zoneinfo import ZoneInfo
 from kitting.calc.circuits import circuit_json, sold_circuits
 from kitting.calc.needs import Circuits
 from quotes.calc.consents import terms_of
-from quotes.calc.forms import FORM, read_text
-from quotes.calc.frozen import document_from, document_json
-from quotes.calc.packing import packed, unpacked
+from quotes.calc.forms import FORM
+from quotes.calc.frozen import document_json
+from quotes.calc.packing import packed
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, hours_explained
 from quotes.presenters.explanations.keeping import to_keep
-from quotes.presenters.figures import money
 from quotes.presenters.promise import dates_from, waits_words
 from quotes.presenters.undecided import attributes_of, stated_words, title_of, unfit_words
 from quotes.queries.pricing import Figures, QuoteFigures
 from quotes.queries.promise import both_promises, draft_plan
-from shop.calc.quantity import plain
+from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical
-from shop.calc.tax import total_document
 from shop.models import Customer, Shop, Vehicle
 
 SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email", "registration", "tax_number")
@@ -176,51 +174,3 @@ def _circuits(given: QuoteInput) -> list[dict[str, str | None]]:
 def stamp(instant: datetime) -> str:
     """RFC 3339 in UTC, whole seconds."""
     return instant.astimezone(ZoneInfo("UTC")).strftime("%Y-%m-%dT%H:%M:%SZ")
-
-
-def read(revision: Revision) -> dict[str, Any]:
-    """The document of a sent revision: that of the accepted price, else the first."""
-    return opened(revision.snapshot, revision.combination or 0)
-
-
-def opened(text: str, combination: int = 0) -> dict[str, Any]:
-    """The document of one of the prices in a frozen text of any form.
-
-    `possible` has every price of the text, in order, with the document of each; it is empty where there is one.
-    """
-    kept = read_text(text)
-    several = kept.pop("combinations", None)
-    documents = _documents(kept, several) if several else [kept]
-    facts: dict[str, Any] = {"possible": [], "undecided": None, "combination": combination}
-    if several:
-        facts["undecided"] = {"title": several["title"], "names": several["names"]}
-        facts["possible"] = [
-            {**{name: each[name] for name in ("stated", "words", "unfit")}, "document": document}
-            for each, document in zip(several["of"], documents, strict=True)
-        ]
-    return {**documents[combination], **facts}
-
-
-def _documents(base: dict[str, Any], several: Mapping[str, Any]) -> list[dict[str, Any]]:
-    further = (each["document"] for each in several["of"][1:])
-    documents = [base, *({**base, **unpacked(base, several["pieces"], each)} for each in further)]
-    return [
-        {**document, "vehicle": _with_stated(document["vehicle"], each["stated"])}
-        for document, each in zip(documents, several["of"], strict=True)
-    ]
-
-
-def _with_stated(vehicle: Mapping[str, Any], stated: Sequence[Sequence[str | None]]) -> dict[str, Any]:
-    attributes = dict(vehicle["attributes"]) | {name: value for name, value in stated if value is not None}
-    return {**vehicle, "attributes": [[name, value] for name, value in sorted(attributes.items())]}
-
-
-def can_be_accepted(possible: Mapping[str, Any]) -> bool:
-    """Whether a price can be accepted: every kit fits, and what the customer says has a name."""
-    return not possible["unfit"] and all(value is not None for _, value in possible["stated"])
-
-
-def gross_of(kept: dict[str, Any]) -> str:
-    """The total with tax, recomputed from the snapshot's inputs alone."""
-    document = document_from(kept["inputs"])
-    return money(total_document(document).gross, document.exponent)

@@ -1,3 +1,4 @@
+from datetime import datetime
 from typing import Any
 
 from django.db import models
@@ -8,6 +9,8 @@ from django.db.models import UniqueConstraint as Unique
 from shop.constraints import Refuse, SameShop
 from shop.models import Customer, Job, Member, RuleSet, Vehicle
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
+
+LAPSED = "lapsed"  # of a sent revision past its validity: no state that is stored
 
 
 class Quote(ShopRow):
@@ -166,3 +169,8 @@ class Revision(ShopRow):
 
     def __str__(self) -> str:
         return f"issue {self.number}"
+
+    def state_at(self, now: datetime) -> str:
+        """The stored state, or `lapsed`: sent and past its validity."""
+        past = self.valid_until is not None and self.valid_until < now
+        return LAPSED if self.state == self.State.SENT and past else self.state

@@ -12,14 +12,13 @@ from django.views.decorators.http import require_POST, require_safe
 
 from quotes import access
 from quotes.calc.difference import difference
-from quotes.documents import snapshots
 from quotes.models import Decision, Link, Revision
 from quotes.pages.accepting import accept_words, moved, wants_early
 from quotes.pages.showing import dates_shown, page_facts
 from quotes.presenters.customer import figure, presented
 from quotes.presenters.possible_prices import form_names, place_of, recorded_since
-from quotes.presenters.quote import state_of
 from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
+from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
 from quotes.views.sending import paper_response
@@ -100,7 +99,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     decision = _decision(link)
     if decision is None:
         return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
-    kept, promise = snapshots.read(decision.revision), receipt_promise(decision.record)
+    kept, promise = frozen.read(decision.revision), receipt_promise(decision.record)
     facts = presented(kept, decision.revision.digest) | {
         "decision": decision,
         "when": instant_words(decision.at, link.shop.zone),
@@ -136,7 +135,7 @@ def _answer(request: HttpRequest, link: Link) -> Answer:
         ready=request.POST.get(names["ready"], ""),
         ready_later=request.POST.get(names["ready_later"], ""),
         price=price,
-        words=tuple(accept_words(snapshots.read(newest))) if newest else (),
+        words=tuple(accept_words(frozen.read(newest))) if newest else (),
     )
 
 
@@ -145,8 +144,8 @@ def _page(request: HttpRequest, link: Link, refused: Refused | None = None) -> H
     newest = access.newest_sent(link.quote)
     if newest is None:
         return _gone(request, link.pk)
-    kept, now, error = snapshots.read(newest), timezone.now(), refused.code if refused else ""
-    state, ticked = state_of(newest, now), request.POST.getlist("consent")
+    kept, now, error = frozen.read(newest), timezone.now(), refused.code if refused else ""
+    state, ticked = newest.state_at(now), request.POST.getlist("consent")
     price = request.POST.get("price", "") or recorded_since(kept, link.shop)
     every = dates_shown(kept, link.shop, state, now)
     place = place_of(kept, price) or 0
@@ -172,7 +171,7 @@ def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[st
     seen = Revision.objects.filter(shop=link.shop_id, quote=link.quote_id, digest=digest).first()
     if seen is None or not digest:
         return []
-    found = difference(snapshots.read(seen)["shown"], snapshots.read(newest)["shown"])
+    found = difference(frozen.read(seen)["shown"], frozen.read(newest)["shown"])
     return [
         {
             "title": each.title or say("customer.total"),

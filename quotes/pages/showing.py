@@ -4,13 +4,12 @@ from collections.abc import Collection, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
-from quotes.documents import snapshots
 from quotes.models import Revision
 from quotes.pages.accepting import form_facts, form_values
 from quotes.presenters.customer import presented
 from quotes.presenters.possible_prices import UNKNOWN, dates_of_each, rows_of
 from quotes.presenters.promise import Dates
-from quotes.presenters.quote import state_of
+from quotes.queries import frozen
 from quotes.services.acceptance import Refused
 from quotes.services.sending import freeze
 from shop.models import Shop
@@ -56,9 +55,9 @@ def preview_facts(revision: Revision, now: datetime) -> dict[str, Any]:
     409 for a draft that cannot be sent as it stands.
     """
     if revision.state != Revision.State.DRAFT:
-        kept, state = snapshots.read(revision), state_of(revision, now)
+        kept, state = frozen.read(revision), revision.state_at(now)
         facts = page_facts(kept, revision.digest, state, dates_shown(kept, revision.shop, state, now))
         return facts | {"preview": say("customer.preview.sent")}
-    kept, state = snapshots.opened(freeze(revision, now)[1]), Revision.State.SENT
+    kept, state = frozen.opened(freeze(revision, now)[1]), Revision.State.SENT
     facts = page_facts(kept, "", state, dates_shown(kept, revision.shop, state, now))
     return facts | {"preview": say("customer.preview.draft"), "mark": say("customer.preview.mark")}

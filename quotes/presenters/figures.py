@@ -25,7 +25,7 @@ from quotes.calc.stages import StageSum, stage_sums
 from quotes.presenters.customer import figure
 from quotes.presenters.outside import outside_shapes
 from quotes.queries.loading import LoadedQuote
-from shop.calc.money import rounded
+from shop.calc.quantity import hours, money, plain, unit_money
 from shop.calc.reason import Reason
 from shop.presenters.dates import date_only
 from shop.presenters.rows import attribute_words
@@ -34,26 +34,6 @@ from shop.words import say
 Shown = dict[str, Any]
 FIRST_FIT = "first_fit"  # said once with the kit; how an operation is worked out has it again
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
-
-
-def money(amount: Decimal, exponent: int) -> str:
-    """Exactly the currency's decimals."""
-    return f"{rounded(amount, exponent):f}"
-
-
-def unit_money(amount: Decimal, exponent: int) -> str:
-    """A unit price: at least the currency's decimals, at most four."""
-    plain = f"{amount.normalize():f}"
-    decimals = len(plain.partition(".")[2])
-    return plain if decimals >= exponent else money(amount, exponent)
-
-
-def hours(amount: Decimal) -> str:
-    return f"{rounded(amount, 1):f}"
-
-
-def plain(amount: Decimal) -> str:
-    return f"{amount.normalize():f}" if amount else "0"
 
 
 def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> Shown:

@@ -14,9 +14,9 @@ from quotes.calc.landed import MarkupMode
 from quotes.calc.markup import BandShare, band_shares
 from quotes.calc.pricing import before_tax
 from quotes.presenters.explanations.words import Step, cash, less, percent, unit_cash
-from quotes.presenters.figures import money, plain
 from quotes.queries.pricing import Figures
 from shop.calc.money import allocate
+from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
 from shop.models import Shop
 from shop.presenters.dates import date_only

@@ -8,16 +8,16 @@ from typing import Any
 
 from quotes.calc.priced import PricedQuote
 from quotes.calc.pricing import before_tax, margin_rate
-from quotes.documents import snapshots
 from quotes.models import Line, Revision
 from quotes.presenters.customer import figure
 from quotes.presenters.explanations.words import Step, cash, hour, less, unit_cash
-from quotes.presenters.figures import money, plain
 from quotes.presenters.landed_cost import bought, signed
 from quotes.presenters.undecided import stated_words
+from quotes.queries import frozen
 from quotes.queries.loading import LoadedQuote
 from quotes.queries.pricing import Figures, QuoteFigures
 from shop.calc.money import rounded
+from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
 from shop.models import Shop
 from shop.words import say
@@ -166,7 +166,7 @@ def sent_margin_shape(revision: Revision) -> dict[str, Any]:
         return agreed | _percents(_rate_of(agreed), floor) | {"prices": []}
     lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)
-    kept = snapshots.read(revision)
+    kept = frozen.read(revision)
     rows = list(_kept_rows(lines, kept["shown"], rules, shop.exponent))
     free = any(line.kind in FREE for line in lines)
     allowances = {each["tax_class"]: Decimal(each["amount"]) for each in kept["inputs"]["allowances"]}

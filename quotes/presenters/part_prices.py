@@ -6,10 +6,10 @@ from uuid import UUID
 
 from kitting.models import Part
 from quotes.calc.buying import sold
-from quotes.presenters.figures import money
 from quotes.queries.pricing import shop_day
 from quotes.queries.rows import buying_of
 from shop.access import rules_on
+from shop.calc.quantity import money
 from shop.calc.rules import Rules
 from shop.models import Shop
 

@@ -6,16 +6,16 @@ from typing import Any
 
 from kitting.models import PullList
 from quotes import access
-from quotes.access import LAPSED
-from quotes.documents import snapshots
 from quotes.models import Decision, Line, Link, Quote, Revision
-from quotes.presenters.figures import money, plain
+from quotes.models.quotes import LAPSED
 from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided_shape
 from quotes.presenters.undecided import range_shape, undecided_shape
+from quotes.queries import frozen
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.queries.promise import quote_promise
 from quotes.services.sending import what_stops
+from shop.calc.quantity import money, plain
 from shop.calc.rules import UNTAXED, Rules
 from shop.calc.snapshot import mark
 from shop.models import Customer, Vehicle
@@ -24,18 +24,12 @@ from shop.presenters.rows import iso, vin_shape
 from shop.words import say
 
 
-def state_of(revision: Revision, now: datetime) -> str:
-    """The stored state, or `lapsed`: sent and past its validity."""
-    past = revision.valid_until is not None and revision.valid_until < now
-    return LAPSED if revision.state == Revision.State.SENT and past else revision.state
-
-
 def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = None) -> dict[str, Any]:
     """The whole quote. A draft is priced now; a sent revision is read from its frozen text."""
     quote, shop = revision.quote, revision.shop
     draft = revision.state == Revision.State.DRAFT
     found = (found or figures(revision, now)) if draft else None
-    kept = {} if found else snapshots.read(revision)
+    kept = {} if found else frozen.read(revision)
     shown = found.shown if found else kept["shown"]
     decision = _decision(quote)
     dates = quote_promise(revision, found, kept, decision, now)
@@ -43,7 +37,7 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
         "id": str(quote.pk),
         "number": str(quote) or None,
         "note": quote.note,
-        "state": state_of(revision, now),
+        "state": revision.state_at(now),
         "issue": revision.number,
         "version": revision.version,
         "editable": draft,
@@ -103,7 +97,7 @@ def _around(quote: Quote, decision: Decision | None, now: datetime) -> dict[str,
 def _out(quote: Quote, now: datetime) -> dict[str, Any] | None:
     """The revision that the customer can still accept, so that it can be withdrawn while the next is a draft."""
     live = access.live(quote)
-    if live is None or state_of(live, now) == LAPSED:
+    if live is None or live.state_at(now) == LAPSED:
         return None
     return {"issue": live.number, "digest": live.digest}
 
@@ -209,7 +203,7 @@ def row_shape(revision: Revision, now: datetime) -> dict[str, Any]:
         "number": str(quote) or None,
         "note": quote.note,
         "phone": quote.customer.phone if quote.customer else "",
-        "state": state_of(revision, now),
+        "state": revision.state_at(now),
         "issue": revision.number,
         "customer": quote.customer.name if quote.customer else None,
         "vehicle": quote.vehicle.title if quote.vehicle else None,

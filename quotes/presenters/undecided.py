@@ -11,11 +11,10 @@ from quotes.calc.consents import first_days, terms_of
 from quotes.calc.price_range import Possibilities, price_range
 from quotes.models import Revision
 from quotes.presenters.customer import figure
-from quotes.presenters.figures import hours, money
 from quotes.queries.pricing import Possibility, QuoteFigures, shop_day
 from quotes.queries.promise import Promised, draft_plan, promised
 from shop.calc.days import HalfDay
-from shop.calc.quantity import plain
+from shop.calc.quantity import hours, money, plain
 from shop.presenters.dates import half_day_brief
 from shop.presenters.rows import attribute_words
 from shop.words import say

@@ -13,11 +13,12 @@ from kitting.calc.contents import PullNeed
 from kitting.services.pull_lists import open_pull_list
 from quotes.calc.consents import first_day, missing_consents
 from quotes.calc.plan import first_steps
-from quotes.documents import snapshots
 from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.models.quotes import LAPSED
 from quotes.presenters.explanations import kept_hours
 from quotes.presenters.possible_prices import UNKNOWN, contradicts, place_of
 from quotes.presenters.promise import moved_later, recorded
+from quotes.queries import frozen
 from quotes.queries.loading import template_sheet
 from quotes.queries.pricing import shop_day
 from shop.access import Actor
@@ -72,14 +73,14 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     given = _given(revision)
     if given is not None:
         return _same(given, answer, Decision.Answer.ACCEPTED)
-    kept = snapshots.read(revision)
+    kept = frozen.read(revision)
     place = _price_stated(kept, answer)
     missing = missing_consents(kept["rules"], answer.consents)
     if missing or not person_name(answer.name) or place is None:
         raise Refused("incomplete", name=not person_name(answer.name), consents=missing, price=place is None)
     if kept.get("possible"):
-        kept = snapshots.opened(revision.snapshot, place)
-    if snapshots.gross_of(kept) != kept["shown"]["totals"]["gross"]:
+        kept = frozen.opened(revision.snapshot, place)
+    if frozen.gross_of(kept) != kept["shown"]["totals"]["gross"]:
         raise ValueError(f"the frozen text of {quote}, issue {revision.number}, does not add up")
     not_before = first_day(kept["rules"], answer.consents, shop_day(quote.shop, now))
     promise = recorded(kept, quote.shop, now, not_before)
@@ -107,7 +108,7 @@ def _price_stated(kept: Mapping[str, Any], answer: Answer) -> int | None:
     if answer.price == UNKNOWN:
         raise Refused("unknown")
     place = place_of(kept, answer.price)
-    if place is not None and not snapshots.can_be_accepted(kept["possible"][place]):
+    if place is not None and not frozen.can_be_accepted(kept["possible"][place]):
         raise Refused("unfit")
     return place
 
@@ -139,7 +140,7 @@ def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     revision.state = Revision.State.DECLINED
     revision.save(update_fields=["state"])
     who = Actor(shop=quote.shop, member=None, via="link")
-    return _record(who, link, revision, answer, Decision.Answer.DECLINED, snapshots.read(revision), now)
+    return _record(who, link, revision, answer, Decision.Answer.DECLINED, frozen.read(revision), now)
 
 
 def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, Revision]:
@@ -153,7 +154,7 @@ def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, 
         raise Refused("replaced")
     if revision.state in (Revision.State.REPLACED, Revision.State.WITHDRAWN):
         raise Refused(revision.state)
-    if revision.state == Revision.State.SENT and revision.valid_until is not None and revision.valid_until < now:
+    if revision.state_at(now) == LAPSED:
         raise Refused("lapsed")
     return quote, revision
 

@@ -9,12 +9,12 @@ from rest_framework.response import Response
 import kitting.access
 import shop.access
 from quotes import access
-from quotes.documents import snapshots
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, kept_explanations, one_of
 from quotes.presenters.margin import draft_margin, sent_margin_shape
 from quotes.presenters.newer_rules import rules_compared
 from quotes.presenters.quote import quote_shape, row_shape
+from quotes.queries import frozen
 from quotes.queries.pricing import figures
 from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
@@ -144,7 +144,7 @@ class How(Endpoint):
         if revision.state == Revision.State.DRAFT:
             known = explanations(figures(revision, timezone.now()))
         else:
-            known = kept_explanations(snapshots.read(revision))
+            known = kept_explanations(frozen.read(revision))
         return Response(one_of(known, request.query_params.get("key", "")))
 
 

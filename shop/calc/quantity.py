@@ -37,3 +37,19 @@ def fixed(value: Decimal, places: int) -> str:
     if shown != value:
         raise Refusal("not_rounded", str(value))
     return format(shown, "f")
+
+
+def money(amount: Decimal, exponent: int) -> str:
+    """Exactly the currency's decimals, rounded."""
+    return format(rounded(amount, exponent), "f")
+
+
+def unit_money(amount: Decimal, exponent: int) -> str:
+    """A unit price: at least the currency's decimals, at most four."""
+    text = plain(amount)
+    return text if len(text.partition(".")[2]) >= exponent else money(amount, exponent)
+
+
+def hours(amount: Decimal) -> str:
+    """One decimal, rounded."""
+    return format(rounded(amount, 1), "f")

@@ -10,9 +10,9 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from kitting.models import KitRevision, Need, PullList
-from quotes.documents import snapshots
 from quotes.models import Revision
 from quotes.presenters.customer import for_customer
+from quotes.queries import frozen
 from quotes.services import acceptance
 from shop.models import History, Job, RuleSet, Vehicle
 from tests.cast import Cast
@@ -287,11 +287,11 @@ def test_a_quote_whose_target_is_out_of_reach_says_what_to_do(stage: Stage, resi
 
 def test_what_is_sold_keeps_the_circuit_without_a_price_and_the_job_gets_it(stage: Stage) -> None:
     url = stage.sent(stage.turbo)["link"]["url"]
-    (kept,) = snapshots.read(Revision.objects.get())["circuits"]
+    (kept,) = frozen.read(Revision.objects.get())["circuits"]
     assert (kept["of"], kept["capacity"], kept["added"], kept["drained"]) == ("coolant", "14.2", "0.4", "9.23")
     assert (kept["title"], kept["glycol"]) == ("Coolant concentrate, ethylene glycol", "ethylene")
     assert not {key for key in keys_of(kept) if "cost" in key or "price" in key}
-    assert "circuits" not in for_customer(snapshots.read(Revision.objects.get()))
+    assert "circuits" not in for_customer(frozen.read(Revision.objects.get()))
     Phone(url).answer()
     assert PullList.objects.get().facts["circuits"] == [kept]
     technician = stage.cast.signed_in("technician")
@@ -303,12 +303,12 @@ def test_a_quote_sent_before_circuits_were_kept_can_still_be_accepted(
     stage: Stage, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     url = stage.sent(stage.turbo)["link"]["url"]
-    whole = snapshots.read
+    whole = frozen.read
 
     def before(revision: Revision) -> dict[str, Any]:
         return {name: value for name, value in whole(revision).items() if name != "circuits"}
 
-    monkeypatch.setattr(acceptance.snapshots, "read", before)
+    monkeypatch.setattr(acceptance.frozen, "read", before)
     Phone(url).answer()
     assert PullList.objects.get().facts["circuits"] == []
     technician = stage.cast.signed_in("technician")

@@ -1,8 +1,8 @@
 """The surcharge for corroded fasteners is named to the customer where its hours and price stand."""
 
-from quotes.documents import snapshots
 from quotes.models import Revision
 from quotes.presenters.customer import presented
+from quotes.queries import frozen
 from shop.models import RuleSet
 from tests.quotes.dated import change, send
 from tests.quotes.stage import RULES, Stage
@@ -17,7 +17,7 @@ def labour(stage: Stage, condition: str) -> tuple[dict, str]:
     RuleSet.objects.update(rules=RATED)
     phone = Phone(send(stage, change(stage, stage.quote().json(), condition=condition))["link"]["url"])
     revision = Revision.objects.get()
-    sections = presented(snapshots.read(revision), revision.digest)["sections"]
+    sections = presented(frozen.read(revision), revision.digest)["sections"]
     return next(each for each in sections if each["name"] == "labour"), phone.html
 
 

@@ -7,8 +7,8 @@ import pytest
 from django.db import IntegrityError, transaction
 
 from quotes.documents.quote_pdf import paper_html
-from quotes.documents.snapshots import gross_of, read
 from quotes.models import Revision
+from quotes.queries.frozen import gross_of, read
 from shop.models import History, RuleSet
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone

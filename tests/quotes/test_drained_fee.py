@@ -4,9 +4,10 @@ from decimal import Decimal
 from html import unescape
 
 from kitting.models import Need
-from quotes.documents import snapshots
+from quotes.calc.forms import read_text
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
+from quotes.queries import frozen
 from shop.models import RuleSet, Vehicle
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
@@ -23,9 +24,9 @@ def test_it_opens_from_the_frozen_text_after_the_capacity_is_gone(stage: Stage) 
     url = stage.sent()["link"]["url"]
     Vehicle.objects.filter(pk=stage.vehicle.pk).update(capacities={})
     text = Revision.objects.get().snapshot
-    kept = snapshots.read_text(text)
+    kept = read_text(text)
     fee, _supplies = kept["shown"]["fees"]
     assert (fee["title"], fee["price"], fee["why"]) == (FEE["title"], "7.63", [WHY])
-    assert snapshots.gross_of(kept) == kept["shown"]["totals"]["gross"]
+    assert frozen.gross_of(kept) == kept["shown"]["totals"]["gross"]
     for drawn in (Phone(url).html, paper_html(text)):
         assert FEE["title"] in drawn and WHY in unescape(drawn) and "7.63" in drawn

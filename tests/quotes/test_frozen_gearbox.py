@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 from django.utils import timezone
 
-from quotes.documents import quote_pdf, snapshots
+from quotes.documents import quote_pdf
 from quotes.models import Decision, Quote, Revision
 from quotes.presenters.customer import presented
+from quotes.queries import frozen
 from quotes.services.links import make_link
 from shop.access import Actor
 from shop.calc.snapshot import digest
@@ -25,7 +26,7 @@ DIGEST = "0c7252a9be4072733f0e616d97cc98844e5f5948185ce2a4fc75da0a05ca49ea"
 @pytest.fixture
 def phone(stage: Stage) -> Phone:
     """The text as the revision of a quote, with the rows that it names."""
-    kept, shop, now = snapshots.opened(TEXT), stage.cast.shop, timezone.now()
+    kept, shop, now = frozen.opened(TEXT), stage.cast.shop, timezone.now()
     customer = CustomerFactory(shop=shop, pk=kept["customer"]["id"])
     VehicleFactory(shop=shop, pk=kept["vehicle"]["id"], customer=customer)
     for need in kept["shown"]["needs"]:
@@ -51,8 +52,8 @@ def phone(stage: Stage) -> Phone:
 
 def test_it_has_the_digest_and_check_code_that_it_was_sent_with() -> None:
     assert digest(TEXT) == DIGEST
-    assert presented(snapshots.opened(TEXT), digest(TEXT))["mark"] == "0C72 52A9"
-    assert snapshots.gross_of(snapshots.opened(TEXT)) == "3207.38"
+    assert presented(frozen.opened(TEXT), digest(TEXT))["mark"] == "0C72 52A9"
+    assert frozen.gross_of(frozen.opened(TEXT)) == "3207.38"
 
 
 def test_it_opens_says_what_it_said_and_is_accepted(stage: Stage, phone: Phone) -> None:

@@ -11,10 +11,10 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from kitting.models import KitRevision, Need
-from quotes.documents import snapshots
 from quotes.models import Line, Revision
 from quotes.presenters.customer import for_customer
 from quotes.presenters.explanations import explanations
+from quotes.queries import frozen
 from quotes.queries.pricing import figures
 from shop.models import Operation, RuleSet
 from tests.costs import keys_of
@@ -296,7 +296,7 @@ def test_a_tax_on_top_of_another_says_so(stage: Stage) -> None:
 def test_no_cost_is_in_it_and_the_customer_gets_none_of_it(stage: Stage) -> None:
     stage.sent()
     revision = Revision.objects.get()
-    kept = snapshots.read(revision)
+    kept = frozen.read(revision)
     assert not {key for key in keys_of(kept["how"]) if "cost" in key or "margin" in key}
     told = json.dumps(kept["how"])
     for line in Line.objects.filter(revision=revision, cost__isnull=False).exclude(kind=Line.Kind.LABOUR):

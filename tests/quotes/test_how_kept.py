@@ -11,6 +11,7 @@ from quotes.documents import snapshots
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, kept_explanations
 from quotes.presenters.explanations.keeping import to_keep
+from quotes.queries import frozen
 from quotes.queries.pricing import figures
 from shop.calc.snapshot import canonical, digest
 from shop.models import Operation, Rate
@@ -34,7 +35,7 @@ def test_a_sent_issue_answers_with_what_was_kept(stage: Stage) -> None:
 
 def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) -> None:
     stage.sent()
-    kept = snapshots.read(Revision.objects.get())
+    kept = frozen.read(Revision.objects.get())
     del kept["how"]
     found = {each["key"]: each for each in kept_explanations(kept)}
     assert set(keys(kept["shown"])) == set(found)
@@ -65,7 +66,7 @@ def test_an_issue_sent_with_the_sentences_in_every_figure_is_read_and_verified(
         earlier.setattr(snapshots, "to_keep", lambda known, said=(): list(known))
         sent = stage.sent()["quote"]
     revision = Revision.objects.get()
-    kept = snapshots.read(revision)
+    kept = frozen.read(revision)
     assert isinstance(kept["how"], list) and digest(revision.snapshot) == revision.digest == sent["digest"]
     for key in keys(sent):
         assert how(stage, sent, key) == next(each for each in kept["how"] if each["key"] == key)

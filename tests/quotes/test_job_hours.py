@@ -5,9 +5,9 @@ from typing import Any
 
 import pytest
 
-from quotes.documents import snapshots
 from quotes.models import Revision
 from quotes.presenters.customer import for_customer
+from quotes.queries import frozen
 from shop.models import JobOperation, Operation
 from tests.costs import texts_of
 from tests.quotes.stage import Stage
@@ -110,8 +110,8 @@ def test_what_is_renamed_later_reads_as_it_was_sold(stage: Stage) -> None:
 
 
 def test_an_issue_sent_before_they_were_kept_leaves_the_reasons(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
-    read = snapshots.read
-    monkeypatch.setattr(snapshots, "read", lambda revision: {k: v for k, v in read(revision).items() if k != "hours"})
+    read = frozen.read
+    monkeypatch.setattr(frozen, "read", lambda revision: {k: v for k, v in read(revision).items() if k != "hours"})
     job = accept(stage, send(stage, corroded(stage)))
     assert {each["how"] for each in job["operations"]} == {None}
     assert "once for two kits: longest is 2.4 h" in next(e["why"] for e in job["operations"] if e["code"] == "BUMPER")
@@ -125,7 +125,7 @@ def test_a_step_names_the_kits_it_is_for(stage: Stage) -> None:
 
 def test_the_customer_gets_none_of_it(stage: Stage) -> None:
     send(stage, corroded(stage))
-    kept = snapshots.read(Revision.objects.get())
+    kept = frozen.read(Revision.objects.get())
     assert "hours" in kept and "hours" not in for_customer(kept)
 
 

@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 
 from kitting.models import Offer, Supplier
-from quotes.documents import snapshots
 from quotes.models import OutsideWork, Revision
 from quotes.presenters.customer import for_customer, presented
+from quotes.queries import frozen
 from shop.models import ClosedDay, RuleSet
 from tests.costs import keys_of
 from tests.quotes import dated
@@ -181,7 +181,7 @@ def test_a_step_that_is_gone_is_said_and_leaves_no_date(stage: Stage) -> None:
 def test_page_paper_and_receipt_name_the_firm_its_days_and_its_warranty(stage: Stage) -> None:
     sent = send(stage, draft(stage))
     phone = Phone(sent["link"]["url"])
-    kept = snapshots.read(Revision.objects.get())
+    kept = frozen.read(Revision.objects.get())
     (section,) = [each for each in presented(kept, "0" * 64)["sections"] if each["name"] == "outside"]
     assert section["lines"][0]["why"] == [
         "Takes 3 working days",

@@ -6,9 +6,9 @@ from html import unescape
 import pytest
 
 from kitting.models import Kit, PullLine
-from quotes.documents import snapshots
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Decision, Revision
+from quotes.queries import frozen
 from shop.models import History, Job, Vehicle
 from tests.quotes.open_gearbox import only, open_gearbox, step
 from tests.quotes.stage import Stage
@@ -64,7 +64,7 @@ def test_another_firms_work_is_in_every_price(gearbox: Stage, price: str, total:
     body = {"version": quote["version"], "recipient": "x", "below_floor": True}
     phone = Phone(gearbox.client.post(f"quotes/{quote['id']}/send", body).json()["link"]["url"])
     frozen = Revision.objects.get().snapshot
-    first, second = (each["document"]["shown"] for each in snapshots.opened(frozen)["possible"])
+    first, second = (each["document"]["shown"] for each in frozen.opened(frozen)["possible"])
     assert [line["name"] for line in first["outside"]] == [NAME] and second["outside"] == first["outside"]
     assert unescape(paper_html(frozen)).count(NAME) == 1
     assert phone.answer(price=price).status_code == 303
@@ -145,8 +145,8 @@ def test_the_frozen_text_recomputes_for_each_price(gearbox: Stage) -> None:
     gearbox.sent()
     text = Revision.objects.get().snapshot
     for place, gross in enumerate((MANUAL, AUTOMATIC)):
-        kept = snapshots.opened(text, place)
-        assert snapshots.gross_of(kept) == kept["shown"]["totals"]["gross"] == gross.replace(",", "")
+        kept = frozen.opened(text, place)
+        assert frozen.gross_of(kept) == kept["shown"]["totals"]["gross"] == gross.replace(",", "")
     assert text.count('"number":"OIL-5"') == 1  # a line that both prices have is written once
 
 

@@ -7,10 +7,10 @@ from decimal import Decimal
 import pytest
 
 from kitting.models import KitRevision, Offer
-from quotes.documents import snapshots
 from quotes.models import Decision, Override, Revision
 from quotes.presenters.customer import for_customer
 from quotes.presenters.receipt import next_step, receipt_promise
+from quotes.queries import frozen
 from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet, Vehicle
 from tests.client import CheckedClient
 from tests.costs import keys_of
@@ -191,7 +191,7 @@ def test_a_plan_that_was_frozen_before_there_were_three_answers_is_read(
 ) -> None:
     """As it was frozen until 26 Nov 2026: neither marks nor suppliers, and a null for a vehicle without a day."""
     sent = send(stage, stage.quote().json())
-    kept = snapshots.read(Revision.objects.get())
+    kept = frozen.read(Revision.objects.get())
     del (
         kept["plan"]["here"],
         kept["plan"]["no_date"],
@@ -200,7 +200,7 @@ def test_a_plan_that_was_frozen_before_there_were_three_answers_is_read(
     )
     for each in kept["plan"]["coming"]:
         del each["whole"], each["supplier"]
-    monkeypatch.setattr(snapshots, "read", lambda revision: kept)
+    monkeypatch.setattr(frozen, "read", lambda revision: kept)
     path = f"quotes/{sent['quote']['id']}"
     assert ready(stage.client.get(path).json()) == "Fri 11 Dec, in the afternoon"
     assert "Expected ready Fri 11 Dec, afternoon" in Phone(sent["link"]["url"]).html
@@ -284,9 +284,9 @@ def test_the_next_issue_and_the_job_keep_the_day_the_vehicle_comes(stage: Stage)
 
 def test_an_issue_from_before_there_were_dates_says_so(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     sent = send(stage, stage.quote().json())
-    read = snapshots.read
+    read = frozen.read
     monkeypatch.setattr(
-        snapshots, "read", lambda revision: {name: each for name, each in read(revision).items() if name != "plan"}
+        frozen, "read", lambda revision: {name: each for name, each in read(revision).items() if name != "plan"}
     )
     path = f"quotes/{sent['quote']['id']}"
     told = "No date: this version was sent before dates were recorded."

@@ -177,7 +177,7 @@ def test_an_issue_from_before_there_were_plans_shows_nothing_and_can_be_accepted
 ) -> None:
     kept = json.loads(Revision.objects.get().snapshot)
     del kept["plan"]
-    monkeypatch.setattr("quotes.documents.snapshots.read", lambda revision: kept)
+    monkeypatch.setattr("quotes.queries.frozen.read", lambda revision: kept)
     phone = Phone(sent["link"]["url"])
     assert "Expected ready" not in phone.html and 'name="ready"' not in phone.html
     assert stage.client.get(f"quotes/{sent['quote']['id']}").json()["promise"] is None

@@ -7,8 +7,8 @@ from django.core.files.storage import default_storage
 from django.db import IntegrityError, transaction
 
 from quotes.documents.quote_pdf import paper_html
-from quotes.documents.snapshots import read
 from quotes.models import Line, Link, Revision
+from quotes.queries.frozen import read
 from tests.costs import keys_of
 from tests.quotes.stage import Stage
 
@@ -32,7 +32,7 @@ def test_sending_freezes_what_was_shown(stage: Stage) -> None:
 
 
 def test_the_snapshot_holds_no_cost_and_recomputes(stage: Stage) -> None:
-    from quotes.documents.snapshots import gross_of
+    from quotes.queries.frozen import gross_of
 
     stage.sent()
     kept = read(Revision.objects.get())

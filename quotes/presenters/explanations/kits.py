@@ -15,7 +15,8 @@ from quotes.presenters.explanations.words import (
     step,
     unit_cash,
 )
-from quotes.presenters.figures import plain, worded
+from quotes.presenters.figures import worded
+from shop.calc.quantity import plain
 
 
 def kits(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:

@@ -17,8 +17,9 @@ from quotes.presenters.explanations.words import (
     sentences,
     step,
 )
-from quotes.presenters.figures import plain, worded
+from quotes.presenters.figures import worded
 from shop.calc.money import rounded
+from shop.calc.quantity import plain
 from shop.calc.reason import Reason
 from shop.words import say
 

@@ -17,8 +17,8 @@ from quotes.presenters.explanations.words import (
     step,
     unit_cash,
 )
-from quotes.presenters.figures import plain
 from shop.calc.document import Rounding, Supplies, TaxTotal
+from shop.calc.quantity import plain
 from shop.calc.rules import DRAINED, NamedTax
 from shop.words import say
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from quotes.calc.quote_input import Override
 from quotes.presenters.customer import figure
-from quotes.presenters.figures import hours, money, plain, unit_money
+from shop.calc.quantity import hours, money, plain, unit_money
 from shop.words import say
 
 Explained = dict[str, Any]

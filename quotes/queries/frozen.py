@@ -1,0 +1,59 @@
+"""Reads the frozen text of a sent revision, and recomputes its total from it alone."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from quotes.calc.forms import read_text
+from quotes.calc.frozen import document_from
+from quotes.calc.packing import unpacked
+from quotes.models import Revision
+from shop.calc.quantity import money
+from shop.calc.tax import total_document
+
+
+def read(revision: Revision) -> dict[str, Any]:
+    """The document of a sent revision: that of the accepted price, else the first."""
+    return opened(revision.snapshot, revision.combination or 0)
+
+
+def opened(text: str, combination: int = 0) -> dict[str, Any]:
+    """The document of one of the prices in a frozen text of any form.
+
+    `possible` has every price of the text, in order, with the document of each; it is empty where there is one.
+    """
+    kept = read_text(text)
+    several = kept.pop("combinations", None)
+    documents = _documents(kept, several) if several else [kept]
+    facts: dict[str, Any] = {"possible": [], "undecided": None, "combination": combination}
+    if several:
+        facts["undecided"] = {"title": several["title"], "names": several["names"]}
+        facts["possible"] = [
+            {**{name: each[name] for name in ("stated", "words", "unfit")}, "document": document}
+            for each, document in zip(several["of"], documents, strict=True)
+        ]
+    return {**documents[combination], **facts}
+
+
+def _documents(base: dict[str, Any], several: Mapping[str, Any]) -> list[dict[str, Any]]:
+    further = (each["document"] for each in several["of"][1:])
+    documents = [base, *({**base, **unpacked(base, several["pieces"], each)} for each in further)]
+    return [
+        {**document, "vehicle": _with_stated(document["vehicle"], each["stated"])}
+        for document, each in zip(documents, several["of"], strict=True)
+    ]
+
+
+def _with_stated(vehicle: Mapping[str, Any], stated: Sequence[Sequence[str | None]]) -> dict[str, Any]:
+    attributes = dict(vehicle["attributes"]) | {name: value for name, value in stated if value is not None}
+    return {**vehicle, "attributes": [[name, value] for name, value in sorted(attributes.items())]}
+
+
+def can_be_accepted(possible: Mapping[str, Any]) -> bool:
+    """Whether a price can be accepted: every kit fits, and what the customer says has a name."""
+    return not possible["unfit"] and all(value is not None for _, value in possible["stated"])
+
+
+def gross_of(kept: dict[str, Any]) -> str:
+    """The total with tax, recomputed from the snapshot's inputs alone."""
+    document = document_from(kept["inputs"])
+    return money(total_document(document).gross, document.exponent)
