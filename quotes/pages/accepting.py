@@ -4,10 +4,10 @@ from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 from typing import Any
 
+from quotes.calc.answer import AcceptanceError, half_day_value, moved_later
 from quotes.calc.consents import begins_early, kind_of
 from quotes.presenters.possible_prices import form_names
-from quotes.presenters.promise import Dates, moved_later, shown_value, waits_words, words_of
-from quotes.services.acceptance import Refused
+from quotes.presenters.promise import Dates, waits_words, words_of
 from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED
 from shop.presenters.dates import day_words
 from shop.words import say
@@ -15,7 +15,7 @@ from shop.words import say
 Kept = Mapping[str, Any]
 
 
-def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: Refused | None) -> dict[str, Any]:
+def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: AcceptanceError | None) -> dict[str, Any]:
     missing = refused.consents if refused else ()
     rows = [_row(each, dates, ticked, missing) for each in kept["rules"]["consents"]]
     further = [each for each in rows if each["further"]]
@@ -38,7 +38,7 @@ def form_values(every: Sequence[Dates]) -> list[dict[str, str]]:
     for place, dates in enumerate(every):
         names = form_names(place)
         for name, told in ((names["ready"], dates.early), (names["ready_later"], dates.later)):
-            if value := shown_value(told.promise):
+            if value := half_day_value(told.promise):
                 found.append({"name": name, "value": value})
     return found
 
@@ -103,7 +103,7 @@ def _waits_short(dates: Dates) -> str:
     return waits_words(dates)
 
 
-def _faults(kept: Kept, refused: Refused | None) -> list[dict[str, str]]:
+def _faults(kept: Kept, refused: AcceptanceError | None) -> list[dict[str, str]]:
     """Every fault of an incomplete answer, with the field it belongs to."""
     if refused is None or refused.code != "incomplete":
         return []

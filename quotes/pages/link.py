@@ -11,16 +11,17 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from quotes import access
+from quotes.calc.answer import AcceptanceError, Answer, place_of
 from quotes.calc.difference import difference
 from quotes.models import Decision, Link, Revision
 from quotes.pages.accepting import accept_words, moved, wants_early
 from quotes.pages.showing import dates_shown, page_facts
 from quotes.presenters.customer import figure, presented
-from quotes.presenters.possible_prices import form_names, place_of, recorded_since
+from quotes.presenters.possible_prices import form_names, recorded_since
 from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
-from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
+from quotes.services.acceptance import accept_revision, decline_revision
 from quotes.views.sending import paper_response
 from shop.presenters.dates import instant_words
 from shop.serving.limits import accepts_form
@@ -81,10 +82,10 @@ def answer(request: HttpRequest, id: UUID) -> HttpResponse:
         return _gone(request, id)
     decide = ANSWERS.get(request.POST.get("answer", ""))
     if decide is None:
-        return _page(request, link, Refused("unclear"))
+        return _page(request, link, AcceptanceError("unclear"))
     try:
         decide(link=link, answer=_answer(request, link), now=timezone.now())
-    except Refused as refused:
+    except AcceptanceError as refused:
         return _gone(request, id) if refused.code == "link" else _page(request, link, refused)
     response = HttpResponseRedirect(reverse("quote-receipt", args=[id]))
     response.status_code = 303
@@ -139,7 +140,7 @@ def _answer(request: HttpRequest, link: Link) -> Answer:
     )
 
 
-def _page(request: HttpRequest, link: Link, refused: Refused | None = None) -> HttpResponse:
+def _page(request: HttpRequest, link: Link, refused: AcceptanceError | None = None) -> HttpResponse:
     """The quote as it stands now; after a refused answer with what was wrong, and what changed in the meantime."""
     newest = access.newest_sent(link.quote)
     if newest is None:

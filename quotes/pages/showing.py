@@ -4,13 +4,13 @@ from collections.abc import Collection, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
+from quotes.calc.answer import UNKNOWN, AcceptanceError
 from quotes.models import Revision
 from quotes.pages.accepting import form_facts, form_values
 from quotes.presenters.customer import presented
-from quotes.presenters.possible_prices import UNKNOWN, dates_of_each, rows_of
+from quotes.presenters.possible_prices import dates_of_each, rows_of
 from quotes.presenters.promise import Dates
 from quotes.queries import frozen
-from quotes.services.acceptance import Refused
 from quotes.services.sending import freeze
 from shop.models import Shop
 from shop.words import say
@@ -31,7 +31,7 @@ def page_facts(
     *,
     price: str = "",
     ticked: Collection[str] = (),
-    refused: Refused | None = None,
+    refused: AcceptanceError | None = None,
 ) -> dict[str, Any]:
     """The facts of the page's template, but for those of one link."""
     first = every[0]

@@ -14,7 +14,6 @@ from shop.models import Shop, Vehicle
 from shop.words import say
 
 Kept = Mapping[str, Any]
-UNKNOWN = "unknown"  # what the form says for "I do not know"
 
 
 def rows_of(kept: Kept, dates: Sequence[Dates], chosen: str = "") -> list[dict[str, Any]]:
@@ -71,11 +70,6 @@ def dates_of_each(kept: Kept, shop: Shop, now: datetime) -> list[Dates]:
     return [dates_of(document, shop, now) for document in documents]
 
 
-def place_of(kept: Kept, said: str) -> int | None:
-    """The place of the price that the form names; None where it names none."""
-    return int(said) if said.isdecimal() and len(said) < 3 and int(said) < len(kept.get("possible", ())) else None
-
-
 def recorded_since(kept: Kept, shop: Shop) -> str:
     """The value of the form for what has been recorded of the vehicle since the text was sent; empty for nothing."""
     if not kept.get("possible"):
@@ -85,11 +79,6 @@ def recorded_since(kept: Kept, shop: Shop) -> str:
         if each["stated"] and all(value and vehicle.attributes.get(name) == value for name, value in each["stated"]):
             return str(place)
     return ""
-
-
-def contradicts(stated: Sequence[Sequence[str]], vehicle: Vehicle) -> bool:
-    """Whether something else is recorded of the vehicle by now."""
-    return any(vehicle.attributes.get(name, value) not in ("", value) for name, value in stated)
 
 
 def sent_undecided_shape(kept: Kept, shop: Shop, now: datetime) -> dict[str, Any] | None:

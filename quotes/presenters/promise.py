@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Literal
 
+from quotes.calc.answer import HALVES, half_day_of
 from quotes.queries.promise import Choice, NoDate, Promised, both_promises, frozen_plan, promised
-from shop.calc.days import Half, HalfDay
+from shop.calc.days import HalfDay
 from shop.calc.visit import Coming, Leg
 from shop.models import Shop
 from shop.presenters.dates import date_only, day_words, half_day_brief, half_day_words, short_day, weekday
@@ -15,7 +16,6 @@ from shop.words import say
 
 SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits for the vehicle
 MOST_NAMED = 3
-HALVES: tuple[Half, ...] = ("morning", "afternoon")
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,29 +187,10 @@ def with_headline(told: Mapping[str, Any]) -> dict[str, Any]:
     return {"headline": say("promise.headline.ready", when=told["ready"]["words"]), **told}
 
 
-def shown_value(told: Mapping[str, Any] | None) -> str:
-    """The value of the form for the promise that was shown: '2026-12-10 afternoon'."""
-    return f"{told['ready']['day']} {told['ready']['half']}" if told else ""
-
-
-def moved_later(shown: str, told: Mapping[str, Any] | None) -> bool:
-    """Whether what can be promised now is later than the half day that was shown, or nothing at all."""
-    seen, now = _read(shown), _read(shown_value(told))
-    return seen is not None and (now is None or now > seen)
-
-
 def words_of(shown: str, today: date) -> str:
     """'Thu 10 Dec, in the afternoon' of a form's value; empty for none."""
-    seen = _read(shown)
+    seen = half_day_of(shown)
     return half_day_words(HalfDay(seen[0], HALVES[seen[1]], datetime.min), today) if seen else ""
-
-
-def _read(shown: str) -> tuple[date, int] | None:
-    day, _, half = shown.partition(" ")
-    try:
-        return date.fromisoformat(day), HALVES.index(half)
-    except ValueError:
-        return None
 
 
 def recorded(

@@ -1,7 +1,6 @@
 """The customer's answer: tied to exactly what was shown, given once, and opening job and pull list with it."""
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
@@ -11,13 +10,13 @@ from django.db import transaction
 
 from kitting.calc.contents import PullNeed
 from kitting.services.pull_lists import open_pull_list
+from quotes.calc.answer import UNKNOWN, AcceptanceError, Answer, contradicts, moved_later, place_of
 from quotes.calc.consents import first_day, missing_consents
 from quotes.calc.plan import first_steps
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.quotes import LAPSED
 from quotes.presenters.explanations import kept_hours
-from quotes.presenters.possible_prices import UNKNOWN, contradicts, place_of
-from quotes.presenters.promise import moved_later, recorded
+from quotes.presenters.promise import recorded
 from quotes.queries import frozen
 from quotes.queries.loading import template_sheet
 from quotes.queries.pricing import shop_day
@@ -34,38 +33,6 @@ EXPLAINED = ("title", "rule", "steps", "result")
 PROMISED_FROM = ("after", "wait_after", "no_return", "mobile_again")
 
 
-class Refused(Exception):
-    """Why the answer cannot count: replaced, withdrawn, lapsed, link, answered, incomplete, moved; of a text with
-    several prices also unknown, unfit, contradicts.
-
-    An incomplete answer has every fault: "name", "price", and the code of each required consent that is not ticked.
-    """
-
-    def __init__(self, code: str, *, name: bool = False, consents: tuple[str, ...] = (), price: bool = False) -> None:
-        super().__init__(code)
-        self.code, self.name, self.consents, self.price = code, name, consents, price
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """The customer's form: the revision and digest they saw, their typed name, what they ticked, from where.
-
-    `ready` is the half day that was shown, as the form carries it; empty where none was. `ready_later` is the one for
-    an answer that leaves the withdrawal period alone. `price` names one of several by its place, or says `unknown`.
-    """
-
-    issue: int
-    digest: str
-    name: str
-    consents: tuple[str, ...]
-    address: str
-    agent: str
-    ready: str = ""
-    ready_later: str = ""
-    price: str = ""
-    words: tuple[str, ...] = ()  # what stood above the answer, besides the frozen text
-
-
 @transaction.atomic
 def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     """Record the acceptance: one a quote, of the revision that is live. A repeat gets the acceptance already given."""
@@ -77,7 +44,7 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     place = _price_stated(kept, answer)
     missing = missing_consents(kept["rules"], answer.consents)
     if missing or not person_name(answer.name) or place is None:
-        raise Refused("incomplete", name=not person_name(answer.name), consents=missing, price=place is None)
+        raise AcceptanceError("incomplete", name=not person_name(answer.name), consents=missing, price=place is None)
     if kept.get("possible"):
         kept = frozen.opened(revision.snapshot, place)
     if frozen.gross_of(kept) != kept["shown"]["totals"]["gross"]:
@@ -85,7 +52,7 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     not_before = first_day(kept["rules"], answer.consents, shop_day(quote.shop, now))
     promise = recorded(kept, quote.shop, now, not_before)
     if moved_later(answer.ready_later if not_before else answer.ready, promise and promise["told"]):
-        raise Refused("moved")
+        raise AcceptanceError("moved")
     who = Actor(shop=quote.shop, member=None, via="link")
     _record_stated(who, kept)
     revision.state = Revision.State.ACCEPTED
@@ -106,10 +73,10 @@ def _price_stated(kept: Mapping[str, Any], answer: Answer) -> int | None:
     if not kept.get("possible"):
         return 0
     if answer.price == UNKNOWN:
-        raise Refused("unknown")
+        raise AcceptanceError("unknown")
     place = place_of(kept, answer.price)
     if place is not None and not frozen.can_be_accepted(kept["possible"][place]):
-        raise Refused("unfit")
+        raise AcceptanceError("unfit")
     return place
 
 
@@ -119,8 +86,8 @@ def _record_stated(who: Actor, kept: Mapping[str, Any]) -> None:
     if not stated:
         return
     vehicle = Vehicle.objects.select_for_update().get(shop=who.shop, pk=kept["vehicle"]["id"])
-    if contradicts(stated, vehicle):
-        raise Refused("contradicts")
+    if contradicts(stated, vehicle.attributes):
+        raise AcceptanceError("contradicts")
     record_attributes(who=who, vehicle=vehicle, stated=dict(stated))
 
 
@@ -136,7 +103,7 @@ def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     if given is not None:
         return _same(given, answer, Decision.Answer.DECLINED)
     if not person_name(answer.name):
-        raise Refused("incomplete", name=True)
+        raise AcceptanceError("incomplete", name=True)
     revision.state = Revision.State.DECLINED
     revision.save(update_fields=["state"])
     who = Actor(shop=quote.shop, member=None, via="link")
@@ -148,14 +115,14 @@ def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, 
     quote = Quote.objects.select_for_update(of=("self",)).select_related("shop").get(pk=link.quote_id)
     link.refresh_from_db()
     if link.revoked_at is not None or link.expires_at < now:
-        raise Refused("link")
+        raise AcceptanceError("link")
     revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=answer.issue).first()
     if revision is None or revision.digest != answer.digest or not answer.digest:
-        raise Refused("replaced")
+        raise AcceptanceError("replaced")
     if revision.state in (Revision.State.REPLACED, Revision.State.WITHDRAWN):
-        raise Refused(revision.state)
+        raise AcceptanceError(revision.state)
     if revision.state_at(now) == LAPSED:
-        raise Refused("lapsed")
+        raise AcceptanceError("lapsed")
     return quote, revision
 
 
@@ -166,7 +133,7 @@ def _given(revision: Revision) -> Decision | None:
 def _same(given: Decision, answer: Answer, wanted: str) -> Decision:
     """A repeat gets the same receipt; a change of mind is for the workshop to hear."""
     if given.answer != wanted:
-        raise Refused("answered")
+        raise AcceptanceError("answered")
     return given
 
 

@@ -10,9 +10,10 @@ from django.db import connection, transaction
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
+from quotes.calc.answer import Answer
 from quotes.models import Link, Quote
 from quotes.services import drafts, revising, sending
-from quotes.services.acceptance import Answer, accept_revision, decline_revision
+from quotes.services.acceptance import accept_revision, decline_revision
 from shop import access
 from shop.models import ChangeNumber
 from shop.services import feed, jobs

@@ -10,9 +10,10 @@ from django.utils import timezone
 
 from kitting.models import PullList
 from quotes import access
+from quotes.calc.answer import Answer
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.services import drafts, links, revising, sending
-from quotes.services.acceptance import Answer, accept_revision, decline_revision
+from quotes.services.acceptance import accept_revision, decline_revision
 from shop.models import Command, Customer, History, Job, Shop
 from shop.services import customers
 from tests.drills.racing import MANY, OF_NO_QUOTE, race

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from quotes.services.acceptance import Refused
+from quotes.calc.answer import AcceptanceError
 from shop.api.problems import Problem
 from tests.at_once import at_once
 
@@ -17,7 +17,7 @@ def race(*acts: Callable[[], Any]) -> list[Any]:
 
 
 def _told(outcome: Any) -> Any:
-    if isinstance(outcome, Refused):
+    if isinstance(outcome, AcceptanceError):
         return outcome.code
     if isinstance(outcome, Problem):
         return outcome.slug

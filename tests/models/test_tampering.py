@@ -9,8 +9,9 @@ from django.db.models import Model
 from django.utils import timezone
 
 from kitting.models import CountEvent
+from quotes.calc.answer import Answer
 from quotes.models import Link, Revision
-from quotes.services.acceptance import Answer, accept_revision
+from quotes.services.acceptance import accept_revision
 from shop.api.constraint_names import refusal
 from shop.constraints import Refuse
 from shop.models import Command, History

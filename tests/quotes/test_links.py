@@ -6,8 +6,9 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
+from quotes.calc.answer import AcceptanceError, Answer
 from quotes.models import Decision, Link, Quote, Revision
-from quotes.services.acceptance import Answer, Refused, accept_revision, decline_revision
+from quotes.services.acceptance import accept_revision, decline_revision
 from quotes.services.links import revoke_link
 from quotes.services.revising import revise
 from shop.models import Job, RuleSet
@@ -41,7 +42,7 @@ def test_a_link_cancelled_between_the_look_and_the_lock_answers_nothing(
     looked_at = Link.objects.get()
     revoke_link(who=stage.cast.acting("advisor"), quote=Quote.objects.get(), link=Link.objects.get())
     assert looked_at.revoked_at is None
-    with pytest.raises(Refused) as refused:
+    with pytest.raises(AcceptanceError) as refused:
         act(link=looked_at, answer=answer_to(sent), now=timezone.now())
     assert refused.value.code == "link"
     assert Revision.objects.get().state == "sent" and not Decision.objects.exists() and not Job.objects.exists()
@@ -50,7 +51,7 @@ def test_a_link_cancelled_between_the_look_and_the_lock_answers_nothing(
 @pytest.mark.parametrize("act", [accept_revision, decline_revision])
 def test_a_link_answers_for_its_own_quote_alone(stage: Stage, sent: dict[str, Any], act: Any) -> None:
     other = stage.sent(stage.turbo)
-    with pytest.raises(Refused) as refused:
+    with pytest.raises(AcceptanceError) as refused:
         act(link=Link.objects.get(pk=sent["link"]["id"]), answer=answer_to(other), now=timezone.now())
     assert refused.value.code == "replaced"
     assert not Decision.objects.exists() and not Job.objects.exists()
@@ -59,14 +60,14 @@ def test_a_link_answers_for_its_own_quote_alone(stage: Stage, sent: dict[str, An
 def test_a_version_that_was_withdrawn_is_not_accepted(stage: Stage, sent: dict[str, Any]) -> None:
     digest = sent["quote"]["digest"]
     stage.client.post(f"quotes/{sent['quote']['id']}/withdraw", {"issue": 1, "digest": digest})
-    with pytest.raises(Refused) as refused:
+    with pytest.raises(AcceptanceError) as refused:
         accept_revision(link=Link.objects.get(), answer=answer_to(sent), now=timezone.now())
     assert refused.value.code == "withdrawn" and not Decision.objects.exists()
 
 
 def test_a_link_answers_until_its_own_last_day(stage: Stage, sent: dict[str, Any]) -> None:
     link = Link.objects.get()
-    with pytest.raises(Refused) as refused:
+    with pytest.raises(AcceptanceError) as refused:
         accept_revision(link=link, answer=answer_to(sent), now=link.expires_at + timedelta(seconds=1))
     assert refused.value.code == "link"
 

@@ -63,10 +63,10 @@ def test_another_firms_work_is_in_every_price(gearbox: Stage, price: str, total:
     quote = add(gearbox, gearbox.quote().json())
     body = {"version": quote["version"], "recipient": "x", "below_floor": True}
     phone = Phone(gearbox.client.post(f"quotes/{quote['id']}/send", body).json()["link"]["url"])
-    frozen = Revision.objects.get().snapshot
-    first, second = (each["document"]["shown"] for each in frozen.opened(frozen)["possible"])
+    text = Revision.objects.get().snapshot
+    first, second = (each["document"]["shown"] for each in frozen.opened(text)["possible"])
     assert [line["name"] for line in first["outside"]] == [NAME] and second["outside"] == first["outside"]
-    assert unescape(paper_html(frozen)).count(NAME) == 1
+    assert unescape(paper_html(text)).count(NAME) == 1
     assert phone.answer(price=price).status_code == 303
     receipt = phone.client.get(f"{phone.page}receipt").content.decode()
     assert f"for {total} EUR" in receipt and "691.60" in receipt

@@ -7,9 +7,10 @@ import pytest
 from django.utils import timezone
 
 from quotes import access
+from quotes.calc.answer import AcceptanceError, Answer
 from quotes.models import Decision, Link, Quote, Revision
 from quotes.services import links, revising, sending
-from quotes.services.acceptance import Answer, Refused, accept_revision
+from quotes.services.acceptance import accept_revision
 from shop.access import Actor
 from shop.api.problems import Problem
 from shop.models import Job
@@ -31,7 +32,7 @@ def outcomes(*acts: Callable[[], object]) -> Counter[str]:
 
 
 def _named(name: str, outcome: object) -> str:
-    if isinstance(outcome, Refused | Problem):
+    if isinstance(outcome, AcceptanceError | Problem):
         return f"{name} refused: {getattr(outcome, 'code', getattr(outcome, 'slug', ''))}"
     return f"broken: {outcome!r}" if isinstance(outcome, Exception) else name
 
