@@ -7,9 +7,11 @@ from typing import Any
 
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
+from django.http import HttpResponse
 from django.template.loader import render_to_string
 
 from quotes.documents.paper_rows import paper_rows
+from quotes.models import Revision
 from quotes.presenters.customer import for_customer, presented, totals_of
 from quotes.presenters.possible_prices import rows_of
 from quotes.queries.frozen import opened
@@ -56,6 +58,14 @@ def keep(pdf: bytes) -> str:
 def kept_paper(mark: str) -> bytes:
     with default_storage.open(_path(mark)) as file:
         return bytes(file.read())
+
+
+def response(revision: Revision) -> HttpResponse:
+    """The kept paper, for the counter and for the customer."""
+    answer = HttpResponse(kept_paper(revision.pdf_sha256), content_type="application/pdf")
+    answer["Content-Disposition"] = f'inline; filename="Q-{revision.quote.number}-{revision.number}.pdf"'
+    answer["Cache-Control"] = "no-store"
+    return answer
 
 
 def _path(mark: str) -> str:

@@ -13,16 +13,16 @@ from django.views.decorators.http import require_POST, require_safe
 from quotes import access
 from quotes.calc.answer import AcceptanceError, Answer, place_of
 from quotes.calc.difference import difference
+from quotes.documents import quote_pdf
 from quotes.models import Decision, Link, Revision
-from quotes.pages.accepting import accept_words, moved, wants_early
-from quotes.pages.showing import dates_shown, page_facts
+from quotes.presenters.acceptance_form import accept_words, moved, wants_early
 from quotes.presenters.customer import figure, presented
+from quotes.presenters.customer_page import dates_shown, page_facts
 from quotes.presenters.possible_prices import form_names, recorded_since
 from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import accept_revision, decline_revision
-from quotes.views.sending import paper_response
 from shop.presenters.dates import instant_words
 from shop.serving.limits import accepts_form
 from shop.words import say
@@ -118,7 +118,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
 def paper(request: HttpRequest, id: UUID) -> HttpResponse:
     link = _from_cookie(request, id)
     newest = access.newest_sent(link.quote) if link else None
-    return _gone(request, id) if newest is None else _private(paper_response(newest))
+    return _gone(request, id) if newest is None else _private(quote_pdf.response(newest))
 
 
 def _answer(request: HttpRequest, link: Link) -> Answer:

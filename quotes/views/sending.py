@@ -11,8 +11,9 @@ from rest_framework.response import Response
 from quotes import access
 from quotes.documents import quote_pdf
 from quotes.models import Revision
-from quotes.pages.showing import preview_facts
+from quotes.presenters.customer_page import preview_facts
 from quotes.presenters.quote import new_link_shape, quote_shape
+from quotes.queries import frozen
 from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
 from quotes.services import links, sending
@@ -103,7 +104,7 @@ class Paper(Endpoint):
         newest: Revision | None = access.newest_sent(access.quote(self.who, id))
         if newest is None:
             raise Problem(404, "no-paper")
-        return paper_response(newest)
+        return quote_pdf.response(newest)
 
 
 class AsCustomer(Endpoint):
@@ -114,12 +115,7 @@ class AsCustomer(Endpoint):
     renderer_classes = [PageRenderer]
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
-        facts = preview_facts(access.current(access.quote(self.who, id)), timezone.now())
-        return HttpResponse(render_to_string("quotes/page.html", facts))
-
-
-def paper_response(revision: Revision) -> HttpResponse:
-    response = HttpResponse(quote_pdf.kept_paper(revision.pdf_sha256), content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="Q-{revision.quote.number}-{revision.number}.pdf"'
-    response["Cache-Control"] = "no-store"
-    return response
+        revision, now = access.current(access.quote(self.who, id)), timezone.now()
+        draft = revision.state == Revision.State.DRAFT
+        kept = frozen.opened(sending.freeze(revision, now)[1]) if draft else frozen.read(revision)
+        return HttpResponse(render_to_string("quotes/page.html", preview_facts(kept, revision, now)))

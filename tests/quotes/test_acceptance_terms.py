@@ -106,7 +106,7 @@ def _answer_to(phone: Phone, kept: dict[str, Any], consents: tuple[str, ...]) ->
     """The facts of the page for an answer to this frozen text, which the database keeps from being put in place."""
     from quotes.calc.answer import AcceptanceError
     from quotes.calc.consents import first_day, missing_consents
-    from quotes.pages.accepting import form_facts
+    from quotes.presenters.acceptance_form import form_facts
     from quotes.presenters.customer import presented
     from quotes.presenters.promise import Dates
 

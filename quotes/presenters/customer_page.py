@@ -6,12 +6,10 @@ from typing import Any
 
 from quotes.calc.answer import UNKNOWN, AcceptanceError
 from quotes.models import Revision
-from quotes.pages.accepting import form_facts, form_values
+from quotes.presenters.acceptance_form import form_facts, form_values
 from quotes.presenters.customer import presented
 from quotes.presenters.possible_prices import dates_of_each, rows_of
 from quotes.presenters.promise import Dates
-from quotes.queries import frozen
-from quotes.services.sending import freeze
 from shop.models import Shop
 from shop.words import say
 
@@ -49,15 +47,14 @@ def page_facts(
     }
 
 
-def preview_facts(revision: Revision, now: datetime) -> dict[str, Any]:
-    """The same page for the workshop: it cannot be answered, and says that only they see it. Nothing is written.
+def preview_facts(kept: dict[str, Any], revision: Revision, now: datetime) -> dict[str, Any]:
+    """The same page for the workshop: it cannot be answered, and says that only they see it.
 
-    409 for a draft that cannot be sent as it stands.
+    `kept` is the frozen text, of a draft the one that sending it now would freeze.
     """
-    if revision.state != Revision.State.DRAFT:
-        kept, state = frozen.read(revision), revision.state_at(now)
-        facts = page_facts(kept, revision.digest, state, dates_shown(kept, revision.shop, state, now))
-        return facts | {"preview": say("customer.preview.sent")}
-    kept, state = frozen.opened(freeze(revision, now)[1]), Revision.State.SENT
-    facts = page_facts(kept, "", state, dates_shown(kept, revision.shop, state, now))
-    return facts | {"preview": say("customer.preview.draft"), "mark": say("customer.preview.mark")}
+    draft = revision.state == Revision.State.DRAFT
+    state = Revision.State.SENT if draft else revision.state_at(now)
+    facts = page_facts(kept, revision.digest, state, dates_shown(kept, revision.shop, state, now))
+    if draft:
+        return facts | {"preview": say("customer.preview.draft"), "mark": say("customer.preview.mark")}
+    return facts | {"preview": say("customer.preview.sent")}
