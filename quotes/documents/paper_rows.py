@@ -5,7 +5,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from quotes.presenters import customer
-from quotes.presenters.customer import figure
+from shop.calc.quantity import figure
 from shop.presenters.dates import day_words
 from shop.words import say
 

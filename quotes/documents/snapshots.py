@@ -14,12 +14,12 @@ from kitting.calc.needs import Circuits
 from quotes.calc.consents import terms_of
 from quotes.calc.forms import FORM
 from quotes.calc.frozen import document_json
+from quotes.calc.kept_explanations import to_keep
 from quotes.calc.packing import packed
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, hours_explained
-from quotes.presenters.explanations.keeping import to_keep
 from quotes.presenters.promise import dates_from, waits_words
 from quotes.presenters.undecided import attributes_of, stated_words, title_of, unfit_words
 from quotes.queries.pricing import Figures, QuoteFigures

@@ -16,13 +16,14 @@ from quotes.calc.difference import difference
 from quotes.documents import quote_pdf
 from quotes.models import Decision, Link, Revision
 from quotes.presenters.acceptance_form import accept_words, moved, wants_early
-from quotes.presenters.customer import figure, presented
+from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import dates_shown, page_facts
 from quotes.presenters.possible_prices import form_names, recorded_since
 from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import accept_revision, decline_revision
+from shop.calc.quantity import figure
 from shop.presenters.dates import instant_words
 from shop.serving.limits import accepts_form
 from shop.words import say

@@ -5,6 +5,7 @@ from datetime import date
 from typing import Any
 
 from quotes.calc.consents import kind_of
+from shop.calc.quantity import figure
 from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import mark
 from shop.presenters.dates import day_words
@@ -105,13 +106,6 @@ def _tax_words(kept: dict[str, Any]) -> str:
         return "tax_shown"
     open_price = kept.get("form", 1) == 1 and kept["shown"]["decide"]
     return "includes_settled" if open_price else "includes"
-
-
-def figure(amount: str) -> str:
-    """'15608.40' -> '15,608.40', with a real minus."""
-    sign, digits = ("\u2212", amount[1:]) if amount.startswith("-") else ("", amount)
-    whole, point, rest = digits.partition(".")
-    return f"{sign}{int(whole):,}{point}{rest}"
 
 
 def sections_of(shown: dict[str, Any]) -> list[dict[str, Any]]:

@@ -22,10 +22,9 @@ from quotes.calc.priced import (
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
-from quotes.presenters.customer import figure
 from quotes.presenters.outside import outside_shapes
 from quotes.queries.loading import LoadedQuote
-from shop.calc.quantity import hours, money, plain, unit_money
+from shop.calc.quantity import figure, hours, money, plain, unit_money
 from shop.calc.reason import Reason
 from shop.presenters.dates import date_only
 from shop.presenters.rows import attribute_words

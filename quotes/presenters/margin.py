@@ -3,71 +3,32 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
 from typing import Any
 
-from quotes.calc.priced import PricedQuote
-from quotes.calc.pricing import before_tax, margin_rate
+from quotes.calc.margin import NOTHING, Known, SoldLine, Sum, known_part, sum_of, whole_rate
 from quotes.models import Line, Revision
-from quotes.presenters.customer import figure
 from quotes.presenters.explanations.words import Step, cash, hour, less, unit_cash
 from quotes.presenters.landed_cost import bought, signed
 from quotes.presenters.undecided import stated_words
 from quotes.queries import frozen
-from quotes.queries.loading import LoadedQuote
 from quotes.queries.pricing import Figures, QuoteFigures
 from shop.calc.money import rounded
-from shop.calc.quantity import money, plain
+from shop.calc.quantity import figure, money, plain
 from shop.calc.rules import Rules
 from shop.models import Shop
 from shop.words import say
 
-NOTHING = Decimal(0)
 NOT_KEPT: dict[str, Any] = {"bought": [], "bought_sum": None}  # of a revision sent before it was
 FURTHER = "further"  # among what is kept with a revision: the margins of its further prices
 FREE = (Line.Kind.FEE, Line.Kind.SUPPLIES)  # sold, and counted at no cost
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
-    """Price and cost of one line of the quote; `cost` is None where it is not known. `words` describe the cost."""
+class Row(SoldLine):
+    """A line with its name; `words` describe its cost."""
 
     title: str
     words: str
-    price: Decimal
-    tax_class: str
-    cost: Decimal | None
-
-    @property
-    def unknown(self) -> bool:
-        return self.cost is None and bool(self.price)
-
-
-@dataclass(frozen=True, slots=True)
-class Sum:
-    """With tax and before it, whether there are supplies or fees in it, and the discount by tax class."""
-
-    gross: Decimal
-    net: Decimal
-    free: bool
-    allowances: Mapping[str, Decimal]
-
-
-@dataclass(frozen=True, slots=True)
-class Known:
-    """The part of the total that has a known cost, and that cost. `left_out`: the rest of the total before tax."""
-
-    net: Decimal
-    cost: Decimal
-    left_out: Decimal
-
-    @property
-    def profit(self) -> Decimal:
-        return self.net - self.cost
-
-    @property
-    def rate(self) -> Decimal | None:
-        return margin_rate(self.net, self.cost)
 
 
 def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
@@ -82,7 +43,7 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
         *(_outside(each.title, each.price, each.tax_class, each.cost) for each in priced.outside),
         *(_extra(each.title, each.quantity, each.price, each.tax_class, each.cost) for each in priced.extras),
     ]
-    return _margin(rows, _sum(priced), rules, e) | bought(found, shop)
+    return _margin(rows, sum_of(priced), rules, e) | bought(found, shop)
 
 
 def draft_margin(found: QuoteFigures, shop: Shop) -> dict[str, Any]:
@@ -92,27 +53,10 @@ def draft_margin(found: QuoteFigures, shop: Shop) -> dict[str, Any]:
     """
     floor = found.loaded.input.rules.margin_floor
     prices = [
-        _price_words(stated_words(each.stated, found.open), _margin_rate(each.loaded, each.priced), floor)
+        _price_words(stated_words(each.stated, found.open), whole_rate(each.loaded.input, each.priced), floor)
         for each in (found.possible if found.open and found.offered else ())
     ]
-    return margin_shape(found, shop) | {"below": is_below_floor(found), "prices": prices}
-
-
-def is_below_floor(found: QuoteFigures) -> bool:
-    """Whether the margin of the quote, or of one combination that the customer may choose, is below the floor."""
-    ways = [(found.loaded, found.priced), *((each.loaded, each.priced) for each in found.possible)]
-    return any(_is_below(loaded, priced) for loaded, priced in ways)
-
-
-def _is_below(loaded: LoadedQuote, priced: PricedQuote) -> bool:
-    floor, rate = loaded.input.rules.margin_floor, _known_part(loaded, priced)[0].rate
-    return rate is not None and floor is not None and rate < floor
-
-
-def _margin_rate(loaded: LoadedQuote, priced: PricedQuote) -> Decimal | None:
-    """The margin of the whole; None while a cost is not known."""
-    known, unknown = _known_part(loaded, priced)
-    return None if unknown else known.rate
+    return margin_shape(found, shop) | {"below": found.below_floor, "prices": prices}
 
 
 def _price_words(words: str, rate: Decimal | None, floor: Decimal | None) -> str:
@@ -128,32 +72,6 @@ def _percents(rate: Decimal | None, floor: Decimal | None) -> dict[str, str | No
         "percent": None if rate is None else figure(f"{rounded(rate * 100, 2 if hides else 1)}"),
         "floor_percent": None if floor is None else plain(floor * 100),
     }
-
-
-def _known_part(loaded: LoadedQuote, priced: PricedQuote) -> tuple[Known, bool]:
-    """The lines whose cost is known, and whether there are others."""
-    rules, e = loaded.input.rules, loaded.input.exponent
-    classes = {kit.line: kit.tax_class for kit in loaded.input.kits}
-    sold = [
-        *((kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
-        *((each.price, rules.labour_class(each.skill), each.cost) for each in priced.skills),
-        *((need.price, need.tax_class, need.cost) for need in priced.needs),
-        *((work.price, work.tax_class, work.cost) for work in priced.outside),
-        *((extra.price, extra.tax_class, extra.cost) for extra in priced.extras),
-    ]
-    rows = [Row("", "", *each) for each in sold]
-    return _known(rows, _sum(priced), rules, e), any(row.unknown for row in rows)
-
-
-def _sum(priced: PricedQuote) -> Sum:
-    free = bool(priced.fees or priced.totals.supplies)
-    allowances = {each.tax_class: each.amount for each in priced.document.allowances}
-    return Sum(priced.totals.gross, priced.totals.net, free, allowances)
-
-
-def further_margins(found: QuoteFigures, shop: Shop) -> list[dict[str, Any]]:
-    """The margin of every price of a quote but the first, whose lines are rows."""
-    return [margin_shape(each, shop) for each in found.further] if found.open else []
 
 
 def sent_margin_shape(revision: Revision) -> dict[str, Any]:
@@ -203,7 +121,7 @@ def _kept_rows(lines: Iterable[Line], shown: Mapping[str, Any], rules: Rules, e:
 
 
 def _kit(letter: str, title: str, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
-    return Row(title, say("margin.how.kit", letter=letter, title=title), price, tax_class, cost)
+    return Row(price, tax_class, cost, title, say("margin.how.kit", letter=letter, title=title))
 
 
 def _skill(skill: str, hours: Decimal, price: Decimal, cost: Decimal | None, rules: Rules, e: int) -> Row:
@@ -211,27 +129,27 @@ def _skill(skill: str, hours: Decimal, price: Decimal, cost: Decimal | None, rul
     words = title
     if each is not None:
         words = say("margin.how.labour", skill=skill, hours=hour(hours), each=unit_cash(each, e))
-    return Row(title, words, price, rules.labour_class(skill), cost)
+    return Row(price, rules.labour_class(skill), cost, title, words)
 
 
 def _need(shown: Mapping[str, Any], price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
     packs = " + ".join(say("margin.how.pack", n=pack["count"], title=pack["title"]) for pack in shown["packs"])
     words = say(f"margin.how.charge_{shown['charge']}", packs=packs) if packs else shown["title"]
-    return Row(shown["title"], words, price, tax_class, cost)
+    return Row(price, tax_class, cost, shown["title"], words)
 
 
 def _outside(title: str, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
-    return Row(title, say("margin.how.outside", title=title), price, tax_class, cost)
+    return Row(price, tax_class, cost, title, say("margin.how.outside", title=title))
 
 
 def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
     words = title if quantity == 1 else say("margin.how.pack", n=plain(quantity), title=title)
-    return Row(title, words, price, tax_class, cost)
+    return Row(price, tax_class, cost, title, words)
 
 
 def _margin(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> dict[str, Any]:
     """Where a cost is not known there is no margin of the whole: profit and floor are those of the rest."""
-    floor, known = rules.margin_floor, _known(rows, whole, rules, e)
+    floor, known = rules.margin_floor, known_part(rows, whole, rules, e)
     rate, unknown = known.rate, [row.title for row in rows if row.unknown]
     return {
         "revenue": money(whole.net, e),
@@ -250,21 +168,6 @@ def _margin(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> dict[str, 
             "result": _result(rate, unknown),
         },
     }
-
-
-def _known(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> Known:
-    sold = [(row.tax_class, _discounted(row, rows, whole, e)) for row in rows if row.unknown]
-    left_out = sum((before_tax(price, tax_class, rules, e) for tax_class, price in sold), NOTHING)
-    return Known(whole.net - left_out, sum((row.cost for row in rows if row.cost is not None), NOTHING), left_out)
-
-
-def _discounted(row: Row, rows: Sequence[Row], whole: Sum, e: int) -> Decimal:
-    """The price of a row less its share of the discount on its tax class."""
-    allowance = whole.allowances.get(row.tax_class)
-    if allowance is None:
-        return row.price
-    of_class = sum((each.price for each in rows if each.tax_class == row.tax_class), NOTHING)
-    return row.price - rounded(Fraction(allowance) * Fraction(row.price) / Fraction(of_class), e)
 
 
 def _unknown_words(titles: Sequence[str], rate: Decimal | None) -> list[str]:

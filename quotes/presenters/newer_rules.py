@@ -6,14 +6,13 @@ from typing import Any
 
 from quotes.calc.difference import difference
 from quotes.models import Revision
-from quotes.presenters.customer import figure
 from quotes.presenters.margin import draft_margin, rate_words
 from quotes.presenters.undecided import between, hours_between
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.queries.promise import quote_promise
 from shop.access import rules_on
 from shop.api.problems import calculation_words
-from shop.calc.quantity import money
+from shop.calc.quantity import figure, money
 from shop.calc.refusal import Refusal
 from shop.models import RuleSet
 from shop.presenters.dates import date_only

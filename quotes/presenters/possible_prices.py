@@ -6,10 +6,10 @@ from decimal import Decimal
 from typing import Any
 
 from quotes.calc.difference import difference
-from quotes.presenters.customer import figure
 from quotes.presenters.promise import Dates, dates_of
 from quotes.presenters.undecided import hours_between
 from quotes.queries.frozen import can_be_accepted
+from shop.calc.quantity import figure
 from shop.models import Shop, Vehicle
 from shop.words import say
 

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import Any, Literal
 
 from quotes.calc.answer import HALVES, half_day_of
-from quotes.queries.promise import Choice, NoDate, Promised, both_promises, frozen_plan, promised
+from quotes.queries.promise import Choice, NoDate, Promised, both_promises, frozen_plan
 from shop.calc.days import HalfDay
 from shop.calc.visit import Coming, Leg
 from shop.models import Shop
@@ -191,15 +191,3 @@ def words_of(shown: str, today: date) -> str:
     """'Thu 10 Dec, in the afternoon' of a form's value; empty for none."""
     seen = half_day_of(shown)
     return half_day_words(HalfDay(seen[0], HALVES[seen[1]], datetime.min), today) if seen else ""
-
-
-def recorded(
-    kept: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None
-) -> dict[str, Any] | None:
-    """The date in the record of an acceptance: `told` as customers read it, `whole` as we see it."""
-    if "plan" not in kept:
-        return None
-    found = promised(frozen_plan(kept), shop, now, not_before)
-    if isinstance(found, NoDate):
-        return None
-    return {"told": customer_shape(found, now), "whole": found.shape()}

@@ -10,11 +10,12 @@ from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.quotes import LAPSED
 from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided_shape
+from quotes.presenters.stops import stop_words
 from quotes.presenters.undecided import range_shape, undecided_shape
 from quotes.queries import frozen
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.queries.promise import quote_promise
-from quotes.services.sending import what_stops
+from quotes.queries.sendable import what_stops
 from shop.calc.quantity import money, plain
 from shop.calc.rules import UNTAXED, Rules
 from shop.calc.snapshot import mark
@@ -56,7 +57,7 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
         "here_from": revision.here_from.isoformat() if revision.here_from else None,
         **dates,
         "rules": _rules(revision) | {"newer": _newer(revision, now)},
-        "stops": list(what_stops(revision, found)) if found else [],
+        "stops": stop_words(what_stops(revision, found), shop.exponent) if found else [],
         "undecided": undecided_shape(revision, found, now, dates["promise"])
         if found
         else _sent_undecided(revision, kept, now),

@@ -10,11 +10,10 @@ from quotes.calc.combinations import MOST_OFFERED, Stated, Values, count, nameab
 from quotes.calc.consents import first_days, terms_of
 from quotes.calc.price_range import Possibilities, price_range
 from quotes.models import Revision
-from quotes.presenters.customer import figure
 from quotes.queries.pricing import Possibility, QuoteFigures, shop_day
 from quotes.queries.promise import Promised, draft_plan, promised
 from shop.calc.days import HalfDay
-from shop.calc.quantity import hours, money, plain
+from shop.calc.quantity import figure, hours, money, plain
 from shop.presenters.dates import half_day_brief
 from shop.presenters.rows import attribute_words
 from shop.words import say
@@ -127,21 +126,6 @@ def _why(found: QuoteFigures) -> str:
     if found.loaded.input.attributes is None:
         return say("undecided.no_vehicle")
     return say("undecided.left_open")
-
-
-def what_stops_of(found: QuoteFigures) -> list[str]:
-    """Why the possibilities cannot be offered to a customer."""
-    if not found.open:
-        return []
-    if not found.offered:
-        return [_why(found)]
-    if not any(_acceptable(each) for each in found.possible):
-        return [say("undecided.none_fits")]
-    return []
-
-
-def _acceptable(each: Possibility) -> bool:
-    return not each.unfit and nameable(each.stated)
 
 
 def range_shape(found: QuoteFigures) -> dict[str, Any] | None:

@@ -5,6 +5,7 @@ from typing import Any
 
 from quotes.calc.forms import read_text
 from quotes.calc.frozen import document_from
+from quotes.calc.kept_explanations import as_told
 from quotes.calc.packing import unpacked
 from quotes.models import Revision
 from shop.calc.quantity import money
@@ -57,3 +58,8 @@ def gross_of(kept: dict[str, Any]) -> str:
     """The total with tax, recomputed from the snapshot's inputs alone."""
     document = document_from(kept["inputs"])
     return money(total_document(document).gross, document.exponent)
+
+
+def kept_hours(kept: Mapping[str, Any]) -> dict[str, dict[str, Any]]:
+    """{key of an operation: how its hours came about}; empty for a revision sent before they were kept."""
+    return {each["key"]: each for each in as_told(kept.get("hours", []))}

@@ -21,6 +21,7 @@ from quotes.calc.combinations import (
     telling,
 )
 from quotes.calc.fitting import unfit_kits
+from quotes.calc.margin import is_below_floor
 from quotes.calc.priced import PricedQuote, Saving
 from quotes.calc.pricing import price_quote, savings
 from quotes.models import Revision
@@ -70,6 +71,11 @@ class QuoteFigures(Figures):
         """The highest total of a possibility that fits; that of the quote as it is shown is the lowest."""
         fitting = [each for each in self.possible if not each.unfit] or self.possible
         return max(each.priced.totals.gross for each in fitting)
+
+    @property
+    def below_floor(self) -> bool:
+        """Whether the margin of the quote, or of one combination that the customer may choose, is below the floor."""
+        return any(is_below_floor(each.loaded.input, each.priced) for each in self.possible)
 
     @property
     def offered(self) -> bool:

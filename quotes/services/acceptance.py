@@ -13,10 +13,9 @@ from kitting.services.pull_lists import open_pull_list
 from quotes.calc.answer import UNKNOWN, AcceptanceError, Answer, contradicts, moved_later, place_of
 from quotes.calc.consents import first_day, missing_consents
 from quotes.calc.plan import first_steps
+from quotes.documents.promise_record import promise_record
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.quotes import LAPSED
-from quotes.presenters.explanations import kept_hours
-from quotes.presenters.promise import recorded
 from quotes.queries import frozen
 from quotes.queries.loading import template_sheet
 from quotes.queries.pricing import shop_day
@@ -50,7 +49,7 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     if frozen.gross_of(kept) != kept["shown"]["totals"]["gross"]:
         raise ValueError(f"the frozen text of {quote}, issue {revision.number}, does not add up")
     not_before = first_day(kept["rules"], answer.consents, shop_day(quote.shop, now))
-    promise = recorded(kept, quote.shop, now, not_before)
+    promise = promise_record(kept, quote.shop, now, not_before)
     if moved_later(answer.ready_later if not_before else answer.ready, promise and promise["told"]):
         raise AcceptanceError("moved")
     who = Actor(shop=quote.shop, member=None, via="link")
@@ -208,7 +207,7 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     after = {step.code: list(step.after) for step in sheet}
     by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
     planned = {step["code"]: step for step in kept["plan"]["steps"]} if "plan" in kept else {}
-    worked, wheels = kept_hours(kept), kept["rules"].get("wheel_check") or {}
+    worked, wheels = frozen.kept_hours(kept), kept["rules"].get("wheel_check") or {}
     titles = {kit["letter"]: kit["title"] for kit in kept["shown"]["kits"]}
     found: list[SoldOperation] = []
     codes: dict[str, str] = {}

@@ -12,12 +12,11 @@ from django.utils import timezone
 from kitting.models import Kit, KitRevision, Part
 from quotes import access
 from quotes.models import Line, Override, Quote, Revision
-from quotes.presenters.explanations.words import cash
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.services import draft_rules
 from shop.access import Actor, rules_on
 from shop.api.problems import Problem, field_problem
-from shop.calc.quantity import plain
+from shop.calc.quantity import figure, money, plain
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.services import feed, history
 from shop.services.jobs import check_day, here_or_day
@@ -336,7 +335,7 @@ def give_discount(
     changed = changed_draft(who, revision, "discount given", {"discount": [before, _discount_words(revision)]})
     given = changed.worked_out.priced.discount
     if given.too_large:
-        raise field_problem("/amount", "discount_too_large", base=cash(given.base, revision.shop.exponent))
+        raise field_problem("/amount", "discount_too_large", base=figure(money(given.base, revision.shop.exponent)))
     return changed
 
 

@@ -12,12 +12,10 @@ from django.utils import timezone
 
 from quotes.calc.priced import PricedQuote
 from quotes.documents import quote_pdf, snapshots
+from quotes.documents.costs import frozen_costs
 from quotes.models import Line, Link, Quote, Revision
-from quotes.presenters.figures import worded_notice
-from quotes.presenters.landed_cost import bought
-from quotes.presenters.margin import FURTHER, further_margins, is_below_floor
-from quotes.presenters.undecided import what_stops_of
 from quotes.queries.pricing import Figures, QuoteFigures, figures
+from quotes.queries.sendable import NotSendableError, what_stops
 from quotes.services.drafts import highest_of_several, open_draft
 from quotes.services.links import make_link
 from shop.access import Actor
@@ -27,16 +25,6 @@ from shop.services import feed, history
 from shop.words import say
 
 OWN_PRICE = "own price"  # of a loose part: the next revision keeps it
-STOPPING = (
-    "no_rate",
-    "no_price",
-    "no_part_price",
-    "no_pack",
-    "capacity_unknown",
-    "mix_drain_more",
-    "mix_too_strong",
-    "discount_too_large",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,20 +40,6 @@ class Prepared:
     below_floor: bool
 
 
-def what_stops(revision: Revision, found: QuoteFigures) -> tuple[str, ...]:
-    """Sentences on what has to be settled before the draft can be sent."""
-    quote, stops = revision.quote, []
-    if quote.customer is None:
-        stops.append(say("quote.stop_customer"))
-    if quote.vehicle is None:
-        stops.append(say("quote.stop_vehicle"))
-    if not (found.priced.kits or found.priced.extras or found.priced.outside):
-        stops.append(say("quote.stop_empty"))
-    notices = [notice for each in found.possible for notice in each.priced.notices if notice.code in STOPPING]
-    stops += [worded_notice(each, revision.shop.exponent)["words"] for each in dict.fromkeys(notices)]
-    return (*stops, *what_stops_of(found))
-
-
 def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
     """Price, freeze and print the draft as it stands; nothing is written but the paper's file.
 
@@ -75,7 +49,7 @@ def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
         raise Problem(409, "not-a-draft")
     now = timezone.now().replace(microsecond=0)
     found, text, valid_until = freeze(revision, now)
-    below = is_below_floor(found)
+    below = found.below_floor
     if below and not below_floor:
         raise Problem(409, "below-the-floor")
     return Prepared(revision.version, found, text, quote_pdf.quote_paper(text), now, valid_until, below)
@@ -84,11 +58,11 @@ def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
 def freeze(revision: Revision, now: datetime) -> tuple[QuoteFigures, str, datetime]:
     """The draft's figures, the text that sending it `now` freezes, and the moment until which it is valid.
 
-    Nothing is written. 409 for a draft that cannot be sent as it stands.
+    Nothing is written. Raises NotSendableError for a draft that cannot be sent as it stands.
     """
     found = figures(revision, now)
     if stops := what_stops(revision, found):
-        raise Problem(409, "not-ready-to-send", why=" ".join(stops))
+        raise NotSendableError(stops)
     valid_until = last_moment(now, revision.shop.zone, found.loaded.input.rules.validity_days)
     return found, snapshots.snapshot_text(revision, found, sent_at=now, valid_until=valid_until), valid_until
 
@@ -119,7 +93,7 @@ def send(
     revision.net, revision.tax, revision.gross = totals.net, totals.tax_total, totals.gross
     revision.gross_high = highest_of_several(ready.figures)
     revision.snapshot, revision.digest = ready.snapshot, digest(ready.snapshot)
-    revision.bought = bought(ready.figures, quote.shop) | {FURTHER: further_margins(ready.figures, quote.shop)}
+    revision.bought = frozen_costs(ready.figures, quote.shop)
     revision.pdf_sha256 = quote_pdf.keep(ready.pdf)
     revision.clean_fields()
     revision.save()

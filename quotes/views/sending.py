@@ -13,6 +13,7 @@ from quotes.documents import quote_pdf
 from quotes.models import Revision
 from quotes.presenters.customer_page import preview_facts
 from quotes.presenters.quote import new_link_shape, quote_shape
+from quotes.presenters.stops import stops_told
 from quotes.queries import frozen
 from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
@@ -37,7 +38,8 @@ class Send(Endpoint):
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
         confirmed = self.body(request)["below_floor"]
-        self.ready = sending.prepare(access.current(access.quote(self.who, kw["id"])), below_floor=confirmed)
+        with stops_told(self.who.shop.exponent):
+            self.ready = sending.prepare(access.current(access.quote(self.who, kw["id"])), below_floor=confirmed)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         quote, given = access.quote(self.who, id), self.body(request)
@@ -117,5 +119,6 @@ class AsCustomer(Endpoint):
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
         revision, now = access.current(access.quote(self.who, id)), timezone.now()
         draft = revision.state == Revision.State.DRAFT
-        kept = frozen.opened(sending.freeze(revision, now)[1]) if draft else frozen.read(revision)
+        with stops_told(self.who.shop.exponent):
+            kept = frozen.opened(sending.freeze(revision, now)[1]) if draft else frozen.read(revision)
         return HttpResponse(render_to_string("quotes/page.html", preview_facts(kept, revision, now)))

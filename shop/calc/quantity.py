@@ -53,3 +53,10 @@ def unit_money(amount: Decimal, exponent: int) -> str:
 def hours(amount: Decimal) -> str:
     """One decimal, rounded."""
     return format(rounded(amount, 1), "f")
+
+
+def figure(amount: str) -> str:
+    """'15608.40' -> '15,608.40', with a real minus."""
+    sign, digits = ("\u2212", amount[1:]) if amount.startswith("-") else ("", amount)
+    whole, point, rest = digits.partition(".")
+    return f"{sign}{int(whole):,}{point}{rest}"

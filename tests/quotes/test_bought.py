@@ -121,7 +121,7 @@ def test_what_it_cost_is_kept_apart_from_what_the_customer_sees(stage: Stage) ->
 
 
 def test_an_issue_sent_before_it_was_kept_has_its_margin_alone(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(sending, "bought", lambda *_: {})
+    monkeypatch.setattr(sending, "frozen_costs", lambda *_: {})
     sent = stage.sent()["quote"]
     answer = stage.client.get(f"quotes/{sent['id']}/margin").json()
     assert (answer["bought"], answer["bought_sum"]) == ([], None)

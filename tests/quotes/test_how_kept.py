@@ -7,10 +7,10 @@ from decimal import Decimal
 import pytest
 from django.utils import timezone
 
+from quotes.calc.kept_explanations import to_keep
 from quotes.documents import snapshots
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, kept_explanations
-from quotes.presenters.explanations.keeping import to_keep
 from quotes.queries import frozen
 from quotes.queries.pricing import figures
 from shop.calc.snapshot import canonical, digest

@@ -7,6 +7,7 @@ import pytest
 
 from kitting.models import Need
 from shop.models import History, RuleSet
+from tests.quotes.open_gearbox import open_gearbox
 from tests.quotes.stage import RULES, Stage
 
 
@@ -97,6 +98,15 @@ def test_the_floor_is_compared_with_the_rest_where_a_cost_is_not_known(stage: St
     RuleSet.objects.update(rules=RULES | {"margin_floor": "0.31"})
     quote = add(stage, stage.quote().json(), "Wheel alignment")
     assert stage.client.get(f"quotes/{quote['id']}/margin").json()["below"] is True
+
+
+def test_none_of_several_prices_has_a_margin_while_a_cost_is_not_known(stage: Stage) -> None:
+    quote = open_gearbox(stage).quote().json()
+    known = stage.client.get(f"quotes/{quote['id']}/margin").json()["prices"]
+    add(stage, quote, "Wheel alignment")
+    unknown = stage.client.get(f"quotes/{quote['id']}/margin").json()["prices"]
+    assert all("%" in words for words in known) and len(known) == len(unknown) == 2
+    assert unknown == ["manual: margin not known", "automatic: margin not known"]
 
 
 def test_where_no_cost_is_known_no_margin_is_named(stage: Stage) -> None:

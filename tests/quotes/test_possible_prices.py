@@ -13,8 +13,8 @@ from kitting.models import Kit, KitLine, Offer
 from quotes import access
 from quotes.calc.combinations import applied
 from quotes.calc.pricing import savings
+from quotes.documents.costs import frozen_costs
 from quotes.models import Quote
-from quotes.presenters.margin import further_margins
 from quotes.queries.pricing import QuoteFigures, figures
 from quotes.services.sending import prepare
 from tests.examples import LONG
@@ -72,7 +72,7 @@ def test_what_a_kit_saves_is_worked_out_once_a_price(gearbox: Stage, monkeypatch
     quote, worked_out = Quote.objects.get(pk=gearbox.quote().json()["id"]), []
     monkeypatch.setattr("quotes.queries.pricing.savings", lambda *given: worked_out.append(given) or savings(*given))
     ready = prepare(access.current(quote))
-    assert len(further_margins(ready.figures, quote.shop)) == 1
+    assert len(frozen_costs(ready.figures, quote.shop)["further"]) == 1
     assert len(worked_out) == len(ready.figures.possible) == 2
 
 

@@ -6,12 +6,12 @@ Nothing is worked out again: the figures are those that priced the quote. No cos
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from quotes.presenters.customer import figure
+from quotes.calc.kept_explanations import as_told
 from quotes.presenters.explanations import kits, labour, needs, saved, sums
-from quotes.presenters.explanations.keeping import as_told
 from quotes.presenters.explanations.words import Explained, explained
 from quotes.queries.pricing import Figures
 from shop.api.problems import field_problem
+from shop.calc.quantity import figure
 from shop.words import say
 
 
@@ -33,11 +33,6 @@ def kept_explanations(kept: Mapping[str, Any]) -> list[Explained]:
 def hours_explained(found: Figures) -> list[Explained]:
     """The hours of every operation, for who does the work: without any price."""
     return list(labour.work(found.loaded.input, found.priced))
-
-
-def kept_hours(kept: Mapping[str, Any]) -> dict[str, Explained]:
-    """{key of an operation: how its hours came about}; empty for a revision sent before they were kept."""
-    return {each["key"]: each for each in as_told(kept.get("hours", []))}
 
 
 def one_of(known: Sequence[Explained], key: str) -> Explained:

@@ -5,8 +5,7 @@ from decimal import Decimal
 from typing import Any
 
 from quotes.calc.quote_input import Override
-from quotes.presenters.customer import figure
-from shop.calc.quantity import hours, money, plain, unit_money
+from shop.calc.quantity import figure, hours, money, plain, unit_money
 from shop.words import say
 
 Explained = dict[str, Any]

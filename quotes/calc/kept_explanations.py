@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from quotes.presenters.explanations.words import Explained
+Explained = dict[str, Any]
 
 
 def to_keep(known: Sequence[Explained], said: Sequence[str] = ()) -> dict[str, Any]:

@@ -1,0 +1,100 @@
+"""The margin of a quote before tax: what the lines whose cost is known bring, and whether that is below the floor."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from quotes.calc.priced import PricedQuote
+from quotes.calc.pricing import before_tax, margin_rate
+from quotes.calc.quote_input import QuoteInput
+from shop.calc.money import rounded
+from shop.calc.rules import Rules
+
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class SoldLine:
+    """Price and cost of one line; `cost` is None where it is not known."""
+
+    price: Decimal
+    tax_class: str
+    cost: Decimal | None
+
+    @property
+    def unknown(self) -> bool:
+        return self.cost is None and bool(self.price)
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """With tax and before it, whether there are supplies or fees in it, and the discount by tax class."""
+
+    gross: Decimal
+    net: Decimal
+    free: bool
+    allowances: Mapping[str, Decimal]
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """The part of the total that has a known cost, and that cost. `left_out`: the rest of the total before tax."""
+
+    net: Decimal
+    cost: Decimal
+    left_out: Decimal
+
+    @property
+    def profit(self) -> Decimal:
+        return self.net - self.cost
+
+    @property
+    def rate(self) -> Decimal | None:
+        return margin_rate(self.net, self.cost)
+
+
+def is_below_floor(given: QuoteInput, priced: PricedQuote) -> bool:
+    """Whether the margin of the lines whose cost is known is below the floor of the rules."""
+    floor, rate = given.rules.margin_floor, _known(given, priced)[0].rate
+    return rate is not None and floor is not None and rate < floor
+
+
+def whole_rate(given: QuoteInput, priced: PricedQuote) -> Decimal | None:
+    """The margin of the whole; None while a cost is not known."""
+    known, unknown = _known(given, priced)
+    return None if unknown else known.rate
+
+
+def sum_of(priced: PricedQuote) -> Sum:
+    free = bool(priced.fees or priced.totals.supplies)
+    allowances = {each.tax_class: each.amount for each in priced.document.allowances}
+    return Sum(priced.totals.gross, priced.totals.net, free, allowances)
+
+
+def known_part(lines: Sequence[SoldLine], whole: Sum, rules: Rules, exponent: int) -> Known:
+    """`whole` without the lines whose cost is not known, each less its share of the discount on its tax class."""
+    sold = [(line.tax_class, _discounted(line, lines, whole, exponent)) for line in lines if line.unknown]
+    left_out = sum((before_tax(price, tax_class, rules, exponent) for tax_class, price in sold), NOTHING)
+    return Known(whole.net - left_out, sum((line.cost for line in lines if line.cost is not None), NOTHING), left_out)
+
+
+def _known(given: QuoteInput, priced: PricedQuote) -> tuple[Known, bool]:
+    """The lines whose cost is known, and whether there are others."""
+    rules, classes = given.rules, {kit.line: kit.tax_class for kit in given.kits}
+    lines = [
+        *(SoldLine(kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
+        *(SoldLine(each.price, rules.labour_class(each.skill), each.cost) for each in priced.skills),
+        *(SoldLine(each.price, each.tax_class, each.cost) for each in priced.needs),
+        *(SoldLine(each.price, each.tax_class, each.cost) for each in priced.outside),
+        *(SoldLine(each.price, each.tax_class, each.cost) for each in priced.extras),
+    ]
+    return known_part(lines, sum_of(priced), rules, given.exponent), any(line.unknown for line in lines)
+
+
+def _discounted(line: SoldLine, lines: Sequence[SoldLine], whole: Sum, exponent: int) -> Decimal:
+    allowance = whole.allowances.get(line.tax_class)
+    if allowance is None:
+        return line.price
+    of_class = sum((each.price for each in lines if each.tax_class == line.tax_class), NOTHING)
+    return line.price - rounded(Fraction(allowance) * Fraction(line.price) / Fraction(of_class), exponent)

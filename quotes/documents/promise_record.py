@@ -1,0 +1,21 @@
+"""The promised date as the record of an acceptance keeps it."""
+
+from collections.abc import Mapping
+from datetime import date, datetime
+from typing import Any
+
+from quotes.presenters.promise import customer_shape
+from quotes.queries.promise import NoDate, frozen_plan, promised
+from shop.models import Shop
+
+
+def promise_record(
+    kept: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None
+) -> dict[str, Any] | None:
+    """The date in the record of an acceptance: `told` as customers read it, `whole` as we see it."""
+    if "plan" not in kept:
+        return None
+    found = promised(frozen_plan(kept), shop, now, not_before)
+    if isinstance(found, NoDate):
+        return None
+    return {"told": customer_shape(found, now), "whole": found.shape()}

@@ -1,0 +1,36 @@
+"""Sentences on what has to be settled before a draft can be sent."""
+
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+
+from quotes.presenters.figures import worded_notice
+from quotes.queries.sendable import NotSendableError, Stop
+from shop.api.problems import Problem
+from shop.words import say
+
+SENTENCES = {
+    "customer": "quote.stop_customer",
+    "vehicle": "quote.stop_vehicle",
+    "empty": "quote.stop_empty",
+    "too_many": "undecided.too_many",
+    "none_fits": "undecided.none_fits",
+}
+
+
+def stop_words(stops: Iterable[Stop], exponent: int) -> list[str]:
+    return [_words(stop, exponent) for stop in stops]
+
+
+@contextmanager
+def stops_told(exponent: int) -> Iterator[None]:
+    """409 with the sentences, where the draft cannot be sent as it stands."""
+    try:
+        yield
+    except NotSendableError as error:
+        raise Problem(409, "not-ready-to-send", why=" ".join(stop_words(error.stops, exponent))) from None
+
+
+def _words(stop: Stop, exponent: int) -> str:
+    if stop.notice is not None:
+        return str(worded_notice(stop.notice, exponent)["words"])
+    return say(SENTENCES[stop.code], n=stop.n, most=stop.most)
