@@ -104,13 +104,21 @@ class KitRevision(ShopRow):
         return f"issue {self.number}"
 
 
+class KitLineKind(models.TextChoices):
+    CARTON = "carton"
+    BAG = "bag"
+    PART = "part"
+
+
+class KitLineShips(models.TextChoices):
+    ALWAYS = "always"
+    WHEN = "when"
+
+
 class KitLine(ShopRow):
     """Carton > bag > part. Reading in `position` order is reading the tree."""
 
-    class Kind(models.TextChoices):
-        CARTON = "carton"
-        BAG = "bag"
-        PART = "part"
+    Kind = KitLineKind
 
     class Role(models.TextChoices):
         FIT = "fit"
@@ -118,9 +126,7 @@ class KitLine(ShopRow):
         TOOL = "tool"
         PAPER = "paper"
 
-    class Ships(models.TextChoices):
-        ALWAYS = "always"
-        WHEN = "when"
+    Ships = KitLineShips
 
     revision = ShopKey(KitRevision, models.CASCADE, related_name="lines")
     parent = ShopKey("self", models.CASCADE, null=True, blank=True)
@@ -162,6 +168,21 @@ class KitLine(ShopRow):
         return f"line {self.position}"
 
 
+class NeedRule(models.TextChoices):
+    FIXED = "fixed"
+    PER_FASTENER = "per_fastener"
+    BEAD = "bead"
+    OF_CAPACITY = "of_capacity"
+    REFILL = "refill"
+    REFILL_WATER = "refill_water"
+
+
+class NeedCharge(models.TextChoices):
+    PACK = "pack"
+    USED = "used"
+    SUPPLIES = "supplies"
+
+
 class Need(ShopRow):
     """Required but not in the box. How much, by rule:
 
@@ -173,18 +194,8 @@ class Need(ShopRow):
     refill_water   the water that goes with it
     """
 
-    class Rule(models.TextChoices):
-        FIXED = "fixed"
-        PER_FASTENER = "per_fastener"
-        BEAD = "bead"
-        OF_CAPACITY = "of_capacity"
-        REFILL = "refill"
-        REFILL_WATER = "refill_water"
-
-    class Charge(models.TextChoices):
-        PACK = "pack"
-        USED = "used"
-        SUPPLIES = "supplies"
+    Rule = NeedRule
+    Charge = NeedCharge
 
     revision = ShopKey(KitRevision, models.CASCADE, related_name="needs")
     position = models.PositiveIntegerField()

@@ -11,12 +11,15 @@ from shop.models import Job, Member
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
+class PullListState(models.TextChoices):
+    OPEN = "open"
+    CLOSED = "closed"
+
+
 class PullList(ShopRow):
     """The parts and fluids of a job. `last_seq` is raised under the row's lock, so that the events' seq has no gaps."""
 
-    class State(models.TextChoices):
-        OPEN = "open"
-        CLOSED = "closed"
+    State = PullListState
 
     job = ShopKey(Job, related_name="pull_lists")
     state = models.CharField(max_length=8, choices=State, default=State.OPEN)
@@ -46,14 +49,17 @@ class PullList(ShopRow):
         return f"pull list {self.id}"
 
 
+class PullLineKind(models.TextChoices):
+    BOX = "box"  # in the kit's box and for this vehicle
+    BESIDE = "beside"  # in the box, not for this vehicle: counted, never issued
+    NEED = "need"  # not in the box: packs and one-time parts from the shelf
+    REUSED = "reused"  # comes off the vehicle and goes back on
+
+
 class PullLine(ShopRow):
     """One place on the list. Its own text, so that a changed kit or part never changes an open list."""
 
-    class Kind(models.TextChoices):
-        BOX = "box"  # in the kit's box and for this vehicle
-        BESIDE = "beside"  # in the box, not for this vehicle: counted, never issued
-        NEED = "need"  # not in the box: packs and one-time parts from the shelf
-        REUSED = "reused"  # comes off the vehicle and goes back on
+    Kind = PullLineKind
 
     list = ShopKey(PullList, related_name="lines")
     position = models.PositiveIntegerField()

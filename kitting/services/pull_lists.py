@@ -8,6 +8,7 @@ from django.db import transaction
 
 from kitting.calc.contents import DraftLine, KitContents, PullNeed, box_lines, need_line, needed_for, reused_lines
 from kitting.models import KitRevision, PullLine, PullList
+from kitting.models.pulling import PullListState
 from kitting.queries.contents import kit_contents
 from shop.access import Actor
 from shop.api.problems import Problem
@@ -73,7 +74,7 @@ def locked(pull_list: PullList) -> PullList:
     return PullList.objects.select_for_update().get(pk=pull_list.pk)
 
 
-def _turn(who: Actor, row: PullList, state: PullList.State, closed_at: datetime | None) -> PullList:
+def _turn(who: Actor, row: PullList, state: PullListState, closed_at: datetime | None) -> PullList:
     before = str(row.state)
     row.state, row.closed_at = state, closed_at
     row.closed_by = who.member if closed_at else None

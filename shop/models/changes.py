@@ -6,19 +6,22 @@ from django.db.models import UniqueConstraint as Unique
 from shop.rows import ShopRow
 
 
+class ChangeKind(models.TextChoices):
+    COUNTS = "counts"  # events of any pull list's log
+    DRAFTS = "drafts"  # quotes begun or edited
+    IMPORTS = "imports"  # files read or imported
+    JOBS = "jobs"  # opened, or changed
+    PULL_LISTS = "pull-lists"  # opened, closed, opened again, or with other due days
+    QUOTES = "quotes"  # sent, answered, withdrawn, or revised
+
+
 class ChangeNumber(ShopRow):
     """How many changes of one kind the shop has had. Raised in the transaction of the change, under this row's lock.
 
     Whoever reads a number can therefore read the change that raised it, and no lower number is seen afterwards.
     """
 
-    class Kind(models.TextChoices):
-        COUNTS = "counts"  # events of any pull list's log
-        DRAFTS = "drafts"  # quotes begun or edited
-        IMPORTS = "imports"  # files read or imported
-        JOBS = "jobs"  # opened, or changed
-        PULL_LISTS = "pull-lists"  # opened, closed, opened again, or with other due days
-        QUOTES = "quotes"  # sent, answered, withdrawn, or revised
+    Kind = ChangeKind
 
     kind = models.CharField(max_length=12, choices=Kind)
     number = models.PositiveIntegerField(default=0)

@@ -9,12 +9,15 @@ from shop.models.people import Member
 from shop.rows import ShopKey, ShopRow
 
 
+class FileState(models.TextChoices):
+    READ = "read"
+    TAKEN = "taken"
+
+
 class FileRead(ShopRow):
     """A file that was uploaded, as read. Nothing of it is saved until all of it is imported."""
 
-    class State(models.TextChoices):
-        READ = "read"
-        TAKEN = "taken"
+    State = FileState
 
     kind = models.CharField(max_length=20)
     file_name = models.CharField(max_length=200)

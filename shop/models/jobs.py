@@ -10,17 +10,20 @@ from shop.models.customers import Customer, Vehicle
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
+class JobState(models.TextChoices):
+    ACCEPTED = "accepted"
+    WAITING = "waiting"
+    READY = "ready"
+    IN_BAY = "in_bay"
+    IN_CHECKS = "in_checks"
+    HANDED_OVER = "handed_over"
+    CALLED_OFF = "called_off"
+
+
 class Job(ShopRow):
     """Opened when a quote is accepted."""
 
-    class State(models.TextChoices):
-        ACCEPTED = "accepted"
-        WAITING = "waiting"
-        READY = "ready"
-        IN_BAY = "in_bay"
-        IN_CHECKS = "in_checks"
-        HANDED_OVER = "handed_over"
-        CALLED_OFF = "called_off"
+    State = JobState
 
     number = models.PositiveIntegerField()
     customer = ShopKey(Customer, related_name="jobs")

@@ -60,12 +60,15 @@ class Shop(TypedRow):
         return self.name
 
 
+class MemberRole(models.TextChoices):
+    ADVISOR = "advisor"
+    PARTS = "parts"
+    TECHNICIAN = "technician"
+    MANAGER = "manager"
+
+
 class Member(ShopRow):
-    class Role(models.TextChoices):
-        ADVISOR = "advisor"
-        PARTS = "parts"
-        TECHNICIAN = "technician"
-        MANAGER = "manager"
+    Role = MemberRole
 
     user = models.ForeignKey(User, models.PROTECT, related_name="memberships")
     role = models.CharField(max_length=10, choices=Role)

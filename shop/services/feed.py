@@ -4,8 +4,9 @@ from django.db.models import F
 
 from shop.access import Actor
 from shop.models import ChangeNumber
+from shop.models.changes import ChangeKind
 
-Kind = ChangeNumber.Kind
+Kind = ChangeKind
 
 
 def record(*, who: Actor, kind: Kind) -> None:
