@@ -161,7 +161,7 @@ SPECTACULAR_SETTINGS = {
     "SCHEMA_PATH_PREFIX": r"/api/v1",
     "COMPONENT_SPLIT_REQUEST": True,
     "ENUM_GENERATE_CHOICE_DESCRIPTION": False,
-    "POSTPROCESSING_HOOKS": ["shop.api.openapi.with_problems"],
+    "POSTPROCESSING_HOOKS": ["shop.api.openapi.complete"],
     "SERVE_INCLUDE_SCHEMA": False,
 }
 

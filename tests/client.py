@@ -15,6 +15,14 @@ INSTANT = re.compile(rb'"(\d{4}-\d\d-\d\d[T ][^"]*(?:Z|[+-]\d\d:?\d\d))"')
 RFC_3339 = re.compile(rb"[\d-]{10}T\d\d:\d\d:\d\d(\.\d+)?Z")
 SPELLING = FormatChecker(formats=())
 SPELLING.checks("date-time")(lambda value: value is None or bool(RFC_3339.fullmatch(value.encode())))
+for spelled, pattern in {
+    "uuid": r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}",
+    "date": r"\d{4}-\d\d-\d\d",
+    "decimal": r"-?\d+(\.\d+)?",
+}.items():
+    SPELLING.checks(spelled)(
+        lambda value, as_spelled=re.compile(pattern): not isinstance(value, str) or bool(as_spelled.fullmatch(value))
+    )
 DOCUMENT = settings.BASE_DIR / "frontend" / "openapi.json"
 
 

@@ -22,6 +22,7 @@ from rest_framework.serializers import Serializer
 from rest_framework.views import APIView
 
 from shop import access
+from shop.answers.base import Answer
 from shop.api.params import whole_asked
 from shop.api.parsers import JSONBody, is_text
 from shop.api.problems import Problem, field_problem
@@ -32,7 +33,8 @@ from shop.services import commands
 from shop.words import say
 
 Shape = type[Serializer[Any]] | None
-Gives = Shape | type[bytes] | Mapping[int, Shape]
+Given = Shape | type[Answer]
+Gives = Given | type[bytes] | Mapping[int, Given]
 
 
 class Endpoint(APIView):
@@ -136,10 +138,11 @@ def _check_position(pages: Pages, rows: Any, request: Request) -> None:
         raise NotFound
 
 
-def versioned(data: dict[str, Any], version: int, status: int = 200) -> Response:
+def versioned(answer: Answer | dict[str, Any], version: int, status: int = 200) -> Response:
     """The ETag is the row's version and a print of what is shown: prices may move where the row does not."""
-    mark = hashlib.sha256(encode(data)).hexdigest()[:12]
-    return Response(data, status=status, headers={"ETag": f'"{version}.{mark}"'})
+    written = encode(answer)  # once, for the print and for the answer
+    mark = hashlib.sha256(written).hexdigest()[:12]
+    return Response(written, status=status, headers={"ETag": f'"{version}.{mark}"'})
 
 
 class SecretAnswer(Response):

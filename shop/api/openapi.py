@@ -1,6 +1,6 @@
 """OpenAPI 3.1 read from the endpoints' own `takes` and `gives`; committed, and compared in `make test`."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from drf_spectacular.extensions import OpenApiAuthenticationExtension, OpenApiSerializerFieldExtension
@@ -10,7 +10,10 @@ from drf_spectacular.utils import OpenApiParameter
 from rest_framework import serializers
 
 from shop import access
+from shop.answers.base import Answer
+from shop.api.components import components, is_answer, list_of, reference
 from shop.api.query_parameters import OF_PAGES, as_query
+from shop.serializers.answer import AnswerField
 
 PROBLEM = {
     "type": "object",
@@ -32,8 +35,10 @@ PROBLEM = {
 }
 
 
-def listed(item: type[serializers.Serializer[Any]]) -> type[serializers.Serializer[Any]]:
+def listed(item: Any) -> Any:
     """The shape of a list: {"items": [...]}."""
+    if is_answer(item):
+        return list_of(item)
     name = item.__name__.removesuffix("Out") + "ListOut"
     return type(name, (serializers.Serializer,), {"items": item(many=True)})
 
@@ -50,7 +55,9 @@ class EndpointSchema(AutoSchema):
         view, method = self._said()
         gives = view.gives.get(method)
         if isinstance(gives, Mapping):
-            return dict(gives)
+            return {status: reference(each) if is_answer(each) else each for status, each in gives.items()}
+        if is_answer(gives):
+            return {200: reference(gives)}
         if gives is bytes:
             return {(200, view.renderer_classes[0].media_type): OpenApiTypes.BINARY}
         return {200: gives}
@@ -89,9 +96,13 @@ class EndpointSchema(AutoSchema):
         return False
 
 
-def with_problems(result: dict[str, Any], **kw: Any) -> dict[str, Any]:
-    """Every operation may answer with a problem."""
-    result["components"].setdefault("schemas", {})["Problem"] = PROBLEM
+def complete(result: dict[str, Any], generator: Any, **kw: Any) -> dict[str, Any]:
+    """The document with the components of the answers, closed requests, and a problem for every operation."""
+    schemas = result["components"].setdefault("schemas", {})
+    answers = components(_answers(view.cls for _, _, _, view in generator.endpoints))
+    if both := schemas.keys() & answers.keys():
+        raise ValueError(f"a serializer and an answer have one name: {', '.join(sorted(both))}")
+    schemas |= answers | {"Problem": PROBLEM}
     answer = {
         "description": "A refusal (RFC 9457)",
         "content": {"application/problem+json": {"schema": {"$ref": "#/components/schemas/Problem"}}},
@@ -102,6 +113,15 @@ def with_problems(result: dict[str, Any], **kw: Any) -> dict[str, Any]:
             if isinstance(operation, dict) and "responses" in operation:
                 operation["responses"]["default"] = answer
     return result
+
+
+def _answers(views: Iterable[Any]) -> list[type[Answer]]:
+    """The answers that these views give, by name."""
+    found: set[type[Answer]] = set(AnswerField.named)
+    for view in views:
+        for gives in getattr(view, "gives", {}).values():
+            found |= {each for each in (gives.values() if isinstance(gives, Mapping) else [gives]) if is_answer(each)}
+    return sorted(found, key=lambda answer: answer.__name__)
 
 
 def _close_requests(result: dict[str, Any]) -> None:
@@ -136,6 +156,13 @@ class FigureSchema(OpenApiSerializerFieldExtension):
         whole, places = self.target.max_digits - self.target.decimal_places, self.target.decimal_places
         pattern = rf"^([0-9]{{1,{whole}}}(\.[0-9]{{0,{places}}})?|\.[0-9]{{1,{places}}})$"
         return {"type": "string", "format": "decimal", "pattern": pattern}
+
+
+class AnswerFieldSchema(OpenApiSerializerFieldExtension):
+    target_class = "shop.serializers.answer.AnswerField"
+
+    def map_serializer_field(self, auto_schema: Any, direction: Any) -> dict[str, Any]:
+        return reference(self.target.answer)
 
 
 class SessionScheme(OpenApiAuthenticationExtension):

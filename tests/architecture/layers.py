@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 ABOVE = {"shop": {"kitting", "quotes"}, "kitting": {"quotes"}, "quotes": set()}
-FRAMEWORKS = {"django", "rest_framework", "drf_spectacular", "weasyprint", "openpyxl", "orjson", "environ"}
+FRAMEWORKS = {"django", "rest_framework", "drf_spectacular", "weasyprint", "openpyxl", "orjson", "msgspec", "environ"}
 
 
 def imports(source: str) -> Iterator[str]:
