@@ -9,10 +9,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
-from typing import Any
+from typing import Any, Literal
 from uuid import UUID
 
 from kitting.calc.counting import KNOWN_VERSION
+
+Outcome = Literal["stored", "duplicate", "late", "rejected"]  # of an event that was sent
 
 MOST = 99_999
 MOST_ADDED = 999

@@ -9,6 +9,7 @@ from typing import Any, Literal
 from zoneinfo import ZoneInfo
 
 from django.template.loader import render_to_string
+from msgspec import to_builtins
 
 from kitting.calc.counting import Tally, fold
 from kitting.calc.line_state import Flags, line_state
@@ -16,7 +17,7 @@ from kitting.calc.observed import flags
 from kitting.models import CountEvent, PullLine, PullList
 from kitting.presenters.boxes import amount, kit_names, place_name
 from kitting.presenters.counters import Counter, counters
-from kitting.presenters.pull_lists import list_shape
+from kitting.presenters.pull_lists import list_answer
 from kitting.presenters.reports import state_words
 from kitting.queries.contents import count_log
 from shop.access import Actor
@@ -45,7 +46,7 @@ class _Counts:
 
 def pull_list_paper(who: Actor, pull_list: PullList, edition: Edition) -> bytes:
     """PDF/A-3a of the list with its lines as JSON inside; printed once for each state of what it shows."""
-    shape = list_shape(who, pull_list) | {key: pull_list.facts[key] for key in ("customer", "vehicle")}
+    shape = to_builtins(list_answer(who, pull_list)) | {key: pull_list.facts[key] for key in ("customer", "vehicle")}
     counts = _counts(who, pull_list, shape) if edition == "counts" else None
     title = say(f"pull_paper.title.{edition}", job=shape["job"]["number"])
     facts = {
@@ -72,13 +73,12 @@ def _counts(who: Actor, pull_list: PullList, shape: Mapping[str, Any]) -> _Count
     said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
     last = CountEvent.objects.filter(shop=who.shop, list=pull_list, seq=pull_list.last_seq)
     at = last.values_list("stored_at", flat=True).first() or pull_list.opened_at
-    expected = {str(line["id"]): line["pieces"] for line in shape["lines"]}
+    expected = {line["id"]: line["pieces"] for line in shape["lines"]}
     return _Counts(fold(each.event for each in said), flags(said, expected), counters(who, pull_list, said), at)
 
 
 def _attached(shape: Mapping[str, Any], counts: _Counts | None) -> dict[str, Any]:
-    kept = {key: shape[key] for key in ("id", "job", "customer", "vehicle")}
-    kept["lines"] = [line | {"id": str(line["id"])} for line in shape["lines"]]
+    kept = {key: shape[key] for key in ("id", "job", "customer", "vehicle", "lines")}
     if counts is not None:
         kept["counts"] = {
             line: {"total": tally.total, "damaged": tally.damaged, "low": tally.low}
@@ -90,7 +90,7 @@ def _attached(shape: Mapping[str, Any], counts: _Counts | None) -> dict[str, Any
 def _places(who: Actor, pull_list: PullList, shape: Mapping[str, Any], counts: _Counts | None) -> list[dict[str, Any]]:
     """A table a bag, and one a carton for what lies loose in it, so that its head repeats on each page it runs over."""
     rows = PullLine.objects.filter(shop=who.shop, list=pull_list)
-    copies = {id: detail.get("copy", 1) for id, detail in rows.values_list("id", "detail")}
+    copies = {str(id): detail.get("copy", 1) for id, detail in rows.values_list("id", "detail")}
     lines = [line | {"copy": copies[line["id"]]} for line in shape["lines"]]
     in_kits = dict.fromkeys((line["kit"], line["copy"]) for line in lines if line["kind"] in IN_THE_KIT)
     names = kit_names(list(in_kits), {kit["code"]: kit["title"] for kit in shape["kits"]})
@@ -139,7 +139,7 @@ class _Printer:
         }
 
     def _counted(self, line: Mapping[str, Any], counts: _Counts) -> dict[str, Any]:
-        id, kind = str(line["id"]), line["kind"]
+        id, kind = line["id"], line["kind"]
         if kind == PullLine.Kind.REUSED:
             return {}
         tally = counts.tallies.get(id)

@@ -3,43 +3,42 @@
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any
 
+from kitting.answers.circuits import CircuitOut, MixOut, PremixOnlyOut, PremixOut, RemedyOut
 from kitting.calc import pouring
 from kitting.calc.circuits import BayMix, Circuit, Measured
 from kitting.calc.coolant import Mix
 from kitting.calc.freezing import Glycol, freeze_point, warmest_and_coldest
 from kitting.queries.contents import JobCircuit
+from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.api.problems import Problem
 from shop.calc.quantity import plain
 from shop.calc.refusal import Refusal
 from shop.words import catalogue, say
 
-Shape = dict[str, Any]
 
-
-def circuit_shape(found: JobCircuit) -> Shape:
+def circuit_answer(found: JobCircuit) -> CircuitOut:
     circuit = found.circuit
     protects = freeze_point_of(circuit)
-    return {
-        "name": circuit.of,
-        "title": title_of(circuit),
-        "concentrate": circuit.title,
-        "chemistry": "" if circuit.glycol is None else say(f"circuit.{circuit.glycol}"),
-        "capacity": _text(circuit.capacity),
-        "capacity_words": _capacity_words(found),
-        "added": plain(circuit.added),
-        "after": _text(circuit.after),
-        "target": percent(circuit.target),
-        "protects": _text(protects),
-        "protection_words": protection(circuit.target, protects, circuit.glycol),
-        "drained": _text(circuit.drained),
-        "residual": percent(circuit.residual),
-        "scales": ["percent"] if circuit.glycol is None else ["percent", "celsius"],
-        "glycol": circuit.glycol,
-        "premix": percent(circuit.premix),
-        "mix_words": _mix_words(),
-    }
+    return CircuitOut(
+        name=circuit.of,
+        title=title_of(circuit),
+        concentrate=circuit.title,
+        chemistry="" if circuit.glycol is None else say(f"circuit.{circuit.glycol}"),
+        capacity=_text(circuit.capacity),
+        capacity_words=_capacity_words(found),
+        added=plain(circuit.added),
+        after=_text(circuit.after),
+        target=percent(circuit.target),
+        protects=_text(protects),
+        protection_words=protection(circuit.target, protects, circuit.glycol),
+        drained=_text(circuit.drained),
+        residual=percent(circuit.residual),
+        scales=["percent"] if circuit.glycol is None else ["percent", "celsius"],
+        glycol=circuit.glycol,
+        premix=percent(circuit.premix),
+        mix_words=_mix_words(),
+    )
 
 
 def _mix_words() -> dict[str, str]:
@@ -48,32 +47,32 @@ def _mix_words() -> dict[str, str]:
     return words | {"cannot": say("problem.cannot-compute.title")}
 
 
-def mix_shape(found: JobCircuit, measured: Measured, made: BayMix) -> Shape:
+def mix_answer(found: JobCircuit, measured: Measured, made: BayMix) -> MixOut:
     """Litres and degrees as they are poured and read; `how` has the exact ones."""
     mix, circuit = made.mix, found.circuit
     poured = pouring.poured(mix)
-    return {
-        "status": mix.status,
-        "words": _fill_words(mix, poured, circuit),
-        "concentrate": _text(poured.concentrate if poured else None),
-        "water": _text(poured.water if poured else None),
-        "fill": plain(poured.fill if poured else pouring.litres(mix.fill)),
-        "stays": plain(mix.residual),
-        "residual": percent(made.given.residual_concentration),
-        "after": plain(mix.capacity_after),
-        "target": percent(circuit.target),
-        "protects": _text(mix.target_freeze),
-        "protection_words": protection(circuit.target, mix.target_freeze, circuit.glycol),
-        "premix": _premix(mix, poured, circuit),
-        "premix_only": _premix_only(mix),
-        "remedy": _remedy(made, circuit),
-        "how": {
-            "title": say("mix.how.title", circuit=title_of(circuit)),
-            "rule": [say(f"mix.how.rule.{n}") for n in (1, 2, 3)],
-            "steps": [{"words": words, "figure": figure} for words, figure in _steps(found, measured, made)],
-            "result": _result(mix),
-        },
-    }
+    return MixOut(
+        status=mix.status,
+        words=_fill_words(mix, poured, circuit),
+        concentrate=_text(poured.concentrate if poured else None),
+        water=_text(poured.water if poured else None),
+        fill=plain(poured.fill if poured else pouring.litres(mix.fill)),
+        stays=plain(mix.residual),
+        residual=percent(made.given.residual_concentration),
+        after=plain(mix.capacity_after),
+        target=percent(circuit.target),
+        protects=_text(mix.target_freeze),
+        protection_words=protection(circuit.target, mix.target_freeze, circuit.glycol),
+        premix=_premix(mix, poured, circuit),
+        premix_only=_premix_only(mix),
+        remedy=_remedy(made, circuit),
+        how=ExplainedOut(
+            title=say("mix.how.title", circuit=title_of(circuit)),
+            rule=[say(f"mix.how.rule.{n}") for n in (1, 2, 3)],
+            steps=[HowStepOut(words, figure) for words, figure in _steps(found, measured, made)],
+            result=_result(mix),
+        ),
+    )
 
 
 def no_mix(refusal: Refusal, circuit: Circuit, measured: Measured) -> Problem:
@@ -157,24 +156,24 @@ def _result(mix: Mix) -> str:
     return say("mix.how.result", concentrate=plain(mix.concentrate), water=plain(mix.water))
 
 
-def _premix(mix: Mix, poured: pouring.Poured | None, circuit: Circuit) -> Shape | None:
+def _premix(mix: Mix, poured: pouring.Poured | None, circuit: Circuit) -> PremixOut | None:
     if poured is None or not mix.fill:
         return None
     beside = "concentrate" if poured.premix_concentrate else "water" if poured.premix_water else "alone"
-    return {
-        "premix": plain(poured.premix),
-        "concentrate": plain(poured.premix_concentrate),
-        "water": plain(poured.premix_water),
-        "words": say(
+    return PremixOut(
+        premix=plain(poured.premix),
+        concentrate=plain(poured.premix_concentrate),
+        water=plain(poured.premix_water),
+        words=say(
             f"mix.premix.{beside}",
             premix=plain(poured.premix),
             percent=percent(circuit.premix),
             litres=plain(poured.premix_concentrate or poured.premix_water),
         ),
-    }
+    )
 
 
-def _premix_only(mix: Mix) -> Shape | None:
+def _premix_only(mix: Mix) -> PremixOnlyOut | None:
     reached, protects = mix.premix_only_concentration, mix.premix_only_freeze
     if reached is None or not mix.fill:
         return None
@@ -182,24 +181,24 @@ def _premix_only(mix: Mix) -> Shape | None:
     words = say("mix.premix_only", **facts)
     if protects is not None:
         words = say("mix.premix_only_protects", degrees=degrees(pouring.degrees(protects)), **facts)
-    return {"percent": percent(reached), "protects": _text(protects), "words": words}
+    return PremixOnlyOut(percent=percent(reached), protects=_text(protects), words=words)
 
 
-def _remedy(made: BayMix, circuit: Circuit) -> Shape | None:
+def _remedy(made: BayMix, circuit: Circuit) -> RemedyOut | None:
     exact, exact_more, exact_then = made.mix.drain_at_least, made.drain_more, made.then_fill
     if exact is None or exact_more is None or exact_then is None:
         return None
     at_least = pouring.drained_at_least(exact, made.given.capacity_before)
     more, then = exact_more + at_least - exact, exact_then + at_least - exact
     facts = {"at_least": plain(at_least), "more": plain(more), "fill": plain(then), "target": percent(circuit.target)}
-    return {
-        "drain_at_least": plain(at_least),
-        "drain_more": plain(more),
-        "then_fill": plain(then),
-        "fluid": "concentrate" if made.mix.status == "drain_more" else "water",
-        "why": say(f"mix.{made.mix.status}_why", **facts),
-        "words": say(f"mix.{made.mix.status}_remedy", **facts),
-    }
+    return RemedyOut(
+        drain_at_least=plain(at_least),
+        drain_more=plain(more),
+        then_fill=plain(then),
+        fluid="concentrate" if made.mix.status == "drain_more" else "water",
+        why=say(f"mix.{made.mix.status}_why", **facts),
+        words=say(f"mix.{made.mix.status}_remedy", **facts),
+    )
 
 
 def _steps(found: JobCircuit, measured: Measured, made: BayMix) -> Iterator[tuple[str, str]]:

@@ -2,24 +2,21 @@
 
 from collections.abc import Sequence
 from datetime import datetime
-from typing import Any
 from zoneinfo import ZoneInfo
 
+from kitting.answers.dues import DueBackOut, DueLineOut, DueOut
 from kitting.services.arrivals import Before, said_again
+from shop.answers.base import utc_or_none
 from shop.models import Shop
 from shop.presenters.dates import shelf_words
-from shop.presenters.rows import iso
 from shop.queries.calendar import opening_hours
 
 
-def due_shape(shop: Shop, changed: Sequence[Before], now: datetime) -> dict[str, Any]:
+def due_answer(shop: Shop, changed: Sequence[Before], now: datetime) -> DueOut:
     zone, due = ZoneInfo(shop.zone), changed[0][0].due_at
     calendar = opening_hours(shop, due.astimezone(zone).date()) if due else None
-    return {
-        "words": shelf_words(due, calendar, zone.key, now.astimezone(zone).date()) if due else None,
-        "items": [{"line": str(line.pk), "due_at": iso(line.due_at), "before": iso(was)} for line, was in changed],
-        "undo": [
-            {"lines": [str(line) for line in lines], "day": day.isoformat() if day else None, "time": at}
-            for lines, day, at in said_again(changed, zone)
-        ],
-    }
+    return DueOut(
+        words=shelf_words(due, calendar, zone.key, now.astimezone(zone).date()) if due else None,
+        items=[DueLineOut(line.pk, due_at=utc_or_none(line.due_at), before=utc_or_none(was)) for line, was in changed],
+        undo=[DueBackOut(lines=lines, day=day, time=at) for lines, day, at in said_again(changed, zone)],
+    )

@@ -3,7 +3,11 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from msgspec.structs import asdict
+
+from kitting.answers.kits import Fit, KitAttributeOut, KitLineOut, KitNeedOut, KitOut, KitRowOut, ReusedOut
 from kitting.models import Kit, KitLine, KitRevision, Need, Part, ReusedPart
+from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
 from shop.presenters.rows import attribute_words
@@ -12,7 +16,7 @@ from shop.words import say
 MODEL = "model"  # the attribute of a vehicle
 
 
-def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] | None) -> dict[str, Any]:
+def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] | None) -> KitRowOut:
     """`issue` is the newest revision with `part_lines`, `carton_lines` and `asking` (its lines with conditions).
 
     Its labour template has `asking_steps`, the steps with conditions.
@@ -21,23 +25,23 @@ def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] |
     steps = getattr(issue.labour, "asking_steps", ()) if issue else ()
     values = when.values_to_record([*kit.fits, *asked, *(each for step in steps for each in step.when)])
     fits, why = _fit(kit.fits, asked, attributes)
-    return {
-        "id": str(kit.pk),
-        "code": kit.code,
-        "title": kit.title,
-        "supplier": kit.part.preferred.name if kit.part.preferred else None,
-        "revision": issue.number if issue else None,
-        "parts": getattr(issue, "part_lines", 0),
-        "cartons": getattr(issue, "carton_lines", 0),
-        "fits": fits,
-        "why": why,
-        "models": [model for each in kit.fits if each["attribute"] == MODEL for model in each["in"]],
-        "attributes": [{"attribute": name, "values": list(each)} for name, each in values.items()],
-    }
+    return KitRowOut(
+        id=kit.pk,
+        code=kit.code,
+        title=kit.title,
+        supplier=kit.part.preferred.name if kit.part.preferred else None,
+        revision=issue.number if issue else None,
+        parts=getattr(issue, "part_lines", 0),
+        cartons=getattr(issue, "carton_lines", 0),
+        fits=fits,
+        why=why,
+        models=[model for each in kit.fits if each["attribute"] == MODEL for model in each["in"]],
+        attributes=[KitAttributeOut(attribute=name, values=list(each)) for name, each in values.items()],
+    )
 
 
-def kit_shape(
-    row: Mapping[str, Any],
+def kit_answer(
+    row: KitRowOut,
     kit: Kit,
     issue: KitRevision | None,
     lines: Sequence[KitLine],
@@ -45,20 +49,20 @@ def kit_shape(
     reused: Iterable[ReusedPart],
     *,
     priced: bool,
-) -> dict[str, Any]:
+) -> KitOut:
     """`priced`: with what the kit sells for, which is for those who quote."""
     price, hours = (issue.price, issue.hours) if issue else (None, None)
-    return {
-        **row,
-        "number": kit.part.number,
-        "price": None if price is None or not priced else at_least(price, kit.shop.exponent),
-        "hours": None if hours is None else fixed(hours, 2),
-        "labour": issue.labour.code if issue and issue.labour else None,
-        "fitted_before": kit.fitted_before,
-        "lines": _lines(lines),
-        "needs": [_need(each) for each in needs],
-        "reused": [_reused(each) for each in reused],
-    }
+    return KitOut(
+        **asdict(row),
+        number=kit.part.number,
+        price=None if price is None or not priced else at_least(price, kit.shop.exponent),
+        hours=None if hours is None else fixed(hours, 2),
+        labour=issue.labour.code if issue and issue.labour else None,
+        fitted_before=kit.fitted_before,
+        lines=_lines(lines),
+        needs=[_need(each) for each in needs],
+        reused=[_reused(each) for each in reused],
+    )
 
 
 def conditions_in_words(conditions: Iterable[Mapping[str, Any]]) -> str:
@@ -73,7 +77,7 @@ def _condition_words(condition: Mapping[str, Any]) -> str:
 
 def _fit(
     fits: Sequence[Mapping[str, Any]], asked: Iterable[Mapping[str, Any]], attributes: Mapping[str, str] | None
-) -> tuple[str | None, str]:
+) -> tuple[Fit | None, str]:
     if attributes is None:
         return None, conditions_in_words(fits)
     if when.fit(fits, attributes) == "no":
@@ -86,7 +90,7 @@ def _fit(
     return ("ask", ask) if unstated else ("yes", "")
 
 
-def _lines(lines: Sequence[KitLine]) -> list[dict[str, Any]]:
+def _lines(lines: Sequence[KitLine]) -> list[KitLineOut]:
     depths: dict[Any, int] = {None: -1}
     found = []
     for line in lines:
@@ -95,40 +99,40 @@ def _lines(lines: Sequence[KitLine]) -> list[dict[str, Any]]:
     return found
 
 
-def _line(line: KitLine, depth: int) -> dict[str, Any]:
-    return {
-        "kind": line.kind,
-        "depth": depth,
-        "label": line.label,
-        "number": line.part.number if line.part else "",
-        "title": line.part.title if line.part else "",
-        "quantity": plain(line.quantity),
-        "unit": line.part.unit if line.part else "pc",
-        "when": conditions_in_words(line.when),
-        "ships": line.ships,
-        "operation": line.operation.code if line.operation else "",
-    }
+def _line(line: KitLine, depth: int) -> KitLineOut:
+    return KitLineOut(
+        kind=KitLineKind(line.kind),
+        depth=depth,
+        label=line.label,
+        number=line.part.number if line.part else "",
+        title=line.part.title if line.part else "",
+        quantity=plain(line.quantity),
+        unit=line.part.unit if line.part else "pc",
+        when=conditions_in_words(line.when),
+        ships=KitLineShips(line.ships),
+        operation=line.operation.code if line.operation else "",
+    )
 
 
-def _need(need: Need) -> dict[str, Any]:
+def _need(need: Need) -> KitNeedOut:
     what = need.consumable or need.part
     assert what is not None, "the database keeps one of the two"
-    return {
-        "title": what.title if isinstance(what, Part) else str(what),
-        "number": need.part.number if need.part else "",
-        "rule": need.rule,
-        "quantity": plain(need.quantity),
-        "unit": what.unit,
-        "of": need.of,
-        "charge": need.charge,
-        "operation": need.operation.code if need.operation else "",
-    }
+    return KitNeedOut(
+        title=what.title if isinstance(what, Part) else str(what),
+        number=need.part.number if need.part else "",
+        rule=NeedRule(need.rule),
+        quantity=plain(need.quantity),
+        unit=what.unit,
+        of=need.of,
+        charge=NeedCharge(need.charge),
+        operation=need.operation.code if need.operation else "",
+    )
 
 
-def _reused(row: ReusedPart) -> dict[str, Any]:
-    return {
-        "title": row.title,
-        "quantity": plain(row.quantity),
-        "off_at": row.off_at.code if row.off_at else "",
-        "back_at": row.back_at.code if row.back_at else "",
-    }
+def _reused(row: ReusedPart) -> ReusedOut:
+    return ReusedOut(
+        title=row.title,
+        quantity=plain(row.quantity),
+        off_at=row.off_at.code if row.off_at else "",
+        back_at=row.back_at.code if row.back_at else "",
+    )

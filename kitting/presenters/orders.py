@@ -4,10 +4,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, datetime
 from decimal import Decimal
-from typing import Any
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
+from kitting.answers.orders import OrdersOut, ProposedLineOut, ProposedOrderOut
 from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
 from kitting.models import Kit, Offer, Part, PullLine, PullList
 from kitting.queries.readiness import Counts, counts_of, good_for, kits_of, line_on_hand, standing_lines
@@ -18,14 +18,14 @@ from shop.presenters.dates import day_words
 from shop.words import say
 
 
-def orders_shape(who: Actor, pull_list: PullList, now: datetime) -> dict[str, Any]:
+def orders_answer(who: Actor, pull_list: PullList, now: datetime) -> OrdersOut:
     """Kits as the number they are bought under, what is short as packs and parts; suppliers by name, unknown last."""
     shop, lines = who.shop, standing_lines(who.shop, pull_list)
     steps = dict(JobOperation.objects.filter(shop=shop, job=pull_list.job_id).values_list("code", "title"))
-    return {
-        "not_before": not_before_words(pull_list.job, now.astimezone(ZoneInfo(shop.zone)).date()),
-        "suppliers": to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list, lines), steps, now),
-    }
+    return OrdersOut(
+        not_before=not_before_words(pull_list.job, now.astimezone(ZoneInfo(shop.zone)).date()),
+        suppliers=to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list, lines), steps, now),
+    )
 
 
 def not_before_words(job: Job, today: date) -> str | None:
@@ -42,16 +42,16 @@ def to_order(
     counts: Counts,
     steps: Mapping[str, str],
     now: datetime,
-) -> list[dict[str, Any]]:
+) -> list[ProposedOrderOut]:
     """`steps` are the titles of the job's steps by code. Two queries, whatever the number of lines."""
     wanted = [_wanted(line, counts) for line in lines]
     bought = [*_kits(wanted, kits, now), *_lines(wanted, lines, steps, now)]
     suppliers = _suppliers(shop, [part for part, _, _ in bought])
-    by_supplier: dict[str | None, list[dict[str, str]]] = defaultdict(list)
+    by_supplier: dict[str | None, list[ProposedLineOut]] = defaultdict(list)
     for part, quantity, purpose in bought:
         by_supplier[suppliers.get(part.pk)].append(_line(part, quantity, purpose))
     names = sorted(by_supplier, key=lambda name: (name is None, name or ""))
-    return [{"supplier": name, "lines": by_supplier[name]} for name in names]
+    return [ProposedOrderOut(supplier=name, lines=by_supplier[name]) for name in names]
 
 
 def _wanted(line: PullLine, counts: Counts) -> Wanted:
@@ -107,11 +107,7 @@ def _suppliers(shop: Shop, parts: Iterable[Part]) -> dict[UUID, str]:
     return {**found, **dict(preferred.values_list("pk", "preferred__name"))}
 
 
-def _line(part: Part, quantity: Decimal, purpose: str) -> dict[str, str]:
-    return {
-        "number": part.number,
-        "title": part.title,
-        "quantity": plain(quantity),
-        "unit": part.unit,
-        "for": purpose,
-    }
+def _line(part: Part, quantity: Decimal, purpose: str) -> ProposedLineOut:
+    return ProposedLineOut(
+        number=part.number, title=part.title, quantity=plain(quantity), unit=part.unit, purpose=purpose
+    )

@@ -9,17 +9,19 @@ from uuid import UUID
 
 from django.db.models import Count
 
+from kitting.answers.pull_lists import JobOfListOut, KitOfListOut, PullLineOut, PullListOut, PullListRowOut
 from kitting.calc.contents import pieces
 from kitting.models import Code, Kit, PullLine, PullList
+from kitting.models.pulling import PullListState
 from kitting.queries.contents import lines_counted
 from shop.access import Actor
+from shop.answers.base import utc
 from shop.calc.quantity import plain
-from shop.presenters.rows import iso
 
 FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit", "carton", "bag", "operation")
 
 
-def list_rows(who: Actor, rows: Sequence[PullList]) -> list[dict[str, Any]]:
+def list_rows(who: Actor, rows: Sequence[PullList]) -> list[PullListRowOut]:
     """One row a list, with how far it is counted; four queries whatever their number."""
     ids = [row.pk for row in rows]
     lines = _standing(who, ids).exclude(kind=PullLine.Kind.REUSED)
@@ -31,36 +33,36 @@ def list_rows(who: Actor, rows: Sequence[PullList]) -> list[dict[str, Any]]:
     return [_row(row, kits[row.pk], how_many.get(row.pk, 0), counted.get(row.pk, 0)) for row in rows]
 
 
-def list_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
-    """The whole list in two queries: its lines, whose ids are UUIDs, and the codes on their parts."""
+def list_answer(who: Actor, pull_list: PullList) -> PullListOut:
+    """The whole list in two queries: its lines, and the codes on their parts."""
     rows = _standing(who, [pull_list.pk]).order_by("position")
     codes = _codes(who, rows.values("part"))
     lines = [_line(row, codes) for row in rows.values_list(*FIELDS)]
-    return {
-        "id": str(pull_list.pk),
-        "job": job_of_list(pull_list),
-        "customer": pull_list.job.customer.name,
-        "vehicle": pull_list.job.vehicle.title,
-        "state": pull_list.state,
-        "seq": pull_list.last_seq,
-        "epoch": who.shop.log_epoch,
-        "version": pull_list.version,
-        "kits": _kits(who, pull_list, lines),
-        "lines": lines,
-    }
+    return PullListOut(
+        id=pull_list.pk,
+        job=job_of_list(pull_list),
+        customer=pull_list.job.customer.name,
+        vehicle=pull_list.job.vehicle.title,
+        state=PullListState(pull_list.state),
+        seq=pull_list.last_seq,
+        epoch=who.shop.log_epoch,
+        version=pull_list.version,
+        kits=_kits(who, pull_list, lines),
+        lines=lines,
+    )
 
 
-def job_of_list(pull_list: PullList) -> dict[str, str]:
-    return {"id": str(pull_list.job_id), "number": str(pull_list.job)}
+def job_of_list(pull_list: PullList) -> JobOfListOut:
+    return JobOfListOut(id=pull_list.job_id, number=str(pull_list.job))
 
 
-def _kits(who: Actor, pull_list: PullList, lines: Iterable[dict[str, Any]]) -> list[dict[str, str]]:
+def _kits(who: Actor, pull_list: PullList, lines: Iterable[PullLineOut]) -> list[KitOfListOut]:
     """The kits of the list in its order, by the names they had as it was opened."""
-    codes = list(dict.fromkeys(line["kit"] for line in lines if line["kit"]))
+    codes = list(dict.fromkeys(line.kit for line in lines if line.kit))
     titles = pull_list.facts.get("kits")
     if titles is None:  # opened before the names were kept
         titles = dict(Kit.objects.filter(shop=who.shop, code__in=codes).values_list("code", "title"))
-    return [{"code": code, "title": titles.get(code) or code} for code in codes]
+    return [KitOfListOut(code=code, title=titles.get(code) or code) for code in codes]
 
 
 def _standing(who: Actor, lists: Iterable[UUID]) -> Any:
@@ -77,20 +79,20 @@ def _codes(who: Actor, parts: Any) -> dict[str, list[str]]:
     return found
 
 
-def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> dict[str, Any]:
-    return {
-        "id": str(pull_list.pk),
-        "job": str(pull_list.job),
-        "job_id": str(pull_list.job_id),
-        "number": str(pull_list.job),
-        "customer": pull_list.job.customer.name,
-        "vehicle": pull_list.job.vehicle.title,
-        "kits": kits,
-        "state": pull_list.state,
-        "lines": lines,
-        "counted": counted,
-        "opened_at": iso(pull_list.opened_at),
-    }
+def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> PullListRowOut:
+    return PullListRowOut(
+        id=pull_list.pk,
+        job=str(pull_list.job),
+        job_id=pull_list.job_id,
+        number=str(pull_list.job),
+        customer=pull_list.job.customer.name,
+        vehicle=pull_list.job.vehicle.title,
+        kits=kits,
+        state=PullListState(pull_list.state),
+        lines=lines,
+        counted=counted,
+        opened_at=utc(pull_list.opened_at),
+    )
 
 
 @lru_cache(maxsize=1024)
@@ -99,21 +101,21 @@ def _amount(quantity: Decimal, unit: str) -> tuple[str, int]:
     return plain(quantity), pieces(quantity, unit)
 
 
-def _line(row: tuple[Any, ...], codes: dict[str, list[str]]) -> dict[str, Any]:
+def _line(row: tuple[Any, ...], codes: dict[str, list[str]]) -> PullLineOut:
     id, position, kind, kit, number, title, quantity, unit, carton, bag, operation = row
     written, counted_as = _amount(quantity, unit)
-    return {
-        "id": id,
-        "position": position,
-        "kind": kind,
-        "kit": kit,
-        "number": number,
-        "title": title,
-        "quantity": written,
-        "pieces": counted_as,
-        "unit": unit,
-        "carton": carton,
-        "bag": bag,
-        "operation": operation,
-        "codes": codes.get(number, []),
-    }
+    return PullLineOut(
+        id=id,
+        position=position,
+        kind=kind,
+        kit=kit,
+        number=number,
+        title=title,
+        quantity=written,
+        pieces=counted_as,
+        unit=unit,
+        carton=carton,
+        bag=bag,
+        operation=operation,
+        codes=codes.get(number, []),
+    )

@@ -2,53 +2,68 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime
-from typing import Any
 
+from msgspec.structs import replace
+
+from kitting.answers.pull_lists import JobOfListOut
+from kitting.answers.readiness import (
+    ArrivalOut,
+    HoldOut,
+    ListOfJobOut,
+    MissingLineOut,
+    MissingOut,
+    ReadinessOut,
+    StepNameOut,
+    StepPartOut,
+    StepReadinessOut,
+)
 from kitting.calc.job_readiness import held_steps, waited_for
 from kitting.calc.missing import Group, Missing
-from kitting.calc.readiness import Readiness
+from kitting.calc.readiness import Readiness, Verdict
+from kitting.models.pulling import PullListState
 from kitting.presenters.orders import not_before_words, to_order
 from kitting.presenters.outside import arrival_of, hold_outside, outside_words
 from kitting.presenters.readiness_context import Told, because, due_of, title_of, to_count, told_of, unusable
 from kitting.presenters.step_parts import hazards_of, parts_of_steps
 from kitting.queries.readiness import load_job
+from shop.answers.base import utc, utc_or_none
+from shop.answers.explained import ExplainedOut, HowStepOut
+from shop.answers.promise import PromiseOut
 from shop.api.problems import calculation_words
 from shop.calc.days import quarter_of
 from shop.calc.visit import Step
 from shop.models import Job
 from shop.presenters.dates import due_words
-from shop.presenters.promise import no_date, promise_shape
-from shop.presenters.rows import iso
+from shop.presenters.promise import no_date, promise_answer
 from shop.queries.promised_week import promised_that_week
 from shop.words import say
 
 DAY, HOUR = 1440, 60
 
 
-def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
+def readiness_answer(job: Job, now: datetime) -> ReadinessOut:
     told = told_of(load_job(job, now))
     work, readiness = told.work, told.judged.readiness if told.judged else None
-    pull_list = told.loaded.pull_list
-    return {
-        "job": {"id": str(job.pk), "number": str(job)},
-        "customer": job.customer.name,
-        "vehicle": job.vehicle.title,
-        "verdict": _verdict(told),
-        "not_before": job.not_before.isoformat() if job.not_before and told.withdrawable else None,
-        "sentence": _sentence(told),
-        "notes": list(_notes(told)),
-        "hold_before": _hold_before(told),
-        "cleared_hours": _hours(readiness, "cleared_hours"),
-        "hours_before_hold": _before_hold(told),
-        "total_hours": f"{sum(each.hours for each in work.steps):.1f}",
-        "counted": _lines_counted(told),
-        "lines": len(told.loaded.lines),
-        "list": {"id": str(pull_list.pk), "state": pull_list.state, "seq": pull_list.last_seq} if pull_list else None,
-        "last_counted_at": iso(told.loaded.counted_at),
-        "steps": list(_steps(told)),
-        "missing": [_group(told, group) for group in told.found.groups],
-        "arrivals": list(_arrivals(told)),
-        "to_order": to_order(
+    return ReadinessOut(
+        job=JobOfListOut(id=job.pk, number=str(job)),
+        customer=job.customer.name,
+        vehicle=job.vehicle.title,
+        verdict=_verdict(told),
+        not_before=job.not_before if told.withdrawable else None,
+        sentence=_sentence(told),
+        notes=list(_notes(told)),
+        hold_before=_hold_before(told),
+        cleared_hours=_hours(readiness, "cleared_hours"),
+        hours_before_hold=_before_hold(told),
+        total_hours=f"{sum(each.hours for each in work.steps):.1f}",
+        counted=_lines_counted(told),
+        lines=len(told.loaded.lines),
+        pull_list=_list(told),
+        last_counted_at=utc_or_none(told.loaded.counted_at),
+        steps=list(_steps(told)),
+        missing=[_group(told, group) for group in told.found.groups],
+        arrivals=list(_arrivals(told)),
+        to_order=to_order(
             job.shop,
             told.loaded.lines,
             told.loaded.kits,
@@ -56,12 +71,21 @@ def readiness_shape(job: Job, now: datetime) -> dict[str, Any]:
             {step.code: step.title for step in work.steps},
             now,
         ),
-        "promise": _promise(told),
-        "no_promise": _no_promise(told),
-        "here": job.here,
-        "here_from": job.here_from.isoformat() if job.here_from else None,
-        "how": _how(told),
-    }
+        promise=_promise(told),
+        no_promise=_no_promise(told),
+        here=job.here,
+        here_from=job.here_from,
+        how=_how(told),
+    )
+
+
+def _list(told: Told) -> ListOfJobOut | None:
+    found = told.loaded.pull_list
+    return ListOfJobOut(id=found.pk, state=PullListState(found.state), seq=found.last_seq) if found else None
+
+
+def _name(step: Step) -> StepNameOut:
+    return StepNameOut(position=step.position, code=step.code, title=step.title)
 
 
 def _lines_counted(told: Told) -> int:
@@ -71,7 +95,7 @@ def _lines_counted(told: Told) -> int:
 # The verdict
 
 
-def _verdict(told: Told) -> str | None:
+def _verdict(told: Told) -> Verdict | None:
     if told.judged is None or told.loaded.pull_list is None:
         return None
     return "hold" if told.withdrawable else told.judged.readiness.verdict
@@ -134,19 +158,13 @@ def _notes(told: Told) -> Iterator[str]:
         yield say("readiness.no_steps")
 
 
-def _hold_before(told: Told) -> dict[str, Any] | None:
+def _hold_before(told: Told) -> HoldOut | None:
     readiness = told.judged.readiness if told.judged else None
     step = told.step(readiness.hold_before or "") if readiness else None
     if readiness is None or step is None:
         return None
     words = _hold_words(told, step, waited_for(readiness, told.work, told.found))
-    return {
-        "position": step.position,
-        "code": step.code,
-        "title": step.title,
-        "words": words,
-        "waits_at": _waits_at(told),
-    }
+    return HoldOut(position=step.position, code=step.code, title=step.title, words=words, waits_at=_waits_at(told))
 
 
 def _waits_at(told: Told) -> int | None:
@@ -188,26 +206,26 @@ def _hours(readiness: Readiness | None, name: str) -> str:
 # What is missing
 
 
-def _group(told: Told, group: Group) -> dict[str, Any]:
+def _group(told: Told, group: Group) -> MissingOut:
     first = group.first
     step = told.step(first.step)
-    return {
-        "key": first.item.line,
-        "kind": group.kind,
-        "title": title_of(group, told.loaded),
-        "words": _state_of(told, group),
-        "step": {"position": step.position, "code": step.code, "title": step.title} if step else None,
-        "stops": _stops(told, first),
-        "have": first.item.have if group.kind == "line" else None,
-        "need": first.item.need if group.kind == "line" else None,
-        "due": iso(first.due),
-        "due_words": due_of(told, first, len(group.lines)),
-        "overdue": first.overdue,
-        "uncounted": first.uncounted,
-        "typed": first.item.said_at is not None,
-        "needed": _needed(group),
-        "lines": [_line(told, each) for each in group.lines],
-    }
+    return MissingOut(
+        key=first.item.line,
+        kind=group.kind,
+        title=title_of(group, told.loaded),
+        words=_state_of(told, group),
+        step=_name(step) if step else None,
+        stops=_stops(told, first),
+        have=first.item.have if group.kind == "line" else None,
+        need=first.item.need if group.kind == "line" else None,
+        due=utc_or_none(first.due),
+        due_words=due_of(told, first, len(group.lines)),
+        overdue=first.overdue,
+        uncounted=first.uncounted,
+        typed=first.item.said_at is not None,
+        needed=_needed(group),
+        lines=[_line(told, each) for each in group.lines],
+    )
 
 
 def _stops(told: Told, missing: Missing) -> str:
@@ -231,53 +249,53 @@ def _needed(group: Group) -> int:
     return sum(bool(line.stops) for line in group.lines)
 
 
-def _line(told: Told, missing: Missing) -> dict[str, Any]:
+def _line(told: Told, missing: Missing) -> MissingLineOut:
     row = told.rows[missing.item.line]
-    return {
-        "line": missing.item.line,
-        "number": row.number,
-        "title": row.title,
-        "unit": row.unit,
-        "have": missing.item.have,
-        "need": missing.item.need,
-        "missing": missing.pieces,
-        "because": because(told, missing.item),
-    }
+    return MissingLineOut(
+        line=row.pk,
+        number=row.number,
+        title=row.title,
+        unit=row.unit,
+        have=missing.item.have,
+        need=missing.item.need,
+        missing=missing.pieces,
+        because=because(told, missing.item),
+    )
 
 
 # The steps, and what arrives for them
 
 
-def _steps(told: Told) -> Iterator[dict[str, Any]]:
+def _steps(told: Told) -> Iterator[StepReadinessOut]:
     if told.judged is None:
         return
     lacks, parts = told.found.at, parts_of_steps(told)
     for step in told.work.steps:
         state, own = told.judged.states[step.code], parts.get(step.code, [])
-        yield {
-            "position": step.position,
-            "code": step.code,
-            "title": step.title,
-            "hours": f"{step.hours:.1f}",
-            "no_return": step.no_return,
-            "mobile_again": step.mobile_again,
-            "state": state,
-            "words": _step_words(told, step, own),
-            "missing": [
+        yield StepReadinessOut(
+            position=step.position,
+            code=step.code,
+            title=step.title,
+            hours=f"{step.hours:.1f}",
+            no_return=step.no_return,
+            mobile_again=step.mobile_again,
+            state=state,
+            words=_step_words(told, step, own),
+            missing=[
                 *(_lack_words(told, step, group) for group in lacks.get(step.code, ())),
                 *outside_words(told, step),
             ],
-            "parts": own,
-            "hazards": hazards_of(told, own),
-        }
+            parts=own,
+            hazards=hazards_of(told, own),
+        )
 
 
-def _step_words(told: Told, step: Step, parts: Sequence[Any]) -> str:
+def _step_words(told: Told, step: Step, parts: Sequence[StepPartOut]) -> str:
     assert told.judged is not None
     states = told.judged.states
     state = states[step.code]
     if state == "clear":
-        lacking = any(each["here"] < each["need"] for each in parts)  # of what no step waits for
+        lacking = any(each.here < each.need for each in parts)  # of what no step waits for
         return say(f"readiness.step.{'no_parts' if not parts else 'can_start' if lacking else 'clear'}")
     if state != "after":
         return say(f"readiness.step.{state}")
@@ -305,7 +323,7 @@ def _lack_words(told: Told, step: Step, group: Group) -> str:
     return say("readiness.lacks_lot", title=title_of(group, told.loaded), what=what, due=due)
 
 
-def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
+def _arrivals(told: Told) -> Iterator[ArrivalOut]:
     """The arrivals that the work depends on, one for each group and step, the least time to spare first."""
     said: set[tuple[str, str]] = set()
     for each in sorted(told.judged.readiness.arrivals, key=lambda one: one.slack_minutes) if told.judged else ():
@@ -313,20 +331,20 @@ def _arrivals(told: Told) -> Iterator[dict[str, Any]]:
         if step is None or (arrival.key, each.code) in said:
             continue
         said.add((arrival.key, each.code))
-        yield {
-            "key": arrival.key,
-            "title": arrival.heading,
-            "step": {"position": step.position, "code": step.code, "title": step.title},
-            "due": iso(each.due),
-            "due_words": arrival.due,
-            "needed_at": iso(each.needed_at),
-            "words": say(
+        yield ArrivalOut(
+            key=arrival.key,
+            title=arrival.heading,
+            step=_name(step),
+            due=utc(each.due),
+            due_words=arrival.due,
+            needed_at=utc(each.needed_at),
+            words=say(
                 "readiness.needed",
                 position=step.position,
                 when=due_words(each.needed_at, told.zone, told.today),
                 spare=_duration(each.slack_minutes),
             ),
-        }
+        )
 
 
 def _duration(minutes: int) -> str:
@@ -339,16 +357,16 @@ def _duration(minutes: int) -> str:
 # The date
 
 
-def _promise(told: Told) -> dict[str, Any] | None:
+def _promise(told: Told) -> PromiseOut | None:
     ahead, calendar = told.judged.ahead if told.judged else None, told.work.calendar
     if ahead is None or calendar is None or ahead.dateless:
         return None
     work, job = told.work, told.loaded.job
     others = promised_that_week(job.shop, ahead.ready.day, job.pk)
-    shape = promise_shape(ahead, work.planned, calendar, work.team, quarter_of(work.now), others)
+    promise = promise_answer(ahead, work.planned, calendar, work.team, quarter_of(work.now), others)
     uncounted = sum(each.uncounted and bool(each.stops) for each in told.found.missing)
-    said = [shape["unknown"], say("readiness.date_without", n=uncounted) if uncounted else None]
-    return shape | {"unknown": " ".join(each for each in said if each) or None}
+    said = [promise.unknown, say("readiness.date_without", n=uncounted) if uncounted else None]
+    return replace(promise, unknown=" ".join(each for each in said if each) or None)
 
 
 def _no_promise(told: Told) -> str | None:
@@ -363,7 +381,7 @@ def _no_promise(told: Told) -> str | None:
 # How it was worked out
 
 
-def _how(told: Told) -> dict[str, Any]:
+def _how(told: Told) -> ExplainedOut:
     readiness, items, steps = told.judged.readiness if told.judged else None, told.work.items, told.work.steps
     worked = [
         ("counted", _of(_lines_counted(told), len(told.loaded.lines))),
@@ -376,12 +394,12 @@ def _how(told: Told) -> dict[str, Any]:
         ("uncounted", str(sum(each.uncounted and bool(each.stops) for each in told.found.missing))),
         ("uncounted_minor", str(sum(each.uncounted and not each.stops for each in told.found.missing))),
     ]
-    return {
-        "title": say("readiness.how.title"),
-        "rule": [say(f"readiness.how.rule.{part}") for part in ("step", "window", "here", "due")],
-        "steps": [{"words": say(f"readiness.how.{key}"), "figure": figure} for key, figure in worked],
-        "result": _sentence(told),
-    }
+    return ExplainedOut(
+        title=say("readiness.how.title"),
+        rule=[say(f"readiness.how.rule.{part}") for part in ("step", "window", "here", "due")],
+        steps=[HowStepOut(say(f"readiness.how.{key}"), figure) for key, figure in worked],
+        result=_sentence(told),
+    )
 
 
 def _hours_of(told: Told, readiness: Readiness) -> str:

@@ -4,21 +4,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from kitting.answers.reports import CountedByOut, DifferenceOut, LineStateOut, ReportOut
 from kitting.calc.contents import pieces
 from kitting.calc.counting import Tally, fold
 from kitting.calc.line_figures import LineStanding, line_figures, line_standing
 from kitting.calc.line_state import Flags, LineState
 from kitting.calc.observed import flags, weighed
 from kitting.models import PullLine, PullList
+from kitting.models.pulling import PullListState
 from kitting.presenters.counters import Counter, counters
 from kitting.presenters.pull_lists import job_of_list
 from kitting.queries.contents import count_log
 from shop.access import Actor
-from shop.presenters.rows import iso
+from shop.answers.base import utc, utc_or_none
 from shop.words import say
 
 FIELDS = ("id", "kind", "number", "title", "quantity", "unit", "carton", "bag", "operation")
-FIGURES = ("lines", "counted", "not_counted", "differ", "count_again", "sealed", "late")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,7 @@ class _Counts:
     counters: Mapping[str, list[Counter]]
 
 
-def report_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
+def report_answer(who: Actor, pull_list: PullList) -> ReportOut:
     """Every line that is not all here at the list's present seq. Re-used parts are on the vehicle and not counted."""
     said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
     rows = PullLine.objects.filter(shop=who.shop, list=pull_list, retired_at__isnull=True)
@@ -43,16 +44,22 @@ def report_shape(who: Actor, pull_list: PullList) -> dict[str, Any]:
     standings = [(row, _standing(row, counts)) for row in lines]
     figures = line_figures(each for _, each in standings)
     closer = pull_list.closed_by
-    return {
-        "id": str(pull_list.pk),
-        "job": job_of_list(pull_list),
-        "state": pull_list.state,
-        "seq": pull_list.last_seq,
-        "closed_at": iso(pull_list.closed_at),
-        "closed_by": closer.user.name if closer else None,
-        **{name: getattr(figures, name) for name in FIGURES},
-        "differences": [_line(row, each, counts) for row, each in standings if not _is_right(each)],
-    }
+    return ReportOut(
+        id=pull_list.pk,
+        job=job_of_list(pull_list),
+        state=PullListState(pull_list.state),
+        seq=pull_list.last_seq,
+        closed_at=utc_or_none(pull_list.closed_at),
+        closed_by=closer.user.name if closer else None,
+        lines=figures.lines,
+        counted=figures.counted,
+        not_counted=figures.not_counted,
+        differ=figures.differ,
+        count_again=figures.count_again,
+        sealed=figures.sealed,
+        late=figures.late,
+        differences=[_line(row, each, counts) for row, each in standings if not _is_right(each)],
+    )
 
 
 def _is_right(line: LineStanding) -> bool:
@@ -65,34 +72,34 @@ def _standing(row: tuple[Any, ...], counts: _Counts) -> LineStanding:
     return line_standing(pieces(quantity, unit), counts.tallies.get(str(id)), kind, counts.flags.get(str(id), Flags()))
 
 
-def _line(row: tuple[Any, ...], said: LineStanding, counts: _Counts) -> dict[str, Any]:
+def _line(row: tuple[Any, ...], said: LineStanding, counts: _Counts) -> DifferenceOut:
     id, kind, number, title, quantity, unit, carton, bag, operation = row
     tally, expected = counts.tallies.get(str(id)), pieces(quantity, unit)
-    return {
-        "line": str(id),
-        "kind": kind,
-        "number": number,
-        "title": title,
-        "carton": carton,
-        "bag": bag,
-        "expected": expected,
-        "unit": unit,
-        "total": tally.total if tally else None,
-        "damaged": tally.damaged if tally else None,
-        "low": tally.low if tally else None,
-        "weighed": str(id) in counts.weighed,
-        "counted_by": [_counter(each) for each in counts.counters.get(str(id), ())],
-        "states": [{"code": each[0], "count": each[1], "words": state_words(each, tally)} for each in said.states],
-        "counted": said.counted,
-        "differs": said.differs,
-        "count_again": said.count_again,
-        "sealed": said.sealed,
-        "operation": operation,
-    }
+    return DifferenceOut(
+        line=id,
+        kind=kind,
+        number=number,
+        title=title,
+        carton=carton,
+        bag=bag,
+        expected=expected,
+        unit=unit,
+        total=tally.total if tally else None,
+        damaged=tally.damaged if tally else None,
+        low=tally.low if tally else None,
+        weighed=str(id) in counts.weighed,
+        states=[LineStateOut(code=each[0], count=each[1], words=state_words(each, tally)) for each in said.states],
+        counted_by=[_counter(each) for each in counts.counters.get(str(id), ())],
+        counted=said.counted,
+        differs=said.differs,
+        count_again=said.count_again,
+        sealed=said.sealed,
+        operation=operation,
+    )
 
 
-def _counter(counter: Counter) -> dict[str, str | None]:
-    return {"who": counter.who, "at": iso(counter.at), "words": counter.words}
+def _counter(counter: Counter) -> CountedByOut:
+    return CountedByOut(who=counter.who, at=utc(counter.at), words=counter.words)
 
 
 def state_words(state: LineState, tally: Tally | None) -> str:

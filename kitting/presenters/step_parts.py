@@ -1,10 +1,10 @@
 """The parts and fluids of a step: how many, where they lie, and the hazard text of their packs."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from decimal import Decimal
-from typing import Any
 
+from kitting.answers.readiness import StepPartOut
 from kitting.calc.contents import COUNTED_IN
 from kitting.calc.missing import Item
 from kitting.calc.pooling import Handed
@@ -18,7 +18,7 @@ UNCLASSIFIED = "none classified"
 LITRE = "L"
 
 
-def parts_of_steps(told: Told) -> dict[str, list[dict[str, Any]]]:
+def parts_of_steps(told: Told) -> dict[str, list[StepPartOut]]:
     """Step -> its parts, in the order of the list; lines of one part are one entry. Spares belong to no step."""
     asking: dict[str, dict[str, list[Handed]]] = defaultdict(lambda: defaultdict(list))
     for handed in sorted(told.found.handed, key=lambda each: told.rows[each.item.line].position):
@@ -36,24 +36,26 @@ def _step_of(handed: Handed, told: Told) -> str:
     return row.operation if row.operation in told.steps and row.detail.get("role") != "spare" else ""
 
 
-def _part(told: Told, asking: Sequence[Handed]) -> dict[str, Any]:
+def _part(told: Told, asking: Sequence[Handed]) -> StepPartOut:
     row = told.rows[asking[0].item.line]
     sources = [source for each in asking for source in each.sources]
     need, here = sum(each.item.need for each in asking), sum(pieces for _, pieces in sources)
     lacking = [each for each in asking if each.lacks]
     states = [words for each in lacking for words in because(told, each.item)]
-    return {
-        "line": str(row.pk),
-        "title": row.title,
-        "number": row.number,
-        "need": need,
-        "here": here,
-        "counted": any(each.item.counted for each in asking),
-        "states": list(dict.fromkeys(states)),
-        "minor": all(each.item.minor for each in asking),
-        "amount": _amount(row, need),
-        **_where(told, sources or [(each.item, 0) for each in asking]),
-    }
+    places, kit = _where(told, sources or [(each.item, 0) for each in asking])
+    return StepPartOut(
+        line=row.pk,
+        title=row.title,
+        number=row.number,
+        need=need,
+        here=here,
+        counted=any(each.item.counted for each in asking),
+        states=list(dict.fromkeys(states)),
+        minor=all(each.item.minor for each in asking),
+        amount=_amount(row, need),
+        places=places,
+        kit=kit,
+    )
 
 
 def _amount(row: PullLine, need: int) -> str | None:
@@ -69,8 +71,8 @@ def _amount(row: PullLine, need: int) -> str | None:
     return f"{plain(row.quantity)} {row.unit}"
 
 
-def _where(told: Told, sources: Sequence[tuple[Item, int]]) -> dict[str, Any]:
-    """Where its pieces lie, with how many where there are several places; the kit's name once where one kit has all."""
+def _where(told: Told, sources: Sequence[tuple[Item, int]]) -> tuple[list[str], str | None]:
+    """The places of its pieces, with how many where there are several; the kit's name once where one kit has all."""
     kits = {kit_of(item, told.loaded) if item.kit else "" for item, _ in sources}
     found: dict[str, int] = defaultdict(int)
     for item, pieces in sources:
@@ -80,12 +82,12 @@ def _where(told: Told, sources: Sequence[tuple[Item, int]]) -> dict[str, Any]:
         for place, pieces in found.items()
     ]
     several = len(told.loaded.kits) > 1 or any(len(boxes) > 1 for boxes in told.loaded.boxes.values())
-    return {"places": places, "kit": kits.pop() or None if several and len(kits) == 1 else None}
+    return places, kits.pop() or None if several and len(kits) == 1 else None
 
 
-def hazards_of(told: Told, parts: Sequence[Mapping[str, Any]]) -> list[str]:
+def hazards_of(told: Told, parts: Sequence[StepPartOut]) -> list[str]:
     """The hazard texts of the consumables among these parts, each once."""
-    return list(dict.fromkeys(filter(None, (_hazard(told.rows[each["line"]]) for each in parts))))
+    return list(dict.fromkeys(filter(None, (_hazard(told.rows[str(each.line)]) for each in parts))))
 
 
 def _hazard(row: PullLine) -> str | None:

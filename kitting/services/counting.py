@@ -3,19 +3,22 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
+from typing import Any, Final
 from uuid import UUID
 
 from django.db import IntegrityError, transaction
 
-from kitting.calc.observation import Observation, Unreadable, clamped, read_observation
+from kitting.calc.observation import Observation, Outcome, Unreadable, clamped, read_observation
 from kitting.models import CountEvent, PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
 from shop.api.parsers import is_text
 from shop.services import feed
 
-STORED, DUPLICATE, LATE, REJECTED = "stored", "duplicate", "late", "rejected"
+STORED: Final = "stored"
+DUPLICATE: Final = "duplicate"
+LATE: Final = "late"
+REJECTED: Final = "rejected"
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +26,7 @@ class Result:
     """The outcome of one event, `id` as it was sent. stored, duplicate and late all mean: the server has it."""
 
     id: str | None
-    status: str
+    status: Outcome
     seq: int | None = None
     problem: str | None = None
 

@@ -4,10 +4,10 @@ from django.http import Http404
 from rest_framework.request import Request
 from rest_framework.response import Response
 
+from kitting.answers.circuits import CircuitOut, MixOut
 from kitting.calc.circuits import SCALES, Measured, bay_mix
-from kitting.presenters.circuits import circuit_shape, mix_shape, no_mix
+from kitting.presenters.circuits import circuit_answer, mix_answer, no_mix
 from kitting.queries.contents import job_circuits
-from kitting.serializers.circuits import CircuitOut, MixOut
 from shop import access
 from shop.api.endpoint import Endpoint
 from shop.api.openapi import listed
@@ -24,7 +24,7 @@ class Circuits(Endpoint):
     allows = {"get": access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response({"items": [circuit_shape(each) for each in job_circuits(access.job(self.who, id))]})
+        return Response({"items": [circuit_answer(each) for each in job_circuits(access.job(self.who, id))]})
 
 
 class CircuitMix(Endpoint):
@@ -47,7 +47,7 @@ class CircuitMix(Endpoint):
             mix = bay_mix(found.circuit, measured)
         except Refusal as refusal:
             raise no_mix(refusal, found.circuit, measured) from None
-        return Response(mix_shape(found, measured, mix))
+        return Response(mix_answer(found, measured, mix))
 
 
 def _measured(request: Request) -> Measured:

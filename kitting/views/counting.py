@@ -7,8 +7,9 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting import access
+from kitting.answers.counting import EventsOut, ResultOut, ResultsOut
 from kitting.presenters.counting import events_after
-from kitting.serializers.counting import BatchIn, EventsOut, ResultsOut
+from kitting.serializers.counting import BatchIn
 from kitting.services import counting
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint
@@ -60,10 +61,5 @@ class CountEvents(Endpoint):
         if len(events) > MOST_EVENTS:
             raise Problem(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
         results = counting.store_batch(who=self.who, pull_list=pull_list, events=events, now=timezone.now())
-        return Response(
-            {
-                "results": [
-                    {"id": each.id, "status": each.status, "seq": each.seq, "problem": each.problem} for each in results
-                ]
-            }
-        )
+        answers = [ResultOut(id=each.id, status=each.status, seq=each.seq, problem=each.problem) for each in results]
+        return Response(ResultsOut(results=answers))

@@ -6,10 +6,11 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting import access
+from kitting.answers.kits import KitOut, KitRowOut
 from kitting.models import Kit as KitRow
 from kitting.models import KitLine, KitRevision, Need, ReusedPart
-from kitting.presenters.kits import MODEL, kit_row, kit_shape
-from kitting.serializers.kits import KitChange, KitIn, KitOut, KitRowOut
+from kitting.presenters.kits import MODEL, kit_answer, kit_row
+from kitting.serializers.kits import KitChange, KitIn
 from kitting.services import kits
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint
@@ -84,10 +85,10 @@ def newest(kit: KitRow) -> KitRevision | None:
     return issues[0] if issues else None
 
 
-def detail(who: shop_access.Actor, kit: KitRow) -> dict[str, Any]:
+def detail(who: shop_access.Actor, kit: KitRow) -> KitOut:
     issue = newest(kit)
     below = {"shop_id": kit.shop_id, "revision": issue}
-    return kit_shape(
+    return kit_answer(
         kit_row(kit, issue, None),
         kit,
         issue,

@@ -8,12 +8,15 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting import access
+from kitting.answers.orders import OrdersOut
+from kitting.answers.pull_lists import PullListOut, PullListRowOut
+from kitting.answers.reports import ReportOut
 from kitting.documents.pull_list import EDITIONS, pull_list_paper
 from kitting.models import PullList as PullListRow
-from kitting.presenters.orders import orders_shape
-from kitting.presenters.pull_lists import list_rows, list_shape
-from kitting.presenters.reports import report_shape
-from kitting.serializers.pull_lists import CloseIn, OrdersOut, PullListOut, PullListRowOut, ReportOut
+from kitting.presenters.orders import orders_answer
+from kitting.presenters.pull_lists import list_answer, list_rows
+from kitting.presenters.reports import report_answer
+from kitting.serializers.pull_lists import CloseIn
 from kitting.services import pull_lists
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint, versioned
@@ -115,7 +118,7 @@ class PullListOrders(Endpoint):
     allows = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(orders_shape(self.who, access.pull_list(self.who, id), timezone.now()))
+        return Response(orders_answer(self.who, access.pull_list(self.who, id), timezone.now()))
 
 
 class PullListPaper(Endpoint):
@@ -140,9 +143,9 @@ class PullListPaper(Endpoint):
 
 
 def _report(view: Endpoint, id: UUID) -> Response:
-    return Response(report_shape(view.who, access.pull_list(view.who, id, "job", "closed_by__user")))
+    return Response(report_answer(view.who, access.pull_list(view.who, id, "job", "closed_by__user")))
 
 
 def _shown(view: Endpoint, id: UUID) -> Response:
     pull_list = access.pull_list_to_show(view.who, id)
-    return versioned(list_shape(view.who, pull_list), pull_list.version)
+    return versioned(list_answer(view.who, pull_list), pull_list.version)

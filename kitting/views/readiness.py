@@ -5,9 +5,11 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting import access
-from kitting.presenters.dues import due_shape
-from kitting.presenters.readiness import readiness_shape
-from kitting.serializers.readiness import DueIn, DueOut, ReadinessOut
+from kitting.answers.dues import DueOut
+from kitting.answers.readiness import ReadinessOut
+from kitting.presenters.dues import due_answer
+from kitting.presenters.readiness import readiness_answer
+from kitting.serializers.readiness import DueIn
 from kitting.services.arrivals import say_due
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint, versioned
@@ -25,7 +27,7 @@ class JobReadiness(Endpoint):
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         job = shop_access.job(self.who, id)
         job.shop = self.who.shop
-        return versioned(readiness_shape(job, timezone.now()), job.version)
+        return versioned(readiness_answer(job, timezone.now()), job.version)
 
 
 class PullListDue(Endpoint):
@@ -45,4 +47,4 @@ class PullListDue(Endpoint):
             at=body["time"],
             now=now,
         )
-        return Response(due_shape(self.who.shop, changed, now))
+        return Response(due_answer(self.who.shop, changed, now))

@@ -11,7 +11,7 @@ from shop.calc.days import HalfDay
 from shop.calc.visit import Coming, Leg
 from shop.models import Shop
 from shop.presenters.dates import date_only, day_words, half_day_brief, half_day_words, short_day, weekday
-from shop.presenters.promise import bring_shape, duration, headline, ready_shape
+from shop.presenters.promise import bring_answer, duration, headline
 from shop.words import say
 
 SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits for the vehicle
@@ -101,16 +101,16 @@ def _no_date(found: NoDate) -> str:
 def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
     """All text, and nothing of hours, people or codes: it is frozen, printed and shown."""
     zone = found.calendar.zone
-    today = now.astimezone(zone).date()
+    today, ready = now.astimezone(zone).date(), found.visit.ready
     return {
         "as_of": today.isoformat(),
         "as_of_words": day_words(today),
         "headline": headline(found.visit, today),
         "bring": _bring(found, today),
-        "ready": {name: each for name, each in ready_shape(found.visit.ready, today).items() if name != "at"},
-        "ready_brief": half_day_brief(found.visit.ready, today),
-        "ready_weekday": weekday(found.visit.ready.day),
-        "ready_date": date_only(found.visit.ready.day, today),
+        "ready": {"day": ready.day.isoformat(), "half": ready.half, "words": half_day_words(ready, today)},
+        "ready_brief": half_day_brief(ready, today),
+        "ready_weekday": weekday(ready.day),
+        "ready_date": date_only(ready.day, today),
         "lines": [line.shape(today) for line in _lines(found, today)],
         "unknown": _unknown(found.visit.unknown),
     }
@@ -118,8 +118,8 @@ def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
 
 def _bring(found: Promised, today: date) -> dict[str, str] | None:
     """By when the vehicle has to be here, without a minute of the work; None where it is here."""
-    bring = bring_shape(found.visit, found.calendar, today)
-    return bring and {"day": bring["day"], "words": bring["words"]}
+    bring = bring_answer(found.visit, found.calendar, today)
+    return {"day": bring.day.isoformat(), "words": bring.words} if bring else None
 
 
 def _unknown(coming: Sequence[Coming]) -> str | None:

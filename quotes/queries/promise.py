@@ -7,8 +7,10 @@ the date that the customer was told on acceptance.
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time
-from typing import Any
+from typing import Any, cast
 from zoneinfo import ZoneInfo
+
+import msgspec
 
 from quotes.calc.consents import first_days, terms_of
 from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
@@ -21,7 +23,7 @@ from shop.calc.visit import Visit
 from shop.calc.worktime import Calendar
 from shop.models import Shop
 from shop.presenters.dates import day_words, half_day_brief
-from shop.presenters.promise import no_date, promise_shape
+from shop.presenters.promise import no_date, promise_answer
 from shop.queries.calendar import opening_hours
 from shop.queries.promised_week import promised_that_week
 from shop.words import say
@@ -39,7 +41,9 @@ class Promised:
     now: datetime
 
     def shape(self, others: int = 0) -> dict[str, Any]:
-        return promise_shape(self.visit, self.plan.planned, self.calendar, self.plan.team, self.now, others)
+        """Plain data, as a record keeps it."""
+        found = promise_answer(self.visit, self.plan.planned, self.calendar, self.plan.team, self.now, others)
+        return cast(dict[str, Any], msgspec.to_builtins(found))
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,11 @@
 from rest_framework import serializers as s
 
 from quotes.serializers.figures import PriceRangeOut, ShownOut, UndecidedOut
+from shop.answers.explained import ExplainedOut, HowStepOut
+from shop.answers.promise import PromiseOut
 from shop.api.openapi import listed
+from shop.serializers.answer import AnswerField
 from shop.serializers.customers import VinCheckOut
-from shop.serializers.how import ExplainedOut, HowStepOut
-from shop.serializers.promise import PromiseOut
 
 
 class ConditionOut(s.Serializer):
@@ -145,7 +146,7 @@ class QuoteOut(ShownOut):
     condition = s.CharField()
     here = s.BooleanField()
     here_from = s.DateField(allow_null=True)
-    promise = PromiseOut(allow_null=True)
+    promise = AnswerField(PromiseOut, allow_null=True)
     no_promise = s.CharField(allow_null=True)
     rules = QuoteRulesOut()
     stops = s.ListField(child=s.CharField())
@@ -217,7 +218,7 @@ class BoughtOut(s.Serializer):
     rate_age_days = s.IntegerField(allow_null=True)
     words = s.ListField(child=s.CharField())
     rule = s.ListField(child=s.CharField())
-    how = HowStepOut(many=True)
+    how = s.ListField(child=AnswerField(HowStepOut))
 
 
 class BoughtSumOut(s.Serializer):
@@ -246,11 +247,15 @@ class MarginOut(s.Serializer):
     words = s.ListField(child=s.CharField())
     bought = BoughtOut(many=True)
     bought_sum = BoughtSumOut(allow_null=True)
-    how = ExplainedOut()
+    how = AnswerField(ExplainedOut)
 
 
-class HowOut(ExplainedOut):
+class HowOut(s.Serializer):
     key = s.CharField()
+    title = s.CharField()
+    rule = s.ListField(child=s.CharField())
+    steps = s.ListField(child=AnswerField(HowStepOut))
+    result = s.CharField()
 
 
 class FoundVehicleOut(s.Serializer):

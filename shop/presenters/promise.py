@@ -4,8 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 from itertools import groupby
-from typing import Any
 
+from shop.answers.base import utc, utc_or_none
+from shop.answers.explained import ExplainedOut, HowStepOut
+from shop.answers.promise import BookedOut, BringOut, ComingOut, DayOut, LegOut, PromiseOut, ReadyOut
 from shop.calc.days import HalfDay
 from shop.calc.outside import given_back
 from shop.calc.promise import Booked, clock_minutes
@@ -13,51 +15,45 @@ from shop.calc.quantity import plain
 from shop.calc.visit import Coming, Leg, Step, Team, Visit
 from shop.calc.worktime import Calendar, OpeningHours, Span, instant_of
 from shop.presenters.dates import WEEKDAYS, due_words, half_day_brief, half_day_words, shelf_words, short_day
-from shop.presenters.rows import iso
 from shop.words import say
 
 RULES = ("order", "hours", "arrivals", "outside", "no_return", "bring", "alone")
 MOST_DAYS = 200  # a picture of more says nothing
 
 
-def promise_shape(
+def promise_answer(
     found: Visit,
     steps: Sequence[Step],
     calendar: Calendar,
     team: Team | None = None,
     now: datetime | None = None,
     others: int = 0,
-) -> dict[str, Any]:
-    """Instants in UTC; `days` are the columns of the picture, in the shop's zone, from `now` (else the vehicle's
+) -> PromiseOut:
+    """`days` are the columns of the picture, in the shop's zone, from `now` (else the vehicle's
     coming) to the date. `others`: other vehicles promised in that week. With `team`, how it was worked out.
     """
     known, zone = {step.code: step for step in steps}, calendar.zone.key
     today = (now or found.since).astimezone(calendar.zone).date()
-    return {
-        "headline": headline(found, today),
-        "others": others_words(others),
-        "bring": bring_shape(found, calendar, today),
-        "withdrawal": None,
-        "ready": ready_shape(found.ready, today),
-        "finish": iso(found.promise.finish),
-        "since": iso(found.since),
-        "words": [leg_words(leg, known, zone, today, found.here) for leg in found.legs],
-        "unknown": unknown_words(found, calendar, today),
-        "legs": [_leg(leg, known, zone, today, found.here) for leg in found.legs],
-        "coming": [_coming(each, zone, today) for each in _once(found.coming)],
-        "schedule": [_booked(each, known[each.code], calendar) for each in found.promise.schedule],
-        "days": list(_days(calendar, min(found.since, now or found.since), found.ready.at)),
-        "how": how_shape(found, steps, calendar, team, today) if team else None,
-    }
+    return PromiseOut(
+        headline=headline(found, today),
+        others=others_words(others),
+        bring=bring_answer(found, calendar, today),
+        withdrawal=None,
+        ready=ready_answer(found.ready, today),
+        finish=utc(found.promise.finish),
+        since=utc(found.since),
+        words=[leg_words(leg, known, zone, today, found.here) for leg in found.legs],
+        unknown=unknown_words(found, calendar, today),
+        legs=[_leg(leg, known, zone, today, found.here) for leg in found.legs],
+        coming=[_coming(each, zone, today) for each in _once(found.coming)],
+        schedule=[_booked(each, known[each.code], calendar) for each in found.promise.schedule],
+        days=list(_days(calendar, min(found.since, now or found.since), found.ready.at)),
+        how=how_answer(found, steps, calendar, team, today) if team else None,
+    )
 
 
-def ready_shape(ready: HalfDay, today: date) -> dict[str, Any]:
-    return {
-        "day": ready.day.isoformat(),
-        "half": ready.half,
-        "at": iso(ready.at),
-        "words": half_day_words(ready, today),
-    }
+def ready_answer(ready: HalfDay, today: date) -> ReadyOut:
+    return ReadyOut(day=ready.day, half=ready.half, at=utc(ready.at), words=half_day_words(ready, today))
 
 
 def headline(found: Visit, today: date) -> str:
@@ -85,12 +81,12 @@ def no_date(found: Visit) -> str | None:
     return say("promise.no_delivery" if late else "promise.no_delivery_day", **facts)
 
 
-def bring_shape(found: Visit, calendar: Calendar, today: date) -> dict[str, Any] | None:
+def bring_answer(found: Visit, calendar: Calendar, today: date) -> BringOut | None:
     """The day and hour by which the vehicle has to be here, and the sentence for the customer; None: it is here."""
     if found.here:
         return None
     local = found.bring.astimezone(calendar.zone)
-    return {"day": local.date().isoformat(), "at": iso(found.bring), "words": _bring_words(local, today)}
+    return BringOut(day=local.date(), at=utc(found.bring), words=_bring_words(local, today))
 
 
 def _bring_words(local: datetime, today: date) -> str:
@@ -139,13 +135,10 @@ def duration(minutes: int) -> str:
     return say("promise.hours", hours=plain(Decimal(minutes * 10 // 60) / 10))
 
 
-def _leg(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bool) -> dict[str, Any]:
-    return {
-        "kind": leg.kind,
-        "since": iso(leg.since),
-        "until": iso(leg.until),
-        "words": leg_words(leg, steps, zone, today, here),
-    }
+def _leg(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bool) -> LegOut:
+    return LegOut(
+        kind=leg.kind, since=utc(leg.since), until=utc(leg.until), words=leg_words(leg, steps, zone, today, here)
+    )
 
 
 def _once(coming: Iterable[Coming]) -> Iterable[Coming]:
@@ -156,32 +149,32 @@ def _once(coming: Iterable[Coming]) -> Iterable[Coming]:
     return found.values()
 
 
-def _coming(coming: Coming, zone: str, today: date) -> dict[str, Any]:
+def _coming(coming: Coming, zone: str, today: date) -> ComingOut:
     words = (
         say("promise.arrival_on", title=coming.title, when=due_words(coming.at, zone, today))
         if coming.at
         else coming.title
     )
-    return {"title": coming.title, "operation": coming.operation, "at": iso(coming.at), "words": words}
+    return ComingOut(title=coming.title, operation=coming.operation, at=utc_or_none(coming.at), words=words)
 
 
-def _booked(booked: Booked, step: Step, calendar: Calendar) -> dict[str, Any]:
+def _booked(booked: Booked, step: Step, calendar: Calendar) -> BookedOut:
     """`until`: the end of a wait, or when another firm gives its work back."""
     until = booked.end + timedelta(minutes=step.wait_after) if step.wait_after else None
     if step.wait_days:
         until = given_back(booked.end, step.wait_days, calendar)
-    return {
-        "code": step.code,
-        "position": step.position,
-        "title": step.title,
-        "hours": f"{step.hours:.1f}",
-        "start": iso(booked.start),
-        "end": iso(booked.end),
-        "until": iso(until),
-    }
+    return BookedOut(
+        code=step.code,
+        position=step.position,
+        title=step.title,
+        hours=f"{step.hours:.1f}",
+        start=utc(booked.start),
+        end=utc(booked.end),
+        until=utc_or_none(until),
+    )
 
 
-def _days(calendar: Calendar, since: datetime, until: datetime) -> Iterator[dict[str, Any]]:
+def _days(calendar: Calendar, since: datetime, until: datetime) -> Iterator[DayOut]:
     """Every day from one to the other, with its first opening and its last closing."""
     hours = OpeningHours(calendar)
     day, last = since.astimezone(calendar.zone).date(), until.astimezone(calendar.zone).date()
@@ -189,16 +182,16 @@ def _days(calendar: Calendar, since: datetime, until: datetime) -> Iterator[dict
         return
     while day <= last:
         spans = hours.open_on(day)
-        yield {
-            "day": day.isoformat(),
-            "words": short_day(day),
-            "opens": iso(instant_of(spans[0][0], calendar.zone)) if spans else None,
-            "closes": iso(instant_of(spans[-1][1], calendar.zone)) if spans else None,
-        }
+        yield DayOut(
+            day=day,
+            words=short_day(day),
+            opens=utc(instant_of(spans[0][0], calendar.zone)) if spans else None,
+            closes=utc(instant_of(spans[-1][1], calendar.zone)) if spans else None,
+        )
         day += timedelta(days=1)
 
 
-def how_shape(found: Visit, steps: Sequence[Step], calendar: Calendar, team: Team, today: date) -> dict[str, Any]:
+def how_answer(found: Visit, steps: Sequence[Step], calendar: Calendar, team: Team, today: date) -> ExplainedOut:
     """The rule in plain words, and the numbers of this very promise."""
     hours = sum((step.hours for step in steps), Decimal(0))
     minutes = sum(clock_minutes(step.hours, team.efficiency) for step in steps)
@@ -209,17 +202,17 @@ def how_shape(found: Visit, steps: Sequence[Step], calendar: Calendar, team: Tea
         ("technicians", str(team.technicians)),
     ]
     begins = min(each.start.astimezone(UTC) for each in found.promise.schedule)
-    return {
-        "title": say("promise.how.title"),
-        "rule": [say(f"promise.how.rule.{part}") for part in RULES if part != "outside" or _is_outside(found, steps)],
-        "steps": [
-            *({"words": say(f"promise.how.{key}"), "figure": figure} for key, figure in worked),
+    return ExplainedOut(
+        title=say("promise.how.title"),
+        rule=[say(f"promise.how.rule.{part}") for part in RULES if part != "outside" or _is_outside(found, steps)],
+        steps=[
+            *(HowStepOut(say(f"promise.how.{key}"), figure) for key, figure in worked),
             *_week(calendar),
-            {"words": say("promise.how.begins"), "figure": due_words(begins, calendar.zone.key, today)},
-            {"words": say("promise.how.done"), "figure": due_words(found.promise.finish, calendar.zone.key, today)},
+            HowStepOut(say("promise.how.begins"), due_words(begins, calendar.zone.key, today)),
+            HowStepOut(say("promise.how.done"), due_words(found.promise.finish, calendar.zone.key, today)),
         ],
-        "result": half_day_words(found.ready, today),
-    }
+        result=half_day_words(found.ready, today),
+    )
 
 
 def _is_outside(found: Visit, steps: Sequence[Step]) -> bool:
@@ -227,7 +220,7 @@ def _is_outside(found: Visit, steps: Sequence[Step]) -> bool:
     return any(step.wait_days for step in steps) or any(each.outside for each in found.coming)
 
 
-def _week(calendar: Calendar) -> Iterator[dict[str, str]]:
+def _week(calendar: Calendar) -> Iterator[HowStepOut]:
     """'Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00': '8 h', for each run of days with the same hours."""
     days = zip(WEEKDAYS, calendar.week, strict=True)
     for spans, run in groupby(days, key=lambda day: day[1]):
@@ -239,7 +232,7 @@ def _week(calendar: Calendar) -> Iterator[dict[str, str]]:
                 days=both if len(names) > 1 else names[0],
                 spans=", ".join(_span(each) for each in spans),
             )
-            yield {"words": words, "figure": duration(sum(end - begin for begin, end in spans))}
+            yield HowStepOut(words, duration(sum(end - begin for begin, end in spans)))
 
 
 def _span(span: Span) -> str:

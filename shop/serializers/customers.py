@@ -2,8 +2,9 @@ from typing import Any
 
 from rest_framework import serializers as s
 
+from shop.answers.explained import ExplainedOut
+from shop.serializers.answer import AnswerField
 from shop.serializers.figure import Figure
-from shop.serializers.how import ExplainedOut
 from shop.words import say
 
 
@@ -64,7 +65,7 @@ class VinCheckOut(s.Serializer):
     status = s.CharField()
     suggestion = s.CharField(allow_null=True)
     words = s.CharField()
-    how = ExplainedOut(allow_null=True)
+    how = AnswerField(ExplainedOut, allow_null=True)
 
 
 class VehicleOut(s.Serializer):

@@ -1,6 +1,7 @@
 from rest_framework import serializers as s
 
-from shop.serializers.how import ExplainedOut
+from shop.answers.explained import ExplainedOut
+from shop.serializers.answer import AnswerField
 
 
 class JobRowOut(s.Serializer):
@@ -39,7 +40,7 @@ class JobOperationOut(s.Serializer):
     kits = s.ListField(child=s.CharField())
     kit_titles = s.ListField(child=s.CharField())
     why = s.ListField(child=s.CharField())
-    how = ExplainedOut(allow_null=True)
+    how = AnswerField(ExplainedOut, allow_null=True)
 
 
 class FollowUpOut(s.Serializer):

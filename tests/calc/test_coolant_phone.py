@@ -9,9 +9,11 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
+from msgspec import to_builtins
+
 from kitting.calc.circuits import Circuit, Measured, bay_mix
 from kitting.calc.freezing import GLYCOLS, Glycol
-from kitting.presenters.circuits import circuit_shape, mix_shape, no_mix
+from kitting.presenters.circuits import circuit_answer, mix_answer, no_mix
 from kitting.queries.contents import JobCircuit
 from shop.calc.quantity import plain
 from shop.calc.refusal import Refusal
@@ -54,7 +56,7 @@ def measured(chance: Random, litres: Decimal) -> Measured:
 
 def by_the_server(found: JobCircuit, asked: Measured) -> dict[str, Any]:
     try:
-        return {"mix": mix_shape(found, asked, bay_mix(found.circuit, asked))}
+        return {"mix": to_builtins(mix_answer(found, asked, bay_mix(found.circuit, asked)))}
     except Refusal as refusal:
         body = no_mix(refusal, found.circuit, asked).body()
         pointer = body.get("errors", [{"pointer": ""}])[0]["pointer"]
@@ -63,7 +65,7 @@ def by_the_server(found: JobCircuit, asked: Measured) -> dict[str, Any]:
 
 def sent(found: JobCircuit, asked: Measured) -> list[dict[str, Any]]:
     typed = {"drained": plain(asked.drained), "reading": plain(asked.reading), "scale": asked.scale}
-    return [circuit_shape(found), typed]
+    return [to_builtins(circuit_answer(found)), typed]
 
 
 def test_the_phone_mixes_4000_circuits_in_the_same_words() -> None:

@@ -28,6 +28,9 @@ def test_what_a_phone_counted_comes_back_with_its_author_and_place(cast: Cast, o
     assert {key: event[key] for key in sent if key != "made_at"} == {k: v for k, v in sent.items() if k != "made_at"}
     assert (event["author"], event["author_name"]) == (str(cast.parts.pk), "Parts")
     assert (event["late"], event["how"], event["note"]) == (False, "weighed", None)
+    send(client, pull_list, phone.note(line, "damage"))
+    (note,) = pull(client, pull_list, after=1)["events"]
+    assert (note["how"], note["note"]) == (None, {"what": "damage"})
 
 
 @pytest.mark.parametrize("role", ["advisor", "parts", "technician", "manager"])

@@ -943,11 +943,15 @@ export interface components {
             price: string | null;
             waits: string | null;
         };
-        /** @description `key` is that of the missing thing; one that several steps need stands once for each. */
+        /**
+         * ArrivalOut
+         * @description Something that has to arrive for a step. What several steps need stands once for each.
+         */
         ArrivalOut: {
             /** Format: date-time */
             due: string;
             due_words: string;
+            /** @description That of the missing thing. */
             key: string;
             /** Format: date-time */
             needed_at: string;
@@ -963,16 +967,21 @@ export interface components {
             title: string;
             words: string[];
         };
+        /**
+         * BookedOut
+         * @description When an operation is planned.
+         */
         BookedOut: {
             code: string;
             /** Format: date-time */
             end: string;
+            /** Format: decimal */
             hours: string;
             position: number;
             /** Format: date-time */
             start: string;
             title: string;
-            /** Format: date-time */
+            /** @description The end of a wait after it, or of another firm's work. */
             until: string | null;
         };
         /**
@@ -1011,7 +1020,10 @@ export interface components {
             net: string;
             profit: string;
         };
-        /** @description By when the vehicle has to be here. */
+        /**
+         * BringOut
+         * @description By when the vehicle has to be here.
+         */
         BringOut: {
             /** Format: date-time */
             at: string;
@@ -1030,35 +1042,50 @@ export interface components {
             kinds: components["schemas"]["ChangeOut"][];
             number: number;
         };
+        /** CircuitListOut */
         CircuitListOut: {
             items: components["schemas"]["CircuitOut"][];
         };
         /**
+         * CircuitOut
          * @description A coolant circuit as it was sold. Litres; concentrations in per cent of the volume; degrees Celsius.
-         *
-         *     `drained` and `residual` are assumed until somebody measures. `scales` are what may be read.
-         *     `mix_words` are the sentences of a mix, for who mixes without signal: the same as in the answer of `mix`, their
-         *     {facts} open.
          */
         CircuitOut: {
+            /**
+             * Format: decimal
+             * @description By what the job adds to the circuit.
+             */
             added: string;
+            /** @description The capacity after the job. */
             after: string | null;
+            /** @description Null where nobody has recorded it. */
             capacity: string | null;
             capacity_words: string;
+            /** @description The glycol in words, or empty. */
             chemistry: string;
+            /** @description The concentrate's name. */
             concentrate: string;
+            /** @description Assumed, until somebody measures. */
             drained: string | null;
-            /** @enum {string|null} */
-            glycol: "ethylene" | "propylene" | null;
+            glycol: ("ethylene" | "propylene") | null;
+            /** @description The sentences of a mix, for a phone without signal: the same as in the answer of `mix`, their {facts} open. */
             mix_words: {
                 [key: string]: string;
             };
             name: string;
+            /** Format: decimal */
             premix: string;
             protection_words: string;
+            /** @description The freeze point at the target. */
             protects: string | null;
+            /**
+             * Format: decimal
+             * @description The concentration of what stays: assumed, until somebody measures.
+             */
             residual: string;
-            scales: ("percent" | "celsius")[];
+            /** @description The scales that may be read. */
+            scales: ("celsius" | "percent")[];
+            /** Format: decimal */
             target: string;
             title: string;
         };
@@ -1072,9 +1099,14 @@ export interface components {
             heading: string;
             sheet: string;
         };
+        /**
+         * ComingOut
+         * @description Something that has to arrive for the work.
+         */
         ComingOut: {
-            /** Format: date-time */
+            /** @description Null where nobody knows when it arrives. */
             at: string | null;
+            /** @description The code of the operation that waits for it, or empty. */
             operation: string;
             title: string;
             words: string;
@@ -1097,7 +1129,10 @@ export interface components {
             code: string;
             factor: string;
         };
-        /** @description One place in the list's log. An event of a kind not known here carries what else was sent. */
+        /**
+         * CountEventOut
+         * @description One place in the list's log. An event of a newer phone has the further fields that were sent with it.
+         */
         CountEventOut: {
             /** Format: uuid */
             author: string;
@@ -1109,26 +1144,40 @@ export interface components {
             how: string | null;
             /** Format: uuid */
             id: string;
+            /** @description set, add, undo or note; a newer phone may send others. */
             kind: string;
+            /** @description It came after closing. */
             late: boolean;
             /** Format: uuid */
             line: string;
             /** Format: uuid */
             list: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description By the phone's clock.
+             */
             made_at: string;
+            /** @description The number of the event on its device. */
             n: number;
             note: unknown;
+            /** @description The last place in the log that was on the phone's screen. */
             seen: number;
             seq: number;
-            /** Format: uuid */
+            /** @description The event that is undone. */
             target: string | null;
             total: number | null;
+            /** @description The version of the event's form. */
             v: number;
         };
-        /** @description A count that stands: whose, when by their phone, and what they said. */
+        /**
+         * CountedByOut
+         * @description A count that stands.
+         */
         CountedByOut: {
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description By the phone's clock.
+             */
             at: string;
             who: string;
             words: string;
@@ -1159,12 +1208,14 @@ export interface components {
             vehicles: components["schemas"]["VehicleOut"][];
             version: number;
         };
+        /**
+         * DayOut
+         * @description A column of the picture: a day with its first opening and its last closing, null where it is closed.
+         */
         DayOut: {
-            /** Format: date-time */
             closes: string | null;
             /** Format: date */
             day: string;
-            /** Format: date-time */
             opens: string | null;
             words: string;
         };
@@ -1174,31 +1225,38 @@ export interface components {
             words: string;
         };
         /**
-         * @description In whole pieces. `total`, `damaged` and `low` are null while nobody has counted the line.
-         *
-         *     `weighed`: its last count was made on a scale. `counted_by`: the counts that its figures rest on, first to last.
-         *     `counted`, `differs`, `count_again` and `sealed` name the figures of the report that the line is counted in.
+         * DifferenceOut
+         * @description A line that is not all here, in whole pieces.
          */
         DifferenceOut: {
             bag: string;
             carton: string;
+            /** @description Whether it is one of the report's lines to `count_again`. */
             count_again: boolean;
+            /** @description Whether it is one of the report's `counted` lines. */
             counted: boolean;
+            /** @description The counts that its figures rest on, the first one first. */
             counted_by: components["schemas"]["CountedByOut"][];
+            /** @description Null while nobody has counted the line. */
             damaged: number | null;
+            /** @description Whether it is one of the report's lines that `differ`. */
             differs: boolean;
             expected: number;
-            kind: string;
+            kind: components["schemas"]["PullLineKind"];
             /** Format: uuid */
             line: string;
+            /** @description The lowest of the totals that disagree. Null while nobody has counted the line. */
             low: number | null;
             number: string;
             operation: string;
+            /** @description Whether it is one of the report's `sealed` lines. */
             sealed: boolean;
             states: components["schemas"]["LineStateOut"][];
             title: string;
+            /** @description Null while nobody has counted the line. */
             total: number | null;
             unit: string;
+            /** @description Its last count was made on a scale. */
             weighed: boolean;
         };
         /** @description Either `percent` or `amount`. */
@@ -1219,10 +1277,14 @@ export interface components {
             title: string;
             why: string[];
         };
+        /**
+         * DueBackOut
+         * @description A request that gives lines their earlier day back.
+         */
         DueBackOut: {
-            /** Format: date */
             day: string | null;
             lines: string[];
+            /** @description Hours and minutes of the shop's clock, as in 10:30. */
             time: string | null;
         };
         /** @description A `day` without `time`: as the shop closes. No day: as the supplier's lead days say. */
@@ -1232,30 +1294,45 @@ export interface components {
             lines: string[];
             time?: string | null;
         };
+        /**
+         * DueLineOut
+         * @description The day of one line, now and before.
+         */
         DueLineOut: {
-            /** Format: date-time */
             before: string | null;
-            /** Format: date-time */
             due_at: string | null;
             /** Format: uuid */
             line: string;
         };
-        /** @description `words`: when they come now, null where a day was removed. `undo`: what to send to have it as it was. */
+        /**
+         * DueOut
+         * @description The recorded day of some lines.
+         */
         DueOut: {
             items: components["schemas"]["DueLineOut"][];
+            /** @description The requests that undo the change. */
             undo: components["schemas"]["DueBackOut"][];
+            /** @description When they arrive; null where a day was removed. */
             words: string | null;
         };
-        /** @description `digest` of the fold at `seq`, present only when there is no more to pull. */
+        /**
+         * EventsOut
+         * @description The next events of the log.
+         */
         EventsOut: {
+            /** @description Of the fold at `seq`; only when there is no more to pull. */
             digest?: string;
             epoch: number;
             events: components["schemas"]["CountEventOut"][];
+            /** @description Whether there is more to pull. */
             more: boolean;
             seq: number;
-            /** @enum {string} */
-            state: "open" | "closed";
+            state: components["schemas"]["PullListState"];
         };
+        /**
+         * ExplainedOut
+         * @description How a figure was worked out: the rule in plain words, the numbers of the case, and the result.
+         */
         ExplainedOut: {
             result: string;
             rule: string[];
@@ -1312,12 +1389,17 @@ export interface components {
             heading: string;
             sheet: string;
         };
-        /** @description `words` stand on the bar before the step; `waits_at` is the position of the first step that it is for. */
+        /**
+         * HoldOut
+         * @description The step before which the work has to stop.
+         */
         HoldOut: {
             code: string;
             position: number;
             title: string;
+            /** @description The position of the first step that the stop is for. */
             waits_at: number | null;
+            /** @description The sentence on the bar before the step. */
             words: string;
         };
         HowOut: {
@@ -1327,7 +1409,12 @@ export interface components {
             steps: components["schemas"]["HowStepOut"][];
             title: string;
         };
+        /**
+         * HowStepOut
+         * @description One line of the working.
+         */
         HowStepOut: {
+            /** @description Its number with the unit; empty where the words say all. */
             figure: string;
             words: string;
         };
@@ -1395,6 +1482,10 @@ export interface components {
             digest: string;
             issue: number;
         };
+        /**
+         * JobOfListOut
+         * @description The job that a list is for.
+         */
         JobOfListOut: {
             /** Format: uuid */
             id: string;
@@ -1459,7 +1550,10 @@ export interface components {
             state: string;
             vehicle: string;
         };
-        /** @description An attribute of a vehicle, and the values that can be recorded of it, sorted. */
+        /**
+         * KitAttributeOut
+         * @description An attribute of a vehicle, and the values that can be recorded of it, sorted.
+         */
         KitAttributeOut: {
             attribute: string;
             values: string[];
@@ -1482,92 +1576,126 @@ export interface components {
             tax_class: string;
             title: string;
         };
-        /** @description `depth` is 0 for what lies loose in the kit; lines come in reading order. */
+        /** @enum {string} */
+        KitLineKind: "carton" | "bag" | "part";
+        /**
+         * KitLineOut
+         * @description A line of the contents list; lines come in reading order.
+         */
         KitLineOut: {
+            /** @description 0 for what lies loose in the kit. */
             depth: number;
-            kind: string;
+            kind: components["schemas"]["KitLineKind"];
             label: string;
             number: string;
+            /** @description The code of the operation that first needs it, or empty. */
             operation: string;
+            /** Format: decimal */
             quantity: string;
-            ships: string;
+            ships: components["schemas"]["KitLineShips"];
             title: string;
             unit: string;
+            /** @description The condition on the vehicle in words, or empty. */
             when: string;
         };
+        /** @enum {string} */
+        KitLineShips: "always" | "when";
+        /**
+         * KitNeedOut
+         * @description Something that the work needs and that is not in the box.
+         */
         KitNeedOut: {
-            charge: string;
+            charge: components["schemas"]["NeedCharge"];
             number: string;
+            /** @description The operation or the circuit that the rule counts, or empty. */
             of: string;
             operation: string;
+            /** Format: decimal */
             quantity: string;
-            rule: string;
+            rule: components["schemas"]["NeedRule"];
             title: string;
             unit: string;
         };
-        /** @description A kit by its name as it was when the list was opened. */
+        /**
+         * KitOfListOut
+         * @description A kit by its name as it was when the list was opened.
+         */
         KitOfListOut: {
             code: string;
             title: string;
         };
         /**
-         * @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words.
-         *
-         *     It is open where nobody recorded which vehicles the kit is for. `models`: the vehicle models among these.
-         *     `attributes`: what its fit, its contents and its work depend on.
+         * KitOut
+         * @description A kit with the contents list of its newest version.
          */
         KitOut: {
+            /** @description What its fit, its contents and its work depend on. */
             attributes: components["schemas"]["KitAttributeOut"][];
             cartons: number;
             code: string;
-            fits: string | null;
+            /** @description Whether it fits the vehicle that was asked about; null when none was. It is open where nobody recorded which vehicles the kit is for. */
+            fits: ("ask" | "no" | "open" | "yes") | null;
+            /** @description How often the workshop fitted it before it was quoted here. */
             fitted_before: number;
             hours: string | null;
             /** Format: uuid */
             id: string;
+            /** @description The code of its labour template. */
             labour: string | null;
             lines: components["schemas"]["KitLineOut"][];
+            /** @description The vehicle models that it is for, where these are recorded. */
             models: string[];
             needs: components["schemas"]["KitNeedOut"][];
             number: string;
             parts: number;
+            /** @description What it sells for; null for roles that do not quote. */
             price: string | null;
             reused: components["schemas"]["ReusedOut"][];
+            /** @description The number of its newest version. */
             revision: number | null;
             supplier: string | null;
             title: string;
+            /** @description `fits` in words. */
             why: string;
         };
         /** @description None where the kit has no price yet. */
         KitPriceRangeOut: {
             range: components["schemas"]["PriceRangeOut"] | null;
         };
+        /** KitRowListOut */
         KitRowListOut: {
             items: components["schemas"]["KitRowOut"][];
         };
         /**
-         * @description `fits` is yes, ask or no for the vehicle that was asked about, null when none was; `why` says it in words.
-         *
-         *     It is open where nobody recorded which vehicles the kit is for. `models`: the vehicle models among these.
-         *     `attributes`: what its fit, its contents and its work depend on.
+         * KitRowOut
+         * @description A kit in a list of them.
          */
         KitRowOut: {
+            /** @description What its fit, its contents and its work depend on. */
             attributes: components["schemas"]["KitAttributeOut"][];
             cartons: number;
             code: string;
-            fits: string | null;
+            /** @description Whether it fits the vehicle that was asked about; null when none was. It is open where nobody recorded which vehicles the kit is for. */
+            fits: ("ask" | "no" | "open" | "yes") | null;
             /** Format: uuid */
             id: string;
+            /** @description The vehicle models that it is for, where these are recorded. */
             models: string[];
             parts: number;
+            /** @description The number of its newest version. */
             revision: number | null;
             supplier: string | null;
             title: string;
+            /** @description `fits` in words. */
             why: string;
         };
+        /**
+         * LegOut
+         * @description One stretch of the way to the date.
+         */
         LegOut: {
-            /** @enum {string} */
-            kind: "drop_off" | "arrival" | "work" | "wait" | "outside";
+            /** @enum {unknown} */
+            kind: "arrival" | "drop_off" | "outside" | "wait" | "work";
             /** Format: date-time */
             since: string;
             /** Format: date-time */
@@ -1591,9 +1719,14 @@ export interface components {
             /** Format: decimal */
             unit_price?: string;
         };
-        /** @description A word for the line and the pieces it speaks of, 0 where it stands alone. */
+        /**
+         * LineStateOut
+         * @description One state of a line.
+         */
         LineStateOut: {
-            code: string;
+            /** @enum {unknown} */
+            code: "all_here" | "beside" | "count_again" | "damaged" | "late" | "over" | "sealed" | "short" | "untouched" | "wrong_part";
+            /** @description The pieces or observations it is about; 0 where the code says all. */
             count: number;
             words: string;
         };
@@ -1608,12 +1741,15 @@ export interface components {
             /** Format: date-time */
             revoked_at: string | null;
         };
+        /**
+         * ListOfJobOut
+         * @description The job's pull list.
+         */
         ListOfJobOut: {
             /** Format: uuid */
             id: string;
             seq: number;
-            /** @enum {string} */
-            state: "open" | "closed";
+            state: components["schemas"]["PullListState"];
         };
         /**
          * @description The margin of the one price, or of the lowest of several, whose margins are `prices`, in words.
@@ -1635,8 +1771,12 @@ export interface components {
             revenue: string;
             words: string[];
         };
-        /** @description In whole pieces; `because` are the words of the line's states. */
+        /**
+         * MissingLineOut
+         * @description A line of which pieces are missing, in whole pieces.
+         */
         MissingLineOut: {
+            /** @description The words of the line's states. */
             because: string[];
             have: number;
             /** Format: uuid */
@@ -1648,35 +1788,42 @@ export interface components {
             unit: string;
         };
         /**
+         * MissingOut
          * @description A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf.
-         *
-         *     `step` is the first that stops without it; null for spares and papers. `have` and `need` are of a single line.
-         *     `needed`: of how many of its lines some step waits for pieces.
-         *     `typed`: a person said when it comes. `uncounted`: it may be here, and only has to be counted.
          */
         MissingOut: {
-            /** Format: date-time */
             due: string | null;
             due_words: string;
+            /** @description Of a single line. */
             have: number | null;
             key: string;
-            /** @enum {string} */
-            kind: "line" | "kit" | "carton" | "bag" | "shelf";
+            /** @enum {unknown} */
+            kind: "bag" | "carton" | "kit" | "line" | "shelf";
             lines: components["schemas"]["MissingLineOut"][];
+            /** @description Of a single line. */
             need: number | null;
+            /** @description The number of its lines that some step waits for. */
             needed: number;
             overdue: boolean;
+            /** @description The first that stops without it; null for spares and papers. */
             step: components["schemas"]["StepNameOut"] | null;
             stops: string;
             title: string;
+            /** @description A person has recorded when it comes. */
             typed: boolean;
+            /** @description It may be here, and only has to be counted. */
             uncounted: boolean;
             words: string;
         };
-        /** @description The filling now. When the target is out of reach, `concentrate` and `water` are null and `remedy` is given. */
+        /**
+         * MixOut
+         * @description The filling now. Where the target is out of reach, `concentrate` and `water` are null and `remedy` is given.
+         */
         MixOut: {
+            /** Format: decimal */
             after: string;
             concentrate: string | null;
+            /** Format: decimal */
             fill: string;
             how: components["schemas"]["ExplainedOut"];
             premix: components["schemas"]["PremixOut"] | null;
@@ -1684,14 +1831,24 @@ export interface components {
             protection_words: string;
             protects: string | null;
             remedy: components["schemas"]["RemedyOut"] | null;
+            /** Format: decimal */
             residual: string;
-            /** @enum {string} */
-            status: "ok" | "drain_more" | "too_strong";
+            /** @enum {unknown} */
+            status: "drain_more" | "ok" | "too_strong";
+            /**
+             * Format: decimal
+             * @description The litres that stay in the circuit.
+             */
             stays: string;
+            /** Format: decimal */
             target: string;
             water: string | null;
             words: string;
         };
+        /** @enum {string} */
+        NeedCharge: "pack" | "used" | "supplies";
+        /** @enum {string} */
+        NeedRule: "fixed" | "per_fastener" | "bead" | "of_capacity" | "refill" | "refill_water";
         NewLinkOut: {
             /** Format: date-time */
             expires_at: string;
@@ -1712,8 +1869,12 @@ export interface components {
             code: string;
             words: string;
         };
-        /** @description Proposed, nothing is stored or sent. `not_before`: words, while the customer may withdraw. */
+        /**
+         * OrdersOut
+         * @description Proposed orders: nothing is stored or sent.
+         */
         OrdersOut: {
+            /** @description A sentence, while the customer may withdraw. */
             not_before: string | null;
             suppliers: components["schemas"]["ProposedOrderOut"][];
         };
@@ -1860,15 +2021,26 @@ export interface components {
             unfit: string | null;
             words: string;
         };
+        /**
+         * PremixOnlyOut
+         * @description The strength that premix alone would reach.
+         */
         PremixOnlyOut: {
+            /** Format: decimal */
             percent: string;
             protects: string | null;
             words: string;
         };
-        /** @description The other way to fill: premix and a little of one of the two. */
+        /**
+         * PremixOut
+         * @description The other way to fill: premix and a little of one of the two.
+         */
         PremixOut: {
+            /** Format: decimal */
             concentrate: string;
+            /** Format: decimal */
             premix: string;
+            /** Format: decimal */
             water: string;
             words: string;
         };
@@ -1890,90 +2062,138 @@ export interface components {
             title: string;
             type: string;
         };
+        /**
+         * PromiseOut
+         * @description When the vehicle can be ready, and why then.
+         */
         PromiseOut: {
+            /** @description Null where the vehicle is here. */
             bring: components["schemas"]["BringOut"] | null;
             coming: components["schemas"]["ComingOut"][];
             days: components["schemas"]["DayOut"][];
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description The end of the last work.
+             */
             finish: string;
             headline: string;
             how: components["schemas"]["ExplainedOut"] | null;
             legs: components["schemas"]["LegOut"][];
+            /** @description How many other vehicles are promised in that week. */
             others: string | null;
             ready: components["schemas"]["ReadyOut"];
             schedule: components["schemas"]["BookedOut"][];
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When the vehicle comes.
+             */
             since: string;
+            /** @description The parts that the date does not count. */
             unknown: string | null;
             withdrawal: components["schemas"]["WithdrawalOut"] | null;
             words: string[];
         };
+        /**
+         * ProposedLineOut
+         * @description A part or a kit to order.
+         */
         ProposedLineOut: {
+            /** @description The kit or the step that it is for, in words. */
             for: string;
             number: string;
+            /** Format: decimal */
             quantity: string;
             title: string;
             unit: string;
         };
-        /** @description `supplier` is null for parts of which nobody knows where they are bought. */
+        /**
+         * ProposedOrderOut
+         * @description What to order from one supplier.
+         */
         ProposedOrderOut: {
             lines: components["schemas"]["ProposedLineOut"][];
+            /** @description Null for parts of which nobody knows where they are bought. */
             supplier: string | null;
         };
-        /** @description `pieces` is what a person counts; `codes` what a scanner may read on the part, besides its number. */
+        /** @enum {string} */
+        PullLineKind: "box" | "beside" | "need" | "reused";
+        /**
+         * PullLineOut
+         * @description One place on the list.
+         */
         PullLineOut: {
             bag: string;
             carton: string;
+            /** @description What a scanner may read on the part, besides its number. */
             codes: string[];
             /** Format: uuid */
             id: string;
-            /** @enum {string} */
-            kind: "box" | "beside" | "need" | "reused";
+            kind: components["schemas"]["PullLineKind"];
+            /** @description The kit's code, or empty. */
             kit: string;
+            /** @description The part's number. */
             number: string;
+            /** @description The code of the step that first needs it, or empty. */
             operation: string;
+            /** @description The number that a person counts. */
             pieces: number;
             position: number;
+            /** Format: decimal */
             quantity: string;
             title: string;
             unit: string;
         };
-        /** @description `seq` is the last place in the list's log, `epoch` the log's own. `kits` stand in the list's order. */
+        /**
+         * PullListOut
+         * @description A pull list with its lines in order.
+         */
         PullListOut: {
             customer: string;
+            /** @description The log's own: it is raised when a backup is restored. */
             epoch: number;
             /** Format: uuid */
             id: string;
             job: components["schemas"]["JobOfListOut"];
+            /** @description In the list's order. */
             kits: components["schemas"]["KitOfListOut"][];
             lines: components["schemas"]["PullLineOut"][];
+            /** @description The last place in the list's log. */
             seq: number;
-            /** @enum {string} */
-            state: "open" | "closed";
+            state: components["schemas"]["PullListState"];
             vehicle: string;
             version: number;
         };
+        /** PullListRowListOut */
         PullListRowListOut: {
             items: components["schemas"]["PullListRowOut"][];
         };
-        /** @description `lines` and `counted` leave out re-used parts, which are on the vehicle. */
+        /**
+         * PullListRowOut
+         * @description A pull list in a list of them.
+         */
         PullListRowOut: {
+            /** @description How many of these lines somebody has counted. */
             counted: number;
             customer: string;
             /** Format: uuid */
             id: string;
+            /** @description The job's number. */
             job: string;
             /** Format: uuid */
             job_id: string;
+            /** @description The kits' codes. */
             kits: string[];
+            /** @description Without re-used parts, which are on the vehicle. */
             lines: number;
+            /** @description The job's number. */
             number: string;
             /** Format: date-time */
             opened_at: string;
-            /** @enum {string} */
-            state: "open" | "closed";
+            state: components["schemas"]["PullListState"];
             vehicle: string;
         };
+        /** @enum {string} */
+        PullListState: "open" | "closed";
         QuoteCustomerOut: {
             email: string;
             /** Format: uuid */
@@ -2225,105 +2445,136 @@ export interface components {
             title: string;
         };
         /**
-         * @description How far the job can go with what was counted. `verdict` is null where nothing can be said; `sentence` says why.
-         *
-         *     `not_before`: the customer may withdraw until then, and nothing is ordered or begun.
-         *     `counted` and `lines` are those of the pull list, also of what is in a kit and not for this vehicle.
-         *     `hours_before_hold`: hours of the clear steps up to the hold.
+         * ReadinessOut
+         * @description How far the job can go with what was counted, and when its vehicle can be ready.
          */
         ReadinessOut: {
             arrivals: components["schemas"]["ArrivalOut"][];
+            /** Format: decimal */
             cleared_hours: string;
+            /** @description Lines of the pull list, also of what is not for this vehicle. */
             counted: number;
             customer: string;
             here: boolean;
-            /** Format: date */
             here_from: string | null;
             hold_before: components["schemas"]["HoldOut"] | null;
+            /** @description Hours of the clear steps up to the hold. */
             hours_before_hold: string | null;
             how: components["schemas"]["ExplainedOut"];
             job: components["schemas"]["JobOfListOut"];
-            /** Format: date-time */
             last_counted_at: string | null;
+            /** @description Lines of the pull list, also of what is not for this vehicle. */
             lines: number;
             list: components["schemas"]["ListOfJobOut"] | null;
             missing: components["schemas"]["MissingOut"][];
             no_promise: string | null;
-            /** Format: date */
+            /** @description The customer may withdraw until then, and nothing is ordered or begun. */
             not_before: string | null;
             notes: string[];
             promise: components["schemas"]["PromiseOut"] | null;
             sentence: string;
             steps: components["schemas"]["StepReadinessOut"][];
             to_order: components["schemas"]["ProposedOrderOut"][];
+            /** Format: decimal */
             total_hours: string;
             vehicle: string;
-            /** @enum {string|null} */
-            verdict: "complete" | "start" | "start_on_arrivals" | "start_to_hold" | "hold" | null;
+            /** @description Null where nothing can be said; `sentence` then says why. */
+            verdict: ("complete" | "hold" | "start" | "start_on_arrivals" | "start_to_hold") | null;
         };
-        /** @description The half day from which the vehicle can be fetched. */
+        /**
+         * ReadyOut
+         * @description The half day from which the vehicle can be collected.
+         */
         ReadyOut: {
             /** Format: date-time */
             at: string;
             /** Format: date */
             day: string;
-            /** @enum {string} */
-            half: "morning" | "afternoon";
+            /** @enum {unknown} */
+            half: "afternoon" | "morning";
             words: string;
         };
         RecipientInRequest: {
             recipient: string;
         };
-        /** @description The target is out of reach: what to drain in all, how much more that is, and the pure fluid that goes in then. */
+        /**
+         * RemedyOut
+         * @description What to drain where the target is out of reach, and the pure fluid that goes in then.
+         */
         RemedyOut: {
+            /**
+             * Format: decimal
+             * @description In all.
+             */
             drain_at_least: string;
+            /**
+             * Format: decimal
+             * @description More than has been drained.
+             */
             drain_more: string;
-            /** @enum {string} */
+            /** @enum {unknown} */
             fluid: "concentrate" | "water";
+            /** Format: decimal */
             then_fill: string;
             why: string;
             words: string;
         };
         /**
-         * @description Every line that is not all here, as of `seq`.
-         *
-         *     The figures are numbers of lines: `counted` and `not_counted` are all of them. A line differs when it was counted
-         *     with another total than expected, or pieces are damaged, or a wrong-part note stands; lines to count again, lines
-         *     accepted sealed and lines with a count that came after closing are figures of their own.
+         * ReportOut
+         * @description Every line that is not all here, as of `seq`. The figures are numbers of lines.
          */
         ReportOut: {
-            /** Format: date-time */
             closed_at: string | null;
             closed_by: string | null;
             count_again: number;
             counted: number;
+            /** @description Counted with another total than expected, or with damaged pieces or a wrong-part note. */
             differ: number;
             differences: components["schemas"]["DifferenceOut"][];
             /** Format: uuid */
             id: string;
             job: components["schemas"]["JobOfListOut"];
+            /** @description With a count that came after closing. */
             late: number;
+            /** @description Without re-used parts: `counted` and `not_counted` together. */
             lines: number;
             not_counted: number;
+            /** @description Accepted without opening the bag. */
             sealed: number;
             seq: number;
-            /** @enum {string} */
-            state: "open" | "closed";
+            state: components["schemas"]["PullListState"];
         };
-        /** @description stored, duplicate and late: the server has it. rejected: `problem` says why. */
+        /**
+         * ResultOut
+         * @description What became of one event. Unless it is rejected, the server has it.
+         */
         ResultOut: {
+            /** @description The event's, as it was sent. */
             id: string | null;
+            /** @description Why it is rejected. */
             problem: string | null;
+            /** @description Its place in the log. */
             seq: number | null;
-            /** @enum {string} */
-            status: "stored" | "duplicate" | "late" | "rejected";
+            /** @enum {unknown} */
+            status: "duplicate" | "late" | "rejected" | "stored";
         };
+        /**
+         * ResultsOut
+         * @description The results of a batch, in its order.
+         */
         ResultsOut: {
             results: components["schemas"]["ResultOut"][];
         };
+        /**
+         * ReusedOut
+         * @description A part that comes off the vehicle and goes back on.
+         */
         ReusedOut: {
+            /** @description The code of an operation, or empty. */
             back_at: string;
+            /** @description The code of an operation, or empty. */
             off_at: string;
+            /** Format: decimal */
             quantity: string;
             title: string;
         };
@@ -2383,48 +2634,61 @@ export interface components {
             attribute: string;
             value: string | null;
         };
+        /**
+         * StepNameOut
+         * @description A step of the job.
+         */
         StepNameOut: {
             code: string;
             position: number;
             title: string;
         };
         /**
-         * @description A part or a pack that the step takes: `here` of `need` pieces. `amount`: of each, or of all packs together.
-         *
-         *     `states`: what the counts say of its lines, where pieces are not here; not `counted`, nobody has looked.
-         *     `minor`: the step does not wait for it (a leaflet, what the shop supplies cover).
-         *     `kit`: in whose box it lies, where the job has several.
+         * StepPartOut
+         * @description A part or a pack that the step takes.
          */
         StepPartOut: {
+            /** @description Of each, or of all packs together, in words. */
             amount: string | null;
+            /** @description Whether somebody has counted a line of it. */
             counted: boolean;
+            /** @description Pieces of `need` that are here. */
             here: number;
+            /** @description In whose box it lies, where the job has several. */
             kit: string | null;
             /** Format: uuid */
             line: string;
+            /** @description The step does not wait for it: a leaflet, or what the shop supplies cover. */
             minor: boolean;
+            /** @description Pieces. */
             need: number;
             number: string;
             places: string[];
+            /** @description What the counts say of its lines, where pieces are not here. */
             states: string[];
             title: string;
         };
         /**
-         * @description `clear`: nothing is missing; `comes`: what is missing comes in time; `after`: only steps before it wait.
-         *
-         *     `parts` are what to take in hand for it, also where all is here; `hazards` what their packs warn of.
+         * StepReadinessOut
+         * @description A step, what it lacks and what to take in hand for it.
          */
         StepReadinessOut: {
             code: string;
+            /** @description What the packs among its parts warn of. */
             hazards: string[];
+            /** Format: decimal */
             hours: string;
             missing: string[];
             mobile_again: boolean;
             no_return: boolean;
+            /** @description Also where all is here. */
             parts: components["schemas"]["StepPartOut"][];
             position: number;
-            /** @enum {string} */
-            state: "clear" | "comes" | "waits" | "after";
+            /**
+             * @description clear: nothing is missing; comes: what is missing comes in time; waits: it does not; after: only steps before it wait.
+             * @enum {unknown}
+             */
+            state: "after" | "clear" | "comes" | "waits";
             title: string;
             words: string;
         };
@@ -2505,14 +2769,16 @@ export interface components {
             issue: number;
         };
         /**
+         * WithdrawalOut
          * @description The effect of the withdrawal period on the date.
-         *
-         *     `early`: the date applies only if the customer asks for a start within the period; otherwise the date counts from
-         *     `first_day`, the first day after it.
          */
         WithdrawalOut: {
+            /** @description The date applies only if the customer asks for a start within the period; otherwise it counts from `first_day`. */
             early: boolean;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description The first day after the period.
+             */
             first_day: string;
             words: string;
         };

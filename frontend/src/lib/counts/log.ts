@@ -20,7 +20,7 @@ export class CountLog {
   /** The last place pulled: what is on the screen. */
   seq = 0
   epoch = 1
-  state: 'open' | 'closed' = 'open'
+  state: Shape<'PullListState'> = 'open'
   /** The phone's fold is not the server's, also after reading the whole log again. */
   astray = false
   pulled: Pulled[] = []

@@ -23,7 +23,7 @@ test('what depends on nothing is a figure', () => {
   expect(figureOf(need({ rule: 'bead' }))).toBeNull()
 })
 
-test.each([
+test.each<[Partial<Need>, string]>([
   [{ rule: 'of_capacity', of: 'engine oil' }, 'as much as the engine oil circuit holds'],
   [{ rule: 'of_capacity', quantity: '0.5', of: 'coolant' }, '0.5 of what the coolant circuit holds'],
   [{ rule: 'per_fastener', quantity: '0.04', unit: 'mL', of: '34' }, '0.04 mL for each of 34 fasteners'],
@@ -32,13 +32,14 @@ test.each([
     { rule: 'refill', quantity: '0.4', of: 'coolant' },
     'refilling the coolant, with 0.4 L more for what the kit adds',
   ],
-  [{ rule: 'unheard of', quantity: '2', of: 'x' }, '2 L x'],
+  [{ rule: 'unheard of' as Need['rule'], quantity: '2', of: 'x' }, '2 L x'],
 ])('%o in words', (given, words) => {
   expect(amountOf(need(given))).toEqual([words])
 })
 
 test('how it is charged', () => {
-  expect(['pack', 'used', 'supplies'].map((charge) => chargeOf(need({ charge })))).toEqual([
+  const charges = ['pack', 'used', 'supplies'] as const
+  expect(charges.map((charge) => chargeOf(need({ charge })))).toEqual([
     'charged in whole packs',
     'charged as used',
     'covered by shop supplies',

@@ -34,7 +34,5 @@ export function amountOf({ rule, quantity, unit, of }: Need): string[] {
 
 /** How the customer pays for it. */
 export function chargeOf({ charge }: Need): string {
-  return charge === 'used' || charge === 'supplies'
-    ? t(`office.need.charge.${charge}`)
-    : t('office.need.charge.pack')
+  return t(`office.need.charge.${charge}`)
 }

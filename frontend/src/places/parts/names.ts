@@ -31,8 +31,8 @@ export function bought({ quantity, unit }: { quantity: string; unit: string }): 
 }
 
 /** The stamp that a code of a line gets. */
-export function stampOf(code: Code | string): State {
-  return code === 'late' ? 'after_closing' : (code as State)
+export function stampOf(code: Code): State {
+  return code === 'late' ? 'after_closing' : code
 }
 
 const COUNTED = new Set(['short', 'over', 'damaged', 'wrong_part', 'after_closing'])

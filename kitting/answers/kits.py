@@ -1,0 +1,90 @@
+"""Kits and their contents."""
+
+from typing import Annotated, Literal
+from uuid import UUID
+
+from msgspec import Meta
+
+from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
+from shop.answers.base import Answer, Exact
+
+Fit = Literal["yes", "ask", "no", "open"]
+
+
+class KitAttributeOut(Answer, frozen=True):
+    """An attribute of a vehicle, and the values that can be recorded of it, sorted."""
+
+    attribute: str
+    values: list[str]
+
+
+class KitRowOut(Answer, frozen=True):
+    """A kit in a list of them."""
+
+    id: UUID
+    code: str
+    title: str
+    supplier: str | None
+    revision: Annotated[int | None, Meta(description="The number of its newest version.")]
+    parts: int
+    cartons: int
+    fits: Annotated[
+        Fit | None,
+        Meta(
+            description="Whether it fits the vehicle that was asked about; null when none was. It is open where nobody "
+            "recorded which vehicles the kit is for."
+        ),
+    ]
+    why: Annotated[str, Meta(description="`fits` in words.")]
+    models: Annotated[list[str], Meta(description="The vehicle models that it is for, where these are recorded.")]
+    attributes: Annotated[list[KitAttributeOut], Meta(description="What its fit, its contents and its work depend on.")]
+
+
+class KitLineOut(Answer, frozen=True):
+    """A line of the contents list; lines come in reading order."""
+
+    kind: KitLineKind
+    depth: Annotated[int, Meta(description="0 for what lies loose in the kit.")]
+    label: str
+    number: str
+    title: str
+    quantity: Exact
+    unit: str
+    when: Annotated[str, Meta(description="The condition on the vehicle in words, or empty.")]
+    ships: KitLineShips
+    operation: Annotated[str, Meta(description="The code of the operation that first needs it, or empty.")]
+
+
+class KitNeedOut(Answer, frozen=True):
+    """Something that the work needs and that is not in the box."""
+
+    title: str
+    number: str
+    rule: NeedRule
+    quantity: Exact
+    unit: str
+    of: Annotated[str, Meta(description="The operation or the circuit that the rule counts, or empty.")]
+    charge: NeedCharge
+    operation: str
+
+
+class ReusedOut(Answer, frozen=True):
+    """A part that comes off the vehicle and goes back on."""
+
+    title: str
+    quantity: Exact
+    off_at: Annotated[str, Meta(description="The code of an operation, or empty.")]
+    back_at: Annotated[str, Meta(description="The code of an operation, or empty.")]
+
+
+class KitOut(KitRowOut, frozen=True):
+    """A kit with the contents list of its newest version."""
+
+    number: str
+    price: Annotated[Exact | None, Meta(description="What it sells for; null for roles that do not quote.")]
+    hours: Exact | None
+    labour: Annotated[str | None, Meta(description="The code of its labour template.")]
+    fitted_before: Annotated[int, Meta(description="How often the workshop fitted it before it was quoted here.")]
+    lines: list[KitLineOut]
+    needs: list[KitNeedOut]
+    reused: list[ReusedOut]

@@ -1,0 +1,31 @@
+"""Order proposals. They hold no cost."""
+
+from typing import Annotated
+
+from msgspec import Meta, field
+
+from shop.answers.base import Answer, Exact
+
+
+class ProposedLineOut(Answer, frozen=True):
+    """A part or a kit to order."""
+
+    number: str
+    title: str
+    quantity: Exact
+    unit: str
+    purpose: Annotated[str, Meta(description="The kit or the step that it is for, in words.")] = field(name="for")
+
+
+class ProposedOrderOut(Answer, frozen=True):
+    """What to order from one supplier."""
+
+    supplier: Annotated[str | None, Meta(description="Null for parts of which nobody knows where they are bought.")]
+    lines: list[ProposedLineOut]
+
+
+class OrdersOut(Answer, frozen=True):
+    """Proposed orders: nothing is stored or sent."""
+
+    not_before: Annotated[str | None, Meta(description="A sentence, while the customer may withdraw.")]
+    suppliers: list[ProposedOrderOut]

@@ -1,0 +1,72 @@
+"""A pull list and its lines."""
+
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from kitting.models.pulling import PullLineKind, PullListState
+from shop.answers.base import Answer, Exact, Instant
+
+
+class PullListRowOut(Answer, frozen=True):
+    """A pull list in a list of them."""
+
+    id: UUID
+    job: Annotated[str, Meta(description="The job's number.")]
+    job_id: UUID
+    number: Annotated[str, Meta(description="The job's number.")]
+    customer: str
+    vehicle: str
+    kits: Annotated[list[str], Meta(description="The kits' codes.")]
+    state: PullListState
+    lines: Annotated[int, Meta(description="Without re-used parts, which are on the vehicle.")]
+    counted: Annotated[int, Meta(description="How many of these lines somebody has counted.")]
+    opened_at: Instant
+
+
+class JobOfListOut(Answer, frozen=True):
+    """The job that a list is for."""
+
+    id: UUID
+    number: str
+
+
+class PullLineOut(Answer, frozen=True):
+    """One place on the list."""
+
+    id: UUID
+    position: int
+    kind: PullLineKind
+    kit: Annotated[str, Meta(description="The kit's code, or empty.")]
+    number: Annotated[str, Meta(description="The part's number.")]
+    title: str
+    quantity: Exact
+    pieces: Annotated[int, Meta(description="The number that a person counts.")]
+    unit: str
+    carton: str
+    bag: str
+    operation: Annotated[str, Meta(description="The code of the step that first needs it, or empty.")]
+    codes: Annotated[list[str], Meta(description="What a scanner may read on the part, besides its number.")]
+
+
+class KitOfListOut(Answer, frozen=True):
+    """A kit by its name as it was when the list was opened."""
+
+    code: str
+    title: str
+
+
+class PullListOut(Answer, frozen=True):
+    """A pull list with its lines in order."""
+
+    id: UUID
+    job: JobOfListOut
+    customer: str
+    vehicle: str
+    state: PullListState
+    seq: Annotated[int, Meta(description="The last place in the list's log.")]
+    epoch: Annotated[int, Meta(description="The log's own: it is raised when a backup is restored.")]
+    version: int
+    kits: Annotated[list[KitOfListOut], Meta(description="In the list's order.")]
+    lines: list[PullLineOut]

@@ -1,0 +1,156 @@
+"""How far a job can go with what was counted for it."""
+
+from datetime import date
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta, field
+
+from kitting.answers.orders import ProposedOrderOut
+from kitting.answers.pull_lists import JobOfListOut
+from kitting.calc.job_readiness import StepState
+from kitting.calc.missing import GroupKind
+from kitting.calc.readiness import Verdict
+from kitting.models.pulling import PullListState
+from shop.answers.base import Answer, Exact, Instant
+from shop.answers.explained import ExplainedOut
+from shop.answers.promise import PromiseOut
+
+
+class StepNameOut(Answer, frozen=True):
+    """A step of the job."""
+
+    position: int
+    code: str
+    title: str
+
+
+class HoldOut(StepNameOut, frozen=True):
+    """The step before which the work has to stop."""
+
+    words: Annotated[str, Meta(description="The sentence on the bar before the step.")]
+    waits_at: Annotated[int | None, Meta(description="The position of the first step that the stop is for.")]
+
+
+class ListOfJobOut(Answer, frozen=True):
+    """The job's pull list."""
+
+    id: UUID
+    state: PullListState
+    seq: int
+
+
+class StepPartOut(Answer, frozen=True):
+    """A part or a pack that the step takes."""
+
+    line: UUID
+    title: str
+    number: str
+    need: Annotated[int, Meta(description="Pieces.")]
+    here: Annotated[int, Meta(description="Pieces of `need` that are here.")]
+    counted: Annotated[bool, Meta(description="Whether somebody has counted a line of it.")]
+    states: Annotated[list[str], Meta(description="What the counts say of its lines, where pieces are not here.")]
+    minor: Annotated[
+        bool, Meta(description="The step does not wait for it: a leaflet, or what the shop supplies cover.")
+    ]
+    amount: Annotated[str | None, Meta(description="Of each, or of all packs together, in words.")]
+    places: list[str]
+    kit: Annotated[str | None, Meta(description="In whose box it lies, where the job has several.")]
+
+
+class StepReadinessOut(StepNameOut, frozen=True):
+    """A step, what it lacks and what to take in hand for it."""
+
+    hours: Exact
+    no_return: bool
+    mobile_again: bool
+    state: Annotated[
+        StepState,
+        Meta(
+            description="clear: nothing is missing; comes: what is missing comes in time; waits: it does not; after: "
+            "only steps before it wait."
+        ),
+    ]
+    words: str
+    missing: list[str]
+    parts: Annotated[list[StepPartOut], Meta(description="Also where all is here.")]
+    hazards: Annotated[list[str], Meta(description="What the packs among its parts warn of.")]
+
+
+class MissingLineOut(Answer, frozen=True):
+    """A line of which pieces are missing, in whole pieces."""
+
+    line: UUID
+    number: str
+    title: str
+    unit: str
+    have: int
+    need: int
+    missing: int
+    because: Annotated[list[str], Meta(description="The words of the line's states.")]
+
+
+class MissingOut(Answer, frozen=True):
+    """A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf."""
+
+    key: str
+    kind: GroupKind
+    title: str
+    words: str
+    step: Annotated[
+        StepNameOut | None, Meta(description="The first that stops without it; null for spares and papers.")
+    ]
+    stops: str
+    have: Annotated[int | None, Meta(description="Of a single line.")]
+    need: Annotated[int | None, Meta(description="Of a single line.")]
+    due: Instant | None
+    due_words: str
+    overdue: bool
+    uncounted: Annotated[bool, Meta(description="It may be here, and only has to be counted.")]
+    typed: Annotated[bool, Meta(description="A person has recorded when it comes.")]
+    needed: Annotated[int, Meta(description="The number of its lines that some step waits for.")]
+    lines: list[MissingLineOut]
+
+
+class ArrivalOut(Answer, frozen=True):
+    """Something that has to arrive for a step. What several steps need stands once for each."""
+
+    key: Annotated[str, Meta(description="That of the missing thing.")]
+    title: str
+    step: StepNameOut
+    due: Instant
+    due_words: str
+    needed_at: Instant
+    words: str
+
+
+class ReadinessOut(Answer, frozen=True):
+    """How far the job can go with what was counted, and when its vehicle can be ready."""
+
+    job: JobOfListOut
+    customer: str
+    vehicle: str
+    verdict: Annotated[Verdict | None, Meta(description="Null where nothing can be said; `sentence` then says why.")]
+    not_before: Annotated[
+        date | None,
+        Meta(description="The customer may withdraw until then, and nothing is ordered or begun."),
+    ]
+    sentence: str
+    notes: list[str]
+    hold_before: HoldOut | None
+    cleared_hours: Exact
+    hours_before_hold: Annotated[Exact | None, Meta(description="Hours of the clear steps up to the hold.")]
+    total_hours: Exact
+    counted: Annotated[int, Meta(description="Lines of the pull list, also of what is not for this vehicle.")]
+    lines: Annotated[int, Meta(description="Lines of the pull list, also of what is not for this vehicle.")]
+    pull_list: ListOfJobOut | None = field(name="list")
+    last_counted_at: Instant | None
+    steps: list[StepReadinessOut]
+    missing: list[MissingOut]
+    arrivals: list[ArrivalOut]
+    to_order: list[ProposedOrderOut]
+    promise: PromiseOut | None
+    no_promise: str | None
+    here: bool
+    here_from: date | None
+    how: ExplainedOut

@@ -1,0 +1,78 @@
+"""The report of a pull list: every line that is not all here."""
+
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from kitting.answers.pull_lists import JobOfListOut
+from kitting.calc.line_state import Code
+from kitting.models.pulling import PullLineKind, PullListState
+from shop.answers.base import Answer, Instant
+
+
+class LineStateOut(Answer, frozen=True):
+    """One state of a line."""
+
+    code: Code
+    count: Annotated[int, Meta(description="The pieces or observations it is about; 0 where the code says all.")]
+    words: str
+
+
+class CountedByOut(Answer, frozen=True):
+    """A count that stands."""
+
+    who: str
+    at: Annotated[Instant, Meta(description="By the phone's clock.")]
+    words: str
+
+
+class DifferenceOut(Answer, frozen=True):
+    """A line that is not all here, in whole pieces."""
+
+    line: UUID
+    kind: PullLineKind
+    number: str
+    title: str
+    carton: str
+    bag: str
+    expected: int
+    unit: str
+    total: Annotated[int | None, Meta(description="Null while nobody has counted the line.")]
+    damaged: Annotated[int | None, Meta(description="Null while nobody has counted the line.")]
+    low: Annotated[
+        int | None,
+        Meta(description="The lowest of the totals that disagree. Null while nobody has counted the line."),
+    ]
+    weighed: Annotated[bool, Meta(description="Its last count was made on a scale.")]
+    states: list[LineStateOut]
+    counted_by: Annotated[
+        list[CountedByOut], Meta(description="The counts that its figures rest on, the first one first.")
+    ]
+    counted: Annotated[bool, Meta(description="Whether it is one of the report's `counted` lines.")]
+    differs: Annotated[bool, Meta(description="Whether it is one of the report's lines that `differ`.")]
+    count_again: Annotated[bool, Meta(description="Whether it is one of the report's lines to `count_again`.")]
+    sealed: Annotated[bool, Meta(description="Whether it is one of the report's `sealed` lines.")]
+    operation: str
+
+
+class ReportOut(Answer, frozen=True):
+    """Every line that is not all here, as of `seq`. The figures are numbers of lines."""
+
+    id: UUID
+    job: JobOfListOut
+    state: PullListState
+    seq: int
+    closed_at: Instant | None
+    closed_by: str | None
+    lines: Annotated[int, Meta(description="Without re-used parts: `counted` and `not_counted` together.")]
+    counted: int
+    not_counted: int
+    differ: Annotated[
+        int,
+        Meta(description="Counted with another total than expected, or with damaged pieces or a wrong-part note."),
+    ]
+    count_again: int
+    sealed: Annotated[int, Meta(description="Accepted without opening the bag.")]
+    late: Annotated[int, Meta(description="With a count that came after closing.")]
+    differences: list[DifferenceOut]

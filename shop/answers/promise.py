@@ -1,0 +1,100 @@
+"""A promise date: the half day, the way there in words, and the data of its picture."""
+
+from datetime import date
+from typing import Annotated
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact, Instant
+from shop.answers.explained import ExplainedOut
+from shop.calc.days import Half
+from shop.calc.visit import LegKind
+
+
+class ReadyOut(Answer, frozen=True):
+    """The half day from which the vehicle can be collected."""
+
+    day: date
+    half: Half
+    at: Instant
+    words: str
+
+
+class LegOut(Answer, frozen=True):
+    """One stretch of the way to the date."""
+
+    kind: LegKind
+    since: Instant
+    until: Instant
+    words: str
+
+
+class ComingOut(Answer, frozen=True):
+    """Something that has to arrive for the work."""
+
+    title: str
+    operation: Annotated[str, Meta(description="The code of the operation that waits for it, or empty.")]
+    at: Annotated[Instant | None, Meta(description="Null where nobody knows when it arrives.")]
+    words: str
+
+
+class BookedOut(Answer, frozen=True):
+    """When an operation is planned."""
+
+    code: str
+    position: int
+    title: str
+    hours: Exact
+    start: Instant
+    end: Instant
+    until: Annotated[Instant | None, Meta(description="The end of a wait after it, or of another firm's work.")]
+
+
+class DayOut(Answer, frozen=True):
+    """A column of the picture: a day with its first opening and its last closing, null where it is closed."""
+
+    day: date
+    words: str
+    opens: Instant | None
+    closes: Instant | None
+
+
+class BringOut(Answer, frozen=True):
+    """By when the vehicle has to be here."""
+
+    day: date
+    at: Instant
+    words: str
+
+
+class WithdrawalOut(Answer, frozen=True):
+    """The effect of the withdrawal period on the date."""
+
+    first_day: Annotated[date, Meta(description="The first day after the period.")]
+    early: Annotated[
+        bool,
+        Meta(
+            description="The date applies only if the customer asks for a start within the period; otherwise it counts "
+            "from `first_day`."
+        ),
+    ]
+    words: str
+
+
+class PromiseOut(Answer, frozen=True):
+    """When the vehicle can be ready, and why then."""
+
+    headline: str
+    others: Annotated[str | None, Meta(description="How many other vehicles are promised in that week.")]
+    bring: Annotated[BringOut | None, Meta(description="Null where the vehicle is here.")]
+    withdrawal: WithdrawalOut | None
+    ready: ReadyOut
+    finish: Annotated[Instant, Meta(description="The end of the last work.")]
+    since: Annotated[Instant, Meta(description="When the vehicle comes.")]
+    words: list[str]
+    unknown: Annotated[str | None, Meta(description="The parts that the date does not count.")]
+    legs: list[LegOut]
+    coming: list[ComingOut]
+    schedule: list[BookedOut]
+    days: list[DayOut]
+    how: ExplainedOut | None
