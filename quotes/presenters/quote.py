@@ -21,7 +21,7 @@ from shop.calc.rules import UNTAXED, Rules
 from shop.calc.snapshot import mark
 from shop.models import Customer, Vehicle
 from shop.presenters.dates import day_words
-from shop.presenters.rows import iso, vin_shape
+from shop.presenters.rows import iso, vin_answer
 from shop.words import say
 
 
@@ -116,7 +116,7 @@ def _vehicle(vehicle: Vehicle | None, market: str) -> dict[str, Any] | None:
         "id": str(vehicle.pk),
         "title": vehicle.title,
         "vin_tail": vehicle.vin[-6:],
-        "vin_check": vin_shape(vehicle.vin, market) if vehicle.vin else None,
+        "vin_check": vin_answer(vehicle.vin, market) if vehicle.vin else None,
         "plate": vehicle.plate,
         "attributes": vehicle.attributes,
         "capacities": vehicle.capacities,

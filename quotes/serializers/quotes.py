@@ -5,9 +5,9 @@ from rest_framework import serializers as s
 from quotes.serializers.figures import PriceRangeOut, ShownOut, UndecidedOut
 from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.answers.promise import PromiseOut
+from shop.answers.vehicles import VinCheckOut
 from shop.api.openapi import listed
 from shop.serializers.answer import AnswerField
-from shop.serializers.customers import VinCheckOut
 
 
 class ConditionOut(s.Serializer):
@@ -78,7 +78,7 @@ class QuoteVehicleOut(s.Serializer):
     id = s.UUIDField()
     title = s.CharField()
     vin_tail = s.CharField()
-    vin_check = VinCheckOut(allow_null=True)
+    vin_check = AnswerField(VinCheckOut, allow_null=True)
     plate = s.CharField()
     attributes = s.DictField(child=s.CharField())
     capacities = s.DictField(child=s.CharField())

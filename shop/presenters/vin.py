@@ -1,12 +1,11 @@
 """How the check digit of a VIN is worked out, with the numbers of that very VIN."""
 
-from typing import Any
-
+from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.calc.vin import VinCheck, VinStatus, check_sum, wrong_marks
 from shop.words import say
 
 
-def vin_explained(found: VinCheck) -> dict[str, Any] | None:
+def vin_explained(found: VinCheck) -> ExplainedOut | None:
     """Rule, steps and result for a VIN that is warned of; None for one that is not."""
     if found.status == VinStatus.MALFORMED:
         return _malformed(found)
@@ -15,14 +14,14 @@ def vin_explained(found: VinCheck) -> dict[str, Any] | None:
     return None
 
 
-def _malformed(found: VinCheck) -> dict[str, Any]:
+def _malformed(found: VinCheck) -> ExplainedOut:
     steps = [(say("vin.how.characters"), str(len(found.vin)))]
     if wrong := wrong_marks(found.vin):
         steps.append((say("vin.how.not_allowed"), ", ".join(wrong)))
     return _explained(["marks", "kept"], steps, say("vin.how.malformed"))
 
 
-def _check_digit(found: VinCheck) -> dict[str, Any]:
+def _check_digit(found: VinCheck) -> ExplainedOut:
     worked = check_sum(found.vin)
     products = " + ".join(f"{term.value} × {term.weight}" for term in worked.terms if term.weight)
     steps = [
@@ -35,10 +34,10 @@ def _check_digit(found: VinCheck) -> dict[str, Any]:
     return _explained(["digit", "ten", "kept"], steps, say("vin.how.wrong"))
 
 
-def _explained(rule: list[str], steps: list[tuple[str, str]], result: str) -> dict[str, Any]:
-    return {
-        "title": say("vin.how.title"),
-        "rule": [say(f"vin.how.rule.{code}") for code in rule],
-        "steps": [{"words": words, "figure": figure} for words, figure in steps],
-        "result": result,
-    }
+def _explained(rule: list[str], steps: list[tuple[str, str]], result: str) -> ExplainedOut:
+    return ExplainedOut(
+        title=say("vin.how.title"),
+        rule=[say(f"vin.how.rule.{code}") for code in rule],
+        steps=[HowStepOut(words, figure) for words, figure in steps],
+        result=result,
+    )

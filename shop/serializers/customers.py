@@ -2,8 +2,6 @@ from typing import Any
 
 from rest_framework import serializers as s
 
-from shop.answers.explained import ExplainedOut
-from shop.serializers.answer import AnswerField
 from shop.serializers.figure import Figure
 from shop.words import say
 
@@ -59,34 +57,3 @@ class VehicleChange(s.Serializer):
     plate = s.CharField(max_length=16, allow_blank=True, required=False)
     attributes = Names(required=False)
     capacities = Litres(required=False)
-
-
-class VinCheckOut(s.Serializer):
-    status = s.CharField()
-    suggestion = s.CharField(allow_null=True)
-    words = s.CharField()
-    how = AnswerField(ExplainedOut, allow_null=True)
-
-
-class VehicleOut(s.Serializer):
-    id = s.UUIDField()
-    title = s.CharField()
-    customer = s.UUIDField(allow_null=True)
-    customer_name = s.CharField(allow_null=True)
-    vin = s.CharField()
-    vin_tail = s.CharField()
-    plate = s.CharField()
-    attributes = s.DictField(child=s.CharField())
-    capacities = s.DictField(child=s.CharField())
-    version = s.IntegerField()
-    vin_check = VinCheckOut(allow_null=True)
-
-
-class CustomerOut(s.Serializer):
-    id = s.UUIDField()
-    name = s.CharField()
-    phone = s.CharField()
-    email = s.CharField()
-    address = s.CharField()
-    version = s.IntegerField()
-    vehicles = VehicleOut(many=True)

@@ -2,10 +2,11 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
+from shop.answers.changes import ChangeOut, ChangesOut
 from shop.api.endpoint import Endpoint
 from shop.api.params import whole_asked
 from shop.api.query_parameters import MOST_ASKED, whole
-from shop.serializers.changes import ChangesOut
+from shop.models.changes import ChangeKind
 
 
 class Changes(Endpoint):
@@ -30,11 +31,8 @@ class Changes(Endpoint):
         now = {"since": number, "epoch": epoch}
         asked = {name: whole_asked(request.query_params[name], f"/{name}", 0) for name in request.query_params}
         unchanged = "since" in asked and asked.items() <= now.items()
-        body = {
-            "epoch": epoch,
-            "number": number,
-            "kinds": [{"kind": kind, "number": each} for kind, each in kinds.items()],
-        }
+        changes = [ChangeOut(kind=ChangeKind(kind), number=each) for kind, each in kinds.items()]
+        body = ChangesOut(epoch=epoch, number=number, kinds=changes)
         # Stored by nobody: a browser would answer a repeated address from its own copy.
         headers = {"Cache-Control": "no-store"}
         return Response(status=304, headers=headers) if unchanged else Response(body, headers=headers)

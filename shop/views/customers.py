@@ -4,22 +4,16 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
+from shop.answers.customers import CustomerOut
+from shop.answers.vehicles import VehicleOut, VinCheckOut
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.openapi import listed
 from shop.api.params import uuid_asked
 from shop.api.problems import field_problem
 from shop.api.query_parameters import Query, an_id
-from shop.presenters.rows import customer_shape, vehicle_shape, vin_shape
+from shop.presenters.rows import customer_answer, vehicle_answer, vin_answer
 from shop.queries.search import by_key
-from shop.serializers.customers import (
-    CustomerChange,
-    CustomerIn,
-    CustomerOut,
-    VehicleChange,
-    VehicleIn,
-    VehicleOut,
-    VinCheckOut,
-)
+from shop.serializers.customers import CustomerChange, CustomerIn, VehicleChange, VehicleIn
 from shop.services import customers
 
 VIN_LENGTH = 40  # as long as a vehicle's may be written
@@ -37,11 +31,11 @@ class Customers(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         rows = access.customers(self.who).prefetch_related("vehicles__customer")
         found = by_key(rows, request.query_params.get("q", ""), "name_key", "phone_key")
-        return self.page(request, found, ("name_key", "id"), lambda row: customer_shape(row, self.who.shop.market))
+        return self.page(request, found, ("name_key", "id"), lambda row: customer_answer(row, self.who.shop.market))
 
     def post(self, request: Request, slug: str) -> Response:
         customer = customers.add_customer(who=self.who, **self.body(request))
-        return versioned(customer_shape(customer, self.who.shop.market), customer.version, 201)
+        return versioned(customer_answer(customer, self.who.shop.market), customer.version, 201)
 
 
 class Customer(Endpoint):
@@ -54,12 +48,12 @@ class Customer(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         customer = access.customer(self.who, id)
-        return versioned(customer_shape(customer, self.who.shop.market), customer.version)
+        return versioned(customer_answer(customer, self.who.shop.market), customer.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         customer, seen = access.customer(self.who, id), self.seen(request)
         changed = customers.change_customer(who=self.who, customer=customer, seen=seen, changes=self.body(request))
-        return versioned(customer_shape(changed, self.who.shop.market), changed.version)
+        return versioned(customer_answer(changed, self.who.shop.market), changed.version)
 
 
 class Vehicles(Endpoint):
@@ -76,14 +70,14 @@ class Vehicles(Endpoint):
         if (customer := request.query_params.get("customer")) is not None:
             rows = rows.filter(customer=access.customer(self.who, uuid_asked(customer, "/customer")))
         found = by_key(rows, request.query_params.get("q", ""), "title_key", "plate_key")
-        return self.page(request, found, ("title_key", "id"), lambda row: vehicle_shape(row, self.who.shop.market))
+        return self.page(request, found, ("title_key", "id"), lambda row: vehicle_answer(row, self.who.shop.market))
 
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)
         if given["customer"]:
             given["customer"] = access.customer(self.who, given["customer"])
         vehicle = customers.add_vehicle(who=self.who, **given)
-        return versioned(vehicle_shape(vehicle, self.who.shop.market), vehicle.version, 201)
+        return versioned(vehicle_answer(vehicle, self.who.shop.market), vehicle.version, 201)
 
 
 class Vehicle(Endpoint):
@@ -96,7 +90,7 @@ class Vehicle(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         vehicle = access.vehicle(self.who, id)
-        return versioned(vehicle_shape(vehicle, self.who.shop.market), vehicle.version)
+        return versioned(vehicle_answer(vehicle, self.who.shop.market), vehicle.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         vehicle, seen = access.vehicle(self.who, id), self.seen(request)
@@ -104,7 +98,7 @@ class Vehicle(Endpoint):
         if given.get("customer"):
             given["customer"] = access.customer(self.who, given["customer"])
         changed = customers.change_vehicle(who=self.who, vehicle=vehicle, seen=seen, changes=given)
-        return versioned(vehicle_shape(changed, self.who.shop.market), changed.version)
+        return versioned(vehicle_answer(changed, self.who.shop.market), changed.version)
 
 
 class Vin(Endpoint):
@@ -118,4 +112,4 @@ class Vin(Endpoint):
         vin = request.query_params.get("vin", "")
         if len(vin) > VIN_LENGTH:
             raise field_problem("/vin", "vin_long", n=VIN_LENGTH)
-        return Response(vin_shape(vin, self.who.shop.market))
+        return Response(vin_answer(vin, self.who.shop.market))

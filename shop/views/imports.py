@@ -8,6 +8,7 @@ from rest_framework.response import Response
 
 from shop import access
 from shop.access import Actor
+from shop.answers.imports import ImportOut, ImportRowOut
 from shop.api.endpoint import Endpoint
 from shop.api.openapi import listed
 from shop.api.problems import Problem, field_problem
@@ -16,8 +17,8 @@ from shop.imports.engine import Kind, Reading
 from shop.imports.reading import MAX_BYTES
 from shop.imports.registry import kinds
 from shop.models import FileRead
-from shop.presenters.rows import iso
-from shop.serializers.imports import ImportIn, ImportOut, ImportRowOut, TakeInIn
+from shop.presenters.imports import import_answer, import_row
+from shop.serializers.imports import ImportIn, TakeInIn
 from shop.services import imports
 
 # Rules and labour set prices for everybody; files of kits hold costs.
@@ -51,7 +52,7 @@ class Imports(Endpoint):
             if kind not in kinds():
                 raise field_problem("/kind", "import.kind", known=", ".join(sorted(kinds())))
             rows = rows.filter(kind=kind)
-        return self.page(request, rows, ("-read_at", "id"), row_shape)
+        return self.page(request, rows, ("-read_at", "id"), import_row)
 
     def prepare(self, request: Request, **kw: Any) -> None:
         self.given = self.body(request)
@@ -83,7 +84,7 @@ class Imports(Endpoint):
             supplier=self.given["supplier"],
             mapping=self.given["mapping"],
         )
-        return Response(shape(row), status=201)
+        return Response(import_answer(row), status=201)
 
 
 class Import(Endpoint):
@@ -93,7 +94,7 @@ class Import(Endpoint):
     allows = {"get": access.STORES, "delete": access.STORES}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(shape(_file(self.who, id)))
+        return Response(import_answer(_file(self.who, id)))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
         imports.remove(who=self.who, file=_file(self.who, id))
@@ -113,7 +114,7 @@ class TakeIn(Endpoint):
         self.reading = imports.read_again(who=self.who, file=self.file)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(shape(imports.take_in(who=self.who, file=self.file, reading=self.reading)))
+        return Response(import_answer(imports.take_in(who=self.who, file=self.file, reading=self.reading)))
 
 
 def _kind(who: Actor, name: str) -> Kind:
@@ -130,24 +131,3 @@ def _file(who: Actor, id: UUID) -> FileRead:
     if who.role not in allowed(file.kind):
         raise PermissionDenied
     return file
-
-
-def _head(row: FileRead) -> dict[str, Any]:
-    return {
-        "id": str(row.pk),
-        "kind": row.kind,
-        "file_name": row.file_name,
-        "supplier": row.supplier,
-        "state": row.state,
-        "by": row.by.user.name if row.by else None,
-        "read_at": iso(row.read_at),
-        "taken_at": iso(row.taken_at),
-    }
-
-
-def row_shape(row: FileRead) -> dict[str, Any]:
-    return {**_head(row), "title": row.result["becomes"]["title"], "must_fix": row.result["counts"]["must_fix"]}
-
-
-def shape(row: FileRead) -> dict[str, Any]:
-    return {**_head(row), **row.result}

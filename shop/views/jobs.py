@@ -7,6 +7,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
+from shop.answers.jobs import JobOut, JobRowOut
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.openapi import listed
 from shop.api.problems import field_problem
@@ -14,8 +15,8 @@ from shop.api.query_parameters import one_of
 from shop.models import Job as JobRow
 from shop.models import JobOperation
 from shop.presenters.bay_notices import bay_notices
-from shop.presenters.rows import job_row_shape, job_shape
-from shop.serializers.jobs import JobIn, JobOut, JobRowOut
+from shop.presenters.rows import job_answer, job_row
+from shop.serializers.jobs import JobIn
 from shop.services import jobs
 
 
@@ -34,7 +35,7 @@ class Jobs(Endpoint):
             if state not in JobRow.State.values:
                 raise field_problem("/state", "unknown_state", known=", ".join(["open", *JobRow.State.values]))
             rows = rows.filter(state=state)
-        return self.page(request, rows, ("-number",), job_row_shape)
+        return self.page(request, rows, ("-number",), job_row)
 
 
 class Job(Endpoint):
@@ -59,7 +60,7 @@ class Job(Endpoint):
         job = access.job(self.who, id)
         operations = list(JobOperation.objects.filter(shop=self.who.shop, job=job).order_by("position"))
         notices = bay_notices(self.who.shop, job.vehicle.attributes, self._today())
-        return versioned(job_shape(job, operations, notices), job.version)
+        return versioned(job_answer(job, operations, notices), job.version)
 
     def _today(self) -> date:
         return timezone.now().astimezone(ZoneInfo(self.who.shop.zone)).date()

@@ -9,14 +9,16 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
+from shop.answers.base import utc
+from shop.answers.session import Device, OwnShopOut, PersonOut, SessionOut, SignInOut
 from shop.api import sign_in
 from shop.api.endpoint import Endpoint
 from shop.api.openapi import listed
 from shop.api.problems import Problem, field_problem
 from shop.hashing import hashing
 from shop.models import Member, PersonSession
-from shop.presenters.rows import iso
-from shop.serializers.people import PasswordIn, SessionOut, SignIn, SignInOut
+from shop.models.people import MemberRole
+from shop.serializers.people import PasswordIn, SignIn
 from shop.services.people import change_password
 from shop.services.sessions import end_session, end_sessions, session_id, sessions_of
 from shop.sessions import AGENT
@@ -110,37 +112,41 @@ class Password(Endpoint):
         return Response(status=204)
 
 
-def _sign_in(row: PersonSession, here: str | None) -> dict[str, object]:
+def _sign_in(row: PersonSession, here: str | None) -> SignInOut:
     """`here` is the key of the session that asks. Browsers say "Mobi" on a phone, and nothing alike elsewhere."""
     agent = row.get_decoded().get(AGENT, "")
-    return {
-        "id": str(session_id(row.pk)),
-        "here": row.pk == here,
-        "device": ("phone" if "Mobi" in agent else "computer") if agent else "unknown",
-        "started_at": iso(row.started_at),
-        "ends_at": iso(row.expire_date),
-    }
+    device: Device = "unknown"
+    if agent:
+        device = "phone" if "Mobi" in agent else "computer"
+    return SignInOut(
+        id=session_id(row.pk),
+        here=row.pk == here,
+        device=device,
+        started_at=utc(row.started_at),
+        ends_at=utc(row.expire_date),
+    )
 
 
-def _session(request: Request) -> dict[str, object]:
+def _session(request: Request) -> SessionOut:
     user = request.user
     if user is None or not user.is_authenticated:
-        return {"signed_in": False, "user": None, "shops": []}
+        return SessionOut(signed_in=False, user=None, shops=[])
     members = Member.objects.filter(user_id=user.pk, active=True).select_related("shop").order_by("shop__name")
-    return {
-        "signed_in": True,
-        "user": {"name": user.name, "email": user.email},
-        "shops": [
-            {
-                "slug": member.shop.slug,
-                "name": member.shop.name,
-                "currency": member.shop.currency,
-                "exponent": member.shop.exponent,
-                "zone": member.shop.zone,
-                "units": member.shop.units,
-                "role": member.role,
-                "member": str(member.pk),
-            }
-            for member in members
-        ],
-    }
+    return SessionOut(
+        signed_in=True,
+        user=PersonOut(name=user.name, email=user.email),
+        shops=[_own_shop(member) for member in members],
+    )
+
+
+def _own_shop(member: Member) -> OwnShopOut:
+    return OwnShopOut(
+        slug=member.shop.slug,
+        name=member.shop.name,
+        currency=member.shop.currency,
+        exponent=member.shop.exponent,
+        zone=member.shop.zone,
+        units=member.shop.units,
+        role=MemberRole(member.role),
+        member=member.pk,
+    )

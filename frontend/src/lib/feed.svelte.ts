@@ -3,7 +3,7 @@ import { type Answer, ask } from './api/client'
 import type { Shape } from './api/types'
 import { session } from './session.svelte'
 
-export type Kind = Shape<'ChangeOut'>['kind']
+export type Kind = Shape<'ChangeKind'>
 type Changes = Shape<'ChangesOut'>
 
 export const PAUSE = 2_000

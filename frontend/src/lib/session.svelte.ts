@@ -2,24 +2,9 @@ import { type Answer, ask, callFor } from './api/client'
 import type { Shape } from './api/types'
 import { clearCopies, clearLogs, recall, remember } from './db'
 
-export type Role = 'advisor' | 'parts' | 'technician' | 'manager'
-
-export interface ShopHere {
-  slug: string
-  name: string
-  currency: string
-  exponent: number
-  zone: string
-  units: string
-  role: Role
-  member: string
-}
-
-interface Said {
-  signed_in: boolean
-  user: { name: string; email: string } | null
-  shops: ShopHere[]
-}
+export type Role = Shape<'MemberRole'>
+export type ShopHere = Shape<'OwnShopOut'>
+type Said = Shape<'SessionOut'>
 
 const NOBODY: Said = { signed_in: false, user: null, shops: [] }
 const KEY = 'session'

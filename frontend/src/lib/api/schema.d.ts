@@ -963,6 +963,10 @@ export interface components {
         BatchInRequest: {
             events: (unknown | null)[];
         };
+        /**
+         * BecomesOut
+         * @description What the file would become, or has become.
+         */
         BecomesOut: {
             title: string;
             words: string[];
@@ -1031,15 +1035,25 @@ export interface components {
             day: string;
             words: string;
         };
+        /** @enum {string} */
+        ChangeKind: "counts" | "drafts" | "imports" | "jobs" | "pull-lists" | "quotes";
+        /**
+         * ChangeOut
+         * @description The number of one kind of change.
+         */
         ChangeOut: {
-            /** @enum {string} */
-            kind: "counts" | "drafts" | "imports" | "jobs" | "pull-lists" | "quotes";
+            kind: components["schemas"]["ChangeKind"];
             number: number;
         };
-        /** @description `number` is the sum over the kinds; `epoch` is raised when a backup is put back. */
+        /**
+         * ChangesOut
+         * @description The number of every kind that the role may read.
+         */
         ChangesOut: {
+            /** @description It is raised when a backup is restored. */
             epoch: number;
             kinds: components["schemas"]["ChangeOut"][];
+            /** @description The sum over the kinds. */
             number: number;
         };
         /** CircuitListOut */
@@ -1093,7 +1107,12 @@ export interface components {
         CloseInRequest: {
             seq: number;
         };
+        /**
+         * ColumnOut
+         * @description A column that is read, with the field that it fills.
+         */
         ColumnOut: {
+            /** @description Its letters. */
             column: string;
             field: string;
             heading: string;
@@ -1195,9 +1214,14 @@ export interface components {
             /** @default  */
             phone: string;
         };
+        /** CustomerListOut */
         CustomerListOut: {
             items: components["schemas"]["CustomerOut"][];
         };
+        /**
+         * CustomerOut
+         * @description A customer with their vehicles.
+         */
         CustomerOut: {
             address: string;
             email: string;
@@ -1339,25 +1363,41 @@ export interface components {
             steps: components["schemas"]["HowStepOut"][];
             title: string;
         };
+        /** @enum {string} */
+        FileState: "read" | "taken";
+        /**
+         * FindingCountsOut
+         * @description How many findings there are of each weight, also of those that are not listed.
+         */
         FindingCountsOut: {
             done_for_you: number;
             must_fix: number;
             please_check: number;
         };
+        /**
+         * FindingOut
+         * @description One remark about one place of the file.
+         */
         FindingOut: {
+            /** @description As in D47; empty where it concerns no single cell. */
             cell: string;
             column: string;
             remedy: string;
+            /** @description Null where it concerns the sheet or the file. */
             row: number | null;
+            /** @description The text in the cell. */
             says: string;
             sheet: string;
-            /** @enum {string} */
-            weight: "must_fix" | "please_check" | "done_for_you";
+            /** @enum {unknown} */
+            weight: "done_for_you" | "must_fix" | "please_check";
             words: string;
         };
-        /** @description Work that is still to be done after hand-over. */
+        /**
+         * FollowUpOut
+         * @description Work that is still to be done after hand-over.
+         */
         FollowUpOut: {
-            /** @enum {string} */
+            /** @enum {unknown} */
             code: "wheel_check";
             words: string;
         };
@@ -1384,7 +1424,12 @@ export interface components {
             plate: string;
             title: string;
         };
+        /**
+         * HeadingOut
+         * @description A column of the file, read or not.
+         */
         HeadingOut: {
+            /** @description Its letters. */
             column: string;
             heading: string;
             sheet: string;
@@ -1418,6 +1463,10 @@ export interface components {
             figure: string;
             words: string;
         };
+        /**
+         * ImportFieldOut
+         * @description A field that a column can fill.
+         */
         ImportFieldOut: {
             field: string;
             required: boolean;
@@ -1433,7 +1482,10 @@ export interface components {
             /** @default  */
             supplier: string;
         };
-        /** @description A file as read: what it would become, and every problem by its cell. Nothing is saved until it is imported. */
+        /**
+         * ImportOut
+         * @description A file as read: what it would become, and every problem by its cell. Nothing is saved until it is imported.
+         */
         ImportOut: {
             becomes: components["schemas"]["BecomesOut"];
             by: string | null;
@@ -1443,38 +1495,43 @@ export interface components {
             fields: components["schemas"]["ImportFieldOut"][];
             file_name: string;
             findings: components["schemas"]["FindingOut"][];
+            /** @description Rows in which nothing must be fixed. */
             good: number;
             headings: components["schemas"]["HeadingOut"][];
             /** Format: uuid */
             id: string;
+            /** @description The kind of file, such as kit or customers. */
             kind: string;
             /** Format: date-time */
             read_at: string;
             rows: number;
             skipped: number;
-            /** @enum {string} */
-            state: "read" | "taken";
+            state: components["schemas"]["FileState"];
             supplier: string;
-            /** Format: date-time */
+            /** @description When it was imported. */
             taken_at: string | null;
         };
+        /** ImportRowListOut */
         ImportRowListOut: {
             items: components["schemas"]["ImportRowOut"][];
         };
-        /** @description A file in the list of files. */
+        /**
+         * ImportRowOut
+         * @description A file in the list of files.
+         */
         ImportRowOut: {
             by: string | null;
             file_name: string;
             /** Format: uuid */
             id: string;
+            /** @description The kind of file, such as kit or customers. */
             kind: string;
             must_fix: number;
             /** Format: date-time */
             read_at: string;
-            /** @enum {string} */
-            state: "read" | "taken";
+            state: components["schemas"]["FileState"];
             supplier: string;
-            /** Format: date-time */
+            /** @description When it was imported. */
             taken_at: string | null;
             title: string;
         };
@@ -1491,14 +1548,21 @@ export interface components {
             id: string;
             number: string;
         };
+        /**
+         * JobOperationOut
+         * @description One step of the job, as it was sold.
+         */
         JobOperationOut: {
+            /** @description The codes of the steps that have to be done before it. */
             after: string[];
             cautions: string[];
             code: string;
             hold_point: boolean;
+            /** Format: decimal */
             hours: string;
             how: components["schemas"]["ExplainedOut"] | null;
             kit_titles: string[];
+            /** @description The codes of the kits that it is for. */
             kits: string[];
             mobile_again: boolean;
             no_return: boolean;
@@ -1507,39 +1571,61 @@ export interface components {
             stage: string;
             title: string;
             torques: components["schemas"]["TorqueOut"][];
+            /** @description Minutes. */
             wait_after: number;
             why: string[];
         };
+        /**
+         * JobOut
+         * @description A job with its work in order, and of the vehicle what the work asks for.
+         */
         JobOut: {
             attributes: {
                 [key: string]: string;
             };
+            /** @description Litres by circuit. */
             capacities: {
                 [key: string]: string;
             };
             customer: string;
             follow_ups: components["schemas"]["FollowUpOut"][];
+            /** @description The vehicle is here already. */
             here: boolean;
-            /** Format: date */
+            /** @description The day it comes, where that was recorded. */
             here_from: string | null;
+            /**
+             * Format: decimal
+             * @description As sold.
+             */
             hours: string;
             /** Format: uuid */
             id: string;
+            /** @description They stand above all of the work. */
             notices: string[];
             number: string;
             /** Format: date-time */
             opened_at: string;
             operations: components["schemas"]["JobOperationOut"][];
             plate: string;
-            state: string;
+            state: components["schemas"]["JobState"];
             vehicle: string;
+            /** @description The last six characters of the VIN. */
             vin_tail: string;
         };
+        /** JobRowListOut */
         JobRowListOut: {
             items: components["schemas"]["JobRowOut"][];
         };
+        /**
+         * JobRowOut
+         * @description A job in a list of them.
+         */
         JobRowOut: {
             customer: string;
+            /**
+             * Format: decimal
+             * @description As sold.
+             */
             hours: string;
             /** Format: uuid */
             id: string;
@@ -1547,9 +1633,11 @@ export interface components {
             /** Format: date-time */
             opened_at: string;
             plate: string;
-            state: string;
+            state: components["schemas"]["JobState"];
             vehicle: string;
         };
+        /** @enum {string} */
+        JobState: "accepted" | "waiting" | "ready" | "in_bay" | "in_checks" | "handed_over" | "called_off";
         /**
          * KitAttributeOut
          * @description An attribute of a vehicle, and the values that can be recorded of it, sorted.
@@ -1771,6 +1859,8 @@ export interface components {
             revenue: string;
             words: string[];
         };
+        /** @enum {string} */
+        MemberRole: "advisor" | "parts" | "technician" | "manager";
         /**
          * MissingLineOut
          * @description A line of which pieces are missing, in whole pieces.
@@ -1934,15 +2024,22 @@ export interface components {
             because: string;
             value: string;
         };
-        OwnShop: {
+        /**
+         * OwnShopOut
+         * @description A shop that the person works in.
+         */
+        OwnShopOut: {
+            /** @description Three letters (ISO 4217). */
             currency: string;
+            /** @description The decimal places of the currency. */
             exponent: number;
             /** Format: uuid */
             member: string;
             name: string;
-            role: string;
+            role: components["schemas"]["MemberRole"];
             slug: string;
             units: string;
+            /** @description The shop's time zone by its IANA name. */
             zone: string;
         };
         PasswordInRequest: {
@@ -2006,8 +2103,11 @@ export interface components {
             title?: string;
             vin?: string;
         };
-        Person: {
-            /** Format: email */
+        /**
+         * PersonOut
+         * @description The person who is signed in.
+         */
+        PersonOut: {
             email: string;
             name: string;
         };
@@ -2604,20 +2704,32 @@ export interface components {
             link: components["schemas"]["NewLinkOut"];
             quote: components["schemas"]["QuoteOut"];
         };
+        /**
+         * SessionOut
+         * @description Who is signed in, and in which shops.
+         */
         SessionOut: {
-            shops: components["schemas"]["OwnShop"][];
+            shops: components["schemas"]["OwnShopOut"][];
             signed_in: boolean;
-            user: components["schemas"]["Person"] | null;
+            user: components["schemas"]["PersonOut"] | null;
         };
+        /** SignInListOut */
         SignInListOut: {
             items: components["schemas"]["SignInOut"][];
         };
-        /** @description A sign-in on one device. `here`: it is the one that asks. It ends at `ends_at` unless something is changed. */
+        /**
+         * SignInOut
+         * @description A sign-in on one device.
+         */
         SignInOut: {
-            /** @enum {string} */
-            device: "phone" | "computer" | "unknown";
-            /** Format: date-time */
+            /** @enum {unknown} */
+            device: "computer" | "phone" | "unknown";
+            /**
+             * Format: date-time
+             * @description Unless something is changed before.
+             */
             ends_at: string;
+            /** @description It is the one that asks. */
             here: boolean;
             /** Format: uuid */
             id: string;
@@ -2697,11 +2809,18 @@ export interface components {
             code: string;
             words: string;
         };
-        /** @description A tightening value; with the kind "other" a run-out, pressure or height, whose `fastener` is what is measured. */
+        /**
+         * TorqueOut
+         * @description A value of the manufacturer's that the work has to keep.
+         */
         TorqueOut: {
+            /** @description The fastener; for the kind other, what is measured. */
             fastener: string;
-            /** @enum {string} */
-            kind: "torque" | "other";
+            /**
+             * @description other: a run-out, a pressure or a height.
+             * @enum {unknown}
+             */
+            kind: "other" | "torque";
             value: string;
         };
         UndecidedAttributeOut: {
@@ -2736,17 +2855,22 @@ export interface components {
             /** @default  */
             vin: string;
         };
+        /** VehicleListOut */
         VehicleListOut: {
             items: components["schemas"]["VehicleOut"][];
         };
+        /**
+         * VehicleOut
+         * @description A vehicle.
+         */
         VehicleOut: {
             attributes: {
                 [key: string]: string;
             };
+            /** @description Litres by circuit. */
             capacities: {
                 [key: string]: string;
             };
-            /** Format: uuid */
             customer: string | null;
             customer_name: string | null;
             /** Format: uuid */
@@ -2755,15 +2879,27 @@ export interface components {
             title: string;
             version: number;
             vin: string;
+            /** @description Null where no VIN is recorded. */
             vin_check: components["schemas"]["VinCheckOut"] | null;
+            /** @description The last six characters of the VIN. */
             vin_tail: string;
         };
+        /**
+         * VinCheckOut
+         * @description What can be said of a VIN. Nothing is refused.
+         */
         VinCheckOut: {
             how: components["schemas"]["ExplainedOut"] | null;
-            status: string;
+            status: components["schemas"]["VinStatus"];
+            /** @description The VIN without marks that are often mistaken. */
             suggestion: string | null;
             words: string;
         };
+        /**
+         * VinStatus
+         * @enum {unknown}
+         */
+        VinStatus: "check_digit_wrong" | "malformed" | "not_checkable" | "valid";
         WithdrawInRequest: {
             digest: string;
             issue: number;

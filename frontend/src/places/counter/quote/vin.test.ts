@@ -1,11 +1,11 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import * as client from '../../../lib/api/client'
-import { Vin } from './vin.svelte'
+import { Vin, type VinChecked } from './vin.svelte'
 
 const GOOD = '0TB1MZW00A7YW24HU'
 const BAD = 'OTB1MZW00A7YW24HU'
-const bad = { status: 'malformed', suggestion: GOOD, words: `Did you mean ${GOOD}?`, how: null }
-const good = { status: 'valid', suggestion: null, words: 'right', how: null }
+const bad: VinChecked = { status: 'malformed', suggestion: GOOD, words: `Did you mean ${GOOD}?`, how: null }
+const good: VinChecked = { status: 'valid', suggestion: null, words: 'right', how: null }
 const asked: string[] = []
 
 beforeEach(() => {

@@ -1,0 +1,23 @@
+"""The numbers by which an open screen sees that something has changed."""
+
+from typing import Annotated
+
+from msgspec import Meta
+
+from shop.answers.base import Answer
+from shop.models.changes import ChangeKind
+
+
+class ChangeOut(Answer, frozen=True):
+    """The number of one kind of change."""
+
+    kind: ChangeKind
+    number: int
+
+
+class ChangesOut(Answer, frozen=True):
+    """The number of every kind that the role may read."""
+
+    epoch: Annotated[int, Meta(description="It is raised when a backup is restored.")]
+    number: Annotated[int, Meta(description="The sum over the kinds.")]
+    kinds: list[ChangeOut]

@@ -1,0 +1,76 @@
+"""Jobs and their work. No price and no cost: a technician reads them."""
+
+from datetime import date
+from typing import Annotated, Literal
+from uuid import UUID
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact, Instant
+from shop.answers.explained import ExplainedOut
+from shop.models.jobs import JobState
+
+ValueKind = Literal["torque", "other"]
+
+
+class JobRowOut(Answer, frozen=True):
+    """A job in a list of them."""
+
+    id: UUID
+    number: str
+    state: JobState
+    customer: str
+    vehicle: str
+    plate: str
+    hours: Annotated[Exact, Meta(description="As sold.")]
+    opened_at: Instant
+
+
+class TorqueOut(Answer, frozen=True):
+    """A value of the manufacturer's that the work has to keep."""
+
+    fastener: Annotated[str, Meta(description="The fastener; for the kind other, what is measured.")]
+    value: str
+    kind: Annotated[ValueKind, Meta(description="other: a run-out, a pressure or a height.")]
+
+
+class JobOperationOut(Answer, frozen=True):
+    """One step of the job, as it was sold."""
+
+    position: int
+    code: str
+    title: str
+    hours: Exact
+    skill: str
+    stage: str
+    after: Annotated[list[str], Meta(description="The codes of the steps that have to be done before it.")]
+    wait_after: Annotated[int, Meta(description="Minutes.")]
+    no_return: bool
+    mobile_again: bool
+    hold_point: bool
+    cautions: list[str]
+    torques: list[TorqueOut]
+    kits: Annotated[list[str], Meta(description="The codes of the kits that it is for.")]
+    kit_titles: list[str]
+    why: list[str]
+    how: ExplainedOut | None
+
+
+class FollowUpOut(Answer, frozen=True):
+    """Work that is still to be done after hand-over."""
+
+    code: Literal["wheel_check"]
+    words: str
+
+
+class JobOut(JobRowOut, frozen=True):
+    """A job with its work in order, and of the vehicle what the work asks for."""
+
+    here: Annotated[bool, Meta(description="The vehicle is here already.")]
+    here_from: Annotated[date | None, Meta(description="The day it comes, where that was recorded.")]
+    vin_tail: Annotated[str, Meta(description="The last six characters of the VIN.")]
+    attributes: dict[str, str]
+    capacities: Annotated[dict[str, Exact], Meta(description="Litres by circuit.")]
+    operations: list[JobOperationOut]
+    follow_ups: list[FollowUpOut]
+    notices: Annotated[list[str], Meta(description="They stand above all of the work.")]

@@ -1,0 +1,35 @@
+"""Vehicles, and the check of a VIN."""
+
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact
+from shop.answers.explained import ExplainedOut
+from shop.calc.vin import VinStatus
+
+
+class VinCheckOut(Answer, frozen=True):
+    """What can be said of a VIN. Nothing is refused."""
+
+    status: VinStatus
+    suggestion: Annotated[str | None, Meta(description="The VIN without marks that are often mistaken.")]
+    words: str
+    how: ExplainedOut | None
+
+
+class VehicleOut(Answer, frozen=True):
+    """A vehicle."""
+
+    id: UUID
+    title: str
+    customer: UUID | None
+    customer_name: str | None
+    vin: str
+    vin_tail: Annotated[str, Meta(description="The last six characters of the VIN.")]
+    plate: str
+    attributes: dict[str, str]
+    capacities: Annotated[dict[str, Exact], Meta(description="Litres by circuit.")]
+    version: int
+    vin_check: Annotated[VinCheckOut | None, Meta(description="Null where no VIN is recorded.")]
