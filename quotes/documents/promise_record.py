@@ -5,6 +5,7 @@ from datetime import date, datetime
 from typing import Any
 
 from quotes.presenters.promise import customer_shape
+from quotes.presenters.promise_date import promised_shape
 from quotes.queries.promise import NoDate, frozen_plan, promised
 from shop.models import Shop
 
@@ -18,4 +19,4 @@ def promise_record(
     found = promised(frozen_plan(kept), shop, now, not_before)
     if isinstance(found, NoDate):
         return None
-    return {"told": customer_shape(found, now), "whole": found.shape()}
+    return {"told": customer_shape(found, now), "whole": promised_shape(found)}

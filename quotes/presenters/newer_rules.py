@@ -7,9 +7,9 @@ from typing import Any
 from quotes.calc.difference import difference
 from quotes.models import Revision
 from quotes.presenters.margin import draft_margin, rate_words
+from quotes.presenters.promise_date import quote_promise
 from quotes.presenters.undecided import between, hours_between
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
-from quotes.queries.promise import quote_promise
 from shop.access import rules_on
 from shop.api.problems import calculation_words
 from shop.calc.quantity import figure, money

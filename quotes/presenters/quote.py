@@ -10,11 +10,11 @@ from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.quotes import LAPSED
 from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided_shape
+from quotes.presenters.promise_date import quote_promise
 from quotes.presenters.stops import stop_words
 from quotes.presenters.undecided import range_shape, undecided_shape
 from quotes.queries import frozen
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
-from quotes.queries.promise import quote_promise
 from quotes.queries.sendable import what_stops
 from shop.calc.quantity import money, plain
 from shop.calc.rules import UNTAXED, Rules

@@ -7,28 +7,19 @@ the date that the customer was told on acceptance.
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time
-from typing import Any, cast
+from typing import Any, Literal
 from zoneinfo import ZoneInfo
 
-import msgspec
-
-from quotes.calc.consents import first_days, terms_of
+from quotes.calc.consents import first_days
 from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
-from quotes.models import Decision, Revision
+from quotes.models import Revision
 from quotes.queries.pricing import Figures, Possibility, shop_day
-from shop.api.problems import calculation_words
 from shop.calc.days import quarter_of
 from shop.calc.refusal import Refusal
 from shop.calc.visit import Visit
 from shop.calc.worktime import Calendar
 from shop.models import Shop
-from shop.presenters.dates import day_words, half_day_brief
-from shop.presenters.promise import no_date, promise_answer
 from shop.queries.calendar import opening_hours
-from shop.queries.promised_week import promised_that_week
-from shop.words import say
-
-NEVER_RECORDED = {"bring": None, "others": None, "withdrawal": None}  # of a promise recorded before these were told
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,18 +31,22 @@ class Promised:
     calendar: Calendar
     now: datetime
 
-    def shape(self, others: int = 0) -> dict[str, Any]:
-        """Plain data, as a record keeps it."""
-        found = promise_answer(self.visit, self.plan.planned, self.calendar, self.plan.team, self.now, others)
-        return cast(dict[str, Any], msgspec.to_builtins(found))
-
 
 @dataclass(frozen=True, slots=True)
 class NoDate:
-    """Why there is no date, for the workshop; `awaited`: kits without a delivery day, which the customer is told."""
+    """Why there is no date: nothing to plan, no opening hours, a calculation that refused, or things without a day.
 
-    words: str
-    awaited: tuple[str, ...] = ()
+    `visit` has the dateless things, `refusal` why the calculation refused.
+    """
+
+    code: Literal["not_kept", "no_work", "no_hours", "refused", "dateless"]
+    refusal: Refusal | None = None
+    visit: Visit | None = None
+
+    @property
+    def awaited(self) -> tuple[str, ...]:
+        """Kits and outside work without a day, which the customer is told."""
+        return tuple(each.title for each in self.visit.dateless) if self.visit else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,16 +81,16 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date 
     """
     now = quarter_of(now)
     if plan is None or not plan.steps:
-        return NoDate(say("promise.not_kept" if plan is None else "promise.no_work"))
+        return NoDate("not_kept" if plan is None else "no_work")
     calendar = opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())
     if calendar is None:
-        return NoDate(say("promise.no_hours"))
+        return NoDate("no_hours")
     try:
         found = visit(plan, calendar, _begins(now, not_before, calendar))
     except Refusal as refused:
-        return NoDate(calculation_words(refused))
-    if words := no_date(found):
-        return NoDate(words, tuple(each.title for each in found.dateless))
+        return NoDate("refused", refusal=refused)
+    if found.dateless:
+        return NoDate("dateless", visit=found)
     return Promised(plan, found, calendar, now)
 
 
@@ -112,46 +107,3 @@ def _begins(now: datetime, not_before: date | None, calendar: Calendar) -> datet
     if not_before is None:
         return now
     return max(now, datetime.combine(not_before, time.min, calendar.zone))
-
-
-def quote_promise(
-    revision: Revision, found: Figures | None, kept: Mapping[str, Any], decision: Decision | None, now: datetime
-) -> dict[str, Any]:
-    """`promise` and `no_promise` of the quote as the API shows it."""
-    if decision and revision.state == Revision.State.ACCEPTED:
-        return _recorded(decision, kept)
-    plan = draft_plan(revision, found) if found else frozen_plan(kept)
-    terms = terms_of(found.loaded.input.rules) if found else kept["rules"]
-    choice = both_promises(plan, terms, revision.shop, now)
-    told = choice.early
-    if isinstance(told, NoDate):
-        return {"promise": None, "no_promise": told.words}
-    others = promised_that_week(revision.shop, told.visit.ready.day, revision.quote.job_id)
-    return {"promise": {**told.shape(others), "withdrawal": _withdrawal(choice, told)}, "no_promise": None}
-
-
-def _withdrawal(choice: Choice, told: Promised) -> dict[str, Any] | None:
-    """The withdrawal period's effect on the date, for the advisor; the customer's page says the same."""
-    if choice.first_day is None:
-        return None
-    day, later = day_words(choice.first_day), choice.later
-    words = say("promise.withdrawal.counted", day=day)
-    if choice.open and isinstance(later, Promised):
-        today = told.now.astimezone(told.calendar.zone).date()
-        words = say("promise.withdrawal.unless_ready", day=day, ready=half_day_brief(later.visit.ready, today))
-    elif choice.open:
-        words = say("promise.withdrawal.unless", day=day)
-    return {"first_day": choice.first_day.isoformat(), "early": choice.open, "words": words}
-
-
-def _recorded(decision: Decision, kept: Mapping[str, Any]) -> dict[str, Any]:
-    """The promise recorded on acceptance, and nothing of today: who accepted without a date was promised none.
-
-    A record from before there was a headline has only the half day.
-    """
-    told = decision.record.get("promise")
-    if not told:
-        return {"promise": None, "no_promise": say("promise.none_told" if "plan" in kept else "promise.not_kept")}
-    whole = told["whole"]
-    headline = say("promise.headline.ready", when=whole["ready"]["words"])
-    return {"promise": {**NEVER_RECORDED, "headline": headline} | whole, "no_promise": None}
