@@ -20,6 +20,7 @@ from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, hours_explained
+from quotes.presenters.figures import shown
 from quotes.presenters.promise import dates_from, waits_words
 from quotes.presenters.undecided import attributes_of, stated_words, title_of, unfit_words
 from quotes.queries.pricing import Figures, QuoteFigures
@@ -54,9 +55,10 @@ def _document(
 ) -> dict[str, Any]:
     """All that depends on what is recorded of the vehicle. Its sentences go on from those of the base."""
     known = base or {"how": {"sentences": []}, "hours": {"sentences": []}}
+    figures = shown(found)
     return {
-        "rules": _rules(revision, found),
-        "shown": found.shown,
+        "rules": _rules(revision, found, sold_names(figures)),
+        "shown": figures,
         "how": to_keep(explanations(found), known["how"]["sentences"]),
         "hours": to_keep(hours_explained(found), known["hours"]["sentences"]),
         "plan": _plan(revision, found, sent_at),
@@ -121,9 +123,9 @@ def _vehicle(vehicle: Vehicle | None) -> dict[str, Any]:
     }
 
 
-def _rules(revision: Revision, found: Figures) -> dict[str, Any]:
+def _rules(revision: Revision, found: Figures, sold: set[str]) -> dict[str, Any]:
     """The terms of the day, and of its cautions those that concern what is sold."""
-    rules, sold = found.loaded.input.rules, sold_names(found.shown)
+    rules = found.loaded.input.rules
     return {
         "number": revision.rules.number,
         "valid_from": revision.rules.valid_from.isoformat(),

@@ -24,6 +24,7 @@ from quotes.calc.quote_input import Override, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
 from quotes.presenters.outside import outside_shapes
 from quotes.queries.loading import LoadedQuote
+from quotes.queries.pricing import Figures
 from shop.calc.quantity import figure, hours, money, plain, unit_money
 from shop.calc.reason import Reason
 from shop.presenters.dates import date_only
@@ -35,10 +36,11 @@ FIRST_FIT = "first_fit"  # said once with the kit; how an operation is worked ou
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
 
 
-def shown(loaded: LoadedQuote, priced: PricedQuote, saved: Iterable[Saving]) -> Shown:
+def shown(found: Figures) -> Shown:
     """Everything of the quote that depends on its choices and today's prices."""
+    loaded, priced = found.loaded, found.priced
     e = loaded.input.exponent
-    spared = {each.line: each for each in saved}
+    spared = {each.line: each for each in found.saved}
     overrides = loaded.input.overrides
     return {
         "kits": [_kit(kit, loaded, spared[kit.line], e) for kit in priced.kits],

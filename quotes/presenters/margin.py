@@ -8,6 +8,7 @@ from typing import Any
 from quotes.calc.margin import NOTHING, Known, SoldLine, Sum, known_part, sum_of, whole_rate
 from quotes.models import Line, Revision
 from quotes.presenters.explanations.words import Step, cash, hour, less, unit_cash
+from quotes.presenters.figures import shown
 from quotes.presenters.landed_cost import bought, signed
 from quotes.presenters.undecided import stated_words
 from quotes.queries import frozen
@@ -35,7 +36,7 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
     """The margin of a draft, at today's costs."""
     priced, rules, e = found.priced, found.loaded.input.rules, shop.exponent
     classes = {kit.line: kit.tax_class for kit in found.loaded.input.kits}
-    needs = zip(found.shown["needs"], priced.needs, strict=True)
+    needs = zip(shown(found)["needs"], priced.needs, strict=True)
     rows = [
         *(_kit(kit.letter, kit.title, kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
         *(_skill(each.skill, each.hours, each.price, each.cost, rules, e) for each in priced.skills),

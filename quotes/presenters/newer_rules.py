@@ -6,6 +6,7 @@ from typing import Any
 
 from quotes.calc.difference import difference
 from quotes.models import Revision
+from quotes.presenters.figures import shown
 from quotes.presenters.margin import draft_margin, rate_words
 from quotes.presenters.promise_date import quote_promise
 from quotes.presenters.undecided import between, hours_between
@@ -78,7 +79,7 @@ def _figures(before: Said, after: Said) -> Iterator[dict[str, Any]]:
 
 def _lines(found: QuoteFigures, then: QuoteFigures) -> Iterator[dict[str, str | None]]:
     """Every line whose price moves; the total stands among the figures."""
-    for each in difference(found.shown, then.shown):
+    for each in difference(shown(found), shown(then)):
         if each.title:
             now, later = (figure(price) if price else None for price in (each.before, each.after))
             yield {"title": each.title, "now": now, "then": later}

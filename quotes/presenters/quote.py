@@ -8,6 +8,7 @@ from kitting.models import PullList
 from quotes import access
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.quotes import LAPSED
+from quotes.presenters.figures import shown
 from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided_shape
 from quotes.presenters.promise_date import quote_promise
@@ -31,7 +32,7 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
     draft = revision.state == Revision.State.DRAFT
     found = (found or figures(revision, now)) if draft else None
     kept = {} if found else frozen.read(revision)
-    shown = found.shown if found else kept["shown"]
+    figures_shown = shown(found) if found else kept["shown"]
     decision = _decision(quote)
     dates = quote_promise(revision, found, kept, decision, now)
     return {
@@ -62,8 +63,8 @@ def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = 
         if found
         else _sent_undecided(revision, kept, now),
         "range": range_shape(found) if found else None,
-        **shown,
-        "notices": [*shown["notices"], *_notices(revision, now)],
+        **figures_shown,
+        "notices": [*figures_shown["notices"], *_notices(revision, now)],
         **_around(quote, decision, now),
     }
 

@@ -1,4 +1,4 @@
-"""The one place that prices a quote: read, price, word. Screen, sending, margin and paper all come through here."""
+"""The one place that prices a quote: screen, sending, margin and paper all come through here."""
 
 from collections.abc import Hashable
 from dataclasses import dataclass
@@ -25,7 +25,6 @@ from quotes.calc.margin import is_below_floor
 from quotes.calc.priced import PricedQuote, Saving
 from quotes.calc.pricing import price_quote, savings
 from quotes.models import Revision
-from quotes.presenters.figures import Shown, shown
 from quotes.queries.loading import LoadedQuote, conditions, load_quote
 from quotes.queries.rows import QuoteRows, kit_rows, read_rows
 from shop.calc.rules import Rules
@@ -37,7 +36,6 @@ from shop.models import RuleSet, Shop
 class Figures:
     loaded: LoadedQuote
     priced: PricedQuote
-    shown: Shown
     saved: tuple[Saving, ...]
 
 
@@ -63,7 +61,7 @@ class QuoteFigures(Figures):
 
     @cached_property
     def further(self) -> tuple[Figures, ...]:
-        """Every price but the first, in words: the frozen text and the margins that are kept both need them."""
+        """Every price but the first: the frozen text and the margins that are kept both need them."""
         return tuple(_whole(each) for each in self.possible[1:])
 
     @property
@@ -138,7 +136,6 @@ def _figures(rows: QuoteRows) -> QuoteFigures:
     return QuoteFigures(
         loaded=first.loaded,
         priced=first.priced,
-        shown=first.shown,
         saved=first.saved,
         open=values,
         possible=possible,
@@ -146,10 +143,9 @@ def _figures(rows: QuoteRows) -> QuoteFigures:
 
 
 def _whole(possibility: Possibility) -> Figures:
-    """One possibility with what each kit saves, in words: what is frozen of it."""
+    """One possibility with what each kit saves."""
     saved = savings(possibility.loaded.input, possibility.priced)
-    words = shown(possibility.loaded, possibility.priced, saved)
-    return Figures(possibility.loaded, possibility.priced, words, saved)
+    return Figures(possibility.loaded, possibility.priced, saved)
 
 
 def _order(possibility: Possibility) -> tuple[bool, Decimal, Decimal, list[str]]:

@@ -20,6 +20,7 @@ from quotes.services.drafts import highest_of_several, open_draft
 from quotes.services.links import make_link
 from shop.access import Actor
 from shop.api.problems import Problem
+from shop.calc.quantity import money
 from shop.calc.snapshot import digest
 from shop.services import feed, history
 from shop.words import say
@@ -79,7 +80,7 @@ def send(
 ) -> tuple[Revision, Link, str]:
     """Freeze the draft that was seen and make the recipient's link; (revision, link, its path with the secret)."""
     revision = open_draft(who=who, quote=quote)
-    shown = ready.figures.shown["totals"]["gross"]
+    shown = money(ready.figures.priced.totals.gross, quote.shop.exponent)
     if not revision.version == seen == ready.version or gross not in (None, shown):
         raise Problem(409, "draft-moved")
     others = Revision.objects.filter(shop=quote.shop, quote=quote)

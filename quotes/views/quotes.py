@@ -11,6 +11,7 @@ import shop.access
 from quotes import access
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, kept_explanations, one_of
+from quotes.presenters.figures import shown
 from quotes.presenters.margin import draft_margin, sent_margin_shape
 from quotes.presenters.newer_rules import rules_compared
 from quotes.presenters.quote import quote_shape, row_shape
@@ -229,7 +230,7 @@ class Override(Endpoint):
         return answer(drafts.drop_override(who=self.who, quote=quote, key=key, seen=seen))
 
     def _known(self, quote: Any, key: str) -> None:
-        shape = figures(access.current(quote), timezone.now()).shown
+        shape = shown(figures(access.current(quote), timezone.now()))
         groups = (shape["kits"], shape["labour"]["operations"], shape["needs"], shape["outside"])
         if key not in {each["key"] for group in groups for each in group}:
             raise field_problem("/key", "no_such_figure", key=key)

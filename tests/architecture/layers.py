@@ -1,10 +1,21 @@
-"""Which module may import which: quotes -> kitting -> shop, and `calc/` knows nothing of Django."""
+"""Which module may import which: quotes -> kitting -> shop, no layer a later one, and `calc/` nothing of Django."""
 
 import ast
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 ABOVE = {"shop": {"kitting", "quotes"}, "kitting": {"quotes"}, "quotes": set()}
+# What a folder may not import, in whatever app. Reading, in their order: rows, words, paper, writes, HTTP.
+BEYOND = {
+    "models": {"answers", "queries", "presenters", "documents", "services", "serializers", "views", "pages"},
+    "answers": {"queries", "presenters", "documents", "services", "serializers", "views", "pages"},
+    "queries": {"answers", "presenters", "documents", "services", "serializers", "views", "pages"},
+    "presenters": {"documents", "services", "serializers", "views", "pages"},
+    "documents": {"services", "serializers", "views", "pages"},
+    "services": {"answers", "presenters", "serializers", "views", "pages"},
+    "views": {"pages"},
+    "pages": {"views", "serializers"},
+}
 FRAMEWORKS = {"django", "rest_framework", "drf_spectacular", "weasyprint", "openpyxl", "orjson", "msgspec", "environ"}
 
 
@@ -23,9 +34,17 @@ def faults(path: Path, source: str) -> list[str]:
         head = name.split(".")[0]
         if head in ABOVE[app]:
             found.append(f"{path}: {name} is above {app}")
+        if (there := folder(name)) in BEYOND.get(folder(".".join(path.with_suffix("").parts)), ()):
+            found.append(f"{path}: {name} is in {there}")
         if "calc" in path.parts and (head in FRAMEWORKS or head in ABOVE and ".calc" not in name):
             found.append(f"{path}: {name} is no pure calculation")
     return found
+
+
+def folder(module: str) -> str:
+    """The layer of a module of the project: its first folder with rules of its own; empty for none."""
+    app, *rest = module.split(".")
+    return next((part for part in rest if part in BEYOND), "") if app in ABOVE else ""
 
 
 def project_faults(root: Path, apps: Iterable[str] = ABOVE) -> list[str]:
