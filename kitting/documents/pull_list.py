@@ -19,7 +19,7 @@ from kitting.presenters.boxes import amount, kit_names, place_name
 from kitting.presenters.counters import Counter, counters
 from kitting.presenters.pull_lists import list_answer
 from kitting.presenters.reports import state_words
-from kitting.queries.contents import count_log
+from kitting.queries.counts import count_log
 from shop.access import Actor
 from shop.calc.snapshot import canonical
 from shop.documents.printing import printed_once

@@ -9,7 +9,7 @@ from kitting.calc import pouring
 from kitting.calc.circuits import BayMix, Circuit, Measured
 from kitting.calc.coolant import Mix
 from kitting.calc.freezing import Glycol, freeze_point, warmest_and_coldest
-from kitting.queries.contents import JobCircuit
+from kitting.queries.circuits import JobCircuit
 from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.api.problems import Problem
 from shop.calc.quantity import plain

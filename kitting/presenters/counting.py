@@ -8,7 +8,7 @@ from kitting.answers.counting import CountEventOut, EventsOut
 from kitting.calc.counting import digest
 from kitting.models import CountEvent, PullList
 from kitting.models.pulling import PullListState
-from kitting.queries.contents import tallied
+from kitting.queries.counts import tallied
 from shop.access import Actor
 from shop.answers.base import utc
 

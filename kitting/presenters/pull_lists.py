@@ -13,7 +13,7 @@ from kitting.answers.pull_lists import JobOfListOut, KitOfListOut, PullLineOut, 
 from kitting.calc.contents import pieces
 from kitting.models import Code, Kit, PullLine, PullList
 from kitting.models.pulling import PullListState
-from kitting.queries.contents import lines_counted
+from kitting.queries.counts import lines_counted
 from shop.access import Actor
 from shop.answers.base import utc
 from shop.calc.quantity import plain

@@ -14,7 +14,7 @@ from kitting.models import PullLine, PullList
 from kitting.models.pulling import PullListState
 from kitting.presenters.counters import Counter, counters
 from kitting.presenters.pull_lists import job_of_list
-from kitting.queries.contents import count_log
+from kitting.queries.counts import count_log
 from shop.access import Actor
 from shop.answers.base import utc, utc_or_none
 from shop.words import say

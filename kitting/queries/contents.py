@@ -1,25 +1,16 @@
-"""Rows -> inputs of the calculations, one query for each kind of row whatever their number."""
+"""What kits hold for a vehicle, one query for each kind of row whatever their number."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date
-from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Count, Q
-
-from kitting.calc.circuits import Circuit, circuit_from, with_capacity
 from kitting.calc.contents import KitContents, PartFacts, Place, Reused
-from kitting.calc.counting import KNOWN_VERSION, Event, Tally, fold
 from kitting.calc.explosion import Condition, Contents, Kit, Node, Step, flatten
-from kitting.calc.observed import Said
-from kitting.models import CountEvent, KitLine, KitRevision, Offer, Part, PullList, ReusedPart
-from shop.models import Job, Shop
+from kitting.models import KitLine, KitRevision, Part, ReusedPart
+from shop.models import Shop
 
 ROOT = "kit"
-FOLDED = ("id", "line", "kind", "total", "damaged", "target", "device", "n", "seen", "author", "seq", "late", "v")
 NOTHING = Contents(parts={}, paths={}, decide=(), other={}, lines=(), other_lines=())
 
 
@@ -126,89 +117,3 @@ def _contents(
 def _place(line: KitLine) -> Place:
     operation = line.operation.code if line.operation else ""
     return Place(str(line.kind), line.label, line.position, str(line.role) if line.part else "", operation)
-
-
-def newest_offers(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Offer]:
-    """Part -> the newest offer, as of `day`, of its preferred supplier; of any, where none is preferred."""
-    preferred = {part.pk: part.preferred_id for part in parts}
-    newest: dict[UUID, Offer] = {}
-    rows = Offer.objects.filter(shop=shop, part__in=preferred, valid_from__lte=day).select_related("supplier")
-    for offer in rows.order_by("part", "valid_from"):
-        if preferred[offer.part_id] in (None, offer.supplier_id):
-            newest[offer.part_id] = offer
-    return newest
-
-
-def count_log(shop: Shop, pull_list: UUID, upto: int) -> list[Said]:
-    """The list's log up to that seq, as the fold takes it and with what is only shown."""
-    rows = CountEvent.objects.filter(shop=shop, list=pull_list, seq__lte=upto).order_by("seq")
-    return [Said(_event(row), extra) for *row, extra in rows.values_list(*FOLDED, "extra")]
-
-
-def tallied(shop: Shop, pull_list: UUID, upto: int) -> dict[str, Tally]:
-    """{line: its tally} of the list's log up to that seq."""
-    rows = CountEvent.objects.filter(shop=shop, list=pull_list, seq__lte=upto)
-    return fold(_event(row) for row in rows.values_list(*FOLDED))
-
-
-def _event(row: Sequence[Any]) -> Event:
-    id, line, kind, total, damaged, target, device, n, seen, author, seq, late, v = row
-    return Event(
-        id=str(id),
-        line=str(line),
-        kind=kind,
-        total=total,
-        damaged=damaged,
-        target=str(target) if target else None,
-        device=str(device),
-        n=n,
-        seen=seen,
-        author=str(author),
-        seq=seq,
-        late=late,
-        v=v,
-    )
-
-
-def lines_counted(shop: Shop, lists: Iterable[UUID]) -> dict[UUID, int]:
-    """{list: lines that were counted or accepted sealed}, as `line_figures` says it, without folding.
-
-    Neither re-used parts nor retired lines are among them.
-    """
-    live = CountEvent.objects.filter(shop=shop, list__in=list(lists), late=False, v=KNOWN_VERSION)
-    undos = set(live.filter(kind="undo").values_list("target", "author"))
-    named = CountEvent.objects.filter(shop=shop, pk__in={target for target, _ in undos}).values_list("pk", "author")
-    undone = [pk for pk, author in named if (pk, author) in undos]
-    sealed = Q(kind="note") & (Q(extra__how="sealed") | Q(extra__note__what="sealed"))
-    counts = live.filter(Q(kind__in=("set", "add")) | sealed).exclude(pk__in=undone)
-    counts = counts.filter(line__retired_at__isnull=True).exclude(line__kind="reused")
-    return dict(counts.values_list("list").annotate(n=Count("line", distinct=True)).values_list("list", "n"))
-
-
-@dataclass(frozen=True, slots=True)
-class JobCircuit:
-    """A circuit to mix by. `stated`: its capacity is recorded on the vehicle today; `sold` is the quote's."""
-
-    circuit: Circuit
-    stated: bool
-    sold: Decimal | None
-
-    @property
-    def of(self) -> str:
-        return self.circuit.of
-
-
-def job_circuits(job: Job) -> list[JobCircuit]:
-    """The coolant circuits that the job was sold with; none where its quote is from before they were kept.
-
-    A capacity that was corrected on the vehicle since then counts.
-    """
-    kept = PullList.objects.filter(shop=job.shop_id, job=job).order_by("opened_at").values_list("facts", flat=True)
-    sold: list[Any] = next((facts["circuits"] for facts in kept if facts.get("circuits")), [])
-    return [_job_circuit(circuit_from(each), job.vehicle.capacities) for each in sold]
-
-
-def _job_circuit(circuit: Circuit, capacities: Mapping[str, str]) -> JobCircuit:
-    litres = Decimal(capacities.get(circuit.of) or 0)
-    stated = litres > 0
-    return JobCircuit(with_capacity(circuit, litres if stated else None), stated, circuit.capacity)

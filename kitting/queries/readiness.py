@@ -16,7 +16,8 @@ from kitting.calc.line_state import Flags
 from kitting.calc.missing import Box, Item, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
 from kitting.models import CountEvent, Kit, KitRevision, Need, Offer, Part, PullLine, PullList
-from kitting.queries.contents import count_log, newest_offers
+from kitting.queries.counts import count_log
+from kitting.queries.offers import newest_offers
 from shop.access import rules_on
 from shop.calc.outside import OutsideWork, outside_from
 from shop.calc.rules import Rules

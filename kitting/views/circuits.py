@@ -7,7 +7,7 @@ from rest_framework.response import Response
 from kitting.answers.circuits import CircuitOut, MixOut
 from kitting.calc.circuits import SCALES, Measured, bay_mix
 from kitting.presenters.circuits import circuit_answer, mix_answer, no_mix
-from kitting.queries.contents import job_circuits
+from kitting.queries.circuits import job_circuits
 from shop import access
 from shop.api.endpoint import Endpoint
 from shop.api.openapi import listed

@@ -10,7 +10,7 @@ from uuid import UUID
 from django.db.models import Exists, OuterRef, Q
 
 from kitting.models import Kit, KitLine, KitRevision, Need, Offer, Part
-from kitting.queries.contents import newest_offers
+from kitting.queries.offers import newest_offers
 from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenOutside
 from quotes.models import Line, Override, Revision
 from quotes.queries.outside import chosen_outside

@@ -14,7 +14,7 @@ from msgspec import to_builtins
 from kitting.calc.circuits import Circuit, Measured, bay_mix
 from kitting.calc.freezing import GLYCOLS, Glycol
 from kitting.presenters.circuits import circuit_answer, mix_answer, no_mix
-from kitting.queries.contents import JobCircuit
+from kitting.queries.circuits import JobCircuit
 from shop.calc.quantity import plain
 from shop.calc.refusal import Refusal
 
