@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator
 from datetime import datetime
-from typing import Any
 
+from msgspec.structs import replace
+
+from quotes.answers.newer_rules import ComparedFigureOut, ComparedLineOut, FigureCode, RulesComparedOut
 from quotes.calc.difference import difference
 from quotes.models import Revision
 from quotes.presenters.figures import shown
@@ -19,7 +21,7 @@ from shop.models import RuleSet
 from shop.presenters.dates import date_only
 from shop.words import say
 
-Said = dict[str, str | None]
+Said = dict[FigureCode, str | None]
 
 
 def newer_rules(revision: Revision, now: datetime) -> RuleSet | None:
@@ -30,25 +32,25 @@ def newer_rules(revision: Revision, now: datetime) -> RuleSet | None:
     return in_force if in_force is not None and in_force.pk != revision.rules_id else None
 
 
-def rules_compared(revision: Revision, now: datetime) -> dict[str, Any] | None:
+def rules_compared(revision: Revision, now: datetime) -> RulesComparedOut | None:
     """Total, margin and what else moves, with the draft's rules and with the newer ones; None without such."""
     newer = newer_rules(revision, now)
     if newer is None:
         return None
     day = date_only(newer.valid_from, shop_day(revision.shop, now))
-    shape = {"number": newer.number, "valid_from": newer.valid_from.isoformat(), "figures": [], "lines": []}
+    compared = RulesComparedOut(newer.number, newer.valid_from, words="", stops=None, figures=[], lines=[])
     try:
         found, then = figures(revision, now), figures(revision, now, newer)
     except Refusal as refused:
-        return shape | {"words": say("newer_rules.cannot", day=day), "stops": calculation_words(refused)}
+        return replace(compared, words=say("newer_rules.cannot", day=day), stops=calculation_words(refused))
     before, after = _said(revision, found, now), _said(revision, then, now)
     key = "same" if before["total"] == after["total"] else "title"
-    return shape | {
-        "words": say(f"newer_rules.{key}", day=day, now=before["total"], then=after["total"]),
-        "stops": None,
-        "figures": list(_figures(before, after)),
-        "lines": list(_lines(found, then)),
-    }
+    return replace(
+        compared,
+        words=say(f"newer_rules.{key}", day=day, now=before["total"], then=after["total"]),
+        figures=list(_figures(before, after)),
+        lines=list(_lines(found, then)),
+    )
 
 
 def _said(revision: Revision, found: QuoteFigures, now: datetime) -> Said:
@@ -68,18 +70,18 @@ def total_words(found: QuoteFigures, e: int) -> str:
     return between(found.priced.totals.gross, found.highest, lambda amount: figure(money(amount, e)))
 
 
-def _figures(before: Said, after: Said) -> Iterator[dict[str, Any]]:
+def _figures(before: Said, after: Said) -> Iterator[ComparedFigureOut]:
     """Total and margin in any case; hours and date where they move."""
     for code in before:
         moved = before[code] != after[code]
         if moved or code in ("total", "margin"):
             title = say(f"newer_rules.{code}")
-            yield {"code": code, "title": title, "now": before[code], "then": after[code], "moved": moved}
+            yield ComparedFigureOut(code=code, title=title, now=before[code], then=after[code], moved=moved)
 
 
-def _lines(found: QuoteFigures, then: QuoteFigures) -> Iterator[dict[str, str | None]]:
+def _lines(found: QuoteFigures, then: QuoteFigures) -> Iterator[ComparedLineOut]:
     """Every line whose price moves; the total stands among the figures."""
     for each in difference(shown(found), shown(then)):
         if each.title:
             now, later = (figure(price) if price else None for price in (each.before, each.after))
-            yield {"title": each.title, "now": now, "then": later}
+            yield ComparedLineOut(title=each.title, now=now, then=later)

@@ -6,6 +6,8 @@ from typing import Any
 
 from kitting.models import PullList
 from quotes import access
+from quotes.answers.links import LinkOut, NewLinkOut
+from quotes.answers.rows import QuoteRowOut, QuoteState
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.quotes import LAPSED
 from quotes.presenters.figures import shown
@@ -17,6 +19,7 @@ from quotes.presenters.undecided import range_shape, undecided_shape
 from quotes.queries import frozen
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.queries.sendable import what_stops
+from shop.answers.base import utc, utc_or_none
 from shop.calc.quantity import money, plain
 from shop.calc.rules import UNTAXED, Rules
 from shop.calc.snapshot import mark
@@ -161,14 +164,14 @@ def _tax_class(code: str, rules: Rules) -> str:
     return say("quote.class_taxed", code=code, rates=rates)
 
 
-def _link(link: Link) -> dict[str, Any]:
-    return {
-        "id": str(link.pk),
-        "recipient": link.recipient,
-        "made_at": iso(link.made_at),
-        "expires_at": iso(link.expires_at),
-        "revoked_at": iso(link.revoked_at),
-    }
+def _link(link: Link) -> LinkOut:
+    return LinkOut(
+        id=link.pk,
+        recipient=link.recipient,
+        made_at=utc(link.made_at),
+        expires_at=utc(link.expires_at),
+        revoked_at=utc_or_none(link.revoked_at),
+    )
 
 
 def _answer(decision: Decision | None) -> dict[str, Any] | None:
@@ -193,29 +196,29 @@ def _waits(not_before: str | None) -> str | None:
     return say("quote.answer.waits", day=day_words(last))
 
 
-def new_link_shape(link: Link, url: str | None) -> dict[str, Any]:
-    return {"id": str(link.pk), "recipient": link.recipient, "expires_at": iso(link.expires_at), "url": url}
+def new_link(link: Link, url: str | None) -> NewLinkOut:
+    return NewLinkOut(id=link.pk, recipient=link.recipient, expires_at=utc(link.expires_at), url=url)
 
 
-def row_shape(revision: Revision, now: datetime) -> dict[str, Any]:
+def quote_row(revision: Revision, now: datetime) -> QuoteRowOut:
     """A line of a list of quotes; lines are prefetched."""
     quote = revision.quote
-    return {
-        "id": str(quote.pk),
-        "number": str(quote) or None,
-        "note": quote.note,
-        "phone": quote.customer.phone if quote.customer else "",
-        "state": revision.state_at(now),
-        "issue": revision.number,
-        "customer": quote.customer.name if quote.customer else None,
-        "vehicle": quote.vehicle.title if quote.vehicle else None,
-        "kits": [line.title for line in revision.lines.all() if line.kind == Line.Kind.KIT],
-        "gross": _gross(revision),
-        "gross_high": _gross_high(revision),
-        "changed_at": iso(revision.changed_at),
-        "sent_at": iso(revision.sent_at),
-        "valid_until": iso(revision.valid_until),
-    }
+    return QuoteRowOut(
+        id=quote.pk,
+        number=str(quote) or None,
+        note=quote.note,
+        phone=quote.customer.phone if quote.customer else "",
+        state=QuoteState(revision.state_at(now)),
+        issue=revision.number,
+        customer=quote.customer.name if quote.customer else None,
+        vehicle=quote.vehicle.title if quote.vehicle else None,
+        kits=[line.title for line in revision.lines.all() if line.kind == Line.Kind.KIT],
+        gross=_gross(revision),
+        gross_high=_gross_high(revision),
+        changed_at=utc(revision.changed_at),
+        sent_at=utc_or_none(revision.sent_at),
+        valid_until=utc_or_none(revision.valid_until),
+    )
 
 
 def _gross(revision: Revision) -> str | None:

@@ -10,9 +10,10 @@ from django.utils import timezone
 
 from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
 from quotes import access
+from quotes.answers.search import FoundOut, FoundVehicleOut, Kind
 from quotes.models import Quote
 from quotes.presenters.part_prices import part_prices
-from quotes.presenters.quote import row_shape
+from quotes.presenters.quote import quote_row
 from quotes.presenters.search_outside import outside_work
 from shop.access import COUNTER, Actor
 from shop.calc.keys import search_key
@@ -25,8 +26,8 @@ EACH = 6
 NUMBER = re.compile(r"^(?P<kind>[qj])?-?0*(?P<number>\d{1,9})$", re.IGNORECASE)
 
 
-def find(who: Actor, typed: str) -> list[dict[str, Any]]:
-    """Shapes of what was found, most likely first. Fewer than two letters or digits find nothing."""
+def find(who: Actor, typed: str) -> list[FoundOut]:
+    """What was found, most likely first. Fewer than two letters or digits find nothing."""
     key = search_key(typed)
     if len(key) < 2 and not NUMBER.match(typed.strip()):
         return []
@@ -38,7 +39,7 @@ def find(who: Actor, typed: str) -> list[dict[str, Any]]:
     return found or [*_by_middle(who, key)]
 
 
-def _by_words(who: Actor, key: str, words: Sequence[str]) -> Iterator[dict[str, Any]]:
+def _by_words(who: Actor, key: str, words: Sequence[str]) -> Iterator[FoundOut]:
     """Rows whose text begins with the key, then rows that have a word for each word typed. An index finds them all."""
     customers, vehicles, kits = Handful(EACH), Handful(EACH), Handful(EACH)
     if who.role in COUNTER:
@@ -53,10 +54,10 @@ def _by_words(who: Actor, key: str, words: Sequence[str]) -> Iterator[dict[str, 
         vehicles.add_words(VehicleWord.objects.filter(shop=who.shop), each)
     kits.add(_kits(who).filter(begins("title_key", key)).order_by("title_key"))
     kits.add_words(KitWord.objects.filter(shop=who.shop), words)
-    yield from _shapes(who, customers, vehicles, kits)
+    yield from _found(who, customers, vehicles, kits)
 
 
-def _by_middle(who: Actor, key: str) -> Iterator[dict[str, Any]]:
+def _by_middle(who: Actor, key: str) -> Iterator[FoundOut]:
     """Rows with the key anywhere in their text. No index helps here, so it is tried last."""
     if len(key) < 2:
         return
@@ -65,22 +66,24 @@ def _by_middle(who: Actor, key: str) -> Iterator[dict[str, Any]]:
         customers.look_through(_customers(who), "name_key", "phone_key", holding=key)
     vehicles.look_through(_vehicles(who), "title_key", "plate_key", holding=key)
     kits.look_through(_kits(who), "title_key", "part__number_key", holding=key)
-    yield from _shapes(who, customers, vehicles, kits)
+    yield from _found(who, customers, vehicles, kits)
 
 
-def _row(kind: str, row: Any, title: str, detail: str, **more: Any) -> dict[str, Any]:
-    blank: dict[str, Any] = {
-        "state": None,
-        "amount": None,
-        "amount_high": None,
-        "customer": None,
-        "vehicles": [],
-        "why": "",
-    }
-    return {"kind": kind, "id": str(row.pk), "title": title, "detail": detail, **blank, **more}
+BLANK: dict[str, Any] = {
+    "state": None,
+    "amount": None,
+    "amount_high": None,
+    "customer": None,
+    "vehicles": [],
+    "why": "",
+}
 
 
-def _by_number(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
+def _row(kind: Kind, row: Any, title: str, detail: str, **more: Any) -> FoundOut:
+    return FoundOut(kind=kind, id=row.pk, title=title, detail=detail, **BLANK | more)
+
+
+def _by_number(who: Actor, typed: str) -> Iterator[FoundOut]:
     match = NUMBER.match(typed)
     if not match:
         return
@@ -89,10 +92,10 @@ def _by_number(who: Actor, typed: str) -> Iterator[dict[str, Any]]:
         now = timezone.now()
         quotes = access.quotes(who).filter(number=number)
         for revision in access.newest_revisions(who).filter(quote__in=quotes.values("pk")):
-            shape = row_shape(revision, now)
-            detail = "; ".join(filter(None, [shape["customer"], shape["vehicle"], *shape["kits"]]))
-            amounts = {"amount": shape["gross"], "amount_high": shape["gross_high"]}
-            yield _row("quote", revision.quote, shape["number"], detail, state=shape["state"], **amounts)
+            row = quote_row(revision, now)
+            detail = "; ".join(filter(None, [row.customer, row.vehicle, *row.kits]))
+            amounts = {"amount": row.gross, "amount_high": row.gross_high}
+            yield _row("quote", revision.quote, row.number or "", detail, state=row.state, **amounts)
     if kind != "q":
         for job in Job.objects.filter(shop=who.shop, number=number).select_related("vehicle", "customer"):
             yield _row("job", job, str(job), f"{job.customer.name}, {job.vehicle.title}", state=job.state)
@@ -110,23 +113,23 @@ def _kits(who: Actor) -> Any:
     return Kit.objects.filter(shop=who.shop)
 
 
-def _shapes(who: Actor, customers: Handful, vehicles: Handful, kits: Handful) -> Iterator[dict[str, Any]]:
+def _found(who: Actor, customers: Handful, vehicles: Handful, kits: Handful) -> Iterator[FoundOut]:
     for customer in customers.rows(_customers(who).prefetch_related("vehicles"), "name_key"):
-        yield _customer_shape(customer)
+        yield _customer(customer)
     for vehicle in vehicles.rows(_vehicles(who).select_related("customer"), "title_key"):
-        yield _vehicle_shape(who, vehicle)
+        yield _found_vehicle(who, vehicle)
     for kit in kits.rows(_kits(who), "title_key"):
         yield _row("kit", kit, kit.title, kit.code)
 
 
-def _customer_shape(customer: Customer) -> dict[str, Any]:
+def _customer(customer: Customer) -> FoundOut:
     vehicles = [_vehicle(each) for each in customer.vehicles.all()]
     cars = (", ".join(filter(None, [each.title, each.plate, _vin(each)])) for each in customer.vehicles.all())
     detail = "; ".join(filter(None, [customer.phone, *cars]))
-    return _row("customer", customer, customer.name, detail, customer=str(customer.pk), vehicles=vehicles)
+    return _row("customer", customer, customer.name, detail, customer=customer.pk, vehicles=vehicles)
 
 
-def _vehicle_shape(who: Actor, vehicle: Vehicle) -> dict[str, Any]:
+def _found_vehicle(who: Actor, vehicle: Vehicle) -> FoundOut:
     owner = vehicle.customer.name if vehicle.customer and who.role in COUNTER else ""
     detail = ", ".join(filter(None, [owner, vehicle.plate, _vin(vehicle)]))
     return _row(
@@ -134,7 +137,7 @@ def _vehicle_shape(who: Actor, vehicle: Vehicle) -> dict[str, Any]:
         vehicle,
         vehicle.title,
         detail,
-        customer=str(vehicle.customer_id) if vehicle.customer_id and who.role in COUNTER else None,
+        customer=vehicle.customer_id if who.role in COUNTER else None,
         vehicles=[_vehicle(vehicle)],
     )
 
@@ -143,11 +146,11 @@ def _vin(vehicle: Vehicle) -> str:
     return say("find.vin", tail=vehicle.vin[-6:]) if vehicle.vin else ""
 
 
-def _vehicle(row: Vehicle) -> dict[str, str]:
-    return {"id": str(row.pk), "title": row.title, "plate": row.plate}
+def _vehicle(row: Vehicle) -> FoundVehicleOut:
+    return FoundVehicleOut(id=row.pk, title=row.title, plate=row.plate)
 
 
-def _parts(who: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[dict[str, Any]]:
+def _parts(who: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[FoundOut]:
     rows, found = Part.objects.filter(shop=who.shop), Handful(EACH)
     code = typed.strip()
     found.add(rows.filter(pk__in=Code.objects.filter(shop=who.shop, code__in=[code, code.zfill(14)]).values("part")))
@@ -162,7 +165,7 @@ def _parts(who: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[d
         yield _row("part", part, part.number, detail, why=told, amount=prices.get(part.pk))
 
 
-def _outside(who: Actor, words: Sequence[str]) -> Iterator[dict[str, Any]]:
+def _outside(who: Actor, words: Sequence[str]) -> Iterator[FoundOut]:
     """Work of other firms, leading to the newest quote with it."""
     for work in outside_work(who.shop, words, EACH):
         days = say("customer.outside_days", n=work.days) if work.days else ""

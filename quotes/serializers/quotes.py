@@ -2,11 +2,11 @@
 
 from rest_framework import serializers as s
 
+from quotes.answers.links import LinkOut, NewLinkOut
 from quotes.serializers.figures import PriceRangeOut, ShownOut, UndecidedOut
 from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.answers.promise import PromiseOut
 from shop.answers.vehicles import VinCheckOut
-from shop.api.openapi import listed
 from shop.serializers.answer import AnswerField
 
 
@@ -28,33 +28,6 @@ class NewerRulesOut(s.Serializer):
     number = s.IntegerField()
     valid_from = s.DateField()
     declined = s.BooleanField()
-
-
-class ComparedFigureOut(s.Serializer):
-    """A figure in words with the rules of the draft and with the newer ones; None where there is none."""
-
-    code = s.ChoiceField(["hours", "ready", "total", "margin"])
-    title = s.CharField()
-    now = s.CharField(allow_null=True)
-    then = s.CharField(allow_null=True)
-    moved = s.BooleanField()
-
-
-class ComparedLineOut(s.Serializer):
-    title = s.CharField()
-    now = s.CharField(allow_null=True)
-    then = s.CharField(allow_null=True)
-
-
-class RulesComparedOut(s.Serializer):
-    """The draft priced by its own rules and by the newer ones. `stops` says why the newer ones cannot price it."""
-
-    number = s.IntegerField()
-    valid_from = s.DateField()
-    words = s.CharField()
-    stops = s.CharField(allow_null=True)
-    figures = ComparedFigureOut(many=True)
-    lines = ComparedLineOut(many=True)
 
 
 class QuoteRulesOut(s.Serializer):
@@ -83,21 +56,6 @@ class QuoteVehicleOut(s.Serializer):
     attributes = s.DictField(child=s.CharField())
     capacities = s.DictField(child=s.CharField())
     version = s.IntegerField()
-
-
-class LinkOut(s.Serializer):
-    id = s.UUIDField()
-    recipient = s.CharField()
-    made_at = s.DateTimeField()
-    expires_at = s.DateTimeField()
-    revoked_at = s.DateTimeField(allow_null=True)
-
-
-class NewLinkOut(s.Serializer):
-    id = s.UUIDField()
-    recipient = s.CharField()
-    expires_at = s.DateTimeField()
-    url = s.CharField(allow_null=True)
 
 
 class AnswerOut(s.Serializer):
@@ -152,7 +110,7 @@ class QuoteOut(ShownOut):
     stops = s.ListField(child=s.CharField())
     undecided = UndecidedOut(allow_null=True)
     range = PriceRangeOut(allow_null=True)
-    links = LinkOut(many=True)
+    links = s.ListField(child=AnswerField(LinkOut))
     answer = AnswerOut(allow_null=True)
     job = QuoteJobOut(allow_null=True)
     pull_list = s.UUIDField(allow_null=True)
@@ -160,35 +118,7 @@ class QuoteOut(ShownOut):
 
 class SentOut(s.Serializer):
     quote = QuoteOut()
-    link = NewLinkOut()
-
-
-class QuoteRowOut(s.Serializer):
-    """`gross` of a draft is the total of its last change.
-
-    `gross_high` is the highest of several prices until one is accepted; `gross` is then the lowest.
-    """
-
-    id = s.UUIDField()
-    number = s.CharField(allow_null=True)
-    note = s.CharField()
-    phone = s.CharField()
-    state = s.CharField()
-    issue = s.IntegerField()
-    customer = s.CharField(allow_null=True)
-    vehicle = s.CharField(allow_null=True)
-    kits = s.ListField(child=s.CharField())
-    gross = s.CharField(allow_null=True)
-    gross_high = s.CharField(allow_null=True)
-    changed_at = s.DateTimeField()
-    sent_at = s.DateTimeField(allow_null=True)
-    valid_until = s.DateTimeField(allow_null=True)
-
-
-class CounterOut(s.Serializer):
-    answers = QuoteRowOut(many=True)
-    lapsing = QuoteRowOut(many=True)
-    laid_aside = QuoteRowOut(many=True)
+    link = AnswerField(NewLinkOut)
 
 
 class BoughtOut(s.Serializer):
@@ -256,26 +186,3 @@ class HowOut(s.Serializer):
     rule = s.ListField(child=s.CharField())
     steps = s.ListField(child=AnswerField(HowStepOut))
     result = s.CharField()
-
-
-class FoundVehicleOut(s.Serializer):
-    id = s.UUIDField()
-    title = s.CharField()
-    plate = s.CharField()
-
-
-class FoundOut(s.Serializer):
-    kind = s.CharField()
-    id = s.UUIDField()
-    title = s.CharField()
-    detail = s.CharField()
-    state = s.CharField(allow_null=True)
-    amount = s.CharField(allow_null=True)
-    amount_high = s.CharField(allow_null=True)
-    customer = s.UUIDField(allow_null=True)
-    vehicles = FoundVehicleOut(many=True)
-    why = s.CharField()
-
-
-QuoteRowListOut = listed(QuoteRowOut)
-FoundListOut = listed(FoundOut)

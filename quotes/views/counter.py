@@ -5,13 +5,15 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from quotes import access
+from quotes.answers.rows import CounterOut
+from quotes.answers.search import FoundOut
 from quotes.models import Revision
 from quotes.presenters import search
-from quotes.presenters.quote import row_shape
-from quotes.serializers import quotes as shapes
+from quotes.presenters.quote import quote_row
 from quotes.views.quotes import COUNTER
 from shop.access import EVERYONE
 from shop.api.endpoint import Endpoint
+from shop.api.openapi import listed
 
 RECENT, LATELY, SOON = timedelta(days=14), timedelta(days=7), timedelta(days=4)
 SHOWN = 20
@@ -20,7 +22,7 @@ SHOWN = 20
 class Counter(Endpoint):
     """The counter's lists: customer replies, quotes about to expire, drafts."""
 
-    gives = {"get": shapes.CounterOut}
+    gives = {"get": CounterOut}
     allows = {"get": COUNTER}
 
     def get(self, request: Request, slug: str) -> Response:
@@ -30,14 +32,14 @@ class Counter(Endpoint):
         near = {"valid_until__gte": now - LATELY, "valid_until__lt": now + SOON}
         lapsing = newest.filter(state=Revision.State.SENT, **near).order_by("valid_until")
         drafts = newest.filter(state=Revision.State.DRAFT).order_by("-changed_at")
-        groups = {"answers": answered, "lapsing": lapsing, "laid_aside": drafts}
-        return Response({name: [row_shape(row, now) for row in rows[:SHOWN]] for name, rows in groups.items()})
+        groups = ([quote_row(row, now) for row in rows[:SHOWN]] for rows in (answered, lapsing, drafts))
+        return Response(CounterOut(*groups))
 
 
 class Find(Endpoint):
     """Find by a name, a plate, the end of a VIN, a quote number or a part number."""
 
-    gives = {"get": shapes.FoundListOut}
+    gives = {"get": listed(FoundOut)}
     allows = {"get": EVERYONE}
     queries = {"q": "what was typed or scanned"}
 

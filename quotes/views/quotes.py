@@ -9,12 +9,14 @@ from rest_framework.response import Response
 import kitting.access
 import shop.access
 from quotes import access
+from quotes.answers.newer_rules import RulesComparedOut
+from quotes.answers.rows import QuoteRowOut
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, kept_explanations, one_of
 from quotes.presenters.figures import shown
 from quotes.presenters.margin import draft_margin, sent_margin_shape
 from quotes.presenters.newer_rules import rules_compared
-from quotes.presenters.quote import quote_shape, row_shape
+from quotes.presenters.quote import quote_row, quote_shape
 from quotes.queries import frozen
 from quotes.queries.pricing import figures
 from quotes.serializers import quotes as shapes
@@ -22,6 +24,7 @@ from quotes.serializers import requests
 from quotes.services import discarding, drafts, revising
 from shop.api import query_parameters
 from shop.api.endpoint import Endpoint, versioned
+from shop.api.openapi import listed
 from shop.api.params import amount_asked, hours_asked, price_asked
 from shop.api.problems import Problem, field_problem
 from shop.calc.money import rounded
@@ -41,7 +44,7 @@ class Quotes(Endpoint):
     """Quotes, newest first; a new one from kits, with or without customer and vehicle."""
 
     takes = {"post": requests.QuoteIn}
-    gives = {"get": shapes.QuoteRowListOut, "post": {201: shapes.QuoteOut}}
+    gives = {"get": listed(QuoteRowOut), "post": {201: shapes.QuoteOut}}
     allows = {"get": COUNTER, "post": COUNTER}
     queries = {"state": query_parameters.one_of("only quotes whose newest version is in this state", access.STATES)}
     pages = True
@@ -51,7 +54,7 @@ class Quotes(Endpoint):
         now = timezone.now()
         if (state := request.query_params.get("state")) is not None:
             rows, order = access.in_state(rows, state, now)
-        return self.page(request, rows, order, lambda row: row_shape(row, now))
+        return self.page(request, rows, order, lambda row: quote_row(row, now))
 
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)
@@ -120,7 +123,7 @@ class Margin(Endpoint):
 class NewerRules(Endpoint):
     """Compares a draft's price rules with the newer ones in force; 404 where it has the newest."""
 
-    gives = {"get": shapes.RulesComparedOut}
+    gives = {"get": RulesComparedOut}
     allows = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:

@@ -9,10 +9,11 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from quotes import access
+from quotes.answers.links import NewLinkOut
 from quotes.documents import quote_pdf
 from quotes.models import Revision
 from quotes.presenters.customer_page import preview_facts
-from quotes.presenters.quote import new_link_shape, quote_shape
+from quotes.presenters.quote import new_link, quote_shape
 from quotes.presenters.stops import stops_told
 from quotes.queries import frozen
 from quotes.serializers import quotes as shapes
@@ -53,8 +54,8 @@ class Send(Endpoint):
         )
         shape = quote_shape(access.current(quote), timezone.now())
         return SecretAnswer(
-            {"quote": shape, "link": new_link_shape(link, address(request, path))},
-            kept={"quote": shape, "link": new_link_shape(link, None)},
+            {"quote": shape, "link": new_link(link, address(request, path))},
+            kept={"quote": shape, "link": new_link(link, None)},
         )
 
 
@@ -74,13 +75,13 @@ class Links(Endpoint):
     """One more link, for another recipient. Its address is in the first answer only."""
 
     takes = {"post": requests.RecipientIn}
-    gives = {"post": {201: shapes.NewLinkOut}}
+    gives = {"post": {201: NewLinkOut}}
     allows = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         quote, given = access.quote(self.who, id), self.body(request)
         link, path = links.link_to_sent(who=self.who, quote=quote, recipient=given["recipient"])
-        return SecretAnswer(new_link_shape(link, address(request, path)), kept=new_link_shape(link, None))
+        return SecretAnswer(new_link(link, address(request, path)), kept=new_link(link, None))
 
 
 class Link(Endpoint):

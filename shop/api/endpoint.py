@@ -34,6 +34,7 @@ from shop.words import say
 
 Shape = type[Serializer[Any]] | None
 Given = Shape | type[Answer]
+Sent = Answer | dict[str, Any]
 Gives = Given | type[bytes] | Mapping[int, Given]
 
 
@@ -138,7 +139,7 @@ def _check_position(pages: Pages, rows: Any, request: Request) -> None:
         raise NotFound
 
 
-def versioned(answer: Answer | dict[str, Any], version: int, status: int = 200) -> Response:
+def versioned(answer: Sent, version: int, status: int = 200) -> Response:
     """The ETag is the row's version and a print of what is shown: prices may move where the row does not."""
     written = encode(answer)  # once, for the print and for the answer
     mark = hashlib.sha256(written).hexdigest()[:12]
@@ -150,7 +151,7 @@ class SecretAnswer(Response):
 
     holds_a_secret = True  # so it is not compressed
 
-    def __init__(self, data: dict[str, Any], *, kept: dict[str, Any], status: int = 201) -> None:
+    def __init__(self, data: Sent, *, kept: Sent, status: int = 201) -> None:
         super().__init__(data, status=status)
         self.kept = kept
 

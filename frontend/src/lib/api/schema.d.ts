@@ -1130,15 +1130,22 @@ export interface components {
             title: string;
             words: string;
         };
-        /** @description A figure in words with the rules of the draft and with the newer ones; None where there is none. */
+        /**
+         * ComparedFigureOut
+         * @description A figure in words with the rules of the draft and with the newer ones; null where there is none.
+         */
         ComparedFigureOut: {
-            /** @enum {string} */
-            code: "hours" | "ready" | "total" | "margin";
+            /** @enum {unknown} */
+            code: "hours" | "margin" | "ready" | "total";
             moved: boolean;
             now: string | null;
             then: string | null;
             title: string;
         };
+        /**
+         * ComparedLineOut
+         * @description A line whose price moves.
+         */
         ComparedLineOut: {
             now: string | null;
             then: string | null;
@@ -1201,9 +1208,16 @@ export interface components {
             who: string;
             words: string;
         };
+        /**
+         * CounterOut
+         * @description The counter's lists, at most twenty quotes each.
+         */
         CounterOut: {
+            /** @description Accepted or declined by the customer. */
             answers: components["schemas"]["QuoteRowOut"][];
+            /** @description Drafts. */
             laid_aside: components["schemas"]["QuoteRowOut"][];
+            /** @description About to expire, or expired within a week. */
             lapsing: components["schemas"]["QuoteRowOut"][];
         };
         CustomerInRequest: {
@@ -1401,23 +1415,39 @@ export interface components {
             code: "wheel_check";
             words: string;
         };
+        /** FoundListOut */
         FoundListOut: {
             items: components["schemas"]["FoundOut"][];
         };
+        /**
+         * FoundOut
+         * @description One thing that was found.
+         */
         FoundOut: {
+            /** @description The total of a quote, or a part's price. */
             amount: string | null;
+            /** @description The highest total of a quote with several prices. */
             amount_high: string | null;
-            /** Format: uuid */
             customer: string | null;
             detail: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description That of the thing; for outside work, of the newest quote with it.
+             */
             id: string;
-            kind: string;
-            state: string | null;
+            /** @enum {unknown} */
+            kind: "customer" | "job" | "kit" | "outside" | "part" | "quote" | "vehicle";
+            /** @description Of a quote or a job. */
+            state: ("accepted" | "called_off" | "declined" | "draft" | "handed_over" | "in_bay" | "in_checks" | "lapsed" | "ready" | "replaced" | "sent" | "waiting" | "withdrawn") | null;
             title: string;
             vehicles: components["schemas"]["FoundVehicleOut"][];
+            /** @description Where a part or outside work is used, in words. */
             why: string;
         };
+        /**
+         * FoundVehicleOut
+         * @description A vehicle of a customer that was found, or the one that was found.
+         */
         FoundVehicleOut: {
             /** Format: uuid */
             id: string;
@@ -1818,6 +1848,10 @@ export interface components {
             count: number;
             words: string;
         };
+        /**
+         * LinkOut
+         * @description A link without its address, which was in its first answer only.
+         */
         LinkOut: {
             /** Format: date-time */
             expires_at: string;
@@ -1826,7 +1860,6 @@ export interface components {
             /** Format: date-time */
             made_at: string;
             recipient: string;
-            /** Format: date-time */
             revoked_at: string | null;
         };
         /**
@@ -1939,12 +1972,17 @@ export interface components {
         NeedCharge: "pack" | "used" | "supplies";
         /** @enum {string} */
         NeedRule: "fixed" | "per_fastener" | "bead" | "of_capacity" | "refill" | "refill_water";
+        /**
+         * NewLinkOut
+         * @description A link that was made just now.
+         */
         NewLinkOut: {
             /** Format: date-time */
             expires_at: string;
             /** Format: uuid */
             id: string;
             recipient: string;
+            /** @description The address for the recipient; null in the answer to a repeat. */
             url: string | null;
         };
         /** @description Price rules in force that a draft was not begun with; `declined` where this draft keeps its own. */
@@ -2364,31 +2402,34 @@ export interface components {
             vehicle: components["schemas"]["QuoteVehicleOut"] | null;
             version: number;
         };
+        /** QuoteRowListOut */
         QuoteRowListOut: {
             items: components["schemas"]["QuoteRowOut"][];
         };
         /**
-         * @description `gross` of a draft is the total of its last change.
-         *
-         *     `gross_high` is the highest of several prices until one is accepted; `gross` is then the lowest.
+         * QuoteRowOut
+         * @description A quote in a list of them.
          */
         QuoteRowOut: {
             /** Format: date-time */
             changed_at: string;
             customer: string | null;
+            /** @description Of a draft, the total of its last change; of several prices, the lowest. */
             gross: string | null;
+            /** @description The highest of several prices, until one of them is accepted. */
             gross_high: string | null;
             /** Format: uuid */
             id: string;
+            /** @description The number of the version. */
             issue: number;
             kits: string[];
+            /** @description The workshop's own; no customer reads it. */
             note: string;
+            /** @description Null until its first kit, part or line. */
             number: string | null;
             phone: string;
-            /** Format: date-time */
             sent_at: string | null;
-            state: string;
-            /** Format: date-time */
+            state: components["schemas"]["QuoteState"];
             valid_until: string | null;
             vehicle: string | null;
         };
@@ -2402,6 +2443,8 @@ export interface components {
             valid_from: string;
             validity_days: number;
         };
+        /** @enum {string} */
+        QuoteState: "draft" | "sent" | "replaced" | "accepted" | "declined" | "withdrawn" | "lapsed";
         QuoteTotalsOut: {
             discount: string;
             extras: string;
@@ -2678,11 +2721,15 @@ export interface components {
             quantity: string;
             title: string;
         };
-        /** @description The draft priced by its own rules and by the newer ones. `stops` says why the newer ones cannot price it. */
+        /**
+         * RulesComparedOut
+         * @description The draft priced by its own rules and by the newer ones.
+         */
         RulesComparedOut: {
             figures: components["schemas"]["ComparedFigureOut"][];
             lines: components["schemas"]["ComparedLineOut"][];
             number: number;
+            /** @description Why the newer rules cannot price it. */
             stops: string | null;
             /** Format: date */
             valid_from: string;

@@ -1,0 +1,27 @@
+"""Links: a recipient's way to a quote."""
+
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Instant
+
+
+class LinkOut(Answer, frozen=True):
+    """A link without its address, which was in its first answer only."""
+
+    id: UUID
+    recipient: str
+    made_at: Instant
+    expires_at: Instant
+    revoked_at: Instant | None
+
+
+class NewLinkOut(Answer, frozen=True):
+    """A link that was made just now."""
+
+    id: UUID
+    recipient: str
+    expires_at: Instant
+    url: Annotated[str | None, Meta(description="The address for the recipient; null in the answer to a repeat.")]

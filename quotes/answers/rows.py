@@ -1,0 +1,52 @@
+"""Quotes in lists."""
+
+from typing import Annotated
+from uuid import UUID
+
+from django.db.models import TextChoices
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact, Instant
+
+
+class QuoteState(TextChoices):
+    """The state of a quote's newest version on a day: as it is stored, or past its last day without an answer."""
+
+    DRAFT = "draft"
+    SENT = "sent"
+    REPLACED = "replaced"
+    ACCEPTED = "accepted"
+    DECLINED = "declined"
+    WITHDRAWN = "withdrawn"
+    LAPSED = "lapsed"
+
+
+class QuoteRowOut(Answer, frozen=True):
+    """A quote in a list of them."""
+
+    id: UUID
+    number: Annotated[str | None, Meta(description="Null until its first kit, part or line.")]
+    note: Annotated[str, Meta(description="The workshop's own; no customer reads it.")]
+    phone: str
+    state: QuoteState
+    issue: Annotated[int, Meta(description="The number of the version.")]
+    customer: str | None
+    vehicle: str | None
+    kits: list[str]
+    gross: Annotated[
+        Exact | None, Meta(description="Of a draft, the total of its last change; of several prices, the lowest.")
+    ]
+    gross_high: Annotated[
+        Exact | None, Meta(description="The highest of several prices, until one of them is accepted.")
+    ]
+    changed_at: Instant
+    sent_at: Instant | None
+    valid_until: Instant | None
+
+
+class CounterOut(Answer, frozen=True):
+    """The counter's lists, at most twenty quotes each."""
+
+    answers: Annotated[list[QuoteRowOut], Meta(description="Accepted or declined by the customer.")]
+    lapsing: Annotated[list[QuoteRowOut], Meta(description="About to expire, or expired within a week.")]
+    laid_aside: Annotated[list[QuoteRowOut], Meta(description="Drafts.")]

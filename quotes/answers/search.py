@@ -1,0 +1,49 @@
+"""What the one search box finds."""
+
+from typing import Annotated, Literal
+from uuid import UUID
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact
+
+Kind = Literal["customer", "vehicle", "quote", "kit", "part", "job", "outside"]
+# The states of a quote and those of a job: msgspec knows no union of two enumerations.
+State = Literal[
+    "draft",
+    "sent",
+    "replaced",
+    "accepted",
+    "declined",
+    "withdrawn",
+    "lapsed",
+    "waiting",
+    "ready",
+    "in_bay",
+    "in_checks",
+    "handed_over",
+    "called_off",
+]
+
+
+class FoundVehicleOut(Answer, frozen=True):
+    """A vehicle of a customer that was found, or the one that was found."""
+
+    id: UUID
+    title: str
+    plate: str
+
+
+class FoundOut(Answer, frozen=True):
+    """One thing that was found."""
+
+    kind: Kind
+    id: Annotated[UUID, Meta(description="That of the thing; for outside work, of the newest quote with it.")]
+    title: str
+    detail: str
+    state: Annotated[State | None, Meta(description="Of a quote or a job.")]
+    amount: Annotated[Exact | None, Meta(description="The total of a quote, or a part's price.")]
+    amount_high: Annotated[Exact | None, Meta(description="The highest total of a quote with several prices.")]
+    customer: UUID | None
+    vehicles: list[FoundVehicleOut]
+    why: Annotated[str, Meta(description="Where a part or outside work is used, in words.")]
