@@ -12,7 +12,7 @@ from quotes.presenters.figures import shown
 from quotes.presenters.landed_cost import bought, signed
 from quotes.presenters.undecided import stated_words
 from quotes.queries import frozen
-from quotes.queries.pricing import Figures, QuoteFigures
+from quotes.queries.pricing import Figures, Possibility, QuoteFigures
 from shop.calc.money import rounded
 from shop.calc.quantity import figure, money, plain
 from shop.calc.rules import Rules
@@ -48,16 +48,24 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
 
 
 def draft_margin(found: QuoteFigures, shop: Shop) -> dict[str, Any]:
-    """The margin of a draft, of its lowest price; `prices` has that of each.
+    """The margin of a draft, of its lowest price; `prices` has that of each, or of both ends of a range.
 
     `below` also where only one combination that the customer may choose is.
     """
     floor = found.loaded.input.rules.margin_floor
     prices = [
-        _price_words(stated_words(each.stated, found.open), whole_rate(each.loaded.input, each.priced), floor)
-        for each in (found.possible if found.open and found.offered else ())
+        _price_words(words, whole_rate(each.loaded.input, each.priced), floor) for words, each in _named_prices(found)
     ]
     return margin_shape(found, shop) | {"below": found.below_floor, "prices": prices}
+
+
+def _named_prices(found: QuoteFigures) -> list[tuple[str, Possibility]]:
+    """Every price that can be accepted, else the lowest and the highest; none where there is one price."""
+    if not found.open:
+        return []
+    if found.offered:
+        return [(stated_words(each.stated, found.open), each) for each in found.possible]
+    return [(say("margin.lowest"), found.possible[0]), (say("margin.highest"), found.dearest)]
 
 
 def _price_words(words: str, rate: Decimal | None, floor: Decimal | None) -> str:

@@ -67,8 +67,12 @@ class QuoteFigures(Figures):
     @property
     def highest(self) -> Decimal:
         """The highest total of a possibility that fits; that of the quote as it is shown is the lowest."""
+        return self.dearest.priced.totals.gross
+
+    @property
+    def dearest(self) -> Possibility:
         fitting = [each for each in self.possible if not each.unfit] or self.possible
-        return max(each.priced.totals.gross for each in fitting)
+        return max(fitting, key=lambda each: each.priced.totals.gross)
 
     @property
     def below_floor(self) -> bool:

@@ -208,6 +208,15 @@ def test_the_margin_of_each_price_is_told(gearbox: Stage) -> None:
     assert (sent["prices"], sent["percent"]) == (told["prices"], "30.6")
 
 
+def test_a_range_has_the_margin_of_both_its_ends(gearbox: Stage) -> None:
+    """Lowest: manual, as above. Highest: automatic and 0.9 h at 165: 3,718.88 less 619.81 is 3,099.07, cost 2,054."""
+    for name in ("abs", "heated_seats", "wear_sensor"):
+        step(gearbox, name.upper(), "0.30", only(name, "yes"))
+    told = gearbox.client.get(f"quotes/{gearbox.quote().json()['id']}/margin").json()
+    assert told["prices"] == ["at the lowest price: 30.6 %", "at the highest price: 33.7 %"]
+    assert told["percent"] == "30.6"
+
+
 def test_without_a_vehicle_one_says_a_range(gearbox: Stage) -> None:
     told = gearbox.quote(vehicle=None).json()
     low, high = (Decimal(each["gross"]) for each in told["undecided"]["prices"])

@@ -168,6 +168,7 @@ export const quote = {
   'quote.bought.together.net': 'charged {amount} before tax',
   'quote.bought.together.profit': 'profit {amount} before tax',
   'quote.margin.profit': '{amount} before tax',
+  'quote.margin.profit.lowest': '{amount} before tax, at the lowest price',
   'quote.margin.floor': 'margin floor: {rate} %',
   'quote.margin.below': 'Below the margin floor of {rate} %',
   'quote.ready': 'Ready',
