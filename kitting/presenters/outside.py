@@ -34,12 +34,20 @@ def arrival_of(told: Told, arrival: Arrival) -> ToldArrival:
 def outside_words(told: Told, step: Step) -> Iterator[str]:
     """The sentence that names the outside work this step waits for. It holds no price."""
     for back in told.work.away:
-        if _is_needed_at(told, back, step):
+        if step.code == back.operation:
             yield say("readiness.outside", title=back.title, due=_due(told, back))
+    if step.code == told.work.steps[0].code and any(_of_the_whole(told)):
+        yield say("readiness.outside_whole_step")
     for work in told.work.outside:
         first = told.step(work.starts_after)
         if first and work.days and work.needed_by == step.code != first.code:
             yield say("readiness.outside_after", title=work.title, n=work.days, position=first.position)
+
+
+def whole_job_outside(told: Told) -> Iterator[str]:
+    """The sentences about outside work that is tied to no step of this job."""
+    for back in _of_the_whole(told):
+        yield say("readiness.outside_whole", title=back.title, due=_due(told, back))
 
 
 def hold_outside(told: Told) -> Iterator[str]:
@@ -49,6 +57,10 @@ def hold_outside(told: Told) -> Iterator[str]:
     for back in told.work.away:
         if any(_is_needed_at(told, back, step) for step in told.work.steps if step.code in held):
             yield say("readiness.part_and_day", title=back.title, due=_due(told, back))
+
+
+def _of_the_whole(told: Told) -> Iterator[Coming]:
+    return (back for back in told.work.away if not told.step(back.operation))
 
 
 def _is_needed_at(told: Told, back: Coming, step: Step) -> bool:

@@ -22,7 +22,7 @@ from kitting.calc.missing import Group, Missing
 from kitting.calc.readiness import Readiness, Verdict
 from kitting.models.pulling import PullListState
 from kitting.presenters.orders import not_before_words, to_order
-from kitting.presenters.outside import arrival_of, hold_outside, outside_words
+from kitting.presenters.outside import arrival_of, hold_outside, outside_words, whole_job_outside
 from kitting.presenters.readiness_context import Told, because, due_of, title_of, to_count, told_of, unusable
 from kitting.presenters.step_parts import hazards_of, parts_of_steps
 from kitting.queries.readiness import load_job
@@ -156,6 +156,7 @@ def _notes(told: Told) -> Iterator[str]:
         yield say("readiness.nothing_counted")
     if told.loaded.pull_list and not told.work.steps:
         yield say("readiness.no_steps")
+    yield from whole_job_outside(told)
 
 
 def _hold_before(told: Told) -> HoldOut | None:

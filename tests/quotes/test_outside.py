@@ -245,6 +245,23 @@ def test_the_job_has_the_date_of_the_acceptance_and_its_step_says_what_it_waits_
     assert not any(NAME in each for step in shown["steps"] if step is not turbo for each in step["missing"])
 
 
+def test_work_that_is_tied_to_no_step_is_waited_for_by_the_job_as_a_whole(stage: Stage) -> None:
+    _, shown = accepted(stage, starts_after="", needed_by="")
+    assert shown["notes"][-1] == (
+        f"The job as a whole waits for: {NAME}, back Fri 4 Dec if the firm starts today. "
+        "No step is named for it, so it counts as needed before the first."
+    )
+    first, *others = shown["steps"]
+    assert (first["state"], first["missing"][-1]) == ("comes", "Waits for what the job as a whole waits for.")
+    assert NAME not in json.dumps(shown["steps"])
+    assert not any("as a whole" in each for step in others for each in step["missing"])
+
+
+def test_work_that_is_tied_to_a_step_is_not_said_of_the_whole_job(stage: Stage) -> None:
+    _, shown = accepted(stage, starts_after="")
+    assert not any(NAME in each for each in shown["notes"])
+
+
 def test_a_job_without_a_turnaround_has_no_date_and_its_step_waits(stage: Stage) -> None:
     _, shown = accepted(stage, days=None)
     assert shown["promise"] is None and "has no turnaround" in shown["no_promise"]
