@@ -53,6 +53,7 @@ export const bay = {
   'bay.step.after': { one: 'after step {steps}', other: 'after steps {steps}' },
   'bay.step.wait': 'Leave {long} before the steps that need it.',
   'bay.step.parts': 'Parts and fluids',
+  'bay.step.parts.n': { one: '{n} part', other: '{n} parts' },
   'bay.step.parts.minor': 'the step does not wait for it',
   'bay.hazard': 'Caution. {says} The safety data sheet of the product comes first.',
   'bay.minutes': '{n} min',

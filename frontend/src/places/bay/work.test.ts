@@ -4,6 +4,7 @@ import { ready } from '../../lib/messages/ready'
 import type { Readiness } from '../../lib/ready'
 import { learn } from '../../lib/text'
 import {
+  byPlace,
   inHand,
   jobState,
   kitOfAll,
@@ -193,4 +194,33 @@ test.each([
   ['unheard of', undefined],
 ])('a job that is %s has the stamp %s', (state, stamp) => {
   expect(jobState(state)).toBe(stamp)
+})
+
+test('many parts are folded by the place where they lie, once said what holds for all', () => {
+  const part = (n: number, place: string, more = {}) => ({
+    line: String(n),
+    title: `Bolt ${n}`,
+    number: `M${n}`,
+    need: 2,
+    here: 0,
+    counted: false,
+    states: ['not counted'],
+    minor: false,
+    amount: null,
+    places: [place],
+    kit: 'Turbo',
+    ...more,
+  })
+  const five = [1, 2, 3, 4, 5].map((n) => part(n, 'bag A'))
+  const shelf = part(9, 'from the shelf', { kit: null, counted: true, here: 1, states: ['short 1'] })
+  expect(byPlace(five)).toEqual([])
+  expect(byPlace([...five, part(9, 'bag A')])).toEqual([])
+  const [bag, other] = byPlace([...five, shelf])
+  expect(bag).toMatchObject({ title: 'bag A', note: '5 parts, not counted', open: false })
+  expect(bag?.parts[0]).toEqual({ line: '1', title: 'Bolt 1', figure: '2', why: ['M1'] })
+  expect(other).toMatchObject({ title: 'from the shelf', note: '1 part, short 1', open: true })
+  const mixed = byPlace([...five, part(9, 'bag A', { here: 2, counted: true }), shelf])[0]
+  expect(mixed).toMatchObject({ note: '6 parts', open: false })
+  expect(mixed?.parts[0]?.why).toEqual(['not counted', 'M1'])
+  expect(mixed?.parts[5]).toMatchObject({ figure: '2', why: ['M9'] })
 })

@@ -89,6 +89,8 @@ export function waitsFor(step: Step, steps: readonly Step[]): number[] {
   return positions.length === 1 && positions[0] === above ? [] : positions
 }
 
+type Part = StepReach['parts'][number]
+
 /** The kit that all boxed parts of a step are of: it is said once, above them. */
 export function kitOfAll(parts: StepReach['parts']): string | null {
   const [kit, ...others] = new Set(parts.flatMap((part) => part.kit ?? []))
@@ -107,16 +109,55 @@ export function inHand(parts: StepReach['parts']) {
 }
 
 /** Untouched is not zero: of what nobody has counted only the number that the step takes is said. */
-function figure({ here, need, counted }: StepReach['parts'][number]): string {
+function figure({ here, need, counted }: Part): string {
   return here < need && (counted || here) ? t('ready.have', { have: here, need }) : `${need}`
 }
 
-function why(part: StepReach['parts'][number], ofAll: string | null): string[] {
-  const { here, need, states, minor, amount, places, kit, number } = part
-  const short = here < need ? [states.join(', '), minor ? t('bay.step.parts.minor') : null] : []
-  return [...short, amount, places.join(', '), kit === ofAll ? null : kit, number].filter(
-    (words): words is string => Boolean(words),
-  )
+function why(part: Part, ofAll: string | null): string[] {
+  const { amount, places, kit, number } = part
+  return said([...lacking(part), amount, places.join(', '), kit === ofAll ? null : kit, number])
+}
+
+/** What the counts say of a part that is not here in full, and whether its step does without it. */
+const lacking = ({ here, need, states, minor }: Part) =>
+  here < need ? said([states.join(', '), minor ? t('bay.step.parts.minor') : null]) : []
+const said = (words: readonly (string | null)[]) => words.filter((each): each is string => Boolean(each))
+
+const MANY = 5 // parts that one reads at a glance
+
+/** The parts of one bag or shelf; `note` counts them and says what holds for all of them, such as "not counted". */
+export interface PlaceOfParts {
+  title: string
+  note: string
+  /** Something of it was counted and is not here: that is not folded away. */
+  open: boolean
+  parts: Pick<ReturnType<typeof inHand>[number], 'line' | 'title' | 'figure' | 'why'>[]
+}
+
+/** The parts of a step that has many, by the place where they lie; none where they are few or all in one place. */
+export function byPlace(parts: StepReach['parts']): PlaceOfParts[] {
+  const ofAll = kitOfAll(parts)
+  const places = new Map<string, Part[]>()
+  for (const part of parts) {
+    const title = said([part.places.join(', '), part.kit === ofAll ? null : part.kit]).join('; ')
+    places.set(title, [...(places.get(title) ?? []), part])
+  }
+  if (parts.length <= MANY || places.size < 2) return []
+  return [...places].map(([title, own]) => {
+    const [first = '', ...others] = new Set(own.map((part) => lacking(part).join('; ')))
+    const all = others.length ? '' : first
+    return {
+      title,
+      note: said([t('bay.step.parts.n', { n: own.length }), all]).join(', '),
+      open: own.some(({ here, need, counted }) => counted && here < need),
+      parts: own.map((part) => ({
+        line: part.line,
+        title: part.title,
+        figure: figure(part),
+        why: said([...(all ? [] : lacking(part)), part.amount, part.number]),
+      })),
+    }
+  })
 }
 
 /** A pause in the largest unit that words it exactly. */
