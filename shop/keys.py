@@ -5,7 +5,7 @@ from typing import Any
 from django.db import migrations, models
 
 
-class KeyField(models.CharField):
+class KeyField(models.CharField):  # type: ignore[type-arg]
     """A `search_key`. PostgreSQL compares it byte by byte, as SQLite does by itself.
 
     In the collation of a language U+10FFFF sorts before all letters, and the range of a prefix would be empty.

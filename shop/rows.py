@@ -55,7 +55,7 @@ class ShopRow(TypedRow):
         constraints = [models.UniqueConstraint(fields=["shop", "id"], name="%(class)s_is_of_one_shop")]
 
 
-class ShopKey(models.ForeignKey):
+class ShopKey(models.ForeignKey):  # type: ignore[type-arg]  # the mypy plug-in types each use
     """A foreign key to a row of the same shop; the database keeps it through a SameShop in Meta.constraints.
 
     Every join compares the shops too, and so does every search by rows of the other table (related managers, prefetch,
@@ -134,7 +134,7 @@ def fits(number: Decimal, scale: int) -> bool:
     return abs(shifted) < MOST and shifted == shifted.to_integral_value()
 
 
-class ExactDecimalField(models.BigIntegerField):
+class ExactDecimalField(models.BigIntegerField):  # type: ignore[type-arg]
     """Decimal kept as a whole number of 10**-scale, so that SQL compares and sums exactly on every database.
 
     No number, a float, and more decimals than the scale are refused, never rounded.

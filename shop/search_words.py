@@ -34,7 +34,7 @@ class SearchWord(ShopRow):
         abstract = True
 
     def __str__(self) -> str:
-        return self.word
+        return str(self.word)
 
 
 def fill(words: Any, rows: Iterable[tuple[UUID, UUID, Iterable[str]]]) -> None:

@@ -6,7 +6,7 @@ that is left open reads by itself.
 
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
-from typing import Any
+from typing import Any, cast
 
 from django.conf import settings
 from django.contrib.auth import SESSION_KEY
@@ -37,7 +37,7 @@ class SessionStore(db.SessionStore):
     def create_model_instance(self, data: Any) -> PersonSession:
         now = timezone.now()
         started = datetime.fromtimestamp(data.setdefault(STARTED, now.timestamp()), UTC)
-        row: Any = super().create_model_instance(data)
+        row = cast(PersonSession, super().create_model_instance(data))
         row.user_id, row.started_at, row.expire_date = data.get(SESSION_KEY), started, expiry(started, now)
         return row
 

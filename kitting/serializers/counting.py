@@ -10,7 +10,7 @@ class AsSent(s.JSONField):
         return data
 
 
-class BatchIn(s.Serializer):
+class BatchIn(s.Serializer[Any]):
     """At most 200 events. Each is read by itself: a bad one is a result, not a refusal of the batch."""
 
     events = s.ListField(child=AsSent(allow_null=True))

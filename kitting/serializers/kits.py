@@ -1,3 +1,5 @@
+from typing import Any
+
 from rest_framework import serializers as s
 
 from shop.serializers.figure import Figure
@@ -5,7 +7,7 @@ from shop.serializers.figure import Figure
 MOST_LEAD = 3652  # ten years, in days
 
 
-class KitIn(s.Serializer):
+class KitIn(s.Serializer[Any]):
     """A kit of which only the selling price and the hours are known, and perhaps its cost before tax, the calendar days
     until it comes, and the vehicle models that it is for, each as it is recorded on a vehicle.
     """
@@ -20,7 +22,7 @@ class KitIn(s.Serializer):
     tax_class = s.CharField(max_length=20, allow_blank=True, default="")
 
 
-class KitChange(s.Serializer):
+class KitChange(s.Serializer[Any]):
     """`fitted_before`: how often the workshop fitted the kit before it was quoted here. Above 0 it is no first fit."""
 
     fitted_before = s.IntegerField(min_value=0, max_value=9999, required=False)

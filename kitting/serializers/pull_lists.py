@@ -1,7 +1,9 @@
+from typing import Any
+
 from rest_framework import serializers as s
 
 
-class CloseIn(s.Serializer):
+class CloseIn(s.Serializer[Any]):
     """`seq`: the last place in the log that was on the screen of whoever closes."""
 
     seq = s.IntegerField(min_value=0)

@@ -14,7 +14,7 @@ class TimeOfDay(s.TimeField):
         super().__init__(input_formats=["%H:%M"], **kw)
 
 
-class DueIn(s.Serializer):
+class DueIn(s.Serializer[Any]):
     """A `day` without `time`: as the shop closes. No day: as the supplier's lead days say."""
 
     lines = s.ListField(child=s.UUIDField(), min_length=1, max_length=MOST_LINES)

@@ -124,7 +124,7 @@ def sections_of(shown: dict[str, Any]) -> list[dict[str, Any]]:
 
 def is_charged(operation: dict[str, Any]) -> bool:
     """An operation that another one includes costs nothing and is no line of its own to a customer."""
-    return operation["hours"] != "0.0"
+    return bool(operation["hours"] != "0.0")
 
 
 def _need_lines(needs: list[dict[str, Any]]) -> list[dict[str, Any]]:

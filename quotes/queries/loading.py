@@ -208,7 +208,7 @@ def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -
         subject: Any = need.consumable or need.part
         found[str(subject.pk)] = Item(
             id=str(subject.pk),
-            title=str(need.consumable) if need.consumable else need.part.title,  # type: ignore[union-attr]
+            title=str(need.consumable) if need.consumable else need.part.title,
             family=need.consumable.family if need.consumable else "",
             unit=subject.unit,
             tax_class=subject.tax_class or "part",

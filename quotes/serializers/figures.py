@@ -1,14 +1,16 @@
 """The figures of a quote: kits, labour, needs, fees, totals and possible prices."""
 
+from typing import Any
+
 from rest_framework import serializers as s
 
 
-class OverrideOut(s.Serializer):
+class OverrideOut(s.Serializer[Any]):
     value = s.CharField()
     because = s.CharField()
 
 
-class QuotedKitOut(s.Serializer):
+class QuotedKitOut(s.Serializer[Any]):
     """`parts`: lines of its parts list that apply to the vehicle, of all that are `listed`; an older sent version
     has only the first.
     """
@@ -33,7 +35,7 @@ class QuotedKitOut(s.Serializer):
     override = OverrideOut(allow_null=True)
 
 
-class QuotedOperationOut(s.Serializer):
+class QuotedOperationOut(s.Serializer[Any]):
     """`corroded`: by how many percent corroded fasteners raise the hours. An older sent version lacks it."""
 
     key = s.CharField()
@@ -49,7 +51,7 @@ class QuotedOperationOut(s.Serializer):
     corroded = s.CharField(allow_null=True, required=False)
 
 
-class QuotedStageOut(s.Serializer):
+class QuotedStageOut(s.Serializer[Any]):
     """An install stage with the sum of its operations, which `keys` name in the order of work."""
 
     title = s.CharField()
@@ -58,7 +60,7 @@ class QuotedStageOut(s.Serializer):
     keys = s.ListField(child=s.CharField())
 
 
-class QuotedLabourOut(s.Serializer):
+class QuotedLabourOut(s.Serializer[Any]):
     """An older sent version lacks `stages`."""
 
     hours = s.CharField()
@@ -69,7 +71,7 @@ class QuotedLabourOut(s.Serializer):
     operations = QuotedOperationOut(many=True)
 
 
-class QuotedPackOut(s.Serializer):
+class QuotedPackOut(s.Serializer[Any]):
     part = s.CharField()
     number = s.CharField()
     title = s.CharField()
@@ -77,7 +79,7 @@ class QuotedPackOut(s.Serializer):
     count = s.IntegerField()
 
 
-class QuotedNeedOut(s.Serializer):
+class QuotedNeedOut(s.Serializer[Any]):
     key = s.CharField()
     title = s.CharField()
     quantity = s.CharField()
@@ -91,7 +93,7 @@ class QuotedNeedOut(s.Serializer):
     override = OverrideOut(allow_null=True)
 
 
-class QuotedExtraOut(s.Serializer):
+class QuotedExtraOut(s.Serializer[Any]):
     line = s.CharField()
     part = s.CharField(allow_null=True)
     title = s.CharField()
@@ -101,7 +103,7 @@ class QuotedExtraOut(s.Serializer):
     tax_class = s.CharField()
 
 
-class QuotedOutsideOut(s.Serializer):
+class QuotedOutsideOut(s.Serializer[Any]):
     """Work of another firm. `name` holds the firm; `turnaround` is a sentence, `days` are open days."""
 
     line = s.CharField()
@@ -121,14 +123,14 @@ class QuotedOutsideOut(s.Serializer):
     override = OverrideOut(allow_null=True)
 
 
-class QuotedFeeOut(s.Serializer):
+class QuotedFeeOut(s.Serializer[Any]):
     key = s.CharField()
     title = s.CharField()
     price = s.CharField()
     why = s.ListField(child=s.CharField())
 
 
-class DiscountOut(s.Serializer):
+class DiscountOut(s.Serializer[Any]):
     """`percent` or `amount` as it was agreed; `price` is what it takes from the total, with its minus."""
 
     key = s.CharField()
@@ -140,14 +142,14 @@ class DiscountOut(s.Serializer):
     price = s.CharField()
 
 
-class QuotedTaxOut(s.Serializer):
+class QuotedTaxOut(s.Serializer[Any]):
     code = s.CharField()
     title = s.CharField()
     rate = s.CharField()
     amount = s.CharField()
 
 
-class QuoteTotalsOut(s.Serializer):
+class QuoteTotalsOut(s.Serializer[Any]):
     kits = s.CharField()
     labour = s.CharField()
     needs = s.CharField()
@@ -162,19 +164,19 @@ class QuoteTotalsOut(s.Serializer):
     prices_include_tax = s.BooleanField()
 
 
-class DecideOut(s.Serializer):
+class DecideOut(s.Serializer[Any]):
     attribute = s.CharField()
     values = s.ListField(child=s.CharField())
     words = s.CharField()
 
 
-class NoticeOut(s.Serializer):
+class NoticeOut(s.Serializer[Any]):
     code = s.CharField()
     about = s.CharField(allow_blank=True)
     words = s.CharField()
 
 
-class ShownOut(s.Serializer):
+class ShownOut(s.Serializer[Any]):
     kits = QuotedKitOut(many=True)
     labour = QuotedLabourOut()
     needs = QuotedNeedOut(many=True)
@@ -187,14 +189,14 @@ class ShownOut(s.Serializer):
     notices = NoticeOut(many=True)
 
 
-class StatedOut(s.Serializer):
+class StatedOut(s.Serializer[Any]):
     """A value of None is any that is not named."""
 
     attribute = s.CharField()
     value = s.CharField(allow_null=True)
 
 
-class PossiblePriceOut(s.Serializer):
+class PossiblePriceOut(s.Serializer[Any]):
     """What the quote comes to with these values; `unfit` says which kits they rule out, `ready` the half day."""
 
     stated = StatedOut(many=True)
@@ -206,13 +208,13 @@ class PossiblePriceOut(s.Serializer):
     ready = s.CharField(allow_null=True)
 
 
-class UndecidedAttributeOut(s.Serializer):
+class UndecidedAttributeOut(s.Serializer[Any]):
     attribute = s.CharField()
     title = s.CharField()
     values = s.ListField(child=s.CharField())
 
 
-class UndecidedOut(s.Serializer):
+class UndecidedOut(s.Serializer[Any]):
     """What is not recorded of the vehicle and changes price or hours, with a price for each combination.
 
     `hours` are those of the least and the most.
@@ -225,7 +227,7 @@ class UndecidedOut(s.Serializer):
     prices = PossiblePriceOut(many=True)
 
 
-class PriceRangeOut(s.Serializer):
+class PriceRangeOut(s.Serializer[Any]):
     """What one says on the phone, in whole numbers."""
 
     low = s.CharField()
@@ -235,7 +237,7 @@ class PriceRangeOut(s.Serializer):
     words = s.CharField()
 
 
-class KitPriceRangeOut(s.Serializer):
+class KitPriceRangeOut(s.Serializer[Any]):
     """None where the kit has no price yet."""
 
     range = PriceRangeOut(allow_null=True)

@@ -1,6 +1,7 @@
 """Shapes of outside work: the one resource besides the margin that shows what it costs the workshop."""
 
 from decimal import Decimal
+from typing import Any
 
 from rest_framework import serializers as s
 
@@ -8,7 +9,7 @@ from shop.api.openapi import listed
 from shop.serializers.figure import Figure
 
 
-class OutsideIn(s.Serializer):
+class OutsideIn(s.Serializer[Any]):
     """`cost` is without recoverable tax; a `markup` of 0.15 is 15 %. `days` are open days: without them, no date.
 
     `starts_after` is the code of a step, "" for acceptance; `needed_by` that of the step which waits for the result.
@@ -27,7 +28,7 @@ class OutsideIn(s.Serializer):
     warranty = s.CharField(max_length=200, allow_blank=True, default="")
 
 
-class OutsideTermsOut(s.Serializer):
+class OutsideTermsOut(s.Serializer[Any]):
     title = s.CharField()
     firm = s.CharField()
     cost = s.CharField()

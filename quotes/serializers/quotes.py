@@ -1,5 +1,7 @@
 """Shapes of the quote resource. A sent revision has the same shape as a draft, read from its frozen text."""
 
+from typing import Any
+
 from rest_framework import serializers as s
 
 from quotes.answers.links import LinkOut, NewLinkOut
@@ -10,19 +12,19 @@ from shop.answers.vehicles import VinCheckOut
 from shop.serializers.answer import AnswerField
 
 
-class ConditionOut(s.Serializer):
+class ConditionOut(s.Serializer[Any]):
     code = s.CharField()
     factor = s.CharField()
 
 
-class TaxClassOut(s.Serializer):
+class TaxClassOut(s.Serializer[Any]):
     """`words` names the class with its taxes: "labour: Value added tax 20 %"."""
 
     code = s.CharField()
     words = s.CharField()
 
 
-class NewerRulesOut(s.Serializer):
+class NewerRulesOut(s.Serializer[Any]):
     """Price rules in force that a draft was not begun with; `declined` where this draft keeps its own."""
 
     number = s.IntegerField()
@@ -30,7 +32,7 @@ class NewerRulesOut(s.Serializer):
     declined = s.BooleanField()
 
 
-class QuoteRulesOut(s.Serializer):
+class QuoteRulesOut(s.Serializer[Any]):
     number = s.IntegerField()
     valid_from = s.DateField()
     prices_include_tax = s.BooleanField()
@@ -40,14 +42,14 @@ class QuoteRulesOut(s.Serializer):
     newer = NewerRulesOut(allow_null=True)
 
 
-class QuoteCustomerOut(s.Serializer):
+class QuoteCustomerOut(s.Serializer[Any]):
     id = s.UUIDField()
     name = s.CharField()
     phone = s.CharField()
     email = s.CharField()
 
 
-class QuoteVehicleOut(s.Serializer):
+class QuoteVehicleOut(s.Serializer[Any]):
     id = s.UUIDField()
     title = s.CharField()
     vin_tail = s.CharField()
@@ -58,7 +60,7 @@ class QuoteVehicleOut(s.Serializer):
     version = s.IntegerField()
 
 
-class AnswerOut(s.Serializer):
+class AnswerOut(s.Serializer[Any]):
     """`consents` that were given; `waits`: after which day work starts, without the consent to begin earlier.
 
     `price` says which of several prices was accepted.
@@ -72,12 +74,12 @@ class AnswerOut(s.Serializer):
     price = s.CharField(allow_null=True)
 
 
-class QuoteJobOut(s.Serializer):
+class QuoteJobOut(s.Serializer[Any]):
     id = s.UUIDField()
     number = s.CharField()
 
 
-class IssueOutOut(s.Serializer):
+class IssueOutOut(s.Serializer[Any]):
     issue = s.IntegerField()
     digest = s.CharField()
 
@@ -116,12 +118,12 @@ class QuoteOut(ShownOut):
     pull_list = s.UUIDField(allow_null=True)
 
 
-class SentOut(s.Serializer):
+class SentOut(s.Serializer[Any]):
     quote = QuoteOut()
     link = AnswerField(NewLinkOut)
 
 
-class BoughtOut(s.Serializer):
+class BoughtOut(s.Serializer[Any]):
     """Amounts of one, in the shop's money; of a sent version as they were worked out when it was sent.
 
     `sells` holds the tax where prices do; `sells_net` is before tax. `cost`, `net` (what the quote charges, before
@@ -151,7 +153,7 @@ class BoughtOut(s.Serializer):
     how = s.ListField(child=AnswerField(HowStepOut))
 
 
-class BoughtSumOut(s.Serializer):
+class BoughtSumOut(s.Serializer[Any]):
     """Of everything that is bought, before tax."""
 
     cost = s.CharField()
@@ -159,7 +161,7 @@ class BoughtSumOut(s.Serializer):
     profit = s.CharField()
 
 
-class MarginOut(s.Serializer):
+class MarginOut(s.Serializer[Any]):
     """The margin of the one price, or of the lowest of several, whose margins are `prices`, in words.
 
     `percent` and `floor_percent` are as one says them.
@@ -180,7 +182,7 @@ class MarginOut(s.Serializer):
     how = AnswerField(ExplainedOut)
 
 
-class HowOut(s.Serializer):
+class HowOut(s.Serializer[Any]):
     key = s.CharField()
     title = s.CharField()
     rule = s.ListField(child=s.CharField())

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from functools import cache
-from typing import Any
+from typing import Any, cast
 
 import msgspec
 from django.db.models import Choices
@@ -25,7 +25,7 @@ def list_of(item: type[Answer]) -> type[Answer]:
     """The answer {"items": [...]}, called KitListOut for KitOut."""
     name = item.__name__.removesuffix("Out") + "ListOut"
     made: Any = msgspec.defstruct(name, [("items", list[item])], bases=(Answer,), frozen=True)  # type: ignore[valid-type]
-    return made
+    return cast(type[Answer], made)
 
 
 def components(shapes: Iterable[type[Answer]]) -> dict[str, Any]:

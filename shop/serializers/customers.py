@@ -9,7 +9,7 @@ from shop.words import say
 class Names(s.DictField):
     """{name: value} of short texts, such as {"transmission": "automatic"}."""
 
-    child: s.Field = s.CharField(max_length=40, allow_blank=True)
+    child: s.Field[Any, Any, Any, Any] = s.CharField(max_length=40, allow_blank=True)
 
     def to_internal_value(self, data: Any) -> dict[str, Any]:
         found = super().to_internal_value(data)
@@ -27,21 +27,21 @@ class Litres(Names):
         return {key: f"{value.normalize():f}" for key, value in super().to_internal_value(data).items()}
 
 
-class CustomerIn(s.Serializer):
+class CustomerIn(s.Serializer[Any]):
     name = s.CharField(max_length=120)
     phone = s.CharField(max_length=40, allow_blank=True, default="")
     email = s.EmailField(allow_blank=True, default="")
     address = s.CharField(max_length=200, allow_blank=True, default="")
 
 
-class CustomerChange(s.Serializer):
+class CustomerChange(s.Serializer[Any]):
     name = s.CharField(max_length=120, required=False)
     phone = s.CharField(max_length=40, allow_blank=True, required=False)
     email = s.EmailField(allow_blank=True, required=False)
     address = s.CharField(max_length=200, allow_blank=True, required=False)
 
 
-class VehicleIn(s.Serializer):
+class VehicleIn(s.Serializer[Any]):
     title = s.CharField(max_length=120)
     customer = s.UUIDField(allow_null=True, default=None)
     vin = s.CharField(max_length=40, allow_blank=True, default="")
@@ -50,7 +50,7 @@ class VehicleIn(s.Serializer):
     capacities = Litres(default=dict)
 
 
-class VehicleChange(s.Serializer):
+class VehicleChange(s.Serializer[Any]):
     title = s.CharField(max_length=120, required=False)
     customer = s.UUIDField(allow_null=True, required=False)
     vin = s.CharField(max_length=40, allow_blank=True, required=False)

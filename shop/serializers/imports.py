@@ -19,12 +19,12 @@ class MappingField(s.JSONField):
         return value
 
 
-class ImportIn(s.Serializer):
+class ImportIn(s.Serializer[Any]):
     kind = s.CharField(max_length=20)
     file = s.FileField(allow_empty_file=True, max_length=200)
     supplier = s.CharField(max_length=120, allow_blank=True, default="")
     mapping = MappingField(default=dict)
 
 
-class TakeInIn(s.Serializer):
+class TakeInIn(s.Serializer[Any]):
     """Nothing: the file is named by the address."""

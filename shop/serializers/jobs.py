@@ -1,7 +1,9 @@
+from typing import Any
+
 from rest_framework import serializers as s
 
 
-class JobIn(s.Serializer):
+class JobIn(s.Serializer[Any]):
     """`here`: the vehicle is here already; `here_from`: the day it comes. Neither: a day is proposed."""
 
     here = s.BooleanField(required=False)

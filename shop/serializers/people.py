@@ -1,11 +1,13 @@
+from typing import Any
+
 from rest_framework import serializers as s
 
 
-class SignIn(s.Serializer):
+class SignIn(s.Serializer[Any]):
     email = s.EmailField()
     password = s.CharField(trim_whitespace=False, max_length=256)
 
 
-class PasswordIn(s.Serializer):
+class PasswordIn(s.Serializer[Any]):
     current_password = s.CharField(trim_whitespace=False, max_length=256)
     new_password = s.CharField(trim_whitespace=False)
