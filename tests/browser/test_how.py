@@ -131,11 +131,24 @@ def expect_step(sheet: Locator, words: str, figure: str) -> None:
     expect(row).to_contain_text(figure)
 
 
-def test_hours_shared_by_several_kits_are_worked_once(page: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
+def test_shared_work_and_corrosion_show_their_numbers(page: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
     quote = quoted(saltmarsh, "light")
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    hours_shared_by_several_kits_are_worked_once(page, quote)
+    corrosion_and_shared_work_show_their_numbers(page, quote)
+
+
+def test_kits_needs_and_the_margin_show_their_numbers(page: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
+    quote = quoted(saltmarsh)
+    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
+    taking_a_kit_off_is_worked_beside_the_kit_alone(page, quote, saltmarsh)
+    a_need_shows_its_packs_what_is_left_and_the_next_best(page, quote)
+    the_margin_is_pressed_and_worked_from_the_total_before_tax(page, quote, saltmarsh)
+
+
+def hours_shared_by_several_kits_are_worked_once(page: Page, quote: dict[str, Any]) -> None:
     operations = quote["labour"]["operations"]
     shared = next(each for each in operations if each["why"] and each["why"][0].startswith("once for three kits"))
-    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     line = page.get_by_role("row").filter(has_text=shared["title"])
     expect(line).to_contain_text(f"once for three kits: longest is {shared['hours']} h")
     sheet = how(page, shared["title"], "Hours")
@@ -146,26 +159,23 @@ def test_hours_shared_by_several_kits_are_worked_once(page: Page, live_server: A
     put_away(page)
 
 
-def test_corrosion_and_shared_work_show_their_numbers(page: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
-    quote = quoted(saltmarsh, "light")
+def corrosion_and_shared_work_show_their_numbers(page: Page, quote: dict[str, Any]) -> None:
     wheels = next(each for each in quote["labour"]["operations"] if each["title"] == "Front wheels and arch liners off")
-    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     sheet = how(page, wheels["title"], "Hours")
     expect_step(sheet, f"B, {BRAKES}, needs", "0.3 h")
     expect_step(sheet, "Shared with Front calipers and discs off", "− 0.2 h")
     expect_step(sheet, "+8 % for corroded fasteners", "0.108 h")
     expect_step(sheet, "Rounded to 0.1 h", "0.1 h")
     expect(sheet.get_by_role("row").last).to_contain_text(f"0.1 h, {wheels['price']}")
+    put_away(page)
 
 
-def test_taking_a_kit_off_is_worked_beside_the_kit_alone(
-    page: Page, live_server: Any, saltmarsh: CheckedClient
+def taking_a_kit_off_is_worked_beside_the_kit_alone(
+    page: Page, quote: dict[str, Any], saltmarsh: CheckedClient
 ) -> None:
-    quote = quoted(saltmarsh)
     brakes = next(each for each in quote["kits"] if each["title"] == BRAKES)
     others = [each["kit"] for each in quote["kits"] if each["title"] != BRAKES]
     without = saltmarsh.post("quotes", {"kits": others, "vehicle": quote["vehicle"]["id"]}).json()
-    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     page.get_by_role("button", name=re.compile(f"^How this was worked out: .*: without {BRAKES}$")).click()
     sheet = opened(page, f"Without {BRAKES}")
     expect_step(sheet, "Hours of the whole quote with it", f"{quote['labour']['hours']} h")
@@ -174,14 +184,11 @@ def test_taking_a_kit_off_is_worked_beside_the_kit_alone(
     expect_step(sheet, "Charged for it alone", f"{brakes['alone_hours']} h")
     expect_step(sheet, "Less the total with tax without it", f"− {Decimal(without['totals']['gross']):,}")
     expect_step(sheet, "Saved without it, with tax", f"{Decimal(brakes['saves_amount']):,}")
+    put_away(page)
 
 
-def test_a_need_shows_its_packs_what_is_left_and_the_next_best(
-    page: Page, live_server: Any, saltmarsh: CheckedClient
-) -> None:
-    quote = quoted(saltmarsh)
+def a_need_shows_its_packs_what_is_left_and_the_next_best(page: Page, quote: dict[str, Any]) -> None:
     oil = next(each for each in quote["needs"] if each["title"].startswith("Engine oil"))
-    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     sheet = how(page, oil["title"], "Price")
     expect(sheet).to_contain_text("added up for the whole job before packs are chosen")
     expect_step(sheet, "100 % of engine oil, 8.3 L", "8.3 L")
@@ -193,14 +200,13 @@ def test_a_need_shows_its_packs_what_is_left_and_the_next_best(
     expect_step(sheet, "These packs together", oil["price"])
     expect_step(sheet, "Left over", "0.4 L")
     expect_step(sheet, "Next best: 5 + 5 L", "+ 11.73")
+    put_away(page)
 
 
-def test_the_margin_is_pressed_and_worked_from_the_total_before_tax(
-    page: Page, live_server: Any, saltmarsh: CheckedClient
+def the_margin_is_pressed_and_worked_from_the_total_before_tax(
+    page: Page, quote: dict[str, Any], saltmarsh: CheckedClient
 ) -> None:
-    quote = quoted(saltmarsh)
     margin = saltmarsh.get(f"quotes/{quote['id']}/margin").json()
-    show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     figure = page.get_by_role("button", name=re.compile(r"^[\d.]+ %.*How this was worked out$"))
     figure.click()
     sheet = opened(page, "Margin")
@@ -214,6 +220,7 @@ def test_the_margin_is_pressed_and_worked_from_the_total_before_tax(
     costs = page.get_by_role("dialog", name="Landed cost")
     last = costs.get_by_role("listitem").filter(has_text="Together")
     expect(last).to_contain_text(f"profit {Decimal(margin['bought_sum']['profit']):,} before tax")
+    put_away(page)
 
 
 def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
