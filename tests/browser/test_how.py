@@ -316,10 +316,10 @@ def priced(lines: list[dict[str, Any]]) -> dict[str, Any]:
     return next(each for each in lines if each["price"] != "0.00")
 
 
-def axe_finds(page: Page, within: str = "dialog[open]") -> list[Any]:
+def axe_finds(page: Page, within: str = "dialog[open]", asked: dict[str, Any] = ASKED) -> list[Any]:
     script = """([within, options]) => axe.run(document.querySelector(within), options)
         .then(found => found.violations.map(each => [each.id, each.nodes.map(node => node.html.slice(0, 200))]))"""
-    return page.evaluate(script, [within, ASKED])
+    return page.evaluate(script, [within, asked])
 
 
 def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(

@@ -11,7 +11,7 @@ from kitting.models import CountEvent
 from tests.browser import acts
 from tests.browser.aside import begin
 from tests.browser.test_how import axe_finds, expect_step, opened, put_away, sell_the_brakes
-from tests.browser.test_screens import AXE, SMALL, WIDE
+from tests.browser.test_screens import AXE, COLOURS, SMALL, WIDE
 
 pytestmark = pytest.mark.browser
 
@@ -147,9 +147,7 @@ WAITING = """() => new Promise((resolve, reject) => {
 })"""
 
 
-@pytest.mark.parametrize("paper", ["light", "dark"])
-def test_the_scale_can_be_used_by_everybody(page: Page, pull_list: str, paper: Any) -> None:
-    page.emulate_media(color_scheme=paper)
+def test_the_scale_can_be_used_by_everybody(page: Page, pull_list: str) -> None:
     page.evaluate(AXE.read_text("utf-8"))
     for width, height in ((390, 844), (320, 640), (1280, 800)):
         page.set_viewport_size({"width": width, "height": height})
@@ -168,4 +166,7 @@ def test_the_scale_can_be_used_by_everybody(page: Page, pull_list: str, paper: A
 
 def assert_usable(page: Page) -> None:
     assert axe_finds(page, ".pad") == []
+    page.emulate_media(color_scheme="dark")
+    assert axe_finds(page, ".pad", COLOURS) == []
+    page.emulate_media(color_scheme="light")
     assert page.evaluate(SMALL) == [] and page.evaluate(WIDE) <= 0
