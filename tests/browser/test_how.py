@@ -1,7 +1,7 @@
 """How a figure was worked out, as the advisor reads it at the counter on a phone."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -27,11 +27,13 @@ BRAKES = "Front big-brake kit, 356 mm, six pistons"
 TOWING = "Auxiliary transmission cooler and towing kit"
 
 
-def make_shop(slug: str, email: str, currency: str, files: list[tuple[str, Path]]) -> None:
+def make_shop(
+    slug: str, email: str, currency: str, files: list[tuple[str, Path]], kits: Iterable[Path] = KITS.values()
+) -> None:
     """A shop with these files imported, and its advisor."""
     shop, _ = open_shop(slug=slug, name="Demonstration", currency=currency, exponent=2, zone="Europe/Vienna")
     set_member(shop=shop, email=email, name="Ines Corrow", role="advisor", password=PASSWORD)
-    take_in(slug, [*files, *(("kit", path) for path in KITS.values())])
+    take_in(slug, [*files, *(("kit", path) for path in kits)])
 
 
 def advisor_of(slug: str) -> CheckedClient:
@@ -48,12 +50,12 @@ def _make_saltmarsh() -> None:
     make_shop("saltmarsh", "ines@saltmarsh.example", "EUR", saltmarsh_files())
 
 
-def make_copperfell() -> None:
+def make_copperfell(kits: Iterable[Path] = KITS.values()) -> None:
     own = DEMO / "copperfell"
     names = ("rules.xlsx", "customers.csv", "vehicles.csv", "operations.csv", "templates.csv", "consumables.csv")
     kinds = ("rules", "customers", "vehicles", "labour", "labour", "consumables")
     files = list(zip(kinds, map(own.joinpath, names), strict=True))
-    make_shop("copperfell", "della@copperfell.example", "USD", files)
+    make_shop("copperfell", "della@copperfell.example", "USD", files, kits)
 
 
 @pytest.fixture

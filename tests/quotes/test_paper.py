@@ -2,12 +2,16 @@
 
 import io
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
+from django.utils import timezone
 from pypdf import PdfReader
 
-from shop.models import RuleSet, Vehicle
-from tests.browser.test_how import advisor_of, make_saltmarsh
+from shop.models import Customer, RuleSet, Shop, Vehicle
+from shop.presenters.dates import day_words
+from tests.browser.test_how import advisor_of, make_copperfell, make_saltmarsh, quoted
+from tests.demo import KITS
 from tests.quotes.stage import RULES, Stage
 
 pytestmark = pytest.mark.paper
@@ -82,3 +86,23 @@ def test_the_first_page_says_who_what_when_and_for_how_long(stage: Stage, inside
     who = (shop.address, shop.email, shop.phone, shop.tax_number, customer.name, customer.address, customer.phone)
     what = (gross, tax, "Version 1 of", "valid until the end of", "Second job with us this year", "No date yet")
     assert not [words for words in (*who, *what) if squeezed(words) not in squeezed(first)]
+
+
+def test_a_workshop_with_two_taxes_has_the_whole_answer_on_its_first_page(db: None) -> None:
+    """Copper Fell: prices before tax, two taxes on top, the kit bought in another currency."""
+    make_copperfell([KITS["brakes"]])
+    client = advisor_of("copperfell")
+    shop = Shop.objects.get(slug="copperfell")
+    shop.address = "2 Assay Row, Copper Fell"
+    shop.save(update_fields=["address"])
+    draft = quoted(client)
+    customer = Customer.objects.get(pk=draft["customer"]["id"])
+    customer.address = "9 Tarn Lane, Copper Fell"
+    customer.save(update_fields=["address"])
+    first = squeezed(pages_of(client, draft)[0])
+    taxes = [f"{float(each['amount']):,.2f}" for each in draft["totals"]["taxes"]]
+    gross = f"{float(draft['totals']['gross']):,.2f}"
+    today = day_words(timezone.now().astimezone(ZoneInfo(shop.zone)).date())
+    what = (gross, *taxes, draft["promise"]["headline"], f"Version 1 of {today}", "valid until the end of")
+    assert len(taxes) == 2
+    assert not [words for words in (*what, shop.address, customer.address) if squeezed(words) not in first]
