@@ -19,10 +19,11 @@ AGAINST_FLOATS = "isinstance"  # asking whether something is a float is how floa
 def faults(path: Path, source: str) -> list[str]:
     """Each as "path:line: what"."""
     tree = ast.parse(source)
-    known = _annotated_exact(tree)
-    asked = {id(name) for node in ast.walk(tree) for name in _kinds_asked_for(node)}
+    nodes = list(ast.walk(tree))
+    known = _annotated_exact(nodes)
+    asked = {id(name) for node in nodes for name in _kinds_asked_for(node)}
     found = []
-    for node in ast.walk(tree):
+    for node in nodes:
         if id(node) not in asked:
             found += [f"{path}:{node.lineno}: {what}" for what in _of(node, known, path)]  # type: ignore[attr-defined]
     return found
@@ -71,22 +72,22 @@ def _exact(node: ast.expr, known: set[str]) -> bool:
     return isinstance(node, ast.UnaryOp) and _exact(node.operand, known)
 
 
-def _annotated_exact(tree: ast.AST) -> set[str]:
+def _annotated_exact(nodes: list[ast.AST]) -> set[str]:
     """Names that the module annotates as exact wherever it annotates them, or gives an exact value."""
     exact: set[str] = set()
     other: set[str] = set()
-    for name, annotation in _annotations(tree):
+    for name, annotation in _annotations(nodes):
         (exact if _says_exact(annotation) else other).add(name)
     known = exact - other
     for _ in range(3):  # a value may lean on the one before it
-        for node in ast.walk(tree):
+        for node in nodes:
             if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name) and _exact(node.value, known):
                 known.add(node.targets[0].id)
     return known
 
 
-def _annotations(tree: ast.AST) -> Iterator[tuple[str, ast.expr]]:
-    for node in ast.walk(tree):
+def _annotations(nodes: list[ast.AST]) -> Iterator[tuple[str, ast.expr]]:
+    for node in nodes:
         if isinstance(node, ast.AnnAssign):
             yield str(_name(node.target)), node.annotation
         elif isinstance(node, ast.arg) and node.annotation is not None:

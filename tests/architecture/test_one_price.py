@@ -1,6 +1,8 @@
 """There is one way to a price: the calculation is called from one module, and that module from the outer ones."""
 
 import ast
+from collections import defaultdict
+from functools import cache
 from pathlib import Path
 
 from django.conf import settings
@@ -10,14 +12,20 @@ APPS = ("shop", "kitting", "quotes")
 
 def callers(name: str, root: Path = settings.BASE_DIR) -> set[str]:
     """Modules of the product that use `name`, calculations and their own module aside."""
-    found = set()
+    return modules_by_name(root)[name]
+
+
+@cache
+def modules_by_name(root: Path) -> defaultdict[str, set[str]]:
+    """Every module is parsed once, whatever number of names is asked for."""
+    found: defaultdict[str, set[str]] = defaultdict(set)
     for app in APPS:
         for path in (root / app).rglob("*.py"):
             if {"migrations", "calc"} & set(path.relative_to(root).parts):
                 continue
-            tree = ast.parse(path.read_text("utf-8"))
-            if any(isinstance(node, ast.Name) and node.id == name for node in ast.walk(tree)):
-                found.add(str(path.relative_to(root)))
+            for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+                if isinstance(node, ast.Name):
+                    found[node.id].add(str(path.relative_to(root)))
     return found
 
 
