@@ -1,6 +1,5 @@
 """The fixtures of every test: the fixed cast, a client that checks each answer against OpenAPI, and the flush."""
 
-import hashlib
 from collections.abc import Iterator
 from datetime import timedelta
 from pathlib import Path
@@ -21,6 +20,7 @@ from shop.documents import pdf
 from tests import database
 from tests.cast import Cast, make_cast
 from tests.client import CheckedClient
+from tests.paper import set_nothing
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
@@ -115,11 +115,7 @@ def papers_in_memory(settings: LazySettings) -> None:
 
 @pytest.fixture(autouse=True)
 def papers_at_once(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Setting pages takes longer than most tests that send a quote. It is done in those marked `paper`."""
-
-    def set_nothing(html: str, **_: object) -> bytes:
-        return b"%PDF-1.7 of " + hashlib.sha256(html.encode()).hexdigest().encode()
-
+    """Pages are really set only in tests marked `paper`."""
     if not request.node.get_closest_marker("paper"):
         monkeypatch.setattr(pdf, "render", set_nothing)
 
