@@ -2,8 +2,12 @@
 
 from dataclasses import dataclass
 
+from django.conf import settings
+from django.contrib.auth import BACKEND_SESSION_KEY, HASH_SESSION_KEY, SESSION_KEY
+
 from shop.access import Actor
 from shop.models import Member, Shop, User
+from shop.sessions import SessionStore
 from tests.client import CheckedClient
 from tests.prepared import prepared
 
@@ -21,14 +25,23 @@ class Cast:
     stranger: Member  # a manager, but of the other shop
 
     def signed_in(self, role: str) -> CheckedClient:
-        """A client of that member of the cast."""
+        """A client of that member of the cast, on a device of its own."""
         client = CheckedClient(shop=self.shop.slug)
-        client.force_login(getattr(self, role).user)
+        client.cookies[settings.SESSION_COOKIE_NAME] = new_session(getattr(self, role).user)
         return client
 
     def acting(self, role: str) -> Actor:
         member = getattr(self, role)
         return Actor(shop=member.shop, member=member)
+
+
+def new_session(user: User) -> str:
+    """The key of a session as signing in makes it, in one statement where signing in takes six."""
+    session = SessionStore()
+    session.update({SESSION_KEY: str(user.pk), BACKEND_SESSION_KEY: settings.AUTHENTICATION_BACKENDS[0]})
+    session[HASH_SESSION_KEY] = user.get_session_auth_hash()
+    session.create()
+    return str(session.session_key)
 
 
 def make_cast() -> Cast:
