@@ -58,7 +58,7 @@ def unfold(page: Page) -> None:
     """Opens every folded row; those of a folded row too."""
     closed = page.locator("details.fold:not([open]) > summary")
     while closed.count():
-        closed.evaluate_all("all => all.forEach(each => each.click())")
+        closed.first.click()
 
 
 def count(page: Page, line: str, pieces: int, damaged: int = 0) -> None:
