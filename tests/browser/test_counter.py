@@ -183,7 +183,7 @@ def test_a_draft_says_that_the_issue_before_it_can_be_accepted(
     accept(link["url"])
     page.get_by_role("button", name="light", exact=True).click()
     expect(page.get_by_text("Anwen Holloway accepted version 1 while you worked on version 2")).to_be_visible()
-    expect(page.get_by_text("Issue 1 is with the customer")).to_have_count(0)
+    expect(page.get_by_text("Version 1 is with the customer")).to_have_count(0)
     expect(page.locator("header .stamp")).to_contain_text("accepted")
 
 
@@ -195,7 +195,7 @@ def test_an_issue_is_taken_back_from_under_its_draft(client: CheckedClient, live
     opened(page, live_server.url, quote)
     page.get_by_role("button", name="Withdraw version 1").click()
     page.get_by_role("dialog").get_by_role("button", name="Withdraw the quote").click()
-    expect(page.get_by_text("Issue 1 is with the customer")).to_have_count(0)
+    expect(page.get_by_text("Version 1 is with the customer")).to_have_count(0)
     page.get_by_role("button", name="light", exact=True).click()
     expect(page.get_by_role("button", name="light", exact=True)).to_have_attribute("aria-pressed", "true")
     assert client.get(path).json()["out"] is None
