@@ -1,1 +1,1 @@
-"""What the API answers about kits, pull lists, counting, orders and readiness."""
+"""Answers of the API about kits, pull lists, counting, orders and readiness."""

@@ -57,7 +57,7 @@ class PremixOnlyOut(Answer, frozen=True):
 
 
 class RemedyOut(Answer, frozen=True):
-    """What to drain where the target is out of reach, and the pure fluid that goes in then."""
+    """The litres to drain before the target can be reached, and the pure fluid to add afterwards."""
 
     drain_at_least: Annotated[Exact, Meta(description="In all.")]
     drain_more: Annotated[Exact, Meta(description="More than has been drained.")]

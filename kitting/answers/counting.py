@@ -11,7 +11,7 @@ from shop.answers.base import Answer, Instant
 
 
 class ResultOut(Answer, frozen=True):
-    """What became of one event. Unless it is rejected, the server has it."""
+    """The result of one event. The server keeps every event that it does not reject."""
 
     id: Annotated[str | None, Meta(description="The event's, as it was sent.")]
     status: Outcome

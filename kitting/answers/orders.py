@@ -18,7 +18,7 @@ class ProposedLineOut(Answer, frozen=True):
 
 
 class ProposedOrderOut(Answer, frozen=True):
-    """What to order from one supplier."""
+    """A proposed order to one supplier."""
 
     supplier: Annotated[str | None, Meta(description="Null for parts of which nobody knows where they are bought.")]
     lines: list[ProposedLineOut]

@@ -1,4 +1,4 @@
-"""What kits hold for a vehicle, one query for each kind of row whatever their number."""
+"""The contents of kits for a vehicle, one query for each kind of row whatever their number."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence

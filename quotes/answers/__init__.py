@@ -1,1 +1,1 @@
-"""What the API answers about quotes."""
+"""Answers of the API about quotes."""

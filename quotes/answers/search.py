@@ -1,4 +1,4 @@
-"""What the one search box finds."""
+"""Results of the search box."""
 
 from typing import Annotated, Literal
 from uuid import UUID

@@ -1,1 +1,1 @@
-"""What is frozen and printed: the text of a sent revision, and the paper made from it."""
+"""Documents: the frozen text of a sent revision, and the PDF printed from it."""

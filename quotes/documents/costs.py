@@ -1,4 +1,4 @@
-"""What is kept of a sent revision's costs, for its margin: no customer and no technician reads it."""
+"""The costs that are kept with a sent revision, for its margin. Customers and technicians never get them."""
 
 from typing import Any
 
@@ -9,6 +9,6 @@ from shop.models import Shop
 
 
 def frozen_costs(found: QuoteFigures, shop: Shop) -> dict[str, Any]:
-    """What each thing bought cost, and the margin of every price but the first, whose lines are rows."""
+    """The cost of each thing bought, and the margin of every price but the first, whose lines are rows."""
     further = [margin_shape(each, shop) for each in found.further] if found.open else []
     return bought(found, shop) | {FURTHER: further}

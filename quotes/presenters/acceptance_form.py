@@ -61,7 +61,7 @@ def moved(shown: Mapping[str, str], dates: Dates, early: bool, today: date, plac
 
 
 def wants_early(kept: Kept, ticked: Collection[str]) -> bool:
-    """Whether the answer leaves nothing to wait for."""
+    """Whether work may begin at once: no withdrawal period, or the consent to begin within it."""
     return not kept["rules"].get("withdrawal") or begins_early(kept["rules"], ticked)
 
 

@@ -1,4 +1,4 @@
-"""What has to be settled before a draft can be sent."""
+"""The reasons why a draft cannot be sent yet."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -12,7 +12,7 @@ Weight = Literal["must_fix", "please_check", "done_for_you"]
 
 
 class BecomesOut(Answer, frozen=True):
-    """What the file would become, or has become."""
+    """The rows that importing the file would make, or has made."""
 
     title: str
     words: list[str]
@@ -57,7 +57,7 @@ class FindingOut(Answer, frozen=True):
 
 
 class FindingCountsOut(Answer, frozen=True):
-    """How many findings there are of each weight, also of those that are not listed."""
+    """The number of findings of each weight, listed or not."""
 
     must_fix: int
     please_check: int

@@ -1,4 +1,4 @@
-"""Who is signed in, and where."""
+"""The person who is signed in, and their other sign-ins."""
 
 from typing import Annotated, Literal
 from uuid import UUID
@@ -42,7 +42,7 @@ class OwnShopOut(Answer, frozen=True):
 
 
 class SessionOut(Answer, frozen=True):
-    """Who is signed in, and in which shops."""
+    """The person who is signed in, with their shops."""
 
     signed_in: bool
     user: PersonOut | None

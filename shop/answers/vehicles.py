@@ -11,7 +11,7 @@ from shop.calc.vin import VinStatus
 
 
 class VinCheckOut(Answer, frozen=True):
-    """What can be said of a VIN. Nothing is refused."""
+    """The findings on a VIN. Nothing is refused."""
 
     status: VinStatus
     suggestion: Annotated[str | None, Meta(description="The VIN without marks that are often mistaken.")]

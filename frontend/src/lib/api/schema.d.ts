@@ -965,7 +965,7 @@ export interface components {
         };
         /**
          * BecomesOut
-         * @description What the file would become, or has become.
+         * @description The rows that importing the file would make, or has made.
          */
         BecomesOut: {
             title: string;
@@ -1381,7 +1381,7 @@ export interface components {
         FileState: "read" | "taken";
         /**
          * FindingCountsOut
-         * @description How many findings there are of each weight, also of those that are not listed.
+         * @description The number of findings of each weight, listed or not.
          */
         FindingCountsOut: {
             done_for_you: number;
@@ -2246,7 +2246,7 @@ export interface components {
         };
         /**
          * ProposedOrderOut
-         * @description What to order from one supplier.
+         * @description A proposed order to one supplier.
          */
         ProposedOrderOut: {
             lines: components["schemas"]["ProposedLineOut"][];
@@ -2642,7 +2642,7 @@ export interface components {
         };
         /**
          * RemedyOut
-         * @description What to drain where the target is out of reach, and the pure fluid that goes in then.
+         * @description The litres to drain before the target can be reached, and the pure fluid to add afterwards.
          */
         RemedyOut: {
             /**
@@ -2689,7 +2689,7 @@ export interface components {
         };
         /**
          * ResultOut
-         * @description What became of one event. Unless it is rejected, the server has it.
+         * @description The result of one event. The server keeps every event that it does not reject.
          */
         ResultOut: {
             /** @description The event's, as it was sent. */
@@ -2753,7 +2753,7 @@ export interface components {
         };
         /**
          * SessionOut
-         * @description Who is signed in, and in which shops.
+         * @description The person who is signed in, with their shops.
          */
         SessionOut: {
             shops: components["schemas"]["OwnShopOut"][];
@@ -2933,7 +2933,7 @@ export interface components {
         };
         /**
          * VinCheckOut
-         * @description What can be said of a VIN. Nothing is refused.
+         * @description The findings on a VIN. Nothing is refused.
          */
         VinCheckOut: {
             how: components["schemas"]["ExplainedOut"] | null;
