@@ -6,6 +6,7 @@ from django.db.models import UniqueConstraint as Unique
 
 from shop.constraints import SameShop
 from shop.keys import KeyField
+from shop.language_tags import LanguageField
 from shop.rows import ShopKey, ShopRow
 from shop.search_words import Searched, SearchWord
 
@@ -19,6 +20,7 @@ class Customer(Searched):
     phone_key = KeyField(max_length=40, blank=True)
     email = models.EmailField(blank=True)
     address = models.CharField(max_length=200, blank=True)
+    language = LanguageField(blank=True)  # of the pages and documents for this customer; empty: the shop's
     archived = models.BooleanField(default=False)
     version = models.PositiveIntegerField(default=1)
 

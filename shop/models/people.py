@@ -6,6 +6,7 @@ from django.db.models import CheckConstraint as Check
 from django.db.models import Q
 from django.db.models import UniqueConstraint as Unique
 
+from shop.language_tags import LanguageField
 from shop.rows import ShopRow, TypedRow, uuid7
 
 
@@ -40,6 +41,7 @@ class Shop(TypedRow):
     currency = models.CharField(max_length=3)  # ISO 4217
     exponent = models.PositiveSmallIntegerField(default=2)  # decimals of the currency
     zone = models.CharField(max_length=64)  # IANA
+    language = LanguageField(default="en-GB")
     units = models.CharField(max_length=8, default="metric")
     market = models.CharField(max_length=20, choices=Market, blank=True)  # of its vehicles; empty: not recorded
     phone = models.CharField(max_length=40, blank=True)  # what a customer's page gives when a link no longer works
@@ -54,7 +56,10 @@ class Shop(TypedRow):
     typed = ("name", "phone", "address", "registration", "tax_number")
 
     class Meta:
-        constraints = [Check(condition=Q(exponent__lte=3), name="shop_exponent_is_at_most_three")]
+        constraints = [
+            Check(condition=Q(exponent__lte=3), name="shop_exponent_is_at_most_three"),
+            Check(condition=~Q(language=""), name="shop_has_a_language"),
+        ]
 
     def __str__(self) -> str:
         return self.name
@@ -72,6 +77,7 @@ class Member(ShopRow):
 
     user = models.ForeignKey(User, models.PROTECT, related_name="memberships")
     role = models.CharField(max_length=10, choices=Role)
+    language = LanguageField(blank=True)  # that this person reads the screens in; empty: the shop's
     active = models.BooleanField(default=True)
 
     class Meta(ShopRow.Meta):

@@ -21,6 +21,7 @@ def open_shop(
     zone: str,
     exponent: int | None = None,
     units: str = "metric",
+    language: str = "en-GB",
     market: str = "",
     phone: str = "",
     address: str = "",
@@ -37,6 +38,7 @@ def open_shop(
     if shop is None:
         shop = Shop(slug=slug, currency=currency, exponent=decimals_of(currency) if exponent is None else exponent)
     shop.name, shop.zone, shop.units, shop.phone, shop.market = name, zone, units, phone, market
+    shop.language = language
     shop.address, shop.email, shop.registration, shop.tax_number = address, email, registration, tax_number
     shop.full_clean()
     shop.save()

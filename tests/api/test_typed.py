@@ -82,3 +82,12 @@ def test_a_workshops_own_facts_are_kept_as_they_can_be_seen(cast: Cast) -> None:
     assert (shop.name, shop.address) == ("Saltmarsh Lane", "4 Saltmarsh Lane")
     with pytest.raises(CommandError, match=f"^address: {REFUSED}$"):
         command("shop", *args, "--name", "Saltmarsh Lane", "--address", "4 Saltmarsh Lane\nregistered")
+
+
+@pytest.mark.parametrize("tag", ["", "english", "en_GB", "EN-gb", "en-GB\n", "e"])
+def test_a_language_is_a_tag_that_others_can_read(cast: Cast, tag: str) -> None:
+    args = ("saltmarsh", "--currency", "EUR", "--zone", "Europe/Berlin", "--name", "Saltmarsh Lane")
+    with pytest.raises(CommandError, match="^language: "):
+        command("shop", *args, "--language", tag)
+    command("shop", *args, "--language", "pl")
+    assert Shop.objects.get(slug="saltmarsh").language == "pl"

@@ -15,7 +15,18 @@ from django.utils import timezone
 from kitting.models import CountEvent, KitLine, KitRevision, Need, Offer, Part, PullLine
 from quotes.models import Decision, Line, Link, Override, Revision
 from shop.api.constraint_names import ROW_OF_THIS_SHOP, refusal
-from shop.models import Command, History, JobOperation, Member, OperationPair, Rate, RuleSet, TemplateStep, Vehicle
+from shop.models import (
+    Command,
+    History,
+    JobOperation,
+    Member,
+    OperationPair,
+    Rate,
+    RuleSet,
+    Shop,
+    TemplateStep,
+    Vehicle,
+)
 from shop.rows import ExactDecimalField
 from tests.cast import Cast, make_cast
 from tests.factories import (
@@ -190,6 +201,7 @@ def test_one_issue_is_out_and_one_yes_counts(cast: Cast) -> None:
     [
         (lambda c: Member.objects.create(shop=c.shop, user=c.stranger.user, role="owner"), "member_role_is_known"),
         (lambda c: Member.objects.create(shop=c.shop, user=c.advisor.user, role="parts"), "member_is_once_in_a_shop"),
+        (lambda c: Shop.objects.update(language=""), "shop_has_a_language"),
         (lambda c: OperationFactory(shop=c.shop, book_hours=Decimal(-1)), "operation_hours_are_not_negative"),
         (lambda c: PartFactory(shop=c.shop, kind="pack"), "pack_has_a_consumable_and_a_size"),
         (lambda c: PackFactory(shop=c.shop, pack_size=None), "pack_has_a_consumable_and_a_size"),

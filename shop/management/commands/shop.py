@@ -9,7 +9,7 @@ from shop.models import Shop
 from shop.services.people import open_shop
 
 FACTS = (
-    *("slug", "name", "currency", "exponent", "zone", "units", "market", "phone"),
+    *("slug", "name", "currency", "exponent", "zone", "units", "language", "market", "phone"),
     *("address", "email", "registration", "tax_number"),
 )
 
@@ -24,6 +24,7 @@ class Command(BaseCommand):
         parser.add_argument("--exponent", type=int, help="decimals of the currency, where not ISO 4217's")
         parser.add_argument("--zone", required=True, help="IANA time zone")
         parser.add_argument("--units", default="metric", choices=["metric", "imperial"])
+        parser.add_argument("--language", default="en-GB", help="of its screens and documents: a BCP 47 tag")
         markets = [each.value for each in Shop.Market]
         parser.add_argument(
             "--market", default="", choices=["", *markets], help="where its vehicles were sold, for the check of a VIN"
