@@ -12,15 +12,15 @@ from shop.access import Actor, one, open_jobs
 from shop.models import TemplateStep
 
 
-def kit(who: Actor, id: UUID | str) -> Kit:
-    return one(Kit, who, id, "part", "part__preferred")
+def kit(actor: Actor, id: UUID | str) -> Kit:
+    return one(Kit, actor, id, "part", "part__preferred")
 
 
-def kits(who: Actor) -> Any:
-    return Kit.objects.filter(shop=who.shop)
+def kits(actor: Actor) -> Any:
+    return Kit.objects.filter(shop=actor.shop)
 
 
-def kits_with_newest_issue(who: Actor) -> Any:
+def kits_with_newest_issue(actor: Actor) -> Any:
     """Kits with `newest`: a list of the newest revision, with the number of its lines.
 
     Its lines with conditions are `asking`, the steps with conditions of its labour template `asking_steps`.
@@ -34,37 +34,37 @@ def kits_with_newest_issue(who: Actor) -> Any:
     asking = Prefetch("lines", KitLine.objects.exclude(when=[]), to_attr="asking")
     steps = Prefetch("labour__steps", TemplateStep.objects.exclude(when=[]), to_attr="asking_steps")
     issues = Prefetch("revisions", counted.prefetch_related(asking, steps), to_attr="newest")
-    return kits(who).select_related("shop", "part", "part__preferred").prefetch_related(issues)
+    return kits(actor).select_related("shop", "part", "part__preferred").prefetch_related(issues)
 
 
-def kit_with_newest_issue(who: Actor, id: UUID | str) -> Kit:
-    found: Kit | None = kits_with_newest_issue(who).filter(pk=id).first()
+def kit_with_newest_issue(actor: Actor, id: UUID | str) -> Kit:
+    found: Kit | None = kits_with_newest_issue(actor).filter(pk=id).first()
     if found is None:
         raise Http404
     return found
 
 
-def pull_list(who: Actor, id: UUID | str, *related: str) -> PullList:
+def pull_list(actor: Actor, id: UUID | str, *related: str) -> PullList:
     """The list alone, or with what is shown beside it."""
-    return one(PullList, who, id, *related)
+    return one(PullList, actor, id, *related)
 
 
-def pull_list_to_show(who: Actor, id: UUID | str) -> PullList:
+def pull_list_to_show(actor: Actor, id: UUID | str) -> PullList:
     """The list without its lines, with only the columns that the phone shows: it is read every 20 seconds."""
-    rows = PullList.objects.filter(shop=who.shop).select_related("job__customer", "job__vehicle")
+    rows = PullList.objects.filter(shop=actor.shop).select_related("job__customer", "job__vehicle")
     names = ("job__number", "job__customer__name", "job__vehicle__title")
     return get_object_or_404(rows.only("state", "last_seq", "version", "facts", *names), pk=id)
 
 
-def pull_lists(who: Actor) -> Any:
-    return PullList.objects.filter(shop=who.shop).select_related("job", "job__customer", "job__vehicle")
+def pull_lists(actor: Actor) -> Any:
+    return PullList.objects.filter(shop=actor.shop).select_related("job", "job__customer", "job__vehicle")
 
 
-def pull_lists_of_open_jobs(who: Actor, most: int) -> Any:
+def pull_lists_of_open_jobs(actor: Actor, most: int) -> Any:
     """The lists of the newest open jobs, `most` at most, however many lists have been opened since."""
-    newest = open_jobs(who).order_by("-number").values_list("pk", flat=True)[:most]
-    return pull_lists(who).filter(job__in=list(newest))
+    newest = open_jobs(actor).order_by("-number").values_list("pk", flat=True)[:most]
+    return pull_lists(actor).filter(job__in=list(newest))
 
 
-def part(who: Actor, id: UUID | str) -> Part:
-    return one(Part, who, id)
+def part(actor: Actor, id: UUID | str) -> Part:
+    return one(Part, actor, id)

@@ -20,25 +20,25 @@ FROZEN = ("snapshot", "bought")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
 
 
-def quote(who: Actor, id: UUID | str) -> Quote:
+def quote(actor: Actor, id: UUID | str) -> Quote:
     """The quote, or 404 where it was discarded."""
-    found = any_quote(who, id)
+    found = any_quote(actor, id)
     if found.discarded_at is not None:
         raise Http404
     return found
 
 
-def any_quote(who: Actor, id: UUID | str) -> Quote:
+def any_quote(actor: Actor, id: UUID | str) -> Quote:
     """The quote, discarded or not."""
-    return one(Quote, who, id, "customer", "vehicle", "job", "advisor__user")
+    return one(Quote, actor, id, "customer", "vehicle", "job", "advisor__user")
 
 
-def quotes(who: Actor) -> Any:
-    return Quote.objects.filter(shop=who.shop)
+def quotes(actor: Actor) -> Any:
+    return Quote.objects.filter(shop=actor.shop)
 
 
-def revisions(who: Actor) -> Any:
-    return Revision.objects.filter(shop=who.shop)
+def revisions(actor: Actor) -> Any:
+    return Revision.objects.filter(shop=actor.shop)
 
 
 def current(quote: Quote) -> Revision:
@@ -70,10 +70,10 @@ def outside_work(revision: Revision, line: UUID | str) -> OutsideWork:
     return found
 
 
-def earlier_outside(who: Actor, typed: str) -> list[OutsideWork]:
+def earlier_outside(actor: Actor, typed: str) -> list[OutsideWork]:
     """Each firm's newest terms for each thing it does, among the last works quoted."""
     key, found = search_key(typed), dict[tuple[str, str], OutsideWork]()
-    rows = OutsideWork.objects.filter(shop=who.shop).select_related("firm", "line")
+    rows = OutsideWork.objects.filter(shop=actor.shop).select_related("firm", "line")
     for row in rows.order_by("-line_id")[:LOOKED_THROUGH]:  # an index led by the shop; ids of lines rise with time
         names = search_key(row.line.title), search_key(row.firm.name)
         if any(key in name for name in names):
@@ -81,8 +81,8 @@ def earlier_outside(who: Actor, typed: str) -> list[OutsideWork]:
     return list(found.values())
 
 
-def link(who: Actor, quote: Quote, id: UUID | str) -> Link:
-    found = one(Link, who, id)
+def link(actor: Actor, quote: Quote, id: UUID | str) -> Link:
+    found = one(Link, actor, id)
     if found.quote_id != quote.pk:
         raise Http404
     return found
@@ -110,13 +110,13 @@ def only_shop() -> Shop | None:
     return first[0] if len(first) == 1 else None
 
 
-def newest_revisions(who: Actor) -> Any:
+def newest_revisions(actor: Actor) -> Any:
     """The revision of every quote that counts (accepted, else newest), with what a list shows."""
-    others = Revision.objects.filter(shop=who.shop, quote=OuterRef("quote"))
+    others = Revision.objects.filter(shop=actor.shop, quote=OuterRef("quote"))
     later = Exists(others.filter(number__gt=OuterRef("number")))
     accepted = Exists(others.filter(state=Revision.State.ACCEPTED))
     return (
-        revisions(who)
+        revisions(actor)
         .filter(Q(state=Revision.State.ACCEPTED) | ~later & ~accepted, quote__discarded_at=None)
         .defer(*FROZEN)
         .select_related("shop", "quote__customer", "quote__vehicle")
@@ -151,15 +151,15 @@ def in_state(rows: Any, state: str, now: datetime) -> tuple[Any, tuple[str, str]
     return (rows.filter(valid_until__gte=now), BY_LAST_DAY) if state == Revision.State.SENT else (rows, BY_CHANGE)
 
 
-def answered(who: Actor, since: datetime) -> Any:
+def answered(actor: Actor, since: datetime) -> Any:
     """Revisions with `at`, when the customer answered: since then, newest first, also while a newer draft is open.
 
     Of a quote that was accepted only the accepted revision. The query begins with the answers since then, so that it
     does not read every quote that was ever answered.
     """
-    answers = Decision.objects.filter(shop=who.shop, at__gte=since)
-    at = Decision.objects.filter(shop=who.shop, revision=OuterRef("pk")).values("at")[:1]
-    others = Revision.objects.filter(shop=who.shop, quote=OuterRef("quote"), state=Revision.State.ACCEPTED)
+    answers = Decision.objects.filter(shop=actor.shop, at__gte=since)
+    at = Decision.objects.filter(shop=actor.shop, revision=OuterRef("pk")).values("at")[:1]
+    others = Revision.objects.filter(shop=actor.shop, quote=OuterRef("quote"), state=Revision.State.ACCEPTED)
     counts = Q(state=Revision.State.ACCEPTED) | Q(state=Revision.State.DECLINED) & ~Exists(others)
-    rows = revisions(who).filter(counts, pk__in=answers.values("revision")).annotate(at=Subquery(at)).order_by("-at")
+    rows = revisions(actor).filter(counts, pk__in=answers.values("revision")).annotate(at=Subquery(at)).order_by("-at")
     return rows.defer(*FROZEN).select_related("shop", "quote__customer", "quote__vehicle").prefetch_related("lines")

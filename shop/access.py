@@ -65,7 +65,7 @@ def signed_in(user: Any) -> User:
     return user
 
 
-def actor(user: Any, slug: str, allowed: Iterable[str]) -> Actor:
+def actor_in_shop(user: Any, slug: str, allowed: Iterable[str]) -> Actor:
     """The signed-in person as a member of the shop: 401 signed out, 404 a stranger, 403 another role's business."""
     signed_in(user)
     members = Member.objects.select_related("shop")
@@ -75,45 +75,45 @@ def actor(user: Any, slug: str, allowed: Iterable[str]) -> Actor:
     return Actor(shop=member.shop, member=member)
 
 
-def one(model: type[Row], who: Actor, id: UUID | str, *related: str) -> Row:
+def one(model: type[Row], actor: Actor, id: UUID | str, *related: str) -> Row:
     """The shop's own row, or 404."""
-    found = model._default_manager.filter(shop=who.shop)
+    found = model._default_manager.filter(shop=actor.shop)
     return get_object_or_404(found.select_related(*related) if related else found, pk=id)
 
 
-def customer(who: Actor, id: UUID | str) -> Customer:
-    return one(Customer, who, id)
+def customer(actor: Actor, id: UUID | str) -> Customer:
+    return one(Customer, actor, id)
 
 
-def customers(who: Actor) -> Any:
-    return Customer.objects.filter(shop=who.shop, archived=False)
+def customers(actor: Actor) -> Any:
+    return Customer.objects.filter(shop=actor.shop, archived=False)
 
 
-def vehicle(who: Actor, id: UUID | str) -> Vehicle:
-    return one(Vehicle, who, id, "customer")
+def vehicle(actor: Actor, id: UUID | str) -> Vehicle:
+    return one(Vehicle, actor, id, "customer")
 
 
-def vehicles(who: Actor) -> Any:
-    return Vehicle.objects.filter(shop=who.shop)
+def vehicles(actor: Actor) -> Any:
+    return Vehicle.objects.filter(shop=actor.shop)
 
 
-def job(who: Actor, id: UUID | str) -> Any:
-    found = jobs(who).filter(pk=id).first()
+def job(actor: Actor, id: UUID | str) -> Any:
+    found = jobs(actor).filter(pk=id).first()
     if found is None:
         raise Http404
     return found
 
 
-def jobs(who: Actor) -> Any:
+def jobs(actor: Actor) -> Any:
     """With the hours that were quoted, in all: a subquery adds them up for the jobs of a page, not for all jobs."""
-    rows = Job.objects.filter(shop=who.shop).select_related("customer", "vehicle")
+    rows = Job.objects.filter(shop=actor.shop).select_related("customer", "vehicle")
     steps = JobOperation.objects.filter(shop=OuterRef("shop"), job=OuterRef("pk")).order_by()
     return rows.annotate(quoted=Subquery(steps.values("job").annotate(hours=Sum("quoted_hours")).values("hours")))
 
 
-def open_jobs(who: Actor) -> Any:
+def open_jobs(actor: Actor) -> Any:
     """Those that are neither handed over nor called off."""
-    return jobs(who).exclude(state__in=[Job.State.HANDED_OVER, Job.State.CALLED_OFF])
+    return jobs(actor).exclude(state__in=[Job.State.HANDED_OVER, Job.State.CALLED_OFF])
 
 
 def change_numbers(user: Any, slug: str) -> tuple[int, dict[str, int]]:
@@ -132,12 +132,12 @@ def change_numbers(user: Any, slug: str) -> tuple[int, dict[str, int]]:
     return rows[0][1], numbers
 
 
-def file_read(who: Actor, id: UUID | str) -> FileRead:
-    return one(FileRead, who, id, "by", "by__user")
+def file_read(actor: Actor, id: UUID | str) -> FileRead:
+    return one(FileRead, actor, id, "by", "by__user")
 
 
-def files_read(who: Actor) -> Any:
-    return FileRead.objects.filter(shop=who.shop)
+def files_read(actor: Actor) -> Any:
+    return FileRead.objects.filter(shop=actor.shop)
 
 
 def rules_on(shop: Shop, day: Any) -> RuleSet | None:

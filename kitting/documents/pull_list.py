@@ -44,19 +44,19 @@ class _Counts:
     at: datetime
 
 
-def pull_list_paper(who: Actor, pull_list: PullList, edition: Edition) -> bytes:
+def pull_list_paper(actor: Actor, pull_list: PullList, edition: Edition) -> bytes:
     """PDF/A-3a of the list with its lines as JSON inside; printed once for each state of what it shows."""
-    shape = to_builtins(list_answer(who, pull_list)) | {key: pull_list.facts[key] for key in ("customer", "vehicle")}
-    counts = _counts(who, pull_list, shape) if edition == "counts" else None
+    shape = to_builtins(list_answer(actor, pull_list)) | {key: pull_list.facts[key] for key in ("customer", "vehicle")}
+    counts = _counts(actor, pull_list, shape) if edition == "counts" else None
     title = say(f"pull_paper.title.{edition}", job=shape["job"]["number"])
     facts = {
-        "house": {"name": who.shop.name, "phone": who.shop.phone},
+        "house": {"name": actor.shop.name, "phone": actor.shop.phone},
         "list": shape,
         "lines": sum(line["kind"] != PullLine.Kind.REUSED for line in shape["lines"]),
-        "opened": instant_words(pull_list.opened_at, who.shop.zone),
-        "counted_at": counts and instant_words(counts.at, who.shop.zone),
+        "opened": instant_words(pull_list.opened_at, actor.shop.zone),
+        "counted_at": counts and instant_words(counts.at, actor.shop.zone),
         "counts": counts is not None,
-        "places": _places(who, pull_list, shape, counts),
+        "places": _places(actor, pull_list, shape, counts),
         "heading": title,
     }
     return printed_once(
@@ -69,12 +69,12 @@ def pull_list_paper(who: Actor, pull_list: PullList, edition: Edition) -> bytes:
     )
 
 
-def _counts(who: Actor, pull_list: PullList, shape: Mapping[str, Any]) -> _Counts:
-    said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
-    last = CountEvent.objects.filter(shop=who.shop, list=pull_list, seq=pull_list.last_seq)
+def _counts(actor: Actor, pull_list: PullList, shape: Mapping[str, Any]) -> _Counts:
+    said = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
+    last = CountEvent.objects.filter(shop=actor.shop, list=pull_list, seq=pull_list.last_seq)
     at = last.values_list("stored_at", flat=True).first() or pull_list.opened_at
     expected = {line["id"]: line["pieces"] for line in shape["lines"]}
-    return _Counts(fold(each.event for each in said), flags(said, expected), counters(who, pull_list, said), at)
+    return _Counts(fold(each.event for each in said), flags(said, expected), counters(actor, pull_list, said), at)
 
 
 def _attached(shape: Mapping[str, Any], counts: _Counts | None) -> dict[str, Any]:
@@ -87,14 +87,16 @@ def _attached(shape: Mapping[str, Any], counts: _Counts | None) -> dict[str, Any
     return kept
 
 
-def _places(who: Actor, pull_list: PullList, shape: Mapping[str, Any], counts: _Counts | None) -> list[dict[str, Any]]:
+def _places(
+    actor: Actor, pull_list: PullList, shape: Mapping[str, Any], counts: _Counts | None
+) -> list[dict[str, Any]]:
     """A table a bag, and one a carton for what lies loose in it, so that its head repeats on each page it runs over."""
-    rows = PullLine.objects.filter(shop=who.shop, list=pull_list)
+    rows = PullLine.objects.filter(shop=actor.shop, list=pull_list)
     copies = {str(id): detail.get("copy", 1) for id, detail in rows.values_list("id", "detail")}
     lines = [line | {"copy": copies[line["id"]]} for line in shape["lines"]]
     in_kits = dict.fromkeys((line["kit"], line["copy"]) for line in lines if line["kind"] in IN_THE_KIT)
     names = kit_names(list(in_kits), {kit["code"]: kit["title"] for kit in shape["kits"]})
-    print_line = _Printer(who, pull_list, counts)
+    print_line = _Printer(actor, pull_list, counts)
     return [
         _heading(place, names) | {"kind": place[0], "lines": [print_line(line) for line in of_place]}
         for place, of_place in groupby(lines, key=_place)
@@ -120,10 +122,10 @@ def _heading(place: Place, names: Mapping[tuple[str, int], str]) -> dict[str, st
 class _Printer:
     """Words the lines of one list: steps by their numbers in the job, as on screen."""
 
-    def __init__(self, who: Actor, pull_list: PullList, counts: _Counts | None) -> None:
-        steps = JobOperation.objects.filter(shop=who.shop, job=pull_list.job_id)
+    def __init__(self, actor: Actor, pull_list: PullList, counts: _Counts | None) -> None:
+        steps = JobOperation.objects.filter(shop=actor.shop, job=pull_list.job_id)
         self._steps = {code: str(position) for code, position in steps.values_list("code", "position")}
-        self._counts, self._zone = counts, who.shop.zone
+        self._counts, self._zone = counts, actor.shop.zone
         self._day = pull_list.opened_at.astimezone(ZoneInfo(self._zone)).date()
 
     def __call__(self, line: Mapping[str, Any]) -> dict[str, Any]:

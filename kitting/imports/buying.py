@@ -95,37 +95,37 @@ def offer_of(values: Mapping[str, Any]) -> OfferIn | None:
     )
 
 
-def known_parts(who: Actor, keys: Iterable[str]) -> dict[str, Part]:
+def known_parts(actor: Actor, keys: Iterable[str]) -> dict[str, Part]:
     """{number key: part}, asked in portions a database takes as parameters."""
     wanted = sorted(set(keys))
     found: dict[str, Part] = {}
     for start in range(0, len(wanted), 500):
-        rows = Part.objects.filter(shop=who.shop, number_key__in=wanted[start : start + 500])
+        rows = Part.objects.filter(shop=actor.shop, number_key__in=wanted[start : start + 500])
         found.update({row.number_key: row for row in rows.select_related("consumable")})
     return found
 
 
-def suppliers(who: Actor) -> dict[str, Supplier]:
-    return {search_key(row.name): row for row in Supplier.objects.filter(shop=who.shop)}
+def suppliers(actor: Actor) -> dict[str, Supplier]:
+    return {search_key(row.name): row for row in Supplier.objects.filter(shop=actor.shop)}
 
 
-def supplier_for(who: Actor, known: dict[str, Supplier], name: str, currency: str) -> Supplier:
+def supplier_for(actor: Actor, known: dict[str, Supplier], name: str, currency: str) -> Supplier:
     """The supplier of that name, added in the given currency (or the shop's own) if new."""
     key = search_key(name)
     if key not in known:
-        row = Supplier(shop=who.shop, name=name, currency=currency or who.shop.currency)
+        row = Supplier(shop=actor.shop, name=name, currency=currency or actor.shop.currency)
         clean((row,))
         row.save(force_insert=True)
         known[key] = row
     return known[key]
 
 
-def take_in_parts(who: Actor, wanted: Iterable[PartIn]) -> dict[str, Part]:
+def take_in_parts(actor: Actor, wanted: Iterable[PartIn]) -> dict[str, Part]:
     """{number key: part}; new numbers are added, a title or unit of a known one stays as it is."""
     parts = {one.key: one for one in reversed(tuple(wanted))}
-    found = known_parts(who, parts)
+    found = known_parts(actor, parts)
     added = [
-        Part(shop=who.shop, number=one.number, number_key=key, title=one.title, kind=one.kind, unit=one.unit)
+        Part(shop=actor.shop, number=one.number, number_key=key, title=one.title, kind=one.kind, unit=one.unit)
         for key, one in parts.items()
         if key not in found
     ]
@@ -135,10 +135,10 @@ def take_in_parts(who: Actor, wanted: Iterable[PartIn]) -> dict[str, Part]:
     return found | {row.number_key: row for row in added}
 
 
-def code_findings(who: Actor, wanted: Iterable[tuple[str, str, Row]]) -> list[Finding]:
+def code_findings(actor: Actor, wanted: Iterable[tuple[str, str, Row]]) -> list[Finding]:
     """(code, number key, row): a code may stand for one part only, in the file and in the shop."""
     seen: dict[str, tuple[str, int]] = {}
-    known = {row.code: row.part for row in Code.objects.filter(shop=who.shop).select_related("part")}
+    known = {row.code: row.part for row in Code.objects.filter(shop=actor.shop).select_related("part")}
     found = []
     for code, key, row in wanted:
         part = known.get(code)
@@ -150,44 +150,44 @@ def code_findings(who: Actor, wanted: Iterable[tuple[str, str, Row]]) -> list[Fi
     return found
 
 
-def prefer(who: Actor, parts: Iterable[Part], name: str, currency: str) -> None:
+def prefer(actor: Actor, parts: Iterable[Part], name: str, currency: str) -> None:
     """Parts nobody was preferred for are bought from whoever's file they came with."""
     if not name:
         return
-    supplier = supplier_for(who, suppliers(who), name, currency)
+    supplier = supplier_for(actor, suppliers(actor), name, currency)
     free = [part for part in parts if part.preferred_id is None]
     for part in free:
         part.preferred = supplier
     Part.objects.bulk_update(free, ["preferred"], batch_size=200)
 
 
-def remembered_columns(kind: str, who: Actor, supplier: str) -> dict[str, str]:
+def remembered_columns(kind: str, actor: Actor, supplier: str) -> dict[str, str]:
     """{field: heading} of the supplier's last file of this kind."""
-    row = suppliers(who).get(search_key(supplier))
+    row = suppliers(actor).get(search_key(supplier))
     return dict(row.columns.get(kind, {})) if row else {}
 
 
-def remember_columns(kind: str, who: Actor, supplier: str, mapping: Mapping[str, str]) -> None:
-    row = supplier_for(who, suppliers(who), supplier, "")
+def remember_columns(kind: str, actor: Actor, supplier: str, mapping: Mapping[str, str]) -> None:
+    row = supplier_for(actor, suppliers(actor), supplier, "")
     row.columns = {**row.columns, kind: dict(mapping)}
     row.save(update_fields=["columns"])
 
 
-def take_in_codes(who: Actor, wanted: Iterable[tuple[str, Part]]) -> None:
+def take_in_codes(actor: Actor, wanted: Iterable[tuple[str, Part]]) -> None:
     codes = dict(wanted)
-    known = set(Code.objects.filter(shop=who.shop).values_list("code", flat=True))
-    rows = [Code(shop=who.shop, code=code, part=part) for code, part in codes.items() if code not in known]
+    known = set(Code.objects.filter(shop=actor.shop).values_list("code", flat=True))
+    rows = [Code(shop=actor.shop, code=code, part=part) for code, part in codes.items() if code not in known]
     clean(rows)
     Code.objects.bulk_create(rows)
 
 
-def take_in_offers(who: Actor, wanted: Iterable[tuple[Part, OfferIn]], day: date) -> None:
+def take_in_offers(actor: Actor, wanted: Iterable[tuple[Part, OfferIn]], day: date) -> None:
     """A dated offer each; one of the same day is corrected. The first supplier of a part becomes its preferred one."""
-    known = suppliers(who)
+    known = suppliers(actor)
     for part, one in wanted:
-        supplier = supplier_for(who, known, one.supplier, one.currency)
+        supplier = supplier_for(actor, known, one.supplier, one.currency)
         Offer.objects.update_or_create(
-            shop=who.shop,
+            shop=actor.shop,
             part=part,
             supplier=supplier,
             valid_from=day,
@@ -205,16 +205,16 @@ def take_in_offers(who: Actor, wanted: Iterable[tuple[Part, OfferIn]], day: date
             part.save(update_fields=["preferred"])
 
 
-def currency_findings(who: Actor, offers: Iterable[tuple[OfferIn, Finding]]) -> list[Finding]:
+def currency_findings(actor: Actor, offers: Iterable[tuple[OfferIn, Finding]]) -> list[Finding]:
     """A foreign currency without an exchange rate cannot be priced yet: worth saying, no reason to refuse."""
     from shop.models import Rate
 
-    rated = set(Rate.objects.filter(shop=who.shop).values_list("currency", flat=True)) | {who.shop.currency}
-    known = suppliers(who)
+    rated = set(Rate.objects.filter(shop=actor.shop).values_list("currency", flat=True)) | {actor.shop.currency}
+    known = suppliers(actor)
     found: dict[str, Finding] = {}
     for one, at in offers:
         supplier = known.get(search_key(one.supplier))
-        money = one.currency or (supplier.currency if supplier else who.shop.currency)
+        money = one.currency or (supplier.currency if supplier else actor.shop.currency)
         if money not in rated:
             found.setdefault(money, please_check("no_rate", at, currency=money))
     return list(found.values())

@@ -146,10 +146,10 @@ def _disagreements(packs: tuple[PackIn, ...]) -> list[Finding]:
     return found
 
 
-def check(who: Actor, plan: tuple[PackIn, ...]) -> Planned:
-    known, consumables = known_parts(who, (pack.key for pack in plan)), _consumables(who)
-    findings = code_findings(who, ((pack.code, pack.key, pack.row) for pack in plan if pack.code))
-    findings += currency_findings(who, ((pack.offer, pack.row.at("currency")) for pack in plan if pack.offer))
+def check(actor: Actor, plan: tuple[PackIn, ...]) -> Planned:
+    known, consumables = known_parts(actor, (pack.key for pack in plan)), _consumables(actor)
+    findings = code_findings(actor, ((pack.code, pack.key, pack.row) for pack in plan if pack.code))
+    findings += currency_findings(actor, ((pack.offer, pack.row.at("currency")) for pack in plan if pack.offer))
     for pack in plan:
         part, consumable = known.get(pack.key), consumables.get(pack.consumable_key)
         if part is not None and part.kind != "pack":
@@ -161,31 +161,31 @@ def check(who: Actor, plan: tuple[PackIn, ...]) -> Planned:
         for pack in plan
         if pack.sells is not None
     ]
-    findings += finer_than_currency(who, ((each.price, each.where) for each in selling))
-    findings += sold_below_cost(who, selling)
+    findings += finer_than_currency(actor, ((each.price, each.where) for each in selling))
+    findings += sold_below_cost(actor, selling)
     families = {pack.consumable_key for pack in plan}
     new = sum(pack.key not in known for pack in plan)
     facts = facts_of(n=len(plan), consumables=len(families), new=new, known=len(plan) - new)
     return Planned(plan, tuple(findings), (Finding("", "consumables", facts),))
 
 
-def _consumables(who: Actor) -> dict[tuple[str, str], Consumable]:
-    return {(row.family, row.specification): row for row in Consumable.objects.filter(shop=who.shop)}
+def _consumables(actor: Actor) -> dict[tuple[str, str], Consumable]:
+    return {(row.family, row.specification): row for row in Consumable.objects.filter(shop=actor.shop)}
 
 
-def take_in(who: Actor, plan: tuple[PackIn, ...], day: date) -> None:
-    consumables = _take_in_consumables(who, plan)
-    parts = _take_in_packs(who, plan, consumables)
-    take_in_codes(who, ((pack.code, parts[pack.key]) for pack in plan if pack.code))
-    take_in_offers(who, ((parts[pack.key], pack.offer) for pack in plan if pack.offer), day)
+def take_in(actor: Actor, plan: tuple[PackIn, ...], day: date) -> None:
+    consumables = _take_in_consumables(actor, plan)
+    parts = _take_in_packs(actor, plan, consumables)
+    take_in_codes(actor, ((pack.code, parts[pack.key]) for pack in plan if pack.code))
+    take_in_offers(actor, ((parts[pack.key], pack.offer) for pack in plan if pack.offer), day)
 
 
-def _take_in_consumables(who: Actor, plan: Iterable[PackIn]) -> dict[tuple[str, str], Consumable]:
-    known = _consumables(who)
+def _take_in_consumables(actor: Actor, plan: Iterable[PackIn]) -> dict[tuple[str, str], Consumable]:
+    known = _consumables(actor)
     for pack in plan:
         row = known.setdefault(
             pack.consumable_key,
-            Consumable(shop=who.shop, family=pack.of.family, specification=pack.of.specification, unit=pack.of.unit),
+            Consumable(shop=actor.shop, family=pack.of.family, specification=pack.of.specification, unit=pack.of.unit),
         )
         before = (row.hazard, row.shelf_life_days, row.tax_class)
         _describe(row, pack.of)
@@ -207,11 +207,11 @@ def _describe(row: Consumable, of: ConsumableIn) -> None:
 
 
 def _take_in_packs(
-    who: Actor, plan: Iterable[PackIn], consumables: dict[tuple[str, str], Consumable]
+    actor: Actor, plan: Iterable[PackIn], consumables: dict[tuple[str, str], Consumable]
 ) -> dict[str, Part]:
-    known = known_parts(who, (pack.key for pack in plan))
+    known = known_parts(actor, (pack.key for pack in plan))
     for pack in plan:
-        row = known.get(pack.key) or Part(shop=who.shop, number=pack.number, number_key=pack.key, kind="pack")
+        row = known.get(pack.key) or Part(shop=actor.shop, number=pack.number, number_key=pack.key, kind="pack")
         row.title, row.unit, row.pack_size = pack.title, "pc", pack.size
         row.consumable = consumables[pack.consumable_key]
         row.selling_price = row.selling_price if pack.sells is None else pack.sells

@@ -270,23 +270,23 @@ def _written(amount: Decimal) -> str:
     return f"{amount.normalize():f}"
 
 
-def check(who: Actor, plan: KitPlan) -> Planned:
-    return check_kit(who, plan)
+def check(actor: Actor, plan: KitPlan) -> Planned:
+    return check_kit(actor, plan)
 
 
-def take_in(who: Actor, plan: KitPlan, day: date) -> None:
-    take_in_kit(who, plan, day)
+def take_in(actor: Actor, plan: KitPlan, day: date) -> None:
+    take_in_kit(actor, plan, day)
 
 
 @names_sold
-def kit_names(who: Actor) -> Iterable[str]:
-    return Kit.objects.filter(shop=who.shop).values_list("code", flat=True)
+def kit_names(actor: Actor) -> Iterable[str]:
+    return Kit.objects.filter(shop=actor.shop).values_list("code", flat=True)
 
 
 @names_drained
-def circuit_names(who: Actor) -> Iterable[str]:
+def circuit_names(actor: Actor) -> Iterable[str]:
     """The circuits whose fluid some kit needs."""
-    return Need.objects.filter(shop=who.shop, rule__in=BY_CIRCUIT).values_list("of", flat=True).distinct()
+    return Need.objects.filter(shop=actor.shop, rule__in=BY_CIRCUIT).values_list("of", flat=True).distinct()
 
 
 KIND = register(

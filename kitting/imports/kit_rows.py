@@ -43,31 +43,31 @@ class Shelf:
     newest: KitRevision | None
 
 
-def shelf(who: Actor, plan: "KitPlan") -> Shelf:
-    template = newest_templates(who).get(plan.labour) if plan.labour else None
-    steps = TemplateStep.objects.filter(shop=who.shop, template=template).values_list("operation__code", flat=True)
-    kit = Kit.objects.filter(shop=who.shop, code=plan.code).first()
-    newest = KitRevision.objects.filter(shop=who.shop, kit=kit).order_by("-number").first() if kit else None
-    consumables = {(row.family, row.specification): row for row in Consumable.objects.filter(shop=who.shop)}
-    return Shelf(known_operations(who), template, frozenset(steps if template else ()), consumables, kit, newest)
+def shelf(actor: Actor, plan: "KitPlan") -> Shelf:
+    template = newest_templates(actor).get(plan.labour) if plan.labour else None
+    steps = TemplateStep.objects.filter(shop=actor.shop, template=template).values_list("operation__code", flat=True)
+    kit = Kit.objects.filter(shop=actor.shop, code=plan.code).first()
+    newest = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").first() if kit else None
+    consumables = {(row.family, row.specification): row for row in Consumable.objects.filter(shop=actor.shop)}
+    return Shelf(known_operations(actor), template, frozenset(steps if template else ()), consumables, kit, newest)
 
 
-def check_kit(who: Actor, plan: "KitPlan") -> Planned:
-    there = shelf(who, plan)
-    findings = finer_than_currency(who, [(plan.price, plan.price_at)])
+def check_kit(actor: Actor, plan: "KitPlan") -> Planned:
+    there = shelf(actor, plan)
+    findings = finer_than_currency(actor, [(plan.price, plan.price_at)])
     if plan.labour and there.template is None:
         findings.append(please_check("template_unknown", plan.labour_at, what=plan.labour))
     for operation, row, name in _operations_named(plan):
         findings += _operation_findings(there, operation, row, name)
-    findings += _part_findings(who, plan)
+    findings += _part_findings(actor, plan)
     for need in plan.needs:
         findings += _need_findings(there, need)
     offers = [(line.offer, line.row.at("currency")) for line in plan.lines if line.offer]
     offers += [(need.offer, need.row.at("currency")) for need in plan.needs if need.offer]
     if plan.offer:
         offers.append((plan.offer, plan.offer_at))
-    findings += currency_findings(who, offers)
-    findings += code_findings(who, ((line.code, line.part.key, line.row) for line in plan.lines if line.code))
+    findings += currency_findings(actor, offers)
+    findings += code_findings(actor, ((line.code, line.part.key, line.row) for line in plan.lines if line.code))
     return Planned(plan, tuple(findings), _becomes(there, plan))
 
 
@@ -91,8 +91,8 @@ def _operation_findings(there: Shelf, operation: str, row: Row, name: str) -> li
     return []
 
 
-def _part_findings(who: Actor, plan: "KitPlan") -> list[Finding]:
-    known = known_parts(who, (line.part.key for line in plan.lines))
+def _part_findings(actor: Actor, plan: "KitPlan") -> list[Finding]:
+    known = known_parts(actor, (line.part.key for line in plan.lines))
     found = []
     for line in plan.lines:
         part = known.get(line.part.key)
@@ -167,23 +167,23 @@ def _stored_lines(revision: KitRevision) -> Contents:
     return found
 
 
-def take_in_kit(who: Actor, plan: "KitPlan", day: date) -> None:
-    there = shelf(who, plan)
+def take_in_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
+    there = shelf(actor, plan)
     needed = [need.part for need in plan.needs if need.part]
     own = PartIn(plan.number, plan.title, "set")
-    parts = take_in_parts(who, [own, *(line.part for line in plan.lines), *needed])
-    prefer(who, (parts[line.part.key] for line in plan.lines), plan.supplier, plan.currency)
-    take_in_codes(who, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
+    parts = take_in_parts(actor, [own, *(line.part for line in plan.lines), *needed])
+    prefer(actor, (parts[line.part.key] for line in plan.lines), plan.supplier, plan.currency)
+    take_in_codes(actor, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
     offers = [(parts[line.part.key], line.offer) for line in plan.lines if line.offer]
     offers += [(parts[need.part.key], need.offer) for need in plan.needs if need.part and need.offer]
     if plan.offer:
         offers.append((parts[own.key], plan.offer))
-    take_in_offers(who, offers, day)
+    take_in_offers(actor, offers, day)
     issue = _issue(plan, parts, there)
     if there.kit is None:
-        add_kit(who=who, code=plan.code, title=plan.title, issue=issue, number=plan.number)
+        add_kit(actor=actor, code=plan.code, title=plan.title, issue=issue, number=plan.number)
     else:
-        revise_kit(who=who, kit=there.kit, issue=issue, title=plan.title, part=parts[own.key])
+        revise_kit(actor=actor, kit=there.kit, issue=issue, title=plan.title, part=parts[own.key])
 
 
 def _issue(plan: "KitPlan", parts: dict[str, Part], there: Shelf) -> IssueGiven:

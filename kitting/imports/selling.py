@@ -28,20 +28,20 @@ class Selling:
     where: Finding
 
 
-def sold_below_cost(who: Actor, packs: Sequence[Selling]) -> Iterator[Finding]:
+def sold_below_cost(actor: Actor, packs: Sequence[Selling]) -> Iterator[Finding]:
     """A remark on each selling price that leaves less than the cost of buying, once the tax inside it is paid.
 
     The cost is the supplier's price with duty, freight and brokerage, at the newest rate; without one nothing is said.
     """
     if not packs:
         return
-    taxes, e = _taxes_inside(who), who.shop.exponent
-    homes, rates = {key: row.currency for key, row in suppliers(who).items()}, _rates(who)
+    taxes, e = _taxes_inside(actor), actor.shop.exponent
+    homes, rates = {key: row.currency for key, row in suppliers(actor).items()}, _rates(actor)
     for pack in packs:
         if pack.offer is None:
             yield please_check("sells_without_cost", pack.where)
             continue
-        currency = pack.offer.currency or homes.get(search_key(pack.offer.supplier), who.shop.currency)
+        currency = pack.offer.currency or homes.get(search_key(pack.offer.supplier), actor.shop.currency)
         if currency not in rates:
             continue
         cost = _cost(pack.offer, rates[currency], e)
@@ -52,20 +52,20 @@ def sold_below_cost(who: Actor, packs: Sequence[Selling]) -> Iterator[Finding]:
             yield please_check("sells_below_cost", pack.where, price=pack.price, net=net, cost=cost, least=least)
 
 
-def _taxes_inside(who: Actor) -> TaxStack | None:
+def _taxes_inside(actor: Actor) -> TaxStack | None:
     """The taxes that a price holds; None where prices hold none, and before there are rules."""
-    found = rules_on(who.shop, timezone.now().astimezone(ZoneInfo(who.shop.zone)).date())
+    found = rules_on(actor.shop, timezone.now().astimezone(ZoneInfo(actor.shop.zone)).date())
     rules = Rules.from_json(found.rules) if found else None
     if rules is None or not rules.prices_include_tax:
         return None
-    return TaxStack(tuple(named.tax for named in rules.taxes), who.shop.exponent)
+    return TaxStack(tuple(named.tax for named in rules.taxes), actor.shop.exponent)
 
 
 def _cost(offer: OfferIn, rate: Decimal, e: int) -> Decimal:
     return rounded((offer.cost * (1 + offer.duty) + offer.freight) * rate + offer.brokerage, e)
 
 
-def _rates(who: Actor) -> dict[str, Decimal]:
+def _rates(actor: Actor) -> dict[str, Decimal]:
     """One unit of each known currency in the shop's own, at the newest rate."""
-    known = {row.currency: row.rate for row in Rate.objects.filter(shop=who.shop).order_by("valid_from")}
-    return known | {who.shop.currency: Decimal(1)}
+    known = {row.currency: row.rate for row in Rate.objects.filter(shop=actor.shop).order_by("valid_from")}
+    return known | {actor.shop.currency: Decimal(1)}

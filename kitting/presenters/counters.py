@@ -20,16 +20,16 @@ class Counter:
     words: str
 
 
-def counters(who: Actor, pull_list: PullList, said: Sequence[Said]) -> dict[str, list[Counter]]:
+def counters(actor: Actor, pull_list: PullList, said: Sequence[Said]) -> dict[str, list[Counter]]:
     """{line: the counts of `said`, the list's log, that stand, in its order}; one query whatever their number."""
     by_id = {each.event.id: each for each in said}
     stands = standing(each.event for each in said)
-    people = _people(who, pull_list)
+    people = _people(actor, pull_list)
     return {line: [_counter(by_id[event.id], people[event.id]) for event in events] for line, events in stands.items()}
 
 
-def _people(who: Actor, pull_list: PullList) -> dict[str, tuple[str, datetime]]:
-    rows = CountEvent.objects.filter(shop=who.shop, list=pull_list)
+def _people(actor: Actor, pull_list: PullList) -> dict[str, tuple[str, datetime]]:
+    rows = CountEvent.objects.filter(shop=actor.shop, list=pull_list)
     found = rows.values_list("pk", "author__user__name", "made_at", "stored_at")
     return {str(id): (name, min(made_at, stored_at)) for id, name, made_at, stored_at in found}
 

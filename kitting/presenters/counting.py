@@ -18,22 +18,22 @@ SEQ = len(FIELDS) + SERVERS.index("seq")
 KNOWN = {"how", "note"}  # of what is kept in `extra`
 
 
-def events_after(who: Actor, pull_list: PullList, after: int, limit: int) -> EventsOut:
+def events_after(actor: Actor, pull_list: PullList, after: int, limit: int) -> EventsOut:
     """The next `limit` events past `after`; the digest of the fold, when that is all.
 
     The log only grows, so reading up to the list's own seq sees one moment of it.
     """
     last = pull_list.last_seq
-    rows = CountEvent.objects.filter(shop=who.shop, list=pull_list, seq__gt=after, seq__lte=last).order_by("seq")
+    rows = CountEvent.objects.filter(shop=actor.shop, list=pull_list, seq__gt=after, seq__lte=last).order_by("seq")
     found = list(rows.values_list(*FIELDS, *SERVERS)[:limit])
     reached = min(found[-1][SEQ] if found else max(after, 0), last)
     return EventsOut(
         events=[_event(row) for row in found],
         more=reached < last,
         seq=reached,
-        epoch=who.shop.log_epoch,
+        epoch=actor.shop.log_epoch,
         state=PullListState(pull_list.state),
-        digest=digest(tallied(who.shop, pull_list.pk, last)) if reached == last else UNSET,
+        digest=digest(tallied(actor.shop, pull_list.pk, last)) if reached == last else UNSET,
     )
 
 

@@ -18,9 +18,9 @@ from shop.presenters.dates import day_words
 from shop.words import say
 
 
-def orders_answer(who: Actor, pull_list: PullList, now: datetime) -> OrdersOut:
+def orders_answer(actor: Actor, pull_list: PullList, now: datetime) -> OrdersOut:
     """Kits as the number they are bought under, what is short as packs and parts; suppliers by name, unknown last."""
-    shop, lines = who.shop, standing_lines(who.shop, pull_list)
+    shop, lines = actor.shop, standing_lines(actor.shop, pull_list)
     steps = dict(JobOperation.objects.filter(shop=shop, job=pull_list.job_id).values_list("code", "title"))
     return OrdersOut(
         not_before=not_before_words(pull_list.job, now.astimezone(ZoneInfo(shop.zone)).date()),

@@ -21,22 +21,22 @@ from shop.calc.quantity import plain
 FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit", "carton", "bag", "operation")
 
 
-def list_rows(who: Actor, rows: Sequence[PullList]) -> list[PullListRowOut]:
+def list_rows(actor: Actor, rows: Sequence[PullList]) -> list[PullListRowOut]:
     """One row a list, with how far it is counted; four queries whatever their number."""
     ids = [row.pk for row in rows]
-    lines = _standing(who, ids).exclude(kind=PullLine.Kind.REUSED)
+    lines = _standing(actor, ids).exclude(kind=PullLine.Kind.REUSED)
     how_many = dict(lines.values_list("list").annotate(n=Count("id")).values_list("list", "n"))
-    counted = lines_counted(who.shop, ids)
+    counted = lines_counted(actor.shop, ids)
     kits: dict[UUID, list[str]] = defaultdict(list)
     for list_id, kit in lines.exclude(kit="").values_list("list", "kit").distinct().order_by("kit"):
         kits[list_id].append(kit)
     return [_row(row, kits[row.pk], how_many.get(row.pk, 0), counted.get(row.pk, 0)) for row in rows]
 
 
-def list_answer(who: Actor, pull_list: PullList) -> PullListOut:
+def list_answer(actor: Actor, pull_list: PullList) -> PullListOut:
     """The whole list in two queries: its lines, and the codes on their parts."""
-    rows = _standing(who, [pull_list.pk]).order_by("position")
-    codes = _codes(who, rows.values("part"))
+    rows = _standing(actor, [pull_list.pk]).order_by("position")
+    codes = _codes(actor, rows.values("part"))
     lines = [_line(row, codes) for row in rows.values_list(*FIELDS)]
     return PullListOut(
         id=pull_list.pk,
@@ -45,9 +45,9 @@ def list_answer(who: Actor, pull_list: PullList) -> PullListOut:
         vehicle=pull_list.job.vehicle.title,
         state=PullListState(pull_list.state),
         seq=pull_list.last_seq,
-        epoch=who.shop.log_epoch,
+        epoch=actor.shop.log_epoch,
         version=pull_list.version,
-        kits=_kits(who, pull_list, lines),
+        kits=_kits(actor, pull_list, lines),
         lines=lines,
     )
 
@@ -56,23 +56,23 @@ def job_of_list(pull_list: PullList) -> JobOfListOut:
     return JobOfListOut(id=pull_list.job_id, number=str(pull_list.job))
 
 
-def _kits(who: Actor, pull_list: PullList, lines: Iterable[PullLineOut]) -> list[KitOfListOut]:
+def _kits(actor: Actor, pull_list: PullList, lines: Iterable[PullLineOut]) -> list[KitOfListOut]:
     """The kits of the list in its order, by the names they had as it was opened."""
     codes = list(dict.fromkeys(line.kit for line in lines if line.kit))
     titles = pull_list.facts.get("kits")
     if titles is None:  # opened before the names were kept
-        titles = dict(Kit.objects.filter(shop=who.shop, code__in=codes).values_list("code", "title"))
+        titles = dict(Kit.objects.filter(shop=actor.shop, code__in=codes).values_list("code", "title"))
     return [KitOfListOut(code=code, title=titles.get(code) or code) for code in codes]
 
 
-def _standing(who: Actor, lists: Iterable[UUID]) -> Any:
-    return PullLine.objects.filter(shop=who.shop, list__in=list(lists), retired_at__isnull=True)
+def _standing(actor: Actor, lists: Iterable[UUID]) -> Any:
+    return PullLine.objects.filter(shop=actor.shop, list__in=list(lists), retired_at__isnull=True)
 
 
-def _codes(who: Actor, parts: Any) -> dict[str, list[str]]:
+def _codes(actor: Actor, parts: Any) -> dict[str, list[str]]:
     """Part number -> what a scanner may read on it; a UUID of each line's part would cost more than its number."""
     found: dict[str, list[str]] = defaultdict(list)
-    rows = Code.objects.filter(shop=who.shop, part__in=parts)
+    rows = Code.objects.filter(shop=actor.shop, part__in=parts)
     # Sorted here: asked for in order, SQLite walks all codes of the shop to save the sort.
     for number, code in sorted(rows.values_list("part__number", "code")):
         found[number].append(code)

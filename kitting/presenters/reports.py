@@ -30,16 +30,16 @@ class _Counts:
     counters: Mapping[str, list[Counter]]
 
 
-def report_answer(who: Actor, pull_list: PullList) -> ReportOut:
+def report_answer(actor: Actor, pull_list: PullList) -> ReportOut:
     """Every line that is not all here at the list's present seq. Re-used parts are on the vehicle and not counted."""
-    said = count_log(who.shop, pull_list.pk, pull_list.last_seq)
-    rows = PullLine.objects.filter(shop=who.shop, list=pull_list, retired_at__isnull=True)
+    said = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
+    rows = PullLine.objects.filter(shop=actor.shop, list=pull_list, retired_at__isnull=True)
     lines = list(rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS))
     counts = _Counts(
         fold(each.event for each in said),
         flags(said, {str(id): pieces(quantity, unit) for id, _, _, _, quantity, unit, *_ in lines}),
         weighed(said),
-        counters(who, pull_list, said),
+        counters(actor, pull_list, said),
     )
     standings = [(row, _standing(row, counts)) for row in lines]
     figures = line_figures(each for _, each in standings)

@@ -26,7 +26,7 @@ Before = tuple[PullLine, datetime | None]
 @transaction.atomic
 def say_due(
     *,
-    who: Actor,
+    actor: Actor,
     pull_list: PullList,
     lines: Sequence[UUID],
     day: date | None,
@@ -38,32 +38,32 @@ def say_due(
     A day without an hour is the moment the shop closes on it. Gives each line with what stood there before.
     """
     row = locked(pull_list)
-    due = _instant(who, day, at, now)
+    due = _instant(actor, day, at, now)
     changed = [(line, line.due_at) for line in _lines_of(row, lines)]
     for line, _ in changed:
         line.due_at = due
         line.clean_fields(exclude=NOT_SAID)
-    PullLine.objects.filter(shop=who.shop, list=row, pk__in=[line.pk for line, _ in changed]).update(due_at=due)
+    PullLine.objects.filter(shop=actor.shop, list=row, pk__in=[line.pk for line, _ in changed]).update(due_at=due)
     history.record(
-        who=who,
+        actor=actor,
         verb="due",
         row=row,
         changes={str(line.pk): [iso(before), iso(due)] for line, before in changed},
     )
-    feed.record(who=who, kind=feed.Kind.PULL_LISTS)
+    feed.record(actor=actor, kind=feed.Kind.PULL_LISTS)
     return changed
 
 
-def _instant(who: Actor, day: date | None, at: time | None, now: datetime) -> datetime | None:
+def _instant(actor: Actor, day: date | None, at: time | None, now: datetime) -> datetime | None:
     if day is None:
         if at is not None:
             raise field_problem("/day", "day_for_time")
         return None
-    zone = ZoneInfo(who.shop.zone)
+    zone = ZoneInfo(actor.shop.zone)
     check_day(day, now.astimezone(zone).date(), "/day")
     if at is not None:
         return datetime.combine(day, at, zone).astimezone(UTC)  # an hour that the clock leaves out is another one
-    calendar = opening_hours(who.shop, day)
+    calendar = opening_hours(actor.shop, day)
     if calendar is None:
         raise field_problem("/time", "time_without_hours")
     return on_the_shelf(day, calendar)

@@ -39,7 +39,7 @@ class _Stored:
     digest: str
 
 
-def store_batch(*, who: Actor, pull_list: PullList, events: Sequence[Any], now: datetime) -> tuple[Result, ...]:
+def store_batch(*, actor: Actor, pull_list: PullList, events: Sequence[Any], now: datetime) -> tuple[Result, ...]:
     """One result an event, in the order of the request; one transaction.
 
     `events` are as sent. Another list may take the same id or device number at the same moment: its lock is not ours,
@@ -47,23 +47,23 @@ def store_batch(*, who: Actor, pull_list: PullList, events: Sequence[Any], now: 
     """
     for _ in range(3):
         try:
-            return _store(who, pull_list, events, now)
+            return _store(actor, pull_list, events, now)
         except IntegrityError as error:
             refused = error
     raise refused
 
 
 @transaction.atomic
-def _store(who: Actor, pull_list: PullList, events: Sequence[Any], now: datetime) -> tuple[Result, ...]:
+def _store(actor: Actor, pull_list: PullList, events: Sequence[Any], now: datetime) -> tuple[Result, ...]:
     row = locked(pull_list)
     read = [_read(each, row.pk) for each in events]
-    batch = _Batch(who, row, [each for each in read if isinstance(each, Observation)], now)
+    batch = _Batch(actor, row, [each for each in read if isinstance(each, Observation)], now)
     results = tuple(batch.result(each, _sent_id(sent)) for each, sent in zip(read, events, strict=True))
     if batch.rows:
         CountEvent.objects.bulk_create(batch.rows)
         row.last_seq += len(batch.rows)
         row.save(update_fields=["last_seq"])
-        feed.record(who=who, kind=feed.Kind.COUNTS)
+        feed.record(actor=actor, kind=feed.Kind.COUNTS)
     return results
 
 
@@ -83,9 +83,9 @@ def _sent_id(sent: Any) -> str | None:
 class _Batch:
     """The events of one upload against what the log had when the lock was taken."""
 
-    def __init__(self, who: Actor, row: PullList, events: Sequence[Observation], now: datetime) -> None:
-        assert who.member is not None, "a count has an author"
-        self.row, self.now, self._author = row, now, who.member.pk
+    def __init__(self, actor: Actor, row: PullList, events: Sequence[Observation], now: datetime) -> None:
+        assert actor.member is not None, "a count has an author"
+        self.row, self.now, self._author = row, now, actor.member.pk
         self.rows: list[CountEvent] = []
         self._cuts = [(epoch, seq) for epoch, seq in row.cuts]
         self._known = _known([each.id for each in events])

@@ -77,7 +77,7 @@ class IssueGiven:
 @transaction.atomic
 def add_kit(
     *,
-    who: Actor,
+    actor: Actor,
     code: str,
     title: str,
     issue: IssueGiven,
@@ -86,28 +86,28 @@ def add_kit(
     tax_class: str = "",
 ) -> KitRevision:
     """A new kit with its first revision. `number` is the one it is bought under, if that is not its code."""
-    kit = Kit(shop=who.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(issue.fits))
-    kit.part = _bought_as(who, number or code, title, supplier, tax_class)
+    kit = Kit(shop=actor.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(issue.fits))
+    kit.part = _bought_as(actor, number or code, title, supplier, tax_class)
     clean([kit])
     kit.save(force_insert=True)
     keep_words([kit])
-    history.record(who=who, verb="added", row=kit)
-    return revise_kit(who=who, kit=kit, issue=issue)
+    history.record(actor=actor, verb="added", row=kit)
+    return revise_kit(actor=actor, kit=kit, issue=issue)
 
 
 @transaction.atomic
-def set_fitted_before(*, who: Actor, kit: Kit, fitted_before: int) -> None:
+def set_fitted_before(*, actor: Actor, kit: Kit, fitted_before: int) -> None:
     """Record how often the workshop fitted the kit before it was quoted here."""
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
     changes = {"fitted_before": [kit.fitted_before, fitted_before]}
     kit.fitted_before = fitted_before
     clean([kit])
     kit.save(update_fields=["fitted_before"])
-    history.record(who=who, verb="changed", row=kit, changes=changes)
+    history.record(actor=actor, verb="changed", row=kit, changes=changes)
 
 
 @transaction.atomic
-def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "", part: Part | None = None) -> KitRevision:
+def revise_kit(*, actor: Actor, kit: Kit, issue: IssueGiven, title: str = "", part: Part | None = None) -> KitRevision:
     """The kit's next revision; refuses contents that cannot be flattened.
 
     `title` and `part`, the number it is bought under, are set where they are given.
@@ -115,23 +115,25 @@ def revise_kit(*, who: Actor, kit: Kit, issue: IssueGiven, title: str = "", part
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
     if title or part or issue.fits:
         _describe(kit, title or kit.title, part or kit.part, list(issue.fits) or kit.fits)
-    last = KitRevision.objects.filter(shop=who.shop, kit=kit).order_by("-number").values_list("number", flat=True)
-    revision = KitRevision(shop=who.shop, kit=kit, number=(last.first() or 0) + 1, labour=issue.labour)
+    last = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").values_list("number", flat=True)
+    revision = KitRevision(shop=actor.shop, kit=kit, number=(last.first() or 0) + 1, labour=issue.labour)
     revision.price, revision.hours = issue.price, issue.hours
     revision.cost, revision.lead_days = issue.cost, issue.lead_days
     clean([revision])
     revision.save(force_insert=True)
     _write(revision, issue)
-    history.record(who=who, verb="revised", row=kit, changes={"issue": [revision.number - 1 or None, revision.number]})
+    history.record(
+        actor=actor, verb="revised", row=kit, changes={"issue": [revision.number - 1 or None, revision.number]}
+    )
     return revision
 
 
-def _bought_as(who: Actor, number: str, title: str, supplier: Supplier | None, tax_class: str) -> Part:
+def _bought_as(actor: Actor, number: str, title: str, supplier: Supplier | None, tax_class: str) -> Part:
     key = search_key(number)[:60]
-    part = Part.objects.filter(shop=who.shop, number_key=key).first()
+    part = Part.objects.filter(shop=actor.shop, number_key=key).first()
     if part is not None:
         return part
-    part = Part(shop=who.shop, number=number, number_key=key, title=title, unit="pc", preferred=supplier)
+    part = Part(shop=actor.shop, number=number, number_key=key, title=title, unit="pc", preferred=supplier)
     part.tax_class = tax_class
     clean([part])
     part.save(force_insert=True)

@@ -20,7 +20,7 @@ from shop.services import feed, history
 @transaction.atomic
 def open_pull_list(
     *,
-    who: Actor,
+    actor: Actor,
     job: Job,
     kits: Sequence[KitRevision],
     needs: Iterable[PullNeed],
@@ -36,37 +36,37 @@ def open_pull_list(
     `circuits` is what the quote assumed of each coolant circuit (see `circuit_json`); the bay mixes by it. `firsts`:
     the code of each kit's first step in the job, which needs what the kit ties to no step of it.
     """
-    known = kit_contents(who.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
+    known = kit_contents(actor.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
     contents = [known[each.pk] for each in kits]
-    row = PullList(shop=who.shop, job=job, opened_at=now, facts=_facts(job, kits) | {"circuits": [*circuits]})
+    row = PullList(shop=actor.shop, job=job, opened_at=now, facts=_facts(job, kits) | {"circuits": [*circuits]})
     clean([row])
     row.save(force_insert=True)
-    work = frozenset(JobOperation.objects.filter(shop=who.shop, job=job).values_list("code", flat=True))
+    work = frozenset(JobOperation.objects.filter(shop=actor.shop, job=job).values_list("code", flat=True))
     drafts = _drafts(contents, needs, firsts or [""] * len(contents), work)
     PullLine.objects.bulk_create(_row(row, position, each) for position, each in enumerate(drafts, start=1))
-    unused = KitRevision.objects.filter(shop=who.shop, pk__in=[each.pk for each in kits], used_at__isnull=True)
+    unused = KitRevision.objects.filter(shop=actor.shop, pk__in=[each.pk for each in kits], used_at__isnull=True)
     unused.update(used_at=now)
-    history.record(who=who, verb="opened", row=row)
-    feed.record(who=who, kind=feed.Kind.PULL_LISTS)
+    history.record(actor=actor, verb="opened", row=row)
+    feed.record(actor=actor, kind=feed.Kind.PULL_LISTS)
     return row
 
 
 @transaction.atomic
-def close_pull_list(*, who: Actor, pull_list: PullList, seq: int, now: datetime) -> PullList:
+def close_pull_list(*, actor: Actor, pull_list: PullList, seq: int, now: datetime) -> PullList:
     """Close the list as it was seen at `seq`; refused when more has come, or when it is closed already."""
     row = locked(pull_list)
     if row.state == PullList.State.CLOSED:
         raise Problem(409, "list-is-closed")
     if row.last_seq != seq:
         raise Problem(409, "more-has-come", n=abs(row.last_seq - seq))
-    return _turn(who, row, PullList.State.CLOSED, now)
+    return _turn(actor, row, PullList.State.CLOSED, now)
 
 
 @transaction.atomic
-def reopen_pull_list(*, who: Actor, pull_list: PullList) -> PullList:
+def reopen_pull_list(*, actor: Actor, pull_list: PullList) -> PullList:
     """Open the list again; what came after closing stays late and has to be counted again. An open list stays open."""
     row = locked(pull_list)
-    return row if row.state == PullList.State.OPEN else _turn(who, row, PullList.State.OPEN, None)
+    return row if row.state == PullList.State.OPEN else _turn(actor, row, PullList.State.OPEN, None)
 
 
 def locked(pull_list: PullList) -> PullList:
@@ -74,16 +74,16 @@ def locked(pull_list: PullList) -> PullList:
     return PullList.objects.select_for_update().get(pk=pull_list.pk)
 
 
-def _turn(who: Actor, row: PullList, state: PullListState, closed_at: datetime | None) -> PullList:
+def _turn(actor: Actor, row: PullList, state: PullListState, closed_at: datetime | None) -> PullList:
     before = str(row.state)
     row.state, row.closed_at = state, closed_at
-    row.closed_by = who.member if closed_at else None
+    row.closed_by = actor.member if closed_at else None
     row.version += 1
     row.save(update_fields=["state", "closed_at", "closed_by", "version"])
     history.record(
-        who=who, verb=str(state), row=row, changes={"state": [before, str(state)], "seq": [None, row.last_seq]}
+        actor=actor, verb=str(state), row=row, changes={"state": [before, str(state)], "seq": [None, row.last_seq]}
     )
-    feed.record(who=who, kind=feed.Kind.PULL_LISTS)
+    feed.record(actor=actor, kind=feed.Kind.PULL_LISTS)
     return row
 
 

@@ -20,26 +20,26 @@ from shop.calc.refusal import Refusal
 class Circuits(Endpoint):
     """The coolant circuits that a job refills, with what was assumed about them when it was sold."""
 
-    gives = {"get": listed(CircuitOut)}
-    allows = {"get": access.EVERYONE}
+    responses = {"get": listed(CircuitOut)}
+    permissions = {"get": access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response({"items": [circuit_answer(each) for each in job_circuits(access.job(self.who, id))]})
+        return Response({"items": [circuit_answer(each) for each in job_circuits(access.job(self.actor, id))]})
 
 
 class CircuitMix(Endpoint):
     """The filling that follows from the measurements. Nothing is stored."""
 
-    gives = {"get": MixOut}
-    allows = {"get": access.EVERYONE}
-    queries = {
+    responses = {"get": MixOut}
+    permissions = {"get": access.EVERYONE}
+    query_parameters = {
         "drained": required(decimal("litres that ran out, as in 5.2", places=3)),
         "reading": required(decimal("what the refractometer reads, as in 38, or -24.5 in degrees", places=2)),
         "scale": one_of("percent (as it is) or celsius (the freeze point)", SCALES),
     }
 
     def get(self, request: Request, slug: str, id: UUID, name: str) -> Response:
-        found = next((each for each in job_circuits(access.job(self.who, id)) if each.of == name), None)
+        found = next((each for each in job_circuits(access.job(self.actor, id)) if each.of == name), None)
         if found is None:
             raise Http404
         measured = _measured(request)

@@ -39,27 +39,27 @@ class CountEvents(Endpoint):
     A repeat is a `duplicate`, by the events' own ids: no Idempotency-Key is needed.
     """
 
-    takes = {"post": BatchIn}
-    gives = {"get": EventsOut, "post": ResultsOut}
-    allows = {"get": shop_access.EVERYONE, "post": shop_access.EVERYONE}
-    queries = {
+    request_bodies = {"post": BatchIn}
+    responses = {"get": EventsOut, "post": ResultsOut}
+    permissions = {"get": shop_access.EVERYONE, "post": shop_access.EVERYONE}
+    query_parameters = {
         "after": whole("the last seq the phone has, 0 at first", 0, MOST_ASKED),
         "limit": whole("events at most; up to 500 come", 1, MOST_ASKED),
     }
-    takes_a_key = False
+    idempotency_key = False
     parser_classes = [BoundedJSON]
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         after = whole_asked(request.query_params.get("after", "0"), "/after", 0)
         limit = whole_asked(request.query_params.get("limit", str(MOST_PULLED)), "/limit", 1)
-        pull_list = access.pull_list(self.who, id)
-        return Response(events_after(self.who, pull_list, after, min(limit, MOST_PULLED)))
+        pull_list = access.pull_list(self.actor, id)
+        return Response(events_after(self.actor, pull_list, after, min(limit, MOST_PULLED)))
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        pull_list = access.pull_list(self.who, id)
+        pull_list = access.pull_list(self.actor, id)
         events = self.body(request)["events"]
         if len(events) > MOST_EVENTS:
             raise Problem(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
-        results = counting.store_batch(who=self.who, pull_list=pull_list, events=events, now=timezone.now())
+        results = counting.store_batch(actor=self.actor, pull_list=pull_list, events=events, now=timezone.now())
         answers = [ResultOut(id=each.id, status=each.status, seq=each.seq, problem=each.problem) for each in results]
         return Response(ResultsOut(results=answers))

@@ -23,21 +23,21 @@ from shop.queries.search import by_key
 class Kits(Endpoint):
     """The shop's kits by name or number; with `vehicle`, whether each fits it."""
 
-    takes = {"post": KitIn}
-    gives = {"get": listed(KitRowOut), "post": {201: KitOut}}
-    allows = {"get": shop_access.EVERYONE, "post": shop_access.COUNTER}
-    queries = {"q": "part of the title or the number", "vehicle": an_id("does it fit this one?")}
-    pages = True
+    request_bodies = {"post": KitIn}
+    responses = {"get": listed(KitRowOut), "post": {201: KitOut}}
+    permissions = {"get": shop_access.EVERYONE, "post": shop_access.COUNTER}
+    query_parameters = {"q": "part of the title or the number", "vehicle": an_id("does it fit this one?")}
+    paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         attributes = self._attributes(request)
-        rows = access.kits_with_newest_issue(self.who)
+        rows = access.kits_with_newest_issue(self.actor)
         found = by_key(rows, request.query_params.get("q", ""), "title_key", "part__number_key")
         return self.page(request, found, ("title_key", "id"), lambda kit: kit_row(kit, newest(kit), attributes))
 
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)
-        price = price_asked(given.pop("price"), "/price", self.who.shop.exponent)
+        price = price_asked(given.pop("price"), "/price", self.actor.shop.exponent)
         issue = kits.IssueGiven(
             price=price,
             hours=hours_asked(given.pop("hours"), "/hours"),
@@ -45,32 +45,32 @@ class Kits(Endpoint):
             lead_days=given.pop("lead_days"),
             fits=for_models(given.pop("models")),
         )
-        made = kits.add_kit(who=self.who, issue=issue, **given)
-        return Response(detail(self.who, access.kit_with_newest_issue(self.who, made.kit_id)), status=201)
+        made = kits.add_kit(actor=self.actor, issue=issue, **given)
+        return Response(detail(self.actor, access.kit_with_newest_issue(self.actor, made.kit_id)), status=201)
 
     def _attributes(self, request: Request) -> dict[str, str] | None:
         asked = request.query_params.get("vehicle")
         if asked is None:
             return None
-        found: dict[str, str] = shop_access.vehicle(self.who, uuid_asked(asked, "/vehicle")).attributes
+        found: dict[str, str] = shop_access.vehicle(self.actor, uuid_asked(asked, "/vehicle")).attributes
         return found
 
 
 class Kit(Endpoint):
     """One kit with the contents list of its newest version; its selling price only for those who quote."""
 
-    takes = {"patch": KitChange}
-    gives = {"get": KitOut, "patch": KitOut}
-    allows = {"get": shop_access.EVERYONE, "patch": shop_access.COUNTER}
+    request_bodies = {"patch": KitChange}
+    responses = {"get": KitOut, "patch": KitOut}
+    permissions = {"get": shop_access.EVERYONE, "patch": shop_access.COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(detail(self.who, access.kit_with_newest_issue(self.who, id)))
+        return Response(detail(self.actor, access.kit_with_newest_issue(self.actor, id)))
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        kit, given = access.kit(self.who, id), self.body(request)
+        kit, given = access.kit(self.actor, id), self.body(request)
         if "fitted_before" in given:
-            kits.set_fitted_before(who=self.who, kit=kit, fitted_before=given["fitted_before"])
-        return Response(detail(self.who, access.kit_with_newest_issue(self.who, id)))
+            kits.set_fitted_before(actor=self.actor, kit=kit, fitted_before=given["fitted_before"])
+        return Response(detail(self.actor, access.kit_with_newest_issue(self.actor, id)))
 
 
 def for_models(models: Iterable[str]) -> tuple[dict[str, Any], ...]:
@@ -85,7 +85,7 @@ def newest(kit: KitRow) -> KitRevision | None:
     return issues[0] if issues else None
 
 
-def detail(who: shop_access.Actor, kit: KitRow) -> KitOut:
+def detail(actor: shop_access.Actor, kit: KitRow) -> KitOut:
     issue = newest(kit)
     below = {"shop_id": kit.shop_id, "revision": issue}
     return kit_answer(
@@ -95,5 +95,5 @@ def detail(who: shop_access.Actor, kit: KitRow) -> KitOut:
         list(KitLine.objects.filter(**below).select_related("part", "operation").order_by("position")),
         Need.objects.filter(**below).select_related("consumable", "part", "operation").order_by("position"),
         ReusedPart.objects.filter(**below).select_related("off_at", "back_at").order_by("position"),
-        priced=who.role in shop_access.COUNTER,
+        priced=actor.role in shop_access.COUNTER,
     )

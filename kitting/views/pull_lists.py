@@ -31,14 +31,14 @@ REOPENS = frozenset({shop_access.PARTS, shop_access.MANAGER})
 class PullLists(Endpoint):
     """The shop's pull lists, newest first; those of open jobs in the order of the jobs' ids."""
 
-    gives = {"get": listed(PullListRowOut)}
-    allows = {"get": shop_access.EVERYONE}
-    queries = {
+    responses = {"get": listed(PullListRowOut)}
+    permissions = {"get": shop_access.EVERYONE}
+    query_parameters = {
         "state": one_of("open or closed", PullListRow.State.values),
         "job": an_id("only this job's"),
         "jobs": one_of("open: only those of the newest open jobs, of as many jobs as `limit` says", ["open"]),
     }
-    pages = True
+    paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         rows, ordering = self._rows(request)
@@ -47,27 +47,27 @@ class PullLists(Endpoint):
                 raise field_problem("/state", "list_state")
             rows = rows.filter(state=state)
         if (job := request.query_params.get("job")) is not None:
-            rows = rows.filter(job=shop_access.job(self.who, uuid_asked(job, "/job")))
+            rows = rows.filter(job=shop_access.job(self.actor, uuid_asked(job, "/job")))
         answer = self.page(request, rows, ordering, lambda row: row)
-        answer.data["items"] = list_rows(self.who, answer.data["items"])
+        answer.data["items"] = list_rows(self.actor, answer.data["items"])
         return answer
 
     def _rows(self, request: Request) -> tuple[Any, tuple[str, ...]]:
         """The lists and their order. Those of some jobs go by job: by age, SQLite would look through all lists."""
         jobs = request.query_params.get("jobs")
         if jobs is None:
-            return access.pull_lists(self.who), ("-opened_at", "-id")
+            return access.pull_lists(self.actor), ("-opened_at", "-id")
         if jobs != "open":
             raise field_problem("/jobs", "only_open")
         most = Pages().get_page_size(request) or Pages.page_size
-        return access.pull_lists_of_open_jobs(self.who, most), ("-job_id", "-id")
+        return access.pull_lists_of_open_jobs(self.actor, most), ("-job_id", "-id")
 
 
 class PullList(Endpoint):
     """One pull list with its lines in order."""
 
-    gives = {"get": PullListOut}
-    allows = {"get": shop_access.EVERYONE}
+    responses = {"get": PullListOut}
+    permissions = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return _shown(self, id)
@@ -76,14 +76,14 @@ class PullList(Endpoint):
 class PullListClose(Endpoint):
     """Close the list as it was seen at `seq`; 409 when more has come. Answers with the differences."""
 
-    takes = {"post": CloseIn}
-    gives = {"post": ReportOut}
-    allows = {"post": shop_access.STORES}
+    request_bodies = {"post": CloseIn}
+    responses = {"post": ReportOut}
+    permissions = {"post": shop_access.STORES}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         pull_lists.close_pull_list(
-            who=self.who,
-            pull_list=access.pull_list(self.who, id),
+            actor=self.actor,
+            pull_list=access.pull_list(self.actor, id),
             seq=self.body(request)["seq"],
             now=timezone.now(),
         )
@@ -93,19 +93,19 @@ class PullListClose(Endpoint):
 class PullListReopen(Endpoint):
     """Count on. What came after closing stays late."""
 
-    gives = {"post": PullListOut}
-    allows = {"post": REOPENS}
+    responses = {"post": PullListOut}
+    permissions = {"post": REOPENS}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        pull_lists.reopen_pull_list(who=self.who, pull_list=access.pull_list(self.who, id))
+        pull_lists.reopen_pull_list(actor=self.actor, pull_list=access.pull_list(self.actor, id))
         return _shown(self, id)
 
 
 class PullListReport(Endpoint):
     """Every line that is not all here, counted or not."""
 
-    gives = {"get": ReportOut}
-    allows = {"get": shop_access.EVERYONE}
+    responses = {"get": ReportOut}
+    permissions = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return _report(self, id)
@@ -114,38 +114,38 @@ class PullListReport(Endpoint):
 class PullListOrders(Endpoint):
     """Order proposals by supplier. Nothing is stored, and nothing is ordered."""
 
-    gives = {"get": OrdersOut}
-    allows = {"get": shop_access.EVERYONE}
+    responses = {"get": OrdersOut}
+    permissions = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(orders_answer(self.who, access.pull_list(self.who, id), timezone.now()))
+        return Response(orders_answer(self.actor, access.pull_list(self.actor, id), timezone.now()))
 
 
 class PullListPaper(Endpoint):
     """The list on paper, blank or with the counts; the same bytes until what it shows changes."""
 
-    gives: ClassVar[Any] = {"get": {(200, "application/pdf"): OpenApiTypes.BINARY}}
-    allows = {"get": shop_access.EVERYONE}
-    queries = {"edition": one_of("blank (as without it) or counts", EDITIONS)}
+    responses: ClassVar[Any] = {"get": {(200, "application/pdf"): OpenApiTypes.BINARY}}
+    permissions = {"get": shop_access.EVERYONE}
+    query_parameters = {"edition": one_of("blank (as without it) or counts", EDITIONS)}
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
         asked = request.query_params.get("edition", "blank")
         edition = next((each for each in EDITIONS if each == asked), None)
         if edition is None:
             raise field_problem("/edition", "edition")
-        pull_list = access.pull_list(self.who, id, "job__customer", "job__vehicle")
+        pull_list = access.pull_list(self.actor, id, "job__customer", "job__vehicle")
         name = f"pull-list-{pull_list.job}-{edition}.pdf"
         return HttpResponse(
-            pull_list_paper(self.who, pull_list, edition),
+            pull_list_paper(self.actor, pull_list, edition),
             content_type="application/pdf",
             headers={"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "private, no-cache"},
         )
 
 
 def _report(view: Endpoint, id: UUID) -> Response:
-    return Response(report_answer(view.who, access.pull_list(view.who, id, "job", "closed_by__user")))
+    return Response(report_answer(view.actor, access.pull_list(view.actor, id, "job", "closed_by__user")))
 
 
 def _shown(view: Endpoint, id: UUID) -> Response:
-    pull_list = access.pull_list_to_show(view.who, id)
-    return versioned(list_answer(view.who, pull_list), pull_list.version)
+    pull_list = access.pull_list_to_show(view.actor, id)
+    return versioned(list_answer(view.actor, pull_list), pull_list.version)

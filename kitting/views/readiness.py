@@ -21,30 +21,30 @@ class JobReadiness(Endpoint):
     The ETag is the job's.
     """
 
-    gives = {"get": ReadinessOut}
-    allows = {"get": shop_access.EVERYONE}
+    responses = {"get": ReadinessOut}
+    permissions = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        job = shop_access.job(self.who, id)
-        job.shop = self.who.shop
+        job = shop_access.job(self.actor, id)
+        job.shop = self.actor.shop
         return versioned(readiness_answer(job, timezone.now()), job.version)
 
 
 class PullListDue(Endpoint):
     """Record when missing lines of this list arrive; without a day, remove the day that was recorded."""
 
-    takes = {"post": DueIn}
-    gives = {"post": DueOut}
-    allows = {"post": shop_access.STORES}
+    request_bodies = {"post": DueIn}
+    responses = {"post": DueOut}
+    permissions = {"post": shop_access.STORES}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         body, now = self.body(request), timezone.now()
         changed = say_due(
-            who=self.who,
-            pull_list=access.pull_list(self.who, id),
+            actor=self.actor,
+            pull_list=access.pull_list(self.actor, id),
             lines=body["lines"],
             day=body["day"],
             at=body["time"],
             now=now,
         )
-        return Response(due_answer(self.who.shop, changed, now))
+        return Response(due_answer(self.actor.shop, changed, now))

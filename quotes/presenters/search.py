@@ -26,47 +26,47 @@ EACH = 6
 NUMBER = re.compile(r"^(?P<kind>[qj])?-?0*(?P<number>\d{1,9})$", re.IGNORECASE)
 
 
-def find(who: Actor, typed: str) -> list[FoundOut]:
+def find(actor: Actor, typed: str) -> list[FoundOut]:
     """What was found, most likely first. Fewer than two letters or digits find nothing."""
     key = search_key(typed)
     if len(key) < 2 and not NUMBER.match(typed.strip()):
         return []
-    found = [*_by_number(who, typed.strip())]
+    found = [*_by_number(actor, typed.strip())]
     if len(key) >= 2:
         words = typed_words(typed)
-        found += [*_by_words(who, key, words), *_parts(who, typed, key, words)]
-        found += _outside(who, words) if who.role in COUNTER else ()
-    return found or [*_by_middle(who, key)]
+        found += [*_by_words(actor, key, words), *_parts(actor, typed, key, words)]
+        found += _outside(actor, words) if actor.role in COUNTER else ()
+    return found or [*_by_middle(actor, key)]
 
 
-def _by_words(who: Actor, key: str, words: Sequence[str]) -> Iterator[FoundOut]:
+def _by_words(actor: Actor, key: str, words: Sequence[str]) -> Iterator[FoundOut]:
     """Rows whose text begins with the key, then rows that have a word for each word typed. An index finds them all."""
     customers, vehicles, kits = Handful(EACH), Handful(EACH), Handful(EACH)
-    if who.role in COUNTER:
+    if actor.role in COUNTER:
         for field in ("name_key", "phone_key"):
-            customers.add(_customers(who).filter(begins(field, key)).order_by(field))
-        customers.add_words(CustomerWord.objects.filter(shop=who.shop), words)
+            customers.add(_customers(actor).filter(begins(field, key)).order_by(field))
+        customers.add_words(CustomerWord.objects.filter(shop=actor.shop), words)
     for field in ("plate_key", "title_key"):
-        vehicles.add(_vehicles(who).filter(begins(field, key)).order_by(field))
+        vehicles.add(_vehicles(actor).filter(begins(field, key)).order_by(field))
     if len(vin := key.upper()) >= VIN_TAIL:
-        vehicles.add(_vehicles(who).filter(vin_tail=vin[-VIN_TAIL:], vin__endswith=vin))
+        vehicles.add(_vehicles(actor).filter(vin_tail=vin[-VIN_TAIL:], vin__endswith=vin))
     for each in (words, [key]):
-        vehicles.add_words(VehicleWord.objects.filter(shop=who.shop), each)
-    kits.add(_kits(who).filter(begins("title_key", key)).order_by("title_key"))
-    kits.add_words(KitWord.objects.filter(shop=who.shop), words)
-    yield from _found(who, customers, vehicles, kits)
+        vehicles.add_words(VehicleWord.objects.filter(shop=actor.shop), each)
+    kits.add(_kits(actor).filter(begins("title_key", key)).order_by("title_key"))
+    kits.add_words(KitWord.objects.filter(shop=actor.shop), words)
+    yield from _found(actor, customers, vehicles, kits)
 
 
-def _by_middle(who: Actor, key: str) -> Iterator[FoundOut]:
+def _by_middle(actor: Actor, key: str) -> Iterator[FoundOut]:
     """Rows with the key anywhere in their text. No index helps here, so it is tried last."""
     if len(key) < 2:
         return
     customers, vehicles, kits = Handful(EACH), Handful(EACH), Handful(EACH)
-    if who.role in COUNTER:
-        customers.look_through(_customers(who), "name_key", "phone_key", holding=key)
-    vehicles.look_through(_vehicles(who), "title_key", "plate_key", holding=key)
-    kits.look_through(_kits(who), "title_key", "part__number_key", holding=key)
-    yield from _found(who, customers, vehicles, kits)
+    if actor.role in COUNTER:
+        customers.look_through(_customers(actor), "name_key", "phone_key", holding=key)
+    vehicles.look_through(_vehicles(actor), "title_key", "plate_key", holding=key)
+    kits.look_through(_kits(actor), "title_key", "part__number_key", holding=key)
+    yield from _found(actor, customers, vehicles, kits)
 
 
 BLANK: dict[str, Any] = {
@@ -83,42 +83,42 @@ def _row(kind: Kind, row: Any, title: str, detail: str, **more: Any) -> FoundOut
     return FoundOut(kind=kind, id=row.pk, title=title, detail=detail, **BLANK | more)
 
 
-def _by_number(who: Actor, typed: str) -> Iterator[FoundOut]:
+def _by_number(actor: Actor, typed: str) -> Iterator[FoundOut]:
     match = NUMBER.match(typed)
     if not match:
         return
     kind, number = (match["kind"] or "").lower(), int(match["number"])
-    if kind != "j" and who.role in COUNTER:
+    if kind != "j" and actor.role in COUNTER:
         now = timezone.now()
-        quotes = access.quotes(who).filter(number=number)
-        for revision in access.newest_revisions(who).filter(quote__in=quotes.values("pk")):
+        quotes = access.quotes(actor).filter(number=number)
+        for revision in access.newest_revisions(actor).filter(quote__in=quotes.values("pk")):
             row = quote_row(revision, now)
             detail = "; ".join(filter(None, [row.customer, row.vehicle, *row.kits]))
             amounts = {"amount": row.gross, "amount_high": row.gross_high}
             yield _row("quote", revision.quote, row.number or "", detail, state=row.state, **amounts)
     if kind != "q":
-        for job in Job.objects.filter(shop=who.shop, number=number).select_related("vehicle", "customer"):
+        for job in Job.objects.filter(shop=actor.shop, number=number).select_related("vehicle", "customer"):
             yield _row("job", job, str(job), f"{job.customer.name}, {job.vehicle.title}", state=job.state)
 
 
-def _customers(who: Actor) -> Any:
-    return Customer.objects.filter(shop=who.shop, archived=False)
+def _customers(actor: Actor) -> Any:
+    return Customer.objects.filter(shop=actor.shop, archived=False)
 
 
-def _vehicles(who: Actor) -> Any:
-    return Vehicle.objects.filter(shop=who.shop)
+def _vehicles(actor: Actor) -> Any:
+    return Vehicle.objects.filter(shop=actor.shop)
 
 
-def _kits(who: Actor) -> Any:
-    return Kit.objects.filter(shop=who.shop)
+def _kits(actor: Actor) -> Any:
+    return Kit.objects.filter(shop=actor.shop)
 
 
-def _found(who: Actor, customers: Handful, vehicles: Handful, kits: Handful) -> Iterator[FoundOut]:
-    for customer in customers.rows(_customers(who).prefetch_related("vehicles"), "name_key"):
+def _found(actor: Actor, customers: Handful, vehicles: Handful, kits: Handful) -> Iterator[FoundOut]:
+    for customer in customers.rows(_customers(actor).prefetch_related("vehicles"), "name_key"):
         yield _customer(customer)
-    for vehicle in vehicles.rows(_vehicles(who).select_related("customer"), "title_key"):
-        yield _found_vehicle(who, vehicle)
-    for kit in kits.rows(_kits(who), "title_key"):
+    for vehicle in vehicles.rows(_vehicles(actor).select_related("customer"), "title_key"):
+        yield _found_vehicle(actor, vehicle)
+    for kit in kits.rows(_kits(actor), "title_key"):
         yield _row("kit", kit, kit.title, kit.code)
 
 
@@ -129,15 +129,15 @@ def _customer(customer: Customer) -> FoundOut:
     return _row("customer", customer, customer.name, detail, customer=customer.pk, vehicles=vehicles)
 
 
-def _found_vehicle(who: Actor, vehicle: Vehicle) -> FoundOut:
-    owner = vehicle.customer.name if vehicle.customer and who.role in COUNTER else ""
+def _found_vehicle(actor: Actor, vehicle: Vehicle) -> FoundOut:
+    owner = vehicle.customer.name if vehicle.customer and actor.role in COUNTER else ""
     detail = ", ".join(filter(None, [owner, vehicle.plate, _vin(vehicle)]))
     return _row(
         "vehicle",
         vehicle,
         vehicle.title,
         detail,
-        customer=vehicle.customer_id if who.role in COUNTER else None,
+        customer=vehicle.customer_id if actor.role in COUNTER else None,
         vehicles=[_vehicle(vehicle)],
     )
 
@@ -150,38 +150,38 @@ def _vehicle(row: Vehicle) -> FoundVehicleOut:
     return FoundVehicleOut(id=row.pk, title=row.title, plate=row.plate)
 
 
-def _parts(who: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[FoundOut]:
-    rows, found = Part.objects.filter(shop=who.shop), Handful(EACH)
+def _parts(actor: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[FoundOut]:
+    rows, found = Part.objects.filter(shop=actor.shop), Handful(EACH)
     code = typed.strip()
-    found.add(rows.filter(pk__in=Code.objects.filter(shop=who.shop, code__in=[code, code.zfill(14)]).values("part")))
+    found.add(rows.filter(pk__in=Code.objects.filter(shop=actor.shop, code__in=[code, code.zfill(14)]).values("part")))
     found.add(rows.filter(begins("number_key", key)).order_by("number_key"))
-    found.add_words(PartWord.objects.filter(shop=who.shop), words)
+    found.add_words(PartWord.objects.filter(shop=actor.shop), words)
     parts = found.rows(rows.select_related("superseded_by"), "number_key")
-    kits = _kits_of(who, parts)
-    prices = part_prices(who.shop, parts, timezone.now()) if who.role in COUNTER else {}
+    kits = _kits_of(actor, parts)
+    prices = part_prices(actor.shop, parts, timezone.now()) if actor.role in COUNTER else {}
     for part in parts:
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
         told = say("find.in_kits", kits="; ".join(kits[part.pk])) if part.pk in kits else ""
         yield _row("part", part, part.number, detail, why=told, amount=prices.get(part.pk))
 
 
-def _outside(who: Actor, words: Sequence[str]) -> Iterator[FoundOut]:
+def _outside(actor: Actor, words: Sequence[str]) -> Iterator[FoundOut]:
     """Work of other firms, leading to the newest quote with it."""
-    for work in outside_work(who.shop, words, EACH):
+    for work in outside_work(actor.shop, words, EACH):
         days = say("customer.outside_days", n=work.days) if work.days else ""
         quote = say("find.on_quote", number=Quote(pk=work.quote, number=work.number))
         yield _row("outside", Quote(pk=work.quote), work.name, days, why=quote)
 
 
-def _kits_of(who: Actor, parts: Sequence[Part]) -> dict[UUID, list[str]]:
+def _kits_of(actor: Actor, parts: Sequence[Part]) -> dict[UUID, list[str]]:
     """Part -> the titles of the kits whose newest version holds it, or that are bought under its number."""
     if not parts:
         return {}
     ids = [part.pk for part in parts]
-    later = KitRevision.objects.filter(shop=who.shop, kit=OuterRef("revision__kit"))
+    later = KitRevision.objects.filter(shop=actor.shop, kit=OuterRef("revision__kit"))
     newer = later.filter(number__gt=OuterRef("revision__number"))
-    lines = KitLine.objects.filter(~Exists(newer), shop=who.shop, part__in=ids)
-    bought = Kit.objects.filter(shop=who.shop, part__in=ids)
+    lines = KitLine.objects.filter(~Exists(newer), shop=actor.shop, part__in=ids)
+    bought = Kit.objects.filter(shop=actor.shop, part__in=ids)
     rows = {*lines.values_list("part", "revision__kit__title"), *bought.values_list("part", "title")}
     found: dict[UUID, list[str]] = {}
     for part, title in sorted(rows, key=lambda row: row[1]):

@@ -52,16 +52,16 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     promise = promise_record(kept, quote.shop, now, not_before)
     if moved_later(answer.ready_later if not_before else answer.ready, promise and promise["told"]):
         raise AcceptanceError("moved")
-    who = Actor(shop=quote.shop, member=None, via="link")
-    _record_stated(who, kept)
+    actor = Actor(shop=quote.shop, member=None, via="link")
+    _record_stated(actor, kept)
     revision.state = Revision.State.ACCEPTED
     if kept.get("possible"):
         revision.combination, revision.agreed = place, Decimal(kept["shown"]["totals"]["gross"])
     revision.save(update_fields=["state", "combination", "agreed"])
-    job = _open_work(who, quote, revision, kept, now, promise and promise["told"], not_before)
+    job = _open_work(actor, quote, revision, kept, now, promise and promise["told"], not_before)
     quote.job = job
     quote.save(update_fields=["job", "customer", "vehicle"])
-    return _record(who, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise, not_before)
+    return _record(actor, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise, not_before)
 
 
 def _price_stated(kept: Mapping[str, Any], answer: Answer) -> int | None:
@@ -79,15 +79,15 @@ def _price_stated(kept: Mapping[str, Any], answer: Answer) -> int | None:
     return place
 
 
-def _record_stated(who: Actor, kept: Mapping[str, Any]) -> None:
+def _record_stated(actor: Actor, kept: Mapping[str, Any]) -> None:
     """Write what the customer states to the vehicle; refused where something else is recorded by now."""
     stated = _stated(kept)
     if not stated:
         return
-    vehicle = Vehicle.objects.select_for_update().get(shop=who.shop, pk=kept["vehicle"]["id"])
+    vehicle = Vehicle.objects.select_for_update().get(shop=actor.shop, pk=kept["vehicle"]["id"])
     if contradicts(stated, vehicle.attributes):
         raise AcceptanceError("contradicts")
-    record_attributes(who=who, vehicle=vehicle, stated=dict(stated))
+    record_attributes(actor=actor, vehicle=vehicle, stated=dict(stated))
 
 
 def _stated(kept: Mapping[str, Any]) -> list[list[str]]:
@@ -105,8 +105,8 @@ def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
         raise AcceptanceError("incomplete", name=True)
     revision.state = Revision.State.DECLINED
     revision.save(update_fields=["state"])
-    who = Actor(shop=quote.shop, member=None, via="link")
-    return _record(who, link, revision, answer, Decision.Answer.DECLINED, frozen.read(revision), now)
+    actor = Actor(shop=quote.shop, member=None, via="link")
+    return _record(actor, link, revision, answer, Decision.Answer.DECLINED, frozen.read(revision), now)
 
 
 def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, Revision]:
@@ -137,7 +137,7 @@ def _same(given: Decision, answer: Answer, wanted: str) -> Decision:
 
 
 def _open_work(
-    who: Actor,
+    actor: Actor,
     quote: Quote,
     revision: Revision,
     kept: Mapping[str, Any],
@@ -161,7 +161,7 @@ def _open_work(
     sold = _sold_operations(quote, [kit.labour_id for kit in kits], kept)
     firsts = first_steps((each.code, each.sheet["kits"]) for each in sold)
     job = open_job(
-        who=who,
+        actor=actor,
         customer=quote.customer,
         vehicle=quote.vehicle,
         operations=sold,
@@ -172,7 +172,7 @@ def _open_work(
         now=now,
     )
     open_pull_list(
-        who=who,
+        actor=actor,
         job=job,
         kits=kits,
         needs=[*_pull_needs(kept, [each.code for each in sold], firsts), *_loose_parts(lines)],
@@ -299,7 +299,7 @@ def _pull_needs(kept: Mapping[str, Any], work: Sequence[str], firsts: Mapping[st
 
 
 def _record(
-    who: Actor,
+    actor: Actor,
     link: Link,
     revision: Revision,
     answer: Answer,
@@ -333,8 +333,8 @@ def _record(
     )
     decision.clean_fields()
     decision.save(force_insert=True)
-    history.record(who=who, verb=given, row=revision)
-    feed.record(who=who, kind=feed.Kind.QUOTES)
+    history.record(actor=actor, verb=given, row=revision)
+    feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return decision
 
 

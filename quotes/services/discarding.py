@@ -11,24 +11,24 @@ from shop.services import feed, history
 
 
 @transaction.atomic
-def discard_quote(*, who: Actor, quote: Quote, seen: int) -> None:
+def discard_quote(*, actor: Actor, quote: Quote, seen: int) -> None:
     """No list shows the quote any more. Refused once one of its revisions was sent."""
-    open_draft(who=who, quote=quote, seen=seen)
+    open_draft(actor=actor, quote=quote, seen=seen)
     if Revision.objects.filter(shop=quote.shop_id, quote=quote).exclude(state=Revision.State.DRAFT).exists():
         raise Problem(409, "cannot-discard")
     quote.discarded_at = timezone.now()
     quote.save(update_fields=["discarded_at"])
-    history.record(who=who, verb="discarded", row=quote)
-    feed.record(who=who, kind=feed.Kind.DRAFTS)
+    history.record(actor=actor, verb="discarded", row=quote)
+    feed.record(actor=actor, kind=feed.Kind.DRAFTS)
 
 
 @transaction.atomic
-def restore_quote(*, who: Actor, quote: Quote) -> None:
+def restore_quote(*, actor: Actor, quote: Quote) -> None:
     """Bring a discarded quote back as it was. Where it was not discarded nothing changes."""
     quote = Quote.objects.select_for_update(of=("self",)).get(pk=quote.pk)
     if quote.discarded_at is None:
         return
     quote.discarded_at = None
     quote.save(update_fields=["discarded_at"])
-    history.record(who=who, verb="restored", row=quote)
-    feed.record(who=who, kind=feed.Kind.DRAFTS)
+    history.record(actor=actor, verb="restored", row=quote)
+    feed.record(actor=actor, kind=feed.Kind.DRAFTS)

@@ -28,16 +28,16 @@ MOST_KITS = 26  # each has a letter of its own on the quote
 @transaction.atomic
 def start_quote(
     *,
-    who: Actor,
+    actor: Actor,
     kits: list[Kit],
     parts: Sequence[Part] = (),
     customer: Customer | None = None,
     vehicle: Vehicle | None = None,
 ) -> Revision:
     """A new quote with its first draft. It may begin with kits, or one each of loose parts, and no customer."""
-    assert who.member is not None
+    assert actor.member is not None
     now = timezone.now()
-    shop = who.shop
+    shop = actor.shop
     rules = rules_on(shop, shop_day(shop, now))
     if rules is None:
         raise Problem(409, "no-rules")
@@ -45,24 +45,24 @@ def start_quote(
         shop=shop,
         customer=customer or (vehicle.customer if vehicle else None),
         vehicle=vehicle,
-        advisor=who.member,
+        advisor=actor.member,
         created_at=now,
     )
     quote.clean_fields()
     quote.save(force_insert=True)
-    revision = new_draft(who, quote, rules, number=1, condition="none")
+    revision = new_draft(actor, quote, rules, number=1, condition="none")
     for kit in kits:
         _add_kit(revision, kit)
     for part in parts:
         _add_part(revision, part, Decimal(1))
     keep_total(revision)
-    history.record(who=who, verb="started", row=quote)
-    feed.record(who=who, kind=feed.Kind.DRAFTS)
+    history.record(actor=actor, verb="started", row=quote)
+    feed.record(actor=actor, kind=feed.Kind.DRAFTS)
     return revision
 
 
 def new_draft(
-    who: Actor,
+    actor: Actor,
     quote: Quote,
     rules: RuleSet,
     *,
@@ -81,14 +81,14 @@ def new_draft(
         here=here,
         here_from=here_from,
         changed_at=timezone.now(),
-        changed_by=who.member,
+        changed_by=actor.member,
     )
     revision.clean_fields()
     revision.save(force_insert=True)
     return revision
 
 
-def open_draft(*, who: Actor, quote: Quote, seen: int | None = None) -> Revision:
+def open_draft(*, actor: Actor, quote: Quote, seen: int | None = None) -> Revision:
     """The draft under the quote's lock; refused when it is not a draft or has changed since it was seen."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = access.current(quote)
@@ -99,14 +99,14 @@ def open_draft(*, who: Actor, quote: Quote, seen: int | None = None) -> Revision
     return revision
 
 
-def changed_draft(who: Actor, revision: Revision, verb: str, changes: dict[str, list[Any]] | None = None) -> Revision:
-    assert who.member is not None
+def changed_draft(actor: Actor, revision: Revision, verb: str, changes: dict[str, list[Any]] | None = None) -> Revision:
+    assert actor.member is not None
     revision.version += 1
-    revision.changed_at, revision.changed_by = timezone.now(), who.member
+    revision.changed_at, revision.changed_by = timezone.now(), actor.member
     revision.save(update_fields=["version", "changed_at", "changed_by"])
     keep_total(revision)
-    history.record(who=who, verb=verb, row=revision, changes=changes)
-    feed.record(who=who, kind=feed.Kind.DRAFTS)
+    history.record(actor=actor, verb=verb, row=revision, changes=changes)
+    feed.record(actor=actor, kind=feed.Kind.DRAFTS)
     return revision
 
 
@@ -126,15 +126,15 @@ def highest_of_several(found: QuoteFigures) -> Decimal | None:
 
 
 @transaction.atomic
-def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
+def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
     """Set the given ones of customer, vehicle, note, condition, here, here_from, rules, rules_declined.
 
     A vehicle brings its customer if none is there. `rules` is the number of the set to be priced by.
     """
     changes = here_or_day(changes)
     if day := changes.get("here_from"):
-        check_day(day, shop_day(who.shop, timezone.now()), "/here_from")
-    revision = open_draft(who=who, quote=quote, seen=seen)
+        check_day(day, shop_day(actor.shop, timezone.now()), "/here_from")
+    revision = open_draft(actor=actor, quote=quote, seen=seen)
     quote = revision.quote
     before = _told(revision)
     if "customer" in changes:
@@ -158,7 +158,7 @@ def change_draft(*, who: Actor, quote: Quote, seen: int, changes: Mapping[str, A
         revision.save(update_fields=[*OWN, *draft_rules.FIELDS])
     after = _told(revision)
     told = {name: [before[name], after[name]] for name in after if name in changes or before[name] != after[name]}
-    return changed_draft(who, revision, "changed", told)
+    return changed_draft(actor, revision, "changed", told)
 
 
 def _told(revision: Revision) -> dict[str, str]:
@@ -177,10 +177,10 @@ def _told(revision: Revision) -> dict[str, str]:
 
 
 @transaction.atomic
-def add_kit(*, who: Actor, quote: Quote, kit: Kit) -> Revision:
-    revision = open_draft(who=who, quote=quote)
+def add_kit(*, actor: Actor, quote: Quote, kit: Kit) -> Revision:
+    revision = open_draft(actor=actor, quote=quote)
     _add_kit(revision, kit)
-    return changed_draft(who, revision, "kit added", {"kit": ["", kit.code]})
+    return changed_draft(actor, revision, "kit added", {"kit": ["", kit.code]})
 
 
 def _add_kit(revision: Revision, kit: Kit) -> None:
@@ -204,10 +204,10 @@ def freeze_kit(issue: KitRevision) -> None:
 
 
 @transaction.atomic
-def add_part(*, who: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revision:
-    revision = open_draft(who=who, quote=quote)
+def add_part(*, actor: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revision:
+    revision = open_draft(actor=actor, quote=quote)
     _add_part(revision, part, quantity)
-    return changed_draft(who, revision, "part added", {"part": ["", part.number]})
+    return changed_draft(actor, revision, "part added", {"part": ["", part.number]})
 
 
 def _add_part(revision: Revision, part: Part, quantity: Decimal) -> None:
@@ -223,10 +223,10 @@ def _add_part(revision: Revision, part: Part, quantity: Decimal) -> None:
 
 @transaction.atomic
 def add_text(
-    *, who: Actor, quote: Quote, title: str, quantity: Decimal, unit_price: Decimal, tax_class: str
+    *, actor: Actor, quote: Quote, title: str, quantity: Decimal, unit_price: Decimal, tax_class: str
 ) -> Revision:
     """A hand-written line, such as outside work."""
-    revision = open_draft(who=who, quote=quote)
+    revision = open_draft(actor=actor, quote=quote)
     insert_line(
         revision,
         kind=Line.Kind.TEXT,
@@ -235,7 +235,7 @@ def add_text(
         quantity=quantity,
         unit_price=unit_price,
     )
-    return changed_draft(who, revision, "line added", {"line": ["", title]})
+    return changed_draft(actor, revision, "line added", {"line": ["", title]})
 
 
 def insert_line(revision: Revision, *, quantity: Decimal = Decimal(1), **fields: Any) -> Line:
@@ -259,12 +259,12 @@ def _number(quote: Quote) -> None:
 
 
 @transaction.atomic
-def change_line(*, who: Actor, quote: Quote, line: Line, seen: int, changes: Mapping[str, Any]) -> Revision:
+def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: Mapping[str, Any]) -> Revision:
     """Set the given ones of title, quantity, unit_price, tax_class of a loose part or a hand-written line.
 
     Of a kit only `fitted_before` can be set.
     """
-    revision = open_draft(who=who, quote=quote, seen=seen)
+    revision = open_draft(actor=actor, quote=quote, seen=seen)
     if line.kind == Line.Kind.KIT and set(changes) - {"fitted_before"}:
         raise Problem(409, "kit-line-fixed")
     if line.kind != Line.Kind.KIT and "fitted_before" in changes:
@@ -276,43 +276,43 @@ def change_line(*, who: Actor, quote: Quote, line: Line, seen: int, changes: Map
         setattr(line, field, value)
     line.clean_fields()
     line.save(update_fields=list(changes))
-    return changed_draft(who, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes})
+    return changed_draft(actor, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes})
 
 
 @transaction.atomic
-def remove_line(*, who: Actor, quote: Quote, line: Line, seen: int) -> Revision:
+def remove_line(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revision:
     """Remove a line, with the figures that replaced its own."""
-    revision = open_draft(who=who, quote=quote, seen=seen)
+    revision = open_draft(actor=actor, quote=quote, seen=seen)
     keys = (f"kit:{line.pk}", f"outside:{line.pk}")
     Override.objects.filter(shop=revision.shop, revision=revision, key__in=keys).delete()
     title = line.title
     line.delete()
-    return changed_draft(who, revision, "line removed", {"line": [title, ""]})
+    return changed_draft(actor, revision, "line removed", {"line": [title, ""]})
 
 
 @transaction.atomic
-def set_override(*, who: Actor, quote: Quote, key: str, value: Decimal, because: str, seen: int) -> Revision:
+def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, because: str, seen: int) -> Revision:
     """Replace the figure that was worked out by a person's own, with the reason."""
-    revision = open_draft(who=who, quote=quote, seen=seen)
+    revision = open_draft(actor=actor, quote=quote, seen=seen)
     override = Override.objects.filter(shop=revision.shop, revision=revision, key=key).first()
     before = plain(override.value) if override else ""
     override = override or Override(shop=revision.shop, revision=revision, key=key)
     override.value, override.because = value, because
     override.clean_fields()
     override.save()
-    return changed_draft(who, revision, "figure set", {key: [before, f"{plain(value)}: {because}"]})
+    return changed_draft(actor, revision, "figure set", {key: [before, f"{plain(value)}: {because}"]})
 
 
 @transaction.atomic
-def drop_override(*, who: Actor, quote: Quote, key: str, seen: int) -> Revision:
+def drop_override(*, actor: Actor, quote: Quote, key: str, seen: int) -> Revision:
     """Go back to the figure that was worked out. Where none was set nothing changes, the version neither."""
-    revision = open_draft(who=who, quote=quote, seen=seen)
+    revision = open_draft(actor=actor, quote=quote, seen=seen)
     override = Override.objects.filter(shop=revision.shop, revision=revision, key=key).first()
     if override is None:
         return revision
     before = f"{plain(override.value)}: {override.because}"
     override.delete()
-    return changed_draft(who, revision, "figure worked out again", {key: [before, ""]})
+    return changed_draft(actor, revision, "figure worked out again", {key: [before, ""]})
 
 
 DISCOUNT = ("discount_percent", "discount_amount", "discount_because")
@@ -320,19 +320,19 @@ DISCOUNT = ("discount_percent", "discount_amount", "discount_because")
 
 @transaction.atomic
 def give_discount(
-    *, who: Actor, quote: Quote, seen: int, percent: Decimal | None, amount: Decimal | None, because: str
+    *, actor: Actor, quote: Quote, seen: int, percent: Decimal | None, amount: Decimal | None, because: str
 ) -> Revision:
     """Give a discount, or change the one that was given: a percentage or an amount, with its reason.
 
     Refused where it is more than the lines it is given on come to.
     """
-    revision = open_draft(who=who, quote=quote, seen=seen)
+    revision = open_draft(actor=actor, quote=quote, seen=seen)
     before = _discount_words(revision)
     revision.discount_percent, revision.discount_amount = percent, amount
     revision.discount_because = because
     revision.clean_fields()
     revision.save(update_fields=DISCOUNT)
-    changed = changed_draft(who, revision, "discount given", {"discount": [before, _discount_words(revision)]})
+    changed = changed_draft(actor, revision, "discount given", {"discount": [before, _discount_words(revision)]})
     given = changed.worked_out.priced.discount
     if given.too_large:
         raise field_problem("/amount", "discount_too_large", base=figure(money(given.base, revision.shop.exponent)))
@@ -340,15 +340,15 @@ def give_discount(
 
 
 @transaction.atomic
-def remove_discount(*, who: Actor, quote: Quote, seen: int) -> Revision:
+def remove_discount(*, actor: Actor, quote: Quote, seen: int) -> Revision:
     """Take the discount back. Where none was given nothing changes, the version neither."""
-    revision = open_draft(who=who, quote=quote, seen=seen)
+    revision = open_draft(actor=actor, quote=quote, seen=seen)
     before = _discount_words(revision)
     if not before:
         return revision
     revision.discount_percent, revision.discount_amount, revision.discount_because = None, None, ""
     revision.save(update_fields=DISCOUNT)
-    return changed_draft(who, revision, "discount removed", {"discount": [before, ""]})
+    return changed_draft(actor, revision, "discount removed", {"discount": [before, ""]})
 
 
 def _discount_words(revision: Revision) -> str:

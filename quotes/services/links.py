@@ -16,7 +16,7 @@ KEPT = timedelta(days=60)  # after the quote's last day a customer may still rea
 
 
 @transaction.atomic
-def make_link(*, who: Actor, quote: Quote, recipient: str, valid_until: datetime) -> tuple[Link, str]:
+def make_link(*, actor: Actor, quote: Quote, recipient: str, valid_until: datetime) -> tuple[Link, str]:
     """(link, its path with the secret). The path is never stored. Call it under the quote's lock."""
     token = secrets.token_urlsafe(32)
     link = Link(
@@ -29,27 +29,27 @@ def make_link(*, who: Actor, quote: Quote, recipient: str, valid_until: datetime
     )
     link.clean_fields()
     link.save(force_insert=True)
-    history.record(who=who, verb="linked", row=quote, changes={"recipient": ["", link.recipient]})
+    history.record(actor=actor, verb="linked", row=quote, changes={"recipient": ["", link.recipient]})
     return link, f"/q/{link.pk}/{token}"
 
 
 @transaction.atomic
-def revoke_link(*, who: Actor, quote: Quote, link: Link) -> None:
+def revoke_link(*, actor: Actor, quote: Quote, link: Link) -> None:
     """Cancel a link. Whichever is first, this or the customer's acceptance, wins under the quote's lock."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     link.refresh_from_db()
     if link.revoked_at is None:
         link.revoked_at = timezone.now()
         link.save(update_fields=["revoked_at"])
-        history.record(who=who, verb="link cancelled", row=quote, changes={"recipient": [link.recipient, ""]})
+        history.record(actor=actor, verb="link cancelled", row=quote, changes={"recipient": [link.recipient, ""]})
 
 
 @transaction.atomic
-def link_to_sent(*, who: Actor, quote: Quote, recipient: str) -> tuple[Link, str]:
+def link_to_sent(*, actor: Actor, quote: Quote, recipient: str) -> tuple[Link, str]:
     """One more link to the revision that is out or was accepted; refused where there is none."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     newest = newest_sent(quote)
     readable = (Revision.State.SENT, Revision.State.ACCEPTED)
     if newest is None or newest.state not in readable or newest.valid_until is None:
         raise Problem(409, "not-sent")
-    return make_link(who=who, quote=quote, recipient=recipient, valid_until=newest.valid_until)
+    return make_link(actor=actor, quote=quote, recipient=recipient, valid_until=newest.valid_until)

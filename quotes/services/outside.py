@@ -19,29 +19,31 @@ MOST_OUTSIDE = 20
 
 
 @transaction.atomic
-def add_outside(*, who: Actor, quote: Quote, firm: str, fields: Mapping[str, Any]) -> Revision:
+def add_outside(*, actor: Actor, quote: Quote, firm: str, fields: Mapping[str, Any]) -> Revision:
     """`firm` by its name: one that the shop does not know yet is added. `fields` are all of LINE and TERMS."""
-    revision = open_draft(who=who, quote=quote)
+    revision = open_draft(actor=actor, quote=quote)
     if OutsideWork.objects.filter(shop=revision.shop, revision=revision).count() >= MOST_OUTSIDE:
         raise Problem(409, "too-much-outside", n=MOST_OUTSIDE)
     line = insert_line(revision, kind=Line.Kind.OUTSIDE, **{name: fields[name] for name in LINE})
-    work = OutsideWork(shop=revision.shop, revision=revision, line=line, firm=_firm(who, firm))
+    work = OutsideWork(shop=revision.shop, revision=revision, line=line, firm=_firm(actor, firm))
     for name in OutsideWork.TERMS:
         setattr(work, name, fields[name])
     work.clean_fields()
     work.save(force_insert=True)
-    return changed_draft(who, revision, "outside work added", {"line": ["", line.title], "firm": ["", work.firm.name]})
+    return changed_draft(
+        actor, revision, "outside work added", {"line": ["", line.title], "firm": ["", work.firm.name]}
+    )
 
 
 @transaction.atomic
 def change_outside(
-    *, who: Actor, quote: Quote, line: Line, seen: int, firm: str, fields: Mapping[str, Any]
+    *, actor: Actor, quote: Quote, line: Line, seen: int, firm: str, fields: Mapping[str, Any]
 ) -> Revision:
     """`fields` replace all of LINE and TERMS; history keeps what differs."""
-    revision = open_draft(who=who, quote=quote, seen=seen)
+    revision = open_draft(actor=actor, quote=quote, seen=seen)
     work = OutsideWork.objects.select_related("firm").get(shop=revision.shop, line=line)
     before = _told(line, work)
-    work.firm = _firm(who, firm)
+    work.firm = _firm(actor, firm)
     for name in LINE:
         setattr(line, name, fields[name])
     for name in OutsideWork.TERMS:
@@ -52,15 +54,15 @@ def change_outside(
     work.save(update_fields=["firm", *OutsideWork.TERMS])
     after = _told(line, work)
     changes = {name: [before[name], after[name]] for name in after if before[name] != after[name]}
-    return changed_draft(who, revision, "outside work changed", changes)
+    return changed_draft(actor, revision, "outside work changed", changes)
 
 
-def _firm(who: Actor, name: str) -> Supplier:
+def _firm(actor: Actor, name: str) -> Supplier:
     """The supplier of that name however it is written, or a new one that is paid in the shop's currency."""
-    for row in Supplier.objects.filter(shop=who.shop):
+    for row in Supplier.objects.filter(shop=actor.shop):
         if search_key(row.name) == search_key(name):
             return row
-    row = Supplier(shop=who.shop, name=name, currency=who.shop.currency)
+    row = Supplier(shop=actor.shop, name=name, currency=actor.shop.currency)
     row.clean_fields()
     row.save(force_insert=True)
     return row

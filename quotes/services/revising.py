@@ -17,7 +17,7 @@ from shop.services import feed, history
 
 
 @transaction.atomic
-def revise(*, who: Actor, quote: Quote) -> Revision:
+def revise(*, actor: Actor, quote: Quote) -> Revision:
     """The next draft, with the choices of the newest revision. The sent one stays valid until the new one is sent."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     old = access.current(quote)
@@ -26,7 +26,7 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
     rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
     condition = Rules.from_json(rules.rules).known_condition(old.condition)
     new = new_draft(
-        who,
+        actor,
         quote,
         rules,
         number=old.number + 1,
@@ -40,8 +40,8 @@ def revise(*, who: Actor, quote: Quote) -> Revision:
     moved = _copy_choices(old, new)
     _copy_overrides(old, new, moved)
     keep_total(new)
-    history.record(who=who, verb="revised", row=new)
-    feed.record(who=who, kind=feed.Kind.QUOTES)
+    history.record(actor=actor, verb="revised", row=new)
+    feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return new
 
 

@@ -76,10 +76,10 @@ def last_moment(now: datetime, zone: str, days: int) -> datetime:
 
 @transaction.atomic
 def send(
-    *, who: Actor, quote: Quote, seen: int, recipient: str, ready: Prepared, gross: str | None = None
+    *, actor: Actor, quote: Quote, seen: int, recipient: str, ready: Prepared, gross: str | None = None
 ) -> tuple[Revision, Link, str]:
     """Freeze the draft that was seen and make the recipient's link; (revision, link, its path with the secret)."""
-    revision = open_draft(who=who, quote=quote)
+    revision = open_draft(actor=actor, quote=quote)
     shown = money(ready.figures.priced.totals.gross, quote.shop.exponent)
     if not revision.version == seen == ready.version or gross not in (None, shown):
         raise Problem(409, "draft-moved")
@@ -98,15 +98,15 @@ def send(
     revision.pdf_sha256 = quote_pdf.keep(ready.pdf)
     revision.clean_fields()
     revision.save()
-    link, path = make_link(who=who, quote=quote, recipient=recipient, valid_until=ready.valid_until)
+    link, path = make_link(actor=actor, quote=quote, recipient=recipient, valid_until=ready.valid_until)
     confirmed = {"below_floor": ["", "confirmed"]} if ready.below_floor else {}
-    history.record(who=who, verb="sent", row=revision, changes={"recipient": ["", link.recipient], **confirmed})
-    feed.record(who=who, kind=feed.Kind.QUOTES)
+    history.record(actor=actor, verb="sent", row=revision, changes={"recipient": ["", link.recipient], **confirmed})
+    feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return revision, link, path
 
 
 @transaction.atomic
-def withdraw(*, who: Actor, quote: Quote, issue: int, digest: str) -> Revision:
+def withdraw(*, actor: Actor, quote: Quote, issue: int, digest: str) -> Revision:
     """Withdraw a sent revision; the customer's page then says so."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=issue).first()
@@ -114,8 +114,8 @@ def withdraw(*, who: Actor, quote: Quote, issue: int, digest: str) -> Revision:
         raise Problem(409, "not-sent")
     revision.state = Revision.State.WITHDRAWN
     revision.save(update_fields=["state"])
-    history.record(who=who, verb="withdrawn", row=revision)
-    feed.record(who=who, kind=feed.Kind.QUOTES)
+    history.record(actor=actor, verb="withdrawn", row=revision)
+    feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return revision
 
 

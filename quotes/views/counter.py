@@ -22,13 +22,13 @@ SHOWN = 20
 class Counter(Endpoint):
     """The counter's lists: customer replies, quotes about to expire, drafts."""
 
-    gives = {"get": CounterOut}
-    allows = {"get": COUNTER}
+    responses = {"get": CounterOut}
+    permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str) -> Response:
         now = timezone.now()
-        newest = access.newest_revisions(self.who)
-        answered = access.answered(self.who, now - RECENT)
+        newest = access.newest_revisions(self.actor)
+        answered = access.answered(self.actor, now - RECENT)
         near = {"valid_until__gte": now - LATELY, "valid_until__lt": now + SOON}
         lapsing = newest.filter(state=Revision.State.SENT, **near).order_by("valid_until")
         drafts = newest.filter(state=Revision.State.DRAFT).order_by("-changed_at")
@@ -39,9 +39,9 @@ class Counter(Endpoint):
 class Find(Endpoint):
     """Find by a name, a plate, the end of a VIN, a quote number or a part number."""
 
-    gives = {"get": listed(FoundOut)}
-    allows = {"get": EVERYONE}
-    queries = {"q": "what was typed or scanned"}
+    responses = {"get": listed(FoundOut)}
+    permissions = {"get": EVERYONE}
+    query_parameters = {"q": "what was typed or scanned"}
 
     def get(self, request: Request, slug: str) -> Response:
-        return Response({"items": search.find(self.who, request.query_params.get("q", ""))})
+        return Response({"items": search.find(self.actor, request.query_params.get("q", ""))})

@@ -25,19 +25,19 @@ from shop.calc.outside import needs_itself
 class EarlierWork(Endpoint):
     """Work that other firms did for the shop's last quotes, each kind once and newest first, to be quoted again."""
 
-    gives = {"get": shapes.OutsideTermsListOut}
-    allows = {"get": COUNTER}
-    queries = {"q": "part of the firm's name or of what it does; without it, all"}
+    responses = {"get": shapes.OutsideTermsListOut}
+    permissions = {"get": COUNTER}
+    query_parameters = {"q": "part of the firm's name or of what it does; without it, all"}
 
     def get(self, request: Request, slug: str) -> Response:
-        rows = access.earlier_outside(self.who, request.query_params.get("q", ""))
-        return Response({"items": [terms_shape(row, self.who.shop.exponent) for row in rows]})
+        rows = access.earlier_outside(self.actor, request.query_params.get("q", ""))
+        return Response({"items": [terms_shape(row, self.actor.shop.exponent) for row in rows]})
 
 
 class OutsideEndpoint(Endpoint):
     def asked(self, request: Request, quote: Any) -> dict[str, Any]:
         """The fields of the request, once its figures can be kept and its steps are steps of the quote."""
-        given, e = self.body(request), self.who.shop.exponent
+        given, e = self.body(request), self.actor.shop.exponent
         for name in ("cost", "handling"):
             price_asked(given[name], f"/{name}", e)
         if given["cost"] * (1 + given["markup"]) + given["handling"] >= MOST_MONEY:
@@ -60,33 +60,33 @@ class OutsideEndpoint(Endpoint):
 class OutsideWorks(OutsideEndpoint):
     """Add work of another firm to the draft. A firm that the shop does not know yet is added by its name."""
 
-    takes = {"post": shapes.OutsideIn}
-    gives = {"post": {201: QuoteOut}}
-    allows = {"post": COUNTER}
+    request_bodies = {"post": shapes.OutsideIn}
+    responses = {"post": {201: QuoteOut}}
+    permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        quote = access.quote(self.who, id)
+        quote = access.quote(self.actor, id)
         given = self.asked(request, quote)
-        return answer(outside.add_outside(who=self.who, quote=quote, firm=given.pop("firm"), fields=given), 201)
+        return answer(outside.add_outside(actor=self.actor, quote=quote, firm=given.pop("firm"), fields=given), 201)
 
 
 class OutsideOne(OutsideEndpoint):
     """What one line of outside work costs, and where it stands in the plan; change it."""
 
-    takes = {"put": shapes.OutsideIn}
-    gives = {"get": shapes.OutsideTermsOut, "put": QuoteOut}
-    allows = {"get": COUNTER, "put": COUNTER}
+    request_bodies = {"put": shapes.OutsideIn}
+    responses = {"get": shapes.OutsideTermsOut, "put": QuoteOut}
+    permissions = {"get": COUNTER, "put": COUNTER}
     versioned = frozenset({"put"})
 
     def get(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
-        row = access.outside_work(access.current(access.quote(self.who, id)), line)
-        return Response(terms_shape(row, self.who.shop.exponent))
+        row = access.outside_work(access.current(access.quote(self.actor, id)), line)
+        return Response(terms_shape(row, self.actor.shop.exponent))
 
     def put(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
-        quote, seen = access.quote(self.who, id), self.seen(request)
+        quote, seen = access.quote(self.actor, id), self.expected_version(request)
         row = access.outside_work(access.current(quote), line)
         given = self.asked(request, quote)
         firm = given.pop("firm")
         return answer(
-            outside.change_outside(who=self.who, quote=quote, line=row.line, seen=seen, firm=firm, fields=given)
+            outside.change_outside(actor=self.actor, quote=quote, line=row.line, seen=seen, firm=firm, fields=given)
         )

@@ -43,14 +43,16 @@ def answer(revision: Revision, status: int = 200) -> Response:
 class Quotes(Endpoint):
     """Quotes, newest first; a new one from kits, with or without customer and vehicle."""
 
-    takes = {"post": requests.QuoteIn}
-    gives = {"get": listed(QuoteRowOut), "post": {201: shapes.QuoteOut}}
-    allows = {"get": COUNTER, "post": COUNTER}
-    queries = {"state": query_parameters.one_of("only quotes whose newest version is in this state", access.STATES)}
-    pages = True
+    request_bodies = {"post": requests.QuoteIn}
+    responses = {"get": listed(QuoteRowOut), "post": {201: shapes.QuoteOut}}
+    permissions = {"get": COUNTER, "post": COUNTER}
+    query_parameters = {
+        "state": query_parameters.one_of("only quotes whose newest version is in this state", access.STATES)
+    }
+    paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
-        rows, order = access.newest_revisions(self.who), access.BY_CHANGE
+        rows, order = access.newest_revisions(self.actor), access.BY_CHANGE
         now = timezone.now()
         if (state := request.query_params.get("state")) is not None:
             rows, order = access.in_state(rows, state, now)
@@ -59,11 +61,11 @@ class Quotes(Endpoint):
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)
         revision = drafts.start_quote(
-            who=self.who,
-            kits=[kitting.access.kit(self.who, id) for id in given["kits"]],
-            parts=[kitting.access.part(self.who, id) for id in given["parts"]],
-            customer=shop.access.customer(self.who, given["customer"]) if given["customer"] else None,
-            vehicle=shop.access.vehicle(self.who, given["vehicle"]) if given["vehicle"] else None,
+            actor=self.actor,
+            kits=[kitting.access.kit(self.actor, id) for id in given["kits"]],
+            parts=[kitting.access.part(self.actor, id) for id in given["parts"]],
+            customer=shop.access.customer(self.actor, given["customer"]) if given["customer"] else None,
+            vehicle=shop.access.vehicle(self.actor, given["vehicle"]) if given["vehicle"] else None,
         )
         return answer(revision, 201)
 
@@ -71,50 +73,50 @@ class Quotes(Endpoint):
 class Quote(Endpoint):
     """One quote: the draft at today's prices, or the sent version as it was frozen."""
 
-    takes = {"patch": requests.QuoteChange}
-    gives = {"get": shapes.QuoteOut, "patch": shapes.QuoteOut, "delete": {204: None}}
-    allows = {"get": COUNTER, "patch": COUNTER, "delete": COUNTER}
+    request_bodies = {"patch": requests.QuoteChange}
+    responses = {"get": shapes.QuoteOut, "patch": shapes.QuoteOut, "delete": {204: None}}
+    permissions = {"get": COUNTER, "patch": COUNTER, "delete": COUNTER}
     versioned = frozenset({"patch", "delete"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        revision = access.current(access.quote(self.who, id))
+        revision = access.current(access.quote(self.actor, id))
         return versioned(quote_shape(revision, timezone.now()), revision.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        quote = access.quote(self.who, id)
-        seen, given = self.seen(request), self.body(request)
+        quote = access.quote(self.actor, id)
+        seen, given = self.expected_version(request), self.body(request)
         for field, find in (("customer", shop.access.customer), ("vehicle", shop.access.vehicle)):
             if given.get(field):
-                given[field] = find(self.who, given[field])
-        return answer(drafts.change_draft(who=self.who, quote=quote, seen=seen, changes=given))
+                given[field] = find(self.actor, given[field])
+        return answer(drafts.change_draft(actor=self.actor, quote=quote, seen=seen, changes=given))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
-        seen = self.seen(request)
-        discarding.discard_quote(who=self.who, quote=access.quote(self.who, id), seen=seen)
+        seen = self.expected_version(request)
+        discarding.discard_quote(actor=self.actor, quote=access.quote(self.actor, id), seen=seen)
         return Response(status=204)
 
 
 class Restore(Endpoint):
     """Bring back a draft that was discarded."""
 
-    takes = {"post": requests.Nothing}
-    gives = {"post": shapes.QuoteOut}
-    allows = {"post": COUNTER}
+    request_bodies = {"post": requests.Nothing}
+    responses = {"post": shapes.QuoteOut}
+    permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        quote = access.any_quote(self.who, id)
-        discarding.restore_quote(who=self.who, quote=quote)
+        quote = access.any_quote(self.actor, id)
+        discarding.restore_quote(actor=self.actor, quote=quote)
         return answer(access.current(quote))
 
 
 class Margin(Endpoint):
     """The margin of the quote before tax. The one resource of a quote that shows costs."""
 
-    gives = {"get": shapes.MarginOut}
-    allows = {"get": COUNTER}
+    responses = {"get": shapes.MarginOut}
+    permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        revision = access.current(access.quote(self.who, id))
+        revision = access.current(access.quote(self.actor, id))
         if revision.state != Revision.State.DRAFT:
             return Response(sent_margin_shape(revision))
         return Response(draft_margin(figures(revision, timezone.now()), revision.shop))
@@ -123,11 +125,11 @@ class Margin(Endpoint):
 class NewerRules(Endpoint):
     """Compares a draft's price rules with the newer ones in force; 404 where it has the newest."""
 
-    gives = {"get": RulesComparedOut}
-    allows = {"get": COUNTER}
+    responses = {"get": RulesComparedOut}
+    permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        compared = rules_compared(access.current(access.quote(self.who, id)), timezone.now())
+        compared = rules_compared(access.current(access.quote(self.actor, id)), timezone.now())
         if compared is None:
             raise Http404
         return Response(compared)
@@ -139,12 +141,12 @@ KEYS = "labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax
 class How(Endpoint):
     """Explains one figure of the quote: the rule in plain words and the numbers of that line."""
 
-    gives = {"get": shapes.HowOut}
-    allows = {"get": COUNTER}
-    queries = {"key": query_parameters.required(f"which figure: {KEYS}")}
+    responses = {"get": shapes.HowOut}
+    permissions = {"get": COUNTER}
+    query_parameters = {"key": query_parameters.required(f"which figure: {KEYS}")}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        revision = access.current(access.quote(self.who, id))
+        revision = access.current(access.quote(self.actor, id))
         if revision.state == Revision.State.DRAFT:
             known = explanations(figures(revision, timezone.now()))
         else:
@@ -155,12 +157,12 @@ class How(Endpoint):
 class Lines(Endpoint):
     """Add a kit, a loose part or a hand-written line to the draft."""
 
-    takes = {"post": requests.LineIn}
-    gives = {"post": {201: shapes.QuoteOut}}
-    allows = {"post": COUNTER}
+    request_bodies = {"post": requests.LineIn}
+    responses = {"post": {201: shapes.QuoteOut}}
+    permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        quote, given = access.quote(self.who, id), self.body(request)
+        quote, given = access.quote(self.actor, id), self.body(request)
         needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price", "tax_class")}[given["kind"]]
         missing = tuple((f"/{name}", say("field.empty")) for name in needed if name not in given)
         if missing:
@@ -169,68 +171,68 @@ class Lines(Endpoint):
 
     def _add(self, quote: Any, given: dict[str, Any]) -> Revision:
         if given["kind"] == "kit":
-            return drafts.add_kit(who=self.who, quote=quote, kit=kitting.access.kit(self.who, given["kit"]))
+            return drafts.add_kit(actor=self.actor, quote=quote, kit=kitting.access.kit(self.actor, given["kit"]))
         if given["quantity"] <= 0:
             raise field_problem("/quantity", "above_zero")
         if given["kind"] == "part":
-            part = kitting.access.part(self.who, given["part"])
-            return drafts.add_part(who=self.who, quote=quote, part=part, quantity=given["quantity"])
-        price_asked(given["unit_price"], "/unit_price", self.who.shop.exponent)
+            part = kitting.access.part(self.actor, given["part"])
+            return drafts.add_part(actor=self.actor, quote=quote, part=part, quantity=given["quantity"])
+        price_asked(given["unit_price"], "/unit_price", self.actor.shop.exponent)
         amount_asked(given["quantity"], given["unit_price"], "/unit_price")
         fields = {name: given[name] for name in ("title", "quantity", "unit_price", "tax_class")}
-        return drafts.add_text(who=self.who, quote=quote, **fields)
+        return drafts.add_text(actor=self.actor, quote=quote, **fields)
 
 
 class Line(Endpoint):
     """Change or remove one line of the draft."""
 
-    takes = {"patch": requests.LineChange}
-    gives = {"patch": shapes.QuoteOut, "delete": shapes.QuoteOut}
-    allows = {"patch": COUNTER, "delete": COUNTER}
+    request_bodies = {"patch": requests.LineChange}
+    responses = {"patch": shapes.QuoteOut, "delete": shapes.QuoteOut}
+    permissions = {"patch": COUNTER, "delete": COUNTER}
     versioned = frozenset({"patch", "delete"})
 
     def patch(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
-        quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
+        quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         if given.get("quantity") == 0:
             raise field_problem("/quantity", "above_zero")
         if "unit_price" in given:
-            price_asked(given["unit_price"], "/unit_price", self.who.shop.exponent)
+            price_asked(given["unit_price"], "/unit_price", self.actor.shop.exponent)
         row = access.line(access.current(quote), line)
         pointer = "/unit_price" if "unit_price" in given else "/quantity"
         amount_asked(given.get("quantity", row.quantity), given.get("unit_price", row.unit_price), pointer)
-        return answer(drafts.change_line(who=self.who, quote=quote, line=row, seen=seen, changes=given))
+        return answer(drafts.change_line(actor=self.actor, quote=quote, line=row, seen=seen, changes=given))
 
     def delete(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
-        quote, seen = access.quote(self.who, id), self.seen(request)
+        quote, seen = access.quote(self.actor, id), self.expected_version(request)
         row = access.line(access.current(quote), line)
-        return answer(drafts.remove_line(who=self.who, quote=quote, line=row, seen=seen))
+        return answer(drafts.remove_line(actor=self.actor, quote=quote, line=row, seen=seen))
 
 
 class Override(Endpoint):
     """Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out."""
 
-    takes = {"put": requests.OverrideIn}
-    gives = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
-    allows = {"put": COUNTER, "delete": COUNTER}
+    request_bodies = {"put": requests.OverrideIn}
+    responses = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
+    permissions = {"put": COUNTER, "delete": COUNTER}
     versioned = frozenset({"put", "delete"})
 
     def put(self, request: Request, slug: str, id: UUID, key: str) -> Response:
-        quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
+        quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         self._known(quote, key)
         if not key.startswith("labour:"):
-            price_asked(given["value"], "/value", self.who.shop.exponent)
+            price_asked(given["value"], "/value", self.actor.shop.exponent)
         elif rounded(given["value"], 1) != given["value"]:
             raise field_problem("/value", "tenths")
         else:
             hours_asked(given["value"], "/value")
         changed = drafts.set_override(
-            who=self.who, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
+            actor=self.actor, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
         )
         return answer(changed)
 
     def delete(self, request: Request, slug: str, id: UUID, key: str) -> Response:
-        quote, seen = access.quote(self.who, id), self.seen(request)
-        return answer(drafts.drop_override(who=self.who, quote=quote, key=key, seen=seen))
+        quote, seen = access.quote(self.actor, id), self.expected_version(request)
+        return answer(drafts.drop_override(actor=self.actor, quote=quote, key=key, seen=seen))
 
     def _known(self, quote: Any, key: str) -> None:
         shape = shown(figures(access.current(quote), timezone.now()))
@@ -242,33 +244,33 @@ class Override(Endpoint):
 class Discount(Endpoint):
     """Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads."""
 
-    takes = {"put": requests.DiscountIn}
-    gives = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
-    allows = {"put": COUNTER, "delete": COUNTER}
+    request_bodies = {"put": requests.DiscountIn}
+    responses = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
+    permissions = {"put": COUNTER, "delete": COUNTER}
     versioned = frozenset({"put", "delete"})
 
     def put(self, request: Request, slug: str, id: UUID) -> Response:
-        quote, seen, given = access.quote(self.who, id), self.seen(request), self.body(request)
+        quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         percent, amount = given["percent"], given["amount"]
         if (percent is None) == (amount is None):
             raise field_problem("/amount", "discount_one")
         if percent is not None and not 0 < percent <= 100:
             raise field_problem("/percent", "discount_percent")
-        if amount is not None and price_asked(amount, "/amount", self.who.shop.exponent) == 0:
+        if amount is not None and price_asked(amount, "/amount", self.actor.shop.exponent) == 0:
             raise field_problem("/amount", "discount_amount")
-        return answer(drafts.give_discount(who=self.who, quote=quote, seen=seen, **given))
+        return answer(drafts.give_discount(actor=self.actor, quote=quote, seen=seen, **given))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
-        quote, seen = access.quote(self.who, id), self.seen(request)
-        return answer(drafts.remove_discount(who=self.who, quote=quote, seen=seen))
+        quote, seen = access.quote(self.actor, id), self.expected_version(request)
+        return answer(drafts.remove_discount(actor=self.actor, quote=quote, seen=seen))
 
 
 class Revise(Endpoint):
     """The next version as a draft with the same choices; the sent one stays valid until the new one is sent."""
 
-    takes = {"post": requests.Nothing}
-    gives = {"post": {201: shapes.QuoteOut}}
-    allows = {"post": COUNTER}
+    request_bodies = {"post": requests.Nothing}
+    responses = {"post": {201: shapes.QuoteOut}}
+    permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        return answer(revising.revise(who=self.who, quote=access.quote(self.who, id)), 201)
+        return answer(revising.revise(actor=self.actor, quote=access.quote(self.actor, id)), 201)

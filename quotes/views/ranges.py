@@ -18,13 +18,13 @@ from shop.calc.rules import Rules
 class KitPriceRange(Endpoint):
     """What to say of a kit on the phone: the least and the most that it comes to, fitted, for any vehicle."""
 
-    gives = {"get": figures.KitPriceRangeOut}
-    allows = {"get": COUNTER}
+    responses = {"get": figures.KitPriceRangeOut}
+    permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        kit, now = kitting.access.kit(self.who, id), timezone.now()
-        issues = KitRevision.objects.filter(shop=self.who.shop, kit=kit).select_related("shop", "kit__part")
-        issue, rules = issues.order_by("-number").first(), rules_on(self.who.shop, shop_day(self.who.shop, now))
+        kit, now = kitting.access.kit(self.actor, id), timezone.now()
+        issues = KitRevision.objects.filter(shop=self.actor.shop, kit=kit).select_related("shop", "kit__part")
+        issue, rules = issues.order_by("-number").first(), rules_on(self.actor.shop, shop_day(self.actor.shop, now))
         if issue is None or rules is None:
             return Response({"range": None})
         return Response({"range": range_shape(kit_figures(issue, Rules.from_json(rules.rules), now))})

@@ -33,19 +33,19 @@ def address(request: Request, path: str) -> str:
 class Send(Endpoint):
     """Freeze the draft that was seen and make the recipient's link. The link's address is in the first answer only."""
 
-    takes = {"post": requests.SendIn}
-    gives = {"post": {201: shapes.SentOut}}
-    allows = {"post": COUNTER}
+    request_bodies = {"post": requests.SendIn}
+    responses = {"post": {201: shapes.SentOut}}
+    permissions = {"post": COUNTER}
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
         confirmed = self.body(request)["below_floor"]
-        with stops_told(self.who.shop.exponent):
-            self.ready = sending.prepare(access.current(access.quote(self.who, kw["id"])), below_floor=confirmed)
+        with stops_told(self.actor.shop.exponent):
+            self.ready = sending.prepare(access.current(access.quote(self.actor, kw["id"])), below_floor=confirmed)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        quote, given = access.quote(self.who, id), self.body(request)
+        quote, given = access.quote(self.actor, id), self.body(request)
         _, link, path = sending.send(
-            who=self.who,
+            actor=self.actor,
             quote=quote,
             seen=given["version"],
             gross=given.get("gross"),
@@ -62,49 +62,49 @@ class Send(Endpoint):
 class Withdraw(Endpoint):
     """Withdraw a sent version, as it was seen."""
 
-    takes = {"post": requests.WithdrawIn}
-    gives = {"post": shapes.QuoteOut}
-    allows = {"post": COUNTER}
+    request_bodies = {"post": requests.WithdrawIn}
+    responses = {"post": shapes.QuoteOut}
+    permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        quote, given = access.quote(self.who, id), self.body(request)
-        return answer(sending.withdraw(who=self.who, quote=quote, **given))
+        quote, given = access.quote(self.actor, id), self.body(request)
+        return answer(sending.withdraw(actor=self.actor, quote=quote, **given))
 
 
 class Links(Endpoint):
     """One more link, for another recipient. Its address is in the first answer only."""
 
-    takes = {"post": requests.RecipientIn}
-    gives = {"post": {201: NewLinkOut}}
-    allows = {"post": COUNTER}
+    request_bodies = {"post": requests.RecipientIn}
+    responses = {"post": {201: NewLinkOut}}
+    permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        quote, given = access.quote(self.who, id), self.body(request)
-        link, path = links.link_to_sent(who=self.who, quote=quote, recipient=given["recipient"])
+        quote, given = access.quote(self.actor, id), self.body(request)
+        link, path = links.link_to_sent(actor=self.actor, quote=quote, recipient=given["recipient"])
         return SecretAnswer(new_link(link, address(request, path)), kept=new_link(link, None))
 
 
 class Link(Endpoint):
     """Cancel a link."""
 
-    gives = {"delete": {204: None}}
-    allows = {"delete": COUNTER}
+    responses = {"delete": {204: None}}
+    permissions = {"delete": COUNTER}
 
     def delete(self, request: Request, slug: str, id: UUID, link: UUID) -> Response:
-        quote = access.quote(self.who, id)
-        links.revoke_link(who=self.who, quote=quote, link=access.link(self.who, quote, link))
+        quote = access.quote(self.actor, id)
+        links.revoke_link(actor=self.actor, quote=quote, link=access.link(self.actor, quote, link))
         return Response(status=204)
 
 
 class Paper(Endpoint):
     """The PDF of the newest sent version, byte for byte as it was frozen."""
 
-    gives = {"get": bytes}
-    allows = {"get": COUNTER}
+    responses = {"get": bytes}
+    permissions = {"get": COUNTER}
     renderer_classes = [PDFRenderer]
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
-        newest: Revision | None = access.newest_sent(access.quote(self.who, id))
+        newest: Revision | None = access.newest_sent(access.quote(self.actor, id))
         if newest is None:
             raise Problem(404, "no-paper")
         return quote_pdf.response(newest)
@@ -113,13 +113,13 @@ class Paper(Endpoint):
 class AsCustomer(Endpoint):
     """The customer's page, of a draft as it would be sent now. It cannot be answered, and nothing is written."""
 
-    gives = {"get": bytes}
-    allows = {"get": COUNTER}
+    responses = {"get": bytes}
+    permissions = {"get": COUNTER}
     renderer_classes = [PageRenderer]
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
-        revision, now = access.current(access.quote(self.who, id)), timezone.now()
+        revision, now = access.current(access.quote(self.actor, id)), timezone.now()
         draft = revision.state == Revision.State.DRAFT
-        with stops_told(self.who.shop.exponent):
+        with stops_told(self.actor.shop.exponent):
             kept = frozen.opened(sending.freeze(revision, now)[1]) if draft else frozen.read(revision)
         return HttpResponse(render_to_string("quotes/page.html", preview_facts(kept, revision, now)))

@@ -1,8 +1,9 @@
 """The base of every API view: one class a URL.
 
-A subclass says what it `takes` and `gives` (from which both run time and OpenAPI read), which roles it `allows` to use
-each method, and which query parameters it knows. A method without its roles fails at import. `self.who` is the actor
-inside the shop. A POST is a Command: the same key gives the stored answer.
+A subclass names, for each method, the serializer of its request body, its responses and the roles that may use it, and
+the query parameters that it knows; run time and OpenAPI read the same attributes. A method without its roles fails at
+import. `self.actor` is the signed-in person as a member of the shop. A POST is idempotent: the same Idempotency-Key
+gives the stored answer.
 """
 
 import hashlib
@@ -32,20 +33,20 @@ from shop.serializers.json_types import unknown_fields
 from shop.services import commands
 from shop.words import say
 
-Shape = type[Serializer[Any]] | None
-Given = Shape | type[Answer]
-Sent = Answer | dict[str, Any]
-Gives = Given | type[bytes] | Mapping[int, Given]
+RequestBody = type[Serializer[Any]] | None
+AnswerType = RequestBody | type[Answer]
+AnswerData = Answer | dict[str, Any]
+Responses = AnswerType | type[bytes] | Mapping[int, AnswerType]
 
 
 class Endpoint(APIView):
-    takes: ClassVar[Mapping[str, Shape]] = {}
-    gives: ClassVar[Mapping[str, Gives]] = {}
-    allows: ClassVar[Mapping[str, frozenset[str]]] = {}
-    queries: ClassVar[Mapping[str, str | Query]] = {}
-    pages: ClassVar[bool] = False
+    request_bodies: ClassVar[Mapping[str, RequestBody]] = {}
+    responses: ClassVar[Mapping[str, Responses]] = {}
+    permissions: ClassVar[Mapping[str, frozenset[str]]] = {}
+    query_parameters: ClassVar[Mapping[str, str | Query]] = {}
+    paginated: ClassVar[bool] = False
     versioned: ClassVar[frozenset[str]] = frozenset()  # methods that require If-Match
-    takes_a_key: ClassVar[bool] = True
+    idempotency_key: ClassVar[bool] = True  # whether a POST requires one
     in_a_shop: ClassVar[bool] = True
     body_limit: ClassVar[int] = 256 * 1024  # bytes; more is refused before it is read
     parser_classes = [JSONBody]
@@ -53,43 +54,43 @@ class Endpoint(APIView):
     def __init_subclass__(cls, **kw: Any) -> None:
         super().__init_subclass__(**kw)
         _check_roles(cls)
-        if "post" in cls.__dict__ and cls.takes_a_key:
+        if "post" in cls.__dict__ and cls.idempotency_key:
             cls.post = as_a_command(cls.__dict__["post"])  # type: ignore[attr-defined]
 
     def initial(self, request: Request, *args: Any, **kw: Any) -> None:
         super().initial(request, *args, **kw)
         method = str(request.method).lower().replace("head", "get")
-        if method not in self.allows:
+        if method not in self.permissions:
             raise MethodNotAllowed(method)
         if self.in_a_shop:
-            self.admit(request, kw["slug"], self.allows[method])
-        elif self.allows[method] == access.SIGNED_IN:
+            self.admit(request, kw["slug"], self.permissions[method])
+        elif self.permissions[method] == access.SIGNED_IN:
             self.person = access.signed_in(request.user)
-        known = {*self.queries, *(OF_PAGES if self.pages else ())} if method == "get" else set()
+        known = {*self.query_parameters, *(OF_PAGES if self.paginated else ())} if method == "get" else set()
         for name in request.query_params:
             if name not in known:
                 raise Problem(400, "unknown-parameter", name=name, known=", ".join(sorted(known)) or "-")
 
     def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
         """Set who acts; 401, 404 or 403 where nobody of the shop does who may."""
-        self.who = access.actor(request.user, slug, allowed)
+        self.actor = access.actor_in_shop(request.user, slug, allowed)
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
         """Slow work of a POST (a PDF) that must stay outside its transaction; keep what it makes on self."""
 
     def body(self, request: Request) -> dict[str, Any]:
-        """The request's body as `takes` reads it. An unknown field is refused: it would be lost in silence."""
-        shape = self.takes[str(request.method).lower()]
-        assert shape is not None
-        serializer = shape(data=request.data)
+        """The request's body as its serializer reads it. An unknown field is refused: it would be lost in silence."""
+        serializer_class = self.request_bodies[str(request.method).lower()]
+        assert serializer_class is not None
+        serializer = serializer_class(data=request.data)
         if unknown := unknown_fields(serializer, request.data):
             name = unknown[0].rpartition("/")[2]
             raise Problem(400, "invalid", errors=((unknown[0], say("field.unknown", name=name)),))
         serializer.is_valid(raise_exception=True)
         return dict(serializer.validated_data)
 
-    def page(self, request: Request, rows: Any, ordering: tuple[str, ...], shape: Callable[[Any], Any]) -> Response:
-        """One page of `rows`, each through `shape`, with the next page in the Link header."""
+    def page(self, request: Request, rows: Any, ordering: tuple[str, ...], present: Callable[[Any], Any]) -> Response:
+        """One page of `rows`, each as `present` gives it, with the next page in the Link header."""
         pages = Pages()
         pages.ordering = ordering
         if (limit := request.query_params.get("limit")) is not None:
@@ -99,13 +100,13 @@ class Endpoint(APIView):
             found: Any = pages.paginate_queryset(rows, request, view=self)
         except (NotFound, ModelInvalid):
             raise field_problem("/cursor", "cursor") from None
-        answer = Response({"items": [shape(row) for row in found or ()]})
+        answer = Response({"items": [present(row) for row in found or ()]})
         if following := pages.get_next_link():
             address = urlsplit(following)  # without the host, which a proxy may hide from us
             answer["Link"] = f'<{address.path}?{address.query}>; rel="next"'
         return answer
 
-    def seen(self, request: Request) -> int:
+    def expected_version(self, request: Request) -> int:
         """The version in If-Match: 428 without, 412 for what no answer of ours could have been."""
         sent = request.headers.get("If-Match")
         if sent is None:
@@ -117,12 +118,12 @@ class Endpoint(APIView):
 
 
 def _check_roles(view: type[Endpoint]) -> None:
-    """TypeError unless `allows` names the roles of every method that the view has, and of no other."""
+    """TypeError unless `permissions` name the roles of every method that the view has, and of no other."""
     methods = {name for name in view.http_method_names if hasattr(view, name)} - {"head", "options"}
-    if methods != set(view.allows):
-        raise TypeError(f"{view.__name__} has {sorted(methods)} and allows {sorted(view.allows)}")
+    if methods != set(view.permissions):
+        raise TypeError(f"{view.__name__} has {sorted(methods)} and permissions for {sorted(view.permissions)}")
     choices = (access.EVERYONE,) if view.in_a_shop else (access.ANYONE, access.SIGNED_IN)
-    for method, roles in view.allows.items():
+    for method, roles in view.permissions.items():
         if not roles or not any(roles <= known for known in choices):
             raise TypeError(f"{view.__name__}.{method} allows {sorted(roles)}")
 
@@ -139,7 +140,7 @@ def _check_position(pages: Pages, rows: Any, request: Request) -> None:
         raise NotFound
 
 
-def versioned(answer: Sent, version: int, status: int = 200) -> Response:
+def versioned(answer: AnswerData, version: int, status: int = 200) -> Response:
     """The ETag is the row's version and a print of what is shown: prices may move where the row does not."""
     written = encode(answer)  # once, for the print and for the answer
     mark = hashlib.sha256(written).hexdigest()[:12]
@@ -151,7 +152,7 @@ class SecretAnswer(Response):
 
     holds_a_secret = True  # so it is not compressed
 
-    def __init__(self, data: Sent, *, kept: Sent, status: int = 201) -> None:
+    def __init__(self, data: AnswerData, *, kept: AnswerData, status: int = 201) -> None:
         super().__init__(data, status=status)
         self.kept = kept
 
@@ -163,12 +164,12 @@ def as_a_command(post: Callable[..., Response]) -> Callable[..., Response]:
     def handler(self: Endpoint, request: Request, *args: Any, **kw: Any) -> Response:
         key, digest = _key(request), _digest(request)
         name = commands.command_name(type(self).__name__, request.path)
-        stored = commands.stored(who=self.who, key=key, name=name, digest=digest)
+        stored = commands.stored(actor=self.actor, key=key, name=name, digest=digest)
         if stored is not None:
             return Response(stored.result, status=stored.status)
         self.prepare(request, **kw)
         return commands.once(
-            who=self.who, key=key, name=name, digest=digest, act=lambda: post(self, request, *args, **kw)
+            actor=self.actor, key=key, name=name, digest=digest, act=lambda: post(self, request, *args, **kw)
         )
 
     return handler

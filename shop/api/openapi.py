@@ -1,4 +1,4 @@
-"""OpenAPI 3.1 read from the endpoints' own `takes` and `gives`; committed, and compared in `make test`."""
+"""OpenAPI 3.1 read from the endpoints' own `request_bodies` and `responses`; committed, and compared in `make test`."""
 
 from collections.abc import Iterable, Mapping
 from typing import Any
@@ -44,43 +44,47 @@ def listed(item: Any) -> Any:
 
 
 class EndpointSchema(AutoSchema):
-    def _said(self) -> tuple[Any, str]:
+    def _method(self) -> tuple[Any, str]:
         return self.view, self.method.lower()
 
     def get_request_serializer(self) -> Any:
-        view, method = self._said()
-        return view.takes.get(method) if hasattr(view, "takes") else None
+        view, method = self._method()
+        return view.request_bodies.get(method) if hasattr(view, "request_bodies") else None
 
     def get_response_serializers(self) -> Any:
-        view, method = self._said()
-        gives = view.gives.get(method)
-        if isinstance(gives, Mapping):
-            return {status: reference(each) if is_answer(each) else each for status, each in gives.items()}
-        if is_answer(gives):
-            return {200: reference(gives)}
-        if gives is bytes:
+        view, method = self._method()
+        response = view.responses.get(method)
+        if isinstance(response, Mapping):
+            return {status: reference(type_) if is_answer(type_) else type_ for status, type_ in response.items()}
+        if is_answer(response):
+            return {200: reference(response)}
+        if response is bytes:
             return {(200, view.renderer_classes[0].media_type): OpenApiTypes.BINARY}
-        return {200: gives}
+        return {200: response}
 
     def get_override_parameters(self) -> list[Any]:
-        view, method = self._said()
-        found = []
+        view, method = self._method()
+        parameters = []
         if method == "get":
-            for name, query in {**view.queries, **(OF_PAGES if view.pages else {})}.items():
-                said = as_query(query)
-                found.append(OpenApiParameter(name, dict(said.schema), required=said.required, description=said.words))
-        if method == "post" and view.takes_a_key:
-            found.append(OpenApiParameter("Idempotency-Key", OpenApiTypes.UUID, OpenApiParameter.HEADER, required=True))
+            for name, value in {**view.query_parameters, **(OF_PAGES if view.paginated else {})}.items():
+                query = as_query(value)
+                parameters.append(
+                    OpenApiParameter(name, dict(query.schema), required=query.required, description=query.words)
+                )
+        if method == "post" and view.idempotency_key:
+            parameters.append(
+                OpenApiParameter("Idempotency-Key", OpenApiTypes.UUID, OpenApiParameter.HEADER, required=True)
+            )
         if method in view.versioned:
-            found.append(OpenApiParameter("If-Match", str, OpenApiParameter.HEADER, required=True))
-        return found
+            parameters.append(OpenApiParameter("If-Match", str, OpenApiParameter.HEADER, required=True))
+        return parameters
 
     def get_auth(self) -> list[dict[str, list[str]]]:
-        view, method = self._said()
-        return [{}] if getattr(view, "allows", {}).get(method) == access.ANYONE else super().get_auth()
+        view, method = self._method()
+        return [{}] if getattr(view, "permissions", {}).get(method) == access.ANYONE else super().get_auth()
 
     def get_operation_id(self) -> str:
-        view, method = self._said()
+        view, method = self._method()
         return f"{method}{type(view).__name__}"
 
     def get_tags(self) -> list[str]:
@@ -119,8 +123,9 @@ def _answers(views: Iterable[Any]) -> list[type[Answer]]:
     """The answers that these views give, by name."""
     found: set[type[Answer]] = set(AnswerField.named)
     for view in views:
-        for gives in getattr(view, "gives", {}).values():
-            found |= {each for each in (gives.values() if isinstance(gives, Mapping) else [gives]) if is_answer(each)}
+        for response in getattr(view, "responses", {}).values():
+            types = response.values() if isinstance(response, Mapping) else [response]
+            found |= {type_ for type_ in types if is_answer(type_)}
     return sorted(found, key=lambda answer: answer.__name__)
 
 

@@ -55,8 +55,8 @@ def plan(reading: Reading) -> Planned:
     return Planned(found, tuple(findings))
 
 
-def check(who: Actor, plan: tuple[CustomerIn, ...]) -> Planned:
-    known = _known(who, plan)
+def check(actor: Actor, plan: tuple[CustomerIn, ...]) -> Planned:
+    known = _known(actor, plan)
     findings = []
     for one in plan:
         same = known.get(one.keys[0], [])
@@ -67,8 +67,8 @@ def check(who: Actor, plan: tuple[CustomerIn, ...]) -> Planned:
     return Planned(plan, tuple(findings), (becomes,))
 
 
-def take_in(who: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
-    known = _known(who, plan)
+def take_in(actor: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
+    known = _known(actor, plan)
     added = []
     for one in plan:
         same = known.get(one.keys[0], [])
@@ -77,7 +77,7 @@ def take_in(who: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
             name_key, phone_key = one.keys
             added.append(
                 Customer(
-                    shop=who.shop,
+                    shop=actor.shop,
                     name=one.name,
                     name_key=name_key,
                     phone=one.phone,
@@ -87,13 +87,13 @@ def take_in(who: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
                 )
             )
         else:
-            same[same.index(customer)] = _complete(who, customer, one)
+            same[same.index(customer)] = _complete(actor, customer, one)
     clean(added)
     Customer.objects.bulk_create(added)
     keep_words(added)
 
 
-def _complete(who: Actor, customer: Customer, one: CustomerIn) -> Customer:
+def _complete(actor: Actor, customer: Customer, one: CustomerIn) -> Customer:
     """The customer as it is afterwards, for the next row about the same one."""
     changes: dict[str, Any] = {
         name: value
@@ -102,13 +102,13 @@ def _complete(who: Actor, customer: Customer, one: CustomerIn) -> Customer:
     }
     if not changes:
         return customer
-    return change_customer(who=who, customer=customer, seen=customer.version, changes=changes)
+    return change_customer(actor=actor, customer=customer, seen=customer.version, changes=changes)
 
 
-def _known(who: Actor, plan: tuple[CustomerIn, ...]) -> dict[str, list[Customer]]:
+def _known(actor: Actor, plan: tuple[CustomerIn, ...]) -> dict[str, list[Customer]]:
     found: dict[str, list[Customer]] = {}
     wanted = {one.keys[0] for one in plan}
-    for customer in Customer.objects.filter(shop=who.shop, archived=False).order_by("id"):
+    for customer in Customer.objects.filter(shop=actor.shop, archived=False).order_by("id"):
         if customer.name_key in wanted:
             found.setdefault(customer.name_key, []).append(customer)
     return found

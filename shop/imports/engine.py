@@ -88,8 +88,8 @@ class Kind:
     check: Callable[..., Planned]
     take_in: Callable[..., None]
     title: tuple[Field, ...] = ()
-    remembered: Callable[..., Mapping[str, str]] | None = None  # (who, supplier) -> the mapping its last file had
-    remember: Callable[..., None] | None = None  # (who, supplier, mapping)
+    remembered: Callable[..., Mapping[str, str]] | None = None  # (actor, supplier) -> the mapping its last file had
+    remember: Callable[..., None] | None = None  # (actor, supplier, mapping)
 
 
 def read(kind: Kind, name: str, body: bytes, mapping: Mapping[str, str] | None = None) -> Reading:

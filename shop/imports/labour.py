@@ -225,11 +225,11 @@ def _template_findings(code: str, steps: tuple[StepIn, ...]) -> list[Finding]:
     return found
 
 
-def check(who: Actor, plan: LabourPlan) -> Planned:
-    known = known_operations(who)
+def check(actor: Actor, plan: LabourPlan) -> Planned:
+    known = known_operations(actor)
     own = {one.code for one in plan.operations}
     codes = set(known) | own
-    findings = loops(plan.operations, stored_includes(who, own))
+    findings = loops(plan.operations, stored_includes(actor, own))
     for one in plan.operations:
         for name, others in (("includes", one.includes), ("overlaps", tuple(code for code, _ in one.overlaps))):
             for other in others:
@@ -241,16 +241,16 @@ def check(who: Actor, plan: LabourPlan) -> Planned:
         for step in steps:
             if step.operation not in codes:
                 findings.append(must_fix("operation_unknown", step.row.at("operation"), what=step.operation))
-    return Planned(plan, tuple(findings), _becomes(who, plan, set(known)))
+    return Planned(plan, tuple(findings), _becomes(actor, plan, set(known)))
 
 
-def _becomes(who: Actor, plan: LabourPlan, known: set[str]) -> tuple[Finding, ...]:
+def _becomes(actor: Actor, plan: LabourPlan, known: set[str]) -> tuple[Finding, ...]:
     lines = []
     if plan.operations:
         new = sum(one.code not in known for one in plan.operations)
         n = len(plan.operations)
         lines.append(Finding("", "operations", facts_of(n=n, new=new, known=n - new)))
-    newest = newest_templates(who)
+    newest = newest_templates(actor)
     hours = {one.code: one.hours for one in plan.operations}
     for code, steps in plan.templates:
         total = sum((step.hours if step.hours is not None else hours.get(step.operation, Decimal(0))) for step in steps)
@@ -261,9 +261,9 @@ def _becomes(who: Actor, plan: LabourPlan, known: set[str]) -> tuple[Finding, ..
     return tuple(lines)
 
 
-def take_in(who: Actor, plan: LabourPlan, day: date) -> None:
-    take_in_operations(who, plan.operations)
-    take_in_templates(who, plan.templates)
+def take_in(actor: Actor, plan: LabourPlan, day: date) -> None:
+    take_in_operations(actor, plan.operations)
+    take_in_templates(actor, plan.templates)
 
 
 KIND = register(Kind("labour", (OPERATIONS, TEMPLATES), plan, check, take_in))

@@ -18,27 +18,27 @@ FLAGS = ("exposed", "no_return", "mobile_again", "hold_point", "wheels_off")
 FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after", "cautions", "torques")
 
 
-def known_operations(who: Actor) -> dict[str, Operation]:
-    return {row.code: row for row in Operation.objects.filter(shop=who.shop)}
+def known_operations(actor: Actor) -> dict[str, Operation]:
+    return {row.code: row for row in Operation.objects.filter(shop=actor.shop)}
 
 
-def newest_templates(who: Actor) -> dict[str, LabourTemplate]:
-    return {row.code: row for row in LabourTemplate.objects.filter(shop=who.shop).order_by("number")}
+def newest_templates(actor: Actor) -> dict[str, LabourTemplate]:
+    return {row.code: row for row in LabourTemplate.objects.filter(shop=actor.shop).order_by("number")}
 
 
-def take_in_operations(who: Actor, operations: "Iterable[OperationIn]") -> None:
-    known = known_operations(who)
+def take_in_operations(actor: Actor, operations: "Iterable[OperationIn]") -> None:
+    known = known_operations(actor)
     added: list[Operation] = []
     changed: list[Operation] = []
     for one in operations:
-        row = known.get(one.code) or Operation(shop=who.shop, code=one.code)
+        row = known.get(one.code) or Operation(shop=actor.shop, code=one.code)
         _set(row, one)
         clean((row,))
         (changed if one.code in known else added).append(row)
         known.setdefault(one.code, row)
     Operation.objects.bulk_create(added)
     Operation.objects.bulk_update(changed, FIELDS)
-    _take_in_pairs(who, operations, known)
+    _take_in_pairs(actor, operations, known)
 
 
 def _set(row: Operation, one: "OperationIn") -> None:
@@ -51,44 +51,44 @@ def _set(row: Operation, one: "OperationIn") -> None:
     row.torques += [{"fastener": what, "value": value, "kind": "other"} for what, value in one.others]
 
 
-def _take_in_pairs(who: Actor, operations: "Iterable[OperationIn]", known: dict[str, Operation]) -> None:
+def _take_in_pairs(actor: Actor, operations: "Iterable[OperationIn]", known: dict[str, Operation]) -> None:
     """Replaces the inclusions of the file's operations, and every overlap with one of them, by those of the file."""
     rewritten = [known[one.code] for one in operations]
     theirs = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
-    OperationPair.objects.filter(theirs, shop=who.shop).delete()
+    OperationPair.objects.filter(theirs, shop=actor.shop).delete()
     includes = {(one.code, code): None for one in operations for code in one.includes}
     overlaps = {overlap_of(one.code, code): hours for one in operations for code, hours in one.overlaps}
     OperationPair.objects.bulk_create(
-        OperationPair(shop=who.shop, kind=kind, a=known[a], b=known[b], hours=hours)
+        OperationPair(shop=actor.shop, kind=kind, a=known[a], b=known[b], hours=hours)
         for kind, found in (("includes", includes), ("overlap", overlaps))
         for (a, b), hours in found.items()
     )
 
 
-def stored_includes(who: Actor, but: Container[str]) -> dict[str, tuple[str, ...]]:
+def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, ...]]:
     """{operation: what it includes} as the shop has it, leaving out what the operations in `but` include."""
     found: dict[str, tuple[str, ...]] = {}
-    rows = OperationPair.objects.filter(shop=who.shop, kind="includes").order_by("a__code", "b__code")
+    rows = OperationPair.objects.filter(shop=actor.shop, kind="includes").order_by("a__code", "b__code")
     for a, b in rows.values_list("a__code", "b__code"):
         if a not in but:
             found[a] = (*found.get(a, ()), b)
     return found
 
 
-def take_in_templates(who: Actor, templates: "Iterable[tuple[str, tuple[StepIn, ...]]]") -> None:
-    known, newest = known_operations(who), newest_templates(who)
+def take_in_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[StepIn, ...]]]") -> None:
+    known, newest = known_operations(actor), newest_templates(actor)
     for code, steps in templates:
         before = newest.get(code)
         wanted = [_step(position, step, known) for position, step in enumerate(steps, 1)]
         if before is not None and _said_by(before) == wanted:
             continue
-        template = LabourTemplate(shop=who.shop, code=code, number=before.number + 1 if before else 1)
+        template = LabourTemplate(shop=actor.shop, code=code, number=before.number + 1 if before else 1)
         clean((template,))
         template.save(force_insert=True)
-        rows = [TemplateStep(shop=who.shop, template=template, **each) for each in wanted]
+        rows = [TemplateStep(shop=actor.shop, template=template, **each) for each in wanted]
         clean(rows)
         TemplateStep.objects.bulk_create(rows)
-        history.record(who=who, verb="imported", row=template)
+        history.record(actor=actor, verb="imported", row=template)
 
 
 def _step(position: int, step: "StepIn", known: dict[str, Operation]) -> dict[str, Any]:

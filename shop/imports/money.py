@@ -10,8 +10,8 @@ from shop.imports.findings import Finding, must_fix
 Placed = tuple[Decimal | None, Finding]  # an amount, if there is one, and where it stands
 
 
-def finer_than_currency(who: Actor, amounts: Iterable[Placed]) -> list[Finding]:
+def finer_than_currency(actor: Actor, amounts: Iterable[Placed]) -> list[Finding]:
     """Each amount that would have to be rounded; nobody is charged what no file says."""
-    limit, currency = who.shop.exponent, who.shop.currency
+    limit, currency = actor.shop.exponent, actor.shop.currency
     finer = [at for amount, at in amounts if amount is not None and rounded(amount, limit) != amount]
     return [must_fix("finer_than_currency", at, currency=currency, limit=limit) for at in finer]

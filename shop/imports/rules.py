@@ -229,30 +229,30 @@ def _rates_twice(rates: tuple[RateIn, ...]) -> list[Finding]:
     return found
 
 
-def check(who: Actor, plan: RulesPlan) -> Planned:
-    findings = finer_than_currency(who, plan.amounts)
-    known = {(row.currency, row.valid_from): row.rate for row in Rate.objects.filter(shop=who.shop)}
+def check(actor: Actor, plan: RulesPlan) -> Planned:
+    findings = finer_than_currency(actor, plan.amounts)
+    known = {(row.currency, row.valid_from): row.rate for row in Rate.objects.filter(shop=actor.shop)}
     for one in plan.rates:
-        if one.currency == who.shop.currency:
+        if one.currency == actor.shop.currency:
             findings.append(must_fix("rate_of_own_currency", one.row.at("currency"), currency=one.currency))
         stored = known.get((one.currency, one.valid_from)) if one.valid_from else None
         if stored is not None and stored != one.rate:
             findings.append(must_fix("rate_already_there", one.row.at("rate"), rate=plain(stored)))
-    findings += _unknown_names(who, plan)
-    findings += _unknown_fluids(who, plan)
-    return Planned(plan, tuple(findings), _becomes(who, plan))
+    findings += _unknown_names(actor, plan)
+    findings += _unknown_fluids(actor, plan)
+    return Planned(plan, tuple(findings), _becomes(actor, plan))
 
 
-def _unknown_names(who: Actor, plan: RulesPlan) -> list[Finding]:
+def _unknown_names(actor: Actor, plan: RulesPlan) -> list[Finding]:
     """A caution tied to a name that nothing has is never shown: say which, and what may have been meant.
 
     In a shop without labour there is nothing yet to compare with, which is said once.
     """
     if not plan.applies_to:
         return []
-    if not Operation.objects.filter(shop=who.shop).exists():
+    if not Operation.objects.filter(shop=actor.shop).exists():
         return [please_check("applies_to_unchecked", n=len(plan.applies_to))]
-    known = {name.casefold(): name for name in sorted(sold_names(who))}
+    known = {name.casefold(): name for name in sorted(sold_names(actor))}
     found = []
     for name, where in plan.applies_to:
         if name.casefold() not in known:
@@ -263,33 +263,33 @@ def _unknown_names(who: Actor, plan: RulesPlan) -> list[Finding]:
     return found
 
 
-def _unknown_fluids(who: Actor, plan: RulesPlan) -> Iterator[Finding]:
+def _unknown_fluids(actor: Actor, plan: RulesPlan) -> Iterator[Finding]:
     """A remark on a fee for a fluid that nothing drains by that name: it would never be charged.
 
     It may be right all the same: kits and vehicles may be imported after the rules.
     """
-    known = {*CAPACITIES, *drained_names(who)} if plan.drained else set()
-    rare = _recorded(who, {name for name, _ in plan.drained} - known)
+    known = {*CAPACITIES, *drained_names(actor)} if plan.drained else set()
+    rare = _recorded(actor, {name for name, _ in plan.drained} - known)
     for name, where in plan.drained:
         if name not in known | rare:
             meant = ", ".join(get_close_matches(name, sorted(known), n=3))
             yield please_check("fluid_like" if meant else "fluid_unknown", where, what=name, meant=meant)
 
 
-def _recorded(who: Actor, names: set[str]) -> set[str]:
+def _recorded(actor: Actor, names: set[str]) -> set[str]:
     """Those of the names under which some vehicle of the shop has a capacity, by one query for all."""
     if not names:
         return set()
     ordered = sorted(names)
     counts = {f"n{at}": Count("pk", filter=Q(capacities__has_key=name)) for at, name in enumerate(ordered)}
-    found = Vehicle.objects.filter(shop=who.shop).aggregate(**counts)
+    found = Vehicle.objects.filter(shop=actor.shop).aggregate(**counts)
     return {name for at, name in enumerate(ordered) if found[f"n{at}"]}
 
 
-def _becomes(who: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
+def _becomes(actor: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
     lines = []
     if plan.rules is not None:
-        newest = _newest(who)
+        newest = _newest(actor)
         number = newest.number + 1 if newest else 1
         day = plan.valid_from.isoformat() if plan.valid_from else ""
         key = "rules" if day else "rules_from_today"
@@ -303,21 +303,21 @@ def _becomes(who: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
     return tuple(lines)
 
 
-def _newest(who: Actor) -> RuleSet | None:
-    return RuleSet.objects.filter(shop=who.shop).order_by("-number").first()
+def _newest(actor: Actor) -> RuleSet | None:
+    return RuleSet.objects.filter(shop=actor.shop).order_by("-number").first()
 
 
-def take_in(who: Actor, plan: RulesPlan, day: date) -> None:
+def take_in(actor: Actor, plan: RulesPlan, day: date) -> None:
     if plan.rules is not None:
-        _take_in_rules(who, plan.rules, plan.valid_from or day)
+        _take_in_rules(actor, plan.rules, plan.valid_from or day)
     if plan.week is not None:
-        calendar, _ = Calendar.objects.update_or_create(shop=who.shop, defaults={"week": plan.week})
-        history.record(who=who, verb="imported", row=calendar)
+        calendar, _ = Calendar.objects.update_or_create(shop=actor.shop, defaults={"week": plan.week})
+        history.record(actor=actor, verb="imported", row=calendar)
     for closed, why in plan.closed:
-        ClosedDay.objects.update_or_create(shop=who.shop, date=closed, defaults={"why": why})
-    known = set(Rate.objects.filter(shop=who.shop).values_list("currency", "valid_from"))
+        ClosedDay.objects.update_or_create(shop=actor.shop, date=closed, defaults={"why": why})
+    known = set(Rate.objects.filter(shop=actor.shop).values_list("currency", "valid_from"))
     rates = [
-        Rate(shop=who.shop, currency=one.currency, valid_from=one.valid_from or day, rate=one.rate)
+        Rate(shop=actor.shop, currency=one.currency, valid_from=one.valid_from or day, rate=one.rate)
         for one in plan.rates
         if (one.currency, one.valid_from or day) not in known
     ]
@@ -325,14 +325,14 @@ def take_in(who: Actor, plan: RulesPlan, day: date) -> None:
     Rate.objects.bulk_create(rates)
 
 
-def _take_in_rules(who: Actor, rules: dict[str, Any], valid_from: date) -> None:
-    newest = _newest(who)
+def _take_in_rules(actor: Actor, rules: dict[str, Any], valid_from: date) -> None:
+    newest = _newest(actor)
     if newest is not None and (newest.rules, newest.valid_from) == (rules, valid_from):
         return
-    row = RuleSet(shop=who.shop, number=newest.number + 1 if newest else 1, valid_from=valid_from, rules=rules)
+    row = RuleSet(shop=actor.shop, number=newest.number + 1 if newest else 1, valid_from=valid_from, rules=rules)
     clean((row,))
     row.save(force_insert=True)
-    history.record(who=who, verb="imported", row=row)
+    history.record(actor=actor, verb="imported", row=row)
 
 
 KIND = register(Kind("rules", TABLES, plan, check, take_in))

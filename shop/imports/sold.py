@@ -19,9 +19,9 @@ def names_sold(names: Names) -> Names:
     return names
 
 
-def sold_names(who: Actor) -> set[str]:
+def sold_names(actor: Actor) -> set[str]:
     kinds()  # the modules that add names are found with the kinds of file
-    return {name for names in _sources for name in names(who)}
+    return {name for names in _sources for name in names(actor)}
 
 
 def names_drained(names: Names) -> Names:
@@ -29,13 +29,13 @@ def names_drained(names: Names) -> Names:
     return names
 
 
-def drained_names(who: Actor) -> set[str]:
+def drained_names(actor: Actor) -> set[str]:
     kinds()
-    return {name for names in _drained for name in names(who)}
+    return {name for names in _drained for name in names(actor)}
 
 
 @names_sold
-def operation_names(who: Actor) -> Iterable[str]:
+def operation_names(actor: Actor) -> Iterable[str]:
     """Codes and skills."""
-    for code, skill in Operation.objects.filter(shop=who.shop).values_list("code", "skill"):
+    for code, skill in Operation.objects.filter(shop=actor.shop).values_list("code", "skill"):
         yield from (code, skill)

@@ -114,8 +114,8 @@ def _vin_findings(one: VehicleIn, status: str, market: str = "") -> list[Finding
     return [please_check(f"vin_{status}", one.row.at("vin"), suggestion=checked.suggestion or "")]
 
 
-def check(who: Actor, plan: tuple[VehicleIn, ...]) -> Planned:
-    owners, known = _owners(who), _known(who)
+def check(actor: Actor, plan: tuple[VehicleIn, ...]) -> Planned:
+    owners, known = _owners(actor), _known(actor)
     findings = []
     for one in plan:
         if one.customer:
@@ -123,31 +123,31 @@ def check(who: Actor, plan: tuple[VehicleIn, ...]) -> Planned:
             if len(found) != 1:
                 code = "customer_unknown" if not found else "customer_not_clear"
                 findings.append(must_fix(code, one.row.at("customer"), what=one.customer))
-        findings += _vin_findings(one, "check_digit_wrong", who.shop.market)
+        findings += _vin_findings(one, "check_digit_wrong", actor.shop.market)
     new = sum(_match(one, known) is None for one in plan)
     becomes = Finding("", "vehicles", facts_of(n=len(plan), new=new, known=len(plan) - new))
     return Planned(plan, tuple(findings), (becomes,))
 
 
-def take_in(who: Actor, plan: tuple[VehicleIn, ...], day: date) -> None:
-    owners, known = _owners(who), _known(who)
+def take_in(actor: Actor, plan: tuple[VehicleIn, ...], day: date) -> None:
+    owners, known = _owners(actor), _known(actor)
     added = []
     for one in plan:
         customer = owners[search_key(one.customer)][0] if one.customer else None
         vehicle = _match(one, known)
         if vehicle is None:
-            added.append(_new(who, one, customer))
+            added.append(_new(actor, one, customer))
         else:
             _forget(known, vehicle)
-            _keep(known, _complete(who, vehicle, one, customer))
+            _keep(known, _complete(actor, vehicle, one, customer))
     clean(added)
     Vehicle.objects.bulk_create(added)
     keep_words(added)
 
 
-def _new(who: Actor, one: VehicleIn, customer: Customer | None) -> Vehicle:
+def _new(actor: Actor, one: VehicleIn, customer: Customer | None) -> Vehicle:
     return Vehicle(
-        shop=who.shop,
+        shop=actor.shop,
         customer=customer,
         title=one.title,
         title_key=search_key(one.title)[:160],
@@ -160,7 +160,7 @@ def _new(who: Actor, one: VehicleIn, customer: Customer | None) -> Vehicle:
     )
 
 
-def _complete(who: Actor, vehicle: Vehicle, one: VehicleIn, customer: Customer | None) -> Vehicle:
+def _complete(actor: Actor, vehicle: Vehicle, one: VehicleIn, customer: Customer | None) -> Vehicle:
     """The vehicle as it is afterwards, for the next row about the same one."""
     wanted: dict[str, Any] = {
         "title": one.title,
@@ -173,19 +173,19 @@ def _complete(who: Actor, vehicle: Vehicle, one: VehicleIn, customer: Customer |
     changes = {name: value for name, value in wanted.items() if value != getattr(vehicle, name)}
     if not changes:
         return vehicle
-    return change_vehicle(who=who, vehicle=vehicle, seen=vehicle.version, changes=changes)
+    return change_vehicle(actor=actor, vehicle=vehicle, seen=vehicle.version, changes=changes)
 
 
-def _owners(who: Actor) -> dict[str, list[Customer]]:
+def _owners(actor: Actor) -> dict[str, list[Customer]]:
     found: dict[str, list[Customer]] = {}
-    for customer in Customer.objects.filter(shop=who.shop, archived=False).order_by("id"):
+    for customer in Customer.objects.filter(shop=actor.shop, archived=False).order_by("id"):
         found.setdefault(customer.name_key, []).append(customer)
     return found
 
 
-def _known(who: Actor) -> dict[tuple[str, str], Vehicle]:
+def _known(actor: Actor) -> dict[tuple[str, str], Vehicle]:
     found: dict[tuple[str, str], Vehicle] = {}
-    for vehicle in Vehicle.objects.filter(shop=who.shop).select_related("customer"):
+    for vehicle in Vehicle.objects.filter(shop=actor.shop).select_related("customer"):
         _keep(found, vehicle)
     return found
 

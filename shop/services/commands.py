@@ -28,12 +28,12 @@ def command_name(view: str, path: str) -> str:
     return f"{name[: LONGEST - len(digest) - 1]}#{digest}"
 
 
-def stored(*, who: Actor, key: UUID, name: str, digest: str) -> Command | None:
+def stored(*, actor: Actor, key: UUID, name: str, digest: str) -> Command | None:
     """The answer this id already got; another body or another address under the same id is refused.
 
     410 where it was done but its answer is no longer kept.
     """
-    found = Command.objects.filter(shop=who.shop, pk=key).first()
+    found = Command.objects.filter(shop=actor.shop, pk=key).first()
     if found is not None and (found.body_digest != digest or found.name != name):
         raise Problem(422, "key-reused")
     if found is not None and found.dropped_at is not None:
@@ -41,15 +41,15 @@ def stored(*, who: Actor, key: UUID, name: str, digest: str) -> Command | None:
     return found
 
 
-def once(*, who: Actor, key: UUID, name: str, digest: str, act: Callable[[], Response]) -> Response:
+def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], Response]) -> Response:
     """Do it and store the answer, or give the answer of the one that was first."""
     try:
         with transaction.atomic():
             answer = act()
             Command.objects.create(
                 id=key,
-                shop=who.shop,
-                by=who.member,
+                shop=actor.shop,
+                by=actor.member,
                 name=name,
                 body_digest=digest,
                 status=answer.status_code,
@@ -58,7 +58,7 @@ def once(*, who: Actor, key: UUID, name: str, digest: str, act: Callable[[], Res
             )
             return answer
     except (IntegrityError, Problem):  # a repeat that overtook its first: the first one's answer is the answer
-        first = stored(who=who, key=key, name=name, digest=digest)
+        first = stored(actor=actor, key=key, name=name, digest=digest)
         if first is None:
             raise
         return Response(first.result, status=first.status)

@@ -14,18 +14,18 @@ from shop.services.search_words import keep_words
 
 
 @transaction.atomic
-def add_customer(*, who: Actor, name: str, phone: str = "", email: str = "", address: str = "") -> Customer:
-    customer = Customer(shop=who.shop, name=name, phone=phone, email=email, address=address)
+def add_customer(*, actor: Actor, name: str, phone: str = "", email: str = "", address: str = "") -> Customer:
+    customer = Customer(shop=actor.shop, name=name, phone=phone, email=email, address=address)
     _set_customer_keys(customer)
     customer.clean_fields()
     customer.save(force_insert=True)
     keep_words([customer])
-    history.record(who=who, verb="added", row=customer)
+    history.record(actor=actor, verb="added", row=customer)
     return customer
 
 
 @transaction.atomic
-def change_customer(*, who: Actor, customer: Customer, seen: int, changes: dict[str, Any]) -> Customer:
+def change_customer(*, actor: Actor, customer: Customer, seen: int, changes: dict[str, Any]) -> Customer:
     """Set the given ones of name, phone, email, address; one version on.
 
     Refused when it moved on since version `seen`.
@@ -41,14 +41,14 @@ def change_customer(*, who: Actor, customer: Customer, seen: int, changes: dict[
     customer.save(update_fields=[*changes, "name_key", "phone_key", "version"])
     keep_words([customer])
     after = {field: getattr(customer, field) for field in changes}
-    history.record(who=who, verb="changed", row=customer, changes={f: [before[f], after[f]] for f in changes})
+    history.record(actor=actor, verb="changed", row=customer, changes={f: [before[f], after[f]] for f in changes})
     return customer
 
 
 @transaction.atomic
 def add_vehicle(
     *,
-    who: Actor,
+    actor: Actor,
     title: str,
     customer: Customer | None = None,
     vin: str = "",
@@ -58,7 +58,7 @@ def add_vehicle(
 ) -> Vehicle:
     """A VIN that looks wrong is kept as typed: it is a warning, never a refusal."""
     vehicle = Vehicle(
-        shop=who.shop,
+        shop=actor.shop,
         customer=customer,
         title=title,
         vin=vin,
@@ -70,12 +70,12 @@ def add_vehicle(
     vehicle.clean_fields()
     vehicle.save(force_insert=True)
     keep_words([vehicle])
-    history.record(who=who, verb="added", row=vehicle)
+    history.record(actor=actor, verb="added", row=vehicle)
     return vehicle
 
 
 @transaction.atomic
-def change_vehicle(*, who: Actor, vehicle: Vehicle, seen: int, changes: dict[str, Any]) -> Vehicle:
+def change_vehicle(*, actor: Actor, vehicle: Vehicle, seen: int, changes: dict[str, Any]) -> Vehicle:
     """Set the given ones of customer, title, vin, plate, attributes, capacities; one version on.
 
     Refused when it moved on since version `seen`.
@@ -91,12 +91,12 @@ def change_vehicle(*, who: Actor, vehicle: Vehicle, seen: int, changes: dict[str
     vehicle.save(update_fields=[*changes, "vin", "vin_tail", "title_key", "plate_key", "version"])
     keep_words([vehicle])
     after = {field: _plain(getattr(vehicle, field)) for field in changes}
-    history.record(who=who, verb="changed", row=vehicle, changes={f: [before[f], after[f]] for f in changes})
+    history.record(actor=actor, verb="changed", row=vehicle, changes={f: [before[f], after[f]] for f in changes})
     return vehicle
 
 
 @transaction.atomic
-def record_attributes(*, who: Actor, vehicle: Vehicle, stated: Mapping[str, str]) -> Vehicle:
+def record_attributes(*, actor: Actor, vehicle: Vehicle, stated: Mapping[str, str]) -> Vehicle:
     """Add what somebody stated to the vehicle's attributes, one version on; nothing where all of it is recorded."""
     vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
     before = dict(vehicle.attributes)
@@ -106,7 +106,7 @@ def record_attributes(*, who: Actor, vehicle: Vehicle, stated: Mapping[str, str]
     vehicle.version += 1
     vehicle.clean_fields()
     vehicle.save(update_fields=["attributes", "version"])
-    history.record(who=who, verb="changed", row=vehicle, changes={"attributes": [before, after]})
+    history.record(actor=actor, verb="changed", row=vehicle, changes={"attributes": [before, after]})
     return vehicle
 
 

@@ -9,14 +9,14 @@ from shop.models.changes import ChangeKind
 Kind = ChangeKind
 
 
-def record(*, who: Actor, kind: Kind) -> None:
+def record(*, actor: Actor, kind: Kind) -> None:
     """Raise the kind's number. Call it last in the transaction of the change, after its line of history.
 
     The row stays locked until the commit, so a reader sees the numbers in the order of the commits. A transaction of
     several kinds raises them in the order of the alphabet: two transactions then never wait for each other.
     """
-    row = ChangeNumber.objects.filter(shop=who.shop, kind=kind)
+    row = ChangeNumber.objects.filter(shop=actor.shop, kind=kind)
     if row.update(number=F("number") + 1):
         return
-    ChangeNumber.objects.bulk_create([ChangeNumber(shop=who.shop, kind=kind)], ignore_conflicts=True)
+    ChangeNumber.objects.bulk_create([ChangeNumber(shop=actor.shop, kind=kind)], ignore_conflicts=True)
     row.update(number=F("number") + 1)

@@ -9,13 +9,13 @@ from shop.access import Actor
 from shop.models import History
 
 
-def record(*, who: Actor, verb: str, row: Model, changes: dict[str, list[Any]] | None = None) -> None:
+def record(*, actor: Actor, verb: str, row: Model, changes: dict[str, list[Any]] | None = None) -> None:
     """`changes` is {field: [before, after]} of JSON values."""
     History.objects.create(
-        shop=who.shop,
+        shop=actor.shop,
         at=timezone.now(),
-        by=who.member,
-        via=who.via,
+        by=actor.member,
+        via=actor.via,
         verb=verb,
         subject=row._meta.model_name or "",
         subject_id=row.pk,

@@ -27,11 +27,17 @@ MOST_BYTES_WAITING = 50 * 1024 * 1024
 
 
 def understand(
-    *, who: Actor, kind: Kind, file_name: str, body: bytes, supplier: str = "", mapping: Mapping[str, str] | None = None
+    *,
+    actor: Actor,
+    kind: Kind,
+    file_name: str,
+    body: bytes,
+    supplier: str = "",
+    mapping: Mapping[str, str] | None = None,
 ) -> Reading:
     """The file as read, with the columns of the supplier's last file where none are given. Writes nothing."""
     if not mapping and supplier and kind.remembered is not None:
-        remembered = kind.remembered(who, supplier)
+        remembered = kind.remembered(actor, supplier)
         reading = read(kind, file_name, body, remembered)
         if not any(one.code == "mapping_heading_unknown" for one in reading.findings):
             return _with_supplier(reading, supplier)
@@ -45,7 +51,7 @@ def _with_supplier(reading: Reading, supplier: str) -> Reading:
     return replace(reading, title={**reading.title, "supplier": supplier})
 
 
-def look(*, who: Actor, kind: Kind, reading: Reading) -> tuple[Planned, tuple[Finding, ...]]:
+def look(*, actor: Actor, kind: Kind, reading: Reading) -> tuple[Planned, tuple[Finding, ...]]:
     """The effect of an import, and all findings, worst first: those of the file and those against the shop.
 
     A file without a single row to look at has only the problem that it has none.
@@ -57,7 +63,7 @@ def look(*, who: Actor, kind: Kind, reading: Reading) -> tuple[Planned, tuple[Fi
     own = (*reading.findings, *planned.findings)
     if not reading.rows or any(not one.row for one in unread):
         return planned, shown_findings(own)
-    checked = kind.check(who, planned.plan)
+    checked = kind.check(actor, planned.plan)
     wrong = _wrong(own)
     if not wrong:
         return checked, shown_findings(own, checked.findings)
@@ -84,7 +90,7 @@ def _still_said(findings: Iterable[Finding], wrong: Iterable[Finding]) -> Iterat
 @transaction.atomic
 def keep(
     *,
-    who: Actor,
+    actor: Actor,
     kind: Kind,
     reading: Reading,
     body: bytes,
@@ -95,28 +101,28 @@ def keep(
 
     A shop keeps so many files that wait, and for so long: 409 when there is no room.
     """
-    make_room(who=who, size=len(body), now=timezone.now())
-    planned, findings = look(who=who, kind=kind, reading=reading)
+    make_room(actor=actor, size=len(body), now=timezone.now())
+    planned, findings = look(actor=actor, kind=kind, reading=reading)
     row = FileRead(
-        shop=who.shop,
+        shop=actor.shop,
         kind=kind.name,
         file_name=reading.name[:200],
         body=body,
         supplier=supplier,
         mapping=dict(mapping or {}),
         result=result_of(kind, reading, planned, findings),
-        by=who.member,
+        by=actor.member,
         read_at=timezone.now(),
     )
     row.clean_fields()
     row.save(force_insert=True)
-    feed.record(who=who, kind=feed.Kind.IMPORTS)
+    feed.record(actor=actor, kind=feed.Kind.IMPORTS)
     return row
 
 
-def make_room(*, who: Actor, size: int, now: datetime) -> None:
+def make_room(*, actor: Actor, size: int, now: datetime) -> None:
     """Removes files that nobody imported for KEPT, then refuses one more than the shop may keep waiting."""
-    waiting = FileRead.objects.filter(shop=who.shop, state=FileRead.State.READ)
+    waiting = FileRead.objects.filter(shop=actor.shop, state=FileRead.State.READ)
     waiting.filter(read_at__lt=now - KEPT).delete()
     held = waiting.aggregate(files=Count("pk"), bytes=Sum(Length("body")))
     if held["files"] >= MOST_WAITING or (held["bytes"] or 0) + size > MOST_BYTES_WAITING:
@@ -124,17 +130,17 @@ def make_room(*, who: Actor, size: int, now: datetime) -> None:
         raise Problem(409, "refused", why=why)
 
 
-def remove(*, who: Actor, file: FileRead) -> None:
+def remove(*, actor: Actor, file: FileRead) -> None:
     """A file that nobody will import. What was imported stays in the list."""
-    gone, _ = FileRead.objects.filter(shop=who.shop, pk=file.pk, state=FileRead.State.READ).delete()
+    gone, _ = FileRead.objects.filter(shop=actor.shop, pk=file.pk, state=FileRead.State.READ).delete()
     if not gone:
         raise Problem(409, "refused", why=say("import.taken_already"))
 
 
-def read_again(*, who: Actor, file: FileRead) -> Reading:
+def read_again(*, actor: Actor, file: FileRead) -> Reading:
     """The kept file as read. It may take seconds, so it happens before the transaction that imports it."""
     return understand(
-        who=who,
+        actor=actor,
         kind=kinds()[file.kind],
         file_name=file.file_name,
         body=bytes(file.body),
@@ -144,7 +150,7 @@ def read_again(*, who: Actor, file: FileRead) -> Reading:
 
 
 @transaction.atomic
-def take_in(*, who: Actor, file: FileRead, reading: Reading, day: date | None = None) -> FileRead:
+def take_in(*, actor: Actor, file: FileRead, reading: Reading, day: date | None = None) -> FileRead:
     """All of it or nothing: `reading` of this file compared with the shop as it is now, written in this transaction."""
     row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
     if row is None:  # removed while it was read again
@@ -152,19 +158,19 @@ def take_in(*, who: Actor, file: FileRead, reading: Reading, day: date | None = 
     if row.state == FileRead.State.TAKEN:
         raise Problem(409, "refused", why=say("import.taken_already"))
     kind = kinds()[row.kind]
-    planned, findings = look(who=who, kind=kind, reading=reading)
+    planned, findings = look(actor=actor, kind=kind, reading=reading)
     row.result = result_of(kind, reading, planned, findings)
     wrong = row.result["counts"][MUST_FIX]
     if wrong:
         raise Problem(409, "refused", why=say("import.not_yet", n=wrong))
-    kind.take_in(who, planned.plan, day or timezone.localdate(timezone=ZoneInfo(who.shop.zone)))
+    kind.take_in(actor, planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
     if row.supplier and row.mapping and kind.remember is not None:
-        kind.remember(who, row.supplier, row.mapping)
+        kind.remember(actor, row.supplier, row.mapping)
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
     row.body = b""  # it said what it had to say
     row.save(update_fields=["state", "taken_at", "result", "body"])
-    history.record(who=who, verb="imported", row=row)
-    feed.record(who=who, kind=feed.Kind.IMPORTS)
+    history.record(actor=actor, verb="imported", row=row)
+    feed.record(actor=actor, kind=feed.Kind.IMPORTS)
     return row
 
 

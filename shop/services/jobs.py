@@ -30,7 +30,7 @@ class SoldOperation:
 @transaction.atomic
 def open_job(
     *,
-    who: Actor,
+    actor: Actor,
     customer: Customer,
     vehicle: Vehicle,
     operations: Sequence[SoldOperation],
@@ -44,7 +44,7 @@ def open_job(
 
     `not_before`: nothing is ordered or begun before that day, for the customer may still withdraw.
     """
-    shop = Shop.objects.select_for_update().get(pk=who.shop.pk)
+    shop = Shop.objects.select_for_update().get(pk=actor.shop.pk)
     job = Job(
         shop=shop,
         number=shop.next_job,
@@ -72,13 +72,13 @@ def open_job(
         )
         for position, each in enumerate(operations, start=1)
     )
-    history.record(who=who, verb="opened", row=job)
-    feed.record(who=who, kind=feed.Kind.JOBS)
+    history.record(actor=actor, verb="opened", row=job)
+    feed.record(actor=actor, kind=feed.Kind.JOBS)
     return job
 
 
 @transaction.atomic
-def change_job(*, who: Actor, job: Job, seen: int, changes: Mapping[str, Any], today: date) -> Job:
+def change_job(*, actor: Actor, job: Job, seen: int, changes: Mapping[str, Any], today: date) -> Job:
     """Set `here` or `here_from`: the vehicle is here, it comes on a day, or neither is known. One version on.
 
     Refused when it moved on since version `seen`.
@@ -96,8 +96,8 @@ def change_job(*, who: Actor, job: Job, seen: int, changes: Mapping[str, Any], t
     row.version += 1
     row.clean_fields()
     row.save(update_fields=[*changes, "version"])
-    history.record(who=who, verb="changed", row=row, changes=moved)
-    feed.record(who=who, kind=feed.Kind.JOBS)
+    history.record(actor=actor, verb="changed", row=row, changes=moved)
+    feed.record(actor=actor, kind=feed.Kind.JOBS)
     return row
 
 

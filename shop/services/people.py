@@ -70,7 +70,7 @@ def set_member(*, shop: Shop, email: str, name: str, role: str, password: str | 
     member.save()
     if was != [True, role]:
         changes: dict[str, list[Any]] = {"active": [was[0], True], "role": [was[1] or None, role]}
-        record(who=_by_command(shop), verb="added" if new else "changed", row=member, changes=changes)
+        record(actor=_by_command(shop), verb="added" if new else "changed", row=member, changes=changes)
     return member, new
 
 
@@ -83,7 +83,7 @@ def remove_member(*, shop: Shop, email: str) -> Member | None:
     member.active = False
     member.save(update_fields=["active"])
     end_sessions(user=member.user_id)
-    record(who=_by_command(shop), verb="removed", row=member, changes={"active": [True, False]})
+    record(actor=_by_command(shop), verb="removed", row=member, changes={"active": [True, False]})
     return member
 
 
@@ -95,7 +95,7 @@ def change_password(*, user: User, password: str, session: str | None) -> None:
     user.save(update_fields=["password"])
     end_sessions(user=user.pk, keep=session)
     for member in Member.objects.filter(user=user, active=True).select_related("shop"):
-        record(who=Actor(shop=member.shop, member=member), verb="password changed", row=member)
+        record(actor=Actor(shop=member.shop, member=member), verb="password changed", row=member)
 
 
 def _by_command(shop: Shop) -> Actor:

@@ -67,7 +67,7 @@ def allowance(method: str, path: str) -> Allowance:
     endpoint = getattr(view, "view_class", None)
     if endpoint is None:
         return getattr(view, "allowance", Allowance()) if method == "POST" else Allowance()
-    if not issubclass(endpoint, Endpoint) or method.lower() not in endpoint.takes:
+    if not issubclass(endpoint, Endpoint) or method.lower() not in endpoint.request_bodies:
         return Allowance()
     files = any(issubclass(parser, MultiPartParser) for parser in endpoint.parser_classes)
     return Allowance(endpoint.body_limit, files)

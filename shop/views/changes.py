@@ -16,9 +16,9 @@ class Changes(Endpoint):
     backup was put back: everything is to be read again.
     """
 
-    gives = {"get": {200: ChangesOut, 304: None}}
-    allows = {"get": access.EVERYONE}
-    queries = {
+    responses = {"get": {200: ChangesOut, 304: None}}
+    permissions = {"get": access.EVERYONE}
+    query_parameters = {
         "since": whole("the number of the last answer", 0, MOST_ASKED),
         "epoch": whole("the epoch of the last answer", 0, MOST_ASKED),
     }

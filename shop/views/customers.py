@@ -22,94 +22,97 @@ VIN_LENGTH = 40  # as long as a vehicle's may be written
 class Customers(Endpoint):
     """The shop's customers by name, with their vehicles."""
 
-    takes = {"post": CustomerIn}
-    gives = {"get": listed(CustomerOut), "post": {201: CustomerOut}}
-    allows = {"get": access.COUNTER, "post": access.COUNTER}
-    queries = {"q": "part of a name or telephone number"}
-    pages = True
+    request_bodies = {"post": CustomerIn}
+    responses = {"get": listed(CustomerOut), "post": {201: CustomerOut}}
+    permissions = {"get": access.COUNTER, "post": access.COUNTER}
+    query_parameters = {"q": "part of a name or telephone number"}
+    paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
-        rows = access.customers(self.who).prefetch_related("vehicles__customer")
+        rows = access.customers(self.actor).prefetch_related("vehicles__customer")
         found = by_key(rows, request.query_params.get("q", ""), "name_key", "phone_key")
-        return self.page(request, found, ("name_key", "id"), lambda row: customer_answer(row, self.who.shop.market))
+        return self.page(request, found, ("name_key", "id"), lambda row: customer_answer(row, self.actor.shop.market))
 
     def post(self, request: Request, slug: str) -> Response:
-        customer = customers.add_customer(who=self.who, **self.body(request))
-        return versioned(customer_answer(customer, self.who.shop.market), customer.version, 201)
+        customer = customers.add_customer(actor=self.actor, **self.body(request))
+        return versioned(customer_answer(customer, self.actor.shop.market), customer.version, 201)
 
 
 class Customer(Endpoint):
     """One customer."""
 
-    takes = {"patch": CustomerChange}
-    gives = {"get": CustomerOut, "patch": CustomerOut}
-    allows = {"get": access.COUNTER, "patch": access.COUNTER}
+    request_bodies = {"patch": CustomerChange}
+    responses = {"get": CustomerOut, "patch": CustomerOut}
+    permissions = {"get": access.COUNTER, "patch": access.COUNTER}
     versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        customer = access.customer(self.who, id)
-        return versioned(customer_answer(customer, self.who.shop.market), customer.version)
+        customer = access.customer(self.actor, id)
+        return versioned(customer_answer(customer, self.actor.shop.market), customer.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        customer, seen = access.customer(self.who, id), self.seen(request)
-        changed = customers.change_customer(who=self.who, customer=customer, seen=seen, changes=self.body(request))
-        return versioned(customer_answer(changed, self.who.shop.market), changed.version)
+        customer, seen = access.customer(self.actor, id), self.expected_version(request)
+        changed = customers.change_customer(actor=self.actor, customer=customer, seen=seen, changes=self.body(request))
+        return versioned(customer_answer(changed, self.actor.shop.market), changed.version)
 
 
 class Vehicles(Endpoint):
     """The shop's vehicles: by make and model, plate, or the end of the VIN."""
 
-    takes = {"post": VehicleIn}
-    gives = {"get": listed(VehicleOut), "post": {201: VehicleOut}}
-    allows = {"get": access.EVERYONE, "post": access.COUNTER}
-    queries = {"q": "part of the make and model, the plate or the VIN", "customer": an_id("only this customer's")}
-    pages = True
+    request_bodies = {"post": VehicleIn}
+    responses = {"get": listed(VehicleOut), "post": {201: VehicleOut}}
+    permissions = {"get": access.EVERYONE, "post": access.COUNTER}
+    query_parameters = {
+        "q": "part of the make and model, the plate or the VIN",
+        "customer": an_id("only this customer's"),
+    }
+    paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
-        rows = access.vehicles(self.who).select_related("customer")
+        rows = access.vehicles(self.actor).select_related("customer")
         if (customer := request.query_params.get("customer")) is not None:
-            rows = rows.filter(customer=access.customer(self.who, uuid_asked(customer, "/customer")))
+            rows = rows.filter(customer=access.customer(self.actor, uuid_asked(customer, "/customer")))
         found = by_key(rows, request.query_params.get("q", ""), "title_key", "plate_key")
-        return self.page(request, found, ("title_key", "id"), lambda row: vehicle_answer(row, self.who.shop.market))
+        return self.page(request, found, ("title_key", "id"), lambda row: vehicle_answer(row, self.actor.shop.market))
 
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)
         if given["customer"]:
-            given["customer"] = access.customer(self.who, given["customer"])
-        vehicle = customers.add_vehicle(who=self.who, **given)
-        return versioned(vehicle_answer(vehicle, self.who.shop.market), vehicle.version, 201)
+            given["customer"] = access.customer(self.actor, given["customer"])
+        vehicle = customers.add_vehicle(actor=self.actor, **given)
+        return versioned(vehicle_answer(vehicle, self.actor.shop.market), vehicle.version, 201)
 
 
 class Vehicle(Endpoint):
     """One vehicle."""
 
-    takes = {"patch": VehicleChange}
-    gives = {"get": VehicleOut, "patch": VehicleOut}
-    allows = {"get": access.EVERYONE, "patch": access.COUNTER}
+    request_bodies = {"patch": VehicleChange}
+    responses = {"get": VehicleOut, "patch": VehicleOut}
+    permissions = {"get": access.EVERYONE, "patch": access.COUNTER}
     versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        vehicle = access.vehicle(self.who, id)
-        return versioned(vehicle_answer(vehicle, self.who.shop.market), vehicle.version)
+        vehicle = access.vehicle(self.actor, id)
+        return versioned(vehicle_answer(vehicle, self.actor.shop.market), vehicle.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        vehicle, seen = access.vehicle(self.who, id), self.seen(request)
+        vehicle, seen = access.vehicle(self.actor, id), self.expected_version(request)
         given = self.body(request)
         if given.get("customer"):
-            given["customer"] = access.customer(self.who, given["customer"])
-        changed = customers.change_vehicle(who=self.who, vehicle=vehicle, seen=seen, changes=given)
-        return versioned(vehicle_answer(changed, self.who.shop.market), changed.version)
+            given["customer"] = access.customer(self.actor, given["customer"])
+        changed = customers.change_vehicle(actor=self.actor, vehicle=vehicle, seen=seen, changes=given)
+        return versioned(vehicle_answer(changed, self.actor.shop.market), changed.version)
 
 
 class Vin(Endpoint):
     """The check of a VIN as it is typed, before anything is kept."""
 
-    gives = {"get": VinCheckOut}
-    allows = {"get": access.COUNTER}
-    queries = {"vin": Query("the VIN, as it is written", {"type": "string", "maxLength": VIN_LENGTH})}
+    responses = {"get": VinCheckOut}
+    permissions = {"get": access.COUNTER}
+    query_parameters = {"vin": Query("the VIN, as it is written", {"type": "string", "maxLength": VIN_LENGTH})}
 
     def get(self, request: Request, slug: str) -> Response:
         vin = request.query_params.get("vin", "")
         if len(vin) > VIN_LENGTH:
             raise field_problem("/vin", "vin_long", n=VIN_LENGTH)
-        return Response(vin_answer(vin, self.who.shop.market))
+        return Response(vin_answer(vin, self.actor.shop.market))

@@ -37,17 +37,17 @@ def allowed(kind: str) -> frozenset[str]:
 class Imports(Endpoint):
     """Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet."""
 
-    takes = {"post": ImportIn}
-    gives = {"get": listed(ImportRowOut), "post": {201: ImportOut}}
-    allows = {"get": access.STORES, "post": access.STORES}
-    queries = {"kind": one_of("only files of this kind", kinds())}
-    pages = True
+    request_bodies = {"post": ImportIn}
+    responses = {"get": listed(ImportRowOut), "post": {201: ImportOut}}
+    permissions = {"get": access.STORES, "post": access.STORES}
+    query_parameters = {"kind": one_of("only files of this kind", kinds())}
+    paginated = True
     parser_classes = [MultiPartParser]
     body_limit = MAX_BYTES + 64 * 1024  # the file, and the form around it
 
     def get(self, request: Request, slug: str) -> Response:
-        mine = [name for name in kinds() if self.who.role in allowed(name)]
-        rows = access.files_read(self.who).filter(kind__in=mine).defer("body").select_related("by__user")
+        mine = [name for name in kinds() if self.actor.role in allowed(name)]
+        rows = access.files_read(self.actor).filter(kind__in=mine).defer("body").select_related("by__user")
         if (kind := request.query_params.get("kind")) is not None:
             if kind not in kinds():
                 raise field_problem("/kind", "import.kind", known=", ".join(sorted(kinds())))
@@ -56,7 +56,7 @@ class Imports(Endpoint):
 
     def prepare(self, request: Request, **kw: Any) -> None:
         self.given = self.body(request)
-        self.kind = _kind(self.who, self.given["kind"])
+        self.kind = _kind(self.actor, self.given["kind"])
         mapping = self.given["mapping"]
         texts = isinstance(mapping, dict) and all(isinstance(each, str) for each in mapping.values())
         if not texts or len(mapping) > 60:
@@ -67,7 +67,7 @@ class Imports(Endpoint):
         self.bytes = file.read()
         file.seek(0)
         self.reading: Reading = imports.understand(
-            who=self.who,
+            actor=self.actor,
             kind=self.kind,
             file_name=file.name,
             body=self.bytes,
@@ -77,7 +77,7 @@ class Imports(Endpoint):
 
     def post(self, request: Request, slug: str) -> Response:
         row = imports.keep(
-            who=self.who,
+            actor=self.actor,
             kind=self.kind,
             reading=self.reading,
             body=self.bytes,
@@ -90,44 +90,44 @@ class Imports(Endpoint):
 class Import(Endpoint):
     """One file as read. DELETE removes one that nobody will import."""
 
-    gives = {"get": ImportOut, "delete": {204: None}}
-    allows = {"get": access.STORES, "delete": access.STORES}
+    responses = {"get": ImportOut, "delete": {204: None}}
+    permissions = {"get": access.STORES, "delete": access.STORES}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(import_answer(_file(self.who, id)))
+        return Response(import_answer(_file(self.actor, id)))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
-        imports.remove(who=self.who, file=_file(self.who, id))
+        imports.remove(actor=self.actor, file=_file(self.actor, id))
         return Response(status=204)
 
 
 class TakeIn(Endpoint):
     """Import a file completely. Refused while one thing in it must be fixed."""
 
-    takes = {"post": TakeInIn}
-    gives = {"post": ImportOut}
-    allows = {"post": access.STORES}
+    request_bodies = {"post": TakeInIn}
+    responses = {"post": ImportOut}
+    permissions = {"post": access.STORES}
 
     def prepare(self, request: Request, **kw: Any) -> None:
         self.body(request)
-        self.file = _file(self.who, kw["id"])
-        self.reading = imports.read_again(who=self.who, file=self.file)
+        self.file = _file(self.actor, kw["id"])
+        self.reading = imports.read_again(actor=self.actor, file=self.file)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(import_answer(imports.take_in(who=self.who, file=self.file, reading=self.reading)))
+        return Response(import_answer(imports.take_in(actor=self.actor, file=self.file, reading=self.reading)))
 
 
-def _kind(who: Actor, name: str) -> Kind:
+def _kind(actor: Actor, name: str) -> Kind:
     found = kinds().get(name)
     if found is None:
         raise field_problem("/kind", "import.kind", known=", ".join(sorted(kinds())))
-    if who.role not in allowed(name):
+    if actor.role not in allowed(name):
         raise PermissionDenied
     return found
 
 
-def _file(who: Actor, id: UUID) -> FileRead:
-    file = access.file_read(who, id)
-    if who.role not in allowed(file.kind):
+def _file(actor: Actor, id: UUID) -> FileRead:
+    file = access.file_read(actor, id)
+    if actor.role not in allowed(file.kind):
         raise PermissionDenied
     return file

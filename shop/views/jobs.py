@@ -23,14 +23,16 @@ from shop.services import jobs
 class Jobs(Endpoint):
     """Jobs, newest first."""
 
-    gives = {"get": listed(JobRowOut)}
-    allows = {"get": access.EVERYONE}
-    queries = {"state": one_of("open: not handed over, not called off; or one state", ["open", *JobRow.State.values])}
-    pages = True
+    responses = {"get": listed(JobRowOut)}
+    permissions = {"get": access.EVERYONE}
+    query_parameters = {
+        "state": one_of("open: not handed over, not called off; or one state", ["open", *JobRow.State.values])
+    }
+    paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         state = request.query_params.get("state")
-        rows = access.open_jobs(self.who) if state == "open" else access.jobs(self.who)
+        rows = access.open_jobs(self.actor) if state == "open" else access.jobs(self.actor)
         if state not in (None, "open"):
             if state not in JobRow.State.values:
                 raise field_problem("/state", "unknown_state", known=", ".join(["open", *JobRow.State.values]))
@@ -41,26 +43,26 @@ class Jobs(Endpoint):
 class Job(Endpoint):
     """One job with the work as it was sold. No price and no cost: a technician reads it."""
 
-    takes = {"patch": JobIn}
-    gives = {"get": JobOut, "patch": JobOut}
-    allows = {"get": access.EVERYONE, "patch": access.STORES}
+    request_bodies = {"patch": JobIn}
+    responses = {"get": JobOut, "patch": JobOut}
+    permissions = {"get": access.EVERYONE, "patch": access.STORES}
     versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         return self._shown(id)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        job, seen, changes = access.job(self.who, id), self.seen(request), self.body(request)
+        job, seen, changes = access.job(self.actor, id), self.expected_version(request), self.body(request)
         if not changes:
             raise field_problem("/here_from", "empty")
-        jobs.change_job(who=self.who, job=job, seen=seen, changes=changes, today=self._today())
+        jobs.change_job(actor=self.actor, job=job, seen=seen, changes=changes, today=self._today())
         return self._shown(id)
 
     def _shown(self, id: UUID) -> Response:
-        job = access.job(self.who, id)
-        operations = list(JobOperation.objects.filter(shop=self.who.shop, job=job).order_by("position"))
-        notices = bay_notices(self.who.shop, job.vehicle.attributes, self._today())
+        job = access.job(self.actor, id)
+        operations = list(JobOperation.objects.filter(shop=self.actor.shop, job=job).order_by("position"))
+        notices = bay_notices(self.actor.shop, job.vehicle.attributes, self._today())
         return versioned(job_answer(job, operations, notices), job.version)
 
     def _today(self) -> date:
-        return timezone.now().astimezone(ZoneInfo(self.who.shop.zone)).date()
+        return timezone.now().astimezone(ZoneInfo(self.actor.shop.zone)).date()

@@ -27,11 +27,11 @@ from shop.sessions import AGENT
 class Session(Endpoint):
     """Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out."""
 
-    takes = {"post": SignIn}
-    gives = {"get": SessionOut, "post": SessionOut, "delete": {204: None}}
-    allows = {"get": access.ANYONE, "post": access.ANYONE, "delete": access.ANYONE}
+    request_bodies = {"post": SignIn}
+    responses = {"get": SessionOut, "post": SessionOut, "delete": {204: None}}
+    permissions = {"get": access.ANYONE, "post": access.ANYONE, "delete": access.ANYONE}
     in_a_shop = False
-    takes_a_key = False
+    idempotency_key = False
     body_limit = 4 * 1024
 
     def get(self, request: Request) -> Response:
@@ -58,8 +58,8 @@ class Session(Endpoint):
 class Sessions(Endpoint):
     """The person's sign-ins on all devices, newest first. DELETE signs out everywhere, here as well."""
 
-    gives = {"get": listed(SignInOut), "delete": {204: None}}
-    allows = {"get": access.SIGNED_IN, "delete": access.SIGNED_IN}
+    responses = {"get": listed(SignInOut), "delete": {204: None}}
+    permissions = {"get": access.SIGNED_IN, "delete": access.SIGNED_IN}
     in_a_shop = False
 
     def get(self, request: Request) -> Response:
@@ -77,8 +77,8 @@ class Sessions(Endpoint):
 class OneSession(Endpoint):
     """One of the person's sign-ins. DELETE ends it, also the one that asks."""
 
-    gives = {"delete": {204: None}}
-    allows = {"delete": access.SIGNED_IN}
+    responses = {"delete": {204: None}}
+    permissions = {"delete": access.SIGNED_IN}
     in_a_shop = False
 
     def delete(self, request: Request, id: UUID) -> Response:
@@ -92,9 +92,9 @@ class OneSession(Endpoint):
 class Password(Endpoint):
     """The person's own password. A new one ends the sign-ins on other devices."""
 
-    takes = {"put": PasswordIn}
-    gives = {"put": {204: None}}
-    allows = {"put": access.SIGNED_IN}
+    request_bodies = {"put": PasswordIn}
+    responses = {"put": {204: None}}
+    permissions = {"put": access.SIGNED_IN}
     in_a_shop = False
 
     def put(self, request: Request) -> Response:

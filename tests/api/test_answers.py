@@ -86,7 +86,7 @@ def test_two_answers_of_one_name_are_refused() -> None:
 
 
 def test_a_serializer_and_an_answer_of_one_name_are_refused() -> None:
-    view = SimpleNamespace(cls=SimpleNamespace(gives={"get": BagOut}))
+    view = SimpleNamespace(cls=SimpleNamespace(responses={"get": BagOut}))
     generator = SimpleNamespace(endpoints=[("bags", "", "GET", view)])
     result: dict[str, Any] = {"paths": {}, "components": {"schemas": {}}}
     assert {"BagOut", "Colour"} <= complete(result, generator)["components"]["schemas"].keys()

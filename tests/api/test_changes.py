@@ -58,13 +58,13 @@ def manager(cast: Cast) -> CheckedClient:
 
 def test_a_quote_on_its_way_to_the_customer_and_back(stage: Stage, manager: CheckedClient) -> None:
     assert raised(manager, lambda: stage.quote(stage.turbo)) == {"drafts"}
-    quote, who = Quote.objects.get(), stage.cast.acting("advisor")
-    assert raised(manager, lambda: drafts.add_kit(who=who, quote=quote, kit=stage.towing)) == {"drafts"}
+    quote, actor = Quote.objects.get(), stage.cast.acting("advisor")
+    assert raised(manager, lambda: drafts.add_kit(actor=actor, quote=quote, kit=stage.towing)) == {"drafts"}
     body = {"version": quote.revisions.get().version, "recipient": "01632 960 417"}
     assert raised(manager, lambda: stage.client.post(f"quotes/{quote.pk}/send", body)) == {"quotes"}
-    assert raised(manager, lambda: revising.revise(who=who, quote=quote)) == {"quotes"}
+    assert raised(manager, lambda: revising.revise(actor=actor, quote=quote)) == {"quotes"}
     sent = quote.revisions.get(number=1)
-    withdraw = lambda: sending.withdraw(who=who, quote=quote, issue=1, digest=sent.digest)  # noqa: E731
+    withdraw = lambda: sending.withdraw(actor=actor, quote=quote, issue=1, digest=sent.digest)  # noqa: E731
     assert raised(manager, withdraw) == {"quotes"}
 
 
@@ -103,8 +103,8 @@ def test_a_due_day(cast: Cast, manager: CheckedClient) -> None:
 
 
 def test_the_day_a_vehicle_comes(cast: Cast, manager: CheckedClient) -> None:
-    job, day, who = JobFactory(shop=cast.shop), date(2026, 12, 1), cast.acting("advisor")
-    change = lambda: jobs.change_job(who=who, job=job, seen=1, changes={"here_from": day}, today=day)  # noqa: E731
+    job, day, actor = JobFactory(shop=cast.shop), date(2026, 12, 1), cast.acting("advisor")
+    change = lambda: jobs.change_job(actor=actor, job=job, seen=1, changes={"here_from": day}, today=day)  # noqa: E731
     assert raised(manager, change) == {"jobs"}
 
 
@@ -117,7 +117,7 @@ def test_a_file_that_is_read_and_imported(cast: Cast, manager: CheckedClient) ->
 def test_what_was_rolled_back_raises_nothing(cast: Cast, manager: CheckedClient) -> None:
     def fails() -> None:
         with pytest.raises(RuntimeError), transaction.atomic():
-            feed.record(who=cast.acting("advisor"), kind=Kind.JOBS)
+            feed.record(actor=cast.acting("advisor"), kind=Kind.JOBS)
             raise RuntimeError
 
     assert raised(manager, fails) == set()
@@ -137,20 +137,20 @@ def test_what_was_rolled_back_raises_nothing(cast: Cast, manager: CheckedClient)
 )
 def test_each_role_learns_of_the_kinds_it_may_read(cast: Cast, role: str, kinds: set[str]) -> None:
     for kind in Kind:
-        feed.record(who=cast.acting("manager"), kind=kind)
+        feed.record(actor=cast.acting("manager"), kind=kind)
     assert set(numbers(cast.signed_in(role))) == kinds
 
 
 def test_a_technician_is_not_woken_by_a_quote(cast: Cast) -> None:
-    feed.record(who=cast.acting("manager"), kind=Kind.JOBS)
+    feed.record(actor=cast.acting("manager"), kind=Kind.JOBS)
     technician = cast.signed_in("technician")
     query = {"since": technician.get("changes").json()["number"]}
-    feed.record(who=cast.acting("manager"), kind=Kind.QUOTES)
+    feed.record(actor=cast.acting("manager"), kind=Kind.QUOTES)
     assert technician.get("changes", query).status_code == 304
 
 
 def test_another_shop_has_numbers_of_its_own(cast: Cast) -> None:
-    feed.record(who=access.Actor(cast.elsewhere, cast.stranger), kind=Kind.JOBS)
+    feed.record(actor=access.Actor(cast.elsewhere, cast.stranger), kind=Kind.JOBS)
     assert numbers(cast.signed_in("manager")) == {}
 
 
@@ -164,12 +164,12 @@ def test_nothing_new_is_304_without_a_body(cast: Cast, manager: CheckedClient) -
         answer = manager.get("changes", {"since": said["number"], "epoch": said["epoch"]})
         assert (answer.status_code, answer.content, answer["Cache-Control"]) == (304, b"", "no-store")
         assert manager.get("changes", {"since": said["number"]}).status_code == 304
-        feed.record(who=cast.acting("manager"), kind=Kind.JOBS)
+        feed.record(actor=cast.acting("manager"), kind=Kind.JOBS)
 
 
 def test_a_backup_that_was_put_back_is_told(cast: Cast, manager: CheckedClient) -> None:
     for _ in range(3):
-        feed.record(who=cast.acting("manager"), kind=Kind.JOBS)
+        feed.record(actor=cast.acting("manager"), kind=Kind.JOBS)
     assert manager.get("changes", {"since": 5, "epoch": 1}).json()["number"] == 3
     cast.shop.log_epoch = 2
     cast.shop.save()
@@ -188,7 +188,7 @@ def test_a_question_it_does_not_know_is_refused(manager: CheckedClient, query: d
 def test_a_poll_is_three_reads_and_no_write(cast: Cast, manager: CheckedClient) -> None:
     """Session, user, the numbers with shop and role: however much has happened."""
     for kind in Kind:
-        feed.record(who=cast.acting("manager"), kind=kind)
+        feed.record(actor=cast.acting("manager"), kind=kind)
     for _ in range(5):
         list_of(cast)
     for query, status in (({}, 200), ({"since": len(Kind)}, 304)):
@@ -199,10 +199,10 @@ def test_a_poll_is_three_reads_and_no_write(cast: Cast, manager: CheckedClient) 
 
 
 def test_a_change_is_one_statement_more(cast: Cast) -> None:
-    who = cast.acting("parts")
-    feed.record(who=who, kind=Kind.COUNTS)
+    actor = cast.acting("parts")
+    feed.record(actor=actor, kind=Kind.COUNTS)
     with transaction.atomic(), CaptureQueriesContext(connection) as found:
-        feed.record(who=who, kind=Kind.COUNTS)
+        feed.record(actor=actor, kind=Kind.COUNTS)
     assert [each["sql"].split()[0] for each in found] == ["UPDATE"]
 
 
@@ -215,7 +215,7 @@ WRITERS, ROUNDS = 6, 8
 def test_numbers_only_grow_and_none_is_lost_whoever_writes() -> None:
     """Writers of one kind and of several, from the first row on; a reader never sees a sum below the last one."""
     cast = make_cast()
-    who, seen, errors = cast.acting("manager"), [0], list[Exception]()
+    actor, seen, errors = cast.acting("manager"), [0], list[Exception]()
     working = threading.Event()
     numbers_now = lambda: access.change_numbers(cast.manager.user, cast.shop.slug)[1]  # noqa: E731
 
@@ -224,7 +224,7 @@ def test_numbers_only_grow_and_none_is_lost_whoever_writes() -> None:
         for _ in range(ROUNDS):
             with transaction.atomic():
                 for kind in kinds:
-                    feed.record(who=who, kind=kind)
+                    feed.record(actor=actor, kind=kind)
 
     def watch() -> None:
         while not working.is_set():

@@ -48,7 +48,7 @@ def test_only_the_cost_resources_have_fields_for_costs() -> None:
 
 def test_costs_are_for_the_counter_and_the_office() -> None:
     for path in COST_RESOURCES:
-        assert VIEWS[path].allows["get"] == access.COUNTER
+        assert VIEWS[path].permissions["get"] == access.COUNTER
 
 
 BARE = {"code": "OIL", "title": "Oil cooler kit", "price": "1234.5", "hours": "6"}

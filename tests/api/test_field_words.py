@@ -28,7 +28,9 @@ def below(field: Any) -> Iterator[Any]:
         yield from below(child)
 
 
-TAKEN = [field for view in VIEWS.values() for shape in view.takes.values() if shape for field in below(shape())]
+TAKEN = [
+    field for view in VIEWS.values() for shape in view.request_bodies.values() if shape for field in below(shape())
+]
 
 
 def test_every_field_that_is_taken_in_speaks_our_words() -> None:

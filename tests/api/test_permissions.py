@@ -129,14 +129,16 @@ def test_each_role_may_do_just_its_own(cast: Cast, path: str, method: str) -> No
 def test_a_method_without_its_roles_does_not_start() -> None:
     for allows in ({}, {"get": access.EVERYONE}, {"get": access.EVERYONE, "post": frozenset()}):
         with pytest.raises(TypeError, match="Forgetful"):
-            type("Forgetful", (Endpoint,), {"get": ask, "post": ask, "allows": allows})
-    type("Careful", (Endpoint,), {"get": ask, "post": ask, "allows": {"get": access.OFFICE, "post": access.OFFICE}})
+            type("Forgetful", (Endpoint,), {"get": ask, "post": ask, "permissions": allows})
+    type(
+        "Careful", (Endpoint,), {"get": ask, "post": ask, "permissions": {"get": access.OFFICE, "post": access.OFFICE}}
+    )
 
 
 def test_a_role_that_nobody_has_does_not_start() -> None:
     for in_a_shop, roles in ((True, access.ANYONE), (False, access.OFFICE), (True, frozenset({"mechanic"}))):
         with pytest.raises(TypeError, match="Odd"):
-            type("Odd", (Endpoint,), {"get": ask, "allows": {"get": roles}, "in_a_shop": in_a_shop})
+            type("Odd", (Endpoint,), {"get": ask, "permissions": {"get": roles}, "in_a_shop": in_a_shop})
 
 
 @pytest.mark.parametrize("method", ["put", "patch", "delete", "options"])

@@ -83,7 +83,7 @@ def ask(stage: Stage, ids: dict[str, list[Any]]) -> tuple[dict[Asked, int], dict
     """(hundreds of steps, SELECTs) of every GET."""
     client, taken, executed = stage.cast.signed_in("manager"), dict[Asked, int](), dict[Asked, list[Select]]()
     for path in PATHS:
-        page = {"limit": PAGE} if VIEWS[f"/api/v1/shops/{{slug}}/{path}"].pages else {}
+        page = {"limit": PAGE} if VIEWS[f"/api/v1/shops/{{slug}}/{path}"].paginated else {}
         for query in QUERIES.get(path, ({},)):
             statuses = []
             for address in addresses(path, ids):

@@ -21,7 +21,7 @@ def test_twenty_phones_that_ask_every_two_seconds(cast: Cast, settings: Any) -> 
     """CPU time of the whole way through Django (middleware, session, role, answer), of this process alone."""
     settings.ROOT_URLCONF = "tests.bench.bare_urls"
     for kind in ChangeNumber.Kind:
-        feed.record(who=cast.acting("manager"), kind=kind)
+        feed.record(actor=cast.acting("manager"), kind=kind)
     client, address = Client(), "/api/v1/shops/saltmarsh/changes"
     client.force_login(cast.parts.user)
     said = client.get(address).json()

@@ -38,7 +38,7 @@ Ids = dict[str, list[Any]]
 def stage(cast: Cast, settings: Any) -> Stage:
     settings.ROOT_URLCONF = "tests.bench.bare_urls"
     for kind in ChangeNumber.Kind:
-        feed.record(who=cast.acting("manager"), kind=kind)
+        feed.record(actor=cast.acting("manager"), kind=kind)
     return make_stage(cast)
 
 

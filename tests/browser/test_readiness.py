@@ -159,8 +159,8 @@ def count_the_other_two(page: Page) -> None:
     expect(page.get_by_role("heading", name="What it waits for")).to_have_count(0)
 
 
-def open_readiness(page: Page, address: str, floor: Floor, who: str = "parts") -> None:
-    acts.signed_in(page, address, f"{who}@saltmarsh.example", f"/saltmarsh/parts/job/{floor.job.pk}")
+def open_readiness(page: Page, address: str, floor: Floor, actor: str = "parts") -> None:
+    acts.signed_in(page, address, f"{actor}@saltmarsh.example", f"/saltmarsh/parts/job/{floor.job.pk}")
 
 
 def test_lines_with_the_same_title_stand_side_by_side(floor: Floor, live_server: Any, page: Page) -> None:

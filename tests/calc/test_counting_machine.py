@@ -126,13 +126,13 @@ class Counting(RuleBasedStateMachine):
         for what, *how in steps:
             getattr(self, what)(*how)
 
-    def count(self, phone: str, who: str, line: str, numbers: Numbers) -> None:
-        self.floor.act(phone, who, "set", line, numbers)
+    def count(self, phone: str, actor: str, line: str, numbers: Numbers) -> None:
+        self.floor.act(phone, actor, "set", line, numbers)
         assert self.shown(phone)[line] == Tally(*numbers, numbers[0], False), "one's own count is one's own screen"
 
-    def find(self, phone: str, who: str, line: str, more: Numbers) -> None:
+    def find(self, phone: str, actor: str, line: str, more: Numbers) -> None:
         before = self.shown(phone).get(line, Tally(0, 0, 0, False))
-        self.floor.act(phone, who, "add", line, more)
+        self.floor.act(phone, actor, "add", line, more)
         sums = before.total + more[0], before.damaged + more[1]
         if not before.confirm:
             assert self.shown(phone)[line] == Tally(*sums, sums[0], not possible(sums))
@@ -141,18 +141,18 @@ class Counting(RuleBasedStateMachine):
         """The pad stays open while others count, send and pull."""
         self.pads[phone] = self.floor.begin(phone)
 
-    def answer_from_the_pad(self, phone: str, who: str, line: str, numbers: Numbers, chosen: bool) -> None:
+    def answer_from_the_pad(self, phone: str, actor: str, line: str, numbers: Numbers, chosen: bool) -> None:
         """`chosen`: over what has come since the pad opened. Else both counts stand side by side, and may ask."""
         if chosen or not self.is_open(phone):
-            self.count(phone, who, line, numbers)
+            self.count(phone, actor, line, numbers)
         else:
-            self.floor.act(phone, who, "set", line, numbers, begun=self.pads[phone])
+            self.floor.act(phone, actor, "set", line, numbers, begun=self.pads[phone])
 
-    def find_from_the_pad(self, phone: str, who: str, line: str, more: Numbers, chosen: bool) -> None:
+    def find_from_the_pad(self, phone: str, actor: str, line: str, more: Numbers, chosen: bool) -> None:
         if chosen or not self.is_open(phone):
-            self.find(phone, who, line, more)
+            self.find(phone, actor, line, more)
         else:
-            self.floor.act(phone, who, "add", line, more, begun=self.pads[phone])
+            self.floor.act(phone, actor, "add", line, more, begun=self.pads[phone])
 
     def a_colleague_counts_behind_the_pad(
         self, phone: str, other: str, line: str, hers: Numbers, mine: Numbers
@@ -169,11 +169,11 @@ class Counting(RuleBasedStateMachine):
         """A wiped phone has no pad open."""
         return phone in self.pads and self.pads[phone].device == self.floor.phones[phone].device
 
-    def take_back(self, phone: str, who: str | None, at: int) -> None:
+    def take_back(self, phone: str, actor: str | None, at: int) -> None:
         screen = self.floor.phones[phone].screen
         if screen:
             target = screen[-1 - at % len(screen)]
-            self.floor.act(phone, who or target.author, "undo", target.line, target=target.id)
+            self.floor.act(phone, actor or target.author, "undo", target.line, target=target.id)
 
     def note(self, phone: str, line: str, kind: str) -> None:
         before = self.shown(phone)

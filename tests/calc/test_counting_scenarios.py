@@ -15,16 +15,16 @@ def floor() -> Floor:
     return Floor("bench", "shelf")
 
 
-def count(floor: Floor, phone: str, total: int, damaged: int = 0, who: str = "ines") -> str:
-    return floor.act(phone, who, "set", "pin", (total, damaged)).id
+def count(floor: Floor, phone: str, total: int, damaged: int = 0, actor: str = "ines") -> str:
+    return floor.act(phone, actor, "set", "pin", (total, damaged)).id
 
 
 def find(floor: Floor, phone: str, total: int, damaged: int = 0) -> str:
     return floor.act(phone, "ines", "add", "pin", (total, damaged)).id
 
 
-def undo(floor: Floor, phone: str, target: str, who: str = "ines") -> str:
-    return floor.act(phone, who, "undo", "pin", target=target).id
+def undo(floor: Floor, phone: str, target: str, actor: str = "ines") -> str:
+    return floor.act(phone, actor, "undo", "pin", target=target).id
 
 
 def pulled(floor: Floor) -> Tally | None:
@@ -121,7 +121,7 @@ def test_an_undo_that_arrives_before_its_target_takes_it_back_all_the_same(floor
 def test_an_undo_of_somebody_else_does_nothing(floor):
     target = count(floor, "bench", 4)
     floor.settle()
-    undo(floor, "shelf", target, who="oda")
+    undo(floor, "shelf", target, actor="oda")
     assert pulled(floor) == Tally(4, 0, 4, False)
 
 
@@ -257,7 +257,7 @@ def test_no_clock_is_read_and_nothing_is_drawn_by_lot():
 def comes_while_the_pad_is_open(floor: Floor) -> Begun:
     """The pad on the bench is open as a count of two arrives on it."""
     pad = floor.begin("bench")
-    count(floor, "shelf", 2, who="oda")
+    count(floor, "shelf", 2, actor="oda")
     floor.send("shelf")
     floor.pull("bench")
     return pad

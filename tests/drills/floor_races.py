@@ -29,9 +29,9 @@ SIGN_IN_TRIES = 3
 def counts_of_one_line(stage: Stage) -> None:
     """Different totals for one line, none aware of another: all are kept, and somebody has to count again."""
     pull_list, line = _list(stage)
-    who, phones = stage.cast.acting("parts"), [Phone(pull_list) for _ in range(MANY)]
+    actor, phones = stage.cast.acting("parts"), [Phone(pull_list) for _ in range(MANY)]
     events = [phone.event(line, total=total) for total, phone in enumerate(phones)]
-    acts = [_stored(who, pull_list, [event]) for event in events]
+    acts = [_stored(actor, pull_list, [event]) for event in events]
     assert Counter(race(*acts, *acts)) == {("stored",): MANY, ("duplicate",): MANY}
     log = _whole_log(stage, pull_list)
     assert {event["id"] for event in log["events"]} == {event["id"] for event in events}
@@ -41,14 +41,14 @@ def counts_of_one_line(stage: Stage) -> None:
 def counts_and_closing(stage: Stage) -> None:
     """A count is in the list that was closed, or it is late; closing and opening never lose one."""
     pull_list, line = _list(stage)
-    who, phones = stage.cast.acting("parts"), [Phone(pull_list) for _ in range(3)]
+    actor, phones = stage.cast.acting("parts"), [Phone(pull_list) for _ in range(3)]
 
     def close() -> str:
         seq = PullList.objects.get(pk=pull_list.pk).last_seq
-        close_pull_list(who=who, pull_list=pull_list, seq=seq, now=timezone.now())
+        close_pull_list(actor=actor, pull_list=pull_list, seq=seq, now=timezone.now())
         return "done"
 
-    acts = [_stored(who, pull_list, [phone.event(line, total=4), phone.event(line, total=3)]) for phone in phones]
+    acts = [_stored(actor, pull_list, [phone.event(line, total=4), phone.event(line, total=3)]) for phone in phones]
     *stored, closed, again = race(*acts, close, close)
     assert {closed, again} <= {"done", "more-has-come", "list-is-closed"} and [closed, again].count("done") <= 1
     assert set(stored) <= {("stored",) * 2, ("late",) * 2}
@@ -56,7 +56,7 @@ def counts_and_closing(stage: Stage) -> None:
     late = [event["late"] for event in log["events"]]
     assert late == sorted(late) and late.count(True) == 2 * stored.count(("late",) * 2)
     assert (row.state == "closed") == ("done" in (closed, again)) and (row.state == "closed" or True not in late)
-    race(*[lambda: reopen_pull_list(who=who, pull_list=pull_list)] * 2)
+    race(*[lambda: reopen_pull_list(actor=actor, pull_list=pull_list)] * 2)
     turns = History.objects.filter(subject_id=pull_list.pk, verb="open").count()
     assert turns == (1 if row.state == "closed" else 0)
 
@@ -68,9 +68,9 @@ def _list(stage: Stage) -> tuple[PullList, PullLine]:
     return line.list, line
 
 
-def _stored(who: Any, pull_list: PullList, events: list[Any]) -> Callable[[], tuple[str, ...]]:
+def _stored(actor: Any, pull_list: PullList, events: list[Any]) -> Callable[[], tuple[str, ...]]:
     def act() -> tuple[str, ...]:
-        results = store_batch(who=who, pull_list=pull_list, events=events, now=timezone.now())
+        results = store_batch(actor=actor, pull_list=pull_list, events=events, now=timezone.now())
         return tuple(each.status for each in results)
 
     return act
@@ -86,9 +86,9 @@ def _whole_log(stage: Stage, pull_list: PullList) -> dict[str, Any]:
 
 
 def imports_of_one_file(stage: Stage) -> None:
-    who, name = stage.cast.acting("advisor"), f"Ada Quill {uuid.uuid4().hex[:8]}"
+    actor, name = stage.cast.acting("advisor"), f"Ada Quill {uuid.uuid4().hex[:8]}"
     file = _file(stage, name)
-    outcomes = race(*[_taken(who, file)] * 3)
+    outcomes = race(*[_taken(actor, file)] * 3)
     assert Counter(outcomes) == {"done": 1, "refused": 2}
     assert Customer.objects.filter(name=name).count() == 1
     assert FileRead.objects.get(pk=file.pk).state == "taken"
@@ -96,14 +96,14 @@ def imports_of_one_file(stage: Stage) -> None:
 
 def import_and_removal_of_one_file(stage: Stage) -> None:
     """Imported and still in the list, or removed and never imported."""
-    who, name = stage.cast.acting("advisor"), f"Bo Tarn {uuid.uuid4().hex[:8]}"
+    actor, name = stage.cast.acting("advisor"), f"Bo Tarn {uuid.uuid4().hex[:8]}"
     file = _file(stage, name)
 
     def remove() -> str:
-        imports.remove(who=who, file=FileRead.objects.get(pk=file.pk))
+        imports.remove(actor=actor, file=FileRead.objects.get(pk=file.pk))
         return "done"
 
-    taken, removed = race(_taken(who, file), remove)
+    taken, removed = race(_taken(actor, file), remove)
     left = FileRead.objects.filter(pk=file.pk).first()
     assert (taken, removed) in {("done", "refused"), ("not-found", "done")}
     assert (taken == "done") == bool(left) == (Customer.objects.filter(name=name).count() == 1)
@@ -115,11 +115,11 @@ def _file(stage: Stage, name: str) -> FileRead:
     return FileRead.objects.get(pk=answer.json()["id"])
 
 
-def _taken(who: Any, file: FileRead) -> Callable[[], str]:
-    reading = imports.read_again(who=who, file=file)
+def _taken(actor: Any, file: FileRead) -> Callable[[], str]:
+    reading = imports.read_again(actor=actor, file=file)
 
     def act() -> str:
-        imports.take_in(who=who, file=FileRead(pk=file.pk), reading=reading)
+        imports.take_in(actor=actor, file=FileRead(pk=file.pk), reading=reading)
         return "done"
 
     return act

@@ -25,7 +25,7 @@ class Sent:
 
     def __init__(self, stage: Stage) -> None:
         answer = stage.sent(stage.turbo)
-        self.who = stage.cast.acting("advisor")
+        self.actor = stage.cast.acting("advisor")
         self.id, self.link, self.digest = answer["quote"]["id"], answer["link"]["id"], answer["quote"]["digest"]
 
     @property
@@ -43,15 +43,15 @@ class Sent:
         return self._answered(decline_revision)
 
     def withdraw(self) -> str:
-        sending.withdraw(who=self.who, quote=self.quote, issue=1, digest=self.digest)
+        sending.withdraw(actor=self.actor, quote=self.quote, issue=1, digest=self.digest)
         return "done"
 
     def revoke(self) -> str:
-        links.revoke_link(who=self.who, quote=self.quote, link=Link.objects.get(pk=self.link))
+        links.revoke_link(actor=self.actor, quote=self.quote, link=Link.objects.get(pk=self.link))
         return "done"
 
     def revise(self) -> str:
-        revising.revise(who=self.who, quote=self.quote)
+        revising.revise(actor=self.actor, quote=self.quote)
         return "done"
 
     def check(self) -> tuple[str, list[Any]]:
@@ -118,7 +118,7 @@ def acceptance_and_next_version(stage: Stage) -> None:
     ready = sending.prepare(access.current(sent.quote))
 
     def replace() -> str:
-        sending.send(who=sent.who, quote=sent.quote, seen=ready.version, recipient="x", ready=ready)
+        sending.send(actor=sent.actor, quote=sent.quote, seen=ready.version, recipient="x", ready=ready)
         return "done"
 
     replaced, receipt = race(replace, sent.accept)
@@ -139,16 +139,16 @@ def revisions_of_one_quote(stage: Stage) -> None:
 def sending_and_changing_one_draft(stage: Stage) -> None:
     """The quote is sent as it was prepared, with the line in it; or the draft moved and nothing is sent."""
     draft = stage.quote(stage.turbo).json()
-    who, ready = stage.cast.acting("advisor"), sending.prepare(access.current(Quote.objects.get(pk=draft["id"])))
+    actor, ready = stage.cast.acting("advisor"), sending.prepare(access.current(Quote.objects.get(pk=draft["id"])))
 
     def send() -> str:
         quote = Quote.objects.get(pk=draft["id"])
-        sending.send(who=who, quote=quote, seen=ready.version, recipient="x", ready=ready)
+        sending.send(actor=actor, quote=quote, seen=ready.version, recipient="x", ready=ready)
         return "done"
 
     def add() -> str:
         quote, one = Quote.objects.get(pk=draft["id"]), Decimal(1)
-        drafts.add_text(who=who, quote=quote, title="Wax", quantity=one, unit_price=one, tax_class="part")
+        drafts.add_text(actor=actor, quote=quote, title="Wax", quantity=one, unit_price=one, tax_class="part")
         return "done"
 
     outcomes = race(send, add, send)
@@ -163,14 +163,14 @@ def sending_and_changing_one_draft(stage: Stage) -> None:
 
 def changes_of_one_version(stage: Stage) -> None:
     """Of several who change what they saw at one version, one is heard and the others have to look again."""
-    draft, who = stage.quote(stage.turbo).json(), stage.cast.acting("advisor")
+    draft, actor = stage.quote(stage.turbo).json(), stage.cast.acting("advisor")
     customer = Customer.objects.get(pk=stage.customer.pk)
     before = History.objects.count()
 
     def condition(name: str) -> Callable[[], str]:
         def act() -> str:
             quote, changes = Quote.objects.get(pk=draft["id"]), {"condition": name}
-            drafts.change_draft(who=who, quote=quote, seen=draft["version"], changes=changes)
+            drafts.change_draft(actor=actor, quote=quote, seen=draft["version"], changes=changes)
             return "done"
 
         return act
@@ -178,7 +178,7 @@ def changes_of_one_version(stage: Stage) -> None:
     def phone(number: str) -> Callable[[], str]:
         def act() -> str:
             changes = {"phone": number}
-            customers.change_customer(who=who, customer=customer, seen=customer.version, changes=changes)
+            customers.change_customer(actor=actor, customer=customer, seen=customer.version, changes=changes)
             return "done"
 
         return act
@@ -218,8 +218,8 @@ def one_key_for_two_requests(stage: Stage) -> None:
 
 def numbers_of_quotes(stage: Stage) -> None:
     """Every new quote has the next number: none twice, none left out."""
-    who, first = stage.cast.acting("advisor"), Shop.objects.get(pk=stage.cast.shop.pk).next_quote
-    made = race(*[lambda: drafts.start_quote(who=who, kits=[stage.turbo]).quote.number] * MANY)
+    actor, first = stage.cast.acting("advisor"), Shop.objects.get(pk=stage.cast.shop.pk).next_quote
+    made = race(*[lambda: drafts.start_quote(actor=actor, kits=[stage.turbo]).quote.number] * MANY)
     assert sorted(made) == list(range(first, first + MANY))
 
 

@@ -190,10 +190,10 @@ def test_what_was_true_when_read_is_looked_at_again_when_taken_in(cast: Cast) ->
 
 
 def test_of_two_who_import_a_file_at_once_the_second_is_refused(cast: Cast) -> None:
-    id, who = give(cast.signed_in("parts"), "kit", KIT.format("3")).json()["id"], cast.acting("parts")
+    id, actor = give(cast.signed_in("parts"), "kit", KIT.format("3")).json()["id"], cast.acting("parts")
     file = FileRead.objects.get(pk=id)
-    reading = imports.read_again(who=who, file=file)  # both have read it before either has its lock
-    imports.take_in(who=who, file=file, reading=reading)
+    reading = imports.read_again(actor=actor, file=file)  # both have read it before either has its lock
+    imports.take_in(actor=actor, file=file, reading=reading)
     with pytest.raises(Problem):
-        imports.take_in(who=who, file=file, reading=reading)
+        imports.take_in(actor=actor, file=file, reading=reading)
     assert KitRevision.objects.count() == 1

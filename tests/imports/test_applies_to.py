@@ -7,25 +7,25 @@ from tests.factories import KitFactory, OperationFactory
 from tests.imports.test_kinds import rules
 
 
-def cautions(who: Actor, *applies_to: str) -> list[tuple[str, int, dict[str, str]]]:
+def cautions(actor: Actor, *applies_to: str) -> list[tuple[str, int, dict[str, str]]]:
     rows = [["Kind", "Text", "Applies to"], *(["caution", "Have it checked.", each] for each in applies_to)]
-    found = RULES.check(who, rules(Words=rows).plan).findings
+    found = RULES.check(actor, rules(Words=rows).plan).findings
     return [(one.code, one.row, dict(one.facts)) for one in found if one.weight == "please_check"]
 
 
 def test_a_caution_for_what_the_shop_does_not_have_is_named_with_what_was_meant(cast: Cast) -> None:
-    who = cast.acting("manager")
-    OperationFactory(shop=who.shop, code="GEN-08", skill="mechanical")
-    KitFactory(shop=who.shop, code="FV-BB356")
+    actor = cast.acting("manager")
+    OperationFactory(shop=actor.shop, code="GEN-08", skill="mechanical")
+    KitFactory(shop=actor.shop, code="FV-BB356")
     OperationFactory(shop=cast.elsewhere, code="ELSE-1")
-    assert cautions(who, "gen-08; Mechanical", "FV-BB356", "") == []
-    assert cautions(who, "GEN-08", "FV-BB-356; GEN-08") == [
+    assert cautions(actor, "gen-08; Mechanical", "FV-BB356", "") == []
+    assert cautions(actor, "GEN-08", "FV-BB-356; GEN-08") == [
         ("applies_to_like", 3, {"what": "FV-BB-356", "meant": "FV-BB356"})
     ]
-    assert cautions(who, "ELSE-1") == [("applies_to_unknown", 2, {"what": "ELSE-1", "meant": ""})]
+    assert cautions(actor, "ELSE-1") == [("applies_to_unknown", 2, {"what": "ELSE-1", "meant": ""})]
 
 
 def test_before_there_is_labour_it_is_said_once_that_names_could_not_be_checked(cast: Cast) -> None:
-    who = cast.acting("manager")
-    assert cautions(who, "GEN-08", "FV-BB356; ELSE-1") == [("applies_to_unchecked", 0, {"n": "3"})]
-    assert cautions(who, "") == []
+    actor = cast.acting("manager")
+    assert cautions(actor, "GEN-08", "FV-BB356; ELSE-1") == [("applies_to_unchecked", 0, {"n": "3"})]
+    assert cautions(actor, "") == []

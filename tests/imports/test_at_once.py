@@ -16,10 +16,10 @@ def bay(db: None) -> Shop:
 
 
 def found(shop: Shop, kind: str, body: str | bytes) -> list[tuple[str, str, str]]:
-    who = Actor(shop=shop, member=None, via="command")
+    actor = Actor(shop=shop, member=None, via="command")
     body = body.encode() if isinstance(body, str) else body
-    reading = understand(who=who, kind=kinds()[kind], file_name="list.csv", body=body)
-    planned, findings = look(who=who, kind=kinds()[kind], reading=reading)
+    reading = understand(actor=actor, kind=kinds()[kind], file_name="list.csv", body=body)
+    planned, findings = look(actor=actor, kind=kinds()[kind], reading=reading)
     if any(one.weight == "must_fix" for one in reading.findings):
         assert planned.becomes == ()
     return [(one.weight, one.code, one.cell) for one in findings if one.weight != "done_for_you"]

@@ -36,22 +36,22 @@ def test_a_fee_without_its_fluid_is_named_at_its_cell(per: str, fluid: str, code
     assert (found.code, found.row, found.field, dict(found.facts)) == (code, 2, "fluid", {"what": "Old coolant"})
 
 
-def fluids(who: Actor, *names: str) -> list[tuple[str, int, str, dict[str, str]]]:
+def fluids(actor: Actor, *names: str) -> list[tuple[str, int, str, dict[str, str]]]:
     rows = [HEADS, *([f"f{at}", "Old", "0.5", "fee", "litre drained", name] for at, name in enumerate(names))]
-    found = RULES.check(who, rules(Fees=rows).plan).findings
+    found = RULES.check(actor, rules(Fees=rows).plan).findings
     return [(one.code, one.row, one.field, dict(one.facts)) for one in found]
 
 
 def test_a_fluid_that_nothing_drains_is_remarked_on_at_its_cell(cast: Cast) -> None:
     """Known are the capacities that a file of vehicles has columns for, and those of vehicles and kits of the shop."""
-    who = cast.acting("manager")
-    VehicleFactory(shop=who.shop, capacities={"rear axle": "1.2"})
+    actor = cast.acting("manager")
+    VehicleFactory(shop=actor.shop, capacities={"rear axle": "1.2"})
     VehicleFactory(shop=cast.elsewhere, capacities={"power steering": "1.0"})
-    kit, oil = KitRevisionFactory(shop=who.shop), ConsumableFactory(shop=who.shop)
+    kit, oil = KitRevisionFactory(shop=actor.shop), ConsumableFactory(shop=actor.shop)
     for at, (rule, of) in enumerate([("of_capacity", "transfer box"), ("per_fastener", "8")]):
-        Need.objects.create(shop=who.shop, revision=kit, position=at, consumable=oil, rule=rule, quantity=1, of=of)
-    assert fluids(who, "Coolant", "Rear_axle", "transfer  box", "engine oil") == []
-    assert fluids(who, "coolant", "cooland") == [("fluid_like", 3, "fluid", {"what": "cooland", "meant": "coolant"})]
-    told = fluids(who, "Power steering", "8")
+        Need.objects.create(shop=actor.shop, revision=kit, position=at, consumable=oil, rule=rule, quantity=1, of=of)
+    assert fluids(actor, "Coolant", "Rear_axle", "transfer  box", "engine oil") == []
+    assert fluids(actor, "coolant", "cooland") == [("fluid_like", 3, "fluid", {"what": "cooland", "meant": "coolant"})]
+    told = fluids(actor, "Power steering", "8")
     assert [one[:2] for one in told] == [("fluid_unknown", 2), ("fluid_unknown", 3)]
     assert [one[3]["what"] for one in told] == ["power steering", "8"]

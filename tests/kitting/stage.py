@@ -107,7 +107,7 @@ class Bench:
         )
         reused = (ReusedGiven("Bumper bolts", Decimal(6), first_needed, first_needed),)
         return add_kit(
-            who=self.cast.acting("parts"),
+            actor=self.cast.acting("parts"),
             code=code,
             title="Turbocharger and charge-cooler kit",
             supplier=self.supplier,
@@ -119,7 +119,7 @@ class Bench:
 
     def opened(self, *kits: Any, needs: Any = (), **attributes: str) -> PullList:
         return open_pull_list(
-            who=self.cast.acting("advisor"),
+            actor=self.cast.acting("advisor"),
             job=self.job(),
             kits=kits,
             needs=needs,

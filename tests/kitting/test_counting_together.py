@@ -25,14 +25,14 @@ def crowd() -> Cast:
 
 def sent_twice(cast: Cast, pull_list: PullList, line: Any) -> Callable[[], list[str]]:
     """A phone that sends each batch, hears no answer, and sends it again."""
-    phone, who = Phone(pull_list), cast.acting("parts")
+    phone, actor = Phone(pull_list), cast.acting("parts")
     batches = [[phone.event(line) for _ in range(EVENTS)] for _ in range(BATCHES)]
 
     def work() -> list[str]:
         statuses = []
         for batch in batches:
             for _ in range(2):
-                results = store_batch(who=who, pull_list=pull_list, events=batch, now=timezone.now())
+                results = store_batch(actor=actor, pull_list=pull_list, events=batch, now=timezone.now())
                 statuses += [each.status for each in results]
         return statuses
 
@@ -54,9 +54,9 @@ def test_eight_phones_at_once_leave_no_gap_and_no_double(crowd: Cast) -> None:
 
 def test_one_batch_sent_by_eight_at_once_is_stored_once(crowd: Cast) -> None:
     pull_list, (line, *_) = list_of(crowd)
-    phone, who = Phone(pull_list), crowd.acting("parts")
+    phone, actor = Phone(pull_list), crowd.acting("parts")
     batch = [phone.event(line) for _ in range(EVENTS)]
-    works = [lambda: store_batch(who=who, pull_list=pull_list, events=batch, now=timezone.now())] * PHONES
+    works = [lambda: store_batch(actor=actor, pull_list=pull_list, events=batch, now=timezone.now())] * PHONES
     answers = at_once(*works)
     statuses = sorted(each.status for results in answers for each in results)
     assert statuses == ["duplicate"] * EVENTS * (PHONES - 1) + ["stored"] * EVENTS
@@ -64,11 +64,11 @@ def test_one_batch_sent_by_eight_at_once_is_stored_once(crowd: Cast) -> None:
 
 
 def test_one_id_on_two_lists_at_once_is_stored_on_one(crowd: Cast) -> None:
-    who = crowd.acting("parts")
+    actor = crowd.acting("parts")
 
     def of(pull_list: PullList, line: Any, id: str) -> Callable[[], str]:
         events = [Phone(pull_list).event(line, id=id), Phone(pull_list).event(line)]
-        return lambda: store_batch(who=who, pull_list=pull_list, events=events, now=timezone.now())
+        return lambda: store_batch(actor=actor, pull_list=pull_list, events=events, now=timezone.now())
 
     for _ in range(6):
         (one, (first, *_)), (other, (second, *_)) = list_of(crowd), list_of(crowd)
@@ -80,14 +80,14 @@ def test_one_id_on_two_lists_at_once_is_stored_on_one(crowd: Cast) -> None:
 
 def test_closing_among_counts_loses_nothing(crowd: Cast) -> None:
     pull_list, (line, *_) = list_of(crowd)
-    who = crowd.acting("parts")
+    actor = crowd.acting("parts")
     works = [sent_twice(crowd, pull_list, line) for _ in range(4)]
 
     def close() -> str:
         for _ in range(100):
             seen = PullList.objects.values_list("last_seq", flat=True).get(pk=pull_list.pk)
             try:
-                return str(close_pull_list(who=who, pull_list=pull_list, seq=seen, now=timezone.now()).state)
+                return str(close_pull_list(actor=actor, pull_list=pull_list, seq=seen, now=timezone.now()).state)
             except Problem:
                 continue
         return "never"

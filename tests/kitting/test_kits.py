@@ -150,13 +150,13 @@ def test_the_contents_are_shown_in_reading_order_with_their_depth(bench: Bench) 
 def test_the_next_issue_is_shown_and_the_one_in_use_stays_as_it_was(bench: Bench) -> None:
     first = bench.turbo_kit()
     KitRevision.objects.filter(pk=first.pk).update(used_at="2026-11-24T09:00:00Z")
-    who, oil = bench.cast.acting("parts"), ConsumableFactory(shop=bench.cast.shop, specification="0W-20")
+    actor, oil = bench.cast.acting("parts"), ConsumableFactory(shop=bench.cast.shop, specification="0W-20")
     issue = IssueGiven(
         lines=[LineGiven("part", Decimal(2), part=bench.part("BI-NUT"))],
         needs=[NeedGiven(Decimal("4.5"), consumable=oil)],
         price=Decimal("6480"),
     )
-    second = revise_kit(who=who, kit=first.kit, issue=issue)
+    second = revise_kit(actor=actor, kit=first.kit, issue=issue)
     assert second.number == 2 and KitLine.objects.filter(revision=first).count() == 10
     shown = bench.cast.signed_in("manager").get(f"kits/{first.kit_id}").json()
     assert (shown["revision"], shown["parts"], shown["price"]) == (2, 1, "6480.00")
@@ -164,8 +164,10 @@ def test_the_next_issue_is_shown_and_the_one_in_use_stays_as_it_was(bench: Bench
 
 
 def test_a_version_may_change_what_the_kit_is_called_and_fits(bench: Bench) -> None:
-    kit, who = bench.turbo_kit().kit, bench.cast.acting("parts")
-    revise_kit(who=who, kit=kit, issue=IssueGiven(fits=[{"attribute": "engine", "in": ["2.4"]}]), title="Charge cooler")
+    kit, actor = bench.turbo_kit().kit, bench.cast.acting("parts")
+    revise_kit(
+        actor=actor, kit=kit, issue=IssueGiven(fits=[{"attribute": "engine", "in": ["2.4"]}]), title="Charge cooler"
+    )
     client = bench.cast.signed_in("parts")
     (item,) = client.get("kits", {"q": "charge cooler"}).json()["items"]
     assert (item["title"], item["why"]) == ("Charge cooler", "engine: 2.4")
@@ -184,7 +186,7 @@ def test_an_issue_in_use_takes_no_further_line(bench: Bench) -> None:
 def test_contents_that_cannot_be_flattened_are_refused_whole(bench: Bench) -> None:
     issue = IssueGiven(lines=[LineGiven("carton", label="C1")])
     with pytest.raises(Refusal, match="bad_node"):
-        add_kit(who=bench.cast.acting("parts"), code="EMPTY", title="Empty", issue=issue)
+        add_kit(actor=bench.cast.acting("parts"), code="EMPTY", title="Empty", issue=issue)
     assert not Kit.objects.exists()
 
 
@@ -206,7 +208,7 @@ def test_questions_to_the_database_do_not_grow_with_kits_or_lines(bench: Bench) 
     for n in range(4):
         work_when(bench.turbo_kit(f"KIT-{n + 2}"), transmission="automatic")
     revise_kit(
-        who=bench.cast.acting("parts"),
+        actor=bench.cast.acting("parts"),
         kit=kit,
         issue=IssueGiven(
             lines=[LineGiven("part", part=bench.part(f"P-{n}")) for n in range(20)],

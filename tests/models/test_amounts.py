@@ -72,7 +72,7 @@ def rare(stage: Stage) -> None:
     """Fills the columns that the usual fixtures leave empty."""
     shop, part = stage.cast.shop, stage.turbo.part
     issue = IssueGiven(price=Decimal("12.34"), hours=Decimal("0.25"), reused=(ReusedGiven("Bolts", Decimal("6.5")),))
-    add_kit(who=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", issue=issue)
+    add_kit(actor=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", issue=issue)
     JobOperation.objects.update(credited_hours=Decimal("1.25"), actual_hours=Decimal("1.75"))
     KitRevision.objects.filter(kit__part__number="SPARE").update(cost=Decimal("8.8888"))
     Part.objects.filter(shop=shop, number="SPARE").update(selling_price=Decimal("7.7777"))

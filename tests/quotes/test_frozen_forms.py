@@ -69,7 +69,7 @@ def sent(cast: Cast, text: str) -> str:
     revision.snapshot, revision.digest = text, digest(text)
     revision.pdf_sha256 = quote_pdf.keep(quote_pdf.quote_paper(text))
     revision.save()
-    _, path = make_link(who=cast.acting("advisor"), quote=quote, recipient="Maren", valid_until=revision.valid_until)
+    _, path = make_link(actor=cast.acting("advisor"), quote=quote, recipient="Maren", valid_until=revision.valid_until)
     return path
 
 

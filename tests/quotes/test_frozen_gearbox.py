@@ -45,8 +45,8 @@ def phone(stage: Stage) -> Phone:
         digest=DIGEST,
         pdf_sha256=quote_pdf.keep(quote_pdf.quote_paper(TEXT)),
     )
-    who = Actor(shop=shop, member=stage.cast.advisor)
-    _, path = make_link(who=who, quote=quote, recipient="x", valid_until=now + timedelta(days=9))
+    actor = Actor(shop=shop, member=stage.cast.advisor)
+    _, path = make_link(actor=actor, quote=quote, recipient="x", valid_until=now + timedelta(days=9))
     return Phone(path)
 
 

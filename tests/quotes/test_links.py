@@ -40,7 +40,7 @@ def test_a_link_cancelled_between_the_look_and_the_lock_answers_nothing(
     stage: Stage, sent: dict[str, Any], act: Any
 ) -> None:
     looked_at = Link.objects.get()
-    revoke_link(who=stage.cast.acting("advisor"), quote=Quote.objects.get(), link=Link.objects.get())
+    revoke_link(actor=stage.cast.acting("advisor"), quote=Quote.objects.get(), link=Link.objects.get())
     assert looked_at.revoked_at is None
     with pytest.raises(AcceptanceError) as refused:
         act(link=looked_at, answer=answer_to(sent), now=timezone.now())
@@ -96,7 +96,7 @@ def test_the_next_version_has_the_house_rules_of_its_own_day(stage: Stage, sent:
     today = RuleSet.objects.create(
         shop=stage.cast.shop, number=2, valid_from=timezone.now().date() - timedelta(days=1), rules=dearer
     )
-    new = revise(who=stage.cast.acting("advisor"), quote=quote)
+    new = revise(actor=stage.cast.acting("advisor"), quote=quote)
     assert (new.number, new.rules_id) == (2, today.pk)
     assert Revision.objects.get(number=1).rules.number == 1
     draft = stage.client.get(f"quotes/{quote.pk}").json()

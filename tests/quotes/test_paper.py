@@ -83,9 +83,9 @@ def test_the_first_page_says_who_what_when_and_for_how_long(stage: Stage, inside
     draft = discounted(stage.client, stage.quote().json())
     (first, *_) = pages_of(stage.client, draft)
     gross, tax = (f"{float(draft['totals'][name]):,.2f}" for name in ("gross", "tax"))
-    who = (shop.address, shop.email, shop.phone, shop.tax_number, customer.name, customer.address, customer.phone)
+    actor = (shop.address, shop.email, shop.phone, shop.tax_number, customer.name, customer.address, customer.phone)
     what = (gross, tax, "Version 1 of", "valid until the end of", "Second job with us this year", "No date yet")
-    assert not [words for words in (*who, *what) if squeezed(words) not in squeezed(first)]
+    assert not [words for words in (*actor, *what) if squeezed(words) not in squeezed(first)]
 
 
 def test_a_workshop_with_two_taxes_has_the_whole_answer_on_its_first_page(db: None) -> None:

@@ -41,19 +41,19 @@ def test_one_yes_counts_whoever_else_is_at_work(stage: Stage) -> None:
     for _ in range(ROUNDS):
         answer = stage.sent()
         quote = Quote.objects.get(pk=answer["quote"]["id"])
-        link, who = Link.objects.get(pk=answer["link"]["id"]), stage.cast.acting("advisor")
+        link, actor = Link.objects.get(pk=answer["link"]["id"]), stage.cast.acting("advisor")
         seen = Answer(1, answer["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
-        revising.revise(who=who, quote=quote)
+        revising.revise(actor=actor, quote=quote)
         ready = sending.prepare(access.current(quote))
 
         def accept(link: Link = link, seen: Answer = seen) -> None:
             accept_revision(link=link, answer=seen, now=timezone.now())
 
-        def replace(who: Actor = who, quote: Quote = quote, ready: sending.Prepared = ready) -> None:
-            sending.send(who=who, quote=quote, seen=ready.version, recipient="x", ready=ready)
+        def replace(actor: Actor = actor, quote: Quote = quote, ready: sending.Prepared = ready) -> None:
+            sending.send(actor=actor, quote=quote, seen=ready.version, recipient="x", ready=ready)
 
-        def revoke(who: Actor = who, quote: Quote = quote, link: Link = link) -> None:
-            links.revoke_link(who=who, quote=quote, link=link)
+        def revoke(actor: Actor = actor, quote: Quote = quote, link: Link = link) -> None:
+            links.revoke_link(actor=actor, quote=quote, link=link)
 
         found = outcomes(accept, accept, accept, replace, revoke)
         assert not [each for each in found if each.startswith("broken")], found

@@ -37,10 +37,10 @@ class Command(BaseCommand):
             body = options["file"].read_bytes()
         except OSError as problem:
             raise CommandError(f"{options['file']}: {problem.strerror}.") from None
-        who = Actor(shop=shop, member=None, via="command")
+        actor = Actor(shop=shop, member=None, via="command")
         given = {"supplier": options["supplier"], "mapping": _mapping(options["map"])}
-        reading = imports.understand(who=who, kind=kind, file_name=options["file"].name, body=body, **given)
-        planned, findings = imports.look(who=who, kind=kind, reading=reading)
+        reading = imports.understand(actor=actor, kind=kind, file_name=options["file"].name, body=body, **given)
+        planned, findings = imports.look(actor=actor, kind=kind, reading=reading)
         result = imports.result_of(kind, reading, planned, findings)
         self._say(result, brief=options["verbosity"] == 0)
         if not result["can_take_in"]:
@@ -48,8 +48,8 @@ class Command(BaseCommand):
         if options["check"]:
             return
         try:
-            file = imports.keep(who=who, kind=kind, reading=reading, body=body, **given)
-            imports.take_in(who=who, file=file, reading=reading)
+            file = imports.keep(actor=actor, kind=kind, reading=reading, body=body, **given)
+            imports.take_in(actor=actor, file=file, reading=reading)
         except Problem as problem:
             raise CommandError(problem.body()["detail"]) from None
         self.stdout.write(say("import.taken", name=options["file"].name))
