@@ -14,7 +14,7 @@ from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.api.problems import Problem
 from shop.calc.quantity import plain
 from shop.calc.refusal import Refusal
-from shop.words import catalogue, say
+from shop.words import catalogue, say, template
 
 
 def circuit_answer(found: JobCircuit) -> CircuitOut:
@@ -43,7 +43,8 @@ def circuit_answer(found: JobCircuit) -> CircuitOut:
 
 def _mix_words() -> dict[str, str]:
     """The sentences of a mix, their {facts} open: the phone mixes without signal, and the catalogue stays the one."""
-    words = {key.removeprefix("mix."): words for key, words in catalogue().items() if key.startswith("mix.")}
+    mixes = [each for each in catalogue() if each.startswith("mix-")]
+    words = {each.removeprefix("mix-").replace("-", "."): template(each) for each in mixes}
     return words | {"cannot": say("problem.cannot-compute.title")}
 
 

@@ -61,7 +61,7 @@ def headline(found: Visit, today: date) -> str:
     when = half_day_brief(found.ready, today)
     unknown, late = (sum(each.parts for each in some) for some in (found.unknown, found.overdue))
     if unknown and late:
-        return say("promise.headline.both.many", when=when, n=unknown + late)
+        return say("promise.headline.both", when=when, n=unknown + late)
     if unknown or late:
         return say("promise.headline.unknown" if unknown else "promise.headline.late", when=when, n=unknown or late)
     return say("promise.headline.ready", when=when)

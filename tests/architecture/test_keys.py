@@ -20,13 +20,12 @@ from shop.calc.vin import VinStatus
 from shop.imports.findings import WEIGHTS
 from shop.presenters.dates import WEEKDAYS
 from shop.words import catalogue, knows
+from shop.words.catalogues import ident
 from tests.architecture.test_words import APPS, ROOT, calls, in_the_browser, literal, sources
 from tests.imports.test_words import CODES, texts
 
 KEY = re.compile(r"[a-z_]+(\.([\w-]|\{\})+)+")
 """A key, with {} for each part that is computed."""
-
-BRANCHES = re.compile(r"\.(one|many|other)$")
 
 
 def codes(name: str, under: str = "", arguments: int = 1) -> set[str]:
@@ -115,25 +114,25 @@ NAMED = {
 ADDED = "customer.state.{}"
 """Put together in a template."""
 
-SPOKEN_BY_PREFIX = ("field.says.",)
+SPOKEN_BY_PREFIX = ("field-says-",)
 """Read from the catalogue by their prefix: `shop/serializers/words.py`, held by tests/api/test_field_words.py."""
 
 
 @cache
 def fitting(pattern: str) -> re.Pattern[str]:
-    return re.compile(re.escape(pattern).replace(r"\{\}", r"([\w.-]+)"))
+    return re.compile(re.escape(ident(pattern)).replace(r"\{\}", r"([\w-]+)"))
 
 
 @cache
 def written() -> set[str]:
-    """Every text and every name in the code, every quoted word of a template, and what the database refuses by."""
+    """As identifiers: all texts and names in the code, quoted words of templates, and what the database refuses by."""
     nodes = [node for _, tree in sources() for node in ast.walk(tree)]
     said = {str(node.value) for node in nodes if isinstance(node, ast.Constant)}
     names = {str(getattr(node, kind)) for node in nodes for kind in ("arg", "attr", "name") if hasattr(node, kind)}
     templates = (path.read_text("utf-8") for app in APPS for path in (ROOT / app).rglob("*.html"))
     quoted = {text for template in templates for text in re.findall(r"""["']([\w.-]+)["']""", template)}
     constraints = {str(each.name) for model in apps.get_models() for each in model._meta.constraints}
-    return said | names | quoted | constraints | {*models.Field.default_error_messages}
+    return {ident(each) for each in said | names | quoted | constraints | {*models.Field.default_error_messages}}
 
 
 @cache
@@ -146,7 +145,7 @@ def patterns() -> frozenset[str]:
 
 @cache
 def computed() -> frozenset[str]:
-    roots = {key.partition(".")[0] for key in catalogue()}
+    roots = {key.partition("-")[0] for key in catalogue()}
     return frozenset(each for each in patterns() if KEY.fullmatch(each) and each.partition(".")[0] in roots)
 
 
@@ -154,7 +153,7 @@ def test_every_computed_key_has_a_sentence_for_each_of_its_codes() -> None:
     there = {pattern: sorted(of()) for pattern, of in COMPUTED.items()}
     assert [pattern for pattern, found in there.items() if not found] == []
     keys = [pattern.replace("{}", code) for pattern, found in there.items() for code in found]
-    assert [key for key in keys if not (knows(key) or knows(f"{key}.one") and knows(f"{key}.many"))] == []
+    assert [key for key in keys if not knows(key)] == []
 
 
 def test_every_computed_key_is_resolved_or_named() -> None:
@@ -172,10 +171,9 @@ def stands(code: str) -> bool:
 
 
 def is_used(key: str) -> bool:
-    stem = BRANCHES.sub("", key)
-    if {key, stem} & written() or key.startswith(SPOKEN_BY_PREFIX):
+    if key in written() or key.startswith(SPOKEN_BY_PREFIX):
         return True
-    given = (match.groups() for each in (*computed(), ADDED) if (match := fitting(each).fullmatch(stem)))
+    given = (match.groups() for each in (*computed(), ADDED) if (match := fitting(each).fullmatch(key)))
     return any(all(stands(code) for code in parts) for parts in given)
 
 
@@ -199,6 +197,8 @@ def test_no_sentence_of_the_front_end_is_unused() -> None:
     unused = {
         key
         for key in stems - there
-        if not any(all(part in there for part in match.groups()) for each in given if (match := each.fullmatch(key)))
+        if not any(
+            all(part in there for part in match.groups()) for each in given if (match := each.fullmatch(ident(key)))
+        )
     }
     assert unused == set()

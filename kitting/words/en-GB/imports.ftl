@@ -1,0 +1,56 @@
+### What a file of kits, parts or consumables says of itself.
+
+## import
+
+import-becomes-consumables = Packs: { $n } (consumables: { $consumables }), { $new } new, { $known } already on file
+import-becomes-kit = Kit { $code }, version { $issue }: { $title }
+import-becomes-kit_lines =
+    { $n ->
+        [one] Parts list of { $n } line; cartons: { $cartons }, bags: { $bags }
+       *[other] Parts list of { $n } lines; cartons: { $cartons }, bags: { $bags }
+    }
+import-becomes-kit_needs = Items not in the kit: { $needs }; parts re-used: { $reused }
+import-becomes-kit_against = Compared with version { $issue }: { $new } new, { $gone } gone, { $changed } changed
+
+import-found-code_of_another_part = the code { $barcode } belongs to { $what } and stays there.
+import-found-code_twice = the code { $barcode } is another part's in row { $first }.
+import-found-no_rate = there is no exchange rate for { $currency } yet, so nothing in it can be priced.
+import-found-price_without_supplier = a price without a supplier; the price is left out.
+import-found-units_differ = { $one } and { $other } cannot be combined.
+import-found-unit_not_as_before = the same number is measured in { $unit } in row { $first }.
+import-found-unit_not_as_known = so far it is measured in { $unit }.
+import-found-number_is_a_part = { $what } is already a part, so it cannot be a pack.
+import-found-kit_without_code = The file does not say which kit it is.
+import-found-kit_without_lines = There is no list of the kit's parts.
+import-found-part_twice_in_bag = rows { $first } and { $row } are the same part twice in bag { $bag }, with { $one } and { $other }.
+import-found-title_not_as_before = in row { $first } the same number is called “{ $what }”; that name is taken.
+import-found-template_unknown = there is no labour template { $what } yet; the kit is imported without it.
+import-found-operation_not_known = there is no operation { $what } yet; it is treated as needed at step 1.
+import-found-operation_not_in_template = { $what } is not a step of template { $template }; it is treated as needed at step 1.
+import-found-consumable_unknown = there is no consumable { $what }.
+import-found-need_of_what = enter either a consumable's family or a part number.
+import-found-need_of_which_circuit = no capacity is named.
+import-found-need_of_how_many = the number of fasteners is missing.
+import-found-need_of_what_width = the width of the bead is missing.
+import-found-need_in_litres = a capacity is in litres, this consumable in { $unit }.
+
+import-remedy-code_of_another_part = If this number replaces the other, record that on the part.
+import-remedy-code_twice = Correct one of the two.
+import-remedy-no_rate = Add one to the rules.
+import-remedy-price_without_supplier = Enter who the file is from.
+import-remedy-units_differ = Correct one of the two.
+import-remedy-unit_not_as_before = Use one unit for it.
+import-remedy-unit_not_as_known = Use that unit for it.
+import-remedy-number_is_a_part = Give the pack a different number.
+import-remedy-kit_without_code = Write “Kit number” and the number above the headings.
+import-remedy-kit_without_lines = Choose the file with the list, or choose which column is which.
+import-remedy-part_twice_in_bag = Add them up to { $sum }, or correct one of the rows.
+import-remedy-template_unknown = Import the labour first if it was meant.
+import-remedy-operation_not_known = Import the labour first, or correct the code.
+import-remedy-operation_not_in_template = Correct the code, or add the step to the template.
+import-remedy-consumable_unknown = Import the consumables first, or correct the name.
+import-remedy-need_of_what = Fill one of the two.
+import-remedy-need_of_which_circuit = Write it in { $cell }, as in coolant.
+import-remedy-need_of_how_many = Write the number of fasteners in { $cell }.
+import-remedy-need_of_what_width = Write the width in mm in { $cell }.
+import-remedy-need_in_litres = Write the amount as fixed.

@@ -1,0 +1,90 @@
+### Kits, their lines and boxes, orders and counts.
+
+## problem
+
+problem-list-is-closed-title = This list is already closed
+problem-list-is-closed-detail = Look at its report, or ask parts or your manager to open it again.
+
+problem-more-has-come-title = New counts have come in
+problem-more-has-come-detail = Somebody counted after you looked. Reload the list, then close it.
+
+problem-batch-too-large-title = Too much at once
+problem-batch-too-large-detail = Send at most { $events } counts and { $bytes } kB at a time. What was sent is still on your phone.
+
+## field
+
+field-list_state = Ask for open or closed.
+field-only_open = Ask for open, or leave this out.
+field-edition = Ask for blank or counts.
+field-day_for_time = Enter the day as well, or leave the hour out.
+field-not_on_list = { $line } is not a line of this list.
+field-time_without_hours = Enter the hour: the workshop's opening hours are not set yet.
+field-litres_drained = Enter the litres that ran out, such as 5.2.
+field-reading_percent = Enter the percentage that the refractometer shows, such as 38.
+field-reading_celsius = Enter the freeze point that the refractometer shows in degrees, such as -24.5.
+field-scale = Read the refractometer in percent or celsius.
+
+## refused
+
+refused-kit_code_is_once_in_a_shop = There is already a kit with this number. Find it, or give the new one a different number.
+refused-kit_revision_in_use_never_changes = This version is in use. Create the next version.
+refused-kit_line_added_only_to_a_draft = This version is in use. Create the next version.
+refused-pull_line_never_changes = A line of a pull list never changes. Count what is there and report what is missing.
+refused-count_event_never_changes = A count never changes. Count the line again.
+
+## kit
+
+kit-condition = { $attribute }: { $values }
+kit-or = { " " }or{ " " }
+kit-no = Does not fit this vehicle (fits { $conditions } only).
+kit-ask = Not recorded: { $attributes }.
+kit-open = Not recorded which vehicles it fits.
+
+## line
+
+line-untouched = not counted
+line-all_here = all here
+line-short = short { $count }
+line-over = over { $count }
+line-damaged = damaged { $count }
+line-wrong_part = wrong part { $count }
+line-sealed = accepted sealed
+line-count_again = count again
+line-count_again_either = count again: { $low } or { $total }
+line-late = came after closing { $count }
+line-beside = in the kit, not for this vehicle
+
+## orders
+
+orders-kit = kit { $kit }
+orders-step = step “{ $title }”
+
+## box
+
+box-carton = Carton { $label }
+box-bag = Bag { $label }
+box-loose = Loose in the box
+box-loose_in = Loose in carton { $label }
+box-place = { $carton }, { $bag }
+box-kit = { $letter }. { $kit }
+box-copy = { $kit } ({ $n } of { $of })
+box-set =
+    { $n ->
+        [one] { $n } set
+       *[other] { $n } sets
+    }
+box-pair =
+    { $n ->
+        [one] { $n } pair
+       *[other] { $n } pairs
+    }
+box-measured = 1 piece of { $quantity } { $unit }
+
+## counted
+
+counted-set = counted { $n }
+counted-damaged = counted { $n }, { $damaged } damaged
+counted-more = found { $n } more
+counted-weighed = weighed { $n }
+counted-sealed = accepted { $n } sealed
+counted-at = { $who }, { $at }

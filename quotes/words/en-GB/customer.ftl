@@ -1,0 +1,261 @@
+### What the customer reads: page, document and receipt.
+
+## paper
+
+paper-quote_title = Quote { $number }, version { $issue }
+paper-customer = Customer
+paper-vehicle = Vehicle
+paper-vin = VIN
+paper-mark = Check code
+paper-heading = Quote { $number }
+paper-issued = Version { $issue } of { $day }
+paper-valid = valid until the end of { $day }
+paper-hours = Hours
+paper-labour = Labour by stage
+paper-stage = Stage, and the hours of its steps
+paper-step = { $title } { $hours }
+paper-step_corroded = { $title } { $hours } ({ $percent } % for corroded fasteners)
+paper-rates = Rates an hour: { $rates }.
+paper-fluids = Fluids and sealants, by the pack
+paper-pieces = Small parts, not in the kits
+paper-fees = Supplies and fees
+paper-dates = The dates
+
+## customer
+
+customer-section-kits = What we fit
+customer-section-labour = Labour
+customer-section-needs = Oils, fluids and small parts
+customer-section-outside = Work by other firms
+customer-section-extras = Further parts and work
+customer-section-fees = Supplies and fees
+customer-section-discount = Discount
+
+customer-discount = Discount: { $because }
+customer-outside_days =
+    { $n ->
+        [one] Takes { $n } working day
+       *[other] Takes { $n } working days
+    }
+customer-outside_warranty = Warranty: { $words }
+customer-hours_at = { $hours } h at { $rate } an hour
+customer-labour_hours = { $hours } h in all
+customer-corroded = includes { $percent } % for corroded fasteners
+customer-corroded_work =
+    { $n ->
+        [one] { $n } operation takes { $percent } % longer because of corroded fasteners. Its hours and price include that.
+       *[other] { $n } operations take { $percent } % longer because of corroded fasteners. Their hours and prices include that.
+    }
+customer-whole_packs = Charged by the pack we open for you
+customer-sold = What it costs
+customer-terms = Terms
+customer-kit_new = { $code }; new, not from the vehicle manufacturer
+customer-kit_applies =
+    { $n ->
+        [one] { $code }; { $n } of { $listed } lines of the parts list applies to your vehicle; all new, not from the vehicle manufacturer
+       *[other] { $code }; { $n } of { $listed } lines of the parts list apply to your vehicle; all new, not from the vehicle manufacturer
+    }
+customer-kit_parts =
+    { $n ->
+        [one] { $code }; parts list of { $n } line, new, not from the vehicle manufacturer
+       *[other] { $code }; parts list of { $n } lines, all new, not from the vehicle manufacturer
+    }
+customer-pack = { $count } × { $title }
+customer-covered = Covered by shop supplies
+customer-covered_items =
+    { $n ->
+        [one] { $n } item: { $titles }
+       *[other] { $n } items: { $titles }
+    }
+customer-included = included
+customer-each = { $quantity } at { $price }
+customer-net = Before tax
+customer-tax = { $title }, { $rate } %
+customer-tax_inside = { $title }, { $rate } % inside
+customer-tax_amount = { $title }: { $amount }.
+customer-total = Total with tax
+customer-not_there = not on the quote
+customer-skip = Skip to the quote
+customer-your_quote = Your quote, { $number }
+customer-issue = Version { $issue }, valid until the end of { $day }
+customer-hello = { $name }, this is for your { $vehicle }.
+customer-hello_plate = { $name }, this is for your { $vehicle }, { $plate }.
+customer-vin = VIN … { $tail }
+customer-includes = The price includes tax and all compulsory charges.
+customer-includes_settled = The price includes tax and all compulsory charges for the work that is decided. What is still open is listed below under “Still to be decided”.
+customer-tax_shown = The total includes the taxes shown below.
+customer-what_it_comes_to = What it comes to
+customer-please_know = Please read before you accept
+customer-cautions_more = Read all { $n } cautions
+customer-standing = Our terms
+customer-undecided = Still to be decided
+customer-undecided_line = { $attribute }: we do not know yet which yours has. Parts and work that depend on it are not in this price. We will ask you before we add anything.
+customer-undecided_parts = { $attribute }: we do not know yet which yours has. It decides which parts of the kit we use; the price stays the same. We will ask you before we start.
+customer-several = This quote has a price for each. You say which is yours when you accept.
+customer-which = Your vehicle: { $names }
+customer-total_with = Total with tax, { $words }
+customer-price_ready = { $hours }, expected ready { $ready }
+customer-price_unknown = I do not know
+customer-price_unknown_call = Please call us before you accept: { $phone }
+customer-price_unknown_ask = Please ask us before you accept.
+customer-price_closed = Please call us about this one: { $phone }
+customer-price_closed_ask = Please ask us about this one.
+customer-lines_for = The lines and dates below are for: { $words }.
+customer-differs = With { $words }, these differ
+customer-no_line = not needed
+customer-accept_price = Accept at the price chosen above
+customer-sign_price = { $words }: { $amount } { $currency }
+customer-sign_yes_one = I accept quote { $number }, version { $issue }, for the vehicle ticked here:
+customer-stated = You said: { $words }
+customer-say_yes = Accept this quote
+customer-to_accept = Accept or decline
+customer-hours = { $hours } h
+customer-run_stage = { $title } { $hours } h
+customer-tied = Your acceptance covers exactly this version (check code { $mark }). Save or print the next page as your copy.
+customer-name = Your full name
+customer-may_order = I am the owner of this vehicle ({ $vehicle }) or may order this work on it.
+customer-recorded_title = What we record with your answer
+customer-recorded = With your answer we record your name, the time, your internet address, your browser, your ticks and the words on this page. { $house } keeps this record.
+customer-recorded_years =
+    { $n ->
+        [one] With your answer we record your name, the time, your internet address, your browser, your ticks and the words on this page. { $house } keeps this record for { $n } year.
+       *[other] With your answer we record your name, the time, your internet address, your browser, your ticks and the words on this page. { $house } keeps this record for { $n } years.
+    }
+customer-not_included = Not included
+customer-after_work = After the work
+customer-wheel_check = Wheels come off for this work. Have the torque of the wheel fasteners checked after { $distance }.
+customer-withdrawal = Your right to withdraw
+customer-withdrawal_days =
+    { $n ->
+        [one] The withdrawal period is { $n } day, counted from the day after you accept.
+       *[other] The withdrawal period is { $n } days, counted from the day after you accept.
+    }
+customer-withdrawal_until = The withdrawal period ends with { $day }.
+customer-who_we_are = Who we are
+customer-cautions = Cautions
+customer-ask = Ask a question: { $phone }
+customer-agreed = What you agreed to
+customer-not_before = We order nothing and start no work before { $day }: withdrawal period.
+customer-receipt_call = To change or cancel anything, call us: { $phone }
+customer-accept = Accept for { $amount } { $currency }
+customer-decline = No, thank you
+customer-paper = Download PDF
+customer-paper_sent = The PDF is the version sent on { $day }; its dates were worked out that day.
+customer-changed = What changed since you opened it
+customer-col_what = What
+customer-col_before = You saw
+customer-col_after = Now
+customer-col_no = No.
+customer-col_price = Price
+customer-sum = Subtotal
+customer-call = Call us: { $phone }
+customer-receipt_title_accepted = Thank you, you accepted this quote
+customer-receipt_title_declined = You declined this quote
+customer-receipt_accepted = Accepted by { $name } on { $when }, for { $amount } { $currency }.
+customer-receipt_declined = Declined by { $name } on { $when }.
+customer-receipt_next-told = { $bring } Until then there is nothing to do.
+customer-receipt_next-here = We have your vehicle. There is nothing to do.
+customer-receipt_next-bring = Please bring the vehicle on { $day }. Until then there is nothing to do.
+customer-receipt_next-by = Please bring the vehicle on { $day }, when we start. If we already have it, there is nothing to do.
+customer-receipt_next-past = We have your answer. If you have not heard from us since, call us.
+customer-receipt_next-no_day = We have your answer and are getting ready. If we do not have the vehicle yet, please call us to agree a day.
+customer-receipt_no_next = Thank you for letting us know. If you change your mind, call us.
+customer-receipt_link = See your answer
+customer-receipt_kit = number { $code }
+customer-receipt_mark = Your answer covers exactly this version (check code { $mark }).
+customer-gone_title = This link no longer works
+customer-gone = It may have been replaced by a newer one. Look for the newest message from us, or call us.
+customer-gone_nowhere = Check that the whole address was copied. If it was, call the workshop that sent it.
+customer-sign_name = Name
+customer-sign_date = Date, signature
+customer-sign_yes = I accept quote { $number }, version { $issue }, for { $amount } { $currency }.
+
+customer-preview-draft = Not sent. Only you see this.
+customer-preview-sent = This is the customer’s page. Only you see this copy, and nobody can answer here.
+customer-preview-mark = given when it is sent
+
+customer-consent-required = required
+customer-consent-optional = optional
+customer-consent-further =
+    { $n ->
+        [one] { $n } more that you may allow
+       *[other] { $n } more that you may allow
+    }
+customer-consent-without = Without it you can accept all the same.
+customer-consent-waits = Without it we order nothing and start no work before { $day }.
+customer-consent-waits_ready = Without it we order nothing and start no work before { $day }; expected ready then: { $ready }.
+customer-consent-unless = This date applies only if you ask us to start within the withdrawal period.
+customer-consent-unless_waits = This date applies only if you ask us to start within the withdrawal period. Otherwise we order nothing and start no work before { $day }.
+customer-consent-unless_ready = This date applies only if you ask us to start within the withdrawal period. Otherwise we order nothing and start no work before { $day }; expected ready then: { $ready }.
+customer-consent-unless_bring = In that case: { $words }
+customer-consent-after = We order nothing and start no work before { $day }, when the withdrawal period is over.
+customer-consent-after_date = We order nothing and start no work before { $day }, when the withdrawal period is over. This date counts from then.
+
+customer-extra_work-none = Extra work. We do no extra work without your consent.
+customer-extra_work-percent = Extra work. We ask you before extra work takes the total more than { $share } % above this quote.
+customer-extra_work-amount = Extra work. We ask you before extra work costs more than { $amount } in all.
+
+customer-who-address = { $value }
+customer-who-phone = Telephone { $value }
+customer-who-email = { $value }
+customer-who-registration = Registration: { $value }
+customer-who-tax_number = Tax number: { $value }
+
+customer-undecided_about-transmission = We do not know yet whether yours is manual or automatic. Parts and work that depend on it are not in this price. We will ask you before we add anything.
+
+customer-promise-show = Show the dates
+customer-promise-if_yes = { $headline }. This is the date if you accept today.
+customer-promise-on_paper = This is the date if you accept on { $day }.
+customer-promise-moves = This date is an estimate. It depends on when you accept and on a free bay.
+customer-promise-no_date_title = No date yet
+customer-promise-no_date = We cannot give a date yet. Please call us.
+customer-promise-no_delivery_day =
+    { $n ->
+        [one] We cannot give a date yet: { $titles } has no delivery date. Please call us.
+       *[other] We cannot give a date yet: these have no delivery date: { $titles }. Please call us.
+    }
+customer-promise-way = What the day waits for
+customer-promise-yes = You accept
+customer-promise-said_yes = You accepted
+customer-promise-arrival = Due at the workshop by close: { $title }
+customer-promise-bring = You bring the vehicle by { $time }, when we open
+customer-promise-bring_today = You bring the vehicle as soon as you can
+customer-promise-work = Work on your vehicle
+customer-promise-work_until = Work on your vehicle until { $day }
+customer-promise-outside =
+    { $n ->
+        [one] { $title }: { $n } working day
+       *[other] { $title }: { $n } working days
+    }
+customer-promise-wait = Left to stand for { $wait } after: { $title }
+customer-promise-ready = Ready for you
+customer-promise-unknown =
+    { $n ->
+        [one] No delivery date yet for { $titles }. If it comes late, the date moves.
+       *[other] No delivery date yet for these { $n } parts: { $titles }. If they come late, the date moves.
+    }
+customer-promise-unknown_several = { $n } parts have no delivery date yet. If they come late, the date moves.
+customer-promise-moved = The date has changed
+customer-promise-none_now = We cannot give a date now. Please call us.
+customer-promise-receipt = This was the date on the day you accepted.
+
+customer-state-accepted = This quote was accepted.
+customer-state-declined = This quote was declined.
+customer-state-withdrawn = We have withdrawn this quote. Call us for a new one.
+customer-state-lapsed = This quote has expired. Call us for a new price.
+customer-state-replaced = A newer version of this quote is on its way to you.
+
+customer-error-unclear = Please press Accept or No, thank you.
+customer-error-incomplete = Your answer is not complete. Please correct this, then press Accept or No again.
+customer-error-name = Type your full name, in letters.
+customer-error-tick = Please tick: “{ $text }”
+customer-error-price = Say which is yours. If you do not know, call us.
+customer-error-unknown = Nothing is agreed yet. Call us, and we find out together which is yours.
+customer-error-unfit = Nothing is agreed yet: this quote does not fit what you chose. Call us about it.
+customer-error-contradicts = Nothing is agreed yet: we have something else on record for this vehicle. Call us about it.
+customer-error-tick_here = This has to be ticked before you can accept.
+customer-error-replaced = This quote has changed since you opened it. Look at what changed, then decide.
+customer-error-moved = The date has changed since you opened this page. Nothing is agreed yet: check the new date, then press Accept again.
+customer-error-answered = This quote already has an answer. Call us if you have changed your mind.
+customer-error-withdrawn = We have withdrawn this quote. Call us for a new one.
+customer-error-lapsed = This quote has expired. Call us for a new price.

@@ -1,0 +1,151 @@
+### Quotes in the workshop: drafts, what refuses them, what is undecided, outside work, finding.
+
+## number
+
+number-0 = no
+number-1 = one
+number-2 = two
+number-3 = three
+number-4 = four
+number-5 = five
+number-6 = six
+number-7 = seven
+number-8 = eight
+number-9 = nine
+
+## problem
+
+problem-not-a-draft-title = This version has been sent
+problem-not-a-draft-detail = A sent version never changes. Create a new version to change something.
+
+problem-no-rules-title = There are no price rules for today
+problem-no-rules-detail = Import a rules file in the Office, then start the quote.
+
+problem-kit-without-issue-title = This kit has no contents and no price yet
+problem-kit-without-issue-detail = Import the contents of { $kit }, or give it a price and hours.
+
+problem-too-many-kits-title = No more kits on this quote
+problem-too-many-kits-detail = A quote can have { $n } kits. Start another quote for more.
+
+problem-too-much-outside-title = No more outside work on this quote
+problem-too-much-outside-detail = A quote can have { $n } lines of it. Start another quote for more.
+
+problem-outside-line-elsewhere-title = This is outside work
+problem-outside-line-elsewhere-detail = Change it as outside work, with its firm and its cost.
+
+problem-kit-line-fixed-title = This price is calculated
+problem-kit-line-fixed-detail = Enter your own price instead, with the reason.
+
+problem-cannot-revise-title = A new version cannot be started
+problem-cannot-revise-detail = There is a draft already, or the quote was accepted. Open the draft, or quote the extra work separately.
+
+problem-not-ready-to-send-title = Not ready to send
+problem-not-ready-to-send-detail = { $why }
+
+problem-cannot-discard-title = This quote was sent
+problem-cannot-discard-detail = A quote that a customer has seen cannot be discarded. Withdraw it instead.
+
+problem-below-the-floor-title = The margin is below the floor
+problem-below-the-floor-detail = Confirm that you send it below the margin floor, or change the prices.
+
+problem-draft-moved-title = The draft has changed
+problem-draft-moved-detail = The draft or its prices changed after you looked at it. Check it again, then send it.
+
+problem-not-sent-title = This version is not with the customer
+problem-not-sent-detail = Only a sent quote without an answer can be withdrawn or linked.
+
+problem-no-paper-title = No PDF yet
+problem-no-paper-detail = The PDF is made when the quote is sent.
+
+## field
+
+field-tenths = Enter hours in tenths, such as 1.2, not 1.25.
+field-above_zero = Enter a quantity above zero, or remove the line.
+field-unknown_condition = This condition is not in the price rules. Choose one of: { $known }.
+field-rules_not_offered = These price rules are not offered here. Use those in force, or those this draft had before.
+field-fitted_kits_only = Only a kit can have been fitted before.
+field-discount_percent = Enter a percentage above 0 and up to 100.
+field-discount_amount = Enter an amount above 0.
+field-discount_one = Enter either a percentage or an amount.
+field-discount_too_large = A discount can be { $base } at most here. Fees, shop supplies and deposits are not discounted.
+field-no_such_figure = There is no figure { $key } on this quote.
+field-no_such_figure_known = There is no figure { $key } on this quote. Use the key of one of its lines, such as: { $known }.
+
+## refused
+
+refused-quote_has_one_live_revision = Another version of this quote was sent in the meantime. Look at it again.
+refused-quote_has_one_acceptance = This quote has already been accepted.
+refused-revision_has_one_answer = This version already has an answer.
+refused-sent_revision_never_changes = A sent version never changes. Create a new version.
+refused-override_is_not_negative = A figure cannot be negative.
+
+## quote
+
+quote-answer-waits = Work starts after { $day }: no consent to begin earlier. Nothing is ordered until then.
+quote-stop_customer = Choose the customer.
+quote-stop_vehicle = Choose the vehicle.
+quote-stop_empty = Add a kit or a line to the quote.
+quote-decide = { $attribute }: not recorded. It decides which parts of the kit are taken; price and hours stay as they are.
+quote-own_hours = Fitting: { $title }
+quote-no_stage = Other work
+quote-apart = { $apart } h if each kit were fitted on its own visit; shared work is charged once
+quote-list_end = { $most } and { $last }
+quote-class_untaxed = { $code }: no tax
+quote-class_taxed = { $code }: { $rates }
+quote-class_rate = { $title } { $rate } %
+quote-discount = Discount
+quote-discount_percent = Discount, { $percent } %
+quote-discount_of = { $percent } % of { $of }
+quote-supplies_title = Shop supplies
+quote-supplies = { $percent } % of { $basis }
+quote-supplies_cap = { $percent } % of { $basis }, { $cap } at most
+
+## undecided
+
+undecided-title = { $names } not known
+undecided-left_open = Left open, the customer says which with the acceptance.
+undecided-asked = The customer says which with the acceptance.
+undecided-no_vehicle = Choose the vehicle, then record it here.
+undecided-too_many = That makes { $n } prices. A customer can choose from { $most } at most: record some of it first.
+undecided-none_fits = The kits of this quote do not fit one vehicle together.
+undecided-another = another { $name }
+undecided-with = with { $name }
+undecided-without = without { $name }
+undecided-unfit = Does not fit: { $titles }
+undecided-between = { $low } to { $high }
+undecided-range = about { $amounts }, { $hours } hours
+undecided-range_without = { $range }; without fluids whose amount depends on the vehicle
+undecided-range_depends = about { $amounts }, { $hours } hours; depends on: { $names }
+
+## newer_rules
+
+newer_rules-title = Price rules of { $day }: total { $now } → { $then }.
+newer_rules-same = Price rules of { $day }: the total stays at { $now }.
+newer_rules-cannot = Price rules of { $day }: this draft cannot be worked out with them.
+newer_rules-hours = Labour hours
+newer_rules-ready = Ready
+newer_rules-total = Total with tax
+newer_rules-margin = Margin
+
+## outside
+
+outside-by = { $title } by { $firm }
+outside-from_acceptance =
+    { $n ->
+        [one] { $n } working day from acceptance
+       *[other] { $n } working days from acceptance
+    }
+outside-from_step =
+    { $n ->
+        [one] { $n } working day after: { $step }
+       *[other] { $n } working days after: { $step }
+    }
+outside-waits = { $turnaround }. Waits for it: { $step }
+outside-no_turnaround = No turnaround yet, so there is no date
+
+## find
+
+find-in_kits = In: { $kits }
+find-vin = VIN … { $tail }
+find-replaced = now { $number }
+find-on_quote = Last on { $number }

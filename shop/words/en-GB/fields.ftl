@@ -1,0 +1,85 @@
+### What is wrong with one field of a form or a request.
+
+## field
+
+field-wrong_password = This is not your current password. Nothing was changed.
+field-here_or_day = The vehicle is here already, or it comes on a day: not both.
+field-unknown = There is no field '{ $name }' here. Leave it out, or correct its name.
+field-too_many = At most 40 entries with names of at most 40 characters.
+field-not_yours = This is not one of your shop's.
+field-empty = Enter something.
+field-whole_number = Enter a whole number.
+field-whole_number_large = This number is too large.
+field-too_deep = This is nested too deep.
+field-currency_decimals = Enter at most { $n } decimal places.
+field-currency_whole = Enter a whole amount: this currency has no decimal places.
+field-day_far = This date is more than { $years } years away. Check the year.
+field-vin_long = A VIN has 17 letters and digits; enter at most { $n }.
+field-cursor = This page is no longer available. Start again at the first page.
+field-unknown_state = There is no such state. Choose one of: { $known }.
+field-hours_most = This is more than one piece of work can take; enter at most { $n } hours.
+field-too_much_cost = This comes to more than a line can hold. Check cost, markup and handling.
+field-no_such_step = This step is not on the quote. Choose another.
+field-step_before = This step is done before the firm can start. Choose a later one, or none.
+field-too_much = The total is more than a line can hold. Check quantity and price.
+field-null_characters_not_allowed = It contains an invalid character. Type it again.
+field-surrogate_characters_not_allowed = It contains an invalid character. Type it again.
+
+field-says-Field-required = Enter something.
+field-says-Field-null = This cannot be left empty.
+field-says-BooleanField-invalid = Answer with true or false.
+field-says-CharField-invalid = Enter some text.
+field-says-CharField-blank = Enter something.
+field-says-CharField-max_length = Use at most { $max_length } characters.
+field-says-CharField-min_length = Use at least { $min_length } characters.
+field-says-EmailField-invalid = This is not an e-mail address. Enter it like name@place.example.
+field-says-UUIDField-invalid = This is not a known id.
+field-says-IntegerField-invalid = Enter a whole number.
+field-says-IntegerField-max_value = Enter at most { $max_value }.
+field-says-IntegerField-min_value = Enter at least { $min_value }.
+field-says-IntegerField-max_string_length = This number is too long.
+field-says-DecimalField-invalid = Enter a number in digits, such as 12.50.
+field-says-DecimalField-max_value = Enter at most { $max_value }.
+field-says-DecimalField-min_value = Enter { $min_value } or more.
+field-says-DecimalField-max_digits = Use at most { $max_digits } digits in all.
+field-says-DecimalField-max_decimal_places = Use at most { $max_decimal_places } decimal places.
+field-says-DecimalField-max_whole_digits = Use at most { $max_whole_digits } digits before the decimal point.
+field-says-DecimalField-max_string_length = This number is too long.
+field-says-DateTimeField-invalid = Enter day and time, such as 2026-12-08T10:00:00Z.
+field-says-DateTimeField-date = Enter the time too, such as 2026-12-08T10:00:00Z.
+field-says-DateTimeField-make_aware = There is no such time in { $timezone }.
+field-says-DateTimeField-overflow = This day is too far away.
+field-says-DateField-invalid = This is not a date. Enter it like 2026-12-08.
+field-says-DateField-datetime = Enter the date alone, such as 2026-12-08.
+field-says-TimeField-invalid = This is not a time of day. Enter it like 10:30.
+field-says-ChoiceField-invalid_choice = { $input } is not one of the choices.
+field-says-FileField-required = Choose a file.
+field-says-FileField-invalid = Send the file in a form.
+field-says-FileField-no_name = The file has no name. Give it one.
+field-says-FileField-empty = The file is empty. Choose another one.
+field-says-FileField-max_length = The file name has { $length } characters. Use at most { $max_length }.
+field-says-ListField-not_a_list = A list is expected here.
+field-says-ListField-empty = Enter at least one.
+field-says-ListField-max_length = Enter at most { $max_length }.
+field-says-ListField-min_length = Enter at least { $min_length }.
+field-says-DictField-not_a_dict = Names with their values are expected here.
+field-says-DictField-empty = Enter at least one.
+field-says-JSONField-invalid = This could not be read as JSON.
+field-says-Serializer-invalid = Fields with their values are expected here.
+field-says-ListSerializer-not_a_list = A list is expected here.
+field-says-ListSerializer-empty = Enter at least one.
+field-says-ListSerializer-max_length = Enter at most { $max_length }.
+field-says-ListSerializer-min_length = Enter at least { $min_length }.
+
+field-kept-control_character = It contains an invalid character. Type it again.
+field-kept-language_tag = This is not a language tag. Enter one like en-GB.
+field-kept-max_length = Use at most { $n } characters.
+field-kept-blank = Enter something.
+field-kept-null = This cannot be left empty.
+field-kept-invalid_choice = This is not one of the choices.
+field-kept-invalid = This cannot be saved as it is. Check it again.
+field-kept-decimals = This number has more decimal places than can be saved. Round it.
+field-kept-too_large = This number is too large. Check it again.
+
+field-import-mapping = Send it as { "{" }field: heading{ "}" }, with at most 60 of them.
+field-import-kind = There is no such kind of file. Known: { $known }.

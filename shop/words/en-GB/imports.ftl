@@ -1,0 +1,294 @@
+### What an imported file says of itself: findings, remedies, fields.
+
+## import
+
+import-not_yet =
+    { $n ->
+        [one] Nothing was imported: { $n } problem to fix.
+       *[other] Nothing was imported: { $n } problems to fix.
+    }
+import-no_room = { $n } files wait to be imported, and a shop keeps at most 40 of them with { $megabytes } MB in all. Import or remove one, then send this file again. A file that nobody imports is removed after { $days } days.
+import-taken_already = This file has already been imported. Read it again to import it again.
+import-taken = Imported: { $name }.
+import-and_more = And { $n } more like it.
+
+import-weight-must_fix = must fix
+import-weight-please_check = please check
+import-weight-done_for_you = done for you
+
+import-at-cell = Row { $row }, { $field }:
+import-at-row = Row { $row }:
+
+import-becomes-nothing = Nothing to import yet
+import-becomes-customers =
+    { $n ->
+        [one] { $n } customer: { $new } new, { $known } already on file
+       *[other] { $n } customers: { $new } new, { $known } already on file
+    }
+import-becomes-vehicles =
+    { $n ->
+        [one] { $n } vehicle: { $new } new, { $known } already on file
+       *[other] { $n } vehicles: { $new } new, { $known } already on file
+    }
+import-becomes-operations =
+    { $n ->
+        [one] { $n } operation: { $new } new, { $known } updated
+       *[other] { $n } operations: { $new } new, { $known } updated
+    }
+import-becomes-template =
+    { $n ->
+        [one] Labour template { $code }, version { $issue }: { $n } step, { $hours } h
+       *[other] Labour template { $code }, version { $issue }: { $n } steps, { $hours } h
+    }
+import-becomes-rules =
+    { $n ->
+        [one] Price rules version { $number }, valid from { $day }, with { $n } labour rate
+       *[other] Price rules version { $number }, valid from { $day }, with { $n } labour rates
+    }
+import-becomes-rules_from_today =
+    { $n ->
+        [one] Price rules version { $number }, valid from today, with { $n } labour rate
+       *[other] Price rules version { $number }, valid from today, with { $n } labour rates
+    }
+import-becomes-week =
+    { $n ->
+        [one] Opening hours on { $n } day a week
+       *[other] Opening hours on { $n } days a week
+    }
+import-becomes-closed_days =
+    { $n ->
+        [one] { $n } closed day
+       *[other] { $n } closed days
+    }
+import-becomes-exchange_rates =
+    { $n ->
+        [one] { $n } exchange rate
+       *[other] { $n } exchange rates
+    }
+
+import-field-name = name
+import-field-number = part number
+import-field-title = description
+import-field-no_return = no return
+import-field-mobile_again = mobile again
+import-field-hold_point = check point
+import-field-wheels_off = wheels off
+import-field-wait_after = wait after
+import-field-on_top_of = on top of
+import-field-up_to = up to
+import-field-valid_from = valid from
+import-field-tax_class = tax class
+import-field-off_at = comes off at
+import-field-back_at = goes back at
+import-field-pack_size = pack size
+import-field-lead_days = lead time
+import-field-shelf_life = shelf life
+import-field-when = fits
+import-field-operation = operation
+import-field-code = code
+import-field-vin = VIN
+import-field-x = times
+import-field-kit = kit number
+import-field-labour = labour template
+
+import-found-empty_file = There is nothing in this file.
+import-found-too_many_bytes = The file is larger than { $limit } MiB.
+import-found-too_many_rows = The file has more than { $limit } rows.
+import-found-too_many_columns = The file has more than { $limit } columns.
+import-found-too_many_sheets = The workbook has more than { $limit } sheets.
+import-found-far_below = Sheet { $page }: row { $row } is far below all others, after row { $after }.
+import-found-not_a_workbook = This is a zip file, not a workbook.
+import-found-old_workbook = This is a workbook in the old format, or one with a password.
+import-found-locked_workbook = The workbook is locked with a password.
+import-found-macro_workbook = The workbook contains macros.
+import-found-unsafe_workbook = The workbook contains definitions that a list does not need.
+import-found-unpacks_too_large = The workbook unpacks to far more than a list needs.
+import-found-damaged_workbook = The workbook is damaged.
+import-found-not_a_table = This is not a list: neither a workbook nor text in columns.
+import-found-unknown_extension = The name ends in { $extension }, which is not the ending of a list.
+import-found-workbook_named_as_text = The name ends in { $extension }, but the file is a workbook and was read as one.
+import-found-text_named_as_workbook = The name ends in { $extension }, but the file is text in columns and was read as text.
+import-found-unknown_encoding = The text of this file cannot be read.
+import-found-quote_never_closed = A quotation mark is opened and never closed.
+import-found-byte_order_mark = a byte-order mark was removed from the first heading.
+import-found-old_encoding = Read with an older text encoding ({ $encoding }); check accented letters.
+import-found-separator_line = The first line only names the separator ({ $separator }) and was left out.
+import-found-loose_quotes = Stray quotation marks in the text were kept.
+import-found-hidden_sheet = Sheet { $sheet } is hidden and was left out.
+import-found-merged_down = Merged cells ({ $ranges }) were read as the same value in each of their rows.
+import-found-heading_again = the headings are repeated here; left out.
+import-found-heading_twice = two columns have the heading “{ $says }”; the first is used.
+import-found-column_left_out = column “{ $says }” is not imported.
+import-found-total_left_out = a total, left out.
+import-found-sections_left_out = Section headings (rows { $rows }) were skipped.
+import-found-row_above = Row { $first } above the headings was read as the title block.
+import-found-rows_above = Rows { $first } to { $last } above the headings were read as the title block.
+import-found-sheet_left_out = Sheet { $sheet } contains nothing we know and was left out.
+import-found-only_headings = There are headings, but no rows under them.
+import-found-no_headings = No row looks like the headings of this kind of file ({ $kind }).
+import-found-column_missing = there is no column for { $field }.
+import-found-mapping_field_unknown = There is no field “{ $field }”. Known: { $known }.
+import-found-mapping_heading_unknown = There is no column “{ $heading }” for { $field }. The file has: { $there }.
+import-found-missing_value = this is empty.
+import-found-formula_value = a formula. The file's last value, { $value }, was used.
+import-found-formula_without_value = a formula without a saved value.
+import-found-cell_error = the spreadsheet shows the error { $value } here.
+import-found-too_long = longer than { $limit } characters.
+import-found-kept_as_text = begins like a formula; kept as text.
+import-found-leading_zeros = a number stored as text. Leading zeros are kept.
+import-found-number_shortened = the spreadsheet has shortened this number.
+import-found-check_digit = the check digit does not match; kept as it is.
+import-found-two_meanings = this may mean { $small } or { $large }.
+import-found-thousands = read as { $value }, with a thousands separator.
+import-found-decimal_comma = comma read as decimal sign.
+import-found-not_a_number = this is not a number.
+import-found-a_date_or_time = this is a date or a time, not a number.
+import-found-fraction = a fraction.
+import-found-out_of_range = far too large.
+import-found-above = more than { $limit }.
+import-found-unknown_unit = “{ $unit }” is not a unit we know.
+import-found-read_as_pieces =
+    { $n ->
+        [one] read as { $n } piece.
+       *[other] read as { $n } pieces.
+    }
+import-found-read_as_percent = read as { $value } %.
+import-found-below_zero = below zero.
+import-found-not_above_zero = not above zero.
+import-found-too_many_decimals = more than { $limit } decimal places.
+import-found-finer_than_currency = finer than { $currency } goes: at most { $limit } decimal places.
+import-found-not_yes_or_no = neither yes nor no.
+import-found-not_a_date = this is not a date.
+import-found-two_dates = it is not clear which is the day and which the month.
+import-found-not_a_time = this is not a time of day.
+import-found-not_one_of = this is not one of: { $known }.
+import-found-not_an_email = this is not an e-mail address.
+import-found-turned_into_litres = read as { $value } litres.
+import-found-unknown_value = “{ $value }” is not a value of { $attribute } we know.
+import-found-condition_twice = { $attribute } is named twice.
+import-found-unknown_condition = this condition cannot be read.
+import-found-not_an_overlap = “{ $part }” is not an operation with its hours.
+import-found-not_a_torque = “{ $what }” is not a torque.
+import-found-not_a_currency = this is not a currency.
+import-found-factor_below_one = a factor below 1 would reduce the hours.
+import-found-row_twice = { $what } is already in row { $first }.
+import-found-namesake = there is already a { $what } with another number. This one is added as well.
+import-found-customer_unknown = there is no customer { $what }.
+import-found-customer_not_clear = there are several customers called { $what }.
+import-found-vin_malformed = a VIN has 17 letters and digits, without I, O and Q. Kept as it is.
+import-found-vin_check_digit_wrong = the check digit does not match. Kept as it is.
+import-found-includes_loop = operations include one another in a circle: { $loop }.
+import-found-after_loop = steps wait for one another in a circle: { $loop }.
+import-found-step_unknown = { $what } is not a step of template { $template }.
+import-found-operation_unknown = there is no operation { $what }.
+import-found-overlaps_itself = { $what } cannot overlap itself.
+import-found-overlap_differs = { $one } and { $other } overlap by { $before } h in row { $first }, and by { $now } h here.
+import-found-rule_unknown = there is no rule “{ $what }”; left out.
+import-found-rule_twice = the rule “{ $what }” is here twice.
+import-found-applies_to_unknown = “{ $what }” is not a kit, operation or skill of this workshop, so this caution would never be shown.
+import-found-applies_to_like = “{ $what }” is not a kit, operation or skill of this workshop, so this caution would never be shown. It may stand for { $meant }.
+import-found-applies_to_unchecked = The names in “Applies to” ({ $n }) cannot be checked, because no labour has been imported yet.
+import-found-applies_to_cautions = only a caution can apply to some kits or work; terms and consents apply to every quote. Leave this cell empty.
+import-found-rules_bad_rules = The rules are not complete: { $culprit }.
+import-found-rules_tax_loop = Taxes are on top of one another in a circle: { $culprit }.
+import-found-rules_duplicate_tax = The tax { $culprit } is here twice.
+import-found-rules_unknown_tax = There is no tax { $culprit } to be on top of.
+import-found-rules_bad_rate = The rate of tax { $culprit } is not possible.
+import-found-closes_before_opening = closes before it opens at { $opens }.
+import-found-sells_below_cost = a selling price of { $price } is { $net } before tax, below the cost of { $cost }.
+import-found-sells_without_cost = there is a selling price, but no cost yet. It is used once there is a supplier and a cost.
+import-found-fee_without_fluid = “{ $what }” is charged per litre drained, but no fluid is named.
+import-found-fee_with_fluid = “{ $what }” names a fluid, but it is not charged per litre drained.
+import-found-fluid_unknown = no kit and no vehicle has a fluid called “{ $what }” yet, so this fee would not be charged.
+import-found-fluid_like = no kit and no vehicle has a fluid called “{ $what }” yet, so this fee would not be charged. It may stand for { $meant }.
+import-found-band_below_cost = × { $x } sells at { $percent } % of the cost: what falls in this band loses money.
+import-found-band_inside_below_cost = × { $x } is a price with tax inside. Without the tax it is { $percent } % of the cost: what falls in this band loses money.
+import-found-rate_of_own_currency = { $currency } is the shop's own currency.
+import-found-rate_already_there = that day's rate is { $rate } already.
+
+import-remedy-empty_file = Choose the file again.
+import-remedy-too_many_bytes = Save the sheet that matters as a file of its own.
+import-remedy-too_many_rows = Split it and import the parts one after the other.
+import-remedy-too_many_columns = Remove the columns that are not part of the list.
+import-remedy-too_many_sheets = Save the sheets that matter as a workbook of their own.
+import-remedy-far_below = Remove row { $row } and those below, or close the gap above it.
+import-remedy-not_a_workbook = Save the list as .xlsx or .csv.
+import-remedy-old_workbook = Open it, remove the password, and save it as .xlsx.
+import-remedy-locked_workbook = Remove the password and save it again.
+import-remedy-macro_workbook = Save it as .xlsx without macros.
+import-remedy-unsafe_workbook = Copy the list into a new workbook and save that.
+import-remedy-unpacks_too_large = Copy the list into a new workbook and save that.
+import-remedy-damaged_workbook = Open it in a spreadsheet and save it again.
+import-remedy-not_a_table = Save the list as .xlsx or .csv.
+import-remedy-applies_to_unknown = Correct it, or leave { $cell } empty: then the caution is on every quote.
+import-remedy-applies_to_like = Correct it, or leave { $cell } empty: then the caution is on every quote.
+import-remedy-applies_to_unchecked = Import the labour and the kits. Then read this file again to see whether a name is misspelt.
+import-remedy-unknown_extension = Save the list as .xlsx or .csv.
+import-remedy-workbook_named_as_text = Check that it is the right file.
+import-remedy-text_named_as_workbook = Check that it is the right file.
+import-remedy-unknown_encoding = Save it as CSV in UTF-8.
+import-remedy-quote_never_closed = Look for a single quotation mark, as in 12" pipe, and remove or double it.
+import-remedy-only_headings = Choose the sheet or file with the rows.
+import-remedy-no_headings = Choose another kind of file, or choose which column is which.
+import-remedy-column_missing = Choose which column holds it, or add it.
+import-remedy-mapping_field_unknown = Use one of these.
+import-remedy-mapping_heading_unknown = Use one of these headings.
+import-remedy-missing_value = Enter something in { $cell }, or leave the row out.
+import-remedy-formula_without_value = Open the file, let it calculate, and save it again.
+import-remedy-cell_error = Correct { $cell }.
+import-remedy-too_long = Shorten { $cell }.
+import-remedy-number_shortened = Format the column as text and enter the number again.
+import-remedy-check_digit = Compare it with the label.
+import-remedy-two_meanings = Enter one of the two in { $cell }.
+import-remedy-not_a_number = Enter a number in { $cell }, or leave the row out.
+import-remedy-a_date_or_time = Format { $cell } as a number and enter it again.
+import-remedy-fraction = Write it with decimals, as in 0.5.
+import-remedy-out_of_range = Correct { $cell }.
+import-remedy-above = Correct { $cell }.
+import-remedy-unknown_unit = Enter the number alone in { $cell }, or a unit such as pcs, m, L, mL or g.
+import-remedy-below_zero = Correct { $cell }.
+import-remedy-not_above_zero = Enter a number above zero in { $cell }, or leave the row out.
+import-remedy-too_many_decimals = Shorten the number in { $cell }.
+import-remedy-finer_than_currency = Round it in { $cell }.
+import-remedy-not_yes_or_no = Enter yes or no in { $cell }, or leave it empty.
+import-remedy-not_a_date = Write it as 2026-11-24.
+import-remedy-two_dates = Write it as 2026-11-24.
+import-remedy-not_a_time = Write it as 08:00.
+import-remedy-not_one_of = Choose one of them.
+import-remedy-not_an_email = Correct { $cell } or empty it.
+import-remedy-unknown_value = Choose { $known }, or leave the condition out.
+import-remedy-condition_twice = Write the values one after the other: manual or automatic.
+import-remedy-unknown_condition = Write it as transmission=manual; several with a semicolon.
+import-remedy-not_an_overlap = Write it as CODE 0.6; several with a semicolon.
+import-remedy-not_a_torque = Write torques with N·m or an angle; put run-out, pressures and heights in a column “Other values”.
+import-remedy-not_a_currency = Write three letters, as in EUR.
+import-remedy-factor_below_one = Write 1 or more.
+import-remedy-row_twice = Leave one of the two out.
+import-remedy-customer_unknown = Import the customers first, or correct the name.
+import-remedy-customer_not_clear = Give the vehicle its customer by hand, and leave { $cell } empty.
+import-remedy-vin_malformed = Compare it with the vehicle.
+import-remedy-vin_check_digit_wrong = Compare it with the vehicle again.
+import-remedy-includes_loop = Remove one of the pairs.
+import-remedy-after_loop = Remove one of the predecessors.
+import-remedy-step_unknown = Correct it, or add the step.
+import-remedy-operation_unknown = Add it to the operations, or correct the code.
+import-remedy-overlaps_itself = Remove it.
+import-remedy-overlap_differs = Write the same hours in both, or leave one of them out.
+import-remedy-rule_unknown = Correct its name if it was meant.
+import-remedy-rule_twice = Leave one of the two out.
+import-remedy-rules_bad_rules = Add or correct it.
+import-remedy-rules_tax_loop = Remove one of them.
+import-remedy-rules_duplicate_tax = Leave one of the two out.
+import-remedy-rules_unknown_tax = Correct the code.
+import-remedy-rules_bad_rate = Correct the rate.
+import-remedy-closes_before_opening = Correct one of the two.
+import-remedy-sells_below_cost = Enter { $least } or more to sell at cost or above.
+import-remedy-sells_without_cost = Add the supplier and the cost, or import them with another list.
+import-remedy-fee_without_fluid = Name it in the column “Fluid”, as the vehicle's capacity is named: coolant.
+import-remedy-fee_with_fluid = Write “litre drained” in the column “Per”, or leave the fluid out.
+import-remedy-fluid_unknown = Write it as the vehicle's capacity is named: coolant. Leave it as it is if the kit or the capacity comes later.
+import-remedy-fluid_like = Correct it, or leave it as it is if the kit or the capacity comes later.
+import-remedy-band_below_cost = Enter { $least } or more to sell at cost or above.
+import-remedy-band_inside_below_cost = Enter { $least } or more to sell at cost or above.
+import-remedy-rate_of_own_currency = Leave the row out.
+import-remedy-rate_already_there = Rates never change. Give the new rate another day.

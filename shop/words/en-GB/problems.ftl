@@ -1,0 +1,121 @@
+### What a refused request says: a title and what to do. Then what a calculation and the database refuse.
+
+## problem
+
+problem-invalid-title = Something needs correcting
+problem-invalid-detail = Nothing was saved. Correct what is marked and send it again.
+
+problem-malformed-title = This could not be read
+problem-malformed-detail = The request is not valid JSON and not a valid form. Nothing was changed.
+
+problem-sign-in-first-title = Sign in first
+problem-sign-in-first-detail = You are not signed in, or your session has ended. What you had not sent is kept.
+
+problem-wrong-sign-in-title = You are not signed in
+problem-wrong-sign-in-detail = E-mail or password is wrong. Check both and sign in again.
+
+problem-too-many-tries-title = Too many tries
+problem-too-many-tries-detail = Wait at most a quarter of an hour, then try again. Whoever runs the server can set a new password.
+
+problem-busy-title = Too many people are signing in
+problem-busy-detail = Nothing was changed. Wait a few seconds, then try again.
+
+problem-not-for-this-role-title = Not for your role
+problem-not-for-this-role-detail = Ask somebody at the counter or your manager to do this.
+
+problem-not-found-title = Page not found
+problem-not-found-detail = There is nothing at this address, or it belongs to another workshop.
+
+problem-method-not-allowed-title = Not possible here
+problem-method-not-allowed-detail = This address does not allow that method.
+
+problem-not-acceptable-title = Only JSON here
+problem-not-acceptable-detail = This address answers in JSON only.
+
+problem-unsupported-media-type-title = Unsupported content type
+problem-unsupported-media-type-detail = Send JSON, or a form with a file where a file is asked for.
+
+problem-too-large-title = Too large
+problem-too-large-detail = This is larger than we can accept at once. Send it in smaller pieces.
+
+problem-unknown-parameter-title = Unknown parameter
+problem-unknown-parameter-detail = There is no parameter '{ $name }' here. Known: { $known }.
+
+problem-key-required-title = A key is missing
+problem-key-required-detail = Send an Idempotency-Key: a new UUID for each action, the same one when the action is sent again.
+
+problem-key-malformed-title = This key is not a UUID
+problem-key-malformed-detail = The Idempotency-Key has to be a UUID.
+
+problem-key-reused-title = This key was used for something else
+problem-key-reused-detail = Take a new Idempotency-Key for a new action.
+
+problem-answer-not-kept-title = This was already done
+problem-answer-not-kept-detail = The request arrived earlier and was carried out then. Its answer is no longer kept. Open the page again to see the result.
+
+problem-version-required-title = Which version did you see?
+problem-version-required-detail = Send If-Match with the ETag of the last answer.
+
+problem-changed-meanwhile-title = Somebody changed this in the meantime
+problem-changed-meanwhile-detail = Look at it again, then make your change.
+
+problem-cannot-compute-title = This cannot be worked out
+problem-cannot-compute-detail = { $why }
+
+problem-refused-title = This was refused
+problem-refused-detail = { $why }
+
+problem-disk-full-title = The server's disk is full
+problem-disk-full-detail = Nothing was saved. What was counted stays on the phone. Tell whoever looks after the server to free some space.
+
+problem-unforeseen-title = Something went wrong on our side
+problem-unforeseen-detail = Nothing was changed as far as we know. Check before you try again. If it happens again, tell your administrator what you did.
+
+## refused
+
+refused-other = This conflicts with what is already saved. Check it again.
+refused-row_of_this_shop = This does not belong to this workshop.
+refused-vehicle_vin_is_once_in_a_shop = There is already a vehicle with this VIN. Find it by the last six characters of the VIN.
+refused-member_is_once_in_a_shop = This person is already a member of the shop.
+refused-rule_set_in_use_never_changes = These rules are in use and can no longer change. Import a new set.
+refused-labour_template_in_use_never_changes = This template is in use and can no longer change. Import its next version.
+
+## calc
+
+calc-other = It cannot be worked out from { $culprit }.
+calc-unknown_operation = Operation { $culprit } is not known. Import it with the labour templates, or remove it.
+calc-unknown_rate = There is no labour rate for { $culprit }. Add it to the price rules.
+calc-negative_hours = The hours of { $culprit } are below zero. Correct them.
+calc-includes_loop = Operations include one another in a circle: { $culprit }. Remove one of the pairs.
+calc-bad_factor = The factor { $culprit } is below 1. Correct it in the rules.
+calc-bad_pack = The pack { $culprit } has no size or a price below zero. Correct it.
+calc-no_packs = There is no pack to choose from for { $culprit }. Import one with the consumables.
+calc-target_out_of_range = The coolant target { $culprit } is outside 0.30 to 0.65. Correct it in the rules.
+calc-drained_out_of_range = The drained litres { $culprit } do not fit the capacity.
+calc-premix_out_of_range = The premix concentration { $culprit } has to be between 0 and 1.
+calc-residual_out_of_range = The concentration { $culprit } has to be between 0 and 1.
+calc-bad_quantity = The quantity of { $culprit } is not above zero. Correct it.
+calc-kit_loop = The kit contains itself: { $culprit }. Correct the contents.
+calc-supersession_loop = Parts replace one another in a circle: { $culprit }. Correct one of them.
+calc-tax_loop = Taxes are on top of one another in a circle: { $culprit }. Correct the rules.
+calc-duplicate_tax = The tax { $culprit } is there twice. Correct the rules.
+calc-unknown_tax = There is no tax { $culprit }. Correct the rules.
+calc-bad_rate = The taxes on { $culprit } would take the whole price. Correct the rules.
+calc-bad_markup = The price bands do not work: { $culprit }. Correct the rules.
+calc-loop = Operations wait for one another in a circle: { $culprit }. Remove one of these waits from the labour templates.
+calc-duplicate_operation = Operation { $culprit } is there twice. Remove one.
+calc-never_open = The calendar has no opening hours, in { $culprit }. Import them with the price rules.
+calc-too_far = No date: it lies more than { $culprit } years ahead. Look at the hours of the work.
+calc-bad_efficiency = The efficiency { $culprit } has to be above zero. Correct it in the rules.
+calc-bad_node = { $culprit } in the kit is an empty group, or a part with contents. Correct the contents.
+calc-unknown_node = The kit names { $culprit }, which is not there. Correct the contents.
+calc-sample_too_small = A sample of { $culprit } pieces is too small. Weigh at least 10.
+calc-bad_mass = The scale cannot have shown this: { $culprit }. Weigh again.
+calc-no_totals = There is no price range without { $culprit }. Add what the quote needs to be priced.
+calc-negative_total = A price range cannot have a figure below zero: { $culprit }. Correct it.
+calc-bad_discount = The discount has to be either a percentage or an amount, and not below zero: { $culprit }. Correct it.
+calc-discount_too_large = The discount is larger than what it applies to: { $culprit }. Lower it.
+calc-unknown_rule = There is no rule { $culprit } for extra work. Choose another in the rules.
+calc-bad_rule = The rule does not work: { $culprit }. Correct it in the rules.
+calc-negative_amount = An amount cannot be below zero: { $culprit }. Correct it.
+calc-duplicate_lot = The lot { $culprit } is there twice. Remove one.

@@ -1,0 +1,54 @@
+"""A Fluent message -> a sentence. Everything that the two halves do not share is refused."""
+
+from fluent.syntax import FluentParser, ast
+
+from shop.words.sentences import Choice, Fact, Text
+
+
+class IllFormedError(ValueError):
+    """A message that Fluent's syntax forbids, or that uses what the two halves do not share."""
+
+
+def parse(message: str) -> Text:
+    """The sentence of one message."""
+    return _sentence(FluentParser(with_spans=False).parse_entry(message))
+
+
+def _sentence(entry: ast.EntryType) -> Text:
+    if isinstance(entry, ast.Junk):
+        raise IllFormedError(f"{entry.annotations[0].message}: {(entry.content or '')[:60]}")
+    if not isinstance(entry, ast.Message) or entry.value is None or entry.attributes:
+        raise IllFormedError("only messages with a value and without attributes are sentences")
+    return _text(entry.value)
+
+
+def _text(pattern: ast.Pattern) -> Text:
+    parts: list[str | Fact | Choice] = []
+    for element in pattern.elements:
+        part = element.value if isinstance(element, ast.TextElement) else _placeable(element.expression)
+        if isinstance(part, str) and parts and isinstance(parts[-1], str):
+            parts[-1] += part
+        else:
+            parts.append(part)
+    return Text(tuple(parts))
+
+
+def _placeable(expression: object) -> str | Fact | Choice:
+    match expression:
+        case ast.StringLiteral():
+            return str(expression.parse()["value"])
+        case ast.VariableReference():
+            return Fact(expression.id.name)
+        case ast.SelectExpression(selector=ast.VariableReference() as selector):
+            return _choice(selector.id.name, expression.variants)
+    raise IllFormedError(f"a {type(expression).__name__} cannot stand in a sentence")
+
+
+def _choice(fact: str, variants: list[ast.Variant]) -> Choice:
+    named = {_name(variant): _text(variant.value) for variant in variants}
+    default = next(_name(variant) for variant in variants if variant.default)
+    return Choice(fact, {name: text for name, text in named.items() if name != default}, named[default])
+
+
+def _name(variant: ast.Variant) -> str:
+    return variant.key.name if isinstance(variant.key, ast.Identifier) else str(variant.key.value)
