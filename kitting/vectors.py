@@ -23,7 +23,7 @@ from kitting.calc.weighing import Weighing, weigh
 from shop.calc.money import rounded
 from shop.calc.quantity import plain
 from shop.calc.rules import CoolantRule
-from shop.vectors.reading import Malformed, decimal, flag, many, mapping, number, text, texts, whole
+from shop.vectors.reading import VectorError, decimal, flag, many, mapping, number, text, texts, whole
 from shop.vectors.registry import Calculation
 
 
@@ -84,14 +84,14 @@ def _ships(value: str) -> Ships:
     match value:
         case "always" | "when":
             return value
-    raise Malformed(f"ships is neither always nor when: {value}")
+    raise VectorError(f"ships is neither always nor when: {value}")
 
 
 def _quantity(value: Any) -> Decimal:
     """A quantity that is not a number reaches the calculation as NaN, which refuses it."""
     try:
         return decimal(value, "quantity")
-    except Malformed:
+    except VectorError:
         return Decimal("NaN")
 
 

@@ -12,9 +12,9 @@ from typing import Any, Literal, get_args
 from kitting.calc.coolant import LITRES, Mix, Refill, refill
 from kitting.calc.freezing import Glycol, concentration_at
 from kitting.calc.needs import Circuits, NeedRow, added_by, glycol_of
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, rounded
 from shop.calc.quantity import plain
-from shop.calc.refusal import Refusal
 
 Scale = Literal["percent", "celsius"]
 SCALES: tuple[Scale, ...] = get_args(Scale)
@@ -109,7 +109,7 @@ def bay_mix(circuit: Circuit, measured: Measured) -> BayMix:
     `residual_out_of_range` (a reading off the scale) and what `refill` refuses.
     """
     if circuit.capacity is None:
-        raise Refusal("capacity_unknown", circuit.of)
+        raise CalculationError("capacity_unknown", circuit.of)
     given = Refill(
         capacity_before=circuit.capacity,
         drained=measured.drained,
@@ -138,10 +138,10 @@ def bay_mix(circuit: Circuit, measured: Measured) -> BayMix:
 def _concentration(measured: Measured, glycol: Glycol | None) -> Decimal:
     if measured.scale == "celsius":
         if glycol is None:
-            raise Refusal("glycol_unknown", plain(measured.reading))
+            raise CalculationError("glycol_unknown", plain(measured.reading))
         return concentration_at(measured.reading, glycol)
     if not 0 <= measured.reading <= 100:
-        raise Refusal("residual_out_of_range", plain(measured.reading))
+        raise CalculationError("residual_out_of_range", plain(measured.reading))
     with localcontext(EXACT):
         return measured.reading / 100
 

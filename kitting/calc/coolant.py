@@ -12,8 +12,8 @@ from math import ceil
 from typing import Literal
 
 from kitting.calc.freezing import SHARES, Glycol, freeze_point
+from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
-from shop.calc.refusal import Refusal
 
 Status = Literal["ok", "drain_more", "too_strong"]
 
@@ -122,13 +122,13 @@ def refill(given: Refill) -> Mix:
 
 def _check(given: Refill) -> None:
     if not Decimal("0.30") <= given.target_concentration <= Decimal("0.65"):
-        raise Refusal("target_out_of_range", str(given.target_concentration))
+        raise CalculationError("target_out_of_range", str(given.target_concentration))
     if not 0 <= given.drained <= given.capacity_before:
-        raise Refusal("drained_out_of_range", str(given.drained))
+        raise CalculationError("drained_out_of_range", str(given.drained))
     if not 0 < given.premix_concentration < 1:
-        raise Refusal("premix_out_of_range", str(given.premix_concentration))
+        raise CalculationError("premix_out_of_range", str(given.premix_concentration))
     if not 0 <= given.residual_concentration <= 1:
-        raise Refusal("residual_out_of_range", str(given.residual_concentration))
+        raise CalculationError("residual_out_of_range", str(given.residual_concentration))
 
 
 def _circuit(given: Refill) -> _Circuit:

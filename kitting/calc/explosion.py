@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import MAX_EMAX, MAX_PREC, MIN_EMIN, Context, Decimal
 from typing import Literal
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 Ships = Literal["always", "when"]
 
@@ -134,7 +134,7 @@ def _check(kit: Kit) -> None:
             continue
         _check_quantity(node, step)
         if step.node in way:
-            raise Refusal("kit_loop", _loop(tuple(way), step.node))
+            raise CalculationError("kit_loop", _loop(tuple(way), step.node))
         if step.node not in checked:
             _enter(step.node, way, kit)
 
@@ -144,7 +144,7 @@ def _last_revision(part: str, superseded_by: Mapping[str, str]) -> str:
     chain = {part: None}
     while (newer := superseded_by.get(part)) is not None:
         if newer in chain:
-            raise Refusal("supersession_loop", _loop(tuple(chain), newer))
+            raise CalculationError("supersession_loop", _loop(tuple(chain), newer))
         chain[part := newer] = None
     return part
 
@@ -152,9 +152,9 @@ def _last_revision(part: str, superseded_by: Mapping[str, str]) -> str:
 def _enter(node: str, way: dict[str, Iterator[Step]], kit: Kit) -> None:
     content = kit.nodes.get(node)
     if content is None:
-        raise Refusal("unknown_node", node)
+        raise CalculationError("unknown_node", node)
     if bool(content.part) == bool(content.children):
-        raise Refusal("bad_node", node)
+        raise CalculationError("bad_node", node)
     if content.part:
         _last_revision(content.part, kit.superseded_by)
     way[node] = iter(content.children)
@@ -162,7 +162,7 @@ def _enter(node: str, way: dict[str, Iterator[Step]], kit: Kit) -> None:
 
 def _check_quantity(node: str, step: Step) -> None:
     if not step.quantity.is_finite() or step.quantity <= 0:
-        raise Refusal("bad_quantity", f"{node} > {step.node}: {step.quantity}")
+        raise CalculationError("bad_quantity", f"{node} > {step.node}: {step.quantity}")
 
 
 def _loop(way: tuple[str, ...], again: str) -> str:

@@ -9,8 +9,8 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
 
+from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
-from shop.calc.refusal import Refusal
 
 Glycol = Literal["ethylene", "propylene"]
 GLYCOLS: tuple[Glycol, ...] = ("ethylene", "propylene")
@@ -43,7 +43,7 @@ def concentration_at(freeze: Decimal, glycol: Glycol) -> Decimal:
     """
     points, wanted = _points(glycol), Fraction(freeze)
     if not points[-1] <= wanted <= points[0]:
-        raise Refusal("residual_out_of_range", str(freeze))
+        raise CalculationError("residual_out_of_range", str(freeze))
     above = next(at for at, point in enumerate(points[1:], start=1) if point <= wanted)
     place = above - 1 + (points[above - 1] - wanted) / (points[above - 1] - points[above])
     return rounded((place + 2) / 20, SHARES)

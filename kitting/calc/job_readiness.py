@@ -14,9 +14,9 @@ from kitting.calc.missing import Box, Group, Item, Missing, Times, grouped, miss
 from kitting.calc.pooling import Handed, hand_out, stopped
 from kitting.calc.readiness import Arrival, Delivery, Readiness, Sheet, SheetOperation, judge_readiness
 from shop.calc.days import here_from, quarter_of
+from shop.calc.errors import CalculationError
 from shop.calc.network import walk
 from shop.calc.outside import OutsideWork, coming_back, with_outside
-from shop.calc.refusal import Refusal
 from shop.calc.visit import Coming, Step, Team, Visit, look_ahead, starts_at_once
 from shop.calc.worktime import Calendar
 
@@ -73,7 +73,7 @@ class Judged:
     readiness: Readiness
     states: Mapping[str, StepState]
     ahead: Visit | None
-    refused: Refusal | None = None
+    refused: CalculationError | None = None
     before_hold: Decimal = Decimal(0)  # hours of the clear steps up to the hold
 
 
@@ -84,7 +84,7 @@ class Lacks:
     missing: tuple[Missing, ...]
     groups: tuple[Group, ...]
     handed: tuple[Handed, ...]
-    readiness: Readiness | Refusal
+    readiness: Readiness | CalculationError
 
     @property
     def at(self) -> dict[str, list[Group]]:
@@ -122,16 +122,16 @@ def lacks(work: Work) -> Lacks:
     return Lacks(missing, grouped(missing, work.items, work.codes, work.opened), handed, readiness)
 
 
-def _readiness(known: Work, short: Sequence[Missing]) -> Readiness | Refusal:
+def _readiness(known: Work, short: Sequence[Missing]) -> Readiness | CalculationError:
     try:
         return judge_readiness(_sheet(known, short))
-    except Refusal as refusal:
+    except CalculationError as refusal:
         return refusal
 
 
-def _served(known: Work, readiness: Readiness | Refusal) -> tuple[str, ...]:
+def _served(known: Work, readiness: Readiness | CalculationError) -> tuple[str, ...]:
     """The operations as they get what is here: those that are clear, then those that will be, then the rest."""
-    if isinstance(readiness, Refusal):
+    if isinstance(readiness, CalculationError):
         return known.codes
     walked = tuple(step.code for step in walk(known.steps))
     return tuple(dict.fromkeys((*readiness.clear, *readiness.covered, *walked)))
@@ -143,7 +143,7 @@ def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
     Refuses what readiness refuses; what the promise alone refuses is kept.
     """
     known, readiness = _sound(work), found.readiness
-    if isinstance(readiness, Refusal):
+    if isinstance(readiness, CalculationError):
         raise readiness
     coming = tuple(_coming(known, found, titles))
     ahead, refused = _ahead(known, coming)
@@ -228,17 +228,17 @@ def _starts(work: Work) -> dict[str, datetime]:
     now = quarter_of(work.now)
     try:
         return starts_at_once(work.planned, work.calendar, here_from(work.here_from, work.calendar, now), work.team)
-    except Refusal:
+    except CalculationError:
         return {}
 
 
-def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Visit | None, Refusal | None]:
+def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Visit | None, CalculationError | None]:
     if work.calendar is None or work.codes == ("",):
         return None, None
     try:
         now = quarter_of(work.now)
         return look_ahead(work.planned, (*coming, *work.away), work.calendar, now, work.team, work.here_from), None
-    except Refusal as refusal:
+    except CalculationError as refusal:
         return None, refusal
 
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal, localcontext
 
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT
 from shop.calc.quantity import exact
 from shop.calc.reason import Reason
-from shop.calc.refusal import Refusal
 
 _NOTHING = Decimal(0)
 
@@ -122,9 +122,9 @@ def _check(shelf: Shelf) -> None:
     seen: set[str] = set()
     for lot in shelf.lots:
         if lot.id in seen:
-            raise Refusal("duplicate_lot", lot.id)
+            raise CalculationError("duplicate_lot", lot.id)
         seen.add(lot.id)
         if exact(lot.quantity, lot.id) < 0:
-            raise Refusal("bad_quantity", f"{lot.id}: {lot.quantity}")
+            raise CalculationError("bad_quantity", f"{lot.id}: {lot.quantity}")
     if exact(shelf.need, "need") < 0:
-        raise Refusal("bad_quantity", f"need: {shelf.need}")
+        raise CalculationError("bad_quantity", f"need: {shelf.need}")

@@ -49,7 +49,7 @@ class Observation:
     digest: str
 
 
-class Unreadable(Exception):
+class EventError(Exception):
     """`problem` is malformed or out_of_bounds."""
 
     def __init__(self, problem: str = "malformed") -> None:
@@ -58,12 +58,12 @@ class Unreadable(Exception):
 
 
 def read_observation(sent: Any, list_id: UUID) -> Observation:
-    """The event, if it is one of this list. Raises Unreadable."""
+    """The event, if it is one of this list. Raises EventError."""
     if not isinstance(sent, dict) or not _storable(sent, 0):
-        raise Unreadable
+        raise EventError
     event = {key: value for key, value in sent.items() if key not in THE_SERVERS}
     if _uuid(event.get("list")) != list_id:
-        raise Unreadable
+        raise EventError
     v, kind = _whole(event.get("v"), 1, LARGEST_VERSION), _kind(event.get("kind"))
     known = v == KNOWN_VERSION and kind in ("set", "add", "undo")
     total, damaged, target = _counted(kind, event) if known else (None, None, None)
@@ -100,14 +100,14 @@ def _digest(event: Mapping[str, Any]) -> str:
 def _counted(kind: str, event: Mapping[str, Any]) -> tuple[int | None, int | None, UUID | None]:
     if kind == "undo":
         if event.get("total") is not None or event.get("damaged") is not None:
-            raise Unreadable
+            raise EventError
         return None, None, _uuid(event.get("target"))
     if event.get("target") is not None:
-        raise Unreadable
+        raise EventError
     total, damaged = _piece(event, "total", kind == "add"), _piece(event, "damaged", True)
     within = 0 <= damaged <= total <= MOST if kind == "set" else _added(total, damaged)
     if not within:
-        raise Unreadable("out_of_bounds")
+        raise EventError("out_of_bounds")
     return total, damaged, None
 
 
@@ -120,7 +120,7 @@ def _piece(event: Mapping[str, Any], name: str, may_be_absent: bool) -> int:
     if value is None and may_be_absent:
         return 0
     if type(value) is not int:
-        raise Unreadable
+        raise EventError
     return value
 
 
@@ -134,35 +134,35 @@ def _extra(event: Mapping[str, Any], known: bool) -> dict[str, Any]:
 
 def _whole(value: Any, least: int, most: int = LARGEST) -> int:
     if type(value) is not int or not least <= value <= most:
-        raise Unreadable
+        raise EventError
     return value
 
 
 def _kind(value: Any) -> str:
     if not isinstance(value, str) or not 1 <= len(value) <= 16:
-        raise Unreadable
+        raise EventError
     return value
 
 
 def _uuid(value: Any) -> UUID:
     if not isinstance(value, str) or len(value) != 36:
-        raise Unreadable
+        raise EventError
     try:
         return UUID(value)
     except ValueError:
-        raise Unreadable from None
+        raise EventError from None
 
 
 def _instant(value: Any) -> datetime:
     if not isinstance(value, str):
-        raise Unreadable
+        raise EventError
     try:
         instant = datetime.fromisoformat(value)
         if instant.tzinfo is None:
-            raise Unreadable
+            raise EventError
         return instant.astimezone(UTC)
     except (ValueError, OverflowError):
-        raise Unreadable from None
+        raise EventError from None
 
 
 def _storable(value: Any, depth: int) -> bool:

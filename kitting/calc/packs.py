@@ -10,8 +10,8 @@ from decimal import Decimal, localcontext
 
 from kitting.calc.pack_search import two_best
 from kitting.calc.pack_shelf import Counts
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, rounded
-from shop.calc.refusal import Refusal
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ def _choose(need: Decimal, on_hand: Decimal, packs: Sequence[Pack], exponent: in
     if need <= on_hand:
         return PackChoice((), rounded(Decimal(0), exponent), on_hand - need, None)
     if not packs:
-        raise Refusal("no_packs", str(need))
+        raise CalculationError("no_packs", str(need))
     ordered = sorted(packs, key=lambda pack: (-pack.size, pack.id))
     net = need - on_hand
     sizes, prices = [pack.size for pack in ordered], [pack.price for pack in ordered]
@@ -66,7 +66,7 @@ def _choose(need: Decimal, on_hand: Decimal, packs: Sequence[Pack], exponent: in
 
 def _check(pack: Pack) -> None:
     if not (pack.size.is_finite() and pack.price.is_finite() and pack.size > 0 and pack.price >= 0):
-        raise Refusal("bad_pack", pack.id)
+        raise CalculationError("bad_pack", pack.id)
 
 
 def _pack_set(counts: Counts, packs: Sequence[Pack], net: Decimal, exponent: int) -> PackSet:

@@ -9,9 +9,9 @@ from datetime import UTC, datetime, timedelta
 from decimal import Decimal, localcontext
 from typing import Literal
 
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT
 from shop.calc.network import walk
-from shop.calc.refusal import Refusal
 
 Verdict = Literal["complete", "start", "start_on_arrivals", "start_to_hold", "hold"]
 Amounts = Mapping[str, Decimal]
@@ -140,7 +140,7 @@ def judge_readiness(sheet: Sheet) -> Readiness:
 def _check_needs(operation: SheetOperation) -> None:
     for item, need in operation.needs.items():
         if not need.is_finite() or need < 0:
-            raise Refusal("bad_quantity", f"{operation.code} {item}: {need}")
+            raise CalculationError("bad_quantity", f"{operation.code} {item}: {need}")
 
 
 def _walk(sheet: Sheet) -> _Walked:

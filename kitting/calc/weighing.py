@@ -10,8 +10,8 @@ from fractions import Fraction
 from math import isqrt
 from typing import Literal
 
+from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
-from shop.calc.refusal import Refusal
 
 SMALLEST_SAMPLE = 10
 _FINE = 10**40
@@ -75,11 +75,11 @@ def weigh(weighing: Weighing) -> Weighed:
 
 def _check(weighing: Weighing) -> None:
     if weighing.sample_count < SMALLEST_SAMPLE:
-        raise Refusal("sample_too_small", str(weighing.sample_count))
+        raise CalculationError("sample_too_small", str(weighing.sample_count))
     if weighing.sample_mass <= 0:
-        raise Refusal("bad_mass", f"sample {weighing.sample_mass}")
+        raise CalculationError("bad_mass", f"sample {weighing.sample_mass}")
     if weighing.batch_mass < weighing.tare:
-        raise Refusal("bad_mass", f"batch {weighing.batch_mass} below tare {weighing.tare}")
+        raise CalculationError("bad_mass", f"batch {weighing.batch_mass} below tare {weighing.tare}")
 
 
 def _variance(weighing: Weighing, piece: Fraction, pieces: Fraction) -> Fraction:

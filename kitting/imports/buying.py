@@ -15,7 +15,7 @@ from shop.imports.engine import Row
 from shop.imports.findings import Finding, must_fix, please_check
 from shop.imports.numbers import number, share, whole
 from shop.imports.reading import Cell
-from shop.imports.values import Bad, Value, barcode, one_of, plain_text, text
+from shop.imports.values import CellError, Value, barcode, one_of, plain_text, text
 from shop.services.search_words import keep_words
 
 MONEY = number(scale=4)
@@ -36,7 +36,7 @@ UNIT = one_of(UNIT_WORDS)
 def currency(cell: Cell, decimal: str) -> Value:
     written = plain_text(cell).upper()
     if len(written) != 3 or not (written.isascii() and written.isalpha()):
-        raise Bad("not_a_currency")
+        raise CellError("not_a_currency")
     return Value(written)
 
 

@@ -12,8 +12,8 @@ from kitting.calc.freezing import Glycol, freeze_point, warmest_and_coldest
 from kitting.queries.circuits import JobCircuit
 from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.api.problems import Problem
+from shop.calc.errors import CalculationError
 from shop.calc.quantity import plain
-from shop.calc.refusal import Refusal
 from shop.words import catalogue, say, template
 
 
@@ -76,7 +76,7 @@ def mix_answer(found: JobCircuit, measured: Measured, made: BayMix) -> MixOut:
     )
 
 
-def no_mix(refusal: Refusal, circuit: Circuit, measured: Measured) -> Problem:
+def no_mix(refusal: CalculationError, circuit: Circuit, measured: Measured) -> Problem:
     """The refusal at the field that caused it, with what to enter instead."""
     pointer, words = "", ""
     if refusal.code == "capacity_unknown":

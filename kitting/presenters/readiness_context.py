@@ -13,7 +13,7 @@ from kitting.models import PullLine
 from kitting.presenters.boxes import bag_name, carton_name
 from kitting.presenters.reports import state_words
 from kitting.queries.readiness import LoadedJob
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.calc.visit import Step
 from shop.presenters.dates import shelf_words, short_day
 from shop.words import say
@@ -30,7 +30,7 @@ class Told:
     rows: Mapping[str, PullLine]
     steps: Mapping[str, Step]
     judged: Judged | None = None
-    refused: Refusal | None = None
+    refused: CalculationError | None = None
 
     @property
     def work(self) -> Work:
@@ -77,7 +77,7 @@ def told_of(loaded: LoadedJob) -> Told:
     )
     try:
         return replace(told, judged=judge_job(loaded.work, found, told.titles))
-    except Refusal as refusal:
+    except CalculationError as refusal:
         return replace(told, refused=refusal)
 
 

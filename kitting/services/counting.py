@@ -8,7 +8,7 @@ from uuid import UUID
 
 from django.db import IntegrityError, transaction
 
-from kitting.calc.observation import Observation, Outcome, Unreadable, clamped, read_observation
+from kitting.calc.observation import EventError, Observation, Outcome, clamped, read_observation
 from kitting.models import CountEvent, PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
@@ -70,7 +70,7 @@ def _store(actor: Actor, pull_list: PullList, events: Sequence[Any], now: dateti
 def _read(sent: Any, list_id: UUID) -> Observation | str:
     try:
         return read_observation(sent, list_id)
-    except Unreadable as unreadable:
+    except EventError as unreadable:
         return unreadable.problem
 
 

@@ -14,7 +14,7 @@ from shop.api.openapi import listed
 from shop.api.params import decimal_asked
 from shop.api.problems import field_problem
 from shop.api.query_parameters import decimal, one_of, required
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 
 class Circuits(Endpoint):
@@ -45,7 +45,7 @@ class CircuitMix(Endpoint):
         measured = _measured(request)
         try:
             mix = bay_mix(found.circuit, measured)
-        except Refusal as refusal:
+        except CalculationError as refusal:
             raise no_mix(refusal, found.circuit, measured) from None
         return Response(mix_answer(found, measured, mix))
 

@@ -9,10 +9,10 @@ from decimal import Decimal, localcontext
 from fractions import Fraction
 from typing import Literal
 
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, Exact, rounded
 from shop.calc.quantity import exact
 from shop.calc.reason import Reason
-from shop.calc.refusal import Refusal
 
 Status = Literal["within", "near", "ask"]
 
@@ -120,18 +120,18 @@ def _share(rule: CeilingRule, agreed: Decimal) -> tuple[Exact, tuple[Reason, ...
 def _figure(rule: CeilingRule, name: str) -> Decimal:
     figure: Decimal | None = getattr(rule, name)
     if figure is None:
-        raise Refusal("bad_rule", f"{rule.kind} without {name}")
+        raise CalculationError("bad_rule", f"{rule.kind} without {name}")
     if exact(figure, name) < 0:
-        raise Refusal("bad_rule", f"{rule.kind} with {name} {figure}")
+        raise CalculationError("bad_rule", f"{rule.kind} with {name} {figure}")
     return figure
 
 
 def _check(overrun: Overrun) -> None:
     if overrun.rule.kind not in NEEDED_FIGURES:
-        raise Refusal("unknown_rule", overrun.rule.kind)
+        raise CalculationError("unknown_rule", overrun.rule.kind)
     for name in NEEDED_FIGURES[overrun.rule.kind]:
         _figure(overrun.rule, name)
     for name in ("agreed", "used", "extra"):
         amount: Decimal = getattr(overrun, name)
         if exact(amount, name) < 0:
-            raise Refusal("negative_amount", f"{name} {amount}")
+            raise CalculationError("negative_amount", f"{name} {amount}")

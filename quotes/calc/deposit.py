@@ -9,10 +9,10 @@ from fractions import Fraction
 from math import ceil
 from typing import Literal
 
+from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
 from shop.calc.quantity import exact
 from shop.calc.reason import Reason
-from shop.calc.refusal import Refusal
 
 Because = Literal["percent", "cover", "total"]
 
@@ -87,10 +87,10 @@ def _rounded_up(amount: Decimal, exponent: int) -> Decimal:
 def _check(asked: Asked) -> None:
     rule = asked.rule
     if rule.base not in BASES:
-        raise Refusal("bad_rule", f"base {rule.base}")
+        raise CalculationError("bad_rule", f"base {rule.base}")
     if not 0 <= exact(rule.percent, "percent") <= 100:
-        raise Refusal("bad_rule", f"percent {rule.percent}")
+        raise CalculationError("bad_rule", f"percent {rule.percent}")
     for name in ("parts", "total", "not_returnable"):
         amount: Decimal = getattr(asked, name)
         if exact(amount, name) < 0:
-            raise Refusal("negative_amount", f"{name} {amount}")
+            raise CalculationError("negative_amount", f"{name} {amount}")

@@ -10,10 +10,10 @@ from decimal import Decimal, localcontext
 from fractions import Fraction
 
 from shop.calc.document import ClassAmount
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, allocate, rounded
 from shop.calc.quantity import exact
 from shop.calc.reason import Reason
-from shop.calc.refusal import Refusal
 
 _NOTHING = Decimal(0)
 
@@ -54,7 +54,7 @@ def split_discount(given: Discount) -> SplitDiscount:
         shareable = {tax_class: net for tax_class, net in nets.items() if net > 0}
         most = sum(shareable.values(), _NOTHING)
         if discount > most:
-            raise Refusal("discount_too_large", f"{discount} of {most}")
+            raise CalculationError("discount_too_large", f"{discount} of {most}")
         amounts = allocate(discount, tuple(shareable.values()), given.exponent)
     shares = dict(zip(shareable, amounts, strict=True))
     return SplitDiscount(
@@ -93,7 +93,7 @@ def _check(given: Discount) -> None:
     figures = {"percent": given.percent, "amount": given.amount}
     stated = {name: figure for name, figure in figures.items() if figure is not None}
     if len(stated) != 1:
-        raise Refusal("bad_discount", " and ".join(stated) or "neither percent nor amount")
+        raise CalculationError("bad_discount", " and ".join(stated) or "neither percent nor amount")
     for name, figure in stated.items():
         if exact(figure, name) < 0:
-            raise Refusal("bad_discount", f"{name} {figure}")
+            raise CalculationError("bad_discount", f"{name} {figure}")

@@ -9,8 +9,8 @@ from decimal import Decimal
 from enum import StrEnum
 from graphlib import CycleError, TopologicalSorter
 
+from shop.calc.errors import CalculationError
 from shop.calc.quantity import exact
-from shop.calc.refusal import Refusal
 
 _ONE = Decimal(1)
 
@@ -91,27 +91,27 @@ def included_codes(operations: tuple[Operation, ...]) -> dict[str, frozenset[str
             inner = direct.get(code, ())
             closed[code] = frozenset(inner).union(*(closed[below] for below in inner))
     except CycleError as loop:
-        raise Refusal("includes_loop", " > ".join(reversed(loop.args[1]))) from None
+        raise CalculationError("includes_loop", " > ".join(reversed(loop.args[1]))) from None
     return {code: closed[code] for code in direct}
 
 
 def _check_known(codes: Iterable[str], known: Mapping[str, Operation], where: str) -> None:
     for code in codes:
         if code not in known:
-            raise Refusal("unknown_operation", f"{code} ({where})")
+            raise CalculationError("unknown_operation", f"{code} ({where})")
 
 
 def _check_hours(hours: Decimal, culprit: str) -> None:
     if exact(hours, culprit) < 0:
-        raise Refusal("negative_hours", culprit)
+        raise CalculationError("negative_hours", culprit)
 
 
 def _check_factor(factor: Decimal, culprit: str) -> None:
     if exact(factor, culprit) < 1:
-        raise Refusal("bad_factor", f"{culprit} {factor}")
+        raise CalculationError("bad_factor", f"{culprit} {factor}")
 
 
 def _check_rate(operation: Operation, rates: Mapping[str, Decimal]) -> None:
     if operation.skill not in rates:
-        raise Refusal("unknown_rate", f"{operation.skill} ({operation.code})")
+        raise CalculationError("unknown_rate", f"{operation.skill} ({operation.code})")
     exact(rates[operation.skill], operation.skill)

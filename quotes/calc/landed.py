@@ -10,9 +10,9 @@ from enum import StrEnum
 from fractions import Fraction
 
 from quotes.calc.markup import Band, Markup, MarkupMode, sell_price
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, Exact, allocate, rounded
 from shop.calc.quantity import exact
-from shop.calc.refusal import Refusal
 
 __all__ = [
     "Band",
@@ -158,4 +158,4 @@ def _check(shipment: Shipment) -> None:
         exact(line.unit_foreign, line.id)
         exact(line.duty_rate, line.id)
         if exact(line.quantity, line.id) <= 0:
-            raise Refusal("bad_quantity", f"{line.id} {line.quantity}")
+            raise CalculationError("bad_quantity", f"{line.id} {line.quantity}")

@@ -9,9 +9,9 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
 
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, Exact, rounded
 from shop.calc.quantity import exact
-from shop.calc.refusal import Refusal
 
 _NOTHING = Decimal(0)
 
@@ -121,16 +121,16 @@ def _rungs(markup: Markup) -> tuple[_Rung, ...]:
 
 def _check(markup: Markup) -> None:
     if not markup.bands or markup.bands[-1].up_to is not None:
-        raise Refusal("bad_markup", "the last band has an end")
+        raise CalculationError("bad_markup", "the last band has an end")
     bottom = _NOTHING
     for at, band in enumerate(markup.bands, start=1):
         if exact(band.multiplier, f"band {at}") < 0:
-            raise Refusal("bad_markup", f"band {at} multiplies by {band.multiplier}")
+            raise CalculationError("bad_markup", f"band {at} multiplies by {band.multiplier}")
         if at < len(markup.bands):
             bottom = _end_above(bottom, band, at)
 
 
 def _end_above(bottom: Decimal, band: Band, at: int) -> Decimal:
     if band.up_to is None or exact(band.up_to, f"band {at}") <= bottom:
-        raise Refusal("bad_markup", f"band {at} ends at {band.up_to}")
+        raise CalculationError("bad_markup", f"band {at} ends at {band.up_to}")
     return band.up_to

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from decimal import Decimal, localcontext
 
 from shop.calc.document import Tax
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, rounded
 from shop.calc.quantity import exact
-from shop.calc.refusal import Refusal
 from shop.calc.tax_stack import TaxStack
 
 NOTHING = Decimal(0)
@@ -43,7 +43,7 @@ def price_outside(terms: OutsideTerms, taxes: tuple[Tax, ...], inside: bool, exp
     with localcontext(EXACT):
         for name, figure in _figures(terms):
             if exact(figure, name) < 0:
-                raise Refusal("negative_amount", f"{name} {figure}")
+                raise CalculationError("negative_amount", f"{name} {figure}")
         before_tax = terms.cost * (1 + terms.markup) + terms.handling
         rate = TaxStack(taxes, exponent).rate(terms.tax_class) if inside else NOTHING
         return OutsidePrice(before_tax, rate, rounded(before_tax * (1 + rate), exponent))

@@ -10,10 +10,10 @@ from decimal import Decimal, localcontext
 from fractions import Fraction
 from math import ceil, floor
 
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT
 from shop.calc.quantity import exact
 from shop.calc.reason import Reason
-from shop.calc.refusal import Refusal
 
 SPOKEN_DIGITS = 2
 _NOTHING = Decimal(0)
@@ -85,7 +85,7 @@ def _check(possible: Possibilities) -> None:
 
 def _check_each(list_name: str, name: str, figures: Sequence[Decimal]) -> None:
     if not figures:
-        raise Refusal("no_totals", list_name)
+        raise CalculationError("no_totals", list_name)
     for figure in figures:
         if exact(figure, name) < 0:
-            raise Refusal("negative_total", f"{name} {figure}")
+            raise CalculationError("negative_total", f"{name} {figure}")

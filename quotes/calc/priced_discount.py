@@ -6,8 +6,8 @@ from quotes.calc.discount import Discount, split_discount
 from quotes.calc.priced import PricedDiscount
 from quotes.calc.quote_input import AgreedDiscount
 from shop.calc.document import ClassAmount, Document
+from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
-from shop.calc.refusal import Refusal
 from shop.calc.tax import total_document
 
 NEVER_DISCOUNTED = frozenset({"fee"})  # kinds of line, the first word of a line's id; supplies are no line
@@ -29,7 +29,7 @@ def price_discount(document: Document, agreed: AgreedDiscount | None) -> PricedD
     base = sum((line.amount for line in lines), Decimal(0))
     try:
         split = split_discount(Discount(lines, agreed.percent, agreed.amount, e))
-    except Refusal as refusal:
+    except CalculationError as refusal:
         if refusal.code != "discount_too_large":
             raise
         return PricedDiscount(agreed, rounded(Decimal(0), e), base, (), True, ())

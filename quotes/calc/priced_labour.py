@@ -16,9 +16,9 @@ from quotes.calc.labour import (
 )
 from quotes.calc.priced import PricedOperation, PricedSkill
 from quotes.calc.quote_input import ChosenKit, QuoteInput
+from shop.calc.errors import CalculationError
 from shop.calc.money import allocate, rounded
 from shop.calc.reason import Reason
-from shop.calc.refusal import Refusal
 
 NOTHING = Decimal(0)
 OWN = "own:"  # before the code of a kit that has hours but no template
@@ -81,7 +81,7 @@ def _factor(given: QuoteInput) -> Decimal:
     try:
         return given.rules.condition_factors[given.condition]
     except KeyError:
-        raise Refusal("bad_factor", given.condition) from None
+        raise CalculationError("bad_factor", given.condition) from None
 
 
 def _hours(line: LabourLine, given: QuoteInput) -> Decimal:

@@ -15,8 +15,8 @@ from quotes.presenters.undecided import between, hours_between
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from shop.access import rules_on
 from shop.api.problems import calculation_words
+from shop.calc.errors import CalculationError
 from shop.calc.quantity import figure, money
-from shop.calc.refusal import Refusal
 from shop.models import RuleSet
 from shop.presenters.dates import date_only
 from shop.words import say
@@ -41,7 +41,7 @@ def rules_compared(revision: Revision, now: datetime) -> RulesComparedOut | None
     compared = RulesComparedOut(newer.number, newer.valid_from, words="", stops=None, figures=[], lines=[])
     try:
         found, then = figures(revision, now), figures(revision, now, newer)
-    except Refusal as refused:
+    except CalculationError as refused:
         return replace(compared, words=say("newer_rules.cannot", day=day), stops=calculation_words(refused))
     before, after = _said(revision, found, now), _said(revision, then, now)
     key = "same" if before["total"] == after["total"] else "title"

@@ -15,7 +15,7 @@ from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
 from quotes.models import Revision
 from quotes.queries.pricing import Figures, Possibility, shop_day
 from shop.calc.days import quarter_of
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.calc.visit import Visit
 from shop.calc.worktime import Calendar
 from shop.models import Shop
@@ -40,7 +40,7 @@ class NoDate:
     """
 
     code: Literal["not_kept", "no_work", "no_hours", "refused", "dateless"]
-    refusal: Refusal | None = None
+    refusal: CalculationError | None = None
     visit: Visit | None = None
 
     @property
@@ -87,7 +87,7 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date 
         return NoDate("no_hours")
     try:
         found = visit(plan, calendar, _begins(now, not_before, calendar))
-    except Refusal as refused:
+    except CalculationError as refused:
         return NoDate("refused", refusal=refused)
     if found.dateless:
         return NoDate("dateless", visit=found)

@@ -14,7 +14,7 @@ from rest_framework.response import Response
 from rest_framework.views import set_rollback
 
 from shop.api.constraint_names import refusal
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.hashing import BusyError
 from shop.words import knows, say
 
@@ -100,7 +100,7 @@ def _problem(error: Exception) -> Problem:
         return Problem(404, "not-found")
     if isinstance(error, RequestDataTooBig):
         return Problem(413, "too-large")
-    if isinstance(error, Refusal):
+    if isinstance(error, CalculationError):
         return Problem(422, "cannot-compute", why=calculation_words(error))
     if isinstance(error, IntegrityError):
         return _refused_by_the_database(error)
@@ -120,7 +120,7 @@ def disk_is_full(error: BaseException | None) -> bool:
     return False
 
 
-def calculation_words(error: Refusal) -> str:
+def calculation_words(error: CalculationError) -> str:
     key = f"calc.{error.code}"
     return say(key if knows(key) else "calc.other", code=error.code, culprit=error.culprit)
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 _NOTHING = Decimal(0)
 _ONE = Decimal(1)
@@ -117,6 +117,6 @@ class Totals:
 
     def __post_init__(self) -> None:
         if self.net + self.tax_total != self.gross:
-            raise Refusal("totals_do_not_add", f"{self.net} + {self.tax_total} is not {self.gross}")
+            raise CalculationError("totals_do_not_add", f"{self.net} + {self.tax_total} is not {self.gross}")
         if sum(tax.amount for tax in self.taxes) != self.tax_total:
-            raise Refusal("totals_do_not_add", f"the taxes are not {self.tax_total}")
+            raise CalculationError("totals_do_not_add", f"the taxes are not {self.tax_total}")

@@ -9,7 +9,7 @@ from decimal import ROUND_HALF_UP, Context, Decimal, DivisionByZero, Inexact, In
 from fractions import Fraction
 from math import lcm
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 Exact = Decimal | Fraction
 
@@ -55,9 +55,9 @@ def allocate(total: Decimal, weights: Sequence[Exact], exponent: int) -> tuple[D
     its positive twin. Refuses `not_rounded` (total finer than `exponent`), `nothing_to_share_over`.
     """
     if rounded(total, exponent) != total:
-        raise Refusal("not_rounded", str(total))
+        raise CalculationError("not_rounded", str(total))
     if not weights and total != 0:
-        raise Refusal("nothing_to_share_over", str(total))
+        raise CalculationError("nothing_to_share_over", str(total))
     units = int(abs(total).scaleb(exponent, _WIDE))
     shares = _shared(units, _whole(weights))
     sign = -1 if total < 0 else 1
@@ -85,7 +85,7 @@ def _whole(weights: Sequence[Exact]) -> list[int]:
 
 def _ratio(amount: Exact) -> tuple[int, int]:
     if isinstance(amount, float) or (isinstance(amount, Decimal) and not amount.is_finite()):
-        raise Refusal("not_exact", repr(amount))
+        raise CalculationError("not_exact", repr(amount))
     return amount.as_integer_ratio()
 
 

@@ -8,7 +8,7 @@ from decimal import Decimal
 from heapq import heappop, heappush
 from typing import Protocol, TypeVar
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 
 class Task(Protocol):
@@ -43,7 +43,7 @@ def walk(sheet: Sequence[T]) -> tuple[T, ...]:
         for follower in waiting.without(place):
             heappush(ready, follower)
     if len(order) < len(sheet):
-        raise Refusal("loop", _loop(sheet, waiting))
+        raise CalculationError("loop", _loop(sheet, waiting))
     return tuple(order)
 
 
@@ -86,14 +86,14 @@ def _check(sheet: Sequence[Task]) -> None:
     codes: set[str] = set()
     for task in sheet:
         if task.code in codes:
-            raise Refusal("duplicate_operation", task.code)
+            raise CalculationError("duplicate_operation", task.code)
         if not task.hours.is_finite() or task.hours < 0:
-            raise Refusal("negative_hours", f"{task.code}: {task.hours}")
+            raise CalculationError("negative_hours", f"{task.code}: {task.hours}")
         codes.add(task.code)
     for task in sheet:
         for code in task.after:
             if code not in codes:
-                raise Refusal("unknown_operation", f"{code} before {task.code}")
+                raise CalculationError("unknown_operation", f"{code} before {task.code}")
 
 
 def _loop(sheet: Sequence[Task], waiting: Waiting) -> str:

@@ -13,8 +13,8 @@ from math import ceil
 from typing import Literal
 from zoneinfo import ZoneInfo
 
+from shop.calc.errors import CalculationError
 from shop.calc.network import Waiting, walk
-from shop.calc.refusal import Refusal
 from shop.calc.worktime import DAY, HORIZON, Calendar, OpeningHours, instant_of, minute_of, too_far
 
 Because = Literal["after", "wait", "technician", "not_before", "drop_off"]
@@ -123,7 +123,7 @@ class Planner:
     ) -> None:
         """Refuses as `promise` does."""
         if not efficiency.is_finite() or efficiency <= 0:
-            raise Refusal("bad_efficiency", str(efficiency))
+            raise CalculationError("bad_efficiency", str(efficiency))
         self.walked = walk(sheet)
         self.hours = OpeningHours(calendar)
         self.sheet = sheet

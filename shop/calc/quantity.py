@@ -5,14 +5,14 @@ Plain notation: no exponent, no plus sign, never -0.
 
 from decimal import Decimal
 
+from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
-from shop.calc.refusal import Refusal
 
 
 def exact(value: Decimal, culprit: str) -> Decimal:
     """`value` itself, if it is a finite Decimal; refuses `not_exact` (floats above all) naming `culprit`."""
     if not isinstance(value, Decimal) or not value.is_finite():
-        raise Refusal("not_exact", f"{culprit} {value!r}")
+        raise CalculationError("not_exact", f"{culprit} {value!r}")
     return value
 
 
@@ -35,7 +35,7 @@ def fixed(value: Decimal, places: int) -> str:
     """Exactly `places` decimals; writes, never rounds: a finer value is refused with `not_rounded`."""
     shown = rounded(value, places)
     if shown != value:
-        raise Refusal("not_rounded", str(value))
+        raise CalculationError("not_rounded", str(value))
     return format(shown, "f")
 
 

@@ -9,7 +9,7 @@ from decimal import Decimal, InvalidOperation
 from typing import Any, NoReturn, TypeVar
 
 from shop.calc.document import Rounding, Supplies, Tax
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
@@ -216,7 +216,7 @@ def _consent(read: "_Reader", rules: "_Reader") -> Consent:
     """A rule set from before there were kinds required every consent."""
     kind = read.one_of("kind", (REQUIRED, OPTIONAL, BEGIN_EARLY), REQUIRED)
     if kind == BEGIN_EARLY and not rules.whole("withdrawal.days", 0):
-        raise Refusal("bad_rules", "withdrawal.days: missing")
+        raise CalculationError("bad_rules", "withdrawal.days: missing")
     return Consent(read.text("code"), read.text("text"), kind, read.text("without", ""))
 
 
@@ -324,4 +324,4 @@ class _Reader:
         return number if number.is_finite() and number >= 0 else self.refuse(path, str(value))
 
     def refuse(self, path: str, what: str) -> NoReturn:
-        raise Refusal("bad_rules", f"{self._path}{path}: {what}")
+        raise CalculationError("bad_rules", f"{self._path}{path}: {what}")

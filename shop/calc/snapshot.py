@@ -8,7 +8,7 @@ import json
 import unicodedata
 from typing import Any
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 LARGEST = 2**53 - 1
 
@@ -39,12 +39,12 @@ def _checked(value: Any, path: str) -> Any:
         return [_checked(each, f"{path}[{i}]") for i, each in enumerate(value)]
     if isinstance(value, dict):
         return {_key(key, path): _checked(each, f"{path}.{key}") for key, each in value.items()}
-    raise Refusal("not_canonical", f"{path}: {type(value).__name__}")
+    raise CalculationError("not_canonical", f"{path}: {type(value).__name__}")
 
 
 def _key(key: Any, path: str) -> str:
     if not isinstance(key, str) or not key.isascii():
-        raise Refusal("not_canonical", f"{path}: key {key!r}")
+        raise CalculationError("not_canonical", f"{path}: key {key!r}")
     return key
 
 
@@ -52,5 +52,5 @@ def _text(value: str, path: str) -> str:
     try:
         value.encode("utf-8")
     except UnicodeEncodeError:
-        raise Refusal("not_canonical", f"{path}: text with a lone surrogate") from None
+        raise CalculationError("not_canonical", f"{path}: text with a lone surrogate") from None
     return unicodedata.normalize("NFC", value)

@@ -18,9 +18,9 @@ from shop.calc.document import (
     TaxTotal,
     Totals,
 )
+from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, rounded
 from shop.calc.quantity import exact
-from shop.calc.refusal import Refusal
 from shop.calc.tax_stack import TaxStack
 
 _NOTHING = Decimal(0)
@@ -85,7 +85,7 @@ def _per_base(price: Decimal, line: DocumentLine) -> Decimal | Fraction:
     if line.base_quantity == 1:
         return price
     if exact(line.base_quantity, line.id) == 0:
-        raise Refusal("bad_base_quantity", line.id)
+        raise CalculationError("bad_base_quantity", line.id)
     return Fraction(price) / Fraction(line.base_quantity)
 
 
@@ -149,5 +149,5 @@ def _by_class(items: Iterable[ClassAmount]) -> dict[str, Decimal]:
 def _money(amount: Decimal, exponent: int, culprit: str) -> Decimal:
     money = rounded(exact(amount, culprit), exponent)
     if money != amount:
-        raise Refusal("not_rounded", f"{culprit} {amount}")
+        raise CalculationError("not_rounded", f"{culprit} {amount}")
     return money

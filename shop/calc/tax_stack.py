@@ -7,9 +7,9 @@ from functools import cache
 from graphlib import CycleError, TopologicalSorter
 
 from shop.calc.document import Tax, TaxTotal
+from shop.calc.errors import CalculationError
 from shop.calc.money import allocate, rounded
 from shop.calc.quantity import exact
-from shop.calc.refusal import Refusal
 
 _NOTHING = Decimal(0)
 
@@ -61,7 +61,7 @@ class TaxStack:
         rates = {tax.code: self._effective(tax, tax_class) for tax in naming}
         together = Fraction(sum(rates.values(), _NOTHING))
         if together <= -1:
-            raise Refusal("bad_rate", tax_class)
+            raise CalculationError("bad_rate", tax_class)
         return rates, together / (1 + together)
 
     def _effective(self, tax: Tax, tax_class: str) -> Decimal:
@@ -75,7 +75,7 @@ def _by_code(taxes: tuple[Tax, ...]) -> dict[str, Tax]:
     by_code: dict[str, Tax] = {}
     for tax in taxes:
         if tax.code in by_code:
-            raise Refusal("duplicate_tax", tax.code)
+            raise CalculationError("duplicate_tax", tax.code)
         exact(tax.rate, tax.code)
         by_code[tax.code] = tax
     return by_code
@@ -85,8 +85,8 @@ def _check_order(taxes: Mapping[str, Tax]) -> None:
     for tax in taxes.values():
         for code in tax.on_top_of:
             if code not in taxes:
-                raise Refusal("unknown_tax", f"{code} under {tax.code}")
+                raise CalculationError("unknown_tax", f"{code} under {tax.code}")
     try:
         TopologicalSorter({code: tax.on_top_of for code, tax in taxes.items()}).prepare()
     except CycleError as loop:
-        raise Refusal("tax_loop", " > ".join(reversed(loop.args[1]))) from None
+        raise CalculationError("tax_loop", " > ".join(reversed(loop.args[1]))) from None

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 DAY = 24 * 60
 HORIZON_YEARS = 20  # nobody promises further: what lies behind is a slip of the pen, and would be counted for ever
@@ -43,8 +43,8 @@ def instant_of(minute: int, zone: ZoneInfo) -> datetime:
     return (_EPOCH + minute * _MINUTE).astimezone(zone)
 
 
-def too_far() -> Refusal:
-    return Refusal("too_far", str(HORIZON_YEARS))
+def too_far() -> CalculationError:
+    return CalculationError("too_far", str(HORIZON_YEARS))
 
 
 class OpeningHours:
@@ -55,7 +55,7 @@ class OpeningHours:
 
     def __init__(self, calendar: Calendar) -> None:
         if not any(begin < end for spans in calendar.week for begin, end in spans):
-            raise Refusal("never_open", calendar.zone.key)
+            raise CalculationError("never_open", calendar.zone.key)
         self.calendar = calendar
         self._days: dict[date, tuple[Span, ...]] = {}
         self._begin_at(None)

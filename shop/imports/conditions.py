@@ -8,7 +8,7 @@ import re
 
 from shop.calc.when import KNOWN_VALUES as KNOWN
 from shop.imports.reading import Cell
-from shop.imports.values import Bad, Value, plain_text
+from shop.imports.values import CellError, Value, plain_text
 
 Condition = tuple[str, tuple[str, ...]]
 
@@ -23,12 +23,12 @@ def attribute_name(written: str) -> str:
 
 
 def attribute_value(attribute: str, written: str) -> str:
-    """The value as `when` compares it, letter by letter; Bad if the attribute's values are known and this is none."""
+    """The value as `when` compares it, letter by letter. Raises CellError for none of the known values."""
     folded = written.casefold()
     if attribute in KNOWN:
         found = SAME.get(folded, folded)
         if found not in KNOWN[attribute]:
-            raise Bad("unknown_value", attribute=attribute, value=written, known=" / ".join(KNOWN[attribute]))
+            raise CellError("unknown_value", attribute=attribute, value=written, known=" / ".join(KNOWN[attribute]))
         return found
     return folded if folded in ("yes", "no") else written
 
@@ -46,7 +46,7 @@ def conditions(written: str) -> tuple[Condition, ...]:
         if part:
             name, values = _one(part)
             if name in found:
-                raise Bad("condition_twice", attribute=name)
+                raise CellError("condition_twice", attribute=name)
             found[name] = values
     return tuple((name, values) for name, values in found.items() if set(values) != set(KNOWN.get(name, ())))
 
@@ -60,7 +60,7 @@ def _one(part: str) -> Condition:
         words = _alternatives(re.sub(r"\s+only$|^only\s+", "", part, flags=re.IGNORECASE))
         name = next((attribute for word in words for attribute in _attributes_of(word)), "")
     if not name or not words:
-        raise Bad("unknown_condition")
+        raise CellError("unknown_condition")
     return name, tuple(dict.fromkeys(attribute_value(name, word) for word in words))
 
 

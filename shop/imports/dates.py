@@ -4,7 +4,7 @@ import re
 from datetime import date, datetime, time
 
 from shop.imports.reading import Cell
-from shop.imports.values import Bad, Value, content_of, plain_text, taken
+from shop.imports.values import CellError, Value, content_of, plain_text, taken
 
 
 def day(cell: Cell, decimal: str) -> Value:
@@ -15,7 +15,7 @@ def day(cell: Cell, decimal: str) -> Value:
     if isinstance(content, date):
         return taken(cell, content)
     if not isinstance(content, str):
-        raise Bad("not_a_date")
+        raise CellError("not_a_date")
     return taken(cell, _date(content.strip()))
 
 
@@ -27,15 +27,15 @@ def _date(written: str) -> date:
             continue
     parts = re.fullmatch(r"([0-9]{1,2})([./-])([0-9]{1,2})\2([0-9]{4})", written)
     if not parts:
-        raise Bad("not_a_date")
+        raise CellError("not_a_date")
     first, second = int(parts[1]), int(parts[3])
     if parts[2] != "." and first <= 12 and second <= 12 and first != second:
-        raise Bad("two_dates")
+        raise CellError("two_dates")
     days, month = (second, first) if second > 12 else (first, second)
     try:
         return date(int(parts[4]), month, days)
     except ValueError:
-        raise Bad("not_a_date") from None
+        raise CellError("not_a_date") from None
 
 
 def clock(cell: Cell, decimal: str) -> Value:
@@ -45,5 +45,5 @@ def clock(cell: Cell, decimal: str) -> Value:
         return taken(cell, content.strftime("%H:%M"))
     found = re.fullmatch(r"([0-9]{1,2})[:.]([0-9]{2})(?:[:.]00)?", plain_text(cell))
     if not found or not (int(found[1]) < 24 and int(found[2]) < 60 or (found[1], found[2]) == ("24", "00")):
-        raise Bad("not_a_time")
+        raise CellError("not_a_time")
     return taken(cell, f"{int(found[1]):02d}:{found[2]}")

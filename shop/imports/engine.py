@@ -18,9 +18,9 @@ from shop.imports.columns import (
     known_words,
     nearest_heading,
 )
-from shop.imports.findings import Finding, Unreadable, done_for_you, gathered, must_fix, please_check
+from shop.imports.findings import FileError, Finding, done_for_you, gathered, must_fix, please_check
 from shop.imports.reading import EMPTY, Cell, Line, Sheet, column_letters, read_file
-from shop.imports.values import Bad, plain_text
+from shop.imports.values import CellError, plain_text
 
 LOOKED_AT = 60  # rows above which a table has begun
 TOTALS = frozenset({"total", "totals", "sum", "subtotal", "sub total", "grand total", "sum total", "total lines"})
@@ -97,7 +97,7 @@ def read(kind: Kind, name: str, body: bytes, mapping: Mapping[str, str] | None =
     mapping = mapping or {}
     try:
         file = read_file(name, body)
-    except Unreadable as problem:
+    except FileError as problem:
         return Reading(name, findings=(Finding("must_fix", problem.code, problem.facts),))
     work = _Work(kind, mapping)
     for sheet in file.sheets:
@@ -227,7 +227,7 @@ class _Work:
     def _value(self, one: Field, cell: Cell, decimal: str, at: Finding, values: dict[str, Any], name: str) -> None:
         try:
             found = one.read(cell, decimal)
-        except Bad as problem:
+        except CellError as problem:
             self.findings.append(replace(at, weight="must_fix", code=problem.code, facts=problem.facts))
             return
         for weight, code, facts in found.notes:

@@ -35,7 +35,7 @@ class Finding:
         return f"{self.column}{self.row}" if self.column and self.row else ""
 
 
-class Unreadable(ValueError):
+class FileError(ValueError):
     """The file as a whole cannot be read: `code` and `facts` as in a Finding."""
 
     def __init__(self, code: str, **facts: object) -> None:

@@ -29,7 +29,7 @@ from shop.imports.labour_rows import (
 from shop.imports.numbers import number, whole
 from shop.imports.reading import Cell
 from shop.imports.registry import register
-from shop.imports.values import Bad, Value, article, listed, one_of, plain_text, text, yes_or_no
+from shop.imports.values import CellError, Value, article, listed, one_of, plain_text, text, yes_or_no
 
 MOST_WAIT = 365 * 24 * 60
 HOURS = number(scale=2, units=("h",), most=MOST_HOURS)
@@ -52,7 +52,7 @@ def overlaps(cell: Cell, decimal: str) -> Value:
         match = OVERLAP.match(part)
         hours = Decimal(match["hours"].replace(",", ".")) if match else Decimal(0)
         if not match or not hours:
-            raise Bad("not_an_overlap", part=part)
+            raise CellError("not_an_overlap", part=part)
         found.append((match["code"], hours))
     return Value(tuple(found))
 
@@ -69,7 +69,7 @@ def only_torques(cell: Cell, decimal: str) -> Value:
     found = torques(cell, decimal)
     for fastener, value in found.value:  # type: ignore[attr-defined]
         if re.search(r"\d", value) and not TORQUE.search(value):
-            raise Bad("not_a_torque", what=f"{fastener}: {value}")
+            raise CellError("not_a_torque", what=f"{fastener}: {value}")
     return found
 
 

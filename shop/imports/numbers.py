@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from shop.imports.findings import DONE_FOR_YOU, PLEASE_CHECK, facts_of
 from shop.imports.reading import Cell
-from shop.imports.values import SPACES, Bad, Note, Reader, Value, content_of, taken
+from shop.imports.values import SPACES, CellError, Note, Reader, Value, content_of, taken
 
 UNITS = {
     **dict.fromkeys(("pc", "pcs", "pce", "pces", "piece", "pieces", "ea", "each", "off", "x", "no", "nos"), "pc"),
@@ -40,7 +40,7 @@ class Quantity:
 
 
 def parsed_number(written: str, decimal: str) -> tuple[Decimal, tuple[Note, ...]]:
-    """The number written with either decimal sign and any sign between thousands; Bad if it may mean two things."""
+    """The number, whichever signs stand for decimals and thousands. Raises CellError where it is ambiguous."""
     digits = re.sub("['\u2019]", "", written)
     points, commas = digits.count("."), digits.count(",")
     if not points and not commas:
@@ -50,18 +50,18 @@ def parsed_number(written: str, decimal: str) -> tuple[Decimal, tuple[Note, ...]
         other = "," if sign == "." else "."
         whole, _, rest = digits.rpartition(sign)
         if sign in whole or not _thousands(whole, other):
-            raise Bad("not_a_number")
+            raise CellError("not_a_number")
         return Decimal(f"{whole.replace(other, '')}.{rest or '0'}"), _comma(sign, decimal)
     sign = "." if points else ","
     if points + commas > 1:
         if not _thousands(digits, sign):
-            raise Bad("not_a_number")
+            raise CellError("not_a_number")
         return Decimal(digits.replace(sign, "")), ()
     if not PLAIN.fullmatch(digits):
-        raise Bad("not_a_number")
+        raise CellError("not_a_number")
     if _thousands(digits, sign) and sign != decimal and (decimal or sign == ","):
         if not decimal:
-            raise Bad("two_meanings", small=digits.replace(sign, "."), large=digits.replace(sign, ""))
+            raise CellError("two_meanings", small=digits.replace(sign, "."), large=digits.replace(sign, ""))
         return Decimal(digits.replace(sign, "")), (
             (PLEASE_CHECK, "thousands", facts_of(value=digits.replace(sign, ""))),
         )
@@ -84,11 +84,11 @@ def measured(cell: Cell, decimal: str) -> tuple[Decimal, str, bool, tuple[Note, 
     if isinstance(content, Decimal):
         return content, "", False, ()
     if isinstance(content, time | datetime | date):
-        raise Bad("a_date_or_time")
+        raise CellError("a_date_or_time")
     if not isinstance(content, str):
-        raise Bad("not_a_number")
+        raise CellError("not_a_number")
     if FRACTION.search(content):
-        raise Bad("fraction")
+        raise CellError("fraction")
     squeezed = CURRENCY.sub("", SPACES.sub("", content))
     percent = squeezed.endswith("%")
     squeezed = squeezed.removesuffix("%")
@@ -97,7 +97,7 @@ def measured(cell: Cell, decimal: str) -> tuple[Decimal, str, bool, tuple[Note, 
         times = re.fullmatch(r"[xX×](.+)", squeezed)
         found = NUMBER.fullmatch(times[1]) if times else None
         if not found:
-            raise Bad("not_a_number")
+            raise CellError("not_a_number")
         rest = "x"
     else:
         rest = squeezed[found.end() :].rstrip(".")
@@ -113,7 +113,7 @@ def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = froz
         amount, written, percent, notes = measured(cell, decimal)
         unit = UNITS.get(written.casefold(), "") if written else ""
         if percent or (written and unit not in units):
-            raise Bad("unknown_unit" if written else "not_a_number", unit=written)
+            raise CellError("unknown_unit" if written else "not_a_number", unit=written)
         _bounded(amount, scale, zero)
         if unit in ("pc", "set", "pair"):
             notes = ((DONE_FOR_YOU, "read_as_pieces", facts_of(n=format(amount, "f"))), *notes)
@@ -128,10 +128,10 @@ def number(*, scale: int = 4, zero: bool = True, units: tuple[str, ...] = (), mo
     def read(cell: Cell, decimal: str) -> Value:
         amount, written, percent, notes = measured(cell, decimal)
         if percent or (written and UNITS.get(written.casefold()) not in units):
-            raise Bad("unknown_unit" if written else "not_a_number", unit=written)
+            raise CellError("unknown_unit" if written else "not_a_number", unit=written)
         _bounded(amount, scale, zero)
         if most is not None and amount > most:
-            raise Bad("above", limit=most)
+            raise CellError("above", limit=most)
         return taken(cell, amount, *notes)
 
     return read
@@ -152,13 +152,13 @@ def share(scale: int = 6) -> Reader:
     def read(cell: Cell, decimal: str) -> Value:
         amount, written, percent, notes = measured(cell, decimal)
         if written:
-            raise Bad("unknown_unit", unit=written)
+            raise CellError("unknown_unit", unit=written)
         if not percent and amount > 1:
             notes = ((PLEASE_CHECK, "read_as_percent", facts_of(value=format(amount, "f"))), *notes)
             percent = True
         found = amount / 100 if percent else amount
         if found > 1:
-            raise Bad("out_of_range")
+            raise CellError("out_of_range")
         _bounded(found, scale, True)
         return taken(cell, found, *notes)
 
@@ -167,11 +167,11 @@ def share(scale: int = 6) -> Reader:
 
 def _bounded(amount: Decimal, scale: int, zero: bool) -> None:
     if amount < 0 or (amount == 0 and not zero):
-        raise Bad("below_zero" if amount < 0 else "not_above_zero")
+        raise CellError("below_zero" if amount < 0 else "not_above_zero")
     if amount >= 10**12:
-        raise Bad("out_of_range")
+        raise CellError("out_of_range")
     if amount != amount.quantize(Decimal(1).scaleb(-scale)):
-        raise Bad("too_many_decimals", limit=scale)
+        raise CellError("too_many_decimals", limit=scale)
 
 
 def litres(cell: Cell, decimal: str) -> Value:

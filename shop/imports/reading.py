@@ -6,7 +6,7 @@ from datetime import date, datetime, time
 from decimal import Decimal
 from pathlib import PurePath
 
-from shop.imports.findings import Finding, Unreadable, please_check
+from shop.imports.findings import FileError, Finding, please_check
 
 MAX_BYTES = 5 * 1024 * 1024
 MAX_ROWS = 10_000  # with something in them, over the whole file
@@ -77,7 +77,7 @@ class File:
 
 
 def read_file(name: str, body: bytes) -> File:
-    """Refuses with Unreadable what is too large, empty, no table at all, or could harm the reader.
+    """Raises FileError for what is too large, empty, no table at all, or could harm the reader.
 
     The content decides how a file is read; a name that says otherwise is a finding.
     """
@@ -85,15 +85,15 @@ def read_file(name: str, body: bytes) -> File:
     from shop.imports.workbook import read_workbook
 
     if not body.strip():
-        raise Unreadable("empty_file")
+        raise FileError("empty_file")
     if len(body) > MAX_BYTES:
-        raise Unreadable("too_many_bytes", limit=MAX_BYTES // 1024 // 1024)
+        raise FileError("too_many_bytes", limit=MAX_BYTES // 1024 // 1024)
     known = _known_by_its_first_bytes(body)
     if known not in ("zip", ""):
-        raise Unreadable(known)
+        raise FileError(known)
     extension = PurePath(name).suffix.casefold()
     if extension and extension not in (*WORKBOOKS, *TEXTS):
-        raise Unreadable("unknown_extension", extension=extension)
+        raise FileError("unknown_extension", extension=extension)
     file = read_workbook(name, body) if known else read_text(name, body)
     if extension in (TEXTS if known else WORKBOOKS):
         code = "workbook_named_as_text" if known else "text_named_as_workbook"
@@ -130,6 +130,6 @@ def column_letters(index: int) -> str:
 
 def enough(lines: int, columns: int) -> None:
     if lines > MAX_ROWS:
-        raise Unreadable("too_many_rows", limit=MAX_ROWS)
+        raise FileError("too_many_rows", limit=MAX_ROWS)
     if columns > MAX_COLUMNS:
-        raise Unreadable("too_many_columns", limit=MAX_COLUMNS)
+        raise FileError("too_many_columns", limit=MAX_COLUMNS)

@@ -14,8 +14,8 @@ from django.db.models import Count, Q
 
 from shop.access import Actor
 from shop.calc.document import Document
+from shop.calc.errors import CalculationError
 from shop.calc.quantity import plain
-from shop.calc.refusal import Refusal
 from shop.calc.rules import BEGIN_EARLY, DRAINED, OPTIONAL, REQUIRED, Rules
 from shop.calc.tax import total_document
 from shop.imports.clean import clean
@@ -26,7 +26,7 @@ from shop.imports.registry import register
 from shop.imports.rules_bands import below_cost
 from shop.imports.rules_tables import NAMED, TABLES
 from shop.imports.sold import drained_names, sold_names
-from shop.imports.values import Bad
+from shop.imports.values import CellError
 from shop.imports.vehicles import CAPACITIES
 from shop.models import Calendar, ClosedDay, Operation, Rate, RuleSet, Vehicle
 from shop.services import history
@@ -110,7 +110,7 @@ def _named(reading: Reading, findings: list[Finding]) -> dict[str, Any]:
             continue
         try:
             value = read(*row.get("value"))
-        except Bad as problem:
+        except CellError as problem:
             findings.append(must_fix(problem.code, row.at("value"), **dict(problem.facts)))
             continue
         found[path] = value.value
@@ -202,7 +202,7 @@ def _refused(rules: dict[str, Any]) -> list[Finding]:
     try:
         read = Rules.from_json(rules)
         total_document(Document(lines=(), taxes=tuple(named.tax for named in read.taxes), exponent=2))
-    except Refusal as problem:
+    except CalculationError as problem:
         return [must_fix(f"rules_{problem.code}", culprit=problem.culprit)]
     return []
 

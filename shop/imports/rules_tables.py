@@ -9,7 +9,18 @@ from shop.imports.conditions import attribute_name
 from shop.imports.dates import clock, day
 from shop.imports.numbers import number, share, whole
 from shop.imports.reading import Cell
-from shop.imports.values import Bad, Reader, Value, article, as_written, listed, one_of, plain_text, text, yes_or_no
+from shop.imports.values import (
+    CellError,
+    Reader,
+    Value,
+    article,
+    as_written,
+    listed,
+    one_of,
+    plain_text,
+    text,
+    yes_or_no,
+)
 
 
 def rule_name(cell: Cell, decimal: str) -> Value:
@@ -40,14 +51,14 @@ def factor(cell: Cell, decimal: str) -> Value:
     """1 or more: a factor below 1 would take hours away."""
     found = number(scale=6)(cell, decimal)
     if isinstance(found.value, Decimal) and found.value < 1:
-        raise Bad("factor_below_one")
+        raise CellError("factor_below_one")
     return found
 
 
 def currency_code(cell: Cell, decimal: str) -> Value:
     written = plain_text(cell).upper()
     if len(written) != 3 or not (written.isascii() and written.isalpha()):
-        raise Bad("not_a_currency")
+        raise CellError("not_a_currency")
     return Value(written)
 
 

@@ -7,7 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable
 
-from shop.imports.findings import Finding, Unreadable, done_for_you, please_check
+from shop.imports.findings import FileError, Finding, done_for_you, please_check
 from shop.imports.reading import Cell, File, Line, Sheet, enough
 
 SEPARATORS = (";", "\t", ",", "|")
@@ -19,14 +19,14 @@ EXCEL_TEXT = re.compile(r'^="(.*)"$')  # how spreadsheets are told to keep leadi
 def read_text(name: str, body: bytes) -> File:
     text, notes = _decoded(body)
     if "\x00" in text:
-        raise Unreadable("not_a_table")
+        raise FileError("not_a_table")
     separator, text, told = _separator(text)
     notes += told
     rows, loose = _parsed(text, separator)
     notes += loose
     lines, blank = _lines(rows)
     if not lines:
-        raise Unreadable("empty_file")
+        raise FileError("empty_file")
     sheet = Sheet("", tuple(lines), blank, decimal_sign(cell.value for line in lines for cell in line.cells))
     return File(name, (sheet,), tuple(notes))
 
@@ -51,7 +51,7 @@ def _strict(body: bytes, encoding: str) -> str:
     try:
         return body.decode(encoding)
     except UnicodeDecodeError:
-        raise Unreadable("unknown_encoding") from None
+        raise FileError("unknown_encoding") from None
 
 
 def _separator(text: str) -> tuple[str, str, list[Finding]]:
@@ -82,11 +82,11 @@ def _parsed(text: str, separator: str) -> tuple[list[list[str]], list[Finding]]:
         return _rows(text, separator, strict=True), []
     except csv.Error as problem:
         if "unexpected end" in str(problem):
-            raise Unreadable("quote_never_closed") from None
+            raise FileError("quote_never_closed") from None
     try:
         return _rows(text, separator, strict=False), [please_check("loose_quotes")]
     except csv.Error:
-        raise Unreadable("not_a_table") from None
+        raise FileError("not_a_table") from None
 
 
 def _rows(text: str, separator: str, *, strict: bool) -> list[list[str]]:
@@ -96,7 +96,7 @@ def _rows(text: str, separator: str, *, strict: bool) -> list[list[str]]:
         filled += any(row)
         enough(filled, _width(row))
         if any(len(field) > LONGEST_FIELD for field in row):
-            raise Unreadable("quote_never_closed")
+            raise FileError("quote_never_closed")
         rows.append(row)
     return rows
 

@@ -1,6 +1,6 @@
 """Readers of a cell as text, a code, a yes or no, a list. Numbers and dates have modules of their own.
 
-A reader takes a Cell and the sheet's decimal sign and gives a Value, or raises Bad with what is wrong.
+A reader takes a Cell and the sheet's decimal sign and gives a Value, or raises CellError with what is wrong.
 """
 
 import re
@@ -23,7 +23,7 @@ class Value:
     notes: tuple[Note, ...] = ()
 
 
-class Bad(ValueError):
+class CellError(ValueError):
     """The cell cannot mean what its column wants."""
 
     def __init__(self, code: str, **facts: object) -> None:
@@ -51,9 +51,9 @@ def taken(cell: Cell, value: object, *notes: Note) -> Value:
 
 def content_of(cell: Cell) -> object:
     if cell.formula and cell.value is None:
-        raise Bad("formula_without_value")
+        raise CellError("formula_without_value")
     if isinstance(cell.value, str) and ERROR.fullmatch(cell.value.strip()):
-        raise Bad("cell_error", value=cell.value.strip())
+        raise CellError("cell_error", value=cell.value.strip())
     return cell.value
 
 
@@ -77,7 +77,7 @@ def text(longest: int = 200) -> Reader:
         content_of(cell)
         found = plain_text(cell)
         if len(found) > longest:
-            raise Bad("too_long", limit=longest)
+            raise CellError("too_long", limit=longest)
         kept = (DONE_FOR_YOU, "kept_as_text", ())
         return taken(cell, found, *((kept,) if found[:1] in ("=", "@") and not cell.formula else ()))
 
@@ -91,9 +91,9 @@ def article(longest: int = 60) -> Reader:
         content = content_of(cell)
         found = plain_text(cell)
         if len(found) > longest:
-            raise Bad("too_long", limit=longest)
+            raise CellError("too_long", limit=longest)
         if isinstance(content, str) and re.fullmatch(r"[0-9][.,][0-9]+E\+?[0-9]+", found):
-            raise Bad("number_shortened")
+            raise CellError("number_shortened")
         zeros = found.isascii() and found.isdigit() and found[0] == "0" and len(found) > 1
         kept = found[:1] in ("=", "+", "-", "@") and not cell.formula and len(found) > 1
         notes: list[Note] = [(DONE_FOR_YOU, "leading_zeros", ())] if zeros else []
@@ -129,7 +129,7 @@ def yes_or_no(cell: Cell, decimal: str) -> Value:
     content_of(cell)
     found = plain_text(cell).casefold()
     if found not in YES | NO:
-        raise Bad("not_yes_or_no")
+        raise CellError("not_yes_or_no")
     return taken(cell, found in YES)
 
 
@@ -152,7 +152,7 @@ def one_of(words: dict[str, str]) -> Reader:
         content_of(cell)
         found = words.get(plain_text(cell).casefold().replace("_", " "))
         if found is None:
-            raise Bad("not_one_of", known=", ".join(sorted({word for word in words if word})))
+            raise CellError("not_one_of", known=", ".join(sorted({word for word in words if word})))
         return taken(cell, found)
 
     return read
@@ -167,7 +167,7 @@ def email(cell: Cell, decimal: str) -> Value:
     content_of(cell)
     found = plain_text(cell)
     if found and not re.fullmatch(r"[^@\s]+@[^@\s]+\.[^@\s.]+", found):
-        raise Bad("not_an_email")
+        raise CellError("not_an_email")
     if len(found) > 254:
-        raise Bad("too_long", limit=254)
+        raise CellError("too_long", limit=254)
     return taken(cell, found)

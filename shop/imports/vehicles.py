@@ -17,7 +17,7 @@ from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.numbers import litres
 from shop.imports.reading import Cell
 from shop.imports.registry import register
-from shop.imports.values import Bad, Value, plain_text, text
+from shop.imports.values import CellError, Value, plain_text, text
 from shop.models import Customer, Vehicle
 from shop.services.customers import change_vehicle
 from shop.services.search_words import keep_words
@@ -45,7 +45,7 @@ def _attribute(name: str) -> Any:
 def vin(cell: Cell, decimal: str) -> Value:
     found = "".join(plain_text(cell).upper().replace("-", "").split())
     if len(found) > 17:
-        raise Bad("too_long", limit=17)
+        raise CellError("too_long", limit=17)
     return Value(found)
 
 

@@ -14,7 +14,7 @@ import openpyxl
 from defusedxml import ElementTree
 from defusedxml.common import DefusedXmlException
 
-from shop.imports.findings import Finding, Unreadable, done_for_you
+from shop.imports.findings import FileError, Finding, done_for_you
 from shop.imports.reading import MAX_COLUMNS, MAX_ROWS, Cell, Content, File, Line, Sheet, enough
 from shop.imports.textfile import decimal_sign
 
@@ -45,38 +45,38 @@ def read_workbook(name: str, body: bytes) -> File:
             parts = {title: archive.read(part) for title, part in _sheet_parts(archive).items()}
             _count_rows(parts)
             return _read(name, body, parts)
-    except Unreadable:
+    except FileError:
         raise
     except DefusedXmlException:
-        raise Unreadable("unsafe_workbook") from None
+        raise FileError("unsafe_workbook") from None
     except Exception as problem:  # openpyxl meets a damaged workbook with whatever it stumbles over first
-        raise Unreadable("damaged_workbook") from problem
+        raise FileError("damaged_workbook") from problem
 
 
 def _guard(archive: zipfile.ZipFile) -> None:
     entries = archive.infolist()
     names = {entry.filename for entry in entries}
     if "xl/workbook.xml" not in names or "[Content_Types].xml" not in names:
-        raise Unreadable("not_a_workbook")
+        raise FileError("not_a_workbook")
     unpacked = sum(entry.file_size for entry in entries)
     packed = sum(entry.compress_size for entry in entries) or 1
     if len(entries) > MAX_ENTRIES or unpacked > MAX_UNPACKED:
-        raise Unreadable("unpacks_too_large")
+        raise FileError("unpacks_too_large")
     if unpacked > 1024 * 1024 and unpacked > packed * MAX_RATIO:
-        raise Unreadable("unpacks_too_large")
+        raise FileError("unpacks_too_large")
     if any(entry.flag_bits & 1 for entry in entries):
-        raise Unreadable("locked_workbook")
+        raise FileError("locked_workbook")
     if any("vbaproject" in name.lower() for name in names) or b"macroEnabled" in archive.read("[Content_Types].xml"):
-        raise Unreadable("macro_workbook")
+        raise FileError("macro_workbook")
     if any(entry.file_size > MAX_FRAME for entry in entries if entry.filename in FRAME):
-        raise Unreadable("unpacks_too_large")
+        raise FileError("unpacks_too_large")
     if TEXTS in names and archive.read(TEXTS).count(b"<si") > MAX_TEXTS:
-        raise Unreadable("unpacks_too_large")
+        raise FileError("unpacks_too_large")
     for entry in entries:
         if entry.filename.endswith((".xml", ".rels")):
             with archive.open(entry) as part:
                 if b"<!DOCTYPE" in part.read(2000).upper():
-                    raise Unreadable("unsafe_workbook")
+                    raise FileError("unsafe_workbook")
 
 
 def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
@@ -88,14 +88,14 @@ def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
     names = set(archive.namelist())
     sheets = list(ElementTree.fromstring(archive.read("xl/workbook.xml")).iter(f"{MAIN}sheet"))
     if len(sheets) > MAX_SHEETS:
-        raise Unreadable("too_many_sheets", limit=MAX_SHEETS)
+        raise FileError("too_many_sheets", limit=MAX_SHEETS)
     parts: dict[str, str] = {}
     seen: set[str] = set()
     for sheet in sheets:
         target = targets.get(sheet.get(RELATION), "")
         part = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
         if part in seen:
-            raise Unreadable("damaged_workbook")  # one sheet under two names
+            raise FileError("damaged_workbook")  # one sheet under two names
         seen.add(part)
         if part in names and sheet.get("state", "visible") == "visible":
             parts[str(sheet.get("name"))] = part
@@ -134,7 +134,7 @@ def _read(name: str, body: bytes, parts: dict[str, bytes]) -> File:
     finally:
         book.close()
     if not filled:
-        raise Unreadable("empty_file")
+        raise FileError("empty_file")
     return File(name, tuple(sheets), tuple(notes))
 
 
@@ -184,7 +184,7 @@ def _lines(page: Any, formulas: dict[tuple[int, int], str], before: int) -> Iter
         width = max((index + 1 for index, cell in enumerate(line) if not cell.empty), default=0)
         if width:
             if number - last > MAX_GAP + 1:
-                raise Unreadable("far_below", page=page.title, row=number, after=last)
+                raise FileError("far_below", page=page.title, row=number, after=last)
             last = number
             count += 1
             enough(count, width)
@@ -210,7 +210,7 @@ def _unmerged(lines: list[Line], xml: bytes) -> tuple[list[Line], str]:
     ranges = []
     for number, match in enumerate(MERGED.finditer(xml)):
         if number >= MAX_MERGED:
-            raise Unreadable("unpacks_too_large")
+            raise FileError("unpacks_too_large")
         left, top, right, bottom = (part.decode() for part in match.groups())
         first, last = int(top), int(bottom)
         if left != right or last <= first or first not in by_number:

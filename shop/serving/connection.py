@@ -28,7 +28,7 @@ def seconds() -> int:
     return time.monotonic_ns() // 1_000_000_000
 
 
-class Busy(Error):
+class ServerBusyError(Error):
     code = 503
     reason = "Service Unavailable"
 
@@ -64,7 +64,7 @@ class Parser(HTTPRequestParser):
         self.most = allowance(head.method, head.path).most
         self.large = (self.most if self.chunked else self.content_length) > LARGE
         if self.large and self.channel.server.large_bodies() > MOST_LARGE:
-            self.error = Busy("Too many files are being sent at this moment. Try again in a minute.")
+            self.error = ServerBusyError("Too many files are being sent at this moment. Try again in a minute.")
             return True
         return False
 

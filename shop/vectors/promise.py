@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 
 from shop.calc.promise import Plan, PlannedOperation, Promise, promise
 from shop.calc.worktime import Calendar, Span
-from shop.vectors.reading import Malformed, many, mapping, number, text, texts, whole
+from shop.vectors.reading import VectorError, many, mapping, number, text, texts, whole
 
 WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
@@ -48,7 +48,7 @@ def _spans(spans: list[Any]) -> tuple[Span, ...]:
 def _minute(clock: str) -> int:
     hour, _, minute = clock.partition(":")
     if not (hour.isdecimal() and minute.isdecimal() and int(hour) * 60 + int(minute) <= 1440):
-        raise Malformed(f"not a time of day: {clock!r}")
+        raise VectorError(f"not a time of day: {clock!r}")
     return int(hour) * 60 + int(minute)
 
 

@@ -4,7 +4,7 @@ from decimal import Decimal, InvalidOperation
 from typing import Any
 
 
-class Malformed(ValueError):
+class VectorError(ValueError):
     """A vector file or case that cannot be read; the message says where."""
 
 
@@ -12,7 +12,7 @@ def number(given: dict[str, Any], key: str, default: str | None = None) -> Decim
     """The number under `key`; `default` stands in when it is absent, and without one it must be there."""
     value = given.get(key, default)
     if not isinstance(value, str):
-        raise Malformed(f"{key} is not a number in a string: {value!r}")
+        raise VectorError(f"{key} is not a number in a string: {value!r}")
     return decimal(value, key)
 
 
@@ -23,7 +23,7 @@ def number_or_none(given: dict[str, Any], key: str) -> Decimal | None:
 def whole(given: dict[str, Any], key: str, default: str | None = None) -> int:
     value = number(given, key, default)
     if value != value.to_integral_value():
-        raise Malformed(f"{key} is not a whole number: {value}")
+        raise VectorError(f"{key} is not a whole number: {value}")
     return int(value)
 
 
@@ -33,31 +33,31 @@ def numbers(given: dict[str, Any], key: str) -> tuple[Decimal, ...]:
 
 def decimal(value: Any, key: str) -> Decimal:
     if not isinstance(value, str):
-        raise Malformed(f"{key} is not a number in a string: {value!r}")
+        raise VectorError(f"{key} is not a number in a string: {value!r}")
     try:
         return Decimal(value)
     except InvalidOperation:
-        raise Malformed(f"{key} is not a number: {value!r}") from None
+        raise VectorError(f"{key} is not a number: {value!r}") from None
 
 
 def text(given: dict[str, Any], key: str, default: str | None = None) -> str:
     value = given.get(key, default)
     if not isinstance(value, str):
-        raise Malformed(f"{key} is not text: {value!r}")
+        raise VectorError(f"{key} is not text: {value!r}")
     return value
 
 
 def flag(given: dict[str, Any], key: str) -> bool:
     value = given.get(key, False)
     if not isinstance(value, bool):
-        raise Malformed(f"{key} is not true or false: {value!r}")
+        raise VectorError(f"{key} is not true or false: {value!r}")
     return value
 
 
 def many(given: dict[str, Any], key: str) -> list[Any]:
     value = given.get(key, [])
     if not isinstance(value, list):
-        raise Malformed(f"{key} is not a list: {value!r}")
+        raise VectorError(f"{key} is not a list: {value!r}")
     return value
 
 
@@ -68,5 +68,5 @@ def texts(given: dict[str, Any], key: str) -> tuple[str, ...]:
 def mapping(given: dict[str, Any], key: str) -> dict[str, Any]:
     value = given.get(key, {})
     if not isinstance(value, dict):
-        raise Malformed(f"{key} is not an object: {value!r}")
+        raise VectorError(f"{key} is not an object: {value!r}")
     return value

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, NoReturn
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.vectors.comparison import differences, shown
-from shop.vectors.reading import Malformed
+from shop.vectors.reading import VectorError
 from shop.vectors.registry import Calculation
 
 
@@ -50,20 +50,20 @@ def run_file(path: Path, calculations: Mapping[str, Calculation]) -> Iterator[Ou
     for at, content in enumerate(cases, start=1):
         try:
             case = read_case(calculation, content)
-        except Malformed as problem:
+        except VectorError as problem:
             yield Outcome(str(path), f"case {at}", (_told(problem),))
         else:
             yield Outcome(str(path), case.id, check_case(case, calculations))
 
 
 def read_file(path: Path) -> tuple[str, list[Any]]:
-    """The calculation and the unread cases of a file; raises Malformed, OSError or UnicodeDecodeError."""
+    """The calculation and the unread cases of a file; raises VectorError, OSError or UnicodeDecodeError."""
     content = _object(_parsed(path.read_text(encoding="utf-8-sig")), "the file")
     calculation, cases = content.get("calculation"), content.get("cases")
     if not isinstance(calculation, str):
-        raise Malformed(f"calculation is not text: {shown(calculation)}")
+        raise VectorError(f"calculation is not text: {shown(calculation)}")
     if not isinstance(cases, list) or not cases:
-        raise Malformed("cases is not a list of at least one case")
+        raise VectorError("cases is not a list of at least one case")
     return calculation, cases
 
 
@@ -71,11 +71,11 @@ def read_case(calculation: str, case: Any) -> Case:
     content = _object(case, "the case")
     identity = content.get("id")
     if not isinstance(identity, str) or not identity.strip():
-        raise Malformed("no id")
+        raise VectorError("no id")
     given = _object(content.get("given"), f"given of {identity}")
     expect = _object(content.get("expect"), f"expect of {identity}")
     if not expect:
-        raise Malformed(f"{identity} expects nothing")
+        raise VectorError(f"{identity} expects nothing")
     return Case(calculation, identity, given, expect)
 
 
@@ -86,7 +86,7 @@ def check_case(case: Case, calculations: Mapping[str, Calculation]) -> tuple[str
         return (f"unknown calculation {shown(case.calculation)}",)
     try:
         got = calculation(case.given)
-    except Refusal as refusal:
+    except CalculationError as refusal:
         return _refused(case.expect, refusal)
     except Exception as problem:
         return (_told(problem),)
@@ -95,7 +95,7 @@ def check_case(case: Case, calculations: Mapping[str, Calculation]) -> tuple[str
     return tuple(differences(case.expect, got))
 
 
-def _refused(expect: dict[str, Any], refusal: Refusal) -> tuple[str, ...]:
+def _refused(expect: dict[str, Any], refusal: CalculationError) -> tuple[str, ...]:
     if expect.get("error") != refusal.code:
         return (f"error: expected {shown(expect.get('error'))}, got {shown(str(refusal))}",)
     if not refusal.culprit.strip():
@@ -107,27 +107,27 @@ def _parsed(text: str) -> Any:
     try:
         return json.loads(text, object_pairs_hook=_unique, parse_constant=_no_constant)
     except json.JSONDecodeError as problem:
-        raise Malformed(f"not JSON: {problem}") from None
+        raise VectorError(f"not JSON: {problem}") from None
 
 
 def _unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     keys = dict(pairs)
     if len(keys) != len(pairs):
-        raise Malformed(f"a key twice in one object: {', '.join(key for key, _ in pairs)}")
+        raise VectorError(f"a key twice in one object: {', '.join(key for key, _ in pairs)}")
     return keys
 
 
 def _no_constant(name: str) -> NoReturn:
-    raise Malformed(f"not JSON: {name}")
+    raise VectorError(f"not JSON: {name}")
 
 
 def _object(value: Any, what: str) -> dict[str, Any]:
     if not isinstance(value, dict):
-        raise Malformed(f"{what} is not an object")
+        raise VectorError(f"{what} is not an object")
     return value
 
 
 def _told(problem: Exception) -> str:
-    if isinstance(problem, Malformed):
+    if isinstance(problem, VectorError):
         return f"malformed: {problem}"
     return f"{type(problem).__name__}: {problem}"

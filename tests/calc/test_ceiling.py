@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quotes.calc.ceiling import NEEDED_FIGURES, CeilingRule, Overrun, judge_ceiling
+from shop.calc.errors import CalculationError
 from shop.calc.reason import Reason
-from shop.calc.refusal import Refusal
 
 SEVERITY = {"within": 0, "near": 1, "ask": 2}
 ALL_FIGURES = CeilingRule("banded", percent=D(10), floor=D(100), cap=D(500), maximum=D(4500))
@@ -140,7 +140,7 @@ def test_a_rule_needs_the_figures_of_its_kind_and_no_others(kind: str) -> None:
     assert judge_ceiling(Overrun(bare, D(1000))) == judge_ceiling(Overrun(replace(rule, **others), D(1000)))
     for name in needed:
         for figure, told in ((None, f"without {name}"), (D("-0.01"), f"with {name} -0.01")):
-            with pytest.raises(Refusal) as refused:
+            with pytest.raises(CalculationError) as refused:
                 judge_ceiling(Overrun(replace(bare, **{name: figure}), D(1000)))
             assert str(refused.value) == f"bad_rule: {kind} {told}"
 
@@ -157,6 +157,6 @@ def test_a_rule_needs_the_figures_of_its_kind_and_no_others(kind: str) -> None:
     ],
 )
 def test_it_refuses_and_names_the_culprit(fields: dict[str, Any], refusal: str) -> None:
-    with pytest.raises(Refusal) as refused:
+    with pytest.raises(CalculationError) as refused:
         judge_ceiling(replace(Overrun(ALL_FIGURES, D(1000)), **fields))
     assert str(refused.value) == refusal

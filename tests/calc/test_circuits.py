@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from kitting.calc.circuits import Circuit, Measured, bay_mix, circuit_from, circuit_json, sold_circuits, with_capacity
 from kitting.calc.needs import Circuits, NeedRow
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.calc.rules import CoolantRule
 
 SUPPOSED = CoolantRule(D("0.65"), D("0.42"), D("0.50"), D("0.5"), D("0.05"), D("0.5"))
@@ -100,5 +100,5 @@ def test_the_capacity_on_the_vehicle_today_is_the_one_that_counts() -> None:
 )
 def test_it_refuses_what_cannot_be(change: dict, measured: Measured, refusal: str) -> None:
     circuit = replace(sold(coolant="14.2")[0], **change)
-    with pytest.raises(Refusal, match=f"^{refusal}$"):
+    with pytest.raises(CalculationError, match=f"^{refusal}$"):
         bay_mix(circuit, measured)

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from kitting.calc.coolant import Refill, refill
 from kitting.calc.freezing import GLYCOLS, concentration_at, freeze_point, glycol_named, warmest_and_coldest
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 MILLILITRE = Decimal("0.001")
 
@@ -125,7 +125,7 @@ def test_a_circuit_that_holds_nothing_has_no_concentration():
 )
 def test_a_figure_out_of_range_is_refused_by_its_own_name(change, code):
     sound = Refill(Decimal(10), Decimal(5), Decimal("0.4"), Decimal("0.5"))
-    with pytest.raises(Refusal, match=f"^{code}: {next(iter(change.values()))}$"):
+    with pytest.raises(CalculationError, match=f"^{code}: {next(iter(change.values()))}$"):
         refill(replace(sound, **change))
 
 
@@ -162,7 +162,7 @@ def test_a_row_of_the_table_is_found_again_from_its_degrees(freeze, glycol, shar
 
 @pytest.mark.parametrize("freeze", ["-3.5", "0", "12", "-52.1", "-80"])
 def test_degrees_outside_the_table_are_refused(freeze):
-    with pytest.raises(Refusal, match=f"^residual_out_of_range: {freeze}$"):
+    with pytest.raises(CalculationError, match=f"^residual_out_of_range: {freeze}$"):
         concentration_at(Decimal(freeze), "ethylene")
 
 

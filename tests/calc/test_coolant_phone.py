@@ -15,8 +15,8 @@ from kitting.calc.circuits import Circuit, Measured, bay_mix
 from kitting.calc.freezing import GLYCOLS, Glycol
 from kitting.presenters.circuits import circuit_answer, mix_answer, no_mix
 from kitting.queries.circuits import JobCircuit
+from shop.calc.errors import CalculationError
 from shop.calc.quantity import plain
-from shop.calc.refusal import Refusal
 
 ON_THE_PHONE = Path(__file__).with_name("mix_all.mjs")
 
@@ -57,7 +57,7 @@ def measured(chance: Random, litres: Decimal) -> Measured:
 def by_the_server(found: JobCircuit, asked: Measured) -> dict[str, Any]:
     try:
         return {"mix": to_builtins(mix_answer(found, asked, bay_mix(found.circuit, asked)))}
-    except Refusal as refusal:
+    except CalculationError as refusal:
         body = no_mix(refusal, found.circuit, asked).body()
         pointer = body.get("errors", [{"pointer": ""}])[0]["pointer"]
         return {"no": {"pointer": pointer, "title": body["title"], "words": body["detail"]}}

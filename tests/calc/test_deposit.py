@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quotes.calc.deposit import Asked, DepositRule, ask_deposit
+from shop.calc.errors import CalculationError
 from shop.calc.reason import Reason
-from shop.calc.refusal import Refusal
 
 QUOTE = Asked(DepositRule("parts", D(50), cover=True), D("1000.00"), D("1800.00"), D("640.0001"))
 
@@ -118,7 +118,7 @@ def test_a_cover_that_is_the_percentage_once_rounded_up_is_not_the_reason() -> N
     ],
 )
 def test_it_refuses_and_names_the_culprit(fields: dict[str, Any], refusal: str) -> None:
-    with pytest.raises(Refusal) as refused:
+    with pytest.raises(CalculationError) as refused:
         ask_deposit(replace(QUOTE, **fields))
     assert str(refused.value) == refusal
 

@@ -12,7 +12,7 @@ from kitting.calc.job_readiness import Judged, Work, judge_job, lacks, waited_fo
 from kitting.calc.line_state import Flags
 from kitting.calc.missing import Item, on_hand
 from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.calc.visit import Step
 from shop.calc.worktime import Calendar
 
@@ -92,7 +92,7 @@ def test_a_predecessor_that_the_job_does_not_have_is_passed_over() -> None:
 
 
 def test_a_loop_is_refused_by_name() -> None:
-    with pytest.raises(Refusal, match="loop: A > B > A"):
+    with pytest.raises(CalculationError, match="loop: A > B > A"):
         judged(work(steps=(step("A", 1, "1", "B"), step("B", 2, "1", "A"))))
 
 

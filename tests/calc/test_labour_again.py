@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quotes.calc.labour import KitEntry, KitOperation, LabourInput, Operation, Overlap, Sharing, charge_labour
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from tests.calc.test_labour import RATES, visits
 from tests.examples import many
 
@@ -132,7 +132,7 @@ FAULTS = {
 @given(visits(), st.sampled_from(sorted(FAULTS)))
 def test_one_fault_refuses_the_whole_quote_wherever_it_stands(visit: LabourInput, code: str) -> None:
     for kits in (visit.kits + FAULTS[code]["kits"], FAULTS[code]["kits"] + visit.kits):
-        with pytest.raises(Refusal) as refused:
+        with pytest.raises(CalculationError) as refused:
             charge_labour(replace(visit, kits=kits))
         assert refused.value.code == code and refused.value.culprit
 
@@ -141,7 +141,7 @@ def test_one_fault_refuses_the_whole_quote_wherever_it_stands(visit: LabourInput
 def test_a_loop_anywhere_in_the_list_is_refused_also_where_no_kit_asks(visit: LabourInput, code: str) -> None:
     ring = tuple(replace(each, includes=("g",)) if each.code == code else each for each in visit.operations)
     ring = tuple(replace(each, includes=(code,)) if each.code == "g" else each for each in ring)
-    with pytest.raises(Refusal, match="includes_loop"):
+    with pytest.raises(CalculationError, match="includes_loop"):
         charge_labour(replace(visit, operations=ring))
 
 

@@ -20,8 +20,8 @@ from quotes.calc.landed import (
     sell_price,
 )
 from quotes.calc.markup import band_shares
+from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
-from shop.calc.refusal import Refusal
 
 money = st.decimals("0", "5000", places=2)
 
@@ -159,13 +159,13 @@ def bands(*pairs: tuple[Any, Any]) -> Markup:
     ],
 )
 def test_it_refuses_and_names_the_culprit(fields: dict[str, Any], refusal: str) -> None:
-    with pytest.raises(Refusal) as refused:
+    with pytest.raises(CalculationError) as refused:
         land(parcel(**fields))
     assert str(refused.value) == refusal
 
 
 def test_a_price_is_not_made_from_a_float() -> None:
-    with pytest.raises(Refusal, match="not_exact: unit_cost 0.5"):
+    with pytest.raises(CalculationError, match="not_exact: unit_cost 0.5"):
         sell_price(0.5, GRADUATED, 2)  # type: ignore[arg-type]
 
 

@@ -5,7 +5,7 @@ from uuid import UUID
 
 import pytest
 
-from kitting.calc.observation import Observation, Unreadable, clamped, read_observation
+from kitting.calc.observation import EventError, Observation, clamped, read_observation
 
 LIST, LINE, DEVICE, OTHER = (str(UUID(int=at)) for at in range(1, 5))
 
@@ -21,7 +21,7 @@ def read(**change: Any) -> Observation:
 
 
 def problem(**change: Any) -> str:
-    with pytest.raises(Unreadable) as found:
+    with pytest.raises(EventError) as found:
         read(**change)
     return found.value.problem
 

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from shop.calc.errors import CalculationError
 from shop.calc.outlook import Enquiry, Outlook, OutlookOperation, outlook
 from shop.calc.promise import Plan, Planner, Promise, Schedule, promise
-from shop.calc.refusal import Refusal
 from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
 from tests.examples import many
 
@@ -221,5 +221,5 @@ def test_without_operations_the_vehicle_is_ready_when_it_comes() -> None:
 
 @pytest.mark.parametrize("more", [{"efficiency": Decimal(0)}, {"operations": (step("A", "-1"),)}])
 def test_a_shop_that_never_opens_is_refused_before_all_else(more: dict[str, object]) -> None:
-    with pytest.raises(Refusal, match="never_open: America/Toronto"):
+    with pytest.raises(CalculationError, match="never_open: America/Toronto"):
         asked(**{"operations": (), "calendar": Calendar(ZONE, ((),) * 7)} | more)  # type: ignore[arg-type]

@@ -12,8 +12,8 @@ from quotes.calc.labour import KitOperation, Operation
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.pricing import margin_rate, price_quote, savings
 from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from shop.calc.errors import CalculationError
 from shop.calc.reason import Reason
-from shop.calc.refusal import Refusal
 from shop.calc.rules import Rules
 from tests.quotes.stage import RULES
 
@@ -105,7 +105,7 @@ def test_an_hour_costs_the_workshop_what_its_rules_say() -> None:
 
 
 def test_a_condition_that_the_rules_do_not_have_is_refused() -> None:
-    with pytest.raises(Refusal, match="bad_factor: wrecked"):
+    with pytest.raises(CalculationError, match="bad_factor: wrecked"):
         priced(kit("A", TURBO), condition="wrecked")
 
 

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitting.calc.readiness import Delivery, Sheet, SheetOperation, judge_readiness
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from tests.examples import many
 
 ITEMS = ("bolt", "oil", "tie")
@@ -286,6 +286,6 @@ def test_a_need_of_nothing_is_met_by_an_empty_shelf():
     ],
 )
 def test_a_sheet_that_cannot_be_walked_is_refused_and_the_culprit_named(operations, told):
-    with pytest.raises(Refusal) as refusal:
+    with pytest.raises(CalculationError) as refusal:
         judge_readiness(a_sheet(*operations))
     assert str(refusal.value) == told

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.vectors.registry import calculations_of
 from shop.vectors.runner import read_case, read_file
 from shop.words import knows
@@ -86,7 +86,7 @@ NAMED = {
 
 
 def refusal(calculation: str, given: dict[str, Any]) -> str:
-    with pytest.raises(Refusal) as refused:
+    with pytest.raises(CalculationError) as refused:
         CALCULATIONS[calculation](given)
     return str(refused.value)
 

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.calc.rules import Rules
 from tests.quotes.stage import RULES
 
@@ -37,14 +37,14 @@ def test_a_wrong_field_is_named(path: tuple[Any, ...], bad: Any, culprit: str) -
     for step in path[:-1]:
         place = place[step]
     place[path[-1]] = bad
-    with pytest.raises(Refusal) as found:
+    with pytest.raises(CalculationError) as found:
         Rules.from_json(given)
     assert found.value.code == "bad_rules" and found.value.culprit.startswith(culprit)
 
 
 @pytest.mark.parametrize("field", ["labour_rates", "markup"])
 def test_what_a_price_cannot_do_without_must_be_there(field: str) -> None:
-    with pytest.raises(Refusal, match=field):
+    with pytest.raises(CalculationError, match=field):
         Rules.from_json({name: value for name, value in RULES.items() if name != field})
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.calc.rules import Rules
 from tests.quotes.stage import RULES
 
@@ -29,7 +29,7 @@ def test_sound_condition_is_there_beside_conditions_of_the_house() -> None:
 
 def test_somebody_works_and_at_some_pace() -> None:
     assert [rules(technicians=n).technicians for n in (0, 9)] == [1, 9]
-    with pytest.raises(Refusal, match="bad_rules: efficiency: 0"):
+    with pytest.raises(CalculationError, match="bad_rules: efficiency: 0"):
         rules(efficiency="0")
 
 
@@ -47,7 +47,7 @@ def test_somebody_works_and_at_some_pace() -> None:
     ],
 )
 def test_a_figure_that_cannot_be_is_named(change: dict[str, Any], told: str) -> None:
-    with pytest.raises(Refusal) as found:
+    with pytest.raises(CalculationError) as found:
         rules(**change)
     assert str(found.value) == f"bad_rules: {told}"
 

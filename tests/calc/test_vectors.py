@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.core.management import call_command
 
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.vectors.registry import calculations_of
 from shop.vectors.runner import Case, check_case, read_case, read_file, run_file
 
@@ -28,7 +28,7 @@ def test_every_calculation_has_worked_cases() -> None:
 
 def echo(given: dict[str, Any]) -> dict[str, Any]:
     if "refuse" in given:
-        raise Refusal(given["refuse"], given["culprit"])
+        raise CalculationError(given["refuse"], given["culprit"])
     return {key: value for key, value in given.items() if key != "id"}
 
 

@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kitting.calc.weighing import Weighing, weigh
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 
 HALF, QUARTER = Decimal("0.5"), Decimal("0.25")
 BOLTS = Weighing(20, Decimal("118.6"), Decimal("284.4"), Decimal("0.1"), Decimal("0.01"), 48)
@@ -96,7 +96,7 @@ def test_the_unit_of_mass_does_not_matter(asked):
     ],
 )
 def test_a_weighing_that_says_nothing_is_refused(change, told):
-    with pytest.raises(Refusal, match=f"^{told}$"):
+    with pytest.raises(CalculationError, match=f"^{told}$"):
         weigh(replace(BOLTS, **change))
 
 
@@ -127,7 +127,7 @@ def at_random(seed: int, n: int) -> Iterator[Weighing]:
 def result_of(asked: Weighing) -> dict[str, Any]:
     try:
         weighed = weigh(asked)
-    except Refusal as refusal:
+    except CalculationError as refusal:
         return {"error": str(refusal)}
     return asdict(weighed) | {"estimate": format(weighed.estimate, "f"), "sd": format(weighed.sd, "f")}
 

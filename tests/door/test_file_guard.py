@@ -13,10 +13,10 @@ import pytest
 from shop.imports.columns import folded
 from shop.imports.conditions import conditions
 from shop.imports.engine import read
-from shop.imports.findings import Unreadable
+from shop.imports.findings import FileError
 from shop.imports.reading import read_file
 from shop.imports.registry import kinds
-from shop.imports.values import Bad
+from shop.imports.values import CellError
 
 
 def cost(act: Callable[[], object]) -> int:
@@ -64,7 +64,7 @@ def numbered(count: int) -> str:
 
 
 def refused_as(body: bytes) -> str:
-    with pytest.raises(Unreadable) as refused:
+    with pytest.raises(FileError) as refused:
         read_file("a.xlsx", body)
     return refused.value.code
 
@@ -106,7 +106,7 @@ def test_headings_of_opening_brackets() -> None:
 @pytest.mark.parametrize("written", [" " * 19_000 + "x", "a" + " " * 19_000 + "b", "=" * 19_000, "a, " * 6_000])
 def test_conditions_of_blanks(written: str) -> None:
     def tried() -> None:
-        with pytest.raises(Bad):
+        with pytest.raises(CellError):
             conditions(written)
 
     assert cost(tried) < 500

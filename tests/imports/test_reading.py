@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from shop.imports.findings import Unreadable
+from shop.imports.findings import FileError
 from shop.imports.reading import MAX_ROWS, File, column_letters, read_file
 from tests.imports.files import repacked, workbook
 
@@ -20,7 +20,7 @@ def codes(file: File) -> list[str]:
 
 
 def refusal(name: str, body: bytes) -> str:
-    with pytest.raises(Unreadable) as caught:
+    with pytest.raises(FileError) as caught:
         read_file(name, body)
     return caught.value.code
 
@@ -175,7 +175,7 @@ def moved(body: bytes, row: int, cell: bytes | None = None) -> bytes:
 def test_a_row_far_below_all_others_is_refused_by_its_number() -> None:
     body = workbook({"Parts": [["No"], ["A"]]})
     assert [line.number for line in read_file("a.xlsx", moved(body, 1001)).sheets[0].lines] == [1, 1001]
-    with pytest.raises(Unreadable) as caught:
+    with pytest.raises(FileError) as caught:
         read_file("a.xlsx", moved(body, 1003))
     assert (caught.value.code, dict(caught.value.facts)) == (
         "far_below",
@@ -221,7 +221,7 @@ def calls(body: bytes) -> int:
 
     sys.setprofile(counted)
     try:
-        with suppress(Unreadable):
+        with suppress(FileError):
             read_file("a.xlsx", body)
     finally:
         sys.setprofile(None)

@@ -9,7 +9,7 @@ from shop.imports.conditions import when
 from shop.imports.dates import clock, day
 from shop.imports.numbers import Quantity, litres, number, quantity, share, whole
 from shop.imports.reading import Cell
-from shop.imports.values import Bad, Reader, article, barcode, email, listed, one_of, text, yes_or_no
+from shop.imports.values import CellError, Reader, article, barcode, email, listed, one_of, text, yes_or_no
 
 Q = quantity()
 
@@ -25,7 +25,7 @@ def notes(read: Reader, content: object, decimal: str = "") -> list[str]:
 
 
 def bad(read: Reader, content: object, decimal: str = "") -> str:
-    with pytest.raises(Bad) as caught:
+    with pytest.raises(CellError) as caught:
         value(read, content, decimal)
     return caught.value.code
 

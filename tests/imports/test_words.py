@@ -13,7 +13,7 @@ from shop.imports.wording import field_words, sentence
 from shop.words import catalogue, knows
 
 SOURCES = [path for app in ("shop", "kitting") for path in (settings.BASE_DIR / app / "imports").glob("*.py")]
-MAKERS = {"must_fix": 0, "please_check": 0, "done_for_you": 0, "Bad": 0, "Unreadable": 0}
+MAKERS = {"must_fix": 0, "please_check": 0, "done_for_you": 0, "CellError": 0, "FileError": 0}
 
 
 def literal_codes(path: Path) -> Iterator[str]:

@@ -7,7 +7,7 @@ from django.test.utils import CaptureQueriesContext
 
 from kitting.models import Kit, KitLine, KitRevision
 from kitting.services.kits import IssueGiven, LineGiven, NeedGiven, add_kit, revise_kit
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.models import LabourTemplate, TemplateStep
 from tests.cast import Cast
 from tests.client import CheckedClient
@@ -185,7 +185,7 @@ def test_an_issue_in_use_takes_no_further_line(bench: Bench) -> None:
 
 def test_contents_that_cannot_be_flattened_are_refused_whole(bench: Bench) -> None:
     issue = IssueGiven(lines=[LineGiven("carton", label="C1")])
-    with pytest.raises(Refusal, match="bad_node"):
+    with pytest.raises(CalculationError, match="bad_node"):
         add_kit(actor=bench.cast.acting("parts"), code="EMPTY", title="Empty", issue=issue)
     assert not Kit.objects.exists()
 

@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from quotes.models import Decision, Link, Revision
 from quotes.queries.pricing import shop_day
-from shop.calc.refusal import Refusal
+from shop.calc.errors import CalculationError
 from shop.calc.rules import Rules
 from shop.models import Job, RuleSet
 from shop.presenters.dates import day_words
@@ -117,9 +117,9 @@ def _answer_to(phone: Phone, kept: dict[str, Any], consents: tuple[str, ...]) ->
 
 def test_a_consent_to_begin_early_needs_a_withdrawal_period() -> None:
     Rules.from_json(FAIR)
-    with pytest.raises(Refusal):
+    with pytest.raises(CalculationError):
         Rules.from_json({**FAIR, "withdrawal": {"days": 0}})
-    with pytest.raises(Refusal):
+    with pytest.raises(CalculationError):
         Rules.from_json({name: each for name, each in FAIR.items() if name != "withdrawal"})
 
 

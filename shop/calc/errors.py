@@ -1,7 +1,7 @@
 """How every calculation says no: a stable code and the thing that caused it."""
 
 
-class Refusal(ValueError):
+class CalculationError(ValueError):
     """Raised by every calculation for an input it cannot answer.
 
     `code` is a stable slug, `culprit` names what was wrong (a code, an id, a figure); neither is worded for
@@ -13,5 +13,5 @@ class Refusal(ValueError):
         self.code = code
         self.culprit = culprit
 
-    def __reduce__(self) -> tuple[type["Refusal"], tuple[str, str]]:
+    def __reduce__(self) -> tuple[type["CalculationError"], tuple[str, str]]:
         return type(self), (self.code, self.culprit)
