@@ -9,8 +9,8 @@ from kitting.calc.circuits import SCALES, Measured, bay_mix
 from kitting.presenters.circuits import circuit_answer, mix_answer, no_mix
 from kitting.queries.circuits import job_circuits
 from shop import access
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.openapi import listed
 from shop.api.params import decimal_asked
 from shop.api.problems import field_problem
 from shop.api.query_parameters import decimal, one_of, required
@@ -20,7 +20,7 @@ from shop.calc.errors import CalculationError
 class Circuits(Endpoint):
     """The coolant circuits that a job refills, with what was assumed about them when it was sold."""
 
-    responses = {"get": listed(CircuitOut)}
+    responses = {"get": list_of(CircuitOut)}
     permissions = {"get": access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:

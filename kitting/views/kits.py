@@ -13,8 +13,8 @@ from kitting.presenters.kits import MODEL, kit_answer, kit_row
 from kitting.serializers.kits import KitChange, KitIn
 from kitting.services import kits
 from shop import access as shop_access
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.openapi import listed
 from shop.api.params import hours_asked, price_asked, uuid_asked
 from shop.api.query_parameters import an_id
 from shop.queries.search import by_key
@@ -24,7 +24,7 @@ class Kits(Endpoint):
     """The shop's kits by name or number; with `vehicle`, whether each fits it."""
 
     request_bodies = {"post": KitIn}
-    responses = {"get": listed(KitRowOut), "post": {201: KitOut}}
+    responses = {"get": list_of(KitRowOut), "post": {201: KitOut}}
     permissions = {"get": shop_access.EVERYONE, "post": shop_access.COUNTER}
     query_parameters = {"q": "part of the title or the number", "vehicle": an_id("does it fit this one?")}
     paginated = True

@@ -19,8 +19,8 @@ from kitting.presenters.reports import report_answer
 from kitting.serializers.pull_lists import CloseIn
 from kitting.services import pull_lists
 from shop import access as shop_access
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.openapi import listed
 from shop.api.params import uuid_asked
 from shop.api.problems import field_problem
 from shop.api.query_parameters import Pages, an_id, one_of
@@ -31,7 +31,7 @@ REOPENS = frozenset({shop_access.PARTS, shop_access.MANAGER})
 class PullLists(Endpoint):
     """The shop's pull lists, newest first; those of open jobs in the order of the jobs' ids."""
 
-    responses = {"get": listed(PullListRowOut)}
+    responses = {"get": list_of(PullListRowOut)}
     permissions = {"get": shop_access.EVERYONE}
     query_parameters = {
         "state": one_of("open or closed", PullListRow.State.values),

@@ -4,8 +4,10 @@ from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Any
 
+from msgspec import to_builtins
+
 from quotes.presenters.promise import customer_shape
-from quotes.presenters.promise_date import promised_shape
+from quotes.presenters.promise_date import promised_answer
 from quotes.queries.promise import NoDate, frozen_plan, promised
 from shop.models import Shop
 
@@ -19,4 +21,4 @@ def promise_record(
     found = promised(frozen_plan(kept), shop, now, not_before)
     if isinstance(found, NoDate):
         return None
-    return {"told": customer_shape(found, now), "whole": promised_shape(found)}
+    return {"told": customer_shape(found, now), "whole": to_builtins(promised_answer(found))}

@@ -9,6 +9,8 @@ from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from msgspec import to_builtins
+
 from kitting.calc.circuits import circuit_json, sold_circuits
 from kitting.calc.needs import Circuits
 from quotes.calc.consents import terms_of
@@ -55,12 +57,12 @@ def _document(
 ) -> dict[str, Any]:
     """All that depends on what is recorded of the vehicle. Its sentences go on from those of the base."""
     known = base or {"how": {"sentences": []}, "hours": {"sentences": []}}
-    figures = shown(found)
+    figures = to_builtins(shown(found))
     return {
         "rules": _rules(revision, found, sold_names(figures)),
         "shown": figures,
-        "how": to_keep(explanations(found), known["how"]["sentences"]),
-        "hours": to_keep(hours_explained(found), known["hours"]["sentences"]),
+        "how": to_keep(to_builtins(explanations(found)), known["how"]["sentences"]),
+        "hours": to_keep(to_builtins(hours_explained(found)), known["hours"]["sentences"]),
         "plan": _plan(revision, found, sent_at),
         "inputs": document_json(found.priced.document),
         "circuits": _circuits(found.loaded.input),
@@ -78,7 +80,7 @@ def _combinations(
     pieces, kept = packed(base, documents)
     return {
         "title": title_of(found.open),
-        "names": [attribute["title"] for attribute in attributes_of(found.open)],
+        "names": [attribute.title for attribute in attributes_of(found.open)],
         "pieces": pieces,
         "of": [
             {

@@ -38,12 +38,15 @@ class Link(ShopRow):
         return self.recipient
 
 
+class DecisionAnswer(models.TextChoices):
+    ACCEPTED = "accepted"
+    DECLINED = "declined"
+
+
 class Decision(ShopRow):
     """The customer's yes or no, tied by digest to exactly what was shown. `record`: name, address, agent, words."""
 
-    class Answer(models.TextChoices):
-        ACCEPTED = "accepted"
-        DECLINED = "declined"
+    Answer = DecisionAnswer
 
     quote = ShopKey(Quote, related_name="decisions")
     revision = ShopKey(Revision)

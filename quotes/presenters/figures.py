@@ -1,80 +1,94 @@
-"""A priced quote in words and strings: the one shape that the screen, the snapshot, the paper and the customer see.
+"""A priced quote in words and strings: the one answer that the screen, the snapshot, the paper and the customer see.
 
 No cost is in it; costs have their own resource.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Any
+from typing import Any, cast
 
 from kitting.calc import pouring
+from kitting.models.kits import NeedCharge
+from quotes.answers.figures import (
+    DecideOut,
+    DiscountOut,
+    NoticeCode,
+    NoticeOut,
+    OverrideOut,
+    QuotedExtraOut,
+    QuotedFeeOut,
+    QuotedKitOut,
+    QuotedLabourOut,
+    QuotedNeedOut,
+    QuotedOperationOut,
+    QuotedOutsideOut,
+    QuotedPackOut,
+    QuotedStageOut,
+    QuotedTaxOut,
+    QuoteTotalsOut,
+    ShownOut,
+)
 from quotes.calc.plan import outside_notices
 from quotes.calc.priced import (
     PricedDiscount,
+    PricedExtra,
     PricedKit,
     PricedNeed,
     PricedOperation,
-    PricedOutside,
     PricedQuote,
     Saving,
 )
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import Override, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
-from quotes.presenters.outside import outside_shapes
+from quotes.presenters.outside import outside_answer
 from quotes.queries.loading import LoadedQuote
 from quotes.queries.pricing import Figures
+from shop.answers.base import from_kept
 from shop.calc.quantity import figure, hours, money, plain, unit_money
 from shop.calc.reason import Reason
 from shop.presenters.dates import date_only
 from shop.presenters.rows import attribute_words
 from shop.words import say
 
-Shown = dict[str, Any]
 FIRST_FIT = "first_fit"  # said once with the kit; how an operation is worked out has it again
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
 
 
-def shown(found: Figures) -> Shown:
+def shown(found: Figures) -> ShownOut:
     """Everything of the quote that depends on its choices and today's prices."""
     loaded, priced = found.loaded, found.priced
     e = loaded.input.exponent
     spared = {each.line: each for each in found.saved}
     overrides = loaded.input.overrides
-    return {
-        "kits": [_kit(kit, loaded, spared[kit.line], e) for kit in priced.kits],
-        "labour": {
-            "hours": hours(priced.hours),
-            "apart_hours": hours(priced.apart_hours),
-            "amount": money(priced.labour_total, e),
-            "why": _labour_why(priced),
-            "stages": [_stage(each, e) for each in stage_sums(priced.operations, loaded.stages)],
-            "operations": [_operation(each, loaded.input, e) for each in priced.operations],
-        },
-        "needs": [_need(need, overrides, e) for need in priced.needs],
-        "outside": _outside(loaded, priced, e),
-        "extras": [
-            {
-                "line": extra.line,
-                "part": extra.part,
-                "title": extra.title,
-                "quantity": plain(extra.quantity),
-                "unit_price": unit_money(extra.unit_price, e),
-                "price": money(extra.price, e),
-                "tax_class": extra.tax_class,
-            }
-            for extra in priced.extras
-        ],
-        "fees": [*_fees(priced, e), *_supplies(loaded, priced, e)],
-        "discount": discount_shape(priced.discount, e),
-        "totals": totals(loaded, priced, e),
-        "decide": [
-            {"attribute": name, "values": list(values), "words": say("quote.decide", attribute=attribute_words(name))}
+    return ShownOut(
+        kits=[_kit(kit, loaded, spared[kit.line], e) for kit in priced.kits],
+        labour=QuotedLabourOut(
+            hours=hours(priced.hours),
+            apart_hours=hours(priced.apart_hours),
+            amount=money(priced.labour_total, e),
+            why=_labour_why(priced),
+            stages=[_stage(each, e) for each in stage_sums(priced.operations, loaded.stages)],
+            operations=[_operation(each, loaded.input, e) for each in priced.operations],
+        ),
+        needs=[_need(need, overrides, e) for need in priced.needs],
+        outside=list(_outside(loaded, priced, e)),
+        extras=[_extra(extra, e) for extra in priced.extras],
+        fees=[*_fees(priced, e), *_supplies(loaded, priced, e)],
+        discount=_discount(priced.discount, e),
+        totals=_totals(loaded, priced, e),
+        decide=[
+            DecideOut(name, list(values), say("quote.decide", attribute=attribute_words(name)))
             for name, values in loaded.decide.items()
         ],
-        "notices": [worded_notice(each, e) for each in _notices(loaded, priced)],
-    }
+        notices=[worded_notice(each, e) for each in _notices(loaded, priced)],
+    )
+
+
+def kept_figures(kept: Mapping[str, Any]) -> ShownOut:
+    """The figures of a frozen text, as they were shown when it was sent."""
+    return from_kept(kept["shown"], ShownOut)
 
 
 def _notices(loaded: LoadedQuote, priced: PricedQuote) -> Iterator[Reason]:
@@ -82,84 +96,96 @@ def _notices(loaded: LoadedQuote, priced: PricedQuote) -> Iterator[Reason]:
     yield from outside_notices(loaded.input, priced, loaded.sheet)
 
 
-def totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Shown:
+def _totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> QuoteTotalsOut:
     found = priced.totals
     titles = {rule.tax.code: rule for rule in loaded.input.rules.taxes}
-    return {
-        "kits": money(_sum(kit.price for kit in priced.kits), e),
-        "labour": money(priced.labour_total, e),
-        "needs": money(_sum(need.price for need in priced.needs), e),
-        "outside": money(_sum(work.price for work in priced.outside), e),
-        "extras": money(_sum(extra.price for extra in priced.extras), e),
-        "fees": money(_sum(fee.price for fee in priced.fees) + found.supplies, e),
-        "discount": money(-priced.discount.amount if priced.discount else Decimal(0), e),
-        "net": money(found.net, e),
-        "taxes": [
-            {
-                "code": tax.code,
-                "title": titles[tax.code].title,
-                "rate": plain(titles[tax.code].tax.rate * 100),
-                "amount": money(tax.amount, e),
-            }
+    return QuoteTotalsOut(
+        kits=money(_sum(kit.price for kit in priced.kits), e),
+        labour=money(priced.labour_total, e),
+        needs=money(_sum(need.price for need in priced.needs), e),
+        outside=money(_sum(work.price for work in priced.outside), e),
+        extras=money(_sum(extra.price for extra in priced.extras), e),
+        fees=money(_sum(fee.price for fee in priced.fees) + found.supplies, e),
+        discount=money(-priced.discount.amount if priced.discount else Decimal(0), e),
+        net=money(found.net, e),
+        taxes=[
+            QuotedTaxOut(
+                code=tax.code,
+                title=titles[tax.code].title,
+                rate=plain(titles[tax.code].tax.rate * 100),
+                amount=money(tax.amount, e),
+            )
             for tax in found.taxes
         ],
-        "tax": money(found.tax_total, e),
-        "gross": money(found.gross, e),
-        "prices_include_tax": loaded.input.rules.prices_include_tax,
-    }
+        tax=money(found.tax_total, e),
+        gross=money(found.gross, e),
+        prices_include_tax=loaded.input.rules.prices_include_tax,
+    )
 
 
-def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> Shown:
+def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> QuotedKitOut:
     facts = loaded.kits[kit.line]
     factor = next(each.first_fit for each in loaded.input.kits if each.line == kit.line)
     key = f"kit:{kit.line}"
-    return {
-        "line": kit.line,
-        "letter": kit.letter,
-        "kit": str(facts.revision.kit_id),
-        "code": kit.code,
-        "title": kit.title,
-        "issue": facts.revision.number,
-        "parts": facts.parts,
-        "listed": facts.listed,
-        "cartons": facts.cartons,
-        "first_fit": None if factor == 1 else plain(factor),
-        "fitted_before": facts.fitted_before,
-        "price": money(kit.price, e),
-        "why": worded(kit.reasons, e),
-        "alone_hours": hours(kit.alone_hours),
-        "saves_hours": hours(saving.hours),
-        "saves_amount": money(saving.amount, e),
-        "key": key,
-        "override": _override(loaded.input.overrides.get(key), money, e),
-    }
+    return QuotedKitOut(
+        line=kit.line,
+        letter=kit.letter,
+        kit=str(facts.revision.kit_id),
+        code=kit.code,
+        title=kit.title,
+        issue=facts.revision.number,
+        parts=facts.parts,
+        listed=facts.listed,
+        cartons=facts.cartons,
+        first_fit=None if factor == 1 else plain(factor),
+        fitted_before=facts.fitted_before,
+        price=money(kit.price, e),
+        why=worded(kit.reasons, e),
+        alone_hours=hours(kit.alone_hours),
+        saves_hours=hours(saving.hours),
+        saves_amount=money(saving.amount, e),
+        key=key,
+        override=_override(loaded.input.overrides.get(key), money, e),
+    )
 
 
-def _operation(operation: PricedOperation, given: QuoteInput, e: int) -> Shown:
+def _extra(extra: PricedExtra, e: int) -> QuotedExtraOut:
+    return QuotedExtraOut(
+        line=extra.line,
+        part=extra.part,
+        title=extra.title,
+        quantity=plain(extra.quantity),
+        unit_price=unit_money(extra.unit_price, e),
+        price=money(extra.price, e),
+        tax_class=extra.tax_class,
+    )
+
+
+def _operation(operation: PricedOperation, given: QuoteInput, e: int) -> QuotedOperationOut:
     key = f"labour:{operation.code}"
     own = operation.code.startswith(OWN)
-    return {
-        "key": key,
-        "code": operation.code.removeprefix(OWN),
-        "title": say("quote.own_hours", title=operation.title) if own else operation.title,
-        "skill": operation.skill,
-        "kits": list(operation.kits),
-        "hours": hours(operation.hours),
-        "rate": unit_money(operation.rate, e),
-        "price": money(operation.price, e),
-        "why": worded((_titled(each, given.titles) for each in operation.reasons if each.code != FIRST_FIT), e),
-        "override": _override(given.overrides.get(key), lambda value, _: hours(value), e),
-        "corroded": next((_raised_by(each) for each in operation.reasons if each.code == "condition"), None),
-    }
+    return QuotedOperationOut(
+        key=key,
+        code=operation.code.removeprefix(OWN),
+        title=say("quote.own_hours", title=operation.title) if own else operation.title,
+        skill=operation.skill,
+        kits=list(operation.kits),
+        hours=hours(operation.hours),
+        rate=unit_money(operation.rate, e),
+        price=money(operation.price, e),
+        why=worded((_titled(each, given.titles) for each in operation.reasons if each.code != FIRST_FIT), e),
+        override=_override(given.overrides.get(key), lambda value, _: hours(value), e),
+        corroded=next((_raised_by(each) for each in operation.reasons if each.code == "condition"), None),
+    )
 
 
-def _stage(stage: StageSum, e: int) -> Shown:
-    return {
-        "title": stage.name or say("quote.no_stage"),
-        "hours": hours(stage.hours),
-        "price": money(stage.price, e),
-        "keys": [f"labour:{code}" for code in stage.codes],
-    }
+def _stage(stage: StageSum, e: int) -> QuotedStageOut:
+    return QuotedStageOut(
+        title=stage.name or say("quote.no_stage"),
+        hours=hours(stage.hours),
+        price=money(stage.price, e),
+        keys=[f"labour:{code}" for code in stage.codes],
+    )
 
 
 def _raised_by(condition: Reason) -> str:
@@ -167,15 +193,11 @@ def _raised_by(condition: Reason) -> str:
     return plain((condition.named["factor"] - 1) * 100)  # type: ignore[operator, arg-type]
 
 
-def _outside(loaded: LoadedQuote, priced: PricedQuote, e: int) -> list[Shown]:
-    overrides = loaded.input.overrides
-
-    def told(work: PricedOutside) -> Shown:
-        own = _override(overrides.get(f"outside:{work.line}"), money, e)
-        return {"why": worded(work.reasons, e), "override": own}
-
+def _outside(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[QuotedOutsideOut]:
     titles = {operation.code: operation.title for operation in priced.operations}
-    return outside_shapes(loaded.input.outside, priced.outside, titles, lambda amount: money(amount, e), told)
+    for chosen, work in zip(loaded.input.outside, priced.outside, strict=True):
+        own = _override(loaded.input.overrides.get(f"outside:{work.line}"), money, e)
+        yield outside_answer(chosen, work, titles, worded(work.reasons, e), own, e)
 
 
 def _titled(reason: Reason, titles: Mapping[str, str]) -> Reason:
@@ -187,43 +209,29 @@ def _titled(reason: Reason, titles: Mapping[str, str]) -> Reason:
     return Reason.of(reason.code, **{**facts, "operation": titles.get(code, code)})
 
 
-def _need(need: PricedNeed, overrides: Mapping[str, Override], e: int) -> Shown:
+def _need(need: PricedNeed, overrides: Mapping[str, Override], e: int) -> QuotedNeedOut:
     key = f"need:{need.key}"
-    return {
-        "key": key,
-        "title": need.title,
-        "quantity": plain(need.quantity),
-        "unit": need.unit,
-        "packs": [
-            {
-                "part": pack.part,
-                "number": pack.number,
-                "title": pack.title,
-                "size": plain(pack.size),
-                "count": pack.count,
-            }
-            for pack in need.packs
-        ],
-        "kits": list(need.kits),
-        "operation": need.operation,
-        "charge": need.charge,
-        "price": money(need.price, e),
-        "why": worded(need.reasons, e),
-        "override": _override(overrides.get(key), money, e),
-    }
+    return QuotedNeedOut(
+        key=key,
+        title=need.title,
+        quantity=plain(need.quantity),
+        unit=need.unit,
+        packs=[QuotedPackOut(pack.part, pack.number, pack.title, plain(pack.size), pack.count) for pack in need.packs],
+        kits=list(need.kits),
+        operation=need.operation,
+        charge=NeedCharge(need.charge),
+        price=money(need.price, e),
+        why=worded(need.reasons, e),
+        override=_override(overrides.get(key), money, e),
+    )
 
 
-def _fees(priced: PricedQuote, e: int) -> Iterable[Shown]:
+def _fees(priced: PricedQuote, e: int) -> Iterator[QuotedFeeOut]:
     for fee in priced.fees:
-        yield {
-            "key": fee.key,
-            "title": fee.title,
-            "price": money(fee.price, e),
-            "why": worded(fee.reasons, e),
-        }
+        yield QuotedFeeOut(fee.key, fee.title, money(fee.price, e), worded(fee.reasons, e))
 
 
-def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterable[Shown]:
+def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[QuotedFeeOut]:
     rule = loaded.input.rules.supplies
     if rule is None or not priced.totals.supplies:
         return
@@ -232,30 +240,24 @@ def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterable[Show
     why = say("quote.supplies", percent=percent, basis=basis)
     if rule.cap is not None:
         why = say("quote.supplies_cap", percent=percent, basis=basis, cap=figure(money(rule.cap, e)))
-    yield {
-        "key": "supplies",
-        "title": say("quote.supplies_title"),
-        "price": money(priced.totals.supplies, e),
-        "why": [why],
-    }
+    yield QuotedFeeOut("supplies", say("quote.supplies_title"), money(priced.totals.supplies, e), [why])
 
 
-def discount_shape(discount: PricedDiscount | None, e: int) -> Shown | None:
-    """`percent` or `amount` as it was agreed; `price` is what it takes from the total, with its minus."""
+def _discount(discount: PricedDiscount | None, e: int) -> DiscountOut | None:
     if discount is None:
         return None
     agreed = discount.agreed
     percent = None if agreed.percent is None else plain(agreed.percent)
     of = figure(money(discount.base, e))
-    return {
-        "key": "discount",
-        "title": say("quote.discount") if percent is None else say("quote.discount_percent", percent=percent),
-        "because": agreed.because,
-        "percent": percent,
-        "amount": None if agreed.amount is None else money(agreed.amount, e),
-        "why": [] if percent is None else [say("quote.discount_of", percent=percent, of=of)],
-        "price": money(-discount.amount, e),
-    }
+    return DiscountOut(
+        key="discount",
+        title=say("quote.discount") if percent is None else say("quote.discount_percent", percent=percent),
+        because=agreed.because,
+        percent=percent,
+        amount=None if agreed.amount is None else money(agreed.amount, e),
+        why=[] if percent is None else [say("quote.discount_of", percent=percent, of=of)],
+        price=money(-discount.amount, e),
+    )
 
 
 def _listed(names: Sequence[str]) -> str:
@@ -270,21 +272,21 @@ def _labour_why(priced: PricedQuote) -> list[str]:
     return [say("quote.apart", apart=hours(priced.apart_hours), hours=hours(priced.hours))]
 
 
-def _override(override: Override | None, form: Any, e: int) -> Shown | None:
-    return None if override is None else {"value": form(override.value, e), "because": override.because}
+def _override(override: Override | None, form: Callable[[Decimal, int], str], e: int) -> OverrideOut | None:
+    return None if override is None else OverrideOut(form(override.value, e), override.because)
 
 
 def worded(reasons: Iterable[Reason], e: int) -> list[str]:
     return [sentence for reason in reasons if (sentence := _sentence(reason, e))]
 
 
-def worded_notice(reason: Reason, e: int) -> Shown:
-    """`about` names the line, capacity, currency or thing as data, so that a screen can ask for just that."""
+def worded_notice(reason: Reason, e: int) -> NoticeOut:
+    """`about` lets a screen ask for just that fact."""
     facts = reason.named
     about = next(
         (str(facts[name]) for name in ("line", "of", "currency", "title", "item", "tax_class") if name in facts), ""
     )
-    return {"code": reason.code, "about": about, "words": _sentence(reason, e)}
+    return NoticeOut(cast(NoticeCode, reason.code), about, _sentence(reason, e))
 
 
 def _sentence(reason: Reason, e: int) -> str:

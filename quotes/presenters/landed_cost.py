@@ -7,14 +7,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import Any
 
+from quotes.answers.margin import BoughtOut, BoughtSumOut
 from quotes.calc.buying import Sold, markup
 from quotes.calc.landed import MarkupMode
 from quotes.calc.markup import BandShare, band_shares
 from quotes.calc.pricing import before_tax
-from quotes.presenters.explanations.words import Step, cash, less, percent, unit_cash
+from quotes.presenters.explanations.words import cash, less, percent, unit_cash
 from quotes.queries.pricing import Figures
+from shop.answers.explained import HowStepOut
 from shop.calc.money import allocate
 from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
@@ -55,19 +56,19 @@ class Left:
         return self.net - self.cost
 
 
-def bought(found: Figures, shop: Shop) -> dict[str, Any]:
-    """{bought, bought_sum}: everything that is bought for a quote, at the offers and rates of its figures.
+def bought(found: Figures, shop: Shop) -> tuple[list[BoughtOut], BoughtSumOut | None]:
+    """Everything that is bought for a quote, at the offers and rates of its figures, and its sum; None for nothing.
 
     Sending keeps it with the revision, apart from the frozen text, which holds no cost.
     """
     rules, e = found.loaded.input.rules, shop.exponent
-    made = [each for group in _groups(found) for each in _shapes(group, rules, shop)]
-    together = {
-        "cost": money(sum((left.cost for _, left in made), Decimal(0)), e),
-        "net": money(sum((left.net for _, left in made), Decimal(0)), e),
-        "profit": money(sum((left.profit for _, left in made), Decimal(0)), e),
-    }
-    return {"bought": [shape for shape, _ in made], "bought_sum": together if made else None}
+    made = [each for group in _groups(found) for each in _answers(group, rules, shop)]
+    together = BoughtSumOut(
+        cost=money(sum((left.cost for _, left in made), Decimal(0)), e),
+        net=money(sum((left.net for _, left in made), Decimal(0)), e),
+        profit=money(sum((left.profit for _, left in made), Decimal(0)), e),
+    )
+    return [answer for answer, _ in made], together if made else None
 
 
 def _groups(found: Figures) -> Iterator[Group]:
@@ -86,48 +87,48 @@ def _groups(found: Figures) -> Iterator[Group]:
             yield Group(extra.cost, extra.price, extra.tax_class, things)
 
 
-def _shapes(group: Group, rules: Rules, shop: Shop) -> Iterator[tuple[dict[str, Any], Left]]:
+def _answers(group: Group, rules: Rules, shop: Shop) -> Iterator[tuple[BoughtOut, Left]]:
     """Cost and charge of the line are shared over its things, so that they add up to it."""
     e, things = shop.exponent, group.things
     costs = allocate(group.cost, [each.sold.cost * each.quantity for each in things], e)
     charges = allocate(group.charged, [each.sold.price * each.quantity for each in things], e)
     for thing, cost, charged in zip(things, costs, charges, strict=True):
         left = Left(cost, charged, before_tax(charged, group.tax_class, rules, e))
-        yield _shape(thing, left, group.tax_class, rules, shop), left
+        yield _answer(thing, left, group.tax_class, rules, shop), left
 
 
-def _shape(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop) -> dict[str, Any]:
+def _answer(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop) -> BoughtOut:
     """Amounts of one, in the shop's money; `cost`, `net` and `profit` of all of it."""
     line, buying, e = bought.sold.landed, bought.sold.buying, shop.exponent
     net = before_tax(bought.sold.price, tax_class, rules, e)
-    return {
-        "cost": money(left.cost, e),
-        "net": money(left.net, e),
-        "profit": money(left.profit, e),
-        "title": bought.title,
-        "quantity": plain(bought.quantity),
-        "supplier": buying.supplier,
-        "currency": buying.currency,
-        "goods": money(line.value, e),
-        "freight": money(line.freight, e),
-        "duty": money(line.duty, e),
-        "brokerage": money(line.brokerage, e),
-        "landed": money(line.landed, e),
-        "sells": money(bought.sold.price, e),
-        "sells_net": money(net, e),
-        "says": [*_says(bought.sold.price, net, rules, e), *_leaves(bought, left, rules, e)],
-        "rate": plain(buying.rate) if buying.rate_date and buying.rate else None,
-        "rate_date": buying.rate_date.isoformat() if buying.rate_date else None,
-        "rate_age_days": buying.rate_days,
-        "words": [say("bought.from", supplier=buying.supplier), *_rate_words(bought.sold)],
-        "rule": [say("bought.rule.landed"), say(f"bought.rule.{rules.markup_mode}")],
-        "how": [
+    return BoughtOut(
+        title=bought.title,
+        quantity=plain(bought.quantity),
+        supplier=buying.supplier,
+        currency=buying.currency,
+        goods=money(line.value, e),
+        freight=money(line.freight, e),
+        duty=money(line.duty, e),
+        brokerage=money(line.brokerage, e),
+        landed=money(line.landed, e),
+        sells=money(bought.sold.price, e),
+        sells_net=money(net, e),
+        cost=money(left.cost, e),
+        net=money(left.net, e),
+        profit=money(left.profit, e),
+        says=[*_says(bought.sold.price, net, rules, e), *_leaves(bought, left, rules, e)],
+        rate=plain(buying.rate) if buying.rate_date and buying.rate else None,
+        rate_date=buying.rate_date,
+        rate_age_days=buying.rate_days,
+        words=[say("bought.from", supplier=buying.supplier), *_rate_words(bought.sold)],
+        rule=[say("bought.rule.landed"), say(f"bought.rule.{rules.markup_mode}")],
+        how=[
             *_landed(bought.sold, rules, shop),
             *_sells(bought.sold, rules, e),
             *_untaxed(bought.sold.price, net, rules, e),
             *_profit(bought, left, e),
         ],
-    }
+    )
 
 
 def _says(price: Decimal, net: Decimal, rules: Rules, e: int, word: str = "sells") -> list[str]:
@@ -152,13 +153,13 @@ def signed(amount: Decimal, e: int) -> str:
     return less(cash(-amount, e)) if amount < 0 else cash(amount, e)
 
 
-def _untaxed(price: Decimal, net: Decimal, rules: Rules, e: int) -> Iterator[Step]:
+def _untaxed(price: Decimal, net: Decimal, rules: Rules, e: int) -> Iterator[HowStepOut]:
     if rules.prices_include_tax:
         yield _step("tax", less(cash(price - net, e)))
         yield _step("net", cash(net, e))
 
 
-def _profit(bought: Bought, left: Left, e: int) -> Iterator[Step]:
+def _profit(bought: Bought, left: Left, e: int) -> Iterator[HowStepOut]:
     """Steps from the charge of this quote to the profit."""
     quantity = plain(bought.quantity)
     if bought.quantity != 1 or left.charged != bought.sold.price:
@@ -180,11 +181,11 @@ def _age(day: date, days: int) -> str:
     return say("bought.age", date=date_only(day), n=days) if days else say("bought.age.today")
 
 
-def _step(code: str, shown: str, **facts: object) -> Step:
-    return {"words": say(f"bought.step.{code}", **facts), "figure": shown}
+def _step(code: str, shown: str, **facts: object) -> HowStepOut:
+    return HowStepOut(say(f"bought.step.{code}", **facts), shown)
 
 
-def _landed(sold: Sold, rules: Rules, shop: Shop) -> Iterator[Step]:
+def _landed(sold: Sold, rules: Rules, shop: Shop) -> Iterator[HowStepOut]:
     line, buying, e = sold.landed, sold.buying, shop.exponent
     abroad = buying.rate_date is not None
     if abroad:
@@ -209,7 +210,7 @@ def _landed(sold: Sold, rules: Rules, shop: Shop) -> Iterator[Step]:
     yield _step("landed", cash(line.landed, e))
 
 
-def _sells(sold: Sold, rules: Rules, e: int) -> Iterator[Step]:
+def _sells(sold: Sold, rules: Rules, e: int) -> Iterator[HowStepOut]:
     if sold.buying.sells is not None:
         yield _step("sells_own", cash(sold.price, e))
         return
@@ -221,7 +222,7 @@ def _sells(sold: Sold, rules: Rules, e: int) -> Iterator[Step]:
     yield _step("sells", cash(sold.price, e))
 
 
-def _band(share: BandShare, mode: MarkupMode, e: int) -> Step:
+def _band(share: BandShare, mode: MarkupMode, e: int) -> HowStepOut:
     facts = {"cost": cash(share.cost, e), "x": plain(share.multiplier), "bottom": cash(share.bottom, e)}
     shown = cash(share.cost * share.multiplier, e)
     if mode is MarkupMode.FLOORED:

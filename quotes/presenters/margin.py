@@ -5,22 +5,28 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from msgspec.structs import replace
+
+from quotes.answers.figures import QuotedNeedOut, ShownOut
+from quotes.answers.margin import BoughtOut, BoughtSumOut, MarginOut
 from quotes.calc.margin import NOTHING, Known, SoldLine, Sum, known_part, sum_of, whole_rate
 from quotes.models import Line, Revision
-from quotes.presenters.explanations.words import Step, cash, hour, less, unit_cash
-from quotes.presenters.figures import shown
+from quotes.presenters.explanations.words import cash, hour, less, unit_cash
+from quotes.presenters.figures import kept_figures, shown
 from quotes.presenters.landed_cost import bought, signed
 from quotes.presenters.undecided import stated_words
 from quotes.queries import frozen
 from quotes.queries.pricing import Figures, Possibility, QuoteFigures
+from shop.answers.base import from_kept
+from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.calc.money import rounded
 from shop.calc.quantity import figure, money, plain
 from shop.calc.rules import Rules
 from shop.models import Shop
 from shop.words import say
 
-NOT_KEPT: dict[str, Any] = {"bought": [], "bought_sum": None}  # of a revision sent before it was
 FURTHER = "further"  # among what is kept with a revision: the margins of its further prices
+BoughtAndSum = tuple[list[BoughtOut], BoughtSumOut | None]
 FREE = (Line.Kind.FEE, Line.Kind.SUPPLIES)  # sold, and counted at no cost
 
 
@@ -32,11 +38,11 @@ class Row(SoldLine):
     words: str
 
 
-def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
+def margin_answer(found: Figures, shop: Shop) -> MarginOut:
     """The margin of a draft, at today's costs."""
     priced, rules, e = found.priced, found.loaded.input.rules, shop.exponent
     classes = {kit.line: kit.tax_class for kit in found.loaded.input.kits}
-    needs = zip(shown(found)["needs"], priced.needs, strict=True)
+    needs = zip(shown(found).needs, priced.needs, strict=True)
     rows = [
         *(_kit(kit.letter, kit.title, kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
         *(_skill(each.skill, each.hours, each.price, each.cost, rules, e) for each in priced.skills),
@@ -44,10 +50,10 @@ def margin_shape(found: Figures, shop: Shop) -> dict[str, Any]:
         *(_outside(each.title, each.price, each.tax_class, each.cost) for each in priced.outside),
         *(_extra(each.title, each.quantity, each.price, each.tax_class, each.cost) for each in priced.extras),
     ]
-    return _margin(rows, sum_of(priced), rules, e) | bought(found, shop)
+    return _margin(rows, sum_of(priced), bought(found, shop), rules, e)
 
 
-def draft_margin(found: QuoteFigures, shop: Shop) -> dict[str, Any]:
+def draft_margin(found: QuoteFigures, shop: Shop) -> MarginOut:
     """The margin of a draft, of its lowest price; `prices` has that of each, or of both ends of a range.
 
     `below` also where only one combination that the customer may choose is.
@@ -56,7 +62,7 @@ def draft_margin(found: QuoteFigures, shop: Shop) -> dict[str, Any]:
     prices = [
         _price_words(words, whole_rate(each.loaded.input, each.priced), floor) for words, each in _named_prices(found)
     ]
-    return margin_shape(found, shop) | {"below": found.below_floor, "prices": prices}
+    return replace(margin_answer(found, shop), below=found.below_floor, prices=prices)
 
 
 def _named_prices(found: QuoteFigures) -> list[tuple[str, Possibility]]:
@@ -70,51 +76,67 @@ def _named_prices(found: QuoteFigures) -> list[tuple[str, Possibility]]:
 
 def _price_words(words: str, rate: Decimal | None, floor: Decimal | None) -> str:
     """'automatic: 28.4 %'"""
-    percent = _percents(rate, floor)["percent"]
+    percent = _percent_of(rate, floor)
     return say("margin.price" if percent else "margin.price_unknown", words=words, percent=percent)
 
 
-def _percents(rate: Decimal | None, floor: Decimal | None) -> dict[str, str | None]:
-    """Margin and floor as one says them: one decimal, two where one would hide that the margin is below the floor."""
-    hides = rate is not None and floor is not None and rate < floor <= rounded(rate, 3)
-    return {
-        "percent": None if rate is None else figure(f"{rounded(rate * 100, 2 if hides else 1)}"),
-        "floor_percent": None if floor is None else plain(floor * 100),
-    }
+def _percent_of(rate: Decimal | None, floor: Decimal | None) -> str | None:
+    """A margin as one says it: one decimal, two where one would hide that it is below the floor."""
+    if rate is None:
+        return None
+    hides = floor is not None and rate < floor <= rounded(rate, 3)
+    return figure(f"{rounded(rate * 100, 2 if hides else 1)}")
 
 
-def sent_margin_shape(revision: Revision) -> dict[str, Any]:
+def _floor_percent(floor: Decimal | None) -> str | None:
+    return None if floor is None else plain(floor * 100)
+
+
+def sent_margin(revision: Revision) -> MarginOut:
     """The margin of a sent revision, at the costs of the day it was sent: of the accepted price, else of the first."""
-    shop, costs = revision.shop, dict(revision.bought)
-    further = costs.pop(FURTHER, [])
+    shop, costs = revision.shop, revision.bought
+    further = costs.get(FURTHER, [])
     if revision.combination:
-        agreed = dict(further[revision.combination - 1])
-        floor = Rules.from_json(revision.rules.rules).margin_floor
-        return agreed | _percents(_rate_of(agreed), floor) | {"prices": []}
+        return kept_margin(further[revision.combination - 1], Rules.from_json(revision.rules.rules).margin_floor)
     lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)
     kept = frozen.read(revision)
-    rows = list(_kept_rows(lines, kept["shown"], rules, shop.exponent))
+    rows = list(_kept_rows(lines, kept_figures(kept), rules, shop.exponent))
     free = any(line.kind in FREE for line in lines)
     allowances = {each["tax_class"]: Decimal(each["amount"]) for each in kept["inputs"]["allowances"]}
     total = Sum(revision.gross or NOTHING, revision.net or NOTHING, free, allowances)
-    shape = _margin(rows, total, rules, shop.exponent) | (costs or NOT_KEPT)
+    margin = _margin(rows, total, _kept_bought(costs), rules, shop.exponent)
     if revision.state == Revision.State.ACCEPTED or not further:
-        return shape
+        return margin
     words = [each["words"] for each in kept["possible"]]
-    rates = [_rate_of(each) for each in (shape, *further)]
+    rates = [_rate(each) for each in (margin.rate, *(each["rate"] for each in further))]
     told = zip(words, rates, strict=True)
-    return shape | {"prices": [_price_words(said, rate, rules.margin_floor) for said, rate in told]}
+    return replace(margin, prices=[_price_words(said, rate, rules.margin_floor) for said, rate in told])
 
 
-def _rate_of(shape: Mapping[str, Any]) -> Decimal | None:
-    return None if shape["rate"] is None else Decimal(shape["rate"])
+def kept_margin(kept: Mapping[str, Any], floor: Decimal | None) -> MarginOut:
+    """A margin that was kept when the quote was sent. Percentages were not kept from the beginning."""
+    said = {"percent": _percent_of(_rate(kept["rate"]), floor), "floor_percent": _floor_percent(floor)}
+    return from_kept({**kept, **said, "prices": []}, MarginOut)
 
 
-def _kept_rows(lines: Iterable[Line], shown: Mapping[str, Any], rules: Rules, e: int) -> Iterator[Row]:
-    letters = {kit["line"]: kit["letter"] for kit in shown["kits"]}
-    firms = {work["line"]: work["name"] for work in shown.get("outside", ())}
-    needs = iter(shown["needs"])  # the lines were written in their order
+def _kept_bought(costs: Mapping[str, Any]) -> BoughtAndSum:
+    """Empty for a revision that was sent before this was kept."""
+    together = costs.get("bought_sum")
+    return (
+        [from_kept(each, BoughtOut) for each in costs.get("bought", ())],
+        from_kept(together, BoughtSumOut) if together else None,
+    )
+
+
+def _rate(rate: str | None) -> Decimal | None:
+    return None if rate is None else Decimal(rate)
+
+
+def _kept_rows(lines: Iterable[Line], shown: ShownOut, rules: Rules, e: int) -> Iterator[Row]:
+    letters = {kit.line: kit.letter for kit in shown.kits}
+    firms = {work.line: work.name for work in shown.outside}
+    needs = iter(shown.needs)  # the lines were written in their order
     for line in lines:
         price = line.amount or NOTHING
         if line.kind == Line.Kind.KIT:
@@ -141,10 +163,10 @@ def _skill(skill: str, hours: Decimal, price: Decimal, cost: Decimal | None, rul
     return Row(price, rules.labour_class(skill), cost, title, words)
 
 
-def _need(shown: Mapping[str, Any], price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
-    packs = " + ".join(say("margin.how.pack", n=pack["count"], title=pack["title"]) for pack in shown["packs"])
-    words = say(f"margin.how.charge_{shown['charge']}", packs=packs) if packs else shown["title"]
-    return Row(price, tax_class, cost, shown["title"], words)
+def _need(shown: QuotedNeedOut, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
+    packs = " + ".join(say("margin.how.pack", n=pack.count, title=pack.title) for pack in shown.packs)
+    words = say(f"margin.how.charge_{shown.charge}", packs=packs) if packs else shown.title
+    return Row(price, tax_class, cost, shown.title, words)
 
 
 def _outside(title: str, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
@@ -156,27 +178,30 @@ def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: 
     return Row(price, tax_class, cost, title, words)
 
 
-def _margin(rows: Sequence[Row], whole: Sum, rules: Rules, e: int) -> dict[str, Any]:
+def _margin(rows: Sequence[Row], whole: Sum, bought: BoughtAndSum, rules: Rules, e: int) -> MarginOut:
     """Where a cost is not known there is no margin of the whole: profit and floor are those of the rest."""
     floor, known = rules.margin_floor, known_part(rows, whole, rules, e)
     rate, unknown = known.rate, [row.title for row in rows if row.unknown]
-    return {
-        "revenue": money(whole.net, e),
-        "cost": money(known.cost, e),
-        "profit": money(known.profit, e),
-        "rate": None if rate is None or unknown else f"{rate:.4f}",
-        **_percents(None if unknown else rate, floor),
-        "prices": [],
-        "floor": None if floor is None else plain(floor),
-        "below": rate is not None and floor is not None and rate < floor,
-        "words": _unknown_words(unknown, rate),
-        "how": {
-            "title": say("margin.how.title"),
-            "rule": list(_rule(rows, whole)),
-            "steps": list(_steps(rows, whole, known, rules, e)),
-            "result": _result(rate, unknown),
-        },
-    }
+    return MarginOut(
+        revenue=money(whole.net, e),
+        cost=money(known.cost, e),
+        profit=money(known.profit, e),
+        rate=None if rate is None or unknown else f"{rate:.4f}",
+        percent=_percent_of(None if unknown else rate, floor),
+        floor_percent=_floor_percent(floor),
+        prices=[],
+        floor=None if floor is None else plain(floor),
+        below=rate is not None and floor is not None and rate < floor,
+        words=_unknown_words(unknown, rate),
+        bought=bought[0],
+        bought_sum=bought[1],
+        how=ExplainedOut(
+            title=say("margin.how.title"),
+            rule=list(_rule(rows, whole)),
+            steps=list(_steps(rows, whole, known, rules, e)),
+            result=_result(rate, unknown),
+        ),
+    )
 
 
 def _unknown_words(titles: Sequence[str], rate: Decimal | None) -> list[str]:
@@ -192,10 +217,9 @@ def _result(rate: Decimal | None, unknown: Sequence[str]) -> str:
     return say("margin.how.rate", percent=f"{rate * 100:.2f}") if rate is not None else "\u2013"
 
 
-def rate_words(shape: Mapping[str, Any]) -> str | None:
+def rate_words(margin: MarginOut) -> str | None:
     """'30.4 %'; None where there is no margin of the whole."""
-    percent = shape["percent"]
-    return None if percent is None else say("margin.how.rate", percent=percent)
+    return None if margin.percent is None else say("margin.how.rate", percent=margin.percent)
 
 
 def _percent(rate: Decimal) -> str:
@@ -212,16 +236,16 @@ def _rule(rows: Iterable[Row], whole: Sum) -> Iterator[str]:
         yield say("margin.how.rule_unknown")
 
 
-def _steps(rows: Sequence[Row], whole: Sum, known: Known, rules: Rules, e: int) -> Iterator[Step]:
+def _steps(rows: Sequence[Row], whole: Sum, known: Known, rules: Rules, e: int) -> Iterator[HowStepOut]:
     if rules.prices_include_tax:
         yield _step("gross", cash(whole.gross, e))
         yield _step("tax", less(cash(whole.gross - whole.net, e)))
     yield _step("net", cash(whole.net, e))
     for row in rows:
         if row.cost is not None:
-            yield {"words": row.words, "figure": less(cash(row.cost, e))}
+            yield HowStepOut(row.words, less(cash(row.cost, e)))
         elif row.price:
-            yield {"words": row.words, "figure": say("margin.how.unknown")}
+            yield HowStepOut(row.words, say("margin.how.unknown"))
     if known.left_out:
         yield _step("left_out", less(cash(known.left_out, e)))
     profit = signed(known.profit, e)
@@ -231,5 +255,5 @@ def _steps(rows: Sequence[Row], whole: Sum, known: Known, rules: Rules, e: int) 
         yield _step("share", share, profit=profit, net=cash(known.net, e))
 
 
-def _step(code: str, shown: str, **facts: object) -> Step:
-    return {"words": say(f"margin.how.{code}", **facts), "figure": shown}
+def _step(code: str, shown: str, **facts: object) -> HowStepOut:
+    return HowStepOut(say(f"margin.how.{code}", **facts), shown)

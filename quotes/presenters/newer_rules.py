@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import datetime
 
+from msgspec import to_builtins
 from msgspec.structs import replace
 
 from quotes.answers.newer_rules import ComparedFigureOut, ComparedLineOut, FigureCode, RulesComparedOut
@@ -55,11 +56,11 @@ def rules_compared(revision: Revision, now: datetime) -> RulesComparedOut | None
 
 def _said(revision: Revision, found: QuoteFigures, now: datetime) -> Said:
     """Hours, date, total and margin in words, in the order of the screen."""
-    promise = quote_promise(revision, found, {}, None, now)["promise"]
+    promise, _ = quote_promise(revision, found, {}, None, now)
     hours = [each.priced.hours for each in found.possible if not each.unfit] or [found.priced.hours]
     return {
         "hours": hours_between(hours),
-        "ready": promise["ready"]["words"] if promise else None,
+        "ready": promise.ready.words if promise else None,
         "total": total_words(found, revision.shop.exponent),
         "margin": rate_words(draft_margin(found, revision.shop)),
     }
@@ -81,7 +82,7 @@ def _figures(before: Said, after: Said) -> Iterator[ComparedFigureOut]:
 
 def _lines(found: QuoteFigures, then: QuoteFigures) -> Iterator[ComparedLineOut]:
     """Every line whose price moves; the total stands among the figures."""
-    for each in difference(shown(found), shown(then)):
+    for each in difference(to_builtins(shown(found)), to_builtins(shown(then))):
         if each.title:
             now, later = (figure(price) if price else None for price in (each.before, each.after))
             yield ComparedLineOut(title=each.title, now=now, then=later)

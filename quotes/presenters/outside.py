@@ -1,66 +1,61 @@
-"""Outside work of a quote in words and strings. What it costs the workshop stands in `terms_shape` alone."""
+"""Outside work of a quote in words and strings. What it costs the workshop stands in `terms_answer` alone."""
 
-from collections.abc import Callable, Iterable, Mapping
-from decimal import Decimal
-from typing import Any
+from collections.abc import Mapping
 
+from quotes.answers.figures import OverrideOut, QuotedOutsideOut
+from quotes.answers.outside import OutsideTermsOut
 from quotes.calc.priced import PricedOutside
 from quotes.calc.quote_input import ChosenOutside
 from quotes.models import OutsideWork
 from shop.calc.money import rounded
-from shop.calc.quantity import plain
+from shop.calc.quantity import money, plain
 from shop.words import say
 
-Shown = dict[str, Any]
 
-
-def outside_shapes(
-    chosen: Iterable[ChosenOutside],
-    priced: Iterable[PricedOutside],
-    titles: Mapping[str, str],
-    money: Callable[[Decimal], str],
-    told: Callable[[PricedOutside], Shown],
-) -> list[Shown]:
-    """`titles`: of the steps, by code. `told`: the reasons of a price, and a person's own in its place."""
-    return [_shape(each, work, titles, money) | told(work) for each, work in zip(chosen, priced, strict=True)]
-
-
-def terms_shape(work: OutsideWork, exponent: int) -> Shown:
+def terms_answer(work: OutsideWork, exponent: int) -> OutsideTermsOut:
     """What the firm asks and the workshop adds, for advisor and manager."""
-    return {
-        "title": work.line.title,
-        "firm": work.firm.name,
-        "cost": f"{rounded(work.cost, exponent):f}",
-        "markup": plain(work.markup),
-        "handling": f"{rounded(work.handling, exponent):f}",
-        "tax_class": work.line.tax_class,
-        "days": work.days,
-        "starts_after": work.starts_after,
-        "needed_by": work.needed_by,
-        "they_need": work.they_need,
-        "warranty": work.warranty,
-    }
+    return OutsideTermsOut(
+        title=work.line.title,
+        firm=work.firm.name,
+        cost=f"{rounded(work.cost, exponent):f}",
+        markup=plain(work.markup),
+        handling=f"{rounded(work.handling, exponent):f}",
+        tax_class=work.line.tax_class,
+        days=work.days,
+        starts_after=work.starts_after,
+        needed_by=work.needed_by,
+        they_need=work.they_need,
+        warranty=work.warranty,
+    )
 
 
-def _shape(
-    chosen: ChosenOutside, priced: PricedOutside, titles: Mapping[str, str], money: Callable[[Decimal], str]
-) -> Shown:
+def outside_answer(
+    chosen: ChosenOutside,
+    priced: PricedOutside,
+    titles: Mapping[str, str],
+    why: list[str],
+    override: OverrideOut | None,
+    exponent: int,
+) -> QuotedOutsideOut:
+    """`titles`: of the steps, by code."""
     work = chosen.work
-    return {
-        "line": chosen.line,
-        "key": f"outside:{chosen.line}",
-        "title": chosen.title,
-        "firm": work.firm,
-        "name": work.title,
-        "price": money(priced.price),
-        "tax_class": priced.tax_class,
-        "days": work.days,
-        "starts_after": work.starts_after,
-        "needed_by": work.needed_by,
-        "turnaround": turnaround_words(chosen, titles),
-        "they_need": chosen.they_need,
-        "warranty": chosen.warranty,
-    }
+    return QuotedOutsideOut(
+        line=chosen.line,
+        key=f"outside:{chosen.line}",
+        title=chosen.title,
+        firm=work.firm,
+        name=work.title,
+        price=money(priced.price, exponent),
+        tax_class=priced.tax_class,
+        days=work.days,
+        starts_after=work.starts_after,
+        needed_by=work.needed_by,
+        turnaround=turnaround_words(chosen, titles),
+        they_need=chosen.they_need,
+        warranty=chosen.warranty,
+        why=why,
+        override=override,
+    )
 
 
 def turnaround_words(chosen: ChosenOutside, titles: Mapping[str, str]) -> str:

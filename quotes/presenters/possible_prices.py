@@ -5,6 +5,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from quotes.answers.prices import PossiblePriceOut, StatedOut, UndecidedOut
 from quotes.calc.difference import difference
 from quotes.presenters.promise import Dates, dates_of
 from quotes.presenters.undecided import hours_between
@@ -81,26 +82,26 @@ def recorded_since(kept: Kept, shop: Shop) -> str:
     return ""
 
 
-def sent_undecided_shape(kept: Kept, shop: Shop, now: datetime) -> dict[str, Any] | None:
-    """The prices of a sent version, as `undecided_shape` has those of a draft."""
+def sent_undecided(kept: Kept, shop: Shop, now: datetime) -> UndecidedOut | None:
+    """The prices of a sent version, as `undecided_answer` has those of a draft."""
     if not kept.get("possible"):
         return None
     dates = dates_of_each(kept, shop, now)
-    return {
-        "title": kept["undecided"]["title"],
-        "words": say("undecided.asked"),
-        "attributes": [],
-        "hours": hours_between(Decimal(each["document"]["shown"]["labour"]["hours"]) for each in kept["possible"]),
-        "prices": [
-            {
-                "stated": [{"attribute": name, "value": value} for name, value in each["stated"]],
-                "words": each["words"],
-                "hours": each["document"]["shown"]["labour"]["hours"],
-                "gross": each["document"]["shown"]["totals"]["gross"],
-                "unfit": each["unfit"],
-                "nameable": all(value is not None for _, value in each["stated"]),
-                "ready": _ready(told) or None,
-            }
+    return UndecidedOut(
+        title=kept["undecided"]["title"],
+        words=say("undecided.asked"),
+        attributes=[],
+        hours=hours_between(Decimal(each["document"]["shown"]["labour"]["hours"]) for each in kept["possible"]),
+        prices=[
+            PossiblePriceOut(
+                stated=[StatedOut(name, value) for name, value in each["stated"]],
+                words=each["words"],
+                hours=each["document"]["shown"]["labour"]["hours"],
+                gross=each["document"]["shown"]["totals"]["gross"],
+                unfit=each["unfit"],
+                nameable=all(value is not None for _, value in each["stated"]),
+                ready=_ready(told) or None,
+            )
             for each, told in zip(kept["possible"], dates, strict=True)
         ],
-    }
+    )

@@ -2,14 +2,16 @@
 
 from collections.abc import Mapping
 from datetime import datetime
-from typing import Any, cast
+from typing import Any, NamedTuple
 
-import msgspec
+from msgspec.structs import replace
 
 from quotes.calc.consents import terms_of
 from quotes.models import Decision, Revision
 from quotes.queries.pricing import Figures
 from quotes.queries.promise import Choice, NoDate, Promised, both_promises, draft_plan, frozen_plan
+from shop.answers.base import from_kept
+from shop.answers.promise import PromiseOut, WithdrawalOut
 from shop.api.problems import calculation_words
 from shop.presenters.dates import day_words, half_day_brief
 from shop.presenters.promise import no_date, promise_answer
@@ -20,10 +22,16 @@ NEVER_RECORDED = {"bring": None, "others": None, "withdrawal": None}  # of a pro
 NO_DATE = {"not_kept": "promise.not_kept", "no_work": "promise.no_work", "no_hours": "promise.no_hours"}
 
 
+class QuotePromise(NamedTuple):
+    """The promise of a quote, or why there is none, in words."""
+
+    promise: PromiseOut | None
+    no_promise: str | None
+
+
 def quote_promise(
     revision: Revision, found: Figures | None, kept: Mapping[str, Any], decision: Decision | None, now: datetime
-) -> dict[str, Any]:
-    """`promise` and `no_promise` of the quote as the API shows it."""
+) -> QuotePromise:
     if decision and revision.state == Revision.State.ACCEPTED:
         return _recorded(decision, kept)
     plan = draft_plan(revision, found) if found else frozen_plan(kept)
@@ -31,15 +39,13 @@ def quote_promise(
     choice = both_promises(plan, terms, revision.shop, now)
     told = choice.early
     if isinstance(told, NoDate):
-        return {"promise": None, "no_promise": no_date_words(told)}
+        return QuotePromise(None, no_date_words(told))
     others = promised_that_week(revision.shop, told.visit.ready.day, revision.quote.job_id)
-    return {"promise": {**promised_shape(told, others), "withdrawal": _withdrawal(choice, told)}, "no_promise": None}
+    return QuotePromise(replace(promised_answer(told, others), withdrawal=_withdrawal(choice, told)), None)
 
 
-def promised_shape(found: Promised, others: int = 0) -> dict[str, Any]:
-    """Plain data, as a record keeps it."""
-    answer = promise_answer(found.visit, found.plan.planned, found.calendar, found.plan.team, found.now, others)
-    return cast(dict[str, Any], msgspec.to_builtins(answer))
+def promised_answer(found: Promised, others: int = 0) -> PromiseOut:
+    return promise_answer(found.visit, found.plan.planned, found.calendar, found.plan.team, found.now, others)
 
 
 def no_date_words(found: NoDate) -> str:
@@ -49,7 +55,7 @@ def no_date_words(found: NoDate) -> str:
     return no_date(found.visit) or "" if found.visit else say(NO_DATE[found.code])
 
 
-def _withdrawal(choice: Choice, told: Promised) -> dict[str, Any] | None:
+def _withdrawal(choice: Choice, told: Promised) -> WithdrawalOut | None:
     """The withdrawal period's effect on the date, for the advisor; the customer's page says the same."""
     if choice.first_day is None:
         return None
@@ -60,17 +66,17 @@ def _withdrawal(choice: Choice, told: Promised) -> dict[str, Any] | None:
         words = say("promise.withdrawal.unless_ready", day=day, ready=half_day_brief(later.visit.ready, today))
     elif choice.open:
         words = say("promise.withdrawal.unless", day=day)
-    return {"first_day": choice.first_day.isoformat(), "early": choice.open, "words": words}
+    return WithdrawalOut(choice.first_day, choice.open, words)
 
 
-def _recorded(decision: Decision, kept: Mapping[str, Any]) -> dict[str, Any]:
+def _recorded(decision: Decision, kept: Mapping[str, Any]) -> QuotePromise:
     """The promise recorded on acceptance, and nothing of today: who accepted without a date was promised none.
 
     A record from before there was a headline has only the half day.
     """
     told = decision.record.get("promise")
     if not told:
-        return {"promise": None, "no_promise": say("promise.none_told" if "plan" in kept else "promise.not_kept")}
+        return QuotePromise(None, say("promise.none_told" if "plan" in kept else "promise.not_kept"))
     whole = told["whole"]
     headline = say("promise.headline.ready", when=whole["ready"]["words"])
-    return {"promise": {**NEVER_RECORDED, "headline": headline} | whole, "no_promise": None}
+    return QuotePromise(from_kept({**NEVER_RECORDED, "headline": headline} | whole, PromiseOut), None)

@@ -3,19 +3,37 @@
 from collections.abc import Iterator
 from datetime import date, datetime, timedelta
 from typing import Any
+from uuid import UUID
+
+from msgspec.structs import asdict, replace
 
 from kitting.models import PullList
 from quotes import access
+from quotes.answers.figures import NoticeOut
 from quotes.answers.links import LinkOut, NewLinkOut
+from quotes.answers.prices import UndecidedOut
+from quotes.answers.quotes import (
+    AnswerOut,
+    ConditionOut,
+    IssueOutOut,
+    NewerRulesOut,
+    QuoteCustomerOut,
+    QuoteJobOut,
+    QuoteOut,
+    QuoteRulesOut,
+    QuoteVehicleOut,
+    TaxClassOut,
+)
 from quotes.answers.rows import QuoteRowOut, QuoteState
 from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.models.answers import DecisionAnswer
 from quotes.models.quotes import LAPSED
-from quotes.presenters.figures import shown
+from quotes.presenters.figures import kept_figures, shown
 from quotes.presenters.newer_rules import newer_rules
-from quotes.presenters.possible_prices import sent_undecided_shape
+from quotes.presenters.possible_prices import sent_undecided
 from quotes.presenters.promise_date import quote_promise
 from quotes.presenters.stops import stop_words
-from quotes.presenters.undecided import range_shape, undecided_shape
+from quotes.presenters.undecided import range_answer, undecided_answer
 from quotes.queries import frozen
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.queries.sendable import what_stops
@@ -25,128 +43,123 @@ from shop.calc.rules import UNTAXED, Rules
 from shop.calc.snapshot import mark
 from shop.models import Customer, Vehicle
 from shop.presenters.dates import day_words
-from shop.presenters.rows import iso, vin_answer
+from shop.presenters.rows import vin_answer
 from shop.words import say
 
 
-def quote_shape(revision: Revision, now: datetime, found: QuoteFigures | None = None) -> dict[str, Any]:
+def quote_answer(revision: Revision, now: datetime, found: QuoteFigures | None = None) -> QuoteOut:
     """The whole quote. A draft is priced now; a sent revision is read from its frozen text."""
     quote, shop = revision.quote, revision.shop
     draft = revision.state == Revision.State.DRAFT
     found = (found or figures(revision, now)) if draft else None
     kept = {} if found else frozen.read(revision)
-    figures_shown = shown(found) if found else kept["shown"]
+    figures_shown = shown(found) if found else kept_figures(kept)
     decision = _decision(quote)
-    dates = quote_promise(revision, found, kept, decision, now)
-    return {
-        "id": str(quote.pk),
-        "number": str(quote) or None,
-        "note": quote.note,
-        "state": revision.state_at(now),
-        "issue": revision.number,
-        "version": revision.version,
-        "editable": draft,
-        "digest": revision.digest or None,
-        "mark": mark(revision.digest) if revision.digest else None,
-        "changed_at": iso(revision.changed_at),
-        "changed_by": revision.changed_by.user.name,
-        "sent_at": iso(revision.sent_at),
-        "valid_until": iso(revision.valid_until),
-        "currency": shop.currency,
-        "exponent": shop.exponent,
-        "customer": _customer(quote.customer),
-        "vehicle": _vehicle(quote.vehicle, shop.market),
-        "condition": revision.condition,
-        "here": revision.here,
-        "here_from": revision.here_from.isoformat() if revision.here_from else None,
-        **dates,
-        "rules": _rules(revision) | {"newer": _newer(revision, now)},
-        "stops": stop_words(what_stops(revision, found), shop.exponent) if found else [],
-        "undecided": undecided_shape(revision, found, now, dates["promise"])
-        if found
-        else _sent_undecided(revision, kept, now),
-        "range": range_shape(found) if found else None,
-        **figures_shown,
-        "notices": [*figures_shown["notices"], *_notices(revision, now)],
-        **_around(quote, decision, now),
-    }
+    promise, no_promise = quote_promise(revision, found, kept, decision, now)
+    return QuoteOut(
+        **asdict(replace(figures_shown, notices=[*figures_shown.notices, *_notices(revision, now)])),
+        out=_out(quote, now),
+        id=quote.pk,
+        number=str(quote) or None,
+        note=quote.note,
+        state=QuoteState(revision.state_at(now)),
+        issue=revision.number,
+        version=revision.version,
+        editable=draft,
+        digest=revision.digest or None,
+        mark=mark(revision.digest) if revision.digest else None,
+        changed_at=utc(revision.changed_at),
+        changed_by=revision.changed_by.user.name,
+        sent_at=utc_or_none(revision.sent_at),
+        valid_until=utc_or_none(revision.valid_until),
+        currency=shop.currency,
+        exponent=shop.exponent,
+        customer=_customer(quote.customer),
+        vehicle=_vehicle(quote.vehicle, shop.market),
+        condition=revision.condition,
+        here=revision.here,
+        here_from=revision.here_from,
+        promise=promise,
+        no_promise=no_promise,
+        rules=_rules(revision, now),
+        stops=stop_words(what_stops(revision, found), shop.exponent) if found else [],
+        undecided=undecided_answer(revision, found, now, promise) if found else _sent_undecided(revision, kept, now),
+        range=range_answer(found) if found else None,
+        links=[_link(link) for link in Link.objects.filter(shop=shop, quote=quote).order_by("made_at")],
+        answer=_answer(decision),
+        job=QuoteJobOut(quote.job.pk, str(quote.job)) if quote.job else None,
+        pull_list=_pull_list(quote),
+    )
 
 
-def _sent_undecided(revision: Revision, kept: dict[str, Any], now: datetime) -> dict[str, Any] | None:
-    return None if revision.state == Revision.State.ACCEPTED else sent_undecided_shape(kept, revision.shop, now)
+def _sent_undecided(revision: Revision, kept: dict[str, Any], now: datetime) -> UndecidedOut | None:
+    return None if revision.state == Revision.State.ACCEPTED else sent_undecided(kept, revision.shop, now)
 
 
-def _notices(revision: Revision, now: datetime) -> Iterator[dict[str, Any]]:
+def _notices(revision: Revision, now: datetime) -> Iterator[NoticeOut]:
     """Notices of a draft that are not about a figure."""
     day = revision.here_from
     if revision.state == Revision.State.DRAFT and day and day < shop_day(revision.shop, now):
-        yield {"code": "here_from_past", "about": "", "words": say("promise.here_past", day=day_words(day))}
+        yield NoticeOut("here_from_past", "", say("promise.here_past", day=day_words(day)))
 
 
 def _decision(quote: Quote) -> Decision | None:
     return Decision.objects.filter(shop=quote.shop_id, quote=quote).order_by("-at").first()
 
 
-def _around(quote: Quote, decision: Decision | None, now: datetime) -> dict[str, Any]:
-    links = Link.objects.filter(shop=quote.shop_id, quote=quote).order_by("made_at")
-    lists = PullList.objects.filter(shop=quote.shop_id, job=quote.job_id).first() if quote.job_id else None
-    return {
-        "out": _out(quote, now),
-        "links": [_link(link) for link in links],
-        "answer": _answer(decision),
-        "job": {"id": str(quote.job_id), "number": str(quote.job)} if quote.job else None,
-        "pull_list": str(lists.pk) if lists else None,
-    }
+def _pull_list(quote: Quote) -> UUID | None:
+    found = PullList.objects.filter(shop=quote.shop_id, job=quote.job_id).first() if quote.job_id else None
+    return found.pk if found else None
 
 
-def _out(quote: Quote, now: datetime) -> dict[str, Any] | None:
+def _out(quote: Quote, now: datetime) -> IssueOutOut | None:
     """The revision that the customer can still accept, so that it can be withdrawn while the next is a draft."""
     live = access.live(quote)
     if live is None or live.state_at(now) == LAPSED:
         return None
-    return {"issue": live.number, "digest": live.digest}
+    return IssueOutOut(live.number, live.digest)
 
 
-def _customer(customer: Customer | None) -> dict[str, Any] | None:
+def _customer(customer: Customer | None) -> QuoteCustomerOut | None:
     if customer is None:
         return None
-    return {"id": str(customer.pk), "name": customer.name, "phone": customer.phone, "email": customer.email}
+    return QuoteCustomerOut(customer.pk, customer.name, customer.phone, customer.email)
 
 
-def _vehicle(vehicle: Vehicle | None, market: str) -> dict[str, Any] | None:
+def _vehicle(vehicle: Vehicle | None, market: str) -> QuoteVehicleOut | None:
     if vehicle is None:
         return None
-    return {
-        "id": str(vehicle.pk),
-        "title": vehicle.title,
-        "vin_tail": vehicle.vin[-6:],
-        "vin_check": vin_answer(vehicle.vin, market) if vehicle.vin else None,
-        "plate": vehicle.plate,
-        "attributes": vehicle.attributes,
-        "capacities": vehicle.capacities,
-        "version": vehicle.version,
-    }
+    return QuoteVehicleOut(
+        id=vehicle.pk,
+        title=vehicle.title,
+        vin_tail=vehicle.vin[-6:],
+        vin_check=vin_answer(vehicle.vin, market) if vehicle.vin else None,
+        plate=vehicle.plate,
+        attributes=vehicle.attributes,
+        capacities=vehicle.capacities,
+        version=vehicle.version,
+    )
 
 
-def _rules(revision: Revision) -> dict[str, Any]:
+def _rules(revision: Revision, now: datetime) -> QuoteRulesOut:
     rules = Rules.from_json(revision.rules.rules)
-    return {
-        "number": revision.rules.number,
-        "valid_from": revision.rules.valid_from.isoformat(),
-        "prices_include_tax": rules.prices_include_tax,
-        "validity_days": rules.validity_days,
-        "conditions": [{"code": code, "factor": plain(f)} for code, f in rules.condition_factors.items()],
-        "tax_classes": [{"code": each, "words": _tax_class(each, rules)} for each in _tax_classes(rules)],
-    }
+    return QuoteRulesOut(
+        number=revision.rules.number,
+        valid_from=revision.rules.valid_from,
+        prices_include_tax=rules.prices_include_tax,
+        validity_days=rules.validity_days,
+        conditions=[ConditionOut(code, plain(factor)) for code, factor in rules.condition_factors.items()],
+        tax_classes=[TaxClassOut(each, _tax_class(each, rules)) for each in _tax_classes(rules)],
+        newer=_newer(revision, now),
+    )
 
 
-def _newer(revision: Revision, now: datetime) -> dict[str, Any] | None:
+def _newer(revision: Revision, now: datetime) -> NewerRulesOut | None:
     """The rules in force that a draft was not begun with; `declined` where this draft keeps its own."""
     newer = newer_rules(revision, now)
     if newer is None:
         return None
-    declined = newer.number == revision.rules_declined
-    return {"number": newer.number, "valid_from": newer.valid_from.isoformat(), "declined": declined}
+    return NewerRulesOut(newer.number, newer.valid_from, declined=newer.number == revision.rules_declined)
 
 
 def _tax_classes(rules: Rules) -> list[str]:
@@ -174,18 +187,18 @@ def _link(link: Link) -> LinkOut:
     )
 
 
-def _answer(decision: Decision | None) -> dict[str, Any] | None:
+def _answer(decision: Decision | None) -> AnswerOut | None:
     if decision is None:
         return None
     record = decision.record
-    return {
-        "answer": decision.answer,
-        "name": record["name"],
-        "at": iso(decision.at),
-        "consents": [each["text"] for each in record["consents"]],
-        "waits": _waits(record.get("not_before")),
-        "price": record.get("price") or None,
-    }
+    return AnswerOut(
+        answer=DecisionAnswer(decision.answer),
+        name=record["name"],
+        at=utc(decision.at),
+        consents=[each["text"] for each in record["consents"]],
+        waits=_waits(record.get("not_before")),
+        price=record.get("price") or None,
+    )
 
 
 def _waits(not_before: str | None) -> str | None:

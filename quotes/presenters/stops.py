@@ -32,5 +32,5 @@ def stops_told(exponent: int) -> Iterator[None]:
 
 def _words(stop: Stop, exponent: int) -> str:
     if stop.notice is not None:
-        return str(worded_notice(stop.notice, exponent)["words"])
+        return worded_notice(stop.notice, exponent).words
     return say(SENTENCES[stop.code], n=stop.n, most=stop.most)

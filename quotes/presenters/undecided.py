@@ -1,17 +1,21 @@
 """What is not recorded of the vehicle and changes the price: each possibility in words, and the range of them all."""
 
 from collections.abc import Callable, Iterable, Mapping
-from datetime import date, datetime
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from msgspec.structs import replace
+
+from quotes.answers.prices import PossiblePriceOut, PriceRangeOut, StatedOut, UndecidedAttributeOut, UndecidedOut
 from quotes.calc.combinations import MOST_OFFERED, Stated, Values, count, nameable
 from quotes.calc.consents import first_days, terms_of
 from quotes.calc.price_range import Possibilities, price_range
 from quotes.models import Revision
 from quotes.queries.pricing import Possibility, QuoteFigures, shop_day
 from quotes.queries.promise import Promised, draft_plan, promised
+from shop.answers.promise import PromiseOut
 from shop.calc.days import HalfDay
 from shop.calc.quantity import figure, hours, money, plain
 from shop.presenters.dates import half_day_brief
@@ -22,9 +26,9 @@ YES_NO = {"yes", "no"}
 NO_PRICE = ("no_price", "no_rate", "no_part_price")
 
 
-def undecided_shape(
-    revision: Revision, found: QuoteFigures, now: datetime, promise: Mapping[str, Any] | None
-) -> dict[str, Any] | None:
+def undecided_answer(
+    revision: Revision, found: QuoteFigures, now: datetime, promise: PromiseOut | None
+) -> UndecidedOut | None:
     """Every price that the draft can come to, the lowest that can be accepted first; None where there is one.
 
     `promise` is that of the quote as it is shown, which is the first price's: it is not worked out again.
@@ -35,17 +39,18 @@ def undecided_shape(
         return None
     titles = {kit.line: kit.title for kit in found.loaded.input.kits}
     offered = found.possible if found.offered else ()
-    return {
-        "title": title_of(found.open),
-        "words": _why(found),
-        "attributes": attributes_of(found.open),
-        "hours": hours_between(each.priced.hours for each in offered),
-        "prices": [
-            _price(each, found.open, titles, revision.shop.exponent)
-            | {"ready": ready_of(revision, each, now) if place else _ready_shown(promise, revision, now)}
-            for place, each in enumerate(offered)
-        ],
-    }
+    e = revision.shop.exponent
+    readies = [
+        ready_of(revision, each, now) if place else _ready_shown(promise, revision, now)
+        for place, each in enumerate(offered)
+    ]
+    return UndecidedOut(
+        title=title_of(found.open),
+        words=_why(found),
+        attributes=attributes_of(found.open),
+        hours=hours_between(each.priced.hours for each in offered),
+        prices=[_price(each, found.open, titles, ready, e) for each, ready in zip(offered, readies, strict=True)],
+    )
 
 
 def title_of(values: Mapping[str, Values]) -> str:
@@ -55,9 +60,9 @@ def title_of(values: Mapping[str, Values]) -> str:
     return say("undecided.title", names=told[:1].upper() + told[1:])
 
 
-def attributes_of(values: Mapping[str, Values]) -> list[dict[str, Any]]:
+def attributes_of(values: Mapping[str, Values]) -> list[UndecidedAttributeOut]:
     return [
-        {"attribute": name, "title": attribute_words(name), "values": [value for value in each if value is not None]}
+        UndecidedAttributeOut(name, attribute_words(name), [value for value in each if value is not None])
         for name, each in values.items()
     ]
 
@@ -76,19 +81,18 @@ def _value_words(attribute: str, value: str | None, values: Values) -> str:
     return value
 
 
-def stated_json(stated: Stated) -> list[dict[str, str | None]]:
-    return [{"attribute": name, "value": value} for name, value in stated]
-
-
-def _price(each: Possibility, values: Mapping[str, Values], titles: Mapping[str, str], e: int) -> dict[str, Any]:
-    return {
-        "stated": stated_json(each.stated),
-        "words": stated_words(each.stated, values),
-        "hours": hours(each.priced.hours),
-        "gross": money(each.priced.totals.gross, e),
-        "unfit": unfit_words(titles[line] for line in each.unfit),
-        "nameable": nameable(each.stated),
-    }
+def _price(
+    each: Possibility, values: Mapping[str, Values], titles: Mapping[str, str], ready: str | None, e: int
+) -> PossiblePriceOut:
+    return PossiblePriceOut(
+        stated=[StatedOut(name, value) for name, value in each.stated],
+        words=stated_words(each.stated, values),
+        hours=hours(each.priced.hours),
+        gross=money(each.priced.totals.gross, e),
+        unfit=unfit_words(titles[line] for line in each.unfit),
+        nameable=nameable(each.stated),
+        ready=ready,
+    )
 
 
 def hours_between(every: Iterable[Decimal]) -> str:
@@ -112,11 +116,10 @@ def ready_of(revision: Revision, each: Possibility, now: datetime) -> str | None
     return half_day_brief(told.visit.ready, told.now.astimezone(ZoneInfo(revision.shop.zone)).date())
 
 
-def _ready_shown(promise: Mapping[str, Any] | None, revision: Revision, now: datetime) -> str | None:
+def _ready_shown(promise: PromiseOut | None, revision: Revision, now: datetime) -> str | None:
     if promise is None:
         return None
-    ready = promise["ready"]
-    half_day = HalfDay(date.fromisoformat(ready["day"]), ready["half"], now)
+    half_day = HalfDay(promise.ready.day, promise.ready.half, now)
     return half_day_brief(half_day, shop_day(revision.shop, now))
 
 
@@ -128,7 +131,7 @@ def _why(found: QuoteFigures) -> str:
     return say("undecided.left_open")
 
 
-def range_shape(found: QuoteFigures) -> dict[str, Any] | None:
+def range_answer(found: QuoteFigures) -> PriceRangeOut | None:
     """What one says on the phone: the least and the most that the quote can come to, and what decides.
 
     None where the vehicle is chosen and every price is shown, for an empty quote, and while a price is missing. Above
@@ -143,11 +146,11 @@ def range_shape(found: QuoteFigures) -> dict[str, Any] | None:
         return None
     spoken = _spoken(Possibilities(tuple(p.totals.gross for p in priced), tuple(p.hours for p in priced)), found.open)
     if any(notice.code == "capacity_unknown" for each in priced for notice in each.notices):
-        spoken["words"] = say("undecided.range_without", range=spoken["words"])
+        return replace(spoken, words=say("undecided.range_without", range=spoken.words))
     return spoken
 
 
-def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> dict[str, Any]:
+def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> PriceRangeOut:
     spoken = price_range(possible)
     told = say(
         "undecided.range" if not values else "undecided.range_depends",
@@ -155,13 +158,13 @@ def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> dict[str, 
         hours=between(spoken.hours_low, spoken.hours_high, plain),
         names=", ".join(attribute_words(each) for each in values),
     )
-    return {
-        "low": plain(spoken.low),
-        "high": plain(spoken.high),
-        "hours_low": plain(spoken.hours_low),
-        "hours_high": plain(spoken.hours_high),
-        "words": told,
-    }
+    return PriceRangeOut(
+        low=plain(spoken.low),
+        high=plain(spoken.high),
+        hours_low=plain(spoken.hours_low),
+        hours_high=plain(spoken.hours_high),
+        words=told,
+    )
 
 
 def between(low: Any, high: Any, form: Callable[[Any], str]) -> str:

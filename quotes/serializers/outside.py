@@ -1,11 +1,10 @@
-"""Shapes of outside work: the one resource besides the margin that shows what it costs the workshop."""
+"""The request for outside work."""
 
 from decimal import Decimal
 from typing import Any
 
 from rest_framework import serializers as s
 
-from shop.api.openapi import listed
 from shop.serializers.figure import Figure
 
 
@@ -26,20 +25,3 @@ class OutsideIn(s.Serializer[Any]):
     needed_by = s.CharField(max_length=80, allow_blank=True, default="")
     they_need = s.CharField(max_length=200, allow_blank=True, default="")
     warranty = s.CharField(max_length=200, allow_blank=True, default="")
-
-
-class OutsideTermsOut(s.Serializer[Any]):
-    title = s.CharField()
-    firm = s.CharField()
-    cost = s.CharField()
-    markup = s.CharField()
-    handling = s.CharField()
-    tax_class = s.CharField()
-    days = s.IntegerField(allow_null=True)
-    starts_after = s.CharField(allow_blank=True)
-    needed_by = s.CharField(allow_blank=True)
-    they_need = s.CharField(allow_blank=True)
-    warranty = s.CharField(allow_blank=True)
-
-
-OutsideTermsListOut = listed(OutsideTermsOut)

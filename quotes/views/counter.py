@@ -12,8 +12,8 @@ from quotes.presenters import search
 from quotes.presenters.quote import quote_row
 from quotes.views.quotes import COUNTER
 from shop.access import EVERYONE
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.openapi import listed
 
 RECENT, LATELY, SOON = timedelta(days=14), timedelta(days=7), timedelta(days=4)
 SHOWN = 20
@@ -39,7 +39,7 @@ class Counter(Endpoint):
 class Find(Endpoint):
     """Find by a name, a plate, the end of a VIN, a quote number or a part number."""
 
-    responses = {"get": listed(FoundOut)}
+    responses = {"get": list_of(FoundOut)}
     permissions = {"get": EVERYONE}
     query_parameters = {"q": "what was typed or scanned"}
 

@@ -8,13 +8,15 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from quotes import access
+from quotes.answers.outside import OutsideTermsOut
+from quotes.answers.quotes import QuoteOut
 from quotes.calc.plan import work_plan
-from quotes.presenters.outside import terms_shape
+from quotes.presenters.outside import terms_answer
 from quotes.queries.pricing import figures
-from quotes.serializers import outside as shapes
-from quotes.serializers.quotes import QuoteOut
+from quotes.serializers.outside import OutsideIn
 from quotes.services import outside
 from quotes.views.quotes import COUNTER, answer
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.api.params import MOST_MONEY, price_asked
 from shop.api.problems import field_problem
@@ -25,13 +27,13 @@ from shop.calc.outside import needs_itself
 class EarlierWork(Endpoint):
     """Work that other firms did for the shop's last quotes, each kind once and newest first, to be quoted again."""
 
-    responses = {"get": shapes.OutsideTermsListOut}
+    responses = {"get": list_of(OutsideTermsOut)}
     permissions = {"get": COUNTER}
     query_parameters = {"q": "part of the firm's name or of what it does; without it, all"}
 
     def get(self, request: Request, slug: str) -> Response:
         rows = access.earlier_outside(self.actor, request.query_params.get("q", ""))
-        return Response({"items": [terms_shape(row, self.actor.shop.exponent) for row in rows]})
+        return Response({"items": [terms_answer(row, self.actor.shop.exponent) for row in rows]})
 
 
 class OutsideEndpoint(Endpoint):
@@ -60,7 +62,7 @@ class OutsideEndpoint(Endpoint):
 class OutsideWorks(OutsideEndpoint):
     """Add work of another firm to the draft. A firm that the shop does not know yet is added by its name."""
 
-    request_bodies = {"post": shapes.OutsideIn}
+    request_bodies = {"post": OutsideIn}
     responses = {"post": {201: QuoteOut}}
     permissions = {"post": COUNTER}
 
@@ -73,14 +75,14 @@ class OutsideWorks(OutsideEndpoint):
 class OutsideOne(OutsideEndpoint):
     """What one line of outside work costs, and where it stands in the plan; change it."""
 
-    request_bodies = {"put": shapes.OutsideIn}
-    responses = {"get": shapes.OutsideTermsOut, "put": QuoteOut}
+    request_bodies = {"put": OutsideIn}
+    responses = {"get": OutsideTermsOut, "put": QuoteOut}
     permissions = {"get": COUNTER, "put": COUNTER}
     versioned = frozenset({"put"})
 
     def get(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
         row = access.outside_work(access.current(access.quote(self.actor, id)), line)
-        return Response(terms_shape(row, self.actor.shop.exponent))
+        return Response(terms_answer(row, self.actor.shop.exponent))
 
     def put(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
         quote, seen = access.quote(self.actor, id), self.expected_version(request)

@@ -9,22 +9,24 @@ from rest_framework.response import Response
 import kitting.access
 import shop.access
 from quotes import access
+from quotes.answers.how import HowOut
+from quotes.answers.margin import MarginOut
 from quotes.answers.newer_rules import RulesComparedOut
+from quotes.answers.quotes import QuoteOut
 from quotes.answers.rows import QuoteRowOut
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, kept_explanations, one_of
 from quotes.presenters.figures import shown
-from quotes.presenters.margin import draft_margin, sent_margin_shape
+from quotes.presenters.margin import draft_margin, sent_margin
 from quotes.presenters.newer_rules import rules_compared
-from quotes.presenters.quote import quote_row, quote_shape
+from quotes.presenters.quote import quote_answer, quote_row
 from quotes.queries import frozen
 from quotes.queries.pricing import figures
-from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
 from quotes.services import discarding, drafts, revising
 from shop.api import query_parameters
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.openapi import listed
 from shop.api.params import amount_asked, hours_asked, price_asked
 from shop.api.problems import Problem, field_problem
 from shop.calc.money import rounded
@@ -37,14 +39,14 @@ def answer(revision: Revision, status: int = 200) -> Response:
     """The whole recomputed quote with its new ETag."""
     fresh = access.current(revision.quote)
     found = revision.worked_out if revision.pk == fresh.pk else None
-    return versioned(quote_shape(fresh, timezone.now(), found), fresh.version, status)
+    return versioned(quote_answer(fresh, timezone.now(), found), fresh.version, status)
 
 
 class Quotes(Endpoint):
     """Quotes, newest first; a new one from kits, with or without customer and vehicle."""
 
     request_bodies = {"post": requests.QuoteIn}
-    responses = {"get": listed(QuoteRowOut), "post": {201: shapes.QuoteOut}}
+    responses = {"get": list_of(QuoteRowOut), "post": {201: QuoteOut}}
     permissions = {"get": COUNTER, "post": COUNTER}
     query_parameters = {
         "state": query_parameters.one_of("only quotes whose newest version is in this state", access.STATES)
@@ -74,13 +76,13 @@ class Quote(Endpoint):
     """One quote: the draft at today's prices, or the sent version as it was frozen."""
 
     request_bodies = {"patch": requests.QuoteChange}
-    responses = {"get": shapes.QuoteOut, "patch": shapes.QuoteOut, "delete": {204: None}}
+    responses = {"get": QuoteOut, "patch": QuoteOut, "delete": {204: None}}
     permissions = {"get": COUNTER, "patch": COUNTER, "delete": COUNTER}
     versioned = frozenset({"patch", "delete"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         revision = access.current(access.quote(self.actor, id))
-        return versioned(quote_shape(revision, timezone.now()), revision.version)
+        return versioned(quote_answer(revision, timezone.now()), revision.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         quote = access.quote(self.actor, id)
@@ -100,7 +102,7 @@ class Restore(Endpoint):
     """Bring back a draft that was discarded."""
 
     request_bodies = {"post": requests.Nothing}
-    responses = {"post": shapes.QuoteOut}
+    responses = {"post": QuoteOut}
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
@@ -112,13 +114,13 @@ class Restore(Endpoint):
 class Margin(Endpoint):
     """The margin of the quote before tax. The one resource of a quote that shows costs."""
 
-    responses = {"get": shapes.MarginOut}
+    responses = {"get": MarginOut}
     permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         revision = access.current(access.quote(self.actor, id))
         if revision.state != Revision.State.DRAFT:
-            return Response(sent_margin_shape(revision))
+            return Response(sent_margin(revision))
         return Response(draft_margin(figures(revision, timezone.now()), revision.shop))
 
 
@@ -141,7 +143,7 @@ KEYS = "labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax
 class How(Endpoint):
     """Explains one figure of the quote: the rule in plain words and the numbers of that line."""
 
-    responses = {"get": shapes.HowOut}
+    responses = {"get": HowOut}
     permissions = {"get": COUNTER}
     query_parameters = {"key": query_parameters.required(f"which figure: {KEYS}")}
 
@@ -158,7 +160,7 @@ class Lines(Endpoint):
     """Add a kit, a loose part or a hand-written line to the draft."""
 
     request_bodies = {"post": requests.LineIn}
-    responses = {"post": {201: shapes.QuoteOut}}
+    responses = {"post": {201: QuoteOut}}
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
@@ -187,7 +189,7 @@ class Line(Endpoint):
     """Change or remove one line of the draft."""
 
     request_bodies = {"patch": requests.LineChange}
-    responses = {"patch": shapes.QuoteOut, "delete": shapes.QuoteOut}
+    responses = {"patch": QuoteOut, "delete": QuoteOut}
     permissions = {"patch": COUNTER, "delete": COUNTER}
     versioned = frozenset({"patch", "delete"})
 
@@ -212,7 +214,7 @@ class Override(Endpoint):
     """Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out."""
 
     request_bodies = {"put": requests.OverrideIn}
-    responses = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
+    responses = {"put": QuoteOut, "delete": QuoteOut}
     permissions = {"put": COUNTER, "delete": COUNTER}
     versioned = frozenset({"put", "delete"})
 
@@ -235,9 +237,10 @@ class Override(Endpoint):
         return answer(drafts.drop_override(actor=self.actor, quote=quote, key=key, seen=seen))
 
     def _known(self, quote: Any, key: str) -> None:
-        shape = shown(figures(access.current(quote), timezone.now()))
-        groups = (shape["kits"], shape["labour"]["operations"], shape["needs"], shape["outside"])
-        if key not in {each["key"] for group in groups for each in group}:
+        found = shown(figures(access.current(quote), timezone.now()))
+        keys = {kit.key for kit in found.kits} | {work.key for work in found.labour.operations}
+        keys |= {need.key for need in found.needs} | {work.key for work in found.outside}
+        if key not in keys:
             raise field_problem("/key", "no_such_figure", key=key)
 
 
@@ -245,7 +248,7 @@ class Discount(Endpoint):
     """Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads."""
 
     request_bodies = {"put": requests.DiscountIn}
-    responses = {"put": shapes.QuoteOut, "delete": shapes.QuoteOut}
+    responses = {"put": QuoteOut, "delete": QuoteOut}
     permissions = {"put": COUNTER, "delete": COUNTER}
     versioned = frozenset({"put", "delete"})
 
@@ -269,7 +272,7 @@ class Revise(Endpoint):
     """The next version as a draft with the same choices; the sent one stays valid until the new one is sent."""
 
     request_bodies = {"post": requests.Nothing}
-    responses = {"post": {201: shapes.QuoteOut}}
+    responses = {"post": {201: QuoteOut}}
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:

@@ -6,9 +6,9 @@ from rest_framework.response import Response
 
 import kitting.access
 from kitting.models import KitRevision
-from quotes.presenters.undecided import range_shape
+from quotes.answers.prices import KitPriceRangeOut
+from quotes.presenters.undecided import range_answer
 from quotes.queries.pricing import kit_figures, shop_day
-from quotes.serializers import figures
 from quotes.views.quotes import COUNTER
 from shop.access import rules_on
 from shop.api.endpoint import Endpoint
@@ -18,7 +18,7 @@ from shop.calc.rules import Rules
 class KitPriceRange(Endpoint):
     """What to say of a kit on the phone: the least and the most that it comes to, fitted, for any vehicle."""
 
-    responses = {"get": figures.KitPriceRangeOut}
+    responses = {"get": KitPriceRangeOut}
     permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
@@ -26,5 +26,5 @@ class KitPriceRange(Endpoint):
         issues = KitRevision.objects.filter(shop=self.actor.shop, kit=kit).select_related("shop", "kit__part")
         issue, rules = issues.order_by("-number").first(), rules_on(self.actor.shop, shop_day(self.actor.shop, now))
         if issue is None or rules is None:
-            return Response({"range": None})
-        return Response({"range": range_shape(kit_figures(issue, Rules.from_json(rules.rules), now))})
+            return Response(KitPriceRangeOut(None))
+        return Response(KitPriceRangeOut(range_answer(kit_figures(issue, Rules.from_json(rules.rules), now))))

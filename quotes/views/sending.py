@@ -10,13 +10,13 @@ from rest_framework.response import Response
 
 from quotes import access
 from quotes.answers.links import NewLinkOut
+from quotes.answers.quotes import QuoteOut, SentOut
 from quotes.documents import quote_pdf
 from quotes.models import Revision
 from quotes.presenters.customer_page import preview_facts
-from quotes.presenters.quote import new_link, quote_shape
+from quotes.presenters.quote import new_link, quote_answer
 from quotes.presenters.stops import stops_told
 from quotes.queries import frozen
-from quotes.serializers import quotes as shapes
 from quotes.serializers import requests
 from quotes.services import links, sending
 from quotes.views.quotes import COUNTER, answer
@@ -34,7 +34,7 @@ class Send(Endpoint):
     """Freeze the draft that was seen and make the recipient's link. The link's address is in the first answer only."""
 
     request_bodies = {"post": requests.SendIn}
-    responses = {"post": {201: shapes.SentOut}}
+    responses = {"post": {201: SentOut}}
     permissions = {"post": COUNTER}
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
@@ -52,10 +52,10 @@ class Send(Endpoint):
             recipient=given["recipient"],
             ready=self.ready,
         )
-        shape = quote_shape(access.current(quote), timezone.now())
+        fresh = quote_answer(access.current(quote), timezone.now())
         return SecretAnswer(
-            {"quote": shape, "link": new_link(link, address(request, path))},
-            kept={"quote": shape, "link": new_link(link, None)},
+            SentOut(fresh, new_link(link, address(request, path))),
+            kept=SentOut(fresh, new_link(link, None)),
         )
 
 
@@ -63,7 +63,7 @@ class Withdraw(Endpoint):
     """Withdraw a sent version, as it was seen."""
 
     request_bodies = {"post": requests.WithdrawIn}
-    responses = {"post": shapes.QuoteOut}
+    responses = {"post": QuoteOut}
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:

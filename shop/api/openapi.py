@@ -7,13 +7,11 @@ from drf_spectacular.extensions import OpenApiAuthenticationExtension, OpenApiSe
 from drf_spectacular.openapi import AutoSchema
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter
-from rest_framework import serializers
 
 from shop import access
 from shop.answers.base import Answer
-from shop.api.components import components, is_answer, list_of, reference
+from shop.api.components import components, is_answer, reference
 from shop.api.query_parameters import OF_PAGES, as_query
-from shop.serializers.answer import AnswerField
 
 PROBLEM = {
     "type": "object",
@@ -33,14 +31,6 @@ PROBLEM = {
         },
     },
 }
-
-
-def listed(item: Any) -> Any:
-    """The shape of a list: {"items": [...]}."""
-    if is_answer(item):
-        return list_of(item)
-    name = item.__name__.removesuffix("Out") + "ListOut"
-    return type(name, (serializers.Serializer,), {"items": item(many=True)})
 
 
 class EndpointSchema(AutoSchema):
@@ -121,7 +111,7 @@ def complete(result: dict[str, Any], generator: Any, **kw: Any) -> dict[str, Any
 
 def _answers(views: Iterable[Any]) -> list[type[Answer]]:
     """The answers that these views give, by name."""
-    found: set[type[Answer]] = set(AnswerField.named)
+    found: set[type[Answer]] = set()
     for view in views:
         for response in getattr(view, "responses", {}).values():
             types = response.values() if isinstance(response, Mapping) else [response]
@@ -161,13 +151,6 @@ class FigureSchema(OpenApiSerializerFieldExtension):
         whole, places = self.target.max_digits - self.target.decimal_places, self.target.decimal_places
         pattern = rf"^([0-9]{{1,{whole}}}(\.[0-9]{{0,{places}}})?|\.[0-9]{{1,{places}}})$"
         return {"type": "string", "format": "decimal", "pattern": pattern}
-
-
-class AnswerFieldSchema(OpenApiSerializerFieldExtension):
-    target_class = "shop.serializers.answer.AnswerField"
-
-    def map_serializer_field(self, auto_schema: Any, direction: Any) -> dict[str, Any]:
-        return reference(self.target.answer)
 
 
 class SessionScheme(OpenApiAuthenticationExtension):

@@ -1,1 +1,1 @@
-"""Shapes of requests and answers. Input and output are separate; a hot list is shaped by a function instead."""
+"""Shapes of requests: what they take is checked here, and OpenAPI reads them."""

@@ -6,8 +6,8 @@ from rest_framework.response import Response
 from shop import access
 from shop.answers.customers import CustomerOut
 from shop.answers.vehicles import VehicleOut, VinCheckOut
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.openapi import listed
 from shop.api.params import uuid_asked
 from shop.api.problems import field_problem
 from shop.api.query_parameters import Query, an_id
@@ -23,7 +23,7 @@ class Customers(Endpoint):
     """The shop's customers by name, with their vehicles."""
 
     request_bodies = {"post": CustomerIn}
-    responses = {"get": listed(CustomerOut), "post": {201: CustomerOut}}
+    responses = {"get": list_of(CustomerOut), "post": {201: CustomerOut}}
     permissions = {"get": access.COUNTER, "post": access.COUNTER}
     query_parameters = {"q": "part of a name or telephone number"}
     paginated = True
@@ -60,7 +60,7 @@ class Vehicles(Endpoint):
     """The shop's vehicles: by make and model, plate, or the end of the VIN."""
 
     request_bodies = {"post": VehicleIn}
-    responses = {"get": listed(VehicleOut), "post": {201: VehicleOut}}
+    responses = {"get": list_of(VehicleOut), "post": {201: VehicleOut}}
     permissions = {"get": access.EVERYONE, "post": access.COUNTER}
     query_parameters = {
         "q": "part of the make and model, the plate or the VIN",

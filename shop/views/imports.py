@@ -9,8 +9,8 @@ from rest_framework.response import Response
 from shop import access
 from shop.access import Actor
 from shop.answers.imports import ImportOut, ImportRowOut
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.openapi import listed
 from shop.api.problems import Problem, field_problem
 from shop.api.query_parameters import one_of
 from shop.imports.engine import Kind, Reading
@@ -38,7 +38,7 @@ class Imports(Endpoint):
     """Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet."""
 
     request_bodies = {"post": ImportIn}
-    responses = {"get": listed(ImportRowOut), "post": {201: ImportOut}}
+    responses = {"get": list_of(ImportRowOut), "post": {201: ImportOut}}
     permissions = {"get": access.STORES, "post": access.STORES}
     query_parameters = {"kind": one_of("only files of this kind", kinds())}
     paginated = True

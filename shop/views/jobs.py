@@ -8,8 +8,8 @@ from rest_framework.response import Response
 
 from shop import access
 from shop.answers.jobs import JobOut, JobRowOut
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.openapi import listed
 from shop.api.problems import field_problem
 from shop.api.query_parameters import one_of
 from shop.models import Job as JobRow
@@ -23,7 +23,7 @@ from shop.services import jobs
 class Jobs(Endpoint):
     """Jobs, newest first."""
 
-    responses = {"get": listed(JobRowOut)}
+    responses = {"get": list_of(JobRowOut)}
     permissions = {"get": access.EVERYONE}
     query_parameters = {
         "state": one_of("open: not handed over, not called off; or one state", ["open", *JobRow.State.values])

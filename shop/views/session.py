@@ -12,8 +12,8 @@ from shop import access
 from shop.answers.base import utc
 from shop.answers.session import Device, OwnShopOut, PersonOut, SessionOut, SignInOut
 from shop.api import sign_in
+from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.openapi import listed
 from shop.api.problems import Problem, field_problem
 from shop.hashing import hashing
 from shop.models import Member, PersonSession
@@ -58,7 +58,7 @@ class Session(Endpoint):
 class Sessions(Endpoint):
     """The person's sign-ins on all devices, newest first. DELETE signs out everywhere, here as well."""
 
-    responses = {"get": listed(SignInOut), "delete": {204: None}}
+    responses = {"get": list_of(SignInOut), "delete": {204: None}}
     permissions = {"get": access.SIGNED_IN, "delete": access.SIGNED_IN}
     in_a_shop = False
 

@@ -6,11 +6,14 @@ from pathlib import Path
 
 import pytest
 from django.utils import timezone
+from msgspec import to_builtins
 
 from kitting.models import PullLine
 from quotes.calc.forms import FORM, READERS, read_text
 from quotes.documents import quote_pdf
 from quotes.models import Decision, Line, Quote, Revision
+from quotes.presenters.figures import kept_figures
+from quotes.queries.frozen import opened
 from quotes.services.links import make_link
 from shop.calc.snapshot import digest
 from shop.models import Job, RuleSet
@@ -94,6 +97,13 @@ def test_it_opens_prints_and_is_accepted_with_its_check_code(cast: Cast, form: i
 
 def test_every_form_but_the_newest_has_a_frozen_text_and_a_reader() -> None:
     assert set(CHECK_CODES) == set(READERS) == set(range(1, FORM))
+
+
+def test_an_answer_leaves_out_what_an_older_text_does_not_hold() -> None:
+    kept = opened(frozen(1))
+    told = to_builtins(kept_figures(kept))
+    assert told == kept["shown"]
+    assert not {"listed", "first_fit", "fitted_before"} & told["kits"][0].keys() and "stages" not in told["labour"]
 
 
 def test_a_form_that_is_not_known_is_not_guessed_at() -> None:

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 import pytest
 from django.utils import timezone
+from msgspec import to_builtins
 
 from quotes.calc.kept_explanations import to_keep
 from quotes.documents import snapshots
@@ -37,7 +38,7 @@ def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) 
     stage.sent()
     kept = frozen.read(Revision.objects.get())
     del kept["how"]
-    found = {each["key"]: each for each in kept_explanations(kept)}
+    found = {each["key"]: each for each in to_builtins(kept_explanations(kept))}
     assert set(keys(kept["shown"])) == set(found)
     setup = found["labour:SETUP"]
     assert [each["words"] for each in setup["steps"]] == ["once for two kits: longest is 1.8 h"]
@@ -48,9 +49,9 @@ def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) 
 
 def test_what_is_kept_reads_as_it_was_told_and_says_each_sentence_once(stage: Stage) -> None:
     stage.quote()
-    before = explanations(figures(Revision.objects.get(), timezone.now()))
+    before = to_builtins(explanations(figures(Revision.objects.get(), timezone.now())))
     kept = json.loads(canonical({"how": to_keep(before)}))
-    assert kept_explanations(kept) == before
+    assert to_builtins(kept_explanations(kept)) == before
     said = kept["how"]["sentences"]
     assert len(said) == len(set(said)) < sum(len(each["rule"]) + len(each["steps"]) for each in before)
     assert all(
@@ -70,5 +71,5 @@ def test_an_issue_sent_with_the_sentences_in_every_figure_is_read_and_verified(
     assert isinstance(kept["how"], list) and digest(revision.snapshot) == revision.digest == sent["digest"]
     for key in keys(sent):
         assert how(stage, sent, key) == next(each for each in kept["how"] if each["key"] == key)
-    assert kept_explanations({"how": to_keep(kept["how"])}) == kept["how"]
+    assert to_builtins(kept_explanations({"how": to_keep(kept["how"])})) == kept["how"]
     assert len(canonical({"how": to_keep(kept["how"])})) < len(canonical({"how": kept["how"]}))

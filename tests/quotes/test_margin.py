@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from kitting.models import Need
+from quotes.presenters.margin import kept_margin
 from shop.models import History, RuleSet
 from tests.quotes.open_gearbox import open_gearbox
 from tests.quotes.stage import RULES, Stage
@@ -140,3 +141,10 @@ def test_at_the_floor_nothing_is_asked(stage: Stage) -> None:
     RuleSet.objects.update(rules=RULES | {"margin_floor": "0.3011"})
     stage.sent()
     assert "below_floor" not in History.objects.get(verb="sent").changes
+
+
+def test_a_margin_that_was_kept_without_percentages_has_them() -> None:
+    explained = {"title": "Margin", "rule": [], "steps": [], "result": "28.44 %"}
+    kept = {"revenue": "100.00", "cost": "71.56", "profit": "28.44", "rate": "0.2844", "floor": "0.25", "below": False}
+    answer = kept_margin({**kept, "words": [], "bought": [], "bought_sum": None, "how": explained}, Decimal("0.25"))
+    assert (answer.percent, answer.floor_percent, answer.prices) == ("28.4", "25", [])

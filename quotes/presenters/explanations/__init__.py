@@ -4,54 +4,68 @@ Nothing is worked out again: the figures are those that priced the quote. No cos
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
+from quotes.answers.figures import ShownOut
+from quotes.answers.how import HowOut
 from quotes.calc.kept_explanations import as_told
 from quotes.presenters.explanations import kits, labour, needs, saved, sums
-from quotes.presenters.explanations.words import Explained, explained
+from quotes.presenters.explanations.words import explained
+from quotes.presenters.figures import kept_figures
 from quotes.queries.pricing import Figures
+from shop.answers.base import from_kept
+from shop.answers.explained import HowStepOut
 from shop.api.problems import field_problem
 from shop.calc.quantity import figure
 from shop.words import say
 
 
-def explanations(found: Figures) -> list[Explained]:
-    """{key, title, rule, steps: {words, figure}, result} of every figure, in the order of the quote."""
+def explanations(found: Figures) -> list[HowOut]:
+    """One of every figure, in the order of the quote."""
     return list(_all(found))
 
 
-def kept_explanations(kept: Mapping[str, Any]) -> list[Explained]:
+def kept_explanations(kept: Mapping[str, Any]) -> list[HowOut]:
     """From a frozen text, in whatever form it was kept: nobody else reads its `how`.
 
     A revision sent before they were kept has the general rule and the short reasons.
     """
     if "how" in kept:
-        return as_told(kept["how"])
-    return [_in_general(each) for each in _keyed(kept["shown"])]
+        return [from_kept(each, HowOut) for each in as_told(kept["how"])]
+    return [_in_general(each) for each in _keyed(kept_figures(kept))]
 
 
-def hours_explained(found: Figures) -> list[Explained]:
+def hours_explained(found: Figures) -> list[HowOut]:
     """The hours of every operation, for who does the work: without any price."""
     return list(labour.work(found.loaded.input, found.priced))
 
 
-def one_of(known: Sequence[Explained], key: str) -> Explained:
+def one_of(known: Sequence[HowOut], key: str) -> HowOut:
     """The explanation of that figure; refused with one key of each kind where there is none."""
-    found = next((each for each in known if each["key"] == key), None)
+    found = next((each for each in known if each.key == key), None)
     if found is None:
-        kinds = {each["key"].partition(":")[:2]: each["key"] for each in reversed(known)}
+        kinds = {each.key.partition(":")[:2]: each.key for each in reversed(known)}
         raise field_problem("/key", "no_such_figure_known", key=key, known=", ".join(reversed(kinds.values())))
     return found
 
 
-def _in_general(line: Mapping[str, Any]) -> Explained:
-    kind = line["key"].partition(":")[0]
+class ShownFigure(NamedTuple):
+    """A figure of a shown quote, with its short reasons."""
+
+    key: str
+    title: str
+    result: str
+    why: Sequence[str] = ()
+
+
+def _in_general(line: ShownFigure) -> HowOut:
+    kind = line.key.partition(":")[0]
     rule = [say(f"how.rule.{_GENERAL[kind]}"), say("how.not_kept")]
-    steps = [{"words": why, "figure": ""} for why in line.get("why", [])]
-    return explained(line["key"], line["title"], rule, steps, figure(line["result"]))
+    steps = [HowStepOut(why, "") for why in line.why]
+    return explained(line.key, line.title, rule, steps, figure(line.result))
 
 
-def _all(found: Figures) -> Iterator[Explained]:
+def _all(found: Figures) -> Iterator[HowOut]:
     given, priced = found.loaded.input, found.priced
     yield from kits.kits(given, priced)
     yield from saved.taken_off(given, priced, {each.line: each for each in found.saved})
@@ -80,17 +94,17 @@ _GENERAL = {
 }
 
 
-def _keyed(shown: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
-    """Every figure of a shown quote with its key, title, short reasons and what it comes to."""
-    for each in (*shown["kits"], *shown["needs"], *shown["fees"], *shown["labour"]["operations"]):
-        yield {**each, "result": each["price"]}
-    for each in shown["kits"]:
-        title = say("how.title.saves", title=each["title"])
-        yield {"key": f"saves:{each['line']}", "title": title, "result": each["saves_amount"]}
-    yield {**shown["labour"], "key": "labour", "title": say("how.title.labour"), "result": shown["labour"]["amount"]}
-    for each in shown["extras"]:
-        yield {"key": f"extra:{each['line']}", "title": each["title"], "result": each["price"]}
-    for each in shown["totals"]["taxes"]:
-        title = say("how.title.tax", title=each["title"], rate=each["rate"])
-        yield {"key": f"tax:{each['code']}", "title": title, "result": each["amount"]}
-    yield {"key": "total", "title": say("how.title.total"), "result": shown["totals"]["gross"]}
+def _keyed(shown: ShownOut) -> Iterator[ShownFigure]:
+    """Every figure of a shown quote."""
+    yield from (ShownFigure(kit.key, kit.title, kit.price, kit.why) for kit in shown.kits)
+    yield from (ShownFigure(need.key, need.title, need.price, need.why) for need in shown.needs)
+    yield from (ShownFigure(fee.key, fee.title, fee.price, fee.why) for fee in shown.fees)
+    yield from (ShownFigure(work.key, work.title, work.price, work.why) for work in shown.labour.operations)
+    for kit in shown.kits:
+        yield ShownFigure(f"saves:{kit.line}", say("how.title.saves", title=kit.title), kit.saves_amount)
+    yield ShownFigure("labour", say("how.title.labour"), shown.labour.amount, shown.labour.why)
+    for extra in shown.extras:
+        yield ShownFigure(f"extra:{extra.line}", extra.title, extra.price)
+    for tax in shown.totals.taxes:
+        yield ShownFigure(f"tax:{tax.code}", say("how.title.tax", title=tax.title, rate=tax.rate), tax.amount)
+    yield ShownFigure("total", say("how.title.total"), shown.totals.gross)

@@ -2,12 +2,11 @@
 
 from collections.abc import Iterator
 
+from quotes.answers.how import HowOut
 from quotes.calc.buying import Sold
 from quotes.calc.priced import PricedQuote
 from quotes.calc.quote_input import QuoteInput
 from quotes.presenters.explanations.words import (
-    Explained,
-    Step,
     cash,
     explained,
     put_in_place,
@@ -16,10 +15,11 @@ from quotes.presenters.explanations.words import (
     unit_cash,
 )
 from quotes.presenters.figures import worded
+from shop.answers.explained import HowStepOut
 from shop.calc.quantity import plain
 
 
-def kits(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+def kits(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     e = given.exponent
     for kit in priced.kits:
         key = f"kit:{kit.line}"
@@ -31,7 +31,7 @@ def kits(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
         yield explained(key, kit.title, sentences(_source(kit.sold)), steps, cash(kit.price, e))
 
 
-def outside(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+def outside(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     e = given.exponent
     rule = sentences("outside_inside" if given.rules.prices_include_tax else "outside")
     for work in priced.outside:
@@ -43,7 +43,7 @@ def outside(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
         yield explained(key, work.title, rule, steps, cash(work.price, e))
 
 
-def extras(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+def extras(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     e = given.exponent
     for extra in priced.extras:
         offered = extra.sold is not None and extra.sold.price == extra.unit_price
@@ -60,7 +60,7 @@ def _source(sold: Sold | None) -> str:
     return "from_bands" if sold else "own_price"
 
 
-def _bought(sold: Sold | None, e: int) -> Iterator[Step]:
+def _bought(sold: Sold | None, e: int) -> Iterator[HowStepOut]:
     """That it was bought in another currency, and how old that rate is; never the cost."""
     for sentence in worded(sold.reasons, e) if sold else ():
-        yield {"words": sentence[0].upper() + sentence[1:], "figure": ""}
+        yield HowStepOut(sentence[0].upper() + sentence[1:], "")

@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from quotes.answers.how import HowOut
 from quotes.calc.labour import LabourLine
 from quotes.calc.priced import PricedOperation, PricedQuote
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import QuoteInput
 from quotes.presenters.explanations.words import (
-    Explained,
-    Step,
     cash,
     explained,
     hour,
@@ -20,11 +19,12 @@ from quotes.presenters.explanations.words import (
     step,
     unit_cash,
 )
+from shop.answers.explained import HowStepOut
 from shop.calc.reason import Reason
 from shop.words import say
 
 
-def operations(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+def operations(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     for operation in priced.operations:
         key = f"labour:{operation.code}"
         yield explained(
@@ -40,7 +40,7 @@ def operations(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
         )
 
 
-def work(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+def work(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     """The hours of every operation, for who does the work: without prices, and without why a person set them."""
     for operation in priced.operations:
         key = f"labour:{operation.code}"
@@ -49,7 +49,7 @@ def work(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
         yield explained(key, title_of(operation), sentences(*_rules(operation)), steps, hour(operation.hours))
 
 
-def whole(given: QuoteInput, priced: PricedQuote) -> Explained:
+def whole(given: QuoteInput, priced: PricedQuote) -> HowOut:
     """All hours of the visit beside what the kits would take one by one."""
     e = given.exponent
     steps = [
@@ -66,7 +66,7 @@ def whole(given: QuoteInput, priced: PricedQuote) -> Explained:
     return explained("labour", say("how.title.labour"), sentences(*codes), steps, result)
 
 
-def _together(priced: PricedQuote) -> Iterator[Step]:
+def _together(priced: PricedQuote) -> Iterator[HowStepOut]:
     """Steps for the hours saved by counting once, then for a person's own hours."""
     computed = sum((each.line.hours for each in priced.operations), Decimal(0))
     if len(priced.kits) > 1:
@@ -98,7 +98,7 @@ def _rules(operation: PricedOperation) -> Iterator[str]:
     yield "tenths"
 
 
-def _hours(line: LabourLine, given: QuoteInput) -> Iterator[Step]:
+def _hours(line: LabourLine, given: QuoteInput) -> Iterator[HowStepOut]:
     kits = {kit.code: kit for kit in reversed(given.kits)}
     for asked in line.asked:
         kit = kits[asked.kit]
@@ -112,7 +112,7 @@ def _hours(line: LabourLine, given: QuoteInput) -> Iterator[Step]:
     yield step("tenths", hour(line.hours))
 
 
-def _reason(reason: Reason, given: QuoteInput) -> Iterator[Step]:
+def _reason(reason: Reason, given: QuoteInput) -> Iterator[HowStepOut]:
     facts = reason.named
     other = given.titles.get(str(facts.get("operation", "")), str(facts.get("operation", "")))
     if reason.code == "once":
@@ -130,7 +130,7 @@ def _reason(reason: Reason, given: QuoteInput) -> Iterator[Step]:
         yield step("condition", hour(facts["hours"]), percent=raised)  # type: ignore[arg-type]
 
 
-def _price(operation: PricedOperation, priced: PricedQuote, e: int) -> Iterator[Step]:
+def _price(operation: PricedOperation, priced: PricedQuote, e: int) -> Iterator[HowStepOut]:
     if not operation.hours:
         return
     skill = next(each for each in priced.skills if each.skill == operation.skill)

@@ -4,11 +4,10 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from typing import Any
 
+from quotes.answers.how import HowOut
 from quotes.calc.priced import PricedNeed
 from quotes.calc.quote_input import QuoteInput
 from quotes.presenters.explanations.words import (
-    Explained,
-    Step,
     amount_of,
     cash,
     explained,
@@ -18,6 +17,7 @@ from quotes.presenters.explanations.words import (
     step,
 )
 from quotes.presenters.figures import worded
+from shop.answers.explained import HowStepOut
 from shop.calc.money import rounded
 from shop.calc.quantity import plain
 from shop.calc.reason import Reason
@@ -27,7 +27,7 @@ SHARES = ("share", "concentration", "target", "allowance")
 ASKS = ("ask", "ask_per_fastener", "ask_bead")
 
 
-def needs(given: QuoteInput, found: tuple[PricedNeed, ...]) -> Iterator[Explained]:
+def needs(given: QuoteInput, found: tuple[PricedNeed, ...]) -> Iterator[HowOut]:
     e = given.exponent
     for need in found:
         key = f"need:{need.key}"
@@ -58,15 +58,15 @@ def _rules(need: PricedNeed) -> Iterator[str]:
     yield f"charge_{need.charge}"
 
 
-def _quantity(need: PricedNeed, titles: Mapping[str, str]) -> Iterator[Step]:
+def _quantity(need: PricedNeed, titles: Mapping[str, str]) -> Iterator[HowStepOut]:
     found = [_step(each, need.unit, titles) for each in need.steps]
     yield from found
     needed = amount_of(need.quantity, need.unit)
-    if not found or found[-1]["figure"] != needed:
+    if not found or found[-1].figure != needed:
         yield step("needed", needed)
 
 
-def _step(reason: Reason, unit: str, titles: Mapping[str, str]) -> Step:
+def _step(reason: Reason, unit: str, titles: Mapping[str, str]) -> HowStepOut:
     facts = dict(reason.facts)
     quantity: Any = facts.pop("quantity", None) or facts.pop("litres", Decimal(0))
     said = {name: _fact(name, each, unit) for name, each in facts.items()}
@@ -92,7 +92,7 @@ def _fact(name: str, value: Any, unit: str) -> str:
     return str(value).replace("_", " ")
 
 
-def _packs(need: PricedNeed, e: int) -> Iterator[Step]:
+def _packs(need: PricedNeed, e: int) -> Iterator[HowStepOut]:
     total = sum((pack.sold.price * pack.count for pack in need.packs), Decimal(0))
     for pack in need.packs:
         each = cash(pack.sold.price, e)
@@ -108,7 +108,7 @@ def _packs(need: PricedNeed, e: int) -> Iterator[Step]:
             yield step("runner_up", shown, sizes=sizes, unit=need.unit)
 
 
-def _charge(need: PricedNeed, computed: Decimal, e: int) -> Iterator[Step]:
+def _charge(need: PricedNeed, computed: Decimal, e: int) -> Iterator[HowStepOut]:
     if need.charge == "pack" or not need.packs:
         return
     size = sum((pack.size * pack.count for pack in need.packs), Decimal(0))
@@ -116,7 +116,7 @@ def _charge(need: PricedNeed, computed: Decimal, e: int) -> Iterator[Step]:
     yield step(f"charged_{need.charge}", cash(rounded(computed, e), e), **facts)
 
 
-def _missing(need: PricedNeed, e: int) -> Iterator[Step]:
+def _missing(need: PricedNeed, e: int) -> Iterator[HowStepOut]:
     for reason in need.reasons:
         if reason.code in ("capacity_unknown", "no_pack", "mix_drain_more", "mix_too_strong"):
-            yield {"words": worded([reason], e)[0], "figure": ""}
+            yield HowStepOut(worded([reason], e)[0], "")

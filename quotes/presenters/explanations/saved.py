@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator, Mapping
 
+from quotes.answers.how import HowOut
 from quotes.calc.priced import PricedKit, PricedQuote, Saving
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import QuoteInput
-from quotes.presenters.explanations.words import Explained, Step, cash, explained, hour, less, sentences, step
+from quotes.presenters.explanations.words import cash, explained, hour, less, sentences, step
+from shop.answers.explained import HowStepOut
 from shop.words import say
 
 
-def taken_off(given: QuoteInput, priced: PricedQuote, saved: Mapping[str, Saving]) -> Iterator[Explained]:
+def taken_off(given: QuoteInput, priced: PricedQuote, saved: Mapping[str, Saving]) -> Iterator[HowOut]:
     e = given.exponent
     for kit in priced.kits:
         saving = saved[kit.line]
@@ -28,20 +30,20 @@ def _by_hand(kit: PricedKit, given: QuoteInput, priced: PricedQuote) -> bool:
     return any(each.hours != each.line.hours for each in priced.operations if each.code in codes)
 
 
-def _hours(priced: PricedQuote, saving: Saving) -> Iterator[Step]:
+def _hours(priced: PricedQuote, saving: Saving) -> Iterator[HowStepOut]:
     yield step("hours_with", hour(priced.hours))
     yield step("hours_without", less(hour(saving.left_hours)))
     yield step("hours_saved", hour(saving.hours))
 
 
-def _alone(kit: PricedKit, saving: Saving, by_hand: bool) -> Iterator[Step]:
+def _alone(kit: PricedKit, saving: Saving, by_hand: bool) -> Iterator[HowStepOut]:
     """With a person's hours the two differ by more than what stays."""
     yield step("hours_alone", hour(kit.alone_hours))
     if kit.alone_hours > saving.hours and not by_hand:
         yield step("hours_stay", hour(kit.alone_hours - saving.hours))
 
 
-def _total(priced: PricedQuote, saving: Saving, e: int) -> Iterator[Step]:
+def _total(priced: PricedQuote, saving: Saving, e: int) -> Iterator[HowStepOut]:
     yield step("gross_with", cash(priced.totals.gross, e))
     yield step("gross_without", less(cash(saving.left_amount, e)))
     yield step("gross_saved", cash(saving.amount, e))

@@ -3,11 +3,10 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from quotes.answers.how import HowOut
 from quotes.calc.priced import PricedQuote
 from quotes.calc.quote_input import QuoteInput
 from quotes.presenters.explanations.words import (
-    Explained,
-    Step,
     amount_of,
     cash,
     explained,
@@ -17,13 +16,14 @@ from quotes.presenters.explanations.words import (
     step,
     unit_cash,
 )
+from shop.answers.explained import HowStepOut
 from shop.calc.document import Rounding, Supplies, TaxTotal
 from shop.calc.quantity import plain
 from shop.calc.rules import DRAINED, NamedTax
 from shop.words import say
 
 
-def fees(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+def fees(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     e = given.exponent
     rules = {f"fee:{fee.code}": fee for fee in given.rules.fees}
     for fee in priced.fees:
@@ -37,7 +37,7 @@ def fees(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
         yield explained(fee.key, fee.title, sentences(code), steps, cash(fee.price, e))
 
 
-def supplies(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+def supplies(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     rule, e = given.rules.supplies, given.exponent
     if rule is None or not priced.totals.supplies:
         return
@@ -62,7 +62,7 @@ def _basis(rule: Supplies, priced: PricedQuote) -> dict[str, Decimal]:
     return found
 
 
-def discount(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+def discount(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     found, e = priced.discount, given.exponent
     if found is None:
         return
@@ -76,7 +76,7 @@ def discount(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
     yield explained("discount", title, sentences("discount", "discount_shared"), steps, result)
 
 
-def taxes(given: QuoteInput, priced: PricedQuote) -> Iterator[Explained]:
+def taxes(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     named = {each.tax.code: each for each in given.rules.taxes}
     for total in priced.totals.taxes:
         rule = named[total.code]
@@ -103,7 +103,7 @@ def _classes(tax: NamedTax, priced: PricedQuote) -> list[tuple[str, Decimal, Dec
     return [(each.tax_class, each.amount, each.tax_inside) for each in named]
 
 
-def _on_top(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuote) -> Iterator[Step]:
+def _on_top(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuote) -> Iterator[HowStepOut]:
     e = given.exponent
     classes = _classes(tax, priced)
     for name, amount, _ in classes:
@@ -114,7 +114,7 @@ def _on_top(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuo
     yield step("tax_rate", cash(total.amount, e), of=cash(total.taxable, e), percent=percent(tax.tax.rate))
 
 
-def _inside(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuote) -> Iterator[Step]:
+def _inside(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuote) -> Iterator[HowStepOut]:
     e, rate = given.exponent, percent(tax.tax.rate)
     for name, amount, inside in _classes(tax, priced):
         several = sum(name in each.tax.classes for each in given.rules.taxes) > 1
@@ -126,7 +126,7 @@ def _inside(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuo
     yield step("tax_share", cash(total.amount, e), net=cash(total.taxable, e), rate=rate)
 
 
-def total(given: QuoteInput, priced: PricedQuote) -> Explained:
+def total(given: QuoteInput, priced: PricedQuote) -> HowOut:
     e, found = given.exponent, priced.totals
     inside = given.rules.prices_include_tax
     sections = {

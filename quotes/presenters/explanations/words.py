@@ -2,27 +2,25 @@
 
 from collections.abc import Iterable
 from decimal import Decimal
-from typing import Any
 
+from quotes.answers.how import HowOut
 from quotes.calc.quote_input import Override
+from shop.answers.explained import HowStepOut
 from shop.calc.quantity import figure, hours, money, plain, unit_money
 from shop.words import say
 
-Explained = dict[str, Any]
-Step = dict[str, str]
 
-
-def explained(key: str, title: str, rule: Iterable[str], steps: Iterable[Step], result: str) -> Explained:
+def explained(key: str, title: str, rule: Iterable[str], steps: Iterable[HowStepOut], result: str) -> HowOut:
     """The explanation of one figure; `rule` are sentences."""
-    return {"key": key, "title": title, "rule": list(rule), "steps": list(steps), "result": result}
+    return HowOut(title=title, rule=list(rule), steps=list(steps), result=result, key=key)
 
 
 def sentences(*codes: str) -> list[str]:
     return [say(f"how.rule.{code}") for code in codes]
 
 
-def step(code: str, shown: str, **facts: object) -> Step:
-    return {"words": say(f"how.step.{code}", **facts), "figure": shown}
+def step(code: str, shown: str, **facts: object) -> HowStepOut:
+    return HowStepOut(say(f"how.step.{code}", **facts), shown)
 
 
 def cash(amount: Decimal, exponent: int) -> str:
@@ -52,7 +50,7 @@ def less(shown: str) -> str:
     return say("how.less", figure=shown)
 
 
-def put_in_place(override: Override | None, computed: str, own: str) -> list[Step]:
+def put_in_place(override: Override | None, computed: str, own: str) -> list[HowStepOut]:
     """The last steps where a person's figure replaces the one worked out."""
     if override is None:
         return []

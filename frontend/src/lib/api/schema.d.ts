@@ -930,17 +930,20 @@ export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
         /**
-         * @description `consents` that were given; `waits`: after which day work starts, without the consent to begin earlier.
-         *
-         *     `price` says which of several prices was accepted.
+         * AnswerOut
+         * @description The customer's answer.
          */
         AnswerOut: {
-            answer: string;
+            answer: components["schemas"]["DecisionAnswer"];
             /** Format: date-time */
             at: string;
+            /** @description The consents that were given, in words. */
             consents: string[];
+            /** @description As it was typed with the answer. */
             name: string;
+            /** @description Which of several prices was accepted, in words. */
             price: string | null;
+            /** @description From when work begins, in words, where the consent to begin early was not given. */
             waits: string | null;
         };
         /**
@@ -989,39 +992,83 @@ export interface components {
             until: string | null;
         };
         /**
-         * @description Amounts of one, in the shop's money; of a sent version as they were worked out when it was sent.
+         * BoughtOut
+         * @description One thing that is bought for the quote.
          *
-         *     `sells` holds the tax where prices do; `sells_net` is before tax. `cost`, `net` (what the quote charges, before
-         *     tax) and `profit` are of all `quantity`.
+         *         A sent version has it as it was worked out when it was sent. Amounts are of one, in the shop's money, unless the
+         *         field says otherwise.
          */
         BoughtOut: {
+            /** Format: decimal */
             brokerage: string;
+            /**
+             * Format: decimal
+             * @description Of the whole quantity.
+             */
             cost: string;
+            /** @description The supplier's, in three letters (ISO 4217). */
             currency: string;
+            /** Format: decimal */
             duty: string;
+            /** Format: decimal */
             freight: string;
+            /** Format: decimal */
             goods: string;
+            /** @description How cost, price and profit were worked out. */
             how: components["schemas"]["HowStepOut"][];
+            /**
+             * Format: decimal
+             * @description The sum of goods, freight, duty and brokerage.
+             */
             landed: string;
+            /**
+             * Format: decimal
+             * @description What the quote charges for the whole quantity, before tax.
+             */
             net: string;
+            /**
+             * Format: decimal
+             * @description Of the whole quantity, before tax.
+             */
             profit: string;
+            /** Format: decimal */
             quantity: string;
+            /** @description The exchange rate; null where it is bought in the shop's money. */
             rate: string | null;
             rate_age_days: number | null;
-            /** Format: date */
+            /** @description The day of the exchange rate. */
             rate_date: string | null;
             rule: string[];
+            /** @description Selling price and profit in words. */
             says: string[];
+            /**
+             * Format: decimal
+             * @description The selling price, with the tax where prices include it.
+             */
             sells: string;
+            /**
+             * Format: decimal
+             * @description The selling price before tax.
+             */
             sells_net: string;
             supplier: string;
             title: string;
+            /** @description The supplier and the exchange rate in words. */
             words: string[];
         };
-        /** @description Of everything that is bought, before tax. */
+        /**
+         * BoughtSumOut
+         * @description The sum of everything that is bought, before tax.
+         */
         BoughtSumOut: {
+            /** Format: decimal */
             cost: string;
+            /**
+             * Format: decimal
+             * @description What the quote charges for it.
+             */
             net: string;
+            /** Format: decimal */
             profit: string;
         };
         /**
@@ -1151,8 +1198,16 @@ export interface components {
             then: string | null;
             title: string;
         };
+        /**
+         * ConditionOut
+         * @description A condition of the fasteners.
+         */
         ConditionOut: {
             code: string;
+            /**
+             * Format: decimal
+             * @description The hours of the operations that it concerns are multiplied by it.
+             */
             factor: string;
         };
         /**
@@ -1257,11 +1312,18 @@ export interface components {
             opens: string | null;
             words: string;
         };
+        /**
+         * DecideOut
+         * @description An attribute of the vehicle that decides which parts are needed, and is not recorded.
+         */
         DecideOut: {
             attribute: string;
+            /** @description The values that the kits know. */
             values: string[];
             words: string;
         };
+        /** @enum {string} */
+        DecisionAnswer: "accepted" | "declined";
         /**
          * DifferenceOut
          * @description A line that is not all here, in whole pieces.
@@ -1305,12 +1367,21 @@ export interface components {
             /** Format: decimal */
             percent?: string | null;
         };
-        /** @description `percent` or `amount` as it was agreed; `price` is what it takes from the total, with its minus. */
+        /**
+         * DiscountOut
+         * @description The discount as a percentage or an amount.
+         */
         DiscountOut: {
+            /** @description As it was agreed. */
             amount: string | null;
+            /** @description The reason that the customer reads. */
             because: string;
             key: string;
             percent: string | null;
+            /**
+             * Format: decimal
+             * @description What it takes from the total, with its minus.
+             */
             price: string;
             title: string;
             why: string[];
@@ -1477,7 +1548,12 @@ export interface components {
             /** @description The sentence on the bar before the step. */
             words: string;
         };
+        /**
+         * HowOut
+         * @description How one figure of a quote was worked out: the rule in plain words, the numbers of the line, and the result.
+         */
         HowOut: {
+            /** @description Which figure of the quote it is. */
             key: string;
             result: string;
             rule: string[];
@@ -1565,8 +1641,13 @@ export interface components {
             taken_at: string | null;
             title: string;
         };
+        /**
+         * IssueOutOut
+         * @description The sent version that the customer can still accept.
+         */
         IssueOutOut: {
             digest: string;
+            /** @description The number of the version. */
             issue: number;
         };
         /**
@@ -1776,8 +1857,12 @@ export interface components {
             /** @description `fits` in words. */
             why: string;
         };
-        /** @description None where the kit has no price yet. */
+        /**
+         * KitPriceRangeOut
+         * @description The range of a kit, fitted, for any vehicle.
+         */
         KitPriceRangeOut: {
+            /** @description Null where the kit has no price yet. */
             range: components["schemas"]["PriceRangeOut"] | null;
         };
         /** KitRowListOut */
@@ -1873,22 +1958,30 @@ export interface components {
             state: components["schemas"]["PullListState"];
         };
         /**
-         * @description The margin of the one price, or of the lowest of several, whose margins are `prices`, in words.
-         *
-         *     `percent` and `floor_percent` are as one says them.
+         * MarginOut
+         * @description The margin of the only price, or of the lowest of several.
          */
         MarginOut: {
+            /** @description A price that the customer may choose is below the floor. */
             below: boolean;
             bought: components["schemas"]["BoughtOut"][];
             bought_sum: components["schemas"]["BoughtSumOut"] | null;
+            /** Format: decimal */
             cost: string;
+            /** @description The lowest rate that the price rules want. */
             floor: string | null;
+            /** @description The floor in percent, as one says it. */
             floor_percent: string | null;
             how: components["schemas"]["ExplainedOut"];
+            /** @description The rate in percent, as one says it. */
             percent: string | null;
+            /** @description The margins of several prices, in words. */
             prices: string[];
+            /** Format: decimal */
             profit: string;
+            /** @description Profit as a share of the revenue; null while a cost is unknown. */
             rate: string | null;
+            /** Format: decimal */
             revenue: string;
             words: string[];
         };
@@ -1985,16 +2078,26 @@ export interface components {
             /** @description The address for the recipient; null in the answer to a repeat. */
             url: string | null;
         };
-        /** @description Price rules in force that a draft was not begun with; `declined` where this draft keeps its own. */
+        /**
+         * NewerRulesOut
+         * @description Price rules in force that are newer than those of the draft.
+         */
         NewerRulesOut: {
+            /** @description This draft keeps its own. */
             declined: boolean;
             number: number;
             /** Format: date */
             valid_from: string;
         };
+        /**
+         * NoticeOut
+         * @description Something worth knowing before the quote is sent.
+         */
         NoticeOut: {
+            /** @description The line, capacity, currency or thing that it concerns, as data; else empty. */
             about: string;
-            code: string;
+            /** @enum {unknown} */
+            code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
             words: string;
         };
         /**
@@ -2037,18 +2140,39 @@ export interface components {
             /** @default  */
             warranty: string;
         };
+        /** OutsideTermsListOut */
         OutsideTermsListOut: {
             items: components["schemas"]["OutsideTermsOut"][];
         };
+        /**
+         * OutsideTermsOut
+         * @description What another firm asks for its work, and what the workshop adds.
+         */
         OutsideTermsOut: {
+            /**
+             * Format: decimal
+             * @description Without recoverable tax.
+             */
             cost: string;
+            /** @description Open days; null without a turnaround. */
             days: number | null;
             firm: string;
+            /**
+             * Format: decimal
+             * @description An amount that the workshop adds.
+             */
             handling: string;
+            /**
+             * Format: decimal
+             * @description As a share: 0.15 is 15 %.
+             */
             markup: string;
+            /** @description The code of the step that waits for its result, or empty. */
             needed_by: string;
+            /** @description The code of the step before it; empty for acceptance. */
             starts_after: string;
             tax_class: string;
+            /** @description What the firm needs from the workshop. */
             they_need: string;
             title: string;
             warranty: string;
@@ -2058,8 +2182,14 @@ export interface components {
             /** Format: decimal */
             value: string;
         };
+        /**
+         * OverrideOut
+         * @description A person's own figure in the place of the one worked out.
+         */
         OverrideOut: {
+            /** @description The reason that the person gave. */
             because: string;
+            /** Format: decimal */
             value: string;
         };
         /**
@@ -2149,13 +2279,21 @@ export interface components {
             email: string;
             name: string;
         };
-        /** @description What the quote comes to with these values; `unfit` says which kits they rule out, `ready` the half day. */
+        /**
+         * PossiblePriceOut
+         * @description The total of the quote with these values.
+         */
         PossiblePriceOut: {
+            /** Format: decimal */
             gross: string;
+            /** Format: decimal */
             hours: string;
+            /** @description Every value has a name, so that a customer can accept it. */
             nameable: boolean;
+            /** @description The half day from which the vehicle can be collected. */
             ready: string | null;
             stated: components["schemas"]["StatedOut"][];
+            /** @description The kits that the values rule out. */
             unfit: string | null;
             words: string;
         };
@@ -2182,11 +2320,18 @@ export interface components {
             water: string;
             words: string;
         };
-        /** @description What one says on the phone, in whole numbers. */
+        /**
+         * PriceRangeOut
+         * @description The range to say on the phone, in whole numbers.
+         */
         PriceRangeOut: {
+            /** Format: decimal */
             high: string;
+            /** Format: decimal */
             hours_high: string;
+            /** Format: decimal */
             hours_low: string;
+            /** Format: decimal */
             low: string;
             words: string;
         };
@@ -2332,6 +2477,10 @@ export interface components {
         };
         /** @enum {string} */
         PullListState: "open" | "closed";
+        /**
+         * QuoteCustomerOut
+         * @description The customer of a quote.
+         */
         QuoteCustomerOut: {
             email: string;
             /** Format: uuid */
@@ -2348,56 +2497,78 @@ export interface components {
             /** Format: uuid */
             vehicle?: string | null;
         };
+        /**
+         * QuoteJobOut
+         * @description The job of an accepted quote.
+         */
         QuoteJobOut: {
             /** Format: uuid */
             id: string;
             number: string;
         };
+        /**
+         * QuoteOut
+         * @description A quote: the draft at today's prices, or the newest sent version.
+         */
         QuoteOut: {
+            /** @description Null until the customer accepts or declines. */
             answer: components["schemas"]["AnswerOut"] | null;
             /** Format: date-time */
             changed_at: string;
             changed_by: string;
+            /** @description The code of the condition of the fasteners. */
             condition: string;
+            /** @description Three letters (ISO 4217). */
             currency: string;
             customer: components["schemas"]["QuoteCustomerOut"] | null;
             decide: components["schemas"]["DecideOut"][];
+            /** @description Of the frozen text; null for a draft. */
             digest: string | null;
             discount: components["schemas"]["DiscountOut"] | null;
+            /** @description It is a draft. */
             editable: boolean;
+            /** @description The decimal places of the currency. */
             exponent: number;
             extras: components["schemas"]["QuotedExtraOut"][];
             fees: components["schemas"]["QuotedFeeOut"][];
+            /** @description The vehicle is here already. */
             here: boolean;
-            /** Format: date */
+            /** @description The day it comes, where that was recorded. */
             here_from: string | null;
             /** Format: uuid */
             id: string;
+            /** @description The number of the version. */
             issue: number;
             job: components["schemas"]["QuoteJobOut"] | null;
             kits: components["schemas"]["QuotedKitOut"][];
             labour: components["schemas"]["QuotedLabourOut"];
             links: components["schemas"]["LinkOut"][];
+            /** @description The check code, made of the digest. */
             mark: string | null;
             needs: components["schemas"]["QuotedNeedOut"][];
+            /** @description Why there is no promise, in words. */
             no_promise: string | null;
+            /** @description The workshop's own; no customer reads it. */
             note: string;
             notices: components["schemas"]["NoticeOut"][];
+            /** @description Null until its first kit, part or line. */
             number: string | null;
+            /** @description The sent version that the customer can still accept. */
             out: components["schemas"]["IssueOutOut"] | null;
             outside: components["schemas"]["QuotedOutsideOut"][];
             promise: components["schemas"]["PromiseOut"] | null;
-            /** Format: uuid */
+            /** @description The pull list of the job. */
             pull_list: string | null;
+            /** @description The range to say on the phone; null where every price is shown. */
             range: components["schemas"]["PriceRangeOut"] | null;
             rules: components["schemas"]["QuoteRulesOut"];
-            /** Format: date-time */
             sent_at: string | null;
-            state: string;
+            state: components["schemas"]["QuoteState"];
+            /** @description What has to be settled before it can be sent. */
             stops: string[];
             totals: components["schemas"]["QuoteTotalsOut"];
+            /** @description Null where there is one price. */
             undecided: components["schemas"]["UndecidedOut"] | null;
-            /** Format: date-time */
             valid_until: string | null;
             vehicle: components["schemas"]["QuoteVehicleOut"] | null;
             version: number;
@@ -2433,8 +2604,13 @@ export interface components {
             valid_until: string | null;
             vehicle: string | null;
         };
+        /**
+         * QuoteRulesOut
+         * @description The price rules of a quote.
+         */
         QuoteRulesOut: {
             conditions: components["schemas"]["ConditionOut"][];
+            /** @description Null where the quote has the newest. */
             newer: components["schemas"]["NewerRulesOut"] | null;
             number: number;
             prices_include_tax: boolean;
@@ -2445,24 +2621,52 @@ export interface components {
         };
         /** @enum {string} */
         QuoteState: "draft" | "sent" | "replaced" | "accepted" | "declined" | "withdrawn" | "lapsed";
+        /**
+         * QuoteTotalsOut
+         * @description The sums of the quote.
+         */
         QuoteTotalsOut: {
+            /**
+             * Format: decimal
+             * @description With its minus.
+             */
             discount: string;
+            /** Format: decimal */
             extras: string;
+            /**
+             * Format: decimal
+             * @description With the shop supplies.
+             */
             fees: string;
+            /** Format: decimal */
             gross: string;
+            /** Format: decimal */
             kits: string;
+            /** Format: decimal */
             labour: string;
+            /** Format: decimal */
             needs: string;
+            /** Format: decimal */
             net: string;
+            /** Format: decimal */
             outside: string;
             prices_include_tax: boolean;
+            /**
+             * Format: decimal
+             * @description The sum of the taxes.
+             */
             tax: string;
             taxes: components["schemas"]["QuotedTaxOut"][];
         };
+        /**
+         * QuoteVehicleOut
+         * @description The vehicle of a quote.
+         */
         QuoteVehicleOut: {
             attributes: {
                 [key: string]: string;
             };
+            /** @description Litres by circuit. */
             capacities: {
                 [key: string]: string;
             };
@@ -2471,119 +2675,219 @@ export interface components {
             plate: string;
             title: string;
             version: number;
+            /** @description Null where no VIN is recorded. */
             vin_check: components["schemas"]["VinCheckOut"] | null;
+            /** @description The last six characters of the VIN. */
             vin_tail: string;
         };
+        /**
+         * QuotedExtraOut
+         * @description A loose part or a line written by hand.
+         */
         QuotedExtraOut: {
+            /** Format: uuid */
             line: string;
+            /** @description Null for a line written by hand. */
             part: string | null;
+            /** Format: decimal */
             price: string;
+            /** Format: decimal */
             quantity: string;
             tax_class: string;
             title: string;
+            /** Format: decimal */
             unit_price: string;
         };
+        /**
+         * QuotedFeeOut
+         * @description A fee, or the shop supplies.
+         */
         QuotedFeeOut: {
             key: string;
+            /** Format: decimal */
             price: string;
             title: string;
             why: string[];
         };
         /**
-         * @description `parts`: lines of its parts list that apply to the vehicle, of all that are `listed`; an older sent version
-         *     has only the first.
+         * QuotedKitOut
+         * @description A kit on the quote.
          */
         QuotedKitOut: {
+            /**
+             * Format: decimal
+             * @description The hours of the kit alone.
+             */
             alone_hours: string;
             cartons: number;
             code: string;
+            /** @description The factor on its hours for the first fit; null for none. */
             first_fit?: string | null;
+            /** @description The workshop fitted it before it was quoted here. */
             fitted_before?: boolean;
+            /** @description The number of the kit's version. */
             issue: number;
             key: string;
+            /** Format: uuid */
             kit: string;
+            /** @description The letter by which the quote names the kit. */
             letter: string;
+            /** Format: uuid */
             line: string;
+            /** @description All lines of its parts list. */
             listed?: number;
             override: components["schemas"]["OverrideOut"] | null;
+            /** @description Lines of its parts list that apply to the vehicle. */
             parts: number;
+            /** Format: decimal */
             price: string;
+            /**
+             * Format: decimal
+             * @description The amount that the quote would have less without the kit.
+             */
             saves_amount: string;
+            /**
+             * Format: decimal
+             * @description The hours that the quote would have less without the kit.
+             */
             saves_hours: string;
             title: string;
             why: string[];
         };
-        /** @description An older sent version lacks `stages`. */
+        /**
+         * QuotedLabourOut
+         * @description All work on the quote.
+         */
         QuotedLabourOut: {
+            /** Format: decimal */
             amount: string;
+            /**
+             * Format: decimal
+             * @description The hours of all kits, each fitted on a visit of its own.
+             */
             apart_hours: string;
+            /** Format: decimal */
             hours: string;
             operations: components["schemas"]["QuotedOperationOut"][];
             stages?: components["schemas"]["QuotedStageOut"][];
             why: string[];
         };
+        /**
+         * QuotedNeedOut
+         * @description Something that the work needs and no kit holds.
+         */
         QuotedNeedOut: {
-            charge: string;
+            charge: components["schemas"]["NeedCharge"];
             key: string;
+            /** @description The codes of the kits that need it. */
             kits: string[];
+            /** @description The code of the operation that first needs it, or empty. */
             operation: string;
             override: components["schemas"]["OverrideOut"] | null;
             packs: components["schemas"]["QuotedPackOut"][];
+            /** Format: decimal */
             price: string;
+            /** Format: decimal */
             quantity: string;
             title: string;
             unit: string;
             why: string[];
         };
-        /** @description `corroded`: by how many percent corroded fasteners raise the hours. An older sent version lacks it. */
+        /**
+         * QuotedOperationOut
+         * @description An operation on the quote.
+         */
         QuotedOperationOut: {
             code: string;
+            /** @description By how many percent corroded fasteners raise the hours; null for none. */
             corroded?: string | null;
+            /** Format: decimal */
             hours: string;
             key: string;
+            /** @description The codes of the kits that it is for. */
             kits: string[];
             override: components["schemas"]["OverrideOut"] | null;
+            /** Format: decimal */
             price: string;
+            /**
+             * Format: decimal
+             * @description The price of an hour.
+             */
             rate: string;
             skill: string;
             title: string;
             why: string[];
         };
-        /** @description Work of another firm. `name` holds the firm; `turnaround` is a sentence, `days` are open days. */
+        /**
+         * QuotedOutsideOut
+         * @description Work of another firm.
+         */
         QuotedOutsideOut: {
+            /** @description Open days; null without a turnaround. */
             days: number | null;
             firm: string;
             key: string;
+            /** Format: uuid */
             line: string;
+            /** @description The title with the firm's name. */
             name: string;
+            /** @description The code of the step that waits for its result, or empty. */
             needed_by: string;
             override: components["schemas"]["OverrideOut"] | null;
+            /** Format: decimal */
             price: string;
+            /** @description The code of the step before it; empty for acceptance. */
             starts_after: string;
             tax_class: string;
+            /** @description What the firm needs from the workshop. */
             they_need: string;
             title: string;
+            /** @description How long the firm takes and what waits for it, in words. */
             turnaround: string;
             warranty: string;
             why: string[];
         };
+        /**
+         * QuotedPackOut
+         * @description Packs of one size for a need.
+         */
         QuotedPackOut: {
             count: number;
             number: string;
+            /** Format: uuid */
             part: string;
+            /**
+             * Format: decimal
+             * @description What one pack holds, in the unit of the need.
+             */
             size: string;
             title: string;
         };
-        /** @description An install stage with the sum of its operations, which `keys` name in the order of work. */
+        /**
+         * QuotedStageOut
+         * @description An install stage with the sum of its operations.
+         */
         QuotedStageOut: {
+            /** Format: decimal */
             hours: string;
+            /** @description The keys of its operations in the order of work. */
             keys: string[];
+            /** Format: decimal */
             price: string;
             title: string;
         };
+        /**
+         * QuotedTaxOut
+         * @description One tax of the quote.
+         */
         QuotedTaxOut: {
+            /** Format: decimal */
             amount: string;
             code: string;
+            /**
+             * Format: decimal
+             * @description In percent.
+             */
             rate: string;
             title: string;
         };
@@ -2747,6 +3051,10 @@ export interface components {
             recipient: string;
             version: number;
         };
+        /**
+         * SentOut
+         * @description A quote that was sent just now, with the recipient's link.
+         */
         SentOut: {
             link: components["schemas"]["NewLinkOut"];
             quote: components["schemas"]["QuoteOut"];
@@ -2788,9 +3096,13 @@ export interface components {
             email: string;
             password: string;
         };
-        /** @description A value of None is any that is not named. */
+        /**
+         * StatedOut
+         * @description A value of an attribute.
+         */
         StatedOut: {
             attribute: string;
+            /** @description Null for any that is not named. */
             value: string | null;
         };
         /**
@@ -2851,9 +3163,13 @@ export interface components {
             title: string;
             words: string;
         };
-        /** @description `words` names the class with its taxes: "labour: Value added tax 20 %". */
+        /**
+         * TaxClassOut
+         * @description A tax class of the price rules.
+         */
         TaxClassOut: {
             code: string;
+            /** @description The class with its taxes: "labour: Value added tax 20 %". */
             words: string;
         };
         /**
@@ -2870,18 +3186,22 @@ export interface components {
             kind: "other" | "torque";
             value: string;
         };
+        /**
+         * UndecidedAttributeOut
+         * @description An attribute that is not recorded, with the values that can be.
+         */
         UndecidedAttributeOut: {
             attribute: string;
             title: string;
             values: string[];
         };
         /**
+         * UndecidedOut
          * @description What is not recorded of the vehicle and changes price or hours, with a price for each combination.
-         *
-         *     `hours` are those of the least and the most.
          */
         UndecidedOut: {
             attributes: components["schemas"]["UndecidedAttributeOut"][];
+            /** @description From the least to the most, in words. */
             hours: string;
             prices: components["schemas"]["PossiblePriceOut"][];
             title: string;

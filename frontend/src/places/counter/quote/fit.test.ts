@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
+import type { Quote } from './draft.svelte'
 import { against } from './fit'
 
-const notices = [
+const notices: Quote['notices'] = [
   { code: 'kit_not_for_vehicle', about: 'a', words: 'Kit is not for this vehicle.' },
   { code: 'kit_fit_unknown', about: 'b', words: 'Nobody has stated it.' },
   { code: 'kit_not_for_vehicle', about: 'c', words: 'Kit is not for this vehicle.' },

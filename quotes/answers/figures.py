@@ -1,0 +1,242 @@
+"""The figures of a quote: kits, labour, needs, outside work, fees and totals. No cost is among them.
+
+A sent version has the figures of its frozen text. What an older text does not hold is left out of the answer.
+"""
+
+from typing import Annotated, Literal
+
+from msgspec import UNSET, Meta, UnsetType
+
+from kitting.models.kits import NeedCharge
+from shop.answers.base import Answer, Exact, TextId
+
+NoticeCode = Literal[
+    "capacity_unknown",
+    "discount_too_large",
+    "drained_unknown",
+    "here_from_past",
+    "kit_fit_unknown",
+    "kit_not_for_vehicle",
+    "mix_drain_more",
+    "mix_too_strong",
+    "no_hours",
+    "no_pack",
+    "no_part_price",
+    "no_price",
+    "no_rate",
+    "outside_needs_itself",
+    "outside_step_gone",
+    "rate_old",
+    "unknown_class",
+]
+
+
+class OverrideOut(Answer, frozen=True):
+    """A person's own figure in the place of the one worked out."""
+
+    value: Exact
+    because: Annotated[str, Meta(description="The reason that the person gave.")]
+
+
+class QuotedKitOut(Answer, frozen=True, kw_only=True):
+    """A kit on the quote."""
+
+    line: TextId
+    letter: Annotated[str, Meta(description="The letter by which the quote names the kit.")]
+    kit: TextId
+    code: str
+    title: str
+    issue: Annotated[int, Meta(description="The number of the kit's version.")]
+    parts: Annotated[int, Meta(description="Lines of its parts list that apply to the vehicle.")]
+    listed: Annotated[int | UnsetType, Meta(description="All lines of its parts list.")] = UNSET
+    cartons: int
+    first_fit: Annotated[
+        Exact | UnsetType | None, Meta(description="The factor on its hours for the first fit; null for none.")
+    ] = UNSET
+    fitted_before: Annotated[
+        bool | UnsetType, Meta(description="The workshop fitted it before it was quoted here.")
+    ] = UNSET
+    price: Exact
+    why: list[str]
+    alone_hours: Annotated[Exact, Meta(description="The hours of the kit alone.")]
+    saves_hours: Annotated[Exact, Meta(description="The hours that the quote would have less without the kit.")]
+    saves_amount: Annotated[Exact, Meta(description="The amount that the quote would have less without the kit.")]
+    key: str
+    override: OverrideOut | None
+
+
+class QuotedOperationOut(Answer, frozen=True, kw_only=True):
+    """An operation on the quote."""
+
+    key: str
+    code: str
+    title: str
+    skill: str
+    kits: Annotated[list[str], Meta(description="The codes of the kits that it is for.")]
+    hours: Exact
+    rate: Annotated[Exact, Meta(description="The price of an hour.")]
+    price: Exact
+    why: list[str]
+    override: OverrideOut | None
+    corroded: Annotated[
+        Exact | UnsetType | None,
+        Meta(description="By how many percent corroded fasteners raise the hours; null for none."),
+    ] = UNSET
+
+
+class QuotedStageOut(Answer, frozen=True):
+    """An install stage with the sum of its operations."""
+
+    title: str
+    hours: Exact
+    price: Exact
+    keys: Annotated[list[str], Meta(description="The keys of its operations in the order of work.")]
+
+
+class QuotedLabourOut(Answer, frozen=True, kw_only=True):
+    """All work on the quote."""
+
+    hours: Exact
+    apart_hours: Annotated[Exact, Meta(description="The hours of all kits, each fitted on a visit of its own.")]
+    amount: Exact
+    why: list[str]
+    stages: list[QuotedStageOut] | UnsetType = UNSET
+    operations: list[QuotedOperationOut]
+
+
+class QuotedPackOut(Answer, frozen=True):
+    """Packs of one size for a need."""
+
+    part: TextId
+    number: str
+    title: str
+    size: Annotated[Exact, Meta(description="What one pack holds, in the unit of the need.")]
+    count: int
+
+
+class QuotedNeedOut(Answer, frozen=True):
+    """Something that the work needs and no kit holds."""
+
+    key: str
+    title: str
+    quantity: Exact
+    unit: str
+    packs: list[QuotedPackOut]
+    kits: Annotated[list[str], Meta(description="The codes of the kits that need it.")]
+    operation: Annotated[str, Meta(description="The code of the operation that first needs it, or empty.")]
+    charge: NeedCharge
+    price: Exact
+    why: list[str]
+    override: OverrideOut | None
+
+
+class QuotedOutsideOut(Answer, frozen=True):
+    """Work of another firm."""
+
+    line: TextId
+    key: str
+    title: str
+    firm: str
+    name: Annotated[str, Meta(description="The title with the firm's name.")]
+    price: Exact
+    tax_class: str
+    days: Annotated[int | None, Meta(description="Open days; null without a turnaround.")]
+    starts_after: Annotated[str, Meta(description="The code of the step before it; empty for acceptance.")]
+    needed_by: Annotated[str, Meta(description="The code of the step that waits for its result, or empty.")]
+    turnaround: Annotated[str, Meta(description="How long the firm takes and what waits for it, in words.")]
+    they_need: Annotated[str, Meta(description="What the firm needs from the workshop.")]
+    warranty: str
+    why: list[str]
+    override: OverrideOut | None
+
+
+class QuotedExtraOut(Answer, frozen=True):
+    """A loose part or a line written by hand."""
+
+    line: TextId
+    part: Annotated[TextId | None, Meta(description="Null for a line written by hand.")]
+    title: str
+    quantity: Exact
+    unit_price: Exact
+    price: Exact
+    tax_class: str
+
+
+class QuotedFeeOut(Answer, frozen=True):
+    """A fee, or the shop supplies."""
+
+    key: str
+    title: str
+    price: Exact
+    why: list[str]
+
+
+class DiscountOut(Answer, frozen=True):
+    """The discount as a percentage or an amount."""
+
+    key: str
+    title: str
+    because: Annotated[str, Meta(description="The reason that the customer reads.")]
+    percent: Exact | None
+    amount: Annotated[Exact | None, Meta(description="As it was agreed.")]
+    why: list[str]
+    price: Annotated[Exact, Meta(description="What it takes from the total, with its minus.")]
+
+
+class QuotedTaxOut(Answer, frozen=True):
+    """One tax of the quote."""
+
+    code: str
+    title: str
+    rate: Annotated[Exact, Meta(description="In percent.")]
+    amount: Exact
+
+
+class QuoteTotalsOut(Answer, frozen=True):
+    """The sums of the quote."""
+
+    kits: Exact
+    labour: Exact
+    needs: Exact
+    outside: Exact
+    extras: Exact
+    fees: Annotated[Exact, Meta(description="With the shop supplies.")]
+    discount: Annotated[Exact, Meta(description="With its minus.")]
+    net: Exact
+    taxes: list[QuotedTaxOut]
+    tax: Annotated[Exact, Meta(description="The sum of the taxes.")]
+    gross: Exact
+    prices_include_tax: bool
+
+
+class DecideOut(Answer, frozen=True):
+    """An attribute of the vehicle that decides which parts are needed, and is not recorded."""
+
+    attribute: str
+    values: Annotated[list[str], Meta(description="The values that the kits know.")]
+    words: str
+
+
+class NoticeOut(Answer, frozen=True):
+    """Something worth knowing before the quote is sent."""
+
+    code: NoticeCode
+    about: Annotated[
+        str, Meta(description="The line, capacity, currency or thing that it concerns, as data; else empty.")
+    ]
+    words: str
+
+
+class ShownOut(Answer, frozen=True):
+    """The figures of a quote."""
+
+    kits: list[QuotedKitOut]
+    labour: QuotedLabourOut
+    needs: list[QuotedNeedOut]
+    outside: list[QuotedOutsideOut]
+    extras: list[QuotedExtraOut]
+    fees: list[QuotedFeeOut]
+    discount: DiscountOut | None
+    totals: QuoteTotalsOut
+    decide: list[DecideOut]
+    notices: list[NoticeOut]

@@ -1,0 +1,13 @@
+"""How a figure of a quote was worked out."""
+
+from typing import Annotated
+
+from msgspec import Meta
+
+from shop.answers.explained import ExplainedOut
+
+
+class HowOut(ExplainedOut, frozen=True):
+    """How one figure of a quote was worked out: the rule in plain words, the numbers of the line, and the result."""
+
+    key: Annotated[str, Meta(description="Which figure of the quote it is.")]

@@ -1,0 +1,65 @@
+"""The margin of a quote before tax: beside the terms of outside work, the one answer that shows costs."""
+
+from datetime import date
+from typing import Annotated
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact
+from shop.answers.explained import ExplainedOut, HowStepOut
+
+
+class BoughtOut(Answer, frozen=True):
+    """One thing that is bought for the quote.
+
+    A sent version has it as it was worked out when it was sent. Amounts are of one, in the shop's money, unless the
+    field says otherwise.
+    """
+
+    title: str
+    quantity: Exact
+    supplier: str
+    currency: Annotated[str, Meta(description="The supplier's, in three letters (ISO 4217).")]
+    goods: Exact
+    freight: Exact
+    duty: Exact
+    brokerage: Exact
+    landed: Annotated[Exact, Meta(description="The sum of goods, freight, duty and brokerage.")]
+    sells: Annotated[Exact, Meta(description="The selling price, with the tax where prices include it.")]
+    sells_net: Annotated[Exact, Meta(description="The selling price before tax.")]
+    cost: Annotated[Exact, Meta(description="Of the whole quantity.")]
+    net: Annotated[Exact, Meta(description="What the quote charges for the whole quantity, before tax.")]
+    profit: Annotated[Exact, Meta(description="Of the whole quantity, before tax.")]
+    says: Annotated[list[str], Meta(description="Selling price and profit in words.")]
+    rate: Annotated[Exact | None, Meta(description="The exchange rate; null where it is bought in the shop's money.")]
+    rate_date: Annotated[date | None, Meta(description="The day of the exchange rate.")]
+    rate_age_days: int | None
+    words: Annotated[list[str], Meta(description="The supplier and the exchange rate in words.")]
+    rule: list[str]
+    how: Annotated[list[HowStepOut], Meta(description="How cost, price and profit were worked out.")]
+
+
+class BoughtSumOut(Answer, frozen=True):
+    """The sum of everything that is bought, before tax."""
+
+    cost: Exact
+    net: Annotated[Exact, Meta(description="What the quote charges for it.")]
+    profit: Exact
+
+
+class MarginOut(Answer, frozen=True):
+    """The margin of the only price, or of the lowest of several."""
+
+    revenue: Exact
+    cost: Exact
+    profit: Exact
+    rate: Annotated[Exact | None, Meta(description="Profit as a share of the revenue; null while a cost is unknown.")]
+    percent: Annotated[str | None, Meta(description="The rate in percent, as one says it.")]
+    floor_percent: Annotated[str | None, Meta(description="The floor in percent, as one says it.")]
+    prices: Annotated[list[str], Meta(description="The margins of several prices, in words.")]
+    floor: Annotated[Exact | None, Meta(description="The lowest rate that the price rules want.")]
+    below: Annotated[bool, Meta(description="A price that the customer may choose is below the floor.")]
+    words: list[str]
+    bought: list[BoughtOut]
+    bought_sum: BoughtSumOut | None
+    how: ExplainedOut

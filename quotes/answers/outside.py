@@ -1,0 +1,23 @@
+"""The terms of outside work: beside the margin, the one answer that shows what something costs the workshop."""
+
+from typing import Annotated
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact
+
+
+class OutsideTermsOut(Answer, frozen=True):
+    """What another firm asks for its work, and what the workshop adds."""
+
+    title: str
+    firm: str
+    cost: Annotated[Exact, Meta(description="Without recoverable tax.")]
+    markup: Annotated[Exact, Meta(description="As a share: 0.15 is 15 %.")]
+    handling: Annotated[Exact, Meta(description="An amount that the workshop adds.")]
+    tax_class: str
+    days: Annotated[int | None, Meta(description="Open days; null without a turnaround.")]
+    starts_after: Annotated[str, Meta(description="The code of the step before it; empty for acceptance.")]
+    needed_by: Annotated[str, Meta(description="The code of the step that waits for its result, or empty.")]
+    they_need: Annotated[str, Meta(description="What the firm needs from the workshop.")]
+    warranty: str

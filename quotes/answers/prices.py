@@ -1,0 +1,60 @@
+"""The prices that a quote can come to while something of the vehicle is not recorded."""
+
+from typing import Annotated
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact
+
+
+class StatedOut(Answer, frozen=True):
+    """A value of an attribute."""
+
+    attribute: str
+    value: Annotated[str | None, Meta(description="Null for any that is not named.")]
+
+
+class PossiblePriceOut(Answer, frozen=True):
+    """The total of the quote with these values."""
+
+    stated: list[StatedOut]
+    words: str
+    hours: Exact
+    gross: Exact
+    unfit: Annotated[str | None, Meta(description="The kits that the values rule out.")]
+    nameable: Annotated[bool, Meta(description="Every value has a name, so that a customer can accept it.")]
+    ready: Annotated[str | None, Meta(description="The half day from which the vehicle can be collected.")]
+
+
+class UndecidedAttributeOut(Answer, frozen=True):
+    """An attribute that is not recorded, with the values that can be."""
+
+    attribute: str
+    title: str
+    values: list[str]
+
+
+class UndecidedOut(Answer, frozen=True):
+    """What is not recorded of the vehicle and changes price or hours, with a price for each combination."""
+
+    title: str
+    words: str
+    attributes: list[UndecidedAttributeOut]
+    hours: Annotated[str, Meta(description="From the least to the most, in words.")]
+    prices: list[PossiblePriceOut]
+
+
+class PriceRangeOut(Answer, frozen=True):
+    """The range to say on the phone, in whole numbers."""
+
+    low: Exact
+    high: Exact
+    hours_low: Exact
+    hours_high: Exact
+    words: str
+
+
+class KitPriceRangeOut(Answer, frozen=True):
+    """The range of a kit, fitted, for any vehicle."""
+
+    range: Annotated[PriceRangeOut | None, Meta(description="Null where the kit has no price yet.")]

@@ -1,0 +1,145 @@
+"""A quote. A sent version has the same form as a draft, with the figures of its frozen text."""
+
+from datetime import date
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from quotes.answers.figures import ShownOut
+from quotes.answers.links import LinkOut, NewLinkOut
+from quotes.answers.prices import PriceRangeOut, UndecidedOut
+from quotes.answers.rows import QuoteState
+from quotes.models.answers import DecisionAnswer
+from shop.answers.base import Answer, Exact, Instant
+from shop.answers.promise import PromiseOut
+from shop.answers.vehicles import VinCheckOut
+
+
+class ConditionOut(Answer, frozen=True):
+    """A condition of the fasteners."""
+
+    code: str
+    factor: Annotated[Exact, Meta(description="The hours of the operations that it concerns are multiplied by it.")]
+
+
+class TaxClassOut(Answer, frozen=True):
+    """A tax class of the price rules."""
+
+    code: str
+    words: Annotated[str, Meta(description='The class with its taxes: "labour: Value added tax 20 %".')]
+
+
+class NewerRulesOut(Answer, frozen=True):
+    """Price rules in force that are newer than those of the draft."""
+
+    number: int
+    valid_from: date
+    declined: Annotated[bool, Meta(description="This draft keeps its own.")]
+
+
+class QuoteRulesOut(Answer, frozen=True):
+    """The price rules of a quote."""
+
+    number: int
+    valid_from: date
+    prices_include_tax: bool
+    validity_days: int
+    conditions: list[ConditionOut]
+    tax_classes: list[TaxClassOut]
+    newer: Annotated[NewerRulesOut | None, Meta(description="Null where the quote has the newest.")]
+
+
+class QuoteCustomerOut(Answer, frozen=True):
+    """The customer of a quote."""
+
+    id: UUID
+    name: str
+    phone: str
+    email: str
+
+
+class QuoteVehicleOut(Answer, frozen=True):
+    """The vehicle of a quote."""
+
+    id: UUID
+    title: str
+    vin_tail: Annotated[str, Meta(description="The last six characters of the VIN.")]
+    vin_check: Annotated[VinCheckOut | None, Meta(description="Null where no VIN is recorded.")]
+    plate: str
+    attributes: dict[str, str]
+    capacities: Annotated[dict[str, Exact], Meta(description="Litres by circuit.")]
+    version: int
+
+
+class AnswerOut(Answer, frozen=True):
+    """The customer's answer."""
+
+    answer: DecisionAnswer
+    name: Annotated[str, Meta(description="As it was typed with the answer.")]
+    at: Instant
+    consents: Annotated[list[str], Meta(description="The consents that were given, in words.")]
+    waits: Annotated[
+        str | None,
+        Meta(description="From when work begins, in words, where the consent to begin early was not given."),
+    ]
+    price: Annotated[str | None, Meta(description="Which of several prices was accepted, in words.")]
+
+
+class QuoteJobOut(Answer, frozen=True):
+    """The job of an accepted quote."""
+
+    id: UUID
+    number: str
+
+
+class IssueOutOut(Answer, frozen=True):
+    """The sent version that the customer can still accept."""
+
+    issue: Annotated[int, Meta(description="The number of the version.")]
+    digest: str
+
+
+class QuoteOut(ShownOut, frozen=True):
+    """A quote: the draft at today's prices, or the newest sent version."""
+
+    out: Annotated[IssueOutOut | None, Meta(description="The sent version that the customer can still accept.")]
+    id: UUID
+    number: Annotated[str | None, Meta(description="Null until its first kit, part or line.")]
+    note: Annotated[str, Meta(description="The workshop's own; no customer reads it.")]
+    state: QuoteState
+    issue: Annotated[int, Meta(description="The number of the version.")]
+    version: int
+    editable: Annotated[bool, Meta(description="It is a draft.")]
+    digest: Annotated[str | None, Meta(description="Of the frozen text; null for a draft.")]
+    mark: Annotated[str | None, Meta(description="The check code, made of the digest.")]
+    changed_at: Instant
+    changed_by: str
+    sent_at: Instant | None
+    valid_until: Instant | None
+    currency: Annotated[str, Meta(description="Three letters (ISO 4217).")]
+    exponent: Annotated[int, Meta(description="The decimal places of the currency.")]
+    customer: QuoteCustomerOut | None
+    vehicle: QuoteVehicleOut | None
+    condition: Annotated[str, Meta(description="The code of the condition of the fasteners.")]
+    here: Annotated[bool, Meta(description="The vehicle is here already.")]
+    here_from: Annotated[date | None, Meta(description="The day it comes, where that was recorded.")]
+    promise: PromiseOut | None
+    no_promise: Annotated[str | None, Meta(description="Why there is no promise, in words.")]
+    rules: QuoteRulesOut
+    stops: Annotated[list[str], Meta(description="What has to be settled before it can be sent.")]
+    undecided: Annotated[UndecidedOut | None, Meta(description="Null where there is one price.")]
+    range: Annotated[
+        PriceRangeOut | None, Meta(description="The range to say on the phone; null where every price is shown.")
+    ]
+    links: list[LinkOut]
+    answer: Annotated[AnswerOut | None, Meta(description="Null until the customer accepts or declines.")]
+    job: QuoteJobOut | None
+    pull_list: Annotated[UUID | None, Meta(description="The pull list of the job.")]
+
+
+class SentOut(Answer, frozen=True):
+    """A quote that was sent just now, with the recipient's link."""
+
+    quote: QuoteOut
+    link: NewLinkOut
