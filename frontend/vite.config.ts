@@ -1,12 +1,13 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte'
 import { defineConfig } from 'vitest/config'
+import { fluent } from './build/fluent.ts'
 import { precache } from './build/precache.ts'
 
 const base = '/static/app/'
 
 export default defineConfig(({ command }) => ({
   base: command === 'build' ? base : '/',
-  plugins: [svelte({ configFile: false }), precache(base)],
+  plugins: [fluent('src/lib/messages/en-GB'), svelte({ configFile: false }), precache(base)],
   build: {
     target: 'es2022',
     manifest: true,

@@ -36,10 +36,10 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
 }
 
 const WORDS: Record<Place, () => Promise<void>> = {
-  counter: () => import('./lib/messages/counter').then((words) => learn(words.counter)),
-  parts: () => import('./lib/messages/parts').then((words) => learn(words.parts)),
-  bay: () => import('./lib/messages/bay').then((words) => learn(words.bay)),
-  office: () => import('./lib/messages/office').then((words) => learn(words.office)),
+  counter: () => import('./lib/messages/en-GB/counter.ftl').then((words) => learn(words.default)),
+  parts: () => import('./lib/messages/en-GB/parts.ftl').then((words) => learn(words.default)),
+  bay: () => import('./lib/messages/en-GB/bay.ftl').then((words) => learn(words.default)),
+  office: () => import('./lib/messages/en-GB/office.ftl').then((words) => learn(words.default)),
 }
 
 export interface Shown {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { ready } from './messages/ready'
+import ready from './messages/en-GB/ready.ftl'
 import {
   clearHours,
   few,

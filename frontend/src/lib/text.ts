@@ -1,41 +1,25 @@
 // Every word on the screen comes from a catalogue in `messages/`. The common one is always there; a place's own
 // arrives with its first screen (see `screens.ts`), so the first load stays small.
 
-import type { bay } from './messages/bay'
-import { common } from './messages/common'
-import type { counter } from './messages/counter'
-import type { office } from './messages/office'
-import type { outside } from './messages/outside'
-import type { parts } from './messages/parts'
-import type { plan } from './messages/plan'
-import type { quote } from './messages/quote'
-import type { ready } from './messages/ready'
+import common from './messages/en-GB/common.ftl'
+import type { Words } from './messages/words'
 
-/** A sentence with {facts} in it, or two of them told apart by the fact `n`. */
-export type Entry = string | { readonly one: string; readonly other: string }
-export type Catalogue = Readonly<Record<string, Entry>>
+type Fact = string | number
+type Facts = Readonly<Record<string, Fact>>
 
-type Words = typeof common &
-  typeof counter &
-  typeof plan &
-  typeof quote &
-  typeof ready &
-  typeof outside &
-  typeof parts &
-  typeof bay &
-  typeof office
+/** A sentence with {facts} in it; one that chooses by a fact is a function, made by `build/fluent.ts`. */
+export type Sentence =
+  | string
+  | ((facts: Facts, plural: (n: Fact) => string, write: (fact: Fact) => string) => string)
+export type Catalogue = Readonly<Record<string, Sentence>>
+
 export type Key = keyof Words
-
-type Named<S> = S extends `${string}{${infer Name}}${infer Rest}` ? Name | Named<Rest> : never
-type Sentences<E> = E extends { one: infer A; other: infer B } ? A | B : E
-type Wanted<K extends Key> = Named<Sentences<Words[K]>> | (Words[K] extends string ? never : 'n')
-type Facts<K extends Key> = { [name in Wanted<K>]: string | number }
-type Rest<K extends Key> = [Wanted<K>] extends [never] ? [] : [facts: Facts<K>]
+type Rest<K extends Key> = Words[K] extends null ? [] : [facts: Words[K]]
 
 /** The keys whose sentence needs no facts, for tables from a code to its word. */
-export type Plain = { [K in Key]: [Wanted<K>] extends [never] ? K : never }[Key]
+export type Plain = { [K in Key]: Words[K] extends null ? K : never }[Key]
 
-const known: Record<string, Entry> = { ...common }
+const known: Record<string, Sentence> = { ...common }
 
 /** Adds a place's catalogue to those in use. */
 export function learn(catalogue: Catalogue): void {
@@ -44,17 +28,23 @@ export function learn(catalogue: Catalogue): void {
 
 /** The words for `key`, its {facts} filled in; whole numbers get thousands separators. */
 export function t<K extends Key>(key: K, ...facts: Rest<K>): string {
-  const entry = known[key]
-  if (entry === undefined) throw new Error(`no words for ${String(key)}`)
-  return fill(entry, (facts[0] ?? {}) as Record<string, string | number>)
+  const sentence = known[key]
+  if (sentence === undefined) throw new Error(`no words for ${String(key)}`)
+  return fill(sentence, (facts[0] ?? {}) as Facts)
 }
 
 const grouping = new Intl.NumberFormat('en-GB')
+const plurals = new Intl.PluralRules('en-GB')
 
-export function fill(entry: Entry, facts: Record<string, string | number>): string {
-  const sentence = typeof entry === 'string' ? entry : facts.n === 1 ? entry.one : entry.other
-  return sentence.replace(/\{(\w+)\}/g, (_, name: string) => {
-    const fact = facts[name]
-    return typeof fact === 'number' ? grouping.format(fact) : (fact ?? '')
-  })
+function write(fact: Fact): string {
+  return typeof fact === 'number' ? grouping.format(fact) : fact
+}
+
+function plural(n: Fact): string {
+  return plurals.select(n as number)
+}
+
+export function fill(sentence: Sentence, facts: Facts): string {
+  if (typeof sentence === 'function') return sentence(facts, plural, write)
+  return sentence.replace(/\{(\w+)\}/g, (_, name: string) => write(facts[name] ?? ''))
 }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { bay } from '../../lib/messages/bay'
+import bay from '../../lib/messages/en-GB/bay.ftl'
 import { learn } from '../../lib/text'
 import { hoursExplained, totalExplained } from './hours'
 import type { Step } from './work'

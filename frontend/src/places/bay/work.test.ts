@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { bay } from '../../lib/messages/bay'
-import { ready } from '../../lib/messages/ready'
+import bay from '../../lib/messages/en-GB/bay.ftl'
+import ready from '../../lib/messages/en-GB/ready.ftl'
 import type { Readiness } from '../../lib/ready'
 import { learn } from '../../lib/text'
 import {

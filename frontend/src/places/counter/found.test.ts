@@ -1,6 +1,6 @@
 import { render } from 'svelte/server'
 import { beforeEach, expect, test, vi } from 'vitest'
-import { counter } from '../../lib/messages/counter'
+import counter from '../../lib/messages/en-GB/counter.ftl'
 import { session } from '../../lib/session.svelte'
 import { learn } from '../../lib/text'
 import Counter from './Counter.svelte'

@@ -1,5 +1,5 @@
 import { beforeEach, expect, test, vi } from 'vitest'
-import { office } from '../../lib/messages/office'
+import office from '../../lib/messages/en-GB/office.ftl'
 import { learn } from '../../lib/text'
 import { form, type Given, givenFor, Reader } from './file.svelte'
 

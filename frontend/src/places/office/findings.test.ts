@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { office } from '../../lib/messages/office'
+import office from '../../lib/messages/en-GB/office.ftl'
 import { learn } from '../../lib/text'
 import { asCsv, type Finding, place } from './findings'
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { fold } from '../../calc/counting'
 import type { Counted } from '../../lib/counts/log'
-import { parts } from '../../lib/messages/parts'
+import parts from '../../lib/messages/en-GB/parts.ftl'
 import { learn } from '../../lib/text'
 import { againExplained } from './again'
 

@@ -1,5 +1,5 @@
 import { beforeEach, expect, test, vi } from 'vitest'
-import { parts } from '../../lib/messages/parts'
+import parts from '../../lib/messages/en-GB/parts.ftl'
 import { learn } from '../../lib/text'
 
 const write = vi.fn()

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { parts } from '../../lib/messages/parts'
+import parts from '../../lib/messages/en-GB/parts.ftl'
 import { learn } from '../../lib/text'
 import { grouped, type Line } from './groups'
 import { holds, kitNames, kitsOfLines, lotsOf, titlesOf } from './lots'

@@ -1,6 +1,6 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, describe, expect, it, test } from 'vitest'
-import { parts } from '../../lib/messages/parts'
+import parts from '../../lib/messages/en-GB/parts.ftl'
 import { learn } from '../../lib/text'
 import { type Figure, OnScale } from './onScale.svelte'
 import { faultWords, verdictWords, weighedExplained } from './weighed'

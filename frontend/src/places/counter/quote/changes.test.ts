@@ -1,6 +1,6 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
-import { quote as words } from '../../../lib/messages/quote'
+import words from '../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../lib/text'
 import type { Change, Quote } from './draft.svelte'
 

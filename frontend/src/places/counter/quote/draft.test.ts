@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
 import type { Answer } from '../../../lib/api/client'
-import { quote as words } from '../../../lib/messages/quote'
+import words from '../../../lib/messages/en-GB/quote.ftl'
 import { session } from '../../../lib/session.svelte'
 import { learn } from '../../../lib/text'
 import { type Change, Draft, isOlder, type Quote } from './draft.svelte'

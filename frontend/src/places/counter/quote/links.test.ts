@@ -1,6 +1,6 @@
 import { render } from 'svelte/server'
 import { expect, test } from 'vitest'
-import { quote as words } from '../../../lib/messages/quote'
+import words from '../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../lib/text'
 import Links from './Links.svelte'
 

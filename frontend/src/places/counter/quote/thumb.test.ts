@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { quote as words } from '../../../lib/messages/quote'
+import words from '../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../lib/text'
 import { thumbWords } from './thumb'
 

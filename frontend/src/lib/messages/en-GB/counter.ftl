@@ -1,0 +1,36 @@
+### Words of the Counter.
+
+counter-title = Counter
+counter-holding = Find a customer, vehicle, quote or part
+counter-holding-hint = A name, a plate, the last six of a VIN, a quote number, a kit, a part number. Or scan.
+counter-find = Find
+counter-found = Found for “{ $q }”
+counter-found-n = { $n }, as you type
+counter-finding = searching
+counter-others = Quotes are for the advisor and the manager. You can find kits, parts, vehicles and jobs here.
+counter-found-none = Nothing found for “{ $q }”
+counter-found-none-say = Try the plate, the last six of the VIN, or part of a name.
+counter-kind-customer = customer
+counter-kind-vehicle = vehicle
+counter-kind-quote = quote
+counter-kind-kit = kit
+counter-kind-part = part
+counter-kind-job = job
+counter-kind-outside = other firm
+counter-new = New quote
+counter-all = All quotes
+counter-new-for = New quote, { $vehicle }
+counter-new-kit = Quote this kit
+counter-new-part = Quote this part
+counter-part-unpriced = No price recorded: enter one on the quote before you send it.
+counter-new-bare = New quote without a customer
+counter-answers = Customer replies
+counter-lapsing = Expiring soon
+counter-laid_aside = Drafts
+counter-nothing = Nothing needs you right now
+counter-nothing-say = Customer replies, quotes about to expire and drafts are listed here. Start a new quote with a kit, a customer or a vehicle.
+counter-until = valid to { $day }
+counter-row = { $number }, { $customer }
+counter-row-high = to { $amount }
+counter-row-new = New quote
+counter-row-nobody = { $number }, no customer yet

@@ -1,0 +1,205 @@
+### Words of the Office.
+
+office-title = Office
+
+office-take_in = Import a file
+office-take_in-order = the first time in this order: each needs the ones above it
+office-kind-rules = Price rules
+office-kind-labour = Labour
+office-kind-consumables = Consumables
+office-kind-kit = Kit contents
+office-kind-customers = Customers
+office-kind-vehicles = Vehicles
+office-needs-rules = A workbook: rules, labour rates, bands, taxes, fees, words, conditions, calendar, exchange rates.
+office-needs-labour = Operations: code, title, skill, book hours. Templates: template, operation, stage, after, when.
+office-needs-consumables = One row per pack: family, specification, unit, part number, pack size, price.
+office-needs-kit = The kit’s number above the list; then carton, bag, part number, description, quantity.
+office-needs-customers = Name, telephone, e-mail.
+office-needs-vehicles = Make and model, owner, VIN, plate; a column for each attribute and each capacity in litres.
+office-last = last on { $when }
+office-only-rules = Only a manager can import these.
+office-only-counter = The counter or a manager can import these.
+office-only-stores = The counter, the parts counter or a manager can import these.
+
+office-files = Recent imports
+office-files-none = No file yet
+office-files-none-say = Files that were read or imported are listed here, newest first.
+office-file-by = { $name }, { $who }
+
+office-kits = Kits
+office-kits-find = Find a kit
+office-kits-find-hint = Part of its name, number or supplier.
+office-kits-many = There are more than { $n }: type part of the name or number to find others.
+office-kits-none = No kit yet
+office-kits-none-say = Import the contents of one, or quote one at the counter with a price and hours.
+office-kits-not_found = No kit matches “{ $q }”
+office-kits-not_found-say = Try a shorter part of the name, or the supplier.
+office-kit-bare = no contents yet
+office-kit-parts =
+    { $n ->
+        [one] parts list of { $n } line
+       *[other] parts list of { $n } lines
+    }
+office-kit-cartons =
+    { $n ->
+        [one] in { $n } carton
+       *[other] in { $n } cartons
+    }
+office-kit-issue = version { $n }
+
+office-new-title-rules = Import price rules
+office-new-title-labour = Import labour
+office-new-title-consumables = Import consumables
+office-new-title-kit = Import kit contents
+office-new-title-customers = Import customers
+office-new-title-vehicles = Import vehicles
+office-new-note = Reading the file saves nothing: you see everything first.
+office-new-unknown = There is no such kind of file
+office-new-back = Back to the office
+office-new-supplier = Supplier
+office-new-supplier-hint = Who the file is from, if the file itself does not name the supplier. The columns you choose are remembered for this supplier.
+office-new-choose = Choose a file
+office-new-choose-again = Choose another
+office-new-drop = No file chosen yet
+office-new-drop-over = Drop it here
+office-new-drop-say = A workbook (.xlsx) or text in columns (.csv), at most { $mib } MiB and { $rows } rows. On a desk you can drop it here.
+office-new-read = Read the file
+office-new-read-first = Choose a file first.
+office-size = { $n } KiB
+office-not_yours = Not for your role
+
+office-too_large = This file is too large
+office-too_large-say = At most { $mib } MiB can be read. Save the sheet that matters as a file of its own.
+office-gone = The file has moved or changed since it was chosen
+office-gone-say = Choose it again.
+
+office-reading = Reading { $name }
+office-reading-so_far =
+    { $n ->
+        [one] { $n } second so far
+       *[other] { $n } seconds so far
+    }
+office-taking = Importing it
+
+office-file = A file
+office-file-read = Nothing saved yet
+office-file-taken = Imported
+office-file-note = { $name }, { $kind }
+office-file-will = Will be imported
+office-file-became = Was imported
+office-file-rows = Rows
+office-file-rows-good = { $n } good
+office-file-rows-bad = { $good } good, { $bad } to fix
+office-file-rows-none = none found
+office-file-skipped = Skipped
+office-file-skipped-n =
+    { $n ->
+        [one] { $n } row
+       *[other] { $n } rows
+    }
+office-file-skipped-none = none
+office-file-skipped-why = headings, blank rows, sections, totals
+office-file-by_whom = Read
+office-file-taken_at = Imported
+office-file-supplier = Supplier
+office-file-also = Also
+
+office-columns = Columns
+office-columns-none = None was recognised.
+office-columns-is = { $column } =
+office-columns-change = Change columns
+office-columns-leave = Leave them as they are
+office-columns-required = { $field }, required
+office-columns-nothing = not imported
+office-columns-label = { $column }, “{ $heading }”
+office-columns-label-sheet = { $sheet } { $column }, “{ $heading }”
+office-columns-missing = No column yet for: { $fields }.
+office-columns-hint = Choose what each column holds. The same file is then read again.
+office-columns-hint-none = No row of headings was found. Type the headings as they are in the file; it is then read again.
+office-columns-read = Read it this way
+office-columns-same = Nothing has changed yet.
+office-columns-file = The file is no longer on this page. Choose it again.
+
+office-problems = Problems
+office-problems-none = Nothing to fix or check
+office-problems-none-say = Every row was understood as it is.
+office-problems-all = All { $n }
+office-problems-must_fix = Must fix { $n }
+office-problems-please_check = Please check { $n }
+office-problems-done_for_you = Done for you { $n }
+office-problems-says = It says
+office-problems-whole = whole file
+office-problems-save = Save this list
+office-problems-file = Problems in { $name }.csv
+office-problems-head-weight = Weight
+office-problems-head-sheet = Sheet
+office-problems-head-cell = Cell
+office-problems-head-words = What
+office-problems-head-remedy = What to do
+office-problems-head-says = It says
+
+office-do-take_in =
+    { $n ->
+        [one] Import { $n } line
+       *[other] Import { $n } lines
+    }
+office-do-blocked =
+    { $n ->
+        [one] All or nothing: fix { $n } problem first.
+       *[other] All or nothing: fix { $n } problems first.
+    }
+office-do-empty = There is no row to import.
+office-do-corrected = Read a corrected file
+office-do-discard = Discard this file
+office-discard-ask = Discard { $name }?
+office-discard-say = Nothing of it has been imported. It is removed from the list of files.
+office-discarded = Discarded: { $name }
+office-do-another = Import another file
+office-do-kits = Show the kits
+office-done = Imported: { $name }
+
+office-kit = Kit
+office-kit-order_number = Ordered as
+office-kit-supplier = Supplier
+office-kit-supplier-none = not recorded
+office-kit-contents = Contents
+office-kit-contents-issue = Version { $n }
+office-kit-contents-none = none yet
+office-kit-labour = Labour
+office-kit-labour-none = no template
+office-kit-fitted = Fitted before, times
+office-kit-fitted-hint = Jobs done before quotes were made here. At 0 the first fit takes longer.
+office-kit-fitted-save = Save
+office-kit-fitted-saved = Saved.
+office-kit-own = Its own price and hours
+office-kit-fits = Fits
+office-kit-fits-all = any vehicle
+office-kit-empty = Only a price and hours are recorded
+office-kit-empty-say = That is enough to quote it. Add contents to get a pull list, and a count that finds what is missing.
+office-kit-empty-do = Import its contents
+office-kit-find = Find in this kit
+office-kit-find-hint = Part of a number or a description.
+office-kit-find-none = Nothing in this kit matches “{ $q }”
+office-kit-find-none-say = Try a shorter part of the number or the description.
+office-kit-lines =
+    { $n ->
+        [one] { $n } line
+       *[other] { $n } lines
+    }
+office-kit-when = only for { $when }
+office-kit-ships-when = in the kit only then
+office-kit-quantity = { $n } { $unit }
+office-kit-needs = Not in the kit: fluids and small parts
+office-kit-needs-none = Nothing else is recorded.
+office-need-per_fastener = { $quantity } { $unit } for each of { $of } fasteners
+office-need-bead = a bead { $quantity } m long and { $of } mm wide
+office-need-of_capacity = as much as the { $of } circuit holds
+office-need-of_capacity-share = { $quantity } of what the { $of } circuit holds
+office-need-refill = refilling the { $of }, with { $quantity } { $unit } more for what the kit adds
+office-need-refill_water = water to refill the { $of }, with { $quantity } { $unit } more for what the kit adds
+office-need-charge-pack = charged in whole packs
+office-need-charge-used = charged as used
+office-need-charge-supplies = covered by shop supplies
+office-kit-reused = Re-used
+office-kit-reused-none = Nothing comes off and goes back on.
+office-kit-reused-where = comes off at { $off }, goes back on at { $back }

@@ -1,0 +1,21 @@
+### Words of work by other firms; they come when somebody looks at it or adds some.
+
+quote-outside = Work by other firms
+quote-outside-earlier = Quoted before; tap one to begin with it
+quote-outside-what = What they do
+quote-outside-firm = Firm
+quote-outside-days = Turnaround, working days
+quote-outside-days-hint = Without it the quote has no date.
+quote-outside-starts = They can start after
+quote-outside-acceptance = Acceptance
+quote-outside-needed = The result is needed for
+quote-outside-no_step = No step in particular
+quote-outside-they_need = What they need from us
+quote-outside-warranty = Warranty
+quote-outside-warranty-hint = The customer reads it on the quote.
+quote-outside-private = Only advisors and the manager see this.
+quote-outside-cost = What they ask, before tax
+quote-outside-cost-how = { $cost }, markup { $markup } %, handling { $handling }
+quote-outside-markup = Markup, percent
+quote-outside-handling = Handling, before tax
+quote-outside-more = What they need, warranty, cost

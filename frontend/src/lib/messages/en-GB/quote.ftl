@@ -1,0 +1,356 @@
+### Words of the quote at the Counter.
+
+quote-note = Note
+quote-note-hint = For the workshop only. It stands with the quote under Drafts.
+quote-note-save = Save the note
+quote-note-said = Note: { $note }
+quote-note-add = Add a note
+quote-note-change = Change the note
+quote-discard = Discard this draft
+quote-discarded = Discarded: { $number }
+quote-did-note = Note changed
+quote-title = Quote { $number }
+quote-saved = version { $issue }, saved { $at } by { $who }
+quote-undo = Undo last change
+quote-earlier = Version { $issue } is with the customer and can still be accepted.
+quote-earlier-unread = Version { $issue } is not withdrawn, but no link opens it.
+quote-earlier-back = Withdraw version { $issue }
+quote-overtaken = { $name } accepted version { $issue } while you worked on version { $draft }. The accepted one counts and is shown here; the draft is no longer used.
+quote-laid_aside = Saved under Drafts.
+
+quote-box-customer = Customer
+quote-box-nobody = no customer yet
+quote-box-vehicle = Vehicle
+quote-box-no_vehicle = none yet
+quote-box-vin = VIN
+quote-box-vin-tail = … { $tail }
+quote-box-vin-none = not recorded
+quote-box-rules = Price rules from
+quote-box-rules-with_tax = all prices include tax
+quote-box-rules-before_tax = all prices before tax
+quote-choose-customer = Choose the customer
+quote-change = Change
+quote-change-customer = customer
+quote-choose-vehicle = Choose the vehicle
+quote-change-vehicle = vehicle
+quote-change-facts = facts
+
+quote-kits = Kits
+quote-kit-parts =
+    { $n ->
+        [one] parts list of { $n } line, { $cartons } cartons
+       *[other] parts list of { $n } lines, { $cartons } cartons
+    }
+quote-kit-parts-loose =
+    { $n ->
+        [one] parts list of { $n } line
+       *[other] parts list of { $n } lines
+    }
+quote-kit-applies = { $n } of { $listed } lines for this vehicle, { $cartons } cartons
+quote-kit-applies-loose = { $n } of { $listed } lines for this vehicle
+quote-kit-bare = price and hours only
+quote-kit-issue = version { $issue }
+quote-kit-alone = { $alone } h on its own.
+quote-kit-saves = Without it: −{ $hours } h, −{ $amount }
+quote-figure-saves = { $value }: without { $title }
+quote-kit-first = First fit here: hours × { $factor }.
+quote-kit-fitted = Fitted here before.
+quote-kit-fitted-set = We have fitted it before
+quote-kit-first-set = It is the first time
+quote-take_off = Remove
+quote-take_off-label = Remove: { $title }
+quote-add = Add a kit, a part or other work
+quote-add-kit = A kit
+quote-add-part = A loose part
+quote-add-outside = Outside work
+quote-add-text = Other work or goods
+quote-add-what = What to add
+
+quote-labour = Labour
+quote-labour-figure = { $hours } h, { $amount }
+quote-labour-none = No labour yet
+quote-labour-none-say = The hours come with the kits; work that two of them share is counted once.
+quote-col-no = No.
+quote-col-operation = Operation, and why these hours
+quote-col-kits = Kits
+quote-col-hours = Hours
+quote-col-price = Price
+quote-col-need = What, and which packs
+quote-condition = Corroded fasteners
+quote-condition-none = none
+quote-condition-light = light
+quote-condition-moderate = moderate
+quote-condition-heavy = heavy
+quote-condition-why = exposed fasteners take × { $factor }
+
+quote-needs-covered = Covered by shop supplies
+quote-needs-charged = Fluids and small parts
+quote-needs = Not in the kit: fluids and small parts
+quote-extras = Further parts and work
+quote-extra-each = { $quantity } at { $price }
+quote-fees = Supplies and fees
+quote-fees-all = Disposal and supplies
+quote-sums = How it adds up
+quote-net = Before tax
+quote-tax = { $title }, { $rate } %
+quote-tax-inside = { $title }, { $rate } % inside
+quote-gross = Total with tax
+
+quote-figure-hours = Hours of { $title }: { $value }. Enter your figure
+quote-figure-price = Price of { $title }: { $value }. Enter your figure
+quote-figure-how = { $title }: { $value }
+quote-figure-press = Tap a figure to change or check it
+quote-figure-press-sent = Tap a figure to see how it was worked out
+quote-figure-yours = your figure
+quote-figure-hours-label = Your hours
+quote-figure-price-label = Your price
+quote-figure-hint = Now { $value }
+quote-figure-because = Reason
+quote-figure-because-hint = Shown beside the figure, and in the history with your name.
+quote-figure-put = Use this figure
+quote-figure-again = Go back to the calculated figure
+quote-rules-newer = Newer price rules
+quote-rules-newer-now = Now
+quote-rules-newer-then = Then
+quote-rules-newer-none = none
+quote-rules-newer-lines =
+    { $n ->
+        [one] { $n } line changes
+       *[other] { $n } lines change
+    }
+quote-rules-newer-use = Use the new rules
+quote-rules-newer-keep = Keep the old ones
+quote-rules-newer-kept = Newer price rules of { $day }: what they would change
+quote-discount = Discount
+quote-discount-give = Give a discount
+quote-discount-change = Change the discount
+quote-discount-kind = As
+quote-discount-percent = Percent
+quote-discount-amount = Amount
+quote-discount-because-hint = The customer reads it on the quote.
+quote-discount-on = On kits, parts, labour, fluids and other lines; not on fees, shop supplies and deposits.
+quote-extra-change = Change: { $title }
+quote-extra-save = Change the line
+
+quote-text-title = What it is
+quote-text-quantity = Quantity
+quote-text-unit_price = Price each
+quote-text-tax_class = Taxed as
+quote-text-tax_class-choose = Choose
+quote-text-add = Add to the quote
+quote-part-find = Number or code of the part
+quote-part-find-hint = A part number, or scan its code.
+quote-part-none = No part begins with “{ $q }”. Add it as other goods, with a price.
+
+quote-decide = To be decided
+quote-decide-state = Set to { $value }
+quote-decide-no_vehicle = Choose the vehicle first, then set it here.
+quote-decide-said = { $attribute }: { $value }
+quote-undecided-ready = { $hours }, ready { $day }
+quote-undecided-said = Recorded: { $words }
+quote-undecided-set = Set: { $words }
+quote-undecided-undone = Undone: { $says }
+quote-undecided-below = The lines below are for: { $words }.
+quote-range = To say on the phone
+quote-notices = Worth knowing
+quote-notices-facts = Add the litres to the vehicle
+
+quote-comes_to = What it comes to
+quote-hours = Hours
+quote-margin = Margin
+quote-percent = { $rate } %
+quote-bought = Landed cost
+quote-bought-note = per unit, in our currency; never shown to customers
+quote-bought-times = { $quantity } × { $title }
+quote-bought-together = Together
+quote-bought-together-why = all of it, as this quote charges it
+quote-bought-together-net = charged { $amount } before tax
+quote-bought-together-profit = profit { $amount } before tax
+quote-margin-profit = { $amount } before tax
+quote-margin-profit-lowest = { $amount } before tax, at the lowest price
+quote-margin-floor = margin floor: { $rate } %
+quote-margin-below = Below the margin floor of { $rate } %
+quote-ready = Ready
+quote-ready-dates = Show the dates
+quote-ready-comes = When the vehicle comes
+quote-ready-comes-proposed = We propose { $when }.
+quote-ready-draft = if it is sent and accepted today
+quote-ready-if = if the customer accepts today
+quote-ready-were = if the work were agreed today
+quote-ready-recorded = as shown at acceptance
+quote-ready-none = no date yet
+quote-ready-here_from-closed = Closed on { $day }: the vehicle can come on { $from }.
+quote-ready-to = Show the timeline
+quote-ready-here = The vehicle is here already.
+quote-ready-here_from-said = The customer brings it on { $day }.
+quote-ready-unknown = Lead days come with the supplier’s file: import it again in the Office, or ask the supplier before you send.
+quote-valid = Valid
+quote-valid-days =
+    { $n ->
+        [one] { $n } day from sending
+       *[other] { $n } days from sending
+    }
+quote-valid-until = to { $day }
+quote-mark = Check code
+quote-mark-why = on the PDF and on the customer’s page
+quote-moved = Was { $was }. { $says }
+quote-thumb-hours = { $hours } h
+quote-thumb-ready = { $told }, ready { $day }
+quote-thumb-ready_early = { $told }, ready { $day } if started early
+quote-thumb-range = { $low } to { $high }
+quote-thumb-lowest = lowest of { $n } prices
+quote-thumb-highest = highest
+quote-thumb-settle =
+    { $n ->
+        [one] { $n } thing to settle
+       *[other] { $n } things to settle
+    }
+
+quote-send-to_do = Before the link can be created
+quote-as_customer = See as the customer
+quote-send-bar = Send
+quote-send-freeze = Lock the quote and create the link
+quote-send-to = Customer’s name
+quote-send-to-hint = We create the link; you send it yourself.
+quote-send-missing = Enter who the link is for.
+quote-send-all_the_same = Send it anyway?
+quote-send-below = The margin is below the floor.
+quote-send-below-say = I send this quote all the same. The history keeps my name.
+quote-send-close = Cancel
+quote-sent-to = Created for { $recipient }. Version { $issue } can no longer change.
+quote-link-address = The customer’s link
+quote-link-once = Shown only now. Copy or share it; you can create another at any time.
+quote-link-copy = Copy the link
+quote-link-copied = The link is copied.
+quote-link-share = Share it
+quote-link-say = Your quote { $number }
+
+quote-out-sent = sent { $at }
+quote-paper = PDF
+quote-revise = New version
+quote-revised = Version { $issue } is a draft at today’s prices. Your own figures stay.
+quote-withdraw = Withdraw the quote
+quote-withdraw-ask = Withdraw version { $issue }?
+quote-withdraw-say = Whoever opens the link sees that the quote was withdrawn and can no longer accept it. The version stays here.
+quote-links = Links
+quote-links-none = No link works now
+quote-links-none-say = Nobody can open the quote. Create a link for the person who is to read it.
+quote-link-until = works until { $day }
+quote-link-back = cancelled { $at }
+quote-link-ended = ended { $day }
+quote-link-made = created { $at }
+quote-link-revoke = Cancel
+quote-link-revoke-label = Cancel the link of { $recipient }
+quote-link-revoked = The link of { $recipient } no longer works.
+quote-link-another = Another link
+quote-link-another-make = Create the link
+quote-answer-price = The customer said: { $price }. Accepted total: { $amount }
+quote-answer-total = Accepted total: { $amount }
+quote-answer-accepted = Accepted by { $name } on { $at }
+quote-answer-declined = Declined by { $name } on { $at }
+quote-answer-consents = Consents given
+quote-answer-consents-none = No consents were given.
+quote-answer-next = What happens next
+quote-job = Job { $number }
+quote-job-why = opened by the acceptance
+quote-job-reach = How far the job can go
+quote-job-reach-why = what it waits for, and when it is ready
+quote-pull_list = Pull list
+quote-pull_list-why = count the parts against it when they come
+
+quote-stale = Changed by { $who }, { $at }
+quote-stale-say = You now see theirs. Your change (“{ $says }”) was not made. Make it again if it is still needed.
+quote-again = Make it again
+
+quote-did-take_off = Removed: { $title }
+quote-did-add = Added: { $title }
+quote-did-figure = Your figure for { $title }
+quote-did-recompute = Back to the calculated figure: { $title }
+quote-did-condition = Corroded fasteners: { $condition }
+quote-did-here_from = Vehicle comes on { $day }
+quote-did-here = Vehicle here already
+quote-did-no_day = No day named for the vehicle
+quote-did-customer = Customer: { $name }
+quote-did-vehicle = Vehicle: { $title }
+quote-did-fitted_before = Fitted before: { $title }
+quote-did-first_fit = First fit: { $title }
+quote-did-rules = Price rules of { $day } used
+quote-did-rules_kept = Older price rules kept
+quote-did-rules_offered = Newer price rules offered again
+quote-did-discount = Discount given
+quote-did-no_discount = Discount removed
+quote-did-change = Changed: { $title }
+
+quote-new = New quote
+quote-new-hint = Customer and vehicle can come later: a price by phone needs only the kits.
+quote-new-make =
+    { $n ->
+        [one] Quote { $n } kit
+       *[other] Quote { $n } kits
+    }
+quote-new-make-none = Start without a kit
+quote-new-making = working it out
+
+quote-pick-fits = Fits this vehicle
+quote-pick-ask = Fits, once this is settled
+quote-pick-open = May fit this vehicle
+quote-pick-no = Does not fit this vehicle
+quote-pick-any = All kits
+quote-pick-find = Find a kit
+quote-pick-more = More kits
+quote-pick-none = No kit found
+quote-pick-none-say = Import its contents in the Office, or quote it now with a price and hours.
+quote-pick-bare = A kit with only a price and hours
+quote-kit-code = Number
+quote-kit-title = What the kit is
+quote-kit-price = Price
+quote-kit-hours = Hours to fit
+quote-kit-cost = Cost before tax (optional)
+quote-kit-days = Days until it comes (optional)
+quote-kit-models = Vehicle models it fits (optional)
+quote-kit-model = Model
+quote-kit-model-other = Another model
+quote-kit-model-hint = Exactly as it is recorded on the vehicle.
+quote-kit-make = Add the kit
+quote-kit-make-why = Contents and labour can come later. Without a cost there is no margin, and without the days no date.
+
+quote-who-find = Name or telephone
+quote-who-none = Nobody found for “{ $q }”.
+quote-who-add = Add a customer
+quote-who-add-named = Add “{ $q }”
+quote-who-name = Name
+quote-who-phone = Telephone
+quote-who-email = E-mail
+quote-who-address = Address, printed on the PDF
+quote-who-save = Add the customer
+quote-who-change = Change telephone or address: { $name }
+quote-who-keep = Save the customer
+quote-car-find = Make, plate or VIN
+quote-car-none = No vehicle found for “{ $q }”.
+quote-car-add = Add a vehicle
+quote-car-title = Make and model
+quote-car-plate = Plate
+quote-car-vin = VIN
+quote-car-vin-hint = Seventeen letters and digits. It may be added later.
+quote-car-vin-use = Use { $vin }
+quote-car-vin-keep = Save it as typed
+quote-car-vin-keep-add = Save it as typed, add the vehicle
+quote-car-model = Model
+quote-car-transmission = Gearbox
+quote-car-another = Another
+quote-car-another-of = { $label }, another
+quote-car-copy = Copy litres from a vehicle alike
+quote-car-copied = Copied from { $title }. Check them.
+quote-car-copy-none = No vehicle alike has litres recorded.
+quote-car-more = Facts and litres
+quote-car-more-why = These decide which parts, work and fluids are quoted.
+quote-car-litres = { $name }, litres
+quote-car-save = Add the vehicle
+quote-car-keep = Save the facts
+
+quotes-title = Quotes
+quotes-note = newest change first
+quotes-none = No quote is in this state
+quotes-none-say = Start a new quote with a kit, a customer or a vehicle.
+quotes-more = Older ones
+quotes-states = State

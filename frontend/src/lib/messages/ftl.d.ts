@@ -1,0 +1,4 @@
+declare module '*.ftl' {
+  const catalogue: import('../text').Catalogue
+  export default catalogue
+}

@@ -1,0 +1,1151 @@
+// Key -> the facts that its sentence asks for. Written by build/fluent.ts with every build.
+export interface Words {
+  'bay.title': null
+  'bay.open': null
+  'bay.back': null
+  'bay.jobs': { n: number }
+  'bay.jobs.most': { n: string | number }
+  'bay.none': null
+  'bay.none.say': null
+  'bay.job': null
+  'bay.job.title': { number: string | number; vehicle: string | number }
+  'bay.row.vehicle': { vehicle: string | number; plate: string | number }
+  'bay.row.since': { customer: string | number; day: string | number }
+  'bay.row.list': { kits: string | number; counted: string | number; lines: string | number }
+  'bay.row.list.closed': { kits: string | number; counted: string | number; lines: string | number }
+  'bay.row.no_list': null
+  'bay.customer': null
+  'bay.plate': null
+  'bay.plate.none': null
+  'bay.vin': null
+  'bay.hours': null
+  'bay.hours.steps': { n: number }
+  'bay.opened': null
+  'bay.capacity': { name: string | number }
+  'bay.litres': { n: string | number }
+  'bay.parts': null
+  'bay.parts.list': { number: string | number }
+  'bay.parts.counted': { counted: string | number; lines: string | number }
+  'bay.parts.none': null
+  'bay.work': null
+  'bay.work.choose': null
+  'bay.reach.steps': null
+  'bay.about': null
+  'bay.facts': null
+  'bay.work.none': null
+  'bay.work.none.say': null
+  'bay.follow_ups': null
+  'bay.hand.title': { position: string | number; title: string | number }
+  'bay.hand.place': { n: string | number; all: string | number; stage: string | number }
+  'bay.hand.steps': null
+  'bay.hand.next': { title: string | number }
+  'bay.hand.previous': { title: string | number }
+  'bay.stage.none': null
+  'bay.stage.range': { from: string | number; to: string | number }
+  'bay.stage.steps': { n: number; steps: string | number }
+  'bay.stage.in_hand': null
+  'bay.stage.waits': { n: string | number }
+  'bay.stage.for': { kits: string | number }
+  'bay.step.cautions': { n: number }
+  'bay.step.check': null
+  'bay.step.facts': { code: string | number; skill: string | number }
+  'bay.step.included': null
+  'bay.step.after': { n: number; steps: string | number }
+  'bay.step.wait': { long: string | number }
+  'bay.step.parts': null
+  'bay.step.parts.n': { n: number }
+  'bay.step.parts.minor': null
+  'bay.hazard': { says: string | number }
+  'bay.minutes': { n: string | number }
+  'bay.days': { n: number }
+  'bay.caution': { says: string | number }
+  'bay.instructions': null
+  'bay.no_return': { position: string | number }
+  'bay.hold': { position: string | number }
+  'bay.torque': null
+  'bay.values': null
+  'bay.values.first': null
+  'bay.coolant': null
+  'bay.coolant.mix': null
+  'bay.coolant.row': { after: string | number; target: string | number }
+  'bay.coolant.back': null
+  'bay.coolant.none': null
+  'bay.coolant.none.say': null
+  'bay.coolant.drained': null
+  'bay.coolant.drained.note': null
+  'bay.coolant.reading.percent': null
+  'bay.coolant.reading.celsius': null
+  'bay.coolant.note.percent': null
+  'bay.coolant.note.celsius': null
+  'bay.coolant.percent': { n: string | number }
+  'bay.coolant.below': { n: string | number }
+  'bay.coolant.read.celsius': null
+  'bay.coolant.read.percent': null
+  'bay.coolant.to.drained': null
+  'bay.coolant.to.reading': null
+  'bay.coolant.done': null
+  'bay.coolant.measured': null
+  'bay.coolant.supposed': null
+  'bay.coolant.supposing': null
+  'bay.coolant.unmeasured': null
+  'bay.coolant.ask': null
+  'bay.coolant.fill': null
+  'bay.coolant.first': null
+  'bay.coolant.in_all': { n: string | number; after: string | number }
+  'bay.coolant.drain_all': { n: string | number }
+  'bay.coolant.concentrate': null
+  'bay.coolant.water': null
+  'bay.coolant.drain_more': null
+  'bay.coolant.pure.concentrate': null
+  'bay.coolant.pure.water': null
+  'bay.coolant.premix': null
+  'bay.coolant.before': null
+  'bay.coolant.caution.hot': null
+  'bay.coolant.caution.unknown': null
+  'bay.coolant.caution.poison': null
+  'bay.coolant.caution.chemistry': null
+  'bay.coolant.caution.chemistry.of': { concentrate: string | number }
+  'bay.coolant.caution.makers': null
+  'bay.coolant.about': null
+  'bay.coolant.holds': null
+  'bay.coolant.added': null
+  'bay.coolant.target': null
+  'bay.coolant.unknown': null
+  'bay.coolant.scale_for': { chemistry: string | number }
+  'bay.how.total': null
+  'bay.how.total.once': null
+  'bay.how.step': { position: string | number; title: string | number }
+  'bay.how.kits': { n: number }
+  'bay.how.once': null
+  'bay.how.factors': null
+  'bay.how.tenths': null
+  'app.name': null
+  'app.skip': null
+  'app.opening': null
+  'app.new_version': null
+  'app.take_over': null
+  'app.nowhere': null
+  'app.nowhere.say': null
+  'app.nowhere.back': null
+  'app.broke': null
+  'app.broke.say': null
+  'app.broke.again': null
+  'place.nav': null
+  'place.counter': null
+  'place.parts': null
+  'place.bay': null
+  'place.office': null
+  'role.advisor': null
+  'role.parts': null
+  'role.technician': null
+  'role.manager': null
+  'mast.who': { name: string | number; role: string | number }
+  'mast.who.label': { name: string | number; role: string | number }
+  'sign_in.title': null
+  'sign_in.email': null
+  'sign_in.password': null
+  'sign_in.go': null
+  'sign_in.going': null
+  'sign_in.owed': null
+  'sign_in.again': null
+  'sign_in.missing_email': null
+  'sign_in.missing_password': null
+  'sign_in.waiting': { n: number }
+  'you.back': null
+  'you.title': { name: string | number }
+  'you.shops': null
+  'you.shops.pick': null
+  'you.no_shop': null
+  'you.no_shop.say': null
+  'you.paper': null
+  'you.paper.device': null
+  'you.paper.device.why': null
+  'you.paper.light': null
+  'you.paper.night': null
+  'you.paper.night.why': null
+  'you.sign_ins': null
+  'you.sign_ins.since': { when: string | number }
+  'you.sign_ins.until': { when: string | number }
+  'you.sign_ins.here': null
+  'you.sign_ins.end': { device: string | number; since: string | number }
+  'you.sign_ins.ended': { device: string | number }
+  'you.device.phone': null
+  'you.device.computer': null
+  'you.device.unknown': null
+  'you.sign_in': null
+  'you.sign_out': null
+  'you.sign_out.everywhere': null
+  'you.everywhere.ask': null
+  'you.everywhere.say': null
+  'password.title': null
+  'password.current': null
+  'password.new': null
+  'password.new.hint': null
+  'password.again': null
+  'password.missing': null
+  'password.differs': null
+  'password.go': null
+  'password.going': null
+  'password.done': null
+  'you.sign_out.ask': { n: number }
+  'you.sign_out.say': null
+  'you.sign_out.stay': null
+  'strip.no_signal': null
+  'strip.no_signal.waiting': { n: number }
+  'strip.waiting': { n: number }
+  'strip.needs_you': { n: number }
+  'strip.see': null
+  'copy.old': { when: string | number }
+  'copy.none': null
+  'copy.none.say': null
+  'copy.reading': null
+  'copy.computing': null
+  'copy.again': null
+  'problem.offline': null
+  'problem.offline.say': null
+  'problem.offline.look': null
+  'problem.offline.nothing': null
+  'problem.offline.read': null
+  'problem.app': null
+  'problem.app.say': null
+  'problem.unknown': null
+  'problem.unknown.say': { status: string | number }
+  'problem.stale': null
+  'problem.stale.say': null
+  'field.missing': null
+  'field.wrong': null
+  'how.open': null
+  'how.open.of': { about: string | number }
+  'how.step': null
+  'how.figure': null
+  'how.result': null
+  'do.close': null
+  'do.undo': null
+  'do.cancel': null
+  'since.minutes': { n: string | number }
+  'since.hours': { n: string | number }
+  'since.days': { n: string | number }
+  'unit.hours': { n: string | number }
+  'box.carton': { label: string | number }
+  'box.loose': null
+  'box.bag': { label: string | number }
+  'box.bag.loose': { label: string | number }
+  'box.bag.loose.alone': null
+  'progress.of': { done: string | number; of: string | number }
+  'progress.leave': null
+  'scan.label': null
+  'scan.camera': null
+  'scan.type': null
+  'pad.digits': null
+  'pad.erase': null
+  'pad.point': null
+  'pad.most': { n: string | number }
+  'pad.save': { n: string | number }
+  'pad.save.none': null
+  'state.draft': null
+  'state.sent': null
+  'state.replaced': null
+  'state.accepted': null
+  'state.declined': null
+  'state.withdrawn': null
+  'state.lapsed': null
+  'state.untouched': null
+  'state.all_here': null
+  'state.short': null
+  'state.over': null
+  'state.damaged': null
+  'state.wrong_part': null
+  'state.sealed': null
+  'state.count_again': null
+  'state.after_closing': null
+  'state.beside': null
+  'state.on_this_phone': null
+  'state.needs_you': null
+  'state.may_start': null
+  'state.may_start_due': null
+  'state.stop_before': null
+  'state.do_not_start': null
+  'state.comes': null
+  'state.waits': null
+  'state.supposed': null
+  'state.open': null
+  'state.running': null
+  'state.done': null
+  'state.waiting': null
+  'state.waiting_for_parts': null
+  'state.ready': null
+  'state.in_the_bay': null
+  'state.in_checks': null
+  'state.handed_over': null
+  'state.called_off': null
+  'state.closed': null
+  'state.read': null
+  'state.taken': null
+  'state.refused': null
+  'state.must_fix': null
+  'state.below_floor': null
+  'state.please_check': null
+  'state.done_for_you': null
+  'counter.title': null
+  'counter.holding': null
+  'counter.holding.hint': null
+  'counter.find': null
+  'counter.found': { q: string | number }
+  'counter.found.n': { n: string | number }
+  'counter.finding': null
+  'counter.others': null
+  'counter.found.none': { q: string | number }
+  'counter.found.none.say': null
+  'counter.kind.customer': null
+  'counter.kind.vehicle': null
+  'counter.kind.quote': null
+  'counter.kind.kit': null
+  'counter.kind.part': null
+  'counter.kind.job': null
+  'counter.kind.outside': null
+  'counter.new': null
+  'counter.all': null
+  'counter.new.for': { vehicle: string | number }
+  'counter.new.kit': null
+  'counter.new.part': null
+  'counter.part.unpriced': null
+  'counter.new.bare': null
+  'counter.answers': null
+  'counter.lapsing': null
+  'counter.laid_aside': null
+  'counter.nothing': null
+  'counter.nothing.say': null
+  'counter.until': { day: string | number }
+  'counter.row': { number: string | number; customer: string | number }
+  'counter.row.high': { amount: string | number }
+  'counter.row.new': null
+  'counter.row.nobody': { number: string | number }
+  'office.title': null
+  'office.take_in': null
+  'office.take_in.order': null
+  'office.kind.rules': null
+  'office.kind.labour': null
+  'office.kind.consumables': null
+  'office.kind.kit': null
+  'office.kind.customers': null
+  'office.kind.vehicles': null
+  'office.needs.rules': null
+  'office.needs.labour': null
+  'office.needs.consumables': null
+  'office.needs.kit': null
+  'office.needs.customers': null
+  'office.needs.vehicles': null
+  'office.last': { when: string | number }
+  'office.only.rules': null
+  'office.only.counter': null
+  'office.only.stores': null
+  'office.files': null
+  'office.files.none': null
+  'office.files.none.say': null
+  'office.file.by': { name: string | number; who: string | number }
+  'office.kits': null
+  'office.kits.find': null
+  'office.kits.find.hint': null
+  'office.kits.many': { n: string | number }
+  'office.kits.none': null
+  'office.kits.none.say': null
+  'office.kits.not_found': { q: string | number }
+  'office.kits.not_found.say': null
+  'office.kit.bare': null
+  'office.kit.parts': { n: number }
+  'office.kit.cartons': { n: number }
+  'office.kit.issue': { n: string | number }
+  'office.new.title.rules': null
+  'office.new.title.labour': null
+  'office.new.title.consumables': null
+  'office.new.title.kit': null
+  'office.new.title.customers': null
+  'office.new.title.vehicles': null
+  'office.new.note': null
+  'office.new.unknown': null
+  'office.new.back': null
+  'office.new.supplier': null
+  'office.new.supplier.hint': null
+  'office.new.choose': null
+  'office.new.choose.again': null
+  'office.new.drop': null
+  'office.new.drop.over': null
+  'office.new.drop.say': { mib: string | number; rows: string | number }
+  'office.new.read': null
+  'office.new.read.first': null
+  'office.size': { n: string | number }
+  'office.not_yours': null
+  'office.too_large': null
+  'office.too_large.say': { mib: string | number }
+  'office.gone': null
+  'office.gone.say': null
+  'office.reading': { name: string | number }
+  'office.reading.so_far': { n: number }
+  'office.taking': null
+  'office.file': null
+  'office.file.read': null
+  'office.file.taken': null
+  'office.file.note': { name: string | number; kind: string | number }
+  'office.file.will': null
+  'office.file.became': null
+  'office.file.rows': null
+  'office.file.rows.good': { n: string | number }
+  'office.file.rows.bad': { good: string | number; bad: string | number }
+  'office.file.rows.none': null
+  'office.file.skipped': null
+  'office.file.skipped.n': { n: number }
+  'office.file.skipped.none': null
+  'office.file.skipped.why': null
+  'office.file.by_whom': null
+  'office.file.taken_at': null
+  'office.file.supplier': null
+  'office.file.also': null
+  'office.columns': null
+  'office.columns.none': null
+  'office.columns.is': { column: string | number }
+  'office.columns.change': null
+  'office.columns.leave': null
+  'office.columns.required': { field: string | number }
+  'office.columns.nothing': null
+  'office.columns.label': { column: string | number; heading: string | number }
+  'office.columns.label.sheet': { sheet: string | number; column: string | number; heading: string | number }
+  'office.columns.missing': { fields: string | number }
+  'office.columns.hint': null
+  'office.columns.hint.none': null
+  'office.columns.read': null
+  'office.columns.same': null
+  'office.columns.file': null
+  'office.problems': null
+  'office.problems.none': null
+  'office.problems.none.say': null
+  'office.problems.all': { n: string | number }
+  'office.problems.must_fix': { n: string | number }
+  'office.problems.please_check': { n: string | number }
+  'office.problems.done_for_you': { n: string | number }
+  'office.problems.says': null
+  'office.problems.whole': null
+  'office.problems.save': null
+  'office.problems.file': { name: string | number }
+  'office.problems.head.weight': null
+  'office.problems.head.sheet': null
+  'office.problems.head.cell': null
+  'office.problems.head.words': null
+  'office.problems.head.remedy': null
+  'office.problems.head.says': null
+  'office.do.take_in': { n: number }
+  'office.do.blocked': { n: number }
+  'office.do.empty': null
+  'office.do.corrected': null
+  'office.do.discard': null
+  'office.discard.ask': { name: string | number }
+  'office.discard.say': null
+  'office.discarded': { name: string | number }
+  'office.do.another': null
+  'office.do.kits': null
+  'office.done': { name: string | number }
+  'office.kit': null
+  'office.kit.order_number': null
+  'office.kit.supplier': null
+  'office.kit.supplier.none': null
+  'office.kit.contents': null
+  'office.kit.contents.issue': { n: string | number }
+  'office.kit.contents.none': null
+  'office.kit.labour': null
+  'office.kit.labour.none': null
+  'office.kit.fitted': null
+  'office.kit.fitted.hint': null
+  'office.kit.fitted.save': null
+  'office.kit.fitted.saved': null
+  'office.kit.own': null
+  'office.kit.fits': null
+  'office.kit.fits.all': null
+  'office.kit.empty': null
+  'office.kit.empty.say': null
+  'office.kit.empty.do': null
+  'office.kit.find': null
+  'office.kit.find.hint': null
+  'office.kit.find.none': { q: string | number }
+  'office.kit.find.none.say': null
+  'office.kit.lines': { n: number }
+  'office.kit.when': { when: string | number }
+  'office.kit.ships.when': null
+  'office.kit.quantity': { n: string | number; unit: string | number }
+  'office.kit.needs': null
+  'office.kit.needs.none': null
+  'office.need.per_fastener': { quantity: string | number; unit: string | number; of: string | number }
+  'office.need.bead': { quantity: string | number; of: string | number }
+  'office.need.of_capacity': { of: string | number }
+  'office.need.of_capacity.share': { quantity: string | number; of: string | number }
+  'office.need.refill': { of: string | number; quantity: string | number; unit: string | number }
+  'office.need.refill_water': { of: string | number; quantity: string | number; unit: string | number }
+  'office.need.charge.pack': null
+  'office.need.charge.used': null
+  'office.need.charge.supplies': null
+  'office.kit.reused': null
+  'office.kit.reused.none': null
+  'office.kit.reused.where': { off: string | number; back: string | number }
+  'quote.outside': null
+  'quote.outside.earlier': null
+  'quote.outside.what': null
+  'quote.outside.firm': null
+  'quote.outside.days': null
+  'quote.outside.days.hint': null
+  'quote.outside.starts': null
+  'quote.outside.acceptance': null
+  'quote.outside.needed': null
+  'quote.outside.no_step': null
+  'quote.outside.they_need': null
+  'quote.outside.warranty': null
+  'quote.outside.warranty.hint': null
+  'quote.outside.private': null
+  'quote.outside.cost': null
+  'quote.outside.cost.how': { cost: string | number; markup: string | number; handling: string | number }
+  'quote.outside.markup': null
+  'quote.outside.handling': null
+  'quote.outside.more': null
+  'parts.title': null
+  'parts.open': null
+  'parts.open.none': null
+  'parts.open.none.say': null
+  'parts.closed': null
+  'parts.more': null
+  'parts.phone': null
+  'parts.row': { customer: string | number; vehicle: string | number }
+  'parts.row.of': { n: string | number }
+  'pull.title': { job: string | number }
+  'pull.counted': { n: string | number; of: string | number }
+  'pull.n.counted': { n: string | number }
+  'pull.n.count_again': { n: string | number }
+  'pull.n.wrong_part': { n: number }
+  'pull.n.damaged': { n: string | number }
+  'pull.n.short': { n: string | number }
+  'pull.n.over': { n: string | number }
+  'pull.n.not_counted': { n: string | number }
+  'pull.n.late': { n: string | number }
+  'pull.n.sealed': { n: string | number }
+  'pull.n.all_here': null
+  'pull.n.all_here.holds': { holds: string | number }
+  'pull.scan': null
+  'pull.filter': null
+  'pull.filter.all': null
+  'pull.filter.left': null
+  'pull.filter.differences': null
+  'pull.filter.again': null
+  'pull.filter.again.none': null
+  'pull.filter.again.none.say': null
+  'pull.filter.all.again': null
+  'pull.filter.left.none': null
+  'pull.filter.left.none.say': null
+  'pull.filter.differences.none': null
+  'pull.filter.differences.none.say': null
+  'pull.sought': { n: number; q: string | number }
+  'pull.sought.none': { q: string | number }
+  'pull.unknown.say': null
+  'pull.unknown.words': null
+  'pull.unknown.none': null
+  'pull.unknown.more': { n: number }
+  'pull.kit': { letter: string | number; kit: string | number }
+  'pull.kit.short': { letter: string | number }
+  'pull.kit.copy': { kit: string | number; copy: string | number; of: string | number }
+  'pull.shelf': null
+  'pull.reused': null
+  'pull.reused.back': { operation: string | number }
+  'pull.lines': { n: number }
+  'pull.bags': { n: number }
+  'pull.carton.holds': { lines: string | number; bags: string | number }
+  'pull.left': { n: string | number }
+  'pull.list': null
+  'pull.index': null
+  'pull.index.bag': null
+  'pull.start': { n: number }
+  'pull.start.show': null
+  'pull.next': { place: string | number }
+  'pull.next.bag': { label: string | number }
+  'pull.next.shelf': null
+  'pull.left.all': { n: string | number; of: string | number }
+  'pull.of': { n: string | number }
+  'pull.of.measure': { measure: string | number }
+  'pull.bought': { quantity: string | number; unit: string | number }
+  'pull.measure': { quantity: string | number; unit: string | number }
+  'pull.sets': { n: number }
+  'pull.pairs': { n: number }
+  'pull.stops': { operation: string | number }
+  'pull.needed_at': { operation: string | number }
+  'pull.operation': { position: string | number; title: string | number }
+  'pull.either': { low: string | number; total: string | number }
+  'pull.again.say': { said: string | number }
+  'pull.again.same': { said: string | number }
+  'pull.again.impossible': { said: string | number }
+  'pull.again.counted': { who: string | number; n: string | number }
+  'pull.again.found': { who: string | number; n: string | number }
+  'pull.how.stands': null
+  'pull.how.apart': null
+  'pull.how.kept': null
+  'pull.how.counted': { who: string | number }
+  'pull.how.found': { who: string | number }
+  'pull.how.damaged': { n: string | number; damaged: string | number }
+  'pull.how.strangers': { one: string | number; other: string | number }
+  'pull.how.least': null
+  'pull.how.most': null
+  'pull.how.you': null
+  'pull.you': null
+  'pull.recount': null
+  'pull.figure.more': { n: string | number }
+  'pull.figure.damaged': { n: string | number; damaged: string | number }
+  'pull.figure.sum': { sum: string | number; total: string | number }
+  'pull.others.says': { who: string | number; figure: string | number }
+  'pull.others.at': { time: string | number }
+  'pull.others.you': { figure: string | number }
+  'pull.others.came': null
+  'pull.others.lot': { n: number }
+  'pull.pad.expected': { where: string | number; n: string | number }
+  'pull.pad.measure': { where: string | number; measure: string | number }
+  'pull.pad.damaged': { n: string | number }
+  'pull.pad.closed': null
+  'pull.pad.many': null
+  'pull.pad.no_scale': null
+  'pull.pad.failed': null
+  'pull.key.all': { n: string | number }
+  'pull.key.all.sound': { n: string | number }
+  'pull.key.damaged': null
+  'pull.key.counted': null
+  'pull.key.wrong': null
+  'pull.key.more': null
+  'pull.key.not': { figure: string | number }
+  'pull.key.both': null
+  'pull.pad.sure': { n: string | number }
+  'pull.saved.both': { position: string | number; n: string | number }
+  'pull.key.weigh': null
+  'pull.key.save.damaged': { n: string | number; damaged: string | number }
+  'pull.mine.set': { n: string | number }
+  'pull.mine.damaged': { n: string | number; damaged: string | number }
+  'pull.mine.add': { n: string | number }
+  'pull.mine.weighed': { n: string | number }
+  'pull.mine.sealed': { n: string | number }
+  'pull.mine.note': null
+  'pull.saved.over': { position: string | number; n: string | number; over: string | number }
+  'pull.saved': { position: string | number; n: string | number }
+  'pull.saved.weighed': { position: string | number; n: string | number }
+  'pull.saved.damaged': { position: string | number; n: string | number; damaged: string | number }
+  'pull.saved.more': { position: string | number }
+  'pull.saved.wrong': null
+  'pull.saved.lot': { n: number; what: string | number }
+  'pull.saved.sealed': { n: number; what: string | number }
+  'pull.lot.all': { n: number }
+  'pull.lot.all.why': null
+  'pull.lot.sealed': null
+  'pull.lot.sealed.why': null
+  'pull.lot.done': null
+  'pull.lot.where': { what: string | number; of: string | number }
+  'pull.which': { q: string | number; n: string | number }
+  'pull.which.say': null
+  'pull.weighed': null
+  'weigh.figures': null
+  'weigh.figure.count': null
+  'weigh.figure.sample': null
+  'weigh.figure.all': null
+  'weigh.figure.tare': null
+  'weigh.note.count': null
+  'weigh.note.sample': null
+  'weigh.note.all': null
+  'weigh.note.all.kept': { day: string | number }
+  'weigh.note.tare': null
+  'weigh.next.count': null
+  'weigh.next.sample': null
+  'weigh.next.all': null
+  'weigh.next.step': null
+  'weigh.next.kind': null
+  'weigh.type.count': null
+  'weigh.type.mass': null
+  'weigh.save': { n: string | number }
+  'weigh.save.not': null
+  'weigh.by_hand': null
+  'weigh.tare': null
+  'weigh.grams': { n: string | number }
+  'weigh.about': { step: string | number; kind: string | number }
+  'weigh.about.ask': null
+  'weigh.step': null
+  'weigh.kind': null
+  'weigh.choose': null
+  'weigh.kind.turned': null
+  'weigh.kind.fasteners': null
+  'weigh.kind.pressed': null
+  'weigh.kind.moulded': null
+  'weigh.kind.rubber': null
+  'weigh.kind.of': { kind: string | number; percent: string | number }
+  'weigh.all_here': { n: number }
+  'weigh.short': { n: number; apart: string | number }
+  'weigh.over': { n: number; apart: string | number }
+  'weigh.sure': { n: string | number }
+  'weigh.cannot': { n: number }
+  'weigh.cannot.why': null
+  'weigh.between': { estimate: string | number }
+  'weigh.between.why': null
+  'weigh.fault.small': { n: number }
+  'weigh.fault.nothing': null
+  'weigh.fault.tare': { all: string | number; tare: string | number }
+  'weigh.fault.step': { step: string | number; mass: string | number }
+  'weigh.how.rule.piece': null
+  'weigh.how.rule.spread': null
+  'weigh.how.rule.trust': null
+  'weigh.how.piece': { mass: string | number; n: string | number }
+  'weigh.how.net': { all: string | number; tare: string | number }
+  'weigh.how.estimate': { net: string | number; piece: string | number }
+  'weigh.how.pieces_apart': { percent: string | number; estimate: string | number; n: string | number }
+  'weigh.how.scale_apart': { step: string | number; piece: string | number; estimate: string | number; n: string | number }
+  'weigh.how.sd': { pieces: string | number; scale: string | number }
+  'weigh.how.three': null
+  'weigh.how.off': null
+  'weigh.how.pieces': { n: number }
+  'weigh.how.by_hand': null
+  'pull.to_end': null
+  'pull.so_far': null
+  'pull.row.counted': null
+  'pull.row.left': null
+  'pull.row.differs': null
+  'pull.row.again': null
+  'pull.row.late': null
+  'pull.row.sealed': null
+  'pull.row.waiting': null
+  'pull.row.waiting.why': null
+  'pull.report': null
+  'pull.paper': null
+  'pull.paper.counts': null
+  'pull.orders': null
+  'pull.close': null
+  'pull.closing': null
+  'pull.close.ask': { n: number }
+  'pull.close.say': null
+  'pull.close.count_on': null
+  'pull.close.waiting': { n: number }
+  'pull.close.waiting.title': null
+  'pull.close.waiting.say': null
+  'pull.close.more': { n: number }
+  'pull.close.more.say': null
+  'pull.closed.title': null
+  'pull.closed.say': null
+  'pull.astray': null
+  'pull.astray.say': null
+  'pull.empty': null
+  'pull.empty.say': null
+  'report.title': { job: string | number }
+  'report.title.alone': null
+  'report.counter': { who: string | number; words: string | number; at: string | number }
+  'report.open': null
+  'report.closed': { when: string | number; who: string | number }
+  'report.counted': { n: string | number; of: string | number }
+  'report.differ': { n: number }
+  'report.none': null
+  'report.none.say': null
+  'report.figure': { total: string | number; expected: string | number }
+  'report.nothing': { expected: string | number }
+  'report.either': { low: string | number; total: string | number; expected: string | number }
+  'report.to_list': null
+  'report.reopen': null
+  'report.reopen.why': null
+  'report.reopen.who': null
+  'report.waiting': { n: number }
+  'orders.title': { job: string | number }
+  'orders.note': null
+  'orders.nobody': null
+  'orders.nobody.say': null
+  'orders.lines': { n: number }
+  'orders.for': { what: string | number }
+  'orders.none': null
+  'orders.none.say': null
+  'phone.title': null
+  'phone.waiting': null
+  'phone.waiting.none': null
+  'phone.waiting.none.say': null
+  'phone.send': null
+  'phone.sending': null
+  'phone.needs_you': null
+  'phone.needs_you.say': null
+  'phone.settle': null
+  'phone.to_line': null
+  'phone.other': null
+  'phone.old': { when: string | number }
+  'phone.why.malformed': null
+  'phone.why.out_of_bounds': null
+  'phone.why.unknown_line': null
+  'phone.why.id_reused': null
+  'phone.why.number_reused': null
+  'phone.what.set': { n: string | number }
+  'phone.what.weighed': { n: string | number }
+  'phone.what.damaged': { n: string | number; damaged: string | number }
+  'phone.what.add': { n: string | number }
+  'phone.what.undo': null
+  'phone.what.note': null
+  'phone.line': { position: string | number; title: string | number }
+  'phone.line.unknown': null
+  'plan.picture': { title: string | number; when: string | number; way: string | number }
+  'plan.vehicle': null
+  'plan.ready': { day: string | number }
+  'plan.ready.words': { when: string | number }
+  'plan.here': null
+  'plan.work': null
+  'plan.wait': null
+  'plan.arrives': null
+  'plan.closed': null
+  'plan.coming': null
+  'plan.slide': null
+  'here.already': null
+  'here.day': null
+  'here.hint': null
+  'here.proposed': { when: string | number }
+  'quote.note': null
+  'quote.note.hint': null
+  'quote.note.save': null
+  'quote.note.said': { note: string | number }
+  'quote.note.add': null
+  'quote.note.change': null
+  'quote.discard': null
+  'quote.discarded': { number: string | number }
+  'quote.did.note': null
+  'quote.title': { number: string | number }
+  'quote.saved': { issue: string | number; at: string | number; who: string | number }
+  'quote.undo': null
+  'quote.earlier': { issue: string | number }
+  'quote.earlier.unread': { issue: string | number }
+  'quote.earlier.back': { issue: string | number }
+  'quote.overtaken': { name: string | number; issue: string | number; draft: string | number }
+  'quote.laid_aside': null
+  'quote.box.customer': null
+  'quote.box.nobody': null
+  'quote.box.vehicle': null
+  'quote.box.no_vehicle': null
+  'quote.box.vin': null
+  'quote.box.vin.tail': { tail: string | number }
+  'quote.box.vin.none': null
+  'quote.box.rules': null
+  'quote.box.rules.with_tax': null
+  'quote.box.rules.before_tax': null
+  'quote.choose.customer': null
+  'quote.change': null
+  'quote.change.customer': null
+  'quote.choose.vehicle': null
+  'quote.change.vehicle': null
+  'quote.change.facts': null
+  'quote.kits': null
+  'quote.kit.parts': { n: number; cartons: string | number }
+  'quote.kit.parts.loose': { n: number }
+  'quote.kit.applies': { n: string | number; listed: string | number; cartons: string | number }
+  'quote.kit.applies.loose': { n: string | number; listed: string | number }
+  'quote.kit.bare': null
+  'quote.kit.issue': { issue: string | number }
+  'quote.kit.alone': { alone: string | number }
+  'quote.kit.saves': { hours: string | number; amount: string | number }
+  'quote.figure.saves': { value: string | number; title: string | number }
+  'quote.kit.first': { factor: string | number }
+  'quote.kit.fitted': null
+  'quote.kit.fitted.set': null
+  'quote.kit.first.set': null
+  'quote.take_off': null
+  'quote.take_off.label': { title: string | number }
+  'quote.add': null
+  'quote.add.kit': null
+  'quote.add.part': null
+  'quote.add.outside': null
+  'quote.add.text': null
+  'quote.add.what': null
+  'quote.labour': null
+  'quote.labour.figure': { hours: string | number; amount: string | number }
+  'quote.labour.none': null
+  'quote.labour.none.say': null
+  'quote.col.no': null
+  'quote.col.operation': null
+  'quote.col.kits': null
+  'quote.col.hours': null
+  'quote.col.price': null
+  'quote.col.need': null
+  'quote.condition': null
+  'quote.condition.none': null
+  'quote.condition.light': null
+  'quote.condition.moderate': null
+  'quote.condition.heavy': null
+  'quote.condition.why': { factor: string | number }
+  'quote.needs.covered': null
+  'quote.needs.charged': null
+  'quote.needs': null
+  'quote.extras': null
+  'quote.extra.each': { quantity: string | number; price: string | number }
+  'quote.fees': null
+  'quote.fees.all': null
+  'quote.sums': null
+  'quote.net': null
+  'quote.tax': { title: string | number; rate: string | number }
+  'quote.tax.inside': { title: string | number; rate: string | number }
+  'quote.gross': null
+  'quote.figure.hours': { title: string | number; value: string | number }
+  'quote.figure.price': { title: string | number; value: string | number }
+  'quote.figure.how': { title: string | number; value: string | number }
+  'quote.figure.press': null
+  'quote.figure.press.sent': null
+  'quote.figure.yours': null
+  'quote.figure.hours.label': null
+  'quote.figure.price.label': null
+  'quote.figure.hint': { value: string | number }
+  'quote.figure.because': null
+  'quote.figure.because.hint': null
+  'quote.figure.put': null
+  'quote.figure.again': null
+  'quote.rules.newer': null
+  'quote.rules.newer.now': null
+  'quote.rules.newer.then': null
+  'quote.rules.newer.none': null
+  'quote.rules.newer.lines': { n: number }
+  'quote.rules.newer.use': null
+  'quote.rules.newer.keep': null
+  'quote.rules.newer.kept': { day: string | number }
+  'quote.discount': null
+  'quote.discount.give': null
+  'quote.discount.change': null
+  'quote.discount.kind': null
+  'quote.discount.percent': null
+  'quote.discount.amount': null
+  'quote.discount.because.hint': null
+  'quote.discount.on': null
+  'quote.extra.change': { title: string | number }
+  'quote.extra.save': null
+  'quote.text.title': null
+  'quote.text.quantity': null
+  'quote.text.unit_price': null
+  'quote.text.tax_class': null
+  'quote.text.tax_class.choose': null
+  'quote.text.add': null
+  'quote.part.find': null
+  'quote.part.find.hint': null
+  'quote.part.none': { q: string | number }
+  'quote.decide': null
+  'quote.decide.state': { value: string | number }
+  'quote.decide.no_vehicle': null
+  'quote.decide.said': { attribute: string | number; value: string | number }
+  'quote.undecided.ready': { hours: string | number; day: string | number }
+  'quote.undecided.said': { words: string | number }
+  'quote.undecided.set': { words: string | number }
+  'quote.undecided.undone': { says: string | number }
+  'quote.undecided.below': { words: string | number }
+  'quote.range': null
+  'quote.notices': null
+  'quote.notices.facts': null
+  'quote.comes_to': null
+  'quote.hours': null
+  'quote.margin': null
+  'quote.percent': { rate: string | number }
+  'quote.bought': null
+  'quote.bought.note': null
+  'quote.bought.times': { quantity: string | number; title: string | number }
+  'quote.bought.together': null
+  'quote.bought.together.why': null
+  'quote.bought.together.net': { amount: string | number }
+  'quote.bought.together.profit': { amount: string | number }
+  'quote.margin.profit': { amount: string | number }
+  'quote.margin.profit.lowest': { amount: string | number }
+  'quote.margin.floor': { rate: string | number }
+  'quote.margin.below': { rate: string | number }
+  'quote.ready': null
+  'quote.ready.dates': null
+  'quote.ready.comes': null
+  'quote.ready.comes.proposed': { when: string | number }
+  'quote.ready.draft': null
+  'quote.ready.if': null
+  'quote.ready.were': null
+  'quote.ready.recorded': null
+  'quote.ready.none': null
+  'quote.ready.here_from.closed': { day: string | number; from: string | number }
+  'quote.ready.to': null
+  'quote.ready.here': null
+  'quote.ready.here_from.said': { day: string | number }
+  'quote.ready.unknown': null
+  'quote.valid': null
+  'quote.valid.days': { n: number }
+  'quote.valid.until': { day: string | number }
+  'quote.mark': null
+  'quote.mark.why': null
+  'quote.moved': { was: string | number; says: string | number }
+  'quote.thumb.hours': { hours: string | number }
+  'quote.thumb.ready': { told: string | number; day: string | number }
+  'quote.thumb.ready_early': { told: string | number; day: string | number }
+  'quote.thumb.range': { low: string | number; high: string | number }
+  'quote.thumb.lowest': { n: string | number }
+  'quote.thumb.highest': null
+  'quote.thumb.settle': { n: number }
+  'quote.send.to_do': null
+  'quote.as_customer': null
+  'quote.send.bar': null
+  'quote.send.freeze': null
+  'quote.send.to': null
+  'quote.send.to.hint': null
+  'quote.send.missing': null
+  'quote.send.all_the_same': null
+  'quote.send.below': null
+  'quote.send.below.say': null
+  'quote.send.close': null
+  'quote.sent.to': { recipient: string | number; issue: string | number }
+  'quote.link.address': null
+  'quote.link.once': null
+  'quote.link.copy': null
+  'quote.link.copied': null
+  'quote.link.share': null
+  'quote.link.say': { number: string | number }
+  'quote.out.sent': { at: string | number }
+  'quote.paper': null
+  'quote.revise': null
+  'quote.revised': { issue: string | number }
+  'quote.withdraw': null
+  'quote.withdraw.ask': { issue: string | number }
+  'quote.withdraw.say': null
+  'quote.links': null
+  'quote.links.none': null
+  'quote.links.none.say': null
+  'quote.link.until': { day: string | number }
+  'quote.link.back': { at: string | number }
+  'quote.link.ended': { day: string | number }
+  'quote.link.made': { at: string | number }
+  'quote.link.revoke': null
+  'quote.link.revoke.label': { recipient: string | number }
+  'quote.link.revoked': { recipient: string | number }
+  'quote.link.another': null
+  'quote.link.another.make': null
+  'quote.answer.price': { price: string | number; amount: string | number }
+  'quote.answer.total': { amount: string | number }
+  'quote.answer.accepted': { name: string | number; at: string | number }
+  'quote.answer.declined': { name: string | number; at: string | number }
+  'quote.answer.consents': null
+  'quote.answer.consents.none': null
+  'quote.answer.next': null
+  'quote.job': { number: string | number }
+  'quote.job.why': null
+  'quote.job.reach': null
+  'quote.job.reach.why': null
+  'quote.pull_list': null
+  'quote.pull_list.why': null
+  'quote.stale': { who: string | number; at: string | number }
+  'quote.stale.say': { says: string | number }
+  'quote.again': null
+  'quote.did.take_off': { title: string | number }
+  'quote.did.add': { title: string | number }
+  'quote.did.figure': { title: string | number }
+  'quote.did.recompute': { title: string | number }
+  'quote.did.condition': { condition: string | number }
+  'quote.did.here_from': { day: string | number }
+  'quote.did.here': null
+  'quote.did.no_day': null
+  'quote.did.customer': { name: string | number }
+  'quote.did.vehicle': { title: string | number }
+  'quote.did.fitted_before': { title: string | number }
+  'quote.did.first_fit': { title: string | number }
+  'quote.did.rules': { day: string | number }
+  'quote.did.rules_kept': null
+  'quote.did.rules_offered': null
+  'quote.did.discount': null
+  'quote.did.no_discount': null
+  'quote.did.change': { title: string | number }
+  'quote.new': null
+  'quote.new.hint': null
+  'quote.new.make': { n: number }
+  'quote.new.make.none': null
+  'quote.new.making': null
+  'quote.pick.fits': null
+  'quote.pick.ask': null
+  'quote.pick.open': null
+  'quote.pick.no': null
+  'quote.pick.any': null
+  'quote.pick.find': null
+  'quote.pick.more': null
+  'quote.pick.none': null
+  'quote.pick.none.say': null
+  'quote.pick.bare': null
+  'quote.kit.code': null
+  'quote.kit.title': null
+  'quote.kit.price': null
+  'quote.kit.hours': null
+  'quote.kit.cost': null
+  'quote.kit.days': null
+  'quote.kit.models': null
+  'quote.kit.model': null
+  'quote.kit.model.other': null
+  'quote.kit.model.hint': null
+  'quote.kit.make': null
+  'quote.kit.make.why': null
+  'quote.who.find': null
+  'quote.who.none': { q: string | number }
+  'quote.who.add': null
+  'quote.who.add.named': { q: string | number }
+  'quote.who.name': null
+  'quote.who.phone': null
+  'quote.who.email': null
+  'quote.who.address': null
+  'quote.who.save': null
+  'quote.who.change': { name: string | number }
+  'quote.who.keep': null
+  'quote.car.find': null
+  'quote.car.none': { q: string | number }
+  'quote.car.add': null
+  'quote.car.title': null
+  'quote.car.plate': null
+  'quote.car.vin': null
+  'quote.car.vin.hint': null
+  'quote.car.vin.use': { vin: string | number }
+  'quote.car.vin.keep': null
+  'quote.car.vin.keep.add': null
+  'quote.car.model': null
+  'quote.car.transmission': null
+  'quote.car.another': null
+  'quote.car.another.of': { label: string | number }
+  'quote.car.copy': null
+  'quote.car.copied': { title: string | number }
+  'quote.car.copy.none': null
+  'quote.car.more': null
+  'quote.car.more.why': null
+  'quote.car.litres': { name: string | number }
+  'quote.car.save': null
+  'quote.car.keep': null
+  'quotes.title': null
+  'quotes.note': null
+  'quotes.none': null
+  'quotes.none.say': null
+  'quotes.more': null
+  'quotes.states': null
+  'ready.title': { number: string | number }
+  'ready.about': { customer: string | number; vehicle: string | number }
+  'ready.from': { when: string | number }
+  'ready.link': null
+  'ready.margin': null
+  'ready.counted': { counted: string | number; lines: string | number }
+  'ready.clear': { cleared: string | number; total: string | number }
+  'ready.clear.until': { before: string | number; position: string | number; cleared: string | number; total: string | number }
+  'ready.waits': null
+  'ready.waits.n': { n: number }
+  'ready.minor': null
+  'ready.have': { have: string | number; need: string | number }
+  'ready.steps.more': { n: number }
+  'ready.say': { title: string | number }
+  'ready.each': null
+  'ready.day': null
+  'ready.hour': null
+  'ready.hour.hint': null
+  'ready.set.n': { n: number }
+  'ready.back': null
+  'ready.unsent': null
+  'ready.day.missing': null
+  'ready.said': { title: string | number; due: string | number }
+  'ready.said.back': { title: string | number }
+  'ready.comes': null
+  'ready.order': null
+  'ready.order.nobody': null
+  'ready.order.more': { titles: string | number; n: string | number }
+  'ready.order.lines': { n: number }
+  'ready.date': null
+  'ready.here': null
+  'ready.here_from.said': { day: string | number }
+  'ready.steps': null
+  'ready.steps.none': null
+  'ready.steps.none.say': null
+  'ready.no_way_back': null
+  'ready.to_step': { position: string | number; title: string | number }
+  'ready.more': { n: string | number }
+  'ready.list': null
+  'ready.differences': null
+  'ready.sheet': null
+}
