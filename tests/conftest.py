@@ -22,6 +22,8 @@ from tests.cast import Cast, make_cast
 from tests.client import CheckedClient
 from tests.paper import set_nothing
 
+OF_A_DATABASE = {"db", "transactional_db", "seed", "elsewhere"}  # the last two are whole installations
+
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """What asks for no database, and what is read on paper, is the same on any: it runs on SQLite alone."""
@@ -33,7 +35,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 
 def uses_the_database(item: pytest.Item) -> bool:
-    asked_for = {"db", "transactional_db"}.intersection(getattr(item, "fixturenames", ()))
+    asked_for = OF_A_DATABASE.intersection(getattr(item, "fixturenames", ()))
     return bool(asked_for) or item.get_closest_marker("django_db") is not None
 
 
