@@ -11,18 +11,19 @@ from django.http import HttpResponse
 from jsonschema import Draft202012Validator, FormatChecker
 from rest_framework.test import APIClient
 
+from tests.compiled import Check, Compiler, Schema
+
 INSTANT = re.compile(rb'"(\d{4}-\d\d-\d\d[T ][^"]*(?:Z|[+-]\d\d:?\d\d))"')
 RFC_3339 = re.compile(rb"[\d-]{10}T\d\d:\d\d:\d\d(\.\d+)?Z")
-SPELLING = FormatChecker(formats=())
-SPELLING.checks("date-time")(lambda value: value is None or bool(RFC_3339.fullmatch(value.encode())))
-for spelled, pattern in {
-    "uuid": r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}",
-    "date": r"\d{4}-\d\d-\d\d",
-    "decimal": r"-?\d+(\.\d+)?",
-}.items():
-    SPELLING.checks(spelled)(
-        lambda value, as_spelled=re.compile(pattern): not isinstance(value, str) or bool(as_spelled.fullmatch(value))
-    )
+FORMATS: dict[str, Check] = {
+    name: lambda value, spelled=re.compile(pattern): not isinstance(value, str) or bool(spelled.fullmatch(value))
+    for name, pattern in {
+        "date-time": RFC_3339.pattern.decode(),
+        "uuid": r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}",
+        "date": r"\d{4}-\d\d-\d\d",
+        "decimal": r"-?\d+(\.\d+)?",
+    }.items()
+}
 DOCUMENT = settings.BASE_DIR / "frontend" / "openapi.json"
 
 
@@ -80,7 +81,20 @@ def _paths() -> list[tuple[re.Pattern[str], str]]:
 
 
 @cache
-def _validator(path: str, method: str, status: str, content: str) -> Draft202012Validator | None:
+def _compiler() -> Compiler:
+    return Compiler(document()["components"]["schemas"], FORMATS)
+
+
+def validator(schema: Schema) -> Draft202012Validator:
+    """What says why an answer is refused."""
+    spelling = FormatChecker(formats=())
+    for name, spelled in FORMATS.items():
+        spelling.checks(name)(spelled)
+    return Draft202012Validator({**schema, "components": document()["components"]}, format_checker=spelling)
+
+
+@cache
+def _promised(path: str, method: str, status: str, content: str) -> tuple[Schema, Check] | None:
     responses = document()["paths"][path][method]["responses"]
     answer = responses.get(status) or (responses["default"] if int(status) >= 400 else None)
     assert answer is not None, f"{method.upper()} {path} answered {status}, which the document does not name"
@@ -88,7 +102,7 @@ def _validator(path: str, method: str, status: str, content: str) -> Draft202012
         return None
     assert content in answer["content"], f"{method.upper()} {path} answered {content}"
     schema = answer["content"][content]["schema"]
-    return Draft202012Validator({**schema, "components": document()["components"]}, format_checker=SPELLING)
+    return schema, _compiler().check(schema)
 
 
 def check(method: str, path: str, response: HttpResponse) -> None:
@@ -102,9 +116,15 @@ def check(method: str, path: str, response: HttpResponse) -> None:
     if template is None or method not in document()["paths"][template]:
         assert response.status_code in (404, 405), f"{method} {path} is not in the document"
         return
-    validator = _validator(template, method, str(response.status_code), content)
+    promised = _promised(template, method, str(response.status_code), content)
     if "json" in content:
         spelled_otherwise = [each for each in INSTANT.findall(response.content) if not RFC_3339.fullmatch(each)]
         assert not spelled_otherwise, f"{method.upper()} {path}: {spelled_otherwise} for an instant"
-    if validator is not None and "json" in content:
-        validator.validate(orjson.loads(response.content))
+    if promised is not None and "json" in content:
+        schema, allows = promised
+        answer = orjson.loads(response.content)
+        if not allows(answer):
+            validator(schema).validate(answer)
+            raise AssertionError(
+                f"{method.upper()} {path}: jsonschema allows what the compiled schema refuses: {answer}"
+            )
