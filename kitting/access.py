@@ -45,19 +45,28 @@ def kit_with_newest_issue(actor: Actor, id: UUID | str) -> Kit:
 
 
 def pull_list(actor: Actor, id: UUID | str, *related: str) -> PullList:
-    """The list alone, or with what is shown beside it."""
+    """The list alone, or with what is shown beside it. Its copy may have come for no job."""
     return one(PullList, actor, id, *related)
+
+
+def pull_list_of_job(actor: Actor, id: UUID | str, *related: str) -> PullList:
+    """The list with its job, customer and vehicle."""
+    found: PullList = get_object_or_404(pull_lists(actor).select_related(*related), pk=id)
+    return found
 
 
 def pull_list_to_show(actor: Actor, id: UUID | str) -> PullList:
     """The list without its lines, with only the columns that the phone shows: it is read every 20 seconds."""
-    rows = PullList.objects.filter(shop=actor.shop).select_related("job__customer", "job__vehicle")
+    rows: Any = pull_lists(actor)
     names = ("job__number", "job__customer__name", "job__vehicle__title")
-    return get_object_or_404(rows.only("state", "last_seq", "version", "facts", *names), pk=id)
+    found: PullList = get_object_or_404(rows.only("state", "last_seq", "version", "facts", *names), pk=id)
+    return found
 
 
 def pull_lists(actor: Actor) -> Any:
-    return PullList.objects.filter(shop=actor.shop).select_related("job", "job__customer", "job__vehicle")
+    """The lists of jobs. One of a copy that came for no job can be counted, but no screen shows it yet."""
+    rows = PullList.objects.filter(shop=actor.shop, job__isnull=False)
+    return rows.select_related("job", "job__customer", "job__vehicle")
 
 
 def pull_lists_of_open_jobs(actor: Actor, most: int) -> Any:

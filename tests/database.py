@@ -78,8 +78,8 @@ def libpq(address: str) -> str:
     return urlsplit(address)._replace(scheme="postgresql").geturl()
 
 
-def migrate(address: str) -> None:
-    command = [sys.executable, "manage.py", "migrate", "-v", "0"]
+def migrate(address: str, *targets: str) -> None:
+    command = [sys.executable, "-m", "tests.quick_migrations", *targets]
     subprocess.run(command, cwd=ROOT, env=os.environ | {"DATABASE_URL": address}, check=True)
 
 

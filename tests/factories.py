@@ -7,7 +7,19 @@ from typing import Any
 import factory
 from factory.django import DjangoModelFactory
 
-from kitting.models import Code, Consumable, Kit, KitLine, KitRevision, Offer, Part, PullLine, PullList, Supplier
+from kitting.models import (
+    Code,
+    Consumable,
+    Kit,
+    KitCopy,
+    KitLine,
+    KitRevision,
+    Offer,
+    Part,
+    PullLine,
+    PullList,
+    Supplier,
+)
 from shop.calc.keys import search_key
 from shop.models import Customer, Job, Operation, Vehicle
 from shop.services.search_words import keep_words
@@ -163,6 +175,22 @@ class KitLineFactory(OfShop):
         is_part = factory.LazyAttribute(lambda row: row.kind == "part")
 
 
+class KitCopyFactory(OfShop):
+    job = same_shop(JobFactory)
+    kit = same_shop(KitFactory)
+    revision = factory.SubFactory(
+        KitRevisionFactory,
+        shop=factory.SelfAttribute("..shop"),
+        kit=factory.SelfAttribute("..kit"),
+        number=factory.Sequence(lambda n: n + 1),
+    )
+    number = factory.Sequence(lambda n: n + 1)
+    purpose = "job"
+
+    class Meta:
+        model = KitCopy
+
+
 class PullListFactory(OfShop):
     job = same_shop(JobFactory)
     facts = factory.LazyAttribute(
@@ -188,7 +216,6 @@ class PullLineFactory(OfShop):
     quantity = Decimal(4)
     unit = "pc"
     kit = "KIT"
-    detail = factory.LazyFunction(lambda: {"copy": 1})
 
     class Meta:
         model = PullLine

@@ -84,6 +84,7 @@ class DraftLine:
     title: str
     quantity: Decimal
     unit: str
+    copy: int | None = None  # the kit's place among those of the list
     kit: str = ""
     carton: str = ""
     bag: str = ""
@@ -99,7 +100,7 @@ def pieces(quantity: Decimal, unit: str) -> int:
 def box_lines(kit: KitContents, copy: int) -> tuple[DraftLine, ...]:
     """One line a place, in reading order; a kit whose contents nobody knows yet is one line, the box itself.
 
-    `copy` tells two of the same kit apart.
+    `copy` is the kit's place among those of the list, which tells two of the same apart.
     """
     if not kit.places:
         return (_line("box", kit, kit.whole, Place("part", "", 1), copy),)
@@ -138,9 +139,10 @@ def reused_lines(kit: KitContents, copy: int) -> Iterator[DraftLine]:
             title=each.title,
             quantity=each.quantity,
             unit="pc",
+            copy=copy,
             kit=kit.kit,
             operation=each.back_at,
-            detail={"copy": copy, "off_at": each.off_at, "back_at": each.back_at},
+            detail={"off_at": each.off_at, "back_at": each.back_at},
         )
 
 
@@ -163,9 +165,7 @@ def _where(kit: KitContents, line: ContentLine) -> tuple[str, str]:
 
 
 def _line(kind: PullKind, kit: KitContents, part: PartFacts, place: Place, copy: int) -> DraftLine:
-    detail: dict[str, object] = {"copy": copy}
-    if place.role not in ("", "fit"):
-        detail["role"] = place.role
+    detail = {"role": place.role} if place.role not in ("", "fit") else {}
     return DraftLine(
         kind=kind,
         part_id=part.id,
@@ -173,6 +173,7 @@ def _line(kind: PullKind, kit: KitContents, part: PartFacts, place: Place, copy:
         title=part.title,
         quantity=Decimal(1),
         unit=part.unit,
+        copy=copy,
         kit=kit.kit,
         operation=place.operation,
         detail=detail,

@@ -92,7 +92,7 @@ def _places(
 ) -> list[dict[str, Any]]:
     """A table a bag, and one a carton for what lies loose in it, so that its head repeats on each page it runs over."""
     rows = PullLine.objects.filter(shop=actor.shop, list=pull_list)
-    copies = {str(id): detail.get("copy", 1) for id, detail in rows.values_list("id", "detail")}
+    copies = {str(id): number or 1 for id, number in rows.values_list("id", "copy__number")}
     lines = [line | {"copy": copies[line["id"]]} for line in shape["lines"]]
     in_kits = dict.fromkeys((line["kit"], line["copy"]) for line in lines if line["kind"] in IN_THE_KIT)
     names = kit_names(list(in_kits), {kit["code"]: kit["title"] for kit in shape["kits"]})

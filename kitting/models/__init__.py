@@ -1,5 +1,6 @@
 """Rows of kitting, a module a noun."""
 
+from kitting.models.copies import KitCopy
 from kitting.models.kits import Kit, KitLine, KitRevision, KitWord, Need, ReusedPart
 from kitting.models.parts import Code, Consumable, Offer, Part, PartWord, Supplier
 from kitting.models.pulling import CountEvent, PullLine, PullList
@@ -9,6 +10,7 @@ __all__ = [
     "Consumable",
     "CountEvent",
     "Kit",
+    "KitCopy",
     "KitLine",
     "KitRevision",
     "KitWord",

@@ -83,6 +83,7 @@ class KitRevision(ShopRow):
             *ShopRow.Meta.constraints,
             SameShop("kit", name="kit_revision_is_of_its_shop"),
             SameShop("labour", name="kit_labour_is_of_its_shop"),
+            Unique(fields=["shop", "kit", "id"], name="kit_revision_is_of_one_kit"),
             Unique(fields=["shop", "kit", "number"], name="kit_revision_is_once"),
             Check(
                 condition=(Q(price__isnull=True) | Q(price__gte=0)) & (Q(hours__isnull=True) | Q(hours__gte=0)),

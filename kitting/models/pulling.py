@@ -5,6 +5,7 @@ from django.db.models import CheckConstraint as Check
 from django.db.models import F, Index, Q
 from django.db.models import UniqueConstraint as Unique
 
+from kitting.models.copies import KitCopy
 from kitting.models.parts import Part
 from shop.constraints import Refuse, SameShop, append_only
 from shop.models import Job, Member
@@ -17,11 +18,15 @@ class PullListState(models.TextChoices):
 
 
 class PullList(ShopRow):
-    """The parts and fluids of a job. `last_seq` is raised under the row's lock, so that the events' seq has no gaps."""
+    """The parts and fluids of a job, or the contents of a copy that came for none.
+
+    `last_seq` is raised under the row's lock, so that the events' seq has no gaps.
+    """
 
     State = PullListState
 
-    job = ShopKey(Job, related_name="pull_lists")
+    job = ShopKey(Job, null=True, blank=True, related_name="pull_lists")
+    copy = ShopKey(KitCopy, null=True, blank=True, related_name="pull_lists")
     state = models.CharField(max_length=8, choices=State, default=State.OPEN)
     last_seq = models.PositiveIntegerField(default=0)
     cuts: Any = models.JSONField(default=list, blank=True)  # [[epoch, last seq when it ended], ...]
@@ -35,11 +40,14 @@ class PullList(ShopRow):
         constraints = [
             *ShopRow.Meta.constraints,
             SameShop("job", name="pull_list_job_is_of_its_shop"),
+            SameShop("copy", name="pull_list_copy_is_of_its_shop"),
+            Check(condition=Q(job__isnull=False) ^ Q(copy__isnull=False), name="pull_list_is_of_a_job_or_a_copy"),
             SameShop("closed_by", name="pull_list_closer_is_of_its_shop"),
             Check(condition=Q(state__in=["open", "closed"]), name="pull_list_state_is_known"),
         ]
         indexes = [
             Index(fields=["shop", "job", "-opened_at", "-id"], name="pull_list_by_job"),
+            Index(fields=["shop", "copy"], name="pull_list_by_copy"),
             Index(fields=["shop", "closed_by"], name="pull_list_by_closer"),
             Index(fields=["shop", "state", "-opened_at"], name="pull_list_by_state"),
             Index(fields=["shop", "-opened_at", "-id"], name="pull_list_newest"),
@@ -69,6 +77,7 @@ class PullLine(ShopRow):
     title = models.CharField(max_length=200)
     quantity = ExactDecimalField(scale=4)
     unit = models.CharField(max_length=4)
+    copy = ShopKey(KitCopy, null=True, blank=True, related_name="lines")  # whose contents it is
     kit = models.CharField(max_length=40, blank=True)
     carton = models.CharField(max_length=80, blank=True)
     bag = models.CharField(max_length=80, blank=True)
@@ -84,18 +93,28 @@ class PullLine(ShopRow):
             Unique(fields=["shop", "list", "position"], name="pull_line_position_is_once"),
             SameShop("list", name="pull_line_is_of_its_shop"),
             SameShop("part", name="pull_line_part_is_of_its_shop"),
+            SameShop("copy", name="pull_line_copy_is_of_its_shop"),
             Check(condition=Q(quantity__gt=0), name="pull_line_quantity_is_positive"),
             Check(condition=Q(kind__in=["box", "beside", "need", "reused"]), name="pull_line_kind_is_known"),
             Check(condition=Q(kind="reused") | Q(part__isnull=False), name="pull_line_has_a_part"),
+            Refuse(name="pull_line_keeps_its_copy", events=("update of copy_id",), when="OLD.copy_id IS NOT NULL"),
             Refuse(
                 name="pull_line_never_changes",
                 events=("update of list_id, kind, part_id, quantity, unit, shop_id", "delete"),
             ),
         ]
-        indexes = [Index(fields=["shop", "part"], name="pull_line_by_part")]
+        indexes = [
+            Index(fields=["shop", "part"], name="pull_line_by_part"),
+            Index(fields=["shop", "copy"], name="pull_line_by_copy"),
+        ]
 
     def __str__(self) -> str:
         return self.title
+
+    @property
+    def copy_number(self) -> int:
+        """Which copy of its kit it lies in; 1 where none is recorded. Select `copy` with the line."""
+        return self.copy.number if self.copy else 1
 
 
 class CountEvent(ShopRow):

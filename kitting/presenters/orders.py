@@ -62,7 +62,7 @@ def _wanted(line: PullLine, counts: Counts) -> Wanted:
         have=line_on_hand(line, counts),
         settled=counts.settled(line.pk),
         kit=line.kit,
-        copy=line.detail.get("copy", 1),
+        copy=line.copy_number,
         taken=line.kind != PullLine.Kind.BESIDE,
         said_at=line.due_at,
         part=good_for(line),

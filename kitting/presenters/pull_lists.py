@@ -53,7 +53,7 @@ def list_answer(actor: Actor, pull_list: PullList) -> PullListOut:
 
 
 def job_of_list(pull_list: PullList) -> JobOfListOut:
-    return JobOfListOut(id=pull_list.job_id, number=str(pull_list.job))
+    return JobOfListOut(id=pull_list.job.pk, number=str(pull_list.job))
 
 
 def _kits(actor: Actor, pull_list: PullList, lines: Iterable[PullLineOut]) -> list[KitOfListOut]:
@@ -83,7 +83,7 @@ def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> Pull
     return PullListRowOut(
         id=pull_list.pk,
         job=str(pull_list.job),
-        job_id=pull_list.job_id,
+        job_id=pull_list.job.pk,
         number=str(pull_list.job),
         customer=pull_list.job.customer.name,
         vehicle=pull_list.job.vehicle.title,

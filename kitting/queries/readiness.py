@@ -112,7 +112,7 @@ def bought_parts(lines: Iterable[PullLine], kits: Mapping[str, Kit]) -> list[Par
 def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
     """The list's current lines without reused parts, in order: kit contents, needs, and parts off the shelf."""
     rows = PullLine.objects.filter(shop=shop, list=pull_list, retired_at__isnull=True).exclude(kind="reused")
-    return list(rows.select_related("part__consumable").order_by("position"))
+    return list(rows.select_related("part__consumable", "copy").order_by("position"))
 
 
 def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:
@@ -143,7 +143,7 @@ def _step(row: JobOperation) -> Step:
 
 
 def _box(line: PullLine) -> Box:
-    return line.kit, line.detail.get("copy", 1), line.carton
+    return line.kit, line.copy_number, line.carton
 
 
 def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mapping[UUID, Offer]) -> Item:
@@ -158,7 +158,7 @@ def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mappi
         have=line_on_hand(line, counts),
         counted=counts.settled(line.pk),
         kit=line.kit,
-        copy=line.detail.get("copy", 1),
+        copy=line.copy_number,
         carton=line.carton,
         minor=_minor(line.detail),
         said_at=line.due_at,

@@ -7,9 +7,10 @@ from typing import Any
 from django.db import transaction
 
 from kitting.calc.contents import DraftLine, KitContents, PullNeed, box_lines, need_line, needed_for, reused_lines
-from kitting.models import KitRevision, PullLine, PullList
+from kitting.models import KitCopy, KitRevision, PullLine, PullList
 from kitting.models.pulling import PullListState
 from kitting.queries.contents import kit_contents
+from kitting.services.copies import add_copies
 from shop.access import Actor
 from shop.api.problems import Problem
 from shop.imports.clean import clean
@@ -43,7 +44,8 @@ def open_pull_list(
     row.save(force_insert=True)
     work = frozenset(JobOperation.objects.filter(shop=actor.shop, job=job).values_list("code", flat=True))
     drafts = _drafts(contents, needs, firsts or [""] * len(contents), work)
-    PullLine.objects.bulk_create(_row(row, position, each) for position, each in enumerate(drafts, start=1))
+    copies = add_copies(actor=actor, job=job, kits=kits)
+    PullLine.objects.bulk_create(_row(row, position, each, copies) for position, each in enumerate(drafts, start=1))
     unused = KitRevision.objects.filter(shop=actor.shop, pk__in=[each.pk for each in kits], used_at__isnull=True)
     unused.update(used_at=now)
     history.record(actor=actor, verb="opened", row=row)
@@ -102,15 +104,15 @@ def _facts(job: Job, kits: Iterable[KitRevision]) -> dict[str, Any]:
 def _drafts(
     kits: Sequence[KitContents], needs: Iterable[PullNeed], firsts: Sequence[str], work: Collection[str]
 ) -> Iterator[DraftLine]:
-    for copy, (kit, first) in enumerate(zip(kits, firsts, strict=True), start=1):
+    for copy, (kit, first) in enumerate(zip(kits, firsts, strict=True)):
         yield from (needed_for(line, first, work) if first else line for line in box_lines(kit, copy))
     for need in needs:
         yield need_line(need)
-    for copy, kit in enumerate(kits, start=1):
+    for copy, kit in enumerate(kits):
         yield from reused_lines(kit, copy)
 
 
-def _row(pull_list: PullList, position: int, draft: DraftLine) -> PullLine:
+def _row(pull_list: PullList, position: int, draft: DraftLine, copies: Sequence[KitCopy]) -> PullLine:
     return PullLine(
         shop_id=pull_list.shop_id,
         list=pull_list,
@@ -121,6 +123,7 @@ def _row(pull_list: PullList, position: int, draft: DraftLine) -> PullLine:
         title=draft.title,
         quantity=draft.quantity,
         unit=draft.unit,
+        copy=None if draft.copy is None else copies[draft.copy],
         kit=draft.kit,
         carton=draft.carton,
         bag=draft.bag,

@@ -118,7 +118,7 @@ class PullListOrders(Endpoint):
     permissions = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(orders_answer(self.actor, access.pull_list(self.actor, id), timezone.now()))
+        return Response(orders_answer(self.actor, access.pull_list_of_job(self.actor, id), timezone.now()))
 
 
 class PullListPaper(Endpoint):
@@ -133,7 +133,7 @@ class PullListPaper(Endpoint):
         edition = next((each for each in EDITIONS if each == asked), None)
         if edition is None:
             raise field_problem("/edition", "edition")
-        pull_list = access.pull_list(self.actor, id, "job__customer", "job__vehicle")
+        pull_list = access.pull_list_of_job(self.actor, id)
         name = f"pull-list-{pull_list.job}-{edition}.pdf"
         return HttpResponse(
             pull_list_paper(self.actor, pull_list, edition),
@@ -143,7 +143,7 @@ class PullListPaper(Endpoint):
 
 
 def _report(view: Endpoint, id: UUID) -> Response:
-    return Response(report_answer(view.actor, access.pull_list(view.actor, id, "job", "closed_by__user")))
+    return Response(report_answer(view.actor, access.pull_list_of_job(view.actor, id, "closed_by__user")))
 
 
 def _shown(view: Endpoint, id: UUID) -> Response:

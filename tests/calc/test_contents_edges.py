@@ -60,7 +60,7 @@ def test_every_place_is_a_line_in_reading_order() -> None:
 
 def test_a_line_knows_its_operation_its_role_and_which_copy_it_is_of() -> None:
     pin, _, nut = box_lines(kit(), 2)
-    assert (pin.operation, pin.detail, nut.detail) == ("FIT", {"copy": 2}, {"copy": 2, "role": "spare"})
+    assert (pin.operation, pin.copy, nut.copy) == ("FIT", 2, 2) and (pin.detail, nut.detail) == ({}, {"role": "spare"})
 
 
 def test_a_kit_whose_contents_nobody_knows_is_one_box() -> None:
@@ -71,7 +71,7 @@ def test_a_kit_whose_contents_nobody_knows_is_one_box() -> None:
 def test_what_is_used_again_is_wanted_where_it_goes_back_on() -> None:
     (line,) = reused_lines(kit(), 2)
     assert (line.kind, line.title, line.quantity, line.operation) == ("reused", "Hose", D(2), "ON")
-    assert line.detail == {"copy": 2, "off_at": "OFF", "back_at": "ON"}
+    assert (line.copy, line.detail) == (2, {"off_at": "OFF", "back_at": "ON"})
 
 
 def test_a_need_says_what_for() -> None:

@@ -32,7 +32,7 @@ def test_a_step_that_lacks_only_shop_supplies_can_start_and_is_not_all_here(floo
 
 def test_the_verdict_names_first_what_the_first_waiting_step_needs(floor: Floor) -> None:
     """Not a bag of a step far behind, nor one that only holds a leaflet."""
-    floor.line("Leaflet", "SETUP", carton="", bag="A", detail={"copy": 1, "role": "paper"})
+    floor.line("Leaflet", "SETUP", carton="", bag="A", detail={"role": "paper"})
     floor.line("Plug", "CLOSE", bag="B")
     loose = floor.line("Clamp", "CLOSE", carton="", bag="A")
     PullLine.objects.filter(pk=floor.pack.pk).update(operation="SETUP")

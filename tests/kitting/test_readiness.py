@@ -10,6 +10,7 @@ from shop.constraints import refusals_suspended
 from shop.models import Calendar, JobOperation
 from tests.factories import (
     JobFactory,
+    KitCopyFactory,
     KitFactory,
     PartFactory,
     PullListFactory,
@@ -155,7 +156,7 @@ def test_lines_of_a_carton_that_has_come_only_have_to_be_counted(floor: Floor) -
     floor.count(*((line, 1) for line in counted))
     floor.line("Edge strip", "FIT", carton="", bag="Bag G: wiring")
     for n in range(2):
-        floor.line(f"Paper {n}", "", carton="", bag="Bag G: wiring", detail={"copy": 1, "role": "paper"})
+        floor.line(f"Paper {n}", "", carton="", bag="Bag G: wiring", detail={"role": "paper"})
     shown = floor.shown()
     first = shown["missing"][0]
     assert shown["sentence"] == "Can start. Stop before step 2: Front off. 3 lines of bag G not counted yet: count them"
@@ -197,8 +198,10 @@ def test_a_line_beside_the_vehicles_parts_tells_that_its_carton_has_come(floor: 
 
 
 def test_boxes_of_one_kit_are_told_apart_and_what_lies_in_bags_is_not_loose(floor: Floor) -> None:
-    for copy, bag in ((1, "B"), (1, "C"), (2, "B"), (2, "C")):
-        floor.line(f"Bolt {copy} {bag}", "FIT", carton="", bag=bag, detail={"copy": copy})
+    given = {"shop": floor.job.shop, "job": floor.job, "kit": floor.kit}
+    first, second = KitCopyFactory(number=1, **given), KitCopyFactory(number=2, **given)
+    for copy, bag in ((first, "B"), (first, "C"), (second, "B"), (second, "C")):
+        floor.line(f"Bolt {copy.number} {bag}", "FIT", carton="", bag=bag, copy=copy)
     floor.count_all()
     titles = {each["title"] for each in floor.shown()["missing"]}
     assert titles == {"Turbocharger kit, box 1, in its bags", "Turbocharger kit, box 2"}
@@ -218,7 +221,7 @@ def test_what_nobody_has_counted_on_the_shelf_is_one_entry(floor: Floor) -> None
 
 
 def test_spares_and_papers_stop_no_step(floor: Floor) -> None:
-    manual = floor.line("Manual", "", detail={"copy": 1, "role": "paper"})
+    manual = floor.line("Manual", "", detail={"role": "paper"})
     floor.count_all()
     floor.count((manual, 0))
     shown = floor.shown()
@@ -317,7 +320,7 @@ def test_a_job_without_steps_needs_all_at_once(floor: Floor) -> None:
     shown = floor.shown()
     assert (shown["sentence"], shown["total_hours"]) == ("All here", "0.0")
     assert shown["notes"] == ["No work is written down for this job, so it needs everything at once."]
-    manual = floor.line("Manual", "", detail={"copy": 1, "role": "paper"})
+    manual = floor.line("Manual", "", detail={"role": "paper"})
     floor.count((floor.ring, 2), (manual, 0))
     stops = {each["title"]: each["stops"] for each in floor.shown()["missing"]}
     assert stops == {"O-ring 14.0 x 2.5": "stops the work", "Manual": "stops no step"}

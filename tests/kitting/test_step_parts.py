@@ -72,8 +72,8 @@ def test_with_two_kits_the_kit_is_named_too(floor: Floor) -> None:
 
 
 def test_a_leaflet_lies_at_its_step_and_a_spare_at_none(floor: Floor) -> None:
-    floor.line("Instructions", "FIT", detail={"copy": 1, "role": "paper"})
-    floor.line("Spare clip", "FIT", detail={"copy": 1, "role": "spare"})
+    floor.line("Instructions", "FIT", detail={"role": "paper"})
+    floor.line("Spare clip", "FIT", detail={"role": "spare"})
     assert [title for title, *_ in in_hand(floor, 3)][2:] == ["Instructions"]
 
 

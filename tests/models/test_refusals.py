@@ -12,7 +12,7 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError, connection, transaction
 from django.utils import timezone
 
-from kitting.models import CountEvent, KitLine, KitRevision, Need, Offer, Part, PullLine
+from kitting.models import CountEvent, KitCopy, KitLine, KitRevision, Need, Offer, Part, PullLine, PullList
 from quotes.models import Decision, Line, Link, Override, Revision
 from shop.api.constraint_names import ROW_OF_THIS_SHOP, refusal
 from shop.models import (
@@ -32,6 +32,7 @@ from tests.cast import Cast, make_cast
 from tests.factories import (
     CustomerFactory,
     JobFactory,
+    KitCopyFactory,
     KitFactory,
     KitLineFactory,
     KitRevisionFactory,
@@ -126,6 +127,28 @@ def test_counts_are_numbered_once_and_never_change(cast: Cast) -> None:
     assert refused(CountEvent.objects.all().delete) == "count_event_never_changes"
     assert refused(lambda: PullLine.objects.update(quantity=Decimal(9))) == "pull_line_never_changes"
     PullLine.objects.update(retired_at=NOW)
+
+
+def test_a_copy_of_a_kit_stays_that_copy_and_is_in_one_place(cast: Cast) -> None:
+    copy = KitCopyFactory(shop=cast.shop)
+    rows = KitCopy.objects.filter(pk=copy.pk)
+    assert refused(lambda: rows.update(number=9)) == "kit_copy_stays_that_copy"
+    assert refused(rows.delete) == "kit_copy_stays_that_copy"
+    for change in ({"purpose": "shelf"}, {"job": None}, {"purpose": "lost", "job": None}):
+        assert refused(lambda change=change: rows.update(**change)) == "kit_copy_is_for_a_job_or_stands_somewhere"
+    rows.update(purpose="quarantine", job=None, place="Shelf C")
+    line = PullLineFactory(shop=cast.shop, copy=copy)
+    lines = PullLine.objects.filter(pk=line.pk)
+    assert refused(lambda: lines.update(copy=None)) == "pull_line_keeps_its_copy"
+    assert refused(lambda: PullList.objects.update(copy=copy)) == "pull_list_is_of_a_job_or_a_copy"
+    assert refused(lambda: PullList.objects.update(job=None)) == "pull_list_is_of_a_job_or_a_copy"
+
+
+def test_a_copy_holds_a_revision_of_its_own_kit(transactional_db: None) -> None:
+    shop = make_cast().shop
+    other = KitRevisionFactory(shop=shop)
+    copy = KitCopy(shop=shop, kit=KitFactory(shop=shop), revision=other, number=1, purpose="shelf")
+    assert refused(copy.save) == key_name("kit_copy_revision_is_of_its_kit")
 
 
 def test_history_commands_and_rates_are_only_added_to(cast: Cast) -> None:

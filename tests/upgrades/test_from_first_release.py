@@ -1,0 +1,108 @@
+"""A workshop that began with version 0.0.1 has all its rows after the upgrade, and works on with them."""
+
+import hashlib
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+import pytest
+from django.apps import apps
+from django.db import connection
+from django.utils import timezone
+
+from kitting.models import KitCopy, PullLine, PullList
+from quotes.models import Line, Quote, Revision
+from shop.models import Job, Member
+from tests.cast import new_session
+from tests.client import CheckedClient
+from tests.quotes.test_customer_page import Phone
+from tests.upgrades.released import empty_database, make_upgraded_database, released
+
+
+@pytest.fixture(scope="module")
+def upgraded(
+    django_db_setup: None, django_db_blocker: Any, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[dict[str, Any]]:
+    """The released rows in a database of their own that was migrated to today."""
+    with django_db_blocker.unblock(), empty_database(tmp_path_factory.mktemp("upgrade")):
+        make_upgraded_database()
+        yield released()
+
+
+@pytest.fixture(autouse=True)
+def soon_after(upgraded: dict[str, Any], db: None, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The first minute after the upgrade. Each test takes back what it writes."""
+    then = datetime.fromisoformat(upgraded["made_at"]).astimezone(UTC) + timedelta(minutes=1)
+    monkeypatch.setattr(timezone, "now", lambda: then)
+
+
+def client_of(role: str, shop: str = "saltmarsh") -> CheckedClient:
+    member = Member.objects.get(shop__slug=shop, role=role)
+    client = CheckedClient(shop=shop)
+    client.cookies["sessionid"] = new_session(member.user)
+    return client
+
+
+def test_no_row_is_lost(upgraded: dict[str, Any]) -> None:
+    kept = {label: apps.get_model(label).objects.count() for label in upgraded["tables"]}
+    assert kept == {label: len(table["rows"]) for label, table in upgraded["tables"].items()}
+
+
+def test_every_key_leads_to_a_row() -> None:
+    if connection.vendor == "sqlite":  # PostgreSQL has looked when each key was made
+        with connection.cursor() as cursor:
+            assert not cursor.execute("PRAGMA foreign_key_check").fetchall()
+
+
+def test_texts_that_were_sent_are_the_same_bytes(upgraded: dict[str, Any]) -> None:
+    table = upgraded["tables"]["quotes.revision"]
+    before = {row[0]: row for row in table["rows"]}
+    digest, snapshot = table["fields"].index("digest"), table["fields"].index("snapshot")
+    sent = Revision.objects.exclude(state="draft")
+    assert sent.count() == 6
+    for row in sent:
+        assert (row.digest, row.snapshot) == (before[str(row.pk)][digest], before[str(row.pk)][snapshot])
+        assert hashlib.sha256(row.snapshot.encode()).hexdigest() == row.digest
+
+
+def test_counts_that_a_phone_had_not_sent_are_taken(upgraded: dict[str, Any]) -> None:
+    parts, where = client_of("parts"), f"pull-lists/{upgraded['list']}/events"
+    before = parts.get(where, {"after": 0}).json()
+    assert (before["seq"], before["digest"]) == (23, upgraded["fold"])
+    results = parts.post(where, {"events": upgraded["counts_waiting"]}).json()["results"]
+    assert [(each["status"], each["seq"]) for each in results] == [("stored", seq) for seq in (24, 25, 26, 27)]
+    after = parts.get(where, {"after": 23}).json()
+    assert [each["id"] for each in after["events"]] == [each["id"] for each in upgraded["counts_waiting"]]
+    assert after["digest"] != upgraded["fold"]
+
+
+def test_each_kit_of_a_job_is_a_copy_of_what_was_sold() -> None:
+    job = Job.objects.get(shop__slug="saltmarsh")
+    sold = Line.objects.filter(revision__quote__job=job, revision__state="accepted", kind="kit").order_by("position")
+    copies = KitCopy.objects.filter(shop=job.shop, job=job).order_by("number")
+    assert [each.revision_id for each in copies] == [each.kit_revision_id for each in sold] and len(copies) == 2
+    assert [(each.number, each.purpose, each.received_at) for each in copies] == [(1, "job", None), (2, "job", None)]
+    lines = PullLine.objects.filter(list__job=job)
+    assert {(line.detail["copy"], line.copy_number) for line in lines.exclude(kit="")} == {(1, 1), (2, 2)}
+    assert not lines.filter(kit="", copy__isnull=False).exists()
+    assert KitCopy.objects.filter(shop__slug="copperfell").count() == 1
+
+
+def test_the_screens_of_job_and_list_open(upgraded: dict[str, Any]) -> None:
+    technician, job = client_of("technician"), Job.objects.get(shop__slug="saltmarsh")
+    report = technician.get(f"pull-lists/{upgraded['list']}/report").json()
+    assert (report["lines"], report["counted"]) == (upgraded["report"]["lines"], upgraded["report"]["counted"])
+    for path in (f"jobs/{job.pk}", f"jobs/{job.pk}/readiness", f"pull-lists/{upgraded['list']}", "pull-lists", "jobs"):
+        assert technician.get(path).status_code == 200, path
+
+
+def test_a_quote_sent_before_is_accepted_after() -> None:
+    revision = Revision.objects.get(shop__slug="saltmarsh", state="sent")
+    link = client_of("advisor").post(f"quotes/{revision.quote_id}/links", {"recipient": "Maren Oldacre"}).json()
+    phone = Phone(link["url"])
+    consents = tuple(part.split('"')[0] for part in phone.html.split('name="consent" value="')[1:])
+    answer = phone.answer(consent=consents)
+    assert answer.status_code == 303, answer.content
+    job = Quote.objects.get(pk=revision.quote_id).job
+    assert [each.number for each in KitCopy.objects.filter(shop=revision.shop, job=job)] == [3]
+    assert PullList.objects.get(shop=revision.shop, job=job).lines.count() > 10
