@@ -72,7 +72,8 @@ def pull_lists(actor: Actor) -> Any:
 def pull_lists_of_open_jobs(actor: Actor, most: int) -> Any:
     """The lists of the newest open jobs, `most` at most, however many lists have been opened since."""
     newest = open_jobs(actor).order_by("-number").values_list("pk", flat=True)[:most]
-    return pull_lists(actor).filter(job__in=list(newest))
+    rows = PullList.objects.filter(shop=actor.shop, job__in=list(newest))
+    return rows.select_related("job", "job__customer", "job__vehicle")
 
 
 def part(actor: Actor, id: UUID | str) -> Part:
