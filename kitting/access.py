@@ -20,7 +20,7 @@ def kits(actor: Actor) -> Any:
     return Kit.objects.filter(shop=actor.shop)
 
 
-def kits_with_newest_issue(actor: Actor) -> Any:
+def kits_with_newest_revision(actor: Actor) -> Any:
     """Kits with `newest`: a list of the newest revision, with the number of its lines.
 
     Its lines with conditions are `asking`, the steps with conditions of its labour template `asking_steps`.
@@ -33,12 +33,12 @@ def kits_with_newest_issue(actor: Actor) -> Any:
     )
     asking = Prefetch("lines", KitLine.objects.exclude(when=[]), to_attr="asking")
     steps = Prefetch("labour__steps", TemplateStep.objects.exclude(when=[]), to_attr="asking_steps")
-    issues = Prefetch("revisions", counted.prefetch_related(asking, steps), to_attr="newest")
-    return kits(actor).select_related("shop", "part", "part__preferred").prefetch_related(issues)
+    revisions = Prefetch("revisions", counted.prefetch_related(asking, steps), to_attr="newest")
+    return kits(actor).select_related("shop", "part", "part__preferred").prefetch_related(revisions)
 
 
-def kit_with_newest_issue(actor: Actor, id: UUID | str) -> Kit:
-    found: Kit | None = kits_with_newest_issue(actor).filter(pk=id).first()
+def kit_with_newest_revision(actor: Actor, id: UUID | str) -> Kit:
+    found: Kit | None = kits_with_newest_revision(actor).filter(pk=id).first()
     if found is None:
         raise Http404
     return found

@@ -52,7 +52,7 @@ def line_state(expected: int, tally: Tally | None, kind: str, flags: Flags = NOT
     2. `wrong_part`, `damaged`, `short`, `over`. Short and over compare `expected` with the total, damaged pieces
        included: six of six with two damaged is damaged 2 only, five of six with two damaged is damaged 2 and short 1.
     3. `late`: an observation after closing waits for the manager.
-    4. For a line beside the vehicle's list `beside`, whatever else was said: it is never issued. For any
+    4. For a line beside the vehicle's list `beside`, whatever else was said: it never goes on the vehicle. For any
        other line with nothing said by 1 or 2: `sealed` (accepted unopened, as counted or not counted at
        all), else `all_here`, or `untouched` while nothing was counted.
     """

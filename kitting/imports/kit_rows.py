@@ -18,7 +18,7 @@ from kitting.imports.buying import (
 )
 from kitting.imports.kit_needs import BY_CIRCUIT, TURNED
 from kitting.models import Consumable, Kit, KitRevision, Part
-from kitting.services.kits import IssueGiven, LineGiven, NeedGiven, ReusedGiven, add_kit, revise_kit
+from kitting.services.kits import NewLine, NewNeed, NewReusedPart, NewRevision, add_kit, revise_kit
 from shop.access import Actor
 from shop.imports.engine import Planned, Row
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
@@ -115,9 +115,9 @@ def _need_findings(there: Shelf, need: "NeedIn") -> list[Finding]:
 
 
 def _becomes(there: Shelf, plan: "KitPlan") -> tuple[Finding, ...]:
-    issue = there.newest.number + 1 if there.newest else 1
+    revision = there.newest.number + 1 if there.newest else 1
     lines = [
-        Finding("", "kit", facts_of(code=plan.code, issue=issue, title=plan.title)),
+        Finding("", "kit", facts_of(code=plan.code, revision=revision, title=plan.title)),
         Finding("", "kit_lines", facts_of(n=len(plan.lines), cartons=_cartons(plan), bags=_bags(plan))),
     ]
     if plan.needs or plan.reused:
@@ -126,7 +126,7 @@ def _becomes(there: Shelf, plan: "KitPlan") -> tuple[Finding, ...]:
         before, after = _stored_lines(there.newest), _planned_lines(plan, set(there.operations))
         new, gone = len(after.keys() - before.keys()), len(before.keys() - after.keys())
         changed = sum(before[key] != after[key] for key in before.keys() & after.keys())
-        facts = facts_of(issue=there.newest.number, new=new, gone=gone, changed=changed)
+        facts = facts_of(revision=there.newest.number, new=new, gone=gone, changed=changed)
         lines.append(Finding("", "kit_against", facts))
     return tuple(lines)
 
@@ -179,19 +179,19 @@ def take_in_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
     if plan.offer:
         offers.append((parts[own.key], plan.offer))
     take_in_offers(actor, offers, day)
-    issue = _issue(plan, parts, there)
+    contents = _new_revision(plan, parts, there)
     if there.kit is None:
-        add_kit(actor=actor, code=plan.code, title=plan.title, issue=issue, number=plan.number)
+        add_kit(actor=actor, code=plan.code, title=plan.title, contents=contents, number=plan.number)
     else:
-        revise_kit(actor=actor, kit=there.kit, issue=issue, title=plan.title, part=parts[own.key])
+        revise_kit(actor=actor, kit=there.kit, contents=contents, title=plan.title, part=parts[own.key])
 
 
-def _issue(plan: "KitPlan", parts: dict[str, Part], there: Shelf) -> IssueGiven:
-    return IssueGiven(
+def _new_revision(plan: "KitPlan", parts: dict[str, Part], there: Shelf) -> NewRevision:
+    return NewRevision(
         lines=_lines(plan, parts, there.operations),
         needs=[_need(need, parts, there) for need in plan.needs],
         reused=[
-            ReusedGiven(one.title, one.quantity, there.operations.get(one.off_at), there.operations.get(one.back_at))
+            NewReusedPart(one.title, one.quantity, there.operations.get(one.off_at), there.operations.get(one.back_at))
             for one in plan.reused
         ],
         labour=there.template,
@@ -205,24 +205,24 @@ def _conditions(conditions: Iterable[tuple[str, tuple[str, ...]]]) -> list[dict[
     return [{"attribute": name, "in": list(values)} for name, values in conditions]
 
 
-def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operation]) -> list[LineGiven]:
+def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operation]) -> list[NewLine]:
     """Cartons and bags in the order they first appear, each with its lines below it in the order of the file."""
-    found: list[LineGiven] = []
+    found: list[NewLine] = []
     tree: dict[str, dict[str, list[Any]]] = {}
     for line in plan.lines:
         tree.setdefault(line.carton, {}).setdefault(line.bag, []).append(line)
 
-    def place(given: LineGiven) -> int:
+    def place(given: NewLine) -> int:
         found.append(given)
         return len(found) - 1
 
     for carton, bags in tree.items():
-        top = place(LineGiven("carton", label=carton)) if carton else None
+        top = place(NewLine("carton", label=carton)) if carton else None
         for bag, lines in bags.items():
-            holder = place(LineGiven("bag", label=bag, parent=top)) if bag else top
+            holder = place(NewLine("bag", label=bag, parent=top)) if bag else top
             for line in lines:
                 place(
-                    LineGiven(
+                    NewLine(
                         "part",
                         quantity=line.quantity,
                         part=parts[line.part.key],
@@ -236,10 +236,10 @@ def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operat
     return found
 
 
-def _need(need: "NeedIn", parts: dict[str, Part], there: Shelf) -> NeedGiven:
+def _need(need: "NeedIn", parts: dict[str, Part], there: Shelf) -> NewNeed:
     consumable = None if need.part else there.consumables[need.family, need.specification]
     factor = TURNED.get((need.unit, consumable.unit), Decimal(1)) if consumable else Decimal(1)
-    return NeedGiven(
+    return NewNeed(
         quantity=need.quantity * factor,
         consumable=consumable,
         part=parts[need.part.key] if need.part else None,

@@ -102,7 +102,7 @@ class KitRevision(ShopRow):
         indexes = [Index(fields=["shop", "labour"], name="kit_by_labour")]
 
     def __str__(self) -> str:
-        return f"issue {self.number}"
+        return f"version {self.number}"
 
 
 class KitLineKind(models.TextChoices):

@@ -59,7 +59,7 @@ class PullList(ShopRow):
 
 class PullLineKind(models.TextChoices):
     BOX = "box"  # in the kit's box and for this vehicle
-    BESIDE = "beside"  # in the box, not for this vehicle: counted, never issued
+    BESIDE = "beside"  # in the box, not for this vehicle: counted, never fitted
     NEED = "need"  # not in the box: packs and one-time parts from the shelf
     REUSED = "reused"  # comes off the vehicle and goes back on
 

@@ -16,13 +16,13 @@ from shop.words import say
 MODEL = "model"  # the attribute of a vehicle
 
 
-def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] | None) -> KitRowOut:
-    """`issue` is the newest revision with `part_lines`, `carton_lines` and `asking` (its lines with conditions).
+def kit_row(kit: Kit, revision: KitRevision | None, attributes: Mapping[str, str] | None) -> KitRowOut:
+    """`revision` is the newest revision with `part_lines`, `carton_lines` and `asking` (its lines with conditions).
 
     Its labour template has `asking_steps`, the steps with conditions.
     """
-    asked = [each for line in getattr(issue, "asking", ()) for each in line.when]
-    steps = getattr(issue.labour, "asking_steps", ()) if issue else ()
+    asked = [each for line in getattr(revision, "asking", ()) for each in line.when]
+    steps = getattr(revision.labour, "asking_steps", ()) if revision else ()
     values = when.values_to_record([*kit.fits, *asked, *(each for step in steps for each in step.when)])
     fits, why = _fit(kit.fits, asked, attributes)
     return KitRowOut(
@@ -30,9 +30,9 @@ def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] |
         code=kit.code,
         title=kit.title,
         supplier=kit.part.preferred.name if kit.part.preferred else None,
-        revision=issue.number if issue else None,
-        parts=getattr(issue, "part_lines", 0),
-        cartons=getattr(issue, "carton_lines", 0),
+        revision=revision.number if revision else None,
+        parts=getattr(revision, "part_lines", 0),
+        cartons=getattr(revision, "carton_lines", 0),
         fits=fits,
         why=why,
         models=[model for each in kit.fits if each["attribute"] == MODEL for model in each["in"]],
@@ -43,7 +43,7 @@ def kit_row(kit: Kit, issue: KitRevision | None, attributes: Mapping[str, str] |
 def kit_answer(
     row: KitRowOut,
     kit: Kit,
-    issue: KitRevision | None,
+    revision: KitRevision | None,
     lines: Sequence[KitLine],
     needs: Iterable[Need],
     reused: Iterable[ReusedPart],
@@ -51,13 +51,13 @@ def kit_answer(
     priced: bool,
 ) -> KitOut:
     """`priced`: with what the kit sells for, which is for those who quote."""
-    price, hours = (issue.price, issue.hours) if issue else (None, None)
+    price, hours = (revision.price, revision.hours) if revision else (None, None)
     return KitOut(
         **asdict(row),
         number=kit.part.number,
         price=None if price is None or not priced else at_least(price, kit.shop.exponent),
         hours=None if hours is None else fixed(hours, 2),
-        labour=issue.labour.code if issue and issue.labour else None,
+        labour=revision.labour.code if revision and revision.labour else None,
         fitted_before=kit.fitted_before,
         lines=_lines(lines),
         needs=[_need(each) for each in needs],

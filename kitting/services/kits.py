@@ -21,7 +21,7 @@ Conditions = Sequence[dict[str, Any]]  # [{"attribute": name, "in": [values]}], 
 
 
 @dataclass(frozen=True, slots=True)
-class LineGiven:
+class NewLine:
     """One carton, bag or part. `parent` is the place of an earlier line in the same sequence."""
 
     kind: str
@@ -36,7 +36,7 @@ class LineGiven:
 
 
 @dataclass(frozen=True, slots=True)
-class NeedGiven:
+class NewNeed:
     """Required but not in the box, by one of Need's rules; exactly one of `consumable` and `part`."""
 
     quantity: Decimal
@@ -49,7 +49,7 @@ class NeedGiven:
 
 
 @dataclass(frozen=True, slots=True)
-class ReusedGiven:
+class NewReusedPart:
     title: str
     quantity: Decimal = Decimal(1)
     off_at: Operation | None = None
@@ -57,15 +57,15 @@ class ReusedGiven:
 
 
 @dataclass(frozen=True, slots=True)
-class IssueGiven:
+class NewRevision:
     """The contents of one kit revision. `price` is the kit's selling price, until there is an offer to price it from.
 
     `cost` is the purchase price of the whole kit and `lead_days` its delivery time, until there is an offer.
     """
 
-    lines: Sequence[LineGiven] = ()
-    needs: Sequence[NeedGiven] = ()
-    reused: Sequence[ReusedGiven] = ()
+    lines: Sequence[NewLine] = ()
+    needs: Sequence[NewNeed] = ()
+    reused: Sequence[NewReusedPart] = ()
     labour: LabourTemplate | None = None
     price: Decimal | None = None
     hours: Decimal | None = None
@@ -80,19 +80,19 @@ def add_kit(
     actor: Actor,
     code: str,
     title: str,
-    issue: IssueGiven,
+    contents: NewRevision,
     number: str = "",
     supplier: Supplier | None = None,
     tax_class: str = "",
 ) -> KitRevision:
     """A new kit with its first revision. `number` is the one it is bought under, if that is not its code."""
-    kit = Kit(shop=actor.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(issue.fits))
+    kit = Kit(shop=actor.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(contents.fits))
     kit.part = _bought_as(actor, number or code, title, supplier, tax_class)
     clean([kit])
     kit.save(force_insert=True)
     keep_words([kit])
     history.record(actor=actor, verb="added", row=kit)
-    return revise_kit(actor=actor, kit=kit, issue=issue)
+    return revise_kit(actor=actor, kit=kit, contents=contents)
 
 
 @transaction.atomic
@@ -107,23 +107,25 @@ def set_fitted_before(*, actor: Actor, kit: Kit, fitted_before: int) -> None:
 
 
 @transaction.atomic
-def revise_kit(*, actor: Actor, kit: Kit, issue: IssueGiven, title: str = "", part: Part | None = None) -> KitRevision:
+def revise_kit(
+    *, actor: Actor, kit: Kit, contents: NewRevision, title: str = "", part: Part | None = None
+) -> KitRevision:
     """The kit's next revision; refuses contents that cannot be flattened.
 
     `title` and `part`, the number it is bought under, are set where they are given.
     """
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
-    if title or part or issue.fits:
-        _describe(kit, title or kit.title, part or kit.part, list(issue.fits) or kit.fits)
+    if title or part or contents.fits:
+        _describe(kit, title or kit.title, part or kit.part, list(contents.fits) or kit.fits)
     last = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").values_list("number", flat=True)
-    revision = KitRevision(shop=actor.shop, kit=kit, number=(last.first() or 0) + 1, labour=issue.labour)
-    revision.price, revision.hours = issue.price, issue.hours
-    revision.cost, revision.lead_days = issue.cost, issue.lead_days
+    revision = KitRevision(shop=actor.shop, kit=kit, number=(last.first() or 0) + 1, labour=contents.labour)
+    revision.price, revision.hours = contents.price, contents.hours
+    revision.cost, revision.lead_days = contents.cost, contents.lead_days
     clean([revision])
     revision.save(force_insert=True)
-    _write(revision, issue)
+    _write(revision, contents)
     history.record(
-        actor=actor, verb="revised", row=kit, changes={"issue": [revision.number - 1 or None, revision.number]}
+        actor=actor, verb="revised", row=kit, changes={"revision": [revision.number - 1 or None, revision.number]}
     )
     return revision
 
@@ -148,9 +150,9 @@ def _describe(kit: Kit, title: str, part: Part, fits: list[Any]) -> None:
     keep_words([kit])
 
 
-def _write(revision: KitRevision, issue: IssueGiven) -> None:
-    lines = _lines(revision, issue.lines)
-    needs, reused = _needs(revision, issue.needs), _reused(revision, issue.reused)
+def _write(revision: KitRevision, contents: NewRevision) -> None:
+    lines = _lines(revision, contents.lines)
+    needs, reused = _needs(revision, contents.needs), _reused(revision, contents.reused)
     clean([*lines, *needs, *reused])
     if lines:
         flatten(calc_kit(lines, vehicle={}, superseded_by={}))
@@ -159,7 +161,7 @@ def _write(revision: KitRevision, issue: IssueGiven) -> None:
     ReusedPart.objects.bulk_create(reused)
 
 
-def _lines(revision: KitRevision, given: Sequence[LineGiven]) -> list[KitLine]:
+def _lines(revision: KitRevision, given: Sequence[NewLine]) -> list[KitLine]:
     rows: list[KitLine] = []
     for position, each in enumerate(given, start=1):
         rows.append(
@@ -181,7 +183,7 @@ def _lines(revision: KitRevision, given: Sequence[LineGiven]) -> list[KitLine]:
     return rows
 
 
-def _needs(revision: KitRevision, given: Iterable[NeedGiven]) -> list[Need]:
+def _needs(revision: KitRevision, given: Iterable[NewNeed]) -> list[Need]:
     return [
         Need(
             shop=revision.shop,
@@ -199,7 +201,7 @@ def _needs(revision: KitRevision, given: Iterable[NeedGiven]) -> list[Need]:
     ]
 
 
-def _reused(revision: KitRevision, given: Iterable[ReusedGiven]) -> list[ReusedPart]:
+def _reused(revision: KitRevision, given: Iterable[NewReusedPart]) -> list[ReusedPart]:
     return [
         ReusedPart(
             shop=revision.shop,

@@ -31,22 +31,22 @@ class Kits(Endpoint):
 
     def get(self, request: Request, slug: str) -> Response:
         attributes = self._attributes(request)
-        rows = access.kits_with_newest_issue(self.actor)
+        rows = access.kits_with_newest_revision(self.actor)
         found = by_key(rows, request.query_params.get("q", ""), "title_key", "part__number_key")
         return self.page(request, found, ("title_key", "id"), lambda kit: kit_row(kit, newest(kit), attributes))
 
     def post(self, request: Request, slug: str) -> Response:
         given = self.body(request)
         price = price_asked(given.pop("price"), "/price", self.actor.shop.exponent)
-        issue = kits.IssueGiven(
+        contents = kits.NewRevision(
             price=price,
             hours=hours_asked(given.pop("hours"), "/hours"),
             cost=given.pop("cost"),
             lead_days=given.pop("lead_days"),
             fits=for_models(given.pop("models")),
         )
-        made = kits.add_kit(actor=self.actor, issue=issue, **given)
-        return Response(detail(self.actor, access.kit_with_newest_issue(self.actor, made.kit_id)), status=201)
+        made = kits.add_kit(actor=self.actor, contents=contents, **given)
+        return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, made.kit_id)), status=201)
 
     def _attributes(self, request: Request) -> dict[str, str] | None:
         asked = request.query_params.get("vehicle")
@@ -64,13 +64,13 @@ class Kit(Endpoint):
     permissions = {"get": shop_access.EVERYONE, "patch": shop_access.COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        return Response(detail(self.actor, access.kit_with_newest_issue(self.actor, id)))
+        return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, id)))
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         kit, given = access.kit(self.actor, id), self.body(request)
         if "fitted_before" in given:
             kits.set_fitted_before(actor=self.actor, kit=kit, fitted_before=given["fitted_before"])
-        return Response(detail(self.actor, access.kit_with_newest_issue(self.actor, id)))
+        return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, id)))
 
 
 def for_models(models: Iterable[str]) -> tuple[dict[str, Any], ...]:
@@ -80,18 +80,18 @@ def for_models(models: Iterable[str]) -> tuple[dict[str, Any], ...]:
 
 
 def newest(kit: KitRow) -> KitRevision | None:
-    """Of a kit that access.kits_with_newest_issue gave."""
-    issues: list[KitRevision] = kit.newest  # type: ignore[attr-defined]
-    return issues[0] if issues else None
+    """Of a kit that access.kits_with_newest_revision gave."""
+    revisions: list[KitRevision] = kit.newest  # type: ignore[attr-defined]
+    return revisions[0] if revisions else None
 
 
 def detail(actor: shop_access.Actor, kit: KitRow) -> KitOut:
-    issue = newest(kit)
-    below = {"shop_id": kit.shop_id, "revision": issue}
+    revision = newest(kit)
+    below = {"shop_id": kit.shop_id, "revision": revision}
     return kit_answer(
-        kit_row(kit, issue, None),
+        kit_row(kit, revision, None),
         kit,
-        issue,
+        revision,
         list(KitLine.objects.filter(**below).select_related("part", "operation").order_by("position")),
         Need.objects.filter(**below).select_related("consumable", "part", "operation").order_by("position"),
         ReusedPart.objects.filter(**below).select_related("off_at", "back_at").order_by("position"),

@@ -93,22 +93,24 @@ class QuoteJobOut(Answer, frozen=True):
     number: str
 
 
-class IssueOutOut(Answer, frozen=True):
+class OutstandingRevisionOut(Answer, frozen=True):
     """The sent version that the customer can still accept."""
 
-    issue: Annotated[int, Meta(description="The number of the version.")]
+    revision: Annotated[int, Meta(description="The number of the version.")]
     digest: str
 
 
 class QuoteOut(ShownOut, frozen=True):
     """A quote: the draft at today's prices, or the newest sent version."""
 
-    out: Annotated[IssueOutOut | None, Meta(description="The sent version that the customer can still accept.")]
+    out: Annotated[
+        OutstandingRevisionOut | None, Meta(description="The sent version that the customer can still accept.")
+    ]
     id: UUID
     number: Annotated[str | None, Meta(description="Null until its first kit, part or line.")]
     note: Annotated[str, Meta(description="The workshop's own; no customer reads it.")]
     state: QuoteState
-    issue: Annotated[int, Meta(description="The number of the version.")]
+    revision: Annotated[int, Meta(description="The number of the version.")]
     version: int
     editable: Annotated[bool, Meta(description="It is a draft.")]
     digest: Annotated[str | None, Meta(description="Of the frozen text; null for a draft.")]

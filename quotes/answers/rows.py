@@ -29,7 +29,7 @@ class QuoteRowOut(Answer, frozen=True):
     note: Annotated[str, Meta(description="The workshop's own; no customer reads it.")]
     phone: str
     state: QuoteState
-    issue: Annotated[int, Meta(description="The number of the version.")]
+    revision: Annotated[int, Meta(description="The number of the version.")]
     customer: str | None
     vehicle: str | None
     kits: list[str]

@@ -31,7 +31,7 @@ class Answer:
     an answer that leaves the withdrawal period alone. `price` names one of several by its place, or says `unknown`.
     """
 
-    issue: int
+    revision: int
     digest: str
     name: str
     consents: tuple[str, ...]

@@ -25,7 +25,7 @@ def quote_paper(snapshot: str) -> bytes:
     kept = json.loads(snapshot)
     return pdf.render(
         paper_html(snapshot),
-        title=say("paper.quote_title", number=kept["quote"]["number"], issue=kept["quote"]["issue"]),
+        title=say("paper.quote_title", number=kept["quote"]["number"], revision=kept["quote"]["issue"]),
         made_at=datetime.fromisoformat(kept["quote"]["sent_at"]),
         attachment=canonical(for_customer({**kept, "possible": opened(snapshot)["possible"]})).encode("utf-8"),
         attachment_name="quote.json",

@@ -42,7 +42,7 @@ def snapshot_text(revision: Revision, found: QuoteFigures, *, sent_at: datetime,
         {
             "form": FORM,
             "shop": _shop(revision.shop),
-            "quote": _issue(revision, sent_at, valid_until),
+            "quote": _quote(revision, sent_at, valid_until),
             "customer": _customer(revision.quote.customer),
             "vehicle": _vehicle(revision.quote.vehicle),
             "condition": revision.condition,
@@ -98,7 +98,7 @@ def _shop(shop: Shop) -> dict[str, Any]:
     return {name: getattr(shop, name) for name in SHOP_FACTS}
 
 
-def _issue(revision: Revision, sent_at: datetime, valid_until: datetime) -> dict[str, Any]:
+def _quote(revision: Revision, sent_at: datetime, valid_until: datetime) -> dict[str, Any]:
     return {
         "number": str(revision.quote),
         "issue": revision.number,

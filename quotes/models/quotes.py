@@ -168,7 +168,7 @@ class Revision(ShopRow):
         ]
 
     def __str__(self) -> str:
-        return f"issue {self.number}"
+        return f"version {self.number}"
 
     def state_at(self, now: datetime) -> str:
         """The stored state, or `lapsed`: sent and past its validity."""

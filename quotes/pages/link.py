@@ -123,12 +123,12 @@ def paper(request: HttpRequest, id: UUID) -> HttpResponse:
 
 
 def _answer(request: HttpRequest, link: Link) -> Answer:
-    issue = request.POST.get("issue", "")
+    revision = request.POST.get("revision", "")
     newest = access.newest_sent(link.quote)
     price = request.POST.get("price", "")
     names = form_names(int(price) if price.isdecimal() and len(price) < 3 else 0)
     return Answer(
-        issue=int(issue) if issue.isdecimal() and len(issue) < 7 else 0,
+        revision=int(revision) if revision.isdecimal() and len(revision) < 7 else 0,
         digest=request.POST.get("digest", ""),
         name=request.POST.get("name", "")[:120],
         consents=tuple(request.POST.getlist("consent")),

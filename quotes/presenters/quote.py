@@ -15,8 +15,8 @@ from quotes.answers.prices import UndecidedOut
 from quotes.answers.quotes import (
     AnswerOut,
     ConditionOut,
-    IssueOutOut,
     NewerRulesOut,
+    OutstandingRevisionOut,
     QuoteCustomerOut,
     QuoteJobOut,
     QuoteOut,
@@ -63,7 +63,7 @@ def quote_answer(revision: Revision, now: datetime, found: QuoteFigures | None =
         number=str(quote) or None,
         note=quote.note,
         state=QuoteState(revision.state_at(now)),
-        issue=revision.number,
+        revision=revision.number,
         version=revision.version,
         editable=draft,
         digest=revision.digest or None,
@@ -112,12 +112,12 @@ def _pull_list(quote: Quote) -> UUID | None:
     return found.pk if found else None
 
 
-def _out(quote: Quote, now: datetime) -> IssueOutOut | None:
+def _out(quote: Quote, now: datetime) -> OutstandingRevisionOut | None:
     """The revision that the customer can still accept, so that it can be withdrawn while the next is a draft."""
     live = access.live(quote)
     if live is None or live.state_at(now) == LAPSED:
         return None
-    return IssueOutOut(live.number, live.digest)
+    return OutstandingRevisionOut(live.number, live.digest)
 
 
 def _customer(customer: Customer | None) -> QuoteCustomerOut | None:
@@ -222,7 +222,7 @@ def quote_row(revision: Revision, now: datetime) -> QuoteRowOut:
         note=quote.note,
         phone=quote.customer.phone if quote.customer else "",
         state=QuoteState(revision.state_at(now)),
-        issue=revision.number,
+        revision=revision.number,
         customer=quote.customer.name if quote.customer else None,
         vehicle=quote.vehicle.title if quote.vehicle else None,
         kits=[line.title for line in revision.lines.all() if line.kind == Line.Kind.KIT],

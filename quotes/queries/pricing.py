@@ -122,9 +122,9 @@ def figures(revision: Revision, now: datetime, other: RuleSet | None = None) -> 
     return _figures(read_rows(revision, shop_day(revision.shop, now), other))
 
 
-def kit_figures(issue: KitRevision, rules: Rules, now: datetime) -> QuoteFigures:
+def kit_figures(revision: KitRevision, rules: Rules, now: datetime) -> QuoteFigures:
     """The figures of a quote of this kit alone, for no vehicle."""
-    return _figures(kit_rows(issue, rules, shop_day(issue.shop, now)))
+    return _figures(kit_rows(revision, rules, shop_day(revision.shop, now)))
 
 
 def _figures(rows: QuoteRows) -> QuoteFigures:

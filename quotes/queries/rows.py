@@ -75,18 +75,18 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
     )
 
 
-def kit_rows(issue: KitRevision, rules: Rules, day: date) -> QuoteRows:
+def kit_rows(kit_revision: KitRevision, rules: Rules, day: date) -> QuoteRows:
     """What a quote of this kit alone would be priced from, for no vehicle."""
-    kit = issue.kit
+    kit = kit_revision.kit
     line = Line(
-        shop=issue.shop,
+        shop=kit_revision.shop,
         kind=Line.Kind.KIT,
         title=kit.title,
         tax_class=kit.part.tax_class or "part",
-        kit_revision=issue,
+        kit_revision=kit_revision,
         quantity=Decimal(1),
     )
-    return _rows(issue.shop, rules, (line,), day)
+    return _rows(kit_revision.shop, rules, (line,), day)
 
 
 def _rows(

@@ -82,7 +82,7 @@ class RecipientIn(s.Serializer[Any]):
 
 
 class WithdrawIn(s.Serializer[Any]):
-    issue = s.IntegerField(min_value=1)
+    revision = s.IntegerField(min_value=1)
     digest = s.CharField(max_length=64)
 
 

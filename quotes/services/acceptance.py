@@ -47,7 +47,7 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     if kept.get("possible"):
         kept = frozen.opened(revision.snapshot, place)
     if frozen.gross_of(kept) != kept["shown"]["totals"]["gross"]:
-        raise ValueError(f"the frozen text of {quote}, issue {revision.number}, does not add up")
+        raise ValueError(f"the frozen text of {quote}, version {revision.number}, does not add up")
     not_before = first_day(kept["rules"], answer.consents, shop_day(quote.shop, now))
     promise = promise_record(kept, quote.shop, now, not_before)
     if moved_later(answer.ready_later if not_before else answer.ready, promise and promise["told"]):
@@ -115,7 +115,7 @@ def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, 
     link.refresh_from_db()
     if link.revoked_at is not None or link.expires_at < now:
         raise AcceptanceError("link")
-    revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=answer.issue).first()
+    revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=answer.revision).first()
     if revision is None or revision.digest != answer.digest or not answer.digest:
         raise AcceptanceError("replaced")
     if revision.state in (Revision.State.REPLACED, Revision.State.WITHDRAWN):

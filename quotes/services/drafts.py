@@ -186,21 +186,21 @@ def add_kit(*, actor: Actor, quote: Quote, kit: Kit) -> Revision:
 def _add_kit(revision: Revision, kit: Kit) -> None:
     if Line.objects.filter(shop=revision.shop, revision=revision, kind=Line.Kind.KIT).count() >= MOST_KITS:
         raise Problem(409, "too-many-kits", n=MOST_KITS)
-    issue = KitRevision.objects.filter(shop=revision.shop, kit=kit).order_by("-number").first()
-    if issue is None:
-        raise Problem(409, "kit-without-issue", kit=kit.code)
-    freeze_kit(issue)
+    kit_revision = KitRevision.objects.filter(shop=revision.shop, kit=kit).order_by("-number").first()
+    if kit_revision is None:
+        raise Problem(409, "kit-without-revision", kit=kit.code)
+    freeze_kit(kit_revision)
     insert_line(
-        revision, kind=Line.Kind.KIT, title=kit.title, tax_class=kit.part.tax_class or "part", kit_revision=issue
+        revision, kind=Line.Kind.KIT, title=kit.title, tax_class=kit.part.tax_class or "part", kit_revision=kit_revision
     )
 
 
-def freeze_kit(issue: KitRevision) -> None:
+def freeze_kit(kit_revision: KitRevision) -> None:
     """The first use freezes the kit's revision and its labour template for good."""
     now = timezone.now()
-    KitRevision.objects.filter(pk=issue.pk, used_at=None).update(used_at=now)
-    if issue.labour_id:
-        LabourTemplate.objects.filter(pk=issue.labour_id, used_at=None).update(used_at=now)
+    KitRevision.objects.filter(pk=kit_revision.pk, used_at=None).update(used_at=now)
+    if kit_revision.labour_id:
+        LabourTemplate.objects.filter(pk=kit_revision.labour_id, used_at=None).update(used_at=now)
 
 
 @transaction.atomic

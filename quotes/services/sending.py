@@ -106,10 +106,10 @@ def send(
 
 
 @transaction.atomic
-def withdraw(*, actor: Actor, quote: Quote, issue: int, digest: str) -> Revision:
+def withdraw(*, actor: Actor, quote: Quote, revision_number: int, digest: str) -> Revision:
     """Withdraw a sent revision; the customer's page then says so."""
     Quote.objects.select_for_update().get(pk=quote.pk)
-    revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=issue).first()
+    revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=revision_number).first()
     if revision is None or revision.state != Revision.State.SENT or revision.digest != digest:
         raise Problem(409, "not-sent")
     revision.state = Revision.State.WITHDRAWN

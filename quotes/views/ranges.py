@@ -23,8 +23,9 @@ class KitPriceRange(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         kit, now = kitting.access.kit(self.actor, id), timezone.now()
-        issues = KitRevision.objects.filter(shop=self.actor.shop, kit=kit).select_related("shop", "kit__part")
-        issue, rules = issues.order_by("-number").first(), rules_on(self.actor.shop, shop_day(self.actor.shop, now))
-        if issue is None or rules is None:
+        revisions = KitRevision.objects.filter(shop=self.actor.shop, kit=kit).select_related("shop", "kit__part")
+        revision = revisions.order_by("-number").first()
+        rules = rules_on(self.actor.shop, shop_day(self.actor.shop, now))
+        if revision is None or rules is None:
             return Response(KitPriceRangeOut(None))
-        return Response(KitPriceRangeOut(range_answer(kit_figures(issue, Rules.from_json(rules.rules), now))))
+        return Response(KitPriceRangeOut(range_answer(kit_figures(revision, Rules.from_json(rules.rules), now))))

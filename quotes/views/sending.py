@@ -68,7 +68,9 @@ class Withdraw(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         quote, given = access.quote(self.actor, id), self.body(request)
-        return answer(sending.withdraw(actor=self.actor, quote=quote, **given))
+        return answer(
+            sending.withdraw(actor=self.actor, quote=quote, revision_number=given["revision"], digest=given["digest"])
+        )
 
 
 class Links(Endpoint):

@@ -254,9 +254,9 @@ def _becomes(actor: Actor, plan: LabourPlan, known: set[str]) -> tuple[Finding, 
     hours = {one.code: one.hours for one in plan.operations}
     for code, steps in plan.templates:
         total = sum((step.hours if step.hours is not None else hours.get(step.operation, Decimal(0))) for step in steps)
-        issue = newest[code].number + 1 if code in newest else 1
+        revision = newest[code].number + 1 if code in newest else 1
         lines.append(
-            Finding("", "template", facts_of(code=code, issue=issue, n=len(steps), hours=plain(Decimal(total))))
+            Finding("", "template", facts_of(code=code, revision=revision, n=len(steps), hours=plain(Decimal(total))))
         )
     return tuple(lines)
 

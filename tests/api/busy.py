@@ -194,7 +194,7 @@ def _lists(stage: Stage, jobs: list[Job]) -> None:
     )
 
 
-def _outside(stage: Stage, issues: list[Revision]) -> None:
+def _outside(stage: Stage, revisions: list[Revision]) -> None:
     shop, none = stage.cast.shop, Decimal(0)
     firm = Supplier.objects.create(shop=shop, name=f"Firm {uuid.uuid4().hex}", currency="EUR")
     lines = _made(
@@ -202,14 +202,14 @@ def _outside(stage: Stage, issues: list[Revision]) -> None:
         (
             Line(
                 shop=shop,
-                revision=issue,
+                revision=revision,
                 position=2,
                 kind="outside",
                 title="x",
                 tax_class="part",
                 quantity=Decimal(1),
             )
-            for issue in issues
+            for revision in revisions
         ),
     )
     _made(
@@ -242,7 +242,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
             for at, vehicle in enumerate(vehicles)
         ),
     )
-    issues = _made(
+    revisions = _made(
         Revision,
         (
             Revision(
@@ -257,30 +257,31 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
             for number in ((1, 2) if STATES[at % len(STATES)] == State.SENT else (2,))
         ),
     )
-    replaced, issues = [each for each in issues if each.number == 1], [each for each in issues if each.number == 2]
-    revision = KitRevision.objects.get(kit=stage.turbo)
+    replaced = [revision for revision in revisions if revision.number == 1]
+    revisions = [revision for revision in revisions if revision.number == 2]
+    turbo = KitRevision.objects.get(kit=stage.turbo)
     _made(
         Line,
         (
             Line(
                 shop=shop,
-                revision=issue,
+                revision=revision,
                 position=1,
                 kind="kit",
-                kit_revision=revision,
+                kit_revision=turbo,
                 title="x",
                 tax_class="part",
                 quantity=Decimal(1),
             )
-            for issue in issues
+            for revision in revisions
         ),
     )
-    _outside(stage, issues)
+    _outside(stage, revisions)
     frozen = {"snapshot": "{}", "digest": "0" * 64, "pdf_sha256": "0" * 64, "net": 0, "tax": 0, "gross": 0}
     frozen |= {"sent_at": long_ago, "valid_until": long_ago + timedelta(days=14)}
     _become(replaced, State.REPLACED, frozen)
     for at, state in enumerate(STATES[1:], start=1):
-        mine = issues[at :: len(STATES)]
+        mine = revisions[at :: len(STATES)]
         _become(mine, state, frozen)
         if state in (State.ACCEPTED, State.DECLINED):
             _made(
@@ -300,8 +301,8 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
             )
 
 
-def _become(issues: list[Revision], state: Revision.State, frozen: dict[str, Any]) -> None:
-    Revision.objects.filter(pk__in=[each.pk for each in issues]).update(state=state, **frozen)
+def _become(revisions: list[Revision], state: Revision.State, frozen: dict[str, Any]) -> None:
+    Revision.objects.filter(pk__in=[each.pk for each in revisions]).update(state=state, **frozen)
 
 
 def _goods(stage: Stage, many: int) -> None:

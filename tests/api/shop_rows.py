@@ -140,7 +140,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     away = draft | {"line": rows.outside}
     link = sent | {"link": str(rows.link.pk)}
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
-    withdrawn = {"issue": 1, "digest": rows.sent["digest"]}
+    withdrawn = {"revision": 1, "digest": rows.sent["digest"]}
     return [
         Asked("get", "customers/{id}", customer),
         Asked("patch", "customers/{id}", customer, {"name": "Somebody Else"}, 1),

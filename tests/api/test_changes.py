@@ -64,7 +64,7 @@ def test_a_quote_on_its_way_to_the_customer_and_back(stage: Stage, manager: Chec
     assert raised(manager, lambda: stage.client.post(f"quotes/{quote.pk}/send", body)) == {"quotes"}
     assert raised(manager, lambda: revising.revise(actor=actor, quote=quote)) == {"quotes"}
     sent = quote.revisions.get(number=1)
-    withdraw = lambda: sending.withdraw(actor=actor, quote=quote, issue=1, digest=sent.digest)  # noqa: E731
+    withdraw = lambda: sending.withdraw(actor=actor, quote=quote, revision_number=1, digest=sent.digest)  # noqa: E731
     assert raised(manager, withdraw) == {"quotes"}
 
 

@@ -106,7 +106,8 @@ def test_planted_words_are_seen() -> None:
 
 
 def test_no_sentence_uses_a_word_we_avoid() -> None:
-    words = {key: NEVER_ON_A_SCREEN.search(sentence) for key, sentence in (*on_the_server(), *in_the_browser())}
+    sentences = {key: re.sub(r"{\w+}", "", text) for key, text in (*on_the_server(), *in_the_browser())}
+    words = {key: NEVER_ON_A_SCREEN.search(sentence) for key, sentence in sentences.items()}
     assert {key: match[0] for key, match in words.items() if match} == {}
 
 

@@ -170,7 +170,7 @@ def next_sunday(day: date) -> date:
     return day + timedelta(days=6 - day.weekday())
 
 
-def test_a_draft_says_that_the_issue_before_it_can_be_accepted(
+def test_a_draft_says_that_the_version_before_it_can_be_accepted(
     client: CheckedClient, live_server: Any, page: Page
 ) -> None:
     quote = draft(client, vehicle=holloways(client))
@@ -187,7 +187,7 @@ def test_a_draft_says_that_the_issue_before_it_can_be_accepted(
     expect(page.locator("header .stamp")).to_contain_text("accepted")
 
 
-def test_an_issue_is_taken_back_from_under_its_draft(client: CheckedClient, live_server: Any, page: Page) -> None:
+def test_a_version_is_taken_back_from_under_its_draft(client: CheckedClient, live_server: Any, page: Page) -> None:
     quote = draft(client, vehicle=holloways(client))
     path = f"quotes/{quote['id']}"
     client.post(f"{path}/send", {"version": quote["version"], "recipient": "01632 960 417"})

@@ -268,7 +268,7 @@ def narrow(browser: Browser) -> Iterator[Page]:
     context.close()
 
 
-def test_every_figure_of_a_sent_issue_opens_by_keyboard_and_gives_the_focus_back(
+def test_every_figure_of_a_sent_version_opens_by_keyboard_and_gives_the_focus_back(
     narrow: Page, live_server: Any, saltmarsh: CheckedClient
 ) -> None:
     draft = quoted(saltmarsh)

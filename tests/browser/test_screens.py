@@ -129,7 +129,7 @@ def accept(url: str) -> None:
     phone = Client()
     page = phone.get(url)["Location"]
     html = phone.get(page).content.decode()
-    field = {name: html.split(f'name="{name}" value="')[1].split('"')[0] for name in ("issue", "digest")}
+    field = {name: html.split(f'name="{name}" value="')[1].split('"')[0] for name in ("revision", "digest")}
     consents = [each.split('"')[0] for each in html.split('name="consent" value="')[1:]]
     form = urlencode({**field, "name": "Anwen Holloway", "consent": consents, "answer": "accept"}, doseq=True)
     answer = phone.post(f"{page}answer", form, content_type="application/x-www-form-urlencoded")

@@ -121,7 +121,7 @@ def test_good_counts_are_kept_beside_one_that_cannot_be(cast: Cast, bad: str) ->
 def test_nul_in_the_customers_form_is_refused(stage: Stage, field: str) -> None:
     client, url = FormClient(), stage.sent()["link"]["url"]
     page = client.get(urlsplit(url).path)["Location"]
-    assert client.post(f"{page}answer", {"answer": "accept", "issue": "1", field: "a\0b"}).status_code == 400
+    assert client.post(f"{page}answer", {"answer": "accept", "revision": "1", field: "a\0b"}).status_code == 400
     assert not Decision.objects.exists()
 
 

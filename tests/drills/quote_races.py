@@ -43,7 +43,7 @@ class Sent:
         return self._answered(decline_revision)
 
     def withdraw(self) -> str:
-        sending.withdraw(actor=self.actor, quote=self.quote, issue=1, digest=self.digest)
+        sending.withdraw(actor=self.actor, quote=self.quote, revision_number=1, digest=self.digest)
         return "done"
 
     def revoke(self) -> str:

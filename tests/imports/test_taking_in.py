@@ -262,7 +262,7 @@ def test_a_need_is_kept_in_the_unit_of_its_consumable(saltmarsh: Shop, tmp_path:
     assert Need.objects.get(shop=saltmarsh, revision__kit__code="K-5").quantity == Decimal("0.85")
 
 
-def test_the_next_issue_says_what_is_new_gone_and_changed(
+def test_the_next_version_says_what_is_new_gone_and_changed(
     saltmarsh: Shop, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     changes = (("Dowel 8 x 16;4", "Dowel 8 x 16;6"), ("FV-PIN-631;Pad pin", "FV-PIN-699;Pad pin, longer"))

@@ -7,7 +7,7 @@ from typing import Any
 
 from kitting.calc.contents import PullNeed
 from kitting.models import PullLine, PullList
-from kitting.services.kits import IssueGiven, LineGiven, ReusedGiven, add_kit
+from kitting.services.kits import NewLine, NewReusedPart, NewRevision, add_kit
 from kitting.services.pull_lists import open_pull_list
 from shop.calc.quantity import plain
 from tests.cast import Cast
@@ -94,24 +94,24 @@ class Bench:
         automatic = [{"attribute": "transmission", "in": ["automatic"]}]
         self.supplier = self.supplier or SupplierFactory(shop=self.cast.shop, name="Brightwater Induction")
         lines = (
-            LineGiven("carton", label="C1"),
-            LineGiven("bag", label="1-01", parent=0),
-            LineGiven("part", Decimal(8), part=self.part("BI-BOLT"), parent=1, operation=first_needed),
-            LineGiven("part", Decimal(1), part=self.part("BI-BRK-M"), parent=1, when=manual),
-            LineGiven("part", Decimal(1), part=self.part("BI-BRK-A"), parent=1, when=automatic),
-            LineGiven("part", Decimal(1), part=self.part("BI-PLUG-M"), parent=0, when=manual, ships="when"),
-            LineGiven("part", Decimal("2.5"), part=self.part("BI-HOSE", unit="m"), parent=0),
-            LineGiven("carton", Decimal(2), label="C2"),
-            LineGiven("part", Decimal(3), part=self.part("BI-CLAMP"), parent=7),
-            LineGiven("part", part=self.part("BI-BOOK"), role="paper"),
+            NewLine("carton", label="C1"),
+            NewLine("bag", label="1-01", parent=0),
+            NewLine("part", Decimal(8), part=self.part("BI-BOLT"), parent=1, operation=first_needed),
+            NewLine("part", Decimal(1), part=self.part("BI-BRK-M"), parent=1, when=manual),
+            NewLine("part", Decimal(1), part=self.part("BI-BRK-A"), parent=1, when=automatic),
+            NewLine("part", Decimal(1), part=self.part("BI-PLUG-M"), parent=0, when=manual, ships="when"),
+            NewLine("part", Decimal("2.5"), part=self.part("BI-HOSE", unit="m"), parent=0),
+            NewLine("carton", Decimal(2), label="C2"),
+            NewLine("part", Decimal(3), part=self.part("BI-CLAMP"), parent=7),
+            NewLine("part", part=self.part("BI-BOOK"), role="paper"),
         )
-        reused = (ReusedGiven("Bumper bolts", Decimal(6), first_needed, first_needed),)
+        reused = (NewReusedPart("Bumper bolts", Decimal(6), first_needed, first_needed),)
         return add_kit(
             actor=self.cast.acting("parts"),
             code=code,
             title="Turbocharger and charge-cooler kit",
             supplier=self.supplier,
-            issue=IssueGiven(lines=lines, reused=reused, fits=[{"attribute": "engine", "in": ["2.0"]}]),
+            contents=NewRevision(lines=lines, reused=reused, fits=[{"attribute": "engine", "in": ["2.0"]}]),
         )
 
     def job(self) -> Any:

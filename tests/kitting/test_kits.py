@@ -6,7 +6,7 @@ from django.db import IntegrityError, connection
 from django.test.utils import CaptureQueriesContext
 
 from kitting.models import Kit, KitLine, KitRevision
-from kitting.services.kits import IssueGiven, LineGiven, NeedGiven, add_kit, revise_kit
+from kitting.services.kits import NewLine, NewNeed, NewRevision, add_kit, revise_kit
 from shop.calc.errors import CalculationError
 from shop.models import LabourTemplate, TemplateStep
 from tests.cast import Cast
@@ -147,16 +147,16 @@ def test_the_contents_are_shown_in_reading_order_with_their_depth(bench: Bench) 
     assert shown["lines"][2]["operation"] == "BI-TC35-A-20" and shown["reused"][0]["quantity"] == "6"
 
 
-def test_the_next_issue_is_shown_and_the_one_in_use_stays_as_it_was(bench: Bench) -> None:
+def test_the_next_version_is_shown_and_the_one_in_use_stays_as_it_was(bench: Bench) -> None:
     first = bench.turbo_kit()
     KitRevision.objects.filter(pk=first.pk).update(used_at="2026-11-24T09:00:00Z")
     actor, oil = bench.cast.acting("parts"), ConsumableFactory(shop=bench.cast.shop, specification="0W-20")
-    issue = IssueGiven(
-        lines=[LineGiven("part", Decimal(2), part=bench.part("BI-NUT"))],
-        needs=[NeedGiven(Decimal("4.5"), consumable=oil)],
+    contents = NewRevision(
+        lines=[NewLine("part", Decimal(2), part=bench.part("BI-NUT"))],
+        needs=[NewNeed(Decimal("4.5"), consumable=oil)],
         price=Decimal("6480"),
     )
-    second = revise_kit(actor=actor, kit=first.kit, issue=issue)
+    second = revise_kit(actor=actor, kit=first.kit, contents=contents)
     assert second.number == 2 and KitLine.objects.filter(revision=first).count() == 10
     shown = bench.cast.signed_in("manager").get(f"kits/{first.kit_id}").json()
     assert (shown["revision"], shown["parts"], shown["price"]) == (2, 1, "6480.00")
@@ -166,7 +166,7 @@ def test_the_next_issue_is_shown_and_the_one_in_use_stays_as_it_was(bench: Bench
 def test_a_version_may_change_what_the_kit_is_called_and_fits(bench: Bench) -> None:
     kit, actor = bench.turbo_kit().kit, bench.cast.acting("parts")
     revise_kit(
-        actor=actor, kit=kit, issue=IssueGiven(fits=[{"attribute": "engine", "in": ["2.4"]}]), title="Charge cooler"
+        actor=actor, kit=kit, contents=NewRevision(fits=[{"attribute": "engine", "in": ["2.4"]}]), title="Charge cooler"
     )
     client = bench.cast.signed_in("parts")
     (item,) = client.get("kits", {"q": "charge cooler"}).json()["items"]
@@ -174,7 +174,7 @@ def test_a_version_may_change_what_the_kit_is_called_and_fits(bench: Bench) -> N
     assert client.get("kits", {"q": "turbo"}).json()["items"] == []
 
 
-def test_an_issue_in_use_takes_no_further_line(bench: Bench) -> None:
+def test_a_version_in_use_takes_no_further_line(bench: Bench) -> None:
     first = bench.turbo_kit()
     KitRevision.objects.filter(pk=first.pk).update(used_at="2026-11-24T09:00:00Z")
     with pytest.raises(IntegrityError, match="kit_line_added_only_to_a_draft"):
@@ -184,9 +184,9 @@ def test_an_issue_in_use_takes_no_further_line(bench: Bench) -> None:
 
 
 def test_contents_that_cannot_be_flattened_are_refused_whole(bench: Bench) -> None:
-    issue = IssueGiven(lines=[LineGiven("carton", label="C1")])
+    contents = NewRevision(lines=[NewLine("carton", label="C1")])
     with pytest.raises(CalculationError, match="bad_node"):
-        add_kit(actor=bench.cast.acting("parts"), code="EMPTY", title="Empty", issue=issue)
+        add_kit(actor=bench.cast.acting("parts"), code="EMPTY", title="Empty", contents=contents)
     assert not Kit.objects.exists()
 
 
@@ -210,8 +210,8 @@ def test_questions_to_the_database_do_not_grow_with_kits_or_lines(bench: Bench) 
     revise_kit(
         actor=bench.cast.acting("parts"),
         kit=kit,
-        issue=IssueGiven(
-            lines=[LineGiven("part", part=bench.part(f"P-{n}")) for n in range(20)],
+        contents=NewRevision(
+            lines=[NewLine("part", part=bench.part(f"P-{n}")) for n in range(20)],
             labour=LabourTemplate.objects.get(code="FIT-KIT-1"),
         ),
     )

@@ -57,7 +57,7 @@ def test_a_kit_whose_contents_nobody_knows_is_one_box(bench: Bench) -> None:
     assert rows_of(bench.opened(plain_kit, plain_kit)) == [("box", "FV-BB356", "1", "", "")] * 2
 
 
-def test_the_first_use_freezes_the_issue_of_the_kit(bench: Bench) -> None:
+def test_the_first_use_freezes_the_version_of_the_kit(bench: Bench) -> None:
     revision, used = bench.turbo_kit(), bench.turbo_kit("BI-OTHER")
     earlier = datetime(2026, 1, 1, tzinfo=UTC)
     KitRevision.objects.filter(pk=used.pk).update(used_at=earlier)

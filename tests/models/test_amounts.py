@@ -13,7 +13,7 @@ from django.db import connection, models
 from django.db.models import Sum
 
 from kitting.models import KitRevision, Offer, Part, PullLine, PullList
-from kitting.services.kits import IssueGiven, ReusedGiven, add_kit
+from kitting.services.kits import NewReusedPart, NewRevision, add_kit
 from quotes.models import Line, Revision
 from shop.constraints import refusals_suspended
 from shop.models import JobOperation, Rate
@@ -71,8 +71,10 @@ def count_everything(stage: Stage) -> None:
 def rare(stage: Stage) -> None:
     """Fills the columns that the usual fixtures leave empty."""
     shop, part = stage.cast.shop, stage.turbo.part
-    issue = IssueGiven(price=Decimal("12.34"), hours=Decimal("0.25"), reused=(ReusedGiven("Bolts", Decimal("6.5")),))
-    add_kit(actor=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", issue=issue)
+    contents = NewRevision(
+        price=Decimal("12.34"), hours=Decimal("0.25"), reused=(NewReusedPart("Bolts", Decimal("6.5")),)
+    )
+    add_kit(actor=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", contents=contents)
     JobOperation.objects.update(credited_hours=Decimal("1.25"), actual_hours=Decimal("1.75"))
     KitRevision.objects.filter(kit__part__number="SPARE").update(cost=Decimal("8.8888"))
     Part.objects.filter(shop=shop, number="SPARE").update(selling_price=Decimal("7.7777"))

@@ -203,7 +203,7 @@ def test_what_is_in_use_is_frozen_with_its_children(cast: Cast) -> None:
     KitLineFactory(shop=cast.shop, revision=KitRevision.objects.get(kit=stage.towing), position=99)
 
 
-def test_one_issue_is_out_and_one_yes_counts(cast: Cast) -> None:
+def test_one_version_is_out_and_one_yes_counts(cast: Cast) -> None:
     stage = make_stage(cast)
     quote = stage.sent()["quote"]
     stage.client.post(f"quotes/{quote['id']}/revise")

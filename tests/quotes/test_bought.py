@@ -97,7 +97,7 @@ def test_duty_may_be_taken_on_the_freight_too(stage: Stage) -> None:
     assert ("Duty, 3.5 % of goods and freight, 1,386.00", "48.51") in steps(found)
 
 
-def test_a_sent_issue_keeps_the_steps_of_the_day_it_was_sent(stage: Stage) -> None:
+def test_a_sent_version_keeps_the_steps_of_the_day_it_was_sent(stage: Stage) -> None:
     imported(stage)
     sent = stage.sent(below_floor=True)["quote"]
     before = bought(stage, sent)
@@ -120,7 +120,7 @@ def test_what_it_cost_is_kept_apart_from_what_the_customer_sees(stage: Stage) ->
         Revision.objects.update(bought={})
 
 
-def test_an_issue_sent_before_it_was_kept_has_its_margin_alone(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_version_sent_before_it_was_kept_has_its_margin_alone(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sending, "frozen_costs", lambda *_: {})
     sent = stage.sent()["quote"]
     answer = stage.client.get(f"quotes/{sent['id']}/margin").json()

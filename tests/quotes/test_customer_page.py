@@ -24,7 +24,12 @@ class Phone:
     def answer(
         self, answer: str = "accept", name: str = "Maren Oldacre", consent: tuple[str, ...] = ("road",), **given: str
     ):
-        body = {"issue": self.field("issue"), "digest": self.field("digest"), "name": name, "consent": list(consent)}
+        body = {
+            "revision": self.field("revision"),
+            "digest": self.field("digest"),
+            "name": name,
+            "consent": list(consent),
+        }
         body |= {"answer": answer, "csrfmiddlewaretoken": self.field("csrfmiddlewaretoken"), **given}
         return self.client.post(f"{self.page}answer", body, headers={"Origin": "http://testserver"})
 
@@ -114,7 +119,7 @@ def test_a_no_is_kept_and_opens_nothing(phone: Phone) -> None:
     assert phone.answer("accept").status_code == 409
 
 
-def test_a_yes_to_an_older_issue_shows_what_changed(stage: Stage, sent: dict, phone: Phone) -> None:
+def test_a_yes_to_an_older_version_shows_what_changed(stage: Stage, sent: dict, phone: Phone) -> None:
     path = f"quotes/{sent['quote']['id']}"
     draft = stage.client.post(f"{path}/revise").json()
     less = stage.client.delete(f"{path}/lines/{draft['kits'][1]['line']}", seen=f'"{draft["version"]}"').json()
@@ -125,9 +130,9 @@ def test_a_yes_to_an_older_issue_shows_what_changed(stage: Stage, sent: dict, ph
     assert "What changed since you opened it" in html and "Towing kit" in html and "2,287.88" in html
 
 
-@pytest.mark.parametrize("field", ["issue", "digest"])
+@pytest.mark.parametrize("field", ["revision", "digest"])
 def test_a_yes_to_something_that_was_never_shown_is_refused(phone: Phone, field: str) -> None:
-    assert phone.answer(**{field: "999999" if field == "issue" else "0" * 64}).status_code == 409
+    assert phone.answer(**{field: "999999" if field == "revision" else "0" * 64}).status_code == 409
     assert not Decision.objects.exists()
 
 
@@ -166,7 +171,7 @@ def test_a_yes_needs_the_form_it_came_from(phone: Phone) -> None:
 
 
 def test_a_yes_from_a_foreign_page_is_refused(phone: Phone) -> None:
-    body = {"issue": phone.field("issue"), "digest": phone.field("digest"), "name": "M", "answer": "accept"}
+    body = {"revision": phone.field("revision"), "digest": phone.field("digest"), "name": "M", "answer": "accept"}
     body |= {"consent": ["road"], "csrfmiddlewaretoken": phone.field("csrfmiddlewaretoken")}
     for origin in ("null", "https://elsewhere.example"):
         assert phone.client.post(f"{phone.page}answer", body, headers={"Origin": origin}).status_code == 403
@@ -184,9 +189,9 @@ def test_the_yes_stands_while_a_newer_draft_is_open(stage: Stage, sent: dict, ph
     stage.client.post(f"{path}/revise")
     assert phone.answer().status_code == 303
     quote = stage.client.get(path).json()
-    assert (quote["state"], quote["issue"], quote["editable"]) == ("accepted", 1, False)
+    assert (quote["state"], quote["revision"], quote["editable"]) == ("accepted", 1, False)
     assert [row["state"] for row in stage.client.get("counter").json()["answers"]] == ["accepted"]
-    assert [row["issue"] for row in stage.client.get("quotes", {"state": "accepted"}).json()["items"]] == [1]
+    assert [row["revision"] for row in stage.client.get("quotes", {"state": "accepted"}).json()["items"]] == [1]
     assert stage.client.get("quotes", {"state": "draft"}).json()["items"] == []
     assert stage.client.post(f"{path}/revise").status_code == 409
 
@@ -231,7 +236,7 @@ def test_a_kit_of_hours_alone_cannot_be_mistaken_for_an_operation(stage: Stage) 
 
 
 def test_the_record_says_from_where(phone: Phone) -> None:
-    body = {"issue": phone.field("issue"), "digest": phone.field("digest"), "name": "Maren", "consent": ["road"]}
+    body = {"revision": phone.field("revision"), "digest": phone.field("digest"), "name": "Maren", "consent": ["road"]}
     body |= {"answer": "accept", "csrfmiddlewaretoken": phone.field("csrfmiddlewaretoken")}
     phone.client.post(f"{phone.page}answer", body, headers={"User-Agent": "a phone"}, REMOTE_ADDR="203.0.113.7")
     record = Decision.objects.get().record

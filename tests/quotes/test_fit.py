@@ -28,7 +28,7 @@ def test_a_kit_for_another_vehicle_is_told_on_its_line_and_stops_nothing(stage: 
     assert quote["notices"][0]["about"] == quote["kits"][0]["line"]
 
 
-def test_it_is_told_of_a_sent_issue_too_and_not_to_the_customer(stage: Stage) -> None:
+def test_it_is_told_of_a_sent_version_too_and_not_to_the_customer(stage: Stage) -> None:
     is_for(stage, AUTOMATIC, transmission="manual")
     sent = stage.sent()
     assert [code for code, _ in told(sent["quote"])] == ["kit_not_for_vehicle"]

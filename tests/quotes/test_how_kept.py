@@ -20,7 +20,7 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_how import how, keys
 
 
-def test_a_sent_issue_answers_with_what_was_kept(stage: Stage) -> None:
+def test_a_sent_version_answers_with_what_was_kept(stage: Stage) -> None:
     sent = stage.sent()["quote"]
     before = [how(stage, sent, key) for key in keys(sent)]
     Operation.objects.update(title="Something else")
@@ -34,7 +34,7 @@ def test_a_sent_issue_answers_with_what_was_kept(stage: Stage) -> None:
     assert before[0]["steps"][1]["words"].endswith("5 days old")
 
 
-def test_an_issue_sent_before_they_were_kept_has_the_general_rule(stage: Stage) -> None:
+def test_a_version_sent_before_they_were_kept_has_the_general_rule(stage: Stage) -> None:
     stage.sent()
     kept = frozen.read(Revision.objects.get())
     del kept["how"]
@@ -59,7 +59,7 @@ def test_what_is_kept_reads_as_it_was_told_and_says_each_sentence_once(stage: St
     )
 
 
-def test_an_issue_sent_with_the_sentences_in_every_figure_is_read_and_verified(
+def test_a_version_sent_with_the_sentences_in_every_figure_is_read_and_verified(
     stage: Stage, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """As they were kept before each sentence was kept once."""

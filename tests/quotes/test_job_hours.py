@@ -109,7 +109,7 @@ def test_what_is_renamed_later_reads_as_it_was_sold(stage: Stage) -> None:
     assert ("Shared with Turbocharger fitted", "− 0.5 h") in pairs(of(accept(stage, sent), "BUMPER"))
 
 
-def test_an_issue_sent_before_they_were_kept_leaves_the_reasons(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_version_sent_before_they_were_kept_leaves_the_reasons(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     read = frozen.read
     monkeypatch.setattr(frozen, "read", lambda revision: {k: v for k, v in read(revision).items() if k != "hours"})
     job = accept(stage, send(stage, corroded(stage)))

@@ -59,7 +59,7 @@ def test_a_link_answers_for_its_own_quote_alone(stage: Stage, sent: dict[str, An
 
 def test_a_version_that_was_withdrawn_is_not_accepted(stage: Stage, sent: dict[str, Any]) -> None:
     digest = sent["quote"]["digest"]
-    stage.client.post(f"quotes/{sent['quote']['id']}/withdraw", {"issue": 1, "digest": digest})
+    stage.client.post(f"quotes/{sent['quote']['id']}/withdraw", {"revision": 1, "digest": digest})
     with pytest.raises(AcceptanceError) as refused:
         accept_revision(link=Link.objects.get(), answer=answer_to(sent), now=timezone.now())
     assert refused.value.code == "withdrawn" and not Decision.objects.exists()
@@ -83,7 +83,7 @@ def test_a_link_that_was_cancelled_twice_keeps_the_first_moment(stage: Stage, se
 
 def test_no_link_is_made_to_a_version_that_was_withdrawn(stage: Stage, sent: dict[str, Any]) -> None:
     path, digest = f"quotes/{sent['quote']['id']}", sent["quote"]["digest"]
-    assert stage.client.post(f"{path}/withdraw", {"issue": 1, "digest": digest}).status_code == 200
+    assert stage.client.post(f"{path}/withdraw", {"revision": 1, "digest": digest}).status_code == 200
     answer = stage.client.post(f"{path}/links", {"recipient": "another"})
     assert answer.status_code == 409
     assert answer.json()["type"] == "/problems/not-sent"

@@ -50,7 +50,7 @@ def test_the_margin_is_the_total_before_tax_less_every_cost(stage: Stage) -> Non
     assert "fees" in found["rule"][1] and len(found["rule"]) == 2
 
 
-def test_a_sent_issue_is_worked_the_same(stage: Stage) -> None:
+def test_a_sent_version_is_worked_the_same(stage: Stage) -> None:
     sent = stage.sent()["quote"]
     assert steps(how(stage, sent)) == WORKED
 
@@ -85,7 +85,7 @@ def test_what_has_no_known_cost_says_so(stage: Stage) -> None:
     assert (after["rate"], after["profit"], after["below"]) == (None, before["profit"], before["below"])
 
 
-def test_several_without_a_cost_are_counted_and_a_sent_issue_says_the_same(stage: Stage) -> None:
+def test_several_without_a_cost_are_counted_and_a_sent_version_says_the_same(stage: Stage) -> None:
     quote = stage.quote().json()
     for title in ("Wheel alignment", "Polish"):
         quote = add(stage, quote, title)

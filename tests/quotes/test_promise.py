@@ -250,7 +250,7 @@ def test_without_opening_hours_or_work_there_is_a_sentence_and_no_date(stage: St
     assert phone.answer().status_code == 303 and Decision.objects.get().record["promise"] is None
 
 
-def test_a_sent_issue_keeps_its_plan_and_tells_the_date_of_today(stage: Stage, clock: Clock) -> None:
+def test_a_sent_version_keeps_its_plan_and_tells_the_date_of_today(stage: Stage, clock: Clock) -> None:
     sent = send(stage, change(stage, stage.quote().json(), here_from="2026-12-03"))["quote"]
     leads(stage.towing, 90)
     clock(local(2))
@@ -273,7 +273,7 @@ def test_the_customers_copy_has_the_day_and_not_the_workshops_plan(stage: Stage)
     assert "plan" not in for_customer({name: each for name, each in kept.items() if name != "plan"})
 
 
-def test_the_next_issue_and_the_job_keep_the_day_the_vehicle_comes(stage: Stage) -> None:
+def test_the_next_version_and_the_job_keep_the_day_the_vehicle_comes(stage: Stage) -> None:
     sent = send(stage, change(stage, stage.quote().json(), here_from="2026-12-03"))["quote"]
     draft = stage.client.post(f"quotes/{sent['id']}/revise").json()
     assert draft["here_from"] == "2026-12-03"
@@ -282,7 +282,7 @@ def test_the_next_issue_and_the_job_keep_the_day_the_vehicle_comes(stage: Stage)
     assert Job.objects.get().here_from == date(2026, 12, 10)
 
 
-def test_an_issue_from_before_there_were_dates_says_so(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_version_from_before_there_were_dates_says_so(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     sent = send(stage, stage.quote().json())
     read = frozen.read
     monkeypatch.setattr(

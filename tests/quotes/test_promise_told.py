@@ -172,7 +172,7 @@ def test_a_no_needs_no_day(phone: Phone, clock: Clock) -> None:
     assert Decision.objects.get().record["promise"] is None
 
 
-def test_an_issue_from_before_there_were_plans_shows_nothing_and_can_be_accepted(
+def test_a_version_from_before_there_were_plans_shows_nothing_and_can_be_accepted(
     stage: Stage, sent: dict[str, Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     kept = json.loads(Revision.objects.get().snapshot)

@@ -40,7 +40,7 @@ def test_the_snapshot_holds_no_cost_and_recomputes(stage: Stage) -> None:
     assert not {key for key in keys_of(kept) if "cost" in key or "margin" in key}
 
 
-def test_a_sent_issue_never_changes(stage: Stage) -> None:
+def test_a_sent_version_never_changes(stage: Stage) -> None:
     quote = stage.sent()["quote"]
     path = f"quotes/{quote['id']}"
     answer = stage.client.patch(path, {"condition": "light"}, seen='"1"')
@@ -108,11 +108,11 @@ def test_the_secret_is_shown_once_and_kept_nowhere(stage: Stage) -> None:
     )
 
 
-def test_the_next_issue_replaces_the_sent_one_when_it_is_sent(stage: Stage) -> None:
+def test_the_next_version_replaces_the_sent_one_when_it_is_sent(stage: Stage) -> None:
     quote = stage.sent()["quote"]
     path = f"quotes/{quote['id']}"
     draft = stage.client.post(f"{path}/revise").json()
-    assert (draft["issue"], draft["state"], draft["totals"]) == (2, "draft", quote["totals"])
+    assert (draft["revision"], draft["state"], draft["totals"]) == (2, "draft", quote["totals"])
     assert [each.state for each in Revision.objects.order_by("number")] == ["sent", "draft"]
     assert stage.client.post(f"{path}/revise").status_code == 409
     send(stage, draft)
@@ -122,8 +122,8 @@ def test_the_next_issue_replaces_the_sent_one_when_it_is_sent(stage: Stage) -> N
 def test_it_can_be_taken_back_as_it_was_seen(stage: Stage) -> None:
     quote = stage.sent()["quote"]
     path = f"quotes/{quote['id']}/withdraw"
-    assert stage.client.post(path, {"issue": 1, "digest": "0" * 64}).status_code == 409
-    assert stage.client.post(path, {"issue": 1, "digest": quote["digest"]}).json()["state"] == "withdrawn"
+    assert stage.client.post(path, {"revision": 1, "digest": "0" * 64}).status_code == 409
+    assert stage.client.post(path, {"revision": 1, "digest": quote["digest"]}).json()["state"] == "withdrawn"
 
 
 def test_the_paper_is_the_frozen_one_byte_for_byte(stage: Stage) -> None:
@@ -189,7 +189,7 @@ def test_an_unknown_capacity_keeps_it_from_being_sent(stage: Stage) -> None:
     assert "engine oil" in draft["stops"][0] and send(stage, draft).status_code == 409
 
 
-def test_the_next_issue_keeps_what_people_chose(stage: Stage) -> None:
+def test_the_next_version_keeps_what_people_chose(stage: Stage) -> None:
     from tests.factories import PartFactory
 
     first = stage.quote()
@@ -205,17 +205,17 @@ def test_the_next_issue_keeps_what_people_chose(stage: Stage) -> None:
     draft = stage.client.post(f"{path}/revise").json()
     assert draft["totals"] == sent["totals"] and draft["extras"][0]["unit_price"] == "42.00"
     assert draft["kits"][0]["override"] == {"value": "1000.00", "because": "agreed"}
-    assert draft["out"] == {"issue": 1, "digest": sent["digest"]}
+    assert draft["out"] == {"revision": 1, "digest": sent["digest"]}
     assert stage.client.post(f"{path}/withdraw", draft["out"]).status_code == 200
 
 
-def test_an_issue_that_lapsed_is_no_longer_out(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_version_that_lapsed_is_no_longer_out(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     from datetime import timedelta
 
     from django.utils import timezone
 
     path = f"quotes/{stage.sent()['quote']['id']}"
-    assert stage.client.post(f"{path}/revise").json()["out"]["issue"] == 1
+    assert stage.client.post(f"{path}/revise").json()["out"]["revision"] == 1
     later = Revision.objects.get(number=1).valid_until + timedelta(seconds=1)
     monkeypatch.setattr(timezone, "now", lambda: later)
     assert stage.client.get(path).json()["out"] is None
@@ -234,7 +234,7 @@ def test_a_link_leads_only_to_what_is_out(stage: Stage) -> None:
     quote = stage.sent()["quote"]
     path = f"quotes/{quote['id']}"
     assert stage.client.post(f"{path}/links", {"recipient": "partner"}).status_code == 201
-    stage.client.post(f"{path}/withdraw", {"issue": 1, "digest": quote["digest"]})
+    stage.client.post(f"{path}/withdraw", {"revision": 1, "digest": quote["digest"]})
     assert stage.client.post(f"{path}/links", {"recipient": "partner"}).status_code == 409
 
 

@@ -3,14 +3,14 @@
 ## import
 
 import-becomes-consumables = Packs: { $n } (consumables: { $consumables }), { $new } new, { $known } already on file
-import-becomes-kit = Kit { $code }, version { $issue }: { $title }
+import-becomes-kit = Kit { $code }, version { $revision }: { $title }
 import-becomes-kit_lines =
     { $n ->
         [one] Parts list of { $n } line; cartons: { $cartons }, bags: { $bags }
        *[other] Parts list of { $n } lines; cartons: { $cartons }, bags: { $bags }
     }
 import-becomes-kit_needs = Items not in the kit: { $needs }; parts re-used: { $reused }
-import-becomes-kit_against = Compared with version { $issue }: { $new } new, { $gone } gone, { $changed } changed
+import-becomes-kit_against = Compared with version { $revision }: { $new } new, { $gone } gone, { $changed } changed
 
 import-found-code_of_another_part = the code { $barcode } belongs to { $what } and stays there.
 import-found-code_twice = the code { $barcode } is another part's in row { $first }.

@@ -2,13 +2,13 @@
 
 ## paper
 
-paper-quote_title = Quote { $number }, version { $issue }
+paper-quote_title = Quote { $number }, version { $revision }
 paper-customer = Customer
 paper-vehicle = Vehicle
 paper-vin = VIN
 paper-mark = Check code
 paper-heading = Quote { $number }
-paper-issued = Version { $issue } of { $day }
+paper-issued = Version { $revision } of { $day }
 paper-valid = valid until the end of { $day }
 paper-hours = Hours
 paper-labour = Labour by stage
@@ -77,7 +77,7 @@ customer-total = Total with tax
 customer-not_there = not on the quote
 customer-skip = Skip to the quote
 customer-your_quote = Your quote, { $number }
-customer-issue = Version { $issue }, valid until the end of { $day }
+customer-revision = Version { $revision }, valid until the end of { $day }
 customer-hello = { $name }, this is for your { $vehicle }.
 customer-hello_plate = { $name }, this is for your { $vehicle }, { $plate }.
 customer-vin = VIN … { $tail }
@@ -105,7 +105,7 @@ customer-differs = With { $words }, these differ
 customer-no_line = not needed
 customer-accept_price = Accept at the price chosen above
 customer-sign_price = { $words }: { $amount } { $currency }
-customer-sign_yes_one = I accept quote { $number }, version { $issue }, for the vehicle ticked here:
+customer-sign_yes_one = I accept quote { $number }, version { $revision }, for the vehicle ticked here:
 customer-stated = You said: { $words }
 customer-say_yes = Accept this quote
 customer-to_accept = Accept or decline
@@ -168,7 +168,7 @@ customer-gone = It may have been replaced by a newer one. Look for the newest me
 customer-gone_nowhere = Check that the whole address was copied. If it was, call the workshop that sent it.
 customer-sign_name = Name
 customer-sign_date = Date, signature
-customer-sign_yes = I accept quote { $number }, version { $issue }, for { $amount } { $currency }.
+customer-sign_yes = I accept quote { $number }, version { $revision }, for { $amount } { $currency }.
 
 customer-preview-draft = Not sent. Only you see this.
 customer-preview-sent = This is the customer’s page. Only you see this copy, and nobody can answer here.

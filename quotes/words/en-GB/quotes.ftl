@@ -21,8 +21,8 @@ problem-not-a-draft-detail = A sent version never changes. Create a new version 
 problem-no-rules-title = There are no price rules for today
 problem-no-rules-detail = Import a rules file in the Office, then start the quote.
 
-problem-kit-without-issue-title = This kit has no contents and no price yet
-problem-kit-without-issue-detail = Import the contents of { $kit }, or give it a price and hours.
+problem-kit-without-revision-title = This kit has no contents and no price yet
+problem-kit-without-revision-detail = Import the contents of { $kit }, or give it a price and hours.
 
 problem-too-many-kits-title = No more kits on this quote
 problem-too-many-kits-detail = A quote can have { $n } kits. Start another quote for more.

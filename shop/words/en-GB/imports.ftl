@@ -37,8 +37,8 @@ import-becomes-operations =
     }
 import-becomes-template =
     { $n ->
-        [one] Labour template { $code }, version { $issue }: { $n } step, { $hours } h
-       *[other] Labour template { $code }, version { $issue }: { $n } steps, { $hours } h
+        [one] Labour template { $code }, version { $revision }: { $n } step, { $hours } h
+       *[other] Labour template { $code }, version { $revision }: { $n } steps, { $hours } h
     }
 import-becomes-rules =
     { $n ->

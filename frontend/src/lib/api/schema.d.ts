@@ -1642,15 +1642,6 @@ export interface components {
             title: string;
         };
         /**
-         * IssueOutOut
-         * @description The sent version that the customer can still accept.
-         */
-        IssueOutOut: {
-            digest: string;
-            /** @description The number of the version. */
-            issue: number;
-        };
-        /**
          * JobOfListOut
          * @description The job that a list is for.
          */
@@ -2177,6 +2168,15 @@ export interface components {
             title: string;
             warranty: string;
         };
+        /**
+         * OutstandingRevisionOut
+         * @description The sent version that the customer can still accept.
+         */
+        OutstandingRevisionOut: {
+            digest: string;
+            /** @description The number of the version. */
+            revision: number;
+        };
         OverrideInRequest: {
             because: string;
             /** Format: decimal */
@@ -2537,8 +2537,6 @@ export interface components {
             here_from: string | null;
             /** Format: uuid */
             id: string;
-            /** @description The number of the version. */
-            issue: number;
             job: components["schemas"]["QuoteJobOut"] | null;
             kits: components["schemas"]["QuotedKitOut"][];
             labour: components["schemas"]["QuotedLabourOut"];
@@ -2554,13 +2552,15 @@ export interface components {
             /** @description Null until its first kit, part or line. */
             number: string | null;
             /** @description The sent version that the customer can still accept. */
-            out: components["schemas"]["IssueOutOut"] | null;
+            out: components["schemas"]["OutstandingRevisionOut"] | null;
             outside: components["schemas"]["QuotedOutsideOut"][];
             promise: components["schemas"]["PromiseOut"] | null;
             /** @description The pull list of the job. */
             pull_list: string | null;
             /** @description The range to say on the phone; null where every price is shown. */
             range: components["schemas"]["PriceRangeOut"] | null;
+            /** @description The number of the version. */
+            revision: number;
             rules: components["schemas"]["QuoteRulesOut"];
             sent_at: string | null;
             state: components["schemas"]["QuoteState"];
@@ -2591,14 +2591,14 @@ export interface components {
             gross_high: string | null;
             /** Format: uuid */
             id: string;
-            /** @description The number of the version. */
-            issue: number;
             kits: string[];
             /** @description The workshop's own; no customer reads it. */
             note: string;
             /** @description Null until its first kit, part or line. */
             number: string | null;
             phone: string;
+            /** @description The number of the version. */
+            revision: number;
             sent_at: string | null;
             state: components["schemas"]["QuoteState"];
             valid_until: string | null;
@@ -3269,7 +3269,7 @@ export interface components {
         VinStatus: "check_digit_wrong" | "malformed" | "not_checkable" | "valid";
         WithdrawInRequest: {
             digest: string;
-            issue: number;
+            revision: number;
         };
         /**
          * WithdrawalOut

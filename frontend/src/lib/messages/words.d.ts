@@ -354,7 +354,7 @@ export interface Words {
   'office.kit.bare': null
   'office.kit.parts': { n: number }
   'office.kit.cartons': { n: number }
-  'office.kit.issue': { n: string | number }
+  'office.kit.revision': { n: string | number }
   'office.new.title.rules': null
   'office.new.title.labour': null
   'office.new.title.consumables': null
@@ -448,7 +448,7 @@ export interface Words {
   'office.kit.supplier': null
   'office.kit.supplier.none': null
   'office.kit.contents': null
-  'office.kit.contents.issue': { n: string | number }
+  'office.kit.contents.revision': { n: string | number }
   'office.kit.contents.none': null
   'office.kit.labour': null
   'office.kit.labour.none': null
@@ -803,12 +803,12 @@ export interface Words {
   'quote.discarded': { number: string | number }
   'quote.did.note': null
   'quote.title': { number: string | number }
-  'quote.saved': { issue: string | number; at: string | number; who: string | number }
+  'quote.saved': { revision: string | number; at: string | number; who: string | number }
   'quote.undo': null
-  'quote.earlier': { issue: string | number }
-  'quote.earlier.unread': { issue: string | number }
-  'quote.earlier.back': { issue: string | number }
-  'quote.overtaken': { name: string | number; issue: string | number; draft: string | number }
+  'quote.earlier': { revision: string | number }
+  'quote.earlier.unread': { revision: string | number }
+  'quote.earlier.back': { revision: string | number }
+  'quote.overtaken': { name: string | number; revision: string | number; draft: string | number }
   'quote.laid_aside': null
   'quote.box.customer': null
   'quote.box.nobody': null
@@ -832,7 +832,7 @@ export interface Words {
   'quote.kit.applies': { n: string | number; listed: string | number; cartons: string | number }
   'quote.kit.applies.loose': { n: string | number; listed: string | number }
   'quote.kit.bare': null
-  'quote.kit.issue': { issue: string | number }
+  'quote.kit.revision': { revision: string | number }
   'quote.kit.alone': { alone: string | number }
   'quote.kit.saves': { hours: string | number; amount: string | number }
   'quote.figure.saves': { value: string | number; title: string | number }
@@ -981,7 +981,7 @@ export interface Words {
   'quote.send.below': null
   'quote.send.below.say': null
   'quote.send.close': null
-  'quote.sent.to': { recipient: string | number; issue: string | number }
+  'quote.sent.to': { recipient: string | number; revision: string | number }
   'quote.link.address': null
   'quote.link.once': null
   'quote.link.copy': null
@@ -991,9 +991,9 @@ export interface Words {
   'quote.out.sent': { at: string | number }
   'quote.paper': null
   'quote.revise': null
-  'quote.revised': { issue: string | number }
+  'quote.revised': { revision: string | number }
   'quote.withdraw': null
-  'quote.withdraw.ask': { issue: string | number }
+  'quote.withdraw.ask': { revision: string | number }
   'quote.withdraw.say': null
   'quote.links': null
   'quote.links.none': null

@@ -45,7 +45,7 @@ office-kit-cartons =
         [one] in { $n } carton
        *[other] in { $n } cartons
     }
-office-kit-issue = version { $n }
+office-kit-revision = version { $n }
 
 office-new-title-rules = Import price rules
 office-new-title-labour = Import labour
@@ -163,7 +163,7 @@ office-kit-order_number = Ordered as
 office-kit-supplier = Supplier
 office-kit-supplier-none = not recorded
 office-kit-contents = Contents
-office-kit-contents-issue = Version { $n }
+office-kit-contents-revision = Version { $n }
 office-kit-contents-none = none yet
 office-kit-labour = Labour
 office-kit-labour-none = no template

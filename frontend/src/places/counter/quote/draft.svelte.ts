@@ -33,18 +33,18 @@ export interface Moved {
 const WEIGHT: Record<string, number> = { draft: 0, sent: 1, lapsed: 2 }
 
 /**
- * Is `a` an older word about the same quote than `b`? Issues and versions only grow; an answered issue stays so, and one
- * that was accepted counts whatever draft was begun after it.
+ * Is `a` older than `b`, an answer about the same quote? Revisions and versions only grow; an answered revision stays so, and
+ * one that was accepted counts whatever draft was begun after it.
  */
 export function isOlder(a: Quote, b: Quote): boolean {
   if ((a.state === 'accepted') !== (b.state === 'accepted')) return b.state === 'accepted'
-  if (a.issue !== b.issue) return a.issue < b.issue
+  if (a.revision !== b.revision) return a.revision < b.revision
   if (a.version !== b.version) return a.version < b.version
   return (WEIGHT[a.state] ?? 3) < (WEIGHT[b.state] ?? 3)
 }
 
 function isSame(a: Quote, b: Quote): boolean {
-  return a.issue === b.issue && a.version === b.version
+  return a.revision === b.revision && a.version === b.version
 }
 
 /** A quote on the screen: edits go out one after the other, each answer is the whole quote, the newest one stays. */
@@ -56,8 +56,8 @@ export class Draft extends Resource<Quote> {
   moved = $state.raw<Moved | null>(null)
   refusal = $state.raw<Refused | null>(null)
   backs = $state.raw<readonly Change[]>([])
-  /** The draft that was on the screen as the customer accepted an earlier issue. */
-  overtaken = $state.raw<{ issue: number; draft: number } | null>(null)
+  /** The draft that was on the screen as the customer accepted an earlier version. */
+  overtaken = $state.raw<{ revision: number; draft: number } | null>(null)
 
   /** The key of the figure that is being changed: one at a time, wherever it stands. */
   editing = $state('')
@@ -84,7 +84,7 @@ export class Draft extends Resource<Quote> {
     }
     if (this.data?.id !== data.id) this.overtaken = null
     else if (this.data.editable && data.state === 'accepted')
-      this.overtaken = { issue: data.issue, draft: this.data.issue }
+      this.overtaken = { revision: data.revision, draft: this.data.revision }
     super.replace(data, etag)
   }
 

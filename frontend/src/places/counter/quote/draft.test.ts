@@ -12,7 +12,7 @@ const GROSS = ['100.00', '110.00', '120.00', '130.00', '140.00']
 const quote = (version: number, more: object = {}) =>
   ({
     id: 'q',
-    issue: 1,
+    revision: 1,
     version,
     state: 'draft',
     editable: true,
@@ -78,21 +78,21 @@ test('what the server says takes the place of a copy kept on this device, whatev
 test.each([
   [quote(2), quote(3), true],
   [quote(3), quote(3), false],
-  [quote(9), quote(1, { issue: 2 }), true],
+  [quote(9), quote(1, { revision: 2 }), true],
   [quote(3, { state: 'draft' }), quote(3, { state: 'sent' }), true],
   [quote(3, { state: 'sent' }), quote(3, { state: 'accepted' }), true],
   [quote(3, { state: 'accepted' }), quote(3, { state: 'sent' }), false],
-  [quote(3, { state: 'accepted' }), quote(1, { issue: 2 }), false],
-  [quote(1, { issue: 2 }), quote(3, { state: 'accepted' }), true],
+  [quote(3, { state: 'accepted' }), quote(1, { revision: 2 }), false],
+  [quote(1, { revision: 2 }), quote(3, { state: 'accepted' }), true],
 ])('which of two is older', (a, b, older) => {
   expect(isOlder(a, b)).toBe(older)
 })
 
-test('the issue that the customer accepted takes the place of the draft after it, and says so', () => {
-  draft.replace(quote(1, { issue: 2 }), '"1"')
+test('the version that the customer accepted takes the place of the draft after it, and says so', () => {
+  draft.replace(quote(1, { revision: 2 }), '"1"')
   expect(draft.overtaken).toBeNull()
   draft.replace(quote(3, { state: 'accepted', editable: false }), '"3"')
-  expect([draft.data?.issue, draft.overtaken]).toEqual([1, { issue: 1, draft: 2 }])
+  expect([draft.data?.revision, draft.overtaken]).toEqual([1, { revision: 1, draft: 2 }])
 })
 
 test('a draft that was sent and then accepted was overtaken by nothing', () => {
@@ -195,18 +195,18 @@ test('when somebody else was faster, it says who, and what was not made', async 
   expect(draft.problem).toBe(null)
 })
 
-test('a sent issue has no way back', async () => {
+test('a sent version has no way back', async () => {
   await draft.make(change('one', ok(quote(2)), () => change('back', ok(quote(3)))))
   draft.replace(quote(2, { state: 'sent', editable: false }), null)
   expect(draft.backs).toEqual([])
 })
 
-test('another version or issue turns what hangs on the quote, the same one again does not', async () => {
+test('another revision or version turns what hangs on the quote, the same one again does not', async () => {
   draft.replace(quote(1), '"1"')
   expect(draft.turned).toBe(0)
   await draft.make(change('one', ok(quote(2))))
   expect(draft.turned).toBe(1)
-  draft.replace(quote(1, { issue: 2 }), '"1"')
+  draft.replace(quote(1, { revision: 2 }), '"1"')
   expect(draft.turned).toBe(2)
 })
 

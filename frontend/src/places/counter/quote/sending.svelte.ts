@@ -39,10 +39,10 @@ export class Sending {
     })
   }
 
-  /** Takes back the issue that the customer has: the one on the screen, or an earlier one under a draft. */
-  withdraw({ id }: Quote, { issue, digest }: Pick<Quote, 'issue' | 'digest'>): Promise<boolean> {
+  /** Takes back the version that the customer has: the one on the screen, or an earlier one under a draft. */
+  withdraw({ id }: Quote, { revision, digest }: Pick<Quote, 'revision' | 'digest'>): Promise<boolean> {
     return this.doing(
-      write('post', 'quotes/{id}/withdraw', { id }, { issue, digest: digest ?? '' }),
+      write('post', 'quotes/{id}/withdraw', { id }, { revision, digest: digest ?? '' }),
       (back) => {
         this.link = null
         this.draft.replace(back, `"${back.version}"`)

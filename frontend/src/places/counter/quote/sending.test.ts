@@ -31,7 +31,7 @@ const { session } = await import('../../../lib/session.svelte')
 const quote = (more: object = {}) =>
   ({
     id: 'q',
-    issue: 1,
+    revision: 1,
     version: 4,
     state: 'draft',
     editable: true,
@@ -80,27 +80,27 @@ test('a link that is taken back is no longer shown', async () => {
   expect(sending.link).toBe(null)
 })
 
-test('taking the quote back names the issue and the text that was seen', async () => {
+test('taking the quote back names the version and the text that was seen', async () => {
   replies = [{ body: quote({ state: 'withdrawn', editable: false }) }]
   await sending.withdraw(sent, sent)
-  expect(asked[0]).toMatchObject({ path: 'q/withdraw', body: { issue: 1, digest: 'ab' } })
+  expect(asked[0]).toMatchObject({ path: 'q/withdraw', body: { revision: 1, digest: 'ab' } })
   expect(draft.data?.state).toBe('withdrawn')
 })
 
-test('an earlier issue is taken back from under the draft, which can still be edited', async () => {
-  const under = quote({ issue: 2, out: { issue: 1, digest: 'ab' } })
+test('an earlier version is taken back from under the draft, which can still be edited', async () => {
+  const under = quote({ revision: 2, out: { revision: 1, digest: 'ab' } })
   draft.replace(under, '"4"')
-  replies = [{ body: quote({ issue: 2, out: null }) }]
-  await sending.withdraw(under, { issue: 1, digest: 'ab' })
-  expect(asked[0]).toMatchObject({ path: 'q/withdraw', body: { issue: 1, digest: 'ab' } })
-  expect([draft.data?.issue, draft.data?.out, draft.etag]).toEqual([2, null, '"4"'])
+  replies = [{ body: quote({ revision: 2, out: null }) }]
+  await sending.withdraw(under, { revision: 1, digest: 'ab' })
+  expect(asked[0]).toMatchObject({ path: 'q/withdraw', body: { revision: 1, digest: 'ab' } })
+  expect([draft.data?.revision, draft.data?.out, draft.etag]).toEqual([2, null, '"4"'])
 })
 
-test('a new issue takes the place of the sent one and can be edited', async () => {
+test('a new version takes the place of the sent one and can be edited', async () => {
   draft.replace(sent, null)
-  replies = [{ status: 201, body: quote({ issue: 2, version: 1 }) }]
+  replies = [{ status: 201, body: quote({ revision: 2, version: 1 }) }]
   await sending.revise(sent)
-  expect([draft.data?.issue, draft.data?.editable, draft.etag]).toEqual([2, true, '"1"'])
+  expect([draft.data?.revision, draft.data?.editable, draft.etag]).toEqual([2, true, '"1"'])
   expect(draft.turned).toBe(1)
 })
 
