@@ -13,15 +13,15 @@ class DueLineOut(Answer, frozen=True):
     """The day of one line, now and before."""
 
     line: UUID
-    due_at: Instant | None
-    before: Instant | None
+    due_at: Annotated[Instant | None, Meta(description="When it arrives; null where nobody has recorded it.")]
+    before: Annotated[Instant | None, Meta(description="The day it had before; null for none.")]
 
 
 class DueBackOut(Answer, frozen=True):
     """A request that gives lines their earlier day back."""
 
-    lines: list[UUID]
-    day: date | None
+    lines: Annotated[list[UUID], Meta(description="The ids of the lines.")]
+    day: Annotated[date | None, Meta(description="Null where they had none.")]
     time: Annotated[str | None, Meta(description="Hours and minutes of the shop's clock, as in 10:30.")]
 
 

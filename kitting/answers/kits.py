@@ -15,7 +15,7 @@ class KitAttributeOut(Answer, frozen=True):
     """An attribute of a vehicle, and the values that can be recorded of it, sorted."""
 
     attribute: str
-    values: list[str]
+    values: Annotated[list[str], Meta(description="Those that can be recorded.")]
 
 
 class KitRowOut(Answer, frozen=True):
@@ -24,9 +24,9 @@ class KitRowOut(Answer, frozen=True):
     id: UUID
     code: str
     title: str
-    supplier: str | None
+    supplier: Annotated[str | None, Meta(description="Null where none is preferred.")]
     revision: Annotated[int | None, Meta(description="The number of its newest version.")]
-    parts: int
+    parts: Annotated[int, Meta(description="Lines of its parts list.")]
     cartons: int
     fits: Annotated[
         Fit | None,
@@ -43,15 +43,15 @@ class KitRowOut(Answer, frozen=True):
 class KitLineOut(Answer, frozen=True):
     """A line of the contents list; lines come in reading order."""
 
-    kind: KitLineKind
+    kind: Annotated[KitLineKind, Meta(description="A carton, a bag or a part.")]
     depth: Annotated[int, Meta(description="0 for what lies loose in the kit.")]
-    label: str
-    number: str
+    label: Annotated[str, Meta(description="Of a carton or a bag, else empty.")]
+    number: Annotated[str, Meta(description="The part's number, else empty.")]
     title: str
     quantity: Exact
     unit: str
     when: Annotated[str, Meta(description="The condition on the vehicle in words, or empty.")]
-    ships: KitLineShips
+    ships: Annotated[KitLineShips, Meta(description="Whether it comes with the kit.")]
     operation: Annotated[str, Meta(description="The code of the operation that first needs it, or empty.")]
 
 
@@ -59,8 +59,8 @@ class KitNeedOut(Answer, frozen=True):
     """Something that the work needs and that is not in the box."""
 
     title: str
-    number: str
-    rule: NeedRule
+    number: Annotated[str, Meta(description="The number of a pack of it, or empty.")]
+    rule: Annotated[NeedRule, Meta(description="How the quantity is worked out.")]
     quantity: Exact
     unit: str
     of: Annotated[str, Meta(description="The operation or the circuit that the rule counts, or empty.")]
@@ -80,11 +80,11 @@ class ReusedOut(Answer, frozen=True):
 class KitOut(KitRowOut, frozen=True):
     """A kit with the contents list of its newest version."""
 
-    number: str
+    number: Annotated[str, Meta(description="The number under which the kit is bought.")]
     price: Annotated[Exact | None, Meta(description="What it sells for; null for roles that do not quote.")]
-    hours: Exact | None
+    hours: Annotated[Exact | None, Meta(description="Hours of its own, where it has no labour template.")]
     labour: Annotated[str | None, Meta(description="The code of its labour template.")]
     fitted_before: Annotated[int, Meta(description="How often the workshop fitted it before it was quoted here.")]
-    lines: list[KitLineOut]
-    needs: list[KitNeedOut]
-    reused: list[ReusedOut]
+    lines: Annotated[list[KitLineOut], Meta(description="The contents list.")]
+    needs: Annotated[list[KitNeedOut], Meta(description="What the work needs besides.")]
+    reused: Annotated[list[ReusedOut], Meta(description="Parts of the vehicle that go back on.")]

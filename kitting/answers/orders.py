@@ -10,7 +10,7 @@ from shop.answers.base import Answer, Exact
 class ProposedLineOut(Answer, frozen=True):
     """A part or a kit to order."""
 
-    number: str
+    number: Annotated[str, Meta(description="The number under which it is bought.")]
     title: str
     quantity: Exact
     unit: str
@@ -21,11 +21,11 @@ class ProposedOrderOut(Answer, frozen=True):
     """A proposed order to one supplier."""
 
     supplier: Annotated[str | None, Meta(description="Null for parts of which nobody knows where they are bought.")]
-    lines: list[ProposedLineOut]
+    lines: Annotated[list[ProposedLineOut], Meta(description="What to order.")]
 
 
 class OrdersOut(Answer, frozen=True):
     """Proposed orders: nothing is stored or sent."""
 
     not_before: Annotated[str | None, Meta(description="A sentence, while the customer may withdraw.")]
-    suppliers: list[ProposedOrderOut]
+    suppliers: Annotated[list[ProposedOrderOut], Meta(description="A proposal for each supplier.")]

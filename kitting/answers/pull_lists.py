@@ -14,7 +14,7 @@ class PullListRowOut(Answer, frozen=True):
 
     id: UUID
     job: Annotated[str, Meta(description="The job's number.")]
-    job_id: UUID
+    job_id: Annotated[UUID, Meta(description="The id of the job.")]
     number: Annotated[str, Meta(description="The job's number.")]
     customer: str
     vehicle: str
@@ -29,7 +29,7 @@ class JobOfListOut(Answer, frozen=True):
     """The job that a list is for."""
 
     id: UUID
-    number: str
+    number: Annotated[str, Meta(description="The job's number.")]
 
 
 class PullLineOut(Answer, frozen=True):
@@ -37,11 +37,11 @@ class PullLineOut(Answer, frozen=True):
 
     id: UUID
     position: int
-    kind: PullLineKind
+    kind: Annotated[PullLineKind, Meta(description="Why it is on the list.")]
     kit: Annotated[str, Meta(description="The kit's code, or empty.")]
     number: Annotated[str, Meta(description="The part's number.")]
     title: str
-    quantity: Exact
+    quantity: Annotated[Exact, Meta(description="Exact, in the unit of the part.")]
     pieces: Annotated[int, Meta(description="The number that a person counts.")]
     unit: str
     carton: str
@@ -69,4 +69,4 @@ class PullListOut(Answer, frozen=True):
     epoch: Annotated[int, Meta(description="The log's own: it is raised when a backup is restored.")]
     version: int
     kits: Annotated[list[KitOfListOut], Meta(description="In the list's order.")]
-    lines: list[PullLineOut]
+    lines: Annotated[list[PullLineOut], Meta(description="In the order of the list.")]

@@ -21,7 +21,7 @@ class StepNameOut(Answer, frozen=True):
     """A step of the job."""
 
     position: int
-    code: str
+    code: Annotated[str, Meta(description="The code of the operation.")]
     title: str
 
 
@@ -45,7 +45,7 @@ class StepPartOut(Answer, frozen=True):
 
     line: UUID
     title: str
-    number: str
+    number: Annotated[str, Meta(description="The part's number.")]
     need: Annotated[int, Meta(description="Pieces.")]
     here: Annotated[int, Meta(description="Pieces of `need` that are here.")]
     counted: Annotated[bool, Meta(description="Whether somebody has counted a line of it.")]
@@ -54,7 +54,7 @@ class StepPartOut(Answer, frozen=True):
         bool, Meta(description="The step does not wait for it: a leaflet, or what the shop supplies cover.")
     ]
     amount: Annotated[str | None, Meta(description="Of each, or of all packs together, in words.")]
-    places: list[str]
+    places: Annotated[list[str], Meta(description="Where it lies: carton and bag, or the shelf.")]
     kit: Annotated[str | None, Meta(description="In whose box it lies, where the job has several.")]
 
 
@@ -72,7 +72,7 @@ class StepReadinessOut(StepNameOut, frozen=True):
         ),
     ]
     words: str
-    missing: list[str]
+    missing: Annotated[list[str], Meta(description="What it lacks, a sentence for each.")]
     parts: Annotated[list[StepPartOut], Meta(description="Also where all is here.")]
     hazards: Annotated[list[str], Meta(description="What the packs among its parts warn of.")]
 
@@ -81,35 +81,35 @@ class MissingLineOut(Answer, frozen=True):
     """A line of which pieces are missing, in whole pieces."""
 
     line: UUID
-    number: str
+    number: Annotated[str, Meta(description="The part's number.")]
     title: str
     unit: str
-    have: int
-    need: int
-    missing: int
+    have: Annotated[int, Meta(description="Pieces that are here.")]
+    need: Annotated[int, Meta(description="Pieces that the work needs.")]
+    missing: Annotated[int, Meta(description="Pieces that are not here.")]
     because: Annotated[list[str], Meta(description="The words of the line's states.")]
 
 
 class MissingOut(Answer, frozen=True):
     """A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf."""
 
-    key: str
-    kind: GroupKind
+    key: Annotated[str, Meta(description="It stays the same while the thing is missing.")]
+    kind: Annotated[GroupKind, Meta(description="What it stands for.")]
     title: str
     words: str
     step: Annotated[
         StepNameOut | None, Meta(description="The first that stops without it; null for spares and papers.")
     ]
-    stops: str
+    stops: Annotated[str, Meta(description="The step that stops without it, in words.")]
     have: Annotated[int | None, Meta(description="Of a single line.")]
     need: Annotated[int | None, Meta(description="Of a single line.")]
-    due: Instant | None
+    due: Annotated[Instant | None, Meta(description="When it arrives; null where nobody knows.")]
     due_words: str
-    overdue: bool
+    overdue: Annotated[bool, Meta(description="That day has passed.")]
     uncounted: Annotated[bool, Meta(description="It may be here, and only has to be counted.")]
     typed: Annotated[bool, Meta(description="A person has recorded when it comes.")]
     needed: Annotated[int, Meta(description="The number of its lines that some step waits for.")]
-    lines: list[MissingLineOut]
+    lines: Annotated[list[MissingLineOut], Meta(description="The lines of which pieces are missing.")]
 
 
 class ArrivalOut(Answer, frozen=True):
@@ -117,10 +117,10 @@ class ArrivalOut(Answer, frozen=True):
 
     key: Annotated[str, Meta(description="That of the missing thing.")]
     title: str
-    step: StepNameOut
-    due: Instant
+    step: Annotated[StepNameOut, Meta(description="The step that waits for it.")]
+    due: Annotated[Instant, Meta(description="When it arrives.")]
     due_words: str
-    needed_at: Instant
+    needed_at: Annotated[Instant, Meta(description="When the work needs it.")]
     words: str
 
 
@@ -135,22 +135,22 @@ class ReadinessOut(Answer, frozen=True):
         date | None,
         Meta(description="The customer may withdraw until then, and nothing is ordered or begun."),
     ]
-    sentence: str
-    notes: list[str]
-    hold_before: HoldOut | None
-    cleared_hours: Exact
+    sentence: Annotated[str, Meta(description="How far the job can go.")]
+    notes: Annotated[list[str], Meta(description="What else is worth knowing, in words.")]
+    hold_before: Annotated[HoldOut | None, Meta(description="Null where the work need not stop.")]
+    cleared_hours: Annotated[Exact, Meta(description="Hours of the steps that can be done.")]
     hours_before_hold: Annotated[Exact | None, Meta(description="Hours of the clear steps up to the hold.")]
-    total_hours: Exact
+    total_hours: Annotated[Exact, Meta(description="Hours of all steps.")]
     counted: Annotated[int, Meta(description="Lines of the pull list, also of what is not for this vehicle.")]
     lines: Annotated[int, Meta(description="Lines of the pull list, also of what is not for this vehicle.")]
-    pull_list: ListOfJobOut | None = field(name="list")
-    last_counted_at: Instant | None
-    steps: list[StepReadinessOut]
-    missing: list[MissingOut]
-    arrivals: list[ArrivalOut]
-    to_order: list[ProposedOrderOut]
+    pull_list: Annotated[ListOfJobOut | None, Meta(description="Null where the job has none.")] = field(name="list")
+    last_counted_at: Annotated[Instant | None, Meta(description="When somebody last counted; null where nobody has.")]
+    steps: Annotated[list[StepReadinessOut], Meta(description="In the order of the work.")]
+    missing: Annotated[list[MissingOut], Meta(description="What is not here, the most urgent first.")]
+    arrivals: Annotated[list[ArrivalOut], Meta(description="What has to arrive, in the order of the steps.")]
+    to_order: Annotated[list[ProposedOrderOut], Meta(description="Order proposals for what nobody has ordered.")]
     promise: PromiseOut | None
-    no_promise: str | None
+    no_promise: Annotated[str | None, Meta(description="Why there is no date, in words.")]
     here: bool
     here_from: date | None
     how: ExplainedOut

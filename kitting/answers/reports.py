@@ -14,7 +14,7 @@ from shop.answers.base import Answer, Instant
 class LineStateOut(Answer, frozen=True):
     """One state of a line."""
 
-    code: Code
+    code: Annotated[Code, Meta(description="Which state it is.")]
     count: Annotated[int, Meta(description="The pieces or observations it is about; 0 where the code says all.")]
     words: str
 
@@ -22,7 +22,7 @@ class LineStateOut(Answer, frozen=True):
 class CountedByOut(Answer, frozen=True):
     """A count that stands."""
 
-    who: str
+    who: Annotated[str, Meta(description="The name of the person.")]
     at: Annotated[Instant, Meta(description="By the phone's clock.")]
     words: str
 
@@ -31,12 +31,12 @@ class DifferenceOut(Answer, frozen=True):
     """A line that is not all here, in whole pieces."""
 
     line: UUID
-    kind: PullLineKind
-    number: str
+    kind: Annotated[PullLineKind, Meta(description="Why it is on the list.")]
+    number: Annotated[str, Meta(description="The part's number.")]
     title: str
     carton: str
     bag: str
-    expected: int
+    expected: Annotated[int, Meta(description="The pieces that should be there.")]
     unit: str
     total: Annotated[int | None, Meta(description="Null while nobody has counted the line.")]
     damaged: Annotated[int | None, Meta(description="Null while nobody has counted the line.")]
@@ -45,7 +45,7 @@ class DifferenceOut(Answer, frozen=True):
         Meta(description="The lowest of the totals that disagree. Null while nobody has counted the line."),
     ]
     weighed: Annotated[bool, Meta(description="Its last count was made on a scale.")]
-    states: list[LineStateOut]
+    states: Annotated[list[LineStateOut], Meta(description="The most urgent first.")]
     counted_by: Annotated[
         list[CountedByOut], Meta(description="The counts that its figures rest on, the first one first.")
     ]
@@ -63,16 +63,16 @@ class ReportOut(Answer, frozen=True):
     job: JobOfListOut
     state: PullListState
     seq: int
-    closed_at: Instant | None
-    closed_by: str | None
+    closed_at: Annotated[Instant | None, Meta(description="When it was closed; null while it is open.")]
+    closed_by: Annotated[str | None, Meta(description="The name of the person who closed it; null while it is open.")]
     lines: Annotated[int, Meta(description="Without re-used parts: `counted` and `not_counted` together.")]
-    counted: int
-    not_counted: int
+    counted: Annotated[int, Meta(description="Lines that somebody has counted.")]
+    not_counted: Annotated[int, Meta(description="Lines that nobody has counted.")]
     differ: Annotated[
         int,
         Meta(description="Counted with another total than expected, or with damaged pieces or a wrong-part note."),
     ]
-    count_again: int
+    count_again: Annotated[int, Meta(description="Lines whose counts disagree.")]
     sealed: Annotated[int, Meta(description="Accepted without opening the bag.")]
     late: Annotated[int, Meta(description="With a count that came after closing.")]
-    differences: list[DifferenceOut]
+    differences: Annotated[list[DifferenceOut], Meta(description="In the order of the list.")]

@@ -13,4 +13,7 @@ class AsSent(s.JSONField):
 class BatchIn(s.Serializer[Any]):
     """At most 200 events. Each is read by itself: a bad one is a result, not a refusal of the batch."""
 
-    events = s.ListField(child=AsSent(allow_null=True))
+    events = s.ListField(
+        child=AsSent(allow_null=True),
+        help_text="As the phone made them, at most 200. A bad one is a result, not a refusal of the batch.",
+    )

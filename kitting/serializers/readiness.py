@@ -17,6 +17,11 @@ class TimeOfDay(s.TimeField):
 class DueIn(s.Serializer[Any]):
     """A `day` without `time`: as the shop closes. No day: as the supplier's lead days say."""
 
-    lines = s.ListField(child=s.UUIDField(), min_length=1, max_length=MOST_LINES)
-    day = s.DateField(allow_null=True)
-    time = TimeOfDay(allow_null=True, required=False, default=None)
+    lines = s.ListField(child=s.UUIDField(), min_length=1, max_length=MOST_LINES, help_text="The ids of the lines.")
+    day = s.DateField(allow_null=True, help_text="Null: as the supplier's lead days say.")
+    time = TimeOfDay(
+        allow_null=True,
+        required=False,
+        default=None,
+        help_text="Hours and minutes of the shop's clock, as in 10:30; without them, as the shop closes.",
+    )

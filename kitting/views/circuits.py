@@ -24,6 +24,7 @@ class Circuits(Endpoint):
     permissions = {"get": access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """List the coolant circuits of a job."""
         return Response({"items": [circuit_answer(each) for each in job_circuits(access.job(self.actor, id))]})
 
 
@@ -39,6 +40,7 @@ class CircuitMix(Endpoint):
     }
 
     def get(self, request: Request, slug: str, id: UUID, name: str) -> Response:
+        """Work out a mix."""
         found = next((each for each in job_circuits(access.job(self.actor, id)) if each.of == name), None)
         if found is None:
             raise Http404

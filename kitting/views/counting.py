@@ -50,12 +50,14 @@ class CountEvents(Endpoint):
     parser_classes = [BoundedJSON]
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Pull what came after a place in the log."""
         after = whole_asked(request.query_params.get("after", "0"), "/after", 0)
         limit = whole_asked(request.query_params.get("limit", str(MOST_PULLED)), "/limit", 1)
         pull_list = access.pull_list(self.actor, id)
         return Response(events_after(self.actor, pull_list, after, min(limit, MOST_PULLED)))
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Send what phones have counted."""
         pull_list = access.pull_list(self.actor, id)
         events = self.body(request)["events"]
         if len(events) > MOST_EVENTS:

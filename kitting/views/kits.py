@@ -30,12 +30,14 @@ class Kits(Endpoint):
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
+        """List the kits."""
         attributes = self._attributes(request)
         rows = access.kits_with_newest_revision(self.actor)
         found = by_key(rows, request.query_params.get("q", ""), "title_key", "part__number_key")
         return self.page(request, found, ("title_key", "id"), lambda kit: kit_row(kit, newest(kit), attributes))
 
     def post(self, request: Request, slug: str) -> Response:
+        """Add a kit with a price and hours of its own."""
         given = self.body(request)
         price = price_asked(given.pop("price"), "/price", self.actor.shop.exponent)
         contents = kits.NewRevision(
@@ -64,9 +66,11 @@ class Kit(Endpoint):
     permissions = {"get": shop_access.EVERYONE, "patch": shop_access.COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read one kit."""
         return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, id)))
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        """Record how often a kit was fitted before."""
         kit, given = access.kit(self.actor, id), self.body(request)
         if "fitted_before" in given:
             kits.set_fitted_before(actor=self.actor, kit=kit, fitted_before=given["fitted_before"])

@@ -41,6 +41,7 @@ class PullLists(Endpoint):
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
+        """List the pull lists."""
         rows, ordering = self._rows(request)
         if (state := request.query_params.get("state")) is not None:
             if state not in PullListRow.State.values:
@@ -70,6 +71,7 @@ class PullList(Endpoint):
     permissions = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read one pull list."""
         return _shown(self, id)
 
 
@@ -81,6 +83,7 @@ class PullListClose(Endpoint):
     permissions = {"post": shop_access.STORES}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Close a pull list."""
         pull_lists.close_pull_list(
             actor=self.actor,
             pull_list=access.pull_list(self.actor, id),
@@ -97,6 +100,7 @@ class PullListReopen(Endpoint):
     permissions = {"post": REOPENS}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Reopen a pull list."""
         pull_lists.reopen_pull_list(actor=self.actor, pull_list=access.pull_list(self.actor, id))
         return _shown(self, id)
 
@@ -108,6 +112,7 @@ class PullListReport(Endpoint):
     permissions = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read the report of a pull list."""
         return _report(self, id)
 
 
@@ -118,6 +123,7 @@ class PullListOrders(Endpoint):
     permissions = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read order proposals."""
         return Response(orders_answer(self.actor, access.pull_list_of_job(self.actor, id), timezone.now()))
 
 
@@ -129,6 +135,7 @@ class PullListPaper(Endpoint):
     query_parameters = {"edition": one_of("blank (as without it) or counts", EDITIONS)}
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        """Print a pull list."""
         asked = request.query_params.get("edition", "blank")
         edition = next((each for each in EDITIONS if each == asked), None)
         if edition is None:

@@ -25,6 +25,7 @@ class JobReadiness(Endpoint):
     permissions = {"get": shop_access.EVERYONE}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read how far a job can go."""
         job = shop_access.job(self.actor, id)
         job.shop = self.actor.shop
         return versioned(readiness_answer(job, timezone.now()), job.version)
@@ -38,6 +39,7 @@ class PullListDue(Endpoint):
     permissions = {"post": shop_access.STORES}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Record when missing lines arrive."""
         body, now = self.body(request), timezone.now()
         changed = say_due(
             actor=self.actor,

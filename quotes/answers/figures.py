@@ -34,7 +34,7 @@ NoticeCode = Literal[
 class OverrideOut(Answer, frozen=True):
     """A person's own figure in the place of the one worked out."""
 
-    value: Exact
+    value: Annotated[Exact, Meta(description="Hours for labour, else an amount.")]
     because: Annotated[str, Meta(description="The reason that the person gave.")]
 
 
@@ -44,12 +44,12 @@ class QuotedKitOut(Answer, frozen=True, kw_only=True):
     line: TextId
     letter: Annotated[str, Meta(description="The letter by which the quote names the kit.")]
     kit: TextId
-    code: str
+    code: Annotated[str, Meta(description="The kit's code.")]
     title: str
     issue: Annotated[int, Meta(description="The number of the kit's version.")]
     parts: Annotated[int, Meta(description="Lines of its parts list that apply to the vehicle.")]
     listed: Annotated[int | UnsetType, Meta(description="All lines of its parts list.")] = UNSET
-    cartons: int
+    cartons: Annotated[int, Meta(description="Cartons in the box.")]
     first_fit: Annotated[
         Exact | UnsetType | None, Meta(description="The factor on its hours for the first fit; null for none.")
     ] = UNSET
@@ -98,20 +98,22 @@ class QuotedLabourOut(Answer, frozen=True, kw_only=True):
 
     hours: Exact
     apart_hours: Annotated[Exact, Meta(description="The hours of all kits, each fitted on a visit of its own.")]
-    amount: Exact
+    amount: Annotated[Exact, Meta(description="The sum of the labour.")]
     why: list[str]
-    stages: list[QuotedStageOut] | UnsetType = UNSET
-    operations: list[QuotedOperationOut]
+    stages: Annotated[list[QuotedStageOut] | UnsetType, Meta(description="By install stage, in the order of work.")] = (
+        UNSET
+    )
+    operations: Annotated[list[QuotedOperationOut], Meta(description="In the order of work.")]
 
 
 class QuotedPackOut(Answer, frozen=True):
     """Packs of one size for a need."""
 
     part: TextId
-    number: str
+    number: Annotated[str, Meta(description="The part's number.")]
     title: str
     size: Annotated[Exact, Meta(description="What one pack holds, in the unit of the need.")]
-    count: int
+    count: Annotated[int, Meta(description="How many of them.")]
 
 
 class QuotedNeedOut(Answer, frozen=True):
@@ -121,7 +123,7 @@ class QuotedNeedOut(Answer, frozen=True):
     title: str
     quantity: Exact
     unit: str
-    packs: list[QuotedPackOut]
+    packs: Annotated[list[QuotedPackOut], Meta(description="Those that hold the quantity at the lowest price.")]
     kits: Annotated[list[str], Meta(description="The codes of the kits that need it.")]
     operation: Annotated[str, Meta(description="The code of the operation that first needs it, or empty.")]
     charge: NeedCharge
@@ -177,7 +179,7 @@ class DiscountOut(Answer, frozen=True):
     key: str
     title: str
     because: Annotated[str, Meta(description="The reason that the customer reads.")]
-    percent: Exact | None
+    percent: Annotated[Exact | None, Meta(description="As it was agreed; null for an amount.")]
     amount: Annotated[Exact | None, Meta(description="As it was agreed.")]
     why: list[str]
     price: Annotated[Exact, Meta(description="What it takes from the total, with its minus.")]
@@ -186,24 +188,24 @@ class DiscountOut(Answer, frozen=True):
 class QuotedTaxOut(Answer, frozen=True):
     """One tax of the quote."""
 
-    code: str
+    code: Annotated[str, Meta(description="As the price rules name it.")]
     title: str
     rate: Annotated[Exact, Meta(description="In percent.")]
-    amount: Exact
+    amount: Annotated[Exact, Meta(description="What it comes to.")]
 
 
 class QuoteTotalsOut(Answer, frozen=True):
     """The sums of the quote."""
 
-    kits: Exact
-    labour: Exact
-    needs: Exact
-    outside: Exact
-    extras: Exact
+    kits: Annotated[Exact, Meta(description="The sum of the kits.")]
+    labour: Annotated[Exact, Meta(description="The sum of the labour.")]
+    needs: Annotated[Exact, Meta(description="The sum of fluids and small parts.")]
+    outside: Annotated[Exact, Meta(description="The sum of other firms' work.")]
+    extras: Annotated[Exact, Meta(description="The sum of loose parts and lines written by hand.")]
     fees: Annotated[Exact, Meta(description="With the shop supplies.")]
     discount: Annotated[Exact, Meta(description="With its minus.")]
-    net: Exact
-    taxes: list[QuotedTaxOut]
+    net: Annotated[Exact, Meta(description="The total before tax.")]
+    taxes: Annotated[list[QuotedTaxOut], Meta(description="One for each tax.")]
     tax: Annotated[Exact, Meta(description="The sum of the taxes.")]
     gross: Exact
     prices_include_tax: bool
@@ -220,7 +222,7 @@ class DecideOut(Answer, frozen=True):
 class NoticeOut(Answer, frozen=True):
     """Something worth knowing before the quote is sent."""
 
-    code: NoticeCode
+    code: Annotated[NoticeCode, Meta(description="What it is about.")]
     about: Annotated[
         str, Meta(description="The line, capacity, currency or thing that it concerns, as data; else empty.")
     ]
@@ -230,13 +232,15 @@ class NoticeOut(Answer, frozen=True):
 class ShownOut(Answer, frozen=True):
     """The figures of a quote."""
 
-    kits: list[QuotedKitOut]
-    labour: QuotedLabourOut
-    needs: list[QuotedNeedOut]
-    outside: list[QuotedOutsideOut]
-    extras: list[QuotedExtraOut]
-    fees: list[QuotedFeeOut]
-    discount: DiscountOut | None
-    totals: QuoteTotalsOut
-    decide: list[DecideOut]
-    notices: list[NoticeOut]
+    kits: Annotated[list[QuotedKitOut], Meta(description="In the order of their letters.")]
+    labour: Annotated[QuotedLabourOut, Meta(description="All work on the quote.")]
+    needs: Annotated[list[QuotedNeedOut], Meta(description="Fluids and small parts that the work needs.")]
+    outside: Annotated[list[QuotedOutsideOut], Meta(description="Work of other firms.")]
+    extras: Annotated[list[QuotedExtraOut], Meta(description="Loose parts and lines written by hand.")]
+    fees: Annotated[list[QuotedFeeOut], Meta(description="Fees, and the shop supplies last.")]
+    discount: Annotated[DiscountOut | None, Meta(description="Null for none.")]
+    totals: Annotated[QuoteTotalsOut, Meta(description="The sums of the quote.")]
+    decide: Annotated[
+        list[DecideOut], Meta(description="Attributes that decide which parts are needed, and are not recorded.")
+    ]
+    notices: Annotated[list[NoticeOut], Meta(description="What is worth knowing before it is sent.")]

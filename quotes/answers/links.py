@@ -13,9 +13,9 @@ class LinkOut(Answer, frozen=True):
 
     id: UUID
     recipient: str
-    made_at: Instant
+    made_at: Annotated[Instant, Meta(description="When it was made.")]
     expires_at: Instant
-    revoked_at: Instant | None
+    revoked_at: Annotated[Instant | None, Meta(description="When it was cancelled; null for a link that works.")]
 
 
 class NewLinkOut(Answer, frozen=True):

@@ -20,10 +20,10 @@ class BoughtOut(Answer, frozen=True):
     quantity: Exact
     supplier: str
     currency: Annotated[str, Meta(description="The supplier's, in three letters (ISO 4217).")]
-    goods: Exact
-    freight: Exact
-    duty: Exact
-    brokerage: Exact
+    goods: Annotated[Exact, Meta(description="What the supplier asks.")]
+    freight: Annotated[Exact, Meta(description="Its share of the freight.")]
+    duty: Annotated[Exact, Meta(description="Import duty.")]
+    brokerage: Annotated[Exact, Meta(description="Its share of the brokerage.")]
     landed: Annotated[Exact, Meta(description="The sum of goods, freight, duty and brokerage.")]
     sells: Annotated[Exact, Meta(description="The selling price, with the tax where prices include it.")]
     sells_net: Annotated[Exact, Meta(description="The selling price before tax.")]
@@ -33,9 +33,11 @@ class BoughtOut(Answer, frozen=True):
     says: Annotated[list[str], Meta(description="Selling price and profit in words.")]
     rate: Annotated[Exact | None, Meta(description="The exchange rate; null where it is bought in the shop's money.")]
     rate_date: Annotated[date | None, Meta(description="The day of the exchange rate.")]
-    rate_age_days: int | None
+    rate_age_days: Annotated[
+        int | None, Meta(description="Days since then; null where it is bought in the shop's money.")
+    ]
     words: Annotated[list[str], Meta(description="The supplier and the exchange rate in words.")]
-    rule: list[str]
+    rule: Annotated[list[str], Meta(description="The rules of cost and price in plain words.")]
     how: Annotated[list[HowStepOut], Meta(description="How cost, price and profit were worked out.")]
 
 
@@ -44,22 +46,24 @@ class BoughtSumOut(Answer, frozen=True):
 
     cost: Exact
     net: Annotated[Exact, Meta(description="What the quote charges for it.")]
-    profit: Exact
+    profit: Annotated[Exact, Meta(description="What is left of `net` after the cost.")]
 
 
 class MarginOut(Answer, frozen=True):
     """The margin of the only price, or of the lowest of several."""
 
-    revenue: Exact
+    revenue: Annotated[Exact, Meta(description="What the quote charges, before tax.")]
     cost: Exact
-    profit: Exact
+    profit: Annotated[
+        Exact, Meta(description="What is left of the revenue after the cost, of the lines whose cost is known.")
+    ]
     rate: Annotated[Exact | None, Meta(description="Profit as a share of the revenue; null while a cost is unknown.")]
     percent: Annotated[str | None, Meta(description="The rate in percent, as one says it.")]
     floor_percent: Annotated[str | None, Meta(description="The floor in percent, as one says it.")]
     prices: Annotated[list[str], Meta(description="The margins of several prices, in words.")]
     floor: Annotated[Exact | None, Meta(description="The lowest rate that the price rules want.")]
     below: Annotated[bool, Meta(description="A price that the customer may choose is below the floor.")]
-    words: list[str]
-    bought: list[BoughtOut]
-    bought_sum: BoughtSumOut | None
+    words: Annotated[list[str], Meta(description="What is not known, in words.")]
+    bought: Annotated[list[BoughtOut], Meta(description="Everything that is bought for the quote.")]
+    bought_sum: Annotated[BoughtSumOut | None, Meta(description="Null where nothing is bought.")]
     how: ExplainedOut

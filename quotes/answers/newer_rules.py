@@ -13,11 +13,11 @@ FigureCode = Literal["hours", "ready", "total", "margin"]
 class ComparedFigureOut(Answer, frozen=True):
     """A figure in words with the rules of the draft and with the newer ones; null where there is none."""
 
-    code: FigureCode
+    code: Annotated[FigureCode, Meta(description="Which figure it is.")]
     title: str
     now: str | None
     then: str | None
-    moved: bool
+    moved: Annotated[bool, Meta(description="The two differ.")]
 
 
 class ComparedLineOut(Answer, frozen=True):
@@ -31,9 +31,11 @@ class ComparedLineOut(Answer, frozen=True):
 class RulesComparedOut(Answer, frozen=True):
     """The draft priced by its own rules and by the newer ones."""
 
-    number: int
+    number: Annotated[int, Meta(description="The number of the newer price rules.")]
     valid_from: date
     words: str
     stops: Annotated[str | None, Meta(description="Why the newer rules cannot price it.")]
-    figures: list[ComparedFigureOut]
-    lines: list[ComparedLineOut]
+    figures: Annotated[
+        list[ComparedFigureOut], Meta(description="Total and margin, and hours and date where they move.")
+    ]
+    lines: Annotated[list[ComparedLineOut], Meta(description="Those whose price moves.")]

@@ -17,7 +17,7 @@ class StatedOut(Answer, frozen=True):
 class PossiblePriceOut(Answer, frozen=True):
     """The total of the quote with these values."""
 
-    stated: list[StatedOut]
+    stated: Annotated[list[StatedOut], Meta(description="A value for each attribute.")]
     words: str
     hours: Exact
     gross: Exact
@@ -31,26 +31,28 @@ class UndecidedAttributeOut(Answer, frozen=True):
 
     attribute: str
     title: str
-    values: list[str]
+    values: Annotated[list[str], Meta(description="Those that have a name.")]
 
 
 class UndecidedOut(Answer, frozen=True):
     """What is not recorded of the vehicle and changes price or hours, with a price for each combination."""
 
-    title: str
+    title: Annotated[str, Meta(description="What is not known, in words.")]
     words: str
-    attributes: list[UndecidedAttributeOut]
+    attributes: Annotated[
+        list[UndecidedAttributeOut], Meta(description="Those that are not recorded; empty for a sent version.")
+    ]
     hours: Annotated[str, Meta(description="From the least to the most, in words.")]
-    prices: list[PossiblePriceOut]
+    prices: Annotated[list[PossiblePriceOut], Meta(description="The lowest that can be accepted first.")]
 
 
 class PriceRangeOut(Answer, frozen=True):
     """The range to say on the phone, in whole numbers."""
 
-    low: Exact
-    high: Exact
-    hours_low: Exact
-    hours_high: Exact
+    low: Annotated[Exact, Meta(description="The lowest total.")]
+    high: Annotated[Exact, Meta(description="The highest total.")]
+    hours_low: Annotated[Exact, Meta(description="The fewest hours.")]
+    hours_high: Annotated[Exact, Meta(description="The most hours.")]
     words: str
 
 

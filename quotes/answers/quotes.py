@@ -19,21 +19,21 @@ from shop.answers.vehicles import VinCheckOut
 class ConditionOut(Answer, frozen=True):
     """A condition of the fasteners."""
 
-    code: str
+    code: Annotated[str, Meta(description="Of the condition, as the price rules name it.")]
     factor: Annotated[Exact, Meta(description="The hours of the operations that it concerns are multiplied by it.")]
 
 
 class TaxClassOut(Answer, frozen=True):
     """A tax class of the price rules."""
 
-    code: str
+    code: Annotated[str, Meta(description="As the price rules name it.")]
     words: Annotated[str, Meta(description='The class with its taxes: "labour: Value added tax 20 %".')]
 
 
 class NewerRulesOut(Answer, frozen=True):
     """Price rules in force that are newer than those of the draft."""
 
-    number: int
+    number: Annotated[int, Meta(description="The number of the price rules.")]
     valid_from: date
     declined: Annotated[bool, Meta(description="This draft keeps its own.")]
 
@@ -41,12 +41,12 @@ class NewerRulesOut(Answer, frozen=True):
 class QuoteRulesOut(Answer, frozen=True):
     """The price rules of a quote."""
 
-    number: int
+    number: Annotated[int, Meta(description="The number of the price rules.")]
     valid_from: date
     prices_include_tax: bool
-    validity_days: int
-    conditions: list[ConditionOut]
-    tax_classes: list[TaxClassOut]
+    validity_days: Annotated[int, Meta(description="How many days a sent quote can be accepted.")]
+    conditions: Annotated[list[ConditionOut], Meta(description="Of the fasteners, by which hours are raised.")]
+    tax_classes: Annotated[list[TaxClassOut], Meta(description="Those that a line can have.")]
     newer: Annotated[NewerRulesOut | None, Meta(description="Null where the quote has the newest.")]
 
 
@@ -63,7 +63,7 @@ class QuoteVehicleOut(Answer, frozen=True):
     """The vehicle of a quote."""
 
     id: UUID
-    title: str
+    title: Annotated[str, Meta(description="The make and model.")]
     vin_tail: Annotated[str, Meta(description="The last six characters of the VIN.")]
     vin_check: Annotated[VinCheckOut | None, Meta(description="Null where no VIN is recorded.")]
     plate: str
@@ -75,9 +75,9 @@ class QuoteVehicleOut(Answer, frozen=True):
 class AnswerOut(Answer, frozen=True):
     """The customer's answer."""
 
-    answer: DecisionAnswer
+    answer: Annotated[DecisionAnswer, Meta(description="Whether the quote was accepted.")]
     name: Annotated[str, Meta(description="As it was typed with the answer.")]
-    at: Instant
+    at: Annotated[Instant, Meta(description="When the customer answered.")]
     consents: Annotated[list[str], Meta(description="The consents that were given, in words.")]
     waits: Annotated[
         str | None,
@@ -90,14 +90,14 @@ class QuoteJobOut(Answer, frozen=True):
     """The job of an accepted quote."""
 
     id: UUID
-    number: str
+    number: Annotated[str, Meta(description="The job's number.")]
 
 
 class OutstandingRevisionOut(Answer, frozen=True):
     """The sent version that the customer can still accept."""
 
     revision: Annotated[int, Meta(description="The number of the version.")]
-    digest: str
+    digest: Annotated[str, Meta(description="SHA-256 of the frozen text, in hexadecimal digits.")]
 
 
 class QuoteOut(ShownOut, frozen=True):
@@ -116,32 +116,32 @@ class QuoteOut(ShownOut, frozen=True):
     digest: Annotated[str | None, Meta(description="Of the frozen text; null for a draft.")]
     mark: Annotated[str | None, Meta(description="The check code, made of the digest.")]
     changed_at: Instant
-    changed_by: str
+    changed_by: Annotated[str, Meta(description="The name of the person who changed it last.")]
     sent_at: Instant | None
     valid_until: Instant | None
     currency: Annotated[str, Meta(description="Three letters (ISO 4217).")]
     exponent: Annotated[int, Meta(description="The decimal places of the currency.")]
-    customer: QuoteCustomerOut | None
-    vehicle: QuoteVehicleOut | None
+    customer: Annotated[QuoteCustomerOut | None, Meta(description="Null until one is chosen.")]
+    vehicle: Annotated[QuoteVehicleOut | None, Meta(description="Null until one is chosen.")]
     condition: Annotated[str, Meta(description="The code of the condition of the fasteners.")]
     here: Annotated[bool, Meta(description="The vehicle is here already.")]
     here_from: Annotated[date | None, Meta(description="The day it comes, where that was recorded.")]
     promise: PromiseOut | None
     no_promise: Annotated[str | None, Meta(description="Why there is no promise, in words.")]
-    rules: QuoteRulesOut
+    rules: Annotated[QuoteRulesOut, Meta(description="The price rules that it was begun with, or was sent with.")]
     stops: Annotated[list[str], Meta(description="What has to be settled before it can be sent.")]
     undecided: Annotated[UndecidedOut | None, Meta(description="Null where there is one price.")]
     range: Annotated[
         PriceRangeOut | None, Meta(description="The range to say on the phone; null where every price is shown.")
     ]
-    links: list[LinkOut]
+    links: Annotated[list[LinkOut], Meta(description="Those of all its versions, the first one first.")]
     answer: Annotated[AnswerOut | None, Meta(description="Null until the customer accepts or declines.")]
-    job: QuoteJobOut | None
+    job: Annotated[QuoteJobOut | None, Meta(description="Null until the customer accepts.")]
     pull_list: Annotated[UUID | None, Meta(description="The pull list of the job.")]
 
 
 class SentOut(Answer, frozen=True):
     """A quote that was sent just now, with the recipient's link."""
 
-    quote: QuoteOut
-    link: NewLinkOut
+    quote: Annotated[QuoteOut, Meta(description="The quote as it was sent.")]
+    link: Annotated[NewLinkOut, Meta(description="The recipient's link.")]

@@ -30,9 +30,9 @@ class QuoteRowOut(Answer, frozen=True):
     phone: str
     state: QuoteState
     revision: Annotated[int, Meta(description="The number of the version.")]
-    customer: str | None
-    vehicle: str | None
-    kits: list[str]
+    customer: Annotated[str | None, Meta(description="The customer's name; null until one is chosen.")]
+    vehicle: Annotated[str | None, Meta(description="The vehicle's make and model; null until one is chosen.")]
+    kits: Annotated[list[str], Meta(description="The titles of its kits.")]
     gross: Annotated[
         Exact | None, Meta(description="Of a draft, the total of its last change; of several prices, the lowest.")
     ]

@@ -30,20 +30,20 @@ class FoundVehicleOut(Answer, frozen=True):
     """A vehicle of a customer that was found, or the one that was found."""
 
     id: UUID
-    title: str
+    title: Annotated[str, Meta(description="The make and model.")]
     plate: str
 
 
 class FoundOut(Answer, frozen=True):
     """One thing that was found."""
 
-    kind: Kind
+    kind: Annotated[Kind, Meta(description="What was found.")]
     id: Annotated[UUID, Meta(description="That of the thing; for outside work, of the newest quote with it.")]
     title: str
-    detail: str
+    detail: Annotated[str, Meta(description="More words to tell it from others.")]
     state: Annotated[State | None, Meta(description="Of a quote or a job.")]
     amount: Annotated[Exact | None, Meta(description="The total of a quote, or a part's price.")]
     amount_high: Annotated[Exact | None, Meta(description="The highest total of a quote with several prices.")]
-    customer: UUID | None
+    customer: Annotated[UUID | None, Meta(description="The id of the customer; null where there is none.")]
     vehicles: list[FoundVehicleOut]
     why: Annotated[str, Meta(description="Where a part or outside work is used, in words.")]

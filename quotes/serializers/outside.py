@@ -16,12 +16,23 @@ class OutsideIn(s.Serializer[Any]):
 
     title = s.CharField(max_length=200)
     firm = s.CharField(max_length=120)
-    cost = Figure(decimals=4)
-    markup = Figure(decimals=4, default=Decimal(0))
-    handling = Figure(decimals=4, default=Decimal(0))
+    cost = Figure(decimals=4, help_text="What the firm asks, without recoverable tax.")
+    markup = Figure(decimals=4, default=Decimal(0), help_text="As a share: 0.15 is 15 %.")
+    handling = Figure(decimals=4, default=Decimal(0), help_text="An amount that the workshop adds.")
     tax_class = s.CharField(max_length=20)
-    days = s.IntegerField(min_value=1, max_value=250, allow_null=True, default=None)
-    starts_after = s.CharField(max_length=80, allow_blank=True, default="")
-    needed_by = s.CharField(max_length=80, allow_blank=True, default="")
-    they_need = s.CharField(max_length=200, allow_blank=True, default="")
+    days = s.IntegerField(
+        min_value=1, max_value=250, allow_null=True, default=None, help_text="Open days; without them there is no date."
+    )
+    starts_after = s.CharField(
+        max_length=80, allow_blank=True, default="", help_text="The code of the step before it; empty for acceptance."
+    )
+    needed_by = s.CharField(
+        max_length=80,
+        allow_blank=True,
+        default="",
+        help_text="The code of the step that waits for its result, or empty.",
+    )
+    they_need = s.CharField(
+        max_length=200, allow_blank=True, default="", help_text="What the firm needs from the workshop."
+    )
     warranty = s.CharField(max_length=200, allow_blank=True, default="")

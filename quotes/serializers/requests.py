@@ -10,10 +10,12 @@ from shop.serializers.figure import Figure
 
 
 class QuoteIn(s.Serializer[Any]):
-    kits = s.ListField(child=s.UUIDField(), max_length=26, default=list)
-    parts = s.ListField(child=s.UUIDField(), max_length=26, default=list, help_text="loose parts, one of each")
-    customer = s.UUIDField(allow_null=True, default=None)
-    vehicle = s.UUIDField(allow_null=True, default=None)
+    kits = s.ListField(child=s.UUIDField(), max_length=26, default=list, help_text="The ids of the kits.")
+    parts = s.ListField(
+        child=s.UUIDField(), max_length=26, default=list, help_text="The ids of loose parts, one of each."
+    )
+    customer = s.UUIDField(allow_null=True, default=None, help_text="The id of the customer.")
+    vehicle = s.UUIDField(allow_null=True, default=None, help_text="The id of the vehicle.")
 
 
 class QuoteChange(s.Serializer[Any]):
@@ -22,18 +24,31 @@ class QuoteChange(s.Serializer[Any]):
     `rules_declined`: the number of newer rules that this draft need not offer again.
     """
 
-    customer = s.UUIDField(allow_null=True, required=False)
-    vehicle = s.UUIDField(allow_null=True, required=False)
-    note = s.CharField(max_length=200, allow_blank=True, required=False)
-    condition = s.CharField(max_length=20, required=False)
+    customer = s.UUIDField(allow_null=True, required=False, help_text="The id of the customer.")
+    vehicle = s.UUIDField(allow_null=True, required=False, help_text="The id of the vehicle.")
+    note = s.CharField(
+        max_length=200, allow_blank=True, required=False, help_text="The workshop's own; no customer reads it."
+    )
+    condition = s.CharField(max_length=20, required=False, help_text="The code of the condition of the fasteners.")
     here = s.BooleanField(required=False)
     here_from = s.DateField(allow_null=True, required=False)
-    rules = s.IntegerField(min_value=1, required=False)
-    rules_declined = s.IntegerField(min_value=1, allow_null=True, required=False)
+    rules = s.IntegerField(
+        min_value=1,
+        required=False,
+        help_text="The number of the price rules in force, or of those that they replaced on this draft.",
+    )
+    rules_declined = s.IntegerField(
+        min_value=1,
+        allow_null=True,
+        required=False,
+        help_text="The number of newer price rules that this draft need not offer again.",
+    )
 
 
 class LineIn(s.Serializer[Any]):
-    kind = s.ChoiceField([Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT])
+    kind = s.ChoiceField(
+        [Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT], help_text="A kit, a loose part or a line written by hand."
+    )
     kit = s.UUIDField(required=False)
     part = s.UUIDField(required=False)
     title = s.CharField(max_length=200, required=False)
@@ -49,20 +64,22 @@ class LineChange(s.Serializer[Any]):
     quantity = Figure(decimals=4, required=False)
     unit_price = Figure(decimals=4, required=False)
     tax_class = s.CharField(max_length=20, required=False)
-    fitted_before = s.BooleanField(required=False)
+    fitted_before = s.BooleanField(
+        required=False, help_text="Of a kit: the workshop fitted it before it was quoted here."
+    )
 
 
 class OverrideIn(s.Serializer[Any]):
-    value = Figure(decimals=4)
-    because = s.CharField(max_length=200)
+    value = Figure(decimals=4, help_text="Hours for labour, else an amount.")
+    because = s.CharField(max_length=200, help_text="The reason in the person's own words.")
 
 
 class DiscountIn(s.Serializer[Any]):
     """Either `percent` or `amount`."""
 
-    percent = Figure(decimals=2, allow_null=True, default=None)
-    amount = Figure(decimals=4, allow_null=True, default=None)
-    because = s.CharField(max_length=200)
+    percent = Figure(decimals=2, allow_null=True, default=None, help_text="Either this or an amount.")
+    amount = Figure(decimals=4, allow_null=True, default=None, help_text="Either this or a percentage.")
+    because = s.CharField(max_length=200, help_text="The reason that the customer reads.")
 
 
 class SendIn(s.Serializer[Any]):
@@ -71,10 +88,16 @@ class SendIn(s.Serializer[Any]):
     `below_floor` says that the quote is sent although its margin is below the floor of the price rules.
     """
 
-    version = s.IntegerField(min_value=1)
-    gross = s.CharField(max_length=20, required=False)
+    version = s.IntegerField(min_value=1, help_text="That of the draft that was seen.")
+    gross = s.CharField(
+        max_length=20,
+        required=False,
+        help_text="The total that was seen: prices may have moved where the draft has not.",
+    )
     recipient = s.CharField(max_length=120)
-    below_floor = s.BooleanField(default=False)
+    below_floor = s.BooleanField(
+        default=False, help_text="Send it although its margin is below the floor of the price rules."
+    )
 
 
 class RecipientIn(s.Serializer[Any]):
@@ -82,8 +105,8 @@ class RecipientIn(s.Serializer[Any]):
 
 
 class WithdrawIn(s.Serializer[Any]):
-    revision = s.IntegerField(min_value=1)
-    digest = s.CharField(max_length=64)
+    revision = s.IntegerField(min_value=1, help_text="The number of the version that was seen.")
+    digest = s.CharField(max_length=64, help_text="That of the version that was seen.")
 
 
 class Nothing(s.Serializer[Any]):

@@ -26,6 +26,7 @@ class Counter(Endpoint):
     permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str) -> Response:
+        """Read the counter's lists."""
         now = timezone.now()
         newest = access.newest_revisions(self.actor)
         answered = access.answered(self.actor, now - RECENT)
@@ -44,4 +45,5 @@ class Find(Endpoint):
     query_parameters = {"q": "what was typed or scanned"}
 
     def get(self, request: Request, slug: str) -> Response:
+        """Find customers, vehicles, quotes, kits, parts, jobs and outside work."""
         return Response({"items": search.find(self.actor, request.query_params.get("q", ""))})

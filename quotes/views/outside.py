@@ -32,6 +32,7 @@ class EarlierWork(Endpoint):
     query_parameters = {"q": "part of the firm's name or of what it does; without it, all"}
 
     def get(self, request: Request, slug: str) -> Response:
+        """List the outside work of earlier quotes."""
         rows = access.earlier_outside(self.actor, request.query_params.get("q", ""))
         return Response({"items": [terms_answer(row, self.actor.shop.exponent) for row in rows]})
 
@@ -67,6 +68,7 @@ class OutsideWorks(OutsideEndpoint):
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Add outside work to a draft."""
         quote = access.quote(self.actor, id)
         given = self.asked(request, quote)
         return answer(outside.add_outside(actor=self.actor, quote=quote, firm=given.pop("firm"), fields=given), 201)
@@ -81,10 +83,12 @@ class OutsideOne(OutsideEndpoint):
     versioned = frozenset({"put"})
 
     def get(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
+        """Read the terms of outside work."""
         row = access.outside_work(access.current(access.quote(self.actor, id)), line)
         return Response(terms_answer(row, self.actor.shop.exponent))
 
     def put(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
+        """Change the terms of outside work."""
         quote, seen = access.quote(self.actor, id), self.expected_version(request)
         row = access.outside_work(access.current(quote), line)
         given = self.asked(request, quote)

@@ -54,6 +54,7 @@ class Quotes(Endpoint):
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
+        """List the quotes, newest first."""
         rows, order = access.newest_revisions(self.actor), access.BY_CHANGE
         now = timezone.now()
         if (state := request.query_params.get("state")) is not None:
@@ -61,6 +62,7 @@ class Quotes(Endpoint):
         return self.page(request, rows, order, lambda row: quote_row(row, now))
 
     def post(self, request: Request, slug: str) -> Response:
+        """Begin a quote."""
         given = self.body(request)
         revision = drafts.start_quote(
             actor=self.actor,
@@ -81,10 +83,12 @@ class Quote(Endpoint):
     versioned = frozenset({"patch", "delete"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read one quote."""
         revision = access.current(access.quote(self.actor, id))
         return versioned(quote_answer(revision, timezone.now()), revision.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        """Change a draft."""
         quote = access.quote(self.actor, id)
         seen, given = self.expected_version(request), self.body(request)
         for field, find in (("customer", shop.access.customer), ("vehicle", shop.access.vehicle)):
@@ -93,6 +97,7 @@ class Quote(Endpoint):
         return answer(drafts.change_draft(actor=self.actor, quote=quote, seen=seen, changes=given))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
+        """Discard a draft."""
         seen = self.expected_version(request)
         discarding.discard_quote(actor=self.actor, quote=access.quote(self.actor, id), seen=seen)
         return Response(status=204)
@@ -106,6 +111,7 @@ class Restore(Endpoint):
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Bring back a discarded draft."""
         quote = access.any_quote(self.actor, id)
         discarding.restore_quote(actor=self.actor, quote=quote)
         return answer(access.current(quote))
@@ -118,6 +124,7 @@ class Margin(Endpoint):
     permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read the margin."""
         revision = access.current(access.quote(self.actor, id))
         if revision.state != Revision.State.DRAFT:
             return Response(sent_margin(revision))
@@ -131,6 +138,7 @@ class NewerRules(Endpoint):
     permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Compare a draft with newer price rules."""
         compared = rules_compared(access.current(access.quote(self.actor, id)), timezone.now())
         if compared is None:
             raise Http404
@@ -148,6 +156,7 @@ class How(Endpoint):
     query_parameters = {"key": query_parameters.required(f"which figure: {KEYS}")}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Explain one figure."""
         revision = access.current(access.quote(self.actor, id))
         if revision.state == Revision.State.DRAFT:
             known = explanations(figures(revision, timezone.now()))
@@ -164,6 +173,7 @@ class Lines(Endpoint):
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Add a line to a draft."""
         quote, given = access.quote(self.actor, id), self.body(request)
         needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price", "tax_class")}[given["kind"]]
         missing = tuple((f"/{name}", say("field.empty")) for name in needed if name not in given)
@@ -194,6 +204,7 @@ class Line(Endpoint):
     versioned = frozenset({"patch", "delete"})
 
     def patch(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
+        """Change a line of a draft."""
         quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         if given.get("quantity") == 0:
             raise field_problem("/quantity", "above_zero")
@@ -205,6 +216,7 @@ class Line(Endpoint):
         return answer(drafts.change_line(actor=self.actor, quote=quote, line=row, seen=seen, changes=given))
 
     def delete(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
+        """Remove a line from a draft."""
         quote, seen = access.quote(self.actor, id), self.expected_version(request)
         row = access.line(access.current(quote), line)
         return answer(drafts.remove_line(actor=self.actor, quote=quote, line=row, seen=seen))
@@ -219,6 +231,7 @@ class Override(Endpoint):
     versioned = frozenset({"put", "delete"})
 
     def put(self, request: Request, slug: str, id: UUID, key: str) -> Response:
+        """Replace a figure by a person's own."""
         quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         self._known(quote, key)
         if not key.startswith("labour:"):
@@ -233,6 +246,7 @@ class Override(Endpoint):
         return answer(changed)
 
     def delete(self, request: Request, slug: str, id: UUID, key: str) -> Response:
+        """Go back to the figure that was worked out."""
         quote, seen = access.quote(self.actor, id), self.expected_version(request)
         return answer(drafts.drop_override(actor=self.actor, quote=quote, key=key, seen=seen))
 
@@ -253,6 +267,7 @@ class Discount(Endpoint):
     versioned = frozenset({"put", "delete"})
 
     def put(self, request: Request, slug: str, id: UUID) -> Response:
+        """Give a discount."""
         quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         percent, amount = given["percent"], given["amount"]
         if (percent is None) == (amount is None):
@@ -264,6 +279,7 @@ class Discount(Endpoint):
         return answer(drafts.give_discount(actor=self.actor, quote=quote, seen=seen, **given))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
+        """Remove the discount."""
         quote, seen = access.quote(self.actor, id), self.expected_version(request)
         return answer(drafts.remove_discount(actor=self.actor, quote=quote, seen=seen))
 
@@ -276,4 +292,5 @@ class Revise(Endpoint):
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Begin the next version."""
         return answer(revising.revise(actor=self.actor, quote=access.quote(self.actor, id)), 201)

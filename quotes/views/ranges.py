@@ -22,6 +22,7 @@ class KitPriceRange(Endpoint):
     permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read the price range of a kit."""
         kit, now = kitting.access.kit(self.actor, id), timezone.now()
         revisions = KitRevision.objects.filter(shop=self.actor.shop, kit=kit).select_related("shop", "kit__part")
         revision = revisions.order_by("-number").first()

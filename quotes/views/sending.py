@@ -43,6 +43,7 @@ class Send(Endpoint):
             self.ready = sending.prepare(access.current(access.quote(self.actor, kw["id"])), below_floor=confirmed)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Send a draft."""
         quote, given = access.quote(self.actor, id), self.body(request)
         _, link, path = sending.send(
             actor=self.actor,
@@ -67,6 +68,7 @@ class Withdraw(Endpoint):
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Withdraw a sent version."""
         quote, given = access.quote(self.actor, id), self.body(request)
         return answer(
             sending.withdraw(actor=self.actor, quote=quote, revision_number=given["revision"], digest=given["digest"])
@@ -81,6 +83,7 @@ class Links(Endpoint):
     permissions = {"post": COUNTER}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Make a link for another recipient."""
         quote, given = access.quote(self.actor, id), self.body(request)
         link, path = links.link_to_sent(actor=self.actor, quote=quote, recipient=given["recipient"])
         return SecretAnswer(new_link(link, address(request, path)), kept=new_link(link, None))
@@ -93,6 +96,7 @@ class Link(Endpoint):
     permissions = {"delete": COUNTER}
 
     def delete(self, request: Request, slug: str, id: UUID, link: UUID) -> Response:
+        """Cancel a link."""
         quote = access.quote(self.actor, id)
         links.revoke_link(actor=self.actor, quote=quote, link=access.link(self.actor, quote, link))
         return Response(status=204)
@@ -106,6 +110,7 @@ class Paper(Endpoint):
     renderer_classes = [PDFRenderer]
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        """Read the paper of the newest sent version."""
         newest: Revision | None = access.newest_sent(access.quote(self.actor, id))
         if newest is None:
             raise Problem(404, "no-paper")
@@ -120,6 +125,7 @@ class AsCustomer(Endpoint):
     renderer_classes = [PageRenderer]
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        """See a quote as its customer."""
         revision, now = access.current(access.quote(self.actor, id)), timezone.now()
         draft = revision.state == Revision.State.DRAFT
         with stops_told(self.actor.shop.exponent):

@@ -11,8 +11,8 @@ from shop.models.changes import ChangeKind
 class ChangeOut(Answer, frozen=True):
     """The number of one kind of change."""
 
-    kind: ChangeKind
-    number: int
+    kind: Annotated[ChangeKind, Meta(description="What changed.")]
+    number: Annotated[int, Meta(description="It is raised with every change of this kind.")]
 
 
 class ChangesOut(Answer, frozen=True):
@@ -20,4 +20,4 @@ class ChangesOut(Answer, frozen=True):
 
     epoch: Annotated[int, Meta(description="It is raised when a backup is restored.")]
     number: Annotated[int, Meta(description="The sum over the kinds.")]
-    kinds: list[ChangeOut]
+    kinds: Annotated[list[ChangeOut], Meta(description="Those that the role may read.")]

@@ -6,6 +6,7 @@ from uuid import UUID
 from msgspec import Meta
 
 from shop.answers.base import Answer, Instant
+from shop.imports.registry import kinds
 from shop.models.files import FileState
 
 Weight = Literal["must_fix", "please_check", "done_for_you"]
@@ -24,7 +25,7 @@ class ColumnOut(Answer, frozen=True):
     sheet: str
     column: Annotated[str, Meta(description="Its letters.")]
     heading: str
-    field: str
+    field: Annotated[str, Meta(description="The field that it fills.")]
 
 
 class HeadingOut(Answer, frozen=True):
@@ -38,9 +39,9 @@ class HeadingOut(Answer, frozen=True):
 class ImportFieldOut(Answer, frozen=True):
     """A field that a column can fill."""
 
-    field: str
+    field: Annotated[str, Meta(description="As `mapping` names it.")]
     words: str
-    required: bool
+    required: Annotated[bool, Meta(description="No table is read without it.")]
 
 
 class FindingOut(Answer, frozen=True):
@@ -48,11 +49,11 @@ class FindingOut(Answer, frozen=True):
 
     sheet: str
     row: Annotated[int | None, Meta(description="Null where it concerns the sheet or the file.")]
-    column: str
+    column: Annotated[str, Meta(description="Its letters; empty where it concerns no column.")]
     cell: Annotated[str, Meta(description="As in D47; empty where it concerns no single cell.")]
-    weight: Weight
+    weight: Annotated[Weight, Meta(description="What it asks for.")]
     words: str
-    remedy: str
+    remedy: Annotated[str, Meta(description="What to do about it, in words.")]
     says: Annotated[str, Meta(description="The text in the cell.")]
 
 
@@ -60,18 +61,18 @@ class FindingCountsOut(Answer, frozen=True):
     """The number of findings of each weight, listed or not."""
 
     must_fix: int
-    please_check: int
-    done_for_you: int
+    please_check: Annotated[int, Meta(description="Findings that a person should look at.")]
+    done_for_you: Annotated[int, Meta(description="What was put right as the file was read.")]
 
 
 class FileOut(Answer, frozen=True):
     """An uploaded file."""
 
     id: UUID
-    kind: Annotated[str, Meta(description="The kind of file, such as kit or customers.")]
+    kind: Annotated[str, Meta(description="The kind of file.", extra_json_schema={"enum": sorted(kinds())})]
     file_name: str
     supplier: str
-    state: FileState
+    state: Annotated[FileState, Meta(description="Whether it was imported.")]
     by: str | None
     read_at: Instant
     taken_at: Annotated[Instant | None, Meta(description="When it was imported.")]
@@ -87,13 +88,13 @@ class ImportRowOut(FileOut, frozen=True):
 class ImportOut(FileOut, frozen=True):
     """A file as read: what it would become, and every problem by its cell. Nothing is saved until it is imported."""
 
-    becomes: BecomesOut
-    rows: int
+    becomes: Annotated[BecomesOut, Meta(description="The rows that importing it would make, or has made.")]
+    rows: Annotated[int, Meta(description="Rows that hold data.")]
     good: Annotated[int, Meta(description="Rows in which nothing must be fixed.")]
-    skipped: int
-    columns: list[ColumnOut]
-    headings: list[HeadingOut]
-    fields: list[ImportFieldOut]
-    findings: list[FindingOut]
-    counts: FindingCountsOut
-    can_take_in: bool
+    skipped: Annotated[int, Meta(description="Rows that hold no data, such as titles and totals.")]
+    columns: Annotated[list[ColumnOut], Meta(description="Those that are read.")]
+    headings: Annotated[list[HeadingOut], Meta(description="All columns.")]
+    fields: Annotated[list[ImportFieldOut], Meta(description="Those that a column can fill.")]
+    findings: Annotated[list[FindingOut], Meta(description="By place in the file, at most a few hundred.")]
+    counts: Annotated[FindingCountsOut, Meta(description="The number of all findings.")]
+    can_take_in: Annotated[bool, Meta(description="Nothing has to be fixed, and it has not been imported.")]

@@ -17,7 +17,7 @@ class JobRowOut(Answer, frozen=True):
     """A job in a list of them."""
 
     id: UUID
-    number: str
+    number: Annotated[str, Meta(description="The job's number.")]
     state: JobState
     customer: str
     vehicle: str
@@ -30,7 +30,7 @@ class TorqueOut(Answer, frozen=True):
     """A value of the manufacturer's that the work has to keep."""
 
     fastener: Annotated[str, Meta(description="The fastener; for the kind other, what is measured.")]
-    value: str
+    value: Annotated[str, Meta(description="The value with its unit.")]
     kind: Annotated[ValueKind, Meta(description="other: a run-out, a pressure or a height.")]
 
 
@@ -42,24 +42,24 @@ class JobOperationOut(Answer, frozen=True):
     title: str
     hours: Exact
     skill: str
-    stage: str
+    stage: Annotated[str, Meta(description="The install stage, or empty.")]
     after: Annotated[list[str], Meta(description="The codes of the steps that have to be done before it.")]
     wait_after: Annotated[int, Meta(description="Minutes.")]
     no_return: bool
     mobile_again: bool
-    hold_point: bool
-    cautions: list[str]
-    torques: list[TorqueOut]
+    hold_point: Annotated[bool, Meta(description="Someone else has to look at the work before it goes on.")]
+    cautions: Annotated[list[str], Meta(description="What can hurt people or damage the vehicle.")]
+    torques: Annotated[list[TorqueOut], Meta(description="Values that the work has to keep.")]
     kits: Annotated[list[str], Meta(description="The codes of the kits that it is for.")]
-    kit_titles: list[str]
-    why: list[str]
-    how: ExplainedOut | None
+    kit_titles: Annotated[list[str], Meta(description="The titles of the kits that it is for.")]
+    why: Annotated[list[str], Meta(description="How its hours came about.")]
+    how: Annotated[ExplainedOut | None, Meta(description="Null where it was sold before this was kept.")]
 
 
 class FollowUpOut(Answer, frozen=True):
     """Work that is still to be done after hand-over."""
 
-    code: Literal["wheel_check"]
+    code: Annotated[Literal["wheel_check"], Meta(description="Which work it is.")]
     words: str
 
 
@@ -71,6 +71,6 @@ class JobOut(JobRowOut, frozen=True):
     vin_tail: Annotated[str, Meta(description="The last six characters of the VIN.")]
     attributes: dict[str, str]
     capacities: Annotated[dict[str, Exact], Meta(description="Litres by circuit.")]
-    operations: list[JobOperationOut]
-    follow_ups: list[FollowUpOut]
+    operations: Annotated[list[JobOperationOut], Meta(description="In the order of the work.")]
+    follow_ups: Annotated[list[FollowUpOut], Meta(description="Work after hand-over.")]
     notices: Annotated[list[str], Meta(description="They stand above all of the work.")]

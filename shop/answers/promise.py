@@ -15,17 +15,17 @@ class ReadyOut(Answer, frozen=True):
     """The half day from which the vehicle can be collected."""
 
     day: date
-    half: Half
-    at: Instant
+    half: Annotated[Half, Meta(description="Which half of the day.")]
+    at: Annotated[Instant, Meta(description="The end of the last work.")]
     words: str
 
 
 class LegOut(Answer, frozen=True):
     """One stretch of the way to the date."""
 
-    kind: LegKind
-    since: Instant
-    until: Instant
+    kind: Annotated[LegKind, Meta(description="What happens.")]
+    since: Annotated[Instant, Meta(description="When it begins.")]
+    until: Annotated[Instant, Meta(description="When it ends.")]
     words: str
 
 
@@ -41,12 +41,12 @@ class ComingOut(Answer, frozen=True):
 class BookedOut(Answer, frozen=True):
     """When an operation is planned."""
 
-    code: str
+    code: Annotated[str, Meta(description="The code of the operation.")]
     position: int
     title: str
     hours: Exact
-    start: Instant
-    end: Instant
+    start: Annotated[Instant, Meta(description="When the work begins.")]
+    end: Annotated[Instant, Meta(description="When the work ends.")]
     until: Annotated[Instant | None, Meta(description="The end of a wait after it, or of another firm's work.")]
 
 
@@ -55,15 +55,15 @@ class DayOut(Answer, frozen=True):
 
     day: date
     words: str
-    opens: Instant | None
-    closes: Instant | None
+    opens: Annotated[Instant | None, Meta(description="The first opening.")]
+    closes: Annotated[Instant | None, Meta(description="The last closing.")]
 
 
 class BringOut(Answer, frozen=True):
     """By when the vehicle has to be here."""
 
     day: date
-    at: Instant
+    at: Annotated[Instant, Meta(description="The latest instant.")]
     words: str
 
 
@@ -84,17 +84,17 @@ class WithdrawalOut(Answer, frozen=True):
 class PromiseOut(Answer, frozen=True):
     """When the vehicle can be ready, and why then."""
 
-    headline: str
+    headline: Annotated[str, Meta(description="The date in one sentence.")]
     others: Annotated[str | None, Meta(description="How many other vehicles are promised in that week.")]
     bring: Annotated[BringOut | None, Meta(description="Null where the vehicle is here.")]
-    withdrawal: WithdrawalOut | None
-    ready: ReadyOut
+    withdrawal: Annotated[WithdrawalOut | None, Meta(description="Null without a withdrawal period.")]
+    ready: Annotated[ReadyOut, Meta(description="When the vehicle can be collected.")]
     finish: Annotated[Instant, Meta(description="The end of the last work.")]
     since: Annotated[Instant, Meta(description="When the vehicle comes.")]
-    words: list[str]
+    words: Annotated[list[str], Meta(description="The way to the date, a sentence for each stretch.")]
     unknown: Annotated[str | None, Meta(description="The parts that the date does not count.")]
-    legs: list[LegOut]
-    coming: list[ComingOut]
-    schedule: list[BookedOut]
-    days: list[DayOut]
+    legs: Annotated[list[LegOut], Meta(description="The stretches of the way, in order.")]
+    coming: Annotated[list[ComingOut], Meta(description="What has to arrive for the work.")]
+    schedule: Annotated[list[BookedOut], Meta(description="When each operation is planned.")]
+    days: Annotated[list[DayOut], Meta(description="The columns of the picture.")]
     how: ExplainedOut | None

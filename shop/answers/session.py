@@ -9,6 +9,7 @@ from shop.answers.base import Answer, Instant
 from shop.models.people import MemberRole
 
 Device = Literal["phone", "computer", "unknown"]
+Units = Literal["metric", "imperial"]
 
 
 class SignInOut(Answer, frozen=True):
@@ -16,8 +17,8 @@ class SignInOut(Answer, frozen=True):
 
     id: UUID
     here: Annotated[bool, Meta(description="It is the one that asks.")]
-    device: Device
-    started_at: Instant
+    device: Annotated[Device, Meta(description="What kind of device it is.")]
+    started_at: Annotated[Instant, Meta(description="When the person signed in.")]
     ends_at: Annotated[Instant, Meta(description="Unless something is changed before.")]
 
 
@@ -31,19 +32,19 @@ class PersonOut(Answer, frozen=True):
 class OwnShopOut(Answer, frozen=True):
     """A shop that the person works in."""
 
-    slug: str
-    name: str
+    slug: Annotated[str, Meta(description="The shop in addresses.")]
+    name: Annotated[str, Meta(description="The name of the shop.")]
     currency: Annotated[str, Meta(description="Three letters (ISO 4217).")]
     exponent: Annotated[int, Meta(description="The decimal places of the currency.")]
     zone: Annotated[str, Meta(description="The shop's time zone by its IANA name.")]
-    units: str
-    role: MemberRole
-    member: UUID
+    units: Annotated[Units, Meta(description="The units in which the shop measures.")]
+    role: Annotated[MemberRole, Meta(description="The role of the person in it.")]
+    member: Annotated[UUID, Meta(description="The id of the person as a member of it.")]
 
 
 class SessionOut(Answer, frozen=True):
     """The person who is signed in, with their shops."""
 
-    signed_in: bool
-    user: PersonOut | None
-    shops: list[OwnShopOut]
+    signed_in: Annotated[bool, Meta(description="Somebody is signed in.")]
+    user: Annotated[PersonOut | None, Meta(description="Null where nobody is.")]
+    shops: Annotated[list[OwnShopOut], Meta(description="Those that the person works in.")]

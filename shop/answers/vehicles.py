@@ -13,7 +13,7 @@ from shop.calc.vin import VinStatus
 class VinCheckOut(Answer, frozen=True):
     """The findings on a VIN. Nothing is refused."""
 
-    status: VinStatus
+    status: Annotated[VinStatus, Meta(description="What the check found.")]
     suggestion: Annotated[str | None, Meta(description="The VIN without marks that are often mistaken.")]
     words: str
     how: ExplainedOut | None
@@ -23,9 +23,9 @@ class VehicleOut(Answer, frozen=True):
     """A vehicle."""
 
     id: UUID
-    title: str
-    customer: UUID | None
-    customer_name: str | None
+    title: Annotated[str, Meta(description="The make and model.")]
+    customer: Annotated[UUID | None, Meta(description="The id of the customer; null where none is recorded.")]
+    customer_name: Annotated[str | None, Meta(description="The customer's name; null where none is recorded.")]
     vin: str
     vin_tail: Annotated[str, Meta(description="The last six characters of the VIN.")]
     plate: str

@@ -11,26 +11,35 @@ from drf_spectacular.utils import OpenApiParameter
 from shop import access
 from shop.answers.base import Answer
 from shop.api.components import components, is_answer, reference
+from shop.api.field_descriptions import describe_fields, describe_path
 from shop.api.query_parameters import OF_PAGES, as_query
 
 PROBLEM = {
     "type": "object",
     "required": ["type", "title", "status", "detail"],
     "properties": {
-        "type": {"type": "string"},
-        "title": {"type": "string"},
-        "status": {"type": "integer"},
-        "detail": {"type": "string"},
+        "type": {"type": "string", "description": "Which refusal it is: a word that programs compare."},
+        "title": {"type": "string", "description": "What happened, in a few words."},
+        "status": {"type": "integer", "description": "The status of the response."},
+        "detail": {"type": "string", "description": "What to do about it."},
         "errors": {
             "type": "array",
+            "description": "What is wrong with each field of the request.",
             "items": {
                 "type": "object",
                 "required": ["pointer", "detail"],
-                "properties": {"pointer": {"type": "string"}, "detail": {"type": "string"}},
+                "properties": {
+                    "pointer": {"type": "string", "description": "The field, as a JSON pointer."},
+                    "detail": {"type": "string", "description": "What to enter instead."},
+                },
             },
         },
     },
 }
+
+
+def _header(name: str, type_: OpenApiTypes, words: str) -> OpenApiParameter:
+    return OpenApiParameter(name, type_, OpenApiParameter.HEADER, required=True, description=words)
 
 
 class EndpointSchema(AutoSchema):
@@ -63,10 +72,10 @@ class EndpointSchema(AutoSchema):
                 )
         if method == "post" and view.idempotency_key:
             parameters.append(
-                OpenApiParameter("Idempotency-Key", OpenApiTypes.UUID, OpenApiParameter.HEADER, required=True)
+                _header("Idempotency-Key", OpenApiTypes.UUID, "The id of the command: a repeat gets the first answer.")
             )
         if method in view.versioned:
-            parameters.append(OpenApiParameter("If-Match", str, OpenApiParameter.HEADER, required=True))
+            parameters.append(_header("If-Match", OpenApiTypes.STR, "The ETag of what was seen."))
         return parameters
 
     def get_auth(self) -> list[dict[str, list[str]]]:
@@ -79,6 +88,11 @@ class EndpointSchema(AutoSchema):
 
     def get_tags(self) -> list[str]:
         return [type(self.view).__module__.split(".")[0]]
+
+    def get_summary(self) -> str:
+        """The first line of the method's docstring; the view's own describes the resource."""
+        view, method = self._method()
+        return (getattr(view, method).__doc__ or "").partition("\n")[0].rstrip(".")
 
     def get_description(self) -> str:  # type: ignore[override]
         return (type(self.view).__doc__ or "").strip()
@@ -97,6 +111,7 @@ def complete(result: dict[str, Any], generator: Any, **kw: Any) -> dict[str, Any
     if both := schemas.keys() & answers.keys():
         raise ValueError(f"a serializer and an answer have one name: {', '.join(sorted(both))}")
     schemas |= answers | {"Problem": PROBLEM}
+    describe_fields(schemas)
     answer = {
         "description": "A refusal (RFC 9457)",
         "content": {"application/problem+json": {"schema": {"$ref": "#/components/schemas/Problem"}}},
@@ -106,6 +121,7 @@ def complete(result: dict[str, Any], generator: Any, **kw: Any) -> dict[str, Any
         for operation in path.values():
             if isinstance(operation, dict) and "responses" in operation:
                 operation["responses"]["default"] = answer
+                describe_path(operation)
     return result
 
 

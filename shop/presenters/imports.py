@@ -2,9 +2,7 @@
 
 from typing import Any
 
-from msgspec import convert
-
-from shop.answers.base import utc, utc_or_none
+from shop.answers.base import from_kept, utc, utc_or_none
 from shop.answers.imports import ImportOut, ImportRowOut
 from shop.models import FileRead
 
@@ -15,7 +13,7 @@ def import_row(row: FileRead) -> ImportRowOut:
 
 
 def import_answer(row: FileRead) -> ImportOut:
-    return convert(_head(row) | row.result, ImportOut)
+    return from_kept(_head(row) | row.result, ImportOut)
 
 
 def _head(row: FileRead) -> dict[str, Any]:

@@ -4,10 +4,9 @@ from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
-from msgspec import convert
 from msgspec.structs import asdict
 
-from shop.answers.base import utc
+from shop.answers.base import from_kept, utc
 from shop.answers.customers import CustomerOut
 from shop.answers.explained import ExplainedOut
 from shop.answers.jobs import FollowUpOut, JobOperationOut, JobOut, JobRowOut, TorqueOut, ValueKind
@@ -123,7 +122,7 @@ def _job_operation(operation: JobOperation) -> JobOperationOut:
         kits=sheet.get("kits", []),
         kit_titles=sheet.get("kit_titles", []),
         why=sheet.get("why", []),
-        how=convert(how, ExplainedOut) if how else None,
+        how=from_kept(how, ExplainedOut) if how else None,
     )
 
 

@@ -42,8 +42,10 @@ class CustomerChange(s.Serializer[Any]):
 
 
 class VehicleIn(s.Serializer[Any]):
-    title = s.CharField(max_length=120)
-    customer = s.UUIDField(allow_null=True, default=None)
+    title = s.CharField(max_length=120, help_text="The make and model.")
+    customer = s.UUIDField(
+        allow_null=True, default=None, help_text="The id of the customer; null where none is recorded."
+    )
     vin = s.CharField(max_length=40, allow_blank=True, default="")
     plate = s.CharField(max_length=16, allow_blank=True, default="")
     attributes = Names(default=dict)
@@ -51,8 +53,10 @@ class VehicleIn(s.Serializer[Any]):
 
 
 class VehicleChange(s.Serializer[Any]):
-    title = s.CharField(max_length=120, required=False)
-    customer = s.UUIDField(allow_null=True, required=False)
+    title = s.CharField(max_length=120, required=False, help_text="The make and model.")
+    customer = s.UUIDField(
+        allow_null=True, required=False, help_text="The id of the customer; null where none is recorded."
+    )
     vin = s.CharField(max_length=40, allow_blank=True, required=False)
     plate = s.CharField(max_length=16, allow_blank=True, required=False)
     attributes = Names(required=False)

@@ -4,6 +4,7 @@ from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
 
 from shop.api.parsers import refuse_unkeepable
+from shop.imports.registry import kinds
 
 
 @extend_schema_field({"type": "object", "additionalProperties": {"type": "string"}})
@@ -19,11 +20,21 @@ class MappingField(s.JSONField):
         return value
 
 
+@extend_schema_field({"type": "string", "enum": sorted(kinds())})
+class KindField(s.CharField):
+    """Another kind is refused by the view, which names those that there are."""
+
+
 class ImportIn(s.Serializer[Any]):
-    kind = s.CharField(max_length=20)
-    file = s.FileField(allow_empty_file=True, max_length=200)
-    supplier = s.CharField(max_length=120, allow_blank=True, default="")
-    mapping = MappingField(default=dict)
+    kind = KindField(max_length=20, help_text="The kind of file.")
+    file = s.FileField(allow_empty_file=True, max_length=200, help_text="The file itself.")
+    supplier = s.CharField(
+        max_length=120,
+        allow_blank=True,
+        default="",
+        help_text="The name of the supplier; empty where it matters to none.",
+    )
+    mapping = MappingField(default=dict, help_text="The field that each column fills; in a form it is written as JSON.")
 
 
 class TakeInIn(s.Serializer[Any]):

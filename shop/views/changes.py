@@ -27,6 +27,7 @@ class Changes(Endpoint):
         self.epoch, self.kinds = access.change_numbers(request.user, slug)
 
     def get(self, request: Request, slug: str) -> Response:
+        """Read the numbers of changes."""
         kinds, epoch, number = self.kinds, self.epoch, sum(self.kinds.values())
         now = {"since": number, "epoch": epoch}
         asked = {name: whole_asked(request.query_params[name], f"/{name}", 0) for name in request.query_params}

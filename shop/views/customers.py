@@ -29,11 +29,13 @@ class Customers(Endpoint):
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
+        """List the customers by name."""
         rows = access.customers(self.actor).prefetch_related("vehicles__customer")
         found = by_key(rows, request.query_params.get("q", ""), "name_key", "phone_key")
         return self.page(request, found, ("name_key", "id"), lambda row: customer_answer(row, self.actor.shop.market))
 
     def post(self, request: Request, slug: str) -> Response:
+        """Add a customer."""
         customer = customers.add_customer(actor=self.actor, **self.body(request))
         return versioned(customer_answer(customer, self.actor.shop.market), customer.version, 201)
 
@@ -47,10 +49,12 @@ class Customer(Endpoint):
     versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read one customer."""
         customer = access.customer(self.actor, id)
         return versioned(customer_answer(customer, self.actor.shop.market), customer.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        """Change a customer."""
         customer, seen = access.customer(self.actor, id), self.expected_version(request)
         changed = customers.change_customer(actor=self.actor, customer=customer, seen=seen, changes=self.body(request))
         return versioned(customer_answer(changed, self.actor.shop.market), changed.version)
@@ -69,6 +73,7 @@ class Vehicles(Endpoint):
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
+        """List the vehicles."""
         rows = access.vehicles(self.actor).select_related("customer")
         if (customer := request.query_params.get("customer")) is not None:
             rows = rows.filter(customer=access.customer(self.actor, uuid_asked(customer, "/customer")))
@@ -76,6 +81,7 @@ class Vehicles(Endpoint):
         return self.page(request, found, ("title_key", "id"), lambda row: vehicle_answer(row, self.actor.shop.market))
 
     def post(self, request: Request, slug: str) -> Response:
+        """Add a vehicle."""
         given = self.body(request)
         if given["customer"]:
             given["customer"] = access.customer(self.actor, given["customer"])
@@ -92,10 +98,12 @@ class Vehicle(Endpoint):
     versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read one vehicle."""
         vehicle = access.vehicle(self.actor, id)
         return versioned(vehicle_answer(vehicle, self.actor.shop.market), vehicle.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        """Change a vehicle."""
         vehicle, seen = access.vehicle(self.actor, id), self.expected_version(request)
         given = self.body(request)
         if given.get("customer"):
@@ -112,6 +120,7 @@ class Vin(Endpoint):
     query_parameters = {"vin": Query("the VIN, as it is written", {"type": "string", "maxLength": VIN_LENGTH})}
 
     def get(self, request: Request, slug: str) -> Response:
+        """Check a VIN."""
         vin = request.query_params.get("vin", "")
         if len(vin) > VIN_LENGTH:
             raise field_problem("/vin", "vin_long", n=VIN_LENGTH)

@@ -46,6 +46,7 @@ class Imports(Endpoint):
     body_limit = MAX_BYTES + 64 * 1024  # the file, and the form around it
 
     def get(self, request: Request, slug: str) -> Response:
+        """List the uploaded files."""
         mine = [name for name in kinds() if self.actor.role in allowed(name)]
         rows = access.files_read(self.actor).filter(kind__in=mine).defer("body").select_related("by__user")
         if (kind := request.query_params.get("kind")) is not None:
@@ -76,6 +77,7 @@ class Imports(Endpoint):
         )
 
     def post(self, request: Request, slug: str) -> Response:
+        """Read a file, without importing it."""
         row = imports.keep(
             actor=self.actor,
             kind=self.kind,
@@ -94,9 +96,11 @@ class Import(Endpoint):
     permissions = {"get": access.STORES, "delete": access.STORES}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read what a file would become."""
         return Response(import_answer(_file(self.actor, id)))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
+        """Remove a file that nobody will import."""
         imports.remove(actor=self.actor, file=_file(self.actor, id))
         return Response(status=204)
 
@@ -114,6 +118,7 @@ class TakeIn(Endpoint):
         self.reading = imports.read_again(actor=self.actor, file=self.file)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Import a file completely."""
         return Response(import_answer(imports.take_in(actor=self.actor, file=self.file, reading=self.reading)))
 
 

@@ -31,6 +31,7 @@ class Jobs(Endpoint):
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
+        """List the jobs, newest first."""
         state = request.query_params.get("state")
         rows = access.open_jobs(self.actor) if state == "open" else access.jobs(self.actor)
         if state not in (None, "open"):
@@ -49,9 +50,11 @@ class Job(Endpoint):
     versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read one job."""
         return self._shown(id)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        """Record when the vehicle comes."""
         job, seen, changes = access.job(self.actor, id), self.expected_version(request), self.body(request)
         if not changes:
             raise field_problem("/here_from", "empty")

@@ -1,3 +1,4 @@
+from typing import cast
 from uuid import UUID
 
 from django.contrib.auth import authenticate, login, logout, update_session_auth_hash
@@ -10,7 +11,7 @@ from rest_framework.response import Response
 
 from shop import access
 from shop.answers.base import utc
-from shop.answers.session import Device, OwnShopOut, PersonOut, SessionOut, SignInOut
+from shop.answers.session import Device, OwnShopOut, PersonOut, SessionOut, SignInOut, Units
 from shop.api import sign_in
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
@@ -35,10 +36,12 @@ class Session(Endpoint):
     body_limit = 4 * 1024
 
     def get(self, request: Request) -> Response:
+        """Read who is signed in."""
         get_token(request._request)
         return Response(_session(request), headers={"Cache-Control": "no-store"})
 
     def post(self, request: Request) -> Response:
+        """Sign in."""
         given = self.body(request)
         with sign_in.throttled(request, given["email"]):
             user = authenticate(request._request, username=given["email"].lower(), password=given["password"])
@@ -51,6 +54,7 @@ class Session(Endpoint):
         return Response(_session(request), headers={"Cache-Control": "no-store"})
 
     def delete(self, request: Request) -> Response:
+        """Sign out."""
         logout(request._request)
         return Response(status=204)
 
@@ -63,12 +67,14 @@ class Sessions(Endpoint):
     in_a_shop = False
 
     def get(self, request: Request) -> Response:
+        """List the person's sign-ins."""
         here = request._request.session.session_key
         rows = sessions_of(user=self.person.pk, now=timezone.now())
         items = [_sign_in(row, here) for row in rows]
         return Response({"items": items}, headers={"Cache-Control": "no-store"})
 
     def delete(self, request: Request) -> Response:
+        """Sign out on every device."""
         end_sessions(user=self.person.pk)
         logout(request._request)
         return Response(status=204)
@@ -82,6 +88,7 @@ class OneSession(Endpoint):
     in_a_shop = False
 
     def delete(self, request: Request, id: UUID) -> Response:
+        """End one sign-in."""
         if not end_session(user=self.person.pk, id=id):
             raise Http404
         if session_id(str(request._request.session.session_key)) == id:
@@ -98,6 +105,7 @@ class Password(Endpoint):
     in_a_shop = False
 
     def put(self, request: Request) -> Response:
+        """Change one's own password."""
         given, user, session = self.body(request), self.person, request._request.session
         with sign_in.throttled(request, user.email):
             if not user.check_password(given["current_password"]):
@@ -146,7 +154,7 @@ def _own_shop(member: Member) -> OwnShopOut:
         currency=member.shop.currency,
         exponent=member.shop.exponent,
         zone=member.shop.zone,
-        units=member.shop.units,
+        units=cast(Units, member.shop.units),
         role=MemberRole(member.role),
         member=member.pk,
     )

@@ -11,12 +11,21 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out. */
+        /**
+         * Read who is signed in
+         * @description Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out.
+         */
         get: operations["getSession"];
         put?: never;
-        /** @description Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out. */
+        /**
+         * Sign in
+         * @description Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out.
+         */
         post: operations["postSession"];
-        /** @description Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out. */
+        /**
+         * Sign out
+         * @description Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out.
+         */
         delete: operations["deleteSession"];
         options?: never;
         head?: never;
@@ -31,7 +40,10 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** @description The person's own password. A new one ends the sign-ins on other devices. */
+        /**
+         * Change one's own password
+         * @description The person's own password. A new one ends the sign-ins on other devices.
+         */
         put: operations["putPassword"];
         post?: never;
         delete?: never;
@@ -47,11 +59,17 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The person's sign-ins on all devices, newest first. DELETE signs out everywhere, here as well. */
+        /**
+         * List the person's sign-ins
+         * @description The person's sign-ins on all devices, newest first. DELETE signs out everywhere, here as well.
+         */
         get: operations["getSessions"];
         put?: never;
         post?: never;
-        /** @description The person's sign-ins on all devices, newest first. DELETE signs out everywhere, here as well. */
+        /**
+         * Sign out on every device
+         * @description The person's sign-ins on all devices, newest first. DELETE signs out everywhere, here as well.
+         */
         delete: operations["deleteSessions"];
         options?: never;
         head?: never;
@@ -68,7 +86,10 @@ export interface paths {
         get?: never;
         put?: never;
         post?: never;
-        /** @description One of the person's sign-ins. DELETE ends it, also the one that asks. */
+        /**
+         * End one sign-in
+         * @description One of the person's sign-ins. DELETE ends it, also the one that asks.
+         */
         delete: operations["deleteOneSession"];
         options?: never;
         head?: never;
@@ -83,6 +104,7 @@ export interface paths {
             cookie?: never;
         };
         /**
+         * Read the numbers of changes
          * @description The changes in the shop: a number for each kind that the role may read.
          *
          *         304 as long as `since` is the sum of these numbers, and `epoch` the shop's. A lower sum than `since` means that a
@@ -104,7 +126,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The counter's lists: customer replies, quotes about to expire, drafts. */
+        /**
+         * Read the counter's lists
+         * @description The counter's lists: customer replies, quotes about to expire, drafts.
+         */
         get: operations["getCounter"];
         put?: never;
         post?: never;
@@ -121,10 +146,16 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The shop's customers by name, with their vehicles. */
+        /**
+         * List the customers by name
+         * @description The shop's customers by name, with their vehicles.
+         */
         get: operations["getCustomers"];
         put?: never;
-        /** @description The shop's customers by name, with their vehicles. */
+        /**
+         * Add a customer
+         * @description The shop's customers by name, with their vehicles.
+         */
         post: operations["postCustomers"];
         delete?: never;
         options?: never;
@@ -139,14 +170,20 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One customer. */
+        /**
+         * Read one customer
+         * @description One customer.
+         */
         get: operations["getCustomer"];
         put?: never;
         post?: never;
         delete?: never;
         options?: never;
         head?: never;
-        /** @description One customer. */
+        /**
+         * Change a customer
+         * @description One customer.
+         */
         patch: operations["patchCustomer"];
         trace?: never;
     };
@@ -157,7 +194,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Find by a name, a plate, the end of a VIN, a quote number or a part number. */
+        /**
+         * Find customers, vehicles, quotes, kits, parts, jobs and outside work
+         * @description Find by a name, a plate, the end of a VIN, a quote number or a part number.
+         */
         get: operations["getFind"];
         put?: never;
         post?: never;
@@ -174,10 +214,16 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet. */
+        /**
+         * List the uploaded files
+         * @description Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet.
+         */
         get: operations["getImports"];
         put?: never;
-        /** @description Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet. */
+        /**
+         * Read a file, without importing it
+         * @description Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet.
+         */
         post: operations["postImports"];
         delete?: never;
         options?: never;
@@ -192,11 +238,17 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One file as read. DELETE removes one that nobody will import. */
+        /**
+         * Read what a file would become
+         * @description One file as read. DELETE removes one that nobody will import.
+         */
         get: operations["getImport"];
         put?: never;
         post?: never;
-        /** @description One file as read. DELETE removes one that nobody will import. */
+        /**
+         * Remove a file that nobody will import
+         * @description One file as read. DELETE removes one that nobody will import.
+         */
         delete: operations["deleteImport"];
         options?: never;
         head?: never;
@@ -212,7 +264,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Import a file completely. Refused while one thing in it must be fixed. */
+        /**
+         * Import a file completely
+         * @description Import a file completely. Refused while one thing in it must be fixed.
+         */
         post: operations["postTakeIn"];
         delete?: never;
         options?: never;
@@ -227,7 +282,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Jobs, newest first. */
+        /**
+         * List the jobs, newest first
+         * @description Jobs, newest first.
+         */
         get: operations["getJobs"];
         put?: never;
         post?: never;
@@ -244,14 +302,20 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One job with the work as it was sold. No price and no cost: a technician reads it. */
+        /**
+         * Read one job
+         * @description One job with the work as it was sold. No price and no cost: a technician reads it.
+         */
         get: operations["getJob"];
         put?: never;
         post?: never;
         delete?: never;
         options?: never;
         head?: never;
-        /** @description One job with the work as it was sold. No price and no cost: a technician reads it. */
+        /**
+         * Record when the vehicle comes
+         * @description One job with the work as it was sold. No price and no cost: a technician reads it.
+         */
         patch: operations["patchJob"];
         trace?: never;
     };
@@ -262,7 +326,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The coolant circuits that a job refills, with what was assumed about them when it was sold. */
+        /**
+         * List the coolant circuits of a job
+         * @description The coolant circuits that a job refills, with what was assumed about them when it was sold.
+         */
         get: operations["getCircuits"];
         put?: never;
         post?: never;
@@ -279,7 +346,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The filling that follows from the measurements. Nothing is stored. */
+        /**
+         * Work out a mix
+         * @description The filling that follows from the measurements. Nothing is stored.
+         */
         get: operations["getCircuitMix"];
         put?: never;
         post?: never;
@@ -297,6 +367,7 @@ export interface paths {
             cookie?: never;
         };
         /**
+         * Read how far a job can go
          * @description How far the job can go with what was counted for it, and when its vehicle can be ready.
          *
          *         The ETag is the job's.
@@ -317,10 +388,16 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The shop's kits by name or number; with `vehicle`, whether each fits it. */
+        /**
+         * List the kits
+         * @description The shop's kits by name or number; with `vehicle`, whether each fits it.
+         */
         get: operations["getKits"];
         put?: never;
-        /** @description The shop's kits by name or number; with `vehicle`, whether each fits it. */
+        /**
+         * Add a kit with a price and hours of its own
+         * @description The shop's kits by name or number; with `vehicle`, whether each fits it.
+         */
         post: operations["postKits"];
         delete?: never;
         options?: never;
@@ -335,14 +412,20 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One kit with the contents list of its newest version; its selling price only for those who quote. */
+        /**
+         * Read one kit
+         * @description One kit with the contents list of its newest version; its selling price only for those who quote.
+         */
         get: operations["getKit"];
         put?: never;
         post?: never;
         delete?: never;
         options?: never;
         head?: never;
-        /** @description One kit with the contents list of its newest version; its selling price only for those who quote. */
+        /**
+         * Record how often a kit was fitted before
+         * @description One kit with the contents list of its newest version; its selling price only for those who quote.
+         */
         patch: operations["patchKit"];
         trace?: never;
     };
@@ -353,7 +436,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What to say of a kit on the phone: the least and the most that it comes to, fitted, for any vehicle. */
+        /**
+         * Read the price range of a kit
+         * @description What to say of a kit on the phone: the least and the most that it comes to, fitted, for any vehicle.
+         */
         get: operations["getKitPriceRange"];
         put?: never;
         post?: never;
@@ -370,7 +456,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Work that other firms did for the shop's last quotes, each kind once and newest first, to be quoted again. */
+        /**
+         * List the outside work of earlier quotes
+         * @description Work that other firms did for the shop's last quotes, each kind once and newest first, to be quoted again.
+         */
         get: operations["getEarlierWork"];
         put?: never;
         post?: never;
@@ -387,7 +476,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The shop's pull lists, newest first; those of open jobs in the order of the jobs' ids. */
+        /**
+         * List the pull lists
+         * @description The shop's pull lists, newest first; those of open jobs in the order of the jobs' ids.
+         */
         get: operations["getPullLists"];
         put?: never;
         post?: never;
@@ -404,7 +496,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One pull list with its lines in order. */
+        /**
+         * Read one pull list
+         * @description One pull list with its lines in order.
+         */
         get: operations["getPullList"];
         put?: never;
         post?: never;
@@ -423,7 +518,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Close the list as it was seen at `seq`; 409 when more has come. Answers with the differences. */
+        /**
+         * Close a pull list
+         * @description Close the list as it was seen at `seq`; 409 when more has come. Answers with the differences.
+         */
         post: operations["postPullListClose"];
         delete?: never;
         options?: never;
@@ -440,7 +538,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Record when missing lines of this list arrive; without a day, remove the day that was recorded. */
+        /**
+         * Record when missing lines arrive
+         * @description Record when missing lines of this list arrive; without a day, remove the day that was recorded.
+         */
         post: operations["postPullListDue"];
         delete?: never;
         options?: never;
@@ -456,6 +557,7 @@ export interface paths {
             cookie?: never;
         };
         /**
+         * Pull what came after a place in the log
          * @description The list's log: pull what came after a seq, send what phones have counted.
          *
          *         A repeat is a `duplicate`, by the events' own ids: no Idempotency-Key is needed.
@@ -463,6 +565,7 @@ export interface paths {
         get: operations["getCountEvents"];
         put?: never;
         /**
+         * Send what phones have counted
          * @description The list's log: pull what came after a seq, send what phones have counted.
          *
          *         A repeat is a `duplicate`, by the events' own ids: no Idempotency-Key is needed.
@@ -481,7 +584,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Order proposals by supplier. Nothing is stored, and nothing is ordered. */
+        /**
+         * Read order proposals
+         * @description Order proposals by supplier. Nothing is stored, and nothing is ordered.
+         */
         get: operations["getPullListOrders"];
         put?: never;
         post?: never;
@@ -498,7 +604,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The list on paper, blank or with the counts; the same bytes until what it shows changes. */
+        /**
+         * Print a pull list
+         * @description The list on paper, blank or with the counts; the same bytes until what it shows changes.
+         */
         get: operations["getPullListPaper"];
         put?: never;
         post?: never;
@@ -517,7 +626,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Count on. What came after closing stays late. */
+        /**
+         * Reopen a pull list
+         * @description Count on. What came after closing stays late.
+         */
         post: operations["postPullListReopen"];
         delete?: never;
         options?: never;
@@ -532,7 +644,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Every line that is not all here, counted or not. */
+        /**
+         * Read the report of a pull list
+         * @description Every line that is not all here, counted or not.
+         */
         get: operations["getPullListReport"];
         put?: never;
         post?: never;
@@ -549,10 +664,16 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Quotes, newest first; a new one from kits, with or without customer and vehicle. */
+        /**
+         * List the quotes, newest first
+         * @description Quotes, newest first; a new one from kits, with or without customer and vehicle.
+         */
         get: operations["getQuotes"];
         put?: never;
-        /** @description Quotes, newest first; a new one from kits, with or without customer and vehicle. */
+        /**
+         * Begin a quote
+         * @description Quotes, newest first; a new one from kits, with or without customer and vehicle.
+         */
         post: operations["postQuotes"];
         delete?: never;
         options?: never;
@@ -567,15 +688,24 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One quote: the draft at today's prices, or the sent version as it was frozen. */
+        /**
+         * Read one quote
+         * @description One quote: the draft at today's prices, or the sent version as it was frozen.
+         */
         get: operations["getQuote"];
         put?: never;
         post?: never;
-        /** @description One quote: the draft at today's prices, or the sent version as it was frozen. */
+        /**
+         * Discard a draft
+         * @description One quote: the draft at today's prices, or the sent version as it was frozen.
+         */
         delete: operations["deleteQuote"];
         options?: never;
         head?: never;
-        /** @description One quote: the draft at today's prices, or the sent version as it was frozen. */
+        /**
+         * Change a draft
+         * @description One quote: the draft at today's prices, or the sent version as it was frozen.
+         */
         patch: operations["patchQuote"];
         trace?: never;
     };
@@ -586,7 +716,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The customer's page, of a draft as it would be sent now. It cannot be answered, and nothing is written. */
+        /**
+         * See a quote as its customer
+         * @description The customer's page, of a draft as it would be sent now. It cannot be answered, and nothing is written.
+         */
         get: operations["getAsCustomer"];
         put?: never;
         post?: never;
@@ -604,10 +737,16 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** @description Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads. */
+        /**
+         * Give a discount
+         * @description Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads.
+         */
         put: operations["putDiscount"];
         post?: never;
-        /** @description Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads. */
+        /**
+         * Remove the discount
+         * @description Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads.
+         */
         delete: operations["deleteDiscount"];
         options?: never;
         head?: never;
@@ -621,7 +760,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Explains one figure of the quote: the rule in plain words and the numbers of that line. */
+        /**
+         * Explain one figure
+         * @description Explains one figure of the quote: the rule in plain words and the numbers of that line.
+         */
         get: operations["getHow"];
         put?: never;
         post?: never;
@@ -640,7 +782,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Add a kit, a loose part or a hand-written line to the draft. */
+        /**
+         * Add a line to a draft
+         * @description Add a kit, a loose part or a hand-written line to the draft.
+         */
         post: operations["postLines"];
         delete?: never;
         options?: never;
@@ -658,11 +803,17 @@ export interface paths {
         get?: never;
         put?: never;
         post?: never;
-        /** @description Change or remove one line of the draft. */
+        /**
+         * Remove a line from a draft
+         * @description Change or remove one line of the draft.
+         */
         delete: operations["deleteLine"];
         options?: never;
         head?: never;
-        /** @description Change or remove one line of the draft. */
+        /**
+         * Change a line of a draft
+         * @description Change or remove one line of the draft.
+         */
         patch: operations["patchLine"];
         trace?: never;
     };
@@ -675,7 +826,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description One more link, for another recipient. Its address is in the first answer only. */
+        /**
+         * Make a link for another recipient
+         * @description One more link, for another recipient. Its address is in the first answer only.
+         */
         post: operations["postLinks"];
         delete?: never;
         options?: never;
@@ -693,7 +847,10 @@ export interface paths {
         get?: never;
         put?: never;
         post?: never;
-        /** @description Cancel a link. */
+        /**
+         * Cancel a link
+         * @description Cancel a link.
+         */
         delete: operations["deleteLink"];
         options?: never;
         head?: never;
@@ -707,7 +864,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The margin of the quote before tax. The one resource of a quote that shows costs. */
+        /**
+         * Read the margin
+         * @description The margin of the quote before tax. The one resource of a quote that shows costs.
+         */
         get: operations["getMargin"];
         put?: never;
         post?: never;
@@ -724,7 +884,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Compares a draft's price rules with the newer ones in force; 404 where it has the newest. */
+        /**
+         * Compare a draft with newer price rules
+         * @description Compares a draft's price rules with the newer ones in force; 404 where it has the newest.
+         */
         get: operations["getNewerRules"];
         put?: never;
         post?: never;
@@ -743,7 +906,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Add work of another firm to the draft. A firm that the shop does not know yet is added by its name. */
+        /**
+         * Add outside work to a draft
+         * @description Add work of another firm to the draft. A firm that the shop does not know yet is added by its name.
+         */
         post: operations["postOutsideWorks"];
         delete?: never;
         options?: never;
@@ -758,9 +924,15 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description What one line of outside work costs, and where it stands in the plan; change it. */
+        /**
+         * Read the terms of outside work
+         * @description What one line of outside work costs, and where it stands in the plan; change it.
+         */
         get: operations["getOutsideOne"];
-        /** @description What one line of outside work costs, and where it stands in the plan; change it. */
+        /**
+         * Change the terms of outside work
+         * @description What one line of outside work costs, and where it stands in the plan; change it.
+         */
         put: operations["putOutsideOne"];
         post?: never;
         delete?: never;
@@ -777,10 +949,16 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** @description Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out. */
+        /**
+         * Replace a figure by a person's own
+         * @description Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out.
+         */
         put: operations["putOverride"];
         post?: never;
-        /** @description Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out. */
+        /**
+         * Go back to the figure that was worked out
+         * @description Replace a figure that was worked out by one's own, with the reason; or go back to the one worked out.
+         */
         delete: operations["deleteOverride"];
         options?: never;
         head?: never;
@@ -794,7 +972,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The PDF of the newest sent version, byte for byte as it was frozen. */
+        /**
+         * Read the paper of the newest sent version
+         * @description The PDF of the newest sent version, byte for byte as it was frozen.
+         */
         get: operations["getPaper"];
         put?: never;
         post?: never;
@@ -813,7 +994,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Bring back a draft that was discarded. */
+        /**
+         * Bring back a discarded draft
+         * @description Bring back a draft that was discarded.
+         */
         post: operations["postRestore"];
         delete?: never;
         options?: never;
@@ -830,7 +1014,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description The next version as a draft with the same choices; the sent one stays valid until the new one is sent. */
+        /**
+         * Begin the next version
+         * @description The next version as a draft with the same choices; the sent one stays valid until the new one is sent.
+         */
         post: operations["postRevise"];
         delete?: never;
         options?: never;
@@ -847,7 +1034,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Freeze the draft that was seen and make the recipient's link. The link's address is in the first answer only. */
+        /**
+         * Send a draft
+         * @description Freeze the draft that was seen and make the recipient's link. The link's address is in the first answer only.
+         */
         post: operations["postSend"];
         delete?: never;
         options?: never;
@@ -864,7 +1054,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Withdraw a sent version, as it was seen. */
+        /**
+         * Withdraw a sent version
+         * @description Withdraw a sent version, as it was seen.
+         */
         post: operations["postWithdraw"];
         delete?: never;
         options?: never;
@@ -879,10 +1072,16 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The shop's vehicles: by make and model, plate, or the end of the VIN. */
+        /**
+         * List the vehicles
+         * @description The shop's vehicles: by make and model, plate, or the end of the VIN.
+         */
         get: operations["getVehicles"];
         put?: never;
-        /** @description The shop's vehicles: by make and model, plate, or the end of the VIN. */
+        /**
+         * Add a vehicle
+         * @description The shop's vehicles: by make and model, plate, or the end of the VIN.
+         */
         post: operations["postVehicles"];
         delete?: never;
         options?: never;
@@ -897,7 +1096,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description The check of a VIN as it is typed, before anything is kept. */
+        /**
+         * Check a VIN
+         * @description The check of a VIN as it is typed, before anything is kept.
+         */
         get: operations["getVin"];
         put?: never;
         post?: never;
@@ -914,14 +1116,20 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description One vehicle. */
+        /**
+         * Read one vehicle
+         * @description One vehicle.
+         */
         get: operations["getVehicle"];
         put?: never;
         post?: never;
         delete?: never;
         options?: never;
         head?: never;
-        /** @description One vehicle. */
+        /**
+         * Change a vehicle
+         * @description One vehicle.
+         */
         patch: operations["patchVehicle"];
         trace?: never;
     };
@@ -934,8 +1142,12 @@ export interface components {
          * @description The customer's answer.
          */
         AnswerOut: {
+            /** @description Whether the quote was accepted. */
             answer: components["schemas"]["DecisionAnswer"];
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When the customer answered.
+             */
             at: string;
             /** @description The consents that were given, in words. */
             consents: string[];
@@ -951,19 +1163,30 @@ export interface components {
          * @description Something that has to arrive for a step. What several steps need stands once for each.
          */
         ArrivalOut: {
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it arrives.
+             */
             due: string;
+            /** @description When it arrives, in words. */
             due_words: string;
             /** @description That of the missing thing. */
             key: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When the work needs it.
+             */
             needed_at: string;
+            /** @description The step that waits for it. */
             step: components["schemas"]["StepNameOut"];
+            /** @description The name that people read. */
             title: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /** @description At most 200 events. Each is read by itself: a bad one is a result, not a refusal of the batch. */
         BatchInRequest: {
+            /** @description As the phone made them, at most 200. A bad one is a result, not a refusal of the batch. */
             events: (unknown | null)[];
         };
         /**
@@ -971,7 +1194,9 @@ export interface components {
          * @description The rows that importing the file would make, or has made.
          */
         BecomesOut: {
+            /** @description The name that people read. */
             title: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string[];
         };
         /**
@@ -979,14 +1204,26 @@ export interface components {
          * @description When an operation is planned.
          */
         BookedOut: {
+            /** @description The code of the operation. */
             code: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When the work ends.
+             */
             end: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
             hours: string;
+            /** @description The place in the order, from 1. */
             position: number;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When the work begins.
+             */
             start: string;
+            /** @description The name that people read. */
             title: string;
             /** @description The end of a wait after it, or of another firm's work. */
             until: string | null;
@@ -999,7 +1236,10 @@ export interface components {
          *         field says otherwise.
          */
         BoughtOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Its share of the brokerage.
+             */
             brokerage: string;
             /**
              * Format: decimal
@@ -1008,11 +1248,20 @@ export interface components {
             cost: string;
             /** @description The supplier's, in three letters (ISO 4217). */
             currency: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Import duty.
+             */
             duty: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Its share of the freight.
+             */
             freight: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the supplier asks.
+             */
             goods: string;
             /** @description How cost, price and profit were worked out. */
             how: components["schemas"]["HowStepOut"][];
@@ -1031,13 +1280,18 @@ export interface components {
              * @description Of the whole quantity, before tax.
              */
             profit: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
             quantity: string;
             /** @description The exchange rate; null where it is bought in the shop's money. */
             rate: string | null;
+            /** @description Days since then; null where it is bought in the shop's money. */
             rate_age_days: number | null;
             /** @description The day of the exchange rate. */
             rate_date: string | null;
+            /** @description The rules of cost and price in plain words. */
             rule: string[];
             /** @description Selling price and profit in words. */
             says: string[];
@@ -1051,7 +1305,9 @@ export interface components {
              * @description The selling price before tax.
              */
             sells_net: string;
+            /** @description The supplier's name. */
             supplier: string;
+            /** @description The name that people read. */
             title: string;
             /** @description The supplier and the exchange rate in words. */
             words: string[];
@@ -1061,14 +1317,20 @@ export interface components {
          * @description The sum of everything that is bought, before tax.
          */
         BoughtSumOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the workshop pays for it, before tax.
+             */
             cost: string;
             /**
              * Format: decimal
              * @description What the quote charges for it.
              */
             net: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What is left of `net` after the cost.
+             */
             profit: string;
         };
         /**
@@ -1076,10 +1338,17 @@ export interface components {
          * @description By when the vehicle has to be here.
          */
         BringOut: {
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description The latest instant.
+             */
             at: string;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description In the shop's time zone.
+             */
             day: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /** @enum {string} */
@@ -1089,7 +1358,9 @@ export interface components {
          * @description The number of one kind of change.
          */
         ChangeOut: {
+            /** @description What changed. */
             kind: components["schemas"]["ChangeKind"];
+            /** @description It is raised with every change of this kind. */
             number: number;
         };
         /**
@@ -1099,12 +1370,14 @@ export interface components {
         ChangesOut: {
             /** @description It is raised when a backup is restored. */
             epoch: number;
+            /** @description Those that the role may read. */
             kinds: components["schemas"]["ChangeOut"][];
             /** @description The sum over the kinds. */
             number: number;
         };
         /** CircuitListOut */
         CircuitListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["CircuitOut"][];
         };
         /**
@@ -1121,6 +1394,7 @@ export interface components {
             after: string | null;
             /** @description Null where nobody has recorded it. */
             capacity: string | null;
+            /** @description The capacity after the job in words. */
             capacity_words: string;
             /** @description The glycol in words, or empty. */
             chemistry: string;
@@ -1128,14 +1402,20 @@ export interface components {
             concentrate: string;
             /** @description Assumed, until somebody measures. */
             drained: string | null;
+            /** @description Null where freeze points of the concentrate are not known. */
             glycol: ("ethylene" | "propylene") | null;
             /** @description The sentences of a mix, for a phone without signal: the same as in the answer of `mix`, their {facts} open. */
             mix_words: {
                 [key: string]: string;
             };
+            /** @description The circuit, as the vehicle's capacities name it. */
             name: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The concentration of premix, in per cent.
+             */
             premix: string;
+            /** @description The freeze point in words. */
             protection_words: string;
             /** @description The freeze point at the target. */
             protects: string | null;
@@ -1146,12 +1426,17 @@ export interface components {
             residual: string;
             /** @description The scales that may be read. */
             scales: ("celsius" | "percent")[];
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The concentration to reach, in per cent.
+             */
             target: string;
+            /** @description The coolant's name. */
             title: string;
         };
         /** @description `seq`: the last place in the log that was on the screen of whoever closes. */
         CloseInRequest: {
+            /** @description The last place in the log that was on the screen. */
             seq: number;
         };
         /**
@@ -1161,8 +1446,11 @@ export interface components {
         ColumnOut: {
             /** @description Its letters. */
             column: string;
+            /** @description The field that it fills. */
             field: string;
+            /** @description The text above the column. */
             heading: string;
+            /** @description The name of the sheet; empty for a file that has none. */
             sheet: string;
         };
         /**
@@ -1174,7 +1462,9 @@ export interface components {
             at: string | null;
             /** @description The code of the operation that waits for it, or empty. */
             operation: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -1182,11 +1472,18 @@ export interface components {
          * @description A figure in words with the rules of the draft and with the newer ones; null where there is none.
          */
         ComparedFigureOut: {
-            /** @enum {unknown} */
+            /**
+             * @description Which figure it is.
+             * @enum {unknown}
+             */
             code: "hours" | "margin" | "ready" | "total";
+            /** @description The two differ. */
             moved: boolean;
+            /** @description With the draft's own rules. */
             now: string | null;
+            /** @description With the newer rules. */
             then: string | null;
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -1194,8 +1491,11 @@ export interface components {
          * @description A line whose price moves.
          */
         ComparedLineOut: {
+            /** @description With the draft's own rules. */
             now: string | null;
+            /** @description With the newer rules. */
             then: string | null;
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -1203,6 +1503,7 @@ export interface components {
          * @description A condition of the fasteners.
          */
         ConditionOut: {
+            /** @description Of the condition, as the price rules name it. */
             code: string;
             /**
              * Format: decimal
@@ -1215,23 +1516,42 @@ export interface components {
          * @description One place in the list's log. An event of a newer phone has the further fields that were sent with it.
          */
         CountEventOut: {
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the member.
+             */
             author: string;
+            /** @description The member's name. */
             author_name: string;
+            /** @description The damaged ones of them; null for an event that counts none. */
             damaged: number | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id that the phone has given itself.
+             */
             device: string;
+            /** @description Of the log, as the phone knew it. */
             epoch: number;
+            /** @description counted, seen, sealed or weighed; a newer phone may send others. */
             how: string | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The event's, made by the phone.
+             */
             id: string;
             /** @description set, add, undo or note; a newer phone may send others. */
             kind: string;
             /** @description It came after closing. */
             late: boolean;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
             line: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the pull list.
+             */
             list: string;
             /**
              * Format: date-time
@@ -1240,12 +1560,15 @@ export interface components {
             made_at: string;
             /** @description The number of the event on its device. */
             n: number;
-            note: unknown;
+            /** @description What was seen besides the count, as the phone wrote it. */
+            note: Record<string, never> | string | null;
             /** @description The last place in the log that was on the phone's screen. */
             seen: number;
+            /** @description Its place in the log. */
             seq: number;
             /** @description The event that is undone. */
             target: string | null;
+            /** @description The pieces in the place; null for an event that counts none. */
             total: number | null;
             /** @description The version of the event's form. */
             v: number;
@@ -1260,7 +1583,9 @@ export interface components {
              * @description By the phone's clock.
              */
             at: string;
+            /** @description The name of the person. */
             who: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -1276,15 +1601,24 @@ export interface components {
             lapsing: components["schemas"]["QuoteRowOut"][];
         };
         CustomerInRequest: {
-            /** @default  */
+            /**
+             * @description A postal address; empty where none is recorded.
+             * @default
+             */
             address: string;
+            /** @description An e-mail address; empty where none is recorded. */
             email?: string;
+            /** @description The name of the person or the firm. */
             name: string;
-            /** @default  */
+            /**
+             * @description A telephone number; empty where none is recorded.
+             * @default
+             */
             phone: string;
         };
         /** CustomerListOut */
         CustomerListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["CustomerOut"][];
         };
         /**
@@ -1292,13 +1626,22 @@ export interface components {
          * @description A customer with their vehicles.
          */
         CustomerOut: {
+            /** @description A postal address; empty where none is recorded. */
             address: string;
+            /** @description An e-mail address; empty where none is recorded. */
             email: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The name of the person or the firm. */
             name: string;
+            /** @description A telephone number; empty where none is recorded. */
             phone: string;
+            /** @description The vehicles of the customer. */
             vehicles: components["schemas"]["VehicleOut"][];
+            /** @description Of the row: it is raised with every change, and If-Match compares it. */
             version: number;
         };
         /**
@@ -1306,10 +1649,16 @@ export interface components {
          * @description A column of the picture: a day with its first opening and its last closing, null where it is closed.
          */
         DayOut: {
+            /** @description The last closing. */
             closes: string | null;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description In the shop's time zone.
+             */
             day: string;
+            /** @description The first opening. */
             opens: string | null;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -1317,9 +1666,11 @@ export interface components {
          * @description An attribute of the vehicle that decides which parts are needed, and is not recorded.
          */
         DecideOut: {
+            /** @description The name of an attribute of the vehicle. */
             attribute: string;
             /** @description The values that the kits know. */
             values: string[];
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /** @enum {string} */
@@ -1329,7 +1680,9 @@ export interface components {
          * @description A line that is not all here, in whole pieces.
          */
         DifferenceOut: {
+            /** @description The label of the bag; empty where it lies in none. */
             bag: string;
+            /** @description The label of the carton; empty where it lies in none. */
             carton: string;
             /** @description Whether it is one of the report's lines to `count_again`. */
             count_again: boolean;
@@ -1341,30 +1694,47 @@ export interface components {
             damaged: number | null;
             /** @description Whether it is one of the report's lines that `differ`. */
             differs: boolean;
+            /** @description The pieces that should be there. */
             expected: number;
+            /** @description Why it is on the list. */
             kind: components["schemas"]["PullLineKind"];
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
             line: string;
             /** @description The lowest of the totals that disagree. Null while nobody has counted the line. */
             low: number | null;
+            /** @description The part's number. */
             number: string;
+            /** @description The code of the operation that first needs it, or empty. */
             operation: string;
             /** @description Whether it is one of the report's `sealed` lines. */
             sealed: boolean;
+            /** @description The most urgent first. */
             states: components["schemas"]["LineStateOut"][];
+            /** @description The name that people read. */
             title: string;
             /** @description Null while nobody has counted the line. */
             total: number | null;
+            /** @description pc, L, mL, g or m. */
             unit: string;
             /** @description Its last count was made on a scale. */
             weighed: boolean;
         };
         /** @description Either `percent` or `amount`. */
         DiscountInRequest: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Either this or a percentage.
+             */
             amount?: string | null;
+            /** @description The reason that the customer reads. */
             because: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Either this or an amount.
+             */
             percent?: string | null;
         };
         /**
@@ -1376,14 +1746,18 @@ export interface components {
             amount: string | null;
             /** @description The reason that the customer reads. */
             because: string;
+            /** @description It names the figure in other requests. */
             key: string;
+            /** @description As it was agreed; null for an amount. */
             percent: string | null;
             /**
              * Format: decimal
              * @description What it takes from the total, with its minus.
              */
             price: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description The reasons in words. */
             why: string[];
         };
         /**
@@ -1391,16 +1765,23 @@ export interface components {
          * @description A request that gives lines their earlier day back.
          */
         DueBackOut: {
+            /** @description Null where they had none. */
             day: string | null;
+            /** @description The ids of the lines. */
             lines: string[];
             /** @description Hours and minutes of the shop's clock, as in 10:30. */
             time: string | null;
         };
         /** @description A `day` without `time`: as the shop closes. No day: as the supplier's lead days say. */
         DueInRequest: {
-            /** Format: date */
+            /**
+             * Format: date
+             * @description Null: as the supplier's lead days say.
+             */
             day: string | null;
+            /** @description The ids of the lines. */
             lines: string[];
+            /** @description Hours and minutes of the shop's clock, as in 10:30; without them, as the shop closes. */
             time?: string | null;
         };
         /**
@@ -1408,9 +1789,14 @@ export interface components {
          * @description The day of one line, now and before.
          */
         DueLineOut: {
+            /** @description The day it had before; null for none. */
             before: string | null;
+            /** @description When it arrives; null where nobody has recorded it. */
             due_at: string | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
             line: string;
         };
         /**
@@ -1418,6 +1804,7 @@ export interface components {
          * @description The recorded day of some lines.
          */
         DueOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["DueLineOut"][];
             /** @description The requests that undo the change. */
             undo: components["schemas"]["DueBackOut"][];
@@ -1431,11 +1818,15 @@ export interface components {
         EventsOut: {
             /** @description Of the fold at `seq`; only when there is no more to pull. */
             digest?: string;
+            /** @description The log's own: it is raised when a backup is restored. */
             epoch: number;
+            /** @description In the order of the log. */
             events: components["schemas"]["CountEventOut"][];
             /** @description Whether there is more to pull. */
             more: boolean;
+            /** @description The last place in the log that is held here. */
             seq: number;
+            /** @description Of the pull list. */
             state: components["schemas"]["PullListState"];
         };
         /**
@@ -1443,9 +1834,13 @@ export interface components {
          * @description How a figure was worked out: the rule in plain words, the numbers of the case, and the result.
          */
         ExplainedOut: {
+            /** @description The result with its unit. */
             result: string;
+            /** @description The rule in plain words. */
             rule: string[];
+            /** @description The numbers of the case, in the order of the working. */
             steps: components["schemas"]["HowStepOut"][];
+            /** @description The name that people read. */
             title: string;
         };
         /** @enum {string} */
@@ -1455,8 +1850,11 @@ export interface components {
          * @description The number of findings of each weight, listed or not.
          */
         FindingCountsOut: {
+            /** @description What was put right as the file was read. */
             done_for_you: number;
+            /** @description Findings that have to be fixed before the file can be imported. */
             must_fix: number;
+            /** @description Findings that a person should look at. */
             please_check: number;
         };
         /**
@@ -1466,15 +1864,22 @@ export interface components {
         FindingOut: {
             /** @description As in D47; empty where it concerns no single cell. */
             cell: string;
+            /** @description Its letters; empty where it concerns no column. */
             column: string;
+            /** @description What to do about it, in words. */
             remedy: string;
             /** @description Null where it concerns the sheet or the file. */
             row: number | null;
             /** @description The text in the cell. */
             says: string;
+            /** @description The name of the sheet; empty for a file that has none. */
             sheet: string;
-            /** @enum {unknown} */
+            /**
+             * @description What it asks for.
+             * @enum {unknown}
+             */
             weight: "done_for_you" | "must_fix" | "please_check";
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -1482,12 +1887,17 @@ export interface components {
          * @description Work that is still to be done after hand-over.
          */
         FollowUpOut: {
-            /** @enum {unknown} */
+            /**
+             * @description Which work it is.
+             * @enum {unknown}
+             */
             code: "wheel_check";
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /** FoundListOut */
         FoundListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["FoundOut"][];
         };
         /**
@@ -1499,18 +1909,25 @@ export interface components {
             amount: string | null;
             /** @description The highest total of a quote with several prices. */
             amount_high: string | null;
+            /** @description The id of the customer; null where there is none. */
             customer: string | null;
+            /** @description More words to tell it from others. */
             detail: string;
             /**
              * Format: uuid
              * @description That of the thing; for outside work, of the newest quote with it.
              */
             id: string;
-            /** @enum {unknown} */
+            /**
+             * @description What was found.
+             * @enum {unknown}
+             */
             kind: "customer" | "job" | "kit" | "outside" | "part" | "quote" | "vehicle";
             /** @description Of a quote or a job. */
             state: ("accepted" | "called_off" | "declined" | "draft" | "handed_over" | "in_bay" | "in_checks" | "lapsed" | "ready" | "replaced" | "sent" | "waiting" | "withdrawn") | null;
+            /** @description The name that people read. */
             title: string;
+            /** @description The vehicles of the customer. */
             vehicles: components["schemas"]["FoundVehicleOut"][];
             /** @description Where a part or outside work is used, in words. */
             why: string;
@@ -1520,9 +1937,14 @@ export interface components {
          * @description A vehicle of a customer that was found, or the one that was found.
          */
         FoundVehicleOut: {
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The registration plate; empty where none is recorded. */
             plate: string;
+            /** @description The make and model. */
             title: string;
         };
         /**
@@ -1532,7 +1954,9 @@ export interface components {
         HeadingOut: {
             /** @description Its letters. */
             column: string;
+            /** @description The text above the column. */
             heading: string;
+            /** @description The name of the sheet; empty for a file that has none. */
             sheet: string;
         };
         /**
@@ -1540,8 +1964,11 @@ export interface components {
          * @description The step before which the work has to stop.
          */
         HoldOut: {
+            /** @description The code of the operation. */
             code: string;
+            /** @description The place in the order, from 1. */
             position: number;
+            /** @description The name that people read. */
             title: string;
             /** @description The position of the first step that the stop is for. */
             waits_at: number | null;
@@ -1555,9 +1982,13 @@ export interface components {
         HowOut: {
             /** @description Which figure of the quote it is. */
             key: string;
+            /** @description The result with its unit. */
             result: string;
+            /** @description The rule in plain words. */
             rule: string[];
+            /** @description The numbers of the case, in the order of the working. */
             steps: components["schemas"]["HowStepOut"][];
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -1567,6 +1998,7 @@ export interface components {
         HowStepOut: {
             /** @description Its number with the unit; empty where the words say all. */
             figure: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -1574,18 +2006,32 @@ export interface components {
          * @description A field that a column can fill.
          */
         ImportFieldOut: {
+            /** @description As `mapping` names it. */
             field: string;
+            /** @description No table is read without it. */
             required: boolean;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         ImportInRequest: {
-            /** Format: binary */
+            /**
+             * Format: binary
+             * @description The file itself.
+             */
             file: string;
-            kind: string;
+            /**
+             * @description The kind of file.
+             * @enum {string}
+             */
+            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            /** @description The field that each column fills; in a form it is written as JSON. */
             mapping?: {
                 [key: string]: string;
             };
-            /** @default  */
+            /**
+             * @description The name of the supplier; empty where it matters to none.
+             * @default
+             */
             supplier: string;
         };
         /**
@@ -1593,32 +2039,55 @@ export interface components {
          * @description A file as read: what it would become, and every problem by its cell. Nothing is saved until it is imported.
          */
         ImportOut: {
+            /** @description The rows that importing it would make, or has made. */
             becomes: components["schemas"]["BecomesOut"];
+            /** @description The name of the person who uploaded it. */
             by: string | null;
+            /** @description Nothing has to be fixed, and it has not been imported. */
             can_take_in: boolean;
+            /** @description Those that are read. */
             columns: components["schemas"]["ColumnOut"][];
+            /** @description The number of all findings. */
             counts: components["schemas"]["FindingCountsOut"];
+            /** @description Those that a column can fill. */
             fields: components["schemas"]["ImportFieldOut"][];
+            /** @description As it was uploaded. */
             file_name: string;
+            /** @description By place in the file, at most a few hundred. */
             findings: components["schemas"]["FindingOut"][];
             /** @description Rows in which nothing must be fixed. */
             good: number;
+            /** @description All columns. */
             headings: components["schemas"]["HeadingOut"][];
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
-            /** @description The kind of file, such as kit or customers. */
-            kind: string;
-            /** Format: date-time */
+            /**
+             * @description The kind of file.
+             * @enum {string}
+             */
+            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            /**
+             * Format: date-time
+             * @description When the file was read.
+             */
             read_at: string;
+            /** @description Rows that hold data. */
             rows: number;
+            /** @description Rows that hold no data, such as titles and totals. */
             skipped: number;
+            /** @description Whether it was imported. */
             state: components["schemas"]["FileState"];
+            /** @description The supplier's name. */
             supplier: string;
             /** @description When it was imported. */
             taken_at: string | null;
         };
         /** ImportRowListOut */
         ImportRowListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["ImportRowOut"][];
         };
         /**
@@ -1626,19 +2095,34 @@ export interface components {
          * @description A file in the list of files.
          */
         ImportRowOut: {
+            /** @description The name of the person who uploaded it. */
             by: string | null;
+            /** @description As it was uploaded. */
             file_name: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
-            /** @description The kind of file, such as kit or customers. */
-            kind: string;
+            /**
+             * @description The kind of file.
+             * @enum {string}
+             */
+            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            /** @description Findings that have to be fixed before the file can be imported. */
             must_fix: number;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When the file was read.
+             */
             read_at: string;
+            /** @description Whether it was imported. */
             state: components["schemas"]["FileState"];
+            /** @description The supplier's name. */
             supplier: string;
             /** @description When it was imported. */
             taken_at: string | null;
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -1646,8 +2130,12 @@ export interface components {
          * @description The job that a list is for.
          */
         JobOfListOut: {
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The job's number. */
             number: string;
         };
         /**
@@ -1657,24 +2145,40 @@ export interface components {
         JobOperationOut: {
             /** @description The codes of the steps that have to be done before it. */
             after: string[];
+            /** @description What can hurt people or damage the vehicle. */
             cautions: string[];
+            /** @description One for each thing of its kind. */
             code: string;
+            /** @description Someone else has to look at the work before it goes on. */
             hold_point: boolean;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
             hours: string;
+            /** @description Null where it was sold before this was kept. */
             how: components["schemas"]["ExplainedOut"] | null;
+            /** @description The titles of the kits that it is for. */
             kit_titles: string[];
             /** @description The codes of the kits that it is for. */
             kits: string[];
+            /** @description From here on the vehicle can move again. */
             mobile_again: boolean;
+            /** @description From here on the vehicle cannot move. */
             no_return: boolean;
+            /** @description The place in the order, from 1. */
             position: number;
+            /** @description The skill that the work asks for. */
             skill: string;
+            /** @description The install stage, or empty. */
             stage: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description Values that the work has to keep. */
             torques: components["schemas"]["TorqueOut"][];
             /** @description Minutes. */
             wait_after: number;
+            /** @description How its hours came about. */
             why: string[];
         };
         /**
@@ -1682,6 +2186,7 @@ export interface components {
          * @description A job with its work in order, and of the vehicle what the work asks for.
          */
         JobOut: {
+            /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
             attributes: {
                 [key: string]: string;
             };
@@ -1689,7 +2194,9 @@ export interface components {
             capacities: {
                 [key: string]: string;
             };
+            /** @description The customer's name. */
             customer: string;
+            /** @description Work after hand-over. */
             follow_ups: components["schemas"]["FollowUpOut"][];
             /** @description The vehicle is here already. */
             here: boolean;
@@ -1700,22 +2207,34 @@ export interface components {
              * @description As sold.
              */
             hours: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
             /** @description They stand above all of the work. */
             notices: string[];
+            /** @description The job's number. */
             number: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it was opened.
+             */
             opened_at: string;
+            /** @description In the order of the work. */
             operations: components["schemas"]["JobOperationOut"][];
+            /** @description The registration plate; empty where none is recorded. */
             plate: string;
+            /** @description As it is now. */
             state: components["schemas"]["JobState"];
+            /** @description The vehicle's make and model. */
             vehicle: string;
             /** @description The last six characters of the VIN. */
             vin_tail: string;
         };
         /** JobRowListOut */
         JobRowListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["JobRowOut"][];
         };
         /**
@@ -1723,19 +2242,30 @@ export interface components {
          * @description A job in a list of them.
          */
         JobRowOut: {
+            /** @description The customer's name. */
             customer: string;
             /**
              * Format: decimal
              * @description As sold.
              */
             hours: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The job's number. */
             number: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it was opened.
+             */
             opened_at: string;
+            /** @description The registration plate; empty where none is recorded. */
             plate: string;
+            /** @description As it is now. */
             state: components["schemas"]["JobState"];
+            /** @description The vehicle's make and model. */
             vehicle: string;
         };
         /** @enum {string} */
@@ -1745,7 +2275,9 @@ export interface components {
          * @description An attribute of a vehicle, and the values that can be recorded of it, sorted.
          */
         KitAttributeOut: {
+            /** @description The name of an attribute of the vehicle. */
             attribute: string;
+            /** @description Those that can be recorded. */
             values: string[];
         };
         /**
@@ -1753,17 +2285,33 @@ export interface components {
          *     until it comes, and the vehicle models that it is for, each as it is recorded on a vehicle.
          */
         KitInRequest: {
+            /** @description The kit's code. */
             code: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the workshop pays for it, before tax.
+             */
             cost?: string | null;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
             hours: string;
+            /** @description Calendar days from the order until it comes. */
             lead_days?: number | null;
+            /** @description The vehicle models that it is for, each as it is recorded on a vehicle. */
             models?: string[];
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The selling price, with the tax where prices include it.
+             */
             price: string;
-            /** @default  */
+            /**
+             * @description A tax class of the price rules.
+             * @default
+             */
             tax_class: string;
+            /** @description The name that people read. */
             title: string;
         };
         /** @enum {string} */
@@ -1775,15 +2323,24 @@ export interface components {
         KitLineOut: {
             /** @description 0 for what lies loose in the kit. */
             depth: number;
+            /** @description A carton, a bag or a part. */
             kind: components["schemas"]["KitLineKind"];
+            /** @description Of a carton or a bag, else empty. */
             label: string;
+            /** @description The part's number, else empty. */
             number: string;
             /** @description The code of the operation that first needs it, or empty. */
             operation: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
             quantity: string;
+            /** @description Whether it comes with the kit. */
             ships: components["schemas"]["KitLineShips"];
+            /** @description The name that people read. */
             title: string;
+            /** @description pc, L, mL, g or m. */
             unit: string;
             /** @description The condition on the vehicle in words, or empty. */
             when: string;
@@ -1795,15 +2352,24 @@ export interface components {
          * @description Something that the work needs and that is not in the box.
          */
         KitNeedOut: {
+            /** @description By the pack, as used, or within the shop supplies. */
             charge: components["schemas"]["NeedCharge"];
+            /** @description The number of a pack of it, or empty. */
             number: string;
             /** @description The operation or the circuit that the rule counts, or empty. */
             of: string;
+            /** @description The code of the operation that first needs it, or empty. */
             operation: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
             quantity: string;
+            /** @description How the quantity is worked out. */
             rule: components["schemas"]["NeedRule"];
+            /** @description The name that people read. */
             title: string;
+            /** @description pc, L, mL, g or m. */
             unit: string;
         };
         /**
@@ -1811,7 +2377,9 @@ export interface components {
          * @description A kit by its name as it was when the list was opened.
          */
         KitOfListOut: {
+            /** @description One for each thing of its kind. */
             code: string;
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -1821,29 +2389,42 @@ export interface components {
         KitOut: {
             /** @description What its fit, its contents and its work depend on. */
             attributes: components["schemas"]["KitAttributeOut"][];
+            /** @description The number of cartons in the box. */
             cartons: number;
+            /** @description One for each thing of its kind. */
             code: string;
             /** @description Whether it fits the vehicle that was asked about; null when none was. It is open where nobody recorded which vehicles the kit is for. */
             fits: ("ask" | "no" | "open" | "yes") | null;
             /** @description How often the workshop fitted it before it was quoted here. */
             fitted_before: number;
+            /** @description Hours of its own, where it has no labour template. */
             hours: string | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
             /** @description The code of its labour template. */
             labour: string | null;
+            /** @description The contents list. */
             lines: components["schemas"]["KitLineOut"][];
             /** @description The vehicle models that it is for, where these are recorded. */
             models: string[];
+            /** @description What the work needs besides. */
             needs: components["schemas"]["KitNeedOut"][];
+            /** @description The number under which the kit is bought. */
             number: string;
+            /** @description Lines of its parts list. */
             parts: number;
             /** @description What it sells for; null for roles that do not quote. */
             price: string | null;
+            /** @description Parts of the vehicle that go back on. */
             reused: components["schemas"]["ReusedOut"][];
             /** @description The number of its newest version. */
             revision: number | null;
+            /** @description Null where none is preferred. */
             supplier: string | null;
+            /** @description The name that people read. */
             title: string;
             /** @description `fits` in words. */
             why: string;
@@ -1858,6 +2439,7 @@ export interface components {
         };
         /** KitRowListOut */
         KitRowListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["KitRowOut"][];
         };
         /**
@@ -1867,18 +2449,26 @@ export interface components {
         KitRowOut: {
             /** @description What its fit, its contents and its work depend on. */
             attributes: components["schemas"]["KitAttributeOut"][];
+            /** @description The number of cartons in the box. */
             cartons: number;
+            /** @description One for each thing of its kind. */
             code: string;
             /** @description Whether it fits the vehicle that was asked about; null when none was. It is open where nobody recorded which vehicles the kit is for. */
             fits: ("ask" | "no" | "open" | "yes") | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
             /** @description The vehicle models that it is for, where these are recorded. */
             models: string[];
+            /** @description Lines of its parts list. */
             parts: number;
             /** @description The number of its newest version. */
             revision: number | null;
+            /** @description Null where none is preferred. */
             supplier: string | null;
+            /** @description The name that people read. */
             title: string;
             /** @description `fits` in words. */
             why: string;
@@ -1888,29 +2478,54 @@ export interface components {
          * @description One stretch of the way to the date.
          */
         LegOut: {
-            /** @enum {unknown} */
+            /**
+             * @description What happens.
+             * @enum {unknown}
+             */
             kind: "arrival" | "drop_off" | "outside" | "wait" | "work";
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it begins.
+             */
             since: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it ends.
+             */
             until: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         LineInRequest: {
-            /** @enum {string} */
+            /**
+             * @description A kit, a loose part or a line written by hand.
+             * @enum {string}
+             */
             kind: "kit" | "part" | "text";
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the kit.
+             */
             kit?: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the part.
+             */
             part?: string;
             /**
              * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
              * @default 1.0000
              */
             quantity: string;
+            /** @description A tax class of the price rules. */
             tax_class?: string;
+            /** @description The name that people read. */
             title?: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The price of one, with the tax where prices include it.
+             */
             unit_price?: string;
         };
         /**
@@ -1918,10 +2533,14 @@ export interface components {
          * @description One state of a line.
          */
         LineStateOut: {
-            /** @enum {unknown} */
+            /**
+             * @description Which state it is.
+             * @enum {unknown}
+             */
             code: "all_here" | "beside" | "count_again" | "damaged" | "late" | "over" | "sealed" | "short" | "untouched" | "wrong_part";
             /** @description The pieces or observations it is about; 0 where the code says all. */
             count: number;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -1929,13 +2548,24 @@ export interface components {
          * @description A link without its address, which was in its first answer only.
          */
         LinkOut: {
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When the link expires.
+             */
             expires_at: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it was made.
+             */
             made_at: string;
+            /** @description The name of the person who gets the link. */
             recipient: string;
+            /** @description When it was cancelled; null for a link that works. */
             revoked_at: string | null;
         };
         /**
@@ -1943,9 +2573,14 @@ export interface components {
          * @description The job's pull list.
          */
         ListOfJobOut: {
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The last place in the log that is held here. */
             seq: number;
+            /** @description As it is now. */
             state: components["schemas"]["PullListState"];
         };
         /**
@@ -1955,25 +2590,38 @@ export interface components {
         MarginOut: {
             /** @description A price that the customer may choose is below the floor. */
             below: boolean;
+            /** @description Everything that is bought for the quote. */
             bought: components["schemas"]["BoughtOut"][];
+            /** @description Null where nothing is bought. */
             bought_sum: components["schemas"]["BoughtSumOut"] | null;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the workshop pays for it, before tax.
+             */
             cost: string;
             /** @description The lowest rate that the price rules want. */
             floor: string | null;
             /** @description The floor in percent, as one says it. */
             floor_percent: string | null;
+            /** @description How it was worked out. */
             how: components["schemas"]["ExplainedOut"];
             /** @description The rate in percent, as one says it. */
             percent: string | null;
             /** @description The margins of several prices, in words. */
             prices: string[];
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What is left of the revenue after the cost, of the lines whose cost is known.
+             */
             profit: string;
             /** @description Profit as a share of the revenue; null while a cost is unknown. */
             rate: string | null;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the quote charges, before tax.
+             */
             revenue: string;
+            /** @description What is not known, in words. */
             words: string[];
         };
         /** @enum {string} */
@@ -1985,13 +2633,22 @@ export interface components {
         MissingLineOut: {
             /** @description The words of the line's states. */
             because: string[];
+            /** @description Pieces that are here. */
             have: number;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
             line: string;
+            /** @description Pieces that are not here. */
             missing: number;
+            /** @description Pieces that the work needs. */
             need: number;
+            /** @description The part's number. */
             number: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description pc, L, mL, g or m. */
             unit: string;
         };
         /**
@@ -1999,27 +2656,38 @@ export interface components {
          * @description A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf.
          */
         MissingOut: {
+            /** @description When it arrives; null where nobody knows. */
             due: string | null;
+            /** @description When it arrives, in words. */
             due_words: string;
             /** @description Of a single line. */
             have: number | null;
+            /** @description It stays the same while the thing is missing. */
             key: string;
-            /** @enum {unknown} */
+            /**
+             * @description What it stands for.
+             * @enum {unknown}
+             */
             kind: "bag" | "carton" | "kit" | "line" | "shelf";
+            /** @description The lines of which pieces are missing. */
             lines: components["schemas"]["MissingLineOut"][];
             /** @description Of a single line. */
             need: number | null;
             /** @description The number of its lines that some step waits for. */
             needed: number;
+            /** @description That day has passed. */
             overdue: boolean;
             /** @description The first that stops without it; null for spares and papers. */
             step: components["schemas"]["StepNameOut"] | null;
+            /** @description The step that stops without it, in words. */
             stops: string;
+            /** @description The name that people read. */
             title: string;
             /** @description A person has recorded when it comes. */
             typed: boolean;
             /** @description It may be here, and only has to be counted. */
             uncounted: boolean;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2027,29 +2695,53 @@ export interface components {
          * @description The filling now. Where the target is out of reach, `concentrate` and `water` are null and `remedy` is given.
          */
         MixOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Litres in the circuit afterwards.
+             */
             after: string;
+            /** @description Litres of concentrate to fill in. */
             concentrate: string | null;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Litres to fill in, in all.
+             */
             fill: string;
+            /** @description How it was worked out. */
             how: components["schemas"]["ExplainedOut"];
+            /** @description The same with premix; null where it cannot be. */
             premix: components["schemas"]["PremixOut"] | null;
+            /** @description What premix alone would reach; null where that is not known. */
             premix_only: components["schemas"]["PremixOnlyOut"] | null;
+            /** @description The freeze point in words. */
             protection_words: string;
+            /** @description The freeze point in degrees Celsius; null where it is not known. */
             protects: string | null;
+            /** @description What to do where the target is out of reach; else null. */
             remedy: components["schemas"]["RemedyOut"] | null;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The concentration of what stays, in per cent.
+             */
             residual: string;
-            /** @enum {unknown} */
+            /**
+             * @description Whether the target can be reached.
+             * @enum {unknown}
+             */
             status: "drain_more" | "ok" | "too_strong";
             /**
              * Format: decimal
              * @description The litres that stay in the circuit.
              */
             stays: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The concentration to reach, in per cent.
+             */
             target: string;
+            /** @description Litres of water to fill in. */
             water: string | null;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /** @enum {string} */
@@ -2061,10 +2753,17 @@ export interface components {
          * @description A link that was made just now.
          */
         NewLinkOut: {
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When the link expires.
+             */
             expires_at: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The name of the person who gets the link. */
             recipient: string;
             /** @description The address for the recipient; null in the answer to a repeat. */
             url: string | null;
@@ -2076,8 +2775,12 @@ export interface components {
         NewerRulesOut: {
             /** @description This draft keeps its own. */
             declined: boolean;
+            /** @description The number of the price rules. */
             number: number;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description The first day on which the price rules apply.
+             */
             valid_from: string;
         };
         /**
@@ -2087,8 +2790,12 @@ export interface components {
         NoticeOut: {
             /** @description The line, capacity, currency or thing that it concerns, as data; else empty. */
             about: string;
-            /** @enum {unknown} */
+            /**
+             * @description What it is about.
+             * @enum {unknown}
+             */
             code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2098,6 +2805,7 @@ export interface components {
         OrdersOut: {
             /** @description A sentence, while the customer may withdraw. */
             not_before: string | null;
+            /** @description A proposal for each supplier. */
             suppliers: components["schemas"]["ProposedOrderOut"][];
         };
         /**
@@ -2106,33 +2814,55 @@ export interface components {
          *     `starts_after` is the code of a step, "" for acceptance; `needed_by` that of the step which waits for the result.
          */
         OutsideInRequest: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the firm asks, without recoverable tax.
+             */
             cost: string;
+            /** @description Open days; without them there is no date. */
             days?: number | null;
+            /** @description The name of the other firm. */
             firm: string;
             /**
              * Format: decimal
+             * @description An amount that the workshop adds.
              * @default 0.0000
              */
             handling: string;
             /**
              * Format: decimal
+             * @description As a share: 0.15 is 15 %.
              * @default 0.0000
              */
             markup: string;
-            /** @default  */
+            /**
+             * @description The code of the step that waits for its result, or empty.
+             * @default
+             */
             needed_by: string;
-            /** @default  */
+            /**
+             * @description The code of the step before it; empty for acceptance.
+             * @default
+             */
             starts_after: string;
+            /** @description A tax class of the price rules. */
             tax_class: string;
-            /** @default  */
+            /**
+             * @description What the firm needs from the workshop.
+             * @default
+             */
             they_need: string;
+            /** @description The name that people read. */
             title: string;
-            /** @default  */
+            /**
+             * @description The other firm's warranty in words; empty for none.
+             * @default
+             */
             warranty: string;
         };
         /** OutsideTermsListOut */
         OutsideTermsListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["OutsideTermsOut"][];
         };
         /**
@@ -2147,6 +2877,7 @@ export interface components {
             cost: string;
             /** @description Open days; null without a turnaround. */
             days: number | null;
+            /** @description The name of the other firm. */
             firm: string;
             /**
              * Format: decimal
@@ -2162,10 +2893,13 @@ export interface components {
             needed_by: string;
             /** @description The code of the step before it; empty for acceptance. */
             starts_after: string;
+            /** @description A tax class of the price rules. */
             tax_class: string;
             /** @description What the firm needs from the workshop. */
             they_need: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description The other firm's warranty in words; empty for none. */
             warranty: string;
         };
         /**
@@ -2173,13 +2907,18 @@ export interface components {
          * @description The sent version that the customer can still accept.
          */
         OutstandingRevisionOut: {
+            /** @description SHA-256 of the frozen text, in hexadecimal digits. */
             digest: string;
             /** @description The number of the version. */
             revision: number;
         };
         OverrideInRequest: {
+            /** @description The reason in the person's own words. */
             because: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours for labour, else an amount.
+             */
             value: string;
         };
         /**
@@ -2189,7 +2928,10 @@ export interface components {
         OverrideOut: {
             /** @description The reason that the person gave. */
             because: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours for labour, else an amount.
+             */
             value: string;
         };
         /**
@@ -2201,43 +2943,73 @@ export interface components {
             currency: string;
             /** @description The decimal places of the currency. */
             exponent: number;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the person as a member of it.
+             */
             member: string;
+            /** @description The name of the shop. */
             name: string;
+            /** @description The role of the person in it. */
             role: components["schemas"]["MemberRole"];
+            /** @description The shop in addresses. */
             slug: string;
-            units: string;
+            /**
+             * @description The units in which the shop measures.
+             * @enum {unknown}
+             */
+            units: "imperial" | "metric";
             /** @description The shop's time zone by its IANA name. */
             zone: string;
         };
         PasswordInRequest: {
+            /** @description The password until now. */
             current_password: string;
+            /** @description The password from now on. */
             new_password: string;
         };
         PatchedCustomerChangeRequest: {
+            /** @description A postal address; empty where none is recorded. */
             address?: string;
+            /** @description An e-mail address; empty where none is recorded. */
             email?: string;
+            /** @description The name of the person or the firm. */
             name?: string;
+            /** @description A telephone number; empty where none is recorded. */
             phone?: string;
         };
         /** @description `here`: the vehicle is here already; `here_from`: the day it comes. Neither: a day is proposed. */
         PatchedJobInRequest: {
+            /** @description The vehicle is here already. */
             here?: boolean;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description The day the vehicle comes; null: a day is proposed.
+             */
             here_from?: string | null;
         };
         /** @description `fitted_before`: how often the workshop fitted the kit before it was quoted here. Above 0 it is no first fit. */
         PatchedKitChangeRequest: {
+            /** @description How often the workshop fitted it before it was quoted here; above 0 it is no first fit. */
             fitted_before?: number;
         };
         /** @description Of a kit only `fitted_before`: the workshop has fitted it before it was quoted here. */
         PatchedLineChangeRequest: {
+            /** @description Of a kit: the workshop fitted it before it was quoted here. */
             fitted_before?: boolean;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
             quantity?: string;
+            /** @description A tax class of the price rules. */
             tax_class?: string;
+            /** @description The name that people read. */
             title?: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The price of one, with the tax where prices include it.
+             */
             unit_price?: string;
         };
         /**
@@ -2246,29 +3018,51 @@ export interface components {
          *     `rules_declined`: the number of newer rules that this draft need not offer again.
          */
         PatchedQuoteChangeRequest: {
+            /** @description The code of the condition of the fasteners. */
             condition?: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the customer.
+             */
             customer?: string | null;
+            /** @description The vehicle is here already. */
             here?: boolean;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description The day the vehicle comes, where that was recorded.
+             */
             here_from?: string | null;
+            /** @description The workshop's own; no customer reads it. */
             note?: string;
+            /** @description The number of the price rules in force, or of those that they replaced on this draft. */
             rules?: number;
+            /** @description The number of newer price rules that this draft need not offer again. */
             rules_declined?: number | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the vehicle.
+             */
             vehicle?: string | null;
         };
         PatchedVehicleChangeRequest: {
+            /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
             attributes?: {
                 [key: string]: string;
             };
+            /** @description Litres by circuit. */
             capacities?: {
                 [key: string]: string;
             };
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the customer; null where none is recorded.
+             */
             customer?: string | null;
+            /** @description The registration plate; empty where none is recorded. */
             plate?: string;
+            /** @description The make and model. */
             title?: string;
+            /** @description The vehicle identification number; empty where none is recorded. */
             vin?: string;
         };
         /**
@@ -2276,7 +3070,9 @@ export interface components {
          * @description The person who is signed in.
          */
         PersonOut: {
+            /** @description An e-mail address; empty where none is recorded. */
             email: string;
+            /** @description The name of the person or the firm. */
             name: string;
         };
         /**
@@ -2284,17 +3080,25 @@ export interface components {
          * @description The total of the quote with these values.
          */
         PossiblePriceOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The total with tax.
+             */
             gross: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
             hours: string;
             /** @description Every value has a name, so that a customer can accept it. */
             nameable: boolean;
             /** @description The half day from which the vehicle can be collected. */
             ready: string | null;
+            /** @description A value for each attribute. */
             stated: components["schemas"]["StatedOut"][];
             /** @description The kits that the values rule out. */
             unfit: string | null;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2302,9 +3106,14 @@ export interface components {
          * @description The strength that premix alone would reach.
          */
         PremixOnlyOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The concentration that it would reach.
+             */
             percent: string;
+            /** @description The freeze point in degrees Celsius; null where it is not known. */
             protects: string | null;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2312,12 +3121,22 @@ export interface components {
          * @description The other way to fill: premix and a little of one of the two.
          */
         PremixOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Litres of concentrate to fill in.
+             */
             concentrate: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Litres of premix to fill in.
+             */
             premix: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Litres of water to fill in.
+             */
             water: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2325,24 +3144,44 @@ export interface components {
          * @description The range to say on the phone, in whole numbers.
          */
         PriceRangeOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The highest total.
+             */
             high: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The most hours.
+             */
             hours_high: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The fewest hours.
+             */
             hours_low: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The lowest total.
+             */
             low: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         Problem: {
+            /** @description What to do about it. */
             detail: string;
+            /** @description What is wrong with each field of the request. */
             errors?: {
+                /** @description What to enter instead. */
                 detail: string;
+                /** @description The field, as a JSON pointer. */
                 pointer: string;
             }[];
+            /** @description The status of the response. */
             status: number;
+            /** @description What happened, in a few words. */
             title: string;
+            /** @description Which refusal it is: a word that programs compare. */
             type: string;
         };
         /**
@@ -2352,19 +3191,26 @@ export interface components {
         PromiseOut: {
             /** @description Null where the vehicle is here. */
             bring: components["schemas"]["BringOut"] | null;
+            /** @description What has to arrive for the work. */
             coming: components["schemas"]["ComingOut"][];
+            /** @description The columns of the picture. */
             days: components["schemas"]["DayOut"][];
             /**
              * Format: date-time
              * @description The end of the last work.
              */
             finish: string;
+            /** @description The date in one sentence. */
             headline: string;
+            /** @description How it was worked out. */
             how: components["schemas"]["ExplainedOut"] | null;
+            /** @description The stretches of the way, in order. */
             legs: components["schemas"]["LegOut"][];
             /** @description How many other vehicles are promised in that week. */
             others: string | null;
+            /** @description When the vehicle can be collected. */
             ready: components["schemas"]["ReadyOut"];
+            /** @description When each operation is planned. */
             schedule: components["schemas"]["BookedOut"][];
             /**
              * Format: date-time
@@ -2373,7 +3219,9 @@ export interface components {
             since: string;
             /** @description The parts that the date does not count. */
             unknown: string | null;
+            /** @description Null without a withdrawal period. */
             withdrawal: components["schemas"]["WithdrawalOut"] | null;
+            /** @description The way to the date, a sentence for each stretch. */
             words: string[];
         };
         /**
@@ -2383,10 +3231,16 @@ export interface components {
         ProposedLineOut: {
             /** @description The kit or the step that it is for, in words. */
             for: string;
+            /** @description The number under which it is bought. */
             number: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
             quantity: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description pc, L, mL, g or m. */
             unit: string;
         };
         /**
@@ -2394,6 +3248,7 @@ export interface components {
          * @description A proposed order to one supplier.
          */
         ProposedOrderOut: {
+            /** @description What to order. */
             lines: components["schemas"]["ProposedLineOut"][];
             /** @description Null for parts of which nobody knows where they are bought. */
             supplier: string | null;
@@ -2405,12 +3260,18 @@ export interface components {
          * @description One place on the list.
          */
         PullLineOut: {
+            /** @description The label of the bag; empty where it lies in none. */
             bag: string;
+            /** @description The label of the carton; empty where it lies in none. */
             carton: string;
             /** @description What a scanner may read on the part, besides its number. */
             codes: string[];
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description Why it is on the list. */
             kind: components["schemas"]["PullLineKind"];
             /** @description The kit's code, or empty. */
             kit: string;
@@ -2420,10 +3281,16 @@ export interface components {
             operation: string;
             /** @description The number that a person counts. */
             pieces: number;
+            /** @description The place in the order, from 1. */
             position: number;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Exact, in the unit of the part.
+             */
             quantity: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description pc, L, mL, g or m. */
             unit: string;
         };
         /**
@@ -2431,23 +3298,33 @@ export interface components {
          * @description A pull list with its lines in order.
          */
         PullListOut: {
+            /** @description The customer's name. */
             customer: string;
             /** @description The log's own: it is raised when a backup is restored. */
             epoch: number;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The job that it is for. */
             job: components["schemas"]["JobOfListOut"];
             /** @description In the list's order. */
             kits: components["schemas"]["KitOfListOut"][];
+            /** @description In the order of the list. */
             lines: components["schemas"]["PullLineOut"][];
             /** @description The last place in the list's log. */
             seq: number;
+            /** @description As it is now. */
             state: components["schemas"]["PullListState"];
+            /** @description The vehicle's make and model. */
             vehicle: string;
+            /** @description Of the row: it is raised with every change, and If-Match compares it. */
             version: number;
         };
         /** PullListRowListOut */
         PullListRowListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["PullListRowOut"][];
         };
         /**
@@ -2457,12 +3334,19 @@ export interface components {
         PullListRowOut: {
             /** @description How many of these lines somebody has counted. */
             counted: number;
+            /** @description The customer's name. */
             customer: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
             /** @description The job's number. */
             job: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the job.
+             */
             job_id: string;
             /** @description The kits' codes. */
             kits: string[];
@@ -2470,9 +3354,14 @@ export interface components {
             lines: number;
             /** @description The job's number. */
             number: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it was opened.
+             */
             opened_at: string;
+            /** @description As it is now. */
             state: components["schemas"]["PullListState"];
+            /** @description The vehicle's make and model. */
             vehicle: string;
         };
         /** @enum {string} */
@@ -2482,19 +3371,32 @@ export interface components {
          * @description The customer of a quote.
          */
         QuoteCustomerOut: {
+            /** @description An e-mail address; empty where none is recorded. */
             email: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The name of the person or the firm. */
             name: string;
+            /** @description A telephone number; empty where none is recorded. */
             phone: string;
         };
         QuoteInRequest: {
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the customer.
+             */
             customer?: string | null;
+            /** @description The ids of the kits. */
             kits?: string[];
-            /** @description loose parts, one of each */
+            /** @description The ids of loose parts, one of each. */
             parts?: string[];
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the vehicle.
+             */
             vehicle?: string | null;
         };
         /**
@@ -2502,8 +3404,12 @@ export interface components {
          * @description The job of an accepted quote.
          */
         QuoteJobOut: {
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The job's number. */
             number: string;
         };
         /**
@@ -2513,47 +3419,67 @@ export interface components {
         QuoteOut: {
             /** @description Null until the customer accepts or declines. */
             answer: components["schemas"]["AnswerOut"] | null;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it was last changed.
+             */
             changed_at: string;
+            /** @description The name of the person who changed it last. */
             changed_by: string;
             /** @description The code of the condition of the fasteners. */
             condition: string;
             /** @description Three letters (ISO 4217). */
             currency: string;
+            /** @description Null until one is chosen. */
             customer: components["schemas"]["QuoteCustomerOut"] | null;
+            /** @description Attributes that decide which parts are needed, and are not recorded. */
             decide: components["schemas"]["DecideOut"][];
             /** @description Of the frozen text; null for a draft. */
             digest: string | null;
+            /** @description Null for none. */
             discount: components["schemas"]["DiscountOut"] | null;
             /** @description It is a draft. */
             editable: boolean;
             /** @description The decimal places of the currency. */
             exponent: number;
+            /** @description Loose parts and lines written by hand. */
             extras: components["schemas"]["QuotedExtraOut"][];
+            /** @description Fees, and the shop supplies last. */
             fees: components["schemas"]["QuotedFeeOut"][];
             /** @description The vehicle is here already. */
             here: boolean;
             /** @description The day it comes, where that was recorded. */
             here_from: string | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description Null until the customer accepts. */
             job: components["schemas"]["QuoteJobOut"] | null;
+            /** @description In the order of their letters. */
             kits: components["schemas"]["QuotedKitOut"][];
+            /** @description All work on the quote. */
             labour: components["schemas"]["QuotedLabourOut"];
+            /** @description Those of all its versions, the first one first. */
             links: components["schemas"]["LinkOut"][];
             /** @description The check code, made of the digest. */
             mark: string | null;
+            /** @description Fluids and small parts that the work needs. */
             needs: components["schemas"]["QuotedNeedOut"][];
             /** @description Why there is no promise, in words. */
             no_promise: string | null;
             /** @description The workshop's own; no customer reads it. */
             note: string;
+            /** @description What is worth knowing before it is sent. */
             notices: components["schemas"]["NoticeOut"][];
             /** @description Null until its first kit, part or line. */
             number: string | null;
             /** @description The sent version that the customer can still accept. */
             out: components["schemas"]["OutstandingRevisionOut"] | null;
+            /** @description Work of other firms. */
             outside: components["schemas"]["QuotedOutsideOut"][];
+            /** @description Null where there is no date. */
             promise: components["schemas"]["PromiseOut"] | null;
             /** @description The pull list of the job. */
             pull_list: string | null;
@@ -2561,20 +3487,28 @@ export interface components {
             range: components["schemas"]["PriceRangeOut"] | null;
             /** @description The number of the version. */
             revision: number;
+            /** @description The price rules that it was begun with, or was sent with. */
             rules: components["schemas"]["QuoteRulesOut"];
+            /** @description When it was sent; null for a draft. */
             sent_at: string | null;
+            /** @description As it is now. */
             state: components["schemas"]["QuoteState"];
             /** @description What has to be settled before it can be sent. */
             stops: string[];
+            /** @description The sums of the quote. */
             totals: components["schemas"]["QuoteTotalsOut"];
             /** @description Null where there is one price. */
             undecided: components["schemas"]["UndecidedOut"] | null;
+            /** @description Until when the customer can accept it; null for a draft. */
             valid_until: string | null;
+            /** @description Null until one is chosen. */
             vehicle: components["schemas"]["QuoteVehicleOut"] | null;
+            /** @description Of the row: it is raised with every change, and If-Match compares it. */
             version: number;
         };
         /** QuoteRowListOut */
         QuoteRowListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["QuoteRowOut"][];
         };
         /**
@@ -2582,26 +3516,39 @@ export interface components {
          * @description A quote in a list of them.
          */
         QuoteRowOut: {
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it was last changed.
+             */
             changed_at: string;
+            /** @description The customer's name; null until one is chosen. */
             customer: string | null;
             /** @description Of a draft, the total of its last change; of several prices, the lowest. */
             gross: string | null;
             /** @description The highest of several prices, until one of them is accepted. */
             gross_high: string | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The titles of its kits. */
             kits: string[];
             /** @description The workshop's own; no customer reads it. */
             note: string;
             /** @description Null until its first kit, part or line. */
             number: string | null;
+            /** @description A telephone number; empty where none is recorded. */
             phone: string;
             /** @description The number of the version. */
             revision: number;
+            /** @description When it was sent; null for a draft. */
             sent_at: string | null;
+            /** @description As it is now. */
             state: components["schemas"]["QuoteState"];
+            /** @description Until when the customer can accept it; null for a draft. */
             valid_until: string | null;
+            /** @description The vehicle's make and model; null until one is chosen. */
             vehicle: string | null;
         };
         /**
@@ -2609,14 +3556,22 @@ export interface components {
          * @description The price rules of a quote.
          */
         QuoteRulesOut: {
+            /** @description Of the fasteners, by which hours are raised. */
             conditions: components["schemas"]["ConditionOut"][];
             /** @description Null where the quote has the newest. */
             newer: components["schemas"]["NewerRulesOut"] | null;
+            /** @description The number of the price rules. */
             number: number;
+            /** @description Prices are said with the tax in them. */
             prices_include_tax: boolean;
+            /** @description Those that a line can have. */
             tax_classes: components["schemas"]["TaxClassOut"][];
-            /** Format: date */
+            /**
+             * Format: date
+             * @description The first day on which the price rules apply.
+             */
             valid_from: string;
+            /** @description How many days a sent quote can be accepted. */
             validity_days: number;
         };
         /** @enum {string} */
@@ -2631,31 +3586,54 @@ export interface components {
              * @description With its minus.
              */
             discount: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The sum of loose parts and lines written by hand.
+             */
             extras: string;
             /**
              * Format: decimal
              * @description With the shop supplies.
              */
             fees: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The total with tax.
+             */
             gross: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The sum of the kits.
+             */
             kits: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The sum of the labour.
+             */
             labour: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The sum of fluids and small parts.
+             */
             needs: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The total before tax.
+             */
             net: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The sum of other firms' work.
+             */
             outside: string;
+            /** @description Prices are said with the tax in them. */
             prices_include_tax: boolean;
             /**
              * Format: decimal
              * @description The sum of the taxes.
              */
             tax: string;
+            /** @description One for each tax. */
             taxes: components["schemas"]["QuotedTaxOut"][];
         };
         /**
@@ -2663,6 +3641,7 @@ export interface components {
          * @description The vehicle of a quote.
          */
         QuoteVehicleOut: {
+            /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
             attributes: {
                 [key: string]: string;
             };
@@ -2670,10 +3649,16 @@ export interface components {
             capacities: {
                 [key: string]: string;
             };
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The registration plate; empty where none is recorded. */
             plate: string;
+            /** @description The make and model. */
             title: string;
+            /** @description Of the row: it is raised with every change, and If-Match compares it. */
             version: number;
             /** @description Null where no VIN is recorded. */
             vin_check: components["schemas"]["VinCheckOut"] | null;
@@ -2685,17 +3670,31 @@ export interface components {
          * @description A loose part or a line written by hand.
          */
         QuotedExtraOut: {
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
             line: string;
             /** @description Null for a line written by hand. */
             part: string | null;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the customer is charged for it, with the tax where prices include it.
+             */
             price: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
             quantity: string;
+            /** @description A tax class of the price rules. */
             tax_class: string;
+            /** @description The name that people read. */
             title: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The price of one, with the tax where prices include it.
+             */
             unit_price: string;
         };
         /**
@@ -2703,10 +3702,16 @@ export interface components {
          * @description A fee, or the shop supplies.
          */
         QuotedFeeOut: {
+            /** @description It names the figure in other requests. */
             key: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the customer is charged for it, with the tax where prices include it.
+             */
             price: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description The reasons in words. */
             why: string[];
         };
         /**
@@ -2719,7 +3724,9 @@ export interface components {
              * @description The hours of the kit alone.
              */
             alone_hours: string;
+            /** @description Cartons in the box. */
             cartons: number;
+            /** @description The kit's code. */
             code: string;
             /** @description The factor on its hours for the first fit; null for none. */
             first_fit?: string | null;
@@ -2727,19 +3734,30 @@ export interface components {
             fitted_before?: boolean;
             /** @description The number of the kit's version. */
             issue: number;
+            /** @description It names the figure in other requests. */
             key: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the kit.
+             */
             kit: string;
             /** @description The letter by which the quote names the kit. */
             letter: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
             line: string;
             /** @description All lines of its parts list. */
             listed?: number;
+            /** @description Null where nobody replaced the figure that was worked out. */
             override: components["schemas"]["OverrideOut"] | null;
             /** @description Lines of its parts list that apply to the vehicle. */
             parts: number;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the customer is charged for it, with the tax where prices include it.
+             */
             price: string;
             /**
              * Format: decimal
@@ -2751,7 +3769,9 @@ export interface components {
              * @description The hours that the quote would have less without the kit.
              */
             saves_hours: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description The reasons in words. */
             why: string[];
         };
         /**
@@ -2759,17 +3779,26 @@ export interface components {
          * @description All work on the quote.
          */
         QuotedLabourOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description The sum of the labour.
+             */
             amount: string;
             /**
              * Format: decimal
              * @description The hours of all kits, each fitted on a visit of its own.
              */
             apart_hours: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
             hours: string;
+            /** @description In the order of work. */
             operations: components["schemas"]["QuotedOperationOut"][];
+            /** @description By install stage, in the order of work. */
             stages?: components["schemas"]["QuotedStageOut"][];
+            /** @description The reasons in words. */
             why: string[];
         };
         /**
@@ -2777,20 +3806,33 @@ export interface components {
          * @description Something that the work needs and no kit holds.
          */
         QuotedNeedOut: {
+            /** @description By the pack, as used, or within the shop supplies. */
             charge: components["schemas"]["NeedCharge"];
+            /** @description It names the figure in other requests. */
             key: string;
             /** @description The codes of the kits that need it. */
             kits: string[];
             /** @description The code of the operation that first needs it, or empty. */
             operation: string;
+            /** @description Null where nobody replaced the figure that was worked out. */
             override: components["schemas"]["OverrideOut"] | null;
+            /** @description Those that hold the quantity at the lowest price. */
             packs: components["schemas"]["QuotedPackOut"][];
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the customer is charged for it, with the tax where prices include it.
+             */
             price: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
             quantity: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description pc, L, mL, g or m. */
             unit: string;
+            /** @description The reasons in words. */
             why: string[];
         };
         /**
@@ -2798,24 +3840,36 @@ export interface components {
          * @description An operation on the quote.
          */
         QuotedOperationOut: {
+            /** @description One for each thing of its kind. */
             code: string;
             /** @description By how many percent corroded fasteners raise the hours; null for none. */
             corroded?: string | null;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
             hours: string;
+            /** @description It names the figure in other requests. */
             key: string;
             /** @description The codes of the kits that it is for. */
             kits: string[];
+            /** @description Null where nobody replaced the figure that was worked out. */
             override: components["schemas"]["OverrideOut"] | null;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the customer is charged for it, with the tax where prices include it.
+             */
             price: string;
             /**
              * Format: decimal
              * @description The price of an hour.
              */
             rate: string;
+            /** @description The skill that the work asks for. */
             skill: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description The reasons in words. */
             why: string[];
         };
         /**
@@ -2825,26 +3879,39 @@ export interface components {
         QuotedOutsideOut: {
             /** @description Open days; null without a turnaround. */
             days: number | null;
+            /** @description The name of the other firm. */
             firm: string;
+            /** @description It names the figure in other requests. */
             key: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
             line: string;
             /** @description The title with the firm's name. */
             name: string;
             /** @description The code of the step that waits for its result, or empty. */
             needed_by: string;
+            /** @description Null where nobody replaced the figure that was worked out. */
             override: components["schemas"]["OverrideOut"] | null;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the customer is charged for it, with the tax where prices include it.
+             */
             price: string;
             /** @description The code of the step before it; empty for acceptance. */
             starts_after: string;
+            /** @description A tax class of the price rules. */
             tax_class: string;
             /** @description What the firm needs from the workshop. */
             they_need: string;
+            /** @description The name that people read. */
             title: string;
             /** @description How long the firm takes and what waits for it, in words. */
             turnaround: string;
+            /** @description The other firm's warranty in words; empty for none. */
             warranty: string;
+            /** @description The reasons in words. */
             why: string[];
         };
         /**
@@ -2852,15 +3919,21 @@ export interface components {
          * @description Packs of one size for a need.
          */
         QuotedPackOut: {
+            /** @description How many of them. */
             count: number;
+            /** @description The part's number. */
             number: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the part.
+             */
             part: string;
             /**
              * Format: decimal
              * @description What one pack holds, in the unit of the need.
              */
             size: string;
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -2868,12 +3941,19 @@ export interface components {
          * @description An install stage with the sum of its operations.
          */
         QuotedStageOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
             hours: string;
             /** @description The keys of its operations in the order of work. */
             keys: string[];
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What the customer is charged for it, with the tax where prices include it.
+             */
             price: string;
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -2881,14 +3961,19 @@ export interface components {
          * @description One tax of the quote.
          */
         QuotedTaxOut: {
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description What it comes to.
+             */
             amount: string;
+            /** @description As the price rules name it. */
             code: string;
             /**
              * Format: decimal
              * @description In percent.
              */
             rate: string;
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -2896,34 +3981,57 @@ export interface components {
          * @description How far the job can go with what was counted, and when its vehicle can be ready.
          */
         ReadinessOut: {
+            /** @description What has to arrive, in the order of the steps. */
             arrivals: components["schemas"]["ArrivalOut"][];
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of the steps that can be done.
+             */
             cleared_hours: string;
             /** @description Lines of the pull list, also of what is not for this vehicle. */
             counted: number;
+            /** @description The customer's name. */
             customer: string;
+            /** @description The vehicle is here already. */
             here: boolean;
+            /** @description The day the vehicle comes, where that was recorded. */
             here_from: string | null;
+            /** @description Null where the work need not stop. */
             hold_before: components["schemas"]["HoldOut"] | null;
             /** @description Hours of the clear steps up to the hold. */
             hours_before_hold: string | null;
+            /** @description How it was worked out. */
             how: components["schemas"]["ExplainedOut"];
+            /** @description The job that it is for. */
             job: components["schemas"]["JobOfListOut"];
+            /** @description When somebody last counted; null where nobody has. */
             last_counted_at: string | null;
             /** @description Lines of the pull list, also of what is not for this vehicle. */
             lines: number;
+            /** @description Null where the job has none. */
             list: components["schemas"]["ListOfJobOut"] | null;
+            /** @description What is not here, the most urgent first. */
             missing: components["schemas"]["MissingOut"][];
+            /** @description Why there is no date, in words. */
             no_promise: string | null;
             /** @description The customer may withdraw until then, and nothing is ordered or begun. */
             not_before: string | null;
+            /** @description What else is worth knowing, in words. */
             notes: string[];
+            /** @description Null where there is no date. */
             promise: components["schemas"]["PromiseOut"] | null;
+            /** @description How far the job can go. */
             sentence: string;
+            /** @description In the order of the work. */
             steps: components["schemas"]["StepReadinessOut"][];
+            /** @description Order proposals for what nobody has ordered. */
             to_order: components["schemas"]["ProposedOrderOut"][];
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of all steps.
+             */
             total_hours: string;
+            /** @description The vehicle's make and model. */
             vehicle: string;
             /** @description Null where nothing can be said; `sentence` then says why. */
             verdict: ("complete" | "hold" | "start" | "start_on_arrivals" | "start_to_hold") | null;
@@ -2933,15 +4041,26 @@ export interface components {
          * @description The half day from which the vehicle can be collected.
          */
         ReadyOut: {
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description The end of the last work.
+             */
             at: string;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description In the shop's time zone.
+             */
             day: string;
-            /** @enum {unknown} */
+            /**
+             * @description Which half of the day.
+             * @enum {unknown}
+             */
             half: "afternoon" | "morning";
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         RecipientInRequest: {
+            /** @description The name of the person who gets the link. */
             recipient: string;
         };
         /**
@@ -2959,11 +4078,19 @@ export interface components {
              * @description More than has been drained.
              */
             drain_more: string;
-            /** @enum {unknown} */
+            /**
+             * @description The fluid to fill in.
+             * @enum {unknown}
+             */
             fluid: "concentrate" | "water";
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Litres to fill in afterwards.
+             */
             then_fill: string;
+            /** @description Why the target is out of reach. */
             why: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2971,24 +4098,36 @@ export interface components {
          * @description Every line that is not all here, as of `seq`. The figures are numbers of lines.
          */
         ReportOut: {
+            /** @description When it was closed; null while it is open. */
             closed_at: string | null;
+            /** @description The name of the person who closed it; null while it is open. */
             closed_by: string | null;
+            /** @description Lines whose counts disagree. */
             count_again: number;
+            /** @description Lines that somebody has counted. */
             counted: number;
             /** @description Counted with another total than expected, or with damaged pieces or a wrong-part note. */
             differ: number;
+            /** @description In the order of the list. */
             differences: components["schemas"]["DifferenceOut"][];
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The job that it is for. */
             job: components["schemas"]["JobOfListOut"];
             /** @description With a count that came after closing. */
             late: number;
             /** @description Without re-used parts: `counted` and `not_counted` together. */
             lines: number;
+            /** @description Lines that nobody has counted. */
             not_counted: number;
             /** @description Accepted without opening the bag. */
             sealed: number;
+            /** @description The last place in the log that is held here. */
             seq: number;
+            /** @description As it is now. */
             state: components["schemas"]["PullListState"];
         };
         /**
@@ -3002,7 +4141,10 @@ export interface components {
             problem: string | null;
             /** @description Its place in the log. */
             seq: number | null;
-            /** @enum {unknown} */
+            /**
+             * @description What became of it.
+             * @enum {unknown}
+             */
             status: "duplicate" | "late" | "rejected" | "stored";
         };
         /**
@@ -3010,6 +4152,7 @@ export interface components {
          * @description The results of a batch, in its order.
          */
         ResultsOut: {
+            /** @description One for each event. */
             results: components["schemas"]["ResultOut"][];
         };
         /**
@@ -3021,8 +4164,12 @@ export interface components {
             back_at: string;
             /** @description The code of an operation, or empty. */
             off_at: string;
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
             quantity: string;
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -3030,13 +4177,20 @@ export interface components {
          * @description The draft priced by its own rules and by the newer ones.
          */
         RulesComparedOut: {
+            /** @description Total and margin, and hours and date where they move. */
             figures: components["schemas"]["ComparedFigureOut"][];
+            /** @description Those whose price moves. */
             lines: components["schemas"]["ComparedLineOut"][];
+            /** @description The number of the newer price rules. */
             number: number;
             /** @description Why the newer rules cannot price it. */
             stops: string | null;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description The first day on which the price rules apply.
+             */
             valid_from: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -3045,10 +4199,16 @@ export interface components {
          *     `below_floor` says that the quote is sent although its margin is below the floor of the price rules.
          */
         SendInRequest: {
-            /** @default false */
+            /**
+             * @description Send it although its margin is below the floor of the price rules.
+             * @default false
+             */
             below_floor: boolean;
+            /** @description The total that was seen: prices may have moved where the draft has not. */
             gross?: string;
+            /** @description The name of the person who gets the link. */
             recipient: string;
+            /** @description That of the draft that was seen. */
             version: number;
         };
         /**
@@ -3056,7 +4216,9 @@ export interface components {
          * @description A quote that was sent just now, with the recipient's link.
          */
         SentOut: {
+            /** @description The recipient's link. */
             link: components["schemas"]["NewLinkOut"];
+            /** @description The quote as it was sent. */
             quote: components["schemas"]["QuoteOut"];
         };
         /**
@@ -3064,12 +4226,16 @@ export interface components {
          * @description The person who is signed in, with their shops.
          */
         SessionOut: {
+            /** @description Those that the person works in. */
             shops: components["schemas"]["OwnShopOut"][];
+            /** @description Somebody is signed in. */
             signed_in: boolean;
+            /** @description Null where nobody is. */
             user: components["schemas"]["PersonOut"] | null;
         };
         /** SignInListOut */
         SignInListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["SignInOut"][];
         };
         /**
@@ -3077,7 +4243,10 @@ export interface components {
          * @description A sign-in on one device.
          */
         SignInOut: {
-            /** @enum {unknown} */
+            /**
+             * @description What kind of device it is.
+             * @enum {unknown}
+             */
             device: "computer" | "phone" | "unknown";
             /**
              * Format: date-time
@@ -3086,14 +4255,24 @@ export interface components {
             ends_at: string;
             /** @description It is the one that asks. */
             here: boolean;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When the person signed in.
+             */
             started_at: string;
         };
         SignInRequest: {
-            /** Format: email */
+            /**
+             * Format: email
+             * @description An e-mail address; empty where none is recorded.
+             */
             email: string;
+            /** @description The password of the person. */
             password: string;
         };
         /**
@@ -3101,6 +4280,7 @@ export interface components {
          * @description A value of an attribute.
          */
         StatedOut: {
+            /** @description The name of an attribute of the vehicle. */
             attribute: string;
             /** @description Null for any that is not named. */
             value: string | null;
@@ -3110,8 +4290,11 @@ export interface components {
          * @description A step of the job.
          */
         StepNameOut: {
+            /** @description The code of the operation. */
             code: string;
+            /** @description The place in the order, from 1. */
             position: number;
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -3127,16 +4310,22 @@ export interface components {
             here: number;
             /** @description In whose box it lies, where the job has several. */
             kit: string | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
             line: string;
             /** @description The step does not wait for it: a leaflet, or what the shop supplies cover. */
             minor: boolean;
             /** @description Pieces. */
             need: number;
+            /** @description The part's number. */
             number: string;
+            /** @description Where it lies: carton and bag, or the shelf. */
             places: string[];
             /** @description What the counts say of its lines, where pieces are not here. */
             states: string[];
+            /** @description The name that people read. */
             title: string;
         };
         /**
@@ -3144,23 +4333,33 @@ export interface components {
          * @description A step, what it lacks and what to take in hand for it.
          */
         StepReadinessOut: {
+            /** @description The code of the operation. */
             code: string;
             /** @description What the packs among its parts warn of. */
             hazards: string[];
-            /** Format: decimal */
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
             hours: string;
+            /** @description What it lacks, a sentence for each. */
             missing: string[];
+            /** @description From here on the vehicle can move again. */
             mobile_again: boolean;
+            /** @description From here on the vehicle cannot move. */
             no_return: boolean;
             /** @description Also where all is here. */
             parts: components["schemas"]["StepPartOut"][];
+            /** @description The place in the order, from 1. */
             position: number;
             /**
              * @description clear: nothing is missing; comes: what is missing comes in time; waits: it does not; after: only steps before it wait.
              * @enum {unknown}
              */
             state: "after" | "clear" | "comes" | "waits";
+            /** @description The name that people read. */
             title: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -3168,6 +4367,7 @@ export interface components {
          * @description A tax class of the price rules.
          */
         TaxClassOut: {
+            /** @description As the price rules name it. */
             code: string;
             /** @description The class with its taxes: "labour: Value added tax 20 %". */
             words: string;
@@ -3184,6 +4384,7 @@ export interface components {
              * @enum {unknown}
              */
             kind: "other" | "torque";
+            /** @description The value with its unit. */
             value: string;
         };
         /**
@@ -3191,8 +4392,11 @@ export interface components {
          * @description An attribute that is not recorded, with the values that can be.
          */
         UndecidedAttributeOut: {
+            /** @description The name of an attribute of the vehicle. */
             attribute: string;
+            /** @description The name that people read. */
             title: string;
+            /** @description Those that have a name. */
             values: string[];
         };
         /**
@@ -3200,30 +4404,47 @@ export interface components {
          * @description What is not recorded of the vehicle and changes price or hours, with a price for each combination.
          */
         UndecidedOut: {
+            /** @description Those that are not recorded; empty for a sent version. */
             attributes: components["schemas"]["UndecidedAttributeOut"][];
             /** @description From the least to the most, in words. */
             hours: string;
+            /** @description The lowest that can be accepted first. */
             prices: components["schemas"]["PossiblePriceOut"][];
+            /** @description What is not known, in words. */
             title: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         VehicleInRequest: {
+            /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
             attributes?: {
                 [key: string]: string;
             };
+            /** @description Litres by circuit. */
             capacities?: {
                 [key: string]: string;
             };
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the customer; null where none is recorded.
+             */
             customer?: string | null;
-            /** @default  */
+            /**
+             * @description The registration plate; empty where none is recorded.
+             * @default
+             */
             plate: string;
+            /** @description The make and model. */
             title: string;
-            /** @default  */
+            /**
+             * @description The vehicle identification number; empty where none is recorded.
+             * @default
+             */
             vin: string;
         };
         /** VehicleListOut */
         VehicleListOut: {
+            /** @description In the order of the list. */
             items: components["schemas"]["VehicleOut"][];
         };
         /**
@@ -3231,6 +4452,7 @@ export interface components {
          * @description A vehicle.
          */
         VehicleOut: {
+            /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
             attributes: {
                 [key: string]: string;
             };
@@ -3238,13 +4460,22 @@ export interface components {
             capacities: {
                 [key: string]: string;
             };
+            /** @description The id of the customer; null where none is recorded. */
             customer: string | null;
+            /** @description The customer's name; null where none is recorded. */
             customer_name: string | null;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
             id: string;
+            /** @description The registration plate; empty where none is recorded. */
             plate: string;
+            /** @description The make and model. */
             title: string;
+            /** @description Of the row: it is raised with every change, and If-Match compares it. */
             version: number;
+            /** @description The vehicle identification number; empty where none is recorded. */
             vin: string;
             /** @description Null where no VIN is recorded. */
             vin_check: components["schemas"]["VinCheckOut"] | null;
@@ -3256,10 +4487,13 @@ export interface components {
          * @description The findings on a VIN. Nothing is refused.
          */
         VinCheckOut: {
+            /** @description How it was worked out. */
             how: components["schemas"]["ExplainedOut"] | null;
+            /** @description What the check found. */
             status: components["schemas"]["VinStatus"];
             /** @description The VIN without marks that are often mistaken. */
             suggestion: string | null;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -3268,7 +4502,9 @@ export interface components {
          */
         VinStatus: "check_digit_wrong" | "malformed" | "not_checkable" | "valid";
         WithdrawInRequest: {
+            /** @description That of the version that was seen. */
             digest: string;
+            /** @description The number of the version that was seen. */
             revision: number;
         };
         /**
@@ -3283,6 +4519,7 @@ export interface components {
              * @description The first day after the period.
              */
             first_day: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
     };
@@ -3472,6 +4709,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
             };
             cookie?: never;
@@ -3506,6 +4744,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3543,6 +4782,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3580,6 +4820,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3609,9 +4850,11 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3646,7 +4889,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3676,10 +4921,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3717,6 +4965,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3754,6 +5003,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3783,9 +5033,11 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3820,7 +5072,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3851,7 +5105,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3880,10 +5136,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3921,6 +5180,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3951,7 +5211,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -3981,10 +5243,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4019,7 +5284,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4057,8 +5324,11 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The circuit, as the vehicle's capacities name it. */
                 name: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4089,7 +5359,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4129,6 +5401,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4158,9 +5431,11 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4195,7 +5470,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4226,7 +5503,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4261,7 +5540,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4295,6 +5576,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4336,6 +5618,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4366,7 +5649,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4396,10 +5681,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4433,10 +5721,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4476,7 +5767,9 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4507,7 +5800,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4542,7 +5837,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4576,7 +5873,9 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4606,10 +5905,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4640,7 +5942,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4678,6 +5982,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4707,9 +6012,11 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4744,7 +6051,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4774,10 +6083,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4806,10 +6118,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4844,7 +6159,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4874,10 +6191,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4911,10 +6231,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4948,7 +6271,9 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -4978,10 +6303,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5015,11 +6343,15 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The id of the line. */
                 line: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5049,11 +6381,15 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The id of the line. */
                 line: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5087,10 +6423,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5125,8 +6464,11 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The id of the link. */
                 link: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5156,7 +6498,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5187,7 +6531,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5217,10 +6563,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5255,8 +6604,11 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The id of the line. */
                 line: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5286,11 +6638,15 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The id of the line. */
                 line: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5324,11 +6680,15 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The key of the figure. */
                 key: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5362,11 +6722,15 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The key of the figure. */
                 key: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5397,7 +6761,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5427,10 +6793,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5460,10 +6829,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5493,10 +6865,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5530,10 +6905,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5577,6 +6955,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5606,9 +6985,11 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The id of the command: a repeat gets the first answer. */
                 "Idempotency-Key": string;
             };
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5646,6 +7027,7 @@ export interface operations {
             };
             header?: never;
             path: {
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5676,7 +7058,9 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;
@@ -5706,10 +7090,13 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description The ETag of what was seen. */
                 "If-Match": string;
             };
             path: {
+                /** @description The id of the resource. */
                 id: string;
+                /** @description The shop in addresses. */
                 slug: string;
             };
             cookie?: never;

@@ -1,0 +1,73 @@
+"""The committed OpenAPI document: who reads only it finds what each operation does and what each field means."""
+
+import json
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any
+
+from django.conf import settings
+
+from shop.api.field_descriptions import FIELD_DESCRIPTIONS
+
+DOCUMENT = json.loads((settings.BASE_DIR / "frontend" / "openapi.json").read_text("utf-8"))
+OPERATIONS = {
+    f"{method} {path}": operation
+    for path, methods in DOCUMENT["paths"].items()
+    for method, operation in methods.items()
+}
+AS_SENT = "ResultOut.id"  # of an event whose id may be none
+
+
+def fields(schema: Any, name: str) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Every field of a schema at any depth, with the name of its component before its own."""
+    if isinstance(schema, dict):
+        for field, content in schema.get("properties", {}).items():
+            yield f"{name}.{field}", content
+        for content in schema.values():
+            yield from fields(content, name)
+    if isinstance(schema, list):
+        for content in schema:
+            yield from fields(content, name)
+
+
+FIELDS = dict(pair for name, schema in DOCUMENT["components"]["schemas"].items() for pair in fields(schema, name))
+
+
+def formats(content: dict[str, Any]) -> set[str | None]:
+    """Those of a text or of the texts that a field can be; without null."""
+    kinds = [kind for kind in content.get("anyOf", [content]) if kind.get("type") != "null"]
+    return {kind.get("format") for kind in kinds}
+
+
+def test_every_field_has_a_description() -> None:
+    assert [name for name, content in FIELDS.items() if not content.get("description")] == []
+
+
+def test_every_description_that_fields_share_is_used() -> None:
+    used = {name.rpartition(".")[2] for name, content in FIELDS.items()}
+    shared = Counter(content["description"] for content in FIELDS.values())
+    assert [name for name, words in FIELD_DESCRIPTIONS.items() if name not in used or shared[words] < 2] == []
+
+
+def test_every_operation_has_a_summary_of_its_own() -> None:
+    summaries = Counter(operation.get("summary") for operation in OPERATIONS.values())
+    assert [name for name, operation in OPERATIONS.items() if summaries[operation.get("summary")] > 1] == []
+    assert [name for name, operation in OPERATIONS.items() if " " not in operation["summary"]] == []
+
+
+def test_every_parameter_has_a_description() -> None:
+    assert [
+        f"{name}: {parameter['name']}"
+        for name, operation in OPERATIONS.items()
+        for parameter in operation.get("parameters", ())
+        if not parameter.get("description")
+    ] == []
+
+
+def test_ids_and_instants_have_their_format() -> None:
+    ids = {name for name in FIELDS if name.endswith((".id", "_id"))} - {AS_SENT}
+    assert [name for name in ids if formats(FIELDS[name]) != {"uuid"}] == []
+    instants = {
+        name for name in FIELDS if name.endswith("_at") and not name.endswith(("off_at", "back_at", "waits_at"))
+    }
+    assert [name for name in instants if formats(FIELDS[name]) != {"date-time"}] == []
