@@ -127,8 +127,9 @@ def _piece(event: Mapping[str, Any], name: str, may_be_absent: bool) -> int:
 def _extra(event: Mapping[str, Any], known: bool) -> dict[str, Any]:
     extra = {key: value for key, value in event.items() if key not in READ}
     unread = {} if known else {key: event[key] for key in COUNTED if event.get(key) is not None}
-    if not isinstance(extra.get("how", ""), str | None):
-        unread["how"] = extra.pop("how")
+    for name, readable in (("how", str | None), ("note", str | dict | None)):
+        if not isinstance(extra.get(name), readable):
+            unread[name] = extra.pop(name)
     return {**extra, "sent": unread} if unread else extra
 
 

@@ -105,3 +105,8 @@ def test_a_phone_has_seen_no_more_than_a_restore_left(seen: int, epoch: int, see
 
 def test_a_later_restore_cuts_the_sight_of_every_earlier_epoch() -> None:
     assert clamped(10, 1, [(1, 8), (2, 5)], last_seq=9) == 5
+
+
+@pytest.mark.parametrize(("name", "value"), [("how", 3), ("note", 1.5), ("note", ["wrong_part"])])
+def test_what_no_reader_could_take_is_kept_beside_what_it_can(name: str, value: Any) -> None:
+    assert read(**{name: value}).extra == {"sent": {name: value}}
