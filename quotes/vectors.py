@@ -2,20 +2,20 @@
 
 from typing import Any
 
-from quotes.calc.ceiling import CeilingRule, Overrun, judge_ceiling
-from quotes.calc.deposit import Asked, DepositRule, ask_deposit
-from quotes.calc.discount import Discount, split_discount
+from quotes.calc.ceiling import CeilingInput, CeilingRule, judge_ceiling
+from quotes.calc.deposit import DepositInput, DepositRule, ask_deposit
+from quotes.calc.discount import DiscountInput, split_discount
 from quotes.calc.labour import (
     KitEntry,
     KitOperation,
     Labour,
     LabourInput,
-    Operation,
+    LabourOperation,
     Overlap,
-    Sharing,
+    SharingRule,
     charge_labour,
 )
-from quotes.calc.landed import Band, DutyBase, ImportLine, Landed, Markup, MarkupMode, Shipment, land
+from quotes.calc.landed import Band, DutyBase, ImportLine, LandedShipment, Markup, MarkupMode, Shipment, land
 from quotes.calc.outside import OutsideTerms, price_outside
 from quotes.calc.price_range import Possibilities, price_range
 from shop.calc.document import ClassAmount
@@ -53,11 +53,11 @@ def _kit(given: dict[str, Any]) -> KitEntry:
     return KitEntry(text(given, "code"), tuple(operations), number(given, "first_fit", "1"))
 
 
-def _operation(code: str, given: dict[str, Any]) -> Operation:
-    return Operation(
+def _operation(code: str, given: dict[str, Any]) -> LabourOperation:
+    return LabourOperation(
         code=code,
         skill=text(given, "skill"),
-        sharing=Sharing(text(given, "sharing", "once")),
+        sharing=SharingRule(text(given, "sharing", "once")),
         exposed=flag(given, "exposed"),
         includes=texts(given, "includes"),
     )
@@ -107,7 +107,7 @@ def _markup(given: dict[str, Any]) -> Markup:
     return Markup(MarkupMode(text(given, "mode")), tuple(bands))
 
 
-def _landed_written(result: Landed, exponent: int) -> dict[str, Any]:
+def _landed_written(result: LandedShipment, exponent: int) -> dict[str, Any]:
     return {
         "landed": [fixed(line.landed, exponent) for line in result.lines],
         "landed_total": fixed(result.landed_total, exponent),
@@ -132,7 +132,7 @@ def discount(given: dict[str, Any]) -> dict[str, Any]:
     """Section 14."""
     stated, exponent = mapping(given, "discount"), whole(given, "exponent", "2")
     split = split_discount(
-        Discount(
+        DiscountInput(
             lines=tuple(ClassAmount(text(line, "tax_class"), number(line, "net")) for line in many(given, "lines")),
             percent=number_or_none(stated, "percent"),
             amount=number_or_none(stated, "amount"),
@@ -153,7 +153,7 @@ def ceiling(given: dict[str, Any]) -> dict[str, Any]:
     rule, exponent = mapping(given, "rule"), whole(given, "exponent", "2")
     figures = {name: number_or_none(rule, name) for name in ("percent", "floor", "cap", "maximum")}
     judged = judge_ceiling(
-        Overrun(
+        CeilingInput(
             rule=CeilingRule(text(rule, "kind"), **figures),
             agreed=number(given, "agreed"),
             used=number(given, "used", "0"),
@@ -172,7 +172,7 @@ def deposit(given: dict[str, Any]) -> dict[str, Any]:
     """Section 16."""
     rule, exponent = mapping(given, "rule"), whole(given, "exponent", "2")
     asked = ask_deposit(
-        Asked(
+        DepositInput(
             rule=DepositRule(text(rule, "base"), number(rule, "percent"), flag(rule, "cover")),
             parts=number(given, "parts"),
             total=number(given, "total"),

@@ -24,7 +24,7 @@ class AcceptanceError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class AnswerForm:
     """The customer's form: the revision and digest they saw, their typed name, what they ticked, from where.
 
     `ready` is the half day that was shown, as the form carries it; empty where none was. `ready_later` is the one for

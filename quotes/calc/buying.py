@@ -14,7 +14,7 @@ ONE = Decimal(1)
 
 
 @dataclass(frozen=True, slots=True)
-class Sold:
+class UnitPricing:
     """`cost` is the landed cost of one unit, `price` what it sells for; `landed` holds the steps between."""
 
     cost: Decimal
@@ -24,7 +24,7 @@ class Sold:
     reasons: tuple[Reason, ...]
 
 
-def sold(buying: Buying, rules: Rules, exponent: int) -> Sold | None:
+def price_unit(buying: Buying, rules: Rules, exponent: int) -> UnitPricing | None:
     """One unit at today's cost, at its own selling price or that of the bands; None when its currency has no rate."""
     if buying.rate is None:
         return None
@@ -42,7 +42,7 @@ def sold(buying: Buying, rules: Rules, exponent: int) -> Sold | None:
     )
     line = landed.lines[0]
     price = line.sell_unit if buying.sells is None else rounded(buying.sells, exponent)
-    return Sold(landed.landed_total, price, buying, line, tuple(_why(buying)))
+    return UnitPricing(landed.landed_total, price, buying, line, tuple(_why(buying)))
 
 
 def markup(rules: Rules) -> Markup:

@@ -41,7 +41,7 @@ class CeilingRule:
 
 
 @dataclass(frozen=True, slots=True)
-class Overrun:
+class CeilingInput:
     """`agreed` is what the customer accepted, `used` the extra work so far, `extra` the work now in question."""
 
     rule: CeilingRule
@@ -52,7 +52,7 @@ class Overrun:
 
 
 @dataclass(frozen=True, slots=True)
-class Ceiling:
+class CeilingCheck:
     """`left` is never below zero. `near` is more than four fifths spent, `ask` more than the ceiling.
 
     `steps` hold `none`, `percent` (agreed, percent), `floor` (floor) and `cap` (cap) where they decide, or `maximum`
@@ -65,7 +65,7 @@ class Ceiling:
     steps: tuple[Reason, ...]
 
 
-def judge_ceiling(overrun: Overrun) -> Ceiling:
+def judge_ceiling(overrun: CeilingInput) -> CeilingCheck:
     """The ceiling of a rule, what is left of it, and whether the customer must be asked.
 
     Refuses `unknown_rule` (the kind), `bad_rule` (the figure that the kind needs and that is absent or negative),
@@ -77,7 +77,7 @@ def judge_ceiling(overrun: Overrun) -> Ceiling:
     with localcontext(EXACT):
         spent = overrun.used + overrun.extra
         left = max(ceiling - spent, rounded(_NOTHING, overrun.exponent))
-    return Ceiling(
+    return CeilingCheck(
         ceiling=ceiling,
         left=left,
         status=_status(spent, ceiling),
@@ -126,7 +126,7 @@ def _figure(rule: CeilingRule, name: str) -> Decimal:
     return figure
 
 
-def _check(overrun: Overrun) -> None:
+def _check(overrun: CeilingInput) -> None:
     if overrun.rule.kind not in NEEDED_FIGURES:
         raise CalculationError("unknown_rule", overrun.rule.kind)
     for name in NEEDED_FIGURES[overrun.rule.kind]:

@@ -17,12 +17,12 @@ MOST_OFFERED = 8  # combinations that a customer can be asked to choose from
 MOST_PRICED = 64  # combinations that are all worked out; above, only what may be the lowest and the highest
 
 Values = tuple[str | None, ...]
-Stated = tuple[tuple[str, str | None], ...]
+Combination = tuple[tuple[str, str | None], ...]
 """(attribute, value) of a combination, in the order of the attributes."""
 
 
 @dataclass(frozen=True, slots=True)
-class Asking:
+class QuoteConditions:
     """The conditions of a quote by what they decide: `work` what is done, `fits` which vehicles a kit is for, `parts`
     what is taken from a box. `values` are those that the shop knows of an attribute."""
 
@@ -32,7 +32,7 @@ class Asking:
     values: Mapping[str, Iterable[str]]
 
 
-def open_values(asking: Asking, attributes: Attributes) -> dict[str, Values]:
+def open_values(asking: QuoteConditions, attributes: Attributes) -> dict[str, Values]:
     """Attribute that is not recorded and may change the quote -> its possible values, both sorted, None last.
 
     Where all conditions on it name the same values, what happens without them is a possibility too: the shop's other
@@ -48,7 +48,7 @@ def open_values(asking: Asking, attributes: Attributes) -> dict[str, Values]:
     return found
 
 
-def _values(attribute: str, asking: Asking) -> Values:
+def _values(attribute: str, asking: QuoteConditions) -> Values:
     work, fits, parts = (_sets(attribute, each) for each in (asking.work, asking.fits, asking.parts))
     named = frozenset[str]().union(*work, *fits, *parts)
     if not work:
@@ -71,12 +71,12 @@ def count(values: Mapping[str, Values]) -> int:
     return reduce(mul, (len(each) for each in values.values()), 1)
 
 
-def combinations(values: Mapping[str, Values]) -> tuple[Stated, ...]:
+def combinations(values: Mapping[str, Values]) -> tuple[Combination, ...]:
     """Every combination, the last attribute changing first; one without a value where nothing is open."""
     return tuple(tuple(zip(values, each, strict=True)) for each in product(*values.values()))
 
 
-def telling(values: Mapping[str, Values], outcome: Callable[[Stated], Hashable]) -> dict[str, Values]:
+def deciding_values(values: Mapping[str, Values], outcome: Callable[[Combination], Hashable]) -> dict[str, Values]:
     """Those of the attributes that change the outcome in some combination of the others.
 
     `outcome` is asked with an attribute left out too: one whose values all come to the same still tells where that
@@ -90,29 +90,31 @@ def telling(values: Mapping[str, Values], outcome: Callable[[Stated], Hashable])
     return left
 
 
-def _alike(stated: Stated, attribute: str, values: Mapping[str, Values], outcome: Callable[[Stated], Hashable]) -> bool:
+def _alike(
+    stated: Combination, attribute: str, values: Mapping[str, Values], outcome: Callable[[Combination], Hashable]
+) -> bool:
     with_each = {outcome(_with(stated, attribute, value, values)) for value in values[attribute]}
     return len(with_each) == 1 and with_each == {outcome(stated)}
 
 
-def _with(stated: Stated, attribute: str, value: str | None, values: Mapping[str, Values]) -> Stated:
+def _with(stated: Combination, attribute: str, value: str | None, values: Mapping[str, Values]) -> Combination:
     known = {**dict(stated), attribute: value}
     return tuple((name, known[name]) for name in values if name in known)
 
 
-def applied(stated: Stated, attributes: Attributes) -> dict[str, str]:
+def applied(stated: Combination, attributes: Attributes) -> dict[str, str]:
     """The vehicle's attributes with the stated values."""
     return {**attributes, **{name: value for name, value in stated if value is not None}}
 
 
-def nameable(stated: Stated) -> bool:
+def nameable(stated: Combination) -> bool:
     """Whether every value has a name, so that it can be recorded."""
     return all(value is not None for _, value in stated)
 
 
 def extremes(
-    values: Mapping[str, Values], amount: Callable[[Stated], Decimal], fits: Callable[[Stated], bool]
-) -> tuple[Stated, ...]:
+    values: Mapping[str, Values], amount: Callable[[Combination], Decimal], fits: Callable[[Combination], bool]
+) -> tuple[Combination, ...]:
     """The combinations of the lowest and the highest amount, found by coordinate descent: one value changes at a time.
 
     They are the lowest and the highest of all where each value adds the same whatever the others are. Work that two
@@ -123,8 +125,8 @@ def extremes(
     return (low,) if low == high else (low, high)
 
 
-def _descended(values: Mapping[str, Values], rank: Callable[[Stated], tuple[bool, Decimal]]) -> Stated:
-    found: Stated = tuple((attribute, each[0]) for attribute, each in values.items())
+def _descended(values: Mapping[str, Values], rank: Callable[[Combination], tuple[bool, Decimal]]) -> Combination:
+    found: Combination = tuple((attribute, each[0]) for attribute, each in values.items())
     while True:
         before = rank(found)
         for attribute in values:

@@ -6,7 +6,7 @@ from typing import Any
 
 from shop.calc.rules import BEGIN_EARLY, REQUIRED, Rules
 
-Frozen = Mapping[str, Any]
+FrozenRules = Mapping[str, Any]
 
 
 def terms_of(rules: Rules) -> dict[str, Any]:
@@ -21,21 +21,21 @@ def terms_of(rules: Rules) -> dict[str, Any]:
     }
 
 
-def kind_of(consent: Frozen) -> str:
+def kind_of(consent: FrozenRules) -> str:
     """A consent frozen before there were kinds was required."""
     return str(consent.get("kind", REQUIRED))
 
 
-def missing_consents(rules: Frozen, given: Collection[str]) -> tuple[str, ...]:
+def missing_consents(rules: FrozenRules, given: Collection[str]) -> tuple[str, ...]:
     """Codes of the required consents that were not given, in the order shown."""
     return tuple(each["code"] for each in rules["consents"] if kind_of(each) == REQUIRED and each["code"] not in given)
 
 
-def begins_early(rules: Frozen, given: Collection[str]) -> bool:
+def begins_early(rules: FrozenRules, given: Collection[str]) -> bool:
     return any(kind_of(each) == BEGIN_EARLY and each["code"] in given for each in rules["consents"])
 
 
-def first_day(rules: Frozen, given: Collection[str], accepted_on: date) -> date | None:
+def first_day(rules: FrozenRules, given: Collection[str], accepted_on: date) -> date | None:
     """The first day on which anything may be ordered or begun; None: at once.
 
     The withdrawal period counts from the day after acceptance, and its last day is still the customer's.
@@ -46,7 +46,7 @@ def first_day(rules: Frozen, given: Collection[str], accepted_on: date) -> date 
     return accepted_on + timedelta(days=withdrawal["days"] + 1)
 
 
-def first_days(rules: Frozen, accepted_on: date) -> tuple[date | None, date | None]:
+def first_days(rules: FrozenRules, accepted_on: date) -> tuple[date | None, date | None]:
     """The first days of work with every consent, and with none of the optional ones; they differ where one decides."""
     every = [each["code"] for each in rules["consents"]]
     return first_day(rules, every, accepted_on), first_day(rules, (), accepted_on)

@@ -30,7 +30,7 @@ class DepositRule:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class DepositInput:
     """`parts` are kits and loose parts before discount, `total` is the whole quote, both with tax.
 
     `not_returnable` is what the workshop pays for goods that cannot be sent back, as exact as it is known.
@@ -56,7 +56,7 @@ class Deposit:
     steps: tuple[Reason, ...]
 
 
-def ask_deposit(asked: Asked) -> Deposit:
+def ask_deposit(asked: DepositInput) -> Deposit:
     """The deposit and what decided it; never above the total.
 
     Refuses `bad_rule` (percent outside 0 to 100, unknown base), `negative_amount` (parts, total or not_returnable),
@@ -84,7 +84,7 @@ def _rounded_up(amount: Decimal, exponent: int) -> Decimal:
     return rounded(Fraction(ceil(Fraction(amount) * scale), scale), exponent)
 
 
-def _check(asked: Asked) -> None:
+def _check(asked: DepositInput) -> None:
     rule = asked.rule
     if rule.base not in BASES:
         raise CalculationError("bad_rule", f"base {rule.base}")

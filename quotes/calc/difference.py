@@ -8,7 +8,7 @@ TOTAL = ""  # no line has this title
 
 
 @dataclass(frozen=True, slots=True)
-class Changed:
+class PriceChange:
     """`before` or `after` is None for a line that only one of the revisions has. Prices are texts."""
 
     title: str
@@ -16,11 +16,11 @@ class Changed:
     after: str | None
 
 
-def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[Changed, ...]:
+def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[PriceChange, ...]:
     """Lines of two `shown` documents whose price differs, the total last."""
     before, after = _prices(old), _prices(new)
     titles = [*(title for title in before | after if title), TOTAL]
-    found = [Changed(title, before.get(title), after.get(title)) for title in titles]
+    found = [PriceChange(title, before.get(title), after.get(title)) for title in titles]
     return tuple(each for each in found if each.before != each.after)
 
 

@@ -19,7 +19,7 @@ _NOTHING = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
-class Discount:
+class DiscountInput:
     """The net `lines` of a document, and either `percent` of their sum or an `amount` to subtract."""
 
     lines: tuple[ClassAmount, ...]
@@ -41,7 +41,7 @@ class SplitDiscount:
     steps: tuple[Reason, ...]
 
 
-def split_discount(given: Discount) -> SplitDiscount:
+def split_discount(given: DiscountInput) -> SplitDiscount:
     """The discount, shared over the classes above zero by largest remainder.
 
     Refuses `bad_discount` (the figure below zero, or both or neither given), `discount_too_large` (the discount and
@@ -72,7 +72,7 @@ def _nets(lines: tuple[ClassAmount, ...]) -> dict[str, Decimal]:
     return nets
 
 
-def _discount(given: Discount, nets: Decimal) -> tuple[Decimal, Reason]:
+def _discount(given: DiscountInput, nets: Decimal) -> tuple[Decimal, Reason]:
     if given.amount is not None:
         amount = rounded(given.amount, given.exponent)
         return amount, Reason.of("amount", amount=amount)
@@ -87,7 +87,7 @@ def _class_step(tax_class: str, net: Decimal, shares: Mapping[str, Decimal]) -> 
     return Reason.of("share", tax_class=tax_class, net=net, amount=shares[tax_class])
 
 
-def _check(given: Discount) -> None:
+def _check(given: DiscountInput) -> None:
     for line in given.lines:
         exact(line.amount, line.tax_class)
     figures = {"percent": given.percent, "amount": given.amount}

@@ -5,15 +5,15 @@ from collections.abc import Callable
 from typing import Any
 
 FORM = 2
-Kept = dict[str, Any]
+FrozenContent = dict[str, Any]
 
 
-def read_text(text: str) -> Kept:
+def read_text(text: str) -> FrozenContent:
     """The content of a frozen text with everything that the newest form has; its `form` stays the one it was sent in.
 
     Raises KeyError for a form that this version does not know.
     """
-    kept: Kept = json.loads(text)
+    kept: FrozenContent = json.loads(text)
     for form in range(kept["form"], FORM):
         READERS[form](kept)
     if kept["form"] > FORM:
@@ -21,7 +21,7 @@ def read_text(text: str) -> Kept:
     return kept
 
 
-def _second(kept: Kept) -> None:
+def _second(kept: FrozenContent) -> None:
     """The second form knows a discount, the work of other firms, and several prices."""
     kept["combinations"] = None
     kept["shown"]["discount"] = None
@@ -31,4 +31,4 @@ def _second(kept: Kept) -> None:
     kept["inputs"]["allowances"] = []
 
 
-READERS: dict[int, Callable[[Kept], None]] = {1: _second}
+READERS: dict[int, Callable[[FrozenContent], None]] = {1: _second}

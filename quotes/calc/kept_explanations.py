@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from typing import Any
 
-Explained = dict[str, Any]
+Explanation = dict[str, Any]
 
 
-def to_keep(known: Sequence[Explained], said: Sequence[str] = ()) -> dict[str, Any]:
+def pack_explanations(known: Sequence[Explanation], said: Sequence[str] = ()) -> dict[str, Any]:
     """{sentences: those `said` before, then in the order they are first said; figures: explanations that name a
     sentence by its place}"""
     places = {sentence: place for place, sentence in enumerate(said)}
@@ -25,7 +25,7 @@ def to_keep(known: Sequence[Explained], said: Sequence[str] = ()) -> dict[str, A
     return {"sentences": list(places), "figures": figures}
 
 
-def as_told(how: dict[str, Any] | list[Explained]) -> list[Explained]:
+def unpack_explanations(how: dict[str, Any] | list[Explanation]) -> list[Explanation]:
     """The inverse of `to_keep`. Revisions sent before it have a list, with the sentences in every figure."""
     if isinstance(how, list):
         return how

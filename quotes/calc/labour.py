@@ -10,28 +10,28 @@ from quotes.calc.labour_input import (
     KitEntry,
     KitOperation,
     LabourInput,
-    Operation,
+    LabourOperation,
     Overlap,
-    Sharing,
+    SharingRule,
     check_labour,
 )
 from quotes.calc.labour_reasons import explain
-from quotes.calc.visit import Asked, Catalogue, Visit, charge_visit
+from quotes.calc.visit import KitHours, LabourCatalogue, VisitHours, charge_visit
 from shop.calc.money import EXACT, rounded
 from shop.calc.reason import Reason
 
 __all__ = [
-    "Asked",
+    "KitHours",
     "KitEntry",
     "KitLabour",
     "KitOperation",
     "Labour",
     "LabourInput",
     "LabourLine",
-    "Operation",
+    "LabourOperation",
     "Overlap",
     "Reason",
-    "Sharing",
+    "SharingRule",
     "SkillLabour",
     "charge_labour",
 ]
@@ -47,7 +47,7 @@ class LabourLine:
     skill: str
     hours: Decimal
     gathered: Decimal
-    asked: tuple[Asked, ...]
+    asked: tuple[KitHours, ...]
     reasons: tuple[Reason, ...]
 
 
@@ -91,7 +91,7 @@ def charge_labour(given: LabourInput) -> Labour:
     """
     check_labour(given)
     with localcontext(EXACT):
-        catalogue = Catalogue.of(given)
+        catalogue = LabourCatalogue.of(given)
         visit = charge_visit(given.kits, catalogue)
         alone = [charge_visit((kit,), catalogue) for kit in given.kits]
         skills = _skills(given, visit)
@@ -106,7 +106,7 @@ def charge_labour(given: LabourInput) -> Labour:
         )
 
 
-def _lines(given: LabourInput, visit: Visit, catalogue: Catalogue) -> tuple[LabourLine, ...]:
+def _lines(given: LabourInput, visit: VisitHours, catalogue: LabourCatalogue) -> tuple[LabourLine, ...]:
     return tuple(
         LabourLine(
             code=operation.code,
@@ -121,7 +121,7 @@ def _lines(given: LabourInput, visit: Visit, catalogue: Catalogue) -> tuple[Labo
     )
 
 
-def _skills(given: LabourInput, visit: Visit) -> tuple[SkillLabour, ...]:
+def _skills(given: LabourInput, visit: VisitHours) -> tuple[SkillLabour, ...]:
     hours: dict[str, Decimal] = {}
     for operation in given.operations:
         if operation.code in visit.hours:
@@ -132,7 +132,9 @@ def _skills(given: LabourInput, visit: Visit) -> tuple[SkillLabour, ...]:
     )
 
 
-def _kits(given: LabourInput, visit: Visit, alone: list[Visit], catalogue: Catalogue) -> tuple[KitLabour, ...]:
+def _kits(
+    given: LabourInput, visit: VisitHours, alone: list[VisitHours], catalogue: LabourCatalogue
+) -> tuple[KitLabour, ...]:
     kits: dict[str, KitLabour] = {}
     for at, (kit, by_itself) in enumerate(zip(given.kits, alone, strict=True)):
         if kit.code not in kits:

@@ -15,7 +15,7 @@ from shop.calc.quantity import exact
 _ONE = Decimal(1)
 
 
-class Sharing(StrEnum):
+class SharingRule(StrEnum):
     """How an operation that several kits need is charged: once at the longest hours, or each."""
 
     ONCE = "once"
@@ -38,10 +38,10 @@ class KitEntry:
 
 
 @dataclass(frozen=True, slots=True)
-class Operation:
+class LabourOperation:
     code: str
     skill: str
-    sharing: Sharing = Sharing.ONCE
+    sharing: SharingRule = SharingRule.ONCE
     exposed: bool = False
     includes: tuple[str, ...] = ()
 
@@ -58,7 +58,7 @@ class LabourInput:
     """`operations` in the order the lines should come out; it may list more than the kits need."""
 
     kits: tuple[KitEntry, ...] = ()
-    operations: tuple[Operation, ...] = ()
+    operations: tuple[LabourOperation, ...] = ()
     overlaps: tuple[Overlap, ...] = ()
     condition_factor: Decimal = _ONE
     rates: Mapping[str, Decimal] = field(default_factory=dict)
@@ -82,7 +82,7 @@ def check_labour(given: LabourInput) -> None:
     _check_factor(given.condition_factor, "condition_factor")
 
 
-def included_codes(operations: tuple[Operation, ...]) -> dict[str, frozenset[str]]:
+def included_codes(operations: tuple[LabourOperation, ...]) -> dict[str, frozenset[str]]:
     """All an operation includes, directly or through a chain; refuses `includes_loop` with the loop."""
     direct = {operation.code: operation.includes for operation in operations if operation.includes}
     closed: dict[str, frozenset[str]] = {}
@@ -95,7 +95,7 @@ def included_codes(operations: tuple[Operation, ...]) -> dict[str, frozenset[str
     return {code: closed[code] for code in direct}
 
 
-def _check_known(codes: Iterable[str], known: Mapping[str, Operation], where: str) -> None:
+def _check_known(codes: Iterable[str], known: Mapping[str, LabourOperation], where: str) -> None:
     for code in codes:
         if code not in known:
             raise CalculationError("unknown_operation", f"{code} ({where})")
@@ -111,7 +111,7 @@ def _check_factor(factor: Decimal, culprit: str) -> None:
         raise CalculationError("bad_factor", f"{culprit} {factor}")
 
 
-def _check_rate(operation: Operation, rates: Mapping[str, Decimal]) -> None:
+def _check_rate(operation: LabourOperation, rates: Mapping[str, Decimal]) -> None:
     if operation.skill not in rates:
         raise CalculationError("unknown_rate", f"{operation.skill} ({operation.code})")
     exact(rates[operation.skill], operation.skill)

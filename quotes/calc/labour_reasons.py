@@ -9,12 +9,12 @@ on and for `overlap` the hours deducted.
 from collections.abc import Iterator
 from decimal import Decimal
 
-from quotes.calc.labour_input import Sharing
-from quotes.calc.visit import Asked, Catalogue, Visit, catalogue_factor
+from quotes.calc.labour_input import SharingRule
+from quotes.calc.visit import KitHours, LabourCatalogue, VisitHours, catalogue_factor
 from shop.calc.reason import Reason
 
 
-def explain(code: str, visit: Visit, catalogue: Catalogue) -> tuple[Reason, ...]:
+def explain(code: str, visit: VisitHours, catalogue: LabourCatalogue) -> tuple[Reason, ...]:
     """The reasons for the line of `code`; none if it is charged just as its only kit asks."""
     return (
         *_first_fit(visit.asked[code]),
@@ -25,41 +25,41 @@ def explain(code: str, visit: Visit, catalogue: Catalogue) -> tuple[Reason, ...]
     )
 
 
-def _first_fit(asked: list[Asked]) -> Iterator[Reason]:
+def _first_fit(asked: list[KitHours]) -> Iterator[Reason]:
     seen = dict.fromkeys(entry for entry in asked if entry.first_fit != 1)
     for entry in seen:
         yield Reason.of("first_fit", kit=entry.kit, factor=entry.first_fit, hours=entry.adjusted)
 
 
-def _shared(code: str, visit: Visit, catalogue: Catalogue) -> Iterator[Reason]:
+def _shared(code: str, visit: VisitHours, catalogue: LabourCatalogue) -> Iterator[Reason]:
     asked = visit.asked[code]
     if len(asked) < 2:
         return
     kits = tuple(sorted({entry.kit for entry in asked}))
-    if catalogue.operations[code].sharing is Sharing.ONCE:
+    if catalogue.operations[code].sharing is SharingRule.ONCE:
         yield Reason.of("once", kits=kits, count=len(asked), longest=visit.gathered[code])
     else:
         yield Reason.of("summed", kits=kits, count=len(asked), hours=visit.gathered[code])
 
 
-def _inclusion(code: str, visit: Visit) -> Iterator[Reason]:
+def _inclusion(code: str, visit: VisitHours) -> Iterator[Reason]:
     if code in visit.handed_to:
         yield Reason.of("included_in", operation=visit.handed_to[code], hours=visit.gathered[code])
     elif visit.raised[code] > visit.gathered[code]:
         yield Reason.of("raised_by", operation=_raiser(code, visit), hours=visit.raised[code])
 
 
-def _raiser(code: str, visit: Visit) -> str:
+def _raiser(code: str, visit: VisitHours) -> str:
     handed = (inner for inner, outer in visit.handed_to.items() if outer == code)
     return min(handed, key=lambda inner: (-visit.gathered[inner], inner))
 
 
-def _overlaps(code: str, visit: Visit) -> Iterator[Reason]:
+def _overlaps(code: str, visit: VisitHours) -> Iterator[Reason]:
     for deduction in visit.deductions.get(code, ()):
         yield Reason.of("overlap", operation=deduction.other, hours=deduction.hours)
 
 
-def _condition(code: str, visit: Visit, catalogue: Catalogue) -> Iterator[Reason]:
+def _condition(code: str, visit: VisitHours, catalogue: LabourCatalogue) -> Iterator[Reason]:
     factor = catalogue_factor(catalogue, code)
     exact: Decimal = visit.together[code]
     if factor != 1 and exact > 0:

@@ -18,7 +18,7 @@ __all__ = [
     "Band",
     "DutyBase",
     "ImportLine",
-    "Landed",
+    "LandedShipment",
     "LandedLine",
     "Markup",
     "MarkupMode",
@@ -77,7 +77,7 @@ class LandedLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Landed:
+class LandedShipment:
     """`margin` is profit over sales, `markup_rate` profit over cost: four decimals, None over 0."""
 
     lines: tuple[LandedLine, ...]
@@ -89,7 +89,7 @@ class Landed:
     recoverable_tax: Decimal
 
 
-def land(shipment: Shipment) -> Landed:
+def land(shipment: Shipment) -> LandedShipment:
     """Cost and price of every line.
 
     Refuses `bad_quantity` (not above 0; the line), `bad_markup` (the band), `not_exact` (the figure).
@@ -103,13 +103,13 @@ def land(shipment: Shipment) -> Landed:
         return _landed(shipment, tuple(_line(shipment, *part) for part in parts))
 
 
-def _landed(shipment: Shipment, lines: tuple[LandedLine, ...]) -> Landed:
+def _landed(shipment: Shipment, lines: tuple[LandedLine, ...]) -> LandedShipment:
     nothing = rounded(_NOTHING, shipment.exponent)
     landed_total = sum((line.landed for line in lines), nothing)
     sell_total = sum((line.sell for line in lines), nothing)
     profit = sell_total - landed_total
     taxed = sum((line.duty_base + line.duty for line in lines), nothing)
-    return Landed(
+    return LandedShipment(
         lines=lines,
         landed_total=landed_total,
         sell_total=sell_total,

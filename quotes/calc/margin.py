@@ -15,7 +15,7 @@ NOTHING = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
-class SoldLine:
+class MarginLine:
     """Price and cost of one line; `cost` is None where it is not known."""
 
     price: Decimal
@@ -28,7 +28,7 @@ class SoldLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Sum:
+class QuoteTotals:
     """With tax and before it, whether there are supplies or fees in it, and the discount by tax class."""
 
     gross: Decimal
@@ -38,7 +38,7 @@ class Sum:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownMargin:
     """The part of the total that has a known cost, and that cost. `left_out`: the rest of the total before tax."""
 
     net: Decimal
@@ -66,33 +66,35 @@ def whole_rate(given: QuoteInput, priced: PricedQuote) -> Decimal | None:
     return None if unknown else known.rate
 
 
-def sum_of(priced: PricedQuote) -> Sum:
+def sum_of(priced: PricedQuote) -> QuoteTotals:
     free = bool(priced.fees or priced.totals.supplies)
     allowances = {each.tax_class: each.amount for each in priced.document.allowances}
-    return Sum(priced.totals.gross, priced.totals.net, free, allowances)
+    return QuoteTotals(priced.totals.gross, priced.totals.net, free, allowances)
 
 
-def known_part(lines: Sequence[SoldLine], whole: Sum, rules: Rules, exponent: int) -> Known:
+def known_part(lines: Sequence[MarginLine], whole: QuoteTotals, rules: Rules, exponent: int) -> KnownMargin:
     """`whole` without the lines whose cost is not known, each less its share of the discount on its tax class."""
     sold = [(line.tax_class, _discounted(line, lines, whole, exponent)) for line in lines if line.unknown]
     left_out = sum((before_tax(price, tax_class, rules, exponent) for tax_class, price in sold), NOTHING)
-    return Known(whole.net - left_out, sum((line.cost for line in lines if line.cost is not None), NOTHING), left_out)
+    return KnownMargin(
+        whole.net - left_out, sum((line.cost for line in lines if line.cost is not None), NOTHING), left_out
+    )
 
 
-def _known(given: QuoteInput, priced: PricedQuote) -> tuple[Known, bool]:
+def _known(given: QuoteInput, priced: PricedQuote) -> tuple[KnownMargin, bool]:
     """The lines whose cost is known, and whether there are others."""
     rules, classes = given.rules, {kit.line: kit.tax_class for kit in given.kits}
     lines = [
-        *(SoldLine(kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
-        *(SoldLine(each.price, rules.labour_class(each.skill), each.cost) for each in priced.skills),
-        *(SoldLine(each.price, each.tax_class, each.cost) for each in priced.needs),
-        *(SoldLine(each.price, each.tax_class, each.cost) for each in priced.outside),
-        *(SoldLine(each.price, each.tax_class, each.cost) for each in priced.extras),
+        *(MarginLine(kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
+        *(MarginLine(each.price, rules.labour_class(each.skill), each.cost) for each in priced.skills),
+        *(MarginLine(each.price, each.tax_class, each.cost) for each in priced.needs),
+        *(MarginLine(each.price, each.tax_class, each.cost) for each in priced.outside),
+        *(MarginLine(each.price, each.tax_class, each.cost) for each in priced.extras),
     ]
     return known_part(lines, sum_of(priced), rules, given.exponent), any(line.unknown for line in lines)
 
 
-def _discounted(line: SoldLine, lines: Sequence[SoldLine], whole: Sum, exponent: int) -> Decimal:
+def _discounted(line: MarginLine, lines: Sequence[MarginLine], whole: QuoteTotals, exponent: int) -> Decimal:
     allowance = whole.allowances.get(line.tax_class)
     if allowance is None:
         return line.price

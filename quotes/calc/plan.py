@@ -20,7 +20,7 @@ SUPPLIES = "supplies"  # what the shop supplies cover stands on the shelf: no jo
 
 
 @dataclass(frozen=True, slots=True)
-class Awaited:
+class PlannedPurchase:
     """Something to buy for an operation ("": the first), with its calendar days from acceptance; None: not known.
 
     `whole`: a whole kit, without whose day there is no date; `supplier`: who sells it.
@@ -38,7 +38,7 @@ class WorkPlan:
     """The vehicle is `here`, or it comes on the day `here_from`, or neither is known and we propose a day."""
 
     steps: tuple[Step, ...]
-    awaited: tuple[Awaited, ...]
+    awaited: tuple[PlannedPurchase, ...]
     team: Team
     here_from: date | None
     here: bool = False
@@ -51,7 +51,7 @@ class WorkPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class WorkSequence:
     """The order of work: `after` of every operation, minutes of `waits` after one, what kits are `needed_at`.
 
     After one of `no_return` the vehicle cannot move until one of `mobile_again` is done.
@@ -67,7 +67,7 @@ class Sheet:
 
 
 def work_plan(
-    given: QuoteInput, priced: PricedQuote, sheet: Sheet, here_from: date | None, here: bool = False
+    given: QuoteInput, priced: PricedQuote, sheet: WorkSequence, here_from: date | None, here: bool = False
 ) -> WorkPlan:
     """The plan of a priced quote. Operations that another one includes stay in it, with no hours."""
     known = {operation.code for operation in priced.operations}
@@ -90,21 +90,21 @@ def work_plan(
     return WorkPlan(steps, awaited, team, here_from, here, tuple(each.work for each in given.outside))
 
 
-def _awaited(given: QuoteInput, priced: PricedQuote, sheet: Sheet, known: set[str]) -> Iterator[Awaited]:
+def _awaited(given: QuoteInput, priced: PricedQuote, sheet: WorkSequence, known: set[str]) -> Iterator[PlannedPurchase]:
     firsts = first_steps((each.code, each.kits) for each in priced.operations)
     for kit in given.kits:
         lead = _said(kit.buying.lead_days if kit.buying else kit.own_lead_days)
         for code in sheet.needed_at.get(kit.line, ()) or ("",):
             at = code if code in known else firsts.get(kit.letter, "")
-            yield Awaited(kit.title, at, lead, whole=True, supplier=_seller(kit.buying))
+            yield PlannedPurchase(kit.title, at, lead, whole=True, supplier=_seller(kit.buying))
     for need in priced.needs:
         if need.charge != SUPPLIES and (need.packs or need.quantity > 0):
             for code in _asked_at(need, given, firsts, known):
                 sellers = dict.fromkeys(_seller(pack.sold.buying) for pack in need.packs)
-                yield Awaited(need.title, code, _lead(need), supplier=", ".join(filter(None, sellers)))
+                yield PlannedPurchase(need.title, code, _lead(need), supplier=", ".join(filter(None, sellers)))
     for extra in given.extras:
         if extra.part is not None:
-            yield Awaited(extra.title, "", _said(_lead_of(extra.buying)), supplier=_seller(extra.buying))
+            yield PlannedPurchase(extra.title, "", _said(_lead_of(extra.buying)), supplier=_seller(extra.buying))
 
 
 def first_steps(work: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
@@ -200,7 +200,7 @@ def plan_json(plan: WorkPlan) -> dict[str, Any]:
     }
 
 
-def outside_notices(given: QuoteInput, priced: PricedQuote, sheet: Sheet) -> Iterator[Reason]:
+def outside_notices(given: QuoteInput, priced: PricedQuote, sheet: WorkSequence) -> Iterator[Reason]:
     """`outside_step_gone`: it names a step that is not done here; `outside_needs_itself`: one that it starts after."""
     steps = work_plan(given, priced, sheet, None).steps
     codes = {step.code for step in steps}
@@ -232,7 +232,7 @@ def plan_from(kept: Mapping[str, Any], kits: Collection[str]) -> WorkPlan:
             for step in kept["steps"]
         ),
         awaited=tuple(
-            Awaited(
+            PlannedPurchase(
                 each["title"],
                 each["operation"],
                 each["lead_days"],

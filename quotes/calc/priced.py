@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
-from quotes.calc.buying import Sold
+from quotes.calc.buying import UnitPricing
 from quotes.calc.labour import LabourLine
 from quotes.calc.quote_input import AgreedDiscount
 from shop.calc.document import ClassAmount, Document, Totals
@@ -22,7 +22,7 @@ class PricedKit:
     cost: Decimal | None
     alone_hours: Decimal
     computed: Decimal  # the price before a person put theirs in its place
-    sold: Sold | None  # None where it has a price of its own
+    sold: UnitPricing | None  # None where it has a price of its own
     reasons: Reasons
 
 
@@ -57,7 +57,7 @@ class TakenPack:
     title: str
     size: Decimal
     count: int
-    sold: Sold
+    sold: UnitPricing
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +94,7 @@ class PricedExtra:
     price: Decimal
     cost: Decimal | None
     tax_class: str
-    sold: Sold | None  # None for a line written by hand, and for a part without an offer
+    sold: UnitPricing | None  # None for a line written by hand, and for a part without an offer
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from quotes.calc.discount import Discount, split_discount
+from quotes.calc.discount import DiscountInput, split_discount
 from quotes.calc.priced import PricedDiscount
 from quotes.calc.quote_input import AgreedDiscount
 from shop.calc.document import ClassAmount, Document
@@ -28,7 +28,7 @@ def price_discount(document: Document, agreed: AgreedDiscount | None) -> PricedD
     )
     base = sum((line.amount for line in lines), Decimal(0))
     try:
-        split = split_discount(Discount(lines, agreed.percent, agreed.amount, e))
+        split = split_discount(DiscountInput(lines, agreed.percent, agreed.amount, e))
     except CalculationError as refusal:
         if refusal.code != "discount_too_large":
             raise

@@ -11,7 +11,7 @@ from quotes.calc.labour import (
     Labour,
     LabourInput,
     LabourLine,
-    Operation,
+    LabourOperation,
     charge_labour,
 )
 from quotes.calc.priced import PricedOperation, PricedSkill
@@ -71,10 +71,10 @@ def _entries(kit: ChosenKit) -> tuple[KitOperation, ...]:
     return (KitOperation(OWN + kit.code, kit.own_hours),)
 
 
-def _own_operation(kit: ChosenKit, given: QuoteInput) -> Operation:
+def _own_operation(kit: ChosenKit, given: QuoteInput) -> LabourOperation:
     """A kit with only a number of hours is fitted at the first skill of the rules."""
     skill = next(iter(given.rules.labour_rates), "")
-    return Operation(OWN + kit.code, skill)
+    return LabourOperation(OWN + kit.code, skill)
 
 
 def _factor(given: QuoteInput) -> Decimal:

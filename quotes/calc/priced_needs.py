@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from kitting.calc.needs import Circuits, PooledNeed, pool_needs
 from kitting.calc.packs import Pack, PackChoice, choose_packs
-from quotes.calc.buying import Sold, sold
+from quotes.calc.buying import UnitPricing, price_unit
 from quotes.calc.priced import PricedNeed, TakenPack
 from quotes.calc.quote_input import PackOffer, QuoteInput
 from shop.calc.money import rounded
@@ -57,7 +57,7 @@ def _priced(need: PooledNeed, given: QuoteInput) -> PricedNeed:
 
 
 def _with_packs(
-    need: PricedNeed, choice: PackChoice, offers: dict[str, tuple[PackOffer, Sold]], given: QuoteInput
+    need: PricedNeed, choice: PackChoice, offers: dict[str, tuple[PackOffer, UnitPricing]], given: QuoteInput
 ) -> PricedNeed:
     taken = tuple(_taken(*offers[part], count) for part, count in choice.packs)
     return replace(
@@ -89,7 +89,7 @@ def _charged(need: PricedNeed, choice: PackChoice, taken: tuple[TakenPack, ...],
 
 
 def _pack_reasons(
-    choice: PackChoice, taken: tuple[TakenPack, ...], offers: dict[str, tuple[PackOffer, Sold]], need: PricedNeed
+    choice: PackChoice, taken: tuple[TakenPack, ...], offers: dict[str, tuple[PackOffer, UnitPricing]], need: PricedNeed
 ) -> Iterable[Reason]:
     if not taken:
         return
@@ -103,13 +103,13 @@ def _pack_reasons(
         yield Reason.of(f"charged_{need.charge}")
 
 
-def _sold(pack: PackOffer, given: QuoteInput) -> Sold | None:
-    return sold(pack.buying, given.rules, given.exponent) if pack.buying else None
+def _sold(pack: PackOffer, given: QuoteInput) -> UnitPricing | None:
+    return price_unit(pack.buying, given.rules, given.exponent) if pack.buying else None
 
 
-def _pack(offer: PackOffer, sale: Sold) -> Pack:
+def _pack(offer: PackOffer, sale: UnitPricing) -> Pack:
     return Pack(offer.part, offer.size, sale.price)
 
 
-def _taken(offer: PackOffer, sale: Sold, count: int) -> TakenPack:
+def _taken(offer: PackOffer, sale: UnitPricing, count: int) -> TakenPack:
     return TakenPack(offer.part, offer.number, offer.title, offer.size, count, sale)

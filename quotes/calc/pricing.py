@@ -5,7 +5,7 @@ from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
-from quotes.calc.buying import sold
+from quotes.calc.buying import price_unit
 from quotes.calc.fitting import fit_notices
 from quotes.calc.outside import price_outside
 from quotes.calc.priced import (
@@ -84,7 +84,7 @@ def _without(given: QuoteInput, kit: ChosenKit) -> QuoteInput:
 
 
 def _kit(kit: ChosenKit, labour: QuoteLabour, given: QuoteInput) -> PricedKit:
-    sale = sold(kit.buying, given.rules, given.exponent) if kit.buying else None
+    sale = price_unit(kit.buying, given.rules, given.exponent) if kit.buying else None
     own = rounded(kit.own_price or NOTHING, given.exponent)
     computed, cost, reasons = (sale.price, sale.cost, sale.reasons) if sale else (own, _own_cost(kit, given), ())
     price = computed
@@ -110,7 +110,7 @@ def _own_cost(kit: ChosenKit, given: QuoteInput) -> Decimal | None:
 
 
 def _extra(extra: Extra, given: QuoteInput) -> PricedExtra:
-    sale = sold(extra.buying, given.rules, given.exponent) if extra.buying else None
+    sale = price_unit(extra.buying, given.rules, given.exponent) if extra.buying else None
     unit = extra.unit_price if extra.unit_price is not None else (sale.price if sale else NOTHING)
     return PricedExtra(
         line=extra.line,

@@ -6,7 +6,7 @@ from datetime import date
 from decimal import Decimal
 
 from kitting.calc.needs import NeedRow
-from quotes.calc.labour import KitOperation, Operation, Overlap
+from quotes.calc.labour import KitOperation, LabourOperation, Overlap
 from quotes.calc.outside import OutsideTerms
 from shop.calc.outside import OutsideWork
 from shop.calc.rules import Rules
@@ -56,7 +56,7 @@ class ChosenKit:
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class OfferedItem:
     """An item that is needed: a consumable with its packs, or a part (its own single pack of one)."""
 
     id: str
@@ -105,7 +105,7 @@ class ChosenOutside:
 
 
 @dataclass(frozen=True, slots=True)
-class Override:
+class FigureOverride:
     value: Decimal
     because: str
 
@@ -124,15 +124,17 @@ class QuoteInput:
     rules: Rules
     exponent: int
     kits: tuple[ChosenKit, ...] = ()
-    operations: tuple[Operation, ...] = ()
+    operations: tuple[LabourOperation, ...] = ()
     titles: Mapping[str, str] = field(default_factory=dict)  # of operations, by code
     overlaps: tuple[Overlap, ...] = ()
     needs: tuple[NeedRow, ...] = ()
-    items: Mapping[str, Item] = field(default_factory=dict)
+    items: Mapping[str, OfferedItem] = field(default_factory=dict)
     capacities: Mapping[str, Decimal] = field(default_factory=dict)
     attributes: Mapping[str, str] | None = None  # what is recorded of the vehicle; None where none is chosen
     condition: str = "none"
     extras: tuple[Extra, ...] = ()
     outside: tuple[ChosenOutside, ...] = ()
-    overrides: Mapping[str, Override] = field(default_factory=dict)  # by labour:CODE, kit:LINE, need:KEY, outside:LINE
+    overrides: Mapping[str, FigureOverride] = field(
+        default_factory=dict
+    )  # by labour:CODE, kit:LINE, need:KEY, outside:LINE
     discount: AgreedDiscount | None = None

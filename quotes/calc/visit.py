@@ -8,23 +8,23 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from quotes.calc.labour_input import KitEntry, LabourInput, Operation, Overlap, Sharing, included_codes
+from quotes.calc.labour_input import KitEntry, LabourInput, LabourOperation, Overlap, SharingRule, included_codes
 from shop.calc.money import rounded
 
 _NOTHING = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
-class Catalogue:
+class LabourCatalogue:
     """The operations, inclusions and overlaps, which are the same for every set of kits."""
 
-    operations: Mapping[str, Operation]
+    operations: Mapping[str, LabourOperation]
     includes: Mapping[str, frozenset[str]]
     overlaps: tuple[Overlap, ...]
     condition_factor: Decimal
 
     @classmethod
-    def of(cls, given: LabourInput) -> "Catalogue":
+    def of(cls, given: LabourInput) -> "LabourCatalogue":
         operations = {operation.code: operation for operation in given.operations}
         # Sorted, so that how several overlaps share what is left does not depend on their order.
         overlaps = sorted(given.overlaps, key=lambda pair: (*sorted((pair.a, pair.b)), pair.hours))
@@ -32,7 +32,7 @@ class Catalogue:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class KitHours:
     """The hours one kit entry asks for one operation: `hours` as the kit says, `adjusted` after first fit."""
 
     kit: str
@@ -50,10 +50,10 @@ class Deduction:
 
 
 @dataclass(frozen=True, slots=True)
-class Visit:
+class VisitHours:
     """Operation code -> figure; `handed_to` holds only included operations, `deductions` shortened ones."""
 
-    asked: Mapping[str, list[Asked]]
+    asked: Mapping[str, list[KitHours]]
     gathered: Mapping[str, Decimal]
     handed_to: Mapping[str, str]
     raised: Mapping[str, Decimal]
@@ -70,7 +70,7 @@ class Visit:
         return sum(self.hours.values(), rounded(_NOTHING, 1))
 
 
-def charge_visit(kits: tuple[KitEntry, ...], catalogue: Catalogue) -> Visit:
+def charge_visit(kits: tuple[KitEntry, ...], catalogue: LabourCatalogue) -> VisitHours:
     """The hours of `kits` fitted in one visit, exact until each line is rounded to 0.1."""
     asked = _asked(kits)
     gathered = {code: _gathered(catalogue.operations[code], entries) for code, entries in asked.items()}
@@ -81,22 +81,22 @@ def charge_visit(kits: tuple[KitEntry, ...], catalogue: Catalogue) -> Visit:
         code: hours - sum((part.hours for part in deductions.get(code, ())), _NOTHING) for code, hours in raised.items()
     }
     hours = {code: rounded(exact * catalogue_factor(catalogue, code), 1) for code, exact in together.items()}
-    return Visit(asked, gathered, handed_to, raised, deductions, together, hours)
+    return VisitHours(asked, gathered, handed_to, raised, deductions, together, hours)
 
 
-def catalogue_factor(catalogue: Catalogue, code: str) -> Decimal:
+def catalogue_factor(catalogue: LabourCatalogue, code: str) -> Decimal:
     """The condition factor of one operation: 1 where no fastener is exposed."""
     return catalogue.condition_factor if catalogue.operations[code].exposed else Decimal(1)
 
 
-def _asked(kits: tuple[KitEntry, ...]) -> dict[str, list[Asked]]:
+def _asked(kits: tuple[KitEntry, ...]) -> dict[str, list[KitHours]]:
     """Step 0: who asks what of each operation, first fit multiplying what no other kit code has."""
     holders = _holders(kits)
-    asked: dict[str, list[Asked]] = {}
+    asked: dict[str, list[KitHours]] = {}
     for kit in kits:
         for named in kit.operations:
             factor = kit.first_fit if len(holders[named.code]) == 1 else Decimal(1)
-            entry = Asked(kit.code, named.hours, named.hours * factor, factor)
+            entry = KitHours(kit.code, named.hours, named.hours * factor, factor)
             asked.setdefault(named.code, []).append(entry)
     return asked
 
@@ -109,9 +109,9 @@ def _holders(kits: Iterable[KitEntry]) -> dict[str, set[str]]:
     return holders
 
 
-def _gathered(operation: Operation, entries: list[Asked]) -> Decimal:
+def _gathered(operation: LabourOperation, entries: list[KitHours]) -> Decimal:
     hours = [entry.adjusted for entry in entries]
-    return max(hours) if operation.sharing is Sharing.ONCE else sum(hours, _NOTHING)
+    return max(hours) if operation.sharing is SharingRule.ONCE else sum(hours, _NOTHING)
 
 
 def _handed_to(gathered: Mapping[str, Decimal], includes: Mapping[str, frozenset[str]]) -> dict[str, str]:

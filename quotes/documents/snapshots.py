@@ -16,7 +16,7 @@ from kitting.calc.needs import Circuits
 from quotes.calc.consents import terms_of
 from quotes.calc.forms import FORM
 from quotes.calc.frozen import document_json
-from quotes.calc.kept_explanations import to_keep
+from quotes.calc.kept_explanations import pack_explanations
 from quotes.calc.packing import packed
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
@@ -61,8 +61,8 @@ def _document(
     return {
         "rules": _rules(revision, found, sold_names(figures)),
         "shown": figures,
-        "how": to_keep(to_builtins(explanations(found)), known["how"]["sentences"]),
-        "hours": to_keep(to_builtins(hours_explained(found)), known["hours"]["sentences"]),
+        "how": pack_explanations(to_builtins(explanations(found)), known["how"]["sentences"]),
+        "hours": pack_explanations(to_builtins(hours_explained(found)), known["hours"]["sentences"]),
         "plan": _plan(revision, found, sent_at),
         "inputs": document_json(found.priced.document),
         "circuits": _circuits(found.loaded.input),

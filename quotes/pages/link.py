@@ -11,7 +11,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from quotes import access
-from quotes.calc.answer import AcceptanceError, Answer, place_of
+from quotes.calc.answer import AcceptanceError, AnswerForm, place_of
 from quotes.calc.difference import difference
 from quotes.documents import quote_pdf
 from quotes.models import Decision, Link, Revision
@@ -122,12 +122,12 @@ def paper(request: HttpRequest, id: UUID) -> HttpResponse:
     return _gone(request, id) if newest is None else _private(quote_pdf.response(newest))
 
 
-def _answer(request: HttpRequest, link: Link) -> Answer:
+def _answer(request: HttpRequest, link: Link) -> AnswerForm:
     revision = request.POST.get("revision", "")
     newest = access.newest_sent(link.quote)
     price = request.POST.get("price", "")
     names = form_names(int(price) if price.isdecimal() and len(price) < 3 else 0)
-    return Answer(
+    return AnswerForm(
         revision=int(revision) if revision.isdecimal() and len(revision) < 7 else 0,
         digest=request.POST.get("digest", ""),
         name=request.POST.get("name", "")[:120],

@@ -40,7 +40,7 @@ from quotes.calc.priced import (
     Saving,
 )
 from quotes.calc.priced_labour import OWN
-from quotes.calc.quote_input import Override, QuoteInput
+from quotes.calc.quote_input import FigureOverride, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
 from quotes.presenters.outside import outside_answer
 from quotes.queries.loading import LoadedQuote
@@ -209,7 +209,7 @@ def _titled(reason: Reason, titles: Mapping[str, str]) -> Reason:
     return Reason.of(reason.code, **{**facts, "operation": titles.get(code, code)})
 
 
-def _need(need: PricedNeed, overrides: Mapping[str, Override], e: int) -> QuotedNeedOut:
+def _need(need: PricedNeed, overrides: Mapping[str, FigureOverride], e: int) -> QuotedNeedOut:
     key = f"need:{need.key}"
     return QuotedNeedOut(
         key=key,
@@ -272,7 +272,7 @@ def _labour_why(priced: PricedQuote) -> list[str]:
     return [say("quote.apart", apart=hours(priced.apart_hours), hours=hours(priced.hours))]
 
 
-def _override(override: Override | None, form: Callable[[Decimal, int], str], e: int) -> OverrideOut | None:
+def _override(override: FigureOverride | None, form: Callable[[Decimal, int], str], e: int) -> OverrideOut | None:
     return None if override is None else OverrideOut(form(override.value, e), override.because)
 
 

@@ -9,7 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from quotes.answers.margin import BoughtOut, BoughtSumOut
-from quotes.calc.buying import Sold, markup
+from quotes.calc.buying import UnitPricing, markup
 from quotes.calc.landed import MarkupMode
 from quotes.calc.markup import BandShare, band_shares
 from quotes.calc.pricing import before_tax
@@ -30,7 +30,7 @@ class Bought:
 
     title: str
     quantity: Decimal
-    sold: Sold
+    sold: UnitPricing
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +169,7 @@ def _profit(bought: Bought, left: Left, e: int) -> Iterator[HowStepOut]:
     yield _step("profit", signed(left.profit, e))
 
 
-def _rate_words(sold: Sold) -> list[str]:
+def _rate_words(sold: UnitPricing) -> list[str]:
     buying = sold.buying
     if buying.rate_date is None:
         return []
@@ -185,7 +185,7 @@ def _step(code: str, shown: str, **facts: object) -> HowStepOut:
     return HowStepOut(say(f"bought.step.{code}", **facts), shown)
 
 
-def _landed(sold: Sold, rules: Rules, shop: Shop) -> Iterator[HowStepOut]:
+def _landed(sold: UnitPricing, rules: Rules, shop: Shop) -> Iterator[HowStepOut]:
     line, buying, e = sold.landed, sold.buying, shop.exponent
     abroad = buying.rate_date is not None
     if abroad:
@@ -210,7 +210,7 @@ def _landed(sold: Sold, rules: Rules, shop: Shop) -> Iterator[HowStepOut]:
     yield _step("landed", cash(line.landed, e))
 
 
-def _sells(sold: Sold, rules: Rules, e: int) -> Iterator[HowStepOut]:
+def _sells(sold: UnitPricing, rules: Rules, e: int) -> Iterator[HowStepOut]:
     if sold.buying.sells is not None:
         yield _step("sells_own", cash(sold.price, e))
         return

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from quotes.answers.figures import QuotedNeedOut, ShownOut
 from quotes.answers.margin import BoughtOut, BoughtSumOut, MarginOut
-from quotes.calc.margin import NOTHING, Known, SoldLine, Sum, known_part, sum_of, whole_rate
+from quotes.calc.margin import NOTHING, KnownMargin, MarginLine, QuoteTotals, known_part, sum_of, whole_rate
 from quotes.models import Line, Revision
 from quotes.presenters.explanations.words import cash, hour, less, unit_cash
 from quotes.presenters.figures import kept_figures, shown
@@ -31,7 +31,7 @@ FREE = (Line.Kind.FEE, Line.Kind.SUPPLIES)  # sold, and counted at no cost
 
 
 @dataclass(frozen=True, slots=True)
-class Row(SoldLine):
+class Row(MarginLine):
     """A line with its name; `words` describe its cost."""
 
     title: str
@@ -104,7 +104,7 @@ def sent_margin(revision: Revision) -> MarginOut:
     rows = list(_kept_rows(lines, kept_figures(kept), rules, shop.exponent))
     free = any(line.kind in FREE for line in lines)
     allowances = {each["tax_class"]: Decimal(each["amount"]) for each in kept["inputs"]["allowances"]}
-    total = Sum(revision.gross or NOTHING, revision.net or NOTHING, free, allowances)
+    total = QuoteTotals(revision.gross or NOTHING, revision.net or NOTHING, free, allowances)
     margin = _margin(rows, total, _kept_bought(costs), rules, shop.exponent)
     if revision.state == Revision.State.ACCEPTED or not further:
         return margin
@@ -178,7 +178,7 @@ def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: 
     return Row(price, tax_class, cost, title, words)
 
 
-def _margin(rows: Sequence[Row], whole: Sum, bought: BoughtAndSum, rules: Rules, e: int) -> MarginOut:
+def _margin(rows: Sequence[Row], whole: QuoteTotals, bought: BoughtAndSum, rules: Rules, e: int) -> MarginOut:
     """Where a cost is not known there is no margin of the whole: profit and floor are those of the rest."""
     floor, known = rules.margin_floor, known_part(rows, whole, rules, e)
     rate, unknown = known.rate, [row.title for row in rows if row.unknown]
@@ -226,7 +226,7 @@ def _percent(rate: Decimal) -> str:
     return f"{rounded(rate * 100, 1)}"
 
 
-def _rule(rows: Iterable[Row], whole: Sum) -> Iterator[str]:
+def _rule(rows: Iterable[Row], whole: QuoteTotals) -> Iterator[str]:
     yield say("margin.how.rule")
     if whole.free:
         yield say("margin.how.free")
@@ -236,7 +236,7 @@ def _rule(rows: Iterable[Row], whole: Sum) -> Iterator[str]:
         yield say("margin.how.rule_unknown")
 
 
-def _steps(rows: Sequence[Row], whole: Sum, known: Known, rules: Rules, e: int) -> Iterator[HowStepOut]:
+def _steps(rows: Sequence[Row], whole: QuoteTotals, known: KnownMargin, rules: Rules, e: int) -> Iterator[HowStepOut]:
     if rules.prices_include_tax:
         yield _step("gross", cash(whole.gross, e))
         yield _step("tax", less(cash(whole.gross - whole.net, e)))

@@ -5,7 +5,7 @@ from datetime import datetime
 from uuid import UUID
 
 from kitting.models import Part
-from quotes.calc.buying import sold
+from quotes.calc.buying import price_unit
 from quotes.queries.pricing import shop_day
 from quotes.queries.rows import buying_of
 from shop.access import rules_on
@@ -21,5 +21,5 @@ def part_prices(shop: Shop, parts: Sequence[Part], now: datetime) -> dict[UUID, 
     if row is None:
         return {}
     rules = Rules.from_json(row.rules)
-    sales = {part: sold(buying, rules, shop.exponent) for part, buying in buying_of(shop, parts, day).items()}
+    sales = {part: price_unit(buying, rules, shop.exponent) for part, buying in buying_of(shop, parts, day).items()}
     return {part: money(sale.price, shop.exponent) for part, sale in sales.items() if sale}

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from msgspec.structs import replace
 
 from quotes.answers.prices import PossiblePriceOut, PriceRangeOut, StatedOut, UndecidedAttributeOut, UndecidedOut
-from quotes.calc.combinations import MOST_OFFERED, Stated, Values, count, nameable
+from quotes.calc.combinations import MOST_OFFERED, Combination, Values, count, nameable
 from quotes.calc.consents import first_days, terms_of
 from quotes.calc.price_range import Possibilities, price_range
 from quotes.models import Revision
@@ -67,7 +67,7 @@ def attributes_of(values: Mapping[str, Values]) -> list[UndecidedAttributeOut]:
     ]
 
 
-def stated_words(stated: Stated, values: Mapping[str, Values]) -> str:
+def stated_words(stated: Combination, values: Mapping[str, Values]) -> str:
     """'manual', 'automatic, with wear sensor', 'another gearbox'"""
     return ", ".join(_value_words(name, value, values[name]) for name, value in stated)
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from quotes.calc.forms import read_text
 from quotes.calc.frozen import document_from
-from quotes.calc.kept_explanations import as_told
+from quotes.calc.kept_explanations import unpack_explanations
 from quotes.calc.packing import unpacked
 from quotes.models import Revision
 from shop.calc.quantity import money
@@ -62,4 +62,4 @@ def gross_of(kept: dict[str, Any]) -> str:
 
 def kept_hours(kept: Mapping[str, Any]) -> dict[str, dict[str, Any]]:
     """{key of an operation: how its hours came about}; empty for a revision sent before they were kept."""
-    return {each["key"]: each for each in as_told(kept.get("hours", []))}
+    return {each["key"]: each for each in unpack_explanations(kept.get("hours", []))}

@@ -9,10 +9,10 @@ from uuid import UUID
 from kitting.calc.freezing import glycol_named
 from kitting.calc.needs import NeedRow
 from kitting.models import KitLine, KitRevision, Part
-from quotes.calc.combinations import Asking
-from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
-from quotes.calc.plan import Sheet
-from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from quotes.calc.combinations import QuoteConditions
+from quotes.calc.labour import KitOperation, LabourOperation, Overlap, SharingRule
+from quotes.calc.plan import WorkSequence
+from quotes.calc.quote_input import Buying, ChosenKit, Extra, FigureOverride, OfferedItem, PackOffer, QuoteInput
 from quotes.models import Line
 from quotes.queries.rows import Needs, QuoteRows, Steps
 from shop.calc.sheet import Step, merged_sheet, mobile_again
@@ -42,7 +42,7 @@ class LoadedQuote:
     input: QuoteInput
     kits: Mapping[str, KitFacts]
     decide: Mapping[str, tuple[str, ...]]
-    sheet: Sheet
+    sheet: WorkSequence
     stages: Mapping[str, str]  # the install stage of an operation, as its first kit's template names it
 
 
@@ -68,7 +68,7 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
         condition=rows.condition,
         extras=tuple(_extra(line, rows.buying) for line in rows.lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
         outside=rows.outside,
-        overrides={each.key: Override(each.value, each.because) for each in rows.overrides},
+        overrides={each.key: FigureOverride(each.value, each.because) for each in rows.overrides},
         discount=rows.discount,
     )
     facts, needed_at = _boxes(rows, attributes, order)
@@ -78,11 +78,13 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
     return LoadedQuote(given, facts, undecided([*asking.parts, *asking.work], attributes), work, stages)
 
 
-def conditions(rows: QuoteRows) -> Asking:
+def conditions(rows: QuoteRows) -> QuoteConditions:
     """Every condition of the quote on the vehicle, by what it decides."""
     work = [condition for group in rows.steps.values() for step in group for condition in step.when]
     parts = [condition for *_, when, _, _ in rows.boxes for condition in when]
-    return Asking(work=work, fits=[each for kit in rows.kits for each in _fits(kit)], parts=parts, values=KNOWN_VALUES)
+    return QuoteConditions(
+        work=work, fits=[each for kit in rows.kits for each in _fits(kit)], parts=parts, values=KNOWN_VALUES
+    )
 
 
 def _fits(line: Line) -> list[Condition]:
@@ -94,11 +96,11 @@ def _sheet(
     order: tuple[Step, ...],
     done: Iterable[OperationRow],
     needed_at: Mapping[str, tuple[str, ...]],
-) -> Sheet:
+) -> WorkSequence:
     rows = {row.code: row for row in done}
     leaves = frozenset(code for code, row in rows.items() if row.no_return)
     returns = [code for code, row in rows.items() if row.mobile_again]
-    return Sheet(
+    return WorkSequence(
         steps=order,
         waits={code: row.wait_after for code, row in rows.items()},
         needed_at=needed_at,
@@ -119,7 +121,7 @@ def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> lis
 
 def _operations(
     steps: Steps, order: Iterable[str], pairs: Iterable[OperationPair]
-) -> tuple[tuple[Operation, ...], tuple[Overlap, ...]]:
+) -> tuple[tuple[LabourOperation, ...], tuple[Overlap, ...]]:
     """The operations of the templates, those that they include in the end, and what any two of all these save."""
     rows = {step.operation.code: step.operation for group in steps.values() for step in group}
     wanted: dict[str, OperationRow] = {code: rows[code] for code in order} | rows
@@ -129,7 +131,9 @@ def _operations(
             wanted.setdefault(pair.b.code, pair.b)
             includes.setdefault(pair.a.code, []).append(pair.b.code)
     operations = tuple(
-        Operation(row.code, row.skill, Sharing(row.sharing), row.exposed, tuple(sorted(includes.get(row.code, ()))))
+        LabourOperation(
+            row.code, row.skill, SharingRule(row.sharing), row.exposed, tuple(sorted(includes.get(row.code, ())))
+        )
         for row in wanted.values()
     )
     overlaps = tuple(
@@ -199,14 +203,14 @@ def _kit(line: Line, letters: Mapping[str, str], rows: QuoteRows, attributes: At
     )
 
 
-def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -> dict[str, Item]:
+def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -> dict[str, OfferedItem]:
     packs: dict[UUID, list[Part]] = {}
     for part in parts:
         packs.setdefault(part.consumable_id or part.pk, []).append(part)
-    found: dict[str, Item] = {}
+    found: dict[str, OfferedItem] = {}
     for need in (need for group in needs.values() for need in group):
         subject: Any = need.consumable or need.part
-        found[str(subject.pk)] = Item(
+        found[str(subject.pk)] = OfferedItem(
             id=str(subject.pk),
             title=str(need.consumable) if need.consumable else need.part.title,
             family=need.consumable.family if need.consumable else "",

@@ -11,14 +11,14 @@ from kitting.models import KitRevision
 from quotes.calc.combinations import (
     MOST_OFFERED,
     MOST_PRICED,
-    Stated,
+    Combination,
     Values,
     applied,
     combinations,
     count,
+    deciding_values,
     extremes,
     open_values,
-    telling,
 )
 from quotes.calc.fitting import unfit_kits
 from quotes.calc.margin import is_below_floor
@@ -43,7 +43,7 @@ class Figures:
 class Possibility:
     """The quote for one combination of what is not recorded of the vehicle; `unfit` are the kits it rules out."""
 
-    stated: Stated
+    stated: Combination
     loaded: LoadedQuote
     priced: PricedQuote
     unfit: tuple[str, ...]
@@ -91,9 +91,9 @@ class _Pricing:
     def __init__(self, rows: QuoteRows) -> None:
         self.rows = rows
         self.recorded: Attributes = rows.vehicle.attributes if rows.vehicle else {}
-        self.priced: dict[Stated, Possibility] = {}
+        self.priced: dict[Combination, Possibility] = {}
 
-    def of(self, stated: Stated) -> Possibility:
+    def of(self, stated: Combination) -> Possibility:
         if stated not in self.priced:
             attributes = applied(stated, self.recorded)
             loaded = load_quote(self.rows, attributes)
@@ -101,13 +101,13 @@ class _Pricing:
             self.priced[stated] = Possibility(stated, loaded, price_quote(loaded.input), unfit)
         return self.priced[stated]
 
-    def gross(self, stated: Stated) -> Decimal:
+    def gross(self, stated: Combination) -> Decimal:
         return self.of(stated).priced.totals.gross
 
-    def fits(self, stated: Stated) -> bool:
+    def fits(self, stated: Combination) -> bool:
         return not self.of(stated).unfit
 
-    def outcome(self, stated: Stated) -> Hashable:
+    def outcome(self, stated: Combination) -> Hashable:
         """Two combinations with one outcome are one offer: its work, its lines, and whether the kits fit."""
         found = self.of(stated)
         work = tuple((each.code, each.hours) for each in found.priced.operations)
@@ -131,7 +131,7 @@ def _figures(rows: QuoteRows) -> QuoteFigures:
     pricing = _Pricing(rows)
     values = open_values(conditions(rows), pricing.recorded)
     if count(values) <= MOST_PRICED:
-        values = telling(values, pricing.outcome)
+        values = deciding_values(values, pricing.outcome)
         possible = tuple(sorted((pricing.of(each) for each in combinations(values)), key=_order))
     else:
         found = extremes(values, pricing.gross, pricing.fits)

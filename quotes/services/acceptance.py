@@ -10,7 +10,7 @@ from django.db import transaction
 
 from kitting.calc.contents import PullNeed
 from kitting.services.pull_lists import open_pull_list
-from quotes.calc.answer import UNKNOWN, AcceptanceError, Answer, contradicts, moved_later, place_of
+from quotes.calc.answer import UNKNOWN, AcceptanceError, AnswerForm, contradicts, moved_later, place_of
 from quotes.calc.consents import first_day, missing_consents
 from quotes.calc.plan import first_steps
 from quotes.documents.promise_record import promise_record
@@ -33,7 +33,7 @@ PROMISED_FROM = ("after", "wait_after", "no_return", "mobile_again")
 
 
 @transaction.atomic
-def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
+def accept_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decision:
     """Record the acceptance: one a quote, of the revision that is live. A repeat gets the acceptance already given."""
     quote, revision = _open_for_answer(link, answer, now)
     given = _given(revision)
@@ -64,7 +64,7 @@ def accept_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     return _record(actor, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise, not_before)
 
 
-def _price_stated(kept: Mapping[str, Any], answer: Answer) -> int | None:
+def _price_stated(kept: Mapping[str, Any], answer: AnswerForm) -> int | None:
     """The place of the price that the customer states; None where nothing is stated. 0 where there is one price.
 
     Refuses `unknown` and `unfit`, for which the customer has to call.
@@ -95,7 +95,7 @@ def _stated(kept: Mapping[str, Any]) -> list[list[str]]:
 
 
 @transaction.atomic
-def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
+def decline_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decision:
     """Record that the customer declined, which needs no consents and opens nothing."""
     quote, revision = _open_for_answer(link, answer, now)
     given = _given(revision)
@@ -109,7 +109,7 @@ def decline_revision(*, link: Link, answer: Answer, now: datetime) -> Decision:
     return _record(actor, link, revision, answer, Decision.Answer.DECLINED, frozen.read(revision), now)
 
 
-def _open_for_answer(link: Link, answer: Answer, now: datetime) -> tuple[Quote, Revision]:
+def _open_for_answer(link: Link, answer: AnswerForm, now: datetime) -> tuple[Quote, Revision]:
     """Quote and the revision that was seen, under the quote's lock; refused where no answer can count."""
     quote = Quote.objects.select_for_update(of=("self",)).select_related("shop").get(pk=link.quote_id)
     link.refresh_from_db()
@@ -129,7 +129,7 @@ def _given(revision: Revision) -> Decision | None:
     return Decision.objects.filter(shop=revision.shop_id, revision=revision).first()
 
 
-def _same(given: Decision, answer: Answer, wanted: str) -> Decision:
+def _same(given: Decision, answer: AnswerForm, wanted: str) -> Decision:
     """A repeat gets the same receipt; a change of mind is for the workshop to hear."""
     if given.answer != wanted:
         raise AcceptanceError("answered")
@@ -302,7 +302,7 @@ def _record(
     actor: Actor,
     link: Link,
     revision: Revision,
-    answer: Answer,
+    answer: AnswerForm,
     given: str,
     kept: Mapping[str, Any],
     now: datetime,
@@ -344,7 +344,7 @@ def _price_words(given: str, kept: Mapping[str, Any]) -> str:
     return kept["possible"][kept["combination"]]["words"] if accepted else ""
 
 
-def _consents(given: str, answer: Answer, kept: Mapping[str, Any]) -> list[dict[str, Any]]:
+def _consents(given: str, answer: AnswerForm, kept: Mapping[str, Any]) -> list[dict[str, Any]]:
     """The consents ticked with an acceptance; who declines consents to nothing."""
     if given != Decision.Answer.ACCEPTED:
         return []

@@ -10,7 +10,7 @@ from django.db import connection, transaction
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
-from quotes.calc.answer import Answer
+from quotes.calc.answer import AnswerForm
 from quotes.models import Link, Quote
 from quotes.services import drafts, revising, sending
 from quotes.services.acceptance import accept_revision, decline_revision
@@ -71,7 +71,7 @@ def test_a_quote_on_its_way_to_the_customer_and_back(stage: Stage, manager: Chec
 def answered(stage: Stage, decide: Callable[..., Any]) -> Any:
     sent = stage.sent(stage.turbo)
     link = Link.objects.get(pk=sent["link"]["id"])
-    answer = Answer(1, sent["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
+    answer = AnswerForm(1, sent["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
     return lambda: decide(link=link, answer=answer, now=timezone.now())
 
 

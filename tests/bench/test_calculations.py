@@ -12,7 +12,7 @@ import pytest
 from kitting.calc.counting import Event, fold
 from kitting.calc.explosion import Kit, Node, Step, flatten
 from kitting.calc.packs import Pack, choose_packs
-from quotes.calc.labour import KitEntry, KitOperation, LabourInput, Operation, Overlap, Sharing, charge_labour
+from quotes.calc.labour import KitEntry, KitOperation, LabourInput, LabourOperation, Overlap, SharingRule, charge_labour
 from shop.calc.document import Document, DocumentLine, Supplies, Tax
 from shop.calc.promise import Plan, PlannedOperation, promise
 from shop.calc.tax import total_document
@@ -46,10 +46,10 @@ def labour(operations: int) -> Work:
         for kit in range(3)
     )
     sheet = tuple(
-        Operation(
+        LabourOperation(
             code=f"op-{at}",
             skill=("mechanical", "electrical")[at % 2],
-            sharing=Sharing.EACH if at % 10 == 0 else Sharing.ONCE,
+            sharing=SharingRule.EACH if at % 10 == 0 else SharingRule.ONCE,
             exposed=at % 3 == 0,
             includes=tuple(f"op-{inner}" for inner in (at + 7, at + 11) if at % 5 == 0 and inner < known),
         )

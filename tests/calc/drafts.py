@@ -6,9 +6,18 @@ from typing import Any
 from hypothesis import strategies as st
 
 from kitting.calc.needs import NeedRow
-from quotes.calc.labour import KitOperation, Operation, Overlap, Sharing
+from quotes.calc.labour import KitOperation, LabourOperation, Overlap, SharingRule
 from quotes.calc.outside import OutsideTerms
-from quotes.calc.quote_input import Buying, ChosenKit, ChosenOutside, Extra, Item, Override, PackOffer, QuoteInput
+from quotes.calc.quote_input import (
+    Buying,
+    ChosenKit,
+    ChosenOutside,
+    Extra,
+    FigureOverride,
+    OfferedItem,
+    PackOffer,
+    QuoteInput,
+)
 from shop.calc.outside import OutsideWork
 from shop.calc.rules import Rules
 
@@ -86,7 +95,9 @@ def drafts(draw: st.DrawFn) -> QuoteInput:
         exponent=exponent,
         kits=kits,
         operations=tuple(
-            Operation(code, draw(st.sampled_from(SKILLS)), draw(st.sampled_from(Sharing)), draw(st.booleans()))
+            LabourOperation(
+                code, draw(st.sampled_from(SKILLS)), draw(st.sampled_from(SharingRule)), draw(st.booleans())
+            )
             for code in CODES
         ),
         titles={code: f"{code.title()} work" for code in CODES},
@@ -101,9 +112,9 @@ def drafts(draw: st.DrawFn) -> QuoteInput:
     )
 
 
-def override(key: str, exponent: int) -> st.SearchStrategy[Override]:
+def override(key: str, exponent: int) -> st.SearchStrategy[FigureOverride]:
     values = number("0", "40", 1) if key.startswith("labour:") else number("0", "9000", exponent)
-    return st.builds(Override, values, st.just("agreed with the customer"))
+    return st.builds(FigureOverride, values, st.just("agreed with the customer"))
 
 
 def outside(line: str, exponent: int) -> st.SearchStrategy[ChosenOutside]:
@@ -161,7 +172,7 @@ def needs(kit: str) -> st.SearchStrategy[list[NeedRow]]:
     )
 
 
-def item(name: str) -> st.SearchStrategy[Item]:
+def item(name: str) -> st.SearchStrategy[OfferedItem]:
     family = {"oil": "engine oil", "sealant": "sealant", "bolt": ""}[name]
     unit = {"oil": "L", "sealant": "mL", "bolt": "pc"}[name]
     sizes = {"oil": ["1", "0.946", "5"], "sealant": ["40", "300"], "bolt": ["1"]}[name]
@@ -179,7 +190,7 @@ def item(name: str) -> st.SearchStrategy[Item]:
         )
     )
     return st.builds(
-        Item, st.just(name), st.just(name), st.just(family), st.just(unit), st.sampled_from(CLASSES), packs
+        OfferedItem, st.just(name), st.just(name), st.just(family), st.just(unit), st.sampled_from(CLASSES), packs
     )
 
 

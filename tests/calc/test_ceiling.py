@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.ceiling import NEEDED_FIGURES, CeilingRule, Overrun, judge_ceiling
+from quotes.calc.ceiling import NEEDED_FIGURES, CeilingInput, CeilingRule, judge_ceiling
 from shop.calc.errors import CalculationError
 from shop.calc.reason import Reason
 
@@ -23,7 +23,7 @@ def units(largest: int, exponent: int) -> st.SearchStrategy[D]:
 
 
 @st.composite
-def overruns(draw: st.DrawFn) -> Overrun:
+def overruns(draw: st.DrawFn) -> CeilingInput:
     exponent = draw(st.sampled_from([0, 2, 3]))
     rule = CeilingRule(
         kind=draw(st.sampled_from(sorted(NEEDED_FIGURES))),
@@ -32,7 +32,7 @@ def overruns(draw: st.DrawFn) -> Overrun:
         cap=draw(units(20_000, exponent)),
         maximum=draw(units(150_000, exponent)),
     )
-    return Overrun(
+    return CeilingInput(
         rule=rule,
         agreed=draw(units(100_000, exponent)),
         used=draw(units(8_000, exponent)),
@@ -41,7 +41,7 @@ def overruns(draw: st.DrawFn) -> Overrun:
     )
 
 
-def ceiling_again(overrun: Overrun) -> Fraction:
+def ceiling_again(overrun: CeilingInput) -> Fraction:
     rule, agreed = overrun.rule, Fraction(overrun.agreed)
     share = agreed * Fraction(rule.percent) / 100
     amount = {
@@ -55,7 +55,7 @@ def ceiling_again(overrun: Overrun) -> Fraction:
 
 
 @given(overruns())
-def test_ceiling_left_and_status_are_those_of_the_rule(overrun: Overrun) -> None:
+def test_ceiling_left_and_status_are_those_of_the_rule(overrun: CeilingInput) -> None:
     found, ceiling = judge_ceiling(overrun), ceiling_again(overrun)
     spent = Fraction(overrun.used) + Fraction(overrun.extra)
     assert found.ceiling == ceiling
@@ -64,14 +64,14 @@ def test_ceiling_left_and_status_are_those_of_the_rule(overrun: Overrun) -> None
 
 
 @given(overruns(), st.decimals("0", "50", places=2))
-def test_more_spent_leaves_less_and_is_never_less_serious(overrun: Overrun, more: D) -> None:
+def test_more_spent_leaves_less_and_is_never_less_serious(overrun: CeilingInput, more: D) -> None:
     one, other = judge_ceiling(overrun), judge_ceiling(replace(overrun, extra=overrun.extra + more))
     assert (other.ceiling, other.left) == (one.ceiling, max(one.left - more, min(one.left, D(0))) if one.left else 0)
     assert SEVERITY[other.status] >= SEVERITY[one.status]
 
 
 @given(overruns(), st.sampled_from(["percent", "floor", "cap", "maximum"]), st.decimals("0", "50", places=2))
-def test_a_larger_figure_of_a_rule_never_lowers_the_ceiling(overrun: Overrun, name: str, more: D) -> None:
+def test_a_larger_figure_of_a_rule_never_lowers_the_ceiling(overrun: CeilingInput, name: str, more: D) -> None:
     one = judge_ceiling(overrun)
     larger = replace(overrun.rule, **{name: getattr(overrun.rule, name) + more})
     other = judge_ceiling(replace(overrun, rule=larger))
@@ -81,7 +81,7 @@ def test_a_larger_figure_of_a_rule_never_lowers_the_ceiling(overrun: Overrun, na
 
 
 @given(overruns(), st.integers(0, 500).map(D))
-def test_more_agreed_raises_a_percentage_and_lowers_what_a_maximum_allows(overrun: Overrun, more: D) -> None:
+def test_more_agreed_raises_a_percentage_and_lowers_what_a_maximum_allows(overrun: CeilingInput, more: D) -> None:
     one, other = judge_ceiling(overrun), judge_ceiling(replace(overrun, agreed=overrun.agreed + more))
     if overrun.rule.kind == "maximum":
         assert one.ceiling - more <= other.ceiling <= one.ceiling
@@ -90,7 +90,7 @@ def test_more_agreed_raises_a_percentage_and_lowers_what_a_maximum_allows(overru
 
 
 @given(overruns(), st.booleans())
-def test_it_does_not_matter_what_was_used_before_and_what_is_extra(overrun: Overrun, all_before: bool) -> None:
+def test_it_does_not_matter_what_was_used_before_and_what_is_extra(overrun: CeilingInput, all_before: bool) -> None:
     spent = overrun.used + overrun.extra
     swapped = replace(overrun, used=spent if all_before else D(0), extra=D(0) if all_before else spent)
     one, other = judge_ceiling(overrun), judge_ceiling(swapped)
@@ -98,7 +98,7 @@ def test_it_does_not_matter_what_was_used_before_and_what_is_extra(overrun: Over
 
 
 @given(overruns())
-def test_the_last_figure_of_the_steps_is_the_ceiling(overrun: Overrun) -> None:
+def test_the_last_figure_of_the_steps_is_the_ceiling(overrun: CeilingInput) -> None:
     *steps, spent = judge_ceiling(overrun).steps
     reached = Fraction(0)
     for step in steps:
@@ -115,21 +115,21 @@ def test_the_last_figure_of_the_steps_is_the_ceiling(overrun: Overrun) -> None:
 
 def test_the_steps_of_a_banded_rule_name_the_figure_that_decides() -> None:
     last = Reason.of("spent", used=D(0), extra=D(0), ceiling=D("100.00"))
-    assert judge_ceiling(Overrun(ALL_FIGURES, D(300))).steps == (
+    assert judge_ceiling(CeilingInput(ALL_FIGURES, D(300))).steps == (
         Reason.of("percent", agreed=D(300), percent=D(10)),
         Reason.of("floor", floor=D(100)),
         last,
     )
-    assert judge_ceiling(Overrun(ALL_FIGURES, D(1000))).steps == (
+    assert judge_ceiling(CeilingInput(ALL_FIGURES, D(1000))).steps == (
         Reason.of("percent", agreed=D(1000), percent=D(10)),
         last,
     )
-    codes = [step.code for step in judge_ceiling(Overrun(ALL_FIGURES, D(90000))).steps]
+    codes = [step.code for step in judge_ceiling(CeilingInput(ALL_FIGURES, D(90000))).steps]
     assert codes == ["percent", "cap", "spent"]
 
 
 def test_a_cap_below_the_floor_wins() -> None:
-    assert judge_ceiling(Overrun(replace(ALL_FIGURES, cap=D(50)), D(300))).ceiling == 50
+    assert judge_ceiling(CeilingInput(replace(ALL_FIGURES, cap=D(50)), D(300))).ceiling == 50
 
 
 @pytest.mark.parametrize("kind", sorted(NEEDED_FIGURES))
@@ -137,11 +137,11 @@ def test_a_rule_needs_the_figures_of_its_kind_and_no_others(kind: str) -> None:
     rule, needed = replace(ALL_FIGURES, kind=kind), NEEDED_FIGURES[kind]
     bare = CeilingRule(kind, **{name: getattr(rule, name) for name in needed})
     others = {name: D(-1) for name in ("percent", "floor", "cap", "maximum") if name not in needed}
-    assert judge_ceiling(Overrun(bare, D(1000))) == judge_ceiling(Overrun(replace(rule, **others), D(1000)))
+    assert judge_ceiling(CeilingInput(bare, D(1000))) == judge_ceiling(CeilingInput(replace(rule, **others), D(1000)))
     for name in needed:
         for figure, told in ((None, f"without {name}"), (D("-0.01"), f"with {name} -0.01")):
             with pytest.raises(CalculationError) as refused:
-                judge_ceiling(Overrun(replace(bare, **{name: figure}), D(1000)))
+                judge_ceiling(CeilingInput(replace(bare, **{name: figure}), D(1000)))
             assert str(refused.value) == f"bad_rule: {kind} {told}"
 
 
@@ -158,5 +158,5 @@ def test_a_rule_needs_the_figures_of_its_kind_and_no_others(kind: str) -> None:
 )
 def test_it_refuses_and_names_the_culprit(fields: dict[str, Any], refusal: str) -> None:
     with pytest.raises(CalculationError) as refused:
-        judge_ceiling(replace(Overrun(ALL_FIGURES, D(1000)), **fields))
+        judge_ceiling(replace(CeilingInput(ALL_FIGURES, D(1000)), **fields))
     assert str(refused.value) == refusal

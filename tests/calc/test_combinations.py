@@ -6,15 +6,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quotes.calc.combinations import (
-    Asking,
-    Stated,
+    Combination,
+    QuoteConditions,
     applied,
     combinations,
     count,
+    deciding_values,
     extremes,
     nameable,
     open_values,
-    telling,
 )
 from tests.examples import many
 
@@ -26,8 +26,8 @@ def only(attribute: str, *values: str) -> dict[str, Any]:
 AUTOMATIC, MANUAL = only("transmission", "automatic"), only("transmission", "manual")
 
 
-def asking(work: Any = (), fits: Any = (), parts: Any = (), **values: Any) -> Asking:
-    return Asking(list(work), list(fits), list(parts), values)
+def asking(work: Any = (), fits: Any = (), parts: Any = (), **values: Any) -> QuoteConditions:
+    return QuoteConditions(list(work), list(fits), list(parts), values)
 
 
 def test_the_values_that_work_names_are_the_choice() -> None:
@@ -76,25 +76,27 @@ def test_combinations_of_several_attributes() -> None:
 
 
 def test_a_value_without_a_name_is_not_recorded() -> None:
-    stated: Stated = (("sensor", "yes"), ("transmission", None))
+    stated: Combination = (("sensor", "yes"), ("transmission", None))
     assert applied(stated, {"model": "T35"}) == {"model": "T35", "sensor": "yes"}
     assert not nameable(stated) and nameable(stated[:1]) and nameable(())
 
 
 def test_an_attribute_that_changes_nothing_is_left_out() -> None:
     values = {"body": ("estate", "saloon"), "transmission": ("automatic", "manual")}
-    assert telling(values, lambda stated: dict(stated).get("transmission")) == {"transmission": values["transmission"]}
+    assert deciding_values(values, lambda stated: dict(stated).get("transmission")) == {
+        "transmission": values["transmission"]
+    }
 
 
 def test_values_that_come_to_the_same_still_tell_where_nothing_recorded_comes_to_less() -> None:
     values = {"transmission": ("automatic", "manual")}
-    assert telling(values, lambda stated: len(stated)) == values
+    assert deciding_values(values, lambda stated: len(stated)) == values
 
 
 def test_two_attributes_that_only_matter_together_both_tell() -> None:
     values = {"body": ("estate", "saloon"), "tow_bar": ("no", "yes")}
     both = {"body": "estate", "tow_bar": "yes"}
-    assert telling(values, lambda stated: dict(stated) == both) == values
+    assert deciding_values(values, lambda stated: dict(stated) == both) == values
 
 
 NAMES = st.sampled_from(["a", "b", "c"])
@@ -113,7 +115,7 @@ def holding(conditions: list[dict[str, Any]], attributes: dict[str, str]) -> tup
 def test_every_vehicle_is_one_of_the_combinations(work: Any, parts: Any, recorded: dict[str, str]) -> None:
     """For every value that work or parts name, some combination does the same work as a vehicle with that value."""
     values = open_values(asking(work, parts=parts), recorded)
-    told = telling(values, lambda stated: holding(work, applied(stated, recorded)))
+    told = deciding_values(values, lambda stated: holding(work, applied(stated, recorded)))
     offered = {holding(work, applied(stated, recorded)) for stated in combinations(told)}
     open_names = sorted({each["attribute"] for each in work} - set(recorded))
     named = {
@@ -131,7 +133,7 @@ def test_the_extremes_of_what_adds_up_are_the_least_and_the_most(added: list[lis
     values = {f"a{at}": tuple(str(each) for each in range(len(row))) for at, row in enumerate(added)}
     price = {(f"a{at}", str(way)): each for at, row in enumerate(added) for way, each in enumerate(row)}
 
-    def amount(stated: Stated) -> Decimal:
+    def amount(stated: Combination) -> Decimal:
         return Decimal(sum(price[name, value or ""] for name, value in stated))
 
     every = [sum(each) for each in product(*added)]
@@ -144,10 +146,10 @@ def test_an_extreme_fits_where_one_does() -> None:
     values = {"a": ("1", "2", "3"), "b": ("1", "2")}
     prices = {"1": 5, "2": 7, "3": 1}
 
-    def amount(stated: Stated) -> Decimal:
+    def amount(stated: Combination) -> Decimal:
         return Decimal(sum(prices[value or ""] for _, value in stated))
 
-    def fits(stated: Stated) -> bool:
+    def fits(stated: Combination) -> bool:
         return dict(stated)["a"] != "3"
 
     assert extremes(values, amount, fits) == ((("a", "1"), ("b", "1")), (("a", "2"), ("b", "2")))

@@ -10,18 +10,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.deposit import Asked, DepositRule, ask_deposit
+from quotes.calc.deposit import DepositInput, DepositRule, ask_deposit
 from shop.calc.errors import CalculationError
 from shop.calc.reason import Reason
 
-QUOTE = Asked(DepositRule("parts", D(50), cover=True), D("1000.00"), D("1800.00"), D("640.0001"))
+QUOTE = DepositInput(DepositRule("parts", D(50), cover=True), D("1000.00"), D("1800.00"), D("640.0001"))
 
 
 @st.composite
-def quotes(draw: st.DrawFn) -> Asked:
+def quotes(draw: st.DrawFn) -> DepositInput:
     exponent = draw(st.sampled_from([0, 2, 3]))
     money = st.integers(0, 100_000).map(lambda units: D(units).scaleb(-exponent))
-    return Asked(
+    return DepositInput(
         rule=DepositRule(
             base=draw(st.sampled_from(["parts", "total"])),
             percent=draw(st.just(D(100)) | st.decimals("0", "100", places=2)),
@@ -34,7 +34,7 @@ def quotes(draw: st.DrawFn) -> Asked:
     )
 
 
-def deposit_again(asked: Asked) -> tuple[Fraction, str]:
+def deposit_again(asked: DepositInput) -> tuple[Fraction, str]:
     """The least of total and what the rule asks for; a tie goes to the reason that comes first."""
     scale = 10**asked.exponent
     base = {"parts": asked.parts, "total": asked.total}[asked.rule.base]
@@ -47,26 +47,26 @@ def deposit_again(asked: Asked) -> tuple[Fraction, str]:
 
 
 @given(quotes())
-def test_deposit_and_reason_are_those_of_the_rule(asked: Asked) -> None:
+def test_deposit_and_reason_are_those_of_the_rule(asked: DepositInput) -> None:
     found = ask_deposit(asked)
     assert (found.deposit, found.because) == deposit_again(asked)
 
 
 @given(quotes())
-def test_it_lies_between_nothing_and_the_total(asked: Asked) -> None:
+def test_it_lies_between_nothing_and_the_total(asked: DepositInput) -> None:
     found = ask_deposit(asked)
     assert 0 <= found.deposit <= asked.total
 
 
 @given(quotes())
-def test_with_cover_it_is_what_cannot_be_sent_back_or_the_whole_total(asked: Asked) -> None:
+def test_with_cover_it_is_what_cannot_be_sent_back_or_the_whole_total(asked: DepositInput) -> None:
     found = ask_deposit(replace(asked, rule=replace(asked.rule, cover=True)))
     assert found.deposit >= asked.not_returnable or found.deposit == asked.total
     assert found.deposit >= ask_deposit(replace(asked, rule=replace(asked.rule, cover=False))).deposit
 
 
 @given(quotes(), st.decimals("0", "20", places=2))
-def test_a_higher_percentage_or_a_dearer_quote_never_asks_for_less(asked: Asked, more: D) -> None:
+def test_a_higher_percentage_or_a_dearer_quote_never_asks_for_less(asked: DepositInput, more: D) -> None:
     deposit = ask_deposit(asked).deposit
     percent = min(asked.rule.percent + more, D(100))
     assert ask_deposit(replace(asked, rule=replace(asked.rule, percent=percent))).deposit >= deposit
@@ -75,7 +75,7 @@ def test_a_higher_percentage_or_a_dearer_quote_never_asks_for_less(asked: Asked,
 
 
 @given(quotes())
-def test_the_last_step_is_the_reason_and_holds_the_deposit(asked: Asked) -> None:
+def test_the_last_step_is_the_reason_and_holds_the_deposit(asked: DepositInput) -> None:
     found = ask_deposit(asked)
     last = found.steps[-1]
     assert last.code == found.because

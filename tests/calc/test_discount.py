@@ -11,7 +11,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from quotes.calc.discount import Discount, SplitDiscount, split_discount
+from quotes.calc.discount import DiscountInput, SplitDiscount, split_discount
 from shop.calc.document import ClassAmount, Document, DocumentLine, Tax
 from shop.calc.errors import CalculationError
 from shop.calc.reason import Reason
@@ -21,15 +21,15 @@ CLASSES = ("part", "labour", "fluid", "fee")
 
 
 @st.composite
-def discounts(draw: st.DrawFn) -> Discount:
+def discounts(draw: st.DrawFn) -> DiscountInput:
     exponent = draw(st.sampled_from([0, 2, 3]))
     nets = st.integers(-9_000, 90_000).map(lambda units: D(units).scaleb(-exponent))
     alike = st.sampled_from([D(10), D(10), D(-5)])
     lines = draw(st.lists(st.builds(ClassAmount, st.sampled_from(CLASSES), nets | alike), max_size=7))
     if draw(st.booleans()):
-        return Discount(tuple(lines), percent=draw(st.decimals("0", "60", places=1)), exponent=exponent)
+        return DiscountInput(tuple(lines), percent=draw(st.decimals("0", "60", places=1)), exponent=exponent)
     units = draw(st.integers(0, 3) | st.integers(0, 120_000))
-    return Discount(tuple(lines), amount=D(units).scaleb(-exponent), exponent=exponent)
+    return DiscountInput(tuple(lines), amount=D(units).scaleb(-exponent), exponent=exponent)
 
 
 def by_class(lines: tuple[ClassAmount, ...]) -> dict[str, Fraction]:
@@ -39,7 +39,7 @@ def by_class(lines: tuple[ClassAmount, ...]) -> dict[str, Fraction]:
     return sums
 
 
-def split_again(given: Discount) -> tuple[Fraction, list[tuple[str, Fraction]]] | None:
+def split_again(given: DiscountInput) -> tuple[Fraction, list[tuple[str, Fraction]]] | None:
     """In fractions, a unit at a time to the class that is furthest behind its fair share; None if it is too large."""
     sums, unit = by_class(given.lines), Fraction(1, 10**given.exponent)
     total = sum(sums.values())
@@ -58,7 +58,7 @@ def split_again(given: Discount) -> tuple[Fraction, list[tuple[str, Fraction]]] 
 
 
 @given(discounts())
-def test_it_is_shared_by_largest_remainder(given: Discount) -> None:
+def test_it_is_shared_by_largest_remainder(given: DiscountInput) -> None:
     again = split_again(given)
     if again is None:
         with pytest.raises(CalculationError, match="^discount_too_large: "):
@@ -68,14 +68,14 @@ def test_it_is_shared_by_largest_remainder(given: Discount) -> None:
         assert (found.discount, [(each.tax_class, each.amount) for each in found.allowances]) == again
 
 
-def split(given: Discount) -> SplitDiscount:
+def split(given: DiscountInput) -> SplitDiscount:
     """The discount, of those that are not too large."""
     assume(split_again(given) is not None)
     return split_discount(given)
 
 
 @given(discounts())
-def test_the_allowances_add_to_the_discount_and_none_is_more_than_its_class(given: Discount) -> None:
+def test_the_allowances_add_to_the_discount_and_none_is_more_than_its_class(given: DiscountInput) -> None:
     found, nets = split(given), by_class(given.lines)
     assert sum((each.amount for each in found.allowances), D(0)) == found.discount
     assert all(0 < each.amount <= nets[each.tax_class] for each in found.allowances)
@@ -83,14 +83,14 @@ def test_the_allowances_add_to_the_discount_and_none_is_more_than_its_class(give
 
 
 @given(discounts())
-def test_the_classes_keep_the_order_in_which_the_lines_name_them(given: Discount) -> None:
+def test_the_classes_keep_the_order_in_which_the_lines_name_them(given: DiscountInput) -> None:
     named = list(dict.fromkeys(line.tax_class for line in given.lines))
     order = [named.index(each.tax_class) for each in split(given).allowances]
     assert order == sorted(order)
 
 
 @given(discounts(), st.integers(0, 6))
-def test_a_line_in_two_pieces_is_discounted_like_one(given: Discount, at: int) -> None:
+def test_a_line_in_two_pieces_is_discounted_like_one(given: DiscountInput, at: int) -> None:
     assume(at < len(given.lines))
     line = given.lines[at]
     pieces = (ClassAmount(line.tax_class, line.amount - 7), ClassAmount(line.tax_class, D(7)))
@@ -99,7 +99,7 @@ def test_a_line_in_two_pieces_is_discounted_like_one(given: Discount, at: int) -
 
 
 @given(discounts())
-def test_a_document_with_the_allowances_costs_less_by_the_discount(given: Discount) -> None:
+def test_a_document_with_the_allowances_costs_less_by_the_discount(given: DiscountInput) -> None:
     found = split(given)
     lines = tuple(DocumentLine(str(at), line.tax_class, D(1), line.amount) for at, line in enumerate(given.lines))
     plain = Document(lines, taxes=(Tax("VAT", D("0.2"), CLASSES),), exponent=given.exponent)
@@ -108,7 +108,7 @@ def test_a_document_with_the_allowances_costs_less_by_the_discount(given: Discou
 
 
 @given(discounts())
-def test_the_steps_name_the_share_of_every_class(given: Discount) -> None:
+def test_the_steps_name_the_share_of_every_class(given: DiscountInput) -> None:
     found, nets = split(given), by_class(given.lines)
     first, *classes = found.steps
     assert first.code == ("amount" if given.percent is None else "percent_of_nets")
@@ -122,7 +122,7 @@ def test_the_steps_name_the_share_of_every_class(given: Discount) -> None:
 
 def test_the_steps_of_a_percentage_beside_a_class_below_zero() -> None:
     lines = (ClassAmount("part", D("300.00")), ClassAmount("fluid", D("-50.00")))
-    assert split_discount(Discount(lines, percent=D(10))).steps == (
+    assert split_discount(DiscountInput(lines, percent=D(10))).steps == (
         Reason.of("percent_of_nets", percent=D(10), nets=D("250.00"), amount=D("25.00")),
         Reason.of("share", tax_class="part", net=D("300.00"), amount=D("25.00")),
         Reason.of("no_share", tax_class="fluid", net=D("-50.00")),
@@ -130,9 +130,9 @@ def test_the_steps_of_a_percentage_beside_a_class_below_zero() -> None:
 
 
 def test_no_lines_take_no_discount() -> None:
-    assert split_discount(Discount((), percent=D(10))).allowances == ()
+    assert split_discount(DiscountInput((), percent=D(10))).allowances == ()
     with pytest.raises(CalculationError, match=r"^discount_too_large: 0\.01 of 0$"):
-        split_discount(Discount((), amount=D("0.01")))
+        split_discount(DiscountInput((), amount=D("0.01")))
 
 
 @pytest.mark.parametrize(
@@ -150,5 +150,5 @@ def test_no_lines_take_no_discount() -> None:
 )
 def test_it_refuses_and_names_the_culprit(fields: dict[str, Any], refusal: str) -> None:
     with pytest.raises(CalculationError) as refused:
-        split_discount(replace(Discount((ClassAmount("part", D("100.00")),)), **fields))
+        split_discount(replace(DiscountInput((ClassAmount("part", D("100.00")),)), **fields))
     assert str(refused.value) == refusal

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from quotes.calc.difference import Changed, difference
+from quotes.calc.difference import PriceChange, difference
 from quotes.calc.forms import FORM, read_text
 from quotes.calc.frozen import document_from, document_json
 from shop.calc.document import ClassAmount, Document, DocumentLine, Rounding, Supplies, Tax
@@ -52,17 +52,17 @@ def test_what_came_went_and_moved_is_told_and_the_total_last() -> None:
     old = shown("30.00", ("Clip", "1.00"), ("Hose", "4.00"), ("Seal", "2.00"))
     new = shown("31.00", ("Clip", "1.00"), ("Hose", "5.00"), ("Fan", "9.00"))
     assert difference(old, new) == (
-        Changed("Hose", "4.00", "5.00"),
-        Changed("Seal", "2.00", None),
-        Changed("Fan", None, "9.00"),
-        Changed("", "30.00", "31.00"),
+        PriceChange("Hose", "4.00", "5.00"),
+        PriceChange("Seal", "2.00", None),
+        PriceChange("Fan", None, "9.00"),
+        PriceChange("", "30.00", "31.00"),
     )
 
 
 def test_of_two_lines_with_one_title_each_is_compared_with_its_own() -> None:
     old = shown("3.00", ("Clip", "1.00"), ("Clip", "2.00"))
     assert difference(old, shown("3.00", ("Clip", "1.00"), ("Clip", "2.00"))) == ()
-    assert difference(old, shown("3.00", ("Clip", "1.50"), ("Clip", "2.00"))) == (Changed("Clip", "1.00", "1.50"),)
+    assert difference(old, shown("3.00", ("Clip", "1.50"), ("Clip", "2.00"))) == (PriceChange("Clip", "1.00", "1.50"),)
 
 
 def test_a_text_of_the_first_form_is_read_without_a_discount_and_without_other_firms() -> None:

@@ -14,10 +14,10 @@ from quotes.calc.labour import (
     Labour,
     LabourInput,
     LabourLine,
-    Operation,
+    LabourOperation,
     Overlap,
     Reason,
-    Sharing,
+    SharingRule,
     charge_labour,
 )
 from shop.calc.errors import CalculationError
@@ -36,18 +36,18 @@ overlaps = st.lists(
 
 
 @st.composite
-def operation_lists(draw: st.DrawFn) -> tuple[Operation, ...]:
+def operation_lists(draw: st.DrawFn) -> tuple[LabourOperation, ...]:
     """An operation includes only later ones, so there is never a loop."""
     return tuple(
-        Operation(
+        LabourOperation(
             code=code,
             skill=draw(st.sampled_from(sorted(RATES))),
-            sharing=draw(st.sampled_from(Sharing)),
+            sharing=draw(st.sampled_from(SharingRule)),
             exposed=draw(st.booleans()),
             includes=tuple(sorted(draw(st.sets(st.sampled_from(CODES[at + 1 :]), max_size=2)))),
         )
         for at, code in enumerate(CODES[:-1])
-    ) + (Operation(CODES[-1], "mechanical"),)
+    ) + (LabourOperation(CODES[-1], "mechanical"),)
 
 
 @st.composite
@@ -91,7 +91,7 @@ def test_no_figure_depends_on_the_order_of_anything(visit: LabourInput, chance: 
 def test_together_is_never_more_than_alone_where_nothing_includes_and_no_each_overlaps(visit: LabourInput) -> None:
     overlapping = {code for pair in visit.overlaps for code in (pair.a, pair.b)}
     plain = tuple(
-        replace(each, includes=(), sharing=Sharing.ONCE if each.code in overlapping else each.sharing)
+        replace(each, includes=(), sharing=SharingRule.ONCE if each.code in overlapping else each.sharing)
         for each in visit.operations
     )
     assert charge_labour(replace(visit, operations=plain)).overlap_hours >= 0
@@ -100,7 +100,7 @@ def test_together_is_never_more_than_alone_where_nothing_includes_and_no_each_ov
 @settings(deadline=None)
 @given(visits(), st.data())
 def test_a_kit_listed_twice_changes_nothing_unless_something_is_each(visit: LabourInput, data: st.DataObject) -> None:
-    once = tuple(replace(operation, sharing=Sharing.ONCE) for operation in visit.operations)
+    once = tuple(replace(operation, sharing=SharingRule.ONCE) for operation in visit.operations)
     visit = replace(visit, operations=once)
     if visit.kits:
         again = data.draw(st.sampled_from(visit.kits))
@@ -149,10 +149,10 @@ def test_the_reasons_of_a_line_lead_from_what_kits_asked_to_what_is_charged(visi
         assert told(line, sharing[line.code]) == line.hours
 
 
-def told(line: LabourLine, sharing: Sharing) -> D:
+def told(line: LabourLine, sharing: SharingRule) -> D:
     """The hours a reader would arrive at from `asked` and the reasons alone."""
     asked = [entry.adjusted for entry in line.asked]
-    exact = max(asked) if sharing is Sharing.ONCE else sum(asked, D(0))
+    exact = max(asked) if sharing is SharingRule.ONCE else sum(asked, D(0))
     assert exact == line.gathered
     for reason in line.reasons:
         facts: dict[str, Any] = reason.named
@@ -198,9 +198,9 @@ def quote(**fields: Any) -> LabourInput:
         KitEntry("brakes", (KitOperation("strip", D("0.4")), KitOperation("belt", D("2.0")))),
     )
     operations = (
-        Operation("pipe", "mechanical", exposed=True),
-        Operation("belt", "mechanical"),
-        Operation("strip", "mechanical", includes=("belt",)),
+        LabourOperation("pipe", "mechanical", exposed=True),
+        LabourOperation("belt", "mechanical"),
+        LabourOperation("strip", "mechanical", includes=("belt",)),
     )
     return replace(LabourInput(kits, operations, rates=RATES), **fields)
 
@@ -227,7 +227,7 @@ def test_overlaps_share_what_is_left_whatever_order_they_came_in() -> None:
         KitEntry("turbo", (KitOperation("belt", D("0.5")), KitOperation("pipe", D(2)), KitOperation("strip", D(3)))),
     )
     pairs = (Overlap("strip", "belt", D("0.4")), Overlap("pipe", "belt", D("0.2")), Overlap("belt", "pipe", D("0.1")))
-    operations = tuple(Operation(code, "mechanical") for code in ("belt", "pipe", "strip"))
+    operations = tuple(LabourOperation(code, "mechanical") for code in ("belt", "pipe", "strip"))
     for order in (pairs, pairs[::-1]):
         belt, *_ = charge_labour(LabourInput(kits, operations, order, rates=RATES)).lines
         assert [(reason.named["operation"], reason.named["hours"]) for reason in belt.reasons] == [
@@ -239,8 +239,8 @@ def test_overlaps_share_what_is_left_whatever_order_they_came_in() -> None:
 
 
 def test_of_two_included_operations_the_longer_is_the_one_that_raised() -> None:
-    operations = (Operation("strip", "mechanical", includes=("belt", "pump")),)
-    operations += (Operation("belt", "mechanical"), Operation("pump", "mechanical"))
+    operations = (LabourOperation("strip", "mechanical", includes=("belt", "pump")),)
+    operations += (LabourOperation("belt", "mechanical"), LabourOperation("pump", "mechanical"))
     for belt, pump, raiser in (("3", "2", "belt"), ("2", "3", "pump"), ("2", "2", "belt")):
         asked = (KitOperation("belt", D(belt)), KitOperation("pump", D(pump)), KitOperation("strip", D(1)))
         strip, *_ = charge_labour(LabourInput((KitEntry("turbo", asked),), operations, rates=RATES)).lines
@@ -268,7 +268,7 @@ def one_kit(code: str, hours: Any, first_fit: Any = D(1)) -> tuple[KitEntry, ...
     [
         ({"kits": one_kit("weld", D(1))}, "unknown_operation: weld (kit turbo)"),
         ({"overlaps": (Overlap("belt", "weld", D(1)),)}, "unknown_operation: weld (overlap)"),
-        ({"operations": (Operation("strip", "x", includes=("y",)),)}, "unknown_operation: y (included in strip)"),
+        ({"operations": (LabourOperation("strip", "x", includes=("y",)),)}, "unknown_operation: y (included in strip)"),
         ({"rates": {"electrical": D(1)}}, "unknown_rate: mechanical (strip)"),
         ({"kits": one_kit("belt", D("-0.1"))}, "negative_hours: belt in kit turbo"),
         ({"overlaps": (Overlap("belt", "pipe", D(-1)),)}, "negative_hours: overlap of belt and pipe"),
@@ -288,20 +288,20 @@ def test_it_refuses_and_names_the_culprit(fields: dict[str, Any], refusal: str) 
 
 
 def test_a_loop_is_named_also_on_oneself_and_a_diamond_is_none() -> None:
-    ring = (Operation("a", "m", includes=("b",)), Operation("b", "m", includes=("c",)))
+    ring = (LabourOperation("a", "m", includes=("b",)), LabourOperation("b", "m", includes=("c",)))
     with pytest.raises(CalculationError) as refused:
-        charge_labour(LabourInput(operations=(*ring, Operation("c", "m", includes=("a",)))))
+        charge_labour(LabourInput(operations=(*ring, LabourOperation("c", "m", includes=("a",)))))
     assert refused.value.code == "includes_loop"
     assert {"a", "b", "c"} == set(refused.value.culprit.split(" > "))
     with pytest.raises(CalculationError, match="includes_loop: a > a"):
-        charge_labour(LabourInput(operations=(Operation("a", "m", includes=("a",)),)))
-    diamond = (Operation("top", "m", includes=("left", "right")), Operation("left", "m", includes=("end",)))
-    diamond += (Operation("right", "m", includes=("end",)), Operation("end", "m"))
+        charge_labour(LabourInput(operations=(LabourOperation("a", "m", includes=("a",)),)))
+    diamond = (LabourOperation("top", "m", includes=("left", "right")), LabourOperation("left", "m", includes=("end",)))
+    diamond += (LabourOperation("right", "m", includes=("end",)), LabourOperation("end", "m"))
     assert charge_labour(LabourInput(operations=diamond)).hours == 0
 
 
 def test_a_chain_of_a_thousand_inclusions_is_followed_to_its_end() -> None:
-    chain = tuple(Operation(f"o{at}", "mechanical", includes=(f"o{at + 1}",)) for at in range(1000))
+    chain = tuple(LabourOperation(f"o{at}", "mechanical", includes=(f"o{at + 1}",)) for at in range(1000))
     kits = (KitEntry("turbo", (KitOperation("o0", D(1)), KitOperation("o1000", D(3)))),)
-    last = Operation("o1000", "mechanical")
+    last = LabourOperation("o1000", "mechanical")
     assert charge_labour(LabourInput(kits, (*chain, last), rates=RATES)).hours == D("3.0")

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quotes.calc.labour import KitEntry, KitOperation, LabourInput, Operation, Overlap, Sharing, charge_labour
+from quotes.calc.labour import KitEntry, KitOperation, LabourInput, LabourOperation, Overlap, SharingRule, charge_labour
 from shop.calc.errors import CalculationError
 from tests.calc.test_labour import RATES, visits
 from tests.examples import many
@@ -23,7 +23,7 @@ def half_up(amount: Fraction, places: int) -> Fraction:
     return Fraction(floor(amount * 10**places + Fraction(1, 2)), 10**places)
 
 
-def reached(code: str, operations: dict[str, Operation]) -> set[str]:
+def reached(code: str, operations: dict[str, LabourOperation]) -> set[str]:
     """All that `code` includes, through the whole list."""
     direct = set(operations[code].includes)
     return direct.union(*(reached(inner, operations) for inner in direct))
@@ -41,7 +41,7 @@ def together(kits: tuple[KitEntry, ...], visit: LabourInput) -> dict[str, Fracti
     for kit in kits:
         for named in kit.operations:
             asked.setdefault(named.code, []).append(Fraction(named.hours) * first_fit_of(kit, named.code, kits))
-    gathered = {c: max(all) if operations[c].sharing is Sharing.ONCE else sum(all) for c, all in asked.items()}
+    gathered = {c: max(all) if operations[c].sharing is SharingRule.ONCE else sum(all) for c, all in asked.items()}
     charged = after_inclusion(gathered, operations)
     taken = dict.fromkeys(gathered, NOTHING)
     for pair in visit.overlaps:
@@ -50,7 +50,7 @@ def together(kits: tuple[KitEntry, ...], visit: LabourInput) -> dict[str, Fracti
     return {code: max(charged[code] - taken[code], NOTHING) for code in gathered}
 
 
-def after_inclusion(gathered: dict[str, Any], operations: dict[str, Operation]) -> dict[str, Fraction]:
+def after_inclusion(gathered: dict[str, Any], operations: dict[str, LabourOperation]) -> dict[str, Fraction]:
     hosts = {code: [outer for outer in gathered if code in reached(outer, operations)] for code in gathered}
     charged = {code: NOTHING if hosts[code] else gathered[code] for code in gathered}
     for code, around in hosts.items():
@@ -147,7 +147,7 @@ def test_a_loop_anywhere_in_the_list_is_refused_also_where_no_kit_asks(visit: La
 
 def test_of_two_as_long_the_code_that_sorts_later_is_shortened_however_the_pair_is_written() -> None:
     kits = (KitEntry("turbo", (KitOperation("a", D(1)), KitOperation("b", D(1)))),)
-    operations = (Operation("a", "mechanical"), Operation("b", "mechanical"))
+    operations = (LabourOperation("a", "mechanical"), LabourOperation("b", "mechanical"))
     for pair in (Overlap("a", "b", D("0.4")), Overlap("b", "a", D("0.4"))):
         lines = charge_labour(LabourInput(kits, operations, (pair,), rates=RATES)).lines
         assert [line.hours for line in lines] == [D("1.0"), D("0.6")]

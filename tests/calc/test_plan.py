@@ -9,10 +9,10 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from kitting.calc.needs import NeedRow
-from quotes.calc.labour import KitOperation, Operation
-from quotes.calc.plan import Awaited, Sheet, WorkPlan, plan_from, plan_json, visit, work_plan
+from quotes.calc.labour import KitOperation, LabourOperation
+from quotes.calc.plan import PlannedPurchase, WorkPlan, WorkSequence, plan_from, plan_json, visit, work_plan
 from quotes.calc.pricing import price_quote
-from quotes.calc.quote_input import Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from quotes.calc.quote_input import Buying, ChosenKit, Extra, FigureOverride, OfferedItem, PackOffer, QuoteInput
 from shop.calc.days import here_from
 from shop.calc.rules import Rules
 from shop.calc.sheet import Step as SheetStep
@@ -39,8 +39,8 @@ def at(day: int, hour: int, minute: int = 0, month: int = 12) -> datetime:
 SELLER = "Quillfen Supply"
 
 
-def kit_of(title: str, operation: str, lead_days: int | None) -> Awaited:
-    return Awaited(title, operation, lead_days, whole=True, supplier=SELLER)
+def kit_of(title: str, operation: str, lead_days: int | None) -> PlannedPurchase:
+    return PlannedPurchase(title, operation, lead_days, whole=True, supplier=SELLER)
 
 
 def bought(lead_days: int | None) -> Buying:
@@ -55,18 +55,20 @@ def kit(letter: str, *work: tuple[str, str], lead: int | None = None, **more: An
 
 def given(*kits: ChosenKit, **more: Any) -> QuoteInput:
     codes = dict.fromkeys(work.code for each in kits for work in each.operations)
-    operations = tuple(Operation(code, "mechanical") for code in codes)
+    operations = tuple(LabourOperation(code, "mechanical") for code in codes)
     titles = {code: f"Do {code}" for code in codes}
     return QuoteInput(RULES, 2, kits=kits, operations=operations, titles=titles, **more)
 
 
 def planned(asked: QuoteInput, needed_at: dict[str, tuple[str, ...]] | None = None, **sheet: Any) -> WorkPlan:
     steps = sheet.get("steps", ())
-    return work_plan(asked, price_quote(asked), Sheet(steps, sheet.get("waits", {}), needed_at or {}), None)
+    return work_plan(asked, price_quote(asked), WorkSequence(steps, sheet.get("waits", {}), needed_at or {}), None)
 
 
 def test_the_steps_are_the_work_as_it_is_charged_in_the_order_of_the_sheet() -> None:
-    asked = given(kit("A", ("OFF", "1.5"), ("FIT", "3.0")), overrides={"labour:FIT": Override(D("2.5"), "known car")})
+    asked = given(
+        kit("A", ("OFF", "1.5"), ("FIT", "3.0")), overrides={"labour:FIT": FigureOverride(D("2.5"), "known car")}
+    )
     plan = planned(asked, steps=(SheetStep("OFF"), SheetStep("FIT", ("OFF", "GONE"))), waits={"OFF": 60})
     found = [(s.code, s.title, s.position, s.hours, s.after, s.wait_after) for s in plan.steps]
     assert found == [
@@ -92,7 +94,7 @@ def with_need(charge: str, *leads: int | None, quantity: str = "6") -> QuoteInpu
     packs = tuple(PackOffer(f"p{n}", f"P{n}", "Oil", D(5 - 4 * n), bought(lead)) for n, lead in enumerate(leads))
     return given(
         kit("A", ("OFF", "1"), ("FILL", "1"), lead=1),
-        items={"oil": Item("oil", "Engine oil", "engine oil", "L", "part", packs)},
+        items={"oil": OfferedItem("oil", "Engine oil", "engine oil", "L", "part", packs)},
         needs=(NeedRow("A", "oil", "fixed", D(quantity), charge=charge, operation="FILL"),),
     )
 
@@ -103,7 +105,7 @@ def with_need(charge: str, *leads: int | None, quantity: str = "6") -> QuoteInpu
 )
 def test_a_need_comes_with_the_slowest_of_its_packs(leads: tuple[int | None, ...], lead: int | None) -> None:
     assert planned(with_need("pack", *leads)).awaited[1:] == (
-        Awaited("Engine oil", "FILL", lead, supplier=SELLER if leads else ""),
+        PlannedPurchase("Engine oil", "FILL", lead, supplier=SELLER if leads else ""),
     )
 
 
@@ -116,7 +118,7 @@ def test_a_loose_part_is_awaited_first_and_a_written_line_never() -> None:
     part = Extra("e1", "Hose", "part", D(1), D(5), bought(6), part="p")
     text = Extra("e2", "Alignment outside", "part", D(1), D(80))
     plan = planned(given(kit("A", ("OFF", "1"), lead=1), extras=(part, text)))
-    assert plan.awaited == (kit_of("Kit A", "OFF", 1), Awaited("Hose", "", 6, supplier=SELLER))
+    assert plan.awaited == (kit_of("Kit A", "OFF", 1), PlannedPurchase("Hose", "", 6, supplier=SELLER))
 
 
 def test_lead_days_of_more_than_ten_years_are_as_good_as_none() -> None:
@@ -130,7 +132,7 @@ def test_what_is_bought_is_on_the_shelf_its_lead_days_after_the_yes_and_unknown_
     found = visit(PLAN, HOURS, at(2, 9))  # four days from Wednesday is Sunday: on the shelf as Monday ends
     assert found.ready.at == at(10, 8)  # the 8th is closed, and eight hours of the clock fill the 9th
     assert [(each.title, each.at) for each in found.coming] == [("Kit A", at(7, 16))]
-    unknown = visit(replace(PLAN, awaited=(Awaited("Kit A", "FIT", None),)), HOURS, at(2, 9))
+    unknown = visit(replace(PLAN, awaited=(PlannedPurchase("Kit A", "FIT", None),)), HOURS, at(2, 9))
     assert ([each.title for each in unknown.unknown], unknown.ready.at) == (["Kit A"], at(3, 9))
     assert unknown.dateless == ()
     kit_unknown = visit(replace(PLAN, awaited=(kit_of("Kit A", "FIT", None),)), HOURS, at(2, 9))
@@ -182,5 +184,5 @@ def test_a_plan_frozen_before_kits_were_marked_knows_them_by_their_titles() -> N
     kept = plan_json(PLAN)
     del kept["here"], kept["coming"][0]["whole"], kept["coming"][0]["supplier"]
     read = plan_from(kept, {"Kit A"})
-    assert (read.here, read.awaited) == (False, (Awaited("Kit A", "FIT", 4, whole=True),))
+    assert (read.here, read.awaited) == (False, (PlannedPurchase("Kit A", "FIT", 4, whole=True),))
     assert not plan_from(kept, {"Kit B"}).awaited[0].whole

@@ -7,11 +7,20 @@ from typing import Any
 import pytest
 
 from kitting.calc.needs import NeedRow
-from quotes.calc.buying import sold
-from quotes.calc.labour import KitOperation, Operation
+from quotes.calc.buying import price_unit
+from quotes.calc.labour import KitOperation, LabourOperation
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.pricing import margin_rate, price_quote, savings
-from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenKit, Extra, Item, Override, PackOffer, QuoteInput
+from quotes.calc.quote_input import (
+    AgreedDiscount,
+    Buying,
+    ChosenKit,
+    Extra,
+    FigureOverride,
+    OfferedItem,
+    PackOffer,
+    QuoteInput,
+)
 from shop.calc.errors import CalculationError
 from shop.calc.reason import Reason
 from shop.calc.rules import Rules
@@ -37,7 +46,7 @@ def draft(*kits: ChosenKit, rules: dict[str, Any] | None = None, **more: Any) ->
         rules=Rules.from_json({**copy.deepcopy(RULES), **(rules or {})}),
         exponent=2,
         kits=kits,
-        operations=tuple(Operation(code, skill) for code, skill in codes.items()),
+        operations=tuple(LabourOperation(code, skill) for code, skill in codes.items()),
         titles={code: code.title() for code in codes},
         **more,
     )
@@ -47,8 +56,8 @@ def priced(*kits: ChosenKit, **more: Any) -> PricedQuote:
     return price_quote(draft(*kits, **more))
 
 
-def own(**values: str) -> dict[str, Override]:
-    return {key.replace("_", ":", 1): Override(D(value), "agreed") for key, value in values.items()}
+def own(**values: str) -> dict[str, FigureOverride]:
+    return {key.replace("_", ":", 1): FigureOverride(D(value), "agreed") for key, value in values.items()}
 
 
 def work(found: PricedQuote) -> dict[str, tuple[D, D]]:
@@ -120,20 +129,20 @@ def test_every_skill_has_the_tax_class_of_the_rules() -> None:
 # needs
 
 
-def oil(*packs: tuple[str, str], name: str = "oil", unit: str = "L") -> Item:
+def oil(*packs: tuple[str, str], name: str = "oil", unit: str = "L") -> OfferedItem:
     offers = tuple(PackOffer(f"{name}-{size}", size, "Oil", D(size), buying(cost)) for size, cost in packs)
-    return Item(name, "Engine oil", "engine oil", unit, "part", offers)
+    return OfferedItem(name, "Engine oil", "engine oil", unit, "part", offers)
 
 
 def row(letter: str, quantity: str, item: str = "oil", **more: Any) -> NeedRow:
     return NeedRow(letter, item, "fixed", D(quantity), **more)
 
 
-def needing(item: Item, *rows: NeedRow, **more: Any) -> PricedQuote:
+def needing(item: OfferedItem, *rows: NeedRow, **more: Any) -> PricedQuote:
     return priced(kit("A", TURBO), kit("B", WIRING), needs=rows, items={item.id: item}, **more)
 
 
-def need(item: Item, *rows: NeedRow, **more: Any) -> PricedNeed:
+def need(item: OfferedItem, *rows: NeedRow, **more: Any) -> PricedNeed:
     (found,) = needing(item, *rows, **more).needs
     return found
 
@@ -179,8 +188,8 @@ def five(sells: str) -> PackOffer:
     return PackOffer("5", "5", "5", D(5), buying("30", sells=D(sells)))
 
 
-def oil_in(*packs: PackOffer) -> Item:
-    return Item("oil", "engine oil", "engine oil", "L", "part", packs)
+def oil_in(*packs: PackOffer) -> OfferedItem:
+    return OfferedItem("oil", "engine oil", "engine oil", "L", "part", packs)
 
 
 @pytest.mark.parametrize(("charge", "inside"), [("pack", True), ("used", True), ("pack", False), ("used", False)])
@@ -328,10 +337,10 @@ def test_a_tax_class_that_no_rule_names_is_noticed() -> None:
 def test_a_bought_unit_is_landed_and_marked_up() -> None:
     rules = Rules.from_json({**RULES, "duty_base": "goods_and_freight"})
     foreign = buying("100", currency="USD", rate=D("0.9"), freight=D(10), brokerage=D(5), duty_rate=D("0.1"))
-    found = sold(foreign, rules, 2)
+    found = price_unit(foreign, rules, 2)
     assert found is not None
     assert (found.cost, found.price) == (D("113.90"), D("166.68"))  # 90 + 9 + 9.90 + 5; 100 x 1.5 + 13.90 x 1.2
-    assert sold(buying("100", rate=None), rules, 2) is None
+    assert price_unit(buying("100", rate=None), rules, 2) is None
 
 
 def test_the_margin_is_a_share_of_what_is_sold() -> None:

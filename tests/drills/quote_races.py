@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from kitting.models import PullList
 from quotes import access
-from quotes.calc.answer import Answer
+from quotes.calc.answer import AnswerForm
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.services import drafts, links, revising, sending
 from quotes.services.acceptance import accept_revision, decline_revision
@@ -33,7 +33,7 @@ class Sent:
         return Quote.objects.get(pk=self.id)
 
     def _answered(self, decide: Callable[..., Decision]) -> Any:
-        seen = Answer(1, self.digest, "Maren Oldacre", ("road",), "127.0.0.1", "test")
+        seen = AnswerForm(1, self.digest, "Maren Oldacre", ("road",), "127.0.0.1", "test")
         return decide(link=Link.objects.get(pk=self.link), answer=seen, now=timezone.now()).pk
 
     def accept(self) -> Any:

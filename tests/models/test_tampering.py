@@ -9,7 +9,7 @@ from django.db.models import Model
 from django.utils import timezone
 
 from kitting.models import CountEvent
-from quotes.calc.answer import Answer
+from quotes.calc.answer import AnswerForm
 from quotes.models import Link, Revision
 from quotes.services.acceptance import accept_revision
 from shop.api.constraint_names import refusal
@@ -60,7 +60,7 @@ def test_a_counted_number_cannot_be_replaced(cast: Cast) -> None:
 def test_the_total_of_an_accepted_quote_cannot_be_replaced(cast: Cast) -> None:
     stage = make_stage(cast)
     sent = stage.sent()
-    answer = Answer(1, sent["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
+    answer = AnswerForm(1, sent["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
     accept_revision(link=Link.objects.get(pk=sent["link"]["id"]), answer=answer, now=timezone.now())
     revision = Revision.objects.get(state="accepted")
     assert refused(lambda: replace(revision, net=1, tax=0, gross=1)) == "sent_revision_never_changes"

@@ -8,7 +8,7 @@ import pytest
 from django.utils import timezone
 from msgspec import to_builtins
 
-from quotes.calc.kept_explanations import to_keep
+from quotes.calc.kept_explanations import pack_explanations
 from quotes.documents import snapshots
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, kept_explanations
@@ -50,7 +50,7 @@ def test_a_version_sent_before_they_were_kept_has_the_general_rule(stage: Stage)
 def test_what_is_kept_reads_as_it_was_told_and_says_each_sentence_once(stage: Stage) -> None:
     stage.quote()
     before = to_builtins(explanations(figures(Revision.objects.get(), timezone.now())))
-    kept = json.loads(canonical({"how": to_keep(before)}))
+    kept = json.loads(canonical({"how": pack_explanations(before)}))
     assert to_builtins(kept_explanations(kept)) == before
     said = kept["how"]["sentences"]
     assert len(said) == len(set(said)) < sum(len(each["rule"]) + len(each["steps"]) for each in before)
@@ -71,5 +71,5 @@ def test_a_version_sent_with_the_sentences_in_every_figure_is_read_and_verified(
     assert isinstance(kept["how"], list) and digest(revision.snapshot) == revision.digest == sent["digest"]
     for key in keys(sent):
         assert how(stage, sent, key) == next(each for each in kept["how"] if each["key"] == key)
-    assert to_builtins(kept_explanations({"how": to_keep(kept["how"])})) == kept["how"]
-    assert len(canonical({"how": to_keep(kept["how"])})) < len(canonical({"how": kept["how"]}))
+    assert to_builtins(kept_explanations({"how": pack_explanations(kept["how"])})) == kept["how"]
+    assert len(canonical({"how": pack_explanations(kept["how"])})) < len(canonical({"how": kept["how"]}))

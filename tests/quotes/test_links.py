@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
-from quotes.calc.answer import AcceptanceError, Answer
+from quotes.calc.answer import AcceptanceError, AnswerForm
 from quotes.models import Decision, Link, Quote, Revision
 from quotes.services.acceptance import accept_revision, decline_revision
 from quotes.services.links import revoke_link
@@ -22,8 +22,8 @@ def sent(stage: Stage) -> dict[str, Any]:
     return stage.sent(stage.towing)
 
 
-def answer_to(sent: dict[str, Any]) -> Answer:
-    return Answer(1, sent["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
+def answer_to(sent: dict[str, Any]) -> AnswerForm:
+    return AnswerForm(1, sent["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
 
 
 def test_a_link_is_cancelled_at_the_address_of_its_own_quote_alone(stage: Stage, sent: dict[str, Any]) -> None:

@@ -7,7 +7,7 @@ import pytest
 from django.utils import timezone
 
 from quotes import access
-from quotes.calc.answer import AcceptanceError, Answer
+from quotes.calc.answer import AcceptanceError, AnswerForm
 from quotes.models import Decision, Link, Quote, Revision
 from quotes.services import links, revising, sending
 from quotes.services.acceptance import accept_revision
@@ -42,11 +42,11 @@ def test_one_yes_counts_whoever_else_is_at_work(stage: Stage) -> None:
         answer = stage.sent()
         quote = Quote.objects.get(pk=answer["quote"]["id"])
         link, actor = Link.objects.get(pk=answer["link"]["id"]), stage.cast.acting("advisor")
-        seen = Answer(1, answer["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
+        seen = AnswerForm(1, answer["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
         revising.revise(actor=actor, quote=quote)
         ready = sending.prepare(access.current(quote))
 
-        def accept(link: Link = link, seen: Answer = seen) -> None:
+        def accept(link: Link = link, seen: AnswerForm = seen) -> None:
             accept_revision(link=link, answer=seen, now=timezone.now())
 
         def replace(actor: Actor = actor, quote: Quote = quote, ready: sending.Prepared = ready) -> None:

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from quotes.answers.figures import ShownOut
 from quotes.answers.how import HowOut
-from quotes.calc.kept_explanations import as_told
+from quotes.calc.kept_explanations import unpack_explanations
 from quotes.presenters.explanations import kits, labour, needs, saved, sums
 from quotes.presenters.explanations.words import explained
 from quotes.presenters.figures import kept_figures
@@ -31,7 +31,7 @@ def kept_explanations(kept: Mapping[str, Any]) -> list[HowOut]:
     A revision sent before they were kept has the general rule and the short reasons.
     """
     if "how" in kept:
-        return [from_kept(each, HowOut) for each in as_told(kept["how"])]
+        return [from_kept(each, HowOut) for each in unpack_explanations(kept["how"])]
     return [_in_general(each) for each in _keyed(kept_figures(kept))]
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from quotes.answers.how import HowOut
-from quotes.calc.buying import Sold
+from quotes.calc.buying import UnitPricing
 from quotes.calc.priced import PricedQuote
 from quotes.calc.quote_input import QuoteInput
 from quotes.presenters.explanations.words import (
@@ -56,11 +56,11 @@ def extras(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
         yield explained(f"extra:{extra.line}", extra.title, sentences(source, "times"), steps, cash(extra.price, e))
 
 
-def _source(sold: Sold | None) -> str:
+def _source(sold: UnitPricing | None) -> str:
     return "from_bands" if sold else "own_price"
 
 
-def _bought(sold: Sold | None, e: int) -> Iterator[HowStepOut]:
+def _bought(sold: UnitPricing | None, e: int) -> Iterator[HowStepOut]:
     """That it was bought in another currency, and how old that rate is; never the cost."""
     for sentence in worded(sold.reasons, e) if sold else ():
         yield HowStepOut(sentence[0].upper() + sentence[1:], "")

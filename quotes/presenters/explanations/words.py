@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from quotes.answers.how import HowOut
-from quotes.calc.quote_input import Override
+from quotes.calc.quote_input import FigureOverride
 from shop.answers.explained import HowStepOut
 from shop.calc.quantity import figure, hours, money, plain, unit_money
 from shop.words import say
@@ -50,7 +50,7 @@ def less(shown: str) -> str:
     return say("how.less", figure=shown)
 
 
-def put_in_place(override: Override | None, computed: str, own: str) -> list[HowStepOut]:
+def put_in_place(override: FigureOverride | None, computed: str, own: str) -> list[HowStepOut]:
     """The last steps where a person's figure replaces the one worked out."""
     if override is None:
         return []
