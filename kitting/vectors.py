@@ -9,16 +9,16 @@ from typing import Any
 from kitting.calc.coolant import Refill, refill
 from kitting.calc.counting import Event, Tally, fold
 from kitting.calc.drained import drained_litres
-from kitting.calc.explosion import Condition, ContentLine, Kit, Node, Ships, Step, flatten
+from kitting.calc.explosion import ChildLine, Condition, ContentLine, KitTree, Node, Ships, flatten
 from kitting.calc.line_figures import line_figures, line_standing
 from kitting.calc.line_state import Flags
-from kitting.calc.lots import Lot, Shelf, take_lots
-from kitting.calc.missing import Item
-from kitting.calc.needs import Circuits, NeedRow
-from kitting.calc.observed import Said, flags
+from kitting.calc.lots import Lot, LotInput, take_lots
+from kitting.calc.missing import NeededItem
+from kitting.calc.needs import CircuitAssumptions, NeedRow
+from kitting.calc.observed import ObservedEvent, flags
 from kitting.calc.packs import Pack, PackSet, choose_packs
-from kitting.calc.pooling import hand_out
-from kitting.calc.readiness import Sheet, SheetOperation, judge_readiness
+from kitting.calc.pooling import allocate_pieces
+from kitting.calc.readiness import ReadinessInput, SheetOperation, judge_readiness
 from kitting.calc.weighing import Weighing, weigh
 from shop.calc.money import rounded
 from shop.calc.quantity import plain
@@ -54,7 +54,7 @@ def coolant(given: dict[str, Any]) -> dict[str, Any]:
 def explode(given: dict[str, Any]) -> dict[str, Any]:
     """Section 7."""
     contents = flatten(
-        Kit(
+        KitTree(
             root=text(given, "root"),
             nodes={name: _node(node) for name, node in mapping(given, "nodes").items()},
             vehicle=mapping(given, "vehicle"),
@@ -75,9 +75,9 @@ def _node(node: dict[str, Any]) -> Node:
     return Node(part=node.get("part"), children=tuple(_step(step) for step in many(node, "children")))
 
 
-def _step(step: dict[str, Any]) -> Step:
+def _step(step: dict[str, Any]) -> ChildLine:
     when = tuple(Condition(text(one, "attribute"), texts(one, "in")) for one in many(step, "when"))
-    return Step(text(step, "node"), _quantity(step.get("quantity")), when, _ships(text(step, "ships", "always")))
+    return ChildLine(text(step, "node"), _quantity(step.get("quantity")), when, _ships(text(step, "ships", "always")))
 
 
 def _ships(value: str) -> Ships:
@@ -149,7 +149,7 @@ def readiness(given: dict[str, Any]) -> dict[str, Any]:
     """Section 9."""
     due, starts = _instants(given, "due"), _instants(given, "starts")
     judged = judge_readiness(
-        Sheet(
+        ReadinessInput(
             operations=tuple(_sheet_operation(operation) for operation in many(given, "operations")),
             on_hand={item: decimal(amount, item) for item, amount in mapping(given, "on_hand").items()},
             minor=frozenset(texts(given, "minor")),
@@ -195,7 +195,7 @@ def _sheet_operation(operation: dict[str, Any]) -> SheetOperation:
 def lots(given: dict[str, Any]) -> dict[str, Any]:
     """Section 17."""
     taking = take_lots(
-        Shelf(
+        LotInput(
             lots=tuple(_lot(lot) for lot in many(given, "lots")),
             need=number(given, "need"),
             today=date.fromisoformat(text(given, "today")),
@@ -230,7 +230,7 @@ def line_state_case(given: dict[str, Any]) -> dict[str, Any]:
 def line_notes(given: dict[str, Any]) -> dict[str, Any]:
     """Our own: what was said of lines besides their counts; the numbers of its events are JSON integers."""
     said = [
-        Said(Event(**{field.name: event[field.name] for field in fields(Event) if field.name in event}), event)
+        ObservedEvent(Event(**{field.name: event[field.name] for field in fields(Event) if field.name in event}), event)
         for event in many(given, "events")
     ]
     expected = mapping(given, "expected")
@@ -246,7 +246,7 @@ def line_notes(given: dict[str, Any]) -> dict[str, Any]:
 def pooling(given: dict[str, Any]) -> dict[str, Any]:
     """Our own: which line's pieces each step gets. The job's `steps` stand in the order in which they are served."""
     steps = texts(given, "steps")
-    handed = hand_out([_item(line) for line in many(given, "lines")], steps, steps)
+    handed = allocate_pieces([_item(line) for line in many(given, "lines")], steps, steps)
     return {
         "handed": [
             {
@@ -260,10 +260,10 @@ def pooling(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def _item(line: dict[str, Any]) -> Item:
+def _item(line: dict[str, Any]) -> NeededItem:
     need, have = whole(line, "need"), whole(line, "have")
     part, minor = text(line, "part"), flag(line, "minor")
-    return Item(text(line, "id"), "", text(line, "step"), need, have, minor=minor, part=part)
+    return NeededItem(text(line, "id"), "", text(line, "step"), need, have, minor=minor, part=part)
 
 
 def _tally(given: dict[str, Any]) -> Tally:
@@ -279,7 +279,7 @@ def drained(given: dict[str, Any]) -> dict[str, Any]:
     share, none = number(given, "drained_share"), Decimal(0)
     capacities = {name: decimal(litres, name) for name, litres in mapping(given, "capacities").items()}
     assumed = CoolantRule(share, residual=none, target=none, premix=none, order_allowance=none, top_up=none)
-    litres = drained_litres(rows, Circuits(capacities, assumed, none))
+    litres = drained_litres(rows, CircuitAssumptions(capacities, assumed, none))
     return {"drained": {of: None if each is None else format(each, "f") for of, each in litres.items()}}
 
 

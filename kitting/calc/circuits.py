@@ -11,7 +11,7 @@ from typing import Any, Literal, get_args
 
 from kitting.calc.coolant import LITRES, Mix, Refill, refill
 from kitting.calc.freezing import Glycol, concentration_at
-from kitting.calc.needs import Circuits, NeedRow, added_by, glycol_of
+from kitting.calc.needs import CircuitAssumptions, NeedRow, added_by, glycol_of
 from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, rounded
 from shop.calc.quantity import plain
@@ -50,7 +50,7 @@ class Circuit:
 
 
 @dataclass(frozen=True, slots=True)
-class Measured:
+class CircuitMeasurement:
     """The two measurements: litres drained, and the refractometer's reading in per cent or degrees Celsius."""
 
     drained: Decimal
@@ -74,7 +74,9 @@ class BayMix:
     then_fill: Decimal | None = None
 
 
-def sold_circuits(rows: Sequence[NeedRow], circuits: Circuits, titles: Mapping[str, str]) -> tuple[Circuit, ...]:
+def sold_circuits(
+    rows: Sequence[NeedRow], circuits: CircuitAssumptions, titles: Mapping[str, str]
+) -> tuple[Circuit, ...]:
     """One entry a circuit that the kits refill, in the order of the rows. `titles` are the items' by id."""
     asked: dict[str, list[NeedRow]] = {}
     for row in rows:
@@ -84,7 +86,7 @@ def sold_circuits(rows: Sequence[NeedRow], circuits: Circuits, titles: Mapping[s
         return tuple(_circuit(of, each, circuits, titles) for of, each in asked.items())
 
 
-def _circuit(of: str, rows: Sequence[NeedRow], circuits: Circuits, titles: Mapping[str, str]) -> Circuit:
+def _circuit(of: str, rows: Sequence[NeedRow], circuits: CircuitAssumptions, titles: Mapping[str, str]) -> Circuit:
     supposed = circuits.coolant
     concentrates = dict.fromkeys(titles[row.item] for row in rows if row.rule == "refill")
     return Circuit(
@@ -102,7 +104,7 @@ def _circuit(of: str, rows: Sequence[NeedRow], circuits: Circuits, titles: Mappi
     )
 
 
-def bay_mix(circuit: Circuit, measured: Measured) -> BayMix:
+def bay_mix(circuit: Circuit, measured: CircuitMeasurement) -> BayMix:
     """The mix that brings the circuit to its target concentration now.
 
     Refuses `capacity_unknown` (it is not recorded), `glycol_unknown` (degrees say nothing without it),
@@ -135,7 +137,7 @@ def bay_mix(circuit: Circuit, measured: Measured) -> BayMix:
         )
 
 
-def _concentration(measured: Measured, glycol: Glycol | None) -> Decimal:
+def _concentration(measured: CircuitMeasurement, glycol: Glycol | None) -> Decimal:
     if measured.scale == "celsius":
         if glycol is None:
             raise CalculationError("glycol_unknown", plain(measured.reading))

@@ -40,7 +40,7 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
-class Reused:
+class RefittedPart:
     """Comes off at one operation and goes back on at another (their codes, or nothing)."""
 
     title: str
@@ -58,7 +58,7 @@ class KitContents:
     contents: Contents
     places: Mapping[str, Place]
     parts: Mapping[str, PartFacts]
-    reused: tuple[Reused, ...] = ()
+    reused: tuple[RefittedPart, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

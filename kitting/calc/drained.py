@@ -7,13 +7,13 @@ from collections.abc import Iterable
 from decimal import Decimal, localcontext
 
 from kitting.calc.coolant import LITRES
-from kitting.calc.needs import Circuits, NeedRow
+from kitting.calc.needs import CircuitAssumptions, NeedRow
 from shop.calc.money import EXACT, rounded
 
 ONE = Decimal(1)
 
 
-def drained_litres(rows: Iterable[NeedRow], circuits: Circuits) -> dict[str, Decimal | None]:
+def drained_litres(rows: Iterable[NeedRow], circuits: CircuitAssumptions) -> dict[str, Decimal | None]:
     """Name of a capacity -> the litres that run out of it; None where the vehicle's capacity is not recorded.
 
     A circuit is drained once, whatever number of kits ask for it. A refill drains the share of the rules; a fluid that

@@ -25,7 +25,7 @@ class Condition:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class ChildLine:
     """One line of a carton or bag: `quantity` > 0 of `node`, when all conditions hold.
 
     `ships` says whether the box holds it all the same when they do not.
@@ -42,11 +42,11 @@ class Node:
     """Either a `part` (its number) or a carton or bag with `children`; never both, never neither."""
 
     part: str | None = None
-    children: tuple[Step, ...] = ()
+    children: tuple[ChildLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class Kit:
+class KitTree:
     """The tree below `root`, the vehicle's recorded attributes, and which part replaced which."""
 
     root: str
@@ -99,7 +99,7 @@ class _Place:
         return not self.out and not self.undecided
 
 
-def flatten(kit: Kit) -> Contents:
+def flatten(kit: KitTree) -> Contents:
     """Every leaf of the kit, sorted into what the vehicle takes, what is undecided and what else lies in the box.
 
     Refuses, wherever reachable from the root and whatever the vehicle: `unknown_node`, `bad_node` (the node),
@@ -120,10 +120,10 @@ def flatten(kit: Kit) -> Contents:
     )
 
 
-def _check(kit: Kit) -> None:
+def _check(kit: KitTree) -> None:
     """Looks at everything reachable from the root and at nothing else, at each node once."""
     checked: set[str] = set()
-    way: dict[str, Iterator[Step]] = {}
+    way: dict[str, Iterator[ChildLine]] = {}
     _enter(kit.root, way, kit)
     while way:
         node, steps = next(reversed(way.items()))
@@ -149,7 +149,7 @@ def _last_revision(part: str, superseded_by: Mapping[str, str]) -> str:
     return part
 
 
-def _enter(node: str, way: dict[str, Iterator[Step]], kit: Kit) -> None:
+def _enter(node: str, way: dict[str, Iterator[ChildLine]], kit: KitTree) -> None:
     content = kit.nodes.get(node)
     if content is None:
         raise CalculationError("unknown_node", node)
@@ -160,7 +160,7 @@ def _enter(node: str, way: dict[str, Iterator[Step]], kit: Kit) -> None:
     way[node] = iter(content.children)
 
 
-def _check_quantity(node: str, step: Step) -> None:
+def _check_quantity(node: str, step: ChildLine) -> None:
     if not step.quantity.is_finite() or step.quantity <= 0:
         raise CalculationError("bad_quantity", f"{node} > {step.node}: {step.quantity}")
 
@@ -169,7 +169,7 @@ def _loop(way: tuple[str, ...], again: str) -> str:
     return " > ".join((*way[way.index(again) :], again))
 
 
-def _leaves(kit: Kit) -> Iterator[_Place]:
+def _leaves(kit: KitTree) -> Iterator[_Place]:
     """In tree order; with a stack of its own, so that no tree is too deep."""
     waiting = [_Place(kit.root, Decimal(1), None)]
     while waiting:
@@ -181,7 +181,7 @@ def _leaves(kit: Kit) -> Iterator[_Place]:
             waiting.extend(_below(place, step, kit) for step in reversed(node.children))
 
 
-def _below(place: _Place, step: Step, kit: Kit) -> _Place:
+def _below(place: _Place, step: ChildLine, kit: KitTree) -> _Place:
     fails, unstated = _judged(step.when, kit.vehicle)
     holds = not fails and not unstated
     return _Place(
@@ -207,7 +207,7 @@ def _judged(when: tuple[Condition, ...], vehicle: Mapping[str, str | None]) -> t
     return fails, frozenset(attribute for attribute, value in stated.items() if value is None)
 
 
-def _line(place: _Place, kit: Kit) -> ContentLine:
+def _line(place: _Place, kit: KitTree) -> ContentLine:
     part = kit.nodes[place.node].part or ""
     return ContentLine(place.node, _path(place), _last_revision(part, kit.superseded_by), place.quantity)
 

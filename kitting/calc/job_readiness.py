@@ -10,15 +10,25 @@ from datetime import date, datetime, time
 from decimal import Decimal
 from typing import Literal
 
-from kitting.calc.missing import Box, Group, Item, Missing, Times, grouped, missing_items, needed_at, soonest
-from kitting.calc.pooling import Handed, hand_out, stopped
-from kitting.calc.readiness import Arrival, Delivery, Readiness, Sheet, SheetOperation, judge_readiness
+from kitting.calc.missing import (
+    Box,
+    Missing,
+    MissingGroup,
+    NeededItem,
+    Times,
+    grouped,
+    missing_items,
+    needed_at,
+    soonest,
+)
+from kitting.calc.pooling import PieceAllocation, allocate_pieces, with_stops
+from kitting.calc.readiness import Arrival, Delivery, Readiness, ReadinessInput, SheetOperation, judge_readiness
 from shop.calc.days import here_from, quarter_of
 from shop.calc.errors import CalculationError
 from shop.calc.network import walk
-from shop.calc.outside import OutsideWork, coming_back, with_outside
-from shop.calc.visit import Coming, Step, Team, Visit, look_ahead, starts_at_once
-from shop.calc.worktime import Calendar
+from shop.calc.outside import PlannedOutsideWork, coming_back, with_outside
+from shop.calc.visit import ExpectedDelivery, Step, Team, Visit, look_ahead, starts_at_once
+from shop.calc.worktime import WorkCalendar
 
 StepState = Literal["clear", "comes", "waits", "after"]
 OUTSIDE = "outside"  # before the title: an item that stands for another firm's work
@@ -27,7 +37,7 @@ NO_STEP = Step("", "", 0, Decimal(0))
 
 
 @dataclass(frozen=True, slots=True)
-class Work:
+class JobWork:
     """The job's steps in sheet order, the items its pull list names for them, and when work can begin.
 
     `here_from`: the day from which the vehicle is here; None where no day is known. `opened`: cartons of which only
@@ -35,14 +45,14 @@ class Work:
     """
 
     steps: tuple[Step, ...]
-    items: tuple[Item, ...]
+    items: tuple[NeededItem, ...]
     now: datetime
     opened_on: date
-    calendar: Calendar | None = None
+    calendar: WorkCalendar | None = None
     here_from: date | None = None
     team: Team = Team()
     opened: frozenset[Box] = frozenset()
-    outside: tuple[OutsideWork, ...] = ()
+    outside: tuple[PlannedOutsideWork, ...] = ()
 
     @property
     def codes(self) -> tuple[str, ...]:
@@ -54,7 +64,7 @@ class Work:
         return with_outside(self.steps, self.outside)
 
     @property
-    def away(self) -> tuple[Coming, ...]:
+    def away(self) -> tuple[ExpectedDelivery, ...]:
         """Outside work that is still to come back, or has no day. Its days count from the acceptance.
 
         Once its day has passed we assume that it is back: nothing records its return yet.
@@ -67,7 +77,7 @@ class Work:
 
 
 @dataclass(frozen=True, slots=True)
-class Judged:
+class JobForecast:
     """`states` of the steps by code; `ahead` is None without steps or opening hours, `refused` says what kept it."""
 
     readiness: Readiness
@@ -78,18 +88,18 @@ class Judged:
 
 
 @dataclass(frozen=True, slots=True)
-class Lacks:
+class Shortages:
     """Lines that are short, their groups as people read them, the pieces each step gets, and how far work can go."""
 
     missing: tuple[Missing, ...]
-    groups: tuple[Group, ...]
-    handed: tuple[Handed, ...]
+    groups: tuple[MissingGroup, ...]
+    handed: tuple[PieceAllocation, ...]
     readiness: Readiness | CalculationError
 
     @property
-    def at(self) -> dict[str, list[Group]]:
+    def at(self) -> dict[str, list[MissingGroup]]:
         """Step -> the groups, each cut down to the lines that stop it and to the pieces that it lacks."""
-        found: dict[str, list[Group]] = defaultdict(list)
+        found: dict[str, list[MissingGroup]] = defaultdict(list)
         for group in self.groups:
             lines: dict[str, list[Missing]] = defaultdict(list)
             for line in group.lines:
@@ -113,23 +123,23 @@ class Lacks:
         return max(coming, key=soonest)
 
 
-def lacks(work: Work) -> Lacks:
+def find_shortages(work: JobWork) -> Shortages:
     known = _sound(work)
     short = missing_items(work.items, Times(work.now, work.opened_on, work.calendar), work.opened)
     readiness = _readiness(known, short)
-    handed = hand_out(work.items, known.codes, _served(known, readiness))
-    missing = stopped(short, handed)
-    return Lacks(missing, grouped(missing, work.items, work.codes, work.opened), handed, readiness)
+    handed = allocate_pieces(work.items, known.codes, _served(known, readiness))
+    missing = with_stops(short, handed)
+    return Shortages(missing, grouped(missing, work.items, work.codes, work.opened), handed, readiness)
 
 
-def _readiness(known: Work, short: Sequence[Missing]) -> Readiness | CalculationError:
+def _readiness(known: JobWork, short: Sequence[Missing]) -> Readiness | CalculationError:
     try:
         return judge_readiness(_sheet(known, short))
     except CalculationError as refusal:
         return refusal
 
 
-def _served(known: Work, readiness: Readiness | CalculationError) -> tuple[str, ...]:
+def _served(known: JobWork, readiness: Readiness | CalculationError) -> tuple[str, ...]:
     """The operations as they get what is here: those that are clear, then those that will be, then the rest."""
     if isinstance(readiness, CalculationError):
         return known.codes
@@ -137,7 +147,7 @@ def _served(known: Work, readiness: Readiness | CalculationError) -> tuple[str, 
     return tuple(dict.fromkeys((*readiness.clear, *readiness.covered, *walked)))
 
 
-def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
+def judge_job(work: JobWork, found: Shortages, titles: Mapping[str, str]) -> JobForecast:
     """The verdict, the state of each step and the way to the date. `titles`: what each group is called, by key.
 
     Refuses what readiness refuses; what the promise alone refuses is kept.
@@ -147,16 +157,16 @@ def judge_job(work: Work, found: Lacks, titles: Mapping[str, str]) -> Judged:
         raise readiness
     coming = tuple(_coming(known, found, titles))
     ahead, refused = _ahead(known, coming)
-    return Judged(readiness, _states(known.codes, readiness), ahead, refused, _before_hold(known, readiness))
+    return JobForecast(readiness, _states(known.codes, readiness), ahead, refused, _before_hold(known, readiness))
 
 
-def waited_for(readiness: Readiness, work: Work, found: Lacks) -> tuple[Missing, ...]:
+def waited_for(readiness: Readiness, work: JobWork, found: Shortages) -> tuple[Missing, ...]:
     """The lines that keep the work from going past its hold: of the held steps and of those before them."""
     held = held_steps(readiness, work)
     return tuple(each for each in found.missing if any(code in held for code, _ in each.stops if code))
 
 
-def held_steps(readiness: Readiness, work: Work) -> set[str]:
+def held_steps(readiness: Readiness, work: JobWork) -> set[str]:
     """The steps that keep the work from going past its hold."""
     after = {each.code: each.after for each in work.steps}
     waiting, held = list(readiness.held_by), set[str]()
@@ -168,7 +178,7 @@ def held_steps(readiness: Readiness, work: Work) -> set[str]:
     return held
 
 
-def _before_hold(work: Work, readiness: Readiness) -> Decimal:
+def _before_hold(work: JobWork, readiness: Readiness) -> Decimal:
     hours, clear = Decimal(0), set(readiness.clear)
     for step in walk(work.steps):
         if step.code == readiness.hold_before:
@@ -177,14 +187,14 @@ def _before_hold(work: Work, readiness: Readiness) -> Decimal:
     return Decimal(0)
 
 
-def _sound(work: Work) -> Work:
+def _sound(work: JobWork) -> JobWork:
     """Without predecessors that the job does not have; with one step where none is written down."""
     known = set(work.codes)
     steps = tuple(replace(each, after=tuple(code for code in each.after if code in known)) for each in work.steps)
     return replace(work, steps=steps or (NO_STEP,))
 
 
-def _sheet(work: Work, short: Iterable[Missing]) -> Sheet:
+def _sheet(work: JobWork, short: Iterable[Missing]) -> ReadinessInput:
     """The steps with their needs by part. No step needs a spare, but a spare fills in for a missing piece."""
     needs: dict[str, dict[str, Decimal]] = {code: defaultdict(Decimal) for code in work.codes}
     on_hand: dict[str, Decimal] = defaultdict(Decimal)
@@ -200,7 +210,7 @@ def _sheet(work: Work, short: Iterable[Missing]) -> Sheet:
             deliveries[each.item.pool].append(Delivery(each.in_time, Decimal(each.pieces)))
     for at, title in sorted((each.at, each.title) for each in work.away if each.at):
         deliveries[f"{OUTSIDE} {title}"].append(Delivery(at, Decimal(1)))
-    return Sheet(
+    return ReadinessInput(
         operations=tuple(_operation(each, needs[each.code]) for each in work.steps),
         on_hand=on_hand,
         deliveries={pool: tuple(coming) for pool, coming in deliveries.items()},
@@ -208,12 +218,12 @@ def _sheet(work: Work, short: Iterable[Missing]) -> Sheet:
     )
 
 
-def outside_item(back: Coming) -> str:
+def outside_item(back: ExpectedDelivery) -> str:
     """The item of readiness that stands for another firm's work."""
     return f"{OUTSIDE} {back.title}"
 
 
-def _step_of(back: Coming, codes: Iterable[str]) -> str:
+def _step_of(back: ExpectedDelivery, codes: Iterable[str]) -> str:
     return back.operation if back.operation in codes else next(iter(codes))
 
 
@@ -221,7 +231,7 @@ def _operation(step: Step, needs: Mapping[str, Decimal]) -> SheetOperation:
     return SheetOperation(step.code, step.hours, step.after, needs, step.no_return, step.mobile_again)
 
 
-def _starts(work: Work) -> dict[str, datetime]:
+def _starts(work: JobWork) -> dict[str, datetime]:
     """When each step would start if work began now, or when the vehicle comes, and nothing had to be waited for."""
     if work.calendar is None or work.codes == ("",):
         return {}
@@ -232,7 +242,7 @@ def _starts(work: Work) -> dict[str, datetime]:
         return {}
 
 
-def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Visit | None, CalculationError | None]:
+def _ahead(work: JobWork, coming: Sequence[ExpectedDelivery]) -> tuple[Visit | None, CalculationError | None]:
     if work.calendar is None or work.codes == ("",):
         return None, None
     try:
@@ -242,7 +252,7 @@ def _ahead(work: Work, coming: Sequence[Coming]) -> tuple[Visit | None, Calculat
         return None, refusal
 
 
-def _coming(work: Work, found: Lacks, titles: Mapping[str, str]) -> Iterator[Coming]:
+def _coming(work: JobWork, found: Shortages, titles: Mapping[str, str]) -> Iterator[ExpectedDelivery]:
     """One arrival a group and step. What only has to be counted is on its way to nobody; of a line from the shelf
     whose supplier's lead days are not known there is no delivery date, as there was none on the quote.
     """
@@ -251,13 +261,14 @@ def _coming(work: Work, found: Lacks, titles: Mapping[str, str]) -> Iterator[Com
         if group.first.uncounted:
             lines = (line for line in group.lines if line.uncounted_without_day)
             yield from (
-                Coming(line.item.sold_as or line.item.title, line.step, None, ask=line.item.supplier) for line in lines
+                ExpectedDelivery(line.item.sold_as or line.item.title, line.step, None, ask=line.item.supplier)
+                for line in lines
             )
             continue
         for code in dict.fromkeys(code for line in group.lines for code, _ in line.stops):
             first, things = group.first, len(group.lines) if group.kind == "shelf" else 1
             was_due = first.due if first.overdue else None
-            yield Coming(
+            yield ExpectedDelivery(
                 titles[group.key],
                 code,
                 first.in_time,
@@ -269,7 +280,7 @@ def _coming(work: Work, found: Lacks, titles: Mapping[str, str]) -> Iterator[Com
             )
 
 
-def _sizes(items: Sequence[Item]) -> dict[tuple[str, int, str | None], int]:
+def _sizes(items: Sequence[NeededItem]) -> dict[tuple[str, int, str | None], int]:
     """How many lines are in each box that nobody has opened, and in the only carton of a kit; None: all of the kit."""
     opened = {(item.kit, item.copy) for item in items if item.counted}
     cartons: dict[tuple[str, int], set[str]] = defaultdict(set)
@@ -286,7 +297,7 @@ def _sizes(items: Sequence[Item]) -> dict[tuple[str, int, str | None], int]:
     return sizes
 
 
-def _is_whole(group: Group, sizes: Mapping[tuple[str, int, str | None], int]) -> bool:
+def _is_whole(group: MissingGroup, sizes: Mapping[tuple[str, int, str | None], int]) -> bool:
     """Whether a kit that nobody has opened, or its only carton, is missing as a whole."""
     item, lines = group.first.item, len(group.lines)
     return lines in (sizes.get((item.kit, item.copy, None)), sizes.get((item.kit, item.copy, item.carton)))

@@ -48,7 +48,7 @@ def line_standing(expected: int, tally: Tally | None, kind: str, flags: Flags = 
 
 
 @dataclass(frozen=True, slots=True)
-class Figures:
+class LineFigures:
     """Numbers of lines. `counted` and `not_counted` are all of them; each other figure stands for itself."""
 
     lines: int
@@ -64,14 +64,14 @@ class Figures:
     late: int
 
 
-def line_figures(lines: Iterable[LineStanding]) -> Figures:
+def line_figures(lines: Iterable[LineStanding]) -> LineFigures:
     all = tuple(lines)
     counted = sum(each.counted for each in all)
 
     def saying(code: str) -> int:
         return sum(code in each.codes for each in all)
 
-    return Figures(
+    return LineFigures(
         lines=len(all),
         counted=counted,
         not_counted=len(all) - counted,

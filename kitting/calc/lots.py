@@ -29,7 +29,7 @@ class Lot:
 
 
 @dataclass(frozen=True, slots=True)
-class Shelf:
+class LotInput:
     """The lots of one specification in the order in which they are listed, and the `need` on the day `today`."""
 
     lots: tuple[Lot, ...]
@@ -38,7 +38,7 @@ class Shelf:
 
 
 @dataclass(frozen=True, slots=True)
-class LotTaken:
+class LotQuantity:
     """`quantity`, above zero, from the lot `id`."""
 
     id: str
@@ -46,7 +46,7 @@ class LotTaken:
 
 
 @dataclass(frozen=True, slots=True)
-class Taking:
+class LotSelection:
     """The lots to take from, in order; `short` is the rest of the need that no usable lot covers.
 
     `expired` are the ids of the lots that hold something and may not be used, as listed; `next_expiry` is the earliest
@@ -55,14 +55,14 @@ class Taking:
     (quantity).
     """
 
-    take: tuple[LotTaken, ...]
+    take: tuple[LotQuantity, ...]
     short: Decimal
     expired: tuple[str, ...]
     next_expiry: date | None
     steps: tuple[Reason, ...]
 
 
-def take_lots(shelf: Shelf) -> Taking:
+def take_lots(shelf: LotInput) -> LotSelection:
     """The lots that meet the need, first expired first out.
 
     Refuses `bad_quantity` (a lot and its quantity, or the need, below zero), `duplicate_lot` (the id), `not_exact`.
@@ -75,8 +75,8 @@ def take_lots(shelf: Shelf) -> Taking:
         quantities = _quantities(usable, shelf.need)
         short = shelf.need - sum(quantities, _NOTHING)
     turns = list(zip(usable, quantities, strict=True))
-    return Taking(
-        take=tuple(LotTaken(lot.id, quantity) for lot, quantity in turns if quantity),
+    return LotSelection(
+        take=tuple(LotQuantity(lot.id, quantity) for lot, quantity in turns if quantity),
         short=short,
         expired=tuple(lot.id for lot in expired),
         next_expiry=_earliest([lot for lot, quantity in turns if quantity < lot.quantity]),
@@ -118,7 +118,7 @@ def _taken(lot: Lot, quantity: Decimal) -> Reason:
     return Reason.of(code, lot=lot.id, quantity=quantity, expires=lot.expires.isoformat())
 
 
-def _check(shelf: Shelf) -> None:
+def _check(shelf: LotInput) -> None:
     seen: set[str] = set()
     for lot in shelf.lots:
         if lot.id in seen:

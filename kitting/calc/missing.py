@@ -12,7 +12,7 @@ from typing import Literal
 from kitting.calc.counting import Tally
 from kitting.calc.line_state import NOTHING_NOTED, Flags
 from shop.calc.days import on_the_shelf
-from shop.calc.worktime import Calendar
+from shop.calc.worktime import WorkCalendar
 
 GroupKind = Literal["line", "kit", "carton", "shelf", "bag"]
 
@@ -34,7 +34,7 @@ def on_hand(expected: int, tally: Tally | None, flags: Flags = NOTHING_NOTED, wr
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class NeededItem:
     """One line of the pull list that the work needs: `have` of `need` pieces.
 
     `counted` tells a line that somebody settled from one that nobody touched. `said_at` is when a person said that it
@@ -74,7 +74,7 @@ class Times:
 
     now: datetime
     opened_on: date
-    calendar: Calendar | None
+    calendar: WorkCalendar | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +84,7 @@ class Missing:
     `stops`: the operations that lack them, as (code, pieces) in the order of the work; empty where none does.
     """
 
-    item: Item
+    item: NeededItem
     pieces: int
     due: datetime | None
     overdue: bool
@@ -108,7 +108,7 @@ class Missing:
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class MissingGroup:
     """Missing lines of one sentence: a single line, or all uncounted lines of a kit, a carton, a bag or the shelf."""
 
     kind: GroupKind
@@ -124,7 +124,7 @@ class Group:
         return self.lines[0].item.line
 
 
-def missing_items(items: Sequence[Item], times: Times, opened: Iterable[Box] = ()) -> tuple[Missing, ...]:
+def missing_items(items: Sequence[NeededItem], times: Times, opened: Iterable[Box] = ()) -> tuple[Missing, ...]:
     """The items with fewer pieces than needed, in the order of the list; `pooling.stopped` says which steps they stop.
 
     `opened`: boxes that have come because something in them was counted that no item stands for.
@@ -134,12 +134,12 @@ def missing_items(items: Sequence[Item], times: Times, opened: Iterable[Box] = (
     return _made_up(short, items)
 
 
-def opened_boxes(items: Iterable[Item], opened: Iterable[Box] = ()) -> set[Box]:
+def opened_boxes(items: Iterable[NeededItem], opened: Iterable[Box] = ()) -> set[Box]:
     """The cartons that have come: at least one line of them is counted."""
     return {item.box for item in items if item.counted and item.kit} | set(opened)
 
 
-def is_uncounted(item: Item, come: set[Box]) -> bool:
+def is_uncounted(item: NeededItem, come: set[Box]) -> bool:
     """Whether only a look can tell if it is here: nobody is to wait for it, or to order it, before.
 
     A shelf line with a day that a person gave is awaited.
@@ -149,7 +149,7 @@ def is_uncounted(item: Item, come: set[Box]) -> bool:
     return item.box in come if item.kit else item.said_at is None
 
 
-def needed_at(item: Item, codes: Iterable[str]) -> str:
+def needed_at(item: NeededItem, codes: Iterable[str]) -> str:
     """The operation that first needs it; one that the job does not have, or none, means the first of all.
 
     `codes` in sheet order; keyed by code where there are many.
@@ -157,7 +157,7 @@ def needed_at(item: Item, codes: Iterable[str]) -> str:
     return item.operation if item.operation in codes else next(iter(codes), "")
 
 
-def due_at(item: Item, times: Times, uncounted: bool = False) -> datetime | None:
+def due_at(item: NeededItem, times: Times, uncounted: bool = False) -> datetime | None:
     """When it is on the shelf: as a person said, else the lead days from acceptance.
 
     A kit's line that was counted and is short does not come with its kit: it has no day until a person gives one.
@@ -174,8 +174,8 @@ def due_at(item: Item, times: Times, uncounted: bool = False) -> datetime | None
 
 
 def grouped(
-    missing: Sequence[Missing], items: Iterable[Item], codes: Sequence[str], opened: Iterable[Box] = ()
-) -> tuple[Group, ...]:
+    missing: Sequence[Missing], items: Iterable[NeededItem], codes: Sequence[str], opened: Iterable[Box] = ()
+) -> tuple[MissingGroup, ...]:
     """Lines that come together, or are counted together, are one group.
 
     What only has to be counted stands first, then what stops the earliest step, minor things last.
@@ -194,7 +194,7 @@ def _to_count(missing: Missing) -> int:
     return (0 if missing.item.kit else 1) if missing.uncounted else 2
 
 
-def _missing(item: Item, times: Times, come: set[Box]) -> Missing:
+def _missing(item: NeededItem, times: Times, come: set[Box]) -> Missing:
     uncounted = is_uncounted(item, come)
     due = due_at(item, times, uncounted)
     overdue = due is not None and due < times.now
@@ -208,7 +208,7 @@ def soonest(missing: Missing) -> tuple[int, datetime]:
     return (1 if missing.uncounted else 2), NO_DAY
 
 
-def _made_up(short: Sequence[Missing], items: Iterable[Item]) -> tuple[Missing, ...]:
+def _made_up(short: Sequence[Missing], items: Iterable[NeededItem]) -> tuple[Missing, ...]:
     """Less what other lines of the same part have too many of: they make up for what comes last, or never."""
     spare: dict[str, int] = defaultdict(int)
     for item in items:
@@ -234,14 +234,14 @@ def _key(missing: Missing, begun: set[tuple[str, int]]) -> tuple[object, ...]:
     return ("kit", missing.due, item.said_at, item.kit, item.copy)
 
 
-def in_bags(item: Item) -> bool:
+def in_bags(item: NeededItem) -> bool:
     """Whether it lies in a bag that lies in no carton."""
     return bool(item.bag) and not item.carton
 
 
-def _group(key: tuple[object, ...], lines: list[Missing], codes: Mapping[str, int]) -> Group:
+def _group(key: tuple[object, ...], lines: list[Missing], codes: Mapping[str, int]) -> MissingGroup:
     kind: GroupKind = "line" if len(lines) == 1 else key[0]  # type: ignore[assignment]
-    return Group(kind, tuple(sorted(lines, key=lambda each: _place(each, codes))))
+    return MissingGroup(kind, tuple(sorted(lines, key=lambda each: _place(each, codes))))
 
 
 def _place(missing: Missing, codes: Mapping[str, int]) -> int:

@@ -57,7 +57,7 @@ class PooledNeed:
 
 
 @dataclass(frozen=True, slots=True)
-class Circuits:
+class CircuitAssumptions:
     """The vehicle's capacities in litres, and what a quote assumes of them."""
 
     capacities: Mapping[str, Decimal]
@@ -65,7 +65,7 @@ class Circuits:
     bead_waste: Decimal
 
 
-def pool_needs(rows: Sequence[NeedRow], circuits: Circuits) -> tuple[PooledNeed, ...]:
+def pool_needs(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> tuple[PooledNeed, ...]:
     """One entry an item and way of charging, in the order of the rows.
 
     Fluids of one circuit are changed once, however many kits ask for it; needs of an operation done once for several
@@ -90,7 +90,7 @@ class _Met:
 
 
 def _pooled(
-    item: str, charge: str, rows: list[NeedRow], circuits: Circuits, mixes: Mapping[str, "_Circuit"]
+    item: str, charge: str, rows: list[NeedRow], circuits: CircuitAssumptions, mixes: Mapping[str, "_Circuit"]
 ) -> PooledNeed:
     met, unknown = [], ""
     for key, together in _by_occasion(rows).items():
@@ -120,7 +120,7 @@ def _besides(met: Sequence[_Met]) -> list[Reason]:
     return [Reason.of("need_besides", quantity=more, kits=kits)]
 
 
-def _met(rows: list[NeedRow], circuits: Circuits, mixes: Mapping[str, "_Circuit"], once: bool) -> _Met:
+def _met(rows: list[NeedRow], circuits: CircuitAssumptions, mixes: Mapping[str, "_Circuit"], once: bool) -> _Met:
     rule, of = rows[0].rule, rows[0].of
     if rule in ("refill", "refill_water"):
         return _of_mix(rule, of, mixes.get(of), circuits.coolant)
@@ -141,7 +141,7 @@ def _by_occasion(rows: Iterable[NeedRow]) -> dict[tuple[str, str], list[NeedRow]
     return found
 
 
-def _counted(rows: list[NeedRow], circuits: Circuits, once: bool) -> _Met:
+def _counted(rows: list[NeedRow], circuits: CircuitAssumptions, once: bool) -> _Met:
     by_kit: dict[str, Decimal] = {}
     for row in rows:
         by_kit[row.kit] = by_kit.get(row.kit, NOTHING) + _amount(row, circuits)
@@ -156,7 +156,7 @@ def _counted(rows: list[NeedRow], circuits: Circuits, once: bool) -> _Met:
     return _Met(sum(by_kit.values(), NOTHING), reasons, asks, tuple(by_kit))
 
 
-def _ask(row: NeedRow, circuits: Circuits) -> Reason:
+def _ask(row: NeedRow, circuits: CircuitAssumptions) -> Reason:
     facts: dict[str, Fact] = {"kit": row.kit, "quantity": _amount(row, circuits)}
     if row.operation:
         facts["work"] = row.operation
@@ -167,7 +167,7 @@ def _ask(row: NeedRow, circuits: Circuits) -> Reason:
     return Reason.of("ask", **facts)
 
 
-def _amount(row: NeedRow, circuits: Circuits) -> Decimal:
+def _amount(row: NeedRow, circuits: CircuitAssumptions) -> Decimal:
     if row.rule == "per_fastener":
         return row.quantity * Decimal(row.of)
     if row.rule == "bead":  # a round bead: mL = pi/4 x mm^2 x m, and what stays in the nozzle
@@ -200,11 +200,11 @@ def _of_capacity(rows: list[NeedRow], capacity: Decimal | None) -> _Met:
 _Circuit = tuple[Refill, Mix] | None  # None where the capacity is not recorded
 
 
-def _mixes(rows: Sequence[NeedRow], circuits: Circuits) -> dict[str, _Circuit]:
+def _mixes(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> dict[str, _Circuit]:
     return {of: (given, refill(given)) if given else None for of, given in refills(rows, circuits).items()}
 
 
-def refills(rows: Sequence[NeedRow], circuits: Circuits) -> dict[str, Refill | None]:
+def refills(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> dict[str, Refill | None]:
     """One refill a circuit: what every kit adds to it, drained once. None where the capacity is not recorded."""
     asked: dict[str, list[NeedRow]] = {}
     for row in rows:

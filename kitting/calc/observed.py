@@ -9,7 +9,7 @@ from kitting.calc.line_state import Flags
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class ObservedEvent:
     """An event with what is never folded: `how` it was counted, the `note` that was made."""
 
     event: Event
@@ -25,7 +25,7 @@ class Said:
         return self.extra.get("how") == "sealed" or (self.event.kind == "note" and self.what == "sealed")
 
 
-def flags(said: Iterable[Said], expected: Mapping[str, int]) -> dict[str, Flags]:
+def flags(said: Iterable[ObservedEvent], expected: Mapping[str, int]) -> dict[str, Flags]:
     """{line: its flags}; `expected` are the pieces of each line. An undone note says nothing.
 
     A wrong-part note is lifted by a live count of at least what is expected, with none damaged, by somebody who had
@@ -49,7 +49,7 @@ def _is_full(event: Event, expected: Mapping[str, int]) -> bool:
     return counts and damaged == 0 and total >= expected[event.line]
 
 
-def _is_lifted(said: Said, full: Iterable[Event]) -> bool:
+def _is_lifted(said: ObservedEvent, full: Iterable[Event]) -> bool:
     """Whether it is a wrong-part note, in time, that one of the full counts of its line knows."""
     event = said.event
     if event.late or event.kind != "note" or said.what != "wrong_part":
@@ -57,7 +57,7 @@ def _is_lifted(said: Said, full: Iterable[Event]) -> bool:
     return any(count.line == event.line and knows(count, event) for count in full)
 
 
-def wrong_since_counted(said: Iterable[Said]) -> dict[str, int]:
+def wrong_since_counted(said: Iterable[ObservedEvent]) -> dict[str, int]:
     """{line: pieces noted as a wrong part that its counts still hold}.
 
     A count by somebody who had the note on the screen leaves the wrong part out.
@@ -73,13 +73,13 @@ def wrong_since_counted(said: Iterable[Said]) -> dict[str, int]:
     return found
 
 
-def weighed(said: Iterable[Said]) -> frozenset[str]:
+def weighed(said: Iterable[ObservedEvent]) -> frozenset[str]:
     """The lines whose last count that stands was made on a scale."""
     last = {each.event.line: each for each in _live(said) if each.event.kind == "set" and not each.event.late}
     return frozenset(line for line, each in last.items() if each.extra.get("how") == "weighed")
 
 
-def _live(said: Iterable[Said]) -> Iterator[Said]:
+def _live(said: Iterable[ObservedEvent]) -> Iterator[ObservedEvent]:
     """The events that their author has not undone, in the order of the log, with those that came after closing."""
     ordered = sorted((each for each in said if each.event.v == KNOWN_VERSION), key=lambda each: each.event.place)
     undone = {(each.event.target, each.event.author) for each in ordered if _undoes(each.event)}
@@ -92,7 +92,7 @@ def _undoes(event: Event) -> bool:
     return event.kind == "undo" and not event.late
 
 
-def _with(flags: Flags, said: Said) -> Flags:
+def _with(flags: Flags, said: ObservedEvent) -> Flags:
     if said.event.late:
         return replace(flags, late=flags.late + 1)
     if said.event.kind != "note":

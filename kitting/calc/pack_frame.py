@@ -14,7 +14,7 @@ from kitting.calc.pack_shelf import Counts, Shelf
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class Branch:
     """Sets that hold `fixed` and cover `goal` by `packs` (of which `fixed` has none), `count` of them if given."""
 
     fixed: Counts
@@ -29,13 +29,13 @@ class Part:
             least = max(least, self.count * min(shelf.weights[at] for at in self.packs))
         return shelf.weight(self.fixed) + least
 
-    def with_pack(self, at: int, count: int, shelf: Shelf) -> "Part":
+    def with_pack(self, at: int, count: int, shelf: Shelf) -> "Branch":
         """The part of it that takes `count` of the pack at `at`; its goal is one that the other packs can come to."""
         rest = None if self.count is None else self.count - count
         packs = tuple(one for one in self.packs if one != at)
         unit = gcd(*(shelf.sizes[one] for one in packs)) or 1
         goal = -(-(self.goal - count * shelf.sizes[at]) // unit) * unit
-        return Part(added(self.fixed, at, count), goal, packs, rest)
+        return Branch(added(self.fixed, at, count), goal, packs, rest)
 
 
 def added(counts: Counts, at: int, count: int) -> Counts:
@@ -43,7 +43,7 @@ def added(counts: Counts, at: int, count: int) -> Counts:
 
 
 @dataclass(frozen=True, slots=True)
-class Term:
+class PackLoss:
     """One pack more: its loss, its size above that of the base, and below that of the filler."""
 
     loss: int
@@ -60,7 +60,7 @@ class Frame:
     weight times step of all sets of the part.
     """
 
-    part: Part
+    part: Branch
     base: int | None
     filler: int
     step: int
@@ -69,7 +69,7 @@ class Frame:
     room: int
     slack: int | None
     bound: int
-    terms: dict[int, Term]
+    terms: dict[int, PackLoss]
 
     def counts(self, taken: Counts, over: int, under: int, left: int) -> Counts:
         """The whole set with the fillers and bases that go with what was `taken` beside them."""
@@ -79,24 +79,24 @@ class Frame:
         return added(counts, self.base, (self.slack - left - under) // self.step)
 
 
-def filled(part: Part, shelf: Shelf, filler: int) -> Frame:
+def filled(part: Branch, shelf: Shelf, filler: int) -> Frame:
     """The need filled by `filler`, the best of the packs by the unit."""
     size, rate = shelf.sizes[filler], shelf.weights[filler]
     others = [at for at in part.packs if at != filler]
-    terms = {at: Term(shelf.weights[at] * size - rate * shelf.sizes[at], shelf.sizes[at], 0) for at in others}
+    terms = {at: PackLoss(shelf.weights[at] * size - rate * shelf.sizes[at], shelf.sizes[at], 0) for at in others}
     bound = shelf.weight(part.fixed) * size + rate * part.goal
     return Frame(part, None, filler, size, rate, part.goal, part.goal, None, bound, terms)
 
 
-def exchanged(part: Part, shelf: Shelf, count: int) -> Frame:
+def exchanged(part: Branch, shelf: Shelf, count: int) -> Frame:
     """The need met by `count` packs; some kind is too small for that, and the lightest kind is."""
     base, filler = _edge(part, shelf, count)
     low, step = shelf.sizes[base], shelf.sizes[filler] - shelf.sizes[base]
     rate, need = shelf.weights[filler] - shelf.weights[base], part.goal - count * low
 
-    def term(at: int) -> Term:
+    def term(at: int) -> PackLoss:
         over = shelf.sizes[at] - low
-        return Term((shelf.weights[at] - shelf.weights[base]) * step - rate * over, over, step - over)
+        return PackLoss((shelf.weights[at] - shelf.weights[base]) * step - rate * over, over, step - over)
 
     terms = {at: term(at) for at in part.packs if at not in (base, filler)}
     bound = (shelf.weight(part.fixed) + count * shelf.weights[base]) * step + rate * need
@@ -104,7 +104,7 @@ def exchanged(part: Part, shelf: Shelf, count: int) -> Frame:
     return Frame(part, base, filler, step, rate, need, count * step, slack, bound, terms)
 
 
-def _edge(part: Part, shelf: Shelf, count: int) -> tuple[int, int]:
+def _edge(part: Branch, shelf: Shelf, count: int) -> tuple[int, int]:
     """The two packs between which the lightest mix of `count` packs lies that just covers the goal."""
     mixes = []
     for base in part.packs:

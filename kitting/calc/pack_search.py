@@ -11,7 +11,7 @@ from fractions import Fraction
 from heapq import heappop, heappush
 from math import gcd
 
-from kitting.calc.pack_frame import Part, added, exchanged, filled
+from kitting.calc.pack_frame import Branch, added, exchanged, filled
 from kitting.calc.pack_labels import Search
 from kitting.calc.pack_shelf import Counts, Shelf, TwoBest
 
@@ -29,7 +29,7 @@ def two_best(net: Decimal, sizes: Sequence[Decimal], prices: Sequence[Decimal], 
     """The best set and the next best that cover `net` > 0; sizes > 0 in falling order, prices >= 0."""
     shelf = Shelf.of(net, sizes, prices, ids)
     best, queue = TwoBest(shelf), _Queue()
-    whole = Part((0,) * len(sizes), shelf.goal, tuple(range(len(sizes))))
+    whole = Branch((0,) * len(sizes), shelf.goal, tuple(range(len(sizes))))
     queue.push(whole.bound(shelf), whole)
     while queue and best.beats(queue.bound):
         one = queue.pop()
@@ -42,7 +42,7 @@ class _Queue:
     """Parts by their bounds; of equal bounds the oldest first."""
 
     def __init__(self) -> None:
-        self._heap: list[tuple[int, int, Part | Search]] = []
+        self._heap: list[tuple[int, int, Branch | Search]] = []
         self._pushed = 0
 
     def __bool__(self) -> bool:
@@ -52,15 +52,15 @@ class _Queue:
     def bound(self) -> int:
         return self._heap[0][0]
 
-    def push(self, bound: int, part: Part | Search) -> None:
+    def push(self, bound: int, part: Branch | Search) -> None:
         self._pushed += 1
         heappush(self._heap, (bound, self._pushed, part))
 
-    def pop(self) -> Part | Search:
+    def pop(self) -> Branch | Search:
         return heappop(self._heap)[2]
 
 
-def _goes_on(search: Search, shelf: Shelf, best: TwoBest) -> Iterator[Part | Search]:
+def _goes_on(search: Search, shelf: Shelf, best: TwoBest) -> Iterator[Branch | Search]:
     """The search a limit further; once it is long, parts by the one pack without which nothing fits to the unit."""
     part, finest = search.frame.part, None
     if search.long and part.count is None:
@@ -71,7 +71,7 @@ def _goes_on(search: Search, shelf: Shelf, best: TwoBest) -> Iterator[Part | Sea
         yield search
 
 
-def _finest(part: Part, filler: int, shelf: Shelf) -> int | None:
+def _finest(part: Branch, filler: int, shelf: Shelf) -> int | None:
     """The pack whose size alone is no multiple of a unit that all others have in common, where the goal is none."""
     for one in part.packs:
         if one != filler and part.goal % gcd(*(shelf.sizes[at] for at in part.packs if at != one)):
@@ -79,7 +79,7 @@ def _finest(part: Part, filler: int, shelf: Shelf) -> int | None:
     return None
 
 
-def _parts(part: Part, shelf: Shelf, best: TwoBest) -> Iterator[Part | Search]:
+def _parts(part: Branch, shelf: Shelf, best: TwoBest) -> Iterator[Branch | Search]:
     if part.count is not None:
         return _of_a_number(part, part.count, shelf, best)
     by_unit = min(part.packs, key=lambda at: Fraction(shelf.weights[at], shelf.sizes[at]))
@@ -110,17 +110,17 @@ def _odd_one(packs: tuple[int, ...], shelf: Shelf) -> int | None:
     return None
 
 
-def _times(part: Part, at: int, shelf: Shelf) -> int:
+def _times(part: Branch, at: int, shelf: Shelf) -> int:
     """How many of one pack fill the need."""
     return -(-part.goal // shelf.sizes[at])
 
 
-def _numbers(part: Part, shelf: Shelf) -> Iterator[Part]:
+def _numbers(part: Branch, shelf: Shelf) -> Iterator[Branch]:
     least, most = _times(part, part.packs[0], shelf), _times(part, part.packs[-1], shelf)
     return (replace(part, count=count) for count in range(least, most + 1))
 
 
-def _of_a_number(part: Part, count: int, shelf: Shelf, best: TwoBest) -> Iterator[Part | Search]:
+def _of_a_number(part: Branch, count: int, shelf: Shelf, best: TwoBest) -> Iterator[Branch | Search]:
     if shelf.sizes[part.packs[0]] * count < part.goal:
         return iter(())
     lightest = min(part.packs, key=lambda at: shelf.weights[at])
@@ -129,7 +129,7 @@ def _of_a_number(part: Part, count: int, shelf: Shelf, best: TwoBest) -> Iterato
     return iter([Search(exchanged(part, shelf, count))])
 
 
-def _branches(part: Part, at: int, most: int, shelf: Shelf, best: TwoBest) -> Iterator[Part]:
+def _branches(part: Branch, at: int, most: int, shelf: Shelf, best: TwoBest) -> Iterator[Branch]:
     """The set that takes nothing but `most` of one pack, and a part for each smaller number of it."""
     best.offer(added(part.fixed, at, most))
     parts = (part.with_pack(at, count, shelf) for count in range(most))

@@ -9,40 +9,44 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from kitting.calc.missing import Item, Missing, needed_at, soonest
+from kitting.calc.missing import Missing, NeededItem, needed_at, soonest
 
 
 @dataclass(frozen=True, slots=True)
-class Handed:
+class PieceAllocation:
     """One line's need at `step`, and the lines whose pieces meet it. `step` is None for a spare or a leaflet."""
 
-    item: Item
+    item: NeededItem
     step: str | None
-    sources: tuple[tuple[Item, int], ...]
+    sources: tuple[tuple[NeededItem, int], ...]
 
     @property
     def lacks(self) -> int:
         return self.item.need - sum(pieces for _, pieces in self.sources)
 
 
-def hand_out(items: Sequence[Item], codes: Collection[str], order: Iterable[str]) -> tuple[Handed, ...]:
+def allocate_pieces(
+    items: Sequence[NeededItem], codes: Collection[str], order: Iterable[str]
+) -> tuple[PieceAllocation, ...]:
     """Each line once. `codes` are the job's operations in sheet order, `order` the one in which they are served.
 
     Spares and papers are served last: no step waits for them. Refuses nothing.
     """
-    pools: dict[str, list[Item]] = defaultdict(list)
-    asking: dict[str | None, list[Item]] = defaultdict(list)
+    pools: dict[str, list[NeededItem]] = defaultdict(list)
+    asking: dict[str | None, list[NeededItem]] = defaultdict(list)
     for item in items:
         pools[item.pool].append(item)
         asking[None if item.minor else needed_at(item, codes)].append(item)
     left = {item.line: item.have for item in items}
     turns: list[str | None] = [*order, None]
     return tuple(
-        Handed(item, step, tuple(_taken(item, pools[item.pool], left))) for step in turns for item in asking[step]
+        PieceAllocation(item, step, tuple(_taken(item, pools[item.pool], left)))
+        for step in turns
+        for item in asking[step]
     )
 
 
-def _taken(asking: Item, pool: Iterable[Item], left: dict[str, int]) -> Iterator[tuple[Item, int]]:
+def _taken(asking: NeededItem, pool: Iterable[NeededItem], left: dict[str, int]) -> Iterator[tuple[NeededItem, int]]:
     """From its own line, then from one that has more than it needs, then from any."""
     need = asking.need
     for item in sorted(pool, key=lambda each: (each.line != asking.line, left[each.line] <= each.need)):
@@ -53,7 +57,7 @@ def _taken(asking: Item, pool: Iterable[Item], left: dict[str, int]) -> Iterator
             yield item, pieces
 
 
-def stopped(missing: Sequence[Missing], handed: Iterable[Handed]) -> tuple[Missing, ...]:
+def with_stops(missing: Sequence[Missing], handed: Iterable[PieceAllocation]) -> tuple[Missing, ...]:
     """The missing lines with the operations that lack their pieces: what comes first serves the first of them."""
     lacking: dict[str, list[tuple[str | None, int]]] = defaultdict(list)
     for each in handed:

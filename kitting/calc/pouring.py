@@ -15,7 +15,7 @@ SMALL = Decimal(1)  # litres: below it hundredths count
 
 
 @dataclass(frozen=True, slots=True)
-class Poured:
+class PouredVolumes:
     """The litres to pour for a mix that can be reached. The parts add up to `fill`."""
 
     fill: Decimal
@@ -26,14 +26,14 @@ class Poured:
     premix_water: Decimal
 
 
-def poured(mix: Mix) -> Poured | None:
+def volumes_to_pour(mix: Mix) -> PouredVolumes | None:
     """None where the target is out of reach."""
     if mix.concentrate is None or mix.premix is None or mix.premix_water is None:
         return None
     fill, concentrate, water = parts(mix.fill, mix.concentrate)
     _, premix, beside = parts(mix.fill, mix.premix)
     none, with_water = fill - fill, bool(mix.premix_water)
-    return Poured(
+    return PouredVolumes(
         fill=fill,
         concentrate=concentrate,
         water=water,

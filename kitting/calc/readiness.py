@@ -42,7 +42,7 @@ class Delivery:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class ReadinessInput:
     """The job sheet, the shelf, and what is on its way.
 
     `starts` are the instants the operations would start if work began now; `minor` items never block. `due` brings all
@@ -59,7 +59,7 @@ class Sheet:
 
 
 @dataclass(frozen=True, slots=True)
-class Blocked:
+class BlockedOperation:
     """An operation that lacks items, and how much of each it lacked when its turn came."""
 
     code: str
@@ -89,7 +89,7 @@ class Readiness:
     clear: tuple[str, ...]
     cleared_hours: Decimal
     total_hours: Decimal
-    blocked: tuple[Blocked, ...]
+    blocked: tuple[BlockedOperation, ...]
     hold_before: str | None
     arrivals: tuple[Arrival, ...]
     minor_missing: Amounts
@@ -105,11 +105,11 @@ class _Walked:
     order: tuple[SheetOperation, ...]
     left: dict[str, Decimal]
     clear: dict[str, SheetOperation] = field(default_factory=dict)
-    blocked: list[Blocked] = field(default_factory=list)
+    blocked: list[BlockedOperation] = field(default_factory=list)
     minor_missing: dict[str, Decimal] = field(default_factory=dict)
 
 
-def judge_readiness(sheet: Sheet) -> Readiness:
+def judge_readiness(sheet: ReadinessInput) -> Readiness:
     """The clear operations, the blocked ones, and the verdict whether to start.
 
     Refuses `bad_quantity` (a need that is negative or no number: operation and item) and, from the network of
@@ -143,13 +143,13 @@ def _check_needs(operation: SheetOperation) -> None:
             raise CalculationError("bad_quantity", f"{operation.code} {item}: {need}")
 
 
-def _walk(sheet: Sheet) -> _Walked:
+def _walk(sheet: ReadinessInput) -> _Walked:
     shelf = {item: max(amount, _NOTHING) for item, amount in sheet.on_hand.items()}
     walked = _Walked(walk(sheet.operations), shelf)
     for operation in walked.order:
         missing = _missing(operation, walked.left, sheet.minor)
         if missing:
-            walked.blocked.append(Blocked(operation.code, missing))
+            walked.blocked.append(BlockedOperation(operation.code, missing))
         elif all(code in walked.clear for code in operation.after):
             walked.clear[operation.code] = operation
             _note_minor(operation, walked, sheet.minor)
@@ -175,7 +175,7 @@ def _take(operation: SheetOperation, left: dict[str, Decimal]) -> None:
         left[item] = max(left.get(item, _NOTHING) - need, _NOTHING)
 
 
-def _covered(walked: _Walked, sheet: Sheet) -> tuple[set[str], list[Arrival]]:
+def _covered(walked: _Walked, sheet: ReadinessInput) -> tuple[set[str], list[Arrival]]:
     """The operations that are clear, or will be by what arrives in time; and those arrivals."""
     left, covered, arrivals = dict(walked.left), set[str](), list[Arrival]()
     coming = {item: (Delivery(due),) for item, due in sheet.due.items()} | dict(sheet.deliveries)
@@ -196,7 +196,7 @@ def _covered(walked: _Walked, sheet: Sheet) -> tuple[set[str], list[Arrival]]:
 Coming = Mapping[str, tuple[Delivery, ...]]
 
 
-def _in_time(code: str, missing: Amounts, coming: Coming, sheet: Sheet) -> Iterator[Arrival]:
+def _in_time(code: str, missing: Amounts, coming: Coming, sheet: ReadinessInput) -> Iterator[Arrival]:
     """One for each missing item of which enough comes before the operation starts."""
     start = sheet.starts.get(code)
     for item in sorted(missing):
@@ -271,7 +271,7 @@ def _verdict(walked: _Walked, window: set[str], hold_before: str | None) -> Verd
     return "start" if window <= walked.clear.keys() else "start_on_arrivals"
 
 
-def _short(sheet: Sheet) -> dict[str, Decimal]:
+def _short(sheet: ReadinessInput) -> dict[str, Decimal]:
     """The missing quantity of each item over the whole sheet."""
     needs: dict[str, Decimal] = {}
     for operation in sheet.operations:

@@ -10,7 +10,7 @@ from kitting.calc.contents import COUNTED_IN, pieces
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class PullLineStock:
     """A line of the pull list: `have` good pieces of `quantity`; `kit` "" for what comes off the shelf.
 
     `taken` is False for what lies in the box beside the vehicle's parts; `said_at` when a person said that it comes.
@@ -32,9 +32,9 @@ class Wanted:
         return self.said_at is not None and self.said_at >= now
 
 
-def whole_kits(lines: Iterable[Wanted], now: datetime) -> dict[str, int]:
+def whole_kits(lines: Iterable[PullLineStock], now: datetime) -> dict[str, int]:
     """{kit: copies of it of which nobody has counted a line and not every line has a day}, in the list's order."""
-    copies: dict[tuple[str, int], list[Wanted]] = {}
+    copies: dict[tuple[str, int], list[PullLineStock]] = {}
     for line in lines:
         if line.kit:
             copies.setdefault((line.kit, line.copy), []).append(line)
@@ -46,7 +46,7 @@ def whole_kits(lines: Iterable[Wanted], now: datetime) -> dict[str, int]:
     return found
 
 
-def single_lines(lines: Sequence[Wanted], now: datetime) -> Iterator[tuple[str, Decimal]]:
+def single_lines(lines: Sequence[PullLineStock], now: datetime) -> Iterator[tuple[str, Decimal]]:
     """(line, quantity in its unit) of what was counted and is short, on the shelf or in its kit's box.
 
     What nobody has counted may be here. What a person has given a day is not ordered again until that day is over.
@@ -61,7 +61,7 @@ def single_lines(lines: Sequence[Wanted], now: datetime) -> Iterator[tuple[str, 
                 yield line.line, lacks
 
 
-def _spare(lines: Iterable[Wanted]) -> dict[str, int]:
+def _spare(lines: Iterable[PullLineStock]) -> dict[str, int]:
     """Part -> how many more pieces are here than its lines ask for."""
     spare: dict[str, int] = defaultdict(int)
     for line in lines:
@@ -70,11 +70,11 @@ def _spare(lines: Iterable[Wanted]) -> dict[str, int]:
     return spare
 
 
-def _missing(line: Wanted) -> int:
+def _missing(line: PullLineStock) -> int:
     return pieces(line.quantity, line.unit) - line.have
 
 
-def _lacks(line: Wanted, made_up: int) -> Decimal:
+def _lacks(line: PullLineStock, made_up: int) -> Decimal:
     """In the line's own unit; what is counted as one piece is bought as it is listed."""
     missing = _missing(line) - made_up
     if line.unit in COUNTED_IN:

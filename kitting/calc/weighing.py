@@ -35,7 +35,7 @@ class Weighing:
 
 
 @dataclass(frozen=True, slots=True)
-class Weighed:
+class WeighingResult:
     """`count` and `difference` (count less expected) when trusted, else None with `action` hand_count.
 
     `estimate` in pieces to 0.01, `sd` its standard deviation to 0.001.
@@ -49,7 +49,7 @@ class Weighed:
     difference: int | None
 
 
-def weigh(weighing: Weighing) -> Weighed:
+def weigh(weighing: Weighing) -> WeighingResult:
     """How many pieces lie on the scale, and whether to believe it.
 
     Refuses `sample_too_small` (fewer than ten pieces), `bad_mass` (a sample without mass, or a batch lighter
@@ -63,7 +63,7 @@ def weigh(weighing: Weighing) -> Weighed:
     # Three deviations within half a piece, squared: no root stands between the figures and the verdict.
     trust = 36 * variance <= 1 and abs(pieces - nearest) <= Fraction(1, 4)
     expected = weighing.expected
-    return Weighed(
+    return WeighingResult(
         estimate=rounded(pieces, 2),
         sd=rounded(_root(variance), 3),
         trust=trust,

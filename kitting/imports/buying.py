@@ -11,7 +11,7 @@ from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.clean import clean
 from shop.imports.columns import Field
-from shop.imports.engine import Row
+from shop.imports.engine import ParsedRow
 from shop.imports.findings import Finding, must_fix, please_check
 from shop.imports.numbers import number, share, whole
 from shop.imports.reading import Cell
@@ -57,7 +57,7 @@ GTIN = Field("code", ("code", "gtin", "ean", "barcode", "bar code", "ean code", 
 
 
 @dataclass(frozen=True, slots=True)
-class OfferIn:
+class ImportedOffer:
     """Amounts in `currency`, brokerage in the shop's own; `currency` "" means the supplier's."""
 
     supplier: str
@@ -70,7 +70,7 @@ class OfferIn:
 
 
 @dataclass(frozen=True, slots=True)
-class PartIn:
+class ImportedPart:
     number: str
     title: str
     unit: str = "pc"
@@ -81,10 +81,10 @@ class PartIn:
         return search_key(self.number)[:60]
 
 
-def offer_of(values: Mapping[str, Any]) -> OfferIn | None:
+def offer_of(values: Mapping[str, Any]) -> ImportedOffer | None:
     if not values.get("supplier") or values.get("cost") is None:
         return None
-    return OfferIn(
+    return ImportedOffer(
         values["supplier"],
         values["cost"],
         values.get("currency", ""),
@@ -120,7 +120,7 @@ def supplier_for(actor: Actor, known: dict[str, Supplier], name: str, currency: 
     return known[key]
 
 
-def take_in_parts(actor: Actor, wanted: Iterable[PartIn]) -> dict[str, Part]:
+def take_in_parts(actor: Actor, wanted: Iterable[ImportedPart]) -> dict[str, Part]:
     """{number key: part}; new numbers are added, a title or unit of a known one stays as it is."""
     parts = {one.key: one for one in reversed(tuple(wanted))}
     found = known_parts(actor, parts)
@@ -135,7 +135,7 @@ def take_in_parts(actor: Actor, wanted: Iterable[PartIn]) -> dict[str, Part]:
     return found | {row.number_key: row for row in added}
 
 
-def code_findings(actor: Actor, wanted: Iterable[tuple[str, str, Row]]) -> list[Finding]:
+def code_findings(actor: Actor, wanted: Iterable[tuple[str, str, ParsedRow]]) -> list[Finding]:
     """(code, number key, row): a code may stand for one part only, in the file and in the shop."""
     seen: dict[str, tuple[str, int]] = {}
     known = {row.code: row.part for row in Code.objects.filter(shop=actor.shop).select_related("part")}
@@ -181,7 +181,7 @@ def take_in_codes(actor: Actor, wanted: Iterable[tuple[str, Part]]) -> None:
     Code.objects.bulk_create(rows)
 
 
-def take_in_offers(actor: Actor, wanted: Iterable[tuple[Part, OfferIn]], day: date) -> None:
+def take_in_offers(actor: Actor, wanted: Iterable[tuple[Part, ImportedOffer]], day: date) -> None:
     """A dated offer each; one of the same day is corrected. The first supplier of a part becomes its preferred one."""
     known = suppliers(actor)
     for part, one in wanted:
@@ -205,7 +205,7 @@ def take_in_offers(actor: Actor, wanted: Iterable[tuple[Part, OfferIn]], day: da
             part.save(update_fields=["preferred"])
 
 
-def currency_findings(actor: Actor, offers: Iterable[tuple[OfferIn, Finding]]) -> list[Finding]:
+def currency_findings(actor: Actor, offers: Iterable[tuple[ImportedOffer, Finding]]) -> list[Finding]:
     """A foreign currency without an exchange rate cannot be priced yet: worth saying, no reason to refuse."""
     from shop.models import Rate
 

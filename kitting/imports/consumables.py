@@ -11,7 +11,7 @@ from kitting.imports.buying import (
     GTIN,
     MONEY,
     UNIT,
-    OfferIn,
+    ImportedOffer,
     buying_fields,
     code_findings,
     currency_findings,
@@ -22,13 +22,13 @@ from kitting.imports.buying import (
     take_in_codes,
     take_in_offers,
 )
-from kitting.imports.selling import Selling, sold_below_cost
+from kitting.imports.selling import PackPrice, sold_below_cost
 from kitting.models import Consumable, Part
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.clean import clean
 from shop.imports.columns import Field, Table
-from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.money import finer_than_currency
 from shop.imports.numbers import quantity, whole
@@ -61,7 +61,7 @@ TURNED |= {("g", "kg"): Decimal("0.001"), ("mm", "m"): Decimal("0.001"), ("cm", 
 
 
 @dataclass(frozen=True, slots=True)
-class ConsumableIn:
+class ImportedConsumable:
     family: str
     specification: str
     unit: str
@@ -72,15 +72,15 @@ class ConsumableIn:
 
 
 @dataclass(frozen=True, slots=True)
-class PackIn:
-    of: ConsumableIn
+class ImportedPack:
+    of: ImportedConsumable
     number: str
     title: str
     size: Decimal
     code: str
-    offer: OfferIn | None
+    offer: ImportedOffer | None
     sells: Decimal | None
-    row: Row
+    row: ParsedRow
 
     @property
     def key(self) -> str:
@@ -91,18 +91,18 @@ class PackIn:
         return self.of.family, self.of.specification
 
 
-def plan(reading: Reading) -> Planned:
+def plan(reading: ParsedFile) -> ImportPreview:
     findings: list[Finding] = []
     packs = tuple(_pack(row, reading.title, findings) for row in reading.of("consumables") if row.get("number"))
     findings += _disagreements(packs)
-    return Planned(packs, tuple(findings))
+    return ImportPreview(packs, tuple(findings))
 
 
-def _pack(row: Row, title: Mapping[str, Any], findings: list[Finding]) -> PackIn:
+def _pack(row: ParsedRow, title: Mapping[str, Any], findings: list[Finding]) -> ImportedPack:
     get = row.get
     buying = {name: title[name] for name in ("supplier",) if name in title} | dict(row.values)
     unit = get("unit", "")
-    of = ConsumableIn(
+    of = ImportedConsumable(
         get("family", ""),
         get("specification", ""),
         unit,
@@ -115,10 +115,10 @@ def _pack(row: Row, title: Mapping[str, Any], findings: list[Finding]) -> PackIn
     if get("cost") is not None and not buying.get("supplier"):
         findings.append(please_check("price_without_supplier", row.at("cost")))
     size = _size(row, unit, findings)
-    return PackIn(of, get("number", ""), name[:200], size, get("code", ""), offer_of(buying), get("sells"), row)
+    return ImportedPack(of, get("number", ""), name[:200], size, get("code", ""), offer_of(buying), get("sells"), row)
 
 
-def _size(row: Row, unit: str, findings: list[Finding]) -> Decimal:
+def _size(row: ParsedRow, unit: str, findings: list[Finding]) -> Decimal:
     """The pack's size in the consumable's unit: 250 mL of a fluid counted in litres is 0.25."""
     size = row.get("pack_size")
     if size is None:
@@ -132,9 +132,9 @@ def _size(row: Row, unit: str, findings: list[Finding]) -> Decimal:
     return Decimal(size.amount) * factor
 
 
-def _disagreements(packs: tuple[PackIn, ...]) -> list[Finding]:
+def _disagreements(packs: tuple[ImportedPack, ...]) -> list[Finding]:
     numbers: dict[str, int] = {}
-    units: dict[tuple[str, str], PackIn] = {}
+    units: dict[tuple[str, str], ImportedPack] = {}
     found = []
     for pack in packs:
         first = numbers.setdefault(pack.key, pack.row.number)
@@ -146,7 +146,7 @@ def _disagreements(packs: tuple[PackIn, ...]) -> list[Finding]:
     return found
 
 
-def check(actor: Actor, plan: tuple[PackIn, ...]) -> Planned:
+def check(actor: Actor, plan: tuple[ImportedPack, ...]) -> ImportPreview:
     known, consumables = known_parts(actor, (pack.key for pack in plan)), _consumables(actor)
     findings = code_findings(actor, ((pack.code, pack.key, pack.row) for pack in plan if pack.code))
     findings += currency_findings(actor, ((pack.offer, pack.row.at("currency")) for pack in plan if pack.offer))
@@ -157,7 +157,7 @@ def check(actor: Actor, plan: tuple[PackIn, ...]) -> Planned:
         if consumable is not None and consumable.unit != pack.of.unit:
             findings.append(must_fix("unit_not_as_known", pack.row.at("unit"), unit=consumable.unit))
     selling = [
-        Selling(pack.sells, pack.offer, pack.of.tax_class or PART_CLASS, pack.row.at("sells"))
+        PackPrice(pack.sells, pack.offer, pack.of.tax_class or PART_CLASS, pack.row.at("sells"))
         for pack in plan
         if pack.sells is not None
     ]
@@ -166,21 +166,21 @@ def check(actor: Actor, plan: tuple[PackIn, ...]) -> Planned:
     families = {pack.consumable_key for pack in plan}
     new = sum(pack.key not in known for pack in plan)
     facts = facts_of(n=len(plan), consumables=len(families), new=new, known=len(plan) - new)
-    return Planned(plan, tuple(findings), (Finding("", "consumables", facts),))
+    return ImportPreview(plan, tuple(findings), (Finding("", "consumables", facts),))
 
 
 def _consumables(actor: Actor) -> dict[tuple[str, str], Consumable]:
     return {(row.family, row.specification): row for row in Consumable.objects.filter(shop=actor.shop)}
 
 
-def take_in(actor: Actor, plan: tuple[PackIn, ...], day: date) -> None:
+def take_in(actor: Actor, plan: tuple[ImportedPack, ...], day: date) -> None:
     consumables = _take_in_consumables(actor, plan)
     parts = _take_in_packs(actor, plan, consumables)
     take_in_codes(actor, ((pack.code, parts[pack.key]) for pack in plan if pack.code))
     take_in_offers(actor, ((parts[pack.key], pack.offer) for pack in plan if pack.offer), day)
 
 
-def _take_in_consumables(actor: Actor, plan: Iterable[PackIn]) -> dict[tuple[str, str], Consumable]:
+def _take_in_consumables(actor: Actor, plan: Iterable[ImportedPack]) -> dict[tuple[str, str], Consumable]:
     known = _consumables(actor)
     for pack in plan:
         row = known.setdefault(
@@ -195,7 +195,7 @@ def _take_in_consumables(actor: Actor, plan: Iterable[PackIn]) -> dict[tuple[str
     return known
 
 
-def _describe(row: Consumable, of: ConsumableIn) -> None:
+def _describe(row: Consumable, of: ImportedConsumable) -> None:
     """Sets the fields that the file names; the others keep their values."""
     told: dict[str, Any] = {"words": of.hazard, "form": of.form}
     signal = of.hazard.partition(":")[0].casefold()
@@ -207,7 +207,7 @@ def _describe(row: Consumable, of: ConsumableIn) -> None:
 
 
 def _take_in_packs(
-    actor: Actor, plan: Iterable[PackIn], consumables: dict[tuple[str, str], Consumable]
+    actor: Actor, plan: Iterable[ImportedPack], consumables: dict[tuple[str, str], Consumable]
 ) -> dict[str, Part]:
     known = known_parts(actor, (pack.key for pack in plan))
     for pack in plan:
@@ -223,7 +223,7 @@ def _take_in_packs(
 
 
 KIND = register(
-    Kind(
+    FileKind(
         "consumables",
         (PACKS,),
         plan,

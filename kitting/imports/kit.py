@@ -14,21 +14,21 @@ from kitting.imports.buying import (
     GTIN,
     MONEY,
     UNIT,
-    OfferIn,
-    PartIn,
+    ImportedOffer,
+    ImportedPart,
     buying_fields,
     offer_of,
     remember_columns,
     remembered_columns,
 )
-from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, NeedIn, needs_of
+from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, ImportedNeed, needs_of
 from kitting.imports.kit_rows import check_kit, take_in_kit
 from kitting.models import Kit, Need
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.columns import Field, Table
 from shop.imports.conditions import Condition, when
-from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.imports.findings import Finding, must_fix, please_check
 from shop.imports.labour import HOURS
 from shop.imports.numbers import quantity
@@ -104,18 +104,18 @@ TITLE = (
 
 
 @dataclass(frozen=True, slots=True)
-class LineIn:
+class ImportedKitLine:
     carton: str
     bag: str
-    part: PartIn
+    part: ImportedPart
     quantity: Decimal
     when: tuple[Condition, ...]
     ships: str
     role: str
     operation: str
     code: str
-    offer: OfferIn | None
-    row: Row
+    offer: ImportedOffer | None
+    row: ParsedRow
 
     @property
     def place(self) -> tuple[str, str]:
@@ -127,12 +127,12 @@ class LineIn:
 
 
 @dataclass(frozen=True, slots=True)
-class ReusedIn:
+class ImportedReusedPart:
     title: str
     quantity: Decimal
     off_at: str
     back_at: str
-    row: Row
+    row: ParsedRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,18 +144,18 @@ class KitPlan:
     labour_at: Finding
     supplier: str
     currency: str
-    offer: OfferIn | None
+    offer: ImportedOffer | None
     offer_at: Finding
     price: Decimal | None
     price_at: Finding
     hours: Decimal | None
     fits: tuple[Condition, ...]
-    lines: tuple[LineIn, ...]
-    needs: tuple[NeedIn, ...]
-    reused: tuple[ReusedIn, ...]
+    lines: tuple[ImportedKitLine, ...]
+    needs: tuple[ImportedNeed, ...]
+    reused: tuple[ImportedReusedPart, ...]
 
 
-def plan(reading: Reading) -> Planned:
+def plan(reading: ParsedFile) -> ImportPreview:
     findings: list[Finding] = []
     title = reading.title
     lines = tuple(_line(row, title, findings) for row in reading.of("lines") if row.get("number"))
@@ -185,19 +185,19 @@ def plan(reading: Reading) -> Planned:
         needs_of(reading.of("needs"), title, findings),
         tuple(_reused(row) for row in reading.of("re-used")),
     )
-    return Planned(found, tuple(findings))
+    return ImportPreview(found, tuple(findings))
 
 
-def _line(row: Row, title: Any, findings: list[Finding]) -> LineIn:
+def _line(row: ParsedRow, title: Any, findings: list[Finding]) -> ImportedKitLine:
     get = row.get
     amount = get("quantity")
     unit = _unit(row, findings)
     bag = get("bag", "") or ("" if "bag" in row.columns else row.section[:80])
     buying = {name: title[name] for name in ("supplier", "currency", "duty") if name in title} | dict(row.values)
-    return LineIn(
+    return ImportedKitLine(
         get("carton", ""),
         bag,
-        PartIn(get("number", ""), get("title", "") or get("number", ""), unit),
+        ImportedPart(get("number", ""), get("title", "") or get("number", ""), unit),
         amount.amount if amount else Decimal(1),
         get("when", ()),
         get("ships", "always"),
@@ -209,7 +209,7 @@ def _line(row: Row, title: Any, findings: list[Finding]) -> LineIn:
     )
 
 
-def _unit(row: Row, findings: list[Finding]) -> str:
+def _unit(row: ParsedRow, findings: list[Finding]) -> str:
     """The unit's column, or what is written behind the quantity; they may not contradict one another."""
     written = row.get("quantity").unit if row.get("quantity") else ""
     told = str(row.get("unit", ""))
@@ -219,9 +219,9 @@ def _unit(row: Row, findings: list[Finding]) -> str:
     return told or written or "pc"
 
 
-def _reused(row: Row) -> ReusedIn:
+def _reused(row: ParsedRow) -> ImportedReusedPart:
     amount = row.get("quantity")
-    return ReusedIn(
+    return ImportedReusedPart(
         row.get("title", ""),
         amount.amount if amount else Decimal(1),
         row.get("off_at", ""),
@@ -230,9 +230,9 @@ def _reused(row: Row) -> ReusedIn:
     )
 
 
-def _twice_in_a_bag(lines: tuple[LineIn, ...]) -> list[Finding]:
+def _twice_in_a_bag(lines: tuple[ImportedKitLine, ...]) -> list[Finding]:
     """The same part twice in one bag for the same vehicle: nobody counting could tell the two lines apart."""
-    seen: dict[Any, LineIn] = {}
+    seen: dict[Any, ImportedKitLine] = {}
     found = []
     for line in lines:
         first = seen.setdefault(line.key, line)
@@ -249,9 +249,9 @@ def _twice_in_a_bag(lines: tuple[LineIn, ...]) -> list[Finding]:
     return found
 
 
-def _one_meaning(lines: tuple[LineIn, ...]) -> list[Finding]:
+def _one_meaning(lines: tuple[ImportedKitLine, ...]) -> list[Finding]:
     """One number is one part: one unit, one title."""
-    seen: dict[str, LineIn] = {}
+    seen: dict[str, ImportedKitLine] = {}
     found = []
     for line in lines:
         first = seen.setdefault(line.part.key, line)
@@ -270,7 +270,7 @@ def _written(amount: Decimal) -> str:
     return f"{amount.normalize():f}"
 
 
-def check(actor: Actor, plan: KitPlan) -> Planned:
+def check(actor: Actor, plan: KitPlan) -> ImportPreview:
     return check_kit(actor, plan)
 
 
@@ -290,7 +290,7 @@ def circuit_names(actor: Actor) -> Iterable[str]:
 
 
 KIND = register(
-    Kind(
+    FileKind(
         "kit",
         (LINES, NEEDS, REUSED),
         plan,

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from kitting.imports.buying import OfferIn, PartIn, buying_fields, offer_of
+from kitting.imports.buying import ImportedOffer, ImportedPart, buying_fields, offer_of
 from shop.imports.columns import Field, Table
 from shop.imports.conditions import attribute_name
-from shop.imports.engine import Row
+from shop.imports.engine import ParsedRow
 from shop.imports.findings import Finding, must_fix
 from shop.imports.numbers import Quantity, quantity
 from shop.imports.values import article, one_of, text
@@ -52,28 +52,28 @@ TURNED |= {("g", "kg"): Decimal("0.001"), ("mm", "m"): Decimal("0.001"), ("cm", 
 
 
 @dataclass(frozen=True, slots=True)
-class NeedIn:
+class ImportedNeed:
     """By family and specification, or by part. `unit` is the one written, "" for that of the consumable."""
 
     family: str
     specification: str
-    part: PartIn | None
+    part: ImportedPart | None
     rule: str
     quantity: Decimal
     unit: str
     of: str
     charge: str
     operation: str
-    offer: OfferIn | None  # of a part by number; a consumable is priced by its packs
-    row: Row
+    offer: ImportedOffer | None  # of a part by number; a consumable is priced by its packs
+    row: ParsedRow
 
 
-def needs_of(rows: Iterable[Row], title: Mapping[str, Any], findings: list[Finding]) -> tuple[NeedIn, ...]:
+def needs_of(rows: Iterable[ParsedRow], title: Mapping[str, Any], findings: list[Finding]) -> tuple[ImportedNeed, ...]:
     """`title` says whose file it is, for prices beside which no supplier stands."""
     return tuple(need for need in (_need(row, title, findings) for row in rows) if need is not None)
 
 
-def _need(row: Row, title: Mapping[str, Any], findings: list[Finding]) -> NeedIn | None:
+def _need(row: ParsedRow, title: Mapping[str, Any], findings: list[Finding]) -> ImportedNeed | None:
     get = row.get
     amount: Quantity | None = get("quantity")
     if amount is None:
@@ -88,9 +88,9 @@ def _need(row: Row, title: Mapping[str, Any], findings: list[Finding]) -> NeedIn
         value, unit = _turned(row, value, unit, "m", findings), ""
     if rule in BY_CIRCUIT and unit in ("L", "mL"):
         value, unit = _turned(row, value, unit, "L", findings), ""
-    part = PartIn(get("number"), get("title") or get("number")) if get("number") else None
+    part = ImportedPart(get("number"), get("title") or get("number")) if get("number") else None
     of = _of(row, rule, findings)
-    return NeedIn(
+    return ImportedNeed(
         get("family", ""),
         get("specification", ""),
         part,
@@ -107,7 +107,7 @@ def _need(row: Row, title: Mapping[str, Any], findings: list[Finding]) -> NeedIn
     )
 
 
-def _of(row: Row, rule: str, findings: list[Finding]) -> str:
+def _of(row: ParsedRow, rule: str, findings: list[Finding]) -> str:
     """Fasteners as a number, a bead's width in mm, a circuit by its name; nothing for a fixed amount."""
     written = str(row.get("of", ""))
     if rule == "fixed":
@@ -123,7 +123,7 @@ def _of(row: Row, rule: str, findings: list[Finding]) -> str:
     return number
 
 
-def _turned(row: Row, value: Decimal, unit: str, wanted: str, findings: list[Finding]) -> Decimal:
+def _turned(row: ParsedRow, value: Decimal, unit: str, wanted: str, findings: list[Finding]) -> Decimal:
     if unit == wanted:
         return value
     factor = TURNED.get((unit, wanted))

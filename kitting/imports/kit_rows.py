@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from kitting.imports.buying import (
-    PartIn,
+    ImportedPart,
     code_findings,
     currency_findings,
     known_parts,
@@ -20,7 +20,7 @@ from kitting.imports.kit_needs import BY_CIRCUIT, TURNED
 from kitting.models import Consumable, Kit, KitRevision, Part
 from kitting.services.kits import NewLine, NewNeed, NewReusedPart, NewRevision, add_kit, revise_kit
 from shop.access import Actor
-from shop.imports.engine import Planned, Row
+from shop.imports.engine import ImportPreview, ParsedRow
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.labour_rows import known_operations, newest_templates
 from shop.imports.money import finer_than_currency
@@ -28,11 +28,11 @@ from shop.models import LabourTemplate, Operation, TemplateStep
 
 if TYPE_CHECKING:
     from kitting.imports.kit import KitPlan
-    from kitting.imports.kit_needs import NeedIn
+    from kitting.imports.kit_needs import ImportedNeed
 
 
 @dataclass(frozen=True, slots=True)
-class Shelf:
+class ShopRecords:
     """The shop's rows that a kit's file refers to."""
 
     operations: dict[str, Operation]
@@ -43,17 +43,19 @@ class Shelf:
     newest: KitRevision | None
 
 
-def shelf(actor: Actor, plan: "KitPlan") -> Shelf:
+def shop_records(actor: Actor, plan: "KitPlan") -> ShopRecords:
     template = newest_templates(actor).get(plan.labour) if plan.labour else None
     steps = TemplateStep.objects.filter(shop=actor.shop, template=template).values_list("operation__code", flat=True)
     kit = Kit.objects.filter(shop=actor.shop, code=plan.code).first()
     newest = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").first() if kit else None
     consumables = {(row.family, row.specification): row for row in Consumable.objects.filter(shop=actor.shop)}
-    return Shelf(known_operations(actor), template, frozenset(steps if template else ()), consumables, kit, newest)
+    return ShopRecords(
+        known_operations(actor), template, frozenset(steps if template else ()), consumables, kit, newest
+    )
 
 
-def check_kit(actor: Actor, plan: "KitPlan") -> Planned:
-    there = shelf(actor, plan)
+def check_kit(actor: Actor, plan: "KitPlan") -> ImportPreview:
+    there = shop_records(actor, plan)
     findings = finer_than_currency(actor, [(plan.price, plan.price_at)])
     if plan.labour and there.template is None:
         findings.append(please_check("template_unknown", plan.labour_at, what=plan.labour))
@@ -68,10 +70,10 @@ def check_kit(actor: Actor, plan: "KitPlan") -> Planned:
         offers.append((plan.offer, plan.offer_at))
     findings += currency_findings(actor, offers)
     findings += code_findings(actor, ((line.code, line.part.key, line.row) for line in plan.lines if line.code))
-    return Planned(plan, tuple(findings), _becomes(there, plan))
+    return ImportPreview(plan, tuple(findings), _becomes(there, plan))
 
 
-def _operations_named(plan: "KitPlan") -> Iterable[tuple[str, Row, str]]:
+def _operations_named(plan: "KitPlan") -> Iterable[tuple[str, ParsedRow, str]]:
     for line in plan.lines:
         yield line.operation, line.row, "operation"
     for need in plan.needs:
@@ -81,7 +83,7 @@ def _operations_named(plan: "KitPlan") -> Iterable[tuple[str, Row, str]]:
         yield back.back_at, back.row, "back_at"
 
 
-def _operation_findings(there: Shelf, operation: str, row: Row, name: str) -> list[Finding]:
+def _operation_findings(there: ShopRecords, operation: str, row: ParsedRow, name: str) -> list[Finding]:
     if not operation:
         return []
     if operation not in there.operations:
@@ -101,7 +103,7 @@ def _part_findings(actor: Actor, plan: "KitPlan") -> list[Finding]:
     return found
 
 
-def _need_findings(there: Shelf, need: "NeedIn") -> list[Finding]:
+def _need_findings(there: ShopRecords, need: "ImportedNeed") -> list[Finding]:
     if need.part is not None:
         return []
     consumable = there.consumables.get((need.family, need.specification))
@@ -114,7 +116,7 @@ def _need_findings(there: Shelf, need: "NeedIn") -> list[Finding]:
     return []
 
 
-def _becomes(there: Shelf, plan: "KitPlan") -> tuple[Finding, ...]:
+def _becomes(there: ShopRecords, plan: "KitPlan") -> tuple[Finding, ...]:
     revision = there.newest.number + 1 if there.newest else 1
     lines = [
         Finding("", "kit", facts_of(code=plan.code, revision=revision, title=plan.title)),
@@ -168,9 +170,9 @@ def _stored_lines(revision: KitRevision) -> Contents:
 
 
 def take_in_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
-    there = shelf(actor, plan)
+    there = shop_records(actor, plan)
     needed = [need.part for need in plan.needs if need.part]
-    own = PartIn(plan.number, plan.title, "set")
+    own = ImportedPart(plan.number, plan.title, "set")
     parts = take_in_parts(actor, [own, *(line.part for line in plan.lines), *needed])
     prefer(actor, (parts[line.part.key] for line in plan.lines), plan.supplier, plan.currency)
     take_in_codes(actor, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
@@ -186,7 +188,7 @@ def take_in_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
         revise_kit(actor=actor, kit=there.kit, contents=contents, title=plan.title, part=parts[own.key])
 
 
-def _new_revision(plan: "KitPlan", parts: dict[str, Part], there: Shelf) -> NewRevision:
+def _new_revision(plan: "KitPlan", parts: dict[str, Part], there: ShopRecords) -> NewRevision:
     return NewRevision(
         lines=_lines(plan, parts, there.operations),
         needs=[_need(need, parts, there) for need in plan.needs],
@@ -236,7 +238,7 @@ def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operat
     return found
 
 
-def _need(need: "NeedIn", parts: dict[str, Part], there: Shelf) -> NewNeed:
+def _need(need: "ImportedNeed", parts: dict[str, Part], there: ShopRecords) -> NewNeed:
     consumable = None if need.part else there.consumables[need.family, need.specification]
     factor = TURNED.get((need.unit, consumable.unit), Decimal(1)) if consumable else Decimal(1)
     return NewNeed(

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from django.utils import timezone
 
-from kitting.imports.buying import OfferIn, suppliers
+from kitting.imports.buying import ImportedOffer, suppliers
 from shop.access import Actor, rules_on
 from shop.calc.keys import search_key
 from shop.calc.money import rounded
@@ -19,16 +19,16 @@ from shop.models import Rate
 
 
 @dataclass(frozen=True, slots=True)
-class Selling:
+class PackPrice:
     """A pack's own selling price, what it is bought for, its tax class, and where the price stands in the file."""
 
     price: Decimal
-    offer: OfferIn | None
+    offer: ImportedOffer | None
     tax_class: str
     where: Finding
 
 
-def sold_below_cost(actor: Actor, packs: Sequence[Selling]) -> Iterator[Finding]:
+def sold_below_cost(actor: Actor, packs: Sequence[PackPrice]) -> Iterator[Finding]:
     """A remark on each selling price that leaves less than the cost of buying, once the tax inside it is paid.
 
     The cost is the supplier's price with duty, freight and brokerage, at the newest rate; without one nothing is said.
@@ -61,7 +61,7 @@ def _taxes_inside(actor: Actor) -> TaxStack | None:
     return TaxStack(tuple(named.tax for named in rules.taxes), actor.shop.exponent)
 
 
-def _cost(offer: OfferIn, rate: Decimal, e: int) -> Decimal:
+def _cost(offer: ImportedOffer, rate: Decimal, e: int) -> Decimal:
     return rounded((offer.cost * (1 + offer.duty) + offer.freight) * rate + offer.brokerage, e)
 
 

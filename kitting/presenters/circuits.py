@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from kitting.answers.circuits import CircuitOut, MixOut, PremixOnlyOut, PremixOut, RemedyOut
 from kitting.calc import pouring
-from kitting.calc.circuits import BayMix, Circuit, Measured
+from kitting.calc.circuits import BayMix, Circuit, CircuitMeasurement
 from kitting.calc.coolant import Mix
 from kitting.calc.freezing import Glycol, freeze_point, warmest_and_coldest
 from kitting.queries.circuits import JobCircuit
@@ -48,10 +48,10 @@ def _mix_words() -> dict[str, str]:
     return words | {"cannot": say("problem.cannot-compute.title")}
 
 
-def mix_answer(found: JobCircuit, measured: Measured, made: BayMix) -> MixOut:
+def mix_answer(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) -> MixOut:
     """Litres and degrees as they are poured and read; `how` has the exact ones."""
     mix, circuit = made.mix, found.circuit
-    poured = pouring.poured(mix)
+    poured = pouring.volumes_to_pour(mix)
     return MixOut(
         status=mix.status,
         words=_fill_words(mix, poured, circuit),
@@ -76,7 +76,7 @@ def mix_answer(found: JobCircuit, measured: Measured, made: BayMix) -> MixOut:
     )
 
 
-def no_mix(refusal: CalculationError, circuit: Circuit, measured: Measured) -> Problem:
+def no_mix(refusal: CalculationError, circuit: Circuit, measured: CircuitMeasurement) -> Problem:
     """The refusal at the field that caused it, with what to enter instead."""
     pointer, words = "", ""
     if refusal.code == "capacity_unknown":
@@ -92,7 +92,7 @@ def no_mix(refusal: CalculationError, circuit: Circuit, measured: Measured) -> P
     return Problem(422, "cannot-compute", errors=((pointer, words),) if pointer else (), why=words)
 
 
-def _off_the_scale(measured: Measured, glycol: Glycol | None) -> str:
+def _off_the_scale(measured: CircuitMeasurement, glycol: Glycol | None) -> str:
     if glycol is None or measured.scale == "percent":
         return say("mix.reading_percent")
     warmest, coldest = warmest_and_coldest(glycol)
@@ -141,7 +141,7 @@ def _capacity_words(found: JobCircuit) -> str:
     return say("circuit.capacity_stated")
 
 
-def _fill_words(mix: Mix, poured: pouring.Poured | None, circuit: Circuit) -> str:
+def _fill_words(mix: Mix, poured: pouring.PouredVolumes | None, circuit: Circuit) -> str:
     target = percent(circuit.target)
     if poured is None:
         return say(f"mix.{mix.status}", target=target)
@@ -157,7 +157,7 @@ def _result(mix: Mix) -> str:
     return say("mix.how.result", concentrate=plain(mix.concentrate), water=plain(mix.water))
 
 
-def _premix(mix: Mix, poured: pouring.Poured | None, circuit: Circuit) -> PremixOut | None:
+def _premix(mix: Mix, poured: pouring.PouredVolumes | None, circuit: Circuit) -> PremixOut | None:
     if poured is None or not mix.fill:
         return None
     beside = "concentrate" if poured.premix_concentrate else "water" if poured.premix_water else "alone"
@@ -202,7 +202,7 @@ def _remedy(made: BayMix, circuit: Circuit) -> RemedyOut | None:
     )
 
 
-def _steps(found: JobCircuit, measured: Measured, made: BayMix) -> Iterator[tuple[str, str]]:
+def _steps(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) -> Iterator[tuple[str, str]]:
     """(what, figure), each from the ones above it: what stays, the fill, the concentrate, the rest."""
     given, mix = made.given, made.mix
     capacity, drained = plain(given.capacity_before), plain(given.drained)

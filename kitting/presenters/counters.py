@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from kitting.calc.counting import Event, standing
-from kitting.calc.observed import Said
+from kitting.calc.observed import ObservedEvent
 from kitting.models import CountEvent, PullList
 from shop.access import Actor
 from shop.words import say
@@ -20,7 +20,7 @@ class Counter:
     words: str
 
 
-def counters(actor: Actor, pull_list: PullList, said: Sequence[Said]) -> dict[str, list[Counter]]:
+def counters(actor: Actor, pull_list: PullList, said: Sequence[ObservedEvent]) -> dict[str, list[Counter]]:
     """{line: the counts of `said`, the list's log, that stand, in its order}; one query whatever their number."""
     by_id = {each.event.id: each for each in said}
     stands = standing(each.event for each in said)
@@ -34,7 +34,7 @@ def _people(actor: Actor, pull_list: PullList) -> dict[str, tuple[str, datetime]
     return {str(id): (name, min(made_at, stored_at)) for id, name, made_at, stored_at in found}
 
 
-def _counter(said: Said, by: tuple[str, datetime]) -> Counter:
+def _counter(said: ObservedEvent, by: tuple[str, datetime]) -> Counter:
     name, at = by
     return Counter(name, at, _words(said.event, str(said.extra.get("how", ""))))
 

@@ -8,7 +8,7 @@ from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from kitting.answers.orders import OrdersOut, ProposedLineOut, ProposedOrderOut
-from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
+from kitting.calc.still_to_order import PullLineStock, single_lines, whole_kits
 from kitting.models import Kit, Offer, Part, PullLine, PullList
 from kitting.queries.readiness import Counts, counts_of, good_for, kits_of, line_on_hand, standing_lines
 from shop.access import Actor
@@ -54,8 +54,8 @@ def to_order(
     return [ProposedOrderOut(supplier=name, lines=by_supplier[name]) for name in names]
 
 
-def _wanted(line: PullLine, counts: Counts) -> Wanted:
-    return Wanted(
+def _wanted(line: PullLine, counts: Counts) -> PullLineStock:
+    return PullLineStock(
         line=str(line.pk),
         quantity=line.quantity,
         unit=line.unit,
@@ -69,14 +69,16 @@ def _wanted(line: PullLine, counts: Counts) -> Wanted:
     )
 
 
-def _kits(wanted: Iterable[Wanted], kits: Mapping[str, Kit], now: datetime) -> Iterator[tuple[Part, Decimal, str]]:
+def _kits(
+    wanted: Iterable[PullLineStock], kits: Mapping[str, Kit], now: datetime
+) -> Iterator[tuple[Part, Decimal, str]]:
     for code, copies in whole_kits(wanted, now).items():
         if code in kits:
             yield kits[code].part, Decimal(copies), say("orders.kit", kit=code)
 
 
 def _lines(
-    wanted: Sequence[Wanted], lines: Iterable[PullLine], steps: Mapping[str, str], now: datetime
+    wanted: Sequence[PullLineStock], lines: Iterable[PullLine], steps: Mapping[str, str], now: datetime
 ) -> Iterator[tuple[Part, Decimal, str]]:
     """A part that is short in several places of a kit is one line."""
     rows = {str(line.pk): line for line in lines}

@@ -7,7 +7,7 @@ from datetime import datetime
 from kitting.calc.job_readiness import held_steps, outside_item
 from kitting.calc.readiness import Arrival
 from kitting.presenters.readiness_context import Told, due_of, title_of
-from shop.calc.visit import Coming, Step
+from shop.calc.visit import ExpectedDelivery, Step
 from shop.presenters.dates import short_day
 from shop.words import say
 
@@ -59,16 +59,16 @@ def hold_outside(told: Told) -> Iterator[str]:
             yield say("readiness.part_and_day", title=back.title, due=_due(told, back))
 
 
-def _of_the_whole(told: Told) -> Iterator[Coming]:
+def _of_the_whole(told: Told) -> Iterator[ExpectedDelivery]:
     return (back for back in told.work.away if not told.step(back.operation))
 
 
-def _is_needed_at(told: Told, back: Coming, step: Step) -> bool:
+def _is_needed_at(told: Told, back: ExpectedDelivery, step: Step) -> bool:
     """Outside work that names no step of this job counts as needed at the first one."""
     return step.code == (back.operation if told.step(back.operation) else told.work.steps[0].code)
 
 
-def _due(told: Told, back: Coming) -> str:
+def _due(told: Told, back: ExpectedDelivery) -> str:
     return _back(told, back.at) if back.at else say("readiness.outside_no_day")
 
 

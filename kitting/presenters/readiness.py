@@ -11,7 +11,7 @@ from kitting.answers.readiness import (
     MissingOut,
     ReadinessOut,
 )
-from kitting.calc.missing import Group, Missing
+from kitting.calc.missing import Missing, MissingGroup
 from kitting.calc.readiness import Readiness
 from kitting.models.pulling import PullListState
 from kitting.presenters.orders import to_order
@@ -82,7 +82,7 @@ def _lines_counted(told: Told) -> int:
 # What is missing
 
 
-def _group(told: Told, group: Group) -> MissingOut:
+def _group(told: Told, group: MissingGroup) -> MissingOut:
     first = group.first
     step = told.step(first.step)
     return MissingOut(
@@ -112,7 +112,7 @@ def _stops(told: Told, missing: Missing) -> str:
     return say("readiness.stops_work" if missing.stops else "readiness.stops_nothing")
 
 
-def _state_of(told: Told, group: Group) -> str:
+def _state_of(told: Told, group: MissingGroup) -> str:
     if group.kind == "line":
         return ", ".join(because(told, group.first.item))
     n, needed = len(group.lines), _needed(group)
@@ -120,7 +120,7 @@ def _state_of(told: Told, group: Group) -> str:
     return say("readiness.of_them_needed", said=said, n=needed) if 0 < needed < n else said
 
 
-def _needed(group: Group) -> int:
+def _needed(group: MissingGroup) -> int:
     """How many of its lines some step waits for."""
     return sum(bool(line.stops) for line in group.lines)
 

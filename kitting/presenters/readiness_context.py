@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from kitting.calc.job_readiness import Judged, Lacks, Work, judge_job, lacks
+from kitting.calc.job_readiness import JobForecast, JobWork, Shortages, find_shortages, judge_job
 from kitting.calc.line_state import NOTHING_NOTED, LineState, line_state
-from kitting.calc.missing import Group, Item, Missing, in_bags
+from kitting.calc.missing import Missing, MissingGroup, NeededItem, in_bags
 from kitting.calc.readiness import Arrival
 from kitting.models import PullLine
 from kitting.presenters.boxes import bag_name, carton_name
@@ -24,16 +24,16 @@ class Told:
     """The rows, missing items and verdict of one job."""
 
     loaded: LoadedJob
-    found: Lacks
+    found: Shortages
     titles: Mapping[str, str]  # by key of the group
-    group_of: Mapping[str, Group]  # by line
+    group_of: Mapping[str, MissingGroup]  # by line
     rows: Mapping[str, PullLine]
     steps: Mapping[str, Step]
-    judged: Judged | None = None
+    judged: JobForecast | None = None
     refused: CalculationError | None = None
 
     @property
-    def work(self) -> Work:
+    def work(self) -> JobWork:
         return self.loaded.work
 
     @property
@@ -46,7 +46,7 @@ class Told:
         until = self.loaded.job.not_before
         return until is not None and until > self.today
 
-    def arriving(self, arrival: Arrival) -> Group:
+    def arriving(self, arrival: Arrival) -> MissingGroup:
         return self.group_of[self.found.arriving(arrival).item.line]
 
     def step(self, code: str) -> Step | None:
@@ -66,7 +66,7 @@ class Told:
 
 
 def told_of(loaded: LoadedJob) -> Told:
-    found = lacks(loaded.work)
+    found = find_shortages(loaded.work)
     told = Told(
         loaded,
         found,
@@ -81,7 +81,7 @@ def told_of(loaded: LoadedJob) -> Told:
         return replace(told, refused=refusal)
 
 
-def title_of(group: Group, loaded: LoadedJob, as_heading: bool = True) -> str:
+def title_of(group: MissingGroup, loaded: LoadedJob, as_heading: bool = True) -> str:
     item = group.first.item
     if group.kind == "line":
         return _of_box(item.title, item, loaded)
@@ -96,11 +96,11 @@ def title_of(group: Group, loaded: LoadedJob, as_heading: bool = True) -> str:
     return say(f"readiness.{place}", kit=kit, carton=item.carton)
 
 
-def kit_of(item: Item, loaded: LoadedJob) -> str:
+def kit_of(item: NeededItem, loaded: LoadedJob) -> str:
     return _of_box(loaded.kits[item.kit].title if item.kit in loaded.kits else item.kit, item, loaded)
 
 
-def to_count(group: Group, loaded: LoadedJob) -> str:
+def to_count(group: MissingGroup, loaded: LoadedJob) -> str:
     """'3 lines of bag G not counted yet: count them'"""
     item, n = group.first.item, len(group.lines)
     if not item.kit:
@@ -112,7 +112,7 @@ def to_count(group: Group, loaded: LoadedJob) -> str:
     return say("readiness.to_count.kit", n=n, kit=kit_of(item, loaded))
 
 
-def place_of(item: Item, loaded: LoadedJob, with_kit: bool) -> str:
+def place_of(item: NeededItem, loaded: LoadedJob, with_kit: bool) -> str:
     """'carton 1, bag 1-02', or 'from the shelf'."""
     if not item.kit:
         return say("readiness.shelf_place")
@@ -127,13 +127,13 @@ def _in_a_sentence(name: str) -> str:
     return name[:1].lower() + name[1:]
 
 
-def _of_box(title: str, item: Item, loaded: LoadedJob) -> str:
+def _of_box(title: str, item: NeededItem, loaded: LoadedJob) -> str:
     """With the number of its box where the list has several of its kit."""
     boxes = loaded.boxes.get(item.kit, ())
     return say("readiness.box", title=title, n=boxes.index(item.copy) + 1) if len(boxes) > 1 else title
 
 
-def because(told: Told, item: Item) -> list[str]:
+def because(told: Told, item: NeededItem) -> list[str]:
     """The words of the line's states, as the list and the report of differences say them."""
     tally = told.loaded.counts.tallies.get(item.line)
     return [state_words(each, tally) for each in _states(told, item)]
@@ -144,7 +144,7 @@ def unusable(told: Told, missing: Missing) -> bool:
     return any(code in ("damaged", "wrong_part") for code, _ in _states(told, missing.item))
 
 
-def _states(told: Told, item: Item) -> tuple[LineState, ...]:
+def _states(told: Told, item: NeededItem) -> tuple[LineState, ...]:
     counts = told.loaded.counts
     return line_state(item.need, counts.tallies.get(item.line), "box", counts.flags.get(item.line, NOTHING_NOTED))
 

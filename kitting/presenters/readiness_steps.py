@@ -8,7 +8,7 @@ from kitting.answers.readiness import (
     StepPartOut,
     StepReadinessOut,
 )
-from kitting.calc.missing import Group
+from kitting.calc.missing import MissingGroup
 from kitting.presenters.outside import arrival_of, outside_words
 from kitting.presenters.readiness_context import Told, because, due_of, title_of, to_count, unusable
 from kitting.presenters.step_parts import hazards_of, parts_of_steps
@@ -62,7 +62,7 @@ def _step_words(told: Told, step: Step, parts: Sequence[StepPartOut]) -> str:
     return say("readiness.step.after", n=len(positions), positions=", ".join(map(str, positions)))
 
 
-def _lack_words(told: Told, step: Step, group: Group) -> str:
+def _lack_words(told: Told, step: Step, group: MissingGroup) -> str:
     item, n = group.first.item, len(group.lines)
     if group.first.uncounted:
         return say("readiness.uncounted", title=item.title) if n == 1 else to_count(group, told.loaded)

@@ -6,8 +6,8 @@ from decimal import Decimal
 
 from kitting.answers.readiness import StepPartOut
 from kitting.calc.contents import COUNTED_IN
-from kitting.calc.missing import Item
-from kitting.calc.pooling import Handed
+from kitting.calc.missing import NeededItem
+from kitting.calc.pooling import PieceAllocation
 from kitting.models import PullLine
 from kitting.presenters.boxes import amount
 from kitting.presenters.readiness_context import Told, because, kit_of, place_of
@@ -20,7 +20,7 @@ LITRE = "L"
 
 def parts_of_steps(told: Told) -> dict[str, list[StepPartOut]]:
     """Step -> its parts, in the order of the list; lines of one part are one entry. Spares belong to no step."""
-    asking: dict[str, dict[str, list[Handed]]] = defaultdict(lambda: defaultdict(list))
+    asking: dict[str, dict[str, list[PieceAllocation]]] = defaultdict(lambda: defaultdict(list))
     for handed in sorted(told.found.handed, key=lambda each: told.rows[each.item.line].position):
         code = _step_of(handed, told)
         if code:
@@ -28,7 +28,7 @@ def parts_of_steps(told: Told) -> dict[str, list[StepPartOut]]:
     return {code: [_part(told, lines) for lines in pools.values()] for code, pools in asking.items()}
 
 
-def _step_of(handed: Handed, told: Told) -> str:
+def _step_of(handed: PieceAllocation, told: Told) -> str:
     """The step that lists the line: the one that waits for it; for leaflets and shop supplies, their operation."""
     row = told.rows[handed.item.line]
     if handed.step is not None:
@@ -36,7 +36,7 @@ def _step_of(handed: Handed, told: Told) -> str:
     return row.operation if row.operation in told.steps and row.detail.get("role") != "spare" else ""
 
 
-def _part(told: Told, asking: Sequence[Handed]) -> StepPartOut:
+def _part(told: Told, asking: Sequence[PieceAllocation]) -> StepPartOut:
     row = told.rows[asking[0].item.line]
     sources = [source for each in asking for source in each.sources]
     need, here = sum(each.item.need for each in asking), sum(pieces for _, pieces in sources)
@@ -71,7 +71,7 @@ def _amount(row: PullLine, need: int) -> str | None:
     return f"{plain(row.quantity)} {row.unit}"
 
 
-def _where(told: Told, sources: Sequence[tuple[Item, int]]) -> tuple[list[str], str | None]:
+def _where(told: Told, sources: Sequence[tuple[NeededItem, int]]) -> tuple[list[str], str | None]:
     """The places of its pieces, with how many where there are several; the kit's name once where one kit has all."""
     kits = {kit_of(item, told.loaded) if item.kit else "" for item, _ in sources}
     found: dict[str, int] = defaultdict(int)

@@ -5,8 +5,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 from uuid import UUID
 
-from kitting.calc.contents import KitContents, PartFacts, Place, Reused
-from kitting.calc.explosion import Condition, Contents, Kit, Node, Step, flatten
+from kitting.calc.contents import KitContents, PartFacts, Place, RefittedPart
+from kitting.calc.explosion import ChildLine, Condition, Contents, KitTree, Node, flatten
 from kitting.models import KitLine, KitRevision, Part, ReusedPart
 from shop.models import Shop
 
@@ -36,17 +36,17 @@ def superseded_by(shop: Shop) -> dict[str, str]:
     return dict(found.values_list("number", "superseded_by__number"))
 
 
-def calc_kit(lines: Sequence[KitLine], vehicle: Mapping[str, str | None], superseded_by: Mapping[str, str]) -> Kit:
+def calc_kit(lines: Sequence[KitLine], vehicle: Mapping[str, str | None], superseded_by: Mapping[str, str]) -> KitTree:
     """The lines of one revision (with their parts, in reading order) as the explosion takes them."""
-    children: dict[str, list[Step]] = defaultdict(list)
+    children: dict[str, list[ChildLine]] = defaultdict(list)
     for line in lines:
         above = str(line.parent_id) if line.parent_id else ROOT
-        children[above].append(Step(str(line.pk), line.quantity, conditions(line.when), _ships(line)))
+        children[above].append(ChildLine(str(line.pk), line.quantity, conditions(line.when), _ships(line)))
     nodes = {ROOT: Node(children=tuple(children[ROOT]))}
     for line in lines:
         number = line.part.number if line.part else None
         nodes[str(line.pk)] = Node(part=number, children=tuple(children[str(line.pk)]))
-    return Kit(ROOT, nodes, vehicle, superseded_by)
+    return KitTree(ROOT, nodes, vehicle, superseded_by)
 
 
 def conditions(when: Iterable[Mapping[str, Any]]) -> tuple[Condition, ...]:
@@ -81,12 +81,12 @@ def part_facts(part: Part) -> PartFacts:
     return PartFacts(part.pk, part.number, part.title, part.unit)
 
 
-def _reused_by_revision(shop: Shop, ids: set[UUID]) -> dict[UUID, tuple[Reused, ...]]:
-    found: dict[UUID, list[Reused]] = defaultdict(list)
+def _reused_by_revision(shop: Shop, ids: set[UUID]) -> dict[UUID, tuple[RefittedPart, ...]]:
+    found: dict[UUID, list[RefittedPart]] = defaultdict(list)
     rows = ReusedPart.objects.filter(shop=shop, revision__in=ids).select_related("off_at", "back_at")
     for row in rows.order_by("position"):
         found[row.revision_id].append(
-            Reused(
+            RefittedPart(
                 title=row.title,
                 quantity=row.quantity,
                 off_at=row.off_at.code if row.off_at else "",
@@ -102,7 +102,7 @@ def _contents(
     vehicle: Mapping[str, str | None],
     newer: Mapping[str, str],
     replacements: Mapping[str, PartFacts],
-    reused: tuple[Reused, ...],
+    reused: tuple[RefittedPart, ...],
 ) -> KitContents:
     return KitContents(
         kit=revision.kit.code,

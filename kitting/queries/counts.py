@@ -7,17 +7,17 @@ from uuid import UUID
 from django.db.models import Count, Q
 
 from kitting.calc.counting import KNOWN_VERSION, Event, Tally, fold
-from kitting.calc.observed import Said
+from kitting.calc.observed import ObservedEvent
 from kitting.models import CountEvent
 from shop.models import Shop
 
 FOLDED = ("id", "line", "kind", "total", "damaged", "target", "device", "n", "seen", "author", "seq", "late", "v")
 
 
-def count_log(shop: Shop, pull_list: UUID, upto: int) -> list[Said]:
+def count_log(shop: Shop, pull_list: UUID, upto: int) -> list[ObservedEvent]:
     """The list's log up to that seq, as the fold takes it and with what is only shown."""
     rows = CountEvent.objects.filter(shop=shop, list=pull_list, seq__lte=upto).order_by("seq")
-    return [Said(_event(row), extra) for *row, extra in rows.values_list(*FOLDED, "extra")]
+    return [ObservedEvent(_event(row), extra) for *row, extra in rows.values_list(*FOLDED, "extra")]
 
 
 def tallied(shop: Shop, pull_list: UUID, upto: int) -> dict[str, Tally]:

@@ -11,15 +11,15 @@ from django.db.models import OuterRef, Subquery
 
 from kitting.calc.contents import COUNTED_IN, MINOR_ROLES, pieces
 from kitting.calc.counting import Tally, fold
-from kitting.calc.job_readiness import Work
+from kitting.calc.job_readiness import JobWork
 from kitting.calc.line_state import Flags
-from kitting.calc.missing import Box, Item, on_hand
+from kitting.calc.missing import Box, NeededItem, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
 from kitting.models import CountEvent, Kit, KitRevision, Need, Offer, Part, PullLine, PullList
 from kitting.queries.counts import count_log
 from kitting.queries.offers import newest_offers
 from shop.access import rules_on
-from shop.calc.outside import OutsideWork, outside_from
+from shop.calc.outside import PlannedOutsideWork, outside_from
 from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
 from shop.models import Job, JobOperation, Shop
@@ -52,7 +52,7 @@ class LoadedJob:
 
     job: Job
     pull_list: PullList | None
-    work: Work
+    work: JobWork
     lines: Sequence[PullLine]
     kits: Mapping[str, Kit]
     offers: Mapping[UUID, Offer]
@@ -70,7 +70,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     kits = kits_of(shop, lines)
     offers = newest_offers(shop, bought_parts(lines, kits), today)
     steps, outside = _steps(shop, job)
-    work = Work(
+    work = JobWork(
         steps=steps,
         outside=outside,
         items=tuple(_item(line, counts, kits, offers) for line in lines if line.kind != PullLine.Kind.BESIDE),
@@ -129,7 +129,7 @@ def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) 
     return counts_of(shop, pull_list, lines), newest.values_list("stored_at", flat=True).first()
 
 
-def _steps(shop: Shop, job: Job) -> tuple[tuple[Step, ...], tuple[OutsideWork, ...]]:
+def _steps(shop: Shop, job: Job) -> tuple[tuple[Step, ...], tuple[PlannedOutsideWork, ...]]:
     rows = list(JobOperation.objects.filter(shop=shop, job=job).order_by("position"))
     away = [outside_from(each) for row in rows for each in row.sheet.get("outside", ())]
     return tuple(_step(row) for row in rows), tuple(away)
@@ -146,11 +146,11 @@ def _box(line: PullLine) -> Box:
     return line.kit, line.copy_number, line.carton
 
 
-def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mapping[UUID, Offer]) -> Item:
+def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mapping[UUID, Offer]) -> NeededItem:
     bought = kits[line.kit].part_id if line.kit in kits else line.part_id
     offer = offers.get(bought) if bought else None
     own = kits[line.kit].own_lead_days if line.kit in kits else None  # type: ignore[attr-defined]  # of kits_of
-    return Item(
+    return NeededItem(
         line=str(line.pk),
         title=line.title,
         operation=line.operation,

@@ -5,7 +5,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting.answers.circuits import CircuitOut, MixOut
-from kitting.calc.circuits import SCALES, Measured, bay_mix
+from kitting.calc.circuits import SCALES, CircuitMeasurement, bay_mix
 from kitting.presenters.circuits import circuit_answer, mix_answer, no_mix
 from kitting.queries.circuits import job_circuits
 from shop import access
@@ -52,12 +52,12 @@ class CircuitMix(Endpoint):
         return Response(mix_answer(found, measured, mix))
 
 
-def _measured(request: Request) -> Measured:
+def _measured(request: Request) -> CircuitMeasurement:
     asked = request.query_params
     scale = next((each for each in SCALES if each == asked.get("scale", SCALES[0])), None)
     if scale is None:
         raise field_problem("/scale", "scale")
-    return Measured(
+    return CircuitMeasurement(
         drained=decimal_asked(asked.get("drained", ""), "/drained", "litres_drained", places=3),
         reading=decimal_asked(asked.get("reading", ""), "/reading", f"reading_{scale}", places=2),
         scale=scale,

@@ -9,11 +9,11 @@ from typing import Any
 from quotes.calc.priced import PricedNeed, PricedQuote
 from quotes.calc.quote_input import Buying, QuoteInput
 from shop.calc.days import on_the_shelf
-from shop.calc.outside import OutsideWork, coming_back, needs_itself, outside_from, outside_json, with_outside
+from shop.calc.outside import PlannedOutsideWork, coming_back, needs_itself, outside_from, outside_json, with_outside
 from shop.calc.reason import Reason
-from shop.calc.sheet import Step as SheetStep
-from shop.calc.visit import Coming, Step, Team, Visit, look_ahead
-from shop.calc.worktime import Calendar
+from shop.calc.sheet import SheetStep as SheetStep
+from shop.calc.visit import ExpectedDelivery, Step, Team, Visit, look_ahead
+from shop.calc.worktime import WorkCalendar
 
 MOST_LEAD = 3652
 SUPPLIES = "supplies"  # what the shop supplies cover stands on the shelf: no job waits for it
@@ -42,7 +42,7 @@ class WorkPlan:
     team: Team
     here_from: date | None
     here: bool = False
-    outside: tuple[OutsideWork, ...] = ()
+    outside: tuple[PlannedOutsideWork, ...] = ()
 
     @property
     def planned(self) -> tuple[Step, ...]:
@@ -144,7 +144,7 @@ def _lead(need: PricedNeed) -> int | None:
     return max(known) if known and len(known) == len(days) else None
 
 
-def visit(plan: WorkPlan, calendar: Calendar, now: datetime) -> Visit:
+def visit(plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
     """The visit if the customer accepts `now`: what is bought is ordered today. `plan` has steps."""
     today = now.astimezone(calendar.zone).date()
     shelf = {
@@ -153,7 +153,7 @@ def visit(plan: WorkPlan, calendar: Calendar, now: datetime) -> Visit:
         if days is not None
     }
     coming = [
-        Coming(
+        ExpectedDelivery(
             each.title,
             each.operation,
             None if each.lead_days is None else shelf[each.lead_days],

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from kitting.calc.drained import drained_litres
-from kitting.calc.needs import Circuits
+from kitting.calc.needs import CircuitAssumptions
 from quotes.calc.priced import PricedFee, PricedNeed, Reasons
 from quotes.calc.quote_input import QuoteInput
 from shop.calc.money import rounded
@@ -18,7 +18,7 @@ def price_fees(given: QuoteInput, needs: Iterable[PricedNeed]) -> tuple[tuple[Pr
     """The fees with something to charge, and a notice for each that waits for a capacity (`drained_unknown`)."""
     used = _used(given, needs)
     rules = given.rules
-    drained = drained_litres(given.needs, Circuits(given.capacities, rules.coolant, rules.bead_waste))
+    drained = drained_litres(given.needs, CircuitAssumptions(given.capacities, rules.coolant, rules.bead_waste))
     anything = ONE if given.kits or given.extras or given.outside else NOTHING
     fees, notices = [], []
     for fee in rules.fees:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
-from kitting.calc.needs import Circuits, PooledNeed, pool_needs
+from kitting.calc.needs import CircuitAssumptions, PooledNeed, pool_needs
 from kitting.calc.packs import Pack, PackChoice, choose_packs
 from quotes.calc.buying import UnitPricing, price_unit
 from quotes.calc.priced import PricedNeed, TakenPack
@@ -17,7 +17,7 @@ NOTHING = Decimal(0)
 
 
 def price_needs(given: QuoteInput) -> tuple[PricedNeed, ...]:
-    circuits = Circuits(given.capacities, given.rules.coolant, given.rules.bead_waste)
+    circuits = CircuitAssumptions(given.capacities, given.rules.coolant, given.rules.bead_waste)
     return tuple(_priced(need, given) for need in pool_needs(given.needs, circuits))
 
 

@@ -8,7 +8,7 @@ from decimal import Decimal
 from kitting.calc.needs import NeedRow
 from quotes.calc.labour import KitOperation, LabourOperation, Overlap
 from quotes.calc.outside import OutsideTerms
-from shop.calc.outside import OutsideWork
+from shop.calc.outside import PlannedOutsideWork
 from shop.calc.rules import Rules
 
 NOTHING = Decimal(0)
@@ -99,7 +99,7 @@ class ChosenOutside:
     line: str
     title: str
     terms: OutsideTerms
-    work: OutsideWork
+    work: PlannedOutsideWork
     they_need: str = ""
     warranty: str = ""
 

@@ -12,7 +12,7 @@ from zoneinfo import ZoneInfo
 from msgspec import to_builtins
 
 from kitting.calc.circuits import circuit_json, sold_circuits
-from kitting.calc.needs import Circuits
+from kitting.calc.needs import CircuitAssumptions
 from quotes.calc.consents import terms_of
 from quotes.calc.forms import FORM
 from quotes.calc.frozen import document_json
@@ -171,7 +171,7 @@ def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, An
 def _circuits(given: QuoteInput) -> list[dict[str, str | None]]:
     """The coolant circuits, with what the bay needs to mix from what it measures."""
     titles = {item.id: item.title for item in given.items.values()}
-    supposed = Circuits(given.capacities, given.rules.coolant, given.rules.bead_waste)
+    supposed = CircuitAssumptions(given.capacities, given.rules.coolant, given.rules.bead_waste)
     return [circuit_json(each) for each in sold_circuits(given.needs, supposed, titles)]
 
 

@@ -8,7 +8,7 @@ from typing import Any, Literal
 from quotes.calc.answer import HALVES, half_day_of
 from quotes.queries.promise import Choice, NoDate, Promised, both_promises, frozen_plan
 from shop.calc.days import HalfDay
-from shop.calc.visit import Coming, Leg
+from shop.calc.visit import ExpectedDelivery, Leg
 from shop.models import Shop
 from shop.presenters.dates import date_only, day_words, half_day_brief, half_day_words, short_day, weekday
 from shop.presenters.promise import bring_answer, duration, headline
@@ -122,7 +122,7 @@ def _bring(found: Promised, today: date) -> dict[str, str] | None:
     return {"day": bring.day.isoformat(), "words": bring.words} if bring else None
 
 
-def _unknown(coming: Sequence[Coming]) -> str | None:
+def _unknown(coming: Sequence[ExpectedDelivery]) -> str | None:
     """Named while they are few; a customer need not read the names of many small parts."""
     if not coming:
         return None

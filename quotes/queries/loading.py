@@ -15,7 +15,7 @@ from quotes.calc.plan import WorkSequence
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, FigureOverride, OfferedItem, PackOffer, QuoteInput
 from quotes.models import Line
 from quotes.queries.rows import Needs, QuoteRows, Steps
-from shop.calc.sheet import Step, merged_sheet, mobile_again
+from shop.calc.sheet import SheetStep, merged_sheet, mobile_again
 from shop.calc.when import KNOWN_VALUES, Attributes, Condition, holds, undecided
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, TemplateStep
@@ -92,8 +92,8 @@ def _fits(line: Line) -> list[Condition]:
 
 
 def _sheet(
-    sheets: Sequence[Sequence[Step]],
-    order: tuple[Step, ...],
+    sheets: Sequence[Sequence[SheetStep]],
+    order: tuple[SheetStep, ...],
     done: Iterable[OperationRow],
     needed_at: Mapping[str, tuple[str, ...]],
 ) -> WorkSequence:
@@ -110,12 +110,12 @@ def _sheet(
     )
 
 
-def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> list[Step]:
+def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> list[SheetStep]:
     """A template's steps as the order of work is made from them; one without predecessors follows the one above."""
-    found: list[Step] = []
+    found: list[SheetStep] = []
     for step in steps:
         above = (found[-1].code,) if found else ()
-        found.append(Step(step.operation.code, tuple(step.after) or above, holds(step.when, attributes)))
+        found.append(SheetStep(step.operation.code, tuple(step.after) or above, holds(step.when, attributes)))
     return found
 
 

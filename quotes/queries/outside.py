@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from quotes.calc.outside import OutsideTerms
 from quotes.calc.quote_input import ChosenOutside
 from quotes.models import Line, OutsideWork, Revision
-from shop.calc.outside import OutsideWork as Planned
+from shop.calc.outside import PlannedOutsideWork as Planned
 from shop.models import Shop
 from shop.words import say
 

@@ -17,7 +17,7 @@ from quotes.queries.pricing import Figures, Possibility, shop_day
 from shop.calc.days import quarter_of
 from shop.calc.errors import CalculationError
 from shop.calc.visit import Visit
-from shop.calc.worktime import Calendar
+from shop.calc.worktime import WorkCalendar
 from shop.models import Shop
 from shop.queries.calendar import opening_hours
 
@@ -28,7 +28,7 @@ class Promised:
 
     plan: WorkPlan
     visit: Visit
-    calendar: Calendar
+    calendar: WorkCalendar
     now: datetime
 
 
@@ -103,7 +103,7 @@ def both_promises(plan: WorkPlan | None, terms: Mapping[str, Any], shop: Shop, n
     return Choice(early, promised(plan, shop, now, waits), waits, open=True)
 
 
-def _begins(now: datetime, not_before: date | None, calendar: Calendar) -> datetime:
+def _begins(now: datetime, not_before: date | None, calendar: WorkCalendar) -> datetime:
     if not_before is None:
         return now
     return max(now, datetime.combine(not_before, time.min, calendar.zone))

@@ -20,7 +20,7 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.api.params import MOST_MONEY, price_asked
 from shop.api.problems import field_problem
-from shop.calc.outside import OutsideWork as Planned
+from shop.calc.outside import PlannedOutsideWork as Planned
 from shop.calc.outside import needs_itself
 
 

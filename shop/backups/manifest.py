@@ -17,7 +17,7 @@ class BackupError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class BackupFile:
     bytes: int
     sha256: str
 
@@ -31,24 +31,24 @@ class Manifest:
     migrations: tuple[tuple[str, str], ...]  # every migration that the database had seen
     counts: Mapping[str, int]  # {table: rows}
     shops: Mapping[str, int]  # {id of the shop: its log's epoch}
-    parts: Mapping[str, Part] = field(default_factory=dict)  # {path inside the folder: part}
+    parts: Mapping[str, BackupFile] = field(default_factory=dict)  # {path inside the folder: part}
     format: int = FORMAT
 
 
-def part_of(path: Path) -> Part:
+def backup_file(path: Path) -> BackupFile:
     with path.open("rb") as file:
-        return Part(path.stat().st_size, hashlib.file_digest(file, "sha256").hexdigest())
+        return BackupFile(path.stat().st_size, hashlib.file_digest(file, "sha256").hexdigest())
 
 
-def parts_in(folder: Path) -> dict[str, Part]:
+def backup_files(folder: Path) -> dict[str, BackupFile]:
     files = (path for path in sorted(folder.rglob("*")) if path.is_file())
-    return {path.relative_to(folder).as_posix(): part_of(path) for path in files if path != folder / NAME}
+    return {path.relative_to(folder).as_posix(): backup_file(path) for path in files if path != folder / NAME}
 
 
 def write_manifest(folder: Path, manifest: Manifest) -> None:
     body = asdict(manifest)
     text = json.dumps({**body, "digest": _digest(body)}, indent=1, sort_keys=True)
-    written(folder / NAME, text.encode())
+    write_durably(folder / NAME, text.encode())
 
 
 def read_manifest(folder: Path) -> Manifest:
@@ -63,13 +63,13 @@ def read_manifest(folder: Path) -> Manifest:
         raise BackupError(f"{folder}/{NAME} is of a format that this version of Kitwright does not know.")
     if body.pop("digest", None) != _digest(body):
         raise BackupError(f"{folder}/{NAME} is damaged. Take another backup.")
-    parts = {path: Part(**part) for path, part in body.pop("parts").items()}
-    _compare(folder, parts, parts_in(folder))
+    parts = {path: BackupFile(**part) for path, part in body.pop("parts").items()}
+    _compare(folder, parts, backup_files(folder))
     body["migrations"] = tuple((app, name) for app, name in body["migrations"])
     return Manifest(**body, parts=parts)
 
 
-def _compare(folder: Path, listed: Mapping[str, Part], there: Mapping[str, Part]) -> None:
+def _compare(folder: Path, listed: Mapping[str, BackupFile], there: Mapping[str, BackupFile]) -> None:
     for path in sorted({*listed, *there}):
         if path not in there:
             raise BackupError(f"{folder}/{path} is missing. Take another backup.")
@@ -84,7 +84,7 @@ def _digest(body: Mapping[str, Any]) -> str:
     return hashlib.sha256(text.encode()).hexdigest()
 
 
-def written(path: Path, body: bytes) -> None:
+def write_durably(path: Path, body: bytes) -> None:
     """Writes a file for its owner only, and waits until the disk has it."""
     with os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "wb") as file:
         file.write(body)
@@ -92,7 +92,7 @@ def written(path: Path, body: bytes) -> None:
         os.fsync(file.fileno())
 
 
-def settled(path: Path) -> None:
+def sync_to_disk(path: Path) -> None:
     """Waits until the disk has this file or this folder's list of names."""
     handle = os.open(path, os.O_RDONLY)
     try:

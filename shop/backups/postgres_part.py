@@ -10,7 +10,7 @@ from typing import Any
 
 from django.db import connection, transaction
 
-from shop.backups.manifest import BackupError, settled
+from shop.backups.manifest import BackupError, sync_to_disk
 
 NAME = "database.dump"
 # Everything of ours in the schema goes in the transaction that brings the backup in.
@@ -47,7 +47,7 @@ def dump_database(target: Path) -> tuple[dict[str, int], dict[str, int], str]:
         cursor.execute("SELECT id::text, log_epoch FROM shop_shop")
         shops = dict(cursor.fetchall())
     target.chmod(0o600)
-    settled(target)
+    sync_to_disk(target)
     return found, shops, schema
 
 

@@ -10,7 +10,7 @@ from django.db import DatabaseError, connection
 from django.db.migrations.loader import MigrationLoader
 
 from shop.backups import new_epoch, postgres_part, sqlite_part
-from shop.backups.manifest import BackupError, Manifest, part_of, read_manifest, settled, written
+from shop.backups.manifest import BackupError, Manifest, backup_file, read_manifest, sync_to_disk, write_durably
 from shop.backups.take import MEDIA, live_epochs
 from shop.sqlite import database_path, private_folder
 
@@ -55,9 +55,9 @@ def restore_into(folder: Path, into: Path, now: datetime) -> Manifest:
         copy = into / path.relative_to(folder)
         private_folder(copy.parent)
         if path.is_file():
-            written(copy, path.read_bytes())
+            write_durably(copy, path.read_bytes())
     ready.rename(target)
-    settled(into)
+    sync_to_disk(into)
     return manifest
 
 
@@ -104,7 +104,7 @@ def _add_media(folder: Path) -> None:
 
 def _same(name: str, path: Path) -> bool:
     try:
-        return part_of(Path(default_storage.path(name))) == part_of(path)
+        return backup_file(Path(default_storage.path(name))) == backup_file(path)
     except NotImplementedError:  # a storage without files
         with default_storage.open(name) as file:
             return bytes(file.read()) == path.read_bytes()

@@ -9,7 +9,7 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 from uuid import UUID
 
-from shop.backups.manifest import BackupError, settled
+from shop.backups.manifest import BackupError, sync_to_disk
 from shop.sqlite import beside, serving_lock
 
 NAME = "database.sqlite3"
@@ -24,7 +24,7 @@ def copy_database(source: Path, target: Path) -> None:
             live.backup(copy)  # in one step: one read transaction
             copy.execute("PRAGMA journal_mode=DELETE")
             check(copy, target)
-    settled(target)
+    sync_to_disk(target)
 
 
 def check(connection: sqlite3.Connection, path: Path) -> None:
@@ -63,7 +63,7 @@ def prepare(part: Path, target: Path, statements: Iterable[str]) -> Path:
             connection.execute(statement)
         connection.execute("COMMIT")
         check(connection, ready)
-    settled(ready)
+    sync_to_disk(ready)
     return ready
 
 
@@ -76,7 +76,7 @@ def swap(ready: Path, target: Path, aside: Path) -> None:
     for old in beside(target):
         old.unlink(missing_ok=True)
     os.replace(ready, target)
-    settled(target.parent)
+    sync_to_disk(target.parent)
 
 
 @contextmanager

@@ -13,7 +13,7 @@ from django.db import connection
 from django.db.migrations.recorder import MigrationRecorder
 
 from shop.backups import postgres_part, sqlite_part
-from shop.backups.manifest import BackupError, Manifest, parts_in, settled, write_manifest, written
+from shop.backups.manifest import BackupError, Manifest, backup_files, sync_to_disk, write_durably, write_manifest
 from shop.models import Shop
 from shop.sqlite import database_path
 
@@ -35,7 +35,7 @@ def take_backup(folder: Path, now: datetime) -> Path:
     except BaseException:
         shutil.rmtree(partial, ignore_errors=True)
         raise
-    settled(folder)
+    sync_to_disk(folder)
     return made
 
 
@@ -47,7 +47,7 @@ def _fill(folder: Path, now: datetime) -> None:
         for parent in reversed(path.relative_to(folder).parents):
             (folder / parent).mkdir(mode=0o700, exist_ok=True)
         with default_storage.open(name) as file:
-            written(path, file.read())
+            write_durably(path, file.read())
     migrations = MigrationRecorder.Migration.objects.order_by("app", "name").values_list("app", "name")
     manifest = Manifest(
         made_at=now.astimezone(UTC).isoformat(),
@@ -57,11 +57,11 @@ def _fill(folder: Path, now: datetime) -> None:
         migrations=tuple(migrations),
         counts=counts,
         shops=shops,
-        parts=parts_in(folder),
+        parts=backup_files(folder),
     )
     write_manifest(folder, manifest)
     for path in (*(path for path in folder.rglob("*") if path.is_dir()), folder):
-        settled(path)
+        sync_to_disk(path)
 
 
 def _database(folder: Path) -> tuple[dict[str, int], dict[str, int], str]:

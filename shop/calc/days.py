@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Literal
 
-from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+from shop.calc.worktime import OpeningHours, WorkCalendar, instant_of, minute_of
 
 Half = Literal["morning", "afternoon"]
 NOON = 12
@@ -30,7 +30,7 @@ def quarter_of(now: datetime) -> datetime:
     return now.replace(minute=now.minute // QUARTER * QUARTER, second=0, microsecond=0)
 
 
-def on_the_shelf(day: date, calendar: Calendar) -> datetime:
+def on_the_shelf(day: date, calendar: WorkCalendar) -> datetime:
     """When a delivery of `day` can be counted on: as the shop closes on the first open day at or after it.
 
     The hour at which a carrier comes is not known, so the work that needs the delivery is not promised that day.
@@ -42,19 +42,19 @@ def on_the_shelf(day: date, calendar: Calendar) -> datetime:
     return instant_of(spans[-1][1], calendar.zone)
 
 
-def opening(day: date, calendar: Calendar) -> datetime:
+def opening(day: date, calendar: WorkCalendar) -> datetime:
     """The first open minute on or after `day`. Refuses `never_open`."""
     return instant_of(OpeningHours(calendar).opening(day), calendar.zone)
 
 
-def here_from(day: date | None, calendar: Calendar, now: datetime) -> datetime:
+def here_from(day: date | None, calendar: WorkCalendar, now: datetime) -> datetime:
     """From when the vehicle can be worked on: as the shop opens on the day it comes, never before `now`."""
     if day is None or day <= now.astimezone(calendar.zone).date():
         return now
     return opening(day, calendar)
 
 
-def half_day(finish: datetime, calendar: Calendar) -> HalfDay:
+def half_day(finish: datetime, calendar: WorkCalendar) -> HalfDay:
     """The half day of the first open minute at or after `finish`. Refuses `never_open`."""
     return half_day_after(minute_of(finish), OpeningHours(calendar))
 

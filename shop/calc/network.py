@@ -34,7 +34,7 @@ def walk(sheet: Sequence[T]) -> tuple[T, ...]:
     `after`), `loop` (named operation by operation).
     """
     _check(sheet)
-    waiting = Waiting(sheet)
+    waiting = PendingPredecessors(sheet)
     ready = list(waiting.ready)
     order: list[T] = []
     while ready:
@@ -47,7 +47,7 @@ def walk(sheet: Sequence[T]) -> tuple[T, ...]:
     return tuple(order)
 
 
-class Waiting:
+class PendingPredecessors:
     """For how many others each operation of a checked sheet still waits; operations are named by their place."""
 
     def __init__(self, sheet: Sequence[Task]) -> None:
@@ -58,9 +58,9 @@ class Waiting:
             for code in set(task.after):
                 self._followers[places[code]].append(place)
 
-    def copy(self) -> "Waiting":
+    def copy(self) -> "PendingPredecessors":
         """The same sheet as it waits now: what is done in one of the two does not count in the other."""
-        twin = Waiting(())
+        twin = PendingPredecessors(())
         twin._for, twin._followers = self._for.copy(), self._followers
         return twin
 
@@ -96,7 +96,7 @@ def _check(sheet: Sequence[Task]) -> None:
                 raise CalculationError("unknown_operation", f"{code} before {task.code}")
 
 
-def _loop(sheet: Sequence[Task], waiting: Waiting) -> str:
+def _loop(sheet: Sequence[Task], waiting: PendingPredecessors) -> str:
     """From any operation left over back to predecessors left over, until one comes again."""
     left_over = {sheet[place].code: sheet[place].after for place in waiting.places}
     code = next(iter(left_over))

@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from shop.calc.days import HalfDay, half_day_after
 from shop.calc.promise import Arrivals, PlannedOperation, Planner, Promise, Schedule
-from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+from shop.calc.worktime import OpeningHours, WorkCalendar, instant_of, minute_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,13 +24,13 @@ class OutlookOperation(PlannedOperation):
 
 
 @dataclass(frozen=True, slots=True)
-class Enquiry:
+class OutlookInput:
     """The sheet in order, asked `now`. `here_from`: the date from which the vehicle is here; None: we propose one.
 
     The `not_before` of an arrival holds the shop's buffer already.
     """
 
-    calendar: Calendar
+    calendar: WorkCalendar
     now: datetime
     operations: tuple[OutlookOperation, ...]
     technicians: int = 1
@@ -61,7 +61,7 @@ class Outlook:
     held: Mapping[str, str]
 
 
-def outlook(enquiry: Enquiry) -> Outlook:
+def outlook(enquiry: OutlookInput) -> Outlook:
     """The drop-off that is ready on the earliest half day: the latest of several, the earliest with `here_from`.
 
     Refuses `never_open` (the zone) before all else, `bad_efficiency`, `too_far` (years) and, from the network of
@@ -88,7 +88,7 @@ def outlook(enquiry: Enquiry) -> Outlook:
 class _Plans:
     """The plan from any minute on."""
 
-    def __init__(self, enquiry: Enquiry) -> None:
+    def __init__(self, enquiry: OutlookInput) -> None:
         self._planner = Planner(enquiry.calendar, enquiry.operations, enquiry.technicians, enquiry.efficiency)
         self.hours = self._planner.hours
         self._enquiry = enquiry

@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from shop.calc.visit import Coming, Step
-from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+from shop.calc.visit import ExpectedDelivery, Step
+from shop.calc.worktime import OpeningHours, WorkCalendar, instant_of, minute_of
 
 
 @dataclass(frozen=True, slots=True)
-class OutsideWork:
+class PlannedOutsideWork:
     """`code` names its step in a plan. `days`: the turnaround, None where it is not stated.
 
     `starts_after`: the step after which the firm can begin, "" for acceptance. `needed_by`: the one step that waits for
@@ -28,16 +28,16 @@ class OutsideWork:
     needed_by: str = ""
 
 
-def outside_json(work: OutsideWork) -> dict[str, Any]:
+def outside_json(work: PlannedOutsideWork) -> dict[str, Any]:
     """As a frozen text and a job's sheet keep it."""
-    return {name: getattr(work, name) for name in OutsideWork.__slots__}
+    return {name: getattr(work, name) for name in PlannedOutsideWork.__slots__}
 
 
-def outside_from(kept: Mapping[str, Any]) -> OutsideWork:
-    return OutsideWork(**{name: kept[name] for name in OutsideWork.__slots__})
+def outside_from(kept: Mapping[str, Any]) -> PlannedOutsideWork:
+    return PlannedOutsideWork(**{name: kept[name] for name in PlannedOutsideWork.__slots__})
 
 
-def with_outside(steps: Sequence[Step], works: Iterable[OutsideWork]) -> tuple[Step, ...]:
+def with_outside(steps: Sequence[Step], works: Iterable[PlannedOutsideWork]) -> tuple[Step, ...]:
     """The steps, and behind the one that it starts after each work as a step of no hours with its open days.
 
     The step that needs the result comes after it, and no other. One that its own start waits for cannot.
@@ -61,8 +61,8 @@ def with_outside(steps: Sequence[Step], works: Iterable[OutsideWork]) -> tuple[S
 
 
 def coming_back(
-    works: Iterable[OutsideWork], steps: Iterable[Step], since: datetime, calendar: Calendar
-) -> Iterator[Coming]:
+    works: Iterable[PlannedOutsideWork], steps: Iterable[Step], since: datetime, calendar: WorkCalendar
+) -> Iterator[ExpectedDelivery]:
     """What is given back a turnaround after the acceptance `since`, and what has no day at all.
 
     Work without a turnaround has none, nor has work that starts after a step that is not done here.
@@ -75,18 +75,18 @@ def coming_back(
             yield _back(work, given_back(since, work.days, calendar))
 
 
-def given_back(since: datetime, days: int, calendar: Calendar) -> datetime:
+def given_back(since: datetime, days: int, calendar: WorkCalendar) -> datetime:
     """When the workshop closes on the `days`-th open date after that of `since`. Refuses `never_open`, `too_far`."""
     return instant_of(OpeningHours(calendar).closing_after(minute_of(since), days), calendar.zone)
 
 
-def needs_itself(work: OutsideWork, steps: Sequence[Step]) -> bool:
+def needs_itself(work: PlannedOutsideWork, steps: Sequence[Step]) -> bool:
     """Whether the step that needs the result is the one that the work starts after, or comes before that."""
     return bool(work.needed_by) and work.needed_by in _before(work.starts_after, steps)
 
 
-def _back(work: OutsideWork, at: datetime | None) -> Coming:
-    return Coming(work.title, work.needed_by, at, whole=at is None, ask=work.firm, outside=True)
+def _back(work: PlannedOutsideWork, at: datetime | None) -> ExpectedDelivery:
+    return ExpectedDelivery(work.title, work.needed_by, at, whole=at is None, ask=work.firm, outside=True)
 
 
 def _before(code: str, steps: Iterable[Step]) -> set[str]:

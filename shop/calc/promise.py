@@ -14,8 +14,8 @@ from typing import Literal
 from zoneinfo import ZoneInfo
 
 from shop.calc.errors import CalculationError
-from shop.calc.network import Waiting, walk
-from shop.calc.worktime import DAY, HORIZON, Calendar, OpeningHours, instant_of, minute_of, too_far
+from shop.calc.network import PendingPredecessors, walk
+from shop.calc.worktime import DAY, HORIZON, OpeningHours, WorkCalendar, instant_of, minute_of, too_far
 
 Because = Literal["after", "wait", "technician", "not_before", "drop_off"]
 _ORDER: tuple[Because, ...] = ("after", "wait", "technician", "not_before", "drop_off")
@@ -44,7 +44,7 @@ class Plan:
     `technicians` work side by side (at least one); `efficiency` is billed hours an hour of the clock.
     """
 
-    calendar: Calendar
+    calendar: WorkCalendar
     available_from: datetime
     operations: tuple[PlannedOperation, ...]
     technicians: int = 1
@@ -52,7 +52,7 @@ class Plan:
 
 
 @dataclass(frozen=True, slots=True)
-class Booked:
+class Booking:
     """When an operation starts and when its last minute is over, in the shop's zone."""
 
     code: str
@@ -61,7 +61,7 @@ class Booked:
 
 
 @dataclass(frozen=True, slots=True)
-class Link:
+class ChainLink:
     """The last cause of an operation's start: another operation (`of`), or an arrival or the drop-off (None)."""
 
     code: str
@@ -74,8 +74,8 @@ class Promise:
     """`finish` may lie in closed hours (a last cure); `schedule` in sheet order; `chain` from the end back."""
 
     finish: datetime
-    schedule: tuple[Booked, ...]
-    chain: tuple[Link, ...]
+    schedule: tuple[Booking, ...]
+    chain: tuple[ChainLink, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +119,7 @@ class Planner:
     """Plans the operations of one sheet from any minute on; everything that does not depend on it is done once."""
 
     def __init__(
-        self, calendar: Calendar, sheet: Sequence[PlannedOperation], technicians: int, efficiency: Decimal
+        self, calendar: WorkCalendar, sheet: Sequence[PlannedOperation], technicians: int, efficiency: Decimal
     ) -> None:
         """Refuses as `promise` does."""
         if not efficiency.is_finite() or efficiency <= 0:
@@ -131,7 +131,7 @@ class Planner:
         self.before = [tuple(self.places[code] for code in one.after) for one in sheet]
         self.minutes = [clock_minutes(one.hours, efficiency) for one in sheet]
         self.people = min(technicians, max(len(sheet), 1))
-        self.waiting = Waiting(sheet)
+        self.waiting = PendingPredecessors(sheet)
         self.arrivals: Arrivals = [None if one.not_before is None else minute_of(one.not_before) for one in sheet]
         self._longest = 1 + sum(self.minutes) + sum(one.wait_after + _away(one) for one in sheet)
         self._tails: dict[_Tail, int] = {}
@@ -198,9 +198,9 @@ class Schedule:
             chain=tuple(self._chain(last)),
         )
 
-    def _booked(self, place: int, zone: ZoneInfo) -> Booked:
+    def _booked(self, place: int, zone: ZoneInfo) -> Booking:
         slot = self._slots[place]
-        return Booked(self._planner.sheet[place].code, instant_of(slot.start, zone), instant_of(slot.end, zone))
+        return Booking(self._planner.sheet[place].code, instant_of(slot.start, zone), instant_of(slot.end, zone))
 
     def _book(self) -> None:
         """Those that may start as soon as a technician is free go by the sheet, all others by their moments.
@@ -260,12 +260,12 @@ class Schedule:
             released = max(released, self._hours.closing_after(end, operation.wait_days))
         return released
 
-    def _chain(self, place: int | None) -> Iterator[Link]:
+    def _chain(self, place: int | None) -> Iterator[ChainLink]:
         """From `place` back along the latest cause of each; ties as `_ORDER`, then the first on the sheet."""
         sheet = self._planner.sheet
         while place is not None:
             because, of = self._cause(place)
-            yield Link(sheet[place].code, because, None if of is None else sheet[of].code)
+            yield ChainLink(sheet[place].code, because, None if of is None else sheet[of].code)
             place = of
 
     def _cause(self, place: int) -> tuple[Because, int | None]:

@@ -10,7 +10,7 @@ NOTHING = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class SheetStep:
     """One step of a template: the codes it comes after, and whether it applies to this vehicle."""
 
     code: str
@@ -19,7 +19,7 @@ class Step:
     hours: Decimal = NOTHING  # what `walk` asks of a task; the order does not depend on it
 
 
-def merged_sheet(sheets: Sequence[Sequence[Step]]) -> tuple[Step, ...]:
+def merged_sheet(sheets: Sequence[Sequence[SheetStep]]) -> tuple[SheetStep, ...]:
     """Each operation once, behind every step that any template puts before it; else in the order of the sheets.
 
     A step that does not apply passes its predecessors on. Where two templates want opposite orders, the earlier one has
@@ -32,11 +32,11 @@ def merged_sheet(sheets: Sequence[Sequence[Step]]) -> tuple[Step, ...]:
             for code in step.after:
                 if not _comes_before(step.code, code, before):
                     mine[code] = None
-    return walk([Step(code, tuple(after)) for code, after in before.items()])
+    return walk([SheetStep(code, tuple(after)) for code, after in before.items()])
 
 
 def mobile_again(
-    sheets: Sequence[Sequence[Step]], order: Iterable[str], leaves: Collection[str], returns: Collection[str]
+    sheets: Sequence[Sequence[SheetStep]], order: Iterable[str], leaves: Collection[str], returns: Collection[str]
 ) -> frozenset[str]:
     """Of the operations of `returns`, those after which the vehicle can really move again: wheels back on are not
     enough while another kit still has its front off.
@@ -59,15 +59,15 @@ def mobile_again(
     return frozenset(found)
 
 
-def _applying(sheet: Iterable[Step]) -> list[Step]:
+def _applying(sheet: Iterable[SheetStep]) -> list[SheetStep]:
     """The steps that apply, dropped predecessors replaced by theirs; a step stands below its predecessors."""
     passed: dict[str, tuple[str, ...]] = {}
-    found: list[Step] = []
+    found: list[SheetStep] = []
     for step in sheet:
         after = tuple(dict.fromkeys(code for each in step.after for code in passed.get(each, ())))
         passed[step.code] = (step.code,) if step.applies else after
         if step.applies:
-            found.append(Step(step.code, after))
+            found.append(SheetStep(step.code, after))
     return found
 
 

@@ -40,7 +40,7 @@ class VinCheck:
 
 
 @dataclass(frozen=True, slots=True)
-class Term:
+class CheckTerm:
     """The value of one mark, and the weight of its place; the check digit's own place weighs nothing."""
 
     value: int
@@ -51,7 +51,7 @@ class Term:
 class CheckSum:
     """Values times weights added up, what is left of that by 11, and the mark it stands for at place 9."""
 
-    terms: tuple[Term, ...]
+    terms: tuple[CheckTerm, ...]
     total: int
     remainder: int
     digit: str
@@ -90,7 +90,7 @@ def _check_digit_status(vin: str, market: str | None) -> VinStatus:
 
 def check_sum(vin: str) -> CheckSum:
     """The working of the check digit of a well-formed VIN."""
-    terms = tuple(Term(_VALUES[mark], weight) for mark, weight in zip(vin, _WEIGHTS, strict=True))
+    terms = tuple(CheckTerm(_VALUES[mark], weight) for mark, weight in zip(vin, _WEIGHTS, strict=True))
     total = sum(term.value * term.weight for term in terms)
     remainder = total % 11
     return CheckSum(terms, total, remainder, "X" if remainder == 10 else str(remainder))

@@ -11,9 +11,9 @@ from decimal import Decimal
 from typing import Literal
 
 from shop.calc.days import HalfDay
-from shop.calc.outlook import Candidate, Enquiry, OutlookOperation, outlook
-from shop.calc.promise import Booked, Link, Plan, Promise, promise
-from shop.calc.worktime import Calendar
+from shop.calc.outlook import Candidate, OutlookInput, OutlookOperation, outlook
+from shop.calc.promise import Booking, ChainLink, Plan, Promise, promise
+from shop.calc.worktime import WorkCalendar
 
 LegKind = Literal["drop_off", "arrival", "work", "wait", "outside"]
 
@@ -37,7 +37,7 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
-class Coming:
+class ExpectedDelivery:
     """A delivery for an operation ("": the first).
 
     `at` is None without a delivery date, or where that date has passed: `was_due` then. `things`: how many
@@ -97,21 +97,21 @@ class Visit:
     since: datetime
     tried: tuple[Candidate, ...]
     legs: tuple[Leg, ...]
-    coming: tuple[Coming, ...]
-    unknown: tuple[Coming, ...]
-    overdue: tuple[Coming, ...] = ()
+    coming: tuple[ExpectedDelivery, ...]
+    unknown: tuple[ExpectedDelivery, ...]
+    overdue: tuple[ExpectedDelivery, ...] = ()
     here: bool = False
 
     @property
-    def dateless(self) -> tuple[Coming, ...]:
+    def dateless(self) -> tuple[ExpectedDelivery, ...]:
         """Deliveries without which there is no date."""
         return tuple(each for each in (*self.unknown, *self.overdue) if each.whole)
 
 
 def look_ahead(
     steps: Sequence[Step],
-    coming: Iterable[Coming],
-    calendar: Calendar,
+    coming: Iterable[ExpectedDelivery],
+    calendar: WorkCalendar,
     now: datetime,
     team: Team,
     here_from: date | None = None,
@@ -125,7 +125,7 @@ def look_ahead(
     placed = tuple(_placed(each, codes, steps[0].code) for each in coming)
     latest = _latest(placed)
     operations = tuple(_operation(step, latest) for step in steps)
-    found = outlook(Enquiry(calendar, now, operations, team.technicians, team.efficiency, here_from))
+    found = outlook(OutlookInput(calendar, now, operations, team.technicians, team.efficiency, here_from))
     awaited = latest | {code: latest[cause] for code, cause in found.held.items()}
     return Visit(
         promise=found.promise,
@@ -144,28 +144,28 @@ def look_ahead(
     )
 
 
-def starts_at_once(steps: Sequence[Step], calendar: Calendar, since: datetime, team: Team) -> dict[str, datetime]:
+def starts_at_once(steps: Sequence[Step], calendar: WorkCalendar, since: datetime, team: Team) -> dict[str, datetime]:
     """When each step would start if work began at `since` with everything here. Refuses what the promise refuses."""
     operations = tuple(_operation(step, {}) for step in steps)
     made = promise(Plan(calendar, since, operations, team.technicians, team.efficiency))
     return {each.code: each.start for each in made.schedule}
 
 
-def _once(coming: Iterable[Coming]) -> tuple[Coming, ...]:
+def _once(coming: Iterable[ExpectedDelivery]) -> tuple[ExpectedDelivery, ...]:
     """One delivery once, with the first of the operations that wait for it."""
-    first: dict[str, Coming] = {}
+    first: dict[str, ExpectedDelivery] = {}
     for each in coming:
         first.setdefault(each.title, each)
     return tuple(first.values())
 
 
-def _placed(coming: Coming, codes: set[str], first: str) -> Coming:
+def _placed(coming: ExpectedDelivery, codes: set[str], first: str) -> ExpectedDelivery:
     return coming if coming.operation in codes else replace(coming, operation=first)
 
 
-def _latest(coming: Iterable[Coming]) -> dict[str, Coming]:
+def _latest(coming: Iterable[ExpectedDelivery]) -> dict[str, ExpectedDelivery]:
     """Operation -> what comes last of all it waits for."""
-    latest: dict[str, Coming] = {}
+    latest: dict[str, ExpectedDelivery] = {}
     for each in coming:
         before = latest.get(each.operation)
         if each.at is not None and (before is None or before.at is None or not _earlier(each.at, before.at)):
@@ -173,7 +173,7 @@ def _latest(coming: Iterable[Coming]) -> dict[str, Coming]:
     return latest
 
 
-def _operation(step: Step, latest: Mapping[str, Coming]) -> OutlookOperation:
+def _operation(step: Step, latest: Mapping[str, ExpectedDelivery]) -> OutlookOperation:
     return OutlookOperation(
         code=step.code,
         hours=step.hours,
@@ -186,7 +186,7 @@ def _operation(step: Step, latest: Mapping[str, Coming]) -> OutlookOperation:
     )
 
 
-def _reason_to_wait(coming: Iterable[Coming], now: datetime, since: datetime) -> Iterator[Leg]:
+def _reason_to_wait(coming: Iterable[ExpectedDelivery], now: datetime, since: datetime) -> Iterator[Leg]:
     """The last thing to arrive before the proposed drop-off: without it the vehicle could come sooner."""
     dated = ((each.at, each) for each in coming if each.at is not None)
     arrived = [(at, each) for at, each in dated if not _earlier(at, now) and _earlier(at, since)]
@@ -195,7 +195,9 @@ def _reason_to_wait(coming: Iterable[Coming], now: datetime, since: datetime) ->
         yield Leg("arrival", at, since, last.title, things=last.things)
 
 
-def _legs(made: Promise, steps: Mapping[str, Step], awaited: Mapping[str, Coming], since: datetime) -> Iterable[Leg]:
+def _legs(
+    made: Promise, steps: Mapping[str, Step], awaited: Mapping[str, ExpectedDelivery], since: datetime
+) -> Iterable[Leg]:
     """The chain forwards: its beginning, then work in a row, cut wherever something has to wait."""
     booked = {each.code: each for each in made.schedule}
     way = list(reversed(made.chain))
@@ -216,7 +218,7 @@ def _legs(made: Promise, steps: Mapping[str, Step], awaited: Mapping[str, Coming
 
 
 def _beginning(
-    first: Link, booked: Mapping[str, Booked], awaited: Mapping[str, Coming], since: datetime
+    first: ChainLink, booked: Mapping[str, Booking], awaited: Mapping[str, ExpectedDelivery], since: datetime
 ) -> Iterator[Leg]:
     """The vehicle comes; what is done before the arrival that the rest waits for; that arrival."""
     start = booked[first.code].start
@@ -236,17 +238,17 @@ def _earlier(end: datetime, arrival: datetime) -> bool:
     return end.astimezone(UTC) <= arrival.astimezone(UTC)
 
 
-def _by_start(booked: Booked) -> datetime:
+def _by_start(booked: Booking) -> datetime:
     return booked.start.astimezone(UTC)
 
 
-def _wait(step: Step, booked: Mapping[str, Booked], until: datetime) -> Leg:
+def _wait(step: Step, booked: Mapping[str, Booking], until: datetime) -> Leg:
     if step.wait_days:
         return Leg("outside", booked[step.code].end, until, step.title, days=step.wait_days)
     return Leg("wait", booked[step.code].end, until, step.title, minutes=step.wait_after)
 
 
-def _work(row: Sequence[str], booked: Mapping[str, Booked]) -> Iterator[Leg]:
+def _work(row: Sequence[str], booked: Mapping[str, Booking]) -> Iterator[Leg]:
     """Nothing where a firm begins straight after a wait, and another step only waits for it."""
     if row:
         yield Leg("work", booked[row[0]].start, booked[row[-1]].end, steps=tuple(row))

@@ -23,7 +23,7 @@ Span = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Calendar:
+class WorkCalendar:
     """When the shop is open: `week` holds the spans of Monday to Sunday in minutes of the day, up to 1440.
 
     Spans may touch or overlap; no span of a `closed` date counts.
@@ -53,7 +53,7 @@ class OpeningHours:
     Refuses `never_open` when no span has a length, and `too_far` (years) past the horizon from the minute asked.
     """
 
-    def __init__(self, calendar: Calendar) -> None:
+    def __init__(self, calendar: WorkCalendar) -> None:
         if not any(begin < end for spans in calendar.week for begin, end in spans):
             raise CalculationError("never_open", calendar.zone.key)
         self.calendar = calendar

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from shop.imports.reading import Line, column_letters
+from shop.imports.reading import SheetRow, column_letters
 from shop.imports.values import Reader, plain_text, text
 
-Mapping_ = Mapping[str, str]
+ColumnMapping = Mapping[str, str]
 LONGEST_HEADING = 400  # no word that we know is as long
 BRACKETS = re.compile(r"\([^()]*\)|\[[^][]*\]")  # an opening bracket ends the search: linear in the text
 
@@ -91,7 +91,7 @@ def _folded(heading: str) -> str:
     return " ".join(re.sub(r"[^\w%]+", " ", plain.replace("_", " ")).split())
 
 
-def match_headings(line: Line, table: Table, mapping: Mapping_) -> Heading:
+def match_headings(line: SheetRow, table: Table, mapping: ColumnMapping) -> Heading:
     """The cells of this row as headings of `table`; the mapping {field: heading} wins."""
     told = _told(table, mapping)
     words = {word: one.name for one in table.fields for word in one.headings if one.name not in told.values()}
@@ -111,7 +111,7 @@ def match_headings(line: Line, table: Table, mapping: Mapping_) -> Heading:
     return Heading(table, line.number, tuple(columns), tuple(twice))
 
 
-def _told(table: Table, mapping: Mapping_) -> dict[str, str]:
+def _told(table: Table, mapping: ColumnMapping) -> dict[str, str]:
     """{folded heading: field} of this table. A key may name the table too: "needs.title"."""
     names = {one.name for one in table.fields}
     begins = {one.name for one in table.fields if one.begins}
@@ -130,21 +130,21 @@ def _begun(key: str, begins: Iterable[tuple[str, str]]) -> str:
     return ""
 
 
-def best_heading(line: Line, tables: Iterable[Table], sheet: str, mapping: Mapping_) -> Heading | None:
+def best_heading(line: SheetRow, tables: Iterable[Table], sheet: str, mapping: ColumnMapping) -> Heading | None:
     """The table this row is a row of headings of: all its required columns, at least two; most columns win."""
     found = [match_headings(line, table, mapping) for table in tables]
     whole = [one for one in found if not one.missing and len(one.found) >= 2]
     return max(whole, key=lambda one: (folded(sheet) in one.table.sheets, len(one.found)), default=None)
 
 
-def nearest_heading(lines: Iterable[Line], tables: Iterable[Table], mapping: Mapping_) -> Heading | None:
+def nearest_heading(lines: Iterable[SheetRow], tables: Iterable[Table], mapping: ColumnMapping) -> Heading | None:
     """The row that looks most like headings though a required column is missing; None if fewer than two are known."""
     found = [match_headings(line, table, mapping) for line in lines for table in tables]
     best = max(found, key=lambda one: (len(one.found), -len(one.missing)), default=None)
     return best if best is not None and len(best.found) >= 2 else None
 
 
-def known_words(tables: Iterable[Table], mapping: Mapping_) -> frozenset[str]:
+def known_words(tables: Iterable[Table], mapping: ColumnMapping) -> frozenset[str]:
     """All words that may stand in a row of headings, to pass over other rows quickly."""
     words = {word for table in tables for one in table.fields for word in one.headings}
     return frozenset(words | {folded(heading) for heading in mapping.values()})

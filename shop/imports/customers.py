@@ -8,7 +8,7 @@ from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.clean import clean
 from shop.imports.columns import Field, Table
-from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.registry import register
 from shop.imports.values import email, text
@@ -29,21 +29,21 @@ TABLE = Table(
 
 
 @dataclass(frozen=True, slots=True)
-class CustomerIn:
+class ImportedCustomer:
     name: str
     phone: str
     email: str
     address: str
-    row: Row
+    row: ParsedRow
 
     @property
     def keys(self) -> tuple[str, str]:
         return search_key(self.name)[:160], search_key(self.phone)[:40]
 
 
-def plan(reading: Reading) -> Planned:
+def plan(reading: ParsedFile) -> ImportPreview:
     found = tuple(
-        CustomerIn(row.get("name", ""), row.get("phone", ""), row.get("email", ""), row.get("address", ""), row)
+        ImportedCustomer(row.get("name", ""), row.get("phone", ""), row.get("email", ""), row.get("address", ""), row)
         for row in reading.of("customers")
     )
     seen: dict[tuple[str, str], int] = {}
@@ -52,10 +52,10 @@ def plan(reading: Reading) -> Planned:
         first = seen.setdefault(one.keys, one.row.number)
         if first != one.row.number:
             findings.append(must_fix("row_twice", one.row.at("name"), first=first, what=one.name))
-    return Planned(found, tuple(findings))
+    return ImportPreview(found, tuple(findings))
 
 
-def check(actor: Actor, plan: tuple[CustomerIn, ...]) -> Planned:
+def check(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> ImportPreview:
     known = _known(actor, plan)
     findings = []
     for one in plan:
@@ -64,10 +64,10 @@ def check(actor: Actor, plan: tuple[CustomerIn, ...]) -> Planned:
             findings.append(please_check("namesake", one.row.at("name"), what=one.name))
     new = sum(_match(one, known.get(one.keys[0], [])) is None for one in plan)
     becomes = Finding("", "customers", facts_of(n=len(plan), new=new, known=len(plan) - new))
-    return Planned(plan, tuple(findings), (becomes,))
+    return ImportPreview(plan, tuple(findings), (becomes,))
 
 
-def take_in(actor: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
+def take_in(actor: Actor, plan: tuple[ImportedCustomer, ...], day: date) -> None:
     known = _known(actor, plan)
     added = []
     for one in plan:
@@ -93,7 +93,7 @@ def take_in(actor: Actor, plan: tuple[CustomerIn, ...], day: date) -> None:
     keep_words(added)
 
 
-def _complete(actor: Actor, customer: Customer, one: CustomerIn) -> Customer:
+def _complete(actor: Actor, customer: Customer, one: ImportedCustomer) -> Customer:
     """The customer as it is afterwards, for the next row about the same one."""
     changes: dict[str, Any] = {
         name: value
@@ -105,7 +105,7 @@ def _complete(actor: Actor, customer: Customer, one: CustomerIn) -> Customer:
     return change_customer(actor=actor, customer=customer, seen=customer.version, changes=changes)
 
 
-def _known(actor: Actor, plan: tuple[CustomerIn, ...]) -> dict[str, list[Customer]]:
+def _known(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> dict[str, list[Customer]]:
     found: dict[str, list[Customer]] = {}
     wanted = {one.keys[0] for one in plan}
     for customer in Customer.objects.filter(shop=actor.shop, archived=False).order_by("id"):
@@ -114,7 +114,7 @@ def _known(actor: Actor, plan: tuple[CustomerIn, ...]) -> dict[str, list[Custome
     return found
 
 
-def _match(one: CustomerIn, same_name: list[Customer]) -> Customer | None:
+def _match(one: ImportedCustomer, same_name: list[Customer]) -> Customer | None:
     """The one with the same number; or the only one of the name when either side has no number."""
     for customer in same_name:
         if customer.phone_key == one.keys[1]:
@@ -124,4 +124,4 @@ def _match(one: CustomerIn, same_name: list[Customer]) -> Customer | None:
     return None
 
 
-KIND = register(Kind("customers", (TABLE,), plan, check, take_in))
+KIND = register(FileKind("customers", (TABLE,), plan, check, take_in))

@@ -19,7 +19,7 @@ from shop.imports.columns import (
     nearest_heading,
 )
 from shop.imports.findings import FileError, Finding, done_for_you, gathered, must_fix, please_check
-from shop.imports.reading import EMPTY, Cell, Line, Sheet, column_letters, read_file
+from shop.imports.reading import EMPTY, Cell, Sheet, SheetRow, column_letters, read_file
 from shop.imports.values import CellError, plain_text
 
 LOOKED_AT = 60  # rows above which a table has begun
@@ -27,7 +27,7 @@ TOTALS = frozenset({"total", "totals", "sum", "subtotal", "sub total", "grand to
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ParsedRow:
     """A row as understood: {field: value}, without fields that are empty. `section` is the heading it stands under."""
 
     table: str
@@ -48,18 +48,18 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class ParsedFile:
     """All of a file as understood. `title` is its title block; `bad_rows` counts rows with something to fix."""
 
     name: str
-    rows: tuple[Row, ...] = ()
+    rows: tuple[ParsedRow, ...] = ()
     title: Mapping[str, Any] = field(default_factory=dict)
     title_at: Mapping[str, Finding] = field(default_factory=dict)
     headings: tuple[tuple[str, Heading], ...] = ()
     findings: tuple[Finding, ...] = ()
     skipped: int = 0
 
-    def of(self, table: str) -> tuple[Row, ...]:
+    def of(self, table: str) -> tuple[ParsedRow, ...]:
         return tuple(row for row in self.rows if row.table == table)
 
     def has(self, table: str) -> bool:
@@ -70,7 +70,7 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
-class Planned:
+class ImportPreview:
     """The effect of an import: `plan` is the kind's own, `becomes` (code, facts) lines for the person."""
 
     plan: Any
@@ -79,31 +79,31 @@ class Planned:
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class FileKind:
     """A kind of file. `plan(reading)` is pure; `check(shop, plan)` looks, `take_in(shop, actor, plan)` writes."""
 
     name: str
     tables: tuple[Table, ...]
-    plan: Callable[[Reading], Planned]
-    check: Callable[..., Planned]
+    plan: Callable[[ParsedFile], ImportPreview]
+    check: Callable[..., ImportPreview]
     take_in: Callable[..., None]
     title: tuple[Field, ...] = ()
     remembered: Callable[..., Mapping[str, str]] | None = None  # (actor, supplier) -> the mapping its last file had
     remember: Callable[..., None] | None = None  # (actor, supplier, mapping)
 
 
-def read(kind: Kind, name: str, body: bytes, mapping: Mapping[str, str] | None = None) -> Reading:
+def read(kind: FileKind, name: str, body: bytes, mapping: Mapping[str, str] | None = None) -> ParsedFile:
     """Never raises for what a file holds: a file that cannot be read is a Reading with that one finding."""
     mapping = mapping or {}
     try:
         file = read_file(name, body)
     except FileError as problem:
-        return Reading(name, findings=(Finding("must_fix", problem.code, problem.facts),))
+        return ParsedFile(name, findings=(Finding("must_fix", problem.code, problem.facts),))
     work = _Work(kind, mapping)
     for sheet in file.sheets:
         work.read_sheet(sheet)
     work.look_back(file.sheets)
-    return Reading(
+    return ParsedFile(
         name,
         tuple(work.rows),
         work.title,
@@ -121,10 +121,10 @@ def shown_findings(*groups: tuple[Finding, ...]) -> tuple[Finding, ...]:
 class _Work:
     """The rows, headings and findings that one reading collects."""
 
-    def __init__(self, kind: Kind, mapping: Mapping[str, str]) -> None:
+    def __init__(self, kind: FileKind, mapping: Mapping[str, str]) -> None:
         self.kind, self.mapping = kind, mapping
         self.words = known_words(kind.tables, mapping)
-        self.rows: list[Row] = []
+        self.rows: list[ParsedRow] = []
         self.title: dict[str, Any] = {}
         self.title_at: dict[str, Finding] = {}
         self.headings: list[tuple[str, Heading]] = []
@@ -136,7 +136,7 @@ class _Work:
         heading: Heading | None = None
         section = ""
         sections: list[str] = []
-        above: list[Line] = []
+        above: list[SheetRow] = []
         for line in sheet.lines:
             found = self._heading(line, sheet, heading)
             if found is not None:
@@ -170,7 +170,7 @@ class _Work:
             rows = ", ".join(sections[:8]) + (f" (+{len(sections) - 8})" if len(sections) > 8 else "")
             self.findings.append(done_for_you("sections_left_out", at, rows=rows))
 
-    def _heading(self, line: Line, sheet: Sheet, current: Heading | None) -> Heading | None:
+    def _heading(self, line: SheetRow, sheet: Sheet, current: Heading | None) -> Heading | None:
         if current is None and line.number > LOOKED_AT + (sheet.lines[0].number if sheet.lines else 0):
             return None
         first = next((plain_text(cell) for _, cell in line.filled() if isinstance(cell.value, str)), "")
@@ -187,22 +187,22 @@ class _Work:
             elif not column.field:
                 self.findings.append(done_for_you("column_left_out", at))
 
-    def _is_total(self, line: Line, heading: Heading) -> bool:
+    def _is_total(self, line: SheetRow, heading: Heading) -> bool:
         if self._complete(line, heading):
             return False
         texts = (plain_text(cell) for _, cell in line.filled() if isinstance(cell.value, str))
         return any(folded(text) in TOTALS or folded(text.split(":")[0]) in TOTALS for text in texts)
 
-    def _is_section(self, line: Line, heading: Heading) -> bool:
+    def _is_section(self, line: SheetRow, heading: Heading) -> bool:
         filled = [cell for _, cell in line.filled()]
         words = len(filled) == 1 and isinstance(filled[0].value, str) and any(map(str.isalpha, filled[0].value))
         return words and not self._complete(line, heading)
 
-    def _complete(self, line: Line, heading: Heading) -> bool:
+    def _complete(self, line: SheetRow, heading: Heading) -> bool:
         found = heading.found
         return all(name in found and not line.at(found[name]).empty for name in heading.table.filled)
 
-    def _row(self, sheet: Sheet, heading: Heading, line: Line, section: str) -> None:
+    def _row(self, sheet: Sheet, heading: Heading, line: SheetRow, section: str) -> None:
         values: dict[str, Any] = {}
         shown: dict[str, str] = {}
         titles = {column.field: column.heading for column in heading.columns if column.field}
@@ -222,7 +222,7 @@ class _Work:
             if name not in heading.found and name in heading.table.required:
                 self.findings.append(must_fix("missing_value", Finding("", "", (), sheet.name, line.number)))
         columns = heading.found
-        self.rows.append(Row(heading.table.name, sheet.name, line.number, values, columns, shown, section))
+        self.rows.append(ParsedRow(heading.table.name, sheet.name, line.number, values, columns, shown, section))
 
     def _value(self, one: Field, cell: Cell, decimal: str, at: Finding, values: dict[str, Any], name: str) -> None:
         try:
@@ -235,7 +235,7 @@ class _Work:
         if found.value is not None and found.value != "":
             values[name] = found.value
 
-    def _title_block(self, sheet: Sheet, lines: list[Line]) -> None:
+    def _title_block(self, sheet: Sheet, lines: list[SheetRow]) -> None:
         """Labels with the value in the next filled cell, or "Label: value" in one cell."""
         self.skipped += len(lines)
         labels = {word: one for one in self.kind.title for word in one.headings}
@@ -255,7 +255,7 @@ class _Work:
             code = "rows_above" if len(lines) > 1 else "row_above"
             self.findings.append(done_for_you(code, at, first=lines[0].number, last=lines[-1].number))
 
-    def _title_value(self, one: Field, sheet: Sheet, line: Line, index: int, cell: Cell) -> None:
+    def _title_value(self, one: Field, sheet: Sheet, line: SheetRow, index: int, cell: Cell) -> None:
         at = Finding("", "", (), sheet.name, line.number, column_letters(index), one.name, "", cell.shown[:120])
         self.title_at[one.name] = at
         self._value(one, cell, sheet.decimal, at, self.title, one.name)
@@ -305,8 +305,8 @@ class _Work:
                 )
 
 
-def _first(line: Line) -> str:
+def _first(line: SheetRow) -> str:
     return next((plain_text(cell) for _, cell in line.filled()), "")
 
 
-__all__ = ["EMPTY", "Column", "Kind", "Planned", "Reading", "Row", "read", "shown_findings"]
+__all__ = ["EMPTY", "Column", "FileKind", "ImportPreview", "ParsedFile", "ParsedRow", "read", "shown_findings"]

@@ -15,7 +15,7 @@ from shop.api.params import MOST_HOURS
 from shop.calc.quantity import plain
 from shop.imports.columns import Field, Table
 from shop.imports.conditions import Condition, when
-from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.imports.findings import Finding, facts_of, must_fix
 from shop.imports.labour_pairs import circle, differing_overlaps, loops
 from shop.imports.labour_rows import (
@@ -118,7 +118,7 @@ TEMPLATES = Table(
 
 
 @dataclass(frozen=True, slots=True)
-class OperationIn:
+class ImportedOperation:
     code: str
     title: str
     skill: str
@@ -131,37 +131,37 @@ class OperationIn:
     cautions: tuple[str, ...]
     torques: tuple[tuple[str, str], ...]
     others: tuple[tuple[str, str], ...]  # run-out, pressures, heights: what is measured and is no torque
-    row: Row
+    row: ParsedRow
 
 
 @dataclass(frozen=True, slots=True)
-class StepIn:
+class ImportedStep:
     operation: str
     hours: Decimal | None  # None: the operation's own
     stage: str
     after: tuple[str, ...]
     when: tuple[Condition, ...]
-    row: Row
+    row: ParsedRow
 
 
 @dataclass(frozen=True, slots=True)
 class LabourPlan:
-    operations: tuple[OperationIn, ...]
-    templates: tuple[tuple[str, tuple[StepIn, ...]], ...]
+    operations: tuple[ImportedOperation, ...]
+    templates: tuple[tuple[str, tuple[ImportedStep, ...]], ...]
 
 
-def plan(reading: Reading) -> Planned:
+def plan(reading: ParsedFile) -> ImportPreview:
     operations = tuple(_operation(row) for row in reading.of("operations"))
     templates = tuple((code, _steps(rows)) for code, rows in _by_template(reading.of("templates")).items() if code)
     findings = [*_twice(operations), *loops(operations, {}), *differing_overlaps(operations)]
     for code, steps in templates:
         findings += _template_findings(code, steps)
-    return Planned(LabourPlan(operations, templates), tuple(findings))
+    return ImportPreview(LabourPlan(operations, templates), tuple(findings))
 
 
-def _operation(row: Row) -> OperationIn:
+def _operation(row: ParsedRow) -> ImportedOperation:
     get = row.get
-    return OperationIn(
+    return ImportedOperation(
         get("code", ""),
         get("title", ""),
         get("skill", "").casefold(),
@@ -178,26 +178,28 @@ def _operation(row: Row) -> OperationIn:
     )
 
 
-def _by_template(rows: Iterable[Row]) -> dict[str, list[Row]]:
-    found: dict[str, list[Row]] = {}
+def _by_template(rows: Iterable[ParsedRow]) -> dict[str, list[ParsedRow]]:
+    found: dict[str, list[ParsedRow]] = {}
     for row in rows:
         found.setdefault(row.get("template", ""), []).append(row)
     return found
 
 
-def _steps(rows: list[Row]) -> tuple[StepIn, ...]:
+def _steps(rows: list[ParsedRow]) -> tuple[ImportedStep, ...]:
     ordered = sorted(rows, key=lambda row: (row.get("position", 0), row.number))
-    steps: list[StepIn] = []
+    steps: list[ImportedStep] = []
     for row in ordered:
         above = (steps[-1].operation,) if steps else ()
         get = row.get
         steps.append(
-            StepIn(get("operation", ""), get("hours"), get("stage", ""), get("after", above), get("when", ()), row)
+            ImportedStep(
+                get("operation", ""), get("hours"), get("stage", ""), get("after", above), get("when", ()), row
+            )
         )
     return tuple(steps)
 
 
-def _twice(operations: tuple[OperationIn, ...]) -> list[Finding]:
+def _twice(operations: tuple[ImportedOperation, ...]) -> list[Finding]:
     seen: dict[str, int] = {}
     found = []
     for one in operations:
@@ -207,7 +209,7 @@ def _twice(operations: tuple[OperationIn, ...]) -> list[Finding]:
     return found
 
 
-def _template_findings(code: str, steps: tuple[StepIn, ...]) -> list[Finding]:
+def _template_findings(code: str, steps: tuple[ImportedStep, ...]) -> list[Finding]:
     found: list[Finding] = []
     seen: dict[str, int] = {}
     for step in steps:
@@ -225,7 +227,7 @@ def _template_findings(code: str, steps: tuple[StepIn, ...]) -> list[Finding]:
     return found
 
 
-def check(actor: Actor, plan: LabourPlan) -> Planned:
+def check(actor: Actor, plan: LabourPlan) -> ImportPreview:
     known = known_operations(actor)
     own = {one.code for one in plan.operations}
     codes = set(known) | own
@@ -241,7 +243,7 @@ def check(actor: Actor, plan: LabourPlan) -> Planned:
         for step in steps:
             if step.operation not in codes:
                 findings.append(must_fix("operation_unknown", step.row.at("operation"), what=step.operation))
-    return Planned(plan, tuple(findings), _becomes(actor, plan, set(known)))
+    return ImportPreview(plan, tuple(findings), _becomes(actor, plan, set(known)))
 
 
 def _becomes(actor: Actor, plan: LabourPlan, known: set[str]) -> tuple[Finding, ...]:
@@ -266,4 +268,4 @@ def take_in(actor: Actor, plan: LabourPlan, day: date) -> None:
     take_in_templates(actor, plan.templates)
 
 
-KIND = register(Kind("labour", (OPERATIONS, TEMPLATES), plan, check, take_in))
+KIND = register(FileKind("labour", (OPERATIONS, TEMPLATES), plan, check, take_in))

@@ -8,7 +8,7 @@ from shop.calc.quantity import plain
 from shop.imports.findings import Finding, must_fix
 
 if TYPE_CHECKING:
-    from shop.imports.labour import OperationIn
+    from shop.imports.labour import ImportedOperation
 
 Includes = Mapping[str, tuple[str, ...]]
 
@@ -28,7 +28,7 @@ def circle(start: str, following: Includes) -> tuple[str, ...]:
     return ()
 
 
-def loops(operations: "Iterable[OperationIn]", stored: Includes) -> list[Finding]:
+def loops(operations: "Iterable[ImportedOperation]", stored: Includes) -> list[Finding]:
     """Operations that include themselves through others: of this file alone, or through those `stored`, if any."""
     own = {one.code: one for one in operations}
     includes = {**stored, **{code: one.includes for code, one in own.items()}}
@@ -42,7 +42,7 @@ def loops(operations: "Iterable[OperationIn]", stored: Includes) -> list[Finding
     return found
 
 
-def differing_overlaps(operations: "Iterable[OperationIn]") -> list[Finding]:
+def differing_overlaps(operations: "Iterable[ImportedOperation]") -> list[Finding]:
     first: dict[tuple[str, str], tuple[Decimal, int]] = {}
     found = []
     for one in operations:

@@ -12,7 +12,7 @@ from shop.models import LabourTemplate, Operation, OperationPair, TemplateStep
 from shop.services import history
 
 if TYPE_CHECKING:
-    from shop.imports.labour import OperationIn, StepIn
+    from shop.imports.labour import ImportedOperation, ImportedStep
 
 FLAGS = ("exposed", "no_return", "mobile_again", "hold_point", "wheels_off")
 FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after", "cautions", "torques")
@@ -26,7 +26,7 @@ def newest_templates(actor: Actor) -> dict[str, LabourTemplate]:
     return {row.code: row for row in LabourTemplate.objects.filter(shop=actor.shop).order_by("number")}
 
 
-def take_in_operations(actor: Actor, operations: "Iterable[OperationIn]") -> None:
+def take_in_operations(actor: Actor, operations: "Iterable[ImportedOperation]") -> None:
     known = known_operations(actor)
     added: list[Operation] = []
     changed: list[Operation] = []
@@ -41,7 +41,7 @@ def take_in_operations(actor: Actor, operations: "Iterable[OperationIn]") -> Non
     _take_in_pairs(actor, operations, known)
 
 
-def _set(row: Operation, one: "OperationIn") -> None:
+def _set(row: Operation, one: "ImportedOperation") -> None:
     row.title, row.skill, row.book_hours, row.sharing = one.title, one.skill, one.hours, one.sharing
     for flag, value in zip(FLAGS, one.flags, strict=True):
         setattr(row, flag, value)
@@ -51,7 +51,7 @@ def _set(row: Operation, one: "OperationIn") -> None:
     row.torques += [{"fastener": what, "value": value, "kind": "other"} for what, value in one.others]
 
 
-def _take_in_pairs(actor: Actor, operations: "Iterable[OperationIn]", known: dict[str, Operation]) -> None:
+def _take_in_pairs(actor: Actor, operations: "Iterable[ImportedOperation]", known: dict[str, Operation]) -> None:
     """Replaces the inclusions of the file's operations, and every overlap with one of them, by those of the file."""
     rewritten = [known[one.code] for one in operations]
     theirs = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
@@ -75,7 +75,7 @@ def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, .
     return found
 
 
-def take_in_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[StepIn, ...]]]") -> None:
+def take_in_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[ImportedStep, ...]]]") -> None:
     known, newest = known_operations(actor), newest_templates(actor)
     for code, steps in templates:
         before = newest.get(code)
@@ -91,7 +91,7 @@ def take_in_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[StepIn
         history.record(actor=actor, verb="imported", row=template)
 
 
-def _step(position: int, step: "StepIn", known: dict[str, Operation]) -> dict[str, Any]:
+def _step(position: int, step: "ImportedStep", known: dict[str, Operation]) -> dict[str, Any]:
     operation = known[step.operation]
     return {
         "operation_id": operation.pk,

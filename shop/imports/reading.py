@@ -46,7 +46,7 @@ EMPTY = Cell()
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class SheetRow:
     """A row with something in it; `number` is the one the spreadsheet shows, counted from 1."""
 
     number: int
@@ -64,19 +64,19 @@ class Sheet:
     """`blank` counts the empty rows between the lines. `decimal` is the sign this sheet's own texts show, or ""."""
 
     name: str
-    lines: tuple[Line, ...]
+    lines: tuple[SheetRow, ...]
     blank: int = 0
     decimal: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class File:
+class RawFile:
     name: str
     sheets: tuple[Sheet, ...]
     notes: tuple[Finding, ...] = ()
 
 
-def read_file(name: str, body: bytes) -> File:
+def read_file(name: str, body: bytes) -> RawFile:
     """Raises FileError for what is too large, empty, no table at all, or could harm the reader.
 
     The content decides how a file is read; a name that says otherwise is a finding.

@@ -4,17 +4,17 @@ from collections.abc import Iterable
 
 from django.utils.module_loading import autodiscover_modules
 
-from shop.imports.engine import Kind
+from shop.imports.engine import FileKind
 
-_kinds: dict[str, Kind] = {}
+_kinds: dict[str, FileKind] = {}
 
 
-def register(kind: Kind) -> Kind:
+def register(kind: FileKind) -> FileKind:
     _kinds[kind.name] = kind
     return kind
 
 
-def kinds() -> dict[str, Kind]:
+def kinds() -> dict[str, FileKind]:
     """{name: kind}, of every app."""
     autodiscover_modules("imports.kinds")
     return dict(_kinds)

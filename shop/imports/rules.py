@@ -19,7 +19,7 @@ from shop.calc.quantity import plain
 from shop.calc.rules import BEGIN_EARLY, DRAINED, OPTIONAL, REQUIRED, Rules
 from shop.calc.tax import total_document
 from shop.imports.clean import clean
-from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.money import Placed, finer_than_currency
 from shop.imports.registry import register
@@ -37,11 +37,11 @@ DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 @dataclass(frozen=True, slots=True)
-class RateIn:
+class ImportedRate:
     currency: str
     valid_from: date | None
     rate: Decimal
-    row: Row
+    row: ParsedRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,13 +52,13 @@ class RulesPlan:
     valid_from: date | None
     week: dict[str, list[list[str]]] | None
     closed: tuple[tuple[date, str], ...]
-    rates: tuple[RateIn, ...]
+    rates: tuple[ImportedRate, ...]
     amounts: tuple[Placed, ...]
     applies_to: tuple[tuple[str, Finding], ...] = ()  # names that cautions are tied to, and where each is written
     drained: tuple[tuple[str, Finding], ...] = ()  # fluids that fees are tied to, and where each is written
 
 
-def plan(reading: Reading) -> Planned:
+def plan(reading: ParsedFile) -> ImportPreview:
     findings: list[Finding] = []
     named = _named(reading, findings)
     valid_from = named.pop("valid_from", None)
@@ -70,7 +70,7 @@ def plan(reading: Reading) -> Planned:
     week = _week(reading.of("calendar"), findings) if reading.has("calendar") else None
     closed = tuple((row.get("date"), row.get("why", "")) for row in reading.of("closed days") if row.get("date"))
     rates = tuple(
-        RateIn(row.get("currency", ""), row.get("valid_from"), row.get("rate", Decimal(1)), row)
+        ImportedRate(row.get("currency", ""), row.get("valid_from"), row.get("rate", Decimal(1)), row)
         for row in reading.of("exchange rates")
     )
     findings += _rates_twice(rates)
@@ -78,10 +78,12 @@ def plan(reading: Reading) -> Planned:
     cautions = [row for row in reading.of("words") if row.get("kind") == "caution"]
     applies_to = tuple((name, row.at("applies_to")) for row in cautions for name in row.get("applies_to", ()))
     drained = tuple((row.get("fluid"), row.at("fluid")) for row in reading.of("fees") if row.get("fluid"))
-    return Planned(RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to, drained), tuple(findings))
+    return ImportPreview(
+        RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to, drained), tuple(findings)
+    )
 
 
-def _amounts(reading: Reading, named: dict[str, Any]) -> Iterator[Placed]:
+def _amounts(reading: ParsedFile, named: dict[str, Any]) -> Iterator[Placed]:
     """Amounts that are charged as they are. A fee by the litre is a unit price, and may be finer."""
     for row in reading.of("labour rates"):
         yield row.get("rate"), row.at("rate")
@@ -94,7 +96,7 @@ def _amounts(reading: Reading, named: dict[str, Any]) -> Iterator[Placed]:
             yield named.get(path), row.at("value")
 
 
-def _named(reading: Reading, findings: list[Finding]) -> dict[str, Any]:
+def _named(reading: ParsedFile, findings: list[Finding]) -> dict[str, Any]:
     """{dotted path: value} of the sheet of single rules."""
     found: dict[str, Any] = {}
     for row in reading.of("rules"):
@@ -118,12 +120,12 @@ def _named(reading: Reading, findings: list[Finding]) -> dict[str, Any]:
     return found
 
 
-def _place(row: Row) -> tuple[Any, ...]:
+def _place(row: ParsedRow) -> tuple[Any, ...]:
     at = row.at("value")
     return at.sheet, at.row, at.column, at.field, at.heading, at.says
 
 
-def _rules(reading: Reading, named: dict[str, Any]) -> dict[str, Any]:
+def _rules(reading: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
     """The JSON that `Rules` reads; figures as strings."""
     found: dict[str, Any] = {
         "labour_rates": _by(reading.of("labour rates"), "skill", "rate"),
@@ -147,7 +149,7 @@ def _rules(reading: Reading, named: dict[str, Any]) -> dict[str, Any]:
     return found
 
 
-def _fluids(reading: Reading) -> list[Finding]:
+def _fluids(reading: ParsedFile) -> list[Finding]:
     """A fee per litre drained names its fluid, and no other fee does."""
     found = []
     for row in reading.of("fees"):
@@ -157,30 +159,30 @@ def _fluids(reading: Reading) -> list[Finding]:
     return found
 
 
-def _consent(row: Row) -> dict[str, str]:
+def _consent(row: ParsedRow) -> dict[str, str]:
     return {name: row.get(name, "") for name in ("code", "text", "kind", "without")}
 
 
-def _texts(reading: Reading, kind: str) -> list[str]:
+def _texts(reading: ParsedFile, kind: str) -> list[str]:
     return [row.get("text", "") for row in reading.of("words") if row.get("kind") == kind]
 
 
-def _caution(row: Row) -> str | dict[str, Any]:
+def _caution(row: ParsedRow) -> str | dict[str, Any]:
     applies_to = row.get("applies_to", ())
     return {"text": row.get("text", ""), "applies_to": list(applies_to)} if applies_to else row.get("text", "")
 
 
-def _applies_in_vain(reading: Reading) -> list[Finding]:
+def _applies_in_vain(reading: ParsedFile) -> list[Finding]:
     """Terms and consents hold for every quote: naming what they apply to would promise a choice that is not made."""
     rows = (row for row in reading.of("words") if row.get("applies_to") and row.get("kind") != "caution")
     return [must_fix("applies_to_cautions", row.at("applies_to")) for row in rows]
 
 
-def _by(rows: tuple[Row, ...], key: str, value: str) -> dict[str, Any]:
+def _by(rows: tuple[ParsedRow, ...], key: str, value: str) -> dict[str, Any]:
     return {row.get(key): _plain(row.get(value)) for row in rows if row.get(key) and row.get(value) is not None}
 
 
-def _row(row: Row, names: tuple[str, ...]) -> dict[str, Any]:
+def _row(row: ParsedRow, names: tuple[str, ...]) -> dict[str, Any]:
     return {name: _plain(row.get(name)) for name in names if row.get(name) is not None}
 
 
@@ -207,7 +209,7 @@ def _refused(rules: dict[str, Any]) -> list[Finding]:
     return []
 
 
-def _week(rows: tuple[Row, ...], findings: list[Finding]) -> dict[str, list[list[str]]]:
+def _week(rows: tuple[ParsedRow, ...], findings: list[Finding]) -> dict[str, list[list[str]]]:
     week: dict[str, list[list[str]]] = {}
     for row in rows:
         day, opens, closes = row.get("day"), row.get("opens"), row.get("closes")
@@ -219,7 +221,7 @@ def _week(rows: tuple[Row, ...], findings: list[Finding]) -> dict[str, list[list
     return {day: sorted(week[day]) for day in DAYS if day in week}
 
 
-def _rates_twice(rates: tuple[RateIn, ...]) -> list[Finding]:
+def _rates_twice(rates: tuple[ImportedRate, ...]) -> list[Finding]:
     seen: dict[tuple[str, date | None], int] = {}
     found = []
     for one in rates:
@@ -229,7 +231,7 @@ def _rates_twice(rates: tuple[RateIn, ...]) -> list[Finding]:
     return found
 
 
-def check(actor: Actor, plan: RulesPlan) -> Planned:
+def check(actor: Actor, plan: RulesPlan) -> ImportPreview:
     findings = finer_than_currency(actor, plan.amounts)
     known = {(row.currency, row.valid_from): row.rate for row in Rate.objects.filter(shop=actor.shop)}
     for one in plan.rates:
@@ -240,7 +242,7 @@ def check(actor: Actor, plan: RulesPlan) -> Planned:
             findings.append(must_fix("rate_already_there", one.row.at("rate"), rate=plain(stored)))
     findings += _unknown_names(actor, plan)
     findings += _unknown_fluids(actor, plan)
-    return Planned(plan, tuple(findings), _becomes(actor, plan))
+    return ImportPreview(plan, tuple(findings), _becomes(actor, plan))
 
 
 def _unknown_names(actor: Actor, plan: RulesPlan) -> list[Finding]:
@@ -335,4 +337,4 @@ def _take_in_rules(actor: Actor, rules: dict[str, Any], valid_from: date) -> Non
     history.record(actor=actor, verb="imported", row=row)
 
 
-KIND = register(Kind("rules", TABLES, plan, check, take_in))
+KIND = register(FileKind("rules", TABLES, plan, check, take_in))

@@ -9,13 +9,13 @@ from shop.calc.money import rounded
 from shop.calc.quantity import plain
 from shop.calc.rules import Rules
 from shop.calc.tax_stack import TaxStack
-from shop.imports.engine import Row
+from shop.imports.engine import ParsedRow
 from shop.imports.findings import Finding, please_check
 
 PART = "part"  # the tax class of what is bought, where it has none of its own
 
 
-def below_cost(rows: Sequence[Row], given: Mapping[str, Any]) -> list[Finding]:
+def below_cost(rows: Sequence[ParsedRow], given: Mapping[str, Any]) -> list[Finding]:
     """A remark on each band whose multiplier leaves less than the cost, once the tax inside the price is paid."""
     rules = Rules.from_json(given)
     taxes = tuple(named.tax for named in rules.taxes)

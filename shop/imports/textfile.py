@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from shop.imports.findings import FileError, Finding, done_for_you, please_check
-from shop.imports.reading import Cell, File, Line, Sheet, enough
+from shop.imports.reading import Cell, RawFile, Sheet, SheetRow, enough
 
 SEPARATORS = (";", "\t", ",", "|")
 SNIFFED = 200  # lines looked at to tell the separator
@@ -16,7 +16,7 @@ LONGEST_FIELD = 20_000
 EXCEL_TEXT = re.compile(r'^="(.*)"$')  # how spreadsheets are told to keep leading zeros
 
 
-def read_text(name: str, body: bytes) -> File:
+def read_text(name: str, body: bytes) -> RawFile:
     text, notes = _decoded(body)
     if "\x00" in text:
         raise FileError("not_a_table")
@@ -28,7 +28,7 @@ def read_text(name: str, body: bytes) -> File:
     if not lines:
         raise FileError("empty_file")
     sheet = Sheet("", tuple(lines), blank, decimal_sign(cell.value for line in lines for cell in line.cells))
-    return File(name, (sheet,), tuple(notes))
+    return RawFile(name, (sheet,), tuple(notes))
 
 
 def _decoded(body: bytes) -> tuple[str, list[Finding]]:
@@ -108,12 +108,12 @@ def _width(row: list[str]) -> int:
     return width
 
 
-def _lines(rows: list[list[str]]) -> tuple[list[Line], int]:
+def _lines(rows: list[list[str]]) -> tuple[list[SheetRow], int]:
     lines = []
     last = 0
     for number, row in enumerate(rows, 1):
         if any(field.strip() for field in row):
-            lines.append(Line(number, tuple(Cell(_field(field)) for field in row)))
+            lines.append(SheetRow(number, tuple(Cell(_field(field)) for field in row)))
             last = number
     return lines, last - len(lines)
 

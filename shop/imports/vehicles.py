@@ -12,7 +12,7 @@ from shop.calc.vin import check_vin
 from shop.imports.clean import clean
 from shop.imports.columns import Field, Table
 from shop.imports.conditions import attribute_name, attribute_value
-from shop.imports.engine import Kind, Planned, Reading, Row
+from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.numbers import litres
 from shop.imports.reading import Cell
@@ -66,17 +66,17 @@ TABLE = Table(
 
 
 @dataclass(frozen=True, slots=True)
-class VehicleIn:
+class ImportedVehicle:
     title: str
     customer: str
     vin: str
     plate: str
     attributes: dict[str, str]
     capacities: dict[str, str]
-    row: Row
+    row: ParsedRow
 
 
-def plan(reading: Reading) -> Planned:
+def plan(reading: ParsedFile) -> ImportPreview:
     found = tuple(_vehicle(row) for row in reading.of("vehicles"))
     findings: list[Finding] = []
     for name in ("vin", "plate"):
@@ -88,10 +88,10 @@ def plan(reading: Reading) -> Planned:
                 findings.append(must_fix("row_twice", one.row.at(name), first=first, what=getattr(one, name)))
     for one in found:
         findings += _vin_findings(one, "malformed")
-    return Planned(found, tuple(findings))
+    return ImportPreview(found, tuple(findings))
 
 
-def _vehicle(row: Row) -> VehicleIn:
+def _vehicle(row: ParsedRow) -> ImportedVehicle:
     attributes = {name: str(row.get(name)) for name in ATTRIBUTES if row.get(name)}
     capacities: dict[str, str] = {}
     for name, value in row.values.items():
@@ -101,12 +101,12 @@ def _vehicle(row: Row) -> VehicleIn:
         elif name.startswith("capacity") and isinstance(value, Decimal):
             capacities[attribute_name(name.removeprefix("capacity"))] = plain(value)
     get = row.get
-    return VehicleIn(
+    return ImportedVehicle(
         get("title", ""), get("customer", ""), get("vin", ""), get("plate", ""), attributes, capacities, row
     )
 
 
-def _vin_findings(one: VehicleIn, status: str, market: str = "") -> list[Finding]:
+def _vin_findings(one: ImportedVehicle, status: str, market: str = "") -> list[Finding]:
     """A remark where the VIN has that status. Whether a check digit is binding depends on the shop's market."""
     checked = check_vin(one.vin, market or None)
     if not one.vin or checked.status != status:
@@ -114,7 +114,7 @@ def _vin_findings(one: VehicleIn, status: str, market: str = "") -> list[Finding
     return [please_check(f"vin_{status}", one.row.at("vin"), suggestion=checked.suggestion or "")]
 
 
-def check(actor: Actor, plan: tuple[VehicleIn, ...]) -> Planned:
+def check(actor: Actor, plan: tuple[ImportedVehicle, ...]) -> ImportPreview:
     owners, known = _owners(actor), _known(actor)
     findings = []
     for one in plan:
@@ -126,10 +126,10 @@ def check(actor: Actor, plan: tuple[VehicleIn, ...]) -> Planned:
         findings += _vin_findings(one, "check_digit_wrong", actor.shop.market)
     new = sum(_match(one, known) is None for one in plan)
     becomes = Finding("", "vehicles", facts_of(n=len(plan), new=new, known=len(plan) - new))
-    return Planned(plan, tuple(findings), (becomes,))
+    return ImportPreview(plan, tuple(findings), (becomes,))
 
 
-def take_in(actor: Actor, plan: tuple[VehicleIn, ...], day: date) -> None:
+def take_in(actor: Actor, plan: tuple[ImportedVehicle, ...], day: date) -> None:
     owners, known = _owners(actor), _known(actor)
     added = []
     for one in plan:
@@ -145,7 +145,7 @@ def take_in(actor: Actor, plan: tuple[VehicleIn, ...], day: date) -> None:
     keep_words(added)
 
 
-def _new(actor: Actor, one: VehicleIn, customer: Customer | None) -> Vehicle:
+def _new(actor: Actor, one: ImportedVehicle, customer: Customer | None) -> Vehicle:
     return Vehicle(
         shop=actor.shop,
         customer=customer,
@@ -160,7 +160,7 @@ def _new(actor: Actor, one: VehicleIn, customer: Customer | None) -> Vehicle:
     )
 
 
-def _complete(actor: Actor, vehicle: Vehicle, one: VehicleIn, customer: Customer | None) -> Vehicle:
+def _complete(actor: Actor, vehicle: Vehicle, one: ImportedVehicle, customer: Customer | None) -> Vehicle:
     """The vehicle as it is afterwards, for the next row about the same one."""
     wanted: dict[str, Any] = {
         "title": one.title,
@@ -203,7 +203,7 @@ def _forget(known: dict[tuple[str, str], Vehicle], vehicle: Vehicle) -> None:
             del known[key]
 
 
-def _match(one: VehicleIn, known: dict[tuple[str, str], Vehicle]) -> Vehicle | None:
+def _match(one: ImportedVehicle, known: dict[tuple[str, str], Vehicle]) -> Vehicle | None:
     """By VIN; by plate only if either side has no VIN: a plate may move to another vehicle."""
     by_vin = known.get(("vin", one.vin)) if one.vin else None
     if by_vin is not None:
@@ -212,4 +212,4 @@ def _match(one: VehicleIn, known: dict[tuple[str, str], Vehicle]) -> Vehicle | N
     return by_plate if by_plate is not None and not (one.vin and by_plate.vin) else None
 
 
-KIND = register(Kind("vehicles", (TABLE,), plan, check, take_in))
+KIND = register(FileKind("vehicles", (TABLE,), plan, check, take_in))

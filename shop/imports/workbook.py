@@ -15,7 +15,7 @@ from defusedxml import ElementTree
 from defusedxml.common import DefusedXmlException
 
 from shop.imports.findings import FileError, Finding, done_for_you
-from shop.imports.reading import MAX_COLUMNS, MAX_ROWS, Cell, Content, File, Line, Sheet, enough
+from shop.imports.reading import MAX_COLUMNS, MAX_ROWS, Cell, Content, RawFile, Sheet, SheetRow, enough
 from shop.imports.textfile import decimal_sign
 
 MAX_ENTRIES = 500
@@ -38,7 +38,7 @@ MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 RELATION = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
 
 
-def read_workbook(name: str, body: bytes) -> File:
+def read_workbook(name: str, body: bytes) -> RawFile:
     try:
         with zipfile.ZipFile(io.BytesIO(body)) as archive:
             _guard(archive)
@@ -111,7 +111,7 @@ def _count_rows(parts: dict[str, bytes]) -> None:
         enough(count, 0)
 
 
-def _read(name: str, body: bytes, parts: dict[str, bytes]) -> File:
+def _read(name: str, body: bytes, parts: dict[str, bytes]) -> RawFile:
     with_formulas = {title for title, xml in parts.items() if FORMULA.search(xml)}
     formulas = _formulas(body, with_formulas) if with_formulas else {}
     notes: list[Finding] = []
@@ -135,7 +135,7 @@ def _read(name: str, body: bytes, parts: dict[str, bytes]) -> File:
         book.close()
     if not filled:
         raise FileError("empty_file")
-    return File(name, tuple(sheets), tuple(notes))
+    return RawFile(name, tuple(sheets), tuple(notes))
 
 
 def _open(body: bytes, *, data_only: bool) -> Any:
@@ -171,7 +171,7 @@ def _rows(page: Any) -> Iterator[tuple[int, tuple[Any, ...]]]:
         before = cells
 
 
-def _lines(page: Any, formulas: dict[tuple[int, int], str], before: int) -> Iterator[Line]:
+def _lines(page: Any, formulas: dict[tuple[int, int], str], before: int) -> Iterator[SheetRow]:
     count = before
     last = 0
     for number, cells in _rows(page):
@@ -188,7 +188,7 @@ def _lines(page: Any, formulas: dict[tuple[int, int], str], before: int) -> Iter
             last = number
             count += 1
             enough(count, width)
-            yield Line(number, line[:width])
+            yield SheetRow(number, line[:width])
     if count > MAX_ROWS:
         enough(count, 0)
 
@@ -204,7 +204,7 @@ def _content(value: object) -> Content:
     return text if text.strip() else None
 
 
-def _unmerged(lines: list[Line], xml: bytes) -> tuple[list[Line], str]:
+def _unmerged(lines: list[SheetRow], xml: bytes) -> tuple[list[SheetRow], str]:
     """A cell merged downwards means its value for every row it covers."""
     by_number = {line.number: index for index, line in enumerate(lines)}
     ranges = []
@@ -227,10 +227,10 @@ def _unmerged(lines: list[Line], xml: bytes) -> tuple[list[Line], str]:
     return lines, ", ".join(ranges[:4]) + more
 
 
-def _with(line: Line, column: int, cell: Cell) -> Line:
+def _with(line: SheetRow, column: int, cell: Cell) -> SheetRow:
     cells = list(line.cells) + [Cell()] * (column + 1 - len(line.cells))
     cells[column] = cell
-    return Line(line.number, tuple(cells))
+    return SheetRow(line.number, tuple(cells))
 
 
 def _index(letters: str) -> int:

@@ -4,7 +4,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from shop.calc.days import HalfDay, on_the_shelf
-from shop.calc.worktime import Calendar
+from shop.calc.worktime import WorkCalendar
 from shop.words import say
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -46,7 +46,7 @@ def due_words(instant: datetime, zone: str, today: date | None = None) -> str:
     return say("day.due", day=short_day(local.date(), today), time=local.strftime("%H:%M"))
 
 
-def shelf_words(at: datetime, calendar: Calendar | None, zone: str, today: date | None = None) -> str:
+def shelf_words(at: datetime, calendar: WorkCalendar | None, zone: str, today: date | None = None) -> str:
     """'Tue 8 Dec 10:00'; the day alone where it means the moment the shop closes, for nobody said the hour."""
     if calendar is not None:
         day = at.astimezone(calendar.zone).date()

@@ -10,10 +10,10 @@ from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.answers.promise import BookedOut, BringOut, ComingOut, DayOut, LegOut, PromiseOut, ReadyOut
 from shop.calc.days import HalfDay
 from shop.calc.outside import given_back
-from shop.calc.promise import Booked, clock_minutes
+from shop.calc.promise import Booking, clock_minutes
 from shop.calc.quantity import plain
-from shop.calc.visit import Coming, Leg, Step, Team, Visit
-from shop.calc.worktime import Calendar, OpeningHours, Span, instant_of
+from shop.calc.visit import ExpectedDelivery, Leg, Step, Team, Visit
+from shop.calc.worktime import OpeningHours, Span, WorkCalendar, instant_of
 from shop.presenters.dates import WEEKDAYS, due_words, half_day_brief, half_day_words, shelf_words, short_day
 from shop.words import say
 
@@ -24,7 +24,7 @@ MOST_DAYS = 200  # a picture of more says nothing
 def promise_answer(
     found: Visit,
     steps: Sequence[Step],
-    calendar: Calendar,
+    calendar: WorkCalendar,
     team: Team | None = None,
     now: datetime | None = None,
     others: int = 0,
@@ -81,7 +81,7 @@ def no_date(found: Visit) -> str | None:
     return say("promise.no_delivery" if late else "promise.no_delivery_day", **facts)
 
 
-def bring_answer(found: Visit, calendar: Calendar, today: date) -> BringOut | None:
+def bring_answer(found: Visit, calendar: WorkCalendar, today: date) -> BringOut | None:
     """The day and hour by which the vehicle has to be here, and the sentence for the customer; None: it is here."""
     if found.here:
         return None
@@ -101,7 +101,7 @@ def others_words(others: int) -> str | None:
     return say("promise.others", n=others) if others else None
 
 
-def unknown_words(found: Visit, calendar: Calendar, today: date) -> str | None:
+def unknown_words(found: Visit, calendar: WorkCalendar, today: date) -> str | None:
     """The sentence on parts that the date does not count: without a delivery date, or late."""
     said = []
     if found.unknown:
@@ -141,15 +141,15 @@ def _leg(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bool) -
     )
 
 
-def _once(coming: Iterable[Coming]) -> Iterable[Coming]:
+def _once(coming: Iterable[ExpectedDelivery]) -> Iterable[ExpectedDelivery]:
     """One delivery is told once, with the first of the operations that wait for it."""
-    found: dict[tuple[str, datetime | None], Coming] = {}
+    found: dict[tuple[str, datetime | None], ExpectedDelivery] = {}
     for each in coming:
         found.setdefault((each.title, each.at), each)
     return found.values()
 
 
-def _coming(coming: Coming, zone: str, today: date) -> ComingOut:
+def _coming(coming: ExpectedDelivery, zone: str, today: date) -> ComingOut:
     words = (
         say("promise.arrival_on", title=coming.title, when=due_words(coming.at, zone, today))
         if coming.at
@@ -158,7 +158,7 @@ def _coming(coming: Coming, zone: str, today: date) -> ComingOut:
     return ComingOut(title=coming.title, operation=coming.operation, at=utc_or_none(coming.at), words=words)
 
 
-def _booked(booked: Booked, step: Step, calendar: Calendar) -> BookedOut:
+def _booked(booked: Booking, step: Step, calendar: WorkCalendar) -> BookedOut:
     """`until`: the end of a wait, or when another firm gives its work back."""
     until = booked.end + timedelta(minutes=step.wait_after) if step.wait_after else None
     if step.wait_days:
@@ -174,7 +174,7 @@ def _booked(booked: Booked, step: Step, calendar: Calendar) -> BookedOut:
     )
 
 
-def _days(calendar: Calendar, since: datetime, until: datetime) -> Iterator[DayOut]:
+def _days(calendar: WorkCalendar, since: datetime, until: datetime) -> Iterator[DayOut]:
     """Every day from one to the other, with its first opening and its last closing."""
     hours = OpeningHours(calendar)
     day, last = since.astimezone(calendar.zone).date(), until.astimezone(calendar.zone).date()
@@ -191,7 +191,7 @@ def _days(calendar: Calendar, since: datetime, until: datetime) -> Iterator[DayO
         day += timedelta(days=1)
 
 
-def how_answer(found: Visit, steps: Sequence[Step], calendar: Calendar, team: Team, today: date) -> ExplainedOut:
+def how_answer(found: Visit, steps: Sequence[Step], calendar: WorkCalendar, team: Team, today: date) -> ExplainedOut:
     """The rule in plain words, and the numbers of this very promise."""
     hours = sum((step.hours for step in steps), Decimal(0))
     minutes = sum(clock_minutes(step.hours, team.efficiency) for step in steps)
@@ -220,7 +220,7 @@ def _is_outside(found: Visit, steps: Sequence[Step]) -> bool:
     return any(step.wait_days for step in steps) or any(each.outside for each in found.coming)
 
 
-def _week(calendar: Calendar) -> Iterator[HowStepOut]:
+def _week(calendar: WorkCalendar) -> Iterator[HowStepOut]:
     """'Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00': '8 h', for each run of days with the same hours."""
     days = zip(WEEKDAYS, calendar.week, strict=True)
     for spans, run in groupby(days, key=lambda day: day[1]):

@@ -4,14 +4,14 @@ from datetime import date
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from shop.calc.worktime import Calendar, Span
+from shop.calc.worktime import Span, WorkCalendar
 from shop.models import Calendar as CalendarRow
 from shop.models import ClosedDay, Shop
 
 WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
-def opening_hours(shop: Shop, since: date) -> Calendar | None:
+def opening_hours(shop: Shop, since: date) -> WorkCalendar | None:
     """When the shop is open from `since` on, in two queries; None without opening hours, and so no promise."""
     row = CalendarRow.objects.filter(shop=shop).first()
     if row is None:
@@ -20,7 +20,7 @@ def opening_hours(shop: Shop, since: date) -> Calendar | None:
     if not any(begin < end for spans in week for begin, end in spans):
         return None
     closed = ClosedDay.objects.filter(shop=shop, date__gte=since).values_list("date", flat=True)
-    return Calendar(ZoneInfo(shop.zone), week, frozenset(closed))
+    return WorkCalendar(ZoneInfo(shop.zone), week, frozenset(closed))
 
 
 def _spans(spans: Any) -> tuple[Span, ...]:

@@ -13,7 +13,7 @@ from django.utils import timezone
 
 from shop.access import Actor
 from shop.api.problems import Problem
-from shop.imports.engine import Kind, Planned, Reading, read, shown_findings
+from shop.imports.engine import FileKind, ImportPreview, ParsedFile, read, shown_findings
 from shop.imports.findings import MUST_FIX, WEIGHTS, Finding
 from shop.imports.registry import kinds
 from shop.imports.wording import becomes, field_words, remedy, sentence
@@ -29,12 +29,12 @@ MOST_BYTES_WAITING = 50 * 1024 * 1024
 def understand(
     *,
     actor: Actor,
-    kind: Kind,
+    kind: FileKind,
     file_name: str,
     body: bytes,
     supplier: str = "",
     mapping: Mapping[str, str] | None = None,
-) -> Reading:
+) -> ParsedFile:
     """The file as read, with the columns of the supplier's last file where none are given. Writes nothing."""
     if not mapping and supplier and kind.remembered is not None:
         remembered = kind.remembered(actor, supplier)
@@ -44,21 +44,21 @@ def understand(
     return _with_supplier(read(kind, file_name, body, mapping), supplier)
 
 
-def _with_supplier(reading: Reading, supplier: str) -> Reading:
+def _with_supplier(reading: ParsedFile, supplier: str) -> ParsedFile:
     """The reading with the supplier that the person named, where the file does not name one."""
     if not supplier or "supplier" in reading.title:
         return reading
     return replace(reading, title={**reading.title, "supplier": supplier})
 
 
-def look(*, actor: Actor, kind: Kind, reading: Reading) -> tuple[Planned, tuple[Finding, ...]]:
+def look(*, actor: Actor, kind: FileKind, reading: ParsedFile) -> tuple[ImportPreview, tuple[Finding, ...]]:
     """The effect of an import, and all findings, worst first: those of the file and those against the shop.
 
     A file without a single row to look at has only the problem that it has none.
     """
     unread = _wrong(reading.findings)
     if unread and not reading.rows and not any(one.code == "column_missing" for one in unread):
-        return Planned(None), shown_findings(reading.findings)
+        return ImportPreview(None), shown_findings(reading.findings)
     planned = kind.plan(reading)
     own = (*reading.findings, *planned.findings)
     if not reading.rows or any(not one.row for one in unread):
@@ -91,8 +91,8 @@ def _still_said(findings: Iterable[Finding], wrong: Iterable[Finding]) -> Iterat
 def keep(
     *,
     actor: Actor,
-    kind: Kind,
-    reading: Reading,
+    kind: FileKind,
+    reading: ParsedFile,
     body: bytes,
     supplier: str = "",
     mapping: Mapping[str, str] | None = None,
@@ -137,7 +137,7 @@ def remove(*, actor: Actor, file: FileRead) -> None:
         raise Problem(409, "refused", why=say("import.taken_already"))
 
 
-def read_again(*, actor: Actor, file: FileRead) -> Reading:
+def read_again(*, actor: Actor, file: FileRead) -> ParsedFile:
     """The kept file as read. It may take seconds, so it happens before the transaction that imports it."""
     return understand(
         actor=actor,
@@ -150,7 +150,7 @@ def read_again(*, actor: Actor, file: FileRead) -> Reading:
 
 
 @transaction.atomic
-def take_in(*, actor: Actor, file: FileRead, reading: Reading, day: date | None = None) -> FileRead:
+def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | None = None) -> FileRead:
     """All of it or nothing: `reading` of this file compared with the shop as it is now, written in this transaction."""
     row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
     if row is None:  # removed while it was read again
@@ -174,7 +174,9 @@ def take_in(*, actor: Actor, file: FileRead, reading: Reading, day: date | None 
     return row
 
 
-def result_of(kind: Kind, reading: Reading, planned: Planned, findings: tuple[Finding, ...]) -> dict[str, Any]:
+def result_of(
+    kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: tuple[Finding, ...]
+) -> dict[str, Any]:
     """A file as screens show it: JSON, in words."""
     bad = {(one.sheet, one.row) for one in findings if one.weight == MUST_FIX}
     good = sum((row.sheet, row.number) not in bad for row in reading.rows)
@@ -191,7 +193,7 @@ def result_of(kind: Kind, reading: Reading, planned: Planned, findings: tuple[Fi
     }
 
 
-def _columns(kind: Kind, reading: Reading) -> dict[str, Any]:
+def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
     headings = [
         {"sheet": sheet, "column": column.letters, "heading": column.heading, "field": column.field}
         for sheet, heading in reading.headings

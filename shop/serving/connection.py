@@ -33,8 +33,8 @@ class ServerBusyError(Error):
     reason = "Service Unavailable"
 
 
-class Parser(HTTPRequestParser):
-    def __init__(self, channel: "Channel", adj: Any) -> None:
+class RequestParser(HTTPRequestParser):
+    def __init__(self, channel: "ServerChannel", adj: Any) -> None:
         super().__init__(adj)
         self.channel = channel
         self.began = seconds()
@@ -87,13 +87,13 @@ class Parser(HTTPRequestParser):
         return len(data)
 
 
-class Channel(HTTPChannel):
+class ServerChannel(HTTPChannel):
     unread = False  # the client may still be sending a body that nobody reads
     lingers_until = 0
     close_when_flushed: bool
 
-    def parser_class(self, adj: Any) -> Parser:
-        return Parser(self, adj)
+    def parser_class(self, adj: Any) -> RequestParser:
+        return RequestParser(self, adj)
 
     @property
     def busy(self) -> bool:

@@ -11,7 +11,7 @@ from waitress.adjustments import Adjustments
 from waitress.server import TcpWSGIServer
 
 from shop.serving import background
-from shop.serving.connection import Channel, seconds
+from shop.serving.connection import ServerChannel, seconds
 
 log = logging.getLogger(__name__)
 THREADS = 8
@@ -27,19 +27,19 @@ class Server(TcpWSGIServer):
         super().__init__(application, map={}, adj=adjustments(listen))
         self._asked: set[int] = set()
 
-    def channel_class(self, server: "Server", sock: Any, addr: Any, adj: Any, map: Any) -> Channel | None:
+    def channel_class(self, server: "Server", sock: Any, addr: Any, adj: Any, map: Any) -> ServerChannel | None:
         same = sum(channel.addr[0] == addr[0] for channel in self.active_channels.values())
         if same >= MOST_FROM_ONE_ADDRESS and addr[0] != settings.TRUSTED_PROXY:
             sock.close()
             return None
-        return Channel(server, sock, addr, adj, map=map)
+        return ServerChannel(server, sock, addr, adj, map=map)
 
     def large_bodies(self) -> int:
         """How many large bodies are being read or answered."""
         open_now = [request for channel in self.channels() for request in (channel.request, *channel.requests)]
         return sum(request is not None and request.large for request in open_now)
 
-    def channels(self) -> list[Channel]:
+    def channels(self) -> list[ServerChannel]:
         return list(self.active_channels.values())
 
     def maintenance(self, now: Any) -> None:

@@ -4,7 +4,7 @@ from dataclasses import fields
 from datetime import date, datetime
 from typing import Any
 
-from shop.calc.outlook import Enquiry, OutlookOperation, outlook
+from shop.calc.outlook import OutlookInput, OutlookOperation, outlook
 from shop.vectors.promise import calendar, operation, promised
 from shop.vectors.reading import flag, many, mapping, number, text, whole
 
@@ -12,7 +12,7 @@ from shop.vectors.reading import flag, many, mapping, number, text, whole
 def outlook_case(given: dict[str, Any]) -> dict[str, Any]:
     here_from = given.get("here_from")
     found = outlook(
-        Enquiry(
+        OutlookInput(
             calendar=calendar(mapping(given, "calendar")),
             now=datetime.fromisoformat(text(given, "now")),
             operations=tuple(_operation(each) for each in many(given, "operations")),

@@ -5,7 +5,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from shop.calc.promise import Plan, PlannedOperation, Promise, promise
-from shop.calc.worktime import Calendar, Span
+from shop.calc.worktime import Span, WorkCalendar
 from shop.vectors.reading import VectorError, many, mapping, number, text, texts, whole
 
 WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -35,10 +35,10 @@ def promised(made: Promise) -> dict[str, Any]:
     }
 
 
-def calendar(given: dict[str, Any]) -> Calendar:
+def calendar(given: dict[str, Any]) -> WorkCalendar:
     week = mapping(given, "week")
     closed = frozenset(date.fromisoformat(day) for day in texts(given, "closed"))
-    return Calendar(ZoneInfo(text(given, "zone")), tuple(_spans(many(week, day)) for day in WEEK), closed)
+    return WorkCalendar(ZoneInfo(text(given, "zone")), tuple(_spans(many(week, day)) for day in WEEK), closed)
 
 
 def _spans(spans: list[Any]) -> tuple[Span, ...]:

@@ -13,7 +13,7 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.api.problems import Problem, field_problem
 from shop.api.query_parameters import one_of
-from shop.imports.engine import Kind, Reading
+from shop.imports.engine import FileKind, ParsedFile
 from shop.imports.reading import MAX_BYTES
 from shop.imports.registry import kinds
 from shop.models import FileRead
@@ -67,7 +67,7 @@ class Imports(Endpoint):
             raise Problem(413, "too-large")
         self.bytes = file.read()
         file.seek(0)
-        self.reading: Reading = imports.understand(
+        self.reading: ParsedFile = imports.understand(
             actor=self.actor,
             kind=self.kind,
             file_name=file.name,
@@ -122,7 +122,7 @@ class TakeIn(Endpoint):
         return Response(import_answer(imports.take_in(actor=self.actor, file=self.file, reading=self.reading)))
 
 
-def _kind(actor: Actor, name: str) -> Kind:
+def _kind(actor: Actor, name: str) -> FileKind:
     found = kinds().get(name)
     if found is None:
         raise field_problem("/kind", "import.kind", known=", ".join(sorted(kinds())))

@@ -30,7 +30,7 @@ WRITTEN = {
     "deposit": ("quotes/calc/deposit.py", "ask_deposit"),
     "lots": ("kitting/calc/lots.py", "take_lots"),
     "drained": ("kitting/calc/drained.py", "drained_litres"),
-    "pooling": ("kitting/calc/pooling.py", "hand_out"),
+    "pooling": ("kitting/calc/pooling.py", "allocate_pieces"),
 }
 
 

@@ -10,13 +10,13 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from kitting.calc.counting import Event, fold
-from kitting.calc.explosion import Kit, Node, Step, flatten
+from kitting.calc.explosion import ChildLine, KitTree, Node, flatten
 from kitting.calc.packs import Pack, choose_packs
 from quotes.calc.labour import KitEntry, KitOperation, LabourInput, LabourOperation, Overlap, SharingRule, charge_labour
 from shop.calc.document import Document, DocumentLine, Supplies, Tax
 from shop.calc.promise import Plan, PlannedOperation, promise
 from shop.calc.tax import total_document
-from shop.calc.worktime import Calendar
+from shop.calc.worktime import WorkCalendar
 from tests.bench.ratios import once, ratio, yardstick
 from tests.bench.shelves import Shelf, shelves
 
@@ -73,11 +73,11 @@ def explosion(leaves: int) -> Work:
     """Bags of twenty leaves each in one carton."""
     parts = {f"p{at}": Node(part=f"P{at}") for at in range(leaves)}
     bags = {
-        f"b{first}": Node(children=tuple(Step(f"p{at}", D(2)) for at in range(first, first + 20)))
+        f"b{first}": Node(children=tuple(ChildLine(f"p{at}", D(2)) for at in range(first, first + 20)))
         for first in range(0, leaves, 20)
     }
-    root = {"kit": Node(children=tuple(Step(bag, D("1.5")) for bag in bags))}
-    kit = Kit("kit", parts | bags | root, {}, {})
+    root = {"kit": Node(children=tuple(ChildLine(bag, D("1.5")) for bag in bags))}
+    kit = KitTree("kit", parts | bags | root, {}, {})
     return lambda: flatten(kit)
 
 
@@ -105,7 +105,7 @@ def promised(operations: int) -> Work:
         for at in range(operations)
     )
     week = ((((480, 720)), (780, 1020)),) * 5 + ((), ())
-    calendar = Calendar(ZoneInfo("America/Toronto"), week, frozenset({date(2026, 2, 16)}))
+    calendar = WorkCalendar(ZoneInfo("America/Toronto"), week, frozenset({date(2026, 2, 16)}))
     plan = Plan(calendar, begun, sheet, technicians=2, efficiency=D("1.1"))
     return lambda: promise(plan)
 

@@ -18,7 +18,7 @@ from quotes.calc.quote_input import (
     PackOffer,
     QuoteInput,
 )
-from shop.calc.outside import OutsideWork
+from shop.calc.outside import PlannedOutsideWork
 from shop.calc.rules import Rules
 
 SKILLS = ("mechanical", "electrical")
@@ -125,7 +125,7 @@ def outside(line: str, exponent: int) -> st.SearchStrategy[ChosenOutside]:
         number("0", "900", exponent),
         st.sampled_from(CLASSES),
     )
-    work = OutsideWork(line, "Calibration by Lathe & Lambda", "Lathe & Lambda", 3)
+    work = PlannedOutsideWork(line, "Calibration by Lathe & Lambda", "Lathe & Lambda", 3)
     return st.builds(ChosenOutside, st.just(line), st.just("Calibration"), terms, st.just(work))
 
 

@@ -7,8 +7,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitting.calc.circuits import Circuit, Measured, bay_mix, circuit_from, circuit_json, sold_circuits, with_capacity
-from kitting.calc.needs import Circuits, NeedRow
+from kitting.calc.circuits import (
+    Circuit,
+    CircuitMeasurement,
+    bay_mix,
+    circuit_from,
+    circuit_json,
+    sold_circuits,
+    with_capacity,
+)
+from kitting.calc.needs import CircuitAssumptions, NeedRow
 from shop.calc.errors import CalculationError
 from shop.calc.rules import CoolantRule
 
@@ -24,7 +32,7 @@ ROWS = (
 
 def sold(**capacities: str) -> tuple[Circuit, ...]:
     stated = {name: D(litres) for name, litres in capacities.items()}
-    return sold_circuits(ROWS, Circuits(stated, SUPPOSED, D("1.25")), TITLES)
+    return sold_circuits(ROWS, CircuitAssumptions(stated, SUPPOSED, D("1.25")), TITLES)
 
 
 def test_a_circuit_is_sold_with_what_every_kit_adds_and_what_was_supposed() -> None:
@@ -45,10 +53,10 @@ def test_it_is_kept_as_text_and_read_again() -> None:
 def test_what_was_measured_takes_the_place_of_what_was_supposed() -> None:
     """9.6 L out of 14.2 at 42 %, the kits adding 0.4: 4.6 L stay, 10 L go in, 5.368 of them concentrate."""
     circuit = replace(sold(coolant="14.2")[0], added=D("0.4"))
-    mix = bay_mix(circuit, Measured(D("9.6"), D(42))).mix
+    mix = bay_mix(circuit, CircuitMeasurement(D("9.6"), D(42))).mix
     assert (mix.status, mix.residual, mix.fill) == ("ok", D("4.600"), D("10.000"))
     assert (mix.concentrate, mix.water) == (D("5.368"), D("4.632"))
-    assert bay_mix(circuit, Measured(D("9.6"), D(42))).wanted == D("5.368")
+    assert bay_mix(circuit, CircuitMeasurement(D("9.6"), D(42))).wanted == D("5.368")
     assert (mix.target_freeze, mix.premix_only_concentration, mix.premix_only_freeze) == (
         D("-37.1"),
         D("0.4748"),
@@ -59,20 +67,20 @@ def test_what_was_measured_takes_the_place_of_what_was_supposed() -> None:
 @given(reading=st.decimals("-52", "-3.6", places=1))
 def test_degrees_and_their_per_cent_give_the_same_mix(reading: D) -> None:
     (circuit,) = sold(coolant="14.2")
-    by_degrees = bay_mix(circuit, Measured(D("9.6"), reading, "celsius"))
+    by_degrees = bay_mix(circuit, CircuitMeasurement(D("9.6"), reading, "celsius"))
     percent = by_degrees.given.residual_concentration * 100
-    assert bay_mix(circuit, Measured(D("9.6"), percent)).mix == by_degrees.mix
+    assert bay_mix(circuit, CircuitMeasurement(D("9.6"), percent)).mix == by_degrees.mix
 
 
 @given(drained=st.decimals("0", "14.2", places=1), reading=st.integers(0, 100))
 def test_after_what_it_says_to_drain_the_fill_it_says_reaches_the_target(drained: D, reading: int) -> None:
     (circuit,) = sold(coolant="14.2")
-    told = bay_mix(circuit, Measured(drained, D(reading)))
+    told = bay_mix(circuit, CircuitMeasurement(drained, D(reading)))
     if told.mix.status == "ok":
         assert told.then_fill is None
         return
     assert told.mix.drain_at_least is not None and told.mix.drain_at_least > drained
-    then = bay_mix(circuit, Measured(told.mix.drain_at_least, D(reading))).mix
+    then = bay_mix(circuit, CircuitMeasurement(told.mix.drain_at_least, D(reading))).mix
     assert then.status == "ok" and (then.fill, then.residual) == (told.then_fill, told.may_stay)
     assert told.drain_more == told.mix.drain_at_least - drained
     assert (told.wanted > told.mix.fill) == (told.mix.status == "drain_more")
@@ -83,22 +91,22 @@ def test_after_what_it_says_to_drain_the_fill_it_says_reaches_the_target(drained
 def test_the_capacity_on_the_vehicle_today_is_the_one_that_counts() -> None:
     (unknown,) = sold()
     assert with_capacity(unknown, None) == unknown
-    assert bay_mix(with_capacity(unknown, D("10")), Measured(D(5), D(40))).mix.residual == D(5)
+    assert bay_mix(with_capacity(unknown, D("10")), CircuitMeasurement(D(5), D(40))).mix.residual == D(5)
 
 
 @pytest.mark.parametrize(
     ("change", "measured", "refusal"),
     [
-        ({"capacity": None}, Measured(D(5), D(40)), "capacity_unknown: coolant"),
-        ({"glycol": None}, Measured(D(5), D(-20), "celsius"), "glycol_unknown: -20"),
-        ({}, Measured(D(5), D(-2), "celsius"), "residual_out_of_range: -2"),
-        ({}, Measured(D(5), D("100.5")), "residual_out_of_range: 100.5"),
-        ({}, Measured(D(5), D(-1)), "residual_out_of_range: -1"),
-        ({}, Measured(D("14.3"), D(40)), "drained_out_of_range: 14.3"),
-        ({}, Measured(D("-0.1"), D(40)), "drained_out_of_range: -0.1"),
+        ({"capacity": None}, CircuitMeasurement(D(5), D(40)), "capacity_unknown: coolant"),
+        ({"glycol": None}, CircuitMeasurement(D(5), D(-20), "celsius"), "glycol_unknown: -20"),
+        ({}, CircuitMeasurement(D(5), D(-2), "celsius"), "residual_out_of_range: -2"),
+        ({}, CircuitMeasurement(D(5), D("100.5")), "residual_out_of_range: 100.5"),
+        ({}, CircuitMeasurement(D(5), D(-1)), "residual_out_of_range: -1"),
+        ({}, CircuitMeasurement(D("14.3"), D(40)), "drained_out_of_range: 14.3"),
+        ({}, CircuitMeasurement(D("-0.1"), D(40)), "drained_out_of_range: -0.1"),
     ],
 )
-def test_it_refuses_what_cannot_be(change: dict, measured: Measured, refusal: str) -> None:
+def test_it_refuses_what_cannot_be(change: dict, measured: CircuitMeasurement, refusal: str) -> None:
     circuit = replace(sold(coolant="14.2")[0], **change)
     with pytest.raises(CalculationError, match=f"^{refusal}$"):
         bay_mix(circuit, measured)

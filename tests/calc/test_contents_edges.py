@@ -11,13 +11,13 @@ from kitting.calc.contents import (
     PartFacts,
     Place,
     PullNeed,
-    Reused,
+    RefittedPart,
     box_lines,
     need_line,
     pieces,
     reused_lines,
 )
-from kitting.calc.explosion import Condition, Kit, Node, Step, flatten
+from kitting.calc.explosion import ChildLine, Condition, KitTree, Node, flatten
 
 MANUAL = (Condition("gearbox", ("manual",)),)
 BOX = PartFacts(UUID(int=9), "BOX", "Kit box", "pc")
@@ -34,16 +34,16 @@ PLACES = {
 
 def kit(places: dict[str, Place] = PLACES, gearbox: str = "automatic") -> KitContents:
     nodes = {
-        "root": Node(children=(Step("carton", D(1)), Step("nut", D(6)))),
-        "carton": Node(children=(Step("outer", D(1)), Step("clip", D(2), MANUAL))),
-        "outer": Node(children=(Step("inner", D(2)),)),
-        "inner": Node(children=(Step("pin", D(4)),)),
+        "root": Node(children=(ChildLine("carton", D(1)), ChildLine("nut", D(6)))),
+        "carton": Node(children=(ChildLine("outer", D(1)), ChildLine("clip", D(2), MANUAL))),
+        "outer": Node(children=(ChildLine("inner", D(2)),)),
+        "inner": Node(children=(ChildLine("pin", D(4)),)),
         "pin": Node("PIN"),
         "clip": Node("CLIP"),
         "nut": Node("NUT"),
     }
-    contents = flatten(Kit("root", nodes, {"gearbox": gearbox}, {}))
-    return KitContents("A", BOX, contents, places, PARTS, (Reused("Hose", D(2), "OFF", "ON"),))
+    contents = flatten(KitTree("root", nodes, {"gearbox": gearbox}, {}))
+    return KitContents("A", BOX, contents, places, PARTS, (RefittedPart("Hose", D(2), "OFF", "ON"),))
 
 
 def where(line: DraftLine) -> tuple[str, str, str, D, str]:

@@ -11,7 +11,7 @@ from typing import Any
 
 from msgspec import to_builtins
 
-from kitting.calc.circuits import Circuit, Measured, bay_mix
+from kitting.calc.circuits import Circuit, CircuitMeasurement, bay_mix
 from kitting.calc.freezing import GLYCOLS, Glycol
 from kitting.presenters.circuits import circuit_answer, mix_answer, no_mix
 from kitting.queries.circuits import JobCircuit
@@ -20,7 +20,7 @@ from shop.calc.quantity import plain
 
 ON_THE_PHONE = Path(__file__).with_name("mix_all.mjs")
 
-Asked = tuple[JobCircuit, Measured]
+Asked = tuple[JobCircuit, CircuitMeasurement]
 
 
 def at_random(seed: int, n: int) -> Iterator[Asked]:
@@ -46,15 +46,15 @@ def at_random(seed: int, n: int) -> Iterator[Asked]:
         yield JobCircuit(circuit, stated=chance.choice([True, False]), sold=None), measured(chance, litres)
 
 
-def measured(chance: Random, litres: Decimal) -> Measured:
+def measured(chance: Random, litres: Decimal) -> CircuitMeasurement:
     share = Decimal(chance.choice([0, 1000, chance.randint(0, 1000), chance.randint(0, 1020)])) / 1000
     drained = (litres * share).quantize(Decimal("0.001"))
     if chance.random() < 0.4:
-        return Measured(drained, -Decimal(chance.randint(250, 5300)).scaleb(-2), "celsius")
-    return Measured(drained, Decimal(chance.choice([0, 10000, chance.randint(0, 10100)])).scaleb(-2))
+        return CircuitMeasurement(drained, -Decimal(chance.randint(250, 5300)).scaleb(-2), "celsius")
+    return CircuitMeasurement(drained, Decimal(chance.choice([0, 10000, chance.randint(0, 10100)])).scaleb(-2))
 
 
-def by_the_server(found: JobCircuit, asked: Measured) -> dict[str, Any]:
+def by_the_server(found: JobCircuit, asked: CircuitMeasurement) -> dict[str, Any]:
     try:
         return {"mix": to_builtins(mix_answer(found, asked, bay_mix(found.circuit, asked)))}
     except CalculationError as refusal:
@@ -63,7 +63,7 @@ def by_the_server(found: JobCircuit, asked: Measured) -> dict[str, Any]:
         return {"no": {"pointer": pointer, "title": body["title"], "words": body["detail"]}}
 
 
-def sent(found: JobCircuit, asked: Measured) -> list[dict[str, Any]]:
+def sent(found: JobCircuit, asked: CircuitMeasurement) -> list[dict[str, Any]]:
     typed = {"drained": plain(asked.drained), "reading": plain(asked.reading), "scale": asked.scale}
     return [to_builtins(circuit_answer(found)), typed]
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kitting.calc.explosion import Condition, Kit, Node, Step, flatten
+from kitting.calc.explosion import ChildLine, Condition, KitTree, Node, flatten
 from shop.calc.errors import CalculationError
 from tests.examples import many
 
@@ -26,12 +26,12 @@ quantities = st.decimals(Decimal("0.01"), Decimal("9"), places=2)
 
 
 @st.composite
-def kits(draw: st.DrawFn) -> Kit:
+def kits(draw: st.DrawFn) -> KitTree:
     """Node i holds nodes below i only, so there is no loop; the first three are parts, bags within bags are likely."""
     nodes = {f"n{at}": Node(part=f"P{at % 2}") for at in range(3)}
     for at in range(3, draw(st.integers(4, 7))):
         steps = st.builds(
-            Step,
+            ChildLine,
             st.sampled_from([f"n{below}" for below in (*range(at), at - 1, at - 1)]),
             quantities,
             conditions,
@@ -39,7 +39,7 @@ def kits(draw: st.DrawFn) -> Kit:
         )
         nodes[f"n{at}"] = Node(children=tuple(draw(st.lists(steps, min_size=1, max_size=3))))
     stated = st.dictionaries(st.sampled_from(ATTRIBUTES), st.sampled_from([*VALUES, None]))
-    return Kit(
+    return KitTree(
         f"n{len(nodes) - 1}",
         nodes,
         draw(stated),
@@ -47,7 +47,7 @@ def kits(draw: st.DrawFn) -> Kit:
     )
 
 
-def every_leaf(kit: Kit, node: str, way: tuple[str, ...] = (), steps: tuple[Step, ...] = ()):
+def every_leaf(kit: KitTree, node: str, way: tuple[str, ...] = (), steps: tuple[ChildLine, ...] = ()):
     """Said again with the call stack: (leaf, way, steps) for every place in the tree."""
     if kit.nodes[node].part:
         yield node, way, steps
@@ -55,7 +55,7 @@ def every_leaf(kit: Kit, node: str, way: tuple[str, ...] = (), steps: tuple[Step
         yield from every_leaf(kit, step.node, (*way, node), (*steps, step))
 
 
-def verdict(kit: Kit, steps: tuple[Step, ...]) -> str:
+def verdict(kit: KitTree, steps: tuple[ChildLine, ...]) -> str:
     """taken, out or undecided, from all conditions of the way together."""
     asked = [condition for step in steps for condition in step.when]
     stated = {attribute: value for attribute, value in kit.vehicle.items() if value is not None}
@@ -64,14 +64,14 @@ def verdict(kit: Kit, steps: tuple[Step, ...]) -> str:
     return "undecided" if any(one.attribute not in stated for one in asked) else "taken"
 
 
-def latest(kit: Kit, leaf: str) -> str:
+def latest(kit: KitTree, leaf: str) -> str:
     part = kit.nodes[leaf].part or ""
     while part in kit.superseded_by:
         part = kit.superseded_by[part]
     return part
 
 
-def product(steps: tuple[Step, ...]) -> Decimal:
+def product(steps: tuple[ChildLine, ...]) -> Decimal:
     total = Decimal(1)
     for step in steps:
         total *= step.quantity
@@ -150,10 +150,10 @@ def test_twice_the_number_of_every_part_is_twice_the_kit(kit, times):
 
 
 WRONG = {
-    "unknown_node": {"new": Node(children=(Step("nowhere", Decimal(1)),))},
+    "unknown_node": {"new": Node(children=(ChildLine("nowhere", Decimal(1)),))},
     "bad_node": {"new": Node()},
-    "bad_quantity": {"new": Node(children=(Step("n0", Decimal(0)),))},
-    "kit_loop": {"new": Node(children=(Step("new", Decimal(1)),))},
+    "bad_quantity": {"new": Node(children=(ChildLine("n0", Decimal(0)),))},
+    "kit_loop": {"new": Node(children=(ChildLine("new", Decimal(1)),))},
     "supersession_loop": {"new": Node("PX")},
 }
 
@@ -165,22 +165,22 @@ def test_one_fault_anywhere_below_the_root_is_refused_and_one_beside_it_is_nobod
     assert flatten(beside) == flatten(kit)
     names = sorted({node for _, way, _ in every_leaf(kit, kit.root) for node in way})
     name = data.draw(st.sampled_from(names))
-    never = Step("new", Decimal(1), (Condition("gearbox", ()),))
+    never = ChildLine("new", Decimal(1), (Condition("gearbox", ()),))
     node = Node(children=(*kit.nodes[name].children, never))
     with pytest.raises(CalculationError, match=f"^{code}: .*[A-Za-z]"):
         flatten(replace(beside, nodes={**beside.nodes, name: node}))
 
 
-def chain(depth: int, quantity: str, *, last: Node | None = None) -> Kit:
-    nodes = {f"n{at}": Node(children=(Step(f"n{at + 1}", Decimal(quantity)),)) for at in range(depth)}
-    return Kit("n0", nodes | {f"n{depth}": last or Node("P")}, {}, {})
+def chain(depth: int, quantity: str, *, last: Node | None = None) -> KitTree:
+    nodes = {f"n{at}": Node(children=(ChildLine(f"n{at + 1}", Decimal(quantity)),)) for at in range(depth)}
+    return KitTree("n0", nodes | {f"n{depth}": last or Node("P")}, {}, {})
 
 
 def test_a_quantity_keeps_every_digit_however_long_it_gets():
     (line,) = flatten(chain(1500, "1.1")).lines
     assert (line.quantity.as_integer_ratio()) == (11**1500, 10**1500)
-    nodes = {"K": Node(children=(Step("A", Decimal("1e-40")), Step("A", Decimal("1e40")))), "A": Node("P")}
-    assert flatten(Kit("K", nodes, {}, {})).parts["P"] == Decimal("1" + "0" * 40 + "." + "0" * 39 + "1")
+    nodes = {"K": Node(children=(ChildLine("A", Decimal("1e-40")), ChildLine("A", Decimal("1e40")))), "A": Node("P")}
+    assert flatten(KitTree("K", nodes, {}, {})).parts["P"] == Decimal("1" + "0" * 40 + "." + "0" * 39 + "1")
 
 
 def test_no_tree_is_too_deep():
@@ -190,47 +190,47 @@ def test_no_tree_is_too_deep():
 
 def test_a_long_chain_of_replacements_is_followed_to_its_end():
     newer = {f"P{at}": f"P{at + 1}" for at in range(5000)}
-    kit = Kit("A", {"A": Node("P0")}, {}, newer)
+    kit = KitTree("A", {"A": Node("P0")}, {}, newer)
     assert flatten(kit).lines[0].part == "P5000"
 
 
-def refused(kit: Kit) -> str:
+def refused(kit: KitTree) -> str:
     with pytest.raises(CalculationError) as refusal:
         flatten(kit)
     return str(refusal.value)
 
 
-def a_kit(*steps: Step, **nodes: Node) -> Kit:
-    return Kit("K", {"K": Node(children=steps), "P": Node("P-1")} | nodes, {}, {})
+def a_kit(*steps: ChildLine, **nodes: Node) -> KitTree:
+    return KitTree("K", {"K": Node(children=steps), "P": Node("P-1")} | nodes, {}, {})
 
 
 def test_a_loop_is_named_from_where_it_begins():
-    assert refused(chain(5000, "1", last=Node(children=(Step("n4998", Decimal(1)),)))) == (
+    assert refused(chain(5000, "1", last=Node(children=(ChildLine("n4998", Decimal(1)),)))) == (
         "kit_loop: n4998 > n4999 > n5000 > n4998"
     )
-    kit = replace(a_kit(Step("P", Decimal(1))), superseded_by={"P-1": "P-2", "P-2": "P-3", "P-3": "P-2"})
+    kit = replace(a_kit(ChildLine("P", Decimal(1))), superseded_by={"P-1": "P-2", "P-2": "P-3", "P-3": "P-2"})
     assert refused(kit) == "supersession_loop: P-2 > P-3 > P-2"
     assert refused(replace(kit, superseded_by={"P-1": "P-1"})) == "supersession_loop: P-1 > P-1"
 
 
 def test_what_is_wrong_is_named_with_its_place():
-    assert refused(a_kit(Step("B", Decimal(1)))) == "unknown_node: B"
-    assert refused(Kit("X", {}, {}, {})) == "unknown_node: X"
-    assert refused(a_kit(Step("P", Decimal("NaN")))) == "bad_quantity: K > P: NaN"
-    assert refused(a_kit(Step("P", Decimal("Infinity")))) == "bad_quantity: K > P: Infinity"
-    assert refused(a_kit(Step("B", Decimal(1)), B=Node("P-2", (Step("P", Decimal(1)),)))) == "bad_node: B"
+    assert refused(a_kit(ChildLine("B", Decimal(1)))) == "unknown_node: B"
+    assert refused(KitTree("X", {}, {}, {})) == "unknown_node: X"
+    assert refused(a_kit(ChildLine("P", Decimal("NaN")))) == "bad_quantity: K > P: NaN"
+    assert refused(a_kit(ChildLine("P", Decimal("Infinity")))) == "bad_quantity: K > P: Infinity"
+    assert refused(a_kit(ChildLine("B", Decimal(1)), B=Node("P-2", (ChildLine("P", Decimal(1)),)))) == "bad_node: B"
 
 
 def test_a_fault_counts_even_where_this_vehicle_never_goes():
     never = (Condition("gearbox", ()),)
-    assert refused(a_kit(Step("P", Decimal(0), never, "when"))) == "bad_quantity: K > P: 0"
+    assert refused(a_kit(ChildLine("P", Decimal(0), never, "when"))) == "bad_quantity: K > P: 0"
 
 
 def test_a_bag_packed_in_every_bag_above_it_is_a_place_each_time():
     nodes = {"n0": Node("P")}
     for at in range(1, 12):
-        nodes[f"n{at}"] = Node(children=(Step(f"n{at - 1}", Decimal(1)), Step(f"n{at - 1}", Decimal(2))))
-    contents = flatten(Kit("n11", nodes, {}, {}))
+        nodes[f"n{at}"] = Node(children=(ChildLine(f"n{at - 1}", Decimal(1)), ChildLine(f"n{at - 1}", Decimal(2))))
+    contents = flatten(KitTree("n11", nodes, {}, {}))
     assert contents.parts == {"P": Decimal(3**11)}
     assert len(contents.lines) == 2**11
 
@@ -246,6 +246,6 @@ def test_every_node_is_checked_once_however_often_it_is_packed():
     nodes = Described(n0=Node("P"))
     nodes.asked = []
     for at in range(1, 8):
-        nodes[f"n{at}"] = Node(children=(Step(f"n{at - 1}", Decimal(1)), Step(f"n{at - 1}", Decimal(2))))
-    flatten(Kit("n7", nodes, {}, {}))
+        nodes[f"n{at}"] = Node(children=(ChildLine(f"n{at - 1}", Decimal(1)), ChildLine(f"n{at - 1}", Decimal(2))))
+    flatten(KitTree("n7", nodes, {}, {}))
     assert sorted(nodes.asked) == sorted(nodes)

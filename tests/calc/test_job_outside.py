@@ -5,23 +5,23 @@ from datetime import date, datetime
 
 import pytest
 
-from kitting.calc.job_readiness import Judged, Work
-from shop.calc.outside import OutsideWork
+from kitting.calc.job_readiness import JobForecast, JobWork
+from shop.calc.outside import PlannedOutsideWork
 from tests.calc.test_job_readiness import CLOSE, DUCT, FIT, SETUP, TRIM, at, judged, step, work
 
 # Work begins on Tuesday the 1st at 8: FIT would start on Wednesday at 8, TRIM on Thursday at 10.
-FILE = OutsideWork("outside:1", "Calibration", "Lathe & Lambda", 1, "", "TRIM")
+FILE = PlannedOutsideWork("outside:1", "Calibration", "Lathe & Lambda", 1, "", "TRIM")
 
 
-def with_work(*works: OutsideWork, **more: object) -> Work:
+def with_work(*works: PlannedOutsideWork, **more: object) -> JobWork:
     return work(outside=works, **more)
 
 
-def state(code: str, *works: OutsideWork, **more: object) -> str:
+def state(code: str, *works: PlannedOutsideWork, **more: object) -> str:
     return judged(with_work(*works, **more)).states[code]
 
 
-def started(given: Judged) -> dict[str, datetime]:
+def started(given: JobForecast) -> dict[str, datetime]:
     assert given.ahead is not None
     return {each.code: each.start for each in given.ahead.promise.schedule}
 

@@ -8,17 +8,17 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from kitting.calc.counting import Tally
-from kitting.calc.job_readiness import Judged, Work, judge_job, lacks, waited_for
+from kitting.calc.job_readiness import JobForecast, JobWork, find_shortages, judge_job, waited_for
 from kitting.calc.line_state import Flags
-from kitting.calc.missing import Item, on_hand
-from kitting.calc.still_to_order import Wanted, single_lines, whole_kits
+from kitting.calc.missing import NeededItem, on_hand
+from kitting.calc.still_to_order import PullLineStock, single_lines, whole_kits
 from shop.calc.errors import CalculationError
 from shop.calc.visit import Step
-from shop.calc.worktime import Calendar
+from shop.calc.worktime import WorkCalendar
 
 ZONE = ZoneInfo("Europe/Vienna")
 DAY = ((8 * 60, 12 * 60), (13 * 60, 17 * 60))
-HOURS = Calendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()))
+HOURS = WorkCalendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()))
 
 
 def at(day: int, hour: int, minute: int = 0) -> datetime:
@@ -34,22 +34,22 @@ STRIP = step("STRIP", 2, "6", "SETUP", no_return=True)
 FIT = step("FIT", 3, "8", "STRIP")
 CLOSE = step("CLOSE", 4, "2", "FIT", mobile_again=True)
 TRIM = step("TRIM", 5, "1", "CLOSE")
-RING = Item("ring", "O-ring", "FIT", need=4, have=2, counted=True, kit="TURBO")
-DUCT = Item("duct", "Duct", "FIT", need=1, have=0, kit="TURBO", carton="2", lead_days=7)
-CLIP = Item("clip", "Clip", "TRIM", need=6, have=6, counted=True, kit="TURBO")
+RING = NeededItem("ring", "O-ring", "FIT", need=4, have=2, counted=True, kit="TURBO")
+DUCT = NeededItem("duct", "Duct", "FIT", need=1, have=0, kit="TURBO", carton="2", lead_days=7)
+CLIP = NeededItem("clip", "Clip", "TRIM", need=6, have=6, counted=True, kit="TURBO")
 
 
-def work(*items: Item, steps: tuple[Step, ...] = (SETUP, STRIP, FIT, CLOSE, TRIM), **more: object) -> Work:
+def work(*items: NeededItem, steps: tuple[Step, ...] = (SETUP, STRIP, FIT, CLOSE, TRIM), **more: object) -> JobWork:
     given = {"now": at(1, 8), "opened_on": date(2026, 12, 1), "calendar": HOURS}
-    return Work(steps, items, **(given | more))  # type: ignore[arg-type]
+    return JobWork(steps, items, **(given | more))  # type: ignore[arg-type]
 
 
-def judged(given: Work) -> Judged:
-    found = lacks(given)
+def judged(given: JobWork) -> JobForecast:
+    found = find_shortages(given)
     return judge_job(given, found, {group.key: group.first.item.title for group in found.groups})
 
 
-def verdict(*items: Item, **more: object) -> str:
+def verdict(*items: NeededItem, **more: object) -> str:
     return judged(work(*items, **more)).readiness.verdict  # type: ignore[arg-type]
 
 
@@ -62,7 +62,7 @@ def test_a_part_short_behind_the_point_of_no_return_stops_the_work_before_it() -
     found = judged(given)
     assert (found.readiness.verdict, found.readiness.hold_before) == ("start_to_hold", "STRIP")
     assert found.states == {"SETUP": "clear", "STRIP": "clear", "FIT": "waits", "CLOSE": "after", "TRIM": "after"}
-    assert len(waited_for(found.readiness, given, lacks(given))) == 1
+    assert len(waited_for(found.readiness, given, find_shortages(given))) == 1
 
 
 def test_a_part_that_comes_before_its_step_would_begin_lets_the_work_start() -> None:
@@ -100,7 +100,7 @@ def test_spares_and_papers_stop_nothing() -> None:
     spare = replace(RING, minor=True)
     found = judged(work(spare))
     assert found.readiness.verdict == "complete"
-    assert (found.readiness.short, lacks(work(spare)).missing[0].step) == ({}, "")
+    assert (found.readiness.short, find_shortages(work(spare)).missing[0].step) == ({}, "")
 
 
 def test_without_steps_everything_is_needed_at_once() -> None:
@@ -109,23 +109,23 @@ def test_without_steps_everything_is_needed_at_once() -> None:
 
 
 def test_what_nobody_touched_comes_after_the_lead_days_as_the_shop_closes() -> None:
-    (missing,) = lacks(work(DUCT)).missing
+    (missing,) = find_shortages(work(DUCT)).missing
     assert (missing.due, missing.overdue) == (at(8, 17), False)
 
 
 def test_what_is_short_in_a_kit_that_was_opened_does_not_come_with_it() -> None:
-    assert lacks(work(replace(DUCT, counted=True))).missing[0].due is None
+    assert find_shortages(work(replace(DUCT, counted=True))).missing[0].due is None
     from_the_shelf = replace(DUCT, counted=True, kit="")
-    assert lacks(work(from_the_shelf)).missing[0].due == at(8, 17)
+    assert find_shortages(work(from_the_shelf)).missing[0].due == at(8, 17)
 
 
 def test_what_a_person_said_stands_before_the_lead_days() -> None:
-    assert lacks(work(replace(DUCT, said_at=at(4, 10)))).missing[0].due == at(4, 10)
+    assert find_shortages(work(replace(DUCT, said_at=at(4, 10)))).missing[0].due == at(4, 10)
 
 
 def test_a_day_that_is_over_covers_nothing() -> None:
     late = work(replace(RING, said_at=at(1, 7, 59)))
-    assert lacks(late).missing[0].overdue and judged(late).readiness.verdict == "start_to_hold"
+    assert find_shortages(late).missing[0].overdue and judged(late).readiness.verdict == "start_to_hold"
     ahead = judged(late).ahead
     assert ahead is not None and ahead.unknown == ()
     assert [(each.title, each.was_due) for each in ahead.overdue] == [("O-ring", at(1, 7, 59))]
@@ -160,7 +160,7 @@ def test_a_later_start_may_be_ready_sooner() -> None:
     assert here is not None and (here.bring, here.since, here.here) == (at(1, 8), at(8, 8), True)
 
 
-def dateless(*items: Item) -> list[str]:
+def dateless(*items: NeededItem) -> list[str]:
     ahead = judged(work(*items)).ahead
     assert ahead is not None
     return [each.title for each in ahead.dateless]
@@ -181,17 +181,17 @@ def test_without_the_day_of_a_whole_kit_or_its_only_carton_there_is_no_date() ->
 def test_without_opening_hours_there_is_no_date_and_nothing_comes_in_time() -> None:
     found = judged(work(replace(RING, said_at=at(2, 8)), calendar=None))
     assert (found.ahead, found.readiness.verdict) == (None, "start_to_hold")
-    assert lacks(work(DUCT, calendar=None)).missing[0].due is None
+    assert find_shortages(work(DUCT, calendar=None)).missing[0].due is None
 
 
 def test_an_untouched_kit_is_said_once_then_carton_by_carton() -> None:
     box = [replace(DUCT, line=f"{n}", carton="1" if n < 3 else "2") for n in range(6)]
-    (group,) = lacks(work(*box)).groups
+    (group,) = find_shortages(work(*box)).groups
     assert (group.kind, len(group.lines)) == ("kit", 6)
     begun = [replace(box[0], counted=True, have=1), *box[1:]]
-    assert [(each.kind, len(each.lines)) for each in lacks(work(*begun)).groups] == [("bag", 2), ("carton", 3)]
+    assert [(each.kind, len(each.lines)) for each in find_shortages(work(*begun)).groups] == [("bag", 2), ("carton", 3)]
     dated = [replace(each, said_at=at(4, 10)) if each.line in "34" else each for each in begun]
-    assert [len(each.lines) for each in lacks(work(*dated)).groups] == [2, 2, 1]
+    assert [len(each.lines) for each in find_shortages(work(*dated)).groups] == [2, 2, 1]
 
 
 def test_a_carton_has_come_once_one_of_its_lines_is_counted() -> None:
@@ -199,27 +199,27 @@ def test_a_carton_has_come_once_one_of_its_lines_is_counted() -> None:
     begun = replace(DUCT, line="begun", counted=True, have=1)
     for said_at in (None, at(4, 10)):
         rest = replace(DUCT, said_at=said_at)
-        (missing,) = lacks(work(begun, rest)).missing
+        (missing,) = find_shortages(work(begun, rest)).missing
         assert (missing.uncounted, missing.due, missing.overdue) == (True, None, False)
-    (missing,) = lacks(work(replace(begun, carton="1"), DUCT)).missing
+    (missing,) = find_shortages(work(replace(begun, carton="1"), DUCT)).missing
     assert (missing.uncounted, missing.due) == (False, at(8, 17))  # another carton
-    (missing,) = lacks(work(replace(begun, copy=2), DUCT)).missing
+    (missing,) = find_shortages(work(replace(begun, copy=2), DUCT)).missing
     assert (missing.uncounted, missing.due) == (False, at(8, 17))  # another copy of the kit
-    assert lacks(work(DUCT, opened=frozenset({("TURBO", 1, "2")}))).missing[0].uncounted
+    assert find_shortages(work(DUCT, opened=frozenset({("TURBO", 1, "2")}))).missing[0].uncounted
 
 
 def test_a_kit_without_cartons_has_come_once_one_of_its_lines_is_counted() -> None:
     bags = [replace(DUCT, line=bag, carton="", bag=bag) for bag in "ABBC"]
-    assert not any(each.uncounted for each in lacks(work(*bags)).missing)
+    assert not any(each.uncounted for each in find_shortages(work(*bags)).missing)
     begun = [replace(bags[0], counted=True, have=1), *bags[1:]]
-    assert [(each.kind, len(each.lines)) for each in lacks(work(*begun)).groups] == [("bag", 2), ("line", 1)]
+    assert [(each.kind, len(each.lines)) for each in find_shortages(work(*begun)).groups] == [("bag", 2), ("line", 1)]
 
 
 def test_a_shelf_line_that_nobody_has_counted_has_no_day() -> None:
     shelf = replace(DUCT, kit="", carton="")
-    (missing,) = lacks(work(shelf)).missing
+    (missing,) = find_shortages(work(shelf)).missing
     assert (missing.uncounted, missing.due) == (True, None)
-    (missing,) = lacks(work(replace(shelf, said_at=at(4, 10)))).missing
+    (missing,) = find_shortages(work(replace(shelf, said_at=at(4, 10)))).missing
     assert (missing.uncounted, missing.due) == (False, at(4, 10))  # a person ordered it
 
 
@@ -227,14 +227,14 @@ def test_what_only_has_to_be_counted_stands_first_and_is_on_its_way_to_nobody() 
     begun = replace(DUCT, line="begun", counted=True, have=1)
     shelf = replace(DUCT, line="oil", operation="SETUP", kit="", carton="")
     given = work(replace(RING, operation="SETUP"), shelf, begun, DUCT)
-    assert [each.first.item.line for each in lacks(given).groups] == ["duct", "oil", "ring"]
+    assert [each.first.item.line for each in find_shortages(given).groups] == ["duct", "oil", "ring"]
     ahead = judged(given).ahead
     assert ahead is not None and [each.title for each in ahead.coming] == ["O-ring"]
     assert judged(work(begun, DUCT)).readiness.verdict == "start_to_hold"
 
 
 def test_what_stops_the_earliest_step_is_said_first() -> None:
-    groups = lacks(work(replace(CLIP, have=0), RING, replace(RING, line="manual", minor=True))).groups
+    groups = find_shortages(work(replace(CLIP, have=0), RING, replace(RING, line="manual", minor=True))).groups
     assert [each.first.item.line for each in groups] == ["ring", "clip", "manual"]
 
 
@@ -255,9 +255,9 @@ def test_only_good_pieces_that_were_counted_are_here(tally: Tally | None, flags:
 
 
 NOW = datetime(2026, 12, 1, 8, tzinfo=UTC)
-BOLT = Wanted("bolt", D(4), "pc", have=3, settled=True, kit="TURBO")
-HOSE = Wanted("hose", D("2.5"), "m", have=0, settled=False, kit="TURBO")
-OIL = Wanted("oil", D(2), "pc", have=1, settled=True)
+BOLT = PullLineStock("bolt", D(4), "pc", have=3, settled=True, kit="TURBO")
+HOSE = PullLineStock("hose", D("2.5"), "m", have=0, settled=False, kit="TURBO")
+OIL = PullLineStock("oil", D(2), "pc", have=1, settled=True)
 
 
 def test_a_kit_that_nobody_opened_is_ordered_whole_and_an_opened_one_by_what_is_short() -> None:

@@ -6,26 +6,26 @@ from decimal import Decimal as D
 
 import pytest
 
-from kitting.calc.job_readiness import Work, judge_job, lacks, waited_for
-from kitting.calc.missing import Item
+from kitting.calc.job_readiness import JobWork, find_shortages, judge_job, waited_for
+from kitting.calc.missing import NeededItem
 from kitting.calc.still_to_order import single_lines
 from shop.calc.visit import Step
 from tests.calc.test_job_readiness import BOLT, CLOSE, DUCT, FIT, NOW, RING, SETUP, STRIP, at, work
 
 
-def waits_for(given: Work) -> int:
-    found = lacks(given)
+def waits_for(given: JobWork) -> int:
+    found = find_shortages(given)
     judged = judge_job(given, found, {group.key: group.first.item.title for group in found.groups})
     return len(waited_for(judged.readiness, given, found))
 
 
 def test_lead_days_count_from_the_day_of_acceptance() -> None:
-    assert lacks(work(DUCT, opened_on=date(2026, 11, 26))).missing[0].due == at(3, 17)
+    assert find_shortages(work(DUCT, opened_on=date(2026, 11, 26))).missing[0].due == at(3, 17)
 
 
 def test_two_copies_of_a_kit_are_said_one_by_one() -> None:
     box = [replace(DUCT, line=f"{n}", copy=1 + n % 2) for n in range(4)]
-    assert [(group.kind, len(group.lines)) for group in lacks(work(*box)).groups] == [("kit", 2), ("kit", 2)]
+    assert [(group.kind, len(group.lines)) for group in find_shortages(work(*box)).groups] == [("kit", 2), ("kit", 2)]
 
 
 @pytest.mark.parametrize(
@@ -33,13 +33,13 @@ def test_two_copies_of_a_kit_are_said_one_by_one() -> None:
 )
 def test_a_vehicle_that_comes_today_is_worked_on_from_now(day: int | None, begin: object) -> None:
     given = work(now=at(1, 9, 31), here_from=None if day is None else date(2026, 12, day))
-    ahead = judge_job(given, lacks(given), {}).ahead
+    ahead = judge_job(given, find_shortages(given), {}).ahead
     assert ahead is not None and ahead.promise.schedule[0].start == begin
 
 
 def test_what_is_short_before_the_held_steps_is_waited_for_as_well() -> None:
-    tool = Item("tool", "Tool", "SETUP", need=1, have=0)
-    paint = Item("paint", "Paint", "PAINT", need=1, have=0)
+    tool = NeededItem("tool", "Tool", "SETUP", need=1, have=0)
+    paint = NeededItem("paint", "Paint", "PAINT", need=1, have=0)
     aside = Step("PAINT", "Paint", 5, D(1))
     assert waits_for(work(RING, tool, paint, steps=(SETUP, STRIP, FIT, CLOSE, aside))) == 2
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitting.calc.lots import Lot, LotTaken, Shelf, take_lots
+from kitting.calc.lots import Lot, LotInput, LotQuantity, take_lots
 from shop.calc.errors import CalculationError
 from shop.calc.reason import Reason
 
@@ -19,16 +19,16 @@ quantities = st.integers(0, 40).map(lambda tenths: D(tenths) / 10)
 
 
 @st.composite
-def shelves(draw: st.DrawFn) -> Shelf:
+def shelves(draw: st.DrawFn) -> LotInput:
     lots = draw(
         st.lists(st.tuples(quantities, st.none() | days, st.booleans()), max_size=7).map(
             lambda drawn: tuple(Lot(f"L{9 - at}", *each) for at, each in enumerate(drawn))
         )
     )
-    return Shelf(lots, draw(quantities | st.integers(0, 250).map(lambda tenths: D(tenths) / 10)), TODAY)
+    return LotInput(lots, draw(quantities | st.integers(0, 250).map(lambda tenths: D(tenths) / 10)), TODAY)
 
 
-def a_tenth_at_a_time(shelf: Shelf) -> dict[str, D]:
+def a_tenth_at_a_time(shelf: LotInput) -> dict[str, D]:
     """Takes a tenth from the best lot that still holds something, until the need is met or nothing usable is left."""
     taken: dict[str, D] = {}
     while sum(taken.values()) < shelf.need:
@@ -51,14 +51,14 @@ def goes_before(one: Lot, other: Lot) -> bool:
 
 
 @given(shelves())
-def test_it_takes_in_turn_from_the_lot_that_expires_first(shelf: Shelf) -> None:
+def test_it_takes_in_turn_from_the_lot_that_expires_first(shelf: LotInput) -> None:
     found, again = take_lots(shelf), a_tenth_at_a_time(shelf)
     assert [(each.id, each.quantity) for each in found.take] == list(again.items())
     assert found.short == shelf.need - sum(again.values())
 
 
 @given(shelves())
-def test_it_takes_nothing_expired_and_nothing_that_is_not_there(shelf: Shelf) -> None:
+def test_it_takes_nothing_expired_and_nothing_that_is_not_there(shelf: LotInput) -> None:
     found, lots = take_lots(shelf), {lot.id: lot for lot in shelf.lots}
     assert all(0 < each.quantity <= lots[each.id].quantity for each in found.take)
     assert all((lots[each.id].expires or TODAY) >= TODAY for each in found.take)
@@ -67,14 +67,14 @@ def test_it_takes_nothing_expired_and_nothing_that_is_not_there(shelf: Shelf) ->
 
 
 @given(shelves())
-def test_it_is_short_only_when_every_usable_lot_is_empty(shelf: Shelf) -> None:
+def test_it_is_short_only_when_every_usable_lot_is_empty(shelf: LotInput) -> None:
     found = take_lots(shelf)
     usable = sum((lot.quantity for lot in shelf.lots if lot.expires is None or lot.expires >= TODAY), D(0))
     assert found.short == max(shelf.need - usable, D(0))
 
 
 @given(shelves())
-def test_expired_lots_are_listed_and_the_next_date_is_that_of_what_is_left(shelf: Shelf) -> None:
+def test_expired_lots_are_listed_and_the_next_date_is_that_of_what_is_left(shelf: LotInput) -> None:
     found, taken = take_lots(shelf), a_tenth_at_a_time(shelf)
     dated = [lot for lot in shelf.lots if lot.expires is not None and lot.quantity > taken.get(lot.id, D(0))]
     assert list(found.expired) == [lot.id for lot in dated if lot.expires < TODAY]
@@ -82,7 +82,7 @@ def test_expired_lots_are_listed_and_the_next_date_is_that_of_what_is_left(shelf
 
 
 @given(shelves(), st.randoms(use_true_random=False))
-def test_the_list_decides_only_between_lots_of_one_date_and_state(shelf: Shelf, chance: Any) -> None:
+def test_the_list_decides_only_between_lots_of_one_date_and_state(shelf: LotInput, chance: Any) -> None:
     shuffled = list(shelf.lots)
     chance.shuffle(shuffled)
     one, other = take_lots(shelf), take_lots(replace(shelf, lots=tuple(shuffled)))
@@ -93,13 +93,13 @@ def test_the_list_decides_only_between_lots_of_one_date_and_state(shelf: Shelf, 
 
 
 @given(shelves(), quantities)
-def test_a_larger_need_takes_at_least_as_much_of_every_lot(shelf: Shelf, more: D) -> None:
+def test_a_larger_need_takes_at_least_as_much_of_every_lot(shelf: LotInput, more: D) -> None:
     larger = {each.id: each.quantity for each in take_lots(replace(shelf, need=shelf.need + more)).take}
     assert all(larger[each.id] >= each.quantity for each in take_lots(shelf).take)
 
 
 @given(shelves())
-def test_the_steps_name_every_lot_taken_or_left_alone(shelf: Shelf) -> None:
+def test_the_steps_name_every_lot_taken_or_left_alone(shelf: LotInput) -> None:
     found, lots = take_lots(shelf), {lot.id: lot for lot in shelf.lots}
     taken = [step.named for step in found.steps if step.code in ("opened", "sealed")]
     assert [(step["lot"], step["quantity"]) for step in taken] == [(each.id, each.quantity) for each in found.take]
@@ -117,8 +117,8 @@ def test_the_steps_name_dates_where_there_are_some() -> None:
         Lot("L2", D("0.5"), None, opened=True),
         Lot("L3", D(1), TODAY),
     )
-    found = take_lots(Shelf(lots, D(2), TODAY))
-    assert found.take == (LotTaken("L3", D(1)), LotTaken("L2", D("0.5")))
+    found = take_lots(LotInput(lots, D(2), TODAY))
+    assert found.take == (LotQuantity("L3", D(1)), LotQuantity("L2", D("0.5")))
     assert found.steps == (
         Reason.of("sealed", lot="L3", quantity=D(1), expires="2026-05-14"),
         Reason.of("opened", lot="L2", quantity=D("0.5")),
@@ -129,17 +129,17 @@ def test_the_steps_name_dates_where_there_are_some() -> None:
 
 def test_expired_lots_keep_the_order_of_the_list() -> None:
     lots = tuple(Lot(id, D(1), TODAY - timedelta(days=ago)) for id, ago in (("L1", 1), ("L2", 9), ("L3", 4)))
-    assert take_lots(Shelf(lots, D(1), TODAY)).expired == ("L1", "L2", "L3")
+    assert take_lots(LotInput(lots, D(1), TODAY)).expired == ("L1", "L2", "L3")
 
 
 def test_the_last_date_there_is_goes_before_none() -> None:
     lots = (Lot("L1", D(1), None, opened=True), Lot("L2", D(1), date.max))
-    assert take_lots(Shelf(lots, D(1), TODAY)).take == (LotTaken("L2", D(1)),)
+    assert take_lots(LotInput(lots, D(1), TODAY)).take == (LotQuantity("L2", D(1)),)
 
 
 def test_quantities_of_many_digits_stay_exact() -> None:
     much = D("12345678901234567890123456789.000000000000000000001")
-    found = take_lots(Shelf((Lot("L1", D(1)), Lot("L2", much)), much, TODAY))
+    found = take_lots(LotInput((Lot("L1", D(1)), Lot("L2", much)), much, TODAY))
     assert found.take[1].quantity == D("12345678901234567890123456788.000000000000000000001")
     assert found.short == 0
 
@@ -156,5 +156,5 @@ def test_quantities_of_many_digits_stay_exact() -> None:
 )
 def test_it_refuses_and_names_the_culprit(fields: dict[str, Any], refusal: str) -> None:
     with pytest.raises(CalculationError) as refused:
-        take_lots(replace(Shelf((), D(1), TODAY), **fields))
+        take_lots(replace(LotInput((), D(1), TODAY), **fields))
     assert str(refused.value) == refusal

@@ -5,11 +5,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitting.calc.needs import Circuits, NeedRow, PooledNeed, pool_needs
+from kitting.calc.needs import CircuitAssumptions, NeedRow, PooledNeed, pool_needs
 from shop.calc.rules import CoolantRule
 
 COOLANT = CoolantRule(D("0.65"), D("0.42"), D("0.5"), D("0.5"), D("0.05"), D("0.5"))
-CIRCUITS = Circuits({"coolant": D("14.2"), "engine oil": D("6.1")}, COOLANT, D("1.25"))
+CIRCUITS = CircuitAssumptions({"coolant": D("14.2"), "engine oil": D("6.1")}, COOLANT, D("1.25"))
 
 
 def pooled(*rows: NeedRow) -> dict[str, PooledNeed]:
@@ -55,7 +55,7 @@ def refill_of(glycol: str | None, coolant: CoolantRule = COOLANT, *others: NeedR
         row("A", "water", "0", "refill_water", of="coolant"),
         *others,
     )
-    return pool_needs(rows, Circuits({"coolant": D("14.2")}, coolant, D("1.25")))
+    return pool_needs(rows, CircuitAssumptions({"coolant": D("14.2")}, coolant, D("1.25")))
 
 
 def test_concentrate_and_water_both_say_the_mix_and_how_far_it_protects() -> None:

@@ -3,14 +3,14 @@
 from dataclasses import replace
 from decimal import Decimal as D
 
-from kitting.calc.needs import Circuits, NeedRow, PooledNeed, pool_needs
+from kitting.calc.needs import CircuitAssumptions, NeedRow, PooledNeed, pool_needs
 from shop.calc.rules import CoolantRule
 
 COOLANT = CoolantRule(D("0.65"), D("0.42"), D("0.5"), D("0.5"), D("0.05"), D("0.5"))
-CIRCUITS = Circuits({"coolant": D("14.2")}, COOLANT, D("1.25"))
+CIRCUITS = CircuitAssumptions({"coolant": D("14.2")}, COOLANT, D("1.25"))
 
 
-def pooled(*rows: NeedRow, circuits: Circuits = CIRCUITS) -> dict[str, PooledNeed]:
+def pooled(*rows: NeedRow, circuits: CircuitAssumptions = CIRCUITS) -> dict[str, PooledNeed]:
     return {need.item: need for need in pool_needs(rows, circuits)}
 
 

@@ -4,19 +4,19 @@ from typing import Any
 
 from kitting.calc.counting import Event
 from kitting.calc.line_state import Flags
-from kitting.calc.observed import Said, flags, weighed, wrong_since_counted
+from kitting.calc.observed import ObservedEvent, flags, weighed, wrong_since_counted
 
 PIECES = {"pin": 4}
 
 
-def said(seq: int | None, kind: str = "note", what: str = "", how: str = "", **more: Any) -> Said:
+def said(seq: int | None, kind: str = "note", what: str = "", how: str = "", **more: Any) -> ObservedEvent:
     fields = {"target": None, "device": "d", "n": seq or 99, "seen": 0, "author": "ines", "line": "pin"} | more
     total = 4 if kind == "set" else None
     event = Event(id=f"e{seq}", kind=kind, total=total, damaged=None if total is None else 0, seq=seq, **fields)
-    return Said(event, {"note": {"what": what}} if what else {"how": how} if how else {})
+    return ObservedEvent(event, {"note": {"what": what}} if what else {"how": how} if how else {})
 
 
-def of_pin(*each: Said) -> Flags:
+def of_pin(*each: ObservedEvent) -> Flags:
     found = flags(each, PIECES)
     assert found == flags(reversed(each), PIECES)
     return found.get("pin", Flags())

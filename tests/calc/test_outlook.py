@@ -11,14 +11,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shop.calc.errors import CalculationError
-from shop.calc.outlook import Enquiry, Outlook, OutlookOperation, outlook
+from shop.calc.outlook import Outlook, OutlookInput, OutlookOperation, outlook
 from shop.calc.promise import Plan, Planner, Promise, Schedule, promise
-from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+from shop.calc.worktime import OpeningHours, WorkCalendar, instant_of, minute_of
 from tests.examples import many
 
 ZONE = ZoneInfo("America/Toronto")
 WEEK = (((480, 720), (780, 1020)),) * 5 + ((), ())
-WEEKDAYS = Calendar(ZONE, WEEK, frozenset({date(2026, 3, 10)}))
+WEEKDAYS = WorkCalendar(ZONE, WEEK, frozenset({date(2026, 3, 10)}))
 FRIDAY = datetime(2026, 3, 6, 8, tzinfo=ZONE)  # the clocks go forward on the Sunday after it
 
 
@@ -43,7 +43,7 @@ def operations(draw: st.DrawFn) -> tuple[OutlookOperation, ...]:
 
 
 enquiries = st.builds(
-    Enquiry,
+    OutlookInput,
     calendar=st.just(WEEKDAYS),
     now=st.integers(-600, 4000).map(lambda minute: FRIDAY + timedelta(minutes=minute, seconds=30)),
     operations=operations(),
@@ -69,7 +69,7 @@ def needed_for(codes: set[str], sheet: Sequence[OutlookOperation]) -> set[str]:
         codes = more
 
 
-def planned(enquiry: Enquiry, since: datetime) -> Promise:
+def planned(enquiry: OutlookInput, since: datetime) -> Promise:
     """The plan from one start, each sentence of the document after the other, without any short cut."""
     sheet = enquiry.operations
     plan = Plan(enquiry.calendar, since, sheet, enquiry.technicians, enquiry.efficiency)
@@ -94,12 +94,12 @@ def planned(enquiry: Enquiry, since: datetime) -> Promise:
     return promise(replace(plan, operations=tuple(replace(one, not_before=waits[one.code]) for one in sheet)))
 
 
-def half_day(finish: datetime, calendar: Calendar) -> tuple[date, bool]:
+def half_day(finish: datetime, calendar: WorkCalendar) -> tuple[date, bool]:
     ready = instant_of(OpeningHours(calendar).first_open(minute_of(finish)), calendar.zone)
     return ready.date(), ready.hour >= 12
 
 
-def drop_offs(enquiry: Enquiry) -> list[datetime]:
+def drop_offs(enquiry: OutlookInput) -> list[datetime]:
     hours, zone = OpeningHours(enquiry.calendar), enquiry.calendar.zone
     begun = instant_of(minute_of(enquiry.now), zone)
     if enquiry.here_from and enquiry.here_from > begun.date():
@@ -112,7 +112,7 @@ def drop_offs(enquiry: Enquiry) -> list[datetime]:
 
 @settings(max_examples=many(150))
 @given(enquiries)
-def test_it_is_the_best_of_all_drop_offs_each_planned_from_nothing(enquiry: Enquiry) -> None:
+def test_it_is_the_best_of_all_drop_offs_each_planned_from_nothing(enquiry: OutlookInput) -> None:
     found, zone = outlook(enquiry), enquiry.calendar.zone
     plans = {since: planned(enquiry, since) for since in drop_offs(enquiry)}
     halves = {since: half_day(made.finish, enquiry.calendar) for since, made in plans.items()}
@@ -128,7 +128,7 @@ def test_it_is_the_best_of_all_drop_offs_each_planned_from_nothing(enquiry: Enqu
 
 @settings(max_examples=many(60))
 @given(enquiries)
-def test_no_drop_off_is_proposed_where_a_later_one_is_ready_sooner(enquiry: Enquiry) -> None:
+def test_no_drop_off_is_proposed_where_a_later_one_is_ready_sooner(enquiry: OutlookInput) -> None:
     found = outlook(replace(enquiry, here_from=None))
     day = found.since.date()
     while day < found.ready.day:
@@ -139,7 +139,7 @@ def test_no_drop_off_is_proposed_where_a_later_one_is_ready_sooner(enquiry: Enqu
 
 @settings(max_examples=many(60))
 @given(enquiries, st.randoms(use_true_random=False))
-def test_the_names_of_the_operations_decide_nothing(enquiry: Enquiry, chance: object) -> None:
+def test_the_names_of_the_operations_decide_nothing(enquiry: OutlookInput, chance: object) -> None:
     names = [f"N{at}" for at in range(len(enquiry.operations))]
     chance.shuffle(names)  # type: ignore[attr-defined]
     new = dict(zip((one.code for one in enquiry.operations), names, strict=True))
@@ -155,7 +155,7 @@ def test_the_names_of_the_operations_decide_nothing(enquiry: Enquiry, chance: ob
 
 @settings(max_examples=many(60))
 @given(enquiries, st.integers(0, 59))
-def test_seconds_and_the_zone_of_whoever_asks_decide_nothing(enquiry: Enquiry, seconds: int) -> None:
+def test_seconds_and_the_zone_of_whoever_asks_decide_nothing(enquiry: OutlookInput, seconds: int) -> None:
     exact = enquiry.now.replace(second=0) + timedelta(minutes=1)
     asked = (exact - timedelta(seconds=seconds)).astimezone(UTC)
     assert outlook(replace(enquiry, now=asked)) == outlook(replace(enquiry, now=exact))
@@ -166,7 +166,7 @@ def step(code: str, hours: str, *after: str, **more: object) -> OutlookOperation
 
 
 def asked(*sheet: OutlookOperation, **more: object) -> Outlook:
-    return outlook(replace(Enquiry(WEEKDAYS, FRIDAY, sheet), **more))
+    return outlook(replace(OutlookInput(WEEKDAYS, FRIDAY, sheet), **more))
 
 
 def test_what_comes_in_eleven_days_does_not_keep_the_vehicle_in_the_bay_until_then() -> None:
@@ -222,4 +222,4 @@ def test_without_operations_the_vehicle_is_ready_when_it_comes() -> None:
 @pytest.mark.parametrize("more", [{"efficiency": Decimal(0)}, {"operations": (step("A", "-1"),)}])
 def test_a_shop_that_never_opens_is_refused_before_all_else(more: dict[str, object]) -> None:
     with pytest.raises(CalculationError, match="never_open: America/Toronto"):
-        asked(**{"operations": (), "calendar": Calendar(ZONE, ((),) * 7)} | more)  # type: ignore[arg-type]
+        asked(**{"operations": (), "calendar": WorkCalendar(ZONE, ((),) * 7)} | more)  # type: ignore[arg-type]

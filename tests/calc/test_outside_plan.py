@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shop.calc.outside import OutsideWork, coming_back, given_back, needs_itself, with_outside
+from shop.calc.outside import PlannedOutsideWork, coming_back, given_back, needs_itself, with_outside
 from shop.calc.visit import Step, Team, Visit, look_ahead
-from shop.calc.worktime import Calendar
+from shop.calc.worktime import WorkCalendar
 
 ZONE = ZoneInfo("Europe/Vienna")
 DAY = ((8 * 60, 12 * 60), (13 * 60, 17 * 60))
-OPEN = Calendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()))
+OPEN = WorkCalendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()))
 HOLIDAY = replace(OPEN, closed=frozenset({date(2026, 12, 8)}))  # a Tuesday
 
 
@@ -28,11 +28,11 @@ TRIM = Step("TRIM", "Trim on", 2, D(2), ("READ",))
 WRITE = Step("WRITE", "Calibration written", 3, D(1), ("READ",))
 TEST = Step("TEST", "Road test", 4, D(1), ("WRITE", "TRIM"))
 SHEET = (READ, TRIM, WRITE, TEST)
-FILE = OutsideWork("outside:1", "Calibration by Lathe & Lambda", "Lathe & Lambda", 3, "READ", "WRITE")
+FILE = PlannedOutsideWork("outside:1", "Calibration by Lathe & Lambda", "Lathe & Lambda", 3, "READ", "WRITE")
 ORDERED = replace(FILE, starts_after="")
 
 
-def ahead(*works: OutsideWork, calendar: Calendar = OPEN, steps: tuple[Step, ...] = SHEET) -> Visit:
+def ahead(*works: PlannedOutsideWork, calendar: WorkCalendar = OPEN, steps: tuple[Step, ...] = SHEET) -> Visit:
     """Of a vehicle that is here from the first minute, on a Thursday."""
     since = at(3, 8)
     planned = with_outside(steps, works)
@@ -48,7 +48,7 @@ def started(found: Visit) -> dict[str, datetime]:
     ("calendar", "written"),
     [(OPEN, at(9, 8)), (HOLIDAY, at(10, 8))],  # Fri, Mon, Tue: back as Tuesday ends; with the holiday Wednesday
 )
-def test_three_working_days_over_a_weekend_and_a_holiday(calendar: Calendar, written: datetime) -> None:
+def test_three_working_days_over_a_weekend_and_a_holiday(calendar: WorkCalendar, written: datetime) -> None:
     found = ahead(FILE, calendar=calendar)
     assert started(found)["WRITE"] == written
     assert started(ahead(ORDERED, calendar=calendar))["WRITE"] == written
@@ -87,7 +87,7 @@ def test_from_acceptance_it_is_awaited_like_a_delivery() -> None:
 
 
 @pytest.mark.parametrize("work", [replace(FILE, days=None), replace(FILE, starts_after="GONE")])
-def test_without_a_turnaround_or_the_step_it_starts_after_there_is_no_date(work: OutsideWork) -> None:
+def test_without_a_turnaround_or_the_step_it_starts_after_there_is_no_date(work: PlannedOutsideWork) -> None:
     found = ahead(work)
     assert [(each.title, each.ask, each.outside) for each in found.dateless] == [(FILE.title, FILE.firm, True)]
     assert len(found.promise.schedule) == len(SHEET)
@@ -123,7 +123,7 @@ def test_the_step_that_needs_it_never_begins_before_it_is_back(
         Step(f"S{n}", f"Step {n}", n, D(each), (f"S{n - 2}",) if n > 1 else ()) for n, each in enumerate(hours)
     )
     first, needs = (f"S{place}" for place in places)
-    work = OutsideWork("outside:1", "Machining", "Firm", days, first, needs)
+    work = PlannedOutsideWork("outside:1", "Machining", "Firm", days, first, needs)
     found = look_ahead(with_outside(steps, [work]), (), HOLIDAY, at(3, 8), Team(people))
     booked = {each.code: each for each in found.promise.schedule}
     assert len(booked) == len(steps) + (first in booked)

@@ -15,12 +15,12 @@ from quotes.calc.pricing import price_quote
 from quotes.calc.quote_input import Buying, ChosenKit, Extra, FigureOverride, OfferedItem, PackOffer, QuoteInput
 from shop.calc.days import here_from
 from shop.calc.rules import Rules
-from shop.calc.sheet import Step as SheetStep
-from shop.calc.worktime import Calendar
+from shop.calc.sheet import SheetStep as SheetStep
+from shop.calc.worktime import WorkCalendar
 
 ZONE = ZoneInfo("Europe/Vienna")
 DAY = ((8 * 60, 16 * 60),)
-HOURS = Calendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()), frozenset({date(2026, 12, 8)}))
+HOURS = WorkCalendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()), frozenset({date(2026, 12, 8)}))
 RULES = Rules.from_json(
     {
         "labour_rates": {"mechanical": "100"},

@@ -9,20 +9,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitting.calc.job_readiness import Lacks, Work, lacks
-from kitting.calc.missing import Item
-from kitting.calc.pooling import hand_out
+from kitting.calc.job_readiness import JobWork, Shortages, find_shortages
+from kitting.calc.missing import NeededItem
+from kitting.calc.pooling import allocate_pieces
 from kitting.calc.readiness import Readiness
 from kitting.calc.still_to_order import single_lines
 from shop.calc.visit import Step
 from tests.calc.test_job_readiness import BOLT, CLOSE, FIT, NOW, SETUP, STRIP, TRIM, at, judged, work
 
-FRONT = Item("front", "Bolt M8", "FIT", need=4, have=2, counted=True, kit="TURBO", bag="A", part="M8")
+FRONT = NeededItem("front", "Bolt M8", "FIT", need=4, have=2, counted=True, kit="TURBO", bag="A", part="M8")
 REAR = replace(FRONT, line="rear", operation="TRIM", have=4, bag="B")
 SPARE = replace(FRONT, line="spare", need=1, have=1, bag="C", minor=True)
 
 
-def stops(found: Lacks) -> dict[str, tuple[tuple[str, int], ...]]:
+def stops(found: Shortages) -> dict[str, tuple[tuple[str, int], ...]]:
     return {each.item.line: each.stops for each in found.missing}
 
 
@@ -30,8 +30,10 @@ def test_the_step_that_comes_first_takes_from_the_other_bag() -> None:
     given = work(FRONT, REAR)
     found = judged(given)
     assert (found.readiness.verdict, found.states["FIT"], found.states["TRIM"]) == ("start", "clear", "waits")
-    assert stops(lacks(given)) == {"front": (("TRIM", 2),)}  # the bag that is short has to be filled, for a later step
-    taken = {each.item.line: [(one.line, n) for one, n in each.sources] for each in lacks(given).handed}
+    assert stops(find_shortages(given)) == {
+        "front": (("TRIM", 2),)
+    }  # the bag that is short has to be filled, for a later step
+    taken = {each.item.line: [(one.line, n) for one, n in each.sources] for each in find_shortages(given).handed}
     assert taken == {"front": [("front", 2), ("rear", 2)], "rear": [("rear", 2)]}
 
 
@@ -42,33 +44,33 @@ def test_another_part_is_not_as_good() -> None:
 
 
 def test_a_bag_that_has_too_many_makes_up_for_one_that_is_short() -> None:
-    assert lacks(work(FRONT, replace(REAR, have=6))).missing == ()
+    assert find_shortages(work(FRONT, replace(REAR, have=6))).missing == ()
     assert judged(work(FRONT, replace(REAR, have=6))).readiness.verdict == "complete"
-    (missing,) = lacks(work(FRONT, replace(REAR, have=5))).missing
+    (missing,) = find_shortages(work(FRONT, replace(REAR, have=5))).missing
     assert (missing.item.line, missing.pieces) == ("front", 1)
 
 
 def test_what_is_too_many_makes_up_for_what_comes_last() -> None:
     soon, late = replace(FRONT, line="soon", said_at=at(2, 8)), replace(FRONT, line="late", said_at=at(3, 8))
-    found = lacks(work(soon, FRONT, late, replace(REAR, have=7)))
+    found = find_shortages(work(soon, FRONT, late, replace(REAR, have=7)))
     assert [(each.item.line, each.pieces) for each in found.missing] == [("soon", 2), ("late", 1)]
 
 
 def test_a_spare_serves_where_a_piece_is_short_and_is_asked_for_by_no_step() -> None:
     assert judged(work(replace(FRONT, have=3), SPARE)).readiness.verdict == "complete"
-    assert stops(lacks(work(replace(FRONT, have=3), SPARE))) == {"front": ()}
+    assert stops(find_shortages(work(replace(FRONT, have=3), SPARE))) == {"front": ()}
     held = judged(work(FRONT, SPARE))
     assert (held.readiness.verdict, held.readiness.short) == ("start_to_hold", {"M8": D(1)})
 
 
 def test_a_step_that_waits_for_something_else_leaves_its_pieces_to_the_next() -> None:
     """As section 9 has it: only a step that lacks nothing takes."""
-    duct = Item("duct", "Duct", "FIT", need=1, have=0, counted=True)
+    duct = NeededItem("duct", "Duct", "FIT", need=1, have=0, counted=True)
     rear = replace(REAR, operation="PAINT", have=2)
     paint = Step("PAINT", "Paint", 6, D(1))
     given = work(duct, FRONT, rear, steps=(SETUP, STRIP, FIT, CLOSE, TRIM, paint))
     assert judged(given).states["PAINT"] == "clear"
-    assert stops(lacks(given)) == {"duct": (("FIT", 1),), "front": (("FIT", 2),), "rear": (("FIT", 2),)}
+    assert stops(find_shortages(given)) == {"duct": (("FIT", 1),), "front": (("FIT", 2),), "rear": (("FIT", 2),)}
 
 
 def test_what_comes_first_goes_to_the_step_that_comes_first() -> None:
@@ -78,9 +80,9 @@ def test_what_comes_first_goes_to_the_step_that_comes_first() -> None:
     found = judged(given)
     assert found.readiness.verdict == "start_on_arrivals"
     assert (found.states["FIT"], found.states["TRIM"]) == ("comes", "waits")
-    assert stops(lacks(given)) == {"front": (("TRIM", 1),), "rear": (("FIT", 1), ("TRIM", 3))}
+    assert stops(find_shortages(given)) == {"front": (("TRIM", 1),), "rear": (("FIT", 1), ("TRIM", 3))}
     (arrival,) = found.readiness.arrivals
-    assert (arrival.item, arrival.due, lacks(given).arriving(arrival).item.line) == ("M8", at(1, 17), "rear")
+    assert (arrival.item, arrival.due, find_shortages(given).arriving(arrival).item.line) == ("M8", at(1, 17), "rear")
     assert found.ahead is not None
     assert [(each.operation, each.at) for each in found.ahead.coming] == [
         ("FIT", at(1, 17)),
@@ -94,19 +96,19 @@ def test_of_two_deliveries_the_sooner_serves_first_wherever_it_is_listed() -> No
     soon = replace(FRONT, line="soon", have=0, counted=False, kit="TOWING", said_at=at(1, 17))
     given = work(late, soon)
     assert judged(given).readiness.verdict == "start_on_arrivals"
-    assert stops(lacks(given)) == {"late": (("TRIM", 4),), "soon": (("FIT", 4),)}
+    assert stops(find_shortages(given)) == {"late": (("TRIM", 4),), "soon": (("FIT", 4),)}
 
 
 def test_a_step_is_told_how_many_of_its_pieces_are_missing_of_how_many() -> None:
     two = replace(REAR, operation="FIT", have=1)
-    found = lacks(work(FRONT, two))
+    found = find_shortages(work(FRONT, two))
     assert found.asked("FIT", "M8") == 8
     assert [(each.first.item.line, each.first.pieces) for each in found.at["FIT"]] == [("front", 2), ("rear", 3)]
 
 
 def test_lines_of_a_job_that_cannot_be_walked_are_handed_out_in_sheet_order() -> None:
     a, b = Step("A", "A", 1, D(1), ("B",)), Step("B", "B", 2, D(1), ("A",))
-    found = lacks(work(replace(FRONT, operation="B"), replace(REAR, operation="A"), steps=(a, b)))
+    found = find_shortages(work(replace(FRONT, operation="B"), replace(REAR, operation="A"), steps=(a, b)))
     assert stops(found) == {"front": (("B", 2),)}
 
 
@@ -125,10 +127,10 @@ CODES = ("SETUP", "STRIP", "FIT", "CLOSE", "TRIM", "")
 
 
 @st.composite
-def lists(draw: st.DrawFn) -> Work:
-    def item(n: int) -> Item:
+def lists(draw: st.DrawFn) -> JobWork:
+    def item(n: int) -> NeededItem:
         day = draw(st.sampled_from([None, None, 0, 1, 2, 3]))
-        return Item(
+        return NeededItem(
             f"line {n}",
             f"Line {n}",
             draw(st.sampled_from(CODES)),
@@ -144,7 +146,7 @@ def lists(draw: st.DrawFn) -> Work:
     return work(*(item(n) for n in range(draw(st.integers(0, 7)))))
 
 
-def by_pieces(given: Work) -> tuple[set[str], dict[str, int]]:
+def by_pieces(given: JobWork) -> tuple[set[str], dict[str, int]]:
     """The clear steps and what is short, piece by piece: every piece is an object in one heap a part."""
     heaps = {item.pool: sum(each.have for each in given.items if each.pool == item.pool) for item in given.items}
     bag = Counter(heaps)
@@ -165,8 +167,8 @@ def by_pieces(given: Work) -> tuple[set[str], dict[str, int]]:
 
 
 @given(lists())
-def test_a_piece_is_handed_out_once_and_never_missed_twice(given: Work) -> None:
-    found = lacks(given)
+def test_a_piece_is_handed_out_once_and_never_missed_twice(given: JobWork) -> None:
+    found = find_shortages(given)
     readiness = found.readiness
     assert isinstance(readiness, Readiness)
     clear, short = by_pieces(given)
@@ -193,8 +195,8 @@ def test_a_piece_is_handed_out_once_and_never_missed_twice(given: Work) -> None:
 
 
 @given(lists())
-def test_a_step_that_will_be_covered_misses_only_what_comes_in_time(given: Work) -> None:
-    found = lacks(given)
+def test_a_step_that_will_be_covered_misses_only_what_comes_in_time(given: JobWork) -> None:
+    found = find_shortages(given)
     readiness = found.readiness
     assert isinstance(readiness, Readiness)
     starts = {"SETUP": at(1, 8), "STRIP": at(1, 10), "FIT": at(2, 8), "CLOSE": at(3, 8), "TRIM": at(3, 10)}
@@ -205,5 +207,5 @@ def test_a_step_that_will_be_covered_misses_only_what_comes_in_time(given: Work)
 
 @pytest.mark.parametrize("order", [("FIT", "TRIM"), ("TRIM", "FIT")])
 def test_it_is_handed_out_in_the_order_of_the_work(order: tuple[str, str]) -> None:
-    handed = hand_out([FRONT, REAR], ("FIT", "TRIM"), order)
+    handed = allocate_pieces([FRONT, REAR], ("FIT", "TRIM"), order)
     assert [(each.step, each.lacks) for each in handed] == [(order[0], 0), (order[1], 2)]

@@ -30,7 +30,7 @@ def test_what_is_poured_adds_up_and_is_within_a_step_of_the_exact_mix(
     capacity: D, share: D, residual: D, premix: str
 ) -> None:
     exact = mix(capacity, (capacity * share).quantize(D("0.001")), residual, D(premix))
-    told = pouring.poured(exact)
+    told = pouring.volumes_to_pour(exact)
     assert (told is None) == (exact.status != "ok")
     if told is None or exact.concentrate is None or exact.premix is None:
         return
@@ -71,7 +71,7 @@ def test_per_cents_are_whole_and_a_small_volume_is_measured_in_a_small_jug() -> 
 
 
 def test_what_goes_in_beside_premix_is_water_where_the_premix_is_strong_and_concentrate_where_it_is_weak() -> None:
-    strong, weak = (pouring.poured(mix(D(10), D(9), D("0.5"), D(premix))) for premix in ("0.6", "0.4"))
+    strong, weak = (pouring.volumes_to_pour(mix(D(10), D(9), D("0.5"), D(premix))) for premix in ("0.6", "0.4"))
     assert strong is not None and weak is not None
     assert (strong.premix, strong.premix_water, strong.premix_concentrate) == (D("7.5"), D("1.5"), D("0.0"))
     assert (weak.premix, weak.premix_water, weak.premix_concentrate) == (D("7.5"), D("0.0"), D("1.5"))

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from shop.calc.errors import CalculationError
 from shop.calc.promise import Plan, PlannedOperation, Promise, promise
-from shop.calc.worktime import Calendar, OpeningHours, instant_of, minute_of
+from shop.calc.worktime import OpeningHours, WorkCalendar, instant_of, minute_of
 from tests.examples import many
 
 ZONES = [ZoneInfo(name) for name in ("America/Toronto", "Australia/Lord_Howe", "Asia/Kolkata", "UTC")]
@@ -28,16 +28,16 @@ starts = st.builds(
 
 
 @st.composite
-def calendars(draw: st.DrawFn) -> Calendar:
+def calendars(draw: st.DrawFn) -> WorkCalendar:
     """Open at the latest on the third day, so that counting by minutes ends."""
     week = [tuple(draw(st.lists(spans, max_size=3))) for _ in range(7)]
     for day in (0, 2, 4, 6):
         week[day] += ((120, 180),)
     closed = draw(st.sampled_from([frozenset(), frozenset({date(2026, 3, 8), date(2026, 11, 1), date(2026, 4, 5)})]))
-    return Calendar(draw(st.sampled_from(ZONES)), tuple(week), closed)
+    return WorkCalendar(draw(st.sampled_from(ZONES)), tuple(week), closed)
 
 
-def is_open(minute: int, calendar: Calendar) -> bool:
+def is_open(minute: int, calendar: WorkCalendar) -> bool:
     local = datetime.fromtimestamp(minute * 60, calendar.zone)
     of_day = local.hour * 60 + local.minute
     return local.date() not in calendar.closed and any(
@@ -172,7 +172,7 @@ def test_the_operation_that_can_start_first_is_started_next(plan):
     assert minutes_of(promise(plan)) == scheduled_again(plan)
 
 
-WEEKDAYS = Calendar(ZONES[0], ((((480, 720)), (780, 1020)),) * 5 + ((), ()))
+WEEKDAYS = WorkCalendar(ZONES[0], ((((480, 720)), (780, 1020)),) * 5 + ((), ()))
 MONDAY = datetime(2026, 2, 2, 8, tzinfo=ZONES[0])
 
 
@@ -212,12 +212,12 @@ def test_a_predecessor_with_a_wait_is_named_after_one_without():
 
 
 def test_spans_may_touch_overlap_and_end_at_midnight():
-    calendar = Calendar(ZONES[3], (((0, 600), (600, 900), (800, 1440)),) * 7)
+    calendar = WorkCalendar(ZONES[3], (((0, 600), (600, 900), (800, 1440)),) * 7)
     assert OpeningHours(calendar).after_work(0, 3 * 1440) == 3 * 1440
 
 
 def test_an_hour_the_clock_skips_is_not_worked_and_one_it_repeats_is_worked_twice():
-    night = Calendar(ZONES[0], (((60, 240),),) * 7)
+    night = WorkCalendar(ZONES[0], (((60, 240),),) * 7)
     hours = OpeningHours(night)
     for day, worked in ((date(2026, 3, 8), 120), (date(2026, 11, 1), 240), (date(2026, 3, 9), 180)):
         begin = minute_of(datetime.combine(day, datetime.min.time(), ZONES[0]))
@@ -231,7 +231,7 @@ def test_an_hour_the_clock_skips_is_not_worked_and_one_it_repeats_is_worked_twic
     [
         ({"efficiency": Decimal(0)}, "bad_efficiency: 0"),
         ({"efficiency": Decimal("NaN")}, "bad_efficiency: NaN"),
-        ({"calendar": Calendar(ZONES[0], (((480, 480),),) + ((),) * 6)}, "never_open: America/Toronto"),
+        ({"calendar": WorkCalendar(ZONES[0], (((480, 480),),) + ((),) * 6)}, "never_open: America/Toronto"),
         ({"operations": (an_operation("A", "-1"),)}, "negative_hours: A: -1"),
     ],
 )

@@ -7,11 +7,11 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from shop.calc.errors import CalculationError
-from shop.calc.promise import Link, Plan, PlannedOperation, clock_minutes, promise
-from shop.calc.worktime import Calendar, OpeningHours, minute_of
+from shop.calc.promise import ChainLink, Plan, PlannedOperation, clock_minutes, promise
+from shop.calc.worktime import OpeningHours, WorkCalendar, minute_of
 
 UTC_ZONE = ZoneInfo("UTC")
-ALWAYS = Calendar(UTC_ZONE, (((0, 1440),),) * 7)
+ALWAYS = WorkCalendar(UTC_ZONE, (((0, 1440),),) * 7)
 NOON = datetime(2026, 11, 2, 12, tzinfo=UTC)
 
 
@@ -25,16 +25,16 @@ def test_a_minute_begun_is_a_minute_and_a_whole_one_is_not_begun(hours: str, eff
 
 def test_what_came_before_the_vehicle_was_not_waited_for() -> None:
     early = PlannedOperation("FIT", D(1), not_before=NOON - timedelta(hours=1))
-    assert promise(Plan(ALWAYS, NOON, (early,))).chain == (Link("FIT", "drop_off", None),)
+    assert promise(Plan(ALWAYS, NOON, (early,))).chain == (ChainLink("FIT", "drop_off", None),)
 
 
 def test_of_two_that_are_free_the_first_technician_begins() -> None:
     operations = tuple(PlannedOperation(code, D(1)) for code in ("WIRE", "BLEED", "TEST"))
     found = promise(Plan(ALWAYS, NOON, operations, technicians=2))
-    assert found.chain == (Link("TEST", "technician", "WIRE"), Link("WIRE", "drop_off", None))
+    assert found.chain == (ChainLink("TEST", "technician", "WIRE"), ChainLink("WIRE", "drop_off", None))
 
 
-WEEKDAYS = Calendar(ZoneInfo("Europe/Berlin"), (((8 * 60, 17 * 60),),) * 5 + ((), ()))
+WEEKDAYS = WorkCalendar(ZoneInfo("Europe/Berlin"), (((8 * 60, 17 * 60),),) * 5 + ((), ()))
 
 
 @pytest.mark.parametrize(
@@ -54,7 +54,7 @@ def test_what_lies_behind_the_horizon_is_refused(operations: tuple[PlannedOperat
 def test_a_shop_that_stays_closed_is_not_waited_for() -> None:
     closed = frozenset(NOON.date() + timedelta(days=n) for n in range(22 * 366))
     with pytest.raises(CalculationError, match="too_far: 20"):
-        OpeningHours(Calendar(UTC_ZONE, ALWAYS.week, closed)).first_open(minute_of(NOON))
+        OpeningHours(WorkCalendar(UTC_ZONE, ALWAYS.week, closed)).first_open(minute_of(NOON))
 
 
 def test_what_lies_before_the_horizon_is_counted() -> None:

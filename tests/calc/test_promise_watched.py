@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shop.calc.promise import Plan, PlannedOperation, promise
-from shop.calc.worktime import Calendar
+from shop.calc.worktime import WorkCalendar
 from tests.calc.test_promise import CLOCK_CHANGES, ZONES
 from tests.examples import many
 
@@ -174,7 +174,7 @@ def plans(draw: st.DrawFn) -> Plan:
         )
         operations.append(operation)
     return Plan(
-        calendar=Calendar(draw(st.sampled_from(ZONES)), week, frozenset(closed)),
+        calendar=WorkCalendar(draw(st.sampled_from(ZONES)), week, frozenset(closed)),
         available_from=draw(instants),
         operations=tuple(draw(st.permutations(operations))),
         technicians=draw(st.sampled_from([1, 2, 2])),

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kitting.calc.readiness import Delivery, Sheet, SheetOperation, judge_readiness
+from kitting.calc.readiness import Delivery, ReadinessInput, SheetOperation, judge_readiness
 from shop.calc.errors import CalculationError
 from tests.examples import many
 
@@ -41,7 +41,7 @@ deliveries = by_item(
 
 
 @st.composite
-def sheets(draw: st.DrawFn) -> Sheet:
+def sheets(draw: st.DrawFn) -> ReadinessInput:
     """Operations that come only after ones with a smaller number, listed in any order."""
     count = draw(st.integers(1, 6))
     operations = [
@@ -56,7 +56,7 @@ def sheets(draw: st.DrawFn) -> Sheet:
         for at in range(count)
     ]
     starts = zip([one.code for one in operations], draw(st.tuples(*[STARTS] * count)), strict=True)
-    return Sheet(
+    return ReadinessInput(
         operations=tuple(draw(st.permutations(operations))),
         on_hand=draw(shelves),
         minor=draw(st.sampled_from([frozenset(), frozenset({"tie"})])),
@@ -75,7 +75,7 @@ BEFORE = [
 STARTS = st.sampled_from([None, *HOURS])
 
 
-def walk_order(sheet: Sheet) -> list[SheetOperation]:
+def walk_order(sheet: ReadinessInput) -> list[SheetOperation]:
     """Again and again the first that may be walked."""
     order: list[SheetOperation] = []
     while len(order) < len(sheet.operations):
@@ -84,13 +84,13 @@ def walk_order(sheet: Sheet) -> list[SheetOperation]:
     return order
 
 
-def piece_by_piece(sheet: Sheet, item: str) -> list[datetime]:
+def piece_by_piece(sheet: ReadinessInput, item: str) -> list[datetime]:
     """When each piece comes; a delivery of all that is missing is one of more pieces than any sheet asks for."""
     alone = (Delivery(sheet.due[item]),) if item in sheet.due else ()
     return [each.at for each in sheet.deliveries.get(item, alone) for _ in range(int(each.amount or 100))]
 
 
-def judged_again(sheet: Sheet) -> dict[str, object]:
+def judged_again(sheet: ReadinessInput) -> dict[str, object]:
     """The document's rules, said again in one go."""
     order = walk_order(sheet)
     left = {item: max(sheet.on_hand.get(item, Decimal(0)), Decimal(0)) for item in ITEMS}
@@ -152,7 +152,7 @@ def judged_again(sheet: Sheet) -> dict[str, object]:
     }
 
 
-def short_of(sheet: Sheet) -> dict[str, Decimal]:
+def short_of(sheet: ReadinessInput) -> dict[str, Decimal]:
     needs = {item: sum(one.needs.get(item, 0) for one in sheet.operations) for item in ITEMS}
     return {i: n - max(sheet.on_hand.get(i, 0), 0) for i, n in needs.items() if n > max(sheet.on_hand.get(i, 0), 0)}
 
@@ -240,8 +240,8 @@ def test_an_arrival_comes_the_buffer_before_it_is_needed_at_the_latest(sheet):
         assert arrival.needed_at - arrival.due == timedelta(minutes=arrival.slack_minutes)
 
 
-def a_sheet(*operations: SheetOperation, **more: object) -> Sheet:
-    return replace(Sheet(operations, {}), **more)
+def a_sheet(*operations: SheetOperation, **more: object) -> ReadinessInput:
+    return replace(ReadinessInput(operations, {}), **more)
 
 
 def an_operation(code: str, **more: object) -> SheetOperation:

@@ -3,7 +3,7 @@
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal as D
 
-from kitting.calc.readiness import Delivery, Sheet, SheetOperation, judge_readiness
+from kitting.calc.readiness import Delivery, ReadinessInput, SheetOperation, judge_readiness
 from kitting.vectors import CALCULATIONS
 
 EIGHT = datetime(2026, 11, 2, 8, tzinfo=UTC)
@@ -16,7 +16,7 @@ def test_it_is_not_covered_while_what_it_comes_after_is_not() -> None:
         SheetOperation("OPEN", D(2), after=("BRACKET",), needs={"seal": D(1)}, no_return=True, mobile_again=True),
     )
     found = judge_readiness(
-        Sheet(
+        ReadinessInput(
             operations,
             on_hand={},
             due={"seal": EIGHT},
@@ -33,7 +33,7 @@ def test_what_is_left_of_a_delivery_serves_the_next_operation() -> None:
         for code, n in (("ONE", 1), ("TWO", 2), ("LAST", 1))
     )
     found = judge_readiness(
-        Sheet(
+        ReadinessInput(
             operations,
             on_hand={},
             deliveries={"bolt": (Delivery(EIGHT, D(3)),)},

@@ -1,15 +1,15 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shop.calc.sheet import Step, merged_sheet, mobile_again
+from shop.calc.sheet import SheetStep, merged_sheet, mobile_again
 
 
-def chain(*codes: str) -> list[Step]:
+def chain(*codes: str) -> list[SheetStep]:
     """A template in which each step follows the one above it."""
-    return [Step(code, codes[at - 1 : at] if at else ()) for at, code in enumerate(codes)]
+    return [SheetStep(code, codes[at - 1 : at] if at else ()) for at, code in enumerate(codes)]
 
 
-def order(*sheets: list[Step]) -> list[str]:
+def order(*sheets: list[SheetStep]) -> list[str]:
     return [step.code for step in merged_sheet(sheets)]
 
 
@@ -23,7 +23,7 @@ def test_shared_work_waits_for_every_kit() -> None:
 
 
 def test_a_step_that_does_not_apply_passes_its_predecessors_on() -> None:
-    sheet = [Step("A"), Step("B", ("A",), applies=False), Step("C", ("B",))]
+    sheet = [SheetStep("A"), SheetStep("B", ("A",), applies=False), SheetStep("C", ("B",))]
     assert [(step.code, step.after) for step in merged_sheet([sheet])] == [("A", ()), ("C", ("A",))]
 
 
@@ -33,7 +33,7 @@ def test_where_two_templates_disagree_the_earlier_has_its_way() -> None:
 
 
 def test_a_predecessor_of_another_kit_only_is_no_obstacle() -> None:
-    assert order([Step("FIT", ("NOWHERE",))]) == ["FIT"]
+    assert order([SheetStep("FIT", ("NOWHERE",))]) == ["FIT"]
 
 
 SHEETS = st.lists(st.permutations("ABCDEFG").map(lambda codes: codes[:5]), min_size=1, max_size=4)
@@ -54,7 +54,7 @@ def test_wheels_back_on_are_not_enough_while_another_kit_has_the_front_off() -> 
     )
     leaves, returns = {"FRONT OFF", "WHEELS OFF"}, {"FRONT ON", "WHEELS ON"}
 
-    def again(*sheets: list[Step]) -> frozenset[str]:
+    def again(*sheets: list[SheetStep]) -> frozenset[str]:
         return mobile_again(sheets, order(*sheets), leaves, returns)
 
     assert again(turbo, brakes) == {"FRONT ON"}
@@ -67,5 +67,5 @@ def test_one_step_may_take_apart_and_put_together() -> None:
 
 
 def test_a_step_that_does_not_apply_takes_nothing_apart() -> None:
-    cooler = [Step("SET"), Step("FRONT OFF", applies=False), Step("WHEELS ON")]
+    cooler = [SheetStep("SET"), SheetStep("FRONT OFF", applies=False), SheetStep("WHEELS ON")]
     assert mobile_again([cooler], ["SET", "WHEELS ON"], {"FRONT OFF"}, {"WHEELS ON"}) == {"WHEELS ON"}

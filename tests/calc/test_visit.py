@@ -7,12 +7,12 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from shop.calc.days import half_day, on_the_shelf, opening
-from shop.calc.visit import Coming, Step, Team, Visit, look_ahead, starts_at_once
-from shop.calc.worktime import Calendar
+from shop.calc.visit import ExpectedDelivery, Step, Team, Visit, look_ahead, starts_at_once
+from shop.calc.worktime import WorkCalendar
 
 ZONE = ZoneInfo("Europe/Vienna")
 DAY = ((8 * 60, 12 * 60), (13 * 60, 17 * 60))
-HOURS = Calendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()), frozenset({date(2026, 12, 8)}))
+HOURS = WorkCalendar(ZONE, (DAY, DAY, DAY, DAY, DAY, (), ()), frozenset({date(2026, 12, 8)}))
 
 
 def at(day: int, hour: int, minute: int = 0) -> datetime:
@@ -20,7 +20,7 @@ def at(day: int, hour: int, minute: int = 0) -> datetime:
 
 
 def ahead(
-    *steps: Step, coming: tuple[Coming, ...] = (), since: datetime | None = None, team: Team | None = None
+    *steps: Step, coming: tuple[ExpectedDelivery, ...] = (), since: datetime | None = None, team: Team | None = None
 ) -> Visit:
     """Of a vehicle that is here."""
     since = since or at(1, 8)
@@ -72,21 +72,27 @@ def test_the_way_begins_with_the_vehicle_and_breaks_at_each_wait() -> None:
 
 
 def test_it_begins_with_the_arrival_that_comes_last() -> None:
-    boxes = (Coming("Kit", "STRIP", at(3, 17)), Coming("Oil", "FILL", at(2, 17)), Coming("Seal", "STRIP", at(2, 17)))
+    boxes = (
+        ExpectedDelivery("Kit", "STRIP", at(3, 17)),
+        ExpectedDelivery("Oil", "FILL", at(2, 17)),
+        ExpectedDelivery("Seal", "STRIP", at(2, 17)),
+    )
     found = ahead(STRIP, SEAL, FILL, coming=boxes)
     assert (found.legs[0].kind, found.legs[0].title, found.legs[0].since) == ("arrival", "Kit", at(3, 17))
     assert found.legs[1].since == at(4, 8)
 
 
 def test_what_belongs_to_no_step_is_needed_first() -> None:
-    found = ahead(STRIP, SEAL, FILL, coming=(Coming("Badge", "", at(2, 17)),))
+    found = ahead(STRIP, SEAL, FILL, coming=(ExpectedDelivery("Badge", "", at(2, 17)),))
     assert found.coming[0].operation == "STRIP"
     assert found.promise.schedule[0].start == at(3, 8)
 
 
 def test_an_arrival_nobody_knows_is_named_and_not_counted() -> None:
     known = ahead(STRIP, SEAL, FILL)
-    found = ahead(STRIP, SEAL, FILL, coming=(Coming("Duct", "FILL", None), Coming("Duct", "SEAL", None)))
+    found = ahead(
+        STRIP, SEAL, FILL, coming=(ExpectedDelivery("Duct", "FILL", None), ExpectedDelivery("Duct", "SEAL", None))
+    )
     assert [each.title for each in found.unknown] == ["Duct"]
     assert found.promise == known.promise
 
@@ -98,7 +104,7 @@ def test_a_last_cure_keeps_the_vehicle() -> None:
 
 
 def test_the_legs_join_up_to_the_finish() -> None:
-    found = ahead(STRIP, SEAL, FILL, coming=(Coming("Kit", "SEAL", at(2, 17)),), team=Team(2, D("0.8")))
+    found = ahead(STRIP, SEAL, FILL, coming=(ExpectedDelivery("Kit", "SEAL", at(2, 17)),), team=Team(2, D("0.8")))
     ends = [leg.until for leg in found.legs]
     assert all(leg.since <= leg.until for leg in found.legs) and ends == sorted(ends)
     assert ends[-1] == found.promise.finish.astimezone(UTC)
@@ -116,31 +122,31 @@ def started(found: Visit) -> dict[str, datetime]:
 
 
 def test_nobody_takes_a_vehicle_apart_to_let_it_stand() -> None:
-    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Kit", "TURBO", at(3, 17)),))
+    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Kit", "TURBO", at(3, 17)),))
     assert (started(found)["SETUP"], started(found)["FRONT"]) == (at(1, 8), at(4, 8))
     assert [leg.kind for leg in found.legs] == ["drop_off", "work", "arrival", "work"]
     assert (found.legs[1].steps, found.legs[2].title) == (("SETUP",), "Kit")
 
 
 def test_what_comes_before_its_step_begins_holds_nothing_up() -> None:
-    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Kit", "TURBO", at(1, 11)),))
+    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Kit", "TURBO", at(1, 11)),))
     assert started(found)["FRONT"] == at(1, 9)
-    late = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Kit", "TURBO", at(1, 11, 1)),))
+    late = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Kit", "TURBO", at(1, 11, 1)),))
     assert started(late)["FRONT"] == at(1, 11, 1)
 
 
 def test_what_is_needed_once_it_can_move_again_holds_nothing_up() -> None:
-    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Trim", "TRIM", at(3, 17)),))
+    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Trim", "TRIM", at(3, 17)),))
     assert (started(found)["FRONT"], started(found)["TRIM"]) == (at(1, 9), at(4, 8))
-    shut = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(Coming("Clips", "SHUT", at(3, 17)),))
+    shut = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Clips", "SHUT", at(3, 17)),))
     assert started(shut)["FRONT"] == at(4, 8)
 
 
 def test_of_several_late_things_the_last_holds_it_up() -> None:
     coming = (
-        Coming("Kit", "TURBO", at(2, 17)),
-        Coming("Clips", "SHUT", at(3, 17)),
-        Coming("Cloth", "FRONT", at(1, 17)),
+        ExpectedDelivery("Kit", "TURBO", at(2, 17)),
+        ExpectedDelivery("Clips", "SHUT", at(3, 17)),
+        ExpectedDelivery("Cloth", "FRONT", at(1, 17)),
     )
     found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=coming)
     assert started(found)["FRONT"] == at(4, 8)
@@ -148,7 +154,11 @@ def test_of_several_late_things_the_last_holds_it_up() -> None:
 
 
 def test_what_comes_last_before_the_proposed_day_is_the_reason_for_it() -> None:
-    coming = (Coming("Kit", "STRIP", at(3, 17)), Coming("Oil", "FILL", at(2, 17)), Coming("Old", "FILL", at(1, 7)))
+    coming = (
+        ExpectedDelivery("Kit", "STRIP", at(3, 17)),
+        ExpectedDelivery("Oil", "FILL", at(2, 17)),
+        ExpectedDelivery("Old", "FILL", at(1, 7)),
+    )
     found = look_ahead((STRIP, SEAL, FILL), coming, HOURS, at(1, 8), Team())
     assert (found.bring, [(leg.kind, leg.title) for leg in found.legs][:2]) == (
         at(4, 8),
@@ -160,7 +170,11 @@ def test_what_comes_last_before_the_proposed_day_is_the_reason_for_it() -> None:
 
 def test_what_holds_the_front_up_is_named_by_its_delivery() -> None:
     found = ahead(
-        SETUP, FRONT, TURBO, SHUT, coming=(Coming("Cloth", "FRONT", at(2, 17)), Coming("Kit", "TURBO", at(3, 17)))
+        SETUP,
+        FRONT,
+        TURBO,
+        SHUT,
+        coming=(ExpectedDelivery("Cloth", "FRONT", at(2, 17)), ExpectedDelivery("Kit", "TURBO", at(3, 17))),
     )
     assert [leg.title for leg in found.legs if leg.kind == "arrival"] == ["Kit"]
 

@@ -5,11 +5,11 @@ from datetime import UTC, datetime
 import pytest
 
 from shop.calc.days import half_day
-from shop.calc.visit import Coming
-from shop.calc.worktime import Calendar
+from shop.calc.visit import ExpectedDelivery
+from shop.calc.worktime import WorkCalendar
 from tests.calc.test_visit import STRIP, ZONE, ahead, at
 
-THROUGH = Calendar(ZONE, (((8 * 60, 17 * 60),),) * 7)
+THROUGH = WorkCalendar(ZONE, (((8 * 60, 17 * 60),),) * 7)
 
 
 @pytest.mark.parametrize(
@@ -23,7 +23,7 @@ def test_the_afternoon_begins_at_noon_where_the_shop_is(hour: int, minute: int, 
 
 @pytest.mark.parametrize("turned", [False, True])
 def test_the_hour_that_the_clock_shows_twice_is_later_the_second_time(turned: bool) -> None:
-    once = Coming("once", "STRIP", datetime(2027, 10, 31, 2, 30, tzinfo=ZONE))
-    again = Coming("again", "STRIP", datetime(2027, 10, 31, 2, 10, tzinfo=ZONE, fold=1))
+    once = ExpectedDelivery("once", "STRIP", datetime(2027, 10, 31, 2, 30, tzinfo=ZONE))
+    again = ExpectedDelivery("again", "STRIP", datetime(2027, 10, 31, 2, 10, tzinfo=ZONE, fold=1))
     legs = ahead(STRIP, coming=(again, once) if turned else (once, again)).legs
     assert [leg.title for leg in legs if leg.kind == "arrival"] == ["again"]

@@ -2,13 +2,13 @@
 
 from types import SimpleNamespace
 
-from shop.serving.connection import GRACE, RATE, Parser
+from shop.serving.connection import GRACE, RATE, RequestParser
 from shop.serving.server import adjustments
 
 
-def parser() -> Parser:
+def parser() -> RequestParser:
     server = SimpleNamespace(large_bodies=lambda: 1)
-    return Parser(SimpleNamespace(server=server, unread=False), adjustments("127.0.0.1:0"))
+    return RequestParser(SimpleNamespace(server=server, unread=False), adjustments("127.0.0.1:0"))
 
 
 def test_a_header_that_never_ends_is_too_slow() -> None:

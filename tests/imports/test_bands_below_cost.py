@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.core.management import call_command
 
-from shop.imports.engine import Planned
+from shop.imports.engine import ImportPreview
 from tests.cast import Cast
 from tests.imports.files import workbook
 from tests.imports.test_kinds import SHEETS, rules
@@ -15,7 +15,7 @@ from tests.imports.test_kinds import SHEETS, rules
 INSIDE = [*SHEETS["Rules"], ["Prices include tax", "yes"]]
 
 
-def below(planned: Planned) -> list[tuple[str, int, dict[str, str]]]:
+def below(planned: ImportPreview) -> list[tuple[str, int, dict[str, str]]]:
     codes = ("band_below_cost", "band_inside_below_cost")
     return [(one.code, one.row, dict(one.facts)) for one in planned.findings if one.code in codes]
 

@@ -16,9 +16,9 @@ from django.conf import settings
 from openpyxl import load_workbook
 
 from shop.calc.rules import Rules
-from shop.calc.sheet import Step, merged_sheet
+from shop.calc.sheet import SheetStep, merged_sheet
 from shop.imports.engine import read
-from shop.imports.labour import KIND, LabourPlan, OperationIn, StepIn
+from shop.imports.labour import KIND, ImportedOperation, ImportedStep, LabourPlan
 from shop.imports.labour_rows import FLAGS
 from shop.imports.rules import KIND as RULES
 
@@ -115,9 +115,9 @@ ORDER = (
 
 
 @cache
-def labour(shop: str) -> tuple[dict[str, OperationIn], dict[str, tuple[StepIn, ...]]]:
-    operations: dict[str, OperationIn] = {}
-    templates: dict[str, tuple[StepIn, ...]] = {}
+def labour(shop: str) -> tuple[dict[str, ImportedOperation], dict[str, tuple[ImportedStep, ...]]]:
+    operations: dict[str, ImportedOperation] = {}
+    templates: dict[str, tuple[ImportedStep, ...]] = {}
     for name in FILES[shop]:
         plan: LabourPlan = KIND.plan(read(KIND, name, (DEMO / name).read_bytes())).plan
         operations |= {each.code: each for each in plan.operations}
@@ -125,7 +125,7 @@ def labour(shop: str) -> tuple[dict[str, OperationIn], dict[str, tuple[StepIn, .
     return operations, templates
 
 
-def jobs(templates: dict[str, tuple[StepIn, ...]]) -> Iterator[tuple[str, list[str]]]:
+def jobs(templates: dict[str, tuple[ImportedStep, ...]]) -> Iterator[tuple[str, list[str]]]:
     """(name, codes in order) for every choice of kits in every order, on every vehicle that makes a difference."""
     asked: dict[str, set[str]] = {}
     for steps in templates.values():
@@ -134,7 +134,9 @@ def jobs(templates: dict[str, tuple[StepIn, ...]]) -> Iterator[tuple[str, list[s
     for values in product(*(sorted(each) for each in asked.values())):
         vehicle = dict(zip(asked, values, strict=True))
         sheets = {
-            code: [Step(s.operation, s.after, all(vehicle[name] in wanted for name, wanted in s.when)) for s in steps]
+            code: [
+                SheetStep(s.operation, s.after, all(vehicle[name] in wanted for name, wanted in s.when)) for s in steps
+            ]
             for code, steps in templates.items()
         }
         for n in range(1, len(sheets) + 1):

@@ -6,7 +6,7 @@ import pytest
 from django.conf import settings
 
 from quotes.calc.stages import bare
-from shop.imports.engine import Kind, read
+from shop.imports.engine import FileKind, read
 from shop.imports.labour import KIND as LABOUR
 from shop.imports.rules import KIND as RULES
 
@@ -21,7 +21,7 @@ FILES = [(RULES, f"{shop}/rules.xlsx") for shop in SHOPS] + [
 
 
 @pytest.mark.parametrize(("kind", "name"), FILES)
-def test_no_word_that_never_stands_on_a_screen(kind: Kind, name: str) -> None:
+def test_no_word_that_never_stands_on_a_screen(kind: FileKind, name: str) -> None:
     reading = read(kind, name, (DEMO / name).read_bytes())
     said = [str(value) for row in reading.rows for value in row.values.values()]
     assert len(said) > 100 and [each for each in said if NEVER.search(each)] == []

@@ -10,21 +10,21 @@ from decimal import Decimal
 import pytest
 
 from kitting.imports.kit import KIND as KIT
-from shop.imports.engine import Reading, read
+from shop.imports.engine import ParsedFile, read
 from shop.imports.findings import Finding, gathered
 from shop.imports.labour import KIND as LABOUR
 from tests.imports.files import KIT_HEAD, LINES, workbook
 
 
-def kit(text: str, mapping: Mapping[str, str] | None = None) -> Reading:
+def kit(text: str, mapping: Mapping[str, str] | None = None) -> ParsedFile:
     return read(KIT, "kit.csv", text.encode(), mapping)
 
 
-def found(reading: Reading, code: str) -> list[Finding]:
+def found(reading: ParsedFile, code: str) -> list[Finding]:
     return [one for one in reading.findings if one.code == code]
 
 
-def numbers(reading: Reading) -> list[str]:
+def numbers(reading: ParsedFile) -> list[str]:
     return [row.get("number") for row in reading.of("lines")]
 
 

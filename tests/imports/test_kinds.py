@@ -8,7 +8,7 @@ import pytest
 from kitting.imports.consumables import KIND as CONSUMABLES
 from kitting.imports.kit import KIND as KIT
 from shop.imports.customers import KIND as CUSTOMERS
-from shop.imports.engine import Kind, Planned, read
+from shop.imports.engine import FileKind, ImportPreview, read
 from shop.imports.labour import KIND as LABOUR
 from shop.imports.labour_rows import FLAGS
 from shop.imports.rules import KIND as RULES
@@ -16,17 +16,17 @@ from shop.imports.vehicles import KIND as VEHICLES
 from tests.imports.files import KIT_HEAD, LINES, workbook
 
 
-def planned(kind: Kind, body: bytes | str) -> Planned:
+def planned(kind: FileKind, body: bytes | str) -> ImportPreview:
     reading = read(kind, "file", body.encode() if isinstance(body, str) else body)
     made = kind.plan(reading)
-    return Planned(made.plan, (*reading.findings, *made.findings))
+    return ImportPreview(made.plan, (*reading.findings, *made.findings))
 
 
-def wrong(found: Planned) -> list[tuple[str, int]]:
+def wrong(found: ImportPreview) -> list[tuple[str, int]]:
     return [(one.code, one.row) for one in found.findings if one.weight == "must_fix"]
 
 
-def to_check(found: Planned) -> list[tuple[str, int]]:
+def to_check(found: ImportPreview) -> list[tuple[str, int]]:
     return [(one.code, one.row) for one in found.findings if one.weight == "please_check"]
 
 
@@ -235,7 +235,7 @@ SHEETS: dict[str, list[list[Any]]] = {
 }
 
 
-def rules(**changed: list[list[Any]]) -> Planned:
+def rules(**changed: list[list[Any]]) -> ImportPreview:
     return planned(RULES, workbook(SHEETS | {name.replace("_", " "): rows for name, rows in changed.items()}))
 
 
@@ -296,7 +296,11 @@ def test_a_run_out_is_no_torque() -> None:
 
 
 def test_a_caution_may_name_what_it_applies_to() -> None:
-    words = [["Kind", "Text", "Applies to"], ["caution", "Mind.", None], ["caution", "Tow less.", "QT-11; QF-ATC45"]]
+    words = [
+        ["Kind", "Text", "Applies to"],
+        ["caution", "Mind.", None],
+        ["caution", "Tow less.", "QT-11; QF-ATC45"],
+    ]
     kept = rules(Words=words).plan.rules["words"]["cautions"]
     assert kept == ["Mind.", {"text": "Tow less.", "applies_to": ["QT-11", "QF-ATC45"]}]
     assert wrong(rules(Words=[*words, ["consent", "I agree.", "QT-11"]])) == [("applies_to_cautions", 4)]

@@ -7,15 +7,15 @@ from decimal import Decimal
 import pytest
 
 from shop.imports.findings import FileError
-from shop.imports.reading import MAX_ROWS, File, column_letters, read_file
+from shop.imports.reading import MAX_ROWS, RawFile, column_letters, read_file
 from tests.imports.files import repacked, workbook
 
 
-def shown(file: File) -> list[list[str]]:
+def shown(file: RawFile) -> list[list[str]]:
     return [[cell.shown for cell in line.cells] for sheet in file.sheets for line in sheet.lines]
 
 
-def codes(file: File) -> list[str]:
+def codes(file: RawFile) -> list[str]:
     return [note.code for note in file.notes]
 
 
