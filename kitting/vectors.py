@@ -27,10 +27,10 @@ from shop.vectors.reading import VectorError, decimal, flag, many, mapping, numb
 from shop.vectors.registry import Calculation
 
 
-def packs(given: dict[str, Any]) -> dict[str, Any]:
+def packs(case: dict[str, Any]) -> dict[str, Any]:
     """Section 2."""
-    offered = [Pack(text(pack, "id"), number(pack, "size"), number(pack, "price")) for pack in many(given, "packs")]
-    choice = choose_packs(number(given, "need"), number(given, "on_hand", "0"), offered, whole(given, "exponent", "2"))
+    offered = [Pack(text(pack, "id"), number(pack, "size"), number(pack, "price")) for pack in many(case, "packs")]
+    choice = choose_packs(number(case, "need"), number(case, "on_hand", "0"), offered, whole(case, "exponent", "2"))
     runner_up = choice.runner_up and _pack_set(choice.runner_up)
     return _pack_set(choice) | {"runner_up": runner_up}
 
@@ -43,22 +43,22 @@ def _pack_set(chosen: PackSet) -> dict[str, Any]:
     }
 
 
-def coolant(given: dict[str, Any]) -> dict[str, Any]:
+def coolant(case: dict[str, Any]) -> dict[str, Any]:
     """Section 3."""
-    stated = [field.name for field in fields(Refill) if field.name in given and field.name != "glycol"]
-    mix = refill(Refill(**{name: number(given, name) for name in stated}, glycol=given.get("glycol")))
+    stated = [field.name for field in fields(Refill) if field.name in case and field.name != "glycol"]
+    mix = refill(Refill(**{name: number(case, name) for name in stated}, glycol=case.get("glycol")))
     amounts = {field.name: getattr(mix, field.name) for field in fields(mix)}
     return {name: format(value, "f") if isinstance(value, Decimal) else value for name, value in amounts.items()}
 
 
-def explode(given: dict[str, Any]) -> dict[str, Any]:
+def explode(case: dict[str, Any]) -> dict[str, Any]:
     """Section 7."""
     contents = flatten(
         KitTree(
-            root=text(given, "root"),
-            nodes={name: _node(node) for name, node in mapping(given, "nodes").items()},
-            vehicle=mapping(given, "vehicle"),
-            superseded_by=mapping(given, "superseded_by"),
+            root=text(case, "root"),
+            nodes={name: _node(node) for name, node in mapping(case, "nodes").items()},
+            vehicle=mapping(case, "vehicle"),
+            superseded_by=mapping(case, "superseded_by"),
         )
     )
     return {
@@ -76,7 +76,7 @@ def _node(node: dict[str, Any]) -> Node:
 
 
 def _step(step: dict[str, Any]) -> ChildLine:
-    when = tuple(Condition(text(one, "attribute"), texts(one, "in")) for one in many(step, "when"))
+    when = tuple(Condition(text(condition, "attribute"), texts(condition, "in")) for condition in many(step, "when"))
     return ChildLine(text(step, "node"), _quantity(step.get("quantity")), when, _ships(text(step, "ships", "always")))
 
 
@@ -103,11 +103,11 @@ def _quantities(amounts: Mapping[str, Decimal]) -> dict[str, str]:
     return {name: plain(amount) for name, amount in amounts.items()}
 
 
-def counting(given: dict[str, Any]) -> dict[str, Any]:
+def counting(case: dict[str, Any]) -> dict[str, Any]:
     """Section 8; its numbers are JSON integers."""
     tallies = fold(
         Event(**{field.name: event[field.name] for field in fields(Event) if field.name in event})
-        for event in many(given, "events")
+        for event in many(case, "events")
     )
     return {
         "lines": {
@@ -117,17 +117,17 @@ def counting(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def weigh_case(given: dict[str, Any]) -> dict[str, Any]:
+def weigh_case(case: dict[str, Any]) -> dict[str, Any]:
     """Section 6."""
     weighed = weigh(
         Weighing(
-            sample_count=whole(given, "sample_count"),
-            sample_mass=number(given, "sample_mass"),
-            batch_mass=number(given, "batch_mass"),
-            scale_step=number(given, "scale_step"),
-            piece_variation=number(given, "piece_variation"),
-            expected=None if given.get("expected") is None else whole(given, "expected"),
-            tare=number(given, "tare", "0"),
+            sample_count=whole(case, "sample_count"),
+            sample_mass=number(case, "sample_mass"),
+            batch_mass=number(case, "batch_mass"),
+            scale_step=number(case, "scale_step"),
+            piece_variation=number(case, "piece_variation"),
+            expected=None if case.get("expected") is None else whole(case, "expected"),
+            tare=number(case, "tare", "0"),
         )
     )
     return {
@@ -140,22 +140,22 @@ def weigh_case(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def _instants(given: dict[str, Any], name: str) -> dict[str, str]:
+def _instants(case: dict[str, Any], name: str) -> dict[str, str]:
     """An instant of null is absent."""
-    return {key: instant for key, instant in mapping(given, name).items() if instant is not None}
+    return {key: instant for key, instant in mapping(case, name).items() if instant is not None}
 
 
-def readiness(given: dict[str, Any]) -> dict[str, Any]:
+def readiness(case: dict[str, Any]) -> dict[str, Any]:
     """Section 9."""
-    due, starts = _instants(given, "due"), _instants(given, "starts")
+    due, starts = _instants(case, "due"), _instants(case, "starts")
     judged = judge_readiness(
         ReadinessInput(
-            operations=tuple(_sheet_operation(operation) for operation in many(given, "operations")),
-            on_hand={item: decimal(amount, item) for item, amount in mapping(given, "on_hand").items()},
-            minor=frozenset(texts(given, "minor")),
+            operations=tuple(_sheet_operation(operation) for operation in many(case, "operations")),
+            on_hand={item: decimal(amount, item) for item, amount in mapping(case, "on_hand").items()},
+            minor=frozenset(texts(case, "minor")),
             due={item: datetime.fromisoformat(instant) for item, instant in due.items()},
             starts={code: datetime.fromisoformat(instant) for code, instant in starts.items()},
-            buffer=whole(given, "buffer", "0"),
+            buffer=whole(case, "buffer", "0"),
         )
     )
     arrivals = [
@@ -172,7 +172,9 @@ def readiness(given: dict[str, Any]) -> dict[str, Any]:
         "clear": list(judged.clear),
         "cleared_hours": format(rounded(judged.cleared_hours, 1), "f"),
         "total_hours": format(rounded(judged.total_hours, 1), "f"),
-        "blocked": [{"code": one.code, "missing": _quantities(one.missing)} for one in judged.blocked],
+        "blocked": [
+            {"code": operation.code, "missing": _quantities(operation.missing)} for operation in judged.blocked
+        ],
         "hold_before": judged.hold_before,
         "verdict": judged.verdict,
         "arrivals": arrivals,
@@ -192,17 +194,17 @@ def _sheet_operation(operation: dict[str, Any]) -> SheetOperation:
     )
 
 
-def lots(given: dict[str, Any]) -> dict[str, Any]:
+def lots(case: dict[str, Any]) -> dict[str, Any]:
     """Section 17."""
     taking = take_lots(
         LotInput(
-            lots=tuple(_lot(lot) for lot in many(given, "lots")),
-            need=number(given, "need"),
-            today=date.fromisoformat(text(given, "today")),
+            lots=tuple(_lot(lot) for lot in many(case, "lots")),
+            need=number(case, "need"),
+            today=date.fromisoformat(text(case, "today")),
         )
     )
     return {
-        "take": [{"id": taken.id, "quantity": plain(taken.quantity)} for taken in taking.take],
+        "take": [{"id": lot.id, "quantity": plain(lot.quantity)} for lot in taking.take],
         "short": plain(taking.short),
         "expired": list(taking.expired),
         "next_expiry": None if taking.next_expiry is None else taking.next_expiry.isoformat(),
@@ -214,11 +216,11 @@ def _lot(lot: dict[str, Any]) -> Lot:
     return Lot(text(lot, "id"), number(lot, "quantity"), expires, flag(lot, "opened"))
 
 
-def line_state_case(given: dict[str, Any]) -> dict[str, Any]:
+def line_state_case(case: dict[str, Any]) -> dict[str, Any]:
     """Our own vectors: the states of a line, and the figures that it is counted in."""
-    tally = None if given.get("tally") is None else _tally(mapping(given, "tally"))
-    noted = Flags(whole(given, "wrong_part", "0"), whole(given, "late", "0"), flag(given, "sealed"))
-    line = line_standing(whole(given, "expected"), tally, text(given, "kind"), noted)
+    tally = None if case.get("tally") is None else _tally(mapping(case, "tally"))
+    noted = Flags(whole(case, "wrong_part", "0"), whole(case, "late", "0"), flag(case, "sealed"))
+    line = line_standing(whole(case, "expected"), tally, text(case, "kind"), noted)
     figures = line_figures([line])
     names = ("counted", "not_counted", "differ", "count_again", "sealed")
     return {
@@ -227,35 +229,39 @@ def line_state_case(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def line_notes(given: dict[str, Any]) -> dict[str, Any]:
+def line_notes(case: dict[str, Any]) -> dict[str, Any]:
     """Our own: what was said of lines besides their counts; the numbers of its events are JSON integers."""
-    said = [
+    events = [
         ObservedEvent(Event(**{field.name: event[field.name] for field in fields(Event) if field.name in event}), event)
-        for event in many(given, "events")
+        for event in many(case, "events")
     ]
-    expected = mapping(given, "expected")
-    found = flags(said, {line: whole(expected, line) for line in expected})
+    expected = mapping(case, "expected")
+    flags_by_line = flags(events, {line: whole(expected, line) for line in expected})
     return {
         "lines": {
-            line: {"wrong_part": str(each.wrong_part), "late": str(each.late), "sealed": each.sealed}
-            for line, each in found.items()
+            line: {
+                "wrong_part": str(flags_of_line.wrong_part),
+                "late": str(flags_of_line.late),
+                "sealed": flags_of_line.sealed,
+            }
+            for line, flags_of_line in flags_by_line.items()
         }
     }
 
 
-def pooling(given: dict[str, Any]) -> dict[str, Any]:
+def pooling(case: dict[str, Any]) -> dict[str, Any]:
     """Our own: which line's pieces each step gets. The job's `steps` stand in the order in which they are served."""
-    steps = texts(given, "steps")
-    handed = allocate_pieces([_item(line) for line in many(given, "lines")], steps, steps)
+    steps = texts(case, "steps")
+    allocations = allocate_pieces([_item(line) for line in many(case, "lines")], steps, steps)
     return {
         "handed": [
             {
-                "line": each.item.line,
-                "step": each.step,
-                "from": {source.line: str(pieces) for source, pieces in each.sources},
-                "lacks": str(each.lacks),
+                "line": allocation.item.line,
+                "step": allocation.step,
+                "from": {source.line: str(pieces) for source, pieces in allocation.sources},
+                "lacks": str(allocation.shortfall),
             }
-            for each in handed
+            for allocation in allocations
         ]
     }
 
@@ -266,21 +272,21 @@ def _item(line: dict[str, Any]) -> NeededItem:
     return NeededItem(text(line, "id"), "", text(line, "step"), need, have, minor=minor, part=part)
 
 
-def _tally(given: dict[str, Any]) -> Tally:
-    return Tally(whole(given, "total"), whole(given, "damaged"), whole(given, "low"), flag(given, "confirm"))
+def _tally(case: dict[str, Any]) -> Tally:
+    return Tally(whole(case, "total"), whole(case, "damaged"), whole(case, "low"), flag(case, "confirm"))
 
 
-def drained(given: dict[str, Any]) -> dict[str, Any]:
+def drained(case: dict[str, Any]) -> dict[str, Any]:
     """Litres by the name of a capacity; null where it is not recorded."""
     rows = [
         NeedRow("", "", text(need, "rule"), number(need, "quantity", "0"), text(need, "of"))
-        for need in many(given, "needs")
+        for need in many(case, "needs")
     ]
-    share, none = number(given, "drained_share"), Decimal(0)
-    capacities = {name: decimal(litres, name) for name, litres in mapping(given, "capacities").items()}
+    share, none = number(case, "drained_share"), Decimal(0)
+    capacities = {name: decimal(litres, name) for name, litres in mapping(case, "capacities").items()}
     assumed = CoolantRule(share, residual=none, target=none, premix=none, order_allowance=none, top_up=none)
     litres = drained_litres(rows, CircuitAssumptions(capacities, assumed, none))
-    return {"drained": {of: None if each is None else format(each, "f") for of, each in litres.items()}}
+    return {"drained": {of: None if volume is None else format(volume, "f") for of, volume in litres.items()}}
 
 
 CALCULATIONS: dict[str, Calculation] = {

@@ -25,21 +25,21 @@ from shop.vectors.registry import Calculation
 from shop.vectors.totals import read_tax
 
 
-def labour(given: dict[str, Any]) -> dict[str, Any]:
+def labour(case: dict[str, Any]) -> dict[str, Any]:
     """Section 1."""
-    exponent = whole(given, "exponent", "2")
-    rates = mapping(given, "rates")
+    exponent = whole(case, "exponent", "2")
+    rates = mapping(case, "rates")
     return _labour_written(
         charge_labour(
             LabourInput(
-                kits=tuple(_kit(kit) for kit in many(given, "kits")),
+                kits=tuple(_kit(kit) for kit in many(case, "kits")),
                 operations=tuple(
-                    _operation(code, operation) for code, operation in mapping(given, "operations").items()
+                    _operation(code, operation) for code, operation in mapping(case, "operations").items()
                 ),
                 overlaps=tuple(
-                    Overlap(text(pair, "a"), text(pair, "b"), number(pair, "hours")) for pair in many(given, "overlaps")
+                    Overlap(text(pair, "a"), text(pair, "b"), number(pair, "hours")) for pair in many(case, "overlaps")
                 ),
-                condition_factor=number(given, "condition_factor", "1"),
+                condition_factor=number(case, "condition_factor", "1"),
                 rates={skill: number(rates, skill) for skill in rates},
                 exponent=exponent,
             )
@@ -48,18 +48,18 @@ def labour(given: dict[str, Any]) -> dict[str, Any]:
     )
 
 
-def _kit(given: dict[str, Any]) -> KitEntry:
-    operations = (KitOperation(text(named, "code"), number(named, "hours")) for named in many(given, "operations"))
-    return KitEntry(text(given, "code"), tuple(operations), number(given, "first_fit", "1"))
+def _kit(case: dict[str, Any]) -> KitEntry:
+    operations = (KitOperation(text(named, "code"), number(named, "hours")) for named in many(case, "operations"))
+    return KitEntry(text(case, "code"), tuple(operations), number(case, "first_fit", "1"))
 
 
-def _operation(code: str, given: dict[str, Any]) -> LabourOperation:
+def _operation(code: str, case: dict[str, Any]) -> LabourOperation:
     return LabourOperation(
         code=code,
-        skill=text(given, "skill"),
-        sharing=SharingRule(text(given, "sharing", "once")),
-        exposed=flag(given, "exposed"),
-        includes=texts(given, "includes"),
+        skill=text(case, "skill"),
+        sharing=SharingRule(text(case, "sharing", "once")),
+        exposed=flag(case, "exposed"),
+        includes=texts(case, "includes"),
     )
 
 
@@ -78,33 +78,33 @@ def _labour_written(result: Labour, exponent: int) -> dict[str, Any]:
     }
 
 
-def landed(given: dict[str, Any]) -> dict[str, Any]:
+def landed(case: dict[str, Any]) -> dict[str, Any]:
     """Section 4."""
     shipment = Shipment(
-        rate=number(given, "rate"),
-        lines=tuple(_import_line(line) for line in many(given, "lines")),
-        markup=_markup(mapping(given, "markup")),
-        freight_foreign=number(given, "freight_foreign", "0"),
-        brokerage_local=number(given, "brokerage_local", "0"),
-        duty_base=DutyBase(text(given, "duty_base", "goods")),
-        recoverable_tax_rate=number(given, "recoverable_tax_rate", "0"),
-        exponent=whole(given, "exponent", "2"),
+        rate=number(case, "rate"),
+        lines=tuple(_import_line(line) for line in many(case, "lines")),
+        markup=_markup(mapping(case, "markup")),
+        freight_foreign=number(case, "freight_foreign", "0"),
+        brokerage_local=number(case, "brokerage_local", "0"),
+        duty_base=DutyBase(text(case, "duty_base", "goods")),
+        recoverable_tax_rate=number(case, "recoverable_tax_rate", "0"),
+        exponent=whole(case, "exponent", "2"),
     )
     return _landed_written(land(shipment), shipment.exponent)
 
 
-def _import_line(given: dict[str, Any]) -> ImportLine:
+def _import_line(case: dict[str, Any]) -> ImportLine:
     return ImportLine(
-        id=text(given, "id"),
-        quantity=number(given, "qty"),
-        unit_foreign=number(given, "unit_foreign"),
-        duty_rate=number(given, "duty_rate", "0"),
+        id=text(case, "id"),
+        quantity=number(case, "qty"),
+        unit_foreign=number(case, "unit_foreign"),
+        duty_rate=number(case, "duty_rate", "0"),
     )
 
 
-def _markup(given: dict[str, Any]) -> Markup:
-    bands = (Band(number_or_none(band, "up_to"), number(band, "x")) for band in many(given, "bands"))
-    return Markup(MarkupMode(text(given, "mode")), tuple(bands))
+def _markup(case: dict[str, Any]) -> Markup:
+    bands = (Band(number_or_none(band, "up_to"), number(band, "x")) for band in many(case, "bands"))
+    return Markup(MarkupMode(text(case, "mode")), tuple(bands))
 
 
 def _landed_written(result: LandedShipment, exponent: int) -> dict[str, Any]:
@@ -120,20 +120,20 @@ def _landed_written(result: LandedShipment, exponent: int) -> dict[str, Any]:
     }
 
 
-def range_case(given: dict[str, Any]) -> dict[str, Any]:
+def range_case(case: dict[str, Any]) -> dict[str, Any]:
     """Section 13; its step does not depend on `exponent`."""
     spoken = price_range(
-        Possibilities(numbers(given, "totals"), numbers(given, "hours"), number(given, "if_it_happens", "0"))
+        Possibilities(numbers(case, "totals"), numbers(case, "hours"), number(case, "if_it_happens", "0"))
     )
     return {name: plain(getattr(spoken, name)) for name in ("low", "high", "hours_low", "hours_high")}
 
 
-def discount(given: dict[str, Any]) -> dict[str, Any]:
+def discount(case: dict[str, Any]) -> dict[str, Any]:
     """Section 14."""
-    stated, exponent = mapping(given, "discount"), whole(given, "exponent", "2")
+    stated, exponent = mapping(case, "discount"), whole(case, "exponent", "2")
     split = split_discount(
         DiscountInput(
-            lines=tuple(ClassAmount(text(line, "tax_class"), number(line, "net")) for line in many(given, "lines")),
+            lines=tuple(ClassAmount(text(line, "tax_class"), number(line, "net")) for line in many(case, "lines")),
             percent=number_or_none(stated, "percent"),
             amount=number_or_none(stated, "amount"),
             exponent=exponent,
@@ -148,16 +148,16 @@ def discount(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def ceiling(given: dict[str, Any]) -> dict[str, Any]:
+def ceiling(case: dict[str, Any]) -> dict[str, Any]:
     """Section 15."""
-    rule, exponent = mapping(given, "rule"), whole(given, "exponent", "2")
+    rule, exponent = mapping(case, "rule"), whole(case, "exponent", "2")
     figures = {name: number_or_none(rule, name) for name in ("percent", "floor", "cap", "maximum")}
     judged = judge_ceiling(
         CeilingInput(
             rule=CeilingRule(text(rule, "kind"), **figures),
-            agreed=number(given, "agreed"),
-            used=number(given, "used", "0"),
-            extra=number(given, "extra", "0"),
+            agreed=number(case, "agreed"),
+            used=number(case, "used", "0"),
+            extra=number(case, "extra", "0"),
             exponent=exponent,
         )
     )
@@ -168,36 +168,36 @@ def ceiling(given: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def deposit(given: dict[str, Any]) -> dict[str, Any]:
+def deposit(case: dict[str, Any]) -> dict[str, Any]:
     """Section 16."""
-    rule, exponent = mapping(given, "rule"), whole(given, "exponent", "2")
-    asked = ask_deposit(
+    rule, exponent = mapping(case, "rule"), whole(case, "exponent", "2")
+    result = ask_deposit(
         DepositInput(
             rule=DepositRule(text(rule, "base"), number(rule, "percent"), flag(rule, "cover")),
-            parts=number(given, "parts"),
-            total=number(given, "total"),
-            not_returnable=number(given, "not_returnable", "0"),
+            parts=number(case, "parts"),
+            total=number(case, "total"),
+            not_returnable=number(case, "not_returnable", "0"),
             exponent=exponent,
         )
     )
-    return {"deposit": fixed(asked.deposit, exponent), "because": asked.because}
+    return {"deposit": fixed(result.deposit, exponent), "because": result.because}
 
 
-def outside(given: dict[str, Any]) -> dict[str, Any]:
+def outside(case: dict[str, Any]) -> dict[str, Any]:
     """Section 5 has its taxes; a class that none of them names is untaxed."""
-    exponent = whole(given, "exponent", "2")
+    exponent = whole(case, "exponent", "2")
     terms = OutsideTerms(
-        cost=number(given, "cost"),
-        markup=number(given, "markup", "0"),
-        handling=number(given, "handling", "0"),
-        tax_class=text(given, "tax_class"),
+        cost=number(case, "cost"),
+        markup=number(case, "markup", "0"),
+        handling=number(case, "handling", "0"),
+        tax_class=text(case, "tax_class"),
     )
-    taxes = tuple(read_tax(tax) for tax in many(given, "taxes"))
-    found = price_outside(terms, taxes, flag(given, "prices_include_tax"), exponent)
+    taxes = tuple(read_tax(tax) for tax in many(case, "taxes"))
+    result = price_outside(terms, taxes, flag(case, "prices_include_tax"), exponent)
     return {
-        "before_tax": plain(found.before_tax),
-        "rate": plain(found.rate),
-        "price": fixed(found.price, exponent),
+        "before_tax": plain(result.before_tax),
+        "rate": plain(result.rate),
+        "price": fixed(result.price, exponent),
     }
 
 

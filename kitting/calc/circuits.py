@@ -60,15 +60,15 @@ class CircuitMeasurement:
 
 @dataclass(frozen=True, slots=True)
 class BayMix:
-    """The mix for what was measured. `wanted` is the concentrate to the target, whether it fits in or not.
+    """The mix for what was measured. `concentrate_needed` is the concentrate to the target, whether it fits in or not.
 
     Where it does not: `drain_more` on top of what has run out makes `mix.drain_at_least`, `may_stay` of the old mix is
     what that leaves, and `then_fill` is what goes in after it.
     """
 
-    given: Refill
+    refill: Refill
     mix: Mix
-    wanted: Decimal
+    concentrate_needed: Decimal
     drain_more: Decimal | None = None
     may_stay: Decimal | None = None
     then_fill: Decimal | None = None
@@ -78,16 +78,16 @@ def sold_circuits(
     rows: Sequence[NeedRow], circuits: CircuitAssumptions, titles: Mapping[str, str]
 ) -> tuple[Circuit, ...]:
     """One entry a circuit that the kits refill, in the order of the rows. `titles` are the items' by id."""
-    asked: dict[str, list[NeedRow]] = {}
+    rows_by_circuit: dict[str, list[NeedRow]] = {}
     for row in rows:
         if row.rule in ("refill", "refill_water"):
-            asked.setdefault(row.of, []).append(row)
+            rows_by_circuit.setdefault(row.of, []).append(row)
     with localcontext(EXACT):
-        return tuple(_circuit(of, each, circuits, titles) for of, each in asked.items())
+        return tuple(_circuit(of, circuit_rows, circuits, titles) for of, circuit_rows in rows_by_circuit.items())
 
 
 def _circuit(of: str, rows: Sequence[NeedRow], circuits: CircuitAssumptions, titles: Mapping[str, str]) -> Circuit:
-    supposed = circuits.coolant
+    assumed = circuits.coolant
     concentrates = dict.fromkeys(titles[row.item] for row in rows if row.rule == "refill")
     return Circuit(
         of=of,
@@ -95,12 +95,12 @@ def _circuit(of: str, rows: Sequence[NeedRow], circuits: CircuitAssumptions, tit
         glycol=glycol_of(rows),
         capacity=circuits.capacities.get(of),
         added=added_by(rows),
-        target=supposed.target,
-        residual=supposed.residual,
-        drained_share=supposed.drained_share,
-        premix=supposed.premix,
-        order_allowance=supposed.order_allowance,
-        top_up=supposed.top_up,
+        target=assumed.target,
+        residual=assumed.residual,
+        drained_share=assumed.drained_share,
+        premix=assumed.premix,
+        order_allowance=assumed.order_allowance,
+        top_up=assumed.top_up,
     )
 
 
@@ -112,7 +112,7 @@ def bay_mix(circuit: Circuit, measured: CircuitMeasurement) -> BayMix:
     """
     if circuit.capacity is None:
         raise CalculationError("capacity_unknown", circuit.of)
-    given = Refill(
+    refill_input = Refill(
         capacity_before=circuit.capacity,
         drained=measured.drained,
         residual_concentration=_concentration(measured, circuit.glycol),
@@ -123,17 +123,22 @@ def bay_mix(circuit: Circuit, measured: CircuitMeasurement) -> BayMix:
         top_up=circuit.top_up,
         glycol=circuit.glycol,
     )
-    mix = refill(given)
+    mix = refill(refill_input)
     with localcontext(EXACT):
-        stayed = (given.capacity_before - given.drained) * given.residual_concentration
-        wanted = (given.capacity_before + given.added_to_circuit) * given.target_concentration - stayed
-        found = BayMix(given, mix, rounded(wanted, LITRES))
+        stayed = (refill_input.capacity_before - refill_input.drained) * refill_input.residual_concentration
+        concentrate = (
+            refill_input.capacity_before + refill_input.added_to_circuit
+        ) * refill_input.target_concentration - stayed
+        without_more_draining = BayMix(refill_input, mix, rounded(concentrate, LITRES))
         at_least = mix.drain_at_least
         if at_least is None:
-            return found
-        may_stay = given.capacity_before - at_least
+            return without_more_draining
+        may_stay = refill_input.capacity_before - at_least
         return replace(
-            found, drain_more=at_least - given.drained, may_stay=may_stay, then_fill=at_least + given.added_to_circuit
+            without_more_draining,
+            drain_more=at_least - refill_input.drained,
+            may_stay=may_stay,
+            then_fill=at_least + refill_input.added_to_circuit,
         )
 
 
@@ -155,23 +160,23 @@ def with_capacity(circuit: Circuit, stated: Decimal | None) -> Circuit:
 
 def circuit_json(circuit: Circuit) -> dict[str, str | None]:
     """The facts of a circuit that a frozen quote and its job keep. `drained` is only shown."""
-    found = {field.name: getattr(circuit, field.name) for field in fields(Circuit)}
-    found["drained"] = circuit.drained
-    return {name: plain(value) if isinstance(value, Decimal) else value for name, value in found.items()}
+    values = {field.name: getattr(circuit, field.name) for field in fields(Circuit)}
+    values["drained"] = circuit.drained
+    return {name: plain(value) if isinstance(value, Decimal) else value for name, value in values.items()}
 
 
-def circuit_from(kept: Mapping[str, Any]) -> Circuit:
+def circuit_from(content: Mapping[str, Any]) -> Circuit:
     """The inverse of `circuit_json`."""
     return Circuit(
-        of=kept["of"],
-        title=kept["title"],
-        glycol=kept["glycol"],
-        capacity=None if kept["capacity"] is None else Decimal(kept["capacity"]),
-        added=Decimal(kept["added"]),
-        target=Decimal(kept["target"]),
-        residual=Decimal(kept["residual"]),
-        drained_share=Decimal(kept["drained_share"]),
-        premix=Decimal(kept["premix"]),
-        order_allowance=Decimal(kept["order_allowance"]),
-        top_up=Decimal(kept["top_up"]),
+        of=content["of"],
+        title=content["title"],
+        glycol=content["glycol"],
+        capacity=None if content["capacity"] is None else Decimal(content["capacity"]),
+        added=Decimal(content["added"]),
+        target=Decimal(content["target"]),
+        residual=Decimal(content["residual"]),
+        drained_share=Decimal(content["drained_share"]),
+        premix=Decimal(content["premix"]),
+        order_allowance=Decimal(content["order_allowance"]),
+        top_up=Decimal(content["top_up"]),
     )

@@ -104,10 +104,10 @@ def box_lines(kit: KitContents, copy: int) -> tuple[DraftLine, ...]:
     """
     if not kit.places:
         return (_line("box", kit, kit.whole, Place("part", "", 1), copy),)
-    taken = [_placed(kit, "box", line, copy) for line in kit.contents.lines]
+    inside = [_placed(kit, "box", line, copy) for line in kit.contents.lines]
     beside = [_placed(kit, "beside", line, copy) for line in kit.contents.other_lines]
     nodes = [line.node for line in (*kit.contents.lines, *kit.contents.other_lines)]
-    drafts = sorted(zip(nodes, [*taken, *beside], strict=True), key=lambda entry: kit.places[entry[0]].position)
+    drafts = sorted(zip(nodes, [*inside, *beside], strict=True), key=lambda entry: kit.places[entry[0]].position)
     return tuple(draft for _, draft in drafts)
 
 
@@ -131,18 +131,18 @@ def need_line(need: PullNeed) -> DraftLine:
 
 
 def reused_lines(kit: KitContents, copy: int) -> Iterator[DraftLine]:
-    for each in kit.reused:
+    for reused in kit.reused:
         yield DraftLine(
             kind="reused",
             part_id=None,
             number="",
-            title=each.title,
-            quantity=each.quantity,
+            title=reused.title,
+            quantity=reused.quantity,
             unit="pc",
             copy=copy,
             kit=kit.kit,
-            operation=each.back_at,
-            detail={"off_at": each.off_at, "back_at": each.back_at},
+            operation=reused.back_at,
+            detail={"off_at": reused.off_at, "back_at": reused.back_at},
         )
 
 

@@ -95,15 +95,15 @@ class _Circuit:
         return (self.residual * self.strength + self.fill * self.premix) / self.after
 
 
-def refill(given: Refill) -> Mix:
+def refill(refill_input: Refill) -> Mix:
     """The mix that brings the circuit to its target, by concentrate and water and by premix.
 
     Refuses `target_out_of_range` (outside 0.30-0.65), `drained_out_of_range` (outside 0-capacity),
     `premix_out_of_range` (not between 0 and 1), `residual_out_of_range` (outside 0-1), each with the figure.
     """
-    _check(given)
-    circuit = _circuit(given)
-    aux = Fraction(given.aux_circuit) * (1 + Fraction(given.aux_allowance))
+    _check(refill_input)
+    circuit = _circuit(refill_input)
+    aux = Fraction(refill_input.aux_circuit) * (1 + Fraction(refill_input.aux_allowance))
     premix_only = circuit.premix_only
     common = Mix(
         status=_status(circuit),
@@ -112,34 +112,34 @@ def refill(given: Refill) -> Mix:
         fill=rounded(circuit.fill, LITRES),
         aux_premix=rounded(aux, LITRES),
         premix_only_concentration=None if premix_only is None else rounded(premix_only, SHARES),
-        target_freeze=freeze_point(circuit.target, given.glycol),
-        premix_only_freeze=freeze_point(premix_only, given.glycol),
+        target_freeze=freeze_point(circuit.target, refill_input.glycol),
+        premix_only_freeze=freeze_point(premix_only, refill_input.glycol),
     )
     if common.status != "ok":
         return replace(common, drain_at_least=_drain_at_least(circuit, common.status))
-    return _poured(common, circuit, given, aux)
+    return _poured(common, circuit, refill_input, aux)
 
 
-def _check(given: Refill) -> None:
-    if not Decimal("0.30") <= given.target_concentration <= Decimal("0.65"):
-        raise CalculationError("target_out_of_range", str(given.target_concentration))
-    if not 0 <= given.drained <= given.capacity_before:
-        raise CalculationError("drained_out_of_range", str(given.drained))
-    if not 0 < given.premix_concentration < 1:
-        raise CalculationError("premix_out_of_range", str(given.premix_concentration))
-    if not 0 <= given.residual_concentration <= 1:
-        raise CalculationError("residual_out_of_range", str(given.residual_concentration))
+def _check(refill_input: Refill) -> None:
+    if not Decimal("0.30") <= refill_input.target_concentration <= Decimal("0.65"):
+        raise CalculationError("target_out_of_range", str(refill_input.target_concentration))
+    if not 0 <= refill_input.drained <= refill_input.capacity_before:
+        raise CalculationError("drained_out_of_range", str(refill_input.drained))
+    if not 0 < refill_input.premix_concentration < 1:
+        raise CalculationError("premix_out_of_range", str(refill_input.premix_concentration))
+    if not 0 <= refill_input.residual_concentration <= 1:
+        raise CalculationError("residual_out_of_range", str(refill_input.residual_concentration))
 
 
-def _circuit(given: Refill) -> _Circuit:
-    before = Fraction(given.capacity_before)
+def _circuit(refill_input: Refill) -> _Circuit:
+    before = Fraction(refill_input.capacity_before)
     return _Circuit(
         before=before,
-        residual=before - Fraction(given.drained),
-        after=before + Fraction(given.added_to_circuit),
-        strength=Fraction(given.residual_concentration),
-        target=Fraction(given.target_concentration),
-        premix=Fraction(given.premix_concentration),
+        residual=before - Fraction(refill_input.drained),
+        after=before + Fraction(refill_input.added_to_circuit),
+        strength=Fraction(refill_input.residual_concentration),
+        target=Fraction(refill_input.target_concentration),
+        premix=Fraction(refill_input.premix_concentration),
     )
 
 
@@ -158,13 +158,13 @@ def _drain_at_least(circuit: _Circuit, status: Status) -> Decimal:
     return rounded(Fraction(ceil((circuit.before - may_stay) * 1000), 1000), LITRES)
 
 
-def _poured(common: Mix, circuit: _Circuit, given: Refill, aux: Fraction) -> Mix:
+def _poured(common: Mix, circuit: _Circuit, refill_input: Refill, aux: Fraction) -> Mix:
     concentrate = rounded(circuit.concentrate, LITRES)
     extra = rounded(max(circuit.premix_concentrate, Fraction(0)), LITRES)
     exact_premix = _premix(circuit)
     # What fills the rest is taken from the rounded figures, so that a column always adds up.
     premix = common.fill - extra if circuit.premix_concentrate >= 0 else rounded(exact_premix, LITRES)
-    allowance, top_up = 1 + Fraction(given.order_allowance), Fraction(given.top_up)
+    allowance, top_up = 1 + Fraction(refill_input.order_allowance), Fraction(refill_input.top_up)
     return replace(
         common,
         concentrate=concentrate,

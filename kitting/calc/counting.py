@@ -91,8 +91,8 @@ def standing(events: Iterable[Event]) -> dict[str, list[Event]]:
 
 
 def _unreplaced(events: list[Event]) -> list[Event]:
-    known = _Known([event for event in events if event.kind == "set"])
-    return [event for event in events if not known.of(event)]
+    knowledge = _Knowledge([event for event in events if event.kind == "set"])
+    return [event for event in events if not knowledge.of(event)]
 
 
 def digest(tallies: Mapping[str, Tally]) -> str:
@@ -104,16 +104,16 @@ def digest(tallies: Mapping[str, Tally]) -> str:
 
 def _distinct(events: Iterable[Event]) -> dict[str, Event]:
     """One event an id: the copy with a place in the log stands, and it is late if any copy is."""
-    kept: dict[str, Event] = {}
+    events_by_id: dict[str, Event] = {}
     for event in events:
-        first = kept.get(event.id)
+        first = events_by_id.get(event.id)
         if first is None:
-            kept[event.id] = event
+            events_by_id[event.id] = event
             continue
         stands = event if event.place < first.place else first
         late = event.late or first.late
-        kept[event.id] = stands if stands.late == late else replace(stands, late=late)
-    return kept
+        events_by_id[event.id] = stands if stands.late == late else replace(stands, late=late)
+    return events_by_id
 
 
 def _live(events: Mapping[str, Event]) -> list[Event]:
@@ -122,7 +122,7 @@ def _live(events: Mapping[str, Event]) -> list[Event]:
     return [event for event in timely if event.kind in _COUNTING and (event.id, event.author) not in undone]
 
 
-class _Known:
+class _Knowledge:
     """The combined knowledge of a group of events: the highest n of each device, and the two latest pulls."""
 
     def __init__(self, events: list[Event]) -> None:
@@ -141,9 +141,9 @@ class _Known:
 
 def _tally(events: list[Event]) -> Tally:
     sets = [event for event in events if event.kind == "set"]
-    known = _Known(sets)
-    tops = [event for event in sets if not known.of(event)]
-    adds = [event for event in events if event.kind == "add" and not known.of(event)]
+    knowledge = _Knowledge(sets)
+    tops = [event for event in sets if not knowledge.of(event)]
+    adds = [event for event in events if event.kind == "add" and not knowledge.of(event)]
     candidates = _candidates(tops, adds)
     certain = (
         len({top.numbers for top in tops}) <= 1
@@ -160,19 +160,19 @@ def _candidates(tops: list[Event], adds: list[Event]) -> list[tuple[int, int]]:
     everything = _sum(adds)
     if not tops:
         return [everything]
-    found = []
+    candidates = []
     for top in tops:
-        found.append(_plus(top.numbers, _sum([add for add in adds if knows(add, top)])))
-        found.append(_plus(top.numbers, everything))
-    return found
+        candidates.append(_plus(top.numbers, _sum([add for add in adds if knows(add, top)])))
+        candidates.append(_plus(top.numbers, everything))
+    return candidates
 
 
 def _sum(adds: list[Event]) -> tuple[int, int]:
     return sum(add.numbers[0] for add in adds), sum(add.numbers[1] for add in adds)
 
 
-def _plus(one: tuple[int, int], other: tuple[int, int]) -> tuple[int, int]:
-    return one[0] + other[0], one[1] + other[1]
+def _plus(first: tuple[int, int], second: tuple[int, int]) -> tuple[int, int]:
+    return first[0] + second[0], first[1] + second[1]
 
 
 def _strangers(adds: list[Event]) -> bool:
@@ -186,7 +186,7 @@ def _strangers_on_one_device(adds: list[Event]) -> bool:
     for add in adds:
         same[add.device, add.n].append(add)
     pairs = (pair for group in same.values() for pair in combinations(group, 2))
-    return any(not knows(one, other) and not knows(other, one) for one, other in pairs)
+    return any(not knows(first, second) and not knows(second, first) for first, second in pairs)
 
 
 def _strangers_apart(adds: list[Event]) -> bool:
@@ -205,5 +205,5 @@ def _strangers_apart(adds: list[Event]) -> bool:
     return False
 
 
-def _later(one: Event, other: Event) -> Event:
-    return other if other.place > one.place else one
+def _later(first: Event, second: Event) -> Event:
+    return second if second.place > first.place else first

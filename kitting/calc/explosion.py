@@ -109,11 +109,11 @@ def flatten(kit: KitTree) -> Contents:
     leaves = tuple(_leaves(kit))
     lines = tuple(_line(place, kit) for place in leaves if place.taken)
     other_lines = tuple(_line(place, kit) for place in leaves if not place.taken and place.in_box)
-    asked: set[str] = set().union(*(place.undecided for place in leaves if not place.out))
+    undecided: set[str] = set().union(*(place.undecided for place in leaves if not place.out))
     return Contents(
         parts=_sums(lines),
         paths=_paths(lines),
-        decide=tuple(sorted(asked)),
+        decide=tuple(sorted(undecided)),
         other=_sums(other_lines),
         lines=lines,
         other_lines=other_lines,
@@ -123,20 +123,20 @@ def flatten(kit: KitTree) -> Contents:
 def _check(kit: KitTree) -> None:
     """Looks at everything reachable from the root and at nothing else, at each node once."""
     checked: set[str] = set()
-    way: dict[str, Iterator[ChildLine]] = {}
-    _enter(kit.root, way, kit)
-    while way:
-        node, steps = next(reversed(way.items()))
+    path: dict[str, Iterator[ChildLine]] = {}
+    _enter(kit.root, path, kit)
+    while path:
+        node, steps = next(reversed(path.items()))
         step = next(steps, None)
         if step is None:
             checked.add(node)
-            del way[node]
+            del path[node]
             continue
         _check_quantity(node, step)
-        if step.node in way:
-            raise CalculationError("kit_loop", _loop(tuple(way), step.node))
+        if step.node in path:
+            raise CalculationError("kit_loop", _loop(tuple(path), step.node))
         if step.node not in checked:
-            _enter(step.node, way, kit)
+            _enter(step.node, path, kit)
 
 
 def _last_revision(part: str, superseded_by: Mapping[str, str]) -> str:
@@ -149,7 +149,7 @@ def _last_revision(part: str, superseded_by: Mapping[str, str]) -> str:
     return part
 
 
-def _enter(node: str, way: dict[str, Iterator[ChildLine]], kit: KitTree) -> None:
+def _enter(node: str, path: dict[str, Iterator[ChildLine]], kit: KitTree) -> None:
     content = kit.nodes.get(node)
     if content is None:
         raise CalculationError("unknown_node", node)
@@ -157,7 +157,7 @@ def _enter(node: str, way: dict[str, Iterator[ChildLine]], kit: KitTree) -> None
         raise CalculationError("bad_node", node)
     if content.part:
         _last_revision(content.part, kit.superseded_by)
-    way[node] = iter(content.children)
+    path[node] = iter(content.children)
 
 
 def _check_quantity(node: str, step: ChildLine) -> None:
@@ -165,8 +165,8 @@ def _check_quantity(node: str, step: ChildLine) -> None:
         raise CalculationError("bad_quantity", f"{node} > {step.node}: {step.quantity}")
 
 
-def _loop(way: tuple[str, ...], again: str) -> str:
-    return " > ".join((*way[way.index(again) :], again))
+def _loop(path: tuple[str, ...], again: str) -> str:
+    return " > ".join((*path[path.index(again) :], again))
 
 
 def _leaves(kit: KitTree) -> Iterator[_Place]:

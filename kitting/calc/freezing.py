@@ -41,11 +41,11 @@ def concentration_at(freeze: Decimal, glycol: Glycol) -> Decimal:
 
     Refuses `residual_out_of_range` outside the table, where the degrees say nothing.
     """
-    points, wanted = _points(glycol), Fraction(freeze)
-    if not points[-1] <= wanted <= points[0]:
+    points, temperature = _points(glycol), Fraction(freeze)
+    if not points[-1] <= temperature <= points[0]:
         raise CalculationError("residual_out_of_range", str(freeze))
-    above = next(at for at, point in enumerate(points[1:], start=1) if point <= wanted)
-    place = above - 1 + (points[above - 1] - wanted) / (points[above - 1] - points[above])
+    above = next(at for at, point in enumerate(points[1:], start=1) if point <= temperature)
+    place = above - 1 + (points[above - 1] - temperature) / (points[above - 1] - points[above])
     return rounded((place + 2) / 20, SHARES)
 
 
@@ -61,5 +61,5 @@ def _points(glycol: Glycol) -> list[Fraction]:
 
 def glycol_named(specification: str) -> Glycol | None:
     """The glycol that a consumable's specification names; None where it names none, or both."""
-    found = {each.lower() for each in _NAMED.findall(specification)}
-    return next((glycol for glycol in GLYCOLS if found == {glycol}), None)
+    named = {word.lower() for word in _NAMED.findall(specification)}
+    return next((glycol for glycol in GLYCOLS if named == {glycol}), None)

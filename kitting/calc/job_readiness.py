@@ -56,7 +56,7 @@ class JobWork:
 
     @property
     def codes(self) -> tuple[str, ...]:
-        return tuple(each.code for each in self.steps)
+        return tuple(step.code for step in self.steps)
 
     @property
     def planned(self) -> tuple[Step, ...]:
@@ -73,7 +73,7 @@ class JobWork:
             return ()
         since = datetime.combine(self.opened_on, time.min, self.calendar.zone)
         coming = coming_back(self.outside, self.steps, since, self.calendar)
-        return tuple(each for each in coming if each.at is None or each.at > self.now)
+        return tuple(delivery for delivery in coming if delivery.at is None or delivery.at > self.now)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,89 +93,93 @@ class Shortages:
 
     missing: tuple[Missing, ...]
     groups: tuple[MissingGroup, ...]
-    handed: tuple[PieceAllocation, ...]
+    allocations: tuple[PieceAllocation, ...]
     readiness: Readiness | CalculationError
 
     @property
     def at(self) -> dict[str, list[MissingGroup]]:
         """Step -> the groups, each cut down to the lines that stop it and to the pieces that it lacks."""
-        found: dict[str, list[MissingGroup]] = defaultdict(list)
+        groups_by_step: dict[str, list[MissingGroup]] = defaultdict(list)
         for group in self.groups:
             lines: dict[str, list[Missing]] = defaultdict(list)
             for line in group.lines:
                 for code, pieces in line.stops:
                     lines[code].append(replace(line, pieces=pieces, stops=((code, pieces),)))
             for code, cut in lines.items():
-                found[code].append(replace(group, lines=tuple(cut)))
-        return found
+                groups_by_step[code].append(replace(group, lines=tuple(cut)))
+        return groups_by_step
 
-    def asked(self, code: str, pool: str) -> int:
+    def needed(self, code: str, pool: str) -> int:
         """How many pieces of a part the step needs in all."""
-        return sum(each.item.need for each in self.handed if each.step == code and each.item.pool == pool)
+        return sum(
+            allocation.item.need
+            for allocation in self.allocations
+            if allocation.step == code and allocation.item.pool == pool
+        )
 
     def arriving(self, arrival: Arrival) -> Missing:
         """The line with which the last piece of this arrival comes."""
         coming = [
-            each
-            for each in self.missing
-            if each.item.pool == arrival.item and arrival.code in dict(each.stops) and each.in_time is not None
+            line
+            for line in self.missing
+            if line.item.pool == arrival.item and arrival.code in dict(line.stops) and line.in_time is not None
         ]
         return max(coming, key=soonest)
 
 
 def find_shortages(work: JobWork) -> Shortages:
-    known = _sound(work)
+    job = _normalised(work)
     short = missing_items(work.items, Times(work.now, work.opened_on, work.calendar), work.opened)
-    readiness = _readiness(known, short)
-    handed = allocate_pieces(work.items, known.codes, _served(known, readiness))
-    missing = with_stops(short, handed)
-    return Shortages(missing, grouped(missing, work.items, work.codes, work.opened), handed, readiness)
+    readiness = _readiness(job, short)
+    allocations = allocate_pieces(work.items, job.codes, _served(job, readiness))
+    missing = with_stops(short, allocations)
+    return Shortages(missing, grouped(missing, work.items, work.codes, work.opened), allocations, readiness)
 
 
-def _readiness(known: JobWork, short: Sequence[Missing]) -> Readiness | CalculationError:
+def _readiness(job: JobWork, short: Sequence[Missing]) -> Readiness | CalculationError:
     try:
-        return judge_readiness(_sheet(known, short))
+        return judge_readiness(_sheet(job, short))
     except CalculationError as refusal:
         return refusal
 
 
-def _served(known: JobWork, readiness: Readiness | CalculationError) -> tuple[str, ...]:
+def _served(job: JobWork, readiness: Readiness | CalculationError) -> tuple[str, ...]:
     """The operations as they get what is here: those that are clear, then those that will be, then the rest."""
     if isinstance(readiness, CalculationError):
-        return known.codes
-    walked = tuple(step.code for step in walk(known.steps))
+        return job.codes
+    walked = tuple(step.code for step in walk(job.steps))
     return tuple(dict.fromkeys((*readiness.clear, *readiness.covered, *walked)))
 
 
-def judge_job(work: JobWork, found: Shortages, titles: Mapping[str, str]) -> JobForecast:
+def judge_job(work: JobWork, shortages: Shortages, titles: Mapping[str, str]) -> JobForecast:
     """The verdict, the state of each step and the way to the date. `titles`: what each group is called, by key.
 
     Refuses what readiness refuses; what the promise alone refuses is kept.
     """
-    known, readiness = _sound(work), found.readiness
+    job, readiness = _normalised(work), shortages.readiness
     if isinstance(readiness, CalculationError):
         raise readiness
-    coming = tuple(_coming(known, found, titles))
-    ahead, refused = _ahead(known, coming)
-    return JobForecast(readiness, _states(known.codes, readiness), ahead, refused, _before_hold(known, readiness))
+    coming = tuple(_coming(job, shortages, titles))
+    ahead, refused = _ahead(job, coming)
+    return JobForecast(readiness, _states(job.codes, readiness), ahead, refused, _before_hold(job, readiness))
 
 
-def waited_for(readiness: Readiness, work: JobWork, found: Shortages) -> tuple[Missing, ...]:
+def waited_for(readiness: Readiness, work: JobWork, shortages: Shortages) -> tuple[Missing, ...]:
     """The lines that keep the work from going past its hold: of the held steps and of those before them."""
-    held = held_steps(readiness, work)
-    return tuple(each for each in found.missing if any(code in held for code, _ in each.stops if code))
+    held_codes = held_steps(readiness, work)
+    return tuple(line for line in shortages.missing if any(code in held_codes for code, _ in line.stops if code))
 
 
 def held_steps(readiness: Readiness, work: JobWork) -> set[str]:
     """The steps that keep the work from going past its hold."""
-    after = {each.code: each.after for each in work.steps}
-    waiting, held = list(readiness.held_by), set[str]()
+    after = {step.code: step.after for step in work.steps}
+    waiting, held_codes = list(readiness.held_by), set[str]()
     while waiting:
         code = waiting.pop()
-        if code not in held and code not in readiness.covered:
-            held.add(code)
+        if code not in held_codes and code not in readiness.covered:
+            held_codes.add(code)
             waiting += after.get(code, ())
-    return held
+    return held_codes
 
 
 def _before_hold(work: JobWork, readiness: Readiness) -> Decimal:
@@ -187,10 +191,10 @@ def _before_hold(work: JobWork, readiness: Readiness) -> Decimal:
     return Decimal(0)
 
 
-def _sound(work: JobWork) -> JobWork:
+def _normalised(work: JobWork) -> JobWork:
     """Without predecessors that the job does not have; with one step where none is written down."""
-    known = set(work.codes)
-    steps = tuple(replace(each, after=tuple(code for code in each.after if code in known)) for each in work.steps)
+    codes = set(work.codes)
+    steps = tuple(replace(step, after=tuple(code for code in step.after if code in codes)) for step in work.steps)
     return replace(work, steps=steps or (NO_STEP,))
 
 
@@ -205,13 +209,13 @@ def _sheet(work: JobWork, short: Iterable[Missing]) -> ReadinessInput:
     for back in work.away:
         needs[_step_of(back, needs)][outside_item(back)] += 1
     deliveries: dict[str, list[Delivery]] = defaultdict(list)
-    for each in sorted(short, key=soonest):
-        if each.in_time is not None:
-            deliveries[each.item.pool].append(Delivery(each.in_time, Decimal(each.pieces)))
-    for at, title in sorted((each.at, each.title) for each in work.away if each.at):
+    for line in sorted(short, key=soonest):
+        if line.in_time is not None:
+            deliveries[line.item.pool].append(Delivery(line.in_time, Decimal(line.pieces)))
+    for at, title in sorted((delivery.at, delivery.title) for delivery in work.away if delivery.at):
         deliveries[f"{OUTSIDE} {title}"].append(Delivery(at, Decimal(1)))
     return ReadinessInput(
-        operations=tuple(_operation(each, needs[each.code]) for each in work.steps),
+        operations=tuple(_operation(step, needs[step.code]) for step in work.steps),
         on_hand=on_hand,
         deliveries={pool: tuple(coming) for pool, coming in deliveries.items()},
         starts=_starts(work),
@@ -252,12 +256,12 @@ def _ahead(work: JobWork, coming: Sequence[ExpectedDelivery]) -> tuple[Visit | N
         return None, refusal
 
 
-def _coming(work: JobWork, found: Shortages, titles: Mapping[str, str]) -> Iterator[ExpectedDelivery]:
+def _coming(work: JobWork, shortages: Shortages, titles: Mapping[str, str]) -> Iterator[ExpectedDelivery]:
     """One arrival a group and step. What only has to be counted is on its way to nobody; of a line from the shelf
     whose supplier's lead days are not known there is no delivery date, as there was none on the quote.
     """
     sizes = _sizes(work.items)
-    for group in found.groups:
+    for group in shortages.groups:
         if group.first.uncounted:
             lines = (line for line in group.lines if line.uncounted_without_day)
             yield from (
@@ -304,7 +308,11 @@ def _is_whole(group: MissingGroup, sizes: Mapping[tuple[str, int, str | None], i
 
 
 def _states(codes: Sequence[str], readiness: Readiness) -> dict[str, StepState]:
-    clear, covered, blocked = set(readiness.clear), set(readiness.covered), {one.code for one in readiness.blocked}
+    clear, covered, blocked = (
+        set(readiness.clear),
+        set(readiness.covered),
+        {operation.code for operation in readiness.blocked},
+    )
 
     def state(code: str) -> StepState:
         if code in clear:

@@ -42,9 +42,9 @@ def line_standing(expected: int, tally: Tally | None, kind: str, flags: Flags = 
     A line that nobody counted is counted only where it was accepted sealed.
     """
     states = line_state(expected, tally, kind, flags)
-    said = LineStanding(states, tally is not None or flags.sealed, sealed=False)
-    calm = not said.differs and not said.count_again
-    return LineStanding(states, said.counted, flags.sealed and calm)
+    standing = LineStanding(states, tally is not None or flags.sealed, sealed=False)
+    calm = not standing.differs and not standing.count_again
+    return LineStanding(states, standing.counted, flags.sealed and calm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,22 +65,22 @@ class LineFigures:
 
 
 def line_figures(lines: Iterable[LineStanding]) -> LineFigures:
-    all = tuple(lines)
-    counted = sum(each.counted for each in all)
+    standings = tuple(lines)
+    counted = sum(line.counted for line in standings)
 
-    def saying(code: str) -> int:
-        return sum(code in each.codes for each in all)
+    def with_state(code: str) -> int:
+        return sum(code in line.codes for line in standings)
 
     return LineFigures(
-        lines=len(all),
+        lines=len(standings),
         counted=counted,
-        not_counted=len(all) - counted,
-        differ=sum(each.differs for each in all),
-        count_again=saying("count_again"),
-        sealed=sum(each.sealed for each in all),
-        wrong_part=saying("wrong_part"),
-        damaged=saying("damaged"),
-        short=saying("short"),
-        over=saying("over"),
-        late=saying("late"),
+        not_counted=len(standings) - counted,
+        differ=sum(line.differs for line in standings),
+        count_again=with_state("count_again"),
+        sealed=sum(line.sealed for line in standings),
+        wrong_part=with_state("wrong_part"),
+        damaged=with_state("damaged"),
+        short=with_state("short"),
+        over=with_state("over"),
+        late=with_state("late"),
     )

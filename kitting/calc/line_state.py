@@ -56,28 +56,28 @@ def line_state(expected: int, tally: Tally | None, kind: str, flags: Flags = NOT
        other line with nothing said by 1 or 2: `sealed` (accepted unopened, as counted or not counted at
        all), else `all_here`, or `untouched` while nothing was counted.
     """
-    found = _from_figures(expected, tally, flags)
-    late = _said("late", flags.late)
+    states = _from_figures(expected, tally, flags)
+    late = _state_above_zero("late", flags.late)
     if kind == "beside":
-        return (*found, *late, ("beside", 0))
-    return (*found, *late) if found else (*late, (_calm(tally, flags), 0))
+        return (*states, *late, ("beside", 0))
+    return (*states, *late) if states else (*late, (_calm(tally, flags), 0))
 
 
 def _from_figures(expected: int, tally: Tally | None, flags: Flags) -> tuple[LineState, ...]:
-    wrong_part = _said("wrong_part", flags.wrong_part)
+    wrong_part = _state_above_zero("wrong_part", flags.wrong_part)
     if tally is None:
         return wrong_part
     if tally.confirm:
         return (("count_again", tally.total - tally.low), *wrong_part)
     return (
         *wrong_part,
-        *_said("damaged", tally.damaged),
-        *_said("short", expected - tally.total),
-        *_said("over", tally.total - expected),
+        *_state_above_zero("damaged", tally.damaged),
+        *_state_above_zero("short", expected - tally.total),
+        *_state_above_zero("over", tally.total - expected),
     )
 
 
-def _said(code: Code, count: int) -> tuple[LineState, ...]:
+def _state_above_zero(code: Code, count: int) -> tuple[LineState, ...]:
     return ((code, count),) if count > 0 else ()
 
 

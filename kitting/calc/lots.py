@@ -68,9 +68,9 @@ def take_lots(shelf: LotInput) -> LotSelection:
     Refuses `bad_quantity` (a lot and its quantity, or the need, below zero), `duplicate_lot` (the id), `not_exact`.
     """
     _check(shelf)
-    held = [lot for lot in shelf.lots if lot.quantity > 0]
-    usable = sorted((lot for lot in held if not _is_expired(lot, shelf.today)), key=_turn)
-    expired = [lot for lot in held if _is_expired(lot, shelf.today)]
+    stocked = [lot for lot in shelf.lots if lot.quantity > 0]
+    usable = sorted((lot for lot in stocked if not _is_expired(lot, shelf.today)), key=_turn)
+    expired = [lot for lot in stocked if _is_expired(lot, shelf.today)]
     with localcontext(EXACT):
         quantities = _quantities(usable, shelf.need)
         short = shelf.need - sum(quantities, _NOTHING)

@@ -129,8 +129,8 @@ def missing_items(items: Sequence[NeededItem], times: Times, opened: Iterable[Bo
 
     `opened`: boxes that have come because something in them was counted that no item stands for.
     """
-    come = opened_boxes(items, opened)
-    short = [_missing(item, times, come) for item in items if item.have < item.need]
+    arrived = opened_boxes(items, opened)
+    short = [_missing(item, times, arrived) for item in items if item.have < item.need]
     return _made_up(short, items)
 
 
@@ -139,14 +139,14 @@ def opened_boxes(items: Iterable[NeededItem], opened: Iterable[Box] = ()) -> set
     return {item.box for item in items if item.counted and item.kit} | set(opened)
 
 
-def is_uncounted(item: NeededItem, come: set[Box]) -> bool:
+def is_uncounted(item: NeededItem, arrived: set[Box]) -> bool:
     """Whether only a look can tell if it is here: nobody is to wait for it, or to order it, before.
 
     A shelf line with a day that a person gave is awaited.
     """
     if item.counted:
         return False
-    return item.box in come if item.kit else item.said_at is None
+    return item.box in arrived if item.kit else item.said_at is None
 
 
 def needed_at(item: NeededItem, codes: Iterable[str]) -> str:
@@ -181,11 +181,11 @@ def grouped(
     What only has to be counted stands first, then what stops the earliest step, minor things last.
     """
     begun = {(kit, copy) for kit, copy, _ in opened_boxes(items, opened)}
-    found: dict[tuple[object, ...], list[Missing]] = defaultdict(list)
-    for each in missing:
-        found[_key(each, begun)].append(each)
+    lines_by_key: dict[tuple[object, ...], list[Missing]] = defaultdict(list)
+    for line in missing:
+        lines_by_key[_key(line, begun)].append(line)
     places = {code: place for place, code in enumerate(codes)}
-    groups = [_group(key, lines, places) for key, lines in found.items()]
+    groups = [_group(key, lines, places) for key, lines in lines_by_key.items()]
     return tuple(sorted(groups, key=lambda group: (_to_count(group.first), _place(group.first, places))))
 
 
@@ -194,8 +194,8 @@ def _to_count(missing: Missing) -> int:
     return (0 if missing.item.kit else 1) if missing.uncounted else 2
 
 
-def _missing(item: NeededItem, times: Times, come: set[Box]) -> Missing:
-    uncounted = is_uncounted(item, come)
+def _missing(item: NeededItem, times: Times, arrived: set[Box]) -> Missing:
+    uncounted = is_uncounted(item, arrived)
     due = due_at(item, times, uncounted)
     overdue = due is not None and due < times.now
     return Missing(item, item.need - item.have, due, overdue, uncounted)
@@ -214,11 +214,11 @@ def _made_up(short: Sequence[Missing], items: Iterable[NeededItem]) -> tuple[Mis
     for item in items:
         spare[item.pool] += max(item.have - item.need, 0)
     lacks: dict[str, int] = {}
-    for each in sorted(short, key=soonest, reverse=True):
-        made_up = min(each.pieces, spare[each.item.pool])
-        spare[each.item.pool] -= made_up
-        lacks[each.item.line] = each.pieces - made_up
-    return tuple(replace(each, pieces=lacks[each.item.line]) for each in short if lacks[each.item.line])
+    for line in sorted(short, key=soonest, reverse=True):
+        made_up = min(line.pieces, spare[line.item.pool])
+        spare[line.item.pool] -= made_up
+        lacks[line.item.line] = line.pieces - made_up
+    return tuple(replace(line, pieces=lacks[line.item.line]) for line in short if lacks[line.item.line])
 
 
 def _key(missing: Missing, begun: set[tuple[str, int]]) -> tuple[object, ...]:
@@ -241,7 +241,7 @@ def in_bags(item: NeededItem) -> bool:
 
 def _group(key: tuple[object, ...], lines: list[Missing], codes: Mapping[str, int]) -> MissingGroup:
     kind: GroupKind = "line" if len(lines) == 1 else key[0]  # type: ignore[assignment]
-    return MissingGroup(kind, tuple(sorted(lines, key=lambda each: _place(each, codes))))
+    return MissingGroup(kind, tuple(sorted(lines, key=lambda line: _place(line, codes))))
 
 
 def _place(missing: Missing, codes: Mapping[str, int]) -> int:

@@ -76,11 +76,11 @@ def pool_needs(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> tuple[P
         grouped.setdefault((row.item, row.charge), []).append(row)
     with localcontext(EXACT):
         mixes = _mixes(rows, circuits)
-        return tuple(_pooled(item, charge, each, circuits, mixes) for (item, charge), each in grouped.items())
+        return tuple(_pooled(item, charge, item_rows, circuits, mixes) for (item, charge), item_rows in grouped.items())
 
 
 @dataclass(frozen=True, slots=True)
-class _Met:
+class _OccasionNeed:
     """The quantity for one occasion; None where the capacity it depends on is not recorded."""
 
     quantity: Decimal | None
@@ -92,35 +92,41 @@ class _Met:
 def _pooled(
     item: str, charge: str, rows: list[NeedRow], circuits: CircuitAssumptions, mixes: Mapping[str, "_Circuit"]
 ) -> PooledNeed:
-    met, unknown = [], ""
+    occasions, unknown = [], ""
     for key, together in _by_occasion(rows).items():
-        each = _met(together, circuits, mixes, once=bool(key[1]))
-        met.append(each)
-        if each.quantity is None:
+        occasion = _need_on_occasion(together, circuits, mixes, once=bool(key[1]))
+        occasions.append(occasion)
+        if occasion.quantity is None:
             unknown = together[0].of
     return PooledNeed(
         item,
         charge,
-        quantity=sum((each.quantity for each in met if each.quantity is not None), NOTHING),
+        quantity=sum((occasion.quantity for occasion in occasions if occasion.quantity is not None), NOTHING),
         kits=tuple(sorted({row.kit for row in rows})),
         operation=next((row.operation for row in rows if row.operation), ""),
-        reasons=(*_for_fasteners(rows), *(reason for each in met for reason in each.reasons), *_besides(met)),
-        steps=tuple(step for each in met for step in each.steps),
+        reasons=(
+            *_for_fasteners(rows),
+            *(reason for occasion in occasions for reason in occasion.reasons),
+            *_besides(occasions),
+        ),
+        steps=tuple(step for occasion in occasions for step in occasion.steps),
         unknown=unknown,
     )
 
 
-def _besides(met: Sequence[_Met]) -> list[Reason]:
+def _besides(occasions: Sequence[_OccasionNeed]) -> list[Reason]:
     """The reason for what kits add to a circuit's filling, so that the reasons add up to the whole quantity."""
-    asked = [each for each in met if each.askers]
-    if not asked or len(asked) == len(met):
+    counted = [occasion for occasion in occasions if occasion.askers]
+    if not counted or len(counted) == len(occasions):
         return []
-    kits = tuple(sorted({kit for each in asked for kit in each.askers}))
-    more = sum((each.quantity for each in asked if each.quantity is not None), NOTHING)
+    kits = tuple(sorted({kit for occasion in counted for kit in occasion.askers}))
+    more = sum((occasion.quantity for occasion in counted if occasion.quantity is not None), NOTHING)
     return [Reason.of("need_besides", quantity=more, kits=kits)]
 
 
-def _met(rows: list[NeedRow], circuits: CircuitAssumptions, mixes: Mapping[str, "_Circuit"], once: bool) -> _Met:
+def _need_on_occasion(
+    rows: list[NeedRow], circuits: CircuitAssumptions, mixes: Mapping[str, "_Circuit"], once: bool
+) -> _OccasionNeed:
     rule, of = rows[0].rule, rows[0].of
     if rule in ("refill", "refill_water"):
         return _of_mix(rule, of, mixes.get(of), circuits.coolant)
@@ -131,17 +137,17 @@ def _met(rows: list[NeedRow], circuits: CircuitAssumptions, mixes: Mapping[str, 
 
 def _by_occasion(rows: Iterable[NeedRow]) -> dict[tuple[str, str], list[NeedRow]]:
     """Rows that are met on one occasion: one circuit, one shared operation, or all that is simply added."""
-    found: dict[tuple[str, str], list[NeedRow]] = {}
+    rows_by_occasion: dict[tuple[str, str], list[NeedRow]] = {}
     for row in rows:
         if row.rule in ("refill", "refill_water", "of_capacity"):
             key = (row.rule, row.of)
         else:
             key = ("counted", row.operation if row.shared else "")
-        found.setdefault(key, []).append(row)
-    return found
+        rows_by_occasion.setdefault(key, []).append(row)
+    return rows_by_occasion
 
 
-def _counted(rows: list[NeedRow], circuits: CircuitAssumptions, once: bool) -> _Met:
+def _counted(rows: list[NeedRow], circuits: CircuitAssumptions, once: bool) -> _OccasionNeed:
     by_kit: dict[str, Decimal] = {}
     for row in rows:
         by_kit[row.kit] = by_kit.get(row.kit, NOTHING) + _amount(row, circuits)
@@ -152,8 +158,8 @@ def _counted(rows: list[NeedRow], circuits: CircuitAssumptions, once: bool) -> _
         most = max(by_kit.values())
         shared = Reason.of("need_once", kits=kits)
         steps = (*asks, Reason.of("at_most", kits=kits, quantity=most))
-        return _Met(most, (*reasons, shared), steps, kits)
-    return _Met(sum(by_kit.values(), NOTHING), reasons, asks, tuple(by_kit))
+        return _OccasionNeed(most, (*reasons, shared), steps, kits)
+    return _OccasionNeed(sum(by_kit.values(), NOTHING), reasons, asks, tuple(by_kit))
 
 
 def _ask(row: NeedRow, circuits: CircuitAssumptions) -> Reason:
@@ -184,13 +190,13 @@ def _along(row: NeedRow) -> Reason:
     return Reason.of("need_bead", quantity=row.quantity, of=row.of)
 
 
-def _of_capacity(rows: list[NeedRow], capacity: Decimal | None) -> _Met:
+def _of_capacity(rows: list[NeedRow], capacity: Decimal | None) -> _OccasionNeed:
     if capacity is None:
-        return _Met(None, (), ())
+        return _OccasionNeed(None, (), ())
     share, of = max(row.quantity for row in rows), rows[0].of
     code = "need_of_capacity" if share == 1 else "need_share_of_capacity"
     amount = capacity * share
-    return _Met(
+    return _OccasionNeed(
         amount,
         (Reason.of(code, of=of, capacity=capacity, percent=share * 100),),
         (Reason.of("share_of_capacity", of=of, capacity=capacity, share=share, quantity=amount),),
@@ -201,16 +207,22 @@ _Circuit = tuple[Refill, Mix] | None  # None where the capacity is not recorded
 
 
 def _mixes(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> dict[str, _Circuit]:
-    return {of: (given, refill(given)) if given else None for of, given in refills(rows, circuits).items()}
+    return {
+        of: (refill_input, refill(refill_input)) if refill_input else None
+        for of, refill_input in refills(rows, circuits).items()
+    }
 
 
 def refills(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> dict[str, Refill | None]:
     """One refill a circuit: what every kit adds to it, drained once. None where the capacity is not recorded."""
-    asked: dict[str, list[NeedRow]] = {}
+    rows_by_circuit: dict[str, list[NeedRow]] = {}
     for row in rows:
         if row.rule in ("refill", "refill_water"):
-            asked.setdefault(row.of, []).append(row)
-    return {of: _refill(circuits.capacities.get(of), each, circuits.coolant) for of, each in asked.items()}
+            rows_by_circuit.setdefault(row.of, []).append(row)
+    return {
+        of: _refill(circuits.capacities.get(of), circuit_rows, circuits.coolant)
+        for of, circuit_rows in rows_by_circuit.items()
+    }
 
 
 def _refill(capacity: Decimal | None, rows: list[NeedRow], rule: CoolantRule) -> Refill | None:
@@ -240,21 +252,21 @@ def glycol_of(rows: Iterable[NeedRow]) -> Glycol | None:
     return next(iter(named)) if len(named) == 1 else None
 
 
-def _of_mix(rule: str, of: str, circuit: _Circuit, supposed: CoolantRule) -> _Met:
+def _of_mix(rule: str, of: str, circuit: _Circuit, assumed: CoolantRule) -> _OccasionNeed:
     if circuit is None:
-        return _Met(None, (), ())
-    given, mix = circuit
-    steps = tuple(refill_steps(of, supposed.drained_share, given, mix, water=rule == "refill_water"))
+        return _OccasionNeed(None, (), ())
+    refill_input, mix = circuit
+    steps = tuple(refill_steps(of, assumed.drained_share, refill_input, mix, water=rule == "refill_water"))
     if mix.concentrate is None or mix.water is None or mix.order_concentrate is None:
-        percent, litres = given.target_concentration * 100, mix.drain_at_least or NOTHING
-        return _Met(NOTHING, (Reason.of(f"mix_{mix.status}", of=of, percent=percent, litres=litres),), steps)
+        percent, litres = refill_input.target_concentration * 100, mix.drain_at_least or NOTHING
+        return _OccasionNeed(NOTHING, (Reason.of(f"mix_{mix.status}", of=of, percent=percent, litres=litres),), steps)
     facts: dict[str, Fact] = {"of": of, "fill": mix.fill, "capacity": mix.capacity_after}
     facts |= {"concentrate": mix.concentrate, "water": mix.water, "order": mix.order_concentrate}
-    why = (Reason.of(f"need_{rule}", **facts), *_protection(given, mix))
-    return _Met(mix.order_concentrate if rule == "refill" else mix.water, why, steps)
+    why = (Reason.of(f"need_{rule}", **facts), *_protection(refill_input, mix))
+    return _OccasionNeed(mix.order_concentrate if rule == "refill" else mix.water, why, steps)
 
 
-def _protection(given: Refill, mix: Mix) -> tuple[Reason, ...]:
+def _protection(refill_input: Refill, mix: Mix) -> tuple[Reason, ...]:
     if mix.target_freeze is None:
         return ()
-    return (Reason.of("protects", degrees=mix.target_freeze, percent=given.target_concentration * 100),)
+    return (Reason.of("protects", degrees=mix.target_freeze, percent=refill_input.target_concentration * 100),)

@@ -57,16 +57,16 @@ class EventError(Exception):
         self.problem = problem
 
 
-def read_observation(sent: Any, list_id: UUID) -> Observation:
+def read_observation(raw: Any, list_id: UUID) -> Observation:
     """The event, if it is one of this list. Raises EventError."""
-    if not isinstance(sent, dict) or not _storable(sent, 0):
+    if not isinstance(raw, dict) or not _storable(raw, 0):
         raise EventError
-    event = {key: value for key, value in sent.items() if key not in THE_SERVERS}
+    event = {key: value for key, value in raw.items() if key not in THE_SERVERS}
     if _uuid(event.get("list")) != list_id:
         raise EventError
     v, kind = _whole(event.get("v"), 1, LARGEST_VERSION), _kind(event.get("kind"))
-    known = v == KNOWN_VERSION and kind in ("set", "add", "undo")
-    total, damaged, target = _counted(kind, event) if known else (None, None, None)
+    is_known = v == KNOWN_VERSION and kind in ("set", "add", "undo")
+    total, damaged, target = _counted(kind, event) if is_known else (None, None, None)
     return Observation(
         id=_uuid(event.get("id")),
         v=v,
@@ -80,7 +80,7 @@ def read_observation(sent: Any, list_id: UUID) -> Observation:
         epoch=_whole(event.get("epoch"), 1),
         seen=_whole(event.get("seen"), 0),
         made_at=_instant(event.get("made_at")),
-        extra=_extra(event, known),
+        extra=_extra(event, is_known),
         digest=_digest(event),
     )
 
@@ -124,9 +124,9 @@ def _piece(event: Mapping[str, Any], name: str, may_be_absent: bool) -> int:
     return value
 
 
-def _extra(event: Mapping[str, Any], known: bool) -> dict[str, Any]:
+def _extra(event: Mapping[str, Any], is_known: bool) -> dict[str, Any]:
     extra = {key: value for key, value in event.items() if key not in READ}
-    unread = {} if known else {key: event[key] for key in COUNTED if event.get(key) is not None}
+    unread = {} if is_known else {key: event[key] for key in COUNTED if event.get(key) is not None}
     for name, readable in (("how", str | None), ("note", str | dict | None)):
         if not isinstance(extra.get(name), readable):
             unread[name] = extra.pop(name)
@@ -169,7 +169,9 @@ def _instant(value: Any) -> datetime:
 def _storable(value: Any, depth: int) -> bool:
     """Whether both databases can keep it and every reader gets back what was sent."""
     if isinstance(value, str):
-        return "\x00" not in value and (value.isascii() or not any("\ud800" <= each <= "\udfff" for each in value))
+        return "\x00" not in value and (
+            value.isascii() or not any("\ud800" <= character <= "\udfff" for character in value)
+        )
     if isinstance(value, bool) or value is None:
         return True
     if isinstance(value, int):
@@ -179,5 +181,5 @@ def _storable(value: Any, depth: int) -> bool:
     if depth >= DEEPEST:
         return False
     if isinstance(value, list):
-        return all(_storable(each, depth + 1) for each in value)
-    return all(_storable(key, depth) and _storable(each, depth + 1) for key, each in value.items())
+        return all(_storable(item, depth + 1) for item in value)
+    return all(_storable(key, depth) and _storable(item, depth + 1) for key, item in value.items())

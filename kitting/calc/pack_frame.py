@@ -31,11 +31,11 @@ class Branch:
 
     def with_pack(self, at: int, count: int, shelf: Shelf) -> "Branch":
         """The part of it that takes `count` of the pack at `at`; its goal is one that the other packs can come to."""
-        rest = None if self.count is None else self.count - count
-        packs = tuple(one for one in self.packs if one != at)
-        unit = gcd(*(shelf.sizes[one] for one in packs)) or 1
+        remaining = None if self.count is None else self.count - count
+        packs = tuple(other for other in self.packs if other != at)
+        unit = gcd(*(shelf.sizes[other] for other in packs)) or 1
         goal = -(-(self.goal - count * shelf.sizes[at]) // unit) * unit
-        return Branch(added(self.fixed, at, count), goal, packs, rest)
+        return Branch(added(self.fixed, at, count), goal, packs, remaining)
 
 
 def added(counts: Counts, at: int, count: int) -> Counts:
@@ -71,47 +71,47 @@ class Frame:
     bound: int
     terms: dict[int, PackLoss]
 
-    def counts(self, taken: Counts, over: int, under: int, left: int) -> Counts:
+    def counts(self, beside: Counts, over: int, under: int, excess: int) -> Counts:
         """The whole set with the fillers and bases that go with what was `taken` beside them."""
-        counts = added(taken, self.filler, (self.need + left - over) // self.step)
+        counts = added(beside, self.filler, (self.need + excess - over) // self.step)
         if self.base is None or self.slack is None:
             return counts
-        return added(counts, self.base, (self.slack - left - under) // self.step)
+        return added(counts, self.base, (self.slack - excess - under) // self.step)
 
 
-def filled(part: Branch, shelf: Shelf, filler: int) -> Frame:
+def filled(branch: Branch, shelf: Shelf, filler: int) -> Frame:
     """The need filled by `filler`, the best of the packs by the unit."""
     size, rate = shelf.sizes[filler], shelf.weights[filler]
-    others = [at for at in part.packs if at != filler]
+    others = [at for at in branch.packs if at != filler]
     terms = {at: PackLoss(shelf.weights[at] * size - rate * shelf.sizes[at], shelf.sizes[at], 0) for at in others}
-    bound = shelf.weight(part.fixed) * size + rate * part.goal
-    return Frame(part, None, filler, size, rate, part.goal, part.goal, None, bound, terms)
+    bound = shelf.weight(branch.fixed) * size + rate * branch.goal
+    return Frame(branch, None, filler, size, rate, branch.goal, branch.goal, None, bound, terms)
 
 
-def exchanged(part: Branch, shelf: Shelf, count: int) -> Frame:
+def exchanged(branch: Branch, shelf: Shelf, count: int) -> Frame:
     """The need met by `count` packs; some kind is too small for that, and the lightest kind is."""
-    base, filler = _edge(part, shelf, count)
+    base, filler = _edge(branch, shelf, count)
     low, step = shelf.sizes[base], shelf.sizes[filler] - shelf.sizes[base]
-    rate, need = shelf.weights[filler] - shelf.weights[base], part.goal - count * low
+    rate, need = shelf.weights[filler] - shelf.weights[base], branch.goal - count * low
 
     def term(at: int) -> PackLoss:
         over = shelf.sizes[at] - low
         return PackLoss((shelf.weights[at] - shelf.weights[base]) * step - rate * over, over, step - over)
 
-    terms = {at: term(at) for at in part.packs if at not in (base, filler)}
-    bound = (shelf.weight(part.fixed) + count * shelf.weights[base]) * step + rate * need
-    slack = count * shelf.sizes[filler] - part.goal
-    return Frame(part, base, filler, step, rate, need, count * step, slack, bound, terms)
+    terms = {at: term(at) for at in branch.packs if at not in (base, filler)}
+    bound = (shelf.weight(branch.fixed) + count * shelf.weights[base]) * step + rate * need
+    slack = count * shelf.sizes[filler] - branch.goal
+    return Frame(branch, base, filler, step, rate, need, count * step, slack, bound, terms)
 
 
-def _edge(part: Branch, shelf: Shelf, count: int) -> tuple[int, int]:
+def _edge(branch: Branch, shelf: Shelf, count: int) -> tuple[int, int]:
     """The two packs between which the lightest mix of `count` packs lies that just covers the goal."""
     mixes = []
-    for base in part.packs:
-        for filler in part.packs:
-            if shelf.sizes[base] * count < part.goal <= shelf.sizes[filler] * count:
+    for base in branch.packs:
+        for filler in branch.packs:
+            if shelf.sizes[base] * count < branch.goal <= shelf.sizes[filler] * count:
                 slope = Fraction(shelf.weights[filler] - shelf.weights[base], shelf.sizes[filler] - shelf.sizes[base])
-                weight = shelf.weights[base] * count + slope * (part.goal - shelf.sizes[base] * count)
+                weight = shelf.weights[base] * count + slope * (branch.goal - shelf.sizes[base] * count)
                 mixes.append((weight, -slope, base, filler))
     _, _, base, filler = min(mixes)
     return base, filler

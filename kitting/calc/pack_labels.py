@@ -36,12 +36,12 @@ class _Labels:
         self._under_price = min((term.loss // -term.under for term in larger), default=0)
         won_back = max((-term.under for term in larger), default=0)
         self._most_under = (frame.slack or 0) + (frame.part.count or 0) * won_back
-        self._kept: dict[int, list[Label]] = {0: [NOTHING]}
+        self._partial_sets_by_place: dict[int, list[Label]] = {0: [NOTHING]}
         self.count = 1
         self.beyond: int | None = None
 
     def __iter__(self) -> Iterator[Label]:
-        return (label for labels in self._kept.values() for label in labels)
+        return (label for labels in self._partial_sets_by_place.values() for label in labels)
 
     def take(self, at: int) -> None:
         """Every partial set with any number of the pack at `at` more."""
@@ -49,7 +49,7 @@ class _Labels:
             self._repeat(label, at)
 
     def _repeat(self, label: Label, at: int) -> None:
-        frame, limit, kept = self._frame, self._limit, self._kept
+        frame, limit, partial_sets = self._frame, self._limit, self._partial_sets_by_place
         term, step, room = frame.terms[at], frame.step, frame.room
         loss, over, under, last, trace = label
         last = max(last, at)
@@ -61,10 +61,10 @@ class _Labels:
             if sure > limit:
                 self.beyond = sure if self.beyond is None else min(self.beyond, sure)
                 return
-            here = kept.setdefault(over % step, [])
-            if over + under < room and _beaten(here, loss, over, under, last):
+            neighbours = partial_sets.setdefault(over % step, [])
+            if over + under < room and _beaten(neighbours, loss, over, under, last):
                 return
-            here.append((loss, over, under, last, trace))
+            neighbours.append((loss, over, under, last, trace))
             self.count += 1
 
     def _sure_loss(self, loss: int, over: int, under: int) -> int | None:
@@ -110,12 +110,12 @@ class Search:
     def goes_on(self, best: TwoBest) -> bool:
         """Offers every set up to the next limit; False when there is none beyond it."""
         limit = _within(self.frame, self._next, best)
-        mine, theirs = self._lists = self._partial_sets(limit)
-        _match(self.frame, mine, theirs, limit, best)
+        first, second = self._lists = self._partial_sets(limit)
+        _match(self.frame, first, second, limit, best)
         self.done = limit
-        beyond = [labels.beyond for labels in (mine, theirs) if labels.beyond is not None]
-        self._next = self._after(limit, min(beyond, default=limit), mine.count + theirs.count)
-        return bool(beyond) or limit < self._highest(mine) + self._highest(theirs)
+        beyond = [labels.beyond for labels in (first, second) if labels.beyond is not None]
+        self._next = self._after(limit, min(beyond, default=limit), first.count + second.count)
+        return bool(beyond) or limit < self._highest(first) + self._highest(second)
 
     def _highest(self, labels: _Labels) -> int:
         """More than any of these partial sets can lose with what may be left over."""
@@ -129,7 +129,7 @@ class Search:
         return max(limit * 2 if labels < MANY else limit * 7 // 5 + 1, min(beyond, far))
 
     def _partial_sets(self, limit: int) -> tuple[_Labels, _Labels]:
-        if self._lists is not None and all(each.beyond is None or each.beyond > limit for each in self._lists):
+        if self._lists is not None and all(labels.beyond is None or labels.beyond > limit for labels in self._lists):
             return self._lists
         return self._halved(limit) if self.long else self._whole(limit)
 
@@ -160,15 +160,15 @@ def _within(frame: Frame, limit: int, best: TwoBest) -> int:
     return limit if best.second is None else min(limit, best.second * frame.step - frame.bound)
 
 
-def _match(frame: Frame, mine: _Labels, theirs: _Labels, limit: int, best: TwoBest) -> None:
+def _match(frame: Frame, first: _Labels, second: _Labels, limit: int, best: TwoBest) -> None:
     """Offers every pair of partial sets that together lose no more than `limit`, with what they leave over."""
     step, rate, need, slack = frame.step, frame.rate, frame.need, frame.slack
-    placed = ByPlace(theirs, step, rate)
-    for label in sorted(mine, key=_loss):
-        for other in placed.near((need - label[1]) % step, limit - label[0]):
-            loss, left = label[0] + other[0], (label[1] + other[1] - need) % step
-            if loss + left * rate <= limit and (slack is None or label[2] + other[2] + left <= slack):
-                _offer(frame, label, other, left, limit, best)
+    placed = ByPlace(second, step, rate)
+    for label in sorted(first, key=_loss):
+        for partner in placed.near((need - label[1]) % step, limit - label[0]):
+            loss, excess = label[0] + partner[0], (label[1] + partner[1] - need) % step
+            if loss + excess * rate <= limit and (slack is None or label[2] + partner[2] + excess <= slack):
+                _offer(frame, label, partner, excess, limit, best)
                 limit = _within(frame, limit, best)
 
 
@@ -212,13 +212,13 @@ def _loss(label: tuple[int, *tuple[object, ...]]) -> int:
     return label[0]
 
 
-def _offer(frame: Frame, label: Label, other: Label, least: int, limit: int, best: TwoBest) -> None:
-    loss, over, under = label[0] + other[0], label[1] + other[1], label[2] + other[2]
+def _offer(frame: Frame, label: Label, partner: Label, least: int, limit: int, best: TwoBest) -> None:
+    loss, over, under = label[0] + partner[0], label[1] + partner[1], label[2] + partner[2]
     least = max(least, over - frame.need)
     # With a given number of packs one exchange more than it takes is another set; else a pack could be taken away.
-    for left in (least,) if frame.slack is None else (least, least + frame.step):
-        if loss + left * frame.rate <= limit and (frame.slack is None or under + left <= frame.slack):
-            best.offer(frame.counts(_taken(frame.part.fixed, label[4], other[4]), over, under, left))
+    for excess in (least,) if frame.slack is None else (least, least + frame.step):
+        if loss + excess * frame.rate <= limit and (frame.slack is None or under + excess <= frame.slack):
+            best.offer(frame.counts(_taken(frame.part.fixed, label[4], partner[4]), over, under, excess))
 
 
 def _taken(fixed: Counts, *traces: Trace | None) -> Counts:

@@ -32,9 +32,11 @@ def two_best(net: Decimal, sizes: Sequence[Decimal], prices: Sequence[Decimal], 
     whole = Branch((0,) * len(sizes), shelf.goal, tuple(range(len(sizes))))
     queue.push(whole.bound(shelf), whole)
     while queue and best.beats(queue.bound):
-        one = queue.pop()
-        for part in _goes_on(one, shelf, best) if isinstance(one, Search) else _parts(one, shelf, best):
-            queue.push(part.bound if isinstance(part, Search) else part.bound(shelf), part)
+        current = queue.pop()
+        for branch in (
+            _goes_on(current, shelf, best) if isinstance(current, Search) else _expanded(current, shelf, best)
+        ):
+            queue.push(branch.bound if isinstance(branch, Search) else branch.bound(shelf), branch)
     return best.sets
 
 
@@ -62,38 +64,38 @@ class _Queue:
 
 def _goes_on(search: Search, shelf: Shelf, best: TwoBest) -> Iterator[Branch | Search]:
     """The search a limit further; once it is long, parts by the one pack without which nothing fits to the unit."""
-    part, finest = search.frame.part, None
-    if search.long and part.count is None:
-        finest = _finest(part, search.frame.filler, shelf)
+    branch, finest = search.frame.part, None
+    if search.long and branch.count is None:
+        finest = _finest(branch, search.frame.filler, shelf)
     if finest is not None:
-        yield from _branches(part, finest, _times(part, finest, shelf), shelf, best)
+        yield from _branches(branch, finest, _times(branch, finest, shelf), shelf, best)
     elif search.goes_on(best):
         yield search
 
 
-def _finest(part: Branch, filler: int, shelf: Shelf) -> int | None:
+def _finest(branch: Branch, filler: int, shelf: Shelf) -> int | None:
     """The pack whose size alone is no multiple of a unit that all others have in common, where the goal is none."""
-    for one in part.packs:
-        if one != filler and part.goal % gcd(*(shelf.sizes[at] for at in part.packs if at != one)):
-            return one
+    for pack in branch.packs:
+        if pack != filler and branch.goal % gcd(*(shelf.sizes[at] for at in branch.packs if at != pack)):
+            return pack
     return None
 
 
-def _parts(part: Branch, shelf: Shelf, best: TwoBest) -> Iterator[Branch | Search]:
-    if part.count is not None:
-        return _of_a_number(part, part.count, shelf, best)
-    by_unit = min(part.packs, key=lambda at: Fraction(shelf.weights[at], shelf.sizes[at]))
-    if len(part.packs) == 1 or _times(part, by_unit, shelf) <= FEW:
-        return _branches(part, by_unit, _times(part, by_unit, shelf), shelf, best)
-    odd = _odd_one(part.packs, shelf)
+def _expanded(branch: Branch, shelf: Shelf, best: TwoBest) -> Iterator[Branch | Search]:
+    if branch.count is not None:
+        return _of_a_number(branch, branch.count, shelf, best)
+    by_unit = min(branch.packs, key=lambda at: Fraction(shelf.weights[at], shelf.sizes[at]))
+    if len(branch.packs) == 1 or _times(branch, by_unit, shelf) <= FEW:
+        return _branches(branch, by_unit, _times(branch, by_unit, shelf), shelf, best)
+    odd = _odd_one(branch.packs, shelf)
     if odd is not None:
-        return _branches(part, odd, _times(part, odd, shelf), shelf, best)
-    if _spread(part.packs, shelf.sizes) <= NARROW or _spread(part.packs, shelf.weights) <= NARROW:
-        finest = _finest(part, by_unit, shelf)
+        return _branches(branch, odd, _times(branch, odd, shelf), shelf, best)
+    if _spread(branch.packs, shelf.sizes) <= NARROW or _spread(branch.packs, shelf.weights) <= NARROW:
+        finest = _finest(branch, by_unit, shelf)
         if finest is not None:
-            return _branches(part, finest, _times(part, finest, shelf), shelf, best)
-        return _numbers(part, shelf)
-    return iter([Search(filled(part, shelf, by_unit))])
+            return _branches(branch, finest, _times(branch, finest, shelf), shelf, best)
+        return _numbers(branch, shelf)
+    return iter([Search(filled(branch, shelf, by_unit))])
 
 
 def _spread(packs: tuple[int, ...], figures: tuple[int, ...]) -> Fraction:
@@ -110,27 +112,27 @@ def _odd_one(packs: tuple[int, ...], shelf: Shelf) -> int | None:
     return None
 
 
-def _times(part: Branch, at: int, shelf: Shelf) -> int:
+def _times(branch: Branch, at: int, shelf: Shelf) -> int:
     """How many of one pack fill the need."""
-    return -(-part.goal // shelf.sizes[at])
+    return -(-branch.goal // shelf.sizes[at])
 
 
-def _numbers(part: Branch, shelf: Shelf) -> Iterator[Branch]:
-    least, most = _times(part, part.packs[0], shelf), _times(part, part.packs[-1], shelf)
-    return (replace(part, count=count) for count in range(least, most + 1))
+def _numbers(branch: Branch, shelf: Shelf) -> Iterator[Branch]:
+    least, most = _times(branch, branch.packs[0], shelf), _times(branch, branch.packs[-1], shelf)
+    return (replace(branch, count=count) for count in range(least, most + 1))
 
 
-def _of_a_number(part: Branch, count: int, shelf: Shelf, best: TwoBest) -> Iterator[Branch | Search]:
-    if shelf.sizes[part.packs[0]] * count < part.goal:
+def _of_a_number(branch: Branch, count: int, shelf: Shelf, best: TwoBest) -> Iterator[Branch | Search]:
+    if shelf.sizes[branch.packs[0]] * count < branch.goal:
         return iter(())
-    lightest = min(part.packs, key=lambda at: shelf.weights[at])
-    if shelf.sizes[lightest] * count >= part.goal:
-        return _branches(part, lightest, count, shelf, best)
-    return iter([Search(exchanged(part, shelf, count))])
+    lightest = min(branch.packs, key=lambda at: shelf.weights[at])
+    if shelf.sizes[lightest] * count >= branch.goal:
+        return _branches(branch, lightest, count, shelf, best)
+    return iter([Search(exchanged(branch, shelf, count))])
 
 
-def _branches(part: Branch, at: int, most: int, shelf: Shelf, best: TwoBest) -> Iterator[Branch]:
+def _branches(branch: Branch, at: int, most: int, shelf: Shelf, best: TwoBest) -> Iterator[Branch]:
     """The set that takes nothing but `most` of one pack, and a part for each smaller number of it."""
-    best.offer(added(part.fixed, at, most))
-    parts = (part.with_pack(at, count, shelf) for count in range(most))
-    return (each for each in parts if each.packs and each.goal > 0)
+    best.offer(added(branch.fixed, at, most))
+    branches = (branch.with_pack(at, count, shelf) for count in range(most))
+    return (smaller for smaller in branches if smaller.packs and smaller.goal > 0)

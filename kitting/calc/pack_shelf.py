@@ -28,11 +28,11 @@ class Shelf:
         goal, lengths = -(-goal // unit), [length // unit for length in lengths]
         digit = (goal // min(lengths) + 2).bit_length()
         ranks = {name: rank for rank, name in enumerate(sorted(set(ids), reverse=True), start=1)}
-        taken = 1 << (digit * (len(ranks) + 2))
-        left = taken << digit
-        cost = left << (goal + max(lengths)).bit_length()
+        pack_digit = 1 << (digit * (len(ranks) + 2))
+        left_digit = pack_digit << digit
+        cost_digit = left_digit << (goal + max(lengths)).bit_length()
         weights = (
-            price * cost + length * left + taken - (1 << (digit * ranks[name]))
+            price * cost_digit + length * left_digit + pack_digit - (1 << (digit * ranks[name]))
             for price, length, name in zip(_scaled(prices), lengths, ids, strict=True)
         )
         return cls(goal, tuple(lengths), tuple(weights))
@@ -49,24 +49,24 @@ class TwoBest:
 
     def __init__(self, shelf: Shelf) -> None:
         self._shelf = shelf
-        self._found: list[tuple[int, Counts]] = []
+        self._best: list[tuple[int, Counts]] = []
         self.second: int | None = None
 
     @property
     def sets(self) -> list[Counts]:
-        return [counts for _, counts in self._found]
+        return [counts for _, counts in self._best]
 
     def beats(self, weight: int) -> bool:
         return self.second is None or weight < self.second
 
     def offer(self, counts: Counts) -> None:
         """Keeps a set that covers the goal and from which no pack can be taken away, if it is good enough."""
-        left = self._shelf.size(counts) - self._shelf.goal
-        found = (self._shelf.weight(counts), counts)
+        excess = self._shelf.size(counts) - self._shelf.goal
+        candidate = (self._shelf.weight(counts), counts)
         smallest = min(size for size, count in zip(self._shelf.sizes, counts, strict=True) if count)
-        if 0 <= left < smallest and found not in self._found:
-            self._found = sorted([*self._found, found])[:2]
-            self.second = self._found[1][0] if len(self._found) == 2 else None
+        if 0 <= excess < smallest and candidate not in self._best:
+            self._best = sorted([*self._best, candidate])[:2]
+            self.second = self._best[1][0] if len(self._best) == 2 else None
 
 
 def _scaled(values: Sequence[Decimal]) -> list[int]:

@@ -59,8 +59,8 @@ def _choose(need: Decimal, on_hand: Decimal, packs: Sequence[Pack], exponent: in
     ordered = sorted(packs, key=lambda pack: (-pack.size, pack.id))
     net = need - on_hand
     sizes, prices = [pack.size for pack in ordered], [pack.price for pack in ordered]
-    found = two_best(net, sizes, prices, [pack.id for pack in ordered])
-    best, *others = [_pack_set(counts, ordered, net, exponent) for counts in found]
+    best_counts = two_best(net, sizes, prices, [pack.id for pack in ordered])
+    best, *others = [_pack_set(counts, ordered, net, exponent) for counts in best_counts]
     return PackChoice(best.packs, best.cost, best.left, others[0] if others else None)
 
 
@@ -70,7 +70,7 @@ def _check(pack: Pack) -> None:
 
 
 def _pack_set(counts: Counts, packs: Sequence[Pack], net: Decimal, exponent: int) -> PackSet:
-    taken = [(pack, count) for pack, count in zip(packs, counts, strict=True) if count]
-    cost = sum((pack.price * count for pack, count in taken), Decimal(0))
-    size = sum((pack.size * count for pack, count in taken), Decimal(0))
-    return PackSet(tuple((pack.id, count) for pack, count in taken), rounded(cost, exponent), size - net)
+    chosen = [(pack, count) for pack, count in zip(packs, counts, strict=True) if count]
+    cost = sum((pack.price * count for pack, count in chosen), Decimal(0))
+    size = sum((pack.size * count for pack, count in chosen), Decimal(0))
+    return PackSet(tuple((pack.id, count) for pack, count in chosen), rounded(cost, exponent), size - net)

@@ -21,7 +21,7 @@ class PieceAllocation:
     sources: tuple[tuple[NeededItem, int], ...]
 
     @property
-    def lacks(self) -> int:
+    def shortfall(self) -> int:
         return self.item.need - sum(pieces for _, pieces in self.sources)
 
 
@@ -33,49 +33,51 @@ def allocate_pieces(
     Spares and papers are served last: no step waits for them. Refuses nothing.
     """
     pools: dict[str, list[NeededItem]] = defaultdict(list)
-    asking: dict[str | None, list[NeededItem]] = defaultdict(list)
+    takers: dict[str | None, list[NeededItem]] = defaultdict(list)
     for item in items:
         pools[item.pool].append(item)
-        asking[None if item.minor else needed_at(item, codes)].append(item)
-    left = {item.line: item.have for item in items}
+        takers[None if item.minor else needed_at(item, codes)].append(item)
+    remaining = {item.line: item.have for item in items}
     turns: list[str | None] = [*order, None]
     return tuple(
-        PieceAllocation(item, step, tuple(_taken(item, pools[item.pool], left)))
+        PieceAllocation(item, step, tuple(_taken(item, pools[item.pool], remaining)))
         for step in turns
-        for item in asking[step]
+        for item in takers[step]
     )
 
 
-def _taken(asking: NeededItem, pool: Iterable[NeededItem], left: dict[str, int]) -> Iterator[tuple[NeededItem, int]]:
+def _taken(
+    taker: NeededItem, pool: Iterable[NeededItem], remaining: dict[str, int]
+) -> Iterator[tuple[NeededItem, int]]:
     """From its own line, then from one that has more than it needs, then from any."""
-    need = asking.need
-    for item in sorted(pool, key=lambda each: (each.line != asking.line, left[each.line] <= each.need)):
-        pieces = min(need, left[item.line])
+    need = taker.need
+    for item in sorted(pool, key=lambda source: (source.line != taker.line, remaining[source.line] <= source.need)):
+        pieces = min(need, remaining[item.line])
         if pieces > 0:
-            left[item.line] -= pieces
+            remaining[item.line] -= pieces
             need -= pieces
             yield item, pieces
 
 
-def with_stops(missing: Sequence[Missing], handed: Iterable[PieceAllocation]) -> tuple[Missing, ...]:
+def with_stops(missing: Sequence[Missing], allocations: Iterable[PieceAllocation]) -> tuple[Missing, ...]:
     """The missing lines with the operations that lack their pieces: what comes first serves the first of them."""
     lacking: dict[str, list[tuple[str | None, int]]] = defaultdict(list)
-    for each in handed:
-        if each.lacks:
-            lacking[each.item.pool].append((each.step, each.lacks))
-    stops = {each.item.line: _share(each.pieces, lacking[each.item.pool]) for each in sorted(missing, key=soonest)}
-    return tuple(replace(each, stops=stops[each.item.line]) for each in missing)
+    for allocation in allocations:
+        if allocation.shortfall:
+            lacking[allocation.item.pool].append((allocation.step, allocation.shortfall))
+    stops = {line.item.line: _share(line.pieces, lacking[line.item.pool]) for line in sorted(missing, key=soonest)}
+    return tuple(replace(line, stops=stops[line.item.line]) for line in missing)
 
 
 def _share(pieces: int, lacking: list[tuple[str | None, int]]) -> tuple[tuple[str, int], ...]:
     """Takes `pieces` off the front of `lacking`; two lines of one step are one stop."""
     stops: dict[str, int] = {}
     while pieces and lacking:
-        step, lacks = lacking.pop(0)
-        taken = min(pieces, lacks)
-        pieces -= taken
-        if lacks > taken:
-            lacking.insert(0, (step, lacks - taken))
+        step, shortfall = lacking.pop(0)
+        share = min(pieces, shortfall)
+        pieces -= share
+        if shortfall > share:
+            lacking.insert(0, (step, shortfall - share))
         if step is not None:
-            stops[step] = stops.get(step, 0) + taken
+            stops[step] = stops.get(step, 0) + share
     return tuple(stops.items())

@@ -46,8 +46,8 @@ def volumes_to_pour(mix: Mix) -> PouredVolumes | None:
 def parts(fill: Decimal, part: Decimal) -> tuple[Decimal, Decimal, Decimal]:
     """The fill, the part and the rest, which add up as they are poured."""
     places = _places(fill)
-    whole, one = rounded(fill, places), rounded(part, places)
-    return whole, one, whole - one
+    whole, portion = rounded(fill, places), rounded(part, places)
+    return whole, portion, whole - portion
 
 
 def litres(exact: Decimal) -> Decimal:

@@ -99,11 +99,11 @@ class Readiness:
 
 
 @dataclass(slots=True)
-class _Walked:
+class _SheetState:
     """The sheet in walk order, and the shelf as the operations that are clear leave it."""
 
     order: tuple[SheetOperation, ...]
-    left: dict[str, Decimal]
+    stock: dict[str, Decimal]
     clear: dict[str, SheetOperation] = field(default_factory=dict)
     blocked: list[BlockedOperation] = field(default_factory=list)
     minor_missing: dict[str, Decimal] = field(default_factory=dict)
@@ -132,7 +132,7 @@ def judge_readiness(sheet: ReadinessInput) -> Readiness:
             arrivals=tuple(arrival for arrival in arrivals if arrival.code in window),
             minor_missing=walked.minor_missing,
             short=_short(sheet),
-            covered=tuple(one.code for one in walked.order if one.code in covered),
+            covered=tuple(operation.code for operation in walked.order if operation.code in covered),
             held_by=_held_by(walked.order, hold_before, covered),
         )
 
@@ -143,53 +143,53 @@ def _check_needs(operation: SheetOperation) -> None:
             raise CalculationError("bad_quantity", f"{operation.code} {item}: {need}")
 
 
-def _walk(sheet: ReadinessInput) -> _Walked:
+def _walk(sheet: ReadinessInput) -> _SheetState:
     shelf = {item: max(amount, _NOTHING) for item, amount in sheet.on_hand.items()}
-    walked = _Walked(walk(sheet.operations), shelf)
+    walked = _SheetState(walk(sheet.operations), shelf)
     for operation in walked.order:
-        missing = _missing(operation, walked.left, sheet.minor)
+        missing = _missing(operation, walked.stock, sheet.minor)
         if missing:
             walked.blocked.append(BlockedOperation(operation.code, missing))
         elif all(code in walked.clear for code in operation.after):
             walked.clear[operation.code] = operation
             _note_minor(operation, walked, sheet.minor)
-            _take(operation, walked.left)
+            _take(operation, walked.stock)
     return walked
 
 
-def _missing(operation: SheetOperation, left: Amounts, minor: frozenset[str]) -> dict[str, Decimal]:
-    lacks = {item: need - left.get(item, _NOTHING) for item, need in operation.needs.items() if item not in minor}
+def _missing(operation: SheetOperation, stock: Amounts, minor: frozenset[str]) -> dict[str, Decimal]:
+    lacks = {item: need - stock.get(item, _NOTHING) for item, need in operation.needs.items() if item not in minor}
     return {item: amount for item, amount in lacks.items() if amount > 0}
 
 
-def _note_minor(operation: SheetOperation, walked: _Walked, minor: frozenset[str]) -> None:
+def _note_minor(operation: SheetOperation, walked: _SheetState, minor: frozenset[str]) -> None:
     for item, need in operation.needs.items():
-        lack = need - walked.left.get(item, _NOTHING)
+        lack = need - walked.stock.get(item, _NOTHING)
         if item in minor and lack > 0:
             walked.minor_missing[item] = walked.minor_missing.get(item, _NOTHING) + lack
 
 
-def _take(operation: SheetOperation, left: dict[str, Decimal]) -> None:
+def _take(operation: SheetOperation, stock: dict[str, Decimal]) -> None:
     """Subtracts the operation's needs from `left`, down to nothing."""
     for item, need in operation.needs.items():
-        left[item] = max(left.get(item, _NOTHING) - need, _NOTHING)
+        stock[item] = max(stock.get(item, _NOTHING) - need, _NOTHING)
 
 
-def _covered(walked: _Walked, sheet: ReadinessInput) -> tuple[set[str], list[Arrival]]:
+def _covered(walked: _SheetState, sheet: ReadinessInput) -> tuple[set[str], list[Arrival]]:
     """The operations that are clear, or will be by what arrives in time; and those arrivals."""
-    left, covered, arrivals = dict(walked.left), set[str](), list[Arrival]()
+    stock, covered, arrivals = dict(walked.stock), set[str](), list[Arrival]()
     coming = {item: (Delivery(due),) for item, due in sheet.due.items()} | dict(sheet.deliveries)
     for operation in walked.order:
         if operation.code in walked.clear:
             covered.add(operation.code)
             continue
-        missing = _missing(operation, left, sheet.minor)
+        missing = _missing(operation, stock, sheet.minor)
         in_time = list(_in_time(operation.code, missing, coming, sheet))
         if len(in_time) == len(missing) and covered.issuperset(operation.after):
             covered.add(operation.code)
             arrivals += in_time
-            _take(operation, left)
-            coming |= {item: _rest(coming[item], amount) for item, amount in missing.items()}
+            _take(operation, stock)
+            coming |= {item: _remaining(coming[item], amount) for item, amount in missing.items()}
     return covered, arrivals
 
 
@@ -218,18 +218,18 @@ def _complete_at(coming: Iterable[Delivery], amount: Decimal) -> datetime | None
     return None
 
 
-def _rest(coming: Iterable[Delivery], amount: Decimal) -> tuple[Delivery, ...]:
+def _remaining(coming: Iterable[Delivery], amount: Decimal) -> tuple[Delivery, ...]:
     """The deliveries that remain after `amount` is taken from them, the soonest first."""
-    rest: list[Delivery] = []
+    remaining: list[Delivery] = []
     for delivery in coming:
         if delivery.amount is None:
-            rest.append(delivery)
+            remaining.append(delivery)
             continue
-        taken = min(delivery.amount, amount)
-        amount -= taken
-        if delivery.amount > taken:
-            rest.append(Delivery(delivery.at, delivery.amount - taken))
-    return tuple(rest)
+        used = min(delivery.amount, amount)
+        amount -= used
+        if delivery.amount > used:
+            remaining.append(Delivery(delivery.at, delivery.amount - used))
+    return tuple(remaining)
 
 
 def _window(order: tuple[SheetOperation, ...], begin: int) -> tuple[SheetOperation, ...]:
@@ -247,7 +247,7 @@ def _in_windows(order: tuple[SheetOperation, ...]) -> set[str]:
 
 def _hold_before(order: tuple[SheetOperation, ...], covered: set[str]) -> str | None:
     for at, operation in enumerate(order):
-        if operation.no_return and any(one.code not in covered for one in _window(order, at)):
+        if operation.no_return and any(member.code not in covered for member in _window(order, at)):
             return operation.code
     return None
 
@@ -256,10 +256,10 @@ def _held_by(order: tuple[SheetOperation, ...], hold_before: str | None, covered
     if hold_before is None:
         return ()
     begin = [operation.code for operation in order].index(hold_before)
-    return tuple(one.code for one in _window(order, begin) if one.code not in covered)
+    return tuple(operation.code for operation in _window(order, begin) if operation.code not in covered)
 
 
-def _verdict(walked: _Walked, window: set[str], hold_before: str | None) -> Verdict:
+def _verdict(walked: _SheetState, window: set[str], hold_before: str | None) -> Verdict:
     codes = [operation.code for operation in walked.order]
     if len(walked.clear) == len(codes):
         return "complete"

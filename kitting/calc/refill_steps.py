@@ -12,21 +12,21 @@ from kitting.calc.coolant import Mix, Refill
 from shop.calc.reason import Reason
 
 
-def refill_steps(of: str, drained_share: Decimal, given: Refill, mix: Mix, *, water: bool) -> Iterator[Reason]:
+def refill_steps(of: str, drained_share: Decimal, refill_input: Refill, mix: Mix, *, water: bool) -> Iterator[Reason]:
     """The steps to the concentrate that is ordered, or to the water; to what is missing where it cannot be mixed."""
-    yield Reason.of("circuit", of=of, litres=given.capacity_before)
-    yield Reason.of("drained", share=drained_share, before=given.capacity_before, litres=given.drained)
-    strength = given.residual_concentration
+    yield Reason.of("circuit", of=of, litres=refill_input.capacity_before)
+    yield Reason.of("drained", share=drained_share, before=refill_input.capacity_before, litres=refill_input.drained)
+    strength = refill_input.residual_concentration
     yield Reason.of("stays", litres=mix.residual, concentration=strength)
-    if given.added_to_circuit:
-        yield Reason.of("circuit_with", added=given.added_to_circuit, litres=mix.capacity_after)
+    if refill_input.added_to_circuit:
+        yield Reason.of("circuit_with", added=refill_input.added_to_circuit, litres=mix.capacity_after)
     yield Reason.of("fill", after=mix.capacity_after, stays=mix.residual, litres=mix.fill)
     if mix.concentrate is None or mix.water is None or mix.order_concentrate is None:
         return
     yield Reason.of(
         "concentrate",
         after=mix.capacity_after,
-        target=given.target_concentration,
+        target=refill_input.target_concentration,
         stays=mix.residual,
         concentration=strength,
         litres=mix.concentrate,
@@ -37,8 +37,8 @@ def refill_steps(of: str, drained_share: Decimal, given: Refill, mix: Mix, *, wa
         yield Reason.of(
             "order",
             concentrate=mix.concentrate,
-            allowance=given.order_allowance,
-            top_up=given.top_up,
-            target=given.target_concentration,
+            allowance=refill_input.order_allowance,
+            top_up=refill_input.top_up,
+            target=refill_input.target_concentration,
             litres=mix.order_concentrate,
         )

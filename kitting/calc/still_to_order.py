@@ -38,12 +38,12 @@ def whole_kits(lines: Iterable[PullLineStock], now: datetime) -> dict[str, int]:
     for line in lines:
         if line.kit:
             copies.setdefault((line.kit, line.copy), []).append(line)
-    found: dict[str, int] = {}
+    copies_by_kit: dict[str, int] = {}
     for (kit, _), inside in copies.items():
-        taken = [line for line in inside if line.taken] or inside
-        if not any(line.settled for line in inside) and not all(line.awaited(now) for line in taken):
-            found[kit] = found.get(kit, 0) + 1
-    return found
+        relevant = [line for line in inside if line.taken] or inside
+        if not any(line.settled for line in inside) and not all(line.awaited(now) for line in relevant):
+            copies_by_kit[kit] = copies_by_kit.get(kit, 0) + 1
+    return copies_by_kit
 
 
 def single_lines(lines: Sequence[PullLineStock], now: datetime) -> Iterator[tuple[str, Decimal]]:

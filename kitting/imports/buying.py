@@ -97,57 +97,57 @@ def offer_of(values: Mapping[str, Any]) -> ImportedOffer | None:
 
 def known_parts(actor: Actor, keys: Iterable[str]) -> dict[str, Part]:
     """{number key: part}, asked in portions a database takes as parameters."""
-    wanted = sorted(set(keys))
-    found: dict[str, Part] = {}
-    for start in range(0, len(wanted), 500):
-        rows = Part.objects.filter(shop=actor.shop, number_key__in=wanted[start : start + 500])
-        found.update({row.number_key: row for row in rows.select_related("consumable")})
-    return found
+    number_keys = sorted(set(keys))
+    parts: dict[str, Part] = {}
+    for start in range(0, len(number_keys), 500):
+        rows = Part.objects.filter(shop=actor.shop, number_key__in=number_keys[start : start + 500])
+        parts.update({row.number_key: row for row in rows.select_related("consumable")})
+    return parts
 
 
 def suppliers(actor: Actor) -> dict[str, Supplier]:
     return {search_key(row.name): row for row in Supplier.objects.filter(shop=actor.shop)}
 
 
-def supplier_for(actor: Actor, known: dict[str, Supplier], name: str, currency: str) -> Supplier:
+def supplier_for(actor: Actor, suppliers_by_key: dict[str, Supplier], name: str, currency: str) -> Supplier:
     """The supplier of that name, added in the given currency (or the shop's own) if new."""
     key = search_key(name)
-    if key not in known:
+    if key not in suppliers_by_key:
         row = Supplier(shop=actor.shop, name=name, currency=currency or actor.shop.currency)
         clean((row,))
         row.save(force_insert=True)
-        known[key] = row
-    return known[key]
+        suppliers_by_key[key] = row
+    return suppliers_by_key[key]
 
 
-def take_in_parts(actor: Actor, wanted: Iterable[ImportedPart]) -> dict[str, Part]:
+def take_in_parts(actor: Actor, imported: Iterable[ImportedPart]) -> dict[str, Part]:
     """{number key: part}; new numbers are added, a title or unit of a known one stays as it is."""
-    parts = {one.key: one for one in reversed(tuple(wanted))}
-    found = known_parts(actor, parts)
+    parts = {part.key: part for part in reversed(tuple(imported))}
+    existing = known_parts(actor, parts)
     added = [
-        Part(shop=actor.shop, number=one.number, number_key=key, title=one.title, kind=one.kind, unit=one.unit)
-        for key, one in parts.items()
-        if key not in found
+        Part(shop=actor.shop, number=part.number, number_key=key, title=part.title, kind=part.kind, unit=part.unit)
+        for key, part in parts.items()
+        if key not in existing
     ]
     clean(added)
     Part.objects.bulk_create(added)
     keep_words(added)
-    return found | {row.number_key: row for row in added}
+    return existing | {row.number_key: row for row in added}
 
 
-def code_findings(actor: Actor, wanted: Iterable[tuple[str, str, ParsedRow]]) -> list[Finding]:
+def code_findings(actor: Actor, codes: Iterable[tuple[str, str, ParsedRow]]) -> list[Finding]:
     """(code, number key, row): a code may stand for one part only, in the file and in the shop."""
     seen: dict[str, tuple[str, int]] = {}
-    known = {row.code: row.part for row in Code.objects.filter(shop=actor.shop).select_related("part")}
-    found = []
-    for code, key, row in wanted:
-        part = known.get(code)
+    parts_by_code = {row.code: row.part for row in Code.objects.filter(shop=actor.shop).select_related("part")}
+    findings = []
+    for code, key, row in codes:
+        part = parts_by_code.get(code)
         first = seen.setdefault(code, (key, row.number))
         if part is not None and part.number_key != key:
-            found.append(please_check("code_of_another_part", row.at("code"), barcode=code, what=part.number))
+            findings.append(please_check("code_of_another_part", row.at("code"), barcode=code, what=part.number))
         elif first[0] != key:
-            found.append(must_fix("code_twice", row.at("code"), barcode=code, first=first[1]))
-    return found
+            findings.append(must_fix("code_twice", row.at("code"), barcode=code, first=first[1]))
+    return findings
 
 
 def prefer(actor: Actor, parts: Iterable[Part], name: str, currency: str) -> None:
@@ -173,31 +173,31 @@ def remember_columns(kind: str, actor: Actor, supplier: str, mapping: Mapping[st
     row.save(update_fields=["columns"])
 
 
-def take_in_codes(actor: Actor, wanted: Iterable[tuple[str, Part]]) -> None:
-    codes = dict(wanted)
-    known = set(Code.objects.filter(shop=actor.shop).values_list("code", flat=True))
-    rows = [Code(shop=actor.shop, code=code, part=part) for code, part in codes.items() if code not in known]
+def take_in_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:
+    codes = dict(pairs)
+    stored = set(Code.objects.filter(shop=actor.shop).values_list("code", flat=True))
+    rows = [Code(shop=actor.shop, code=code, part=part) for code, part in codes.items() if code not in stored]
     clean(rows)
     Code.objects.bulk_create(rows)
 
 
-def take_in_offers(actor: Actor, wanted: Iterable[tuple[Part, ImportedOffer]], day: date) -> None:
+def take_in_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day: date) -> None:
     """A dated offer each; one of the same day is corrected. The first supplier of a part becomes its preferred one."""
-    known = suppliers(actor)
-    for part, one in wanted:
-        supplier = supplier_for(actor, known, one.supplier, one.currency)
+    suppliers_by_key = suppliers(actor)
+    for part, offer in offers:
+        supplier = supplier_for(actor, suppliers_by_key, offer.supplier, offer.currency)
         Offer.objects.update_or_create(
             shop=actor.shop,
             part=part,
             supplier=supplier,
             valid_from=day,
             defaults={
-                "currency": one.currency or supplier.currency,
-                "unit_cost": one.cost,
-                "duty_rate": one.duty,
-                "freight": one.freight,
-                "brokerage": one.brokerage,
-                "lead_days": one.lead_days,
+                "currency": offer.currency or supplier.currency,
+                "unit_cost": offer.cost,
+                "duty_rate": offer.duty,
+                "freight": offer.freight,
+                "brokerage": offer.brokerage,
+                "lead_days": offer.lead_days,
             },
         )
         if part.preferred_id is None:
@@ -210,11 +210,11 @@ def currency_findings(actor: Actor, offers: Iterable[tuple[ImportedOffer, Findin
     from shop.models import Rate
 
     rated = set(Rate.objects.filter(shop=actor.shop).values_list("currency", flat=True)) | {actor.shop.currency}
-    known = suppliers(actor)
-    found: dict[str, Finding] = {}
-    for one, at in offers:
-        supplier = known.get(search_key(one.supplier))
-        money = one.currency or (supplier.currency if supplier else actor.shop.currency)
+    suppliers_by_key = suppliers(actor)
+    findings: dict[str, Finding] = {}
+    for offer, at in offers:
+        supplier = suppliers_by_key.get(search_key(offer.supplier))
+        money = offer.currency or (supplier.currency if supplier else actor.shop.currency)
         if money not in rated:
-            found.setdefault(money, please_check("no_rate", at, currency=money))
-    return list(found.values())
+            findings.setdefault(money, please_check("no_rate", at, currency=money))
+    return list(findings.values())

@@ -135,23 +135,25 @@ def _size(row: ParsedRow, unit: str, findings: list[Finding]) -> Decimal:
 def _disagreements(packs: tuple[ImportedPack, ...]) -> list[Finding]:
     numbers: dict[str, int] = {}
     units: dict[tuple[str, str], ImportedPack] = {}
-    found = []
+    findings = []
     for pack in packs:
         first = numbers.setdefault(pack.key, pack.row.number)
         if first != pack.row.number:
-            found.append(must_fix("row_twice", pack.row.at("number"), first=first, what=pack.number))
+            findings.append(must_fix("row_twice", pack.row.at("number"), first=first, what=pack.number))
         same = units.setdefault(pack.consumable_key, pack)
         if same.of.unit != pack.of.unit:
-            found.append(must_fix("unit_not_as_before", pack.row.at("unit"), first=same.row.number, unit=same.of.unit))
-    return found
+            findings.append(
+                must_fix("unit_not_as_before", pack.row.at("unit"), first=same.row.number, unit=same.of.unit)
+            )
+    return findings
 
 
 def check(actor: Actor, plan: tuple[ImportedPack, ...]) -> ImportPreview:
-    known, consumables = known_parts(actor, (pack.key for pack in plan)), _consumables(actor)
+    existing, consumables = known_parts(actor, (pack.key for pack in plan)), _consumables(actor)
     findings = code_findings(actor, ((pack.code, pack.key, pack.row) for pack in plan if pack.code))
     findings += currency_findings(actor, ((pack.offer, pack.row.at("currency")) for pack in plan if pack.offer))
     for pack in plan:
-        part, consumable = known.get(pack.key), consumables.get(pack.consumable_key)
+        part, consumable = existing.get(pack.key), consumables.get(pack.consumable_key)
         if part is not None and part.kind != "pack":
             findings.append(must_fix("number_is_a_part", pack.row.at("number"), what=part.number))
         if consumable is not None and consumable.unit != pack.of.unit:
@@ -161,10 +163,10 @@ def check(actor: Actor, plan: tuple[ImportedPack, ...]) -> ImportPreview:
         for pack in plan
         if pack.sells is not None
     ]
-    findings += finer_than_currency(actor, ((each.price, each.where) for each in selling))
+    findings += finer_than_currency(actor, ((price.price, price.where) for price in selling))
     findings += sold_below_cost(actor, selling)
     families = {pack.consumable_key for pack in plan}
-    new = sum(pack.key not in known for pack in plan)
+    new = sum(pack.key not in existing for pack in plan)
     facts = facts_of(n=len(plan), consumables=len(families), new=new, known=len(plan) - new)
     return ImportPreview(plan, tuple(findings), (Finding("", "consumables", facts),))
 
@@ -181,9 +183,9 @@ def take_in(actor: Actor, plan: tuple[ImportedPack, ...], day: date) -> None:
 
 
 def _take_in_consumables(actor: Actor, plan: Iterable[ImportedPack]) -> dict[tuple[str, str], Consumable]:
-    known = _consumables(actor)
+    existing = _consumables(actor)
     for pack in plan:
-        row = known.setdefault(
+        row = existing.setdefault(
             pack.consumable_key,
             Consumable(shop=actor.shop, family=pack.of.family, specification=pack.of.specification, unit=pack.of.unit),
         )
@@ -192,16 +194,16 @@ def _take_in_consumables(actor: Actor, plan: Iterable[ImportedPack]) -> dict[tup
         if row._state.adding or before != (row.hazard, row.shelf_life_days, row.tax_class):
             clean((row,))
             row.save()
-    return known
+    return existing
 
 
 def _describe(row: Consumable, of: ImportedConsumable) -> None:
     """Sets the fields that the file names; the others keep their values."""
-    told: dict[str, Any] = {"words": of.hazard, "form": of.form}
+    facts: dict[str, Any] = {"words": of.hazard, "form": of.form}
     signal = of.hazard.partition(":")[0].casefold()
     if signal in ("danger", "warning"):
-        told["signal"] = signal
-    row.hazard = {**row.hazard, **{name: value for name, value in told.items() if value}}
+        facts["signal"] = signal
+    row.hazard = {**row.hazard, **{name: value for name, value in facts.items() if value}}
     row.shelf_life_days = of.shelf_life if of.shelf_life is not None else row.shelf_life_days
     row.tax_class = of.tax_class or row.tax_class
 
@@ -209,17 +211,17 @@ def _describe(row: Consumable, of: ImportedConsumable) -> None:
 def _take_in_packs(
     actor: Actor, plan: Iterable[ImportedPack], consumables: dict[tuple[str, str], Consumable]
 ) -> dict[str, Part]:
-    known = known_parts(actor, (pack.key for pack in plan))
+    parts = known_parts(actor, (pack.key for pack in plan))
     for pack in plan:
-        row = known.get(pack.key) or Part(shop=actor.shop, number=pack.number, number_key=pack.key, kind="pack")
+        row = parts.get(pack.key) or Part(shop=actor.shop, number=pack.number, number_key=pack.key, kind="pack")
         row.title, row.unit, row.pack_size = pack.title, "pc", pack.size
         row.consumable = consumables[pack.consumable_key]
         row.selling_price = row.selling_price if pack.sells is None else pack.sells
         clean((row,))
         row.save()
-        known[pack.key] = row
-    keep_words([known[pack.key] for pack in plan])
-    return known
+        parts[pack.key] = row
+    keep_words([parts[pack.key] for pack in plan])
+    return parts
 
 
 KIND = register(

@@ -167,7 +167,7 @@ def plan(reading: ParsedFile) -> ImportPreview:
     findings += _one_meaning(lines)
     if title.get("cost") is not None and not title.get("supplier"):
         findings.append(please_check("price_without_supplier", reading.title_place("cost")))
-    found = KitPlan(
+    kit_plan = KitPlan(
         title.get("kit", ""),
         title.get("title", "") or title.get("kit", ""),
         title.get("number", "") or title.get("kit", ""),
@@ -185,7 +185,7 @@ def plan(reading: ParsedFile) -> ImportPreview:
         needs_of(reading.of("needs"), title, findings),
         tuple(_reused(row) for row in reading.of("re-used")),
     )
-    return ImportPreview(found, tuple(findings))
+    return ImportPreview(kit_plan, tuple(findings))
 
 
 def _line(row: ParsedRow, title: Any, findings: list[Finding]) -> ImportedKitLine:
@@ -212,11 +212,11 @@ def _line(row: ParsedRow, title: Any, findings: list[Finding]) -> ImportedKitLin
 def _unit(row: ParsedRow, findings: list[Finding]) -> str:
     """The unit's column, or what is written behind the quantity; they may not contradict one another."""
     written = row.get("quantity").unit if row.get("quantity") else ""
-    told = str(row.get("unit", ""))
+    column_unit = str(row.get("unit", ""))
     pieces = {"pc", "set", "pair"}
-    if told and written and told != written and not (told in pieces and written == "pc"):
-        findings.append(must_fix("units_differ", row.at("quantity"), one=written, other=told))
-    return told or written or "pc"
+    if column_unit and written and column_unit != written and not (column_unit in pieces and written == "pc"):
+        findings.append(must_fix("units_differ", row.at("quantity"), one=written, other=column_unit))
+    return column_unit or written or "pc"
 
 
 def _reused(row: ParsedRow) -> ImportedReusedPart:
@@ -233,7 +233,7 @@ def _reused(row: ParsedRow) -> ImportedReusedPart:
 def _twice_in_a_bag(lines: tuple[ImportedKitLine, ...]) -> list[Finding]:
     """The same part twice in one bag for the same vehicle: nobody counting could tell the two lines apart."""
     seen: dict[Any, ImportedKitLine] = {}
-    found = []
+    findings = []
     for line in lines:
         first = seen.setdefault(line.key, line)
         if first is not line:
@@ -245,25 +245,25 @@ def _twice_in_a_bag(lines: tuple[ImportedKitLine, ...]) -> list[Finding]:
                 "other": _written(line.quantity),
                 "sum": _written(first.quantity + line.quantity),
             }
-            found.append(must_fix("part_twice_in_bag", line.row.at("number"), **facts))
-    return found
+            findings.append(must_fix("part_twice_in_bag", line.row.at("number"), **facts))
+    return findings
 
 
 def _one_meaning(lines: tuple[ImportedKitLine, ...]) -> list[Finding]:
     """One number is one part: one unit, one title."""
     seen: dict[str, ImportedKitLine] = {}
-    found = []
+    findings = []
     for line in lines:
         first = seen.setdefault(line.part.key, line)
         if first.part.unit != line.part.unit:
-            found.append(
+            findings.append(
                 must_fix("unit_not_as_before", line.row.at("unit"), first=first.row.number, unit=first.part.unit)
             )
         elif search_key(first.part.title) != search_key(line.part.title):
-            found.append(
+            findings.append(
                 please_check("title_not_as_before", line.row.at("title"), first=first.row.number, what=first.part.title)
             )
-    return found
+    return findings
 
 
 def _written(amount: Decimal) -> str:

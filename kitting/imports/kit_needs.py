@@ -123,11 +123,11 @@ def _of(row: ParsedRow, rule: str, findings: list[Finding]) -> str:
     return number
 
 
-def _turned(row: ParsedRow, value: Decimal, unit: str, wanted: str, findings: list[Finding]) -> Decimal:
-    if unit == wanted:
+def _turned(row: ParsedRow, value: Decimal, unit: str, target: str, findings: list[Finding]) -> Decimal:
+    if unit == target:
         return value
-    factor = TURNED.get((unit, wanted))
+    factor = TURNED.get((unit, target))
     if factor is None:
-        findings.append(must_fix("units_differ", row.at("quantity"), one=unit, other=wanted))
+        findings.append(must_fix("units_differ", row.at("quantity"), one=unit, other=target))
         return value
     return value * factor

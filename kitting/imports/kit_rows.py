@@ -55,22 +55,22 @@ def shop_records(actor: Actor, plan: "KitPlan") -> ShopRecords:
 
 
 def check_kit(actor: Actor, plan: "KitPlan") -> ImportPreview:
-    there = shop_records(actor, plan)
+    records = shop_records(actor, plan)
     findings = finer_than_currency(actor, [(plan.price, plan.price_at)])
-    if plan.labour and there.template is None:
+    if plan.labour and records.template is None:
         findings.append(please_check("template_unknown", plan.labour_at, what=plan.labour))
     for operation, row, name in _operations_named(plan):
-        findings += _operation_findings(there, operation, row, name)
+        findings += _operation_findings(records, operation, row, name)
     findings += _part_findings(actor, plan)
     for need in plan.needs:
-        findings += _need_findings(there, need)
+        findings += _need_findings(records, need)
     offers = [(line.offer, line.row.at("currency")) for line in plan.lines if line.offer]
     offers += [(need.offer, need.row.at("currency")) for need in plan.needs if need.offer]
     if plan.offer:
         offers.append((plan.offer, plan.offer_at))
     findings += currency_findings(actor, offers)
     findings += code_findings(actor, ((line.code, line.part.key, line.row) for line in plan.lines if line.code))
-    return ImportPreview(plan, tuple(findings), _becomes(there, plan))
+    return ImportPreview(plan, tuple(findings), _becomes(records, plan))
 
 
 def _operations_named(plan: "KitPlan") -> Iterable[tuple[str, ParsedRow, str]]:
@@ -83,30 +83,30 @@ def _operations_named(plan: "KitPlan") -> Iterable[tuple[str, ParsedRow, str]]:
         yield back.back_at, back.row, "back_at"
 
 
-def _operation_findings(there: ShopRecords, operation: str, row: ParsedRow, name: str) -> list[Finding]:
+def _operation_findings(records: ShopRecords, operation: str, row: ParsedRow, name: str) -> list[Finding]:
     if not operation:
         return []
-    if operation not in there.operations:
+    if operation not in records.operations:
         return [please_check("operation_not_known", row.at(name), what=operation)]
-    if there.template is not None and operation not in there.steps:
-        return [please_check("operation_not_in_template", row.at(name), what=operation, template=there.template.code)]
+    if records.template is not None and operation not in records.steps:
+        return [please_check("operation_not_in_template", row.at(name), what=operation, template=records.template.code)]
     return []
 
 
 def _part_findings(actor: Actor, plan: "KitPlan") -> list[Finding]:
-    known = known_parts(actor, (line.part.key for line in plan.lines))
-    found = []
+    parts = known_parts(actor, (line.part.key for line in plan.lines))
+    findings = []
     for line in plan.lines:
-        part = known.get(line.part.key)
+        part = parts.get(line.part.key)
         if part is not None and part.unit != line.part.unit:
-            found.append(must_fix("unit_not_as_known", line.row.at("quantity"), unit=part.unit))
-    return found
+            findings.append(must_fix("unit_not_as_known", line.row.at("quantity"), unit=part.unit))
+    return findings
 
 
-def _need_findings(there: ShopRecords, need: "ImportedNeed") -> list[Finding]:
+def _need_findings(records: ShopRecords, need: "ImportedNeed") -> list[Finding]:
     if need.part is not None:
         return []
-    consumable = there.consumables.get((need.family, need.specification))
+    consumable = records.consumables.get((need.family, need.specification))
     if consumable is None:
         return [must_fix("consumable_unknown", need.row.at("family"), what=f"{need.family}, {need.specification}")]
     if need.unit and need.unit != consumable.unit and (need.unit, consumable.unit) not in TURNED:
@@ -116,19 +116,19 @@ def _need_findings(there: ShopRecords, need: "ImportedNeed") -> list[Finding]:
     return []
 
 
-def _becomes(there: ShopRecords, plan: "KitPlan") -> tuple[Finding, ...]:
-    revision = there.newest.number + 1 if there.newest else 1
+def _becomes(records: ShopRecords, plan: "KitPlan") -> tuple[Finding, ...]:
+    revision = records.newest.number + 1 if records.newest else 1
     lines = [
         Finding("", "kit", facts_of(code=plan.code, revision=revision, title=plan.title)),
         Finding("", "kit_lines", facts_of(n=len(plan.lines), cartons=_cartons(plan), bags=_bags(plan))),
     ]
     if plan.needs or plan.reused:
         lines.append(Finding("", "kit_needs", facts_of(needs=len(plan.needs), reused=len(plan.reused))))
-    if there.newest is not None:
-        before, after = _stored_lines(there.newest), _planned_lines(plan, set(there.operations))
+    if records.newest is not None:
+        before, after = _stored_lines(records.newest), _planned_lines(plan, set(records.operations))
         new, gone = len(after.keys() - before.keys()), len(before.keys() - after.keys())
         changed = sum(before[key] != after[key] for key in before.keys() & after.keys())
-        facts = facts_of(revision=there.newest.number, new=new, gone=gone, changed=changed)
+        facts = facts_of(revision=records.newest.number, new=new, gone=gone, changed=changed)
         lines.append(Finding("", "kit_against", facts))
     return tuple(lines)
 
@@ -154,7 +154,7 @@ def _planned_lines(plan: "KitPlan", operations: set[str]) -> Contents:
 def _stored_lines(revision: KitRevision) -> Contents:
     rows = list(revision.lines.select_related("part", "operation").order_by("position"))
     by_id = {row.pk: row for row in rows}
-    found: Contents = {}
+    contents: Contents = {}
     for row in rows:
         if row.part is None:
             continue
@@ -163,40 +163,45 @@ def _stored_lines(revision: KitRevision) -> Contents:
         while above is not None:
             carton, bag = (above.label, bag) if above.kind == "carton" else (carton, above.label)
             above = by_id.get(above.parent_id) if above.parent_id else None
-        when = tuple((one["attribute"], tuple(one["in"])) for one in row.when)
+        when = tuple((condition["attribute"], tuple(condition["in"])) for condition in row.when)
         key = (carton, bag, row.part.number_key, row.role, when)
-        found[key] = (row.quantity, row.ships, row.operation.code if row.operation else "")
-    return found
+        contents[key] = (row.quantity, row.ships, row.operation.code if row.operation else "")
+    return contents
 
 
 def take_in_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
-    there = shop_records(actor, plan)
+    records = shop_records(actor, plan)
     needed = [need.part for need in plan.needs if need.part]
-    own = ImportedPart(plan.number, plan.title, "set")
-    parts = take_in_parts(actor, [own, *(line.part for line in plan.lines), *needed])
+    kit_part = ImportedPart(plan.number, plan.title, "set")
+    parts = take_in_parts(actor, [kit_part, *(line.part for line in plan.lines), *needed])
     prefer(actor, (parts[line.part.key] for line in plan.lines), plan.supplier, plan.currency)
     take_in_codes(actor, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
     offers = [(parts[line.part.key], line.offer) for line in plan.lines if line.offer]
     offers += [(parts[need.part.key], need.offer) for need in plan.needs if need.part and need.offer]
     if plan.offer:
-        offers.append((parts[own.key], plan.offer))
+        offers.append((parts[kit_part.key], plan.offer))
     take_in_offers(actor, offers, day)
-    contents = _new_revision(plan, parts, there)
-    if there.kit is None:
+    contents = _new_revision(plan, parts, records)
+    if records.kit is None:
         add_kit(actor=actor, code=plan.code, title=plan.title, contents=contents, number=plan.number)
     else:
-        revise_kit(actor=actor, kit=there.kit, contents=contents, title=plan.title, part=parts[own.key])
+        revise_kit(actor=actor, kit=records.kit, contents=contents, title=plan.title, part=parts[kit_part.key])
 
 
-def _new_revision(plan: "KitPlan", parts: dict[str, Part], there: ShopRecords) -> NewRevision:
+def _new_revision(plan: "KitPlan", parts: dict[str, Part], records: ShopRecords) -> NewRevision:
     return NewRevision(
-        lines=_lines(plan, parts, there.operations),
-        needs=[_need(need, parts, there) for need in plan.needs],
+        lines=_lines(plan, parts, records.operations),
+        needs=[_need(need, parts, records) for need in plan.needs],
         reused=[
-            NewReusedPart(one.title, one.quantity, there.operations.get(one.off_at), there.operations.get(one.back_at))
-            for one in plan.reused
+            NewReusedPart(
+                reused.title,
+                reused.quantity,
+                records.operations.get(reused.off_at),
+                records.operations.get(reused.back_at),
+            )
+            for reused in plan.reused
         ],
-        labour=there.template,
+        labour=records.template,
         price=plan.price,
         hours=plan.hours,
         fits=_conditions(plan.fits),
@@ -209,14 +214,14 @@ def _conditions(conditions: Iterable[tuple[str, tuple[str, ...]]]) -> list[dict[
 
 def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operation]) -> list[NewLine]:
     """Cartons and bags in the order they first appear, each with its lines below it in the order of the file."""
-    found: list[NewLine] = []
+    rows: list[NewLine] = []
     tree: dict[str, dict[str, list[Any]]] = {}
     for line in plan.lines:
         tree.setdefault(line.carton, {}).setdefault(line.bag, []).append(line)
 
-    def place(given: NewLine) -> int:
-        found.append(given)
-        return len(found) - 1
+    def place(row: NewLine) -> int:
+        rows.append(row)
+        return len(rows) - 1
 
     for carton, bags in tree.items():
         top = place(NewLine("carton", label=carton)) if carton else None
@@ -235,11 +240,11 @@ def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operat
                         operation=operations.get(line.operation),
                     )
                 )
-    return found
+    return rows
 
 
-def _need(need: "ImportedNeed", parts: dict[str, Part], there: ShopRecords) -> NewNeed:
-    consumable = None if need.part else there.consumables[need.family, need.specification]
+def _need(need: "ImportedNeed", parts: dict[str, Part], records: ShopRecords) -> NewNeed:
+    consumable = None if need.part else records.consumables[need.family, need.specification]
     factor = TURNED.get((need.unit, consumable.unit), Decimal(1)) if consumable else Decimal(1)
     return NewNeed(
         quantity=need.quantity * factor,
@@ -248,5 +253,5 @@ def _need(need: "ImportedNeed", parts: dict[str, Part], there: ShopRecords) -> N
         rule=need.rule,
         of=need.of,
         charge=need.charge,
-        operation=there.operations.get(need.operation),
+        operation=records.operations.get(need.operation),
     )

@@ -54,8 +54,8 @@ def sold_below_cost(actor: Actor, packs: Sequence[PackPrice]) -> Iterator[Findin
 
 def _taxes_inside(actor: Actor) -> TaxStack | None:
     """The taxes that a price holds; None where prices hold none, and before there are rules."""
-    found = rules_on(actor.shop, timezone.now().astimezone(ZoneInfo(actor.shop.zone)).date())
-    rules = Rules.from_json(found.rules) if found else None
+    rule_set = rules_on(actor.shop, timezone.now().astimezone(ZoneInfo(actor.shop.zone)).date())
+    rules = Rules.from_json(rule_set.rules) if rule_set else None
     if rules is None or not rules.prices_include_tax:
         return None
     return TaxStack(tuple(named.tax for named in rules.taxes), actor.shop.exponent)
@@ -67,5 +67,5 @@ def _cost(offer: ImportedOffer, rate: Decimal, e: int) -> Decimal:
 
 def _rates(actor: Actor) -> dict[str, Decimal]:
     """One unit of each known currency in the shop's own, at the newest rate."""
-    known = {row.currency: row.rate for row in Rate.objects.filter(shop=actor.shop).order_by("valid_from")}
-    return known | {actor.shop.currency: Decimal(1)}
+    rates = {row.currency: row.rate for row in Rate.objects.filter(shop=actor.shop).order_by("valid_from")}
+    return rates | {actor.shop.currency: Decimal(1)}

@@ -59,7 +59,7 @@ def mix_answer(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) ->
         water=_text(poured.water if poured else None),
         fill=plain(poured.fill if poured else pouring.litres(mix.fill)),
         stays=plain(mix.residual),
-        residual=percent(made.given.residual_concentration),
+        residual=percent(made.refill.residual_concentration),
         after=plain(mix.capacity_after),
         target=percent(circuit.target),
         protects=_text(mix.target_freeze),
@@ -189,7 +189,7 @@ def _remedy(made: BayMix, circuit: Circuit) -> RemedyOut | None:
     exact, exact_more, exact_then = made.mix.drain_at_least, made.drain_more, made.then_fill
     if exact is None or exact_more is None or exact_then is None:
         return None
-    at_least = pouring.drained_at_least(exact, made.given.capacity_before)
+    at_least = pouring.drained_at_least(exact, made.refill.capacity_before)
     more, then = exact_more + at_least - exact, exact_then + at_least - exact
     facts = {"at_least": plain(at_least), "more": plain(more), "fill": plain(then), "target": percent(circuit.target)}
     return RemedyOut(
@@ -204,7 +204,7 @@ def _remedy(made: BayMix, circuit: Circuit) -> RemedyOut | None:
 
 def _steps(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) -> Iterator[tuple[str, str]]:
     """(what, figure), each from the ones above it: what stays, the fill, the concentrate, the rest."""
-    given, mix = made.given, made.mix
+    given, mix = made.refill, made.mix
     capacity, drained = plain(given.capacity_before), plain(given.drained)
     after, stays, fill = plain(mix.capacity_after), plain(mix.residual), plain(mix.fill)
     target, strength = percent(given.target_concentration), percent(given.residual_concentration)
@@ -216,7 +216,7 @@ def _steps(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) -> Ite
     if measured.scale == "celsius":
         yield say("mix.how.degrees", degrees=degrees(measured.reading)), say("mix.how.percent", percent=strength)
     yield say("mix.how.fill", after=after, stays=stays), _litres(fill)
-    wanted = plain(made.wanted)
+    wanted = plain(made.concentrate_needed)
     yield say("mix.how.concentrate", after=after, target=target, stays=stays, strength=strength), _litres(wanted)
     if mix.water is not None:
         yield say("mix.how.water", fill=fill, concentrate=wanted), _litres(plain(mix.water))
@@ -229,7 +229,7 @@ def _steps(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) -> Ite
 def _drained_further(made: BayMix, after: str, target: str, strength: str) -> Iterator[tuple[str, str]]:
     if made.may_stay is None or made.mix.drain_at_least is None:
         return
-    may_stay, capacity = plain(made.may_stay), plain(made.given.capacity_before)
+    may_stay, capacity = plain(made.may_stay), plain(made.refill.capacity_before)
     yield say(f"mix.how.may_stay.{made.mix.status}", after=after, target=target, strength=strength), _litres(may_stay)
     yield say("mix.how.drain", capacity=capacity, may_stay=may_stay), _litres(plain(made.mix.drain_at_least))
 

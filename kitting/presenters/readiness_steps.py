@@ -68,7 +68,7 @@ def _lack_words(told: Told, step: Step, group: MissingGroup) -> str:
         return say("readiness.uncounted", title=item.title) if n == 1 else to_count(group, told.loaded)
     due = due_of(told, group.first)
     tally = told.loaded.counts.tallies.get(item.line)
-    missing, need = group.first.pieces, told.found.asked(step.code, item.pool)
+    missing, need = group.first.pieces, told.found.needed(step.code, item.pool)
     facts = {"missing": missing, "need": need, "title": item.title}
     if n == 1 and tally and tally.confirm:
         return say("readiness.lacks_unsure", low=tally.low, total=tally.total, **facts)

@@ -21,7 +21,7 @@ LITRE = "L"
 def parts_of_steps(told: Told) -> dict[str, list[StepPartOut]]:
     """Step -> its parts, in the order of the list; lines of one part are one entry. Spares belong to no step."""
     asking: dict[str, dict[str, list[PieceAllocation]]] = defaultdict(lambda: defaultdict(list))
-    for handed in sorted(told.found.handed, key=lambda each: told.rows[each.item.line].position):
+    for handed in sorted(told.found.allocations, key=lambda each: told.rows[each.item.line].position):
         code = _step_of(handed, told)
         if code:
             asking[code][handed.item.pool].append(handed)
@@ -40,7 +40,7 @@ def _part(told: Told, asking: Sequence[PieceAllocation]) -> StepPartOut:
     row = told.rows[asking[0].item.line]
     sources = [source for each in asking for source in each.sources]
     need, here = sum(each.item.need for each in asking), sum(pieces for _, pieces in sources)
-    lacking = [each for each in asking if each.lacks]
+    lacking = [each for each in asking if each.shortfall]
     states = [words for each in lacking for words in because(told, each.item)]
     places, kit = _where(told, sources or [(each.item, 0) for each in asking])
     return StepPartOut(

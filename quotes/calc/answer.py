@@ -43,10 +43,10 @@ class AnswerForm:
     words: tuple[str, ...] = ()  # what stood above the answer, besides the frozen text
 
 
-def place_of(kept: Mapping[str, Any], price: str) -> int | None:
+def place_of(content: Mapping[str, Any], price: str) -> int | None:
     """The place of the price that the form names among those of the frozen text; None where it names none."""
-    known = len(kept.get("possible", ()))
-    return int(price) if price.isdecimal() and len(price) < 3 and int(price) < known else None
+    count = len(content.get("possible", ()))
+    return int(price) if price.isdecimal() and len(price) < 3 and int(price) < count else None
 
 
 def contradicts(stated: Sequence[Sequence[str]], attributes: Mapping[str, str]) -> bool:
@@ -68,7 +68,7 @@ def half_day_of(value: str) -> tuple[date, int] | None:
         return None
 
 
-def moved_later(shown: str, promise: Mapping[str, Any] | None) -> bool:
+def moved_later(form_value: str, promise: Mapping[str, Any] | None) -> bool:
     """Whether today's promise is later than the half day that was shown, or there is none any more."""
-    seen, today = half_day_of(shown), half_day_of(half_day_value(promise))
-    return seen is not None and (today is None or today > seen)
+    promised, today = half_day_of(form_value), half_day_of(half_day_value(promise))
+    return promised is not None and (today is None or today > promised)

@@ -14,8 +14,8 @@ def terms_of(rules: Rules) -> dict[str, Any]:
     withdrawal = rules.withdrawal
     return {
         "consents": [
-            {"code": each.code, "text": each.text, "kind": each.kind, "without": each.without}
-            for each in rules.consents
+            {"code": consent.code, "text": consent.text, "kind": consent.kind, "without": consent.without}
+            for consent in rules.consents
         ],
         "withdrawal": withdrawal and {"days": withdrawal.days, "text": list(withdrawal.text)},
     }
@@ -26,27 +26,31 @@ def kind_of(consent: FrozenRules) -> str:
     return str(consent.get("kind", REQUIRED))
 
 
-def missing_consents(rules: FrozenRules, given: Collection[str]) -> tuple[str, ...]:
+def missing_consents(rules: FrozenRules, ticked: Collection[str]) -> tuple[str, ...]:
     """Codes of the required consents that were not given, in the order shown."""
-    return tuple(each["code"] for each in rules["consents"] if kind_of(each) == REQUIRED and each["code"] not in given)
+    return tuple(
+        consent["code"]
+        for consent in rules["consents"]
+        if kind_of(consent) == REQUIRED and consent["code"] not in ticked
+    )
 
 
-def begins_early(rules: FrozenRules, given: Collection[str]) -> bool:
-    return any(kind_of(each) == BEGIN_EARLY and each["code"] in given for each in rules["consents"])
+def begins_early(rules: FrozenRules, ticked: Collection[str]) -> bool:
+    return any(kind_of(consent) == BEGIN_EARLY and consent["code"] in ticked for consent in rules["consents"])
 
 
-def first_day(rules: FrozenRules, given: Collection[str], accepted_on: date) -> date | None:
+def first_day(rules: FrozenRules, ticked: Collection[str], accepted_on: date) -> date | None:
     """The first day on which anything may be ordered or begun; None: at once.
 
     The withdrawal period counts from the day after acceptance, and its last day is still the customer's.
     """
     withdrawal = rules.get("withdrawal")
-    if not withdrawal or begins_early(rules, given):
+    if not withdrawal or begins_early(rules, ticked):
         return None
     return accepted_on + timedelta(days=withdrawal["days"] + 1)
 
 
 def first_days(rules: FrozenRules, accepted_on: date) -> tuple[date | None, date | None]:
     """The first days of work with every consent, and with none of the optional ones; they differ where one decides."""
-    every = [each["code"] for each in rules["consents"]]
+    every = [consent["code"] for consent in rules["consents"]]
     return first_day(rules, every, accepted_on), first_day(rules, (), accepted_on)

@@ -56,25 +56,25 @@ class Deposit:
     steps: tuple[Reason, ...]
 
 
-def ask_deposit(asked: DepositInput) -> Deposit:
+def ask_deposit(deposit_input: DepositInput) -> Deposit:
     """The deposit and what decided it; never above the total.
 
     Refuses `bad_rule` (percent outside 0 to 100, unknown base), `negative_amount` (parts, total or not_returnable),
     `not_exact`.
     """
-    _check(asked)
-    rule = asked.rule
-    base = asked.parts if rule.base == "parts" else asked.total
-    deposit = rounded(Fraction(base) * Fraction(rule.percent) / 100, asked.exponent)
+    _check(deposit_input)
+    rule = deposit_input.rule
+    base = deposit_input.parts if rule.base == "parts" else deposit_input.total
+    deposit = rounded(Fraction(base) * Fraction(rule.percent) / 100, deposit_input.exponent)
     because: Because = "percent"
     steps = [Reason.of("percent", base=rule.base, of=base, percent=rule.percent, amount=deposit)]
-    cover = _rounded_up(asked.not_returnable, asked.exponent)
+    cover = _rounded_up(deposit_input.not_returnable, deposit_input.exponent)
     if rule.cover and cover > deposit:
         deposit, because = cover, "cover"
-        steps.append(Reason.of("cover", not_returnable=asked.not_returnable, amount=cover))
-    if asked.total < deposit:
-        deposit, because = asked.total, "total"
-        steps.append(Reason.of("total", total=asked.total))
+        steps.append(Reason.of("cover", not_returnable=deposit_input.not_returnable, amount=cover))
+    if deposit_input.total < deposit:
+        deposit, because = deposit_input.total, "total"
+        steps.append(Reason.of("total", total=deposit_input.total))
     return Deposit(deposit, because, tuple(steps))
 
 
@@ -84,13 +84,13 @@ def _rounded_up(amount: Decimal, exponent: int) -> Decimal:
     return rounded(Fraction(ceil(Fraction(amount) * scale), scale), exponent)
 
 
-def _check(asked: DepositInput) -> None:
-    rule = asked.rule
+def _check(deposit_input: DepositInput) -> None:
+    rule = deposit_input.rule
     if rule.base not in BASES:
         raise CalculationError("bad_rule", f"base {rule.base}")
     if not 0 <= exact(rule.percent, "percent") <= 100:
         raise CalculationError("bad_rule", f"percent {rule.percent}")
     for name in ("parts", "total", "not_returnable"):
-        amount: Decimal = getattr(asked, name)
+        amount: Decimal = getattr(deposit_input, name)
         if exact(amount, name) < 0:
             raise CalculationError("negative_amount", f"{name} {amount}")

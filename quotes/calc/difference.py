@@ -20,27 +20,27 @@ def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[PriceCha
     """Lines of two `shown` documents whose price differs, the total last."""
     before, after = _prices(old), _prices(new)
     titles = [*(title for title in before | after if title), TOTAL]
-    found = [PriceChange(title, before.get(title), after.get(title)) for title in titles]
-    return tuple(each for each in found if each.before != each.after)
+    changes = [PriceChange(title, before.get(title), after.get(title)) for title in titles]
+    return tuple(change for change in changes if change.before != change.after)
 
 
-def _prices(shown: Mapping[str, Any]) -> dict[str, str]:
+def _prices(document: Mapping[str, Any]) -> dict[str, str]:
     """Title -> price; a title that comes twice is told apart by its number."""
-    found: dict[str, str] = {}
+    prices: dict[str, str] = {}
     groups = (
-        shown["kits"],
-        shown["labour"]["operations"],
-        shown["needs"],
-        shown["outside"],
-        shown["extras"],
-        shown["fees"],
-        [shown["discount"]] if shown["discount"] else [],
+        document["kits"],
+        document["labour"]["operations"],
+        document["needs"],
+        document["outside"],
+        document["extras"],
+        document["fees"],
+        [document["discount"]] if document["discount"] else [],
     )
     for line in (line for group in groups for line in group):
         name, copies = line.get("name", line["title"]), 1
         title = name
-        while title in found:
+        while title in prices:
             copies += 1
             title = f"{name} ({copies})"
-        found[title] = line["price"]
-    return {**found, TOTAL: shown["totals"]["gross"]}
+        prices[title] = line["price"]
+    return {**prices, TOTAL: document["totals"]["gross"]}

@@ -41,21 +41,21 @@ class SplitDiscount:
     steps: tuple[Reason, ...]
 
 
-def split_discount(given: DiscountInput) -> SplitDiscount:
+def split_discount(discount_input: DiscountInput) -> SplitDiscount:
     """The discount, shared over the classes above zero by largest remainder.
 
     Refuses `bad_discount` (the figure below zero, or both or neither given), `discount_too_large` (the discount and
     the sum of the classes above zero), `not_exact`.
     """
-    _check(given)
+    _check(discount_input)
     with localcontext(EXACT):
-        nets = _nets(given.lines)
-        discount, first = _discount(given, sum(nets.values(), _NOTHING))
+        nets = _nets(discount_input.lines)
+        discount, first = _discount(discount_input, sum(nets.values(), _NOTHING))
         shareable = {tax_class: net for tax_class, net in nets.items() if net > 0}
         most = sum(shareable.values(), _NOTHING)
         if discount > most:
             raise CalculationError("discount_too_large", f"{discount} of {most}")
-        amounts = allocate(discount, tuple(shareable.values()), given.exponent)
+        amounts = allocate(discount, tuple(shareable.values()), discount_input.exponent)
     shares = dict(zip(shareable, amounts, strict=True))
     return SplitDiscount(
         discount=discount,
@@ -72,12 +72,12 @@ def _nets(lines: tuple[ClassAmount, ...]) -> dict[str, Decimal]:
     return nets
 
 
-def _discount(given: DiscountInput, nets: Decimal) -> tuple[Decimal, Reason]:
-    if given.amount is not None:
-        amount = rounded(given.amount, given.exponent)
+def _discount(discount_input: DiscountInput, nets: Decimal) -> tuple[Decimal, Reason]:
+    if discount_input.amount is not None:
+        amount = rounded(discount_input.amount, discount_input.exponent)
         return amount, Reason.of("amount", amount=amount)
-    percent = given.percent or _NOTHING
-    amount = rounded(Fraction(max(nets, _NOTHING)) * Fraction(percent) / 100, given.exponent)
+    percent = discount_input.percent or _NOTHING
+    amount = rounded(Fraction(max(nets, _NOTHING)) * Fraction(percent) / 100, discount_input.exponent)
     return amount, Reason.of("percent_of_nets", percent=percent, nets=nets, amount=amount)
 
 
@@ -87,10 +87,10 @@ def _class_step(tax_class: str, net: Decimal, shares: Mapping[str, Decimal]) -> 
     return Reason.of("share", tax_class=tax_class, net=net, amount=shares[tax_class])
 
 
-def _check(given: DiscountInput) -> None:
-    for line in given.lines:
+def _check(discount_input: DiscountInput) -> None:
+    for line in discount_input.lines:
         exact(line.amount, line.tax_class)
-    figures = {"percent": given.percent, "amount": given.amount}
+    figures = {"percent": discount_input.percent, "amount": discount_input.amount}
     stated = {name: figure for name, figure in figures.items() if figure is not None}
     if len(stated) != 1:
         raise CalculationError("bad_discount", " and ".join(stated) or "neither percent nor amount")

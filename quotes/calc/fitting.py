@@ -7,18 +7,18 @@ from shop.calc.reason import Reason
 from shop.calc.when import fit
 
 
-def fit_notices(given: QuoteInput) -> Iterator[Reason]:
+def fit_notices(quote: QuoteInput) -> Iterator[Reason]:
     """For every kit that is for another vehicle `kit_not_for_vehicle`, one for each thing that speaks against it; for
     one of which that cannot be told yet `kit_fit_unknown`. What speaks against a kit comes first, whatever the order of
     the kits. Without a vehicle there is nothing to tell.
     """
-    if given.attributes is None:
+    if quote.attributes is None:
         return
-    judged = [(kit, fit(_conditions(kit), given.attributes)) for kit in given.kits]
+    judged = [(kit, fit(_conditions(kit), quote.attributes)) for kit in quote.kits]
     for kit in (kit for kit, verdict in judged if verdict == "no"):
-        yield from _against(kit, given.attributes)
+        yield from _against(kit, quote.attributes)
     for kit in (kit for kit, verdict in judged if verdict == "ask"):
-        yield from _unstated(kit, given.attributes)
+        yield from _unstated(kit, quote.attributes)
 
 
 def _conditions(kit: ChosenKit) -> tuple[dict[str, object], ...]:

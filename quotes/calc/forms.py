@@ -13,22 +13,22 @@ def read_text(text: str) -> FrozenContent:
 
     Raises KeyError for a form that this version does not know.
     """
-    kept: FrozenContent = json.loads(text)
-    for form in range(kept["form"], FORM):
-        READERS[form](kept)
-    if kept["form"] > FORM:
-        raise KeyError(kept["form"])
-    return kept
+    content: FrozenContent = json.loads(text)
+    for form in range(content["form"], FORM):
+        READERS[form](content)
+    if content["form"] > FORM:
+        raise KeyError(content["form"])
+    return content
 
 
-def _second(kept: FrozenContent) -> None:
+def _second(content: FrozenContent) -> None:
     """The second form knows a discount, the work of other firms, and several prices."""
-    kept["combinations"] = None
-    kept["shown"]["discount"] = None
-    kept["shown"]["totals"]["discount"] = "0"
-    kept["shown"]["outside"] = []
-    kept["shown"]["totals"]["outside"] = "0"
-    kept["inputs"]["allowances"] = []
+    content["combinations"] = None
+    content["shown"]["discount"] = None
+    content["shown"]["totals"]["discount"] = "0"
+    content["shown"]["outside"] = []
+    content["shown"]["totals"]["outside"] = "0"
+    content["inputs"]["allowances"] = []
 
 
 READERS: dict[int, Callable[[FrozenContent], None]] = {1: _second}

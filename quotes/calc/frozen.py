@@ -18,7 +18,9 @@ def document_json(document: Document) -> dict[str, Any]:
             }
             for line in document.lines
         ],
-        "allowances": [{"tax_class": each.tax_class, "amount": _text(each.amount)} for each in document.allowances],
+        "allowances": [
+            {"tax_class": allowance.tax_class, "amount": _text(allowance.amount)} for allowance in document.allowances
+        ],
         "supplies": _supplies_json(document.supplies),
         "taxes": [
             {
@@ -35,21 +37,23 @@ def document_json(document: Document) -> dict[str, Any]:
     }
 
 
-def document_from(kept: Mapping[str, Any]) -> Document:
+def document_from(content: Mapping[str, Any]) -> Document:
     return Document(
         lines=tuple(
             DocumentLine(line["id"], line["tax_class"], Decimal(line["quantity"]), Decimal(line["unit_price"]))
-            for line in kept["lines"]
+            for line in content["lines"]
         ),
-        allowances=tuple(ClassAmount(each["tax_class"], Decimal(each["amount"])) for each in kept["allowances"]),
-        supplies=_supplies(kept["supplies"]),
+        allowances=tuple(
+            ClassAmount(allowance["tax_class"], Decimal(allowance["amount"])) for allowance in content["allowances"]
+        ),
+        supplies=_supplies(content["supplies"]),
         taxes=tuple(
             Tax(tax["code"], Decimal(tax["rate"]), tuple(tax["classes"]), tuple(tax["on_top_of"]))
-            for tax in kept["taxes"]
+            for tax in content["taxes"]
         ),
-        rounding=Rounding(kept["rounding"]),
-        prices_include_tax=kept["prices_include_tax"],
-        exponent=kept["exponent"],
+        rounding=Rounding(content["rounding"]),
+        prices_include_tax=content["prices_include_tax"],
+        exponent=content["exponent"],
     )
 
 
@@ -64,11 +68,11 @@ def _supplies_json(supplies: Supplies | None) -> dict[str, Any] | None:
     }
 
 
-def _supplies(kept: Mapping[str, Any] | None) -> Supplies | None:
-    if kept is None:
+def _supplies(content: Mapping[str, Any] | None) -> Supplies | None:
+    if content is None:
         return None
-    cap = None if kept["cap"] is None else Decimal(kept["cap"])
-    return Supplies(tuple(kept["basis"]), Decimal(kept["rate"]), cap, kept["tax_class"])
+    cap = None if content["cap"] is None else Decimal(content["cap"])
+    return Supplies(tuple(content["basis"]), Decimal(content["rate"]), cap, content["tax_class"])
 
 
 def _text(number: Decimal) -> str:

@@ -6,35 +6,35 @@ from typing import Any
 Explanation = dict[str, Any]
 
 
-def pack_explanations(known: Sequence[Explanation], said: Sequence[str] = ()) -> dict[str, Any]:
+def pack_explanations(explanations: Sequence[Explanation], sentences: Sequence[str] = ()) -> dict[str, Any]:
     """{sentences: those `said` before, then in the order they are first said; figures: explanations that name a
     sentence by its place}"""
-    places = {sentence: place for place, sentence in enumerate(said)}
+    places = {sentence: place for place, sentence in enumerate(sentences)}
 
     def place(sentence: str) -> int:
         return places.setdefault(sentence, len(places))
 
     figures = [
-        each
+        explanation
         | {
-            "rule": [place(sentence) for sentence in each["rule"]],
-            "steps": [step | {"words": place(step["words"])} for step in each["steps"]],
+            "rule": [place(sentence) for sentence in explanation["rule"]],
+            "steps": [step | {"words": place(step["words"])} for step in explanation["steps"]],
         }
-        for each in known
+        for explanation in explanations
     ]
     return {"sentences": list(places), "figures": figures}
 
 
-def unpack_explanations(how: dict[str, Any] | list[Explanation]) -> list[Explanation]:
+def unpack_explanations(frozen: dict[str, Any] | list[Explanation]) -> list[Explanation]:
     """The inverse of `to_keep`. Revisions sent before it have a list, with the sentences in every figure."""
-    if isinstance(how, list):
-        return how
-    said = how["sentences"]
+    if isinstance(frozen, list):
+        return frozen
+    sentences = frozen["sentences"]
     return [
-        each
+        explanation
         | {
-            "rule": [said[place] for place in each["rule"]],
-            "steps": [step | {"words": said[step["words"]]} for step in each["steps"]],
+            "rule": [sentences[place] for place in explanation["rule"]],
+            "steps": [step | {"words": sentences[step["words"]]} for step in explanation["steps"]],
         }
-        for each in how["figures"]
+        for explanation in frozen["figures"]
     ]

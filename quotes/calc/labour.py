@@ -47,7 +47,7 @@ class LabourLine:
     skill: str
     hours: Decimal
     gathered: Decimal
-    asked: tuple[KitHours, ...]
+    kit_hours: tuple[KitHours, ...]
     reasons: tuple[Reason, ...]
 
 
@@ -82,63 +82,68 @@ class Labour:
     total: Decimal
 
 
-def charge_labour(given: LabourInput) -> Labour:
+def charge_labour(labour_input: LabourInput) -> Labour:
     """Hours, price and what each kit really adds.
 
     Refuses `unknown_operation` (the code, and where it is named), `unknown_rate` (the skill), `negative_hours` (the
     operation and its kit, or the overlap), `bad_factor` (kit or condition), `includes_loop` (its members in order),
     `not_exact` (the figure).
     """
-    check_labour(given)
+    check_labour(labour_input)
     with localcontext(EXACT):
-        catalogue = LabourCatalogue.of(given)
-        visit = charge_visit(given.kits, catalogue)
-        alone = [charge_visit((kit,), catalogue) for kit in given.kits]
-        skills = _skills(given, visit)
+        catalogue = LabourCatalogue.of(labour_input)
+        visit = charge_visit(labour_input.kits, catalogue)
+        alone = [charge_visit((kit,), catalogue) for kit in labour_input.kits]
+        skills = _skills(labour_input, visit)
         return Labour(
-            lines=_lines(given, visit, catalogue),
+            lines=_lines(labour_input, visit, catalogue),
             skills=skills,
-            kits=_kits(given, visit, alone, catalogue),
+            kits=_kits(labour_input, visit, alone, catalogue),
             hours=visit.total_hours,
             together_hours=visit.total_together,
-            overlap_hours=sum((each.total_together for each in alone), _NOTHING) - visit.total_together,
-            total=sum((skill.price for skill in skills), rounded(_NOTHING, given.exponent)),
+            overlap_hours=sum((kit_visit.total_together for kit_visit in alone), _NOTHING) - visit.total_together,
+            total=sum((skill.price for skill in skills), rounded(_NOTHING, labour_input.exponent)),
         )
 
 
-def _lines(given: LabourInput, visit: VisitHours, catalogue: LabourCatalogue) -> tuple[LabourLine, ...]:
+def _lines(labour_input: LabourInput, visit: VisitHours, catalogue: LabourCatalogue) -> tuple[LabourLine, ...]:
     return tuple(
         LabourLine(
             code=operation.code,
             skill=operation.skill,
             hours=visit.hours[operation.code],
             gathered=visit.gathered[operation.code],
-            asked=tuple(visit.asked[operation.code]),
+            kit_hours=tuple(visit.kit_hours[operation.code]),
             reasons=explain(operation.code, visit, catalogue),
         )
-        for operation in given.operations
+        for operation in labour_input.operations
         if operation.code in visit.gathered
     )
 
 
-def _skills(given: LabourInput, visit: VisitHours) -> tuple[SkillLabour, ...]:
+def _skills(labour_input: LabourInput, visit: VisitHours) -> tuple[SkillLabour, ...]:
     hours: dict[str, Decimal] = {}
-    for operation in given.operations:
+    for operation in labour_input.operations:
         if operation.code in visit.hours:
             hours[operation.skill] = hours.get(operation.skill, _NOTHING) + visit.hours[operation.code]
     return tuple(
-        SkillLabour(skill, each, given.rates[skill], rounded(each * given.rates[skill], given.exponent))
-        for skill, each in hours.items()
+        SkillLabour(
+            skill,
+            skill_hours,
+            labour_input.rates[skill],
+            rounded(skill_hours * labour_input.rates[skill], labour_input.exponent),
+        )
+        for skill, skill_hours in hours.items()
     )
 
 
 def _kits(
-    given: LabourInput, visit: VisitHours, alone: list[VisitHours], catalogue: LabourCatalogue
+    labour_input: LabourInput, visit: VisitHours, alone: list[VisitHours], catalogue: LabourCatalogue
 ) -> tuple[KitLabour, ...]:
     kits: dict[str, KitLabour] = {}
-    for at, (kit, by_itself) in enumerate(zip(given.kits, alone, strict=True)):
+    for at, (kit, by_itself) in enumerate(zip(labour_input.kits, alone, strict=True)):
         if kit.code not in kits:
-            others = charge_visit(given.kits[:at] + given.kits[at + 1 :], catalogue)
+            others = charge_visit(labour_input.kits[:at] + labour_input.kits[at + 1 :], catalogue)
             kits[kit.code] = KitLabour(
                 code=kit.code,
                 alone_hours=by_itself.total_together,

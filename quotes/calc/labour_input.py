@@ -65,21 +65,21 @@ class LabourInput:
     exponent: int = 2
 
 
-def check_labour(given: LabourInput) -> None:
+def check_labour(labour_input: LabourInput) -> None:
     """Refuses `unknown_operation`, `unknown_rate`, `negative_hours`, `bad_factor`, `not_exact`."""
-    known = {operation.code: operation for operation in given.operations}
-    for operation in given.operations:
-        _check_known(operation.includes, known, f"included in {operation.code}")
-    for overlap in given.overlaps:
-        _check_known((overlap.a, overlap.b), known, "overlap")
+    operations = {operation.code: operation for operation in labour_input.operations}
+    for operation in labour_input.operations:
+        _check_known(operation.includes, operations, f"included in {operation.code}")
+    for overlap in labour_input.overlaps:
+        _check_known((overlap.a, overlap.b), operations, "overlap")
         _check_hours(overlap.hours, f"overlap of {overlap.a} and {overlap.b}")
-    for kit in given.kits:
+    for kit in labour_input.kits:
         _check_factor(kit.first_fit, kit.code)
-        _check_known((named.code for named in kit.operations), known, f"kit {kit.code}")
+        _check_known((named.code for named in kit.operations), operations, f"kit {kit.code}")
         for named in kit.operations:
             _check_hours(named.hours, f"{named.code} in kit {kit.code}")
-            _check_rate(known[named.code], given.rates)
-    _check_factor(given.condition_factor, "condition_factor")
+            _check_rate(operations[named.code], labour_input.rates)
+    _check_factor(labour_input.condition_factor, "condition_factor")
 
 
 def included_codes(operations: tuple[LabourOperation, ...]) -> dict[str, frozenset[str]]:
@@ -95,9 +95,9 @@ def included_codes(operations: tuple[LabourOperation, ...]) -> dict[str, frozens
     return {code: closed[code] for code in direct}
 
 
-def _check_known(codes: Iterable[str], known: Mapping[str, LabourOperation], where: str) -> None:
+def _check_known(codes: Iterable[str], operations: Mapping[str, LabourOperation], where: str) -> None:
     for code in codes:
-        if code not in known:
+        if code not in operations:
             raise CalculationError("unknown_operation", f"{code} ({where})")
 
 

@@ -17,7 +17,7 @@ from shop.calc.reason import Reason
 def explain(code: str, visit: VisitHours, catalogue: LabourCatalogue) -> tuple[Reason, ...]:
     """The reasons for the line of `code`; none if it is charged just as its only kit asks."""
     return (
-        *_first_fit(visit.asked[code]),
+        *_first_fit(visit.kit_hours[code]),
         *_shared(code, visit, catalogue),
         *_inclusion(code, visit),
         *_overlaps(code, visit),
@@ -25,21 +25,21 @@ def explain(code: str, visit: VisitHours, catalogue: LabourCatalogue) -> tuple[R
     )
 
 
-def _first_fit(asked: list[KitHours]) -> Iterator[Reason]:
-    seen = dict.fromkeys(entry for entry in asked if entry.first_fit != 1)
-    for entry in seen:
+def _first_fit(entries: list[KitHours]) -> Iterator[Reason]:
+    multiplied = dict.fromkeys(entry for entry in entries if entry.first_fit != 1)
+    for entry in multiplied:
         yield Reason.of("first_fit", kit=entry.kit, factor=entry.first_fit, hours=entry.adjusted)
 
 
 def _shared(code: str, visit: VisitHours, catalogue: LabourCatalogue) -> Iterator[Reason]:
-    asked = visit.asked[code]
-    if len(asked) < 2:
+    entries = visit.kit_hours[code]
+    if len(entries) < 2:
         return
-    kits = tuple(sorted({entry.kit for entry in asked}))
+    kits = tuple(sorted({entry.kit for entry in entries}))
     if catalogue.operations[code].sharing is SharingRule.ONCE:
-        yield Reason.of("once", kits=kits, count=len(asked), longest=visit.gathered[code])
+        yield Reason.of("once", kits=kits, count=len(entries), longest=visit.gathered[code])
     else:
-        yield Reason.of("summed", kits=kits, count=len(asked), hours=visit.gathered[code])
+        yield Reason.of("summed", kits=kits, count=len(entries), hours=visit.gathered[code])
 
 
 def _inclusion(code: str, visit: VisitHours) -> Iterator[Reason]:

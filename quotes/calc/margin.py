@@ -54,49 +54,49 @@ class KnownMargin:
         return margin_rate(self.net, self.cost)
 
 
-def is_below_floor(given: QuoteInput, priced: PricedQuote) -> bool:
+def is_below_floor(quote: QuoteInput, priced: PricedQuote) -> bool:
     """Whether the margin of the lines whose cost is known is below the floor of the rules."""
-    floor, rate = given.rules.margin_floor, _known(given, priced)[0].rate
+    floor, rate = quote.rules.margin_floor, _known_margin(quote, priced)[0].rate
     return rate is not None and floor is not None and rate < floor
 
 
-def whole_rate(given: QuoteInput, priced: PricedQuote) -> Decimal | None:
+def whole_rate(quote: QuoteInput, priced: PricedQuote) -> Decimal | None:
     """The margin of the whole; None while a cost is not known."""
-    known, unknown = _known(given, priced)
-    return None if unknown else known.rate
+    margin, unknown = _known_margin(quote, priced)
+    return None if unknown else margin.rate
 
 
-def sum_of(priced: PricedQuote) -> QuoteTotals:
+def quote_totals(priced: PricedQuote) -> QuoteTotals:
     free = bool(priced.fees or priced.totals.supplies)
-    allowances = {each.tax_class: each.amount for each in priced.document.allowances}
+    allowances = {allowance.tax_class: allowance.amount for allowance in priced.document.allowances}
     return QuoteTotals(priced.totals.gross, priced.totals.net, free, allowances)
 
 
-def known_part(lines: Sequence[MarginLine], whole: QuoteTotals, rules: Rules, exponent: int) -> KnownMargin:
+def known_margin(lines: Sequence[MarginLine], whole: QuoteTotals, rules: Rules, exponent: int) -> KnownMargin:
     """`whole` without the lines whose cost is not known, each less its share of the discount on its tax class."""
-    sold = [(line.tax_class, _discounted(line, lines, whole, exponent)) for line in lines if line.unknown]
-    left_out = sum((before_tax(price, tax_class, rules, exponent) for tax_class, price in sold), NOTHING)
+    unknown_prices = [(line.tax_class, _discounted(line, lines, whole, exponent)) for line in lines if line.unknown]
+    left_out = sum((before_tax(price, tax_class, rules, exponent) for tax_class, price in unknown_prices), NOTHING)
     return KnownMargin(
         whole.net - left_out, sum((line.cost for line in lines if line.cost is not None), NOTHING), left_out
     )
 
 
-def _known(given: QuoteInput, priced: PricedQuote) -> tuple[KnownMargin, bool]:
+def _known_margin(quote: QuoteInput, priced: PricedQuote) -> tuple[KnownMargin, bool]:
     """The lines whose cost is known, and whether there are others."""
-    rules, classes = given.rules, {kit.line: kit.tax_class for kit in given.kits}
+    rules, classes = quote.rules, {kit.line: kit.tax_class for kit in quote.kits}
     lines = [
         *(MarginLine(kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
-        *(MarginLine(each.price, rules.labour_class(each.skill), each.cost) for each in priced.skills),
-        *(MarginLine(each.price, each.tax_class, each.cost) for each in priced.needs),
-        *(MarginLine(each.price, each.tax_class, each.cost) for each in priced.outside),
-        *(MarginLine(each.price, each.tax_class, each.cost) for each in priced.extras),
+        *(MarginLine(skill.price, rules.labour_class(skill.skill), skill.cost) for skill in priced.skills),
+        *(MarginLine(need.price, need.tax_class, need.cost) for need in priced.needs),
+        *(MarginLine(work.price, work.tax_class, work.cost) for work in priced.outside),
+        *(MarginLine(extra.price, extra.tax_class, extra.cost) for extra in priced.extras),
     ]
-    return known_part(lines, sum_of(priced), rules, given.exponent), any(line.unknown for line in lines)
+    return known_margin(lines, quote_totals(priced), rules, quote.exponent), any(line.unknown for line in lines)
 
 
 def _discounted(line: MarginLine, lines: Sequence[MarginLine], whole: QuoteTotals, exponent: int) -> Decimal:
     allowance = whole.allowances.get(line.tax_class)
     if allowance is None:
         return line.price
-    of_class = sum((each.price for each in lines if each.tax_class == line.tax_class), NOTHING)
+    of_class = sum((member.price for member in lines if member.tax_class == line.tax_class), NOTHING)
     return line.price - rounded(Fraction(allowance) * Fraction(line.price) / Fraction(of_class), exponent)

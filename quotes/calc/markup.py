@@ -88,8 +88,8 @@ def band_shares(unit_cost: Decimal, markup: Markup) -> tuple[BandShare, ...]:
 
 
 def _slice(rung: _Rung, cost: Decimal) -> BandShare:
-    taken = (cost if rung.top is None else min(cost, rung.top)) - rung.bottom
-    return BandShare(rung.bottom, rung.top, taken, rung.multiplier, taken * rung.multiplier)
+    slice_cost = (cost if rung.top is None else min(cost, rung.top)) - rung.bottom
+    return BandShare(rung.bottom, rung.top, slice_cost, rung.multiplier, slice_cost * rung.multiplier)
 
 
 def _nothing(rung: _Rung) -> tuple[BandShare, ...]:

@@ -34,48 +34,48 @@ def packed(base: Document, others: Sequence[Document]) -> tuple[Pieces, list[dic
     return pieces, [_packed(base, other, pieces) for other in others]
 
 
-def unpacked(base: Document, pieces: Mapping[str, list[Any]], other: Document) -> dict[str, Any]:
+def unpacked(base: Document, pieces: Mapping[str, list[Any]], further: Document) -> dict[str, Any]:
     """The further document as it was before `packed`."""
-    found = dict(other)
+    document = dict(further)
     for path in LINES:
-        known = [*_at(base, path), *pieces.get(path, ())]
-        found = _with(found, path, [known[place] for place in _at(found, path)])
+        lines = [*_at(base, path), *pieces.get(path, ())]
+        document = _with(document, path, [lines[place] for place in _at(document, path)])
     for path in SENTENCES:
-        found = _with(found, path, [*_at(base, path), *_at(found, path)])
-    return found
+        document = _with(document, path, [*_at(base, path), *_at(document, path)])
+    return document
 
 
-def _packed(base: Document, other: Document, pieces: Pieces) -> dict[str, Any]:
-    found = dict(other)
+def _packed(base: Document, further: Document, pieces: Pieces) -> dict[str, Any]:
+    document = dict(further)
     for path in LINES:
-        known = _at(base, path)
+        base_lines = _at(base, path)
         more = pieces.setdefault(path, [])
-        found = _with(found, path, [_place(line, known, more) for line in _at(found, path)])
+        document = _with(document, path, [_place(line, base_lines, more) for line in _at(document, path)])
     for path in SENTENCES:
         first = len(_at(base, path))
-        found = _with(found, path, _at(found, path)[first:])
-    return found
+        document = _with(document, path, _at(document, path)[first:])
+    return document
 
 
-def _place(line: Any, known: Sequence[Any], more: list[Any]) -> int:
-    if line in known:
-        return known.index(line)
+def _place(line: Any, base_lines: Sequence[Any], more: list[Any]) -> int:
+    if line in base_lines:
+        return base_lines.index(line)
     if line not in more:
         more.append(line)
-    return len(known) + more.index(line)
+    return len(base_lines) + more.index(line)
 
 
 def _at(document: Document, path: str) -> list[Any]:
     """The list at a path; empty where the document has none."""
-    found: Any = document
+    node: Any = document
     for name in path.split("."):
-        found = found.get(name, {})
-    return list(found)
+        node = node.get(name, {})
+    return list(node)
 
 
 def _with(document: Document, path: str, lines: list[Any]) -> dict[str, Any]:
     """The document with these lines; a path that it does not have stays away."""
-    name, _, rest = path.partition(".")
+    name, _, subpath = path.partition(".")
     if name not in document:
         return dict(document)
-    return {**document, name: _with(document[name], rest, lines) if rest else lines}
+    return {**document, name: _with(document[name], subpath, lines) if subpath else lines}

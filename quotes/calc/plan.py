@@ -38,7 +38,7 @@ class WorkPlan:
     """The vehicle is `here`, or it comes on the day `here_from`, or neither is known and we propose a day."""
 
     steps: tuple[Step, ...]
-    awaited: tuple[PlannedPurchase, ...]
+    purchases: tuple[PlannedPurchase, ...]
     team: Team
     here_from: date | None
     here: bool = False
@@ -67,44 +67,46 @@ class WorkSequence:
 
 
 def work_plan(
-    given: QuoteInput, priced: PricedQuote, sheet: WorkSequence, here_from: date | None, here: bool = False
+    quote: QuoteInput, priced: PricedQuote, sheet: WorkSequence, here_from: date | None, here: bool = False
 ) -> WorkPlan:
     """The plan of a priced quote. Operations that another one includes stay in it, with no hours."""
-    known = {operation.code for operation in priced.operations}
-    after = {step.code: tuple(code for code in step.after if code in known) for step in sheet.steps}
+    codes = {operation.code for operation in priced.operations}
+    after = {step.code: tuple(code for code in step.after if code in codes) for step in sheet.steps}
     steps = tuple(
         Step(
-            code=each.code,
-            title=each.title,
+            code=operation.code,
+            title=operation.title,
             position=position,
-            hours=each.hours,
-            after=after.get(each.code, ()),
-            wait_after=sheet.waits.get(each.code, 0),
-            no_return=each.code in sheet.no_return,
-            mobile_again=each.code in sheet.mobile_again,
+            hours=operation.hours,
+            after=after.get(operation.code, ()),
+            wait_after=sheet.waits.get(operation.code, 0),
+            no_return=operation.code in sheet.no_return,
+            mobile_again=operation.code in sheet.mobile_again,
         )
-        for position, each in enumerate(priced.operations, start=1)
+        for position, operation in enumerate(priced.operations, start=1)
     )
-    awaited = tuple(dict.fromkeys(_awaited(given, priced, sheet, known)))
-    team = Team(given.rules.technicians, given.rules.efficiency)
-    return WorkPlan(steps, awaited, team, here_from, here, tuple(each.work for each in given.outside))
+    purchases = tuple(dict.fromkeys(_purchases(quote, priced, sheet, codes)))
+    team = Team(quote.rules.technicians, quote.rules.efficiency)
+    return WorkPlan(steps, purchases, team, here_from, here, tuple(work.work for work in quote.outside))
 
 
-def _awaited(given: QuoteInput, priced: PricedQuote, sheet: WorkSequence, known: set[str]) -> Iterator[PlannedPurchase]:
-    firsts = first_steps((each.code, each.kits) for each in priced.operations)
-    for kit in given.kits:
-        lead = _said(kit.buying.lead_days if kit.buying else kit.own_lead_days)
+def _purchases(
+    quote: QuoteInput, priced: PricedQuote, sheet: WorkSequence, codes: set[str]
+) -> Iterator[PlannedPurchase]:
+    firsts = first_steps((operation.code, operation.kits) for operation in priced.operations)
+    for kit in quote.kits:
+        lead = _usable_lead(kit.buying.lead_days if kit.buying else kit.own_lead_days)
         for code in sheet.needed_at.get(kit.line, ()) or ("",):
-            at = code if code in known else firsts.get(kit.letter, "")
+            at = code if code in codes else firsts.get(kit.letter, "")
             yield PlannedPurchase(kit.title, at, lead, whole=True, supplier=_seller(kit.buying))
     for need in priced.needs:
         if need.charge != SUPPLIES and (need.packs or need.quantity > 0):
-            for code in _asked_at(need, given, firsts, known):
+            for code in _needed_at(need, quote, firsts, codes):
                 sellers = dict.fromkeys(_seller(pack.sold.buying) for pack in need.packs)
                 yield PlannedPurchase(need.title, code, _lead(need), supplier=", ".join(filter(None, sellers)))
-    for extra in given.extras:
+    for extra in quote.extras:
         if extra.part is not None:
-            yield PlannedPurchase(extra.title, "", _said(_lead_of(extra.buying)), supplier=_seller(extra.buying))
+            yield PlannedPurchase(extra.title, "", _usable_lead(_lead_of(extra.buying)), supplier=_seller(extra.buying))
 
 
 def first_steps(work: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
@@ -112,19 +114,19 @@ def first_steps(work: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
 
     `work`: code and letters of each step, in the order of the job.
     """
-    found: dict[str, str] = {}
+    firsts: dict[str, str] = {}
     for code, letters in work:
         for letter in letters:
-            found.setdefault(letter, code)
-    return found
+            firsts.setdefault(letter, code)
+    return firsts
 
 
-def _asked_at(need: PricedNeed, given: QuoteInput, firsts: Mapping[str, str], known: Collection[str]) -> Iterable[str]:
-    rows = [row for row in given.needs if row.item == need.item and row.charge == need.charge]
-    return dict.fromkeys(row.operation if row.operation in known else firsts.get(row.kit, "") for row in rows)
+def _needed_at(need: PricedNeed, quote: QuoteInput, firsts: Mapping[str, str], codes: Collection[str]) -> Iterable[str]:
+    rows = [row for row in quote.needs if row.item == need.item and row.charge == need.charge]
+    return dict.fromkeys(row.operation if row.operation in codes else firsts.get(row.kit, "") for row in rows)
 
 
-def _said(days: int | None) -> int | None:
+def _usable_lead(days: int | None) -> int | None:
     """Lead days; more than ten years are as good as not said."""
     return days if days is not None and days <= MOST_LEAD else None
 
@@ -139,9 +141,9 @@ def _seller(buying: Buying | None) -> str:
 
 def _lead(need: PricedNeed) -> int | None:
     """The slowest of its packs; None where one of them, or the pack itself, is not known."""
-    days = [_said(pack.sold.buying.lead_days) for pack in need.packs]
-    known = [each for each in days if each is not None]
-    return max(known) if known and len(known) == len(days) else None
+    days = [_usable_lead(pack.sold.buying.lead_days) for pack in need.packs]
+    stated = [lead for lead in days if lead is not None]
+    return max(stated) if stated and len(stated) == len(days) else None
 
 
 def visit(plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
@@ -149,18 +151,18 @@ def visit(plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
     today = now.astimezone(calendar.zone).date()
     shelf = {
         days: on_the_shelf(today + timedelta(days=days), calendar)
-        for days in {each.lead_days for each in plan.awaited}
+        for days in {purchase.lead_days for purchase in plan.purchases}
         if days is not None
     }
     coming = [
         ExpectedDelivery(
-            each.title,
-            each.operation,
-            None if each.lead_days is None else shelf[each.lead_days],
-            whole=each.whole,
-            ask=each.supplier,
+            purchase.title,
+            purchase.operation,
+            None if purchase.lead_days is None else shelf[purchase.lead_days],
+            whole=purchase.whole,
+            ask=purchase.supplier,
         )
-        for each in plan.awaited
+        for purchase in plan.purchases
     ]
     coming += coming_back(plan.outside, plan.steps, now, calendar)
     return look_ahead(plan.planned, coming, calendar, now, plan.team, today if plan.here else plan.here_from)
@@ -184,15 +186,15 @@ def plan_json(plan: WorkPlan) -> dict[str, Any]:
         ],
         "coming": [
             {
-                "title": each.title,
-                "operation": each.operation,
-                "lead_days": each.lead_days,
-                "whole": each.whole,
-                "supplier": each.supplier,
+                "title": purchase.title,
+                "operation": purchase.operation,
+                "lead_days": purchase.lead_days,
+                "whole": purchase.whole,
+                "supplier": purchase.supplier,
             }
-            for each in plan.awaited
+            for purchase in plan.purchases
         ],
-        "outside": [outside_json(each) for each in plan.outside],
+        "outside": [outside_json(work) for work in plan.outside],
         "technicians": plan.team.technicians,
         "efficiency": f"{plan.team.efficiency:f}",
         "here": plan.here,
@@ -200,11 +202,11 @@ def plan_json(plan: WorkPlan) -> dict[str, Any]:
     }
 
 
-def outside_notices(given: QuoteInput, priced: PricedQuote, sheet: WorkSequence) -> Iterator[Reason]:
+def outside_notices(quote: QuoteInput, priced: PricedQuote, sheet: WorkSequence) -> Iterator[Reason]:
     """`outside_step_gone`: it names a step that is not done here; `outside_needs_itself`: one that it starts after."""
-    steps = work_plan(given, priced, sheet, None).steps
+    steps = work_plan(quote, priced, sheet, None).steps
     codes = {step.code for step in steps}
-    for chosen in given.outside:
+    for chosen in quote.outside:
         named = {chosen.work.starts_after, chosen.work.needed_by} - {""}
         if not named <= codes:
             yield Reason.of("outside_step_gone", line=chosen.line, title=chosen.work.title)
@@ -212,7 +214,7 @@ def outside_notices(given: QuoteInput, priced: PricedQuote, sheet: WorkSequence)
             yield Reason.of("outside_needs_itself", line=chosen.line, title=chosen.work.title)
 
 
-def plan_from(kept: Mapping[str, Any], kits: Collection[str]) -> WorkPlan:
+def plan_from(content: Mapping[str, Any], kits: Collection[str]) -> WorkPlan:
     """The plan of a frozen text, whose `kits` these titles are: a plan frozen before 26 Nov 2026 does not mark them.
 
     Such a plan does not know either whether a vehicle without a day was here: a day is proposed.
@@ -229,20 +231,20 @@ def plan_from(kept: Mapping[str, Any], kits: Collection[str]) -> WorkPlan:
                 step["no_return"],
                 step["mobile_again"],
             )
-            for step in kept["steps"]
+            for step in content["steps"]
         ),
-        awaited=tuple(
+        purchases=tuple(
             PlannedPurchase(
-                each["title"],
-                each["operation"],
-                each["lead_days"],
-                whole=each.get("whole", each["title"] in kits),
-                supplier=each.get("supplier", ""),
+                purchase["title"],
+                purchase["operation"],
+                purchase["lead_days"],
+                whole=purchase.get("whole", purchase["title"] in kits),
+                supplier=purchase.get("supplier", ""),
             )
-            for each in kept["coming"]
+            for purchase in content["coming"]
         ),
-        team=Team(kept["technicians"], Decimal(kept["efficiency"])),
-        here_from=date.fromisoformat(kept["here_from"]) if kept["here_from"] else None,
-        here=kept.get("here", False),
-        outside=tuple(outside_from(each) for each in kept.get("outside", ())),
+        team=Team(content["technicians"], Decimal(content["efficiency"])),
+        here_from=date.fromisoformat(content["here_from"]) if content["here_from"] else None,
+        here=content.get("here", False),
+        outside=tuple(outside_from(work) for work in content.get("outside", ())),
     )

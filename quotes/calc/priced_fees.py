@@ -14,12 +14,12 @@ from shop.calc.rules import DRAINED, Fee
 NOTHING, ONE = Decimal(0), Decimal(1)
 
 
-def price_fees(given: QuoteInput, needs: Iterable[PricedNeed]) -> tuple[tuple[PricedFee, ...], Reasons]:
+def price_fees(quote: QuoteInput, needs: Iterable[PricedNeed]) -> tuple[tuple[PricedFee, ...], Reasons]:
     """The fees with something to charge, and a notice for each that waits for a capacity (`drained_unknown`)."""
-    used = _used(given, needs)
-    rules = given.rules
-    drained = drained_litres(given.needs, CircuitAssumptions(given.capacities, rules.coolant, rules.bead_waste))
-    anything = ONE if given.kits or given.extras or given.outside else NOTHING
+    used = _used(quote, needs)
+    rules = quote.rules
+    drained = drained_litres(quote.needs, CircuitAssumptions(quote.capacities, rules.coolant, rules.bead_waste))
+    anything = ONE if quote.kits or quote.extras or quote.outside else NOTHING
     fees, notices = [], []
     for fee in rules.fees:
         if fee.per == DRAINED and fee.fluid in drained and drained[fee.fluid] is None:
@@ -28,15 +28,15 @@ def price_fees(given: QuoteInput, needs: Iterable[PricedNeed]) -> tuple[tuple[Pr
         litres = drained.get(fee.fluid) if fee.per == DRAINED else used.get(fee.per)
         quantity = anything if fee.per == "quote" else litres or NOTHING
         if quantity > 0:
-            fees.append(_fee(fee, quantity, given.exponent))
+            fees.append(_fee(fee, quantity, quote.exponent))
     return tuple(fees), tuple(notices)
 
 
-def _used(given: QuoteInput, needs: Iterable[PricedNeed]) -> dict[str, Decimal]:
+def _used(quote: QuoteInput, needs: Iterable[PricedNeed]) -> dict[str, Decimal]:
     """Family of a consumable -> the litres that the job uses of it."""
     litres: dict[str, Decimal] = {}
     for need in needs:
-        family = given.items[need.item].family
+        family = quote.items[need.item].family
         if need.unit == "L":
             litres[family] = litres.get(family, NOTHING) + need.quantity
     return litres

@@ -34,34 +34,34 @@ class QuoteLabour:
     total: Decimal
 
 
-def price_labour(given: QuoteInput) -> QuoteLabour:
-    labour = charge_labour(_labour_input(given))
-    hours = {line.code: _hours(line, given) for line in labour.lines}
-    skills = _skills(labour, hours, given)
+def price_labour(quote: QuoteInput) -> QuoteLabour:
+    labour = charge_labour(_labour_input(quote))
+    hours = {line.code: _hours(line, quote) for line in labour.lines}
+    skills = _skills(labour, hours, quote)
     return QuoteLabour(
-        operations=_operations(labour, hours, skills, given),
+        operations=_operations(labour, hours, skills, quote),
         skills=skills,
         kits={kit.code: kit for kit in labour.kits},
         hours=sum(hours.values(), NOTHING),
-        apart_hours=sum((labour_kit.alone_charged for labour_kit in _each_kit(labour, given)), NOTHING),
-        total=sum((skill.price for skill in skills), rounded(NOTHING, given.exponent)),
+        apart_hours=sum((labour_kit.alone_charged for labour_kit in _kits_as_quoted(labour, quote)), NOTHING),
+        total=sum((skill.price for skill in skills), rounded(NOTHING, quote.exponent)),
     )
 
 
-def _each_kit(labour: Labour, given: QuoteInput) -> list[KitLabour]:
+def _kits_as_quoted(labour: Labour, quote: QuoteInput) -> list[KitLabour]:
     by_code = {kit.code: kit for kit in labour.kits}
-    return [by_code[kit.code] for kit in given.kits]
+    return [by_code[kit.code] for kit in quote.kits]
 
 
-def _labour_input(given: QuoteInput) -> LabourInput:
-    own = [kit for kit in given.kits if not kit.operations and kit.own_hours is not None]
+def _labour_input(quote: QuoteInput) -> LabourInput:
+    without_template = [kit for kit in quote.kits if not kit.operations and kit.own_hours is not None]
     return LabourInput(
-        kits=tuple(KitEntry(kit.code, _entries(kit), kit.first_fit) for kit in given.kits),
-        operations=(*given.operations, *{kit.code: _own_operation(kit, given) for kit in own}.values()),
-        overlaps=given.overlaps,
-        condition_factor=_factor(given),
-        rates=given.rules.labour_rates,
-        exponent=given.exponent,
+        kits=tuple(KitEntry(kit.code, _entries(kit), kit.first_fit) for kit in quote.kits),
+        operations=(*quote.operations, *{kit.code: _own_operation(kit, quote) for kit in without_template}.values()),
+        overlaps=quote.overlaps,
+        condition_factor=_factor(quote),
+        rates=quote.rules.labour_rates,
+        exponent=quote.exponent,
     )
 
 
@@ -71,71 +71,71 @@ def _entries(kit: ChosenKit) -> tuple[KitOperation, ...]:
     return (KitOperation(OWN + kit.code, kit.own_hours),)
 
 
-def _own_operation(kit: ChosenKit, given: QuoteInput) -> LabourOperation:
+def _own_operation(kit: ChosenKit, quote: QuoteInput) -> LabourOperation:
     """A kit with only a number of hours is fitted at the first skill of the rules."""
-    skill = next(iter(given.rules.labour_rates), "")
+    skill = next(iter(quote.rules.labour_rates), "")
     return LabourOperation(OWN + kit.code, skill)
 
 
-def _factor(given: QuoteInput) -> Decimal:
+def _factor(quote: QuoteInput) -> Decimal:
     try:
-        return given.rules.condition_factors[given.condition]
+        return quote.rules.condition_factors[quote.condition]
     except KeyError:
-        raise CalculationError("bad_factor", given.condition) from None
+        raise CalculationError("bad_factor", quote.condition) from None
 
 
-def _hours(line: LabourLine, given: QuoteInput) -> Decimal:
-    override = given.overrides.get(f"labour:{line.code}")
+def _hours(line: LabourLine, quote: QuoteInput) -> Decimal:
+    override = quote.overrides.get(f"labour:{line.code}")
     return rounded(override.value, 1) if override else line.hours
 
 
-def _skills(labour: Labour, hours: Mapping[str, Decimal], given: QuoteInput) -> tuple[PricedSkill, ...]:
-    found = []
+def _skills(labour: Labour, hours: Mapping[str, Decimal], quote: QuoteInput) -> tuple[PricedSkill, ...]:
+    priced = []
     for skill in labour.skills:
         worked = sum((hours[line.code] for line in labour.lines if line.skill == skill.skill), NOTHING)
-        cost = given.rules.labour_costs.get(skill.skill)
-        found.append(
+        cost = quote.rules.labour_costs.get(skill.skill)
+        priced.append(
             PricedSkill(
                 skill.skill,
                 worked,
                 skill.rate,
-                rounded(worked * skill.rate, given.exponent),
-                None if cost is None else rounded(worked * cost, given.exponent),
+                rounded(worked * skill.rate, quote.exponent),
+                None if cost is None else rounded(worked * cost, quote.exponent),
             )
         )
-    return tuple(found)
+    return tuple(priced)
 
 
 def _operations(
-    labour: Labour, hours: Mapping[str, Decimal], skills: tuple[PricedSkill, ...], given: QuoteInput
+    labour: Labour, hours: Mapping[str, Decimal], skills: tuple[PricedSkill, ...], quote: QuoteInput
 ) -> tuple[PricedOperation, ...]:
     """A skill is priced once; its price is shared over its operations so that they add up to it."""
     prices: dict[str, Decimal] = {}
     for skill in skills:
         codes = [line.code for line in labour.lines if line.skill == skill.skill]
-        shares = allocate(skill.price, [hours[code] for code in codes], given.exponent)
+        shares = allocate(skill.price, [hours[code] for code in codes], quote.exponent)
         prices |= dict(zip(codes, shares, strict=True))
-    letters = {kit.code: kit.letter for kit in reversed(given.kits)}
+    letters = {kit.code: kit.letter for kit in reversed(quote.kits)}
     rates = {skill.skill: skill.rate for skill in skills}
-    titles = {OWN + kit.code: kit.title for kit in given.kits} | dict(given.titles)
+    titles = {OWN + kit.code: kit.title for kit in quote.kits} | dict(quote.titles)
     return tuple(
         PricedOperation(
             code=line.code,
             title=titles[line.code],
             skill=line.skill,
-            kits=tuple(sorted({letters[asked.kit] for asked in line.asked})),
+            kits=tuple(sorted({letters[entry.kit] for entry in line.kit_hours})),
             hours=hours[line.code],
             rate=rates[line.skill],
             price=prices[line.code],
             line=line,
-            reasons=_reasons(line, given),
+            reasons=_reasons(line, quote),
         )
         for line in labour.lines
     )
 
 
-def _reasons(line: LabourLine, given: QuoteInput) -> tuple[Reason, ...]:
-    override = given.overrides.get(f"labour:{line.code}")
+def _reasons(line: LabourLine, quote: QuoteInput) -> tuple[Reason, ...]:
+    override = quote.overrides.get(f"labour:{line.code}")
     if override:
         return (Reason.of("overridden", because=override.because, computed=line.hours, unit="h"),)
     return line.reasons

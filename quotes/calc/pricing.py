@@ -33,19 +33,19 @@ from shop.calc.tax import total_document
 NOTHING, ONE = Decimal(0), Decimal(1)
 
 
-def price_quote(given: QuoteInput) -> PricedQuote:
+def price_quote(quote: QuoteInput) -> PricedQuote:
     """Every line, total and reason of a quote from its frozen inputs.
 
     Refuses what the labour, pack, coolant, landed and totals calculations refuse.
     """
-    labour = price_labour(given)
-    kits = tuple(_kit(kit, labour, given) for kit in given.kits)
-    needs = price_needs(given)
-    extras = tuple(_extra(extra, given) for extra in given.extras)
-    outside = tuple(_outside(work, given) for work in given.outside)
-    fees, fee_notices = price_fees(given, needs)
-    document = _document(given.rules, given.exponent, _lines(kits, labour, needs, extras, outside, fees, given))
-    discount = price_discount(document, given.discount)
+    labour = price_labour(quote)
+    kits = tuple(_kit(kit, labour, quote) for kit in quote.kits)
+    needs = price_needs(quote)
+    extras = tuple(_extra(extra, quote) for extra in quote.extras)
+    outside = tuple(_outside(work, quote) for work in quote.outside)
+    fees, fee_notices = price_fees(quote, needs)
+    document = _document(quote.rules, quote.exponent, _lines(kits, labour, needs, extras, outside, fees, quote))
+    discount = price_discount(document, quote.discount)
     document = replace(document, allowances=discount.allowances if discount else ())
     return PricedQuote(
         kits=kits,
@@ -61,36 +61,36 @@ def price_quote(given: QuoteInput) -> PricedQuote:
         labour_total=labour.total,
         document=document,
         totals=total_document(document),
-        notices=tuple(dict.fromkeys((*_notices(given, kits, needs, extras, document, discount), *fee_notices))),
+        notices=tuple(dict.fromkeys((*_notices(quote, kits, needs, extras, document, discount), *fee_notices))),
     )
 
 
-def savings(given: QuoteInput, priced: PricedQuote) -> tuple[Saving, ...]:
+def savings(quote: QuoteInput, priced: PricedQuote) -> tuple[Saving, ...]:
     """For each kit line, what the whole would cost less without it: hours and total with tax."""
-    found = []
-    for kit in given.kits:
-        others = price_quote(_without(given, kit))
-        left, gross = others.hours, others.totals.gross
-        found.append(Saving(kit.line, priced.hours - left, priced.totals.gross - gross, left, gross))
-    return tuple(found)
+    kit_savings = []
+    for kit in quote.kits:
+        others = price_quote(_without(quote, kit))
+        hours_left, gross = others.hours, others.totals.gross
+        kit_savings.append(Saving(kit.line, priced.hours - hours_left, priced.totals.gross - gross, hours_left, gross))
+    return tuple(kit_savings)
 
 
-def _without(given: QuoteInput, kit: ChosenKit) -> QuoteInput:
+def _without(quote: QuoteInput, kit: ChosenKit) -> QuoteInput:
     return replace(
-        given,
-        kits=tuple(each for each in given.kits if each.line != kit.line),
-        needs=tuple(need for need in given.needs if need.kit != kit.letter),
+        quote,
+        kits=tuple(other for other in quote.kits if other.line != kit.line),
+        needs=tuple(need for need in quote.needs if need.kit != kit.letter),
     )
 
 
-def _kit(kit: ChosenKit, labour: QuoteLabour, given: QuoteInput) -> PricedKit:
-    sale = price_unit(kit.buying, given.rules, given.exponent) if kit.buying else None
-    own = rounded(kit.own_price or NOTHING, given.exponent)
-    computed, cost, reasons = (sale.price, sale.cost, sale.reasons) if sale else (own, _own_cost(kit, given), ())
+def _kit(kit: ChosenKit, labour: QuoteLabour, quote: QuoteInput) -> PricedKit:
+    sale = price_unit(kit.buying, quote.rules, quote.exponent) if kit.buying else None
+    own_price = rounded(kit.own_price or NOTHING, quote.exponent)
+    computed, cost, reasons = (sale.price, sale.cost, sale.reasons) if sale else (own_price, _own_cost(kit, quote), ())
     price = computed
-    if override := given.overrides.get(f"kit:{kit.line}"):
+    if override := quote.overrides.get(f"kit:{kit.line}"):
         reasons = (Reason.of("overridden", because=override.because, computed=price, unit=""), *reasons)
-        price = rounded(override.value, given.exponent)
+        price = rounded(override.value, quote.exponent)
     return PricedKit(
         line=kit.line,
         letter=kit.letter,
@@ -105,12 +105,12 @@ def _kit(kit: ChosenKit, labour: QuoteLabour, given: QuoteInput) -> PricedKit:
     )
 
 
-def _own_cost(kit: ChosenKit, given: QuoteInput) -> Decimal | None:
-    return None if kit.own_cost is None else rounded(kit.own_cost, given.exponent)
+def _own_cost(kit: ChosenKit, quote: QuoteInput) -> Decimal | None:
+    return None if kit.own_cost is None else rounded(kit.own_cost, quote.exponent)
 
 
-def _extra(extra: Extra, given: QuoteInput) -> PricedExtra:
-    sale = price_unit(extra.buying, given.rules, given.exponent) if extra.buying else None
+def _extra(extra: Extra, quote: QuoteInput) -> PricedExtra:
+    sale = price_unit(extra.buying, quote.rules, quote.exponent) if extra.buying else None
     unit = extra.unit_price if extra.unit_price is not None else (sale.price if sale else NOTHING)
     return PricedExtra(
         line=extra.line,
@@ -119,20 +119,20 @@ def _extra(extra: Extra, given: QuoteInput) -> PricedExtra:
         title=extra.title,
         quantity=extra.quantity,
         unit_price=unit,
-        price=rounded(extra.quantity * unit, given.exponent),
-        cost=rounded(sale.cost * extra.quantity, given.exponent) if sale else None,
+        price=rounded(extra.quantity * unit, quote.exponent),
+        cost=rounded(sale.cost * extra.quantity, quote.exponent) if sale else None,
         tax_class=extra.tax_class,
         sold=sale,
     )
 
 
-def _outside(chosen: ChosenOutside, given: QuoteInput) -> PricedOutside:
-    rules, e = given.rules, given.exponent
+def _outside(chosen: ChosenOutside, quote: QuoteInput) -> PricedOutside:
+    rules, e = quote.rules, quote.exponent
     reasons: tuple[Reason, ...] = ()
     taxes = tuple(named.tax for named in rules.taxes)
     computed = price_outside(chosen.terms, taxes, rules.prices_include_tax, e).price
     price = computed
-    if override := given.overrides.get(f"outside:{chosen.line}"):
+    if override := quote.overrides.get(f"outside:{chosen.line}"):
         reasons = (Reason.of("overridden", because=override.because, computed=computed, unit=""),)
         price = rounded(override.value, e)
     return PricedOutside(
@@ -153,13 +153,13 @@ def _lines(
     extras: Iterable[PricedExtra],
     outside: Iterable[PricedOutside],
     fees: Iterable[PricedFee],
-    given: QuoteInput,
+    quote: QuoteInput,
 ) -> Iterator[DocumentLine]:
-    classes = {kit.line: kit.tax_class for kit in given.kits}
+    classes = {kit.line: kit.tax_class for kit in quote.kits}
     for kit in kits:
         yield DocumentLine(f"kit:{kit.line}", classes[kit.line], ONE, kit.price)
     for skill in labour.skills:
-        yield DocumentLine(f"labour:{skill.skill}", given.rules.labour_class(skill.skill), skill.hours, skill.rate)
+        yield DocumentLine(f"labour:{skill.skill}", quote.rules.labour_class(skill.skill), skill.hours, skill.rate)
     for need in needs:
         yield DocumentLine(f"need:{need.key}", need.tax_class, ONE, need.price)
     for extra in extras:
@@ -188,42 +188,42 @@ def before_tax(amount: Decimal, tax_class: str, rules: Rules, exponent: int) -> 
 
 
 def _notices(
-    given: QuoteInput,
+    quote: QuoteInput,
     kits: Iterable[PricedKit],
     needs: Sequence[PricedNeed],
     extras: Sequence[PricedExtra],
     document: Document,
     discount: PricedDiscount | None,
 ) -> Iterator[Reason]:
-    yield from fit_notices(given)
+    yield from fit_notices(quote)
     if discount and discount.too_large:
         amount = discount.agreed.amount or NOTHING
-        yield Reason.of("discount_too_large", amount=amount, base=rounded(discount.base, given.exponent))
-    for chosen in given.kits:
-        own = f"kit:{chosen.line}" in given.overrides
-        if chosen.buying and chosen.buying.rate is None and not own:
+        yield Reason.of("discount_too_large", amount=amount, base=rounded(discount.base, quote.exponent))
+    for chosen in quote.kits:
+        overridden = f"kit:{chosen.line}" in quote.overrides
+        if chosen.buying and chosen.buying.rate is None and not overridden:
             yield Reason.of("no_rate", currency=chosen.buying.currency, title=chosen.title)
-        elif chosen.buying is None and chosen.own_price is None and not own:
+        elif chosen.buying is None and chosen.own_price is None and not overridden:
             yield Reason.of("no_price", title=chosen.title)
         if not chosen.operations and chosen.own_hours is None:
             yield Reason.of("no_hours", title=chosen.title)
     for extra in extras:
         if not extra.priced:
             yield Reason.of("no_part_price", title=extra.title)
-    settled = {f"need:{need.key}" for need in needs} & set(given.overrides)
+    settled = {f"need:{need.key}" for need in needs} & set(quote.overrides)
     for need in needs:
         for reason in need.reasons if f"need:{need.key}" not in settled else ():
             if reason.code in ("capacity_unknown", "no_pack", "mix_drain_more", "mix_too_strong"):
                 yield reason
-    for tax_class in sorted({line.tax_class for line in document.lines} - {*given.rules.tax_classes(), UNTAXED}):
+    for tax_class in sorted({line.tax_class for line in document.lines} - {*quote.rules.tax_classes(), UNTAXED}):
         yield Reason.of("unknown_class", tax_class=tax_class)
-    yield from _old_rates(given.rules, [*kits, *(pack for need in needs for pack in need.packs), *extras])
+    yield from _old_rates(quote.rules, [*kits, *(pack for need in needs for pack in need.packs), *extras])
 
 
 def _old_rates(rules: Rules, bought: Iterable[PricedKit | TakenPack | PricedExtra]) -> Iterator[Reason]:
-    for each in bought:
-        if each.sold and (days := each.sold.buying.rate_days or 0) > rules.rate_stale_days:
-            yield Reason.of("rate_old", currency=each.sold.buying.currency, days=days)
+    for item in bought:
+        if item.sold and (days := item.sold.buying.rate_days or 0) > rules.rate_stale_days:
+            yield Reason.of("rate_old", currency=item.sold.buying.currency, days=days)
 
 
 def margin_rate(net: Decimal, cost: Decimal) -> Decimal | None:

@@ -27,15 +27,15 @@ def bare(stage: str) -> str:
 
 def stage_sums(operations: Iterable[PricedOperation], stages: Mapping[str, str]) -> tuple[StageSum, ...]:
     """One sum a stage, in the order of its first operation. Together they are the labour of the quote."""
-    found: dict[str, list[PricedOperation]] = {}
+    groups: dict[str, list[PricedOperation]] = {}
     for operation in operations:
-        found.setdefault(bare(stages.get(operation.code, "")), []).append(operation)
+        groups.setdefault(bare(stages.get(operation.code, "")), []).append(operation)
     return tuple(
         StageSum(
             name,
-            sum((each.hours for each in group), Decimal(0)),
-            sum((each.price for each in group), Decimal(0)),
-            tuple(each.code for each in group),
+            sum((operation.hours for operation in group), Decimal(0)),
+            sum((operation.price for operation in group), Decimal(0)),
+            tuple(operation.code for operation in group),
         )
-        for name, group in found.items()
+        for name, group in groups.items()
     )

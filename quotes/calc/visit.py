@@ -24,11 +24,11 @@ class LabourCatalogue:
     condition_factor: Decimal
 
     @classmethod
-    def of(cls, given: LabourInput) -> "LabourCatalogue":
-        operations = {operation.code: operation for operation in given.operations}
+    def of(cls, labour_input: LabourInput) -> "LabourCatalogue":
+        operations = {operation.code: operation for operation in labour_input.operations}
         # Sorted, so that how several overlaps share what is left does not depend on their order.
-        overlaps = sorted(given.overlaps, key=lambda pair: (*sorted((pair.a, pair.b)), pair.hours))
-        return cls(operations, included_codes(given.operations), tuple(overlaps), given.condition_factor)
+        overlaps = sorted(labour_input.overlaps, key=lambda pair: (*sorted((pair.a, pair.b)), pair.hours))
+        return cls(operations, included_codes(labour_input.operations), tuple(overlaps), labour_input.condition_factor)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ class Deduction:
 class VisitHours:
     """Operation code -> figure; `handed_to` holds only included operations, `deductions` shortened ones."""
 
-    asked: Mapping[str, list[KitHours]]
+    kit_hours: Mapping[str, list[KitHours]]
     gathered: Mapping[str, Decimal]
     handed_to: Mapping[str, str]
     raised: Mapping[str, Decimal]
@@ -72,8 +72,8 @@ class VisitHours:
 
 def charge_visit(kits: tuple[KitEntry, ...], catalogue: LabourCatalogue) -> VisitHours:
     """The hours of `kits` fitted in one visit, exact until each line is rounded to 0.1."""
-    asked = _asked(kits)
-    gathered = {code: _gathered(catalogue.operations[code], entries) for code, entries in asked.items()}
+    kit_hours = _kit_hours(kits)
+    gathered = {code: _gathered(catalogue.operations[code], entries) for code, entries in kit_hours.items()}
     handed_to = _handed_to(gathered, catalogue.includes)
     raised = _raised(gathered, handed_to)
     deductions = _deductions(gathered, raised, catalogue.overlaps)
@@ -81,7 +81,7 @@ def charge_visit(kits: tuple[KitEntry, ...], catalogue: LabourCatalogue) -> Visi
         code: hours - sum((part.hours for part in deductions.get(code, ())), _NOTHING) for code, hours in raised.items()
     }
     hours = {code: rounded(exact * catalogue_factor(catalogue, code), 1) for code, exact in together.items()}
-    return VisitHours(asked, gathered, handed_to, raised, deductions, together, hours)
+    return VisitHours(kit_hours, gathered, handed_to, raised, deductions, together, hours)
 
 
 def catalogue_factor(catalogue: LabourCatalogue, code: str) -> Decimal:
@@ -89,16 +89,16 @@ def catalogue_factor(catalogue: LabourCatalogue, code: str) -> Decimal:
     return catalogue.condition_factor if catalogue.operations[code].exposed else Decimal(1)
 
 
-def _asked(kits: tuple[KitEntry, ...]) -> dict[str, list[KitHours]]:
+def _kit_hours(kits: tuple[KitEntry, ...]) -> dict[str, list[KitHours]]:
     """Step 0: who asks what of each operation, first fit multiplying what no other kit code has."""
     holders = _holders(kits)
-    asked: dict[str, list[KitHours]] = {}
+    kit_hours: dict[str, list[KitHours]] = {}
     for kit in kits:
         for named in kit.operations:
             factor = kit.first_fit if len(holders[named.code]) == 1 else Decimal(1)
             entry = KitHours(kit.code, named.hours, named.hours * factor, factor)
-            asked.setdefault(named.code, []).append(entry)
-    return asked
+            kit_hours.setdefault(named.code, []).append(entry)
+    return kit_hours
 
 
 def _holders(kits: Iterable[KitEntry]) -> dict[str, set[str]]:
@@ -137,14 +137,14 @@ def _deductions(
     gathered: Mapping[str, Decimal], raised: Mapping[str, Decimal], overlaps: tuple[Overlap, ...]
 ) -> dict[str, list[Deduction]]:
     """Step 3: whether a pair counts is judged on `raised`, whatever other pairs have taken by then."""
-    left: dict[str, Decimal] = {}
+    remaining: dict[str, Decimal] = {}
     deductions: dict[str, list[Deduction]] = {}
     for pair in overlaps:
         if raised.get(pair.a, _NOTHING) > 0 and raised.get(pair.b, _NOTHING) > 0:
             shorter, longer = _shorter_first(pair, gathered)
-            taken = min(pair.hours, left.get(shorter, raised[shorter]))
-            left[shorter] = left.get(shorter, raised[shorter]) - taken
-            deductions.setdefault(shorter, []).append(Deduction(longer, taken))
+            deducted = min(pair.hours, remaining.get(shorter, raised[shorter]))
+            remaining[shorter] = remaining.get(shorter, raised[shorter]) - deducted
+            deductions.setdefault(shorter, []).append(Deduction(longer, deducted))
     return deductions
 
 

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from quotes.answers.figures import QuotedNeedOut, ShownOut
 from quotes.answers.margin import BoughtOut, BoughtSumOut, MarginOut
-from quotes.calc.margin import NOTHING, KnownMargin, MarginLine, QuoteTotals, known_part, sum_of, whole_rate
+from quotes.calc.margin import NOTHING, KnownMargin, MarginLine, QuoteTotals, known_margin, quote_totals, whole_rate
 from quotes.models import Line, Revision
 from quotes.presenters.explanations.words import cash, hour, less, unit_cash
 from quotes.presenters.figures import kept_figures, shown
@@ -50,7 +50,7 @@ def margin_answer(found: Figures, shop: Shop) -> MarginOut:
         *(_outside(each.title, each.price, each.tax_class, each.cost) for each in priced.outside),
         *(_extra(each.title, each.quantity, each.price, each.tax_class, each.cost) for each in priced.extras),
     ]
-    return _margin(rows, sum_of(priced), bought(found, shop), rules, e)
+    return _margin(rows, quote_totals(priced), bought(found, shop), rules, e)
 
 
 def draft_margin(found: QuoteFigures, shop: Shop) -> MarginOut:
@@ -180,7 +180,7 @@ def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: 
 
 def _margin(rows: Sequence[Row], whole: QuoteTotals, bought: BoughtAndSum, rules: Rules, e: int) -> MarginOut:
     """Where a cost is not known there is no margin of the whole: profit and floor are those of the rest."""
-    floor, known = rules.margin_floor, known_part(rows, whole, rules, e)
+    floor, known = rules.margin_floor, known_margin(rows, whole, rules, e)
     rate, unknown = known.rate, [row.title for row in rows if row.unknown]
     return MarginOut(
         revenue=money(whole.net, e),

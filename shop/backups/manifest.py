@@ -69,13 +69,13 @@ def read_manifest(folder: Path) -> Manifest:
     return Manifest(**body, parts=parts)
 
 
-def _compare(folder: Path, listed: Mapping[str, BackupFile], there: Mapping[str, BackupFile]) -> None:
-    for path in sorted({*listed, *there}):
-        if path not in there:
+def _compare(folder: Path, listed: Mapping[str, BackupFile], present: Mapping[str, BackupFile]) -> None:
+    for path in sorted({*listed, *present}):
+        if path not in present:
             raise BackupError(f"{folder}/{path} is missing. Take another backup.")
         if path not in listed:
             raise BackupError(f"{folder}/{path} does not belong to this backup. Move it elsewhere.")
-        if listed[path] != there[path]:
+        if listed[path] != present[path]:
             raise BackupError(f"{folder}/{path} is damaged: it is not what was backed up. Take another backup.")
 
 

@@ -40,15 +40,15 @@ def dump_database(target: Path) -> tuple[dict[str, int], dict[str, int], str]:
             f"--file={target}",
         )
         cursor.execute("SELECT tablename FROM pg_tables WHERE schemaname = current_schema()")
-        found = {}
+        counts = {}
         for (table,) in cursor.fetchall():
             cursor.execute(f'SELECT count(*) FROM "{table}"')
-            found[table] = cursor.fetchone()[0]
+            counts[table] = cursor.fetchone()[0]
         cursor.execute("SELECT id::text, log_epoch FROM shop_shop")
         shops = dict(cursor.fetchall())
     target.chmod(0o600)
     sync_to_disk(target)
-    return found, shops, schema
+    return counts, shops, schema
 
 
 def load_database(part: Path, schema: str, counts: Mapping[str, int], statements: Iterable[str]) -> None:
@@ -61,14 +61,14 @@ def load_database(part: Path, schema: str, counts: Mapping[str, int], statements
         _run("pg_restore", "--no-owner", "--no-privileges", f"--file={script}", str(part), database=False)
         first = ["SET lock_timeout = '30s'", CLEARED.format(schema=schema)]
         last = [f'SET search_path TO "{schema}"', *(COUNTED.format(table=t, rows=n) for t, n in counts.items())]
-        made = script.with_name("all.sql")
-        with made.open("w") as file, script.open() as dumped:
+        whole_script = script.with_name("all.sql")
+        with whole_script.open("w") as file, script.open() as dumped:
             file.write(";\n".join(first) + ";\n")
             for line in dumped:
                 if not line.startswith("CREATE SCHEMA "):
                     file.write(line)
             file.write(";\n".join([*last, *statements]) + ";\n")
-        _run("psql", "-X", "-q", "-1", "-v", "ON_ERROR_STOP=1", "-o", "/dev/null", "-f", str(made))
+        _run("psql", "-X", "-q", "-1", "-v", "ON_ERROR_STOP=1", "-o", "/dev/null", "-f", str(whole_script))
 
 
 def _others() -> int:
@@ -87,26 +87,26 @@ def _run(tool: str, *arguments: str, database: bool = True) -> None:
         target = ["-d", conninfo]
         if password:
             environment["PGPASSWORD"] = password
-    done = subprocess.run([_tool(tool), *target, *arguments], env=environment, capture_output=True, text=True)
-    if done.returncode:
-        raise BackupError(f"{tool}: {done.stderr.strip() or f'ended with {done.returncode}'}")
+    result = subprocess.run([_tool(tool), *target, *arguments], env=environment, capture_output=True, text=True)
+    if result.returncode:
+        raise BackupError(f"{tool}: {result.stderr.strip() or f'ended with {result.returncode}'}")
 
 
 def _tool(name: str) -> str:
     installed = [str(path) for path in Path("/usr/lib/postgresql").glob(f"*/bin/{name}")]
     newest = max(installed, key=lambda path: int(path.split("/")[-3].split(".")[0]), default=None)
-    found = newest or shutil.which(name)
-    if found is None:
+    program = newest or shutil.which(name)
+    if program is None:
         raise BackupError(f"{name} is missing. Install PostgreSQL's client tools (apt-get install postgresql-client).")
-    return found
+    return program
 
 
 def _conninfo() -> tuple[str, str]:
     from psycopg import conninfo, pq
 
-    given: dict[str, Any] = connection.get_connection_params()
-    known = {option.keyword.decode() for option in pq.Conninfo.get_defaults()}
-    facts = {name: value for name, value in given.items() if name in known and value not in (None, "")}
+    parameters: dict[str, Any] = connection.get_connection_params()
+    option_names = {option.keyword.decode() for option in pq.Conninfo.get_defaults()}
+    facts = {name: value for name, value in parameters.items() if name in option_names and value not in (None, "")}
     password = str(facts.pop("password", ""))
     facts.pop("client_encoding", None)
     return conninfo.make_conninfo(**facts), password

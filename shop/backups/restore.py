@@ -65,8 +65,8 @@ def _checked(folder: Path) -> Manifest:
     manifest = read_manifest(folder)
     if manifest.engine != connection.vendor:
         raise BackupError(f"This is a backup of {manifest.engine}, and the database here is {connection.vendor}.")
-    ours = set(MigrationLoader(None).disk_migrations)
-    newer = [f"{app}.{name}" for app, name in manifest.migrations if (app, name) not in ours]
+    known_migrations = set(MigrationLoader(None).disk_migrations)
+    newer = [f"{app}.{name}" for app, name in manifest.migrations if (app, name) not in known_migrations]
     if newer:
         raise BackupError(f"The backup is from a newer version, {manifest.version} ({newer[0]}). Update first.")
     if manifest.engine == "sqlite" and sqlite_part.counts(folder / sqlite_part.NAME) != dict(manifest.counts):

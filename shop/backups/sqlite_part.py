@@ -28,10 +28,12 @@ def copy_database(source: Path, target: Path) -> None:
 
 
 def check(connection: sqlite3.Connection, path: Path) -> None:
-    found = connection.execute("PRAGMA integrity_check").fetchone()[0]
+    integrity = connection.execute("PRAGMA integrity_check").fetchone()[0]
     broken = connection.execute("PRAGMA foreign_key_check").fetchone()
-    if found != "ok" or broken:
-        raise BackupError(f"{path} is damaged: {found if found != 'ok' else f'a key of {broken[0]} leads nowhere'}.")
+    if integrity != "ok" or broken:
+        raise BackupError(
+            f"{path} is damaged: {integrity if integrity != 'ok' else f'a key of {broken[0]} leads nowhere'}."
+        )
 
 
 def counts(path: Path) -> dict[str, int]:
@@ -70,9 +72,9 @@ def prepare(part: Path, target: Path, statements: Iterable[str]) -> Path:
 def swap(ready: Path, target: Path, aside: Path) -> None:
     """Puts the prepared file in the target's place; what was there is kept under `aside`."""
     if target.exists() and target.stat().st_size:
-        for old, kept in zip((target, *beside(target)), (aside, *beside(aside)), strict=True):
+        for old, copy in zip((target, *beside(target)), (aside, *beside(aside)), strict=True):
             if old.exists():
-                os.link(old, kept)
+                os.link(old, copy)
     for old in beside(target):
         old.unlink(missing_ok=True)
     os.replace(ready, target)

@@ -25,18 +25,18 @@ def take_backup(folder: Path, now: datetime) -> Path:
     if not folder.exists():
         folder.mkdir(mode=0o700, parents=True)
     name = f"kitwright-{now.astimezone(UTC):%Y%m%dT%H%M%SZ}"
-    made, partial = folder / name, folder / f".{name}.{os.getpid()}.partial"
-    if made.exists():
-        raise BackupError(f"{made} is there already.")
+    final, partial = folder / name, folder / f".{name}.{os.getpid()}.partial"
+    if final.exists():
+        raise BackupError(f"{final} is there already.")
     partial.mkdir(mode=0o700)
     try:
         _fill(partial, now)
-        os.rename(partial, made)
+        os.rename(partial, final)
     except BaseException:
         shutil.rmtree(partial, ignore_errors=True)
         raise
     sync_to_disk(folder)
-    return made
+    return final
 
 
 def _fill(folder: Path, now: datetime) -> None:

@@ -9,7 +9,7 @@ LAST = "\U0010ffff"  # the last code point: the upper end of a prefix range, whe
 def search_key(text: str) -> str:
     """NFKC, case-folded, only letters and digits: 'BI-WSH 1418' -> 'biwsh1418', 'Ärmel' -> 'ärmel'."""
     folded = unicodedata.normalize("NFKC", text).casefold()
-    return "".join(each for each in unicodedata.normalize("NFKC", folded) if each.isalnum())
+    return "".join(character for character in unicodedata.normalize("NFKC", folded) if character.isalnum())
 
 
 def prefix_range(key: str) -> tuple[str, str]:
@@ -23,8 +23,10 @@ def words_of(text: str) -> tuple[str, ...]:
     Whatever is neither letter, digit nor the mark over a letter separates them.
     """
     plain = unicodedata.normalize("NFKC", text)
-    spaced = "".join(each if each.isalnum() or unicodedata.category(each)[0] == "M" else " " for each in plain)
-    words = (search_key(each)[:WORD_LENGTH] for each in spaced.split())
+    spaced = "".join(
+        character if character.isalnum() or unicodedata.category(character)[0] == "M" else " " for character in plain
+    )
+    words = (search_key(word)[:WORD_LENGTH] for word in spaced.split())
     return tuple(dict.fromkeys(filter(None, words)))
 
 
@@ -33,6 +35,6 @@ def search_words(*texts: str) -> frozenset[str]:
 
     What is written in one go is a word as well: 'BI-WSH 1418' -> 'bi', 'wsh', 'biwsh', '1418'.
     """
-    found = {word for text in texts for word in words_of(text)}
-    joined = (search_key(each)[:WORD_LENGTH] for text in texts for each in text.split())
-    return frozenset(found.union(filter(None, joined)))
+    words = {word for text in texts for word in words_of(text)}
+    joined = (search_key(token)[:WORD_LENGTH] for text in texts for token in text.split())
+    return frozenset(words.union(filter(None, joined)))

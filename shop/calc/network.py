@@ -100,9 +100,9 @@ def _loop(sheet: Sequence[Task], waiting: PendingPredecessors) -> str:
     """From any operation left over back to predecessors left over, until one comes again."""
     left_over = {sheet[place].code: sheet[place].after for place in waiting.places}
     code = next(iter(left_over))
-    way: dict[str, None] = {}
-    while code not in way:
-        way[code] = None
-        code = next(one for one in left_over[code] if one in left_over)
-    codes = list(way)
+    path: dict[str, None] = {}
+    while code not in path:
+        path[code] = None
+        code = next(predecessor for predecessor in left_over[code] if predecessor in left_over)
+    codes = list(path)
     return " > ".join([code, *reversed(codes[codes.index(code) :])])

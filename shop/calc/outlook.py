@@ -50,7 +50,7 @@ class Candidate:
 class Outlook:
     """`bring`: when the vehicle has to be here; `since`: the candidate that was chosen of those `tried`.
 
-    `held`: operation of no return -> the operation whose arrival it waits for, which may be itself.
+    `waits_for`: operation of no return -> the operation whose arrival it waits for, which may be itself.
     """
 
     bring: datetime
@@ -58,7 +58,7 @@ class Outlook:
     ready: HalfDay
     promise: Promise
     tried: tuple[Candidate, ...]
-    held: Mapping[str, str]
+    waits_for: Mapping[str, str]
 
 
 def outlook(enquiry: OutlookInput) -> Outlook:
@@ -70,18 +70,18 @@ def outlook(enquiry: OutlookInput) -> Outlook:
     OpeningHours(enquiry.calendar)
     plans = _Plans(enquiry)
     tried = tuple(plans.tried())
-    best = min(each.ready.order for each in tried)
-    chosen = [each for each in tried if each.ready.order == best][0 if enquiry.here_from else -1]
+    best = min(candidate.ready.order for candidate in tried)
+    chosen = [candidate for candidate in tried if candidate.ready.order == best][0 if enquiry.here_from else -1]
     zone = enquiry.calendar.zone
     comes = tried[0] if enquiry.here_from else chosen
-    schedule, held = plans.plan(minute_of(chosen.since))
+    schedule, causes = plans.plan(minute_of(chosen.since))
     return Outlook(
         bring=instant_of(plans.hours.first_open(minute_of(comes.since)), zone),
         since=chosen.since,
         ready=chosen.ready,
         promise=schedule.promise(),
         tried=tried,
-        held={enquiry.operations[place].code: enquiry.operations[cause].code for place, cause in held.items()},
+        waits_for={enquiry.operations[place].code: enquiry.operations[cause].code for place, cause in causes.items()},
     )
 
 
@@ -107,8 +107,8 @@ class _Plans:
 
     def plan(self, since: int) -> tuple[Schedule, Mapping[int, int]]:
         """The plan, and for each operation of no return that waits the operation whose arrival it waits for."""
-        held = self._held(since)
-        return self._planner.schedule(since, self._arrivals(held)), held
+        causes = self._causes(since)
+        return self._planner.schedule(since, self._arrivals(causes)), causes
 
     def _t0(self) -> int:
         now, here_from = minute_of(self._enquiry.now), self._enquiry.here_from
@@ -117,43 +117,49 @@ class _Plans:
         return self.hours.opening(here_from)
 
     def _candidate(self, since: int) -> Candidate:
-        finish = self._planner.finish(since, self._arrivals(self._held(since)))
+        finish = self._planner.finish(since, self._arrivals(self._causes(since)))
         return Candidate(instant_of(since, self._enquiry.calendar.zone), half_day_after(finish, self.hours))
 
-    def _arrivals(self, held: Mapping[int, int]) -> Arrivals:
+    def _arrivals(self, causes: Mapping[int, int]) -> Arrivals:
         arrivals = list(self._planner.arrivals)
-        for place, cause in held.items():
+        for place, cause in causes.items():
             arrivals[place] = self._planner.arrivals[cause]
         return arrivals
 
-    def _held(self, since: int) -> dict[int, int]:
+    def _causes(self, since: int) -> dict[int, int]:
         """Each operation of no return with the latest of its own arrival and of those that would come too late.
 
         Too late is what comes after the start, at once, of the operation that needs it.
         """
-        late = self._late(since)
-        held: dict[int, int] = {}
+        late = self._late_members(since)
+        causes: dict[int, int] = {}
         for place, closure in self._closures.items():
-            waits = [(self._planner.arrivals[each] or 0, -each) for each in closure if each == place or each in late]
+            waits = [
+                (self._planner.arrivals[member] or 0, -member)
+                for member in closure
+                if member == place or member in late
+            ]
             if waits:
-                held[place] = -max(waits)[1]
-        return held
+                causes[place] = -max(waits)[1]
+        return causes
 
-    def _late(self, since: int) -> set[int]:
+    def _late_members(self, since: int) -> set[int]:
         """Of the operations in the closures, those that could start before what they need is here."""
-        arrivals = {each: self._planner.arrivals[each] or 0 for closure in self._closures.values() for each in closure}
+        arrivals = {
+            member: self._planner.arrivals[member] or 0 for closure in self._closures.values() for member in closure
+        }
         if not arrivals or min(arrivals.values()) > self._planner.latest_start(since):
             return set(arrivals)
         starts = self._planner.schedule(since, self._at_once).starts
-        return {each for each, arrival in arrivals.items() if arrival > starts[each]}
+        return {place for place, arrival in arrivals.items() if arrival > starts[place]}
 
     def _waiting_closures(self) -> Iterator[tuple[int, Sequence[int]]]:
         """Operation of no return -> those with an arrival that lie in its window, or that one in it comes after."""
-        order = [self._planner.places[each.code] for each in self._planner.walked]
+        order = [self._planner.places[operation.code] for operation in self._planner.walked]
         for begin, place in enumerate(order):
             if self._enquiry.operations[place].no_return:
                 closure = self._closure(self._window(order[begin:]))
-                waiting = [each for each in closure if self._planner.arrivals[each] is not None]
+                waiting = [member for member in closure if self._planner.arrivals[member] is not None]
                 if waiting:
                     yield place, sorted(waiting)
 

@@ -33,8 +33,8 @@ def outside_json(work: PlannedOutsideWork) -> dict[str, Any]:
     return {name: getattr(work, name) for name in PlannedOutsideWork.__slots__}
 
 
-def outside_from(kept: Mapping[str, Any]) -> PlannedOutsideWork:
-    return PlannedOutsideWork(**{name: kept[name] for name in PlannedOutsideWork.__slots__})
+def outside_from(content: Mapping[str, Any]) -> PlannedOutsideWork:
+    return PlannedOutsideWork(**{name: content[name] for name in PlannedOutsideWork.__slots__})
 
 
 def with_outside(steps: Sequence[Step], works: Iterable[PlannedOutsideWork]) -> tuple[Step, ...]:
@@ -42,22 +42,22 @@ def with_outside(steps: Sequence[Step], works: Iterable[PlannedOutsideWork]) -> 
 
     The step that needs the result comes after it, and no other. One that its own start waits for cannot.
     """
-    found = list(steps)
+    merged = list(steps)
     for work in works:
-        place = next((at for at, step in enumerate(found) if step.code == work.starts_after), None)
+        place = next((at for at, step in enumerate(merged) if step.code == work.starts_after), None)
         if work.days is None or place is None:
             continue
-        before = found[place]
-        earlier = _before(work.starts_after, found)
+        before = merged[place]
+        earlier = _before(work.starts_after, merged)
         away = Step(work.code, work.title, before.position, after=(before.code,), wait_days=work.days)
-        found = [
+        merged = [
             replace(step, after=(*step.after, work.code))
             if step.code == work.needed_by and step.code not in earlier
             else step
-            for step in found
+            for step in merged
         ]
-        found.insert(place + 1, away)
-    return tuple(found)
+        merged.insert(place + 1, away)
+    return tuple(merged)
 
 
 def coming_back(
@@ -70,9 +70,9 @@ def coming_back(
     codes = {step.code for step in steps}
     for work in works:
         if work.days is None or (work.starts_after and work.starts_after not in codes):
-            yield _back(work, None)
+            yield _return_of(work, None)
         elif not work.starts_after:
-            yield _back(work, given_back(since, work.days, calendar))
+            yield _return_of(work, given_back(since, work.days, calendar))
 
 
 def given_back(since: datetime, days: int, calendar: WorkCalendar) -> datetime:
@@ -85,18 +85,18 @@ def needs_itself(work: PlannedOutsideWork, steps: Sequence[Step]) -> bool:
     return bool(work.needed_by) and work.needed_by in _before(work.starts_after, steps)
 
 
-def _back(work: PlannedOutsideWork, at: datetime | None) -> ExpectedDelivery:
+def _return_of(work: PlannedOutsideWork, at: datetime | None) -> ExpectedDelivery:
     return ExpectedDelivery(work.title, work.needed_by, at, whole=at is None, ask=work.firm, outside=True)
 
 
 def _before(code: str, steps: Iterable[Step]) -> set[str]:
     """The step and all that it comes after, directly or through a chain."""
     after = {step.code: step.after for step in steps}
-    found: set[str] = set()
+    reached: set[str] = set()
     open_ends = [code] if code in after else []
     while open_ends:
         code = open_ends.pop()
-        if code not in found:
-            found.add(code)
-            open_ends += (each for each in after[code] if each in after)
-    return found
+        if code not in reached:
+            reached.add(code)
+            open_ends += (predecessor for predecessor in after[code] if predecessor in after)
+    return reached

@@ -103,7 +103,7 @@ def promise(plan: Plan) -> Promise:
     return planner.schedule(minute_of(plan.available_from), planner.arrivals).promise()
 
 
-def _away(operation: PlannedOperation) -> int:
+def _longest_absence(operation: PlannedOperation) -> int:
     """The most minutes for which another firm can keep the work while the shop is open."""
     return (operation.wait_days + 1) * DAY if operation.wait_days > 0 else 0
 
@@ -127,13 +127,17 @@ class Planner:
         self.walked = walk(sheet)
         self.hours = OpeningHours(calendar)
         self.sheet = sheet
-        self.places = {one.code: place for place, one in enumerate(sheet)}
-        self.before = [tuple(self.places[code] for code in one.after) for one in sheet]
-        self.minutes = [clock_minutes(one.hours, efficiency) for one in sheet]
+        self.places = {operation.code: place for place, operation in enumerate(sheet)}
+        self.before = [tuple(self.places[code] for code in operation.after) for operation in sheet]
+        self.minutes = [clock_minutes(operation.hours, efficiency) for operation in sheet]
         self.people = min(technicians, max(len(sheet), 1))
         self.waiting = PendingPredecessors(sheet)
-        self.arrivals: Arrivals = [None if one.not_before is None else minute_of(one.not_before) for one in sheet]
-        self._longest = 1 + sum(self.minutes) + sum(one.wait_after + _away(one) for one in sheet)
+        self.arrivals: Arrivals = [
+            None if operation.not_before is None else minute_of(operation.not_before) for operation in sheet
+        ]
+        self._longest = (
+            1 + sum(self.minutes) + sum(operation.wait_after + _longest_absence(operation) for operation in sheet)
+        )
         self._tails: dict[_Tail, int] = {}
         self._after_arrivals: dict[tuple[int | None, ...], int] = {}
 
@@ -147,7 +151,7 @@ class Planner:
         So do all plans in which everything that waits for no arrival is done before the first one: what comes years
         ahead would else be planned again from every day until then.
         """
-        first = min((each for each in arrivals if each is not None), default=available_from)
+        first = min((arrival for arrival in arrivals if arrival is not None), default=available_from)
         if first <= available_from or self.hours.open_minutes(available_from, first) < self._longest:
             return Schedule(self, available_from, arrivals, self._tails).finish
         key = tuple(arrivals)
@@ -214,24 +218,24 @@ class Schedule:
             free = self._hours.first_open(min(self._free))
             while later and later[0][0] <= free:
                 heappush(now, heappop(later)[1])
-            if not now and self._known_from(later[0][0]):
+            if not now and self._reuses_finish(later[0][0]):
                 return
             start, place = (free, heappop(now)) if now else heappop(later)
-            self._give(place, start)
+            self._assign(place, start)
             for follower in waiting.without(place):
                 heappush(later, (self._possible(follower), follower))
 
-    def _known_from(self, minute: int) -> bool:
+    def _reuses_finish(self, minute: int) -> bool:
         """Whether the rest is known from a `minute` at which all work begun is done and every wait is over."""
         if self._tails is None or self.finish > minute:
             return False
-        left = frozenset(range(len(self._planner.sheet))).difference(self._slots)
-        tail = left, minute, tuple(self._arrivals)
-        known = self._tails.get(tail)
-        if known is None:
+        remaining = frozenset(range(len(self._planner.sheet))).difference(self._slots)
+        tail = remaining, minute, tuple(self._arrivals)
+        finish = self._tails.get(tail)
+        if finish is None:
             self._quiet.append(tail)
             return False
-        self.finish = known
+        self.finish = finish
         return True
 
     def _possible(self, place: int) -> int:
@@ -241,7 +245,7 @@ class Schedule:
             moment = max(moment, self._slots[before].released)
         return self._hours.first_open(moment)
 
-    def _give(self, place: int, start: int) -> None:
+    def _assign(self, place: int, start: int) -> None:
         technician = self._free.index(min(self._free))
         minutes = self._planner.minutes[place]
         end = self._hours.after_work(start, minutes) if minutes else start

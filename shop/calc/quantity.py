@@ -33,10 +33,10 @@ def at_least(value: Decimal, places: int) -> str:
 
 def fixed(value: Decimal, places: int) -> str:
     """Exactly `places` decimals; writes, never rounds: a finer value is refused with `not_rounded`."""
-    shown = rounded(value, places)
-    if shown != value:
+    rounded_value = rounded(value, places)
+    if rounded_value != value:
         raise CalculationError("not_rounded", str(value))
-    return format(shown, "f")
+    return format(rounded_value, "f")
 
 
 def money(amount: Decimal, exponent: int) -> str:
@@ -58,5 +58,5 @@ def hours(amount: Decimal) -> str:
 def figure(amount: str) -> str:
     """'15608.40' -> '15,608.40', with a real minus."""
     sign, digits = ("\u2212", amount[1:]) if amount.startswith("-") else ("", amount)
-    whole, point, rest = digits.partition(".")
-    return f"{sign}{int(whole):,}{point}{rest}"
+    whole, point, decimals = digits.partition(".")
+    return f"{sign}{int(whole):,}{point}{decimals}"

@@ -134,9 +134,9 @@ class Rules:
     efficiency: Decimal  # billed hours an hour of the clock
 
     @classmethod
-    def from_json(cls, given: Mapping[str, Any]) -> "Rules":
+    def from_json(cls, content: Mapping[str, Any]) -> "Rules":
         """Refuses `bad_rules` and names the field, as in `taxes[1].rate`."""
-        read = _Reader(given, "")
+        read = _Reader(content, "")
         return cls(
             labour_rates=read.numbers("labour_rates"),
             labour_costs=read.numbers("labour_costs", {}),
@@ -144,10 +144,10 @@ class Rules:
             condition_factors={"none": ONE, **read.numbers("condition_factors", {})},
             first_fit_factor=read.number("first_fit_factor", "1"),
             markup_mode=read.one_of("markup.mode", ("graduated", "floored")),
-            markup_bands=tuple(_band(each) for each in read.each("markup.bands")),
+            markup_bands=tuple(_band(objects) for objects in read.objects("markup.bands")),
             supplies=_supplies(read),
-            fees=tuple(_fee(each) for each in read.each("fees", [])),
-            taxes=tuple(_tax(each) for each in read.each("taxes", [])),
+            fees=tuple(_fee(objects) for objects in read.objects("fees", [])),
+            taxes=tuple(_tax(objects) for objects in read.objects("taxes", [])),
             rounding=Rounding(read.one_of("rounding", ("document", "line"), "document")),
             prices_include_tax=read.flag("prices_include_tax"),
             recoverable_tax_rate=read.number("recoverable_tax_rate", "0"),
@@ -159,7 +159,7 @@ class Rules:
             bead_waste=read.number("bead_waste", "1.25"),
             standing_words=read.lines("words.standing"),
             cautions=read.cautions("words.cautions"),
-            consents=tuple(_consent(each, read) for each in read.each("words.consents", [])),
+            consents=tuple(_consent(objects, read) for objects in read.objects("words.consents", [])),
             not_included=read.lines("words.not_included"),
             bay_words=read.lines("words.bay"),
             withdrawal=_withdrawal(read),
@@ -179,7 +179,7 @@ class Rules:
 
     def tax_classes(self) -> tuple[str, ...]:
         """Every class that a tax, a fee, the supplies or a skill names, sorted."""
-        named = {each for rule in self.taxes for each in rule.tax.classes} | {fee.tax_class for fee in self.fees}
+        named = {objects for rule in self.taxes for objects in rule.tax.classes} | {fee.tax_class for fee in self.fees}
         named |= {"labour", "part", *self.labour_classes.values()}
         return tuple(sorted(named | ({self.supplies.tax_class} if self.supplies else set())))
 
@@ -247,16 +247,16 @@ MISSING: Any = object()
 class _Reader:
     """Reads fields of nested JSON by dotted path and says which one is wrong."""
 
-    def __init__(self, given: Mapping[str, Any], path: str) -> None:
-        self._given, self._path = given, path
+    def __init__(self, content: Mapping[str, Any], path: str) -> None:
+        self._content, self._path = content, path
 
     def value(self, path: str, default: Any = MISSING) -> Any:
-        found: Any = self._given
+        value: Any = self._content
         for name in path.split("."):
-            if not isinstance(found, Mapping) or name not in found:
+            if not isinstance(value, Mapping) or name not in value:
                 return default if default is not MISSING else self.refuse(path, "missing")
-            found = found[name]
-        return found
+            value = value[name]
+        return value
 
     def number(self, path: str, default: str = MISSING) -> Decimal:
         return self._decimal(path, self.value(path, default))
@@ -270,32 +270,32 @@ class _Reader:
         return None if value is None else self._decimal(path, value)
 
     def numbers(self, path: str, default: Any = MISSING) -> dict[str, Decimal]:
-        return {key: self._decimal(f"{path}.{key}", each) for key, each in self._map(path, default).items()}
+        return {key: self._decimal(f"{path}.{key}", objects) for key, objects in self._map(path, default).items()}
 
     def text(self, path: str, default: str = MISSING) -> str:
         return self._typed(path, self.value(path, default), str)
 
     def texts(self, path: str) -> dict[str, str]:
-        return {key: self._typed(f"{path}.{key}", each, str) for key, each in self._map(path, {}).items()}
+        return {key: self._typed(f"{path}.{key}", objects, str) for key, objects in self._map(path, {}).items()}
 
     def lines(self, path: str) -> tuple[str, ...]:
-        found = self._typed(path, self.value(path, []), list)
-        return tuple(self._typed(f"{path}[{i}]", each, str) for i, each in enumerate(found))
+        lines = self._typed(path, self.value(path, []), list)
+        return tuple(self._typed(f"{path}[{i}]", objects, str) for i, objects in enumerate(lines))
 
     def cautions(self, path: str) -> tuple[CustomerCaution, ...]:
         """Plain sentences, as every set had them at first, or sentences with what they apply to."""
-        found = self._typed(path, self.value(path, []), list)
-        return tuple(self._caution(f"{path}[{i}]", each) for i, each in enumerate(found))
+        entries = self._typed(path, self.value(path, []), list)
+        return tuple(self._caution(f"{path}[{i}]", objects) for i, objects in enumerate(entries))
 
-    def _caution(self, path: str, given: Any) -> CustomerCaution:
-        if isinstance(given, str):
-            return CustomerCaution(given)
-        read = _Reader(self._typed(path, given, dict), f"{self._path}{path}.")
-        return CustomerCaution(read.text("text"), frozenset(each.casefold() for each in read.lines("applies_to")))
+    def _caution(self, path: str, entry: Any) -> CustomerCaution:
+        if isinstance(entry, str):
+            return CustomerCaution(entry)
+        read = _Reader(self._typed(path, entry, dict), f"{self._path}{path}.")
+        return CustomerCaution(read.text("text"), frozenset(objects.casefold() for objects in read.lines("applies_to")))
 
-    def each(self, path: str, default: Any = MISSING) -> list["_Reader"]:
-        found = self._typed(path, self.value(path, default), list)
-        return [_Reader(self._typed(f"{path}[{i}]", row, dict), f"{path}[{i}].") for i, row in enumerate(found)]
+    def objects(self, path: str, default: Any = MISSING) -> list["_Reader"]:
+        rows = self._typed(path, self.value(path, default), list)
+        return [_Reader(self._typed(f"{path}[{i}]", row, dict), f"{path}[{i}].") for i, row in enumerate(rows)]
 
     def whole(self, path: str, default: int, most: int | None = None) -> int:
         value = self._typed(path, self.value(path, default), int)
@@ -305,9 +305,9 @@ class _Reader:
     def flag(self, path: str) -> bool:
         return self._typed(path, self.value(path, False), bool)
 
-    def one_of(self, path: str, known: tuple[str, ...], default: str = MISSING) -> str:
+    def one_of(self, path: str, allowed: tuple[str, ...], default: str = MISSING) -> str:
         value = self.value(path, default)
-        return str(value) if value in known else self.refuse(path, str(value))
+        return str(value) if value in allowed else self.refuse(path, str(value))
 
     def _map(self, path: str, default: Any) -> dict[str, Any]:
         return self._typed(path, self.value(path, default), dict)
@@ -323,5 +323,5 @@ class _Reader:
             return self.refuse(path, repr(value))
         return number if number.is_finite() and number >= 0 else self.refuse(path, str(value))
 
-    def refuse(self, path: str, what: str) -> NoReturn:
-        raise CalculationError("bad_rules", f"{self._path}{path}: {what}")
+    def refuse(self, path: str, problem: str) -> NoReturn:
+        raise CalculationError("bad_rules", f"{self._path}{path}: {problem}")

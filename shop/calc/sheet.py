@@ -28,10 +28,10 @@ def merged_sheet(sheets: Sequence[Sequence[SheetStep]]) -> tuple[SheetStep, ...]
     before: dict[str, dict[str, None]] = {}
     for sheet in sheets:
         for step in _applying(sheet):
-            mine = before.setdefault(step.code, {})
+            predecessors = before.setdefault(step.code, {})
             for code in step.after:
                 if not _comes_before(step.code, code, before):
-                    mine[code] = None
+                    predecessors[code] = None
     return walk([SheetStep(code, tuple(after)) for code, after in before.items()])
 
 
@@ -48,37 +48,37 @@ def mobile_again(
     for place, sheet in enumerate(sheets):
         for step in _applying(sheet):
             holders.setdefault(step.code, set()).add(place)
-    apart, found = set[int](), set[str]()
+    apart, mobile = set[int](), set[str]()
     for code in order:
         if code in leaves:
             apart |= holders.get(code, set())
         if code in returns:
             apart -= holders.get(code, set())
             if not apart:
-                found.add(code)
-    return frozenset(found)
+                mobile.add(code)
+    return frozenset(mobile)
 
 
 def _applying(sheet: Iterable[SheetStep]) -> list[SheetStep]:
     """The steps that apply, dropped predecessors replaced by theirs; a step stands below its predecessors."""
     passed: dict[str, tuple[str, ...]] = {}
-    found: list[SheetStep] = []
+    applying: list[SheetStep] = []
     for step in sheet:
-        after = tuple(dict.fromkeys(code for each in step.after for code in passed.get(each, ())))
+        after = tuple(dict.fromkeys(code for predecessor in step.after for code in passed.get(predecessor, ())))
         passed[step.code] = (step.code,) if step.applies else after
         if step.applies:
-            found.append(SheetStep(step.code, after))
-    return found
+            applying.append(SheetStep(step.code, after))
+    return applying
 
 
-def _comes_before(code: str, other: str, before: dict[str, dict[str, None]]) -> bool:
+def _comes_before(code: str, later: str, before: dict[str, dict[str, None]]) -> bool:
     """Whether `code` already stands somewhere before `other`."""
-    waiting, seen = [other], {other}
+    waiting, seen = [later], {later}
     while waiting:
-        each = waiting.pop()
-        if each == code:
+        current = waiting.pop()
+        if current == code:
             return True
-        fresh = [one for one in before.get(each, ()) if one not in seen]
+        fresh = [predecessor for predecessor in before.get(current, ()) if predecessor not in seen]
         seen.update(fresh)
         waiting += fresh
     return False

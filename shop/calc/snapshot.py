@@ -36,9 +36,9 @@ def _checked(value: Any, path: str) -> Any:
     if isinstance(value, int) and abs(value) <= LARGEST:
         return value
     if isinstance(value, (list, tuple)):
-        return [_checked(each, f"{path}[{i}]") for i, each in enumerate(value)]
+        return [_checked(item, f"{path}[{i}]") for i, item in enumerate(value)]
     if isinstance(value, dict):
-        return {_key(key, path): _checked(each, f"{path}.{key}") for key, each in value.items()}
+        return {_key(key, path): _checked(item, f"{path}.{key}") for key, item in value.items()}
     raise CalculationError("not_canonical", f"{path}: {type(value).__name__}")
 
 

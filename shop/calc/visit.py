@@ -105,7 +105,7 @@ class Visit:
     @property
     def dateless(self) -> tuple[ExpectedDelivery, ...]:
         """Deliveries without which there is no date."""
-        return tuple(each for each in (*self.unknown, *self.overdue) if each.whole)
+        return tuple(delivery for delivery in (*self.unknown, *self.overdue) if delivery.whole)
 
 
 def look_ahead(
@@ -122,24 +122,24 @@ def look_ahead(
     drop-off is proposed. Refuses what the outlook refuses.
     """
     codes = {step.code for step in steps}
-    placed = tuple(_placed(each, codes, steps[0].code) for each in coming)
+    placed = tuple(_placed(delivery, codes, steps[0].code) for delivery in coming)
     latest = _latest(placed)
     operations = tuple(_operation(step, latest) for step in steps)
-    found = outlook(OutlookInput(calendar, now, operations, team.technicians, team.efficiency, here_from))
-    awaited = latest | {code: latest[cause] for code, cause in found.held.items()}
+    best = outlook(OutlookInput(calendar, now, operations, team.technicians, team.efficiency, here_from))
+    awaited = latest | {code: latest[cause] for code, cause in best.waits_for.items()}
     return Visit(
-        promise=found.promise,
-        ready=found.ready,
-        bring=found.bring,
-        since=found.since,
-        tried=found.tried,
+        promise=best.promise,
+        ready=best.ready,
+        bring=best.bring,
+        since=best.since,
+        tried=best.tried,
         legs=(
-            *_reason_to_wait(placed, now, found.since if here_from is None else now),
-            *_legs(found.promise, {step.code: step for step in steps}, awaited, found.since),
+            *_reason_to_wait(placed, now, best.since if here_from is None else now),
+            *_legs(best.promise, {step.code: step for step in steps}, awaited, best.since),
         ),
         coming=placed,
-        unknown=_once(each for each in placed if each.at is None and each.was_due is None),
-        overdue=_once(each for each in placed if each.was_due is not None),
+        unknown=_once(delivery for delivery in placed if delivery.at is None and delivery.was_due is None),
+        overdue=_once(delivery for delivery in placed if delivery.was_due is not None),
         here=here_from is not None and here_from <= now.astimezone(calendar.zone).date(),
     )
 
@@ -147,15 +147,15 @@ def look_ahead(
 def starts_at_once(steps: Sequence[Step], calendar: WorkCalendar, since: datetime, team: Team) -> dict[str, datetime]:
     """When each step would start if work began at `since` with everything here. Refuses what the promise refuses."""
     operations = tuple(_operation(step, {}) for step in steps)
-    made = promise(Plan(calendar, since, operations, team.technicians, team.efficiency))
-    return {each.code: each.start for each in made.schedule}
+    outcome = promise(Plan(calendar, since, operations, team.technicians, team.efficiency))
+    return {booking.code: booking.start for booking in outcome.schedule}
 
 
 def _once(coming: Iterable[ExpectedDelivery]) -> tuple[ExpectedDelivery, ...]:
     """One delivery once, with the first of the operations that wait for it."""
     first: dict[str, ExpectedDelivery] = {}
-    for each in coming:
-        first.setdefault(each.title, each)
+    for delivery in coming:
+        first.setdefault(delivery.title, delivery)
     return tuple(first.values())
 
 
@@ -166,10 +166,10 @@ def _placed(coming: ExpectedDelivery, codes: set[str], first: str) -> ExpectedDe
 def _latest(coming: Iterable[ExpectedDelivery]) -> dict[str, ExpectedDelivery]:
     """Operation -> what comes last of all it waits for."""
     latest: dict[str, ExpectedDelivery] = {}
-    for each in coming:
-        before = latest.get(each.operation)
-        if each.at is not None and (before is None or before.at is None or not _earlier(each.at, before.at)):
-            latest[each.operation] = each
+    for delivery in coming:
+        before = latest.get(delivery.operation)
+        if delivery.at is not None and (before is None or before.at is None or not _earlier(delivery.at, before.at)):
+            latest[delivery.operation] = delivery
     return latest
 
 
@@ -188,49 +188,49 @@ def _operation(step: Step, latest: Mapping[str, ExpectedDelivery]) -> OutlookOpe
 
 def _reason_to_wait(coming: Iterable[ExpectedDelivery], now: datetime, since: datetime) -> Iterator[Leg]:
     """The last thing to arrive before the proposed drop-off: without it the vehicle could come sooner."""
-    dated = ((each.at, each) for each in coming if each.at is not None)
-    arrived = [(at, each) for at, each in dated if not _earlier(at, now) and _earlier(at, since)]
+    dated = ((delivery.at, delivery) for delivery in coming if delivery.at is not None)
+    arrived = [(at, delivery) for at, delivery in dated if not _earlier(at, now) and _earlier(at, since)]
     if arrived:
-        at, last = max(arrived, key=lambda each: each[0].astimezone(UTC))
+        at, last = max(arrived, key=lambda arrival: arrival[0].astimezone(UTC))
         yield Leg("arrival", at, since, last.title, things=last.things)
 
 
 def _legs(
-    made: Promise, steps: Mapping[str, Step], awaited: Mapping[str, ExpectedDelivery], since: datetime
+    outcome: Promise, steps: Mapping[str, Step], awaited: Mapping[str, ExpectedDelivery], since: datetime
 ) -> Iterable[Leg]:
     """The chain forwards: its beginning, then work in a row, cut wherever something has to wait."""
-    booked = {each.code: each for each in made.schedule}
-    way = list(reversed(made.chain))
-    ours = {code: each for code, each in booked.items() if not steps[code].wait_days}
-    yield from _beginning(way[0], ours, awaited, since)
+    bookings = {booking.code: booking for booking in outcome.schedule}
+    path = list(reversed(outcome.chain))
+    own_work = {code: booking for code, booking in bookings.items() if not steps[code].wait_days}
+    yield from _beginning(path[0], own_work, awaited, since)
     row: list[str] = []
-    for link in way:
+    for link in path:
         if link.because == "wait" and link.of is not None:
-            yield from _work(row, booked)
-            yield _wait(steps[link.of], booked, booked[link.code].start)
+            yield from _work(row, bookings)
+            yield _wait(steps[link.of], bookings, bookings[link.code].start)
             row = []
-        if link.code in ours:
+        if link.code in own_work:
             row.append(link.code)
-    yield from _work(row, booked)
-    last = steps[way[-1].code]
+    yield from _work(row, bookings)
+    last = steps[path[-1].code]
     if last.wait_after or last.wait_days:
-        yield _wait(last, booked, made.finish)
+        yield _wait(last, bookings, outcome.finish)
 
 
 def _beginning(
-    first: ChainLink, booked: Mapping[str, Booking], awaited: Mapping[str, ExpectedDelivery], since: datetime
+    first: ChainLink, bookings: Mapping[str, Booking], awaited: Mapping[str, ExpectedDelivery], since: datetime
 ) -> Iterator[Leg]:
     """The vehicle comes; what is done before the arrival that the rest waits for; that arrival."""
-    start = booked[first.code].start
+    start = bookings[first.code].start
     if first.because != "not_before":
         yield Leg("drop_off", since, start)
         return
     arrival = awaited[first.code]
     assert arrival.at is not None, "an operation that waits for an arrival has one"
-    before = sorted((each for each in booked.values() if _earlier(each.end, arrival.at)), key=_by_start)
+    before = sorted((booking for booking in bookings.values() if _earlier(booking.end, arrival.at)), key=_by_start)
     if before:
         yield Leg("drop_off", since, before[0].start)
-        yield from _work([each.code for each in before], booked)
+        yield from _work([booking.code for booking in before], bookings)
     yield Leg("arrival", arrival.at, start, arrival.title, things=arrival.things)
 
 
@@ -238,17 +238,17 @@ def _earlier(end: datetime, arrival: datetime) -> bool:
     return end.astimezone(UTC) <= arrival.astimezone(UTC)
 
 
-def _by_start(booked: Booking) -> datetime:
-    return booked.start.astimezone(UTC)
+def _by_start(booking: Booking) -> datetime:
+    return booking.start.astimezone(UTC)
 
 
-def _wait(step: Step, booked: Mapping[str, Booking], until: datetime) -> Leg:
+def _wait(step: Step, bookings: Mapping[str, Booking], until: datetime) -> Leg:
     if step.wait_days:
-        return Leg("outside", booked[step.code].end, until, step.title, days=step.wait_days)
-    return Leg("wait", booked[step.code].end, until, step.title, minutes=step.wait_after)
+        return Leg("outside", bookings[step.code].end, until, step.title, days=step.wait_days)
+    return Leg("wait", bookings[step.code].end, until, step.title, minutes=step.wait_after)
 
 
-def _work(row: Sequence[str], booked: Mapping[str, Booking]) -> Iterator[Leg]:
+def _work(row: Sequence[str], bookings: Mapping[str, Booking]) -> Iterator[Leg]:
     """Nothing where a firm begins straight after a wait, and another step only waits for it."""
     if row:
-        yield Leg("work", booked[row[0]].start, booked[row[-1]].end, steps=tuple(row))
+        yield Leg("work", bookings[row[0]].start, bookings[row[-1]].end, steps=tuple(row))

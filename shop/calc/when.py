@@ -14,16 +14,16 @@ YES_OR_NO = {"yes": "no", "no": "yes"}
 
 def holds(when: Sequence[Condition], attributes: Attributes) -> bool:
     """Whether every condition is met; one on an attribute that is not recorded is not."""
-    return all(attributes.get(each["attribute"]) in each["in"] for each in when)
+    return all(attributes.get(condition["attribute"]) in condition["in"] for condition in when)
 
 
 def undecided(conditions: Iterable[Condition], attributes: Attributes) -> dict[str, tuple[str, ...]]:
     """Maps every attribute that is not recorded to the values asked for, sorted."""
-    found: dict[str, set[str]] = {}
-    for each in conditions:
-        if not attributes.get(each["attribute"]):
-            found.setdefault(each["attribute"], set()).update(each["in"])
-    return {attribute: tuple(sorted(values)) for attribute, values in sorted(found.items())}
+    values_by_attribute: dict[str, set[str]] = {}
+    for condition in conditions:
+        if not attributes.get(condition["attribute"]):
+            values_by_attribute.setdefault(condition["attribute"], set()).update(condition["in"])
+    return {attribute: tuple(sorted(values)) for attribute, values in sorted(values_by_attribute.items())}
 
 
 def values_to_record(conditions: Iterable[Condition]) -> dict[str, tuple[str, ...]]:
@@ -31,17 +31,17 @@ def values_to_record(conditions: Iterable[Condition]) -> dict[str, tuple[str, ..
 
     Those that the conditions name, the others of an attribute whose values we know, and "no" beside "yes".
     """
-    found: dict[str, set[str]] = {}
-    for each in conditions:
-        others = (YES_OR_NO[value] for value in each["in"] if value in YES_OR_NO)
-        known = KNOWN_VALUES.get(each["attribute"], ())
-        found.setdefault(each["attribute"], set()).update(each["in"], others, known)
-    return {attribute: tuple(sorted(values)) for attribute, values in sorted(found.items())}
+    values_by_attribute: dict[str, set[str]] = {}
+    for condition in conditions:
+        others = (YES_OR_NO[value] for value in condition["in"] if value in YES_OR_NO)
+        recordable = KNOWN_VALUES.get(condition["attribute"], ())
+        values_by_attribute.setdefault(condition["attribute"], set()).update(condition["in"], others, recordable)
+    return {attribute: tuple(sorted(values)) for attribute, values in sorted(values_by_attribute.items())}
 
 
 def fit(when: Sequence[Condition], attributes: Attributes) -> str:
     """`yes`, `no`, or `ask` while what would decide is not recorded."""
-    stated = [each for each in when if attributes.get(each["attribute"])]
+    stated = [condition for condition in when if attributes.get(condition["attribute"])]
     if not holds(stated, attributes):
         return "no"
     return "yes" if len(stated) == len(when) else "ask"

@@ -40,15 +40,15 @@ class Table:
 
     def field(self, name: str) -> Field:
         stem = name.partition(":")[0]
-        return next(one for one in self.fields if one.name == stem)
+        return next(field for field in self.fields if field.name == stem)
 
     @property
     def required(self) -> frozenset[str]:
-        return frozenset(one.name for one in self.fields if one.required)
+        return frozenset(field.name for field in self.fields if field.required)
 
     @property
     def filled(self) -> tuple[str, ...]:
-        return tuple(one.name for one in self.fields if one.filled)
+        return tuple(field.name for field in self.fields if field.filled)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,34 +93,34 @@ def _folded(heading: str) -> str:
 
 def match_headings(line: SheetRow, table: Table, mapping: ColumnMapping) -> Heading:
     """The cells of this row as headings of `table`; the mapping {field: heading} wins."""
-    told = _told(table, mapping)
-    words = {word: one.name for one in table.fields for word in one.headings if one.name not in told.values()}
-    begins = [(word + " ", one.name) for one in table.fields if one.begins for word in one.headings]
+    mapped = _mapped_headings(table, mapping)
+    words = {word: field.name for field in table.fields for word in field.headings if field.name not in mapped.values()}
+    begins = [(word + " ", field.name) for field in table.fields if field.begins for word in field.headings]
     columns: list[Column] = []
     twice: list[Column] = []
-    taken: set[str] = set()
+    used: set[str] = set()
     for index, cell in line.filled():
         heading = plain_text(cell)
         key = folded(heading)
-        name = told.get(key) or words.get(key) or _begun(key, begins)
-        if name and name in taken:
+        name = mapped.get(key) or words.get(key) or _begun(key, begins)
+        if name and name in used:
             twice.append(Column(index, heading, name))
             name = ""
-        taken.add(name)
+        used.add(name)
         columns.append(Column(index, heading, name))
     return Heading(table, line.number, tuple(columns), tuple(twice))
 
 
-def _told(table: Table, mapping: ColumnMapping) -> dict[str, str]:
+def _mapped_headings(table: Table, mapping: ColumnMapping) -> dict[str, str]:
     """{folded heading: field} of this table. A key may name the table too: "needs.title"."""
-    names = {one.name for one in table.fields}
-    begins = {one.name for one in table.fields if one.begins}
-    told = {}
+    names = {field.name for field in table.fields}
+    begins = {field.name for field in table.fields if field.begins}
+    mapped = {}
     for key, heading in mapping.items():
         name = key.removeprefix(f"{table.name}.")
         if name in names or name.partition(":")[0] in begins:
-            told[folded(heading)] = name
-    return told
+            mapped[folded(heading)] = name
+    return mapped
 
 
 def _begun(key: str, begins: Iterable[tuple[str, str]]) -> str:
@@ -132,19 +132,19 @@ def _begun(key: str, begins: Iterable[tuple[str, str]]) -> str:
 
 def best_heading(line: SheetRow, tables: Iterable[Table], sheet: str, mapping: ColumnMapping) -> Heading | None:
     """The table this row is a row of headings of: all its required columns, at least two; most columns win."""
-    found = [match_headings(line, table, mapping) for table in tables]
-    whole = [one for one in found if not one.missing and len(one.found) >= 2]
-    return max(whole, key=lambda one: (folded(sheet) in one.table.sheets, len(one.found)), default=None)
+    headings = [match_headings(line, table, mapping) for table in tables]
+    whole = [heading for heading in headings if not heading.missing and len(heading.found) >= 2]
+    return max(whole, key=lambda heading: (folded(sheet) in heading.table.sheets, len(heading.found)), default=None)
 
 
 def nearest_heading(lines: Iterable[SheetRow], tables: Iterable[Table], mapping: ColumnMapping) -> Heading | None:
     """The row that looks most like headings though a required column is missing; None if fewer than two are known."""
-    found = [match_headings(line, table, mapping) for line in lines for table in tables]
-    best = max(found, key=lambda one: (len(one.found), -len(one.missing)), default=None)
+    headings = [match_headings(line, table, mapping) for line in lines for table in tables]
+    best = max(headings, key=lambda heading: (len(heading.found), -len(heading.missing)), default=None)
     return best if best is not None and len(best.found) >= 2 else None
 
 
 def known_words(tables: Iterable[Table], mapping: ColumnMapping) -> frozenset[str]:
     """All words that may stand in a row of headings, to pass over other rows quickly."""
-    words = {word for table in tables for one in table.fields for word in one.headings}
+    words = {word for table in tables for field in table.fields for word in field.headings}
     return frozenset(words | {folded(heading) for heading in mapping.values()})

@@ -26,10 +26,10 @@ def attribute_value(attribute: str, written: str) -> str:
     """The value as `when` compares it, letter by letter. Raises CellError for none of the known values."""
     folded = written.casefold()
     if attribute in KNOWN:
-        found = SAME.get(folded, folded)
-        if found not in KNOWN[attribute]:
+        value = SAME.get(folded, folded)
+        if value not in KNOWN[attribute]:
             raise CellError("unknown_value", attribute=attribute, value=written, known=" / ".join(KNOWN[attribute]))
-        return found
+        return value
     return folded if folded in ("yes", "no") else written
 
 
@@ -41,17 +41,19 @@ def conditions(written: str) -> tuple[Condition, ...]:
     written = " ".join(written.split())  # the patterns below would try every blank of a long run with every other
     if written.casefold() in ALWAYS:
         return ()
-    found: dict[str, tuple[str, ...]] = {}
+    values_by_attribute: dict[str, tuple[str, ...]] = {}
     for part in re.split(r"\s*(?:;|&|\+|\band\b)\s*", written):
         if part:
-            name, values = _one(part)
-            if name in found:
+            name, values = _condition(part)
+            if name in values_by_attribute:
                 raise CellError("condition_twice", attribute=name)
-            found[name] = values
-    return tuple((name, values) for name, values in found.items() if set(values) != set(KNOWN.get(name, ())))
+            values_by_attribute[name] = values
+    return tuple(
+        (name, values) for name, values in values_by_attribute.items() if set(values) != set(KNOWN.get(name, ()))
+    )
 
 
-def _one(part: str) -> Condition:
+def _condition(part: str) -> Condition:
     written, *values = ASSIGNS.split(part, maxsplit=1)
     if values and written.strip() and values[0].strip():
         name = attribute_name(written)

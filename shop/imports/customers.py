@@ -42,62 +42,62 @@ class ImportedCustomer:
 
 
 def plan(reading: ParsedFile) -> ImportPreview:
-    found = tuple(
+    customers = tuple(
         ImportedCustomer(row.get("name", ""), row.get("phone", ""), row.get("email", ""), row.get("address", ""), row)
         for row in reading.of("customers")
     )
     seen: dict[tuple[str, str], int] = {}
     findings: list[Finding] = []
-    for one in found:
-        first = seen.setdefault(one.keys, one.row.number)
-        if first != one.row.number:
-            findings.append(must_fix("row_twice", one.row.at("name"), first=first, what=one.name))
-    return ImportPreview(found, tuple(findings))
+    for customer in customers:
+        first = seen.setdefault(customer.keys, customer.row.number)
+        if first != customer.row.number:
+            findings.append(must_fix("row_twice", customer.row.at("name"), first=first, what=customer.name))
+    return ImportPreview(customers, tuple(findings))
 
 
 def check(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> ImportPreview:
-    known = _known(actor, plan)
+    existing = _existing(actor, plan)
     findings = []
-    for one in plan:
-        same = known.get(one.keys[0], [])
-        if _match(one, same) is None and same:
-            findings.append(please_check("namesake", one.row.at("name"), what=one.name))
-    new = sum(_match(one, known.get(one.keys[0], [])) is None for one in plan)
+    for imported in plan:
+        same = existing.get(imported.keys[0], [])
+        if _match(imported, same) is None and same:
+            findings.append(please_check("namesake", imported.row.at("name"), what=imported.name))
+    new = sum(_match(imported, existing.get(imported.keys[0], [])) is None for imported in plan)
     becomes = Finding("", "customers", facts_of(n=len(plan), new=new, known=len(plan) - new))
     return ImportPreview(plan, tuple(findings), (becomes,))
 
 
 def take_in(actor: Actor, plan: tuple[ImportedCustomer, ...], day: date) -> None:
-    known = _known(actor, plan)
+    existing = _existing(actor, plan)
     added = []
-    for one in plan:
-        same = known.get(one.keys[0], [])
-        customer = _match(one, same)
+    for imported in plan:
+        same = existing.get(imported.keys[0], [])
+        customer = _match(imported, same)
         if customer is None:
-            name_key, phone_key = one.keys
+            name_key, phone_key = imported.keys
             added.append(
                 Customer(
                     shop=actor.shop,
-                    name=one.name,
+                    name=imported.name,
                     name_key=name_key,
-                    phone=one.phone,
+                    phone=imported.phone,
                     phone_key=phone_key,
-                    email=one.email,
-                    address=one.address,
+                    email=imported.email,
+                    address=imported.address,
                 )
             )
         else:
-            same[same.index(customer)] = _complete(actor, customer, one)
+            same[same.index(customer)] = _complete(actor, customer, imported)
     clean(added)
     Customer.objects.bulk_create(added)
     keep_words(added)
 
 
-def _complete(actor: Actor, customer: Customer, one: ImportedCustomer) -> Customer:
+def _complete(actor: Actor, customer: Customer, imported: ImportedCustomer) -> Customer:
     """The customer as it is afterwards, for the next row about the same one."""
     changes: dict[str, Any] = {
         name: value
-        for name, value in (("phone", one.phone), ("email", one.email), ("address", one.address))
+        for name, value in (("phone", imported.phone), ("email", imported.email), ("address", imported.address))
         if value and value != getattr(customer, name)
     }
     if not changes:
@@ -105,21 +105,21 @@ def _complete(actor: Actor, customer: Customer, one: ImportedCustomer) -> Custom
     return change_customer(actor=actor, customer=customer, seen=customer.version, changes=changes)
 
 
-def _known(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> dict[str, list[Customer]]:
-    found: dict[str, list[Customer]] = {}
-    wanted = {one.keys[0] for one in plan}
+def _existing(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> dict[str, list[Customer]]:
+    customers: dict[str, list[Customer]] = {}
+    names = {imported.keys[0] for imported in plan}
     for customer in Customer.objects.filter(shop=actor.shop, archived=False).order_by("id"):
-        if customer.name_key in wanted:
-            found.setdefault(customer.name_key, []).append(customer)
-    return found
+        if customer.name_key in names:
+            customers.setdefault(customer.name_key, []).append(customer)
+    return customers
 
 
-def _match(one: ImportedCustomer, same_name: list[Customer]) -> Customer | None:
+def _match(imported: ImportedCustomer, same_name: list[Customer]) -> Customer | None:
     """The one with the same number; or the only one of the name when either side has no number."""
     for customer in same_name:
-        if customer.phone_key == one.keys[1]:
+        if customer.phone_key == imported.keys[1]:
             return customer
-    if len(same_name) == 1 and not (one.keys[1] and same_name[0].phone_key):
+    if len(same_name) == 1 and not (imported.keys[1] and same_name[0].phone_key):
         return same_name[0]
     return None
 

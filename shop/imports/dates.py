@@ -4,19 +4,19 @@ import re
 from datetime import date, datetime, time
 
 from shop.imports.reading import Cell
-from shop.imports.values import CellError, Value, content_of, plain_text, taken
+from shop.imports.values import CellError, Value, cell_value, content_of, plain_text
 
 
 def day(cell: Cell, decimal: str) -> Value:
     """A date. Two numbers that could be day or month are refused rather than guessed."""
     content = content_of(cell)
     if isinstance(content, datetime):
-        return taken(cell, content.date())
+        return cell_value(cell, content.date())
     if isinstance(content, date):
-        return taken(cell, content)
+        return cell_value(cell, content)
     if not isinstance(content, str):
         raise CellError("not_a_date")
-    return taken(cell, _date(content.strip()))
+    return cell_value(cell, _date(content.strip()))
 
 
 def _date(written: str) -> date:
@@ -42,8 +42,8 @@ def clock(cell: Cell, decimal: str) -> Value:
     """A time of day as "08:00"; "24:00" ends a day."""
     content = content_of(cell)
     if isinstance(content, time):
-        return taken(cell, content.strftime("%H:%M"))
-    found = re.fullmatch(r"([0-9]{1,2})[:.]([0-9]{2})(?:[:.]00)?", plain_text(cell))
-    if not found or not (int(found[1]) < 24 and int(found[2]) < 60 or (found[1], found[2]) == ("24", "00")):
+        return cell_value(cell, content.strftime("%H:%M"))
+    match = re.fullmatch(r"([0-9]{1,2})[:.]([0-9]{2})(?:[:.]00)?", plain_text(cell))
+    if not match or not (int(match[1]) < 24 and int(match[2]) < 60 or (match[1], match[2]) == ("24", "00")):
         raise CellError("not_a_time")
-    return taken(cell, f"{int(found[1]):02d}:{found[2]}")
+    return cell_value(cell, f"{int(match[1]):02d}:{match[2]}")

@@ -99,7 +99,7 @@ def read(kind: FileKind, name: str, body: bytes, mapping: Mapping[str, str] | No
         file = read_file(name, body)
     except FileError as problem:
         return ParsedFile(name, findings=(Finding("must_fix", problem.code, problem.facts),))
-    work = _Work(kind, mapping)
+    work = _FileParser(kind, mapping)
     for sheet in file.sheets:
         work.read_sheet(sheet)
     work.look_back(file.sheets)
@@ -118,7 +118,7 @@ def shown_findings(*groups: tuple[Finding, ...]) -> tuple[Finding, ...]:
     return gathered(finding for group in groups for finding in group)
 
 
-class _Work:
+class _FileParser:
     """The rows, headings and findings that one reading collects."""
 
     def __init__(self, kind: FileKind, mapping: Mapping[str, str]) -> None:
@@ -138,13 +138,13 @@ class _Work:
         sections: list[str] = []
         above: list[SheetRow] = []
         for line in sheet.lines:
-            found = self._heading(line, sheet, heading)
-            if found is not None:
+            next_heading = self._heading(line, sheet, heading)
+            if next_heading is not None:
                 section = ""
-                again = heading is not None and found.columns == heading.columns
+                again = heading is not None and next_heading.columns == heading.columns
                 if heading is None:
                     self._title_block(sheet, above)
-                heading = found
+                heading = next_heading
                 self.skipped += 1
                 if again:
                     self.findings.append(done_for_you("heading_again", Finding("", "", (), sheet.name, line.number)))
@@ -182,7 +182,7 @@ class _Work:
         self.headings.append((sheet.name, heading))
         for column in heading.columns:
             at = Finding("", "", (), sheet.name, heading.number, column.letters, "", column.heading, column.heading)
-            if any(one.index == column.index for one in heading.twice):
+            if any(duplicate.index == column.index for duplicate in heading.twice):
                 self.findings.append(please_check("heading_twice", at))
             elif not column.field:
                 self.findings.append(done_for_you("column_left_out", at))
@@ -199,66 +199,66 @@ class _Work:
         return words and not self._complete(line, heading)
 
     def _complete(self, line: SheetRow, heading: Heading) -> bool:
-        found = heading.found
-        return all(name in found and not line.at(found[name]).empty for name in heading.table.filled)
+        columns = heading.found
+        return all(name in columns and not line.at(columns[name]).empty for name in heading.table.filled)
 
     def _row(self, sheet: Sheet, heading: Heading, line: SheetRow, section: str) -> None:
         values: dict[str, Any] = {}
-        shown: dict[str, str] = {}
+        shown_texts: dict[str, str] = {}
         titles = {column.field: column.heading for column in heading.columns if column.field}
         for name, index in heading.found.items():
             cell = line.at(index)
             at = Finding(
                 "", "", (), sheet.name, line.number, column_letters(index), name, titles[name], cell.shown[:120]
             )
-            one = heading.table.field(name)
+            field = heading.table.field(name)
             if cell.empty:
-                if one.filled:
+                if field.filled:
                     self.findings.append(must_fix("missing_value", at))
                 continue
-            shown[name] = at.says
-            self._value(one, cell, sheet.decimal, at, values, name)
+            shown_texts[name] = at.says
+            self._value(field, cell, sheet.decimal, at, values, name)
         for name in heading.table.filled:
             if name not in heading.found and name in heading.table.required:
                 self.findings.append(must_fix("missing_value", Finding("", "", (), sheet.name, line.number)))
         columns = heading.found
-        self.rows.append(ParsedRow(heading.table.name, sheet.name, line.number, values, columns, shown, section))
+        self.rows.append(ParsedRow(heading.table.name, sheet.name, line.number, values, columns, shown_texts, section))
 
-    def _value(self, one: Field, cell: Cell, decimal: str, at: Finding, values: dict[str, Any], name: str) -> None:
+    def _value(self, field: Field, cell: Cell, decimal: str, at: Finding, values: dict[str, Any], name: str) -> None:
         try:
-            found = one.read(cell, decimal)
+            value = field.read(cell, decimal)
         except CellError as problem:
             self.findings.append(replace(at, weight="must_fix", code=problem.code, facts=problem.facts))
             return
-        for weight, code, facts in found.notes:
+        for weight, code, facts in value.notes:
             self.findings.append(replace(at, weight=weight, code=code, facts=facts))
-        if found.value is not None and found.value != "":
-            values[name] = found.value
+        if value.value is not None and value.value != "":
+            values[name] = value.value
 
     def _title_block(self, sheet: Sheet, lines: list[SheetRow]) -> None:
         """Labels with the value in the next filled cell, or "Label: value" in one cell."""
         self.skipped += len(lines)
-        labels = {word: one for one in self.kind.title for word in one.headings}
+        labels = {word: field for field in self.kind.title for word in field.headings}
         for line in lines:
             cells = list(line.filled())
             for place, (index, cell) in enumerate(cells):
-                label, _, rest = plain_text(cell).partition(":")
-                one = labels.get(folded(label))
-                if one is None or one.name in self.title:
+                label, _, value_text = plain_text(cell).partition(":")
+                field = labels.get(folded(label))
+                if field is None or field.name in self.title:
                     continue
-                if rest.strip():
-                    self._title_value(one, sheet, line, index, Cell(rest.strip()))
+                if value_text.strip():
+                    self._title_value(field, sheet, line, index, Cell(value_text.strip()))
                 elif place + 1 < len(cells):
-                    self._title_value(one, sheet, line, cells[place + 1][0], cells[place + 1][1])
+                    self._title_value(field, sheet, line, cells[place + 1][0], cells[place + 1][1])
         if lines:
             at = Finding("", "", (), sheet.name)
             code = "rows_above" if len(lines) > 1 else "row_above"
             self.findings.append(done_for_you(code, at, first=lines[0].number, last=lines[-1].number))
 
-    def _title_value(self, one: Field, sheet: Sheet, line: SheetRow, index: int, cell: Cell) -> None:
-        at = Finding("", "", (), sheet.name, line.number, column_letters(index), one.name, "", cell.shown[:120])
-        self.title_at[one.name] = at
-        self._value(one, cell, sheet.decimal, at, self.title, one.name)
+    def _title_value(self, field: Field, sheet: Sheet, line: SheetRow, index: int, cell: Cell) -> None:
+        at = Finding("", "", (), sheet.name, line.number, column_letters(index), field.name, "", cell.shown[:120])
+        self.title_at[field.name] = at
+        self._value(field, cell, sheet.decimal, at, self.title, field.name)
 
     def look_back(self, sheets: tuple[Sheet, ...]) -> None:
         """After all sheets: what was not recognised, and mappings that named nothing."""
@@ -291,16 +291,18 @@ class _Work:
         self.findings.append(must_fix("no_headings", kind=self.kind.name))
 
     def _unused_mapping(self, sheets: tuple[Sheet, ...]) -> None:
-        names = {one.name for table in self.kind.tables for one in table.fields}
-        there = {folded(column.heading): column.heading for _, heading in self.headings for column in heading.columns}
+        names = {field.name for table in self.kind.tables for field in table.fields}
+        headings = {
+            folded(column.heading): column.heading for _, heading in self.headings for column in heading.columns
+        }
         for key, heading in self.mapping.items():
             name = key.rpartition(".")[2].partition(":")[0]
             if name not in names:
                 self.findings.append(must_fix("mapping_field_unknown", field=key, known=", ".join(sorted(names))))
-            elif folded(heading) not in there:
+            elif folded(heading) not in headings:
                 self.findings.append(
                     must_fix(
-                        "mapping_heading_unknown", field=key, heading=heading, there=", ".join(there.values()) or "-"
+                        "mapping_heading_unknown", field=key, heading=heading, there=", ".join(headings.values()) or "-"
                     )
                 )
 

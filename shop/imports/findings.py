@@ -64,22 +64,22 @@ def _finding(weight: str, code: str, where: Finding | None, facts: dict[str, obj
     return replace(where or Finding(weight, code), weight=weight, code=code, facts=facts_of(**facts))
 
 
-def gathered(findings: Iterable[Finding], shown: int = 5, must: int = 200) -> tuple[Finding, ...]:
+def gathered(findings: Iterable[Finding], limit: int = 5, must: int = 200) -> tuple[Finding, ...]:
     """Worst first, then in the order of the file; of one kind of note on a sheet
     five are shown and the last of them says how many more there are."""
-    ordered = sorted(findings, key=lambda one: WEIGHTS.index(one.weight))
-    kept: list[Finding] = []
+    ordered = sorted(findings, key=lambda finding: WEIGHTS.index(finding.weight))
+    selected: list[Finding] = []
     seen: Counter[tuple[str, str, str]] = Counter()
     last: dict[tuple[str, str, str], int] = {}
-    for one in ordered:
-        group = (one.weight, one.code, one.sheet)
+    for finding in ordered:
+        group = (finding.weight, finding.code, finding.sheet)
         seen[group] += 1
-        if seen[group] <= (must if one.weight == MUST_FIX else shown):
-            last[group] = len(kept)
-            kept.append(one)
+        if seen[group] <= (must if finding.weight == MUST_FIX else limit):
+            last[group] = len(selected)
+            selected.append(finding)
     for group, count in seen.items():
-        hidden = count - (must if group[0] == MUST_FIX else shown)
+        hidden = count - (must if group[0] == MUST_FIX else limit)
         if hidden > 0:
-            shown_last = kept[last[group]]
-            kept[last[group]] = replace(shown_last, facts=(*shown_last.facts, ("more", str(hidden))))
-    return tuple(kept)
+            shown_last = selected[last[group]]
+            selected[last[group]] = replace(shown_last, facts=(*shown_last.facts, ("more", str(hidden))))
+    return tuple(selected)

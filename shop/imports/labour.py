@@ -47,14 +47,14 @@ def minutes(cell: Cell, decimal: str) -> Value:
 
 def overlaps(cell: Cell, decimal: str) -> Value:
     """ "QT-08 0.3; QT-07 0.2" as ((code, hours), ...)."""
-    found = []
+    pairs = []
     for part in listed(";\n")(cell, decimal).value:  # type: ignore[attr-defined]
         match = OVERLAP.match(part)
         hours = Decimal(match["hours"].replace(",", ".")) if match else Decimal(0)
         if not match or not hours:
             raise CellError("not_an_overlap", part=part)
-        found.append((match["code"], hours))
-    return Value(tuple(found))
+        pairs.append((match["code"], hours))
+    return Value(tuple(pairs))
 
 
 def torques(cell: Cell, decimal: str) -> Value:
@@ -66,11 +66,11 @@ def torques(cell: Cell, decimal: str) -> Value:
 
 def only_torques(cell: Cell, decimal: str) -> Value:
     """Tightening values alone: a run-out or a pressure that is read as a torque damages what it is meant to check."""
-    found = torques(cell, decimal)
-    for fastener, value in found.value:  # type: ignore[attr-defined]
+    torque_list = torques(cell, decimal)
+    for fastener, value in torque_list.value:  # type: ignore[attr-defined]
         if re.search(r"\d", value) and not TORQUE.search(value):
             raise CellError("not_a_torque", what=f"{fastener}: {value}")
-    return found
+    return torque_list
 
 
 def predecessors(cell: Cell, decimal: str) -> Value:
@@ -179,10 +179,10 @@ def _operation(row: ParsedRow) -> ImportedOperation:
 
 
 def _by_template(rows: Iterable[ParsedRow]) -> dict[str, list[ParsedRow]]:
-    found: dict[str, list[ParsedRow]] = {}
+    rows_by_template: dict[str, list[ParsedRow]] = {}
     for row in rows:
-        found.setdefault(row.get("template", ""), []).append(row)
-    return found
+        rows_by_template.setdefault(row.get("template", ""), []).append(row)
+    return rows_by_template
 
 
 def _steps(rows: list[ParsedRow]) -> tuple[ImportedStep, ...]:
@@ -201,59 +201,62 @@ def _steps(rows: list[ParsedRow]) -> tuple[ImportedStep, ...]:
 
 def _twice(operations: tuple[ImportedOperation, ...]) -> list[Finding]:
     seen: dict[str, int] = {}
-    found = []
-    for one in operations:
-        first = seen.setdefault(one.code, one.row.number)
-        if first != one.row.number and one.code:
-            found.append(must_fix("row_twice", one.row.at("code"), first=first, what=one.code))
-    return found
+    findings = []
+    for operation in operations:
+        first = seen.setdefault(operation.code, operation.row.number)
+        if first != operation.row.number and operation.code:
+            findings.append(must_fix("row_twice", operation.row.at("code"), first=first, what=operation.code))
+    return findings
 
 
 def _template_findings(code: str, steps: tuple[ImportedStep, ...]) -> list[Finding]:
-    found: list[Finding] = []
+    findings: list[Finding] = []
     seen: dict[str, int] = {}
     for step in steps:
         first = seen.setdefault(step.operation, step.row.number)
         if first != step.row.number:
-            found.append(must_fix("row_twice", step.row.at("operation"), first=first, what=step.operation))
+            findings.append(must_fix("row_twice", step.row.at("operation"), first=first, what=step.operation))
     after = {step.operation: step.after for step in steps}
     for step in steps:
         for other in step.after:
             if other not in seen:
-                found.append(must_fix("step_unknown", step.row.at("after"), what=other, template=code))
+                findings.append(must_fix("step_unknown", step.row.at("after"), what=other, template=code))
         path = circle(step.operation, after)
         if path and min(path) == step.operation:
-            found.append(must_fix("after_loop", step.row.at("after"), loop=" > ".join((*path, step.operation))))
-    return found
+            findings.append(must_fix("after_loop", step.row.at("after"), loop=" > ".join((*path, step.operation))))
+    return findings
 
 
 def check(actor: Actor, plan: LabourPlan) -> ImportPreview:
-    known = known_operations(actor)
-    own = {one.code for one in plan.operations}
-    codes = set(known) | own
-    findings = loops(plan.operations, stored_includes(actor, own))
-    for one in plan.operations:
-        for name, others in (("includes", one.includes), ("overlaps", tuple(code for code, _ in one.overlaps))):
+    existing = known_operations(actor)
+    own_codes = {operation.code for operation in plan.operations}
+    codes = set(existing) | own_codes
+    findings = loops(plan.operations, stored_includes(actor, own_codes))
+    for operation in plan.operations:
+        for name, others in (
+            ("includes", operation.includes),
+            ("overlaps", tuple(code for code, _ in operation.overlaps)),
+        ):
             for other in others:
                 if other not in codes:
-                    findings.append(must_fix("operation_unknown", one.row.at(name), what=other))
-                elif other == one.code and name == "overlaps":
-                    findings.append(must_fix("overlaps_itself", one.row.at(name), what=other))
+                    findings.append(must_fix("operation_unknown", operation.row.at(name), what=other))
+                elif other == operation.code and name == "overlaps":
+                    findings.append(must_fix("overlaps_itself", operation.row.at(name), what=other))
     for _, steps in plan.templates:
         for step in steps:
             if step.operation not in codes:
                 findings.append(must_fix("operation_unknown", step.row.at("operation"), what=step.operation))
-    return ImportPreview(plan, tuple(findings), _becomes(actor, plan, set(known)))
+    return ImportPreview(plan, tuple(findings), _becomes(actor, plan, set(existing)))
 
 
-def _becomes(actor: Actor, plan: LabourPlan, known: set[str]) -> tuple[Finding, ...]:
+def _becomes(actor: Actor, plan: LabourPlan, existing: set[str]) -> tuple[Finding, ...]:
     lines = []
     if plan.operations:
-        new = sum(one.code not in known for one in plan.operations)
+        new = sum(operation.code not in existing for operation in plan.operations)
         n = len(plan.operations)
         lines.append(Finding("", "operations", facts_of(n=n, new=new, known=n - new)))
     newest = newest_templates(actor)
-    hours = {one.code: one.hours for one in plan.operations}
+    hours = {operation.code: operation.hours for operation in plan.operations}
     for code, steps in plan.templates:
         total = sum((step.hours if step.hours is not None else hours.get(step.operation, Decimal(0))) for step in steps)
         revision = newest[code].number + 1 if code in newest else 1

@@ -30,31 +30,31 @@ def circle(start: str, following: Includes) -> tuple[str, ...]:
 
 def loops(operations: "Iterable[ImportedOperation]", stored: Includes) -> list[Finding]:
     """Operations that include themselves through others: of this file alone, or through those `stored`, if any."""
-    own = {one.code: one for one in operations}
-    includes = {**stored, **{code: one.includes for code, one in own.items()}}
-    found = []
-    for code, one in own.items():
+    by_code = {operation.code: operation for operation in operations}
+    includes = {**stored, **{code: operation.includes for code, operation in by_code.items()}}
+    findings = []
+    for code, operation in by_code.items():
         path = circle(code, includes)
-        here = [each for each in path if each in own]
-        within = len(here) == len(path)
-        if path and within == (not stored) and min(here) == code:  # named once, at the member that sorts first
-            found.append(must_fix("includes_loop", one.row.at("includes"), loop=" > ".join((*path, code))))
-    return found
+        members = [member for member in path if member in by_code]
+        within = len(members) == len(path)
+        if path and within == (not stored) and min(members) == code:  # named once, at the member that sorts first
+            findings.append(must_fix("includes_loop", operation.row.at("includes"), loop=" > ".join((*path, code))))
+    return findings
 
 
 def differing_overlaps(operations: "Iterable[ImportedOperation]") -> list[Finding]:
     first: dict[tuple[str, str], tuple[Decimal, int]] = {}
-    found = []
-    for one in operations:
-        for code, hours in one.overlaps if one.code else ():
-            pair = overlap_of(one.code, code)
-            before, row = first.setdefault(pair, (hours, one.row.number))
+    findings = []
+    for operation in operations:
+        for code, hours in operation.overlaps if operation.code else ():
+            pair = overlap_of(operation.code, code)
+            before, row = first.setdefault(pair, (hours, operation.row.number))
             if before != hours:
                 facts = {"one": pair[0], "other": pair[1], "before": plain(before), "first": row, "now": plain(hours)}
-                found.append(must_fix("overlap_differs", one.row.at("overlaps"), **facts))
-    return found
+                findings.append(must_fix("overlap_differs", operation.row.at("overlaps"), **facts))
+    return findings
 
 
-def overlap_of(one: str, other: str) -> tuple[str, str]:
+def overlap_of(first: str, second: str) -> tuple[str, str]:
     """The pair as it is kept: an overlap has no first and second."""
-    return (one, other) if one < other else (other, one)
+    return (first, second) if first < second else (second, first)

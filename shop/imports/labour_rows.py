@@ -27,72 +27,74 @@ def newest_templates(actor: Actor) -> dict[str, LabourTemplate]:
 
 
 def take_in_operations(actor: Actor, operations: "Iterable[ImportedOperation]") -> None:
-    known = known_operations(actor)
+    existing = known_operations(actor)
     added: list[Operation] = []
     changed: list[Operation] = []
-    for one in operations:
-        row = known.get(one.code) or Operation(shop=actor.shop, code=one.code)
-        _set(row, one)
+    for imported in operations:
+        row = existing.get(imported.code) or Operation(shop=actor.shop, code=imported.code)
+        _set(row, imported)
         clean((row,))
-        (changed if one.code in known else added).append(row)
-        known.setdefault(one.code, row)
+        (changed if imported.code in existing else added).append(row)
+        existing.setdefault(imported.code, row)
     Operation.objects.bulk_create(added)
     Operation.objects.bulk_update(changed, FIELDS)
-    _take_in_pairs(actor, operations, known)
+    _take_in_pairs(actor, operations, existing)
 
 
-def _set(row: Operation, one: "ImportedOperation") -> None:
-    row.title, row.skill, row.book_hours, row.sharing = one.title, one.skill, one.hours, one.sharing
-    for flag, value in zip(FLAGS, one.flags, strict=True):
+def _set(row: Operation, imported: "ImportedOperation") -> None:
+    row.title, row.skill, row.book_hours, row.sharing = imported.title, imported.skill, imported.hours, imported.sharing
+    for flag, value in zip(FLAGS, imported.flags, strict=True):
         setattr(row, flag, value)
-    row.wait_after = one.wait_after
-    row.cautions = list(one.cautions)
-    row.torques = [{"fastener": fastener, "value": value} for fastener, value in one.torques]
-    row.torques += [{"fastener": what, "value": value, "kind": "other"} for what, value in one.others]
+    row.wait_after = imported.wait_after
+    row.cautions = list(imported.cautions)
+    row.torques = [{"fastener": fastener, "value": value} for fastener, value in imported.torques]
+    row.torques += [{"fastener": what, "value": value, "kind": "other"} for what, value in imported.others]
 
 
-def _take_in_pairs(actor: Actor, operations: "Iterable[ImportedOperation]", known: dict[str, Operation]) -> None:
+def _take_in_pairs(actor: Actor, operations: "Iterable[ImportedOperation]", stored: dict[str, Operation]) -> None:
     """Replaces the inclusions of the file's operations, and every overlap with one of them, by those of the file."""
-    rewritten = [known[one.code] for one in operations]
-    theirs = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
-    OperationPair.objects.filter(theirs, shop=actor.shop).delete()
-    includes = {(one.code, code): None for one in operations for code in one.includes}
-    overlaps = {overlap_of(one.code, code): hours for one in operations for code, hours in one.overlaps}
+    rewritten = [stored[operation.code] for operation in operations]
+    replaced = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
+    OperationPair.objects.filter(replaced, shop=actor.shop).delete()
+    includes = {(operation.code, code): None for operation in operations for code in operation.includes}
+    overlaps = {
+        overlap_of(operation.code, code): hours for operation in operations for code, hours in operation.overlaps
+    }
     OperationPair.objects.bulk_create(
-        OperationPair(shop=actor.shop, kind=kind, a=known[a], b=known[b], hours=hours)
-        for kind, found in (("includes", includes), ("overlap", overlaps))
-        for (a, b), hours in found.items()
+        OperationPair(shop=actor.shop, kind=kind, a=stored[a], b=stored[b], hours=hours)
+        for kind, pairs in (("includes", includes), ("overlap", overlaps))
+        for (a, b), hours in pairs.items()
     )
 
 
 def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, ...]]:
     """{operation: what it includes} as the shop has it, leaving out what the operations in `but` include."""
-    found: dict[str, tuple[str, ...]] = {}
+    includes: dict[str, tuple[str, ...]] = {}
     rows = OperationPair.objects.filter(shop=actor.shop, kind="includes").order_by("a__code", "b__code")
     for a, b in rows.values_list("a__code", "b__code"):
         if a not in but:
-            found[a] = (*found.get(a, ()), b)
-    return found
+            includes[a] = (*includes.get(a, ()), b)
+    return includes
 
 
 def take_in_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[ImportedStep, ...]]]") -> None:
-    known, newest = known_operations(actor), newest_templates(actor)
+    operations, newest = known_operations(actor), newest_templates(actor)
     for code, steps in templates:
         before = newest.get(code)
-        wanted = [_step(position, step, known) for position, step in enumerate(steps, 1)]
-        if before is not None and _said_by(before) == wanted:
+        step_values = [_step(position, step, operations) for position, step in enumerate(steps, 1)]
+        if before is not None and _stored_steps(before) == step_values:
             continue
         template = LabourTemplate(shop=actor.shop, code=code, number=before.number + 1 if before else 1)
         clean((template,))
         template.save(force_insert=True)
-        rows = [TemplateStep(shop=actor.shop, template=template, **each) for each in wanted]
+        rows = [TemplateStep(shop=actor.shop, template=template, **values) for values in step_values]
         clean(rows)
         TemplateStep.objects.bulk_create(rows)
         history.record(actor=actor, verb="imported", row=template)
 
 
-def _step(position: int, step: "ImportedStep", known: dict[str, Operation]) -> dict[str, Any]:
-    operation = known[step.operation]
+def _step(position: int, step: "ImportedStep", operations: dict[str, Operation]) -> dict[str, Any]:
+    operation = operations[step.operation]
     return {
         "operation_id": operation.pk,
         "position": position,
@@ -103,6 +105,6 @@ def _step(position: int, step: "ImportedStep", known: dict[str, Operation]) -> d
     }
 
 
-def _said_by(template: LabourTemplate) -> list[dict[str, Any]]:
+def _stored_steps(template: LabourTemplate) -> list[dict[str, Any]]:
     fields = ("operation_id", "position", "hours", "stage", "after", "when")
     return list(template.steps.order_by("position").values(*fields))

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from shop.imports.findings import DONE_FOR_YOU, PLEASE_CHECK, facts_of
 from shop.imports.reading import Cell
-from shop.imports.values import SPACES, CellError, Note, Reader, Value, content_of, taken
+from shop.imports.values import SPACES, CellError, Note, Reader, Value, cell_value, content_of
 
 UNITS = {
     **dict.fromkeys(("pc", "pcs", "pce", "pces", "piece", "pieces", "ea", "each", "off", "x", "no", "nos"), "pc"),
@@ -47,11 +47,11 @@ def parsed_number(written: str, decimal: str) -> tuple[Decimal, tuple[Note, ...]
         return Decimal(digits), ()
     if points and commas:
         sign = max((".", ","), key=digits.rfind)
-        other = "," if sign == "." else "."
-        whole, _, rest = digits.rpartition(sign)
-        if sign in whole or not _thousands(whole, other):
+        thousands = "," if sign == "." else "."
+        whole, _, decimals = digits.rpartition(sign)
+        if sign in whole or not _thousands(whole, thousands):
             raise CellError("not_a_number")
-        return Decimal(f"{whole.replace(other, '')}.{rest or '0'}"), _comma(sign, decimal)
+        return Decimal(f"{whole.replace(thousands, '')}.{decimals or '0'}"), _comma(sign, decimal)
     sign = "." if points else ","
     if points + commas > 1:
         if not _thousands(digits, sign):
@@ -92,18 +92,18 @@ def measured(cell: Cell, decimal: str) -> tuple[Decimal, str, bool, tuple[Note, 
     squeezed = CURRENCY.sub("", SPACES.sub("", content))
     percent = squeezed.endswith("%")
     squeezed = squeezed.removesuffix("%")
-    found = NUMBER.match(squeezed)
-    if not found:
+    match = NUMBER.match(squeezed)
+    if not match:
         times = re.fullmatch(r"[xX×](.+)", squeezed)
-        found = NUMBER.fullmatch(times[1]) if times else None
-        if not found:
+        match = NUMBER.fullmatch(times[1]) if times else None
+        if not match:
             raise CellError("not_a_number")
-        rest = "x"
+        unit = "x"
     else:
-        rest = squeezed[found.end() :].rstrip(".")
-        rest = "x" if rest == "×" else rest
-    amount, notes = parsed_number(found[2], decimal)
-    return (-amount if found[1] in ("-", "\u2212") else amount), rest, percent, notes
+        unit = squeezed[match.end() :].rstrip(".")
+        unit = "x" if unit == "×" else unit
+    amount, notes = parsed_number(match[2], decimal)
+    return (-amount if match[1] in ("-", "\u2212") else amount), unit, percent, notes
 
 
 def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = frozenset(UNITS.values())) -> Reader:
@@ -117,7 +117,7 @@ def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = froz
         _bounded(amount, scale, zero)
         if unit in ("pc", "set", "pair"):
             notes = ((DONE_FOR_YOU, "read_as_pieces", facts_of(n=format(amount, "f"))), *notes)
-        return taken(cell, Quantity(amount, unit), *notes)
+        return cell_value(cell, Quantity(amount, unit), *notes)
 
     return read
 
@@ -132,16 +132,16 @@ def number(*, scale: int = 4, zero: bool = True, units: tuple[str, ...] = (), mo
         _bounded(amount, scale, zero)
         if most is not None and amount > most:
             raise CellError("above", limit=most)
-        return taken(cell, amount, *notes)
+        return cell_value(cell, amount, *notes)
 
     return read
 
 
 def whole(*, units: tuple[str, ...] = (), most: int | None = None) -> Reader:
     def read(cell: Cell, decimal: str) -> Value:
-        found = number(scale=0, units=units, most=most)(cell, decimal)
-        assert isinstance(found.value, Decimal)
-        return Value(int(found.value), found.notes)
+        value = number(scale=0, units=units, most=most)(cell, decimal)
+        assert isinstance(value.value, Decimal)
+        return Value(int(value.value), value.notes)
 
     return read
 
@@ -156,11 +156,11 @@ def share(scale: int = 6) -> Reader:
         if not percent and amount > 1:
             notes = ((PLEASE_CHECK, "read_as_percent", facts_of(value=format(amount, "f"))), *notes)
             percent = True
-        found = amount / 100 if percent else amount
-        if found > 1:
+        rate = amount / 100 if percent else amount
+        if rate > 1:
             raise CellError("out_of_range")
-        _bounded(found, scale, True)
-        return taken(cell, found, *notes)
+        _bounded(rate, scale, True)
+        return cell_value(cell, rate, *notes)
 
     return read
 
@@ -176,11 +176,11 @@ def _bounded(amount: Decimal, scale: int, zero: bool) -> None:
 
 def litres(cell: Cell, decimal: str) -> Value:
     """A volume in litres; millilitres are turned into them."""
-    found = quantity(units=frozenset({"L", "mL"}))(cell, decimal)
-    assert isinstance(found.value, Quantity)
-    amount, unit = found.value.amount, found.value.unit
+    measure = quantity(units=frozenset({"L", "mL"}))(cell, decimal)
+    assert isinstance(measure.value, Quantity)
+    amount, unit = measure.value.amount, measure.value.unit
     if unit != "mL":
-        return Value(amount, found.notes)
+        return Value(amount, measure.notes)
     return Value(
-        amount / 1000, ((PLEASE_CHECK, "turned_into_litres", facts_of(value=str(amount / 1000))), *found.notes)
+        amount / 1000, ((PLEASE_CHECK, "turned_into_litres", facts_of(value=str(amount / 1000))), *measure.notes)
     )

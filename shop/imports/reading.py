@@ -88,21 +88,21 @@ def read_file(name: str, body: bytes) -> RawFile:
         raise FileError("empty_file")
     if len(body) > MAX_BYTES:
         raise FileError("too_many_bytes", limit=MAX_BYTES // 1024 // 1024)
-    known = _known_by_its_first_bytes(body)
-    if known not in ("zip", ""):
-        raise FileError(known)
+    file_type = _type_by_first_bytes(body)
+    if file_type not in ("zip", ""):
+        raise FileError(file_type)
     extension = PurePath(name).suffix.casefold()
     if extension and extension not in (*WORKBOOKS, *TEXTS):
         raise FileError("unknown_extension", extension=extension)
-    file = read_workbook(name, body) if known else read_text(name, body)
-    if extension in (TEXTS if known else WORKBOOKS):
-        code = "workbook_named_as_text" if known else "text_named_as_workbook"
+    file = read_workbook(name, body) if file_type else read_text(name, body)
+    if extension in (TEXTS if file_type else WORKBOOKS):
+        code = "workbook_named_as_text" if file_type else "text_named_as_workbook"
         return replace(file, notes=(*file.notes, please_check(code, extension=extension)))
     return file
 
 
-def _known_by_its_first_bytes(body: bytes) -> str:
-    for start, what in (
+def _type_by_first_bytes(body: bytes) -> str:
+    for start, file_type in (
         (b"PK\x03\x04", "zip"),
         (b"PK\x05\x06", "not_a_workbook"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "old_workbook"),
@@ -114,7 +114,7 @@ def _known_by_its_first_bytes(body: bytes) -> str:
         (b"{\\rtf", "not_a_table"),
     ):
         if body.startswith(start):
-            return what
+            return file_type
     return ""
 
 
@@ -123,8 +123,8 @@ def column_letters(index: int) -> str:
     letters = ""
     index += 1
     while index:
-        index, rest = divmod(index - 1, 26)
-        letters = chr(65 + rest) + letters
+        index, remainder = divmod(index - 1, 26)
+        letters = chr(65 + remainder) + letters
     return letters
 
 

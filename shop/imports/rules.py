@@ -98,15 +98,15 @@ def _amounts(reading: ParsedFile, named: dict[str, Any]) -> Iterator[Placed]:
 
 def _named(reading: ParsedFile, findings: list[Finding]) -> dict[str, Any]:
     """{dotted path: value} of the sheet of single rules."""
-    found: dict[str, Any] = {}
+    values: dict[str, Any] = {}
     for row in reading.of("rules"):
         name = row.get("rule", "")
-        known = NAMED.get(name)
-        if known is None:
+        entry = NAMED.get(name)
+        if entry is None:
             findings.append(please_check("rule_unknown", row.at("rule"), what=row.shown.get("rule", "")))
             continue
-        path, read = known
-        if path in found:
+        path, read = entry
+        if path in values:
             findings.append(must_fix("rule_twice", row.at("rule"), what=row.shown.get("rule", "")))
         if row.get("value") is None:
             continue
@@ -115,9 +115,9 @@ def _named(reading: ParsedFile, findings: list[Finding]) -> dict[str, Any]:
         except CellError as problem:
             findings.append(must_fix(problem.code, row.at("value"), **dict(problem.facts)))
             continue
-        found[path] = value.value
+        values[path] = value.value
         findings += [Finding(w, code, facts, *_place(row)) for w, code, facts in value.notes]
-    return found
+    return values
 
 
 def _place(row: ParsedRow) -> tuple[Any, ...]:
@@ -127,7 +127,7 @@ def _place(row: ParsedRow) -> tuple[Any, ...]:
 
 def _rules(reading: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
     """The JSON that `Rules` reads; figures as strings."""
-    found: dict[str, Any] = {
+    rules: dict[str, Any] = {
         "labour_rates": _by(reading.of("labour rates"), "skill", "rate"),
         "labour_costs": _by(reading.of("labour rates"), "skill", "cost"),
         "labour_classes": _by(reading.of("labour rates"), "skill", "tax_class"),
@@ -145,18 +145,18 @@ def _rules(reading: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
         },
     }
     for path, value in named.items():
-        _put(found, path, _plain(value))
-    return found
+        _put(rules, path, _plain(value))
+    return rules
 
 
 def _fluids(reading: ParsedFile) -> list[Finding]:
     """A fee per litre drained names its fluid, and no other fee does."""
-    found = []
+    findings = []
     for row in reading.of("fees"):
         if bool(row.get("fluid")) != (row.get("per") == DRAINED):
             code = "fee_without_fluid" if row.get("per") == DRAINED else "fee_with_fluid"
-            found.append(must_fix(code, row.at("fluid"), what=row.get("title", "")))
-    return found
+            findings.append(must_fix(code, row.at("fluid"), what=row.get("title", "")))
+    return findings
 
 
 def _consent(row: ParsedRow) -> dict[str, str]:
@@ -192,11 +192,11 @@ def _plain(value: Any) -> Any:
     return list(value) if isinstance(value, tuple) else value
 
 
-def _put(found: dict[str, Any], path: str, value: Any) -> None:
+def _put(target: dict[str, Any], path: str, value: Any) -> None:
     *above, name = path.split(".")
-    for each in above:
-        found = found.setdefault(each, {})
-    found[name] = value
+    for key in above:
+        target = target.setdefault(key, {})
+    target[name] = value
 
 
 def _refused(rules: dict[str, Any]) -> list[Finding]:
@@ -223,23 +223,23 @@ def _week(rows: tuple[ParsedRow, ...], findings: list[Finding]) -> dict[str, lis
 
 def _rates_twice(rates: tuple[ImportedRate, ...]) -> list[Finding]:
     seen: dict[tuple[str, date | None], int] = {}
-    found = []
-    for one in rates:
-        first = seen.setdefault((one.currency, one.valid_from), one.row.number)
-        if first != one.row.number:
-            found.append(must_fix("row_twice", one.row.at("currency"), first=first, what=one.currency))
-    return found
+    findings = []
+    for rate in rates:
+        first = seen.setdefault((rate.currency, rate.valid_from), rate.row.number)
+        if first != rate.row.number:
+            findings.append(must_fix("row_twice", rate.row.at("currency"), first=first, what=rate.currency))
+    return findings
 
 
 def check(actor: Actor, plan: RulesPlan) -> ImportPreview:
     findings = finer_than_currency(actor, plan.amounts)
-    known = {(row.currency, row.valid_from): row.rate for row in Rate.objects.filter(shop=actor.shop)}
-    for one in plan.rates:
-        if one.currency == actor.shop.currency:
-            findings.append(must_fix("rate_of_own_currency", one.row.at("currency"), currency=one.currency))
-        stored = known.get((one.currency, one.valid_from)) if one.valid_from else None
-        if stored is not None and stored != one.rate:
-            findings.append(must_fix("rate_already_there", one.row.at("rate"), rate=plain(stored)))
+    stored_rates = {(row.currency, row.valid_from): row.rate for row in Rate.objects.filter(shop=actor.shop)}
+    for rate in plan.rates:
+        if rate.currency == actor.shop.currency:
+            findings.append(must_fix("rate_of_own_currency", rate.row.at("currency"), currency=rate.currency))
+        stored = stored_rates.get((rate.currency, rate.valid_from)) if rate.valid_from else None
+        if stored is not None and stored != rate.rate:
+            findings.append(must_fix("rate_already_there", rate.row.at("rate"), rate=plain(stored)))
     findings += _unknown_names(actor, plan)
     findings += _unknown_fluids(actor, plan)
     return ImportPreview(plan, tuple(findings), _becomes(actor, plan))
@@ -254,15 +254,15 @@ def _unknown_names(actor: Actor, plan: RulesPlan) -> list[Finding]:
         return []
     if not Operation.objects.filter(shop=actor.shop).exists():
         return [please_check("applies_to_unchecked", n=len(plan.applies_to))]
-    known = {name.casefold(): name for name in sorted(sold_names(actor))}
-    found = []
+    names = {name.casefold(): name for name in sorted(sold_names(actor))}
+    findings = []
     for name, where in plan.applies_to:
-        if name.casefold() not in known:
-            meant = ", ".join(known[each] for each in get_close_matches(name.casefold(), known, n=3))
-            found.append(
-                please_check("applies_to_like" if meant else "applies_to_unknown", where, what=name, meant=meant)
+        if name.casefold() not in names:
+            similar = ", ".join(names[match] for match in get_close_matches(name.casefold(), names, n=3))
+            findings.append(
+                please_check("applies_to_like" if similar else "applies_to_unknown", where, what=name, meant=similar)
             )
-    return found
+    return findings
 
 
 def _unknown_fluids(actor: Actor, plan: RulesPlan) -> Iterator[Finding]:
@@ -270,12 +270,12 @@ def _unknown_fluids(actor: Actor, plan: RulesPlan) -> Iterator[Finding]:
 
     It may be right all the same: kits and vehicles may be imported after the rules.
     """
-    known = {*CAPACITIES, *drained_names(actor)} if plan.drained else set()
-    rare = _recorded(actor, {name for name, _ in plan.drained} - known)
+    drained_fluids = {*CAPACITIES, *drained_names(actor)} if plan.drained else set()
+    rare = _recorded(actor, {name for name, _ in plan.drained} - drained_fluids)
     for name, where in plan.drained:
-        if name not in known | rare:
-            meant = ", ".join(get_close_matches(name, sorted(known), n=3))
-            yield please_check("fluid_like" if meant else "fluid_unknown", where, what=name, meant=meant)
+        if name not in drained_fluids | rare:
+            similar = ", ".join(get_close_matches(name, sorted(drained_fluids), n=3))
+            yield please_check("fluid_like" if similar else "fluid_unknown", where, what=name, meant=similar)
 
 
 def _recorded(actor: Actor, names: set[str]) -> set[str]:
@@ -284,8 +284,8 @@ def _recorded(actor: Actor, names: set[str]) -> set[str]:
         return set()
     ordered = sorted(names)
     counts = {f"n{at}": Count("pk", filter=Q(capacities__has_key=name)) for at, name in enumerate(ordered)}
-    found = Vehicle.objects.filter(shop=actor.shop).aggregate(**counts)
-    return {name for at, name in enumerate(ordered) if found[f"n{at}"]}
+    totals = Vehicle.objects.filter(shop=actor.shop).aggregate(**counts)
+    return {name for at, name in enumerate(ordered) if totals[f"n{at}"]}
 
 
 def _becomes(actor: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
@@ -317,11 +317,11 @@ def take_in(actor: Actor, plan: RulesPlan, day: date) -> None:
         history.record(actor=actor, verb="imported", row=calendar)
     for closed, why in plan.closed:
         ClosedDay.objects.update_or_create(shop=actor.shop, date=closed, defaults={"why": why})
-    known = set(Rate.objects.filter(shop=actor.shop).values_list("currency", "valid_from"))
+    stored_keys = set(Rate.objects.filter(shop=actor.shop).values_list("currency", "valid_from"))
     rates = [
-        Rate(shop=actor.shop, currency=one.currency, valid_from=one.valid_from or day, rate=one.rate)
-        for one in plan.rates
-        if (one.currency, one.valid_from or day) not in known
+        Rate(shop=actor.shop, currency=rate.currency, valid_from=rate.valid_from or day, rate=rate.rate)
+        for rate in plan.rates
+        if (rate.currency, rate.valid_from or day) not in stored_keys
     ]
     clean(rates)
     Rate.objects.bulk_create(rates)

@@ -15,9 +15,9 @@ from shop.imports.findings import Finding, please_check
 PART = "part"  # the tax class of what is bought, where it has none of its own
 
 
-def below_cost(rows: Sequence[ParsedRow], given: Mapping[str, Any]) -> list[Finding]:
+def below_cost(rows: Sequence[ParsedRow], rules_json: Mapping[str, Any]) -> list[Finding]:
     """A remark on each band whose multiplier leaves less than the cost, once the tax inside the price is paid."""
-    rules = Rules.from_json(given)
+    rules = Rules.from_json(rules_json)
     taxes = tuple(named.tax for named in rules.taxes)
     least = 1 + TaxStack(taxes, 2).rate(PART) if rules.prices_include_tax else Decimal(1)
     return [

@@ -49,10 +49,10 @@ def circuit_name(cell: Cell, decimal: str) -> Value:
 
 def factor(cell: Cell, decimal: str) -> Value:
     """1 or more: a factor below 1 would take hours away."""
-    found = number(scale=6)(cell, decimal)
-    if isinstance(found.value, Decimal) and found.value < 1:
+    value = number(scale=6)(cell, decimal)
+    if isinstance(value.value, Decimal) and value.value < 1:
         raise CellError("factor_below_one")
-    return found
+    return value
 
 
 def currency_code(cell: Cell, decimal: str) -> Value:

@@ -20,8 +20,8 @@ def read_text(name: str, body: bytes) -> RawFile:
     text, notes = _decoded(body)
     if "\x00" in text:
         raise FileError("not_a_table")
-    separator, text, told = _separator(text)
-    notes += told
+    separator, text, separator_notes = _separator(text)
+    notes += separator_notes
     rows, loose = _parsed(text, separator)
     notes += loose
     lines, blank = _lines(rows)
@@ -56,9 +56,9 @@ def _strict(body: bytes, encoding: str) -> str:
 
 def _separator(text: str) -> tuple[str, str, list[Finding]]:
     """The separator, the text without a first line that only names it, and what to say about that."""
-    told = re.match(r"sep=(.)\r?\n", text)
-    if told:
-        return told[1], "\n" + text[told.end() :], [done_for_you("separator_line", separator=told[1])]
+    match = re.match(r"sep=(.)\r?\n", text)
+    if match:
+        return match[1], "\n" + text[match.end() :], [done_for_you("separator_line", separator=match[1])]
     head = text[:200_000]
     return max(SEPARATORS, key=lambda sign: _likeness(head, sign)), text, []
 
@@ -119,8 +119,8 @@ def _lines(rows: list[list[str]]) -> tuple[list[SheetRow], int]:
 
 
 def _field(field: str) -> str | None:
-    kept = EXCEL_TEXT.match(field)
-    return (kept[1] if kept else field) or None
+    match = EXCEL_TEXT.match(field)
+    return (match[1] if match else field) or None
 
 
 POINT = re.compile(r"^\s*-?[0-9]+\.[0-9]{1,2}\D*$")

@@ -41,11 +41,11 @@ SPACES = re.compile("[\\s\u00a0\u2000-\u200b\u202f\u205f\u3000\ufeff]")
 ERROR = re.compile(r"#(?:REF!|N/A|VALUE!|NAME\?|DIV/0!|NUM!|NULL!|SPILL!|CALC!)")
 
 
-def taken(cell: Cell, value: object, *notes: Note) -> Value:
+def cell_value(cell: Cell, value: object, *notes: Note) -> Value:
     if cell.formula:
         plain = getattr(value, "amount", value)
-        shown = format(plain, "f") if isinstance(plain, Decimal) else str(plain)
-        notes = ((PLEASE_CHECK, "formula_value", facts_of(value=shown)), *notes)
+        formula_value = format(plain, "f") if isinstance(plain, Decimal) else str(plain)
+        notes = ((PLEASE_CHECK, "formula_value", facts_of(value=formula_value)), *notes)
     return Value(value, notes)
 
 
@@ -75,11 +75,11 @@ def plain_text(cell: Cell) -> str:
 def text(longest: int = 200) -> Reader:
     def read(cell: Cell, decimal: str) -> Value:
         content_of(cell)
-        found = plain_text(cell)
-        if len(found) > longest:
+        written = plain_text(cell)
+        if len(written) > longest:
             raise CellError("too_long", limit=longest)
-        kept = (DONE_FOR_YOU, "kept_as_text", ())
-        return taken(cell, found, *((kept,) if found[:1] in ("=", "@") and not cell.formula else ()))
+        note = (DONE_FOR_YOU, "kept_as_text", ())
+        return cell_value(cell, written, *((note,) if written[:1] in ("=", "@") and not cell.formula else ()))
 
     return read
 
@@ -89,28 +89,28 @@ def article(longest: int = 60) -> Reader:
 
     def read(cell: Cell, decimal: str) -> Value:
         content = content_of(cell)
-        found = plain_text(cell)
-        if len(found) > longest:
+        written = plain_text(cell)
+        if len(written) > longest:
             raise CellError("too_long", limit=longest)
-        if isinstance(content, str) and re.fullmatch(r"[0-9][.,][0-9]+E\+?[0-9]+", found):
+        if isinstance(content, str) and re.fullmatch(r"[0-9][.,][0-9]+E\+?[0-9]+", written):
             raise CellError("number_shortened")
-        zeros = found.isascii() and found.isdigit() and found[0] == "0" and len(found) > 1
-        kept = found[:1] in ("=", "+", "-", "@") and not cell.formula and len(found) > 1
+        zeros = written.isascii() and written.isdigit() and written[0] == "0" and len(written) > 1
+        like_formula = written[:1] in ("=", "+", "-", "@") and not cell.formula and len(written) > 1
         notes: list[Note] = [(DONE_FOR_YOU, "leading_zeros", ())] if zeros else []
-        notes += [(DONE_FOR_YOU, "kept_as_text", ())] if kept else []
-        return taken(cell, found, *notes)
+        notes += [(DONE_FOR_YOU, "kept_as_text", ())] if like_formula else []
+        return cell_value(cell, written, *notes)
 
     return read
 
 
 def barcode(cell: Cell, decimal: str) -> Value:
     """A GTIN as 14 digits, or another code as it stands. A wrong check digit is worth a look, no more."""
-    found = str(article(80)(cell, decimal).value).replace(" ", "")
-    if not (found.isascii() and found.isdigit() and len(found) in (8, 12, 13, 14)):
-        return taken(cell, found)
-    if not gtin_is_right(found):
-        return taken(cell, found, (PLEASE_CHECK, "check_digit", ()))
-    return taken(cell, found.zfill(14))
+    digits = str(article(80)(cell, decimal).value).replace(" ", "")
+    if not (digits.isascii() and digits.isdigit() and len(digits) in (8, 12, 13, 14)):
+        return cell_value(cell, digits)
+    if not gtin_is_right(digits):
+        return cell_value(cell, digits, (PLEASE_CHECK, "check_digit", ()))
+    return cell_value(cell, digits.zfill(14))
 
 
 def gtin_is_right(digits: str) -> bool:
@@ -127,10 +127,10 @@ NO = frozenset({"no", "n", "false", "0", "-", "–", ""})
 
 def yes_or_no(cell: Cell, decimal: str) -> Value:
     content_of(cell)
-    found = plain_text(cell).casefold()
-    if found not in YES | NO:
+    word = plain_text(cell).casefold()
+    if word not in YES | NO:
         raise CellError("not_yes_or_no")
-    return taken(cell, found in YES)
+    return cell_value(cell, word in YES)
 
 
 def listed(separators: str = ";,\n") -> Reader:
@@ -140,7 +140,7 @@ def listed(separators: str = ";,\n") -> Reader:
         content_of(cell)
         raw = cell.value if isinstance(cell.value, str) else plain_text(cell)
         parts = (plain_text(Cell(part)) for part in re.split(f"[{re.escape(separators)}]", raw))
-        return taken(cell, tuple(part for part in parts if part))
+        return cell_value(cell, tuple(part for part in parts if part))
 
     return read
 
@@ -150,10 +150,10 @@ def one_of(words: dict[str, str]) -> Reader:
 
     def read(cell: Cell, decimal: str) -> Value:
         content_of(cell)
-        found = words.get(plain_text(cell).casefold().replace("_", " "))
-        if found is None:
+        meaning = words.get(plain_text(cell).casefold().replace("_", " "))
+        if meaning is None:
             raise CellError("not_one_of", known=", ".join(sorted({word for word in words if word})))
-        return taken(cell, found)
+        return cell_value(cell, meaning)
 
     return read
 
@@ -165,9 +165,9 @@ def as_written(cell: Cell, decimal: str) -> Value:
 
 def email(cell: Cell, decimal: str) -> Value:
     content_of(cell)
-    found = plain_text(cell)
-    if found and not re.fullmatch(r"[^@\s]+@[^@\s]+\.[^@\s.]+", found):
+    address = plain_text(cell)
+    if address and not re.fullmatch(r"[^@\s]+@[^@\s]+\.[^@\s.]+", address):
         raise CellError("not_an_email")
-    if len(found) > 254:
+    if len(address) > 254:
         raise CellError("too_long", limit=254)
-    return taken(cell, found)
+    return cell_value(cell, address)

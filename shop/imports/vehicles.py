@@ -43,10 +43,10 @@ def _attribute(name: str) -> Any:
 
 
 def vin(cell: Cell, decimal: str) -> Value:
-    found = "".join(plain_text(cell).upper().replace("-", "").split())
-    if len(found) > 17:
+    number = "".join(plain_text(cell).upper().replace("-", "").split())
+    if len(number) > 17:
         raise CellError("too_long", limit=17)
-    return Value(found)
+    return Value(number)
 
 
 TABLE = Table(
@@ -77,18 +77,18 @@ class ImportedVehicle:
 
 
 def plan(reading: ParsedFile) -> ImportPreview:
-    found = tuple(_vehicle(row) for row in reading.of("vehicles"))
+    vehicles = tuple(_vehicle(row) for row in reading.of("vehicles"))
     findings: list[Finding] = []
     for name in ("vin", "plate"):
         seen: dict[str, int] = {}
-        for one in found:
-            key = search_key(getattr(one, name))
-            first = seen.setdefault(key, one.row.number) if key else one.row.number
-            if first != one.row.number:
-                findings.append(must_fix("row_twice", one.row.at(name), first=first, what=getattr(one, name)))
-    for one in found:
-        findings += _vin_findings(one, "malformed")
-    return ImportPreview(found, tuple(findings))
+        for vehicle in vehicles:
+            key = search_key(getattr(vehicle, name))
+            first = seen.setdefault(key, vehicle.row.number) if key else vehicle.row.number
+            if first != vehicle.row.number:
+                findings.append(must_fix("row_twice", vehicle.row.at(name), first=first, what=getattr(vehicle, name)))
+    for vehicle in vehicles:
+        findings += _vin_findings(vehicle, "malformed")
+    return ImportPreview(vehicles, tuple(findings))
 
 
 def _vehicle(row: ParsedRow) -> ImportedVehicle:
@@ -106,110 +106,110 @@ def _vehicle(row: ParsedRow) -> ImportedVehicle:
     )
 
 
-def _vin_findings(one: ImportedVehicle, status: str, market: str = "") -> list[Finding]:
+def _vin_findings(vehicle: ImportedVehicle, status: str, market: str = "") -> list[Finding]:
     """A remark where the VIN has that status. Whether a check digit is binding depends on the shop's market."""
-    checked = check_vin(one.vin, market or None)
-    if not one.vin or checked.status != status:
+    checked = check_vin(vehicle.vin, market or None)
+    if not vehicle.vin or checked.status != status:
         return []
-    return [please_check(f"vin_{status}", one.row.at("vin"), suggestion=checked.suggestion or "")]
+    return [please_check(f"vin_{status}", vehicle.row.at("vin"), suggestion=checked.suggestion or "")]
 
 
 def check(actor: Actor, plan: tuple[ImportedVehicle, ...]) -> ImportPreview:
-    owners, known = _owners(actor), _known(actor)
+    owners, existing = _owners(actor), _existing(actor)
     findings = []
-    for one in plan:
-        if one.customer:
-            found = owners.get(search_key(one.customer), [])
-            if len(found) != 1:
-                code = "customer_unknown" if not found else "customer_not_clear"
-                findings.append(must_fix(code, one.row.at("customer"), what=one.customer))
-        findings += _vin_findings(one, "check_digit_wrong", actor.shop.market)
-    new = sum(_match(one, known) is None for one in plan)
+    for imported in plan:
+        if imported.customer:
+            matches = owners.get(search_key(imported.customer), [])
+            if len(matches) != 1:
+                code = "customer_unknown" if not matches else "customer_not_clear"
+                findings.append(must_fix(code, imported.row.at("customer"), what=imported.customer))
+        findings += _vin_findings(imported, "check_digit_wrong", actor.shop.market)
+    new = sum(_match(imported, existing) is None for imported in plan)
     becomes = Finding("", "vehicles", facts_of(n=len(plan), new=new, known=len(plan) - new))
     return ImportPreview(plan, tuple(findings), (becomes,))
 
 
 def take_in(actor: Actor, plan: tuple[ImportedVehicle, ...], day: date) -> None:
-    owners, known = _owners(actor), _known(actor)
+    owners, existing = _owners(actor), _existing(actor)
     added = []
-    for one in plan:
-        customer = owners[search_key(one.customer)][0] if one.customer else None
-        vehicle = _match(one, known)
+    for imported in plan:
+        customer = owners[search_key(imported.customer)][0] if imported.customer else None
+        vehicle = _match(imported, existing)
         if vehicle is None:
-            added.append(_new(actor, one, customer))
+            added.append(_new(actor, imported, customer))
         else:
-            _forget(known, vehicle)
-            _keep(known, _complete(actor, vehicle, one, customer))
+            _forget(existing, vehicle)
+            _keep(existing, _complete(actor, vehicle, imported, customer))
     clean(added)
     Vehicle.objects.bulk_create(added)
     keep_words(added)
 
 
-def _new(actor: Actor, one: ImportedVehicle, customer: Customer | None) -> Vehicle:
+def _new(actor: Actor, imported: ImportedVehicle, customer: Customer | None) -> Vehicle:
     return Vehicle(
         shop=actor.shop,
         customer=customer,
-        title=one.title,
-        title_key=search_key(one.title)[:160],
-        vin=one.vin,
-        vin_tail=one.vin[-8:],
-        plate=one.plate,
-        plate_key=search_key(one.plate)[:16],
-        attributes=one.attributes,
-        capacities=one.capacities,
+        title=imported.title,
+        title_key=search_key(imported.title)[:160],
+        vin=imported.vin,
+        vin_tail=imported.vin[-8:],
+        plate=imported.plate,
+        plate_key=search_key(imported.plate)[:16],
+        attributes=imported.attributes,
+        capacities=imported.capacities,
     )
 
 
-def _complete(actor: Actor, vehicle: Vehicle, one: ImportedVehicle, customer: Customer | None) -> Vehicle:
+def _complete(actor: Actor, vehicle: Vehicle, imported: ImportedVehicle, customer: Customer | None) -> Vehicle:
     """The vehicle as it is afterwards, for the next row about the same one."""
-    wanted: dict[str, Any] = {
-        "title": one.title,
+    new_values: dict[str, Any] = {
+        "title": imported.title,
         "customer": customer or vehicle.customer,
-        "vin": one.vin or vehicle.vin,
-        "plate": one.plate or vehicle.plate,
-        "attributes": {**vehicle.attributes, **one.attributes},
-        "capacities": {**vehicle.capacities, **one.capacities},
+        "vin": imported.vin or vehicle.vin,
+        "plate": imported.plate or vehicle.plate,
+        "attributes": {**vehicle.attributes, **imported.attributes},
+        "capacities": {**vehicle.capacities, **imported.capacities},
     }
-    changes = {name: value for name, value in wanted.items() if value != getattr(vehicle, name)}
+    changes = {name: value for name, value in new_values.items() if value != getattr(vehicle, name)}
     if not changes:
         return vehicle
     return change_vehicle(actor=actor, vehicle=vehicle, seen=vehicle.version, changes=changes)
 
 
 def _owners(actor: Actor) -> dict[str, list[Customer]]:
-    found: dict[str, list[Customer]] = {}
+    customers: dict[str, list[Customer]] = {}
     for customer in Customer.objects.filter(shop=actor.shop, archived=False).order_by("id"):
-        found.setdefault(customer.name_key, []).append(customer)
-    return found
+        customers.setdefault(customer.name_key, []).append(customer)
+    return customers
 
 
-def _known(actor: Actor) -> dict[tuple[str, str], Vehicle]:
-    found: dict[tuple[str, str], Vehicle] = {}
+def _existing(actor: Actor) -> dict[tuple[str, str], Vehicle]:
+    vehicles: dict[tuple[str, str], Vehicle] = {}
     for vehicle in Vehicle.objects.filter(shop=actor.shop).select_related("customer"):
-        _keep(found, vehicle)
-    return found
+        _keep(vehicles, vehicle)
+    return vehicles
 
 
-def _keep(known: dict[tuple[str, str], Vehicle], vehicle: Vehicle) -> None:
+def _keep(vehicles: dict[tuple[str, str], Vehicle], vehicle: Vehicle) -> None:
     if vehicle.vin:
-        known["vin", vehicle.vin] = vehicle
+        vehicles["vin", vehicle.vin] = vehicle
     if vehicle.plate_key:
-        known["plate", vehicle.plate_key] = vehicle
+        vehicles["plate", vehicle.plate_key] = vehicle
 
 
-def _forget(known: dict[tuple[str, str], Vehicle], vehicle: Vehicle) -> None:
+def _forget(vehicles: dict[tuple[str, str], Vehicle], vehicle: Vehicle) -> None:
     for key in (("vin", vehicle.vin), ("plate", vehicle.plate_key)):
-        if known.get(key) == vehicle:
-            del known[key]
+        if vehicles.get(key) == vehicle:
+            del vehicles[key]
 
 
-def _match(one: ImportedVehicle, known: dict[tuple[str, str], Vehicle]) -> Vehicle | None:
+def _match(imported: ImportedVehicle, existing: dict[tuple[str, str], Vehicle]) -> Vehicle | None:
     """By VIN; by plate only if either side has no VIN: a plate may move to another vehicle."""
-    by_vin = known.get(("vin", one.vin)) if one.vin else None
+    by_vin = existing.get(("vin", imported.vin)) if imported.vin else None
     if by_vin is not None:
         return by_vin
-    by_plate = known.get(("plate", search_key(one.plate)[:16])) if one.plate else None
-    return by_plate if by_plate is not None and not (one.vin and by_plate.vin) else None
+    by_plate = existing.get(("plate", search_key(imported.plate)[:16])) if imported.plate else None
+    return by_plate if by_plate is not None and not (imported.vin and by_plate.vin) else None
 
 
 KIND = register(FileKind("vehicles", (TABLE,), plan, check, take_in))

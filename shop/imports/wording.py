@@ -6,14 +6,14 @@ from shop.words import knows, say
 
 def sentence(finding: Finding) -> str:
     """ "Row 47, quantity: this is not a number." """
-    said = say(f"import.found.{finding.code}", **dict(finding.facts), **place(finding))
+    words = say(f"import.found.{finding.code}", **dict(finding.facts), **place(finding))
     more = dict(finding.facts).get("more")
-    said = f"{said} {say('import.and_more', n=more)}" if more else said
+    words = f"{words} {say('import.and_more', n=more)}" if more else words
     if finding.row and finding.field:
-        return f"{say('import.at.cell', row=finding.row, field=field_words(finding.field))} {said}"
+        return f"{say('import.at.cell', row=finding.row, field=field_words(finding.field))} {words}"
     if finding.row:
-        return f"{say('import.at.row', row=finding.row)} {said}"
-    return said[:1].upper() + said[1:]
+        return f"{say('import.at.row', row=finding.row)} {words}"
+    return words[:1].upper() + words[1:]
 
 
 def remedy(finding: Finding) -> str:

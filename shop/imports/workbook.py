@@ -82,8 +82,8 @@ def _guard(archive: zipfile.ZipFile) -> None:
 def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
     """{visible sheet's name: its part of the archive}: openpyxl skips merged cells when it streams."""
     targets = {
-        one.get("Id"): str(one.get("Target"))
-        for one in ElementTree.fromstring(archive.read("xl/_rels/workbook.xml.rels"))
+        relation.get("Id"): str(relation.get("Target"))
+        for relation in ElementTree.fromstring(archive.read("xl/_rels/workbook.xml.rels"))
     }
     names = set(archive.namelist())
     sheets = list(ElementTree.fromstring(archive.read("xl/workbook.xml")).iter(f"{MAIN}sheet"))
@@ -145,12 +145,12 @@ def _open(body: bytes, *, data_only: bool) -> Any:
 
 
 def _formulas(body: bytes, titles: set[str]) -> dict[str, dict[tuple[int, int], str]]:
-    found: dict[str, dict[tuple[int, int], str]] = {}
+    formulas: dict[str, dict[tuple[int, int], str]] = {}
     book = _open(body, data_only=False)
     try:
         for page in book.worksheets:
             if page.title in titles:
-                found[page.title] = {
+                formulas[page.title] = {
                     (row, column): str(getattr(cell.value, "text", cell.value))
                     for row, cells in _rows(page)
                     for column, cell in enumerate(cells)
@@ -158,7 +158,7 @@ def _formulas(body: bytes, titles: set[str]) -> dict[str, dict[tuple[int, int], 
                 }
     finally:
         book.close()
-    return found
+    return formulas
 
 
 def _rows(page: Any) -> Iterator[tuple[int, tuple[Any, ...]]]:

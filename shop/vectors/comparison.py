@@ -7,23 +7,23 @@ from typing import Any
 _ABSENT = object()
 
 
-def differences(expected: dict[str, Any], got: dict[str, Any]) -> Iterator[str]:
+def differences(expected: dict[str, Any], actual: dict[str, Any]) -> Iterator[str]:
     """One phrase for every key of `expected` that `got` does not match exactly; `got` may hold more keys."""
     for key, value in expected.items():
-        found = got.get(key, _ABSENT)
-        if not same(value, found):
-            yield f"{key}: expected {shown(value)}, got {'nothing' if found is _ABSENT else shown(found)}"
+        actual_value = actual.get(key, _ABSENT)
+        if not same(value, actual_value):
+            yield f"{key}: expected {shown(value)}, got {'nothing' if actual_value is _ABSENT else shown(actual_value)}"
 
 
-def same(one: Any, other: Any) -> bool:
+def same(first: Any, second: Any) -> bool:
     """Equal as JSON: same type all the way down, lists in order, objects with the same keys."""
-    if type(one) is not type(other):
+    if type(first) is not type(second):
         return False
-    if isinstance(one, dict):
-        return one.keys() == other.keys() and all(same(one[key], other[key]) for key in one)
-    if isinstance(one, list):
-        return len(one) == len(other) and all(map(same, one, other))
-    return bool(one == other)
+    if isinstance(first, dict):
+        return first.keys() == second.keys() and all(same(first[key], second[key]) for key in first)
+    if isinstance(first, list):
+        return len(first) == len(second) and all(map(same, first, second))
+    return bool(first == second)
 
 
 def shown(value: Any) -> str:

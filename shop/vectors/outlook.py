@@ -9,26 +9,26 @@ from shop.vectors.promise import calendar, operation, promised
 from shop.vectors.reading import flag, many, mapping, number, text, whole
 
 
-def outlook_case(given: dict[str, Any]) -> dict[str, Any]:
-    here_from = given.get("here_from")
-    found = outlook(
+def outlook_case(case: dict[str, Any]) -> dict[str, Any]:
+    here_from = case.get("here_from")
+    result = outlook(
         OutlookInput(
-            calendar=calendar(mapping(given, "calendar")),
-            now=datetime.fromisoformat(text(given, "now")),
-            operations=tuple(_operation(each) for each in many(given, "operations")),
-            technicians=whole(given, "technicians", "1"),
-            efficiency=number(given, "efficiency", "1"),
+            calendar=calendar(mapping(case, "calendar")),
+            now=datetime.fromisoformat(text(case, "now")),
+            operations=tuple(_operation(entry) for entry in many(case, "operations")),
+            technicians=whole(case, "technicians", "1"),
+            efficiency=number(case, "efficiency", "1"),
             here_from=None if here_from is None else date.fromisoformat(here_from),
         )
     )
-    ready = {"date": found.ready.day.isoformat(), "half": found.ready.half}
-    return {"bring": found.bring.isoformat(), "ready": ready, **promised(found.promise)}
+    ready = {"date": result.ready.day.isoformat(), "half": result.ready.half}
+    return {"bring": result.bring.isoformat(), "ready": ready, **promised(result.promise)}
 
 
-def _operation(given: dict[str, Any]) -> OutlookOperation:
-    planned = operation(given)
+def _operation(case: dict[str, Any]) -> OutlookOperation:
+    planned = operation(case)
     return OutlookOperation(
         **{field.name: getattr(planned, field.name) for field in fields(planned)},
-        no_return=flag(given, "no_return"),
-        mobile_again=flag(given, "mobile_again"),
+        no_return=flag(case, "no_return"),
+        mobile_again=flag(case, "mobile_again"),
     )

@@ -11,34 +11,34 @@ from shop.vectors.reading import VectorError, many, mapping, number, text, texts
 WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
-def promise_case(given: dict[str, Any]) -> dict[str, Any]:
-    made = promise(
+def promise_case(case: dict[str, Any]) -> dict[str, Any]:
+    result = promise(
         Plan(
-            calendar=calendar(mapping(given, "calendar")),
-            available_from=datetime.fromisoformat(text(given, "available_from")),
-            operations=tuple(operation(each) for each in many(given, "operations")),
-            technicians=whole(given, "technicians", "1"),
-            efficiency=number(given, "efficiency", "1"),
+            calendar=calendar(mapping(case, "calendar")),
+            available_from=datetime.fromisoformat(text(case, "available_from")),
+            operations=tuple(operation(entry) for entry in many(case, "operations")),
+            technicians=whole(case, "technicians", "1"),
+            efficiency=number(case, "efficiency", "1"),
         )
     )
-    return promised(made)
+    return promised(result)
 
 
-def promised(made: Promise) -> dict[str, Any]:
+def promised(result: Promise) -> dict[str, Any]:
     return {
-        "finish": made.finish.isoformat(),
+        "finish": result.finish.isoformat(),
         "schedule": [
             {"code": booked.code, "start": booked.start.isoformat(), "end": booked.end.isoformat()}
-            for booked in made.schedule
+            for booked in result.schedule
         ],
-        "chain": [{"code": link.code, "because": link.because, "of": link.of} for link in made.chain],
+        "chain": [{"code": link.code, "because": link.because, "of": link.of} for link in result.chain],
     }
 
 
-def calendar(given: dict[str, Any]) -> WorkCalendar:
-    week = mapping(given, "week")
-    closed = frozenset(date.fromisoformat(day) for day in texts(given, "closed"))
-    return WorkCalendar(ZoneInfo(text(given, "zone")), tuple(_spans(many(week, day)) for day in WEEK), closed)
+def calendar(case: dict[str, Any]) -> WorkCalendar:
+    week = mapping(case, "week")
+    closed = frozenset(date.fromisoformat(day) for day in texts(case, "closed"))
+    return WorkCalendar(ZoneInfo(text(case, "zone")), tuple(_spans(many(week, day)) for day in WEEK), closed)
 
 
 def _spans(spans: list[Any]) -> tuple[Span, ...]:
@@ -52,13 +52,13 @@ def _minute(clock: str) -> int:
     return int(hour) * 60 + int(minute)
 
 
-def operation(given: dict[str, Any]) -> PlannedOperation:
-    arrival = given.get("not_before")
+def operation(case: dict[str, Any]) -> PlannedOperation:
+    arrival = case.get("not_before")
     return PlannedOperation(
-        code=text(given, "code"),
-        hours=number(given, "hours"),
-        after=texts(given, "after"),
-        wait_after=whole(given, "wait_after", "0"),
+        code=text(case, "code"),
+        hours=number(case, "hours"),
+        after=texts(case, "after"),
+        wait_after=whole(case, "wait_after", "0"),
         not_before=None if arrival is None else datetime.fromisoformat(arrival),
-        wait_days=whole(given, "wait_days", "0"),
+        wait_days=whole(case, "wait_days", "0"),
     )

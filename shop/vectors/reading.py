@@ -8,27 +8,27 @@ class VectorError(ValueError):
     """A vector file or case that cannot be read; the message says where."""
 
 
-def number(given: dict[str, Any], key: str, default: str | None = None) -> Decimal:
+def number(case: dict[str, Any], key: str, default: str | None = None) -> Decimal:
     """The number under `key`; `default` stands in when it is absent, and without one it must be there."""
-    value = given.get(key, default)
+    value = case.get(key, default)
     if not isinstance(value, str):
         raise VectorError(f"{key} is not a number in a string: {value!r}")
     return decimal(value, key)
 
 
-def number_or_none(given: dict[str, Any], key: str) -> Decimal | None:
-    return None if given.get(key) is None else number(given, key)
+def number_or_none(case: dict[str, Any], key: str) -> Decimal | None:
+    return None if case.get(key) is None else number(case, key)
 
 
-def whole(given: dict[str, Any], key: str, default: str | None = None) -> int:
-    value = number(given, key, default)
+def whole(case: dict[str, Any], key: str, default: str | None = None) -> int:
+    value = number(case, key, default)
     if value != value.to_integral_value():
         raise VectorError(f"{key} is not a whole number: {value}")
     return int(value)
 
 
-def numbers(given: dict[str, Any], key: str) -> tuple[Decimal, ...]:
-    return tuple(decimal(value, key) for value in many(given, key))
+def numbers(case: dict[str, Any], key: str) -> tuple[Decimal, ...]:
+    return tuple(decimal(value, key) for value in many(case, key))
 
 
 def decimal(value: Any, key: str) -> Decimal:
@@ -40,33 +40,33 @@ def decimal(value: Any, key: str) -> Decimal:
         raise VectorError(f"{key} is not a number: {value!r}") from None
 
 
-def text(given: dict[str, Any], key: str, default: str | None = None) -> str:
-    value = given.get(key, default)
+def text(case: dict[str, Any], key: str, default: str | None = None) -> str:
+    value = case.get(key, default)
     if not isinstance(value, str):
         raise VectorError(f"{key} is not text: {value!r}")
     return value
 
 
-def flag(given: dict[str, Any], key: str) -> bool:
-    value = given.get(key, False)
+def flag(case: dict[str, Any], key: str) -> bool:
+    value = case.get(key, False)
     if not isinstance(value, bool):
         raise VectorError(f"{key} is not true or false: {value!r}")
     return value
 
 
-def many(given: dict[str, Any], key: str) -> list[Any]:
-    value = given.get(key, [])
+def many(case: dict[str, Any], key: str) -> list[Any]:
+    value = case.get(key, [])
     if not isinstance(value, list):
         raise VectorError(f"{key} is not a list: {value!r}")
     return value
 
 
-def texts(given: dict[str, Any], key: str) -> tuple[str, ...]:
-    return tuple(text({key: value}, key) for value in many(given, key))
+def texts(case: dict[str, Any], key: str) -> tuple[str, ...]:
+    return tuple(text({key: value}, key) for value in many(case, key))
 
 
-def mapping(given: dict[str, Any], key: str) -> dict[str, Any]:
-    value = given.get(key, {})
+def mapping(case: dict[str, Any], key: str) -> dict[str, Any]:
+    value = case.get(key, {})
     if not isinstance(value, dict):
         raise VectorError(f"{key} is not an object: {value!r}")
     return value

@@ -11,13 +11,13 @@ Calculation = Callable[[dict[str, Any]], dict[str, Any]]
 
 def calculations_of(apps: Iterable[str]) -> dict[str, Calculation]:
     """The calculations of the apps named (`shop`, `kitting`, …); two apps may not claim the same name."""
-    found: dict[str, Calculation] = {}
+    calculations: dict[str, Calculation] = {}
     for app in apps:
         if find_spec(f"{app}.vectors") is None:
             continue
-        own: dict[str, Calculation] = import_module(f"{app}.vectors").CALCULATIONS
-        twice = found.keys() & own.keys()
+        app_calculations: dict[str, Calculation] = import_module(f"{app}.vectors").CALCULATIONS
+        twice = calculations.keys() & app_calculations.keys()
         if twice:
             raise ValueError(f"{app}.vectors claims {', '.join(sorted(twice))} a second time")
-        found.update(own)
-    return found
+        calculations.update(app_calculations)
+    return calculations

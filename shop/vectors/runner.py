@@ -45,13 +45,13 @@ def run_file(path: Path, calculations: Mapping[str, Calculation]) -> Iterator[Ou
     try:
         calculation, cases = read_file(path)
     except Exception as problem:
-        yield Outcome(str(path), None, (_told(problem),))
+        yield Outcome(str(path), None, (_describe(problem),))
         return
     for at, content in enumerate(cases, start=1):
         try:
             case = read_case(calculation, content)
         except VectorError as problem:
-            yield Outcome(str(path), f"case {at}", (_told(problem),))
+            yield Outcome(str(path), f"case {at}", (_describe(problem),))
         else:
             yield Outcome(str(path), case.id, check_case(case, calculations))
 
@@ -85,14 +85,14 @@ def check_case(case: Case, calculations: Mapping[str, Calculation]) -> tuple[str
     if calculation is None:
         return (f"unknown calculation {shown(case.calculation)}",)
     try:
-        got = calculation(case.given)
+        actual = calculation(case.given)
     except CalculationError as refusal:
         return _refused(case.expect, refusal)
     except Exception as problem:
-        return (_told(problem),)
+        return (_describe(problem),)
     if "error" in case.expect:
         return (f"error: expected {shown(case.expect['error'])}, got no refusal",)
-    return tuple(differences(case.expect, got))
+    return tuple(differences(case.expect, actual))
 
 
 def _refused(expect: dict[str, Any], refusal: CalculationError) -> tuple[str, ...]:
@@ -121,13 +121,13 @@ def _no_constant(name: str) -> NoReturn:
     raise VectorError(f"not JSON: {name}")
 
 
-def _object(value: Any, what: str) -> dict[str, Any]:
+def _object(value: Any, name: str) -> dict[str, Any]:
     if not isinstance(value, dict):
-        raise VectorError(f"{what} is not an object")
+        raise VectorError(f"{name} is not an object")
     return value
 
 
-def _told(problem: Exception) -> str:
+def _describe(problem: Exception) -> str:
     if isinstance(problem, VectorError):
         return f"malformed: {problem}"
     return f"{type(problem).__name__}: {problem}"

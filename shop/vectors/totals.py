@@ -8,57 +8,57 @@ from shop.calc.tax import total_document
 from shop.vectors.reading import flag, many, number, number_or_none, numbers, text, texts, whole
 
 
-def totals(given: dict[str, Any]) -> dict[str, Any]:
-    return _written(total_document(_document(given)))
+def totals(case: dict[str, Any]) -> dict[str, Any]:
+    return _written(total_document(_document(case)))
 
 
-def _document(given: dict[str, Any]) -> Document:
-    supplies = given.get("supplies")
+def _document(case: dict[str, Any]) -> Document:
+    supplies = case.get("supplies")
     return Document(
-        lines=tuple(_line(line) for line in many(given, "lines")),
-        allowances=_amounts(given, "allowances"),
-        charges=_amounts(given, "charges"),
+        lines=tuple(_line(line) for line in many(case, "lines")),
+        allowances=_amounts(case, "allowances"),
+        charges=_amounts(case, "charges"),
         supplies=None if supplies is None else _supplies(supplies),
-        taxes=tuple(read_tax(tax) for tax in many(given, "taxes")),
-        rounding=Rounding(text(given, "rounding", "document")),
-        prices_include_tax=flag(given, "prices_include_tax"),
-        paid=number(given, "paid", "0"),
-        payable_rounding=number(given, "payable_rounding", "0"),
-        exponent=whole(given, "exponent", "2"),
+        taxes=tuple(read_tax(tax) for tax in many(case, "taxes")),
+        rounding=Rounding(text(case, "rounding", "document")),
+        prices_include_tax=flag(case, "prices_include_tax"),
+        paid=number(case, "paid", "0"),
+        payable_rounding=number(case, "payable_rounding", "0"),
+        exponent=whole(case, "exponent", "2"),
     )
 
 
-def _line(given: dict[str, Any]) -> DocumentLine:
+def _line(case: dict[str, Any]) -> DocumentLine:
     return DocumentLine(
-        id=text(given, "id"),
-        tax_class=text(given, "tax_class"),
-        quantity=number(given, "quantity"),
-        unit_price=number(given, "unit_price"),
-        base_quantity=number(given, "base_quantity", "1"),
-        allowances=numbers(given, "allowances"),
-        charges=numbers(given, "charges"),
+        id=text(case, "id"),
+        tax_class=text(case, "tax_class"),
+        quantity=number(case, "quantity"),
+        unit_price=number(case, "unit_price"),
+        base_quantity=number(case, "base_quantity", "1"),
+        allowances=numbers(case, "allowances"),
+        charges=numbers(case, "charges"),
     )
 
 
-def _amounts(given: dict[str, Any], key: str) -> tuple[ClassAmount, ...]:
-    return tuple(ClassAmount(text(item, "tax_class"), number(item, "amount")) for item in many(given, key))
+def _amounts(case: dict[str, Any], key: str) -> tuple[ClassAmount, ...]:
+    return tuple(ClassAmount(text(item, "tax_class"), number(item, "amount")) for item in many(case, key))
 
 
-def _supplies(given: dict[str, Any]) -> Supplies:
+def _supplies(case: dict[str, Any]) -> Supplies:
     return Supplies(
-        basis=texts(given, "basis"),
-        rate=number(given, "rate"),
-        cap=number_or_none(given, "cap"),
-        tax_class=text(given, "tax_class"),
+        basis=texts(case, "basis"),
+        rate=number(case, "rate"),
+        cap=number_or_none(case, "cap"),
+        tax_class=text(case, "tax_class"),
     )
 
 
-def read_tax(given: dict[str, Any]) -> Tax:
+def read_tax(case: dict[str, Any]) -> Tax:
     return Tax(
-        code=text(given, "code"),
-        rate=number(given, "rate"),
-        classes=texts(given, "classes"),
-        on_top_of=texts(given, "on_top_of"),
+        code=text(case, "code"),
+        rate=number(case, "rate"),
+        classes=texts(case, "classes"),
+        on_top_of=texts(case, "on_top_of"),
     )
 
 

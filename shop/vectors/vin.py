@@ -6,9 +6,9 @@ from shop.calc.vin import check_vin
 from shop.vectors.reading import text
 
 
-def vin(given: dict[str, Any]) -> dict[str, Any]:
-    market = text(given, "market") if given.get("market") is not None else None
-    check = check_vin(text(given, "vin"), market)
+def vin(case: dict[str, Any]) -> dict[str, Any]:
+    market = text(case, "market") if case.get("market") is not None else None
+    check = check_vin(text(case, "vin"), market)
     return {
         "status": check.status.value,
         "suggestion": check.suggestion,

@@ -56,7 +56,7 @@ def test_what_was_measured_takes_the_place_of_what_was_supposed() -> None:
     mix = bay_mix(circuit, CircuitMeasurement(D("9.6"), D(42))).mix
     assert (mix.status, mix.residual, mix.fill) == ("ok", D("4.600"), D("10.000"))
     assert (mix.concentrate, mix.water) == (D("5.368"), D("4.632"))
-    assert bay_mix(circuit, CircuitMeasurement(D("9.6"), D(42))).wanted == D("5.368")
+    assert bay_mix(circuit, CircuitMeasurement(D("9.6"), D(42))).concentrate_needed == D("5.368")
     assert (mix.target_freeze, mix.premix_only_concentration, mix.premix_only_freeze) == (
         D("-37.1"),
         D("0.4748"),
@@ -68,7 +68,7 @@ def test_what_was_measured_takes_the_place_of_what_was_supposed() -> None:
 def test_degrees_and_their_per_cent_give_the_same_mix(reading: D) -> None:
     (circuit,) = sold(coolant="14.2")
     by_degrees = bay_mix(circuit, CircuitMeasurement(D("9.6"), reading, "celsius"))
-    percent = by_degrees.given.residual_concentration * 100
+    percent = by_degrees.refill.residual_concentration * 100
     assert bay_mix(circuit, CircuitMeasurement(D("9.6"), percent)).mix == by_degrees.mix
 
 
@@ -83,7 +83,7 @@ def test_after_what_it_says_to_drain_the_fill_it_says_reaches_the_target(drained
     then = bay_mix(circuit, CircuitMeasurement(told.mix.drain_at_least, D(reading))).mix
     assert then.status == "ok" and (then.fill, then.residual) == (told.then_fill, told.may_stay)
     assert told.drain_more == told.mix.drain_at_least - drained
-    assert (told.wanted > told.mix.fill) == (told.mix.status == "drain_more")
+    assert (told.concentrate_needed > told.mix.fill) == (told.mix.status == "drain_more")
     other = then.water if told.mix.status == "drain_more" else then.concentrate
     assert other is not None and other <= D("0.002")
 

@@ -65,7 +65,7 @@ def visits(draw: st.DrawFn) -> LabourInput:
 
 def figures(labour: Labour) -> tuple[object, ...]:
     """Everything but the order of lines, skills and kits, and who asked first."""
-    lines = {line.code: (line.hours, line.gathered, set(line.asked), set(line.reasons)) for line in labour.lines}
+    lines = {line.code: (line.hours, line.gathered, set(line.kit_hours), set(line.reasons)) for line in labour.lines}
     kits = {kit.code: kit for kit in labour.kits}
     return lines, set(labour.skills), kits, labour.hours, labour.together_hours, labour.overlap_hours, labour.total
 
@@ -151,14 +151,14 @@ def test_the_reasons_of_a_line_lead_from_what_kits_asked_to_what_is_charged(visi
 
 def told(line: LabourLine, sharing: SharingRule) -> D:
     """The hours a reader would arrive at from `asked` and the reasons alone."""
-    asked = [entry.adjusted for entry in line.asked]
+    asked = [entry.adjusted for entry in line.kit_hours]
     exact = max(asked) if sharing is SharingRule.ONCE else sum(asked, D(0))
     assert exact == line.gathered
     for reason in line.reasons:
         facts: dict[str, Any] = reason.named
         match reason.code:
             case "first_fit":
-                assert any(entry.hours * facts["factor"] == facts["hours"] for entry in line.asked)
+                assert any(entry.hours * facts["factor"] == facts["hours"] for entry in line.kit_hours)
             case "once" | "summed":
                 assert exact in (facts.get("longest"), facts.get("hours"))
             case "included_in":
@@ -208,7 +208,7 @@ def quote(**fields: Any) -> LabourInput:
 def test_every_line_says_who_asked_and_why_it_is_charged_so() -> None:
     pair = Overlap("pipe", "strip", D("0.3"))
     pipe, belt, strip = charge_labour(quote(condition_factor=D("1.2"), overlaps=(pair,))).lines
-    assert [(entry.kit, entry.hours, entry.adjusted) for entry in pipe.asked] == [("turbo", D("1.0"), D("1.50"))]
+    assert [(entry.kit, entry.hours, entry.adjusted) for entry in pipe.kit_hours] == [("turbo", D("1.0"), D("1.50"))]
     assert pipe.reasons == (
         Reason.of("first_fit", kit="turbo", factor=D("1.5"), hours=D("1.5")),
         Reason.of("condition", factor=D("1.2"), hours=D("1.8")),

@@ -181,7 +181,7 @@ def test_what_comes_in_eleven_days_does_not_keep_the_vehicle_in_the_bay_until_th
         step("SHUT", "2", "TURBO", mobile_again=True),
     )
     found = asked(*sheet)
-    assert (found.bring.isoformat(), found.held) == ("2026-03-16T08:00:00-04:00", {})
+    assert (found.bring.isoformat(), found.waits_for) == ("2026-03-16T08:00:00-04:00", {})
     assert (found.ready.day.isoformat(), found.ready.half) == ("2026-03-19", "morning")
     here = asked(*sheet, here_from=FRIDAY.date())
     assert (here.bring, here.since, here.ready) == (FRIDAY, found.since, found.ready)

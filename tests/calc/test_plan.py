@@ -81,13 +81,13 @@ def test_the_steps_are_the_work_as_it_is_charged_in_the_order_of_the_sheet() -> 
 def test_a_kit_is_awaited_where_something_out_of_its_box_is_first_needed() -> None:
     asked = given(kit("A", ("OFF", "1"), ("FIT", "1"), lead=9), kit("B", ("OFF", "1"), ("WIRE", "1"), lead=4))
     plan = planned(asked, {"line-A": ("FIT",), "line-B": ("", "WIRE")})
-    assert plan.awaited == (kit_of("Kit A", "FIT", 9), kit_of("Kit B", "OFF", 4), kit_of("Kit B", "WIRE", 4))
+    assert plan.purchases == (kit_of("Kit A", "FIT", 9), kit_of("Kit B", "OFF", 4), kit_of("Kit B", "WIRE", 4))
 
 
 def test_a_kit_without_contents_or_with_an_operation_that_is_not_done_is_needed_first() -> None:
     asked = given(kit("A", ("OFF", "1"), ("FIT", "1"), lead=2), kit("B", lead=3, own_hours=D(2)))
     plan = planned(asked, {"line-A": ("NOT DONE",)})
-    assert plan.awaited == (kit_of("Kit A", "OFF", 2), kit_of("Kit B", "own:K-B", 3))
+    assert plan.purchases == (kit_of("Kit A", "OFF", 2), kit_of("Kit B", "own:K-B", 3))
 
 
 def with_need(charge: str, *leads: int | None, quantity: str = "6") -> QuoteInput:
@@ -104,25 +104,25 @@ def with_need(charge: str, *leads: int | None, quantity: str = "6") -> QuoteInpu
     [((3, 8), 8), ((3, None), None), ((), None)],  # its slowest pack; one of them unknown; no pack at all
 )
 def test_a_need_comes_with_the_slowest_of_its_packs(leads: tuple[int | None, ...], lead: int | None) -> None:
-    assert planned(with_need("pack", *leads)).awaited[1:] == (
+    assert planned(with_need("pack", *leads)).purchases[1:] == (
         PlannedPurchase("Engine oil", "FILL", lead, supplier=SELLER if leads else ""),
     )
 
 
 def test_what_the_shop_supplies_cover_and_what_is_not_needed_is_not_awaited() -> None:
-    assert planned(with_need("supplies", 3, 8)).awaited == (kit_of("Kit A", "OFF", 1),)
-    assert planned(with_need("pack", 3, 8, quantity="0")).awaited == (kit_of("Kit A", "OFF", 1),)
+    assert planned(with_need("supplies", 3, 8)).purchases == (kit_of("Kit A", "OFF", 1),)
+    assert planned(with_need("pack", 3, 8, quantity="0")).purchases == (kit_of("Kit A", "OFF", 1),)
 
 
 def test_a_loose_part_is_awaited_first_and_a_written_line_never() -> None:
     part = Extra("e1", "Hose", "part", D(1), D(5), bought(6), part="p")
     text = Extra("e2", "Alignment outside", "part", D(1), D(80))
     plan = planned(given(kit("A", ("OFF", "1"), lead=1), extras=(part, text)))
-    assert plan.awaited == (kit_of("Kit A", "OFF", 1), PlannedPurchase("Hose", "", 6, supplier=SELLER))
+    assert plan.purchases == (kit_of("Kit A", "OFF", 1), PlannedPurchase("Hose", "", 6, supplier=SELLER))
 
 
 def test_lead_days_of_more_than_ten_years_are_as_good_as_none() -> None:
-    assert planned(given(kit("A", ("OFF", "1"), lead=10**9))).awaited == (kit_of("Kit A", "OFF", None),)
+    assert planned(given(kit("A", ("OFF", "1"), lead=10**9))).purchases == (kit_of("Kit A", "OFF", None),)
 
 
 PLAN = planned(given(kit("A", ("OFF", "5"), ("FIT", "10"), lead=4)), {"line-A": ("FIT",)})
@@ -132,10 +132,10 @@ def test_what_is_bought_is_on_the_shelf_its_lead_days_after_the_yes_and_unknown_
     found = visit(PLAN, HOURS, at(2, 9))  # four days from Wednesday is Sunday: on the shelf as Monday ends
     assert found.ready.at == at(10, 8)  # the 8th is closed, and eight hours of the clock fill the 9th
     assert [(each.title, each.at) for each in found.coming] == [("Kit A", at(7, 16))]
-    unknown = visit(replace(PLAN, awaited=(PlannedPurchase("Kit A", "FIT", None),)), HOURS, at(2, 9))
+    unknown = visit(replace(PLAN, purchases=(PlannedPurchase("Kit A", "FIT", None),)), HOURS, at(2, 9))
     assert ([each.title for each in unknown.unknown], unknown.ready.at) == (["Kit A"], at(3, 9))
     assert unknown.dateless == ()
-    kit_unknown = visit(replace(PLAN, awaited=(kit_of("Kit A", "FIT", None),)), HOURS, at(2, 9))
+    kit_unknown = visit(replace(PLAN, purchases=(kit_of("Kit A", "FIT", None),)), HOURS, at(2, 9))
     assert [(each.title, each.ask) for each in kit_unknown.dateless] == [("Kit A", SELLER)]
 
 
@@ -168,7 +168,7 @@ def test_the_vehicle_is_here_as_the_shop_opens_on_its_day_and_never_before_now(
     day: date | None, since: datetime
 ) -> None:
     assert here_from(day, HOURS, at(2, 9, 30)) == since
-    late = visit(replace(PLAN, awaited=(), here_from=day), HOURS, at(2, 9, 30))
+    late = visit(replace(PLAN, purchases=(), here_from=day), HOURS, at(2, 9, 30))
     assert day is None or (late.promise.schedule[0].start, late.bring) == (since, since)
 
 
@@ -184,5 +184,5 @@ def test_a_plan_frozen_before_kits_were_marked_knows_them_by_their_titles() -> N
     kept = plan_json(PLAN)
     del kept["here"], kept["coming"][0]["whole"], kept["coming"][0]["supplier"]
     read = plan_from(kept, {"Kit A"})
-    assert (read.here, read.awaited) == (False, (PlannedPurchase("Kit A", "FIT", 4, whole=True),))
-    assert not plan_from(kept, {"Kit B"}).awaited[0].whole
+    assert (read.here, read.purchases) == (False, (PlannedPurchase("Kit A", "FIT", 4, whole=True),))
+    assert not plan_from(kept, {"Kit B"}).purchases[0].whole

@@ -4,5 +4,5 @@ from tests.calc.test_plan import given, kit, planned
 
 
 def test_what_comes_on_the_day_it_is_ordered_has_no_lead_days_and_is_known() -> None:
-    (awaited,) = planned(given(kit("A", ("OFF", "1"), lead=0))).awaited
+    (awaited,) = planned(given(kit("A", ("OFF", "1"), lead=0))).purchases
     assert awaited.lead_days == 0

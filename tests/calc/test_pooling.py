@@ -33,7 +33,7 @@ def test_the_step_that_comes_first_takes_from_the_other_bag() -> None:
     assert stops(find_shortages(given)) == {
         "front": (("TRIM", 2),)
     }  # the bag that is short has to be filled, for a later step
-    taken = {each.item.line: [(one.line, n) for one, n in each.sources] for each in find_shortages(given).handed}
+    taken = {each.item.line: [(one.line, n) for one, n in each.sources] for each in find_shortages(given).allocations}
     assert taken == {"front": [("front", 2), ("rear", 2)], "rear": [("rear", 2)]}
 
 
@@ -102,7 +102,7 @@ def test_of_two_deliveries_the_sooner_serves_first_wherever_it_is_listed() -> No
 def test_a_step_is_told_how_many_of_its_pieces_are_missing_of_how_many() -> None:
     two = replace(REAR, operation="FIT", have=1)
     found = find_shortages(work(FRONT, two))
-    assert found.asked("FIT", "M8") == 8
+    assert found.needed("FIT", "M8") == 8
     assert [(each.first.item.line, each.first.pieces) for each in found.at["FIT"]] == [("front", 2), ("rear", 3)]
 
 
@@ -181,16 +181,16 @@ def test_a_piece_is_handed_out_once_and_never_missed_twice(given: JobWork) -> No
         assert not clear & {code for code, _ in each.stops}
     assert dict(missed) == short
     given_away = Counter[str]()
-    for handed in found.handed:
+    for handed in found.allocations:
         for source, pieces in handed.sources:
             assert source.pool == handed.item.pool
             given_away[source.line] += pieces
     assert all(given_away[item.line] <= item.have for item in given.items)
     stopped = Counter((code, each.item.pool) for each in found.missing for code, n in each.stops for _ in range(n))
     lacking = Counter[tuple[str, str]]()
-    for handed in found.handed:
+    for handed in found.allocations:
         if handed.step is not None:
-            lacking[handed.step, handed.item.pool] += handed.lacks
+            lacking[handed.step, handed.item.pool] += handed.shortfall
     assert stopped == +lacking
 
 
@@ -208,4 +208,4 @@ def test_a_step_that_will_be_covered_misses_only_what_comes_in_time(given: JobWo
 @pytest.mark.parametrize("order", [("FIT", "TRIM"), ("TRIM", "FIT")])
 def test_it_is_handed_out_in_the_order_of_the_work(order: tuple[str, str]) -> None:
     handed = allocate_pieces([FRONT, REAR], ("FIT", "TRIM"), order)
-    assert [(each.step, each.lacks) for each in handed] == [(order[0], 0), (order[1], 2)]
+    assert [(each.step, each.shortfall) for each in handed] == [(order[0], 0), (order[1], 2)]

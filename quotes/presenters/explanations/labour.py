@@ -100,13 +100,13 @@ def _rules(operation: PricedOperation) -> Iterator[str]:
 
 def _hours(line: LabourLine, given: QuoteInput) -> Iterator[HowStepOut]:
     kits = {kit.code: kit for kit in reversed(given.kits)}
-    for asked in line.asked:
-        kit = kits[asked.kit]
-        if asked.first_fit == 1:
-            yield step("asks", hour(asked.hours), letter=kit.letter, title=kit.title)
+    for request in line.kit_hours:
+        kit = kits[request.kit]
+        if request.first_fit == 1:
+            yield step("asks", hour(request.hours), letter=kit.letter, title=kit.title)
         else:
-            facts = {"letter": kit.letter, "title": kit.title, "factor": f"{asked.first_fit.normalize():f}"}
-            yield step("asks_first", hour(asked.adjusted), hours=hour(asked.hours), **facts)
+            facts = {"letter": kit.letter, "title": kit.title, "factor": f"{request.first_fit.normalize():f}"}
+            yield step("asks_first", hour(request.adjusted), hours=hour(request.hours), **facts)
     for reason in line.reasons:
         yield from _reason(reason, given)
     yield step("tenths", hour(line.hours))
