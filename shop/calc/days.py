@@ -1,4 +1,4 @@
-"""Days as a workshop speaks of them: when a delivery is on the shelf, on which half day a vehicle is ready."""
+"""Days as a workshop speaks of them: when a delivery is available, and on which half day a vehicle is ready."""
 
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -13,7 +13,7 @@ QUARTER = 15
 
 @dataclass(frozen=True, slots=True)
 class HalfDay:
-    """`at` is the open minute from which the vehicle can be fetched; a customer hears the half day only."""
+    """A half day. `at` is the open minute from which the vehicle can be collected; customers see only the half day."""
 
     day: date
     half: Half
@@ -26,15 +26,17 @@ class HalfDay:
 
 
 def quarter_of(now: datetime) -> datetime:
-    """The quarter of an hour that `now` is in. Promises are as of it, so that one read again soon is the same."""
+    """The start of the quarter of an hour that contains `now`.
+
+    Promises are worked out for this moment, so that reading one again shortly afterwards gives the same result.
+    """
     return now.replace(minute=now.minute // QUARTER * QUARTER, second=0, microsecond=0)
 
 
 def on_the_shelf(day: date, calendar: WorkCalendar) -> datetime:
-    """When a delivery of `day` can be counted on: as the shop closes on the first open day at or after it.
+    """The closing time of the first open day on or after `day`: from then on a delivery due on `day` is available.
 
-    The hour at which a carrier comes is not known, so the work that needs the delivery is not promised that day.
-    Refuses `never_open`.
+    The carrier's hour is not known, so work that needs the delivery is not planned earlier. Refuses `never_open`.
     """
     hours = OpeningHours(calendar)
     while not (spans := hours.open_on(day)):
@@ -48,7 +50,7 @@ def opening(day: date, calendar: WorkCalendar) -> datetime:
 
 
 def here_from(day: date | None, calendar: WorkCalendar, now: datetime) -> datetime:
-    """From when the vehicle can be worked on: as the shop opens on the day it comes, never before `now`."""
+    """The first moment at which the vehicle can be worked on: opening time on its day, and never before `now`."""
     if day is None or day <= now.astimezone(calendar.zone).date():
         return now
     return opening(day, calendar)

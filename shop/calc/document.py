@@ -1,6 +1,6 @@
 """The input and the result of the totals of one document (worked cases: fixtures/vectors/totals.json).
 
-Money is Decimal with at most the document's `exponent` decimals; quantities, unit prices and rates are
+Money is Decimal with at most the document's `exponent` decimal places; quantities, unit prices and rates are
 exact. A rate of 20 % is 0.2.
 """
 
@@ -15,7 +15,7 @@ _ONE = Decimal(1)
 
 
 class Rounding(StrEnum):
-    """Whether a tax is rounded once on the whole document or line by line."""
+    """The level at which a tax is rounded: once on the whole document, or on each line."""
 
     DOCUMENT = "document"
     LINE = "line"
@@ -44,7 +44,7 @@ class ClassAmount:
 
 @dataclass(frozen=True, slots=True)
 class Supplies:
-    """Shop supplies: a share of the lines in the `basis` classes, up to `cap` (None: no cap)."""
+    """Shop supplies: a share (`rate`) of the lines in the `basis` tax classes, at most `cap` (None: no cap)."""
 
     basis: tuple[str, ...]
     rate: Decimal
@@ -54,6 +54,8 @@ class Supplies:
 
 @dataclass(frozen=True, slots=True)
 class Tax:
+    """A tax on the lines of `classes`, added on top of the taxes whose codes are in `on_top_of`."""
+
     code: str
     rate: Decimal
     classes: tuple[str, ...]
@@ -62,6 +64,8 @@ class Tax:
 
 @dataclass(frozen=True, slots=True)
 class Document:
+    """The lines, allowances, charges and taxes of a document, and the rules by which they are totalled."""
+
     lines: tuple[DocumentLine, ...] = ()
     allowances: tuple[ClassAmount, ...] = ()
     charges: tuple[ClassAmount, ...] = ()
@@ -76,7 +80,7 @@ class Document:
 
 @dataclass(frozen=True, slots=True)
 class LineTotal:
-    """A line after its own allowances and charges; it holds the tax if the prices include tax."""
+    """A line after its own allowances and charges. It includes the tax if the document's prices do."""
 
     id: str
     tax_class: str
@@ -85,7 +89,7 @@ class LineTotal:
 
 @dataclass(frozen=True, slots=True)
 class TaxTotal:
-    """One tax: the amount it was taken on (with the taxes it stands on) and the tax."""
+    """The amount of one tax. `taxable` is its base, including the taxes that it is added on top of."""
 
     code: str
     taxable: Decimal
@@ -94,7 +98,7 @@ class TaxTotal:
 
 @dataclass(frozen=True, slots=True)
 class ClassTotal:
-    """One tax class over the whole document; `tax_inside` is 0 unless the prices include tax."""
+    """The total of one tax class over the whole document. `tax_inside` is 0 unless prices include tax."""
 
     tax_class: str
     amount: Decimal
@@ -103,7 +107,7 @@ class ClassTotal:
 
 @dataclass(frozen=True, slots=True)
 class Totals:
-    """The figures of one document; they cannot be made unless they add up."""
+    """The totals of one document. The constructor refuses figures that do not add up."""
 
     lines: tuple[LineTotal, ...]
     supplies: Decimal

@@ -1,11 +1,11 @@
-"""How every calculation says no: a stable code and the thing that caused it."""
+"""The error that every calculation raises: a stable code and the name of its cause."""
 
 
 class CalculationError(ValueError):
-    """Raised by every calculation for an input it cannot answer.
+    """Raised by every calculation for an input that it refuses.
 
-    `code` is a stable slug, `culprit` names what was wrong (a code, an id, a figure); neither is worded for
-    a person: whoever catches it finds the words.
+    `code` is a stable slug. `culprit` names the cause: a code, an id or a figure. Neither is a sentence for a person:
+    the caller looks up the words.
     """
 
     def __init__(self, code: str, culprit: str) -> None:

@@ -1,7 +1,7 @@
-"""Rounding and sharing out, exact to the last unit of the currency.
+"""Rounding and allocation of money, exact to the smallest unit of the currency.
 
-Money is Decimal and only `rounded` rounds it, half up away from zero.
-A Fraction is accepted where a division must stay exact until that one rounding.
+Money is Decimal, and only `rounded` rounds it: half up, away from zero. A Fraction is accepted where a division
+must stay exact until then.
 """
 
 from collections.abc import Sequence
@@ -27,9 +27,9 @@ EXACT = Context(prec=_PRECISION, traps=[InvalidOperation, DivisionByZero, Overfl
 
 
 def rounded(amount: Exact, exponent: int) -> Decimal:
-    """`amount` to `exponent` decimals, half up away from zero; never -0.
+    """`amount` rounded to `exponent` decimal places, half up away from zero; never -0.
 
-    The one function that rounds: money to the currency's ISO 4217 exponent, hours to 1, volumes to 3.
+    This is the only function that rounds: money to the currency's ISO 4217 exponent, hours to 1, volumes to 3.
     Refuses `not_exact`: a float, or a number that is not finite.
     """
     if isinstance(amount, Decimal) and amount.is_finite():
@@ -42,17 +42,17 @@ def rounded(amount: Exact, exponent: int) -> Decimal:
 
 
 def decimals_of(currency: str) -> int:
-    """The exponent of an ISO 4217 currency code: 2 where the standard says nothing else."""
+    """The exponent of an ISO 4217 currency code; 2 unless the standard lists another one."""
     if currency in _NO_DECIMALS:
         return 0
     return 3 if currency in _THREE_DECIMALS else 2
 
 
 def allocate(total: Decimal, weights: Sequence[Exact], exponent: int) -> tuple[Decimal, ...]:
-    """Share `total` over `weights` by largest remainder; the shares add to the total exactly.
+    """Shares of `total` in proportion to `weights`, by largest remainder. They add up to the total exactly.
 
-    Ties go to the earlier weight; weights that are all zero share equally; a negative total is shared like
-    its positive twin. Refuses `not_rounded` (total finer than `exponent`), `nothing_to_share_over`.
+    Ties go to the earlier weight. If all weights are zero, the shares are equal. A negative total is shared like its
+    absolute value. Refuses `not_rounded` (total finer than `exponent`), `nothing_to_share_over`.
     """
     if rounded(total, exponent) != total:
         raise CalculationError("not_rounded", str(total))

@@ -1,6 +1,6 @@
-"""Operations that follow one another: what is wrong with a sheet, and the order it is walked in.
+"""The precedence network of a job sheet: validation and topological order.
 
-Shared by the calculations of readiness and promise.
+The calculations of readiness and promise share this module.
 """
 
 from collections.abc import Iterator, Sequence
@@ -12,7 +12,7 @@ from shop.calc.errors import CalculationError
 
 
 class Task(Protocol):
-    """An operation of a sheet: its code, billed hours >= 0, and the codes it comes after."""
+    """An operation of a sheet: its code, billed hours >= 0, and the codes of its predecessors."""
 
     @property
     def code(self) -> str: ...
@@ -28,10 +28,10 @@ T = TypeVar("T", bound=Task)
 
 
 def walk(sheet: Sequence[T]) -> tuple[T, ...]:
-    """Again and again the first operation in sheet order whose predecessors are all walked.
+    """The operations in topological order; of those that are ready, the first in sheet order comes next.
 
-    Refuses `duplicate_operation`, `negative_hours` (also hours that are no number), `unknown_operation` (in
-    `after`), `loop` (named operation by operation).
+    Refuses `duplicate_operation`, `negative_hours` (or hours that are not finite), `unknown_operation` (in `after`),
+    `loop` (the codes of the cycle in order).
     """
     _check(sheet)
     waiting = PendingPredecessors(sheet)
@@ -48,7 +48,10 @@ def walk(sheet: Sequence[T]) -> tuple[T, ...]:
 
 
 class PendingPredecessors:
-    """For how many others each operation of a checked sheet still waits; operations are named by their place."""
+    """Counts the predecessors of each operation that are not done yet. Operations are identified by their place.
+
+    The sheet has to be valid: `walk` checks it.
+    """
 
     def __init__(self, sheet: Sequence[Task]) -> None:
         places = {task.code: place for place, task in enumerate(sheet)}
@@ -59,23 +62,23 @@ class PendingPredecessors:
                 self._followers[places[code]].append(place)
 
     def copy(self) -> "PendingPredecessors":
-        """The same sheet as it waits now: what is done in one of the two does not count in the other."""
+        """An independent copy of the present state."""
         twin = PendingPredecessors(())
         twin._for, twin._followers = self._for.copy(), self._followers
         return twin
 
     @property
     def ready(self) -> tuple[int, ...]:
-        """Those that wait for nothing, in sheet order."""
+        """The places of the operations without pending predecessors, in sheet order."""
         return tuple(place for place, count in enumerate(self._for) if not count)
 
     @property
     def places(self) -> tuple[int, ...]:
-        """Those that wait for others."""
+        """The places of the operations that still have pending predecessors."""
         return tuple(place for place, count in enumerate(self._for) if count)
 
     def without(self, place: int) -> Iterator[int]:
-        """Those that wait for nothing more now that the operation at `place` is behind them."""
+        """Marks the operation at `place` as done and yields the places of those that become ready."""
         for follower in self._followers[place]:
             self._for[follower] -= 1
             if not self._for[follower]:
@@ -97,7 +100,7 @@ def _check(sheet: Sequence[Task]) -> None:
 
 
 def _loop(sheet: Sequence[Task], waiting: PendingPredecessors) -> str:
-    """From any operation left over back to predecessors left over, until one comes again."""
+    """The codes of one cycle, found by following predecessors from any operation that was not reached."""
     left_over = {sheet[place].code: sheet[place].after for place in waiting.places}
     code = next(iter(left_over))
     path: dict[str, None] = {}

@@ -1,8 +1,10 @@
-"""Which day the vehicle should come, and when it is ready: the calculation of outlook (fixtures/vectors/outlook.json).
+"""The best day to bring the vehicle, and the day it is ready: the calculation of outlook.
 
-Units: as in the calculation of promise. Two rules stand over it. Nobody takes a vehicle apart to let it stand, so an
-operation of no return also waits for what would come too late while the vehicle cannot move. And the customer keeps
-the vehicle for as long as that costs no half day.
+Worked cases: fixtures/vectors/outlook.json. Units: as in the calculation of promise.
+
+Two rules apply. First, nobody takes a vehicle apart to let it stand: an operation of no return also waits for every
+delivery that would arrive too late while the vehicle cannot move. Second, the customer keeps the vehicle for as long
+as that does not delay the half day on which it is ready.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -17,7 +19,10 @@ from shop.calc.worktime import OpeningHours, WorkCalendar, instant_of, minute_of
 
 @dataclass(frozen=True, slots=True)
 class OutlookOperation(PlannedOperation):
-    """From a `no_return` the vehicle cannot move until the first `mobile_again` at or after it."""
+    """A planned operation.
+
+    After a `no_return` the vehicle cannot move until the next `mobile_again`, which may be itself.
+    """
 
     no_return: bool = False
     mobile_again: bool = False
@@ -25,9 +30,10 @@ class OutlookOperation(PlannedOperation):
 
 @dataclass(frozen=True, slots=True)
 class OutlookInput:
-    """The sheet in order, asked `now`. `here_from`: the date from which the vehicle is here; None: we propose one.
+    """The sheet in order, and the moment `now` of the enquiry.
 
-    The `not_before` of an arrival holds the shop's buffer already.
+    `here_from` is the date from which the vehicle is in the workshop; None: the calculation proposes one. The
+    `not_before` of an operation already includes the shop's buffer.
     """
 
     calendar: WorkCalendar
@@ -40,7 +46,7 @@ class OutlookInput:
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A moment from which the vehicle could be worked on, and the half day on which it would be ready then."""
+    """A possible start of the work, and the half day on which the vehicle would be ready."""
 
     since: datetime
     ready: HalfDay
@@ -48,9 +54,9 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """`bring`: when the vehicle has to be here; `since`: the candidate that was chosen of those `tried`.
+    """The result: the vehicle comes at `bring`, work begins at `since`, the best of the candidates `tried`.
 
-    `waits_for`: operation of no return -> the operation whose arrival it waits for, which may be itself.
+    `waits_for` maps an operation of no return to the operation whose delivery it waits for, which may be itself.
     """
 
     bring: datetime
@@ -62,10 +68,10 @@ class Outlook:
 
 
 def outlook(enquiry: OutlookInput) -> Outlook:
-    """The drop-off that is ready on the earliest half day: the latest of several, the earliest with `here_from`.
+    """The drop-off that is ready on the earliest half day; of several the latest, or the earliest with `here_from`.
 
-    Refuses `never_open` (the zone) before all else, `bad_efficiency`, `too_far` (years) and, from the network of
-    operations, `loop` (its members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
+    Refuses `never_open` (the zone) first of all, `bad_efficiency`, `too_far` (years) and, from the network of
+    operations, `loop` (its codes in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
     """
     OpeningHours(enquiry.calendar)
     plans = _Plans(enquiry)
@@ -86,7 +92,7 @@ def outlook(enquiry: OutlookInput) -> Outlook:
 
 
 class _Plans:
-    """The plan from any minute on."""
+    """Makes the plan for any start."""
 
     def __init__(self, enquiry: OutlookInput) -> None:
         self._planner = Planner(enquiry.calendar, enquiry.operations, enquiry.technicians, enquiry.efficiency)
@@ -96,7 +102,7 @@ class _Plans:
         self._closures = dict(self._waiting_closures())
 
     def tried(self) -> Iterator[Candidate]:
-        """t0, then the opening of every later date up to the one on which the plan from t0 is ready."""
+        """The earliest start (t0), then the opening of each later date up to the one on which t0's plan is ready."""
         first = self._candidate(self._t0())
         yield first
         day = self.hours.date_of(minute_of(first.since))
@@ -106,7 +112,7 @@ class _Plans:
                 yield self._candidate(begin)
 
     def plan(self, since: int) -> tuple[Schedule, Mapping[int, int]]:
-        """The plan, and for each operation of no return that waits the operation whose arrival it waits for."""
+        """The plan, and a map from each waiting operation of no return to the operation whose delivery it waits for."""
         causes = self._causes(since)
         return self._planner.schedule(since, self._arrivals(causes)), causes
 
@@ -127,9 +133,9 @@ class _Plans:
         return arrivals
 
     def _causes(self, since: int) -> dict[int, int]:
-        """Each operation of no return with the latest of its own arrival and of those that would come too late.
+        """Maps each operation of no return to the operation with the delivery that it has to wait for last.
 
-        Too late is what comes after the start, at once, of the operation that needs it.
+        These are its own delivery and those that arrive after the operation that needs them could start.
         """
         late = self._late_members(since)
         causes: dict[int, int] = {}
@@ -144,7 +150,7 @@ class _Plans:
         return causes
 
     def _late_members(self, since: int) -> set[int]:
-        """Of the operations in the closures, those that could start before what they need is here."""
+        """The operations in the closures that could start before their delivery arrives."""
         arrivals = {
             member: self._planner.arrivals[member] or 0 for closure in self._closures.values() for member in closure
         }
@@ -154,7 +160,7 @@ class _Plans:
         return {place for place, arrival in arrivals.items() if arrival > starts[place]}
 
     def _waiting_closures(self) -> Iterator[tuple[int, Sequence[int]]]:
-        """Operation of no return -> those with an arrival that lie in its window, or that one in it comes after."""
+        """(operation of no return, the operations with an arrival in the transitive closure of its window)."""
         order = [self._planner.places[operation.code] for operation in self._planner.walked]
         for begin, place in enumerate(order):
             if self._enquiry.operations[place].no_return:
@@ -170,7 +176,7 @@ class _Plans:
                 return
 
     def _closure(self, places: Iterator[int]) -> set[int]:
-        """The operations and all that they come after, directly or through a chain."""
+        """The operations with all their direct and indirect predecessors."""
         closure: set[int] = set()
         open_ends = list(places)
         while open_ends:

@@ -1,6 +1,6 @@
-"""Work that another firm does, as a plan has it: a turnaround from acceptance, or from a step of our own work.
+"""Work by another firm in a plan: its turnaround starts at acceptance or after a step of our own.
 
-Turnarounds are open days: what leaves on one day is given back as the workshop closes on the last of them.
+A turnaround is counted in open days. The work comes back at closing time on the last of them.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -14,10 +14,11 @@ from shop.calc.worktime import OpeningHours, WorkCalendar, instant_of, minute_of
 
 @dataclass(frozen=True, slots=True)
 class PlannedOutsideWork:
-    """`code` names its step in a plan. `days`: the turnaround, None where it is not stated.
+    """Work by another firm. `code` identifies its step in a plan; `days` is the turnaround, None if it is not stated.
 
-    `starts_after`: the step after which the firm can begin, "" for acceptance. `needed_by`: the one step that waits for
-    the result; "": the first of all if it starts with acceptance, else none, and the vehicle is not ready without it.
+    `starts_after` is the step after which the firm can begin ("": acceptance). `needed_by` is the step that waits for
+    the result. If it is "", the first step waits for work that starts at acceptance; other work only has to be back
+    before the vehicle is ready.
     """
 
     code: str
@@ -29,18 +30,20 @@ class PlannedOutsideWork:
 
 
 def outside_json(work: PlannedOutsideWork) -> dict[str, Any]:
-    """As a frozen text and a job's sheet keep it."""
+    """The work as frozen texts and job sheets store it."""
     return {name: getattr(work, name) for name in PlannedOutsideWork.__slots__}
 
 
 def outside_from(content: Mapping[str, Any]) -> PlannedOutsideWork:
+    """The inverse of `outside_json`."""
     return PlannedOutsideWork(**{name: content[name] for name in PlannedOutsideWork.__slots__})
 
 
 def with_outside(steps: Sequence[Step], works: Iterable[PlannedOutsideWork]) -> tuple[Step, ...]:
-    """The steps, and behind the one that it starts after each work as a step of no hours with its open days.
+    """The steps with each outside work inserted after the step it starts after, as a step of no hours with `wait_days`.
 
-    The step that needs the result comes after it, and no other. One that its own start waits for cannot.
+    The step that needs the result gets the new step as a predecessor, unless the outside work itself waits for that
+    step.
     """
     merged = list(steps)
     for work in works:
@@ -63,9 +66,9 @@ def with_outside(steps: Sequence[Step], works: Iterable[PlannedOutsideWork]) -> 
 def coming_back(
     works: Iterable[PlannedOutsideWork], steps: Iterable[Step], since: datetime, calendar: WorkCalendar
 ) -> Iterator[ExpectedDelivery]:
-    """What is given back a turnaround after the acceptance `since`, and what has no day at all.
+    """The returns that no step of the plan stands for: work that starts at acceptance (`since`) or has no date.
 
-    Work without a turnaround has none, nor has work that starts after a step that is not done here.
+    Work has no date without a turnaround, or if it starts after a step that is not done here.
     """
     codes = {step.code for step in steps}
     for work in works:
@@ -76,12 +79,12 @@ def coming_back(
 
 
 def given_back(since: datetime, days: int, calendar: WorkCalendar) -> datetime:
-    """When the workshop closes on the `days`-th open date after that of `since`. Refuses `never_open`, `too_far`."""
+    """Closing time on the `days`-th open date after the date of `since`. Refuses `never_open`, `too_far`."""
     return instant_of(OpeningHours(calendar).closing_after(minute_of(since), days), calendar.zone)
 
 
 def needs_itself(work: PlannedOutsideWork, steps: Sequence[Step]) -> bool:
-    """Whether the step that needs the result is the one that the work starts after, or comes before that."""
+    """True if the step that needs the result is the step that the work starts after, or one of its predecessors."""
     return bool(work.needed_by) and work.needed_by in _before(work.starts_after, steps)
 
 
@@ -90,7 +93,7 @@ def _return_of(work: PlannedOutsideWork, at: datetime | None) -> ExpectedDeliver
 
 
 def _before(code: str, steps: Iterable[Step]) -> set[str]:
-    """The step and all that it comes after, directly or through a chain."""
+    """The step and all its direct and indirect predecessors."""
     after = {step.code: step.after for step in steps}
     reached: set[str] = set()
     open_ends = [code] if code in after else []

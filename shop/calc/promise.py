@@ -1,6 +1,7 @@
-"""When the vehicle can be ready, and what it waits for: the calculation of promise (fixtures/vectors/promise.json).
+"""The date on which a vehicle can be ready, and its critical chain: the calculation of promise.
 
-Units: billed hours, whole minutes of opening hours, waits in minutes of the wall clock; instants carry their zone.
+Worked cases: fixtures/vectors/promise.json. Units: billed hours; whole minutes of opening hours; waits in minutes of
+the wall clock; instants carry their zone.
 """
 
 from collections.abc import Iterator, Sequence
@@ -23,10 +24,10 @@ _ORDER: tuple[Because, ...] = ("after", "wait", "technician", "not_before", "dro
 
 @dataclass(frozen=True, slots=True)
 class PlannedOperation:
-    """One operation: billed `hours`, what it comes `after`, minutes of the wall clock to wait once it is done.
+    """One operation: billed `hours`, the codes of its predecessors, and the wait after it in minutes of the clock.
 
-    `not_before` is the arrival of an item or a file it cannot do without. `wait_days`: open dates until another firm,
-    which takes over as the operation ends, gives the work back at closing time; 0 for none.
+    `not_before` is the arrival of a part or a file that it needs. `wait_days` is the number of open dates after which
+    another firm, which takes over at the end of the operation, returns the work at closing time; 0: no other firm.
     """
 
     code: str
@@ -39,9 +40,9 @@ class PlannedOperation:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The sheet in order, the shop's hours, and from when the vehicle is there.
+    """The sheet in order, the opening hours, and the moment from which the vehicle is in the workshop.
 
-    `technicians` work side by side (at least one); `efficiency` is billed hours an hour of the clock.
+    `technicians` (at least one) work in parallel; `efficiency` is billed hours per hour of the clock.
     """
 
     calendar: WorkCalendar
@@ -53,7 +54,7 @@ class Plan:
 
 @dataclass(frozen=True, slots=True)
 class Booking:
-    """When an operation starts and when its last minute is over, in the shop's zone."""
+    """The start of an operation and the end of its last minute, in the shop's zone."""
 
     code: str
     start: datetime
@@ -71,7 +72,10 @@ class ChainLink:
 
 @dataclass(frozen=True, slots=True)
 class Promise:
-    """`finish` may lie in closed hours (a last cure); `schedule` in sheet order; `chain` from the end back."""
+    """The plan's result. `schedule` is in sheet order, `chain` runs from the end back to the start.
+
+    `finish` may lie outside opening hours, when the last wait ends then.
+    """
 
     finish: datetime
     schedule: tuple[Booking, ...]
@@ -80,7 +84,10 @@ class Promise:
 
 @dataclass(frozen=True, slots=True)
 class _Slot:
-    """In minutes. `released`: wait and return are over; `previous`: the place of what its technician did before."""
+    """A booked operation in minutes. Successors may start at `released`, after its wait and its return.
+
+    `previous` is the place of the operation that the same technician did before.
+    """
 
     start: int
     end: int
@@ -89,34 +96,34 @@ class _Slot:
 
 
 def clock_minutes(hours: Decimal, efficiency: Decimal) -> int:
-    """Whole minutes of the clock that billed hours take one technician, `efficiency` billed hours an hour."""
+    """Whole clock minutes that one technician needs for billed hours, at `efficiency` billed hours per clock hour."""
     return ceil(Fraction(hours) * 60 / Fraction(efficiency))
 
 
 def promise(plan: Plan) -> Promise:
-    """Always start next the operation with the earliest possible start; ties by the sheet.
+    """The plan by serial scheduling: the operation with the earliest possible start comes next; ties go by the sheet.
 
     Refuses `bad_efficiency` (not above 0), `never_open` (the zone), `too_far` (years) and, from the network of
-    operations, `loop` (its members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
+    operations, `loop` (its codes in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
     """
     planner = Planner(plan.calendar, plan.operations, plan.technicians, plan.efficiency)
     return planner.schedule(minute_of(plan.available_from), planner.arrivals).promise()
 
 
 def _longest_absence(operation: PlannedOperation) -> int:
-    """The most minutes for which another firm can keep the work while the shop is open."""
+    """The most open minutes for which another firm can keep the work."""
     return (operation.wait_days + 1) * DAY if operation.wait_days > 0 else 0
 
 
 Arrivals = Sequence[int | None]
-"""For each operation of the sheet, in order, the minute before which it cannot start."""
+"""The minute before which each operation cannot start, in sheet order; None: no such minute."""
 
 _Tail = tuple[frozenset[int], int, tuple[int | None, ...]]
-"""The key of a plan's end, which depends on no more: places left at a quiet minute, that minute, the arrivals."""
+"""The memo key of a plan's remainder: the places left at a quiet minute, that minute, and the arrivals."""
 
 
 class Planner:
-    """Plans the operations of one sheet from any minute on; everything that does not depend on it is done once."""
+    """Plans the operations of one sheet for any start. Everything independent of the start is worked out once."""
 
     def __init__(
         self, calendar: WorkCalendar, sheet: Sequence[PlannedOperation], technicians: int, efficiency: Decimal
@@ -142,14 +149,15 @@ class Planner:
         self._after_arrivals: dict[tuple[int | None, ...], int] = {}
 
     def schedule(self, available_from: int, arrivals: Arrivals) -> "Schedule":
-        """The plan from a minute on; `arrivals` stand for the `not_before` of the operations."""
+        """The plan from a start on. `arrivals` replace the operations' own `not_before`."""
         return Schedule(self, available_from, arrivals)
 
     def finish(self, available_from: int, arrivals: Arrivals) -> int:
-        """The finish of that plan. Plans that go on alike from a quiet minute share what comes after it.
+        """The finish of that plan, memoised in two ways.
 
-        So do all plans in which everything that waits for no arrival is done before the first one: what comes years
-        ahead would else be planned again from every day until then.
+        Plans that are in the same state at a quiet minute share the rest. All plans in which everything without an
+        arrival is done before the first arrival share their finish; otherwise an arrival years ahead would cost one
+        plan a day.
         """
         first = min((arrival for arrival in arrivals if arrival is not None), default=available_from)
         if first <= available_from or self.hours.open_minutes(available_from, first) < self._longest:
@@ -162,20 +170,20 @@ class Planner:
         return self._after_arrivals[key]
 
     def latest_start(self, available_from: int) -> int:
-        """No operation starts later if nothing has to arrive: until then someone works, or a wait is running."""
+        """An upper bound for every start when nothing has to arrive: until then someone works or a wait is running."""
         return self.hours.after_work(available_from, self._longest)
 
 
 class Schedule:
-    """A sheet in minutes: who is free from when, and the slot of each operation by its place.
+    """A plan in minutes: the time from which each technician is free, and the slot of each operation by its place.
 
-    `finish` is the minute in which the last wait is over; without operations the one in which the vehicle comes.
+    `finish` is the minute in which the last wait ends; without operations, the minute in which the vehicle comes.
     """
 
     def __init__(
         self, planner: Planner, available_from: int, arrivals: Arrivals, tails: dict[_Tail, int] | None = None
     ) -> None:
-        """With `tails` it stops as soon as its finish is known, and adds what it learns to them."""
+        """With `tails`, scheduling stops once they give the finish, and new remainders are added to them."""
         self.available_from = self.finish = available_from
         self._planner, self._hours, self._arrivals = planner, planner.hours, arrivals
         self._free = [available_from] * planner.people
@@ -188,10 +196,11 @@ class Schedule:
 
     @property
     def starts(self) -> list[int]:
-        """The first minute of each operation, in the order of the sheet."""
+        """The first minute of each operation, in sheet order."""
         return [self._slots[place].start for place in range(len(self._slots))]
 
     def promise(self) -> Promise:
+        """The schedule as instants, with the chain of causes of its finish."""
         zone, sheet = self._hours.calendar.zone, self._planner.sheet
         if not sheet:
             return Promise(instant_of(self.finish, zone), (), ())
@@ -207,9 +216,10 @@ class Schedule:
         return Booking(self._planner.sheet[place].code, instant_of(slot.start, zone), instant_of(slot.end, zone))
 
     def _book(self) -> None:
-        """Those that may start as soon as a technician is free go by the sheet, all others by their moments.
+        """Books all operations with two queues: by the sheet once a technician could start them, else by their moments.
 
-        Technicians are never free earlier than they were, so that who may start once may start from then on.
+        The earliest moment at which a technician is free never decreases, so an operation that can start stays
+        startable.
         """
         waiting = self._planner.waiting.copy()
         now: list[int] = []
@@ -226,7 +236,10 @@ class Schedule:
                 heappush(later, (self._possible(follower), follower))
 
     def _reuses_finish(self, minute: int) -> bool:
-        """Whether the rest is known from a `minute` at which all work begun is done and every wait is over."""
+        """True if the finish is known from `tails`.
+
+        Requires a quiet `minute`: all work begun is done and every wait is over.
+        """
         if self._tails is None or self.finish > minute:
             return False
         remaining = frozenset(range(len(self._planner.sheet))).difference(self._slots)
@@ -239,7 +252,7 @@ class Schedule:
         return True
 
     def _possible(self, place: int) -> int:
-        """The first open minute at which the operation may start, if a technician is free."""
+        """The first open minute at which the operation could start if a technician were free."""
         moment = max(self.available_from, self._arrivals[place] or 0)
         for before in self._planner.before[place]:
             moment = max(moment, self._slots[before].released)
@@ -258,14 +271,17 @@ class Schedule:
         self._finished[technician] = place
 
     def _released(self, operation: PlannedOperation, end: int) -> int:
-        """When successors may start: the later of the end of the wait and the return from another firm."""
+        """The minute in which successors may start: after the wait, and after the return from another firm."""
         released = end + operation.wait_after
         if operation.wait_days > 0:
             released = max(released, self._hours.closing_after(end, operation.wait_days))
         return released
 
     def _chain(self, place: int | None) -> Iterator[ChainLink]:
-        """From `place` back along the latest cause of each; ties as `_ORDER`, then the first on the sheet."""
+        """The chain from `place` back along the latest cause of each start.
+
+        Ties go by `_ORDER`, then by sheet order.
+        """
         sheet = self._planner.sheet
         while place is not None:
             because, of = self._cause(place)
@@ -282,7 +298,7 @@ class Schedule:
         return because, of
 
     def _causes(self, place: int) -> Iterator[tuple[int, Because, int | None]]:
-        """The moments an operation waited for, with their reasons."""
+        """The moments that an operation waited for, each with its reason and its operation."""
         yield self.available_from, "drop_off", None
         arrival = self._arrivals[place]
         if arrival is not None:

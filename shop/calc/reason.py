@@ -1,4 +1,4 @@
-"""Why a figure is what it is: a stable code and its facts, to be worded by whoever shows it."""
+"""The reason for a figure: a stable code and its facts. The presenters word it."""
 
 from dataclasses import dataclass
 from decimal import Decimal

@@ -1,6 +1,6 @@
 """The price rules of one day. `Rules` is the only reader of the JSON that a rule set stores.
 
-Rates, ceilings and wordings differ between places and change: they are the workshop's own dated settings.
+Rates, ceilings and wording differ between places and change: they are the workshop's own dated settings.
 """
 
 from collections.abc import Iterable, Mapping
@@ -15,14 +15,14 @@ ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
 DRAINED = "litre drained"
 MOST_WITHDRAWAL_DAYS = 90
-UNTAXED = "untaxed"  # the tax class of what is knowingly sold without tax, where the rules name no other
-MOST_TECHNICIANS = 9  # who find room at one vehicle
+UNTAXED = "untaxed"  # the tax class of lines deliberately sold without tax, unless the rules name another
+MOST_TECHNICIANS = 9  # at one vehicle
 Kind = TypeVar("Kind")
 
 
 @dataclass(frozen=True, slots=True)
 class MarkupBand:
-    """Unit costs up to and including `up_to` (None: all above) sell at this multiplier."""
+    """The multiplier for unit costs up to and including `up_to` (None: no upper end)."""
 
     up_to: Decimal | None
     multiplier: Decimal
@@ -30,9 +30,9 @@ class MarkupBand:
 
 @dataclass(frozen=True, slots=True)
 class Fee:
-    """`per` is "quote", a consumable family whose litres it is charged by, or `DRAINED`: litres drained of `fluid`.
+    """A fee. `per` is "quote", `DRAINED` (per litre drained of `fluid`), or a consumable family (per litre used).
 
-    `fluid` is the name of a capacity of the vehicle, such as "coolant"; empty for the other two.
+    `fluid` is the name of a capacity of the vehicle, such as "coolant"; empty unless `per` is `DRAINED`.
     """
 
     code: str
@@ -45,13 +45,15 @@ class Fee:
 
 @dataclass(frozen=True, slots=True)
 class NamedTax:
+    """A tax with the title that customers read."""
+
     title: str
     tax: Tax
 
 
 @dataclass(frozen=True, slots=True)
 class CoolantRule:
-    """A quote's assumptions on a coolant circuit until it is drained: shares of its capacity, concentrations."""
+    """Assumptions about a coolant circuit until it is drained: shares of its capacity, and concentrations."""
 
     drained_share: Decimal
     residual: Decimal
@@ -63,19 +65,22 @@ class CoolantRule:
 
 @dataclass(frozen=True, slots=True)
 class CustomerCaution:
-    """A sentence that the customer reads. `applies_to` names kits, operations or skills, folded; empty: always."""
+    """A sentence for the customer.
+
+    `applies_to` holds case-folded names of kits, operations or skills; empty: always.
+    """
 
     text: str
     applies_to: frozenset[str] = frozenset()
 
     def concerns(self, sold: Iterable[str]) -> bool:
-        """Whether it belongs on a quote that holds these kits, operations and skills."""
+        """True if the caution belongs on a quote with these kits, operations and skills."""
         return not self.applies_to or any(name.casefold() in self.applies_to for name in sold)
 
 
 @dataclass(frozen=True, slots=True)
 class Consent:
-    """`without` says what happens when an optional one is not given."""
+    """A consent of the customer. `without` says what happens if an optional one is not given."""
 
     code: str
     text: str
@@ -85,7 +90,7 @@ class Consent:
 
 @dataclass(frozen=True, slots=True)
 class Withdrawal:
-    """The customer's right to withdraw, as the workshop words it: `days` from the day after acceptance."""
+    """The right of withdrawal in the workshop's wording, for `days` from the day after acceptance."""
 
     days: int
     text: tuple[str, ...]
@@ -93,7 +98,7 @@ class Withdrawal:
 
 @dataclass(frozen=True, slots=True)
 class Ceiling:
-    """How far extra work may go without asking: `kind` is none, percent (`share` of the total) or amount."""
+    """The limit of extra work without asking the customer. `kind` is none, percent (`share` of the total) or amount."""
 
     kind: str
     share: Decimal
@@ -102,8 +107,10 @@ class Ceiling:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
+    """All settings of one rule set. Shares are rates (0.2 is 20 %)."""
+
     labour_rates: Mapping[str, Decimal]  # skill -> money an hour
-    labour_costs: Mapping[str, Decimal]  # skill -> what an hour costs the workshop
+    labour_costs: Mapping[str, Decimal]  # skill -> cost of an hour to the workshop
     labour_classes: Mapping[str, str]  # skill -> tax class, where it is not "labour"
     condition_factors: Mapping[str, Decimal]
     first_fit_factor: Decimal
@@ -117,7 +124,7 @@ class Rules:
     recoverable_tax_rate: Decimal
     duty_base: str
     validity_days: int
-    rate_stale_days: int  # from when on an exchange rate is worth a look
+    rate_stale_days: int  # an exchange rate that is older gets a notice
     margin_floor: Decimal | None
     coolant: CoolantRule
     bead_waste: Decimal
@@ -125,17 +132,17 @@ class Rules:
     cautions: tuple[CustomerCaution, ...]
     consents: tuple[Consent, ...]
     not_included: tuple[str, ...]
-    bay_words: tuple[str, ...]  # what the workshop says on every page of the bay
+    bay_words: tuple[str, ...]  # the workshop's own sentences on every page of the bay
     withdrawal: Withdrawal | None
     ceiling: Ceiling
-    wheel_check: str  # after what distance wheel fasteners are checked again; empty: the workshop does not say
+    wheel_check: str  # the distance after which wheel fasteners are checked again; empty: not stated
     retention_years: int
-    technicians: int  # who work on one vehicle side by side
-    efficiency: Decimal  # billed hours an hour of the clock
+    technicians: int  # working on one vehicle in parallel
+    efficiency: Decimal  # billed hours per hour of the clock
 
     @classmethod
     def from_json(cls, content: Mapping[str, Any]) -> "Rules":
-        """Refuses `bad_rules` and names the field, as in `taxes[1].rate`."""
+        """The rules from stored JSON. Refuses `bad_rules` and names the field, as in `taxes[1].rate`."""
         read = _Reader(content, "")
         return cls(
             labour_rates=read.numbers("labour_rates"),
@@ -171,14 +178,14 @@ class Rules:
         )
 
     def known_condition(self, condition: str) -> str:
-        """The condition of fasteners, or "none" where the rules have no factor for it."""
+        """The condition of the fasteners; "none" if the rules have no factor for it."""
         return condition if condition in self.condition_factors else "none"
 
     def labour_class(self, skill: str) -> str:
         return self.labour_classes.get(skill, "labour")
 
     def tax_classes(self) -> tuple[str, ...]:
-        """Every class that a tax, a fee, the supplies or a skill names, sorted."""
+        """All tax classes that a tax, a fee, the supplies or a skill names, sorted."""
         named = {objects for rule in self.taxes for objects in rule.tax.classes} | {fee.tax_class for fee in self.fees}
         named |= {"labour", "part", *self.labour_classes.values()}
         return tuple(sorted(named | ({self.supplies.tax_class} if self.supplies else set())))
@@ -213,7 +220,7 @@ def _supplies(read: "_Reader") -> Supplies | None:
 
 
 def _consent(read: "_Reader", rules: "_Reader") -> Consent:
-    """A rule set from before there were kinds required every consent."""
+    """One consent. Rule sets from before `kind` existed required every consent."""
     kind = read.one_of("kind", (REQUIRED, OPTIONAL, BEGIN_EARLY), REQUIRED)
     if kind == BEGIN_EARLY and not rules.whole("withdrawal.days", 0):
         raise CalculationError("bad_rules", "withdrawal.days: missing")
@@ -245,7 +252,7 @@ MISSING: Any = object()
 
 
 class _Reader:
-    """Reads fields of nested JSON by dotted path and says which one is wrong."""
+    """Reads fields of nested JSON by dotted path. Errors name the path."""
 
     def __init__(self, content: Mapping[str, Any], path: str) -> None:
         self._content, self._path = content, path
@@ -283,7 +290,7 @@ class _Reader:
         return tuple(self._typed(f"{path}[{i}]", objects, str) for i, objects in enumerate(lines))
 
     def cautions(self, path: str) -> tuple[CustomerCaution, ...]:
-        """Plain sentences, as every set had them at first, or sentences with what they apply to."""
+        """The cautions: plain strings, as in the first rule sets, or objects with `text` and `applies_to`."""
         entries = self._typed(path, self.value(path, []), list)
         return tuple(self._caution(f"{path}[{i}]", objects) for i, objects in enumerate(entries))
 
@@ -316,7 +323,7 @@ class _Reader:
         return value if isinstance(value, kind) else self.refuse(path, repr(value))
 
     def _decimal(self, path: str, value: Any) -> Decimal:
-        """Figures are strings: a JSON number has already been a float."""
+        """A finite number >= 0 from a string: a JSON number would already have been a float."""
         try:
             number = Decimal(self._typed(path, value, str))
         except InvalidOperation:

@@ -1,4 +1,4 @@
-"""One order of work out of the templates of several kits."""
+"""Merges the labour templates of several kits into one order of work."""
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
@@ -11,19 +11,19 @@ NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class SheetStep:
-    """One step of a template: the codes it comes after, and whether it applies to this vehicle."""
+    """One step of a template: the codes of its predecessors, and whether it applies to this vehicle."""
 
     code: str
     after: tuple[str, ...] = ()
     applies: bool = True
-    hours: Decimal = NOTHING  # what `walk` asks of a task; the order does not depend on it
+    hours: Decimal = NOTHING  # required by the `Task` protocol; the order does not depend on it
 
 
 def merged_sheet(sheets: Sequence[Sequence[SheetStep]]) -> tuple[SheetStep, ...]:
-    """Each operation once, behind every step that any template puts before it; else in the order of the sheets.
+    """Each operation once, after its predecessors from all templates; otherwise in the order of the sheets.
 
-    A step that does not apply passes its predecessors on. Where two templates want opposite orders, the earlier one has
-    its way: the work can always be put in some order.
+    The successors of a step that does not apply take over its predecessors. Where two templates want opposite orders,
+    the earlier template wins, so that an order always exists.
     """
     before: dict[str, dict[str, None]] = {}
     for sheet in sheets:
@@ -38,11 +38,10 @@ def merged_sheet(sheets: Sequence[Sequence[SheetStep]]) -> tuple[SheetStep, ...]
 def mobile_again(
     sheets: Sequence[Sequence[SheetStep]], order: Iterable[str], leaves: Collection[str], returns: Collection[str]
 ) -> frozenset[str]:
-    """Of the operations of `returns`, those after which the vehicle can really move again: wheels back on are not
-    enough while another kit still has its front off.
+    """The operations of `returns` after which the vehicle can really move: no other kit still has it apart.
 
-    In `order`, an operation of `leaves` takes the vehicle apart for every template that has it, one of `returns` puts
-    it together again for its own; it can move once it is apart for none.
+    The operations are processed in `order`. One of `leaves` takes the vehicle apart for every template that contains
+    it; one of `returns` puts it back together for its own templates only.
     """
     holders: dict[str, set[int]] = {}
     for place, sheet in enumerate(sheets):
@@ -60,7 +59,10 @@ def mobile_again(
 
 
 def _applying(sheet: Iterable[SheetStep]) -> list[SheetStep]:
-    """The steps that apply, dropped predecessors replaced by theirs; a step stands below its predecessors."""
+    """The steps that apply.
+
+    A predecessor that does not apply is replaced by its own; predecessors stand above their steps.
+    """
     passed: dict[str, tuple[str, ...]] = {}
     applying: list[SheetStep] = []
     for step in sheet:
@@ -72,7 +74,7 @@ def _applying(sheet: Iterable[SheetStep]) -> list[SheetStep]:
 
 
 def _comes_before(code: str, later: str, before: dict[str, dict[str, None]]) -> bool:
-    """Whether `code` already stands somewhere before `other`."""
+    """True if `code` is already a direct or indirect predecessor of `later`."""
     waiting, seen = [later], {later}
     while waiting:
         current = waiting.pop()

@@ -1,6 +1,6 @@
-"""Canonical text (the RFC 8785 subset of ASCII keys, strings, whole numbers, booleans, null) and its digest.
+"""Canonical JSON text and its digest: the RFC 8785 subset of ASCII keys, strings, whole numbers, booleans and null.
 
-No amount is a number here: figures are strings, so that every reader sees the same bytes.
+Amounts are strings, never numbers, so that every reader sees the same bytes.
 """
 
 import hashlib
@@ -14,17 +14,20 @@ LARGEST = 2**53 - 1
 
 
 def canonical(document: Any) -> str:
-    """The one text of a document. Refuses `not_canonical`: floats, Decimals, other keys, text that is not UTF-8."""
+    """The canonical text of a document.
+
+    Refuses `not_canonical`: floats, Decimals, other keys, text that is not UTF-8.
+    """
     return json.dumps(_checked(document, "$"), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
 def digest(text: str) -> str:
-    """Lower-case hex SHA-256 of the UTF-8 bytes."""
+    """The SHA-256 of the text's UTF-8 bytes in lower-case hex."""
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 
 def mark(hexadecimal: str) -> str:
-    """The first eight digits as people compare them aloud: '7F3A 91C2'."""
+    """The first eight hex digits in the form that people compare aloud: '7F3A 91C2'."""
     return f"{hexadecimal[:4]} {hexadecimal[4:8]}".upper()
 
 

@@ -1,6 +1,7 @@
-"""One document: lines, allowances, charges, supplies, taxes: the calculation of totals (fixtures/vectors/totals.json).
+"""The totals of a document from its lines, allowances, charges, supplies and taxes: the calculation of totals.
 
-Units: money with the currency's `exponent` decimals, exact quantities and unit prices, rates as shares (20 % is 0.2).
+Worked cases: fixtures/vectors/totals.json. Units: money with the currency's `exponent` decimal places, exact
+quantities and unit prices, rates as shares (20 % is 0.2).
 """
 
 from collections.abc import Iterable, Mapping
@@ -27,11 +28,11 @@ _NOTHING = Decimal(0)
 
 
 def total_document(document: Document) -> Totals:
-    """The totals of `document`, in its currency.
+    """The totals of `document` in its currency.
 
-    Refuses `duplicate_tax` (the tax), `unknown_tax` (it, and what stands on it), `tax_loop` (its members in order),
-    `bad_rate` (the tax class), `bad_base_quantity` (the line), `not_exact` (the figure; a float)
-    and `not_rounded` (an allowance, charge, payment or payable rounding finer than the currency).
+    Refuses `duplicate_tax` (the tax), `unknown_tax` (the missing tax and the one that refers to it), `tax_loop` (its
+    codes in order), `bad_rate` (the tax class), `bad_base_quantity` (the line), `not_exact` (the figure; a float) and
+    `not_rounded` (an allowance, charge, payment or payable rounding finer than the currency).
     """
     with localcontext(EXACT):
         lines = tuple(_line_total(line, document.exponent) for line in document.lines)
@@ -100,7 +101,7 @@ def _supplies(supplies: Supplies | None, lines: tuple[LineTotal, ...], exponent:
 
 
 def _items(document: Document, lines: tuple[LineTotal, ...], supplies: Decimal) -> tuple[ClassAmount, ...]:
-    """Everything that is taxed, one signed amount each; an allowance is negative."""
+    """One signed amount for each taxed item; an allowance is negative."""
     items = [ClassAmount(line.tax_class, line.amount) for line in lines]
     for allowance in document.allowances:
         amount = _money(allowance.amount, document.exponent, allowance.tax_class)
@@ -114,7 +115,7 @@ def _items(document: Document, lines: tuple[LineTotal, ...], supplies: Decimal) 
 
 
 def _taxes(document: Document, items: tuple[ClassAmount, ...]) -> tuple[tuple[TaxTotal, ...], dict[str, Decimal]]:
-    """The tax totals, and the tax inside each class (empty unless the prices include tax)."""
+    """The tax totals, and the tax inside each class (empty unless prices include tax)."""
     stack = TaxStack(document.taxes, document.exponent)
     whole = document.rounding is Rounding.DOCUMENT
     by_class = _by_class(items)

@@ -1,4 +1,4 @@
-"""Taxes standing beside and on top of one another: the tax on an amount, and the tax inside one."""
+"""Taxes side by side and on top of one another: the tax on a net amount, and the tax inside a gross amount."""
 
 from collections.abc import Mapping
 from decimal import Decimal
@@ -15,10 +15,10 @@ _NOTHING = Decimal(0)
 
 
 class TaxStack:
-    """The taxes of one document, checked.
+    """The validated taxes of one document.
 
-    Refuses `duplicate_tax`, `unknown_tax` (in `on_top_of`), `tax_loop`, and `bad_rate` where the taxes on
-    a class would take the whole price or more away.
+    Refuses `duplicate_tax`, `unknown_tax` (in `on_top_of`), `tax_loop`, and `bad_rate` where the taxes on a class would
+    take the whole price or more.
     """
 
     def __init__(self, taxes: tuple[Tax, ...], exponent: int) -> None:
@@ -29,11 +29,11 @@ class TaxStack:
         self._rates_inside = cache(self._rates_of_class)
 
     def on_top(self, nets: Mapping[str, Decimal]) -> tuple[TaxTotal, ...]:
-        """Every tax on `nets` (tax class: net), each rounded once."""
+        """All taxes on `nets` (tax class -> net), each rounded once."""
         return tuple(self._on_top(tax, nets) for tax in self._taxes.values())
 
     def inside(self, tax_class: str, gross: Decimal) -> tuple[TaxTotal, ...]:
-        """The taxes inside `gross`: rounded once together, then split by largest remainder."""
+        """The taxes inside `gross`: rounded once as a sum, then split by largest remainder."""
         rates, share = self._rates_inside(tax_class)
         tax = rounded(Fraction(gross) * share, self._exponent)
         split = allocate(tax, tuple(rates.values()), self._exponent)
@@ -41,11 +41,11 @@ class TaxStack:
         return tuple(self._inside(code, gross - tax, shares) for code in shares)
 
     def rate(self, tax_class: str) -> Decimal:
-        """The effective rates of the taxes that name the class, summed; 0 where none does."""
+        """The sum of the effective rates of the taxes that name the class; 0 if none does."""
         return sum(self._rates_inside(tax_class)[0].values(), _NOTHING)
 
     def _on_top(self, tax: Tax, nets: Mapping[str, Decimal]) -> TaxTotal:
-        # Narrowing `nets` on the way down leaves each lower tax only the classes every tax above it names.
+        # `named` narrows on the way down, so a lower tax gets only the classes that every tax above it names.
         named = {tax_class: net for tax_class, net in nets.items() if tax_class in self._classes[tax.code]}
         below = (self._on_top(self._taxes[code], named).amount for code in tax.on_top_of)
         taxable = sum(named.values(), _NOTHING) + sum(below, _NOTHING)
@@ -56,7 +56,7 @@ class TaxStack:
         return TaxTotal(code, net + sum(below, _NOTHING), shares[code])
 
     def _rates_of_class(self, tax_class: str) -> tuple[dict[str, Decimal], Fraction]:
-        """Effective rates of the taxes naming the class, in the order listed, and their share of a gross."""
+        """The effective rates of the taxes that name the class, in the order listed, and their share of a gross."""
         naming = (tax for tax in self._taxes.values() if tax_class in self._classes[tax.code])
         rates = {tax.code: self._effective(tax, tax_class) for tax in naming}
         together = Fraction(sum(rates.values(), _NOTHING))

@@ -1,7 +1,6 @@
-"""Vehicle identification numbers, a warning: the calculation named vin (fixtures/vectors/vin.json).
+"""Plausibility of vehicle identification numbers, as a warning: the calculation named vin (fixtures/vectors/vin.json).
 
-Units: characters; places count from 1. The check digit is the one of 49 CFR 565.15; the characters are those of
-ISO 3779.
+Units: characters; places count from 1. The check digit is defined in 49 CFR 565.15, the character set in ISO 3779.
 """
 
 from dataclasses import dataclass
@@ -31,7 +30,11 @@ class VinStatus(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class VinCheck:
-    """`vin` normalised; `suggestion` only for a malformed one; both model years its tenth mark may mean."""
+    """The normalised `vin` and its status.
+
+    `suggestion` is only set for a malformed one. `model_years` are the two years that its tenth character may stand
+    for.
+    """
 
     vin: str
     status: VinStatus
@@ -41,7 +44,7 @@ class VinCheck:
 
 @dataclass(frozen=True, slots=True)
 class CheckTerm:
-    """The value of one mark, and the weight of its place; the check digit's own place weighs nothing."""
+    """The value of one character and the weight of its place. The check digit's own place has weight 0."""
 
     value: int
     weight: int
@@ -49,7 +52,7 @@ class CheckTerm:
 
 @dataclass(frozen=True, slots=True)
 class CheckSum:
-    """Values times weights added up, what is left of that by 11, and the mark it stands for at place 9."""
+    """The weighted sum, its remainder modulo 11, and the character that the remainder stands for at place 9."""
 
     terms: tuple[CheckTerm, ...]
     total: int
@@ -58,7 +61,7 @@ class CheckSum:
 
 
 def check_vin(vin: str, market: str | None = None) -> VinCheck:
-    """The check of `vin`. Its check digit is judged only for `north_america`, or where no market is given.
+    """The check of `vin`. The check digit is judged only for the market `north_america`, or without a market.
 
     Refuses nothing: a VIN that looks wrong is a warning.
     """
@@ -69,7 +72,7 @@ def check_vin(vin: str, market: str | None = None) -> VinCheck:
 
 
 def normalise_vin(vin: str) -> str:
-    """Upper case, without white space and hyphens, also inside."""
+    """The VIN in upper case, without any white space or hyphens."""
     return "".join(mark for mark in vin.upper() if not mark.isspace() and mark not in _HYPHENS)
 
 
@@ -89,7 +92,7 @@ def _check_digit_status(vin: str, market: str | None) -> VinStatus:
 
 
 def check_sum(vin: str) -> CheckSum:
-    """The working of the check digit of a well-formed VIN."""
+    """The check digit's calculation, step by step, for a well-formed VIN."""
     terms = tuple(CheckTerm(_VALUES[mark], weight) for mark, weight in zip(vin, _WEIGHTS, strict=True))
     total = sum(term.value * term.weight for term in terms)
     remainder = total % 11
@@ -97,5 +100,5 @@ def check_sum(vin: str) -> CheckSum:
 
 
 def wrong_marks(vin: str) -> tuple[str, ...]:
-    """The characters that a VIN never contains, each once, in order."""
+    """The characters that no VIN may contain, each once, in order."""
     return tuple(dict.fromkeys(mark for mark in vin if mark not in _ALPHABET))

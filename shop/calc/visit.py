@@ -1,7 +1,7 @@
-"""A visit of a vehicle to the workshop: what its promise date waits for, from the beginning, over the outlook.
+"""A vehicle's visit to the workshop: its dates from the outlook, and the way there in stretches from start to finish.
 
-The promise names operations from the end back. People want it the other way round and in few words: what it begins
-with, the work in a row, each wait in between.
+The promise's chain runs from the end back, operation by operation. People read it forwards and in few words: the start,
+the work in a row, and each wait between.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -20,9 +20,9 @@ LegKind = Literal["drop_off", "arrival", "work", "wait", "outside"]
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One operation of the sheet: billed `hours`, codes it comes `after`, minutes to wait once it is done.
+    """One operation of the sheet: billed `hours`, predecessors in `after`, clock minutes to wait once it is done.
 
-    With `wait_days` it is no work of ours: another firm begins then, and gives it back after so many open days.
+    With `wait_days` it is work of another firm, which begins then and returns it after that many open days.
     """
 
     code: str
@@ -38,11 +38,12 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class ExpectedDelivery:
-    """A delivery for an operation ("": the first).
+    """A delivery that an operation ("": the first one) waits for.
 
-    `at` is None without a delivery date, or where that date has passed: `was_due` then. `things`: how many
-    the title speaks of; `parts`: how many that is on the parts list. `whole`: a whole kit, its only carton or work of
-    another firm, without whose day there is no date at all. `ask`: who delivers it. `outside`: work of another firm.
+    `at` is None without a delivery date, and also once the date has passed; then `was_due` holds it. `things` is the
+    number of items that the title stands for, `parts` the number of lines on the parts list. `whole`: a whole kit, its
+    only carton or work of another firm, without which no date can be given. `ask` is the supplier or firm. `outside`:
+    work of another firm.
     """
 
     title: str
@@ -58,7 +59,7 @@ class ExpectedDelivery:
 
 @dataclass(frozen=True, slots=True)
 class Team:
-    """How many work on the vehicle side by side, and the billed hours each does in an hour of the clock."""
+    """The number of technicians at the vehicle, and the billed hours that each does per hour of the clock."""
 
     technicians: int = 1
     efficiency: Decimal = Decimal(1)
@@ -68,9 +69,9 @@ class Team:
 class Leg:
     """A stretch of the way to the date, from `since` to `until`.
 
-    drop_off begins it with the first step of all; work is `steps` done one after another; arrival (of `title`) is what
-    the steps behind it waited for; wait follows the last step before it (a cure, a soak) for `minutes` of the clock,
-    outside has another firm do `title` for `days` open days; either may stand at the very end.
+    By kind: `drop_off` ends at the first step. `work` is `steps` in succession. `arrival` is a delivery (`title`) that
+    the next steps waited for. `wait` follows the step before it (a cure, a soak) for `minutes` of the clock. `outside`
+    is work of another firm (`title`) for `days` open days. A wait or outside work may come last.
     """
 
     kind: LegKind
@@ -85,10 +86,10 @@ class Leg:
 
 @dataclass(frozen=True, slots=True)
 class Visit:
-    """`bring`: when the vehicle has to be here; `since`: when the plan begins; `tried`: the drop-offs compared.
+    """The dates of a visit: the vehicle comes at `bring`, and the plan begins at `since`, the best of the `tried`.
 
-    `unknown` has no delivery date, `overdue` is past its: the date counts neither. `here`:
-    the vehicle stands in the workshop.
+    `unknown` are deliveries without a date, `overdue` those past their date; the dates do not depend on either. `here`:
+    the vehicle is in the workshop.
     """
 
     promise: Promise
@@ -104,7 +105,7 @@ class Visit:
 
     @property
     def dateless(self) -> tuple[ExpectedDelivery, ...]:
-        """Deliveries without which there is no date."""
+        """The deliveries that make any date impossible."""
         return tuple(delivery for delivery in (*self.unknown, *self.overdue) if delivery.whole)
 
 
@@ -116,9 +117,9 @@ def look_ahead(
     team: Team,
     here_from: date | None = None,
 ) -> Visit:
-    """When the vehicle should come, when it can be ready, and the way there. `steps` in sheet order, at least one.
+    """The visit: drop-off, ready date, and the way there. `steps` in sheet order, at least one.
 
-    `here_from`: the date from which the vehicle is here, today or before where it is here already; None: the best
+    `here_from` is the date from which the vehicle is here, today or earlier if it is here already; None: the best
     drop-off is proposed. Refuses what the outlook refuses.
     """
     codes = {step.code for step in steps}
@@ -145,14 +146,14 @@ def look_ahead(
 
 
 def starts_at_once(steps: Sequence[Step], calendar: WorkCalendar, since: datetime, team: Team) -> dict[str, datetime]:
-    """When each step would start if work began at `since` with everything here. Refuses what the promise refuses."""
+    """The start of each step if work began at `since` and nothing had to arrive. Refuses what the promise refuses."""
     operations = tuple(_operation(step, {}) for step in steps)
     outcome = promise(Plan(calendar, since, operations, team.technicians, team.efficiency))
     return {booking.code: booking.start for booking in outcome.schedule}
 
 
 def _once(coming: Iterable[ExpectedDelivery]) -> tuple[ExpectedDelivery, ...]:
-    """One delivery once, with the first of the operations that wait for it."""
+    """Each delivery once, with the first of the operations that wait for it."""
     first: dict[str, ExpectedDelivery] = {}
     for delivery in coming:
         first.setdefault(delivery.title, delivery)
@@ -164,7 +165,7 @@ def _placed(coming: ExpectedDelivery, codes: set[str], first: str) -> ExpectedDe
 
 
 def _latest(coming: Iterable[ExpectedDelivery]) -> dict[str, ExpectedDelivery]:
-    """Operation -> what comes last of all it waits for."""
+    """Maps each operation to the latest of its dated deliveries."""
     latest: dict[str, ExpectedDelivery] = {}
     for delivery in coming:
         before = latest.get(delivery.operation)
@@ -187,7 +188,7 @@ def _operation(step: Step, latest: Mapping[str, ExpectedDelivery]) -> OutlookOpe
 
 
 def _reason_to_wait(coming: Iterable[ExpectedDelivery], now: datetime, since: datetime) -> Iterator[Leg]:
-    """The last thing to arrive before the proposed drop-off: without it the vehicle could come sooner."""
+    """The last delivery before the proposed drop-off: without it the vehicle could come sooner."""
     dated = ((delivery.at, delivery) for delivery in coming if delivery.at is not None)
     arrived = [(at, delivery) for at, delivery in dated if not _earlier(at, now) and _earlier(at, since)]
     if arrived:
@@ -198,7 +199,7 @@ def _reason_to_wait(coming: Iterable[ExpectedDelivery], now: datetime, since: da
 def _legs(
     outcome: Promise, steps: Mapping[str, Step], awaited: Mapping[str, ExpectedDelivery], since: datetime
 ) -> Iterable[Leg]:
-    """The chain forwards: its beginning, then work in a row, cut wherever something has to wait."""
+    """The chain in forward order: the beginning, then work in a row, cut at each wait."""
     bookings = {booking.code: booking for booking in outcome.schedule}
     path = list(reversed(outcome.chain))
     own_work = {code: booking for code, booking in bookings.items() if not steps[code].wait_days}
@@ -220,7 +221,7 @@ def _legs(
 def _beginning(
     first: ChainLink, bookings: Mapping[str, Booking], awaited: Mapping[str, ExpectedDelivery], since: datetime
 ) -> Iterator[Leg]:
-    """The vehicle comes; what is done before the arrival that the rest waits for; that arrival."""
+    """The drop-off, and the work done before the arrival that the rest waits for, with that arrival."""
     start = bookings[first.code].start
     if first.because != "not_before":
         yield Leg("drop_off", since, start)
@@ -249,6 +250,6 @@ def _wait(step: Step, bookings: Mapping[str, Booking], until: datetime) -> Leg:
 
 
 def _work(row: Sequence[str], bookings: Mapping[str, Booking]) -> Iterator[Leg]:
-    """Nothing where a firm begins straight after a wait, and another step only waits for it."""
+    """The work leg; none where another firm's step follows a wait directly and `row` is empty."""
     if row:
         yield Leg("work", bookings[row[0]].start, bookings[row[-1]].end, steps=tuple(row))

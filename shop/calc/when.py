@@ -1,4 +1,4 @@
-"""Conditions on a vehicle, `[{"attribute": "transmission", "in": ["manual"]}]`: all of them must hold."""
+"""Conditions on a vehicle, as in `[{"attribute": "transmission", "in": ["manual"]}]`. All of them must hold."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
@@ -7,18 +7,18 @@ Attributes = Mapping[str, str]
 Condition = Mapping[str, Any]
 
 KNOWN_VALUES = {"transmission": ("manual", "automatic")}
-"""Attributes whose values we know and hold people to."""
+"""Attributes with a closed list of values."""
 
 YES_OR_NO = {"yes": "no", "no": "yes"}
 
 
 def holds(when: Sequence[Condition], attributes: Attributes) -> bool:
-    """Whether every condition is met; one on an attribute that is not recorded is not."""
+    """True if every condition is met. A condition on an attribute that is not recorded is not met."""
     return all(attributes.get(condition["attribute"]) in condition["in"] for condition in when)
 
 
 def undecided(conditions: Iterable[Condition], attributes: Attributes) -> dict[str, tuple[str, ...]]:
-    """Maps every attribute that is not recorded to the values asked for, sorted."""
+    """Maps each attribute that is not recorded to the values that the conditions ask for, sorted."""
     values_by_attribute: dict[str, set[str]] = {}
     for condition in conditions:
         if not attributes.get(condition["attribute"]):
@@ -27,9 +27,10 @@ def undecided(conditions: Iterable[Condition], attributes: Attributes) -> dict[s
 
 
 def values_to_record(conditions: Iterable[Condition]) -> dict[str, tuple[str, ...]]:
-    """Maps every attribute that is asked for to the values that a person may record, both sorted.
+    """Maps each attribute in the conditions to the values that a person may record, both sorted.
 
-    Those that the conditions name, the others of an attribute whose values we know, and "no" beside "yes".
+    These are the values that the conditions name, the closed list of the attribute if it has one, and "no"
+    wherever "yes" is named or the reverse.
     """
     values_by_attribute: dict[str, set[str]] = {}
     for condition in conditions:
@@ -40,7 +41,7 @@ def values_to_record(conditions: Iterable[Condition]) -> dict[str, tuple[str, ..
 
 
 def fit(when: Sequence[Condition], attributes: Attributes) -> str:
-    """`yes`, `no`, or `ask` while what would decide is not recorded."""
+    """`yes` or `no`; `ask` while the attributes that decide are not recorded."""
     stated = [condition for condition in when if attributes.get(condition["attribute"])]
     if not holds(stated, attributes):
         return "no"

@@ -1,7 +1,7 @@
-"""Opening hours in whole minutes of the wall clock's instants (the calculation of promise).
+"""Opening hours in whole minutes (the calculation of promise).
 
-Minutes are counted from 1970 in UTC, so that a clock change passes as real minutes; a local date and time is
-only looked at to see whether the shop is open.
+Minutes count from 1970 in UTC, so that a clock change passes as real minutes. Local dates and times only serve to tell
+whether the shop is open.
 """
 
 from bisect import bisect_left, bisect_right
@@ -13,20 +13,20 @@ from zoneinfo import ZoneInfo
 from shop.calc.errors import CalculationError
 
 DAY = 24 * 60
-HORIZON_YEARS = 20  # nobody promises further: what lies behind is a slip of the pen, and would be counted for ever
+HORIZON_YEARS = 20  # a date further ahead is a typing error, and counting up to it would take too long
 HORIZON = HORIZON_YEARS * 366 * DAY
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _MINUTE = timedelta(minutes=1)
 
 Span = tuple[int, int]
-"""From a minute, included, to a minute, not included."""
+"""(first minute, minute after the last)."""
 
 
 @dataclass(frozen=True, slots=True)
 class WorkCalendar:
-    """When the shop is open: `week` holds the spans of Monday to Sunday in minutes of the day, up to 1440.
+    """The opening hours: `week` has the spans of Monday to Sunday in minutes of the day, up to 1440.
 
-    Spans may touch or overlap; no span of a `closed` date counts.
+    Spans may touch or overlap. The shop is closed all day on a `closed` date.
     """
 
     zone: ZoneInfo
@@ -35,7 +35,7 @@ class WorkCalendar:
 
 
 def minute_of(instant: datetime) -> int:
-    """The instant as a whole minute; one with seconds counts as the next minute."""
+    """The instant in whole minutes, rounded up."""
     return -((_EPOCH - instant) // _MINUTE)
 
 
@@ -48,9 +48,10 @@ def too_far() -> CalculationError:
 
 
 class OpeningHours:
-    """The open minutes of a calendar, laid out span by span as far as they were asked for.
+    """The open minutes of a calendar. Days are added as far as questions reach.
 
-    Refuses `never_open` when no span has a length, and `too_far` (years) past the horizon from the minute asked.
+    Refuses `never_open` when no span has a length, and `too_far` (years) beyond the horizon, counted from the minute
+    asked.
     """
 
     def __init__(self, calendar: WorkCalendar) -> None:
@@ -66,7 +67,7 @@ class OpeningHours:
         return self._in_time(max(self._begins[at], minute), minute)
 
     def after_work(self, minute: int, minutes: int) -> int:
-        """When work of `minutes` that starts in the open `minute` is over: the end of its last minute."""
+        """The end of the last minute of work that takes `minutes` and starts in the open `minute`."""
         if not minutes:
             return minute
         last = self._worked_before(minute) + minutes
@@ -76,12 +77,12 @@ class OpeningHours:
         return self._in_time(self._ends[at] - (self._worked[at] - last), minute)
 
     def open_minutes(self, since: int, until: int) -> int:
-        """The open minutes from one minute, included, to a later one, not included."""
-        before = self._worked_before(since)  # first, for it may lay the row out from an earlier day
+        """The number of open minutes from `since`, included, to a later `until`, not included."""
+        before = self._worked_before(since)  # first, because it may rebuild the spans from an earlier day
         return self._worked_before(until) - before
 
     def closing_after(self, minute: int, days: int) -> int:
-        """When the shop closes on the open date that is the `days`-th after the local date of `minute`."""
+        """Closing time on the open date that is the `days`-th after the local date of `minute`."""
         day, horizon = self.date_of(minute), self.date_of(minute + HORIZON)
         while days:
             day += timedelta(days=1)
@@ -102,10 +103,10 @@ class OpeningHours:
         self._first = self._next = day
         self._begins: list[int] = []
         self._ends: list[int] = []
-        self._worked: list[int] = []  # open minutes from the first span to the end of each
+        self._worked: list[int] = []  # cumulative open minutes at the end of each span
 
     def _span_after(self, minute: int) -> int:
-        """The place of the first span that ends after `minute`."""
+        """The index of the first span that ends after `minute`."""
         if not self._begins or minute < self._begins[0]:
             day = self.date_of(minute)
             if self._first is None or day < self._first:
@@ -130,13 +131,16 @@ class OpeningHours:
         self._next += timedelta(days=1)
 
     def _in_time(self, answer: int, minute: int) -> int:
-        """The answer, also when a later question laid out more days than this one reaches."""
+        """Returns `answer`, or refuses it beyond the horizon.
+
+        A later question may already have added days that far ahead, so adding days is not the only check.
+        """
         if answer - minute > HORIZON + DAY:
             raise too_far()
         return answer
 
     def open_on(self, day: date) -> tuple[Span, ...]:
-        """The open minutes of a local date, in order; none where the shop is closed."""
+        """The open spans of a local date, in order; none if the shop is closed."""
         if day not in self._days:
             self._days[day] = () if day in self.calendar.closed else self._spans(day)
         return self._days[day]
@@ -152,7 +156,7 @@ class OpeningHours:
         return _merged(span for span in open_spans if span[0] < span[1])
 
     def _offsets(self, midnight: int) -> tuple[tuple[int, int, int], ...]:
-        """(since, until, minutes east of UTC) over the date, cut at a clock change if there is one."""
+        """(since, until, minutes east of UTC) around the date, in two parts if the clock changes."""
         since, until = midnight - DAY, midnight + 2 * DAY
         before, after = self._offset(since), self._offset(until)
         if before == after:
