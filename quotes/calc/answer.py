@@ -1,4 +1,4 @@
-"""The customer's answer: its form, which of several prices it states, and why it may not count."""
+"""The customer's answer to a quote: its form, the price it names, and the reasons for which it cannot count."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -12,10 +12,11 @@ HALVES: tuple[Half, ...] = ("morning", "afternoon")
 
 
 class AcceptanceError(Exception):
-    """Why the answer cannot count: replaced, withdrawn, lapsed, link, answered, incomplete, moved; of a text with
-    several prices also unknown, unfit, contradicts.
+    """Raised for an answer that cannot count.
 
-    An incomplete answer has every fault: "name", "price", and the code of each required consent that is not ticked.
+    `code` is replaced, withdrawn, lapsed, link, answered, incomplete or moved; for a text with several prices also
+    unknown, unfit or contradicts. An incomplete answer carries all its faults: `name`, `price`, and in `consents` the
+    codes of the required consents that are not ticked.
     """
 
     def __init__(self, code: str, *, name: bool = False, consents: tuple[str, ...] = (), price: bool = False) -> None:
@@ -25,10 +26,10 @@ class AcceptanceError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class AnswerForm:
-    """The customer's form: the revision and digest they saw, their typed name, what they ticked, from where.
+    """The customer's form: the revision and digest they saw, their typed name, ticked consents, address and browser.
 
-    `ready` is the half day that was shown, as the form carries it; empty where none was. `ready_later` is the one for
-    an answer that leaves the withdrawal period alone. `price` names one of several by its place, or says `unknown`.
+    `ready` is the half day shown, as the form carries it; empty if none was shown. `ready_later` is the half day for an
+    answer that keeps the withdrawal period. `price` is the place of one of several prices, or `unknown`.
     """
 
     revision: int
@@ -40,27 +41,27 @@ class AnswerForm:
     ready: str = ""
     ready_later: str = ""
     price: str = ""
-    words: tuple[str, ...] = ()  # what stood above the answer, besides the frozen text
+    words: tuple[str, ...] = ()  # the text above the answer that is not in the frozen text
 
 
 def place_of(content: Mapping[str, Any], price: str) -> int | None:
-    """The place of the price that the form names among those of the frozen text; None where it names none."""
+    """The place of the price that the form names among the prices of the frozen text; None if it names none."""
     count = len(content.get("possible", ()))
     return int(price) if price.isdecimal() and len(price) < 3 and int(price) < count else None
 
 
 def contradicts(stated: Sequence[Sequence[str]], attributes: Mapping[str, str]) -> bool:
-    """Whether the vehicle has another value recorded than the one that the customer states."""
+    """True if the vehicle has a recorded value that differs from one that the customer states."""
     return any(attributes.get(name, value) not in ("", value) for name, value in stated)
 
 
 def half_day_value(promise: Mapping[str, Any] | None) -> str:
-    """The form's value of the promise that is shown: '2026-12-10 afternoon'; empty without one."""
+    """The form's value for a promise: '2026-12-10 afternoon'; empty without a promise."""
     return f"{promise['ready']['day']} {promise['ready']['half']}" if promise else ""
 
 
 def half_day_of(value: str) -> tuple[date, int] | None:
-    """(day, place in HALVES) of a form's value; None for any other text."""
+    """(day, index in HALVES) of a form's value; None for any other text."""
     day, _, half = value.partition(" ")
     try:
         return date.fromisoformat(day), HALVES.index(half)
@@ -69,6 +70,6 @@ def half_day_of(value: str) -> tuple[date, int] | None:
 
 
 def moved_later(form_value: str, promise: Mapping[str, Any] | None) -> bool:
-    """Whether today's promise is later than the half day that was shown, or there is none any more."""
+    """True if today's promise is later than the half day that was shown, or if there is no promise any more."""
     promised, today = half_day_of(form_value), half_day_of(half_day_value(promise))
     return promised is not None and (today is None or today > promised)

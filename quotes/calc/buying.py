@@ -1,4 +1,4 @@
-"""Cost and selling price of one bought unit: landed, then marked up by the bands (the calculation of landed cost)."""
+"""Cost and selling price of one bought unit: landed cost, then markup by bands (the calculation of landed cost)."""
 
 from dataclasses import dataclass
 from decimal import Decimal
@@ -15,7 +15,7 @@ ONE = Decimal(1)
 
 @dataclass(frozen=True, slots=True)
 class UnitPricing:
-    """`cost` is the landed cost of one unit, `price` what it sells for; `landed` holds the steps between."""
+    """Landed `cost` and selling `price` of one unit; `landed` holds the steps between them."""
 
     cost: Decimal
     price: Decimal
@@ -25,7 +25,7 @@ class UnitPricing:
 
 
 def price_unit(buying: Buying, rules: Rules, exponent: int) -> UnitPricing | None:
-    """One unit at today's cost, at its own selling price or that of the bands; None when its currency has no rate."""
+    """One unit at today's cost, sold at its own price or by the bands; None if its currency has no exchange rate."""
     if buying.rate is None:
         return None
     landed = land(
@@ -46,6 +46,7 @@ def price_unit(buying: Buying, rules: Rules, exponent: int) -> UnitPricing | Non
 
 
 def markup(rules: Rules) -> Markup:
+    """The markup of the rules as the calculation of landed cost takes it."""
     return Markup(
         MarkupMode(rules.markup_mode), tuple(Band(band.up_to, band.multiplier) for band in rules.markup_bands)
     )

@@ -1,7 +1,7 @@
-"""How far work may go without asking the customer: the calculation named ceiling (fixtures/vectors/ceiling.json).
+"""The limit of extra work without asking the customer: the calculation named ceiling (fixtures/vectors/ceiling.json).
 
-Units: money of one currency with at most `exponent` decimals; 10 percent is 10. Whether the figures hold tax is the
-choice of the workshop's rules. What each kind of rule means in law is the workshop's own setting.
+Units: money of one currency with at most `exponent` decimal places; 10 percent is 10. The workshop's rules choose
+whether the figures include tax. What each kind of rule means in law is for the workshop to decide.
 """
 
 from dataclasses import dataclass
@@ -23,7 +23,7 @@ NEEDED_FIGURES: dict[str, tuple[str, ...]] = {
     "banded": ("percent", "floor", "cap"),
     "maximum": ("maximum",),
 }
-"""The kinds of rule, and the figures of `CeilingRule` that each needs."""
+"""Maps each kind of rule to the figures of `CeilingRule` that it needs."""
 
 NEAR = Fraction(4, 5)
 _NOTHING = Decimal(0)
@@ -31,7 +31,7 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class CeilingRule:
-    """A kind of `NEEDED_FIGURES` and its figures; those that the kind does not need are ignored."""
+    """A kind from `NEEDED_FIGURES` and its figures. Figures that the kind does not need are ignored."""
 
     kind: str
     percent: Decimal | None = None
@@ -42,7 +42,7 @@ class CeilingRule:
 
 @dataclass(frozen=True, slots=True)
 class CeilingInput:
-    """`agreed` is what the customer accepted, `used` the extra work so far, `extra` the work now in question."""
+    """The amount `agreed` with the customer, the extra work so far (`used`), and the work in question (`extra`)."""
 
     rule: CeilingRule
     agreed: Decimal
@@ -53,7 +53,7 @@ class CeilingInput:
 
 @dataclass(frozen=True, slots=True)
 class CeilingCheck:
-    """`left` is never below zero. `near` is more than four fifths spent, `ask` more than the ceiling.
+    """The result. `left` is never below zero; `near` is more than four fifths spent, `ask` more than the ceiling.
 
     `steps` hold `none`, `percent` (agreed, percent), `floor` (floor) and `cap` (cap) where they decide, or `maximum`
     (maximum, agreed), and last `spent` (used, extra, ceiling).
@@ -66,9 +66,9 @@ class CeilingCheck:
 
 
 def judge_ceiling(overrun: CeilingInput) -> CeilingCheck:
-    """The ceiling of a rule, what is left of it, and whether the customer must be asked.
+    """The ceiling of a rule, the amount left, and whether the customer must be asked.
 
-    Refuses `unknown_rule` (the kind), `bad_rule` (the figure that the kind needs and that is absent or negative),
+    Refuses `unknown_rule` (the kind), `bad_rule` (a figure that the kind needs and that is missing or negative),
     `negative_amount` (agreed, used or extra), `not_exact`.
     """
     _check(overrun)
@@ -92,7 +92,7 @@ def _status(spent: Decimal, ceiling: Decimal) -> Status:
 
 
 def _allowed(rule: CeilingRule, agreed: Decimal) -> tuple[Exact, tuple[Reason, ...]]:
-    """The ceiling before it is rounded, and how it came about."""
+    """The ceiling before rounding, and the steps to it."""
     if rule.kind == "none":
         return _NOTHING, (Reason.of("none"),)
     if rule.kind == "maximum":
@@ -103,7 +103,7 @@ def _allowed(rule: CeilingRule, agreed: Decimal) -> tuple[Exact, tuple[Reason, .
 
 
 def _share(rule: CeilingRule, agreed: Decimal) -> tuple[Exact, tuple[Reason, ...]]:
-    """A percentage of what was agreed, lifted to the floor and held under the cap where the kind has them."""
+    """A percentage of the agreed amount, at least the floor and at most the cap if the kind has them."""
     percent = _figure(rule, "percent")
     allowed = Fraction(agreed) * Fraction(percent) / 100
     steps = [Reason.of("percent", agreed=agreed, percent=percent)]

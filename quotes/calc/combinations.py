@@ -1,7 +1,8 @@
-"""Attributes of a vehicle that are not recorded and change the quote, their values, and the combinations of these.
+"""Vehicle attributes that are not recorded and change a quote: their possible values and the combinations of these.
 
-An attribute counts where work depends on it, or whether a kit fits. What only picks parts out of a box changes neither
-price nor hours. A value of None stands for any that is not named: what it comes to is known, its name is not.
+An attribute counts if work depends on it, or whether a kit fits. Conditions that only choose parts from a box change
+neither price nor hours. The value None stands for any value that no condition names: its price is known, its name is
+not.
 """
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
@@ -13,18 +14,20 @@ from operator import mul
 
 from shop.calc.when import YES_OR_NO, Attributes, Condition
 
-MOST_OFFERED = 8  # combinations that a customer can be asked to choose from
-MOST_PRICED = 64  # combinations that are all worked out; above, only what may be the lowest and the highest
+MOST_OFFERED = 8  # the most combinations that a customer is asked to choose from
+MOST_PRICED = 64  # the most combinations that are all priced; above it only the likely lowest and highest are
 
 Values = tuple[str | None, ...]
 Combination = tuple[tuple[str, str | None], ...]
-"""(attribute, value) of a combination, in the order of the attributes."""
+"""(attribute, value) pairs, in the order of the attributes."""
 
 
 @dataclass(frozen=True, slots=True)
 class QuoteConditions:
-    """The conditions of a quote by what they decide: `work` what is done, `fits` which vehicles a kit is for, `parts`
-    what is taken from a box. `values` are those that the shop knows of an attribute."""
+    """The conditions of a quote by their effect. `values` are the values of an attribute that the shop knows.
+
+    `work` decides which work is done, `fits` which vehicles a kit is for, `parts` which parts are taken from a box.
+    """
 
     work: Sequence[Condition]
     fits: Sequence[Condition]
@@ -33,10 +36,10 @@ class QuoteConditions:
 
 
 def open_values(conditions: QuoteConditions, attributes: Attributes) -> dict[str, Values]:
-    """Attribute that is not recorded and may change the quote -> its possible values, both sorted, None last.
+    """Maps each attribute that is not recorded and may change the quote to its possible values, both sorted, None last.
 
-    Where all conditions on it name the same values, what happens without them is a possibility too: the shop's other
-    values, "no" beside "yes", or None. Where no work depends on it there has to be a choice of values.
+    If all conditions on an attribute name the same values, the case without them is possible too. It is one of the
+    shop's other values, "no" for "yes", or None. An attribute that no work depends on needs at least two values.
     """
     values_by_attribute: dict[str, Values] = {}
     for attribute in sorted({condition["attribute"] for condition in (*conditions.work, *conditions.fits)}):
@@ -67,20 +70,20 @@ def _sets(attribute: str, conditions: Sequence[Condition]) -> list[frozenset[str
 
 
 def count(values: Mapping[str, Values]) -> int:
-    """How many combinations the values have; 1 where nothing is open."""
+    """The number of combinations of the values; 1 if nothing is open."""
     return reduce(mul, (len(options) for options in values.values()), 1)
 
 
 def combinations(values: Mapping[str, Values]) -> tuple[Combination, ...]:
-    """Every combination, the last attribute changing first; one without a value where nothing is open."""
+    """All combinations, with the last attribute changing fastest; a single empty one if nothing is open."""
     return tuple(tuple(zip(values, choice, strict=True)) for choice in product(*values.values()))
 
 
 def deciding_values(values: Mapping[str, Values], outcome: Callable[[Combination], Hashable]) -> dict[str, Values]:
-    """Those of the attributes that change the outcome in some combination of the others.
+    """The attributes that change the outcome in some combination of the others.
 
-    `outcome` is asked with an attribute left out too: one whose values all come to the same still tells where that
-    is not what comes of leaving it out.
+    `outcome` is also called with an attribute left out. An attribute all of whose values give one outcome still decides
+    if leaving it out gives another.
     """
     remaining = dict(values)
     for attribute in values:
@@ -103,22 +106,22 @@ def _with(combination: Combination, attribute: str, value: str | None, values: M
 
 
 def applied(combination: Combination, attributes: Attributes) -> dict[str, str]:
-    """The vehicle's attributes with the stated values."""
+    """The vehicle's attributes, updated with the combination's named values."""
     return {**attributes, **{name: value for name, value in combination if value is not None}}
 
 
 def nameable(combination: Combination) -> bool:
-    """Whether every value has a name, so that it can be recorded."""
+    """True if every value has a name and can therefore be recorded."""
     return all(value is not None for _, value in combination)
 
 
 def extremes(
     values: Mapping[str, Values], amount: Callable[[Combination], Decimal], fits: Callable[[Combination], bool]
 ) -> tuple[Combination, ...]:
-    """The combinations of the lowest and the highest amount, found by coordinate descent: one value changes at a time.
+    """The combinations of the lowest and the highest amount, by coordinate descent: one value changes at a time.
 
-    They are the lowest and the highest of all where each value adds the same whatever the others are. Work that two
-    values share makes them estimates, which is what a range on the phone is. What does not fit comes last in both.
+    They are exact if each value adds the same amount whatever the others are. Work shared by two values makes them
+    estimates, which is enough for a price range. A combination that does not fit ranks last in both searches.
     """
     low = _descended(values, lambda combination: (fits(combination), -amount(combination)))
     high = _descended(values, lambda combination: (fits(combination), amount(combination)))

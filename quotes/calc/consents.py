@@ -1,4 +1,4 @@
-"""The consents that an acceptance needs and the first day of work after it, from the frozen rules of a quote."""
+"""Consents that an acceptance needs and the first day of work after it, from the frozen rules of a quote."""
 
 from collections.abc import Collection, Mapping
 from datetime import date, timedelta
@@ -10,7 +10,7 @@ FrozenRules = Mapping[str, Any]
 
 
 def terms_of(rules: Rules) -> dict[str, Any]:
-    """The consents and the right to withdraw as a frozen text keeps them."""
+    """The consents and the right of withdrawal as a frozen text stores them."""
     withdrawal = rules.withdrawal
     return {
         "consents": [
@@ -22,12 +22,12 @@ def terms_of(rules: Rules) -> dict[str, Any]:
 
 
 def kind_of(consent: FrozenRules) -> str:
-    """A consent frozen before there were kinds was required."""
+    """The consent's kind. Consents frozen before kinds existed were all required."""
     return str(consent.get("kind", REQUIRED))
 
 
 def missing_consents(rules: FrozenRules, ticked: Collection[str]) -> tuple[str, ...]:
-    """Codes of the required consents that were not given, in the order shown."""
+    """Codes of the required consents that are not ticked, in the order shown."""
     return tuple(
         consent["code"]
         for consent in rules["consents"]
@@ -36,13 +36,14 @@ def missing_consents(rules: FrozenRules, ticked: Collection[str]) -> tuple[str, 
 
 
 def begins_early(rules: FrozenRules, ticked: Collection[str]) -> bool:
+    """True if the customer consents to work within the withdrawal period."""
     return any(kind_of(consent) == BEGIN_EARLY and consent["code"] in ticked for consent in rules["consents"])
 
 
 def first_day(rules: FrozenRules, ticked: Collection[str], accepted_on: date) -> date | None:
     """The first day on which anything may be ordered or begun; None: at once.
 
-    The withdrawal period counts from the day after acceptance, and its last day is still the customer's.
+    The withdrawal period starts on the day after acceptance and includes its last day.
     """
     withdrawal = rules.get("withdrawal")
     if not withdrawal or begins_early(rules, ticked):
@@ -51,6 +52,6 @@ def first_day(rules: FrozenRules, ticked: Collection[str], accepted_on: date) ->
 
 
 def first_days(rules: FrozenRules, accepted_on: date) -> tuple[date | None, date | None]:
-    """The first days of work with every consent, and with none of the optional ones; they differ where one decides."""
+    """The first days of work with all consents, and with no optional consent."""
     every = [consent["code"] for consent in rules["consents"]]
     return first_day(rules, every, accepted_on), first_day(rules, (), accepted_on)

@@ -1,6 +1,6 @@
-"""The deposit, paid before anything is ordered (worked cases: fixtures/vectors/deposit.json).
+"""The deposit that the customer pays before anything is ordered (worked cases: fixtures/vectors/deposit.json).
 
-Units: money of one currency with tax, `not_returnable` as the workshop itself pays it; 50 percent is 50.
+Units: money of one currency with tax, but `not_returnable` at the workshop's own cost; 50 percent is 50.
 """
 
 from dataclasses import dataclass
@@ -22,7 +22,7 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class DepositRule:
-    """`percent` (0 to 100) of the `base`; with `cover` at least what cannot be sent back."""
+    """A deposit of `percent` (0 to 100) of the `base`; with `cover` at least the cost of unreturnable goods."""
 
     base: str
     percent: Decimal
@@ -33,7 +33,7 @@ class DepositRule:
 class DepositInput:
     """`parts` are kits and loose parts before discount, `total` is the whole quote, both with tax.
 
-    `not_returnable` is what the workshop pays for goods that cannot be sent back, as exact as it is known.
+    `not_returnable` is the exact cost to the workshop of goods that cannot be sent back.
     """
 
     rule: DepositRule
@@ -45,10 +45,10 @@ class DepositInput:
 
 @dataclass(frozen=True, slots=True)
 class Deposit:
-    """`because` names the rule that decided: the percentage, the cover, or the total as the upper limit.
+    """The deposit. `because` names the deciding rule: the percentage, the cover, or the total as the upper limit.
 
     `steps` hold `percent` (base, of, percent, amount), `cover` (not_returnable, amount) and `total` (total) up to the
-    one that decided.
+    deciding one.
     """
 
     deposit: Decimal
@@ -57,7 +57,7 @@ class Deposit:
 
 
 def ask_deposit(deposit_input: DepositInput) -> Deposit:
-    """The deposit and what decided it; never above the total.
+    """The deposit and the rule that decided it; never above the total.
 
     Refuses `bad_rule` (percent outside 0 to 100, unknown base), `negative_amount` (parts, total or not_returnable),
     `not_exact`.
@@ -79,7 +79,7 @@ def ask_deposit(deposit_input: DepositInput) -> Deposit:
 
 
 def _rounded_up(amount: Decimal, exponent: int) -> Decimal:
-    """A cover that was rounded down would leave the workshop a part of a cent short."""
+    """The amount rounded up, because rounding down would leave the workshop short by part of a cent."""
     scale = 10**exponent
     return rounded(Fraction(ceil(Fraction(amount) * scale), scale), exponent)
 

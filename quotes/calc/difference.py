@@ -1,4 +1,4 @@
-"""The changes between two revisions of a quote, line by line, for a customer who answered the older one."""
+"""The changed lines between two revisions of a quote, for a customer who answered the older one."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ TOTAL = ""  # no line has this title
 
 @dataclass(frozen=True, slots=True)
 class PriceChange:
-    """`before` or `after` is None for a line that only one of the revisions has. Prices are texts."""
+    """A changed price. `before` or `after` is None for a line that only one revision has. Prices are texts."""
 
     title: str
     before: str | None
@@ -17,7 +17,7 @@ class PriceChange:
 
 
 def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[PriceChange, ...]:
-    """Lines of two `shown` documents whose price differs, the total last."""
+    """The lines of two `shown` documents that differ in price, and the total last."""
     before, after = _prices(old), _prices(new)
     titles = [*(title for title in before | after if title), TOTAL]
     changes = [PriceChange(title, before.get(title), after.get(title)) for title in titles]
@@ -25,7 +25,7 @@ def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[PriceCha
 
 
 def _prices(document: Mapping[str, Any]) -> dict[str, str]:
-    """Title -> price; a title that comes twice is told apart by its number."""
+    """Maps titles to prices. A repeated title gets a number."""
     prices: dict[str, str] = {}
     groups = (
         document["kits"],

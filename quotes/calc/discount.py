@@ -1,7 +1,7 @@
-"""One goodwill figure over several tax classes: the calculation named discount (fixtures/vectors/discount.json).
+"""One goodwill discount over several tax classes: the calculation named discount (fixtures/vectors/discount.json).
 
-Units: money of one currency before tax, with at most `exponent` decimals; 10 percent is 10. The allowances enter the
-totals of a document as they are. The caller leaves core deposits out.
+Units: money of one currency before tax, with at most `exponent` decimal places; 10 percent is 10. The allowances enter
+the totals of a document unchanged. The caller leaves out core deposits.
 """
 
 from collections.abc import Mapping
@@ -30,10 +30,10 @@ class DiscountInput:
 
 @dataclass(frozen=True, slots=True)
 class SplitDiscount:
-    """`allowances` in the order in which the lines first name their classes, without zeros; they add to `discount`.
+    """The discount by tax class. `allowances` are in the order of the lines, without zeros, and add up to `discount`.
 
     `steps` hold `percent_of_nets` (percent, nets, amount) or `amount` (amount), then for each class `share`
-    (tax_class, net, amount) or, when its net is not above zero, `no_share` (tax_class, net).
+    (tax_class, net, amount) or, if its net is not above zero, `no_share` (tax_class, net).
     """
 
     discount: Decimal
@@ -42,10 +42,10 @@ class SplitDiscount:
 
 
 def split_discount(discount_input: DiscountInput) -> SplitDiscount:
-    """The discount, shared over the classes above zero by largest remainder.
+    """The discount, shared over the classes with a positive net by largest remainder.
 
-    Refuses `bad_discount` (the figure below zero, or both or neither given), `discount_too_large` (the discount and
-    the sum of the classes above zero), `not_exact`.
+    Refuses `bad_discount` (the figure below zero, or both or neither), `discount_too_large` (the discount and the sum
+    of the positive nets), `not_exact`.
     """
     _check(discount_input)
     with localcontext(EXACT):
@@ -65,7 +65,7 @@ def split_discount(discount_input: DiscountInput) -> SplitDiscount:
 
 
 def _nets(lines: tuple[ClassAmount, ...]) -> dict[str, Decimal]:
-    """The net of every class, in the order in which the lines first name them."""
+    """The net amount of each class, in the order in which the lines first name them."""
     nets: dict[str, Decimal] = {}
     for line in lines:
         nets[line.tax_class] = nets.get(line.tax_class, _NOTHING) + line.amount

@@ -1,4 +1,4 @@
-"""Whether the kits of a quote are for its vehicle: what each asks against what is recorded."""
+"""Checks that the kits of a quote are for its vehicle, by its recorded attributes."""
 
 from collections.abc import Iterable, Iterator, Mapping
 
@@ -8,9 +8,9 @@ from shop.calc.when import fit
 
 
 def fit_notices(quote: QuoteInput) -> Iterator[Reason]:
-    """For every kit that is for another vehicle `kit_not_for_vehicle`, one for each thing that speaks against it; for
-    one of which that cannot be told yet `kit_fit_unknown`. What speaks against a kit comes first, whatever the order of
-    the kits. Without a vehicle there is nothing to tell.
+    """`kit_not_for_vehicle` for each attribute that rules a kit out, then `kit_fit_unknown` for each undecided one.
+
+    Kits that do not fit come first, whatever the order of the kits. Without a vehicle there are no notices.
     """
     if quote.attributes is None:
         return
@@ -46,5 +46,5 @@ def _unstated(kit: ChosenKit, attributes: Mapping[str, str]) -> Iterator[Reason]
 
 
 def unfit_kits(kits: Iterable[ChosenKit], attributes: Mapping[str, str]) -> tuple[str, ...]:
-    """The lines of the kits that are for other vehicles than one with these attributes."""
+    """The lines of the kits that are not for a vehicle with these attributes."""
     return tuple(kit.line for kit in kits if fit(_conditions(kit), attributes) == "no")

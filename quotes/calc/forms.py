@@ -1,4 +1,4 @@
-"""Frozen texts of every form that was ever sent, read as the newest form. The texts themselves never change."""
+"""Reads frozen texts of every form ever sent as the newest form. The texts themselves never change."""
 
 import json
 from collections.abc import Callable
@@ -9,7 +9,7 @@ FrozenContent = dict[str, Any]
 
 
 def read_text(text: str) -> FrozenContent:
-    """The content of a frozen text with everything that the newest form has; its `form` stays the one it was sent in.
+    """The content of a frozen text with all fields of the newest form. Its `form` stays the one that was sent.
 
     Raises KeyError for a form that this version does not know.
     """
@@ -22,7 +22,7 @@ def read_text(text: str) -> FrozenContent:
 
 
 def _second(content: FrozenContent) -> None:
-    """The second form knows a discount, the work of other firms, and several prices."""
+    """Adds what the second form introduced: a discount, work by other firms, and several prices."""
     content["combinations"] = None
     content["shown"]["discount"] = None
     content["shown"]["totals"]["discount"] = "0"

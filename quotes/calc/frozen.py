@@ -1,4 +1,4 @@
-"""The inputs of a document's totals as the snapshot keeps them, so that the total is recomputed from it alone."""
+"""The input of a document's totals as JSON, so that a total can be worked out again from the snapshot alone."""
 
 from collections.abc import Mapping
 from decimal import Decimal
@@ -8,6 +8,7 @@ from shop.calc.document import ClassAmount, Document, DocumentLine, Rounding, Su
 
 
 def document_json(document: Document) -> dict[str, Any]:
+    """The document as a snapshot stores it: amounts are strings."""
     return {
         "lines": [
             {
@@ -38,6 +39,7 @@ def document_json(document: Document) -> dict[str, Any]:
 
 
 def document_from(content: Mapping[str, Any]) -> Document:
+    """The inverse of `document_json`."""
     return Document(
         lines=tuple(
             DocumentLine(line["id"], line["tax_class"], Decimal(line["quantity"]), Decimal(line["unit_price"]))

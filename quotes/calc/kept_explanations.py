@@ -1,4 +1,4 @@
-"""The explanations of a revision as its frozen text keeps them: each sentence once, and its place in the figures."""
+"""Compact storage of a revision's explanations: each sentence is stored once and referred to by its place."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -7,8 +7,7 @@ Explanation = dict[str, Any]
 
 
 def pack_explanations(explanations: Sequence[Explanation], sentences: Sequence[str] = ()) -> dict[str, Any]:
-    """{sentences: those `said` before, then in the order they are first said; figures: explanations that name a
-    sentence by its place}"""
+    """{sentences: those given, then others in order of first use; figures: explanations with places for sentences}"""
     places = {sentence: place for place, sentence in enumerate(sentences)}
 
     def place(sentence: str) -> int:
@@ -26,7 +25,7 @@ def pack_explanations(explanations: Sequence[Explanation], sentences: Sequence[s
 
 
 def unpack_explanations(frozen: dict[str, Any] | list[Explanation]) -> list[Explanation]:
-    """The inverse of `to_keep`. Revisions sent before it have a list, with the sentences in every figure."""
+    """The inverse of `pack_explanations`. Older revisions have a list, with the sentences in every figure."""
     if isinstance(frozen, list):
         return frozen
     sentences = frozen["sentences"]

@@ -1,6 +1,6 @@
 """The labour of one visit that fits several kits: the calculation of labour (fixtures/vectors/labour.json).
 
-Units: hours are exact Decimals until each line is rounded to 0.1; rates are money an hour, factors 1 or more.
+Units: hours are exact Decimals until each line is rounded to 0.1; rates are money per hour, factors are 1 or more.
 """
 
 from dataclasses import dataclass
@@ -41,7 +41,7 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class LabourLine:
-    """One gathered operation: `hours` are charged (rounded to 0.1), `gathered` are exact, after step 1."""
+    """One operation of the visit. `hours` are charged (rounded to 0.1); `gathered` are exact, after step 1."""
 
     code: str
     skill: str
@@ -53,6 +53,8 @@ class LabourLine:
 
 @dataclass(frozen=True, slots=True)
 class SkillLabour:
+    """The charged hours of one skill, at its rate."""
+
     skill: str
     hours: Decimal
     rate: Decimal
@@ -61,7 +63,7 @@ class SkillLabour:
 
 @dataclass(frozen=True, slots=True)
 class KitLabour:
-    """One kit beside the whole: exact and charged hours alone, and what one entry of it adds to the visit."""
+    """One kit by itself: exact and charged hours, and the hours that one entry of it adds to the visit."""
 
     code: str
     alone_hours: Decimal
@@ -71,7 +73,10 @@ class KitLabour:
 
 @dataclass(frozen=True, slots=True)
 class Labour:
-    """`hours` are charged; `together_hours` and `overlap_hours` are exact, before condition and rounding."""
+    """The labour of the visit. `hours` are charged.
+
+    `together_hours` and `overlap_hours` are exact, before the condition factor and rounding.
+    """
 
     lines: tuple[LabourLine, ...]
     skills: tuple[SkillLabour, ...]
@@ -83,10 +88,10 @@ class Labour:
 
 
 def charge_labour(labour_input: LabourInput) -> Labour:
-    """Hours, price and what each kit really adds.
+    """Hours and price of the visit, and the hours that each kit adds.
 
     Refuses `unknown_operation` (the code, and where it is named), `unknown_rate` (the skill), `negative_hours` (the
-    operation and its kit, or the overlap), `bad_factor` (kit or condition), `includes_loop` (its members in order),
+    operation and its kit, or the overlap), `bad_factor` (kit or condition), `includes_loop` (its codes in order),
     `not_exact` (the figure).
     """
     check_labour(labour_input)

@@ -1,6 +1,6 @@
-"""The input of the labour of one visit (worked cases: fixtures/vectors/labour.json), and its checks.
+"""The input of the labour of one visit (worked cases: fixtures/vectors/labour.json), and its validation.
 
-Hours are exact Decimals, factors are 1 or more, rates are money an hour.
+Hours are exact Decimals, factors are 1 or more, rates are money per hour.
 """
 
 from collections.abc import Iterable, Mapping
@@ -16,7 +16,7 @@ _ONE = Decimal(1)
 
 
 class SharingRule(StrEnum):
-    """How an operation that several kits need is charged: once at the longest hours, or each."""
+    """The charge for an operation that several kits need: once, at the longest hours, or for each kit."""
 
     ONCE = "once"
     EACH = "each"
@@ -24,13 +24,15 @@ class SharingRule(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class KitOperation:
+    """An operation that a kit needs, with the kit's hours for it."""
+
     code: str
     hours: Decimal
 
 
 @dataclass(frozen=True, slots=True)
 class KitEntry:
-    """One kit on the quote; a kit listed twice is two entries."""
+    """One kit on the quote. A kit that is listed twice has two entries."""
 
     code: str
     operations: tuple[KitOperation, ...]
@@ -39,6 +41,8 @@ class KitEntry:
 
 @dataclass(frozen=True, slots=True)
 class LabourOperation:
+    """An operation of the catalogue. `exposed`: the condition of the fasteners multiplies its hours."""
+
     code: str
     skill: str
     sharing: SharingRule = SharingRule.ONCE
@@ -48,6 +52,8 @@ class LabourOperation:
 
 @dataclass(frozen=True, slots=True)
 class Overlap:
+    """The hours that two operations (`a` and `b`) share when both are done."""
+
     a: str
     b: str
     hours: Decimal
@@ -55,7 +61,7 @@ class Overlap:
 
 @dataclass(frozen=True, slots=True)
 class LabourInput:
-    """`operations` in the order the lines should come out; it may list more than the kits need."""
+    """The input. `operations` are in the order of the resulting lines and may include some that no kit needs."""
 
     kits: tuple[KitEntry, ...] = ()
     operations: tuple[LabourOperation, ...] = ()
@@ -66,7 +72,7 @@ class LabourInput:
 
 
 def check_labour(labour_input: LabourInput) -> None:
-    """Refuses `unknown_operation`, `unknown_rate`, `negative_hours`, `bad_factor`, `not_exact`."""
+    """Validates the input. Refuses `unknown_operation`, `unknown_rate`, `negative_hours`, `bad_factor`, `not_exact`."""
     operations = {operation.code: operation for operation in labour_input.operations}
     for operation in labour_input.operations:
         _check_known(operation.includes, operations, f"included in {operation.code}")
@@ -83,7 +89,10 @@ def check_labour(labour_input: LabourInput) -> None:
 
 
 def included_codes(operations: tuple[LabourOperation, ...]) -> dict[str, frozenset[str]]:
-    """All an operation includes, directly or through a chain; refuses `includes_loop` with the loop."""
+    """Maps each operation to all it includes, directly or indirectly.
+
+    Refuses `includes_loop` with the codes of the cycle.
+    """
     direct = {operation.code: operation.includes for operation in operations if operation.includes}
     closed: dict[str, frozenset[str]] = {}
     try:

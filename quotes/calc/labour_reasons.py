@@ -1,9 +1,9 @@
-"""Why an operation is charged what it is charged, in the order the steps were taken.
+"""The reasons for the hours of an operation, in the order of the steps of the calculation.
 
-Codes and facts: `first_fit` (kit, factor, hours), `once` (kits, count, longest), `summed` (kits, count,
-hours), `included_in` (operation, hours), `raised_by` (operation, hours), `overlap` (operation, hours),
-`condition` (factor, hours). `hours` are what the step left, but for `included_in` the gathered hours handed
-on and for `overlap` the hours deducted.
+Codes and facts: `first_fit` (kit, factor, hours), `once` (kits, count, longest), `summed` (kits, count, hours),
+`included_in` (operation, hours), `raised_by` (operation, hours), `overlap` (operation, hours), `condition` (factor,
+hours). `hours` is the result of the step, except for `included_in` (the gathered hours that are handed on) and
+`overlap` (the hours deducted).
 """
 
 from collections.abc import Iterator
@@ -15,7 +15,7 @@ from shop.calc.reason import Reason
 
 
 def explain(code: str, visit: VisitHours, catalogue: LabourCatalogue) -> tuple[Reason, ...]:
-    """The reasons for the line of `code`; none if it is charged just as its only kit asks."""
+    """The reasons for the line of `code`; empty if it is charged exactly as its only kit states."""
     return (
         *_first_fit(visit.kit_hours[code]),
         *_shared(code, visit, catalogue),

@@ -1,7 +1,7 @@
 """Landed cost and selling price of imported parts (worked cases: fixtures/vectors/landed.json).
 
-Units: foreign money and local money, `rate` local for one foreign; shares are rates (6 % is 0.06); quantities are the
-part's own. Money is rounded to the currency's `exponent`, unit costs stay exact.
+Units: foreign money and local money, `rate` is local money per unit of foreign money; shares are rates (6 % is 0.06);
+quantities are in each part's own unit. Money is rounded to the currency's `exponent`, unit costs stay exact.
 """
 
 from dataclasses import dataclass
@@ -31,13 +31,15 @@ _NOTHING = Decimal(0)
 
 
 class DutyBase(StrEnum):
+    """The amount on which duty is charged."""
+
     GOODS = "goods"
     GOODS_AND_FREIGHT = "goods_and_freight"
 
 
 @dataclass(frozen=True, slots=True)
 class ImportLine:
-    """`unit_foreign` is the supplier's price of one, in the supplier's currency; 6 % duty is 0.06."""
+    """One part of a shipment. `unit_foreign` is the supplier's price of one unit in the supplier's currency."""
 
     id: str
     quantity: Decimal
@@ -47,7 +49,7 @@ class ImportLine:
 
 @dataclass(frozen=True, slots=True)
 class Shipment:
-    """`rate` is local money for one of foreign money; `exponent` is the local currency's."""
+    """A shipment. `rate` is local money per unit of foreign money; `exponent` is the local currency's."""
 
     rate: Decimal
     lines: tuple[ImportLine, ...]
@@ -61,7 +63,7 @@ class Shipment:
 
 @dataclass(frozen=True, slots=True)
 class LandedLine:
-    """Local money; `unit_cost` is exact, everything else rounded to the currency."""
+    """The cost of one line in local money. `unit_cost` is exact, all other amounts are rounded to the currency."""
 
     id: str
     quantity: Decimal
@@ -78,7 +80,10 @@ class LandedLine:
 
 @dataclass(frozen=True, slots=True)
 class LandedShipment:
-    """`margin` is profit over sales, `markup_rate` profit over cost: four decimals, None over 0."""
+    """The cost of a shipment. `margin` is profit over sales, `markup_rate` profit over cost.
+
+    Both have four decimal places; they are None where the divisor is 0.
+    """
 
     lines: tuple[LandedLine, ...]
     landed_total: Decimal
@@ -90,7 +95,7 @@ class LandedShipment:
 
 
 def land(shipment: Shipment) -> LandedShipment:
-    """Cost and price of every line.
+    """Cost and price of each line.
 
     Refuses `bad_quantity` (not above 0; the line), `bad_markup` (the band), `not_exact` (the figure).
     """

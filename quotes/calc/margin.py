@@ -1,4 +1,4 @@
-"""The margin of a quote before tax: what the lines whose cost is known bring, and whether that is below the floor."""
+"""The margin of a quote before tax, over the lines with a known cost, compared with the floor of the rules."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -16,7 +16,7 @@ NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class MarginLine:
-    """Price and cost of one line; `cost` is None where it is not known."""
+    """Price and cost of one line; `cost` is None if it is not known."""
 
     price: Decimal
     tax_class: str
@@ -24,12 +24,13 @@ class MarginLine:
 
     @property
     def unknown(self) -> bool:
+        """True for a line with a price and no known cost."""
         return self.cost is None and bool(self.price)
 
 
 @dataclass(frozen=True, slots=True)
 class QuoteTotals:
-    """With tax and before it, whether there are supplies or fees in it, and the discount by tax class."""
+    """The quote's total with and without tax, and its discounts by tax class. `free`: it includes supplies or fees."""
 
     gross: Decimal
     net: Decimal
@@ -39,7 +40,7 @@ class QuoteTotals:
 
 @dataclass(frozen=True, slots=True)
 class KnownMargin:
-    """The part of the total that has a known cost, and that cost. `left_out`: the rest of the total before tax."""
+    """The part of the net total with a known cost, and that cost. `left_out` is the rest of the net total."""
 
     net: Decimal
     cost: Decimal
@@ -55,25 +56,26 @@ class KnownMargin:
 
 
 def is_below_floor(quote: QuoteInput, priced: PricedQuote) -> bool:
-    """Whether the margin of the lines whose cost is known is below the floor of the rules."""
+    """True if the margin over the lines with a known cost is below the floor of the rules."""
     floor, rate = quote.rules.margin_floor, _known_margin(quote, priced)[0].rate
     return rate is not None and floor is not None and rate < floor
 
 
 def whole_rate(quote: QuoteInput, priced: PricedQuote) -> Decimal | None:
-    """The margin of the whole; None while a cost is not known."""
+    """The margin of the whole quote; None while any cost is not known."""
     margin, unknown = _known_margin(quote, priced)
     return None if unknown else margin.rate
 
 
 def quote_totals(priced: PricedQuote) -> QuoteTotals:
+    """The totals of a priced quote that its margin is worked out from."""
     free = bool(priced.fees or priced.totals.supplies)
     allowances = {allowance.tax_class: allowance.amount for allowance in priced.document.allowances}
     return QuoteTotals(priced.totals.gross, priced.totals.net, free, allowances)
 
 
 def known_margin(lines: Sequence[MarginLine], whole: QuoteTotals, rules: Rules, exponent: int) -> KnownMargin:
-    """`whole` without the lines whose cost is not known, each less its share of the discount on its tax class."""
+    """The `whole` without the lines of unknown cost, each reduced by its share of the discount on its tax class."""
     unknown_prices = [(line.tax_class, _discounted(line, lines, whole, exponent)) for line in lines if line.unknown]
     left_out = sum((before_tax(price, tax_class, rules, exponent) for tax_class, price in unknown_prices), NOTHING)
     return KnownMargin(
@@ -82,7 +84,7 @@ def known_margin(lines: Sequence[MarginLine], whole: QuoteTotals, rules: Rules, 
 
 
 def _known_margin(quote: QuoteInput, priced: PricedQuote) -> tuple[KnownMargin, bool]:
-    """The lines whose cost is known, and whether there are others."""
+    """(margin over the lines with a known cost, True if other lines exist)"""
     rules, classes = quote.rules, {kit.line: kit.tax_class for kit in quote.kits}
     lines = [
         *(MarginLine(kit.price, classes[kit.line], kit.cost) for kit in priced.kits),

@@ -1,4 +1,4 @@
-"""From what a part costs to what it sells for, by bands of unit cost (worked cases: fixtures/vectors/landed.json).
+"""The selling price of a part from its cost, by bands of unit cost (worked cases: fixtures/vectors/landed.json).
 
 The price never falls as the cost rises: no multiplier is negative, and neither mode has a cliff.
 """
@@ -17,8 +17,10 @@ _NOTHING = Decimal(0)
 
 
 class MarkupMode(StrEnum):
-    """`graduated`: each slice of the cost at its own band's multiplier, like income tax. `floored`: the
-    whole cost at its band's multiplier, but never below the dearest price a lower band can give."""
+    """`graduated` prices each slice of the cost with its own band's multiplier, like income tax.
+
+    `floored` prices the whole cost with its band's multiplier, but never below the highest price of a lower band.
+    """
 
     GRADUATED = "graduated"
     FLOORED = "floored"
@@ -26,7 +28,7 @@ class MarkupMode(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """Costs up to and including `up_to`; None is the open band, always the last."""
+    """A multiplier for costs up to and including `up_to`. The last band is open: `up_to` is None."""
 
     up_to: Decimal | None
     multiplier: Decimal
@@ -34,15 +36,17 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Markup:
+    """A markup mode and its bands, from the lowest cost up."""
+
     mode: MarkupMode
     bands: tuple[Band, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class BandShare:
-    """One band's part in a price, exact: `cost` times `multiplier`, or `floor`, the lower bands' price, if more.
+    """The exact contribution of one band to a price: `cost` times `multiplier`.
 
-    `up_to` None is the open band.
+    `floor` is the lower bands' price if that is higher, else None. The open band has `up_to` None.
     """
 
     bottom: Decimal
@@ -55,7 +59,7 @@ class BandShare:
 
 @dataclass(frozen=True, slots=True)
 class _Rung:
-    """One band ready to price: costs above `bottom`, and the price reached at the bottom."""
+    """A band prepared for pricing: it covers costs above `bottom`, and `price_below` is the price at the bottom."""
 
     bottom: Decimal
     top: Decimal | None
@@ -64,10 +68,10 @@ class _Rung:
 
 
 def sell_price(unit_cost: Exact, markup: Markup, exponent: int) -> Decimal:
-    """The price of one at an exact `unit_cost`, rounded once; refuses `bad_markup`, `not_exact`."""
+    """The price of one unit at an exact `unit_cost`, rounded once. Refuses `bad_markup`, `not_exact`."""
     if not isinstance(unit_cost, Fraction):
         exact(unit_cost, "unit_cost")
-    # A cost such as 10.06 / 3 is priced for `pieces` at once, so that all before the rounding is exact.
+    # A cost such as 10.06 / 3 is priced for all `pieces` together, so that everything before rounding is exact.
     cost, pieces = unit_cost.as_integer_ratio()
     with localcontext(EXACT):
         rung = next(rung for rung in _rungs(markup) if rung.top is None or cost <= rung.top * pieces)
@@ -75,7 +79,7 @@ def sell_price(unit_cost: Exact, markup: Markup, exponent: int) -> Decimal:
 
 
 def band_shares(unit_cost: Decimal, markup: Markup) -> tuple[BandShare, ...]:
-    """The terms that `sell_price` adds before it rounds: slices of a graduated price, or the band of a floored one."""
+    """The terms of `sell_price` before rounding: the slices of a graduated price, or the band of a floored one."""
     exact(unit_cost, "unit_cost")
     with localcontext(EXACT):
         rungs = _rungs(markup)

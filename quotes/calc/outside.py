@@ -1,6 +1,6 @@
 """The price of work that is bought from another firm: the calculation named outside (fixtures/vectors/outside.json).
 
-Units: money of one currency; `cost` is without the tax that the workshop gets back; a markup of 15 % is 0.15.
+Units: money of one currency; `cost` excludes the tax that the workshop recovers; a markup of 15 % is 0.15.
 """
 
 from collections.abc import Iterator
@@ -18,7 +18,7 @@ NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class OutsideTerms:
-    """The firm's price, and what the workshop adds: a share of it (`markup`), an amount (`handling`), or both."""
+    """The firm's price, and the workshop's surcharge: a share (`markup`), an amount (`handling`), or both."""
 
     cost: Decimal
     markup: Decimal = NOTHING
@@ -28,7 +28,10 @@ class OutsideTerms:
 
 @dataclass(frozen=True, slots=True)
 class OutsidePrice:
-    """`before_tax` is exact; `price` is rounded once, and holds the taxes of `rate` where prices do (else 0)."""
+    """The price.
+
+    `before_tax` is exact; `price` is rounded once and includes tax at `rate` (0 where prices exclude tax).
+    """
 
     before_tax: Decimal
     rate: Decimal
@@ -36,7 +39,7 @@ class OutsidePrice:
 
 
 def price_outside(terms: OutsideTerms, taxes: tuple[Tax, ...], inside: bool, exponent: int) -> OutsidePrice:
-    """cost x (1 + markup) + handling; where prices hold tax (`inside`), times 1 + the effective rates of its class.
+    """cost x (1 + markup) + handling; if prices include tax (`inside`), times 1 + the effective rates of its tax class.
 
     Refuses `negative_amount` (the figure), `not_exact`, and what the taxes refuse.
     """

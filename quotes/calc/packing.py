@@ -1,7 +1,7 @@
-"""Documents that differ little, written once: the lines of further ones are named by their place among those known.
+"""Delta compression of similar JSON documents: lines of further documents refer to the base's lines by number.
 
-A document is JSON of objects and lists. Of `LINES` the elements are named by number: first those of the base, in its
-order, then `pieces`, which are the lines that the base lacks. Everything else of a further document stays as it is.
+The elements of each list in `LINES` are numbered: first the base's own, then `pieces`, the lines that the base lacks.
+Everything else in a further document stays unchanged.
 """
 
 from collections.abc import Mapping, Sequence
@@ -22,14 +22,14 @@ LINES = (
     "inputs.lines",
     "circuits",
 )
-SENTENCES = ("how.sentences", "hours.sentences")  # a further document has those of the base first
+SENTENCES = ("how.sentences", "hours.sentences")  # further documents begin with the base's sentences
 
 Document = Mapping[str, Any]
 Pieces = dict[str, list[Any]]
 
 
 def packed(base: Document, others: Sequence[Document]) -> tuple[Pieces, list[dict[str, Any]]]:
-    """(pieces by path, the others with numbers for their lines)"""
+    """(pieces by path, the other documents with numbers in place of their lines)"""
     pieces: Pieces = {}
     return pieces, [_packed(base, other, pieces) for other in others]
 
@@ -66,7 +66,7 @@ def _place(line: Any, base_lines: Sequence[Any], more: list[Any]) -> int:
 
 
 def _at(document: Document, path: str) -> list[Any]:
-    """The list at a path; empty where the document has none."""
+    """The list at a path; empty if the document has none."""
     node: Any = document
     for name in path.split("."):
         node = node.get(name, {})
@@ -74,7 +74,7 @@ def _at(document: Document, path: str) -> list[Any]:
 
 
 def _with(document: Document, path: str, lines: list[Any]) -> dict[str, Any]:
-    """The document with these lines; a path that it does not have stays away."""
+    """The document with these lines at the path; unchanged if it lacks the path."""
     name, _, subpath = path.partition(".")
     if name not in document:
         return dict(document)

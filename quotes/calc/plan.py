@@ -16,14 +16,14 @@ from shop.calc.visit import ExpectedDelivery, Step, Team, Visit, look_ahead
 from shop.calc.worktime import WorkCalendar
 
 MOST_LEAD = 3652
-SUPPLIES = "supplies"  # what the shop supplies cover stands on the shelf: no job waits for it
+SUPPLIES = "supplies"  # goods covered by shop supplies are in stock: no job waits for them
 
 
 @dataclass(frozen=True, slots=True)
 class PlannedPurchase:
-    """Something to buy for an operation ("": the first), with its calendar days from acceptance; None: not known.
+    """Something to buy for an operation ("": the first). `lead_days` are calendar days from acceptance.
 
-    `whole`: a whole kit, without whose day there is no date; `supplier`: who sells it.
+    `lead_days` is None if it is not known. `whole`: a whole kit, without whose delivery date no date can be given.
     """
 
     title: str
@@ -35,7 +35,10 @@ class PlannedPurchase:
 
 @dataclass(frozen=True, slots=True)
 class WorkPlan:
-    """The vehicle is `here`, or it comes on the day `here_from`, or neither is known and we propose a day."""
+    """The work of a quote.
+
+    The vehicle is `here`, or comes on the day `here_from`, or the calculation proposes a day.
+    """
 
     steps: tuple[Step, ...]
     purchases: tuple[PlannedPurchase, ...]
@@ -46,16 +49,16 @@ class WorkPlan:
 
     @property
     def planned(self) -> tuple[Step, ...]:
-        """The steps, with what other firms do between them."""
+        """The steps with the work of other firms inserted."""
         return with_outside(self.steps, self.outside)
 
 
 @dataclass(frozen=True, slots=True)
 class WorkSequence:
-    """The order of work: `after` of every operation, minutes of `waits` after one, what kits are `needed_at`.
+    """The order of work from the templates. `waits` are minutes after an operation.
 
-    After one of `no_return` the vehicle cannot move until one of `mobile_again` is done.
-    `needed_at`: kit line -> codes of the operations that first need something out of its box ("": not recorded).
+    After an operation of `no_return` the vehicle cannot move until one of `mobile_again` is done. `needed_at` maps a
+    kit line to the codes of the operations that first need something from its box ("": not recorded).
     """
 
     steps: tuple[SheetStep, ...]
@@ -69,7 +72,7 @@ class WorkSequence:
 def work_plan(
     quote: QuoteInput, priced: PricedQuote, sheet: WorkSequence, here_from: date | None, here: bool = False
 ) -> WorkPlan:
-    """The plan of a priced quote. Operations that another one includes stay in it, with no hours."""
+    """The plan of a priced quote. Operations that another one includes stay in it with no hours."""
     codes = {operation.code for operation in priced.operations}
     after = {step.code: tuple(code for code in step.after if code in codes) for step in sheet.steps}
     steps = tuple(
@@ -110,9 +113,9 @@ def _purchases(
 
 
 def first_steps(work: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
-    """Letter of a kit -> the first step of the job that is done for it: what is tied to no step is needed for that.
+    """Maps a kit's letter to its first step. Parts tied to no step are needed there.
 
-    `work`: code and letters of each step, in the order of the job.
+    `work` has the code and the letters of each step, in the order of the job.
     """
     firsts: dict[str, str] = {}
     for code, letters in work:
@@ -127,7 +130,7 @@ def _needed_at(need: PricedNeed, quote: QuoteInput, firsts: Mapping[str, str], c
 
 
 def _usable_lead(days: int | None) -> int | None:
-    """Lead days; more than ten years are as good as not said."""
+    """The lead days; None above `MOST_LEAD` (ten years), which is as good as not known."""
     return days if days is not None and days <= MOST_LEAD else None
 
 
@@ -140,14 +143,14 @@ def _seller(buying: Buying | None) -> str:
 
 
 def _lead(need: PricedNeed) -> int | None:
-    """The slowest of its packs; None where one of them, or the pack itself, is not known."""
+    """The longest lead time of the need's packs; None if one is not known or there are no packs."""
     days = [_usable_lead(pack.sold.buying.lead_days) for pack in need.packs]
     stated = [lead for lead in days if lead is not None]
     return max(stated) if stated and len(stated) == len(days) else None
 
 
 def visit(plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
-    """The visit if the customer accepts `now`: what is bought is ordered today. `plan` has steps."""
+    """The visit if the customer accepts `now`, when everything is ordered today. `plan` has steps."""
     today = now.astimezone(calendar.zone).date()
     shelf = {
         days: on_the_shelf(today + timedelta(days=days), calendar)
@@ -169,7 +172,7 @@ def visit(plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
 
 
 def plan_json(plan: WorkPlan) -> dict[str, Any]:
-    """The plan as a frozen text keeps it: strings, whole numbers, lists."""
+    """The plan as a frozen text stores it: strings, whole numbers and lists."""
     return {
         "steps": [
             {
@@ -203,7 +206,7 @@ def plan_json(plan: WorkPlan) -> dict[str, Any]:
 
 
 def outside_notices(quote: QuoteInput, priced: PricedQuote, sheet: WorkSequence) -> Iterator[Reason]:
-    """`outside_step_gone`: it names a step that is not done here; `outside_needs_itself`: one that it starts after."""
+    """`outside_step_gone`: the work names a step that is not done here. `outside_needs_itself`: it waits for itself."""
     steps = work_plan(quote, priced, sheet, None).steps
     codes = {step.code for step in steps}
     for chosen in quote.outside:
@@ -215,9 +218,9 @@ def outside_notices(quote: QuoteInput, priced: PricedQuote, sheet: WorkSequence)
 
 
 def plan_from(content: Mapping[str, Any], kits: Collection[str]) -> WorkPlan:
-    """The plan of a frozen text, whose `kits` these titles are: a plan frozen before 26 Nov 2026 does not mark them.
+    """The plan of a frozen text. `kits` are its kits' titles: plans frozen before 26 Nov 2026 do not mark them.
 
-    Such a plan does not know either whether a vehicle without a day was here: a day is proposed.
+    Those plans do not say either that a vehicle without a day is here, so a day is proposed.
     """
     return WorkPlan(
         steps=tuple(

@@ -1,7 +1,7 @@
-"""A price one can say on the phone: the calculation named range (fixtures/vectors/range.json).
+"""A price range for the phone: the calculation named range (fixtures/vectors/range.json).
 
-Units: totals in money of one currency with tax, hours as billed. Two digits are spoken and the rest is noise, so the
-step of an amount depends on its own size and never on the currency's decimals.
+Units: totals in money of one currency with tax, hours as billed. Only two digits are spoken, so the step of an amount
+depends on its own size and never on the currency's decimal places.
 """
 
 from collections.abc import Sequence
@@ -21,9 +21,9 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class Possibilities:
-    """A total and the hours of every combination of what is not decided yet.
+    """The total and the hours of each combination of what is still undecided.
 
-    `if_it_happens` is the sum of the caps of all lines that only may happen.
+    `if_it_happens` is the sum of the caps of all conditional lines.
     """
 
     totals: tuple[Decimal, ...]
@@ -33,7 +33,7 @@ class Possibilities:
 
 @dataclass(frozen=True, slots=True)
 class PriceRange:
-    """Whole numbers; where `low` and `high` are equal, one figure is spoken.
+    """Whole numbers. If `low` and `high` are equal, one figure is spoken.
 
     `steps` hold `least` (total, step, spoken), `most` (total, if_it_happens, step, spoken) and `hours` (least, most).
     """
@@ -46,7 +46,7 @@ class PriceRange:
 
 
 def price_range(possible: Possibilities) -> PriceRange:
-    """The least and the most that the work can cost and take, rounded outwards.
+    """The lowest and the highest price and hours, rounded outwards.
 
     Refuses `no_totals` (the list that is empty: totals or hours), `negative_total` (the figure), `not_exact`.
     """
@@ -72,7 +72,7 @@ def price_range(possible: Possibilities) -> PriceRange:
 
 
 def _step(amount: Decimal) -> int:
-    """A one and the zeros that leave the spoken digits of `amount`: 100 for 4132.50; at least 1."""
+    """The power of ten that leaves the spoken digits of `amount`: 100 for 4132.50; at least 1."""
     places = len(str(floor(amount)))
     return int(10 ** max(places - SPOKEN_DIGITS, 0))
 

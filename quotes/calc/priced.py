@@ -1,4 +1,4 @@
-"""The result of pricing a quote: every figure with its reasons, not yet in words."""
+"""The result of pricing a quote: every figure with its reasons, as codes and facts."""
 
 from dataclasses import dataclass
 from decimal import Decimal
@@ -14,6 +14,8 @@ Reasons = tuple[Reason, ...]
 
 @dataclass(frozen=True, slots=True)
 class PricedKit:
+    """The price of one kit line."""
+
     line: str
     letter: str
     code: str
@@ -21,14 +23,14 @@ class PricedKit:
     price: Decimal
     cost: Decimal | None
     alone_hours: Decimal
-    computed: Decimal  # the price before a person put theirs in its place
-    sold: UnitPricing | None  # None where it has a price of its own
+    computed: Decimal  # the price before an override
+    sold: UnitPricing | None  # None for a kit with its own price
     reasons: Reasons
 
 
 @dataclass(frozen=True, slots=True)
 class PricedOperation:
-    """`line` is the labour as it was charged, before a person put their hours in its place."""
+    """The labour of one operation. `line` is the labour as charged before an override."""
 
     code: str
     title: str
@@ -43,6 +45,8 @@ class PricedOperation:
 
 @dataclass(frozen=True, slots=True)
 class PricedSkill:
+    """The labour of one skill over all its operations."""
+
     skill: str
     hours: Decimal
     rate: Decimal
@@ -52,6 +56,8 @@ class PricedSkill:
 
 @dataclass(frozen=True, slots=True)
 class TakenPack:
+    """A pack that the quote buys for a need, `count` times."""
+
     part: str
     number: str
     title: str
@@ -62,7 +68,7 @@ class TakenPack:
 
 @dataclass(frozen=True, slots=True)
 class PricedNeed:
-    """`price` is 0 for what the shop supplies cover. `quantity` is what the job uses, `left` stays over."""
+    """One need. `quantity` is used by the job, `left` remains. `price` is 0 if the shop supplies cover it."""
 
     key: str
     item: str
@@ -77,13 +83,13 @@ class PricedNeed:
     price: Decimal
     cost: Decimal | None
     tax_class: str
-    steps: Reasons  # how the quantity came about, kit by kit
+    steps: Reasons  # the derivation of the quantity, kit by kit
     reasons: Reasons
 
 
 @dataclass(frozen=True, slots=True)
 class PricedExtra:
-    """`priced` is False for a part that has neither an offer nor a price of its own."""
+    """A loose part or a line written by hand. `priced` is False for a part with neither an offer nor a price."""
 
     line: str
     part: str | None
@@ -94,12 +100,12 @@ class PricedExtra:
     price: Decimal
     cost: Decimal | None
     tax_class: str
-    sold: UnitPricing | None  # None for a line written by hand, and for a part without an offer
+    sold: UnitPricing | None  # None for a line written by hand and a part without an offer
 
 
 @dataclass(frozen=True, slots=True)
 class PricedOutside:
-    """`computed` is the price before a person put theirs in its place."""
+    """Work by another firm. `computed` is its price before an override."""
 
     line: str
     title: str
@@ -112,7 +118,7 @@ class PricedOutside:
 
 @dataclass(frozen=True, slots=True)
 class PricedFee:
-    """`quantity` is 1 a quote, or litres; `amount` is for one of them."""
+    """A fee. `quantity` is 1 per quote, or litres; `amount` is the fee for one of them."""
 
     key: str
     title: str
@@ -125,9 +131,9 @@ class PricedFee:
 
 @dataclass(frozen=True, slots=True)
 class PricedDiscount:
-    """`amount` is subtracted from the lines that a discount is given on, which come to `base`.
+    """The discount. `amount` is subtracted from the lines that are discounted, whose sum is `base`.
 
-    Where more was agreed than there is, nothing is subtracted and `too_large` says so.
+    If the agreed amount exceeds the base, nothing is subtracted and `too_large` is set.
     """
 
     agreed: AgreedDiscount
@@ -140,7 +146,7 @@ class PricedDiscount:
 
 @dataclass(frozen=True, slots=True)
 class Saving:
-    """The saving without a kit: `hours` and `amount` (with tax) of the whole quote, and what would be left."""
+    """The saving if a kit is left out: `hours` and `amount` (with tax), and the remaining hours and amount."""
 
     line: str
     hours: Decimal
@@ -151,6 +157,8 @@ class Saving:
 
 @dataclass(frozen=True, slots=True)
 class PricedQuote:
+    """All figures of a quote."""
+
     kits: tuple[PricedKit, ...]
     operations: tuple[PricedOperation, ...]
     skills: tuple[PricedSkill, ...]
@@ -164,11 +172,11 @@ class PricedQuote:
     labour_total: Decimal
     document: Document
     totals: Totals
-    notices: Reasons  # what is worth knowing before it is sent
+    notices: Reasons  # for the person who sends the quote
 
     @property
     def cost(self) -> Decimal:
-        """Of everything whose cost is known."""
+        """The sum of all known costs."""
         costs = [
             *(kit.cost for kit in self.kits),
             *(skill.cost for skill in self.skills),

@@ -1,4 +1,4 @@
-"""The discount of a quote, over the lines that a discount is given on."""
+"""The discount of a quote, over the lines that may be discounted."""
 
 from decimal import Decimal
 
@@ -10,11 +10,11 @@ from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
 from shop.calc.tax import total_document
 
-NEVER_DISCOUNTED = frozenset({"fee"})  # kinds of line, the first word of a line's id; supplies are no line
+NEVER_DISCOUNTED = frozenset({"fee"})  # by the first word of a line's id; supplies are not a line
 
 
 def price_discount(document: Document, agreed: AgreedDiscount | None) -> PricedDiscount | None:
-    """The discount of the document's lines, with its share for each tax class; None where none was agreed.
+    """The discount of the document's lines and its share in each tax class; None if none was agreed.
 
     Refuses `bad_discount`, `not_exact`.
     """

@@ -1,4 +1,4 @@
-"""The fees of a quote: once, by the litres that it uses of a fluid, or by the litres that it drains."""
+"""The fees of a quote: once, per litre used of a consumable family, or per litre drained."""
 
 from collections.abc import Iterable
 from decimal import Decimal
@@ -15,7 +15,7 @@ NOTHING, ONE = Decimal(0), Decimal(1)
 
 
 def price_fees(quote: QuoteInput, needs: Iterable[PricedNeed]) -> tuple[tuple[PricedFee, ...], Reasons]:
-    """The fees with something to charge, and a notice for each that waits for a capacity (`drained_unknown`)."""
+    """The fees with something to charge, and a notice `drained_unknown` for each fee that needs a missing capacity."""
     used = _used(quote, needs)
     rules = quote.rules
     drained = drained_litres(quote.needs, CircuitAssumptions(quote.capacities, rules.coolant, rules.bead_waste))
@@ -33,7 +33,7 @@ def price_fees(quote: QuoteInput, needs: Iterable[PricedNeed]) -> tuple[tuple[Pr
 
 
 def _used(quote: QuoteInput, needs: Iterable[PricedNeed]) -> dict[str, Decimal]:
-    """Family of a consumable -> the litres that the job uses of it."""
+    """Maps a consumable family to the litres of it that the job uses."""
     litres: dict[str, Decimal] = {}
     for need in needs:
         family = quote.items[need.item].family

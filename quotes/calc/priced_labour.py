@@ -1,4 +1,4 @@
-"""The labour of a quote: charged hours, a person's own hours in their place, prices that add up to the cent."""
+"""The labour of a quote: charged hours, overridden hours, and prices that add up to the cent."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -21,11 +21,13 @@ from shop.calc.money import allocate, rounded
 from shop.calc.reason import Reason
 
 NOTHING = Decimal(0)
-OWN = "own:"  # before the code of a kit that has hours but no template
+OWN = "own:"  # prefix of the operation of a kit that has hours but no template
 
 
 @dataclass(frozen=True, slots=True)
 class QuoteLabour:
+    """The labour of a quote. `apart_hours` is the sum of the kits' hours if each were fitted alone."""
+
     operations: tuple[PricedOperation, ...]
     skills: tuple[PricedSkill, ...]
     kits: Mapping[str, KitLabour]
@@ -35,6 +37,7 @@ class QuoteLabour:
 
 
 def price_labour(quote: QuoteInput) -> QuoteLabour:
+    """The labour of a quote at the rates of its rules, with overrides."""
     labour = charge_labour(_labour_input(quote))
     hours = {line.code: _hours(line, quote) for line in labour.lines}
     skills = _skills(labour, hours, quote)
@@ -49,6 +52,7 @@ def price_labour(quote: QuoteInput) -> QuoteLabour:
 
 
 def _kits_as_quoted(labour: Labour, quote: QuoteInput) -> list[KitLabour]:
+    """One entry for each kit of the quote, repeated kits included."""
     by_code = {kit.code: kit for kit in labour.kits}
     return [by_code[kit.code] for kit in quote.kits]
 
@@ -72,7 +76,7 @@ def _entries(kit: ChosenKit) -> tuple[KitOperation, ...]:
 
 
 def _own_operation(kit: ChosenKit, quote: QuoteInput) -> LabourOperation:
-    """A kit with only a number of hours is fitted at the first skill of the rules."""
+    """The operation of a kit with a number of hours and no template, at the first skill of the rules."""
     skill = next(iter(quote.rules.labour_rates), "")
     return LabourOperation(OWN + kit.code, skill)
 
@@ -109,7 +113,7 @@ def _skills(labour: Labour, hours: Mapping[str, Decimal], quote: QuoteInput) -> 
 def _operations(
     labour: Labour, hours: Mapping[str, Decimal], skills: tuple[PricedSkill, ...], quote: QuoteInput
 ) -> tuple[PricedOperation, ...]:
-    """A skill is priced once; its price is shared over its operations so that they add up to it."""
+    """The operations. A skill is priced once, and its price is shared over its operations so that they add up to it."""
     prices: dict[str, Decimal] = {}
     for skill in skills:
         codes = [line.code for line in labour.lines if line.skill == skill.skill]

@@ -1,4 +1,4 @@
-"""The needs of a quote: pooled over the job, turned into the cheapest packs, charged once in one way."""
+"""The needs of a quote: pooled over the job, met by the cheapest packs, and charged once."""
 
 from collections.abc import Iterable
 from dataclasses import replace
@@ -17,11 +17,13 @@ NOTHING = Decimal(0)
 
 
 def price_needs(quote: QuoteInput) -> tuple[PricedNeed, ...]:
+    """All needs of the quote, priced."""
     circuits = CircuitAssumptions(quote.capacities, quote.rules.coolant, quote.rules.bead_waste)
     return tuple(_priced(need, quote) for need in pool_needs(quote.needs, circuits))
 
 
 def need_key(need: PooledNeed) -> str:
+    """The key of a need in overrides and line ids."""
     return need.item if need.charge == "pack" else f"{need.item}:{need.charge}"
 
 
@@ -79,7 +81,7 @@ def _overridden(need: PricedNeed, quote: QuoteInput) -> PricedNeed:
 
 
 def _charged(need: PricedNeed, choice: PackChoice, chosen: tuple[TakenPack, ...], quote: QuoteInput) -> Decimal:
-    """Whole packs; or the used part of their price; or nothing, where the shop supplies cover it."""
+    """The price of whole packs, of the part that is used, or 0 if the shop supplies cover it."""
     if need.charge == "supplies" or not chosen:
         return rounded(NOTHING, quote.exponent)
     if need.charge == "pack":

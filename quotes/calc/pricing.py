@@ -1,4 +1,4 @@
-"""The one way from a quote's choices to its figures. Labour, parts, needs, fees, discount and taxes, in that order."""
+"""Prices a quote from its choices: labour, parts, needs, fees, discount and taxes, in that order."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
@@ -34,7 +34,7 @@ NOTHING, ONE = Decimal(0), Decimal(1)
 
 
 def price_quote(quote: QuoteInput) -> PricedQuote:
-    """Every line, total and reason of a quote from its frozen inputs.
+    """Every line, total and reason of a quote from its frozen input.
 
     Refuses what the labour, pack, coolant, landed and totals calculations refuse.
     """
@@ -66,7 +66,7 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
 
 
 def savings(quote: QuoteInput, priced: PricedQuote) -> tuple[Saving, ...]:
-    """For each kit line, what the whole would cost less without it: hours and total with tax."""
+    """For each kit line, the hours and the total with tax that the quote saves without it."""
     kit_savings = []
     for kit in quote.kits:
         others = price_quote(_without(quote, kit))
@@ -182,7 +182,7 @@ def _document(rules: Rules, exponent: int, lines: Iterable[DocumentLine]) -> Doc
 
 
 def before_tax(amount: Decimal, tax_class: str, rules: Rules, exponent: int) -> Decimal:
-    """`amount` without the tax inside it, by the rules that total a quote; as it is where prices hold none."""
+    """`amount` without the tax inside it, by the rules that total a quote; unchanged where prices exclude tax."""
     document = _document(rules, exponent, (DocumentLine("", tax_class, ONE, amount),))
     return total_document(replace(document, supplies=None)).net
 
@@ -227,5 +227,5 @@ def _old_rates(rules: Rules, bought: Iterable[PricedKit | TakenPack | PricedExtr
 
 
 def margin_rate(net: Decimal, cost: Decimal) -> Decimal | None:
-    """Profit before tax as a share of what is sold, four decimals; None where nothing is sold."""
+    """Profit before tax as a share of sales, with four decimal places; None without sales."""
     return rounded(Fraction(net - cost) / Fraction(net), 4) if net else None

@@ -1,4 +1,4 @@
-"""Everything that the price of a quote is worked out from: frozen, loaded in one go, free of rows."""
+"""The complete input of a quote's price: frozen values, loaded in one go, without database rows."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -16,18 +16,18 @@ NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class Buying:
-    """The cost of buying one unit of a part: price and freight in the supplier's currency, brokerage in ours.
+    """The cost of buying one unit: price and freight in the supplier's currency, brokerage in the shop's.
 
-    `sells` is what the workshop sells one for, in its own money, where that is not left to the bands; it holds the tax
-    where prices do.
+    `sells` is the workshop's own selling price of one unit in its own currency; None: the bands set it. It includes tax
+    if prices do.
     """
 
     supplier: str
     currency: str
     unit_cost: Decimal
-    rate: Decimal | None  # local per foreign; None where no exchange rate is known
+    rate: Decimal | None  # local money per unit of foreign money; None if not known
     rate_date: date | None
-    rate_days: int | None  # how old the rate is on the day of pricing
+    rate_days: int | None  # age of the rate on the day of pricing
     duty_rate: Decimal = NOTHING
     freight: Decimal = NOTHING
     brokerage: Decimal = NOTHING
@@ -38,7 +38,7 @@ class Buying:
 
 @dataclass(frozen=True, slots=True)
 class ChosenKit:
-    """A kit on the quote. `letter` names it there; `operations` are those that apply to this vehicle."""
+    """A kit on the quote. `letter` identifies it there; `operations` are those that apply to this vehicle."""
 
     line: str
     letter: str
@@ -47,17 +47,17 @@ class ChosenKit:
     operations: tuple[KitOperation, ...]
     tax_class: str
     buying: Buying | None = None
-    own_price: Decimal | None = None  # the kit's own, where there is no offer
-    own_hours: Decimal | None = None  # the kit's own, where there is no labour template
-    own_cost: Decimal | None = None  # its own cost and days until it comes, where there is no offer
+    own_price: Decimal | None = None  # used if there is no offer
+    own_hours: Decimal | None = None  # used if there is no labour template
+    own_cost: Decimal | None = None  # used with `own_lead_days` if there is no offer
     own_lead_days: int | None = None
     first_fit: Decimal = Decimal(1)
-    fits: tuple[tuple[str, tuple[str, ...]], ...] = ()  # (attribute, its values) the kit is for; () for any vehicle
+    fits: tuple[tuple[str, tuple[str, ...]], ...] = ()  # (attribute, values) that the kit is for; (): any vehicle
 
 
 @dataclass(frozen=True, slots=True)
 class OfferedItem:
-    """An item that is needed: a consumable with its packs, or a part (its own single pack of one)."""
+    """An item that can meet a need: a consumable with its packs, or a part as a single pack of one."""
 
     id: str
     title: str
@@ -69,6 +69,8 @@ class OfferedItem:
 
 @dataclass(frozen=True, slots=True)
 class PackOffer:
+    """A pack that can be bought, and its cost if an offer exists."""
+
     part: str
     number: str
     title: str
@@ -78,7 +80,7 @@ class PackOffer:
 
 @dataclass(frozen=True, slots=True)
 class Extra:
-    """A loose part or a hand-written line. A part is priced from its offer unless it has a price here."""
+    """A loose part or a line written by hand. A part without `unit_price` is priced from its offer."""
 
     line: str
     title: str
@@ -91,9 +93,9 @@ class Extra:
 
 @dataclass(frozen=True, slots=True)
 class ChosenOutside:
-    """Work that is bought from another firm: what it costs us, and its place in the plan.
+    """Work that is bought from another firm: its cost to the workshop, and its place in the plan.
 
-    `title` says what it is without the firm; `they_need` and `warranty` are a person's own sentences.
+    `title` describes the work without the firm; `they_need` and `warranty` are sentences that a person wrote.
     """
 
     line: str
@@ -106,13 +108,15 @@ class ChosenOutside:
 
 @dataclass(frozen=True, slots=True)
 class FigureOverride:
+    """A figure that a person set in place of the calculated one, and the reason."""
+
     value: Decimal
     because: str
 
 
 @dataclass(frozen=True, slots=True)
 class AgreedDiscount:
-    """Either `percent` (10 is a tenth) or an `amount`, and why the customer gets it."""
+    """Either `percent` (10 is a tenth) or an `amount`, and the reason for the discount."""
 
     percent: Decimal | None
     amount: Decimal | None
@@ -121,6 +125,8 @@ class AgreedDiscount:
 
 @dataclass(frozen=True, slots=True)
 class QuoteInput:
+    """The input. Keys of `overrides` are labour:CODE, kit:LINE, need:KEY and outside:LINE."""
+
     rules: Rules
     exponent: int
     kits: tuple[ChosenKit, ...] = ()
@@ -130,7 +136,7 @@ class QuoteInput:
     needs: tuple[NeedRow, ...] = ()
     items: Mapping[str, OfferedItem] = field(default_factory=dict)
     capacities: Mapping[str, Decimal] = field(default_factory=dict)
-    attributes: Mapping[str, str] | None = None  # what is recorded of the vehicle; None where none is chosen
+    attributes: Mapping[str, str] | None = None  # recorded for the vehicle; None without a vehicle
     condition: str = "none"
     extras: tuple[Extra, ...] = ()
     outside: tuple[ChosenOutside, ...] = ()

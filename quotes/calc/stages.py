@@ -1,4 +1,4 @@
-"""The labour of a quote by install stage: what a fold shows above its operations."""
+"""The labour of a quote by install stage: the sums shown above a stage's operations."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -12,7 +12,7 @@ _NUMBER = re.compile(r"\d+[.)]?\s+(?=\S)")
 
 @dataclass(frozen=True, slots=True)
 class StageSum:
-    """`name` is empty for work without a stage; `codes` are its operations, in the order of work."""
+    """The sum of one stage; `name` is empty for work without a stage. `codes` are its operations in order of work."""
 
     name: str
     hours: Decimal
@@ -21,12 +21,12 @@ class StageSum:
 
 
 def bare(stage: str) -> str:
-    """A stage's name without the number that one kit's template gave it: a quote merges several templates."""
+    """The stage's name without its number in one kit's template: a quote merges several templates."""
     return _NUMBER.sub("", stage, count=1) if _NUMBER.match(stage) else stage
 
 
 def stage_sums(operations: Iterable[PricedOperation], stages: Mapping[str, str]) -> tuple[StageSum, ...]:
-    """One sum a stage, in the order of its first operation. Together they are the labour of the quote."""
+    """One sum per stage, in the order of its first operation. Together they are the labour of the quote."""
     groups: dict[str, list[PricedOperation]] = {}
     for operation in operations:
         groups.setdefault(bare(stages.get(operation.code, "")), []).append(operation)

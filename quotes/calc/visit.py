@@ -1,7 +1,7 @@
-"""The labour of one set of kits, from first fit to rounding: which hours are charged and why.
+"""The labour of one set of kits, from first fit to rounding: the charged hours and their reasons.
 
-`charge_visit` runs once for the whole quote, once for every kit alone and once without every kit, so it
-keeps to plain dictionaries keyed by operation code.
+`charge_visit` runs once for the whole quote, once for every kit alone and once without every kit. For speed it works on
+plain dictionaries keyed by operation code.
 """
 
 from collections.abc import Iterable, Mapping
@@ -16,7 +16,7 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class LabourCatalogue:
-    """The operations, inclusions and overlaps, which are the same for every set of kits."""
+    """The operations, inclusions and overlaps that are the same for every set of kits."""
 
     operations: Mapping[str, LabourOperation]
     includes: Mapping[str, frozenset[str]]
@@ -26,14 +26,14 @@ class LabourCatalogue:
     @classmethod
     def of(cls, labour_input: LabourInput) -> "LabourCatalogue":
         operations = {operation.code: operation for operation in labour_input.operations}
-        # Sorted, so that how several overlaps share what is left does not depend on their order.
+        # Sorted, so that the result does not depend on the order of the overlaps.
         overlaps = sorted(labour_input.overlaps, key=lambda pair: (*sorted((pair.a, pair.b)), pair.hours))
         return cls(operations, included_codes(labour_input.operations), tuple(overlaps), labour_input.condition_factor)
 
 
 @dataclass(frozen=True, slots=True)
 class KitHours:
-    """The hours one kit entry asks for one operation: `hours` as the kit says, `adjusted` after first fit."""
+    """The hours that one kit entry needs for one operation: `hours` as stated, `adjusted` after first fit."""
 
     kit: str
     hours: Decimal
@@ -51,7 +51,7 @@ class Deduction:
 
 @dataclass(frozen=True, slots=True)
 class VisitHours:
-    """Operation code -> figure; `handed_to` holds only included operations, `deductions` shortened ones."""
+    """Figures by operation code. `handed_to` has only included operations, `deductions` only shortened ones."""
 
     kit_hours: Mapping[str, list[KitHours]]
     gathered: Mapping[str, Decimal]
@@ -85,12 +85,12 @@ def charge_visit(kits: tuple[KitEntry, ...], catalogue: LabourCatalogue) -> Visi
 
 
 def catalogue_factor(catalogue: LabourCatalogue, code: str) -> Decimal:
-    """The condition factor of one operation: 1 where no fastener is exposed."""
+    """The condition factor of one operation; 1 if none of its fasteners is exposed."""
     return catalogue.condition_factor if catalogue.operations[code].exposed else Decimal(1)
 
 
 def _kit_hours(kits: tuple[KitEntry, ...]) -> dict[str, list[KitHours]]:
-    """Step 0: who asks what of each operation, first fit multiplying what no other kit code has."""
+    """Step 0: the hours of each kit for each operation. First fit multiplies operations that only one kit code has."""
     holders = _holders(kits)
     kit_hours: dict[str, list[KitHours]] = {}
     for kit in kits:
@@ -115,11 +115,11 @@ def _gathered(operation: LabourOperation, entries: list[KitHours]) -> Decimal:
 
 
 def _handed_to(gathered: Mapping[str, Decimal], includes: Mapping[str, frozenset[str]]) -> dict[str, str]:
-    """Step 2: each included operation and the one outermost operation that is handed its hours."""
+    """Step 2: maps each included operation to the one outermost operation that takes over its hours."""
     inside = {code: includes[code] & gathered.keys() for code in gathered if code in includes}
     included = frozenset().union(*inside.values())
     handed_to: dict[str, str] = {}
-    # Longest first and, among equals, the code that sorts first: the first to claim an operation keeps it.
+    # The longest comes first, ties by code: the first operation to claim an included one keeps it.
     for outer in sorted(inside.keys() - included, key=lambda code: (-gathered[code], code)):
         for code in inside[outer]:
             handed_to.setdefault(code, outer)
@@ -136,7 +136,7 @@ def _raised(gathered: Mapping[str, Decimal], handed_to: Mapping[str, str]) -> di
 def _deductions(
     gathered: Mapping[str, Decimal], raised: Mapping[str, Decimal], overlaps: tuple[Overlap, ...]
 ) -> dict[str, list[Deduction]]:
-    """Step 3: whether a pair counts is judged on `raised`, whatever other pairs have taken by then."""
+    """Step 3: a pair counts if both have hours in `raised`, whatever other pairs have deducted."""
     remaining: dict[str, Decimal] = {}
     deductions: dict[str, list[Deduction]] = {}
     for pair in overlaps:
