@@ -1,7 +1,7 @@
-"""The coolant circuits of a job: what was assumed when it was sold, and the mix from what the bay measures.
+"""The coolant circuits of a job: the assumptions of the quote, and the mix from what the bay measures.
 
-Litres; concentrations are shares of the volume; degrees Celsius. In JSON every figure is a string (the calculation
-of coolant).
+Litres; concentrations are shares of the volume; degrees Celsius. In JSON every figure is a string (the calculation of
+coolant).
 """
 
 from collections.abc import Mapping, Sequence
@@ -22,9 +22,9 @@ SCALES: tuple[Scale, ...] = get_args(Scale)
 
 @dataclass(frozen=True, slots=True)
 class Circuit:
-    """One circuit as it was sold. `of` is the capacity's name, `title` the concentrate's; `added` what the kits add.
+    """One circuit as sold. `of` is the capacity's name, `title` the concentrate's, `added` the kits' volume.
 
-    `capacity` is None where it was not recorded. `drained_share` and `residual` are assumed.
+    `capacity` is None if it was not recorded. `drained_share` and `residual` are assumptions.
     """
 
     of: str
@@ -41,17 +41,18 @@ class Circuit:
 
     @property
     def drained(self) -> Decimal | None:
-        """The litres that the quote assumed to run out."""
+        """The litres that the quote assumed to drain."""
         return None if self.capacity is None else rounded(self.capacity * self.drained_share, LITRES)
 
     @property
     def after(self) -> Decimal | None:
+        """The circuit's volume once the kits are fitted."""
         return None if self.capacity is None else self.capacity + self.added
 
 
 @dataclass(frozen=True, slots=True)
 class CircuitMeasurement:
-    """The two measurements: litres drained, and the refractometer's reading in per cent or degrees Celsius."""
+    """Two measurements: the litres drained, and the refractometer's reading in per cent or degrees Celsius."""
 
     drained: Decimal
     reading: Decimal
@@ -60,10 +61,10 @@ class CircuitMeasurement:
 
 @dataclass(frozen=True, slots=True)
 class BayMix:
-    """The mix for what was measured. `concentrate_needed` is the concentrate to the target, whether it fits in or not.
+    """The mix for a measurement. `concentrate_needed` reaches the target, whether there is room for it or not.
 
-    Where it does not: `drain_more` on top of what has run out makes `mix.drain_at_least`, `may_stay` of the old mix is
-    what that leaves, and `then_fill` is what goes in after it.
+    If there is not: `drain_more` is the rest up to `mix.drain_at_least`, `may_stay` the old mix that then remains, and
+    `then_fill` the volume to pour in afterwards.
     """
 
     refill: Refill
@@ -77,7 +78,10 @@ class BayMix:
 def sold_circuits(
     rows: Sequence[NeedRow], circuits: CircuitAssumptions, titles: Mapping[str, str]
 ) -> tuple[Circuit, ...]:
-    """One entry a circuit that the kits refill, in the order of the rows. `titles` are the items' by id."""
+    """One entry for each circuit that the kits refill, in the order of the rows.
+
+    `titles` are the items' titles by id.
+    """
     rows_by_circuit: dict[str, list[NeedRow]] = {}
     for row in rows:
         if row.rule in ("refill", "refill_water"):
@@ -105,10 +109,10 @@ def _circuit(of: str, rows: Sequence[NeedRow], circuits: CircuitAssumptions, tit
 
 
 def bay_mix(circuit: Circuit, measured: CircuitMeasurement) -> BayMix:
-    """The mix that brings the circuit to its target concentration now.
+    """The mix that brings the circuit to its target concentration.
 
-    Refuses `capacity_unknown` (it is not recorded), `glycol_unknown` (degrees say nothing without it),
-    `residual_out_of_range` (a reading off the scale) and what `refill` refuses.
+    Refuses `capacity_unknown` (not recorded), `glycol_unknown` (degrees mean nothing without it),
+    `residual_out_of_range` (a reading outside the scale) and what `refill` refuses.
     """
     if circuit.capacity is None:
         raise CalculationError("capacity_unknown", circuit.of)
@@ -154,12 +158,12 @@ def _concentration(measured: CircuitMeasurement, glycol: Glycol | None) -> Decim
 
 
 def with_capacity(circuit: Circuit, stated: Decimal | None) -> Circuit:
-    """The circuit with the capacity that stands on the vehicle today, where one does."""
+    """The circuit with the vehicle's present capacity, if it is recorded."""
     return circuit if stated is None else replace(circuit, capacity=stated)
 
 
 def circuit_json(circuit: Circuit) -> dict[str, str | None]:
-    """The facts of a circuit that a frozen quote and its job keep. `drained` is only shown."""
+    """The circuit as frozen quotes and jobs store it. `drained` is stored for display only."""
     values = {field.name: getattr(circuit, field.name) for field in fields(Circuit)}
     values["drained"] = circuit.drained
     return {name: plain(value) if isinstance(value, Decimal) else value for name, value in values.items()}

@@ -1,6 +1,6 @@
-"""The contents of one kit revision for one vehicle, place by place, and the pull lines they become.
+"""Contents of a kit revision for a vehicle, place by place, and the pull lines built from them.
 
-The explosion says which places hold and how many; here stand the words and numbers of each place.
+The explosion gives the places and quantities; this module adds the words and numbers of each place.
 """
 
 from collections.abc import Collection, Iterator, Mapping
@@ -14,13 +14,13 @@ from kitting.calc.explosion import ContentLine, Contents
 
 COUNTED_IN = ("pc", "set", "pair")
 MINOR_ROLES = ("spare", "paper")
-"""In the box, and no step cannot do without them."""
+"""Roles of parts in the box that no step depends on."""
 PullKind = Literal["box", "beside", "need", "reused"]
 
 
 @dataclass(frozen=True, slots=True)
 class PartFacts:
-    """A part as people call it. Quantities of it are in `unit`."""
+    """A part as people refer to it. Its quantities are in `unit`."""
 
     id: UUID
     number: str
@@ -30,7 +30,7 @@ class PartFacts:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """One line of the contents list: a carton, a bag or a part, at `position` in reading order."""
+    """One line of the contents list: a carton, a bag or a part. `position` is its place in reading order."""
 
     kind: str
     label: str
@@ -41,7 +41,7 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class RefittedPart:
-    """Comes off at one operation and goes back on at another (their codes, or nothing)."""
+    """A part that comes off at one operation and goes back on at another (their codes, or empty)."""
 
     title: str
     quantity: Decimal
@@ -51,7 +51,10 @@ class RefittedPart:
 
 @dataclass(frozen=True, slots=True)
 class KitContents:
-    """`contents` names nodes of `places` and part numbers of `parts`. `whole` is what the kit is bought as."""
+    """The contents of a kit. `contents` refers to nodes in `places` and part numbers in `parts`.
+
+    `whole` is the article as which the kit is bought.
+    """
 
     kit: str
     whole: PartFacts
@@ -63,7 +66,10 @@ class KitContents:
 
 @dataclass(frozen=True, slots=True)
 class PullNeed:
-    """A need that the kit does not bring: `quantity` whole packs, or one-use parts. `detail` says why, as JSON."""
+    """A need that the kit does not include: `quantity` whole packs, or single-use parts.
+
+    `detail` is the reason as JSON.
+    """
 
     part_id: UUID
     number: str
@@ -76,7 +82,7 @@ class PullNeed:
 
 @dataclass(frozen=True, slots=True)
 class DraftLine:
-    """A pull line before it is a row."""
+    """The values of a pull line before the row is written."""
 
     kind: PullKind
     part_id: UUID | None
@@ -93,14 +99,14 @@ class DraftLine:
 
 
 def pieces(quantity: Decimal, unit: str) -> int:
-    """How many pieces a person counts: hose, tape and fluid are counted as the one piece or pack they come as."""
+    """The number of pieces that a person counts: hose, tape and fluid count as one piece or pack."""
     return ceil(quantity) if unit in COUNTED_IN else 1
 
 
 def box_lines(kit: KitContents, copy: int) -> tuple[DraftLine, ...]:
-    """One line a place, in reading order; a kit whose contents nobody knows yet is one line, the box itself.
+    """One line for each place, in reading order. A kit with unknown contents is one line: the box itself.
 
-    `copy` is the kit's place among those of the list, which tells two of the same apart.
+    `copy` is the place of the kit among those of the list. It distinguishes two copies of one kit.
     """
     if not kit.places:
         return (_line("box", kit, kit.whole, Place("part", "", 1), copy),)
@@ -112,12 +118,13 @@ def box_lines(kit: KitContents, copy: int) -> tuple[DraftLine, ...]:
 
 
 def needed_for(line: DraftLine, first: str, work: Collection[str]) -> DraftLine:
-    """The line; tied to `first`, its kit's first step, where it names none of the `work` and is no spare or paper."""
+    """The line, tied to `first` (its kit's first step) if it names no step of the `work` and is no spare or paper."""
     minor = dict(line.detail or {}).get("role") in MINOR_ROLES
     return line if minor or line.operation in work else replace(line, operation=first)
 
 
 def need_line(need: PullNeed) -> DraftLine:
+    """The pull line of a need."""
     return DraftLine(
         kind="need",
         part_id=need.part_id,
@@ -131,6 +138,7 @@ def need_line(need: PullNeed) -> DraftLine:
 
 
 def reused_lines(kit: KitContents, copy: int) -> Iterator[DraftLine]:
+    """One pull line for each part that is refitted."""
     for reused in kit.reused:
         yield DraftLine(
             kind="reused",
@@ -153,7 +161,7 @@ def _placed(kit: KitContents, kind: PullKind, line: ContentLine, copy: int) -> D
 
 
 def _where(kit: KitContents, line: ContentLine) -> tuple[str, str]:
-    """(carton, bag): the innermost of each on the way."""
+    """(carton, bag): the innermost of each on the path."""
     carton = bag = ""
     for node in line.path:
         place = kit.places[node]

@@ -1,7 +1,7 @@
 """Refilling a cooling circuit after a partial drain: the calculation of coolant (fixtures/vectors/coolant.json).
 
 Units: volumes in litres, concentrations as a share of the volume (0.5 is 50 %), freeze points in degrees Celsius.
-Fractions inside, so that nothing is rounded before the answer: volumes to 0.001, concentrations to 0.0001,
+Fractions are used inside, so that nothing is rounded before the result: volumes to 0.001, concentrations to 0.0001,
 freeze points to 0.1.
 """
 
@@ -22,7 +22,7 @@ LITRES = 3
 
 @dataclass(frozen=True, slots=True)
 class Refill:
-    """The input of a refill: capacity and concentration before, litres drained, and the target afterwards."""
+    """The input of a refill: capacity and concentration before, litres drained, and the target."""
 
     capacity_before: Decimal
     drained: Decimal
@@ -41,9 +41,8 @@ class Refill:
 class Mix:
     """The litres to pour in and to order.
 
-    When `status` is not `ok` only `drain_at_least` (the total to have drained) says what to do, and the
-    amounts to pour and to order are None. `concentrate` and `water` are one way to fill; `premix` with
-    `premix_concentrate` or `premix_water` the other.
+    If `status` is not `ok`, `drain_at_least` is the total to drain, and the amounts to pour and to order are None.
+    There are two ways to fill: `concentrate` and `water`, or `premix` with `premix_concentrate` or `premix_water`.
     """
 
     status: Status
@@ -85,11 +84,12 @@ class _Circuit:
 
     @property
     def premix_concentrate(self) -> Fraction:
-        """Concentrate to add beside premix; below 0 when premix alone is too strong."""
+        """The concentrate to add to premix; negative if premix alone is too strong."""
         return (self.concentrate - self.fill * self.premix) / (1 - self.premix)
 
     @property
     def premix_only(self) -> Fraction | None:
+        """The concentration after filling with premix alone; None for a circuit without volume."""
         if self.after == 0:
             return None
         return (self.residual * self.strength + self.fill * self.premix) / self.after
@@ -150,7 +150,7 @@ def _status(circuit: _Circuit) -> Status:
 
 
 def _drain_at_least(circuit: _Circuit, status: Status) -> Decimal:
-    """Drained this far, the circuit reaches its target with pure concentrate, or with pure water."""
+    """The drained volume from which pure concentrate, or pure water, reaches the target."""
     if status == "drain_more":
         may_stay = circuit.after * (1 - circuit.target) / (1 - circuit.strength)
     else:
@@ -162,7 +162,7 @@ def _poured(common: Mix, circuit: _Circuit, refill_input: Refill, aux: Fraction)
     concentrate = rounded(circuit.concentrate, LITRES)
     extra = rounded(max(circuit.premix_concentrate, Fraction(0)), LITRES)
     exact_premix = _premix(circuit)
-    # What fills the rest is taken from the rounded figures, so that a column always adds up.
+    # The rest is worked out from the rounded figures, so that a column always adds up.
     premix = common.fill - extra if circuit.premix_concentrate >= 0 else rounded(exact_premix, LITRES)
     allowance, top_up = 1 + Fraction(refill_input.order_allowance), Fraction(refill_input.top_up)
     return replace(

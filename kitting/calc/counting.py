@@ -1,10 +1,10 @@
-"""Folds the counts of several people, some of them offline, into one tally a line (the calculation named counting).
+"""Folds the counts of several people, some of them offline, into one tally per line (the calculation named counting).
 
 Worked cases: fixtures/vectors/counting.json. Units: whole pieces; places in the log are whole numbers from 1.
 
-The same fold stands in the front end and runs the same worked cases. No clock is read and no order of
-arrival matters: only which event knew of which. "e knows f" when the same device made f before e, or when f
-has a place in the list's log that e's phone had pulled.
+The front end has the same fold and runs the same worked cases. Neither clocks nor the order of arrival matter, only
+which event knew of which. Event e knows event f if the same device made f before e, or if f has a place in the list's
+log that e's phone had pulled.
 """
 
 from bisect import bisect_left
@@ -18,15 +18,15 @@ from json import dumps
 KNOWN_VERSION = 1
 _COUNTING = ("set", "add")
 _NEVER = 1 << 62
-"""The place in the log of an event that has none yet: no phone has pulled that far."""
+"""The place of an event that is not in the log yet: no phone has pulled that far."""
 
 
 @dataclass(frozen=True, slots=True)
 class Event:
     """One observation as it stands in the log or in a phone's queue.
 
-    `total` and `damaged` are whole pieces, None where the kind has none; `n` counts the device's events,
-    `seen` is the log place pulled by then (clamped by the server), `seq` its own place, None while queued.
+    `total` and `damaged` are whole pieces, None if the kind has none. `n` counts the device's events. `seen` is the log
+    place pulled by then (clamped by the server). `seq` is the event's own place, None while queued.
     """
 
     id: str
@@ -45,16 +45,21 @@ class Event:
 
     @property
     def numbers(self) -> tuple[int, int]:
+        """(total, damaged), with 0 for None."""
         return self.total or 0, self.damaged or 0
 
     @property
     def place(self) -> int:
+        """The place in the log; `_NEVER` while queued."""
         return _NEVER if self.seq is None else self.seq
 
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """`total` and `damaged` pieces of the largest candidate, `low` the least total, `confirm`: count again."""
+    """Pieces of one line: `total` and `damaged` of the largest candidate, and the lowest total (`low`).
+
+    `confirm`: the line has to be counted again.
+    """
 
     total: int
     damaged: int
@@ -63,15 +68,15 @@ class Tally:
 
 
 def knows(event: Event, other: Event) -> bool:
-    """Whether whoever made `event` had `other` on that screen."""
+    """True if the author of `event` had `other` on the screen."""
     return (event.device == other.device and other.n < event.n) or other.place <= event.seen
 
 
 def fold(events: Iterable[Event]) -> dict[str, Tally]:
-    """A tally for every line with a live count; order and repetition of the events do not matter.
+    """A tally for each line with a live count. Order and repetition of the events do not matter.
 
-    Refuses nothing: kinds and versions not known here are left out. A line whose events are all undone or late
-    is absent.
+    Refuses nothing: kinds and versions not known here are ignored. A line is absent if all its events are undone or
+    late.
     """
     lines: dict[str, list[Event]] = defaultdict(list)
     for event in _live(_distinct(events)):
@@ -80,9 +85,9 @@ def fold(events: Iterable[Event]) -> dict[str, Tally]:
 
 
 def standing(events: Iterable[Event]) -> dict[str, list[Event]]:
-    """The counts that each line's tally rests on: those that no full count by somebody who saw them has replaced.
+    """The counts that each line's tally rests on: no full count by someone who had seen them has replaced them.
 
-    In the order of the log; what waits on a phone comes last.
+    They are in the order of the log; events still on a phone come last.
     """
     lines: dict[str, list[Event]] = defaultdict(list)
     for event in sorted(_live(_distinct(events)), key=lambda event: event.place):
@@ -96,14 +101,14 @@ def _unreplaced(events: list[Event]) -> list[Event]:
 
 
 def digest(tallies: Mapping[str, Tally]) -> str:
-    """SHA-256 in lower-case hex over the canonical JSON of {line: [total, damaged, low, confirm]}."""
+    """The SHA-256 in lower-case hex of the canonical JSON of {line: [total, damaged, low, confirm]}."""
     rows = {line: [tally.total, tally.damaged, tally.low, tally.confirm] for line, tally in tallies.items()}
     text = dumps(rows, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return sha256(text.encode()).hexdigest()
 
 
 def _distinct(events: Iterable[Event]) -> dict[str, Event]:
-    """One event an id: the copy with a place in the log stands, and it is late if any copy is."""
+    """One event per id. A copy with a place in the log wins, and the event is late if any copy is."""
     events_by_id: dict[str, Event] = {}
     for event in events:
         first = events_by_id.get(event.id)
@@ -133,7 +138,7 @@ class _Knowledge:
         self._pulls = pulls[::-1]
 
     def of(self, event: Event) -> bool:
-        """Whether another event of the group knows this one."""
+        """True if another event of the group knows this one."""
         if self._furthest.get(event.device, event.n) > event.n:
             return True
         return any(seen >= event.place for seen, by in self._pulls if by != event.id)
@@ -156,7 +161,7 @@ def _tally(events: list[Event]) -> Tally:
 
 
 def _candidates(tops: list[Event], adds: list[Event]) -> list[tuple[int, int]]:
-    """For each top its numbers with the adds that know it, and with all adds; without one, all adds on 0."""
+    """The numbers of each top count with the adds that know it, and with all adds; without one, all adds on 0."""
     everything = _sum(adds)
     if not tops:
         return [everything]
@@ -176,12 +181,12 @@ def _plus(first: tuple[int, int], second: tuple[int, int]) -> tuple[int, int]:
 
 
 def _strangers(adds: list[Event]) -> bool:
-    """Whether two adds do not know one another either way."""
+    """True if there are two adds of which neither knows the other."""
     return _strangers_on_one_device(adds) or _strangers_apart(adds)
 
 
 def _strangers_on_one_device(adds: list[Event]) -> bool:
-    """Only events with the same n, which a sound device never makes."""
+    """True for strangers of one device. They have the same n, which a correct device never makes."""
     same: dict[tuple[str, int], list[Event]] = defaultdict(list)
     for add in adds:
         same[add.device, add.n].append(add)
@@ -190,10 +195,10 @@ def _strangers_on_one_device(adds: list[Event]) -> bool:
 
 
 def _strangers_apart(adds: list[Event]) -> bool:
-    """Whether an add, and the latest in the log of those that had not pulled it, are of two devices and strangers.
+    """True if some add and the latest of the adds that had not pulled it are strangers on two devices.
 
-    That one is enough: if it is of the same device as the add, then it and the add's stranger are strangers
-    as well, and nearer the end of the log.
+    Checking the latest is enough: if it is from the add's own device, then it is itself a stranger to any other
+    stranger of the add, and stands nearer the end of the log.
     """
     ordered = sorted(adds, key=lambda add: add.seen)
     pulls = [add.seen for add in ordered]

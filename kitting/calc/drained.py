@@ -1,6 +1,6 @@
-"""The litres that a job drains, circuit by circuit (worked cases in fixtures/vectors/drained.json).
+"""The litres that a job drains from each circuit (worked cases in fixtures/vectors/drained.json).
 
-Units: capacities and results in litres, results to a millilitre; shares of a capacity.
+Units: capacities and results in litres, results rounded to a millilitre; shares of a capacity.
 """
 
 from collections.abc import Iterable
@@ -14,11 +14,11 @@ ONE = Decimal(1)
 
 
 def drained_litres(rows: Iterable[NeedRow], circuits: CircuitAssumptions) -> dict[str, Decimal | None]:
-    """Name of a capacity -> the litres that run out of it; None where the vehicle's capacity is not recorded.
+    """Maps a capacity's name to the litres drained from it; None if the vehicle's capacity is not recorded.
 
-    A circuit is drained once, whatever number of kits ask for it. A refill drains the share of the rules; a fluid that
-    is changed runs out as it goes in, and never more than the circuit holds. What fills a new circuit drains nothing.
-    Refuses nothing: the rules have checked the share.
+    Each circuit is drained once, however many kits need it. A refill drains the share of the rules. A fluid change
+    drains what it fills, and never more than the circuit holds. Filling a new circuit drains nothing. Refuses nothing:
+    the rules have checked the share.
     """
     shares: dict[str, Decimal] = {}
     for row in rows:

@@ -1,6 +1,6 @@
-"""A kit's bill of materials flattened for one vehicle: the calculation named explode (fixtures/vectors/explode.json).
+"""A kit's bill of materials, flattened for one vehicle: the calculation named explode (fixtures/vectors/explode.json).
 
-Units: quantities are in each part's own unit and multiply down the tree exactly, however long they get.
+Units: quantities are in each part's own unit. They multiply exactly down the tree, whatever their length.
 """
 
 from collections.abc import Iterator, Mapping
@@ -13,12 +13,12 @@ from shop.calc.errors import CalculationError
 Ships = Literal["always", "when"]
 
 _UNBOUNDED = Context(prec=MAX_PREC, Emax=MAX_EMAX, Emin=MIN_EMIN)
-"""Products and sums keep every digit; nothing divides here."""
+"""Keeps every digit of products and sums; nothing is divided here."""
 
 
 @dataclass(frozen=True, slots=True)
 class Condition:
-    """The vehicle's `attribute` must be one of `values`, letter by letter."""
+    """The vehicle's `attribute` must equal one of `values`."""
 
     attribute: str
     values: tuple[str, ...]
@@ -26,9 +26,9 @@ class Condition:
 
 @dataclass(frozen=True, slots=True)
 class ChildLine:
-    """One line of a carton or bag: `quantity` > 0 of `node`, when all conditions hold.
+    """One line of a carton or bag: `quantity` > 0 of `node`, if all conditions hold.
 
-    `ships` says whether the box holds it all the same when they do not.
+    `ships` says whether the box contains it even if they do not hold.
     """
 
     node: str
@@ -39,7 +39,7 @@ class ChildLine:
 
 @dataclass(frozen=True, slots=True)
 class Node:
-    """Either a `part` (its number) or a carton or bag with `children`; never both, never neither."""
+    """Either a `part` (its number), or a carton or bag with `children`; never both, never neither."""
 
     part: str | None = None
     children: tuple[ChildLine, ...] = ()
@@ -47,7 +47,7 @@ class Node:
 
 @dataclass(frozen=True, slots=True)
 class KitTree:
-    """The tree below `root`, the vehicle's recorded attributes, and which part replaced which."""
+    """The tree below `root`, the vehicle's recorded attributes, and the supersessions of parts."""
 
     root: str
     nodes: Mapping[str, Node]
@@ -57,7 +57,7 @@ class KitTree:
 
 @dataclass(frozen=True, slots=True)
 class ContentLine:
-    """One place in the tree: the leaf, the nodes between root and leaf, the part under its last number."""
+    """A leaf of the tree, the nodes between root and leaf, and the part under its latest number."""
 
     node: str
     path: tuple[str, ...]
@@ -67,9 +67,9 @@ class ContentLine:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """A kit's contents for one vehicle (`lines`, summed in `parts`), and the rest of it (`other_lines`, `other`).
+    """A kit's contents for one vehicle (`lines`, summed in `parts`) and the other contents of the box.
 
-    `paths` lists each distinct place of a part in tree order; `decide` the attributes someone must state.
+    `paths` lists each distinct place of a part in tree order; `decide` lists the attributes that someone must state.
     """
 
     parts: Mapping[str, Decimal]
@@ -85,7 +85,7 @@ _Trail = tuple["_Trail | None", str]
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """A node as met in the tree: how many, by which way, and how the conditions on the way stand."""
+    """A node met in the tree: its quantity, the path to it, and whether the conditions on the path hold."""
 
     node: str
     quantity: Decimal
@@ -96,14 +96,15 @@ class _Place:
 
     @property
     def taken(self) -> bool:
+        """True if all conditions hold."""
         return not self.out and not self.undecided
 
 
 def flatten(kit: KitTree) -> Contents:
-    """Every leaf of the kit, sorted into what the vehicle takes, what is undecided and what else lies in the box.
+    """All leaves of the kit: what the vehicle takes, what is undecided, and what else the box contains.
 
-    Refuses, wherever reachable from the root and whatever the vehicle: `unknown_node`, `bad_node` (the node),
-    `bad_quantity` (parent and child), `kit_loop`, `supersession_loop` (their members in order).
+    Refuses, for anything reachable from the root and any vehicle: `unknown_node`, `bad_node` (the node), `bad_quantity`
+    (parent and child), `kit_loop`, `supersession_loop` (their codes in order).
     """
     _check(kit)
     leaves = tuple(_leaves(kit))
@@ -121,7 +122,7 @@ def flatten(kit: KitTree) -> Contents:
 
 
 def _check(kit: KitTree) -> None:
-    """Looks at everything reachable from the root and at nothing else, at each node once."""
+    """Validates each node that is reachable from the root, by depth-first search without recursion."""
     checked: set[str] = set()
     path: dict[str, Iterator[ChildLine]] = {}
     _enter(kit.root, path, kit)
@@ -140,7 +141,7 @@ def _check(kit: KitTree) -> None:
 
 
 def _last_revision(part: str, superseded_by: Mapping[str, str]) -> str:
-    """The part at the end of the chain; refuses `supersession_loop`."""
+    """The part at the end of the chain of supersessions. Refuses `supersession_loop`."""
     chain = {part: None}
     while (newer := superseded_by.get(part)) is not None:
         if newer in chain:
@@ -170,7 +171,7 @@ def _loop(path: tuple[str, ...], again: str) -> str:
 
 
 def _leaves(kit: KitTree) -> Iterator[_Place]:
-    """In tree order; with a stack of its own, so that no tree is too deep."""
+    """The leaves in tree order, by an explicit stack, so that no tree is too deep."""
     waiting = [_Place(kit.root, Decimal(1), None)]
     while waiting:
         place = waiting.pop()
@@ -195,7 +196,7 @@ def _below(place: _Place, step: ChildLine, kit: KitTree) -> _Place:
 
 
 def _judged(when: tuple[Condition, ...], vehicle: Mapping[str, str | None]) -> tuple[bool, frozenset[str]]:
-    """Whether a recorded attribute fails a condition, and which attributes are not recorded."""
+    """(True if a recorded attribute fails a condition, the attributes that are not recorded)"""
     if not when:
         return False, frozenset()
     stated = {condition.attribute: vehicle.get(condition.attribute) for condition in when}

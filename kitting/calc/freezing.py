@@ -1,7 +1,7 @@
-"""At what temperature a mix of glycol and water begins to freeze, and the way back from a refractometer's degrees.
+"""Freeze points of glycol and water mixes, and the concentration from a refractometer's reading in degrees.
 
 Concentrations are shares of the volume, temperatures degrees Celsius. Between the points of the table the figures are
-interpolated in a straight line (the calculation of coolant).
+interpolated linearly (the calculation of coolant).
 """
 
 import re
@@ -37,9 +37,9 @@ def freeze_point(concentration: Fraction | None, glycol: Glycol | None) -> Decim
 
 
 def concentration_at(freeze: Decimal, glycol: Glycol) -> Decimal:
-    """The concentration that begins to freeze at `freeze`, to 0.0001: the inverse of `freeze_point`.
+    """The concentration whose freeze point is `freeze`, to 0.0001: the inverse of `freeze_point`.
 
-    Refuses `residual_out_of_range` outside the table, where the degrees say nothing.
+    Refuses `residual_out_of_range` outside the table.
     """
     points, temperature = _points(glycol), Fraction(freeze)
     if not points[-1] <= temperature <= points[0]:
@@ -50,7 +50,7 @@ def concentration_at(freeze: Decimal, glycol: Glycol) -> Decimal:
 
 
 def warmest_and_coldest(glycol: Glycol) -> tuple[Decimal, Decimal]:
-    """The ends of the table: what degrees a reading may have."""
+    """The ends of the table: the range of a valid reading in degrees."""
     first, *_, last = _FREEZE[glycol].split()
     return Decimal(first), Decimal(last)
 
@@ -60,6 +60,6 @@ def _points(glycol: Glycol) -> list[Fraction]:
 
 
 def glycol_named(specification: str) -> Glycol | None:
-    """The glycol that a consumable's specification names; None where it names none, or both."""
+    """The glycol that a consumable's specification names; None if it names none or both."""
     named = {word.lower() for word in _NAMED.findall(specification)}
     return next((glycol for glycol in GLYCOLS if named == {glycol}), None)

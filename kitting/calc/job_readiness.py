@@ -1,6 +1,6 @@
-"""How far a job can go with what was counted for it, and when its vehicle can be ready.
+"""The progress that a job can make with the parts counted for it, and the date on which its vehicle can be ready.
 
-Puts together the calculations of readiness and promise over the job's steps and its pull list.
+Combines the calculations of readiness and promise over the job's steps and its pull list.
 """
 
 from collections import defaultdict
@@ -31,17 +31,17 @@ from shop.calc.visit import ExpectedDelivery, Step, Team, Visit, look_ahead, sta
 from shop.calc.worktime import WorkCalendar
 
 StepState = Literal["clear", "comes", "waits", "after"]
-OUTSIDE = "outside"  # before the title: an item that stands for another firm's work
+OUTSIDE = "outside"  # prefix of the item that stands for another firm's work
 NO_STEP = Step("", "", 0, Decimal(0))
-"""Stands for the work of a job that has none written down: it needs everything at once."""
+"""The single step of a job without recorded steps: it needs all parts."""
 
 
 @dataclass(frozen=True, slots=True)
 class JobWork:
-    """The job's steps in sheet order, the items its pull list names for them, and when work can begin.
+    """The job's steps in sheet order, the items that its pull list names for them, and the earliest start.
 
-    `here_from`: the day from which the vehicle is here; None where no day is known. `opened`: cartons of which only
-    something that the vehicle does not take was counted. `outside`: what other firms do.
+    `here_from` is the day from which the vehicle is here; None: not known. `opened`: cartons in which only parts that
+    the vehicle does not take were counted. `outside`: the work of other firms.
     """
 
     steps: tuple[Step, ...]
@@ -60,14 +60,14 @@ class JobWork:
 
     @property
     def planned(self) -> tuple[Step, ...]:
-        """The steps, with what other firms do between them."""
+        """The steps with the work of other firms inserted."""
         return with_outside(self.steps, self.outside)
 
     @property
     def away(self) -> tuple[ExpectedDelivery, ...]:
-        """Outside work that is still to come back, or has no day. Its days count from the acceptance.
+        """Outside work that is still to come back, or has no date. Its turnaround counts from the acceptance.
 
-        Once its day has passed we assume that it is back: nothing records its return yet.
+        Work past its date is assumed to be back: nothing records its return yet.
         """
         if self.calendar is None:
             return ()
@@ -78,7 +78,10 @@ class JobWork:
 
 @dataclass(frozen=True, slots=True)
 class JobForecast:
-    """`states` of the steps by code; `ahead` is None without steps or opening hours, `refused` says what kept it."""
+    """The verdict, and the `states` of the steps by code.
+
+    `ahead` is None without steps or opening hours, or if the promise is refused; `refused` has the error then.
+    """
 
     readiness: Readiness
     states: Mapping[str, StepState]
@@ -89,7 +92,7 @@ class JobForecast:
 
 @dataclass(frozen=True, slots=True)
 class Shortages:
-    """Lines that are short, their groups as people read them, the pieces each step gets, and how far work can go."""
+    """Short lines, their groups as shown to people, the pieces allocated to each step, and the readiness."""
 
     missing: tuple[Missing, ...]
     groups: tuple[MissingGroup, ...]
@@ -98,7 +101,7 @@ class Shortages:
 
     @property
     def at(self) -> dict[str, list[MissingGroup]]:
-        """Step -> the groups, each cut down to the lines that stop it and to the pieces that it lacks."""
+        """Maps each step to its groups, reduced to the lines that stop it and the pieces that it lacks."""
         groups_by_step: dict[str, list[MissingGroup]] = defaultdict(list)
         for group in self.groups:
             lines: dict[str, list[Missing]] = defaultdict(list)
@@ -110,7 +113,7 @@ class Shortages:
         return groups_by_step
 
     def needed(self, code: str, pool: str) -> int:
-        """How many pieces of a part the step needs in all."""
+        """The total pieces of a part that the step needs."""
         return sum(
             allocation.item.need
             for allocation in self.allocations
@@ -118,7 +121,7 @@ class Shortages:
         )
 
     def arriving(self, arrival: Arrival) -> Missing:
-        """The line with which the last piece of this arrival comes."""
+        """The line that brings the last piece of this arrival."""
         coming = [
             line
             for line in self.missing
@@ -128,6 +131,7 @@ class Shortages:
 
 
 def find_shortages(work: JobWork) -> Shortages:
+    """The shortages of a job, with the steps that they stop."""
     job = _normalised(work)
     short = missing_items(work.items, Times(work.now, work.opened_on, work.calendar), work.opened)
     readiness = _readiness(job, short)
@@ -144,7 +148,7 @@ def _readiness(job: JobWork, short: Sequence[Missing]) -> Readiness | Calculatio
 
 
 def _served(job: JobWork, readiness: Readiness | CalculationError) -> tuple[str, ...]:
-    """The operations as they get what is here: those that are clear, then those that will be, then the rest."""
+    """The order in which operations get pieces: those that are clear, those that will be, then the rest."""
     if isinstance(readiness, CalculationError):
         return job.codes
     walked = tuple(step.code for step in walk(job.steps))
@@ -152,9 +156,9 @@ def _served(job: JobWork, readiness: Readiness | CalculationError) -> tuple[str,
 
 
 def judge_job(work: JobWork, shortages: Shortages, titles: Mapping[str, str]) -> JobForecast:
-    """The verdict, the state of each step and the way to the date. `titles`: what each group is called, by key.
+    """The verdict, the state of each step and the way to the date. `titles` are the groups' titles by key.
 
-    Refuses what readiness refuses; what the promise alone refuses is kept.
+    Refuses what readiness refuses. What only the promise refuses is kept in `refused`.
     """
     job, readiness = _normalised(work), shortages.readiness
     if isinstance(readiness, CalculationError):
@@ -165,13 +169,13 @@ def judge_job(work: JobWork, shortages: Shortages, titles: Mapping[str, str]) ->
 
 
 def waited_for(readiness: Readiness, work: JobWork, shortages: Shortages) -> tuple[Missing, ...]:
-    """The lines that keep the work from going past its hold: of the held steps and of those before them."""
+    """The lines that keep the work from passing its hold: those of the held steps and of their predecessors."""
     held_codes = held_steps(readiness, work)
     return tuple(line for line in shortages.missing if any(code in held_codes for code, _ in line.stops if code))
 
 
 def held_steps(readiness: Readiness, work: JobWork) -> set[str]:
-    """The steps that keep the work from going past its hold."""
+    """The steps that keep the work from passing its hold."""
     after = {step.code: step.after for step in work.steps}
     waiting, held_codes = list(readiness.held_by), set[str]()
     while waiting:
@@ -192,14 +196,14 @@ def _before_hold(work: JobWork, readiness: Readiness) -> Decimal:
 
 
 def _normalised(work: JobWork) -> JobWork:
-    """Without predecessors that the job does not have; with one step where none is written down."""
+    """The work without unknown predecessors, and with a single step if none is recorded."""
     codes = set(work.codes)
     steps = tuple(replace(step, after=tuple(code for code in step.after if code in codes)) for step in work.steps)
     return replace(work, steps=steps or (NO_STEP,))
 
 
 def _sheet(work: JobWork, short: Iterable[Missing]) -> ReadinessInput:
-    """The steps with their needs by part. No step needs a spare, but a spare fills in for a missing piece."""
+    """The steps with their needs by part. No step needs a spare, but a spare can replace a missing piece."""
     needs: dict[str, dict[str, Decimal]] = {code: defaultdict(Decimal) for code in work.codes}
     on_hand: dict[str, Decimal] = defaultdict(Decimal)
     for item in work.items:
@@ -236,7 +240,7 @@ def _operation(step: Step, needs: Mapping[str, Decimal]) -> SheetOperation:
 
 
 def _starts(work: JobWork) -> dict[str, datetime]:
-    """When each step would start if work began now, or when the vehicle comes, and nothing had to be waited for."""
+    """The start of each step if work began now, or when the vehicle comes, and nothing had to arrive."""
     if work.calendar is None or work.codes == ("",):
         return {}
     now = quarter_of(work.now)
@@ -257,8 +261,10 @@ def _ahead(work: JobWork, coming: Sequence[ExpectedDelivery]) -> tuple[Visit | N
 
 
 def _coming(work: JobWork, shortages: Shortages, titles: Mapping[str, str]) -> Iterator[ExpectedDelivery]:
-    """One arrival a group and step. What only has to be counted is on its way to nobody; of a line from the shelf
-    whose supplier's lead days are not known there is no delivery date, as there was none on the quote.
+    """One delivery for each group and step.
+
+    A line that only has to be counted is not a delivery. If it is from the shelf and its supplier's lead days are not
+    known, it is a delivery without a date, as on the quote.
     """
     sizes = _sizes(work.items)
     for group in shortages.groups:
@@ -285,7 +291,7 @@ def _coming(work: JobWork, shortages: Shortages, titles: Mapping[str, str]) -> I
 
 
 def _sizes(items: Sequence[NeededItem]) -> dict[tuple[str, int, str | None], int]:
-    """How many lines are in each box that nobody has opened, and in the only carton of a kit; None: all of the kit."""
+    """The number of lines in each unopened box (None: the whole kit), and in a kit's only carton."""
     opened = {(item.kit, item.copy) for item in items if item.counted}
     cartons: dict[tuple[str, int], set[str]] = defaultdict(set)
     for item in items:
@@ -302,7 +308,7 @@ def _sizes(items: Sequence[NeededItem]) -> dict[tuple[str, int, str | None], int
 
 
 def _is_whole(group: MissingGroup, sizes: Mapping[tuple[str, int, str | None], int]) -> bool:
-    """Whether a kit that nobody has opened, or its only carton, is missing as a whole."""
+    """True if a whole unopened kit, or its only carton, is missing."""
     item, lines = group.first.item, len(group.lines)
     return lines in (sizes.get((item.kit, item.copy, None)), sizes.get((item.kit, item.copy, item.carton)))
 

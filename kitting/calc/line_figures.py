@@ -1,7 +1,7 @@
-"""How many lines are counted, differ, are sealed or wait, of a bag, a carton, a whole list or its report.
+"""Numbers of lines that are counted, differ, are sealed or remain: of a bag, a carton, a list or a report.
 
-One definition for all of them, and the same in the front end (frontend/src/calc/lineFigures.ts) on the same worked
-cases: fixtures/vectors/line-state.json.
+There is one definition for all of them. The front end has the same one (frontend/src/calc/lineFigures.ts) and runs the
+same worked cases: fixtures/vectors/line-state.json.
 """
 
 from collections.abc import Iterable
@@ -15,7 +15,7 @@ DIFFERENCES = frozenset(("wrong_part", "damaged", "short", "over"))
 
 @dataclass(frozen=True, slots=True)
 class LineStanding:
-    """One line: its states, and the figures that it is counted in."""
+    """One line: its states, and whether the figures include it as counted or sealed."""
 
     states: tuple[LineState, ...]
     counted: bool
@@ -27,7 +27,7 @@ class LineStanding:
 
     @property
     def differs(self) -> bool:
-        """Counted with another total than expected, or pieces damaged, or a wrong-part note that stands."""
+        """True if the total is not the expected one, pieces are damaged, or a wrong-part note stands."""
         return bool(self.codes & DIFFERENCES)
 
     @property
@@ -36,10 +36,10 @@ class LineStanding:
 
 
 def line_standing(expected: int, tally: Tally | None, kind: str, flags: Flags = NOTHING_NOTED) -> LineStanding:
-    """The standing of a line; the arguments are those of `line_state`.
+    """The standing of a line. The arguments are those of `line_state`.
 
-    A line that was accepted sealed and turns out to differ, or is to be counted again, is no longer among the sealed.
-    A line that nobody counted is counted only where it was accepted sealed.
+    A line that was accepted sealed is no longer sealed if it differs or has to be counted again. A line that nobody
+    counted is counted only if it was accepted sealed.
     """
     states = line_state(expected, tally, kind, flags)
     standing = LineStanding(states, tally is not None or flags.sealed, sealed=False)
@@ -49,7 +49,7 @@ def line_standing(expected: int, tally: Tally | None, kind: str, flags: Flags = 
 
 @dataclass(frozen=True, slots=True)
 class LineFigures:
-    """Numbers of lines. `counted` and `not_counted` are all of them; each other figure stands for itself."""
+    """Numbers of lines. `counted` and `not_counted` add up to all lines; the other figures are independent."""
 
     lines: int
     counted: int
@@ -65,6 +65,7 @@ class LineFigures:
 
 
 def line_figures(lines: Iterable[LineStanding]) -> LineFigures:
+    """The figures of some lines."""
     standings = tuple(lines)
     counted = sum(line.counted for line in standings)
 

@@ -1,7 +1,7 @@
 """The states of one line of a pull list, shown with its figures (the calculation named line_state).
 
-The same words stand in the front end (frontend/src/calc/lineState.ts) and run the same worked cases. This
-module returns codes; the catalogues word them.
+The front end has the same states (frontend/src/calc/lineState.ts) and runs the same worked cases. This module returns
+codes; the catalogues word them.
 """
 
 from dataclasses import dataclass
@@ -22,15 +22,15 @@ Code = Literal[
     "beside",
 ]
 LineState = tuple[Code, int]
-"""A code and the pieces (for `late` and `wrong_part`: the observations) it speaks of; 0 where it stands alone."""
+"""(code, number of pieces, or of observations for `late` and `wrong_part`; 0 for a code without a number)"""
 
 
 @dataclass(frozen=True, slots=True)
 class Flags:
     """The observations on a line that are not counts.
 
-    `wrong_part` and `late` number the observations: pieces noted as something else, events that came after
-    closing. `sealed`: the bag was accepted unopened.
+    `wrong_part` and `late` are numbers of observations: pieces noted as another part, and events after closing.
+    `sealed`: the bag was accepted unopened.
     """
 
     wrong_part: int = 0
@@ -45,16 +45,16 @@ def line_state(expected: int, tally: Tally | None, kind: str, flags: Flags = NOT
     """The states of a line, the most urgent first; never empty.
 
     `expected` is in whole pieces; `tally` is None while nothing live was counted; `kind` is box, beside,
-    need or reused. In this order, each where it applies:
+    need or reused. In this order, each if it applies:
 
-    1. `count_again`, the figures are not settled: nothing else is read from them (`damaged`, `short`, `over`
-       and the calm words wait for the next count). Its number is how far the two totals are apart.
-    2. `wrong_part`, `damaged`, `short`, `over`. Short and over compare `expected` with the total, damaged pieces
-       included: six of six with two damaged is damaged 2 only, five of six with two damaged is damaged 2 and short 1.
+    1. `count_again`: the figures are not settled, so nothing else is read from them (`damaged`, `short`, `over`
+       and the calm states wait for the next count). Its number is the difference between the two totals.
+    2. `wrong_part`, `damaged`, `short`, `over`. Short and over compare `expected` with the total including damaged
+       pieces: six of six with two damaged is damaged 2 only, five of six with two damaged is damaged 2 and short 1.
     3. `late`: an observation after closing waits for the manager.
-    4. For a line beside the vehicle's list `beside`, whatever else was said: it never goes on the vehicle. For any
-       other line with nothing said by 1 or 2: `sealed` (accepted unopened, as counted or not counted at
-       all), else `all_here`, or `untouched` while nothing was counted.
+    4. For a line beside the vehicle's list, `beside` in any case: it never goes on the vehicle. For any other line
+       without a state from 1 or 2: `sealed` (accepted unopened, counted or not), else `all_here`, or `untouched`
+       while nothing was counted.
     """
     states = _from_figures(expected, tally, flags)
     late = _state_above_zero("late", flags.late)

@@ -1,4 +1,4 @@
-"""Which tin to open first: the calculation named lots (fixtures/vectors/lots.json).
+"""The lots to open for a need, first expired first out: the calculation named lots (fixtures/vectors/lots.json).
 
 Units: quantities in one unit of the specification, exact; dates are the workshop's own, without a time of day.
 """
@@ -17,9 +17,9 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class Lot:
-    """A tin or a batch of tins; good through `expires` (None: no date).
+    """A tin or a batch of tins, usable through `expires` (None: no date).
 
-    Of an opened tin the caller gives the earlier of the printed date and its opening plus the keeping time.
+    For an opened tin the caller passes the earlier of its printed date and its opening plus the keeping time.
     """
 
     id: str
@@ -30,7 +30,7 @@ class Lot:
 
 @dataclass(frozen=True, slots=True)
 class LotInput:
-    """The lots of one specification in the order in which they are listed, and the `need` on the day `today`."""
+    """The lots of one specification in list order, and the `need` on the day `today`."""
 
     lots: tuple[Lot, ...]
     need: Decimal
@@ -39,7 +39,7 @@ class LotInput:
 
 @dataclass(frozen=True, slots=True)
 class LotQuantity:
-    """`quantity`, above zero, from the lot `id`."""
+    """A `quantity` above zero from the lot `id`."""
 
     id: str
     quantity: Decimal
@@ -47,12 +47,11 @@ class LotQuantity:
 
 @dataclass(frozen=True, slots=True)
 class LotSelection:
-    """The lots to take from, in order; `short` is the rest of the need that no usable lot covers.
+    """The lots to take from, in order. `short` is the part of the need that no usable lot covers.
 
-    `expired` are the ids of the lots that hold something and may not be used, as listed; `next_expiry` is the earliest
-    date of what is usable and left. `steps` hold, for each lot taken, `opened` (lot, quantity) or `sealed` (lot,
-    quantity), with `expires` where it has a date; then `expired` (lot, expires) for each lot left alone, and `short`
-    (quantity).
+    `expired` are the ids of lots that are not empty and may not be used, in list order. `next_expiry` is the earliest
+    date of the usable rest. `steps` hold, for each lot taken, `opened` (lot, quantity) or `sealed` (lot, quantity),
+    with `expires` if it has a date; then `expired` (lot, expires) for each expired lot, and `short` (quantity).
     """
 
     take: tuple[LotQuantity, ...]
@@ -93,7 +92,10 @@ def _is_expired(lot: Lot, today: date) -> bool:
 
 
 def _turn(lot: Lot) -> tuple[date, bool, bool]:
-    """Earliest date first and none last; of one date, or of none, opened ones first. Sorting keeps the list's order."""
+    """The sort key: the earliest date first and none last; for equal dates opened lots first.
+
+    Ties keep the list's order.
+    """
     return lot.expires or date.max, lot.expires is None, not lot.opened
 
 

@@ -1,6 +1,6 @@
-"""The items that a job needs, the missing ones among them, and when those arrive.
+"""The items that a job needs, the missing ones among them, and their arrival dates.
 
-Pieces are whole numbers. `now` and dues carry their zone.
+Pieces are whole numbers. `now` and due dates carry their zone.
 """
 
 from collections import defaultdict
@@ -19,14 +19,14 @@ GroupKind = Literal["line", "kit", "carton", "shelf", "bag"]
 NO_DAY = datetime.max.replace(tzinfo=UTC)
 
 Box = tuple[str, int, str]
-"""A kit, which copy of it, and one of its cartons; "": a kit without cartons, or what lies loose beside them."""
+"""(kit, number of its copy, carton; "" for a kit without cartons and for parts outside them)"""
 
 
 def on_hand(expected: int, tally: Tally | None, flags: Flags = NOTHING_NOTED, wrong: int = 0) -> int:
-    """The good pieces of a line as far as the counts say; never below zero.
+    """The good pieces of a line according to the counts; never below zero.
 
-    Of a line to be counted again the lower number; without `wrong` pieces noted since it was counted. A bag that was
-    accepted sealed holds what it should.
+    A line to be counted again has its lower number. `wrong` pieces noted since the count are subtracted. A bag that was
+    accepted sealed has the expected number.
     """
     if tally is None:
         return expected if flags.sealed else 0
@@ -37,9 +37,8 @@ def on_hand(expected: int, tally: Tally | None, flags: Flags = NOTHING_NOTED, wr
 class NeededItem:
     """One line of the pull list that the work needs: `have` of `need` pieces.
 
-    `counted` tells a line that somebody settled from one that nobody touched. `said_at` is when a person said that it
-    comes; `lead_days` how long it takes from the day of acceptance where it is bought (a kit's line: as the kit).
-    `part` is what its pieces are good for: lines that share one are pooled.
+    `counted`: somebody has counted the line. `said_at` is the date that a person entered; `lead_days` are the days from
+    acceptance if it is bought (for a kit's line, those of the kit). Lines with the same `part` are pooled.
     """
 
     line: str
@@ -48,16 +47,16 @@ class NeededItem:
     need: int
     have: int
     counted: bool = False
-    kit: str = ""  # "" for what is taken from the shelf
+    kit: str = ""  # "" for items from the shelf
     copy: int = 1
     carton: str = ""
     minor: bool = False
     said_at: datetime | None = None
     lead_days: int | None = None
     bag: str = ""
-    supplier: str = ""  # who sells it, or the kit that it lies in
-    part: str = ""  # "": nothing else is as good
-    sold_as: str = ""  # what the quote calls a need whose packs are lines of their own
+    supplier: str = ""  # of the item, or of its kit
+    part: str = ""  # "": cannot be replaced by another line
+    sold_as: str = ""  # the quote's title of a need whose packs are separate lines
 
     @property
     def box(self) -> Box:
@@ -70,7 +69,7 @@ class NeededItem:
 
 @dataclass(frozen=True, slots=True)
 class Times:
-    """`opened_on`: the day of acceptance. Without opening hours no day has a moment at which it counts."""
+    """`opened_on` is the day of acceptance. Without opening hours no delivery date can be worked out."""
 
     now: datetime
     opened_on: date
@@ -79,37 +78,37 @@ class Times:
 
 @dataclass(frozen=True, slots=True)
 class Missing:
-    """`pieces` of a line that are not here, and that no other line of its part can spare.
+    """`pieces` of a line that are missing and that no other line of its part can spare.
 
-    `stops`: the operations that lack them, as (code, pieces) in the order of the work; empty where none does.
+    `stops` are the operations that lack them, as (code, pieces) in the order of the work; empty if there is none.
     """
 
     item: NeededItem
     pieces: int
     due: datetime | None
     overdue: bool
-    uncounted: bool = False  # it may well be here: its carton has come, or it is on the shelf, and nobody has looked
+    uncounted: bool = False  # it may be here: its carton has come or it is on the shelf, but nobody has counted it
     stops: tuple[tuple[str, int], ...] = ()
 
     @property
     def step(self) -> str:
-        """The first operation that stops, "" where none does."""
+        """The first operation that it stops; "" if there is none."""
         return self.stops[0][0] if self.stops else ""
 
     @property
     def uncounted_without_day(self) -> bool:
-        """Whether nobody knows when it would come, should it not be on the shelf: the quote's date said so as well."""
+        """True if an uncounted shelf item has no delivery date should it be missing, as on the quote."""
         return self.uncounted and not self.item.kit and self.item.lead_days is None and bool(self.stops)
 
     @property
     def in_time(self) -> datetime | None:
-        """The due that can still be counted on."""
+        """The due date, unless it has passed."""
         return None if self.overdue else self.due
 
 
 @dataclass(frozen=True, slots=True)
 class MissingGroup:
-    """Missing lines of one sentence: a single line, or all uncounted lines of a kit, a carton, a bag or the shelf."""
+    """Missing lines that share one sentence: one line, or the uncounted lines of a kit, carton, bag or the shelf."""
 
     kind: GroupKind
     lines: tuple[Missing, ...]
@@ -120,14 +119,14 @@ class MissingGroup:
 
     @property
     def key(self) -> str:
-        """The id of its first line: no line stands in two groups."""
+        """The id of its first line: no line belongs to two groups."""
         return self.lines[0].item.line
 
 
 def missing_items(items: Sequence[NeededItem], times: Times, opened: Iterable[Box] = ()) -> tuple[Missing, ...]:
-    """The items with fewer pieces than needed, in the order of the list; `pooling.stopped` says which steps they stop.
+    """The items with fewer pieces than needed, in list order. `pooling.with_stops` adds the steps that they stop.
 
-    `opened`: boxes that have come because something in them was counted that no item stands for.
+    `opened`: boxes that are known to have come because a line without an item was counted in them.
     """
     arrived = opened_boxes(items, opened)
     short = [_missing(item, times, arrived) for item in items if item.have < item.need]
@@ -135,14 +134,14 @@ def missing_items(items: Sequence[NeededItem], times: Times, opened: Iterable[Bo
 
 
 def opened_boxes(items: Iterable[NeededItem], opened: Iterable[Box] = ()) -> set[Box]:
-    """The cartons that have come: at least one line of them is counted."""
+    """The cartons that have come: at least one of their lines is counted."""
     return {item.box for item in items if item.counted and item.kit} | set(opened)
 
 
 def is_uncounted(item: NeededItem, arrived: set[Box]) -> bool:
-    """Whether only a look can tell if it is here: nobody is to wait for it, or to order it, before.
+    """True if the item has to be counted before anyone waits for it or orders it.
 
-    A shelf line with a day that a person gave is awaited.
+    A shelf line with a date that a person entered is awaited.
     """
     if item.counted:
         return False
@@ -150,18 +149,18 @@ def is_uncounted(item: NeededItem, arrived: set[Box]) -> bool:
 
 
 def needed_at(item: NeededItem, codes: Iterable[str]) -> str:
-    """The operation that first needs it; one that the job does not have, or none, means the first of all.
+    """The operation that first needs the item; the first operation if the item names none of this job.
 
-    `codes` in sheet order; keyed by code where there are many.
+    `codes` are in sheet order. Pass a mapping where there are many.
     """
     return item.operation if item.operation in codes else next(iter(codes), "")
 
 
 def due_at(item: NeededItem, times: Times, uncounted: bool = False) -> datetime | None:
-    """When it is on the shelf: as a person said, else the lead days from acceptance.
+    """The date on which the item is available: as a person entered it, else acceptance plus the lead days.
 
-    A kit's line that was counted and is short does not come with its kit: it has no day until a person gives one.
-    What only has to be counted has no day at all.
+    Once a kit has been opened, parts missing from it have no date until a person enters one. Items that only have to be
+    counted have no date.
     """
     if uncounted:
         return None
@@ -176,9 +175,9 @@ def due_at(item: NeededItem, times: Times, uncounted: bool = False) -> datetime 
 def grouped(
     missing: Sequence[Missing], items: Iterable[NeededItem], codes: Sequence[str], opened: Iterable[Box] = ()
 ) -> tuple[MissingGroup, ...]:
-    """Lines that come together, or are counted together, are one group.
+    """Groups the lines that come together or are counted together.
 
-    What only has to be counted stands first, then what stops the earliest step, minor things last.
+    Groups to count come first, then those that stop the earliest step; minor items come last.
     """
     begun = {(kit, copy) for kit, copy, _ in opened_boxes(items, opened)}
     lines_by_key: dict[tuple[object, ...], list[Missing]] = defaultdict(list)
@@ -202,14 +201,17 @@ def _missing(item: NeededItem, times: Times, arrived: set[Box]) -> Missing:
 
 
 def soonest(missing: Missing) -> tuple[int, datetime]:
-    """Sorts what comes on a day before what only has to be counted, and that before what has no day."""
+    """The sort key: lines with a date, then lines that only have to be counted, then lines without a date."""
     if missing.in_time is not None:
         return 0, missing.in_time
     return (1 if missing.uncounted else 2), NO_DAY
 
 
 def _made_up(short: Sequence[Missing], items: Iterable[NeededItem]) -> tuple[Missing, ...]:
-    """Less what other lines of the same part have too many of: they make up for what comes last, or never."""
+    """The short lines, reduced by the surplus of other lines of the same part.
+
+    The latest arrivals are reduced first.
+    """
     spare: dict[str, int] = defaultdict(int)
     for item in items:
         spare[item.pool] += max(item.have - item.need, 0)
@@ -235,7 +237,7 @@ def _key(missing: Missing, begun: set[tuple[str, int]]) -> tuple[object, ...]:
 
 
 def in_bags(item: NeededItem) -> bool:
-    """Whether it lies in a bag that lies in no carton."""
+    """True for an item in a bag that is in no carton."""
     return bool(item.bag) and not item.carton
 
 

@@ -1,4 +1,4 @@
-"""Needs of a job that no kit brings, pooled over its kits before packs are chosen (the calculation of packs).
+"""Needs of a job that no kit includes, pooled over its kits before packs are chosen (the calculation of packs).
 
 Quantities are in the item's own unit: litres, millilitres, grams, pieces.
 """
@@ -20,9 +20,9 @@ PI = Decimal("3.14159265359")
 
 @dataclass(frozen=True, slots=True)
 class NeedRow:
-    """One need of one kit. `item` is the consumable's or the part's id; `shared` if its operation is done once.
+    """One need of one kit. `item` is the id of the consumable or part.
 
-    `glycol` is what the consumable is made of, where its specification says so.
+    `shared`: its operation is done once for all kits. `glycol` is the kind that the consumable's specification names.
     """
 
     kit: str
@@ -38,11 +38,11 @@ class NeedRow:
 
 @dataclass(frozen=True, slots=True)
 class PooledNeed:
-    """The quantity of one item for the whole job. `unknown` names the capacity that is not recorded.
+    """The quantity of one item for the whole job. `unknown` names a capacity that is not recorded.
 
-    `steps` say how the quantity came about, ask by ask: `ask` (kit, quantity), `ask_per_fastener` (kit, each, count,
-    quantity), `ask_bead` (kit, metres, width, waste, quantity), each with `work`, the operation's code, where it has
-    one; `at_most` (kits, quantity), `share_of_capacity` (of, capacity, share, quantity) and the steps of a refill
+    `steps` derive the quantity from each request: `ask` (kit, quantity), `ask_per_fastener` (kit, each, count,
+    quantity), `ask_bead` (kit, metres, width, waste, quantity), each with `work`, the operation's code, if it has one;
+    `at_most` (kits, quantity), `share_of_capacity` (of, capacity, share, quantity) and the steps of a refill
     (see `refill_steps`).
     """
 
@@ -58,7 +58,7 @@ class PooledNeed:
 
 @dataclass(frozen=True, slots=True)
 class CircuitAssumptions:
-    """The vehicle's capacities in litres, and what a quote assumes of them."""
+    """The vehicle's capacities in litres, and the assumptions of a quote about them."""
 
     capacities: Mapping[str, Decimal]
     coolant: CoolantRule
@@ -66,10 +66,10 @@ class CircuitAssumptions:
 
 
 def pool_needs(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> tuple[PooledNeed, ...]:
-    """One entry an item and way of charging, in the order of the rows.
+    """One entry for each item and way of charging, in the order of the rows.
 
-    Fluids of one circuit are changed once, however many kits ask for it; needs of an operation done once for several
-    kits count once, at the most that any of them asks; all others are added.
+    Each circuit's fluid is changed once, however many kits need it. Needs of an operation that is done once for several
+    kits count once, at the largest quantity. All other needs are added.
     """
     grouped: dict[tuple[str, str], list[NeedRow]] = {}
     for row in rows:
@@ -81,12 +81,12 @@ def pool_needs(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> tuple[P
 
 @dataclass(frozen=True, slots=True)
 class _OccasionNeed:
-    """The quantity for one occasion; None where the capacity it depends on is not recorded."""
+    """The quantity for one occasion; None if it depends on a capacity that is not recorded."""
 
     quantity: Decimal | None
     reasons: tuple[Reason, ...]
     steps: tuple[Reason, ...]
-    askers: tuple[str, ...] = ()  # kits, where they ask for a quantity and not for a circuit
+    askers: tuple[str, ...] = ()  # the kits that need a stated quantity, and not a circuit's volume
 
 
 def _pooled(
@@ -115,7 +115,7 @@ def _pooled(
 
 
 def _besides(occasions: Sequence[_OccasionNeed]) -> list[Reason]:
-    """The reason for what kits add to a circuit's filling, so that the reasons add up to the whole quantity."""
+    """The reason for the quantity in addition to a circuit's, so that the reasons add up to the whole quantity."""
     counted = [occasion for occasion in occasions if occasion.askers]
     if not counted or len(counted) == len(occasions):
         return []
@@ -136,7 +136,7 @@ def _need_on_occasion(
 
 
 def _by_occasion(rows: Iterable[NeedRow]) -> dict[tuple[str, str], list[NeedRow]]:
-    """Rows that are met on one occasion: one circuit, one shared operation, or all that is simply added."""
+    """Groups the rows by occasion: one circuit, one shared operation, or all other rows together."""
     rows_by_occasion: dict[tuple[str, str], list[NeedRow]] = {}
     for row in rows:
         if row.rule in ("refill", "refill_water", "of_capacity"):
@@ -176,7 +176,7 @@ def _ask(row: NeedRow, circuits: CircuitAssumptions) -> Reason:
 def _amount(row: NeedRow, circuits: CircuitAssumptions) -> Decimal:
     if row.rule == "per_fastener":
         return row.quantity * Decimal(row.of)
-    if row.rule == "bead":  # a round bead: mL = pi/4 x mm^2 x m, and what stays in the nozzle
+    if row.rule == "bead":  # a round bead: mL = pi/4 x mm^2 x m, times the waste factor of the nozzle
         return rounded(PI / 4 * Decimal(row.of) ** 2 * row.quantity * circuits.bead_waste, 1)
     return row.quantity
 
@@ -203,7 +203,7 @@ def _of_capacity(rows: list[NeedRow], capacity: Decimal | None) -> _OccasionNeed
     )
 
 
-_Circuit = tuple[Refill, Mix] | None  # None where the capacity is not recorded
+_Circuit = tuple[Refill, Mix] | None  # None if the capacity is not recorded
 
 
 def _mixes(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> dict[str, _Circuit]:
@@ -214,7 +214,10 @@ def _mixes(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> dict[str, _
 
 
 def refills(rows: Sequence[NeedRow], circuits: CircuitAssumptions) -> dict[str, Refill | None]:
-    """One refill a circuit: what every kit adds to it, drained once. None where the capacity is not recorded."""
+    """One refill for each circuit: drained once, with the sum of all additions.
+
+    None if the capacity is not recorded.
+    """
     rows_by_circuit: dict[str, list[NeedRow]] = {}
     for row in rows:
         if row.rule in ("refill", "refill_water"):
@@ -242,12 +245,12 @@ def _refill(capacity: Decimal | None, rows: list[NeedRow], rule: CoolantRule) ->
 
 
 def added_by(rows: Iterable[NeedRow]) -> Decimal:
-    """Litres by which the kits make a circuit larger."""
+    """The litres by which the kits enlarge a circuit."""
     return sum((row.quantity for row in rows if row.rule == "refill"), NOTHING)
 
 
 def glycol_of(rows: Iterable[NeedRow]) -> Glycol | None:
-    """The glycol that all concentrates of a circuit share; None where one is unknown or they differ."""
+    """The common glycol of all concentrates of a circuit; None if one is unknown or they differ."""
     named = {row.glycol for row in rows if row.rule == "refill"}
     return next(iter(named)) if len(named) == 1 else None
 

@@ -1,7 +1,7 @@
-"""One count event as a phone sent it, read without trusting it.
+"""Validates one count event from a phone.
 
-What cannot be read is `malformed`, what cannot be counted `out_of_bounds`; everything else is kept whole, also kinds
-and versions that are not known here. Numbers are whole pieces or packs.
+An unreadable event is `malformed`, an impossible count `out_of_bounds`. All other events are kept whole, including
+unknown kinds and versions. Numbers are whole pieces or packs.
 """
 
 import json
@@ -14,7 +14,7 @@ from uuid import UUID
 
 from kitting.calc.counting import KNOWN_VERSION
 
-Outcome = Literal["stored", "duplicate", "late", "rejected"]  # of an event that was sent
+Outcome = Literal["stored", "duplicate", "late", "rejected"]  # of an uploaded event
 
 MOST = 99_999
 MOST_ADDED = 999
@@ -31,7 +31,7 @@ AS_ONE_TEXT = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_asc
 
 @dataclass(frozen=True, slots=True)
 class Observation:
-    """A readable event. `extra` holds what is shown but never folded; `digest` is of the event as sent."""
+    """A readable event. `extra` holds fields that are shown but never folded; `digest` is of the event as sent."""
 
     id: UUID
     v: int
@@ -50,7 +50,7 @@ class Observation:
 
 
 class EventError(Exception):
-    """`problem` is malformed or out_of_bounds."""
+    """Raised for an event that cannot be stored. `problem` is malformed or out_of_bounds."""
 
     def __init__(self, problem: str = "malformed") -> None:
         super().__init__(problem)
@@ -58,7 +58,7 @@ class EventError(Exception):
 
 
 def read_observation(raw: Any, list_id: UUID) -> Observation:
-    """The event, if it is one of this list. Raises EventError."""
+    """The event, if it belongs to this list. Raises EventError."""
     if not isinstance(raw, dict) or not _storable(raw, 0):
         raise EventError
     event = {key: value for key, value in raw.items() if key not in THE_SERVERS}
@@ -86,9 +86,9 @@ def read_observation(raw: Any, list_id: UUID) -> Observation:
 
 
 def clamped(seen: int, epoch: int, cuts: Iterable[tuple[int, int]], last_seq: int) -> int:
-    """`seen`, limited to what exists: the end of the log, and the place where the log of the phone's epoch was cut.
+    """`seen`, limited to the end of the log and to the place where the log of the phone's epoch was cut.
 
-    `cuts` are (epoch, last seq when it ended). A restore cuts every earlier epoch's view too.
+    `cuts` are (epoch, last seq when it ended). A restore cuts the view of all earlier epochs too.
     """
     return min(seen, last_seq, *(end for ended, end in cuts if epoch <= ended))
 
@@ -167,7 +167,7 @@ def _instant(value: Any) -> datetime:
 
 
 def _storable(value: Any, depth: int) -> bool:
-    """Whether both databases can keep it and every reader gets back what was sent."""
+    """True if both databases can store the value and return it unchanged."""
     if isinstance(value, str):
         return "\x00" not in value and (
             value.isascii() or not any("\ud800" <= character <= "\udfff" for character in value)
@@ -177,7 +177,7 @@ def _storable(value: Any, depth: int) -> bool:
     if isinstance(value, int):
         return abs(value) <= LARGEST_EXACT
     if isinstance(value, float):
-        return value - value == 0  # neither endless nor no number
+        return value - value == 0  # neither infinite nor NaN
     if depth >= DEEPEST:
         return False
     if isinstance(value, list):

@@ -1,4 +1,4 @@
-"""Observations on pull list lines that are not counts: notes, seals, scales, and events that came after closing."""
+"""Observations on pull list lines that are not counts: notes, seals, weighings, and events after closing."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -10,13 +10,14 @@ from kitting.calc.line_state import Flags
 
 @dataclass(frozen=True, slots=True)
 class ObservedEvent:
-    """An event with what is never folded: `how` it was counted, the `note` that was made."""
+    """An event with its fields that are never folded: `how` it was counted, and its `note`."""
 
     event: Event
     extra: Mapping[str, Any]
 
     @property
     def note_code(self) -> str:
+        """The code of the note; empty without one."""
         note = self.extra.get("note")
         return str(note.get("what", "")) if isinstance(note, dict) else ""
 
@@ -26,12 +27,12 @@ class ObservedEvent:
 
 
 def flags(observed: Iterable[ObservedEvent], expected: Mapping[str, int]) -> dict[str, Flags]:
-    """{line: its flags}; `expected` are the pieces of each line. An undone note says nothing.
+    """{line: its flags}. `expected` are the pieces of each line. An undone note has no effect.
 
-    A wrong-part note is lifted by a live count of at least what is expected, with none damaged, by somebody who had
-    the note on the screen: the right part has come. Once that count is undone the note is back.
+    A wrong-part note is lifted by a live count of at least the expected pieces, none damaged, by somebody who had the
+    note on the screen: the right part has come. If that count is undone, the note applies again.
 
-    The last word on a seal stands, so a bag that was accepted sealed and then opened and counted is no longer sealed.
+    The last observation on a seal wins: a bag that was accepted sealed and then opened and counted is not sealed.
     """
     live = tuple(_live(observed))
     full = [entry.event for entry in live if _is_full(entry.event, expected)]
@@ -43,14 +44,14 @@ def flags(observed: Iterable[ObservedEvent], expected: Mapping[str, int]) -> dic
 
 
 def _is_full(event: Event, expected: Mapping[str, int]) -> bool:
-    """Whether it is a count of all that is expected of its line, with none damaged."""
+    """True for a count of at least the expected pieces of its line, none damaged."""
     total, damaged = event.numbers
     counts = event.kind == "set" and not event.late and event.line in expected
     return counts and damaged == 0 and total >= expected[event.line]
 
 
 def _is_lifted(entry: ObservedEvent, full: Iterable[Event]) -> bool:
-    """Whether it is a wrong-part note, in time, that one of the full counts of its line knows."""
+    """True for a wrong-part note, in time, that one of the full counts of its line knows."""
     event = entry.event
     if event.late or event.kind != "note" or entry.note_code != "wrong_part":
         return False
@@ -58,9 +59,9 @@ def _is_lifted(entry: ObservedEvent, full: Iterable[Event]) -> bool:
 
 
 def wrong_since_counted(observed: Iterable[ObservedEvent]) -> dict[str, int]:
-    """{line: pieces noted as a wrong part that its counts still hold}.
+    """{line: pieces noted as a wrong part that its counts still include}.
 
-    A count by somebody who had the note on the screen leaves the wrong part out.
+    A count by somebody who had the note on the screen does not include the wrong part.
     """
     live = [entry for entry in _live(observed) if not entry.event.late]
     counts = [entry.event for entry in live if entry.event.kind == "set"]
@@ -74,13 +75,13 @@ def wrong_since_counted(observed: Iterable[ObservedEvent]) -> dict[str, int]:
 
 
 def weighed(observed: Iterable[ObservedEvent]) -> frozenset[str]:
-    """The lines whose last count that stands was made on a scale."""
+    """The lines whose last live count was made on a scale."""
     last = {entry.event.line: entry for entry in _live(observed) if entry.event.kind == "set" and not entry.event.late}
     return frozenset(line for line, entry in last.items() if entry.extra.get("how") == "weighed")
 
 
 def _live(observed: Iterable[ObservedEvent]) -> Iterator[ObservedEvent]:
-    """The events that their author has not undone, in the order of the log, with those that came after closing."""
+    """The events that their author has not undone, in log order, including those after closing."""
     ordered = sorted(
         (entry for entry in observed if entry.event.v == KNOWN_VERSION), key=lambda entry: entry.event.place
     )

@@ -1,9 +1,9 @@
-"""One part of the search for packs: a frame that nearly says everything, and the few packs beside it.
+"""Branches of the branch-and-bound search for packs, and the frame of each: its relaxed solution.
 
-A frame fills the need with one pack (the best by the unit), or with a given number of packs of two kinds (the base,
-exchanged for the filler as often as it takes). Against such a frame every other pack has a loss, which is never
-negative, and so has every unit left over. The sets of a part are looked through by loss: all up to a limit, then
-all up to a higher one, until no set with a higher loss can be among the two best.
+A frame fills the need with one pack (the best per unit), or with a given number of two packs: the base, exchanged for
+the filler as often as needed. Relative to the frame, every other pack and every unit left over has a loss, which is
+never negative. The sets of a branch are searched by loss: all up to a limit, then all up to a higher limit, until no
+set with a higher loss can be among the two best.
 """
 
 from dataclasses import dataclass
@@ -15,7 +15,10 @@ from kitting.calc.pack_shelf import Counts, Shelf
 
 @dataclass(frozen=True, slots=True)
 class Branch:
-    """Sets that hold `fixed` and cover `goal` by `packs` (of which `fixed` has none), `count` of them if given."""
+    """The sets that contain `fixed` and cover `goal` with `packs`, exactly `count` of them if it is set.
+
+    `fixed` contains none of `packs`.
+    """
 
     fixed: Counts
     goal: int
@@ -23,14 +26,17 @@ class Branch:
     count: int | None = None
 
     def bound(self, shelf: Shelf) -> int:
-        """No set of this part weighs less."""
+        """A lower bound of the weight of every set of this branch."""
         least = min(-(-shelf.weights[at] * self.goal // shelf.sizes[at]) for at in self.packs)
         if self.count is not None:
             least = max(least, self.count * min(shelf.weights[at] for at in self.packs))
         return shelf.weight(self.fixed) + least
 
     def with_pack(self, at: int, count: int, shelf: Shelf) -> "Branch":
-        """The part of it that takes `count` of the pack at `at`; its goal is one that the other packs can come to."""
+        """The sub-branch with `count` of the pack at `at`.
+
+        Its goal is rounded up to a size that the other packs can reach.
+        """
         remaining = None if self.count is None else self.count - count
         packs = tuple(other for other in self.packs if other != at)
         unit = gcd(*(shelf.sizes[other] for other in packs)) or 1
@@ -39,12 +45,13 @@ class Branch:
 
 
 def added(counts: Counts, at: int, count: int) -> Counts:
+    """The counts with `count` more of the pack at `at`."""
     return (*counts[:at], counts[at] + count, *counts[at + 1 :])
 
 
 @dataclass(frozen=True, slots=True)
 class PackLoss:
-    """One pack more: its loss, its size above that of the base, and below that of the filler."""
+    """The effect of one more pack: its loss, its size above the base's, and its size below the filler's."""
 
     loss: int
     over: int
@@ -53,11 +60,11 @@ class PackLoss:
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """Losses are in weights times `step`, the size that one exchange of base for filler wins.
+    """The relaxed solution of a branch. Losses are in weights times `step`, the size gained by one exchange.
 
-    `need` is the size to be won, `rate` the loss of a unit left over, `room` what over and under may come to,
-    `slack` the size that is too much if all packs are fillers (None: any number of packs), `bound` the least
-    weight times step of all sets of the part.
+    `need` is the size to gain, `rate` the loss of a unit left over, `room` the limit of over and under together.
+    `slack` is the excess size if all packs are fillers (None: any number of packs). `bound` is the lowest weight times
+    `step` of all sets of the branch.
     """
 
     part: Branch
@@ -72,7 +79,7 @@ class Frame:
     terms: dict[int, PackLoss]
 
     def counts(self, beside: Counts, over: int, under: int, excess: int) -> Counts:
-        """The whole set with the fillers and bases that go with what was `taken` beside them."""
+        """The complete set: `beside` with the fillers and bases that go with it."""
         counts = added(beside, self.filler, (self.need + excess - over) // self.step)
         if self.base is None or self.slack is None:
             return counts
@@ -80,7 +87,7 @@ class Frame:
 
 
 def filled(branch: Branch, shelf: Shelf, filler: int) -> Frame:
-    """The need filled by `filler`, the best of the packs by the unit."""
+    """The frame that fills the need with `filler`, the best pack per unit."""
     size, rate = shelf.sizes[filler], shelf.weights[filler]
     others = [at for at in branch.packs if at != filler]
     terms = {at: PackLoss(shelf.weights[at] * size - rate * shelf.sizes[at], shelf.sizes[at], 0) for at in others}
@@ -89,7 +96,7 @@ def filled(branch: Branch, shelf: Shelf, filler: int) -> Frame:
 
 
 def exchanged(branch: Branch, shelf: Shelf, count: int) -> Frame:
-    """The need met by `count` packs; some kind is too small for that, and the lightest kind is."""
+    """The frame with exactly `count` packs. Some pack, and the lightest one, must be too small for that number."""
     base, filler = _edge(branch, shelf, count)
     low, step = shelf.sizes[base], shelf.sizes[filler] - shelf.sizes[base]
     rate, need = shelf.weights[filler] - shelf.weights[base], branch.goal - count * low
@@ -105,7 +112,7 @@ def exchanged(branch: Branch, shelf: Shelf, count: int) -> Frame:
 
 
 def _edge(branch: Branch, shelf: Shelf, count: int) -> tuple[int, int]:
-    """The two packs between which the lightest mix of `count` packs lies that just covers the goal."""
+    """(base, filler): the two packs of the lightest mix of `count` packs that just covers the goal."""
     mixes = []
     for base in branch.packs:
         for filler in branch.packs:

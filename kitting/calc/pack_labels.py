@@ -1,4 +1,4 @@
-"""Looking through one frame of the search for packs, loss by loss."""
+"""Label search through one frame of the search for packs, by increasing loss."""
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator
@@ -8,25 +8,25 @@ from kitting.calc.pack_frame import Frame, added
 from kitting.calc.pack_shelf import Counts, TwoBest
 
 FULL = 500
-"""Beyond so many partial sets two lists of half the packs each, matched with one another, are quicker."""
+"""Above this number of partial sets, meeting in the middle (two lists of half the packs each) is faster."""
 
 MANY = 200
-"""From so many partial sets on the limit of loss rises more slowly."""
+"""From this number of partial sets on, the limit of loss rises more slowly."""
 
 BLOCK = 48
-"""So many partial sets of neighbouring places are kept in the order of their loss."""
+"""Size of a block of partial sets with neighbouring places, sorted by loss."""
 
 Trace = tuple[int, "Trace | None"]
-"""The pack taken last, and what was taken before it."""
+"""A linked list: the pack taken last, and the trace before it."""
 
 Label = tuple[int, int, int, int, Trace | None]
-"""A partial set: its loss, its size over the base and under the filler, its smallest pack, what it took."""
+"""A partial set: (loss, size over the base, size under the filler, smallest pack, trace)."""
 
 NOTHING: Label = (0, 0, 0, -1, None)
 
 
 class _Labels:
-    """Partial sets by what they leave of the step; one that two others beat in everything is not kept."""
+    """Partial sets by their residue modulo the step. A label that two others dominate is dropped."""
 
     def __init__(self, frame: Frame, limit: int) -> None:
         self._frame, self._limit = frame, limit
@@ -44,7 +44,7 @@ class _Labels:
         return (label for labels in self._partial_sets_by_place.values() for label in labels)
 
     def take(self, at: int) -> None:
-        """Every partial set with any number of the pack at `at` more."""
+        """Adds each partial set with any number of the pack at `at`."""
         for label in list(self):
             self._repeat(label, at)
 
@@ -108,7 +108,7 @@ class Search:
         return -(-(self.frame.bound + self.done) // self.frame.step)
 
     def goes_on(self, best: TwoBest) -> bool:
-        """Offers every set up to the next limit; False when there is none beyond it."""
+        """Offers every set up to the next limit. Returns False if no set is beyond it."""
         limit = _within(self.frame, self._next, best)
         first, second = self._lists = self._partial_sets(limit)
         _match(self.frame, first, second, limit, best)
@@ -118,13 +118,16 @@ class Search:
         return bool(beyond) or limit < self._highest(first) + self._highest(second)
 
     def _highest(self, labels: _Labels) -> int:
-        """More than any of these partial sets can lose with what may be left over."""
+        """An upper bound of the loss of these partial sets, including what may be left over."""
         return max(label[0] for label in labels) + self.frame.rate * (
             max(label[1] for label in labels) + self.frame.step
         )
 
     def _after(self, limit: int, beyond: int, labels: int) -> int:
-        """Twice as far, less once that costs; farther if nothing comes before, but no unit left over is jumped."""
+        """The next limit: twice as far, less with many labels, farther if nothing comes before.
+
+        It never skips a unit left over.
+        """
         far = self.frame.rate if self.frame.rate > limit else 16 * limit
         return max(limit * 2 if labels < MANY else limit * 7 // 5 + 1, min(beyond, far))
 
@@ -134,7 +137,7 @@ class Search:
         return self._halved(limit) if self.long else self._whole(limit)
 
     def _whole(self, limit: int) -> tuple[_Labels, _Labels]:
-        """All packs in one list, and nothing in the other; two halves once it gets long."""
+        """All packs in one list and an empty second list; two halves once the list gets long."""
         labels = _Labels(self.frame, limit)
         for at in sorted(self.frame.terms):
             labels.take(at)
@@ -144,7 +147,7 @@ class Search:
         return _Labels(self.frame, limit), labels
 
     def _halved(self, limit: int) -> tuple[_Labels, _Labels]:
-        """The packs in two lists of about one length; those of which most can be taken come first."""
+        """The packs in two lists of similar length. Packs that can be taken most often come first."""
         lists = (_Labels(self.frame, limit), _Labels(self.frame, limit))
         for at in sorted(self.frame.terms, key=lambda at: -self._ways(at, limit)):
             min(lists, key=lambda labels: labels.count).take(at)
@@ -161,7 +164,7 @@ def _within(frame: Frame, limit: int, best: TwoBest) -> int:
 
 
 def _match(frame: Frame, first: _Labels, second: _Labels, limit: int, best: TwoBest) -> None:
-    """Offers every pair of partial sets that together lose no more than `limit`, with what they leave over."""
+    """Offers every pair of partial sets whose joint loss is at most `limit`, including what they leave over."""
     step, rate, need, slack = frame.step, frame.rate, frame.need, frame.slack
     placed = ByPlace(second, step, rate)
     for label in sorted(first, key=_loss):
@@ -173,8 +176,11 @@ def _match(frame: Frame, first: _Labels, second: _Labels, limit: int, best: TwoB
 
 
 class ByPlace:
-    """Partial sets by their place in the step. Neighbours are also kept in blocks, in each by what they lose: their
-    own loss, and a unit left over for each unit of place."""
+    """Partial sets by their place in the step.
+
+    Neighbours are also grouped in blocks. Each block is sorted by loss plus the loss of a unit left over per unit of
+    place.
+    """
 
     def __init__(self, labels: Iterable[Label], step: int, rate: int) -> None:
         self._step, self._rate = step, rate
@@ -183,7 +189,7 @@ class ByPlace:
         self._blocks: dict[int, list[tuple[int, Label]]] = {}
 
     def near(self, first: int, room: int) -> Iterator[Label]:
-        """Those that may lose no more than `room`, left over from place `first` on, round the step."""
+        """Those that can lose at most `room`, left over from place `first` on, wrapping around the step."""
         farthest = min(room // self._rate, self._step - 1)
         yield from self._between(first, first + farthest, room + first * self._rate)
         if first + farthest >= self._step:
@@ -215,7 +221,7 @@ def _loss(label: tuple[int, *tuple[object, ...]]) -> int:
 def _offer(frame: Frame, label: Label, partner: Label, least: int, limit: int, best: TwoBest) -> None:
     loss, over, under = label[0] + partner[0], label[1] + partner[1], label[2] + partner[2]
     least = max(least, over - frame.need)
-    # With a given number of packs one exchange more than it takes is another set; else a pack could be taken away.
+    # With a fixed number of packs, one exchange more gives another set; otherwise a pack could be removed.
     for excess in (least,) if frame.slack is None else (least, least + frame.step):
         if loss + excess * frame.rate <= limit and (frame.slack is None or under + excess <= frame.slack):
             best.offer(frame.counts(_taken(frame.part.fixed, label[4], partner[4]), over, under, excess))

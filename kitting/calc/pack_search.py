@@ -1,7 +1,8 @@
-"""The search behind the calculation of packs: the two best sets that cover a need, by parts, the most hopeful first.
+"""The search behind the calculation of packs: the two best sets that cover a need.
 
-Each part is a bound and a way to go on: branch on the number of one pack, branch on the number of all packs, or look
-through a frame (`pack_frame`). Sets that no part can still beat end the search, so that the answer is exact.
+It is a branch-and-bound search, best bound first, with a meet-in-the-middle step inside each frame (`pack_frame`). A
+branch is split by the number of one pack, or by the number of all packs, or searched through a frame. The search ends
+when no branch can beat the two best sets, so the result is exact.
 """
 
 from collections.abc import Iterator, Sequence
@@ -16,17 +17,17 @@ from kitting.calc.pack_labels import Search
 from kitting.calc.pack_shelf import Counts, Shelf, TwoBest
 
 FEW = 2
-"""So few of the best pack fill a need badly: each number of them is a part of its own."""
+"""Up to this number of the best pack, the frame is a poor bound: branch on each number of it."""
 
 NARROW = Fraction(4, 3)
-"""Of packs so close in size or in price (dearest by cheapest) each number of packs is a part of its own."""
+"""If sizes or prices are this close (largest by smallest), branch on the number of packs."""
 
 CLOSE = Fraction(21, 20)
-"""Where all packs but one are as close as this, and that one is not, each number of it is a part of its own."""
+"""If all packs but one are this close in size, branch on each number of that one."""
 
 
 def two_best(net: Decimal, sizes: Sequence[Decimal], prices: Sequence[Decimal], ids: Sequence[str]) -> list[Counts]:
-    """The best set and the next best that cover `net` > 0; sizes > 0 in falling order, prices >= 0."""
+    """The best and the second best set that cover `net` > 0. Sizes > 0 in falling order, prices >= 0."""
     shelf = Shelf.of(net, sizes, prices, ids)
     best, queue = TwoBest(shelf), _Queue()
     whole = Branch((0,) * len(sizes), shelf.goal, tuple(range(len(sizes))))
@@ -41,7 +42,7 @@ def two_best(net: Decimal, sizes: Sequence[Decimal], prices: Sequence[Decimal], 
 
 
 class _Queue:
-    """Parts by their bounds; of equal bounds the oldest first."""
+    """A priority queue of branches by bound; of equal bounds the oldest comes first."""
 
     def __init__(self) -> None:
         self._heap: list[tuple[int, int, Branch | Search]] = []
@@ -63,7 +64,10 @@ class _Queue:
 
 
 def _goes_on(search: Search, shelf: Shelf, best: TwoBest) -> Iterator[Branch | Search]:
-    """The search a limit further; once it is long, parts by the one pack without which nothing fits to the unit."""
+    """The search with the next limit.
+
+    Once it is long, branches on the pack that is finer than all others, if there is one.
+    """
     branch, finest = search.frame.part, None
     if search.long and branch.count is None:
         finest = _finest(branch, search.frame.filler, shelf)
@@ -74,7 +78,7 @@ def _goes_on(search: Search, shelf: Shelf, best: TwoBest) -> Iterator[Branch | S
 
 
 def _finest(branch: Branch, filler: int, shelf: Shelf) -> int | None:
-    """The pack whose size alone is no multiple of a unit that all others have in common, where the goal is none."""
+    """The only pack whose size is not a multiple of the others' common unit, if the goal is not a multiple either."""
     for pack in branch.packs:
         if pack != filler and branch.goal % gcd(*(shelf.sizes[at] for at in branch.packs if at != pack)):
             return pack
@@ -104,7 +108,7 @@ def _spread(packs: tuple[int, ...], figures: tuple[int, ...]) -> Fraction:
 
 
 def _odd_one(packs: tuple[int, ...], shelf: Shelf) -> int | None:
-    """The largest or the smallest pack, if only it keeps the others from being close."""
+    """The largest or the smallest pack, if only that one keeps the packs from being close in size."""
     for odd, others in ((packs[0], packs[1:]), (packs[-1], packs[:-1])):
         near, far = _spread(others, shelf.sizes), _spread(packs, shelf.sizes)
         if len(others) > 2 and near <= CLOSE and far - 1 > 8 * (near - 1):
@@ -113,7 +117,7 @@ def _odd_one(packs: tuple[int, ...], shelf: Shelf) -> int | None:
 
 
 def _times(branch: Branch, at: int, shelf: Shelf) -> int:
-    """How many of one pack fill the need."""
+    """The number of one pack that fills the need."""
     return -(-branch.goal // shelf.sizes[at])
 
 
@@ -132,7 +136,7 @@ def _of_a_number(branch: Branch, count: int, shelf: Shelf, best: TwoBest) -> Ite
 
 
 def _branches(branch: Branch, at: int, most: int, shelf: Shelf, best: TwoBest) -> Iterator[Branch]:
-    """The set that takes nothing but `most` of one pack, and a part for each smaller number of it."""
+    """Offers the set of `most` of one pack alone, and yields a branch for each smaller number of it."""
     best.offer(added(branch.fixed, at, most))
     branches = (branch.with_pack(at, count, shelf) for count in range(most))
     return (smaller for smaller in branches if smaller.packs and smaller.goal > 0)

@@ -1,7 +1,7 @@
-"""The packs on offer in whole numbers, and the two best sets found so far (the search for packs).
+"""The packs on offer in whole numbers, and the two best sets so far (the search for packs).
 
-Everything is whole numbers of the finest common unit. Cost, left over, packs taken and ids are the digits of one
-number, the weight, so that a sum of weights orders like the rule of ties.
+All numbers are whole numbers of the finest common unit. Cost, size left over, number of packs and ids are the digits
+of one number, the weight, so that sums of weights sort by the tie-breaking rule.
 """
 
 from collections.abc import Sequence
@@ -10,12 +10,12 @@ from decimal import Decimal
 from math import gcd, lcm
 
 Counts = tuple[int, ...]
-"""How many of each pack, the largest pack first."""
+"""The number of each pack, the largest pack first."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """Packs by falling `sizes`; `weights` hold the size as well, for what is left over is sizes less the `goal`."""
+    """Packs by falling `sizes`. `weights` include the size, because the rest left over is size less the `goal`."""
 
     goal: int
     sizes: tuple[int, ...]
@@ -45,7 +45,7 @@ class Shelf:
 
 
 class TwoBest:
-    """The best complete set and the next best met so far; `second` is the weight that others must stay below."""
+    """The best and the second best complete set so far. `second` is the weight that other sets must stay below."""
 
     def __init__(self, shelf: Shelf) -> None:
         self._shelf = shelf
@@ -60,7 +60,7 @@ class TwoBest:
         return self.second is None or weight < self.second
 
     def offer(self, counts: Counts) -> None:
-        """Keeps a set that covers the goal and from which no pack can be taken away, if it is good enough."""
+        """Keeps a set that covers the goal and from which no pack can be removed, if it is good enough."""
         excess = self._shelf.size(counts) - self._shelf.goal
         candidate = (self._shelf.weight(counts), counts)
         smallest = min(size for size, count in zip(self._shelf.sizes, counts, strict=True) if count)

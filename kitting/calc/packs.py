@@ -1,7 +1,7 @@
-"""Which containers to open or buy for a need: the calculation of packs (fixtures/vectors/packs.json).
+"""The containers to open or buy for a need: the calculation of packs (fixtures/vectors/packs.json).
 
 Units: sizes, need and stock are in one unit of the specification (litres, metres, pieces); prices in money of one
-currency. Sizes may be of any scale: nothing is rounded before the answer.
+currency. Sizes may be of any scale: nothing is rounded before the result.
 """
 
 from collections.abc import Sequence
@@ -25,7 +25,7 @@ class Pack:
 
 @dataclass(frozen=True, slots=True)
 class PackSet:
-    """`packs`: (id, count) pairs from the largest pack down; `cost` rounded; `left` exact."""
+    """A set of packs as (id, count) pairs from the largest pack down. `cost` is rounded, `left` exact."""
 
     packs: tuple[tuple[str, int], ...]
     cost: Decimal
@@ -34,7 +34,7 @@ class PackSet:
 
 @dataclass(frozen=True, slots=True)
 class PackChoice(PackSet):
-    """The best set, and the set that would be next (None if there is no other)."""
+    """The best set, and the second best (None if there is no other)."""
 
     runner_up: PackSet | None
 
@@ -42,8 +42,8 @@ class PackChoice(PackSet):
 def choose_packs(need: Decimal, on_hand: Decimal, packs: Sequence[Pack], exponent: int) -> PackChoice:
     """The cheapest whole packs that cover `need` less `on_hand`, and the runner-up.
 
-    Ties by exact values: least left over, fewest packs, then the ids in order. Refuses `bad_pack` (size not
-    above 0 or price below 0) before anything else, `no_packs` when something is needed and nothing offered.
+    Ties by exact values: least left over, fewest packs, then the ids in order. Refuses `bad_pack` (size not above 0 or
+    price below 0) before anything else, `no_packs` if something is needed and nothing is offered.
     """
     for pack in packs:
         _check(pack)

@@ -1,6 +1,6 @@
-"""Which line's pieces each step gets: a bolt from another bag is as good (calculations.md, sections 7 and 9).
+"""Allocation of counted pieces to steps: pieces of one part are interchangeable, whichever line they belong to.
 
-The pieces of one part are handed out in the order of the work, wherever they lie. A step takes from its own line first.
+Pieces are allocated in the order of the work. A step takes from its own line first.
 
 Worked cases: fixtures/vectors/pooling.json. Units: whole pieces.
 """
@@ -14,7 +14,7 @@ from kitting.calc.missing import Missing, NeededItem, needed_at, soonest
 
 @dataclass(frozen=True, slots=True)
 class PieceAllocation:
-    """One line's need at `step`, and the lines whose pieces meet it. `step` is None for a spare or a leaflet."""
+    """The need of one line at `step`, and the lines whose pieces meet it. `step` is None for a spare or a paper."""
 
     item: NeededItem
     step: str | None
@@ -22,13 +22,14 @@ class PieceAllocation:
 
     @property
     def shortfall(self) -> int:
+        """The pieces that are still missing."""
         return self.item.need - sum(pieces for _, pieces in self.sources)
 
 
 def allocate_pieces(
     items: Sequence[NeededItem], codes: Collection[str], order: Iterable[str]
 ) -> tuple[PieceAllocation, ...]:
-    """Each line once. `codes` are the job's operations in sheet order, `order` the one in which they are served.
+    """One allocation for each line. `codes` are the job's operations in sheet order, `order` is the order of service.
 
     Spares and papers are served last: no step waits for them. Refuses nothing.
     """
@@ -49,7 +50,7 @@ def allocate_pieces(
 def _taken(
     taker: NeededItem, pool: Iterable[NeededItem], remaining: dict[str, int]
 ) -> Iterator[tuple[NeededItem, int]]:
-    """From its own line, then from one that has more than it needs, then from any."""
+    """The pieces taken: from the item's own line, then from lines with a surplus, then from any."""
     need = taker.need
     for item in sorted(pool, key=lambda source: (source.line != taker.line, remaining[source.line] <= source.need)):
         pieces = min(need, remaining[item.line])
@@ -60,7 +61,7 @@ def _taken(
 
 
 def with_stops(missing: Sequence[Missing], allocations: Iterable[PieceAllocation]) -> tuple[Missing, ...]:
-    """The missing lines with the operations that lack their pieces: what comes first serves the first of them."""
+    """The missing lines with the operations that lack their pieces. The first arrivals go to the first operations."""
     lacking: dict[str, list[tuple[str | None, int]]] = defaultdict(list)
     for allocation in allocations:
         if allocation.shortfall:
@@ -70,7 +71,7 @@ def with_stops(missing: Sequence[Missing], allocations: Iterable[PieceAllocation
 
 
 def _share(pieces: int, lacking: list[tuple[str | None, int]]) -> tuple[tuple[str, int], ...]:
-    """Takes `pieces` off the front of `lacking`; two lines of one step are one stop."""
+    """Takes `pieces` from the front of `lacking`. Two lines of one step make one stop."""
     stops: dict[str, int] = {}
     while pieces and lacking:
         step, shortfall = lacking.pop(0)

@@ -1,6 +1,6 @@
-"""Litres as people pour them, and degrees as they read them; the exact figures stay in how they were worked out.
+"""Volumes rounded as people pour them, and degrees as they read them. Explanations keep the exact figures.
 
-A jug shows tenths of a litre, a small one hundredths. A refractometer and a customer read whole degrees and per cents.
+A jug shows tenths of a litre, a small one hundredths. Refractometers and customers use whole degrees and per cents.
 """
 
 from dataclasses import dataclass
@@ -11,7 +11,7 @@ from math import ceil
 from kitting.calc.coolant import Mix
 from shop.calc.money import rounded
 
-SMALL = Decimal(1)  # litres: below it hundredths count
+SMALL = Decimal(1)  # litres; smaller volumes are measured in hundredths
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ class PouredVolumes:
 
 
 def volumes_to_pour(mix: Mix) -> PouredVolumes | None:
-    """None where the target is out of reach."""
+    """The volumes to pour for a mix; None if the target is out of reach."""
     if mix.concentrate is None or mix.premix is None or mix.premix_water is None:
         return None
     fill, concentrate, water = parts(mix.fill, mix.concentrate)
@@ -44,30 +44,31 @@ def volumes_to_pour(mix: Mix) -> PouredVolumes | None:
 
 
 def parts(fill: Decimal, part: Decimal) -> tuple[Decimal, Decimal, Decimal]:
-    """The fill, the part and the rest, which add up as they are poured."""
+    """(fill, part, rest), rounded so that they add up."""
     places = _places(fill)
     whole, portion = rounded(fill, places), rounded(part, places)
     return whole, portion, whole - portion
 
 
 def litres(exact: Decimal) -> Decimal:
-    """A single volume."""
+    """One volume, rounded as people pour it."""
     return rounded(exact, _places(exact))
 
 
 def drained_at_least(exact: Decimal, capacity: Decimal | None = None) -> Decimal:
-    """Never less than has to run out, never more than the circuit holds, where that is known."""
+    """The volume rounded up, but never above the circuit's capacity if that is known."""
     places = _places(exact)
     up = rounded(Fraction(ceil(exact.scaleb(places)), 10**places), places)
     return up if capacity is None else min(up, capacity)
 
 
 def degrees(celsius: Decimal) -> Decimal:
-    """Whole degrees, the warmer ones: no mix is said to stand more frost than it does."""
+    """Whole degrees, rounded up to the warmer one: a mix never promises more frost protection than it has."""
     return Decimal(ceil(celsius))
 
 
 def percent(share: Decimal) -> Decimal:
+    """The share in whole per cent."""
     return rounded(share * 100, 0)
 
 

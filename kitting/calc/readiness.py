@@ -1,6 +1,7 @@
-"""How far a job can go with what is on the shelf: the calculation of readiness (fixtures/vectors/readiness.json).
+"""The progress that a job can make with what is on the shelf: the calculation of readiness.
 
-Units: quantities in each item's own unit, hours as billed, `buffer` in minutes; instants carry their zone.
+Worked cases: fixtures/vectors/readiness.json. Units: quantities in each item's own unit, hours as billed, `buffer` in
+minutes; instants carry their zone.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -20,9 +21,9 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class SheetOperation:
-    """One operation of the job sheet and what it cannot do without.
+    """One operation of the job sheet and the items that it needs.
 
-    From a `no_return` the vehicle cannot move until the first `mobile_again` at or after it.
+    After a `no_return` the vehicle cannot move until the next `mobile_again`, which may be itself.
     """
 
     code: str
@@ -35,7 +36,7 @@ class SheetOperation:
 
 @dataclass(frozen=True, slots=True)
 class Delivery:
-    """`amount` None brings all that is missing."""
+    """A delivery of `amount`; None: all that is missing."""
 
     at: datetime
     amount: Decimal | None = None
@@ -43,10 +44,10 @@ class Delivery:
 
 @dataclass(frozen=True, slots=True)
 class ReadinessInput:
-    """The job sheet, the shelf, and what is on its way.
+    """The job sheet, the stock on hand, and the deliveries.
 
-    `starts` are the instants the operations would start if work began now; `minor` items never block. `due` brings all
-    that is missing of an item; `deliveries`, soonest first, bring it in parts where several boxes hold it.
+    `starts` are the starts of the operations if work began now; `minor` items never block. `due` is a delivery of all
+    that is missing of an item; `deliveries`, soonest first, bring it in several parts.
     """
 
     operations: tuple[SheetOperation, ...]
@@ -60,7 +61,7 @@ class ReadinessInput:
 
 @dataclass(frozen=True, slots=True)
 class BlockedOperation:
-    """An operation that lacks items, and how much of each it lacked when its turn came."""
+    """An operation that lacks items, and the quantity of each that was missing at its turn."""
 
     code: str
     missing: Amounts
@@ -68,7 +69,7 @@ class BlockedOperation:
 
 @dataclass(frozen=True, slots=True)
 class Arrival:
-    """An item that must arrive for `code`, `slack_minutes` (whole, cut off) before it is needed."""
+    """A delivery that `code` needs, `slack_minutes` (whole minutes, rounded down) before its start."""
 
     code: str
     item: str
@@ -79,10 +80,10 @@ class Arrival:
 
 @dataclass(frozen=True, slots=True)
 class Readiness:
-    """The verdict and what it rests on; codes in walk order, amounts by item and positive.
+    """The verdict and its basis; codes in topological order, amounts by item and above zero.
 
-    `covered` are the operations that are clear or will be by what arrives in time; `held_by` those of the held
-    window that are neither.
+    `covered` are the operations that are clear or will be after arrivals in time. `held_by` are the other operations of
+    the held window.
     """
 
     verdict: Verdict
@@ -100,7 +101,7 @@ class Readiness:
 
 @dataclass(slots=True)
 class _SheetState:
-    """The sheet in walk order, and the shelf as the operations that are clear leave it."""
+    """The sheet in topological order, and the stock that the clear operations leave."""
 
     order: tuple[SheetOperation, ...]
     stock: dict[str, Decimal]
@@ -112,8 +113,8 @@ class _SheetState:
 def judge_readiness(sheet: ReadinessInput) -> Readiness:
     """The clear operations, the blocked ones, and the verdict whether to start.
 
-    Refuses `bad_quantity` (a need that is negative or no number: operation and item) and, from the network of
-    operations, `loop` (its members in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
+    Refuses `bad_quantity` (a need that is negative or not finite: operation and item) and, from the network of
+    operations, `loop` (its codes in order), `unknown_operation`, `duplicate_operation`, `negative_hours` (the code).
     """
     for operation in sheet.operations:
         _check_needs(operation)
@@ -170,13 +171,13 @@ def _note_minor(operation: SheetOperation, walked: _SheetState, minor: frozenset
 
 
 def _take(operation: SheetOperation, stock: dict[str, Decimal]) -> None:
-    """Subtracts the operation's needs from `left`, down to nothing."""
+    """Subtracts the operation's needs from `stock`, down to zero."""
     for item, need in operation.needs.items():
         stock[item] = max(stock.get(item, _NOTHING) - need, _NOTHING)
 
 
 def _covered(walked: _SheetState, sheet: ReadinessInput) -> tuple[set[str], list[Arrival]]:
-    """The operations that are clear, or will be by what arrives in time; and those arrivals."""
+    """The operations that are clear or will be after arrivals in time, and these arrivals."""
     stock, covered, arrivals = dict(walked.stock), set[str](), list[Arrival]()
     coming = {item: (Delivery(due),) for item, due in sheet.due.items()} | dict(sheet.deliveries)
     for operation in walked.order:
@@ -197,20 +198,20 @@ Coming = Mapping[str, tuple[Delivery, ...]]
 
 
 def _in_time(code: str, missing: Amounts, coming: Coming, sheet: ReadinessInput) -> Iterator[Arrival]:
-    """One for each missing item of which enough comes before the operation starts."""
+    """An arrival for each missing item of which enough arrives before the operation starts."""
     start = sheet.starts.get(code)
     for item in sorted(missing):
         due = _complete_at(coming.get(item, ()), missing[item])
         if due is None or start is None:
             continue
-        # In UTC: two instants of one zone would be compared by their clocks, across a clock change wrongly.
+        # In UTC: instants of one zone are compared by their local times, which is wrong across a clock change.
         slack = start.astimezone(UTC) - due.astimezone(UTC)
         if slack >= timedelta(minutes=sheet.buffer):
             yield Arrival(code, item, due, start, slack // timedelta(minutes=1))
 
 
 def _complete_at(coming: Iterable[Delivery], amount: Decimal) -> datetime | None:
-    """When `amount` has come; None where that much never does."""
+    """The moment at which `amount` has arrived; None if it never does."""
     for delivery in coming:
         if delivery.amount is None or delivery.amount >= amount:
             return delivery.at
@@ -219,7 +220,7 @@ def _complete_at(coming: Iterable[Delivery], amount: Decimal) -> datetime | None
 
 
 def _remaining(coming: Iterable[Delivery], amount: Decimal) -> tuple[Delivery, ...]:
-    """The deliveries that remain after `amount` is taken from them, the soonest first."""
+    """The deliveries that remain after `amount` is taken from them, soonest first."""
     remaining: list[Delivery] = []
     for delivery in coming:
         if delivery.amount is None:
@@ -233,7 +234,7 @@ def _remaining(coming: Iterable[Delivery], amount: Decimal) -> tuple[Delivery, .
 
 
 def _window(order: tuple[SheetOperation, ...], begin: int) -> tuple[SheetOperation, ...]:
-    """From the point of no return to the first operation that makes the vehicle mobile again, included."""
+    """The operations from the point of no return to the first one that makes the vehicle mobile, included."""
     for end, operation in enumerate(order[begin:], start=begin + 1):
         if operation.mobile_again:
             return order[begin:end]

@@ -1,4 +1,4 @@
-"""How a quote's refill of one circuit came about, step by step (the calculation of coolant).
+"""The derivation of a quote's refill of one circuit, step by step (the calculation of coolant).
 
 Codes and facts, litres and shares: `circuit` (of, litres), `drained` (share, before, litres), `stays` (litres,
 concentration), `circuit_with` (added, litres), `fill` (after, stays, litres), `concentrate` (after, target, stays,
@@ -13,7 +13,7 @@ from shop.calc.reason import Reason
 
 
 def refill_steps(of: str, drained_share: Decimal, refill_input: Refill, mix: Mix, *, water: bool) -> Iterator[Reason]:
-    """The steps to the concentrate that is ordered, or to the water; to what is missing where it cannot be mixed."""
+    """The steps to the concentrate to order, or to the water. They end early if the target cannot be mixed."""
     yield Reason.of("circuit", of=of, litres=refill_input.capacity_before)
     yield Reason.of("drained", share=drained_share, before=refill_input.capacity_before, litres=refill_input.drained)
     strength = refill_input.residual_concentration

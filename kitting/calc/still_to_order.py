@@ -11,10 +11,10 @@ from kitting.calc.contents import COUNTED_IN, pieces
 
 @dataclass(frozen=True, slots=True)
 class PullLineStock:
-    """A line of the pull list: `have` good pieces of `quantity`; `kit` "" for what comes off the shelf.
+    """A line of the pull list: `have` good pieces of `quantity`; `kit` is "" for shelf items.
 
-    `taken` is False for what lies in the box beside the vehicle's parts; `said_at` when a person said that it comes.
-    `part`: what its pieces are good for; a line that has too many makes up for another of its part.
+    `taken` is False for contents of the box that the vehicle does not take. `said_at` is the date that a person
+    entered. Lines with the same `part` make up for one another.
     """
 
     line: str
@@ -29,11 +29,12 @@ class PullLineStock:
     part: str = ""
 
     def awaited(self, now: datetime) -> bool:
+        """True if its entered date is not over."""
         return self.said_at is not None and self.said_at >= now
 
 
 def whole_kits(lines: Iterable[PullLineStock], now: datetime) -> dict[str, int]:
-    """{kit: copies of it of which nobody has counted a line and not every line has a day}, in the list's order."""
+    """{kit: number of its copies without any counted line, and with a line without a date}, in list order."""
     copies: dict[tuple[str, int], list[PullLineStock]] = {}
     for line in lines:
         if line.kit:
@@ -47,9 +48,9 @@ def whole_kits(lines: Iterable[PullLineStock], now: datetime) -> dict[str, int]:
 
 
 def single_lines(lines: Sequence[PullLineStock], now: datetime) -> Iterator[tuple[str, Decimal]]:
-    """(line, quantity in its unit) of what was counted and is short, on the shelf or in its kit's box.
+    """(line, quantity in its unit) of the lines that were counted and are short, from the shelf or a kit's box.
 
-    What nobody has counted may be here. What a person has given a day is not ordered again until that day is over.
+    Uncounted lines may be here. A line with a date that a person entered is not ordered again until that day is over.
     """
     spare = _spare(lines)
     for line in lines:
@@ -62,7 +63,7 @@ def single_lines(lines: Sequence[PullLineStock], now: datetime) -> Iterator[tupl
 
 
 def _spare(lines: Iterable[PullLineStock]) -> dict[str, int]:
-    """Part -> how many more pieces are here than its lines ask for."""
+    """Maps each part to the surplus of its lines."""
     spare: dict[str, int] = defaultdict(int)
     for line in lines:
         if line.taken and line.part:
@@ -75,7 +76,7 @@ def _missing(line: PullLineStock) -> int:
 
 
 def _lacks(line: PullLineStock, made_up: int) -> Decimal:
-    """In the line's own unit; what is counted as one piece is bought as it is listed."""
+    """The missing quantity in the line's own unit. A line that counts as one piece is bought as listed."""
     missing = _missing(line) - made_up
     if line.unit in COUNTED_IN:
         return Decimal(missing)

@@ -1,7 +1,7 @@
 """Counting small parts on a scale: the calculation named weigh (fixtures/vectors/weigh.json).
 
-Units: masses in one unit, whichever the scale shows; counts in pieces. A count is given only when the scale can be
-trusted with it; otherwise someone counts by hand.
+Units: masses in the scale's unit; counts in pieces. A count is given only if the scale is precise enough for it;
+otherwise somebody counts by hand.
 """
 
 from dataclasses import dataclass
@@ -19,10 +19,10 @@ _FINE = 10**40
 
 @dataclass(frozen=True, slots=True)
 class Weighing:
-    """A sample of `sample_count` pieces weighing `sample_mass` net, and the batch to be counted.
+    """A sample of `sample_count` pieces with net mass `sample_mass`, and the batch to be counted.
 
-    `scale_step` is the scale's division, `piece_variation` the relative spread of one piece's mass (0.01 is
-    1 %), `expected` the pieces there should be, if anyone knows.
+    `scale_step` is the scale's division, `piece_variation` the relative standard deviation of one piece's mass (0.01 is
+    1 %), `expected` the expected number of pieces, if known.
     """
 
     sample_count: int
@@ -36,9 +36,9 @@ class Weighing:
 
 @dataclass(frozen=True, slots=True)
 class WeighingResult:
-    """`count` and `difference` (count less expected) when trusted, else None with `action` hand_count.
+    """`count` and `difference` (count less expected) if trusted; otherwise None, with `action` hand_count.
 
-    `estimate` in pieces to 0.01, `sd` its standard deviation to 0.001.
+    `estimate` is in pieces to 0.01, `sd` its standard deviation to 0.001.
     """
 
     estimate: Decimal
@@ -50,17 +50,17 @@ class WeighingResult:
 
 
 def weigh(weighing: Weighing) -> WeighingResult:
-    """How many pieces lie on the scale, and whether to believe it.
+    """The estimated number of pieces on the scale, and whether it can be trusted.
 
-    Refuses `sample_too_small` (fewer than ten pieces), `bad_mass` (a sample without mass, or a batch lighter
-    than its tare).
+    Refuses `sample_too_small` (fewer than ten pieces), `bad_mass` (a sample without mass, or a batch lighter than its
+    tare).
     """
     _check(weighing)
     piece = Fraction(weighing.sample_mass) / weighing.sample_count
     pieces = Fraction(weighing.batch_mass - weighing.tare) / piece
     variance = _variance(weighing, piece, pieces)
     nearest = int(rounded(pieces, 0))
-    # Three deviations within half a piece, squared: no root stands between the figures and the verdict.
+    # Three standard deviations must be within half a piece. Squared, so that the verdict needs no square root.
     trust = 36 * variance <= 1 and abs(pieces - nearest) <= Fraction(1, 4)
     expected = weighing.expected
     return WeighingResult(
@@ -83,7 +83,7 @@ def _check(weighing: Weighing) -> None:
 
 
 def _variance(weighing: Weighing, piece: Fraction, pieces: Fraction) -> Fraction:
-    """From the spread of the pieces themselves, and from the scale's step (uniform: step over root twelve)."""
+    """The variance from the spread of the pieces and from the scale's step (uniform: step over root twelve)."""
     share = pieces / weighing.sample_count
     spread = Fraction(weighing.piece_variation) ** 2 * (pieces + pieces * share)
     reading = Fraction(weighing.scale_step) ** 2 / 12 / piece**2
@@ -91,5 +91,5 @@ def _variance(weighing: Weighing, piece: Fraction, pieces: Fraction) -> Fraction
 
 
 def _root(square: Fraction) -> Fraction:
-    """The square root, cut off far below the digits shown: cutting never moves it over half a digit."""
+    """The square root, truncated far below the digits shown, so that it never changes them."""
     return Fraction(isqrt(square.numerator * _FINE**2 // square.denominator), _FINE)
