@@ -28,7 +28,7 @@ from shop.vectors.registry import Calculation
 
 
 def packs(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 2."""
+    """The calculation of packs (section 2)."""
     offered = [Pack(text(pack, "id"), number(pack, "size"), number(pack, "price")) for pack in many(case, "packs")]
     choice = choose_packs(number(case, "need"), number(case, "on_hand", "0"), offered, whole(case, "exponent", "2"))
     runner_up = choice.runner_up and _pack_set(choice.runner_up)
@@ -44,7 +44,7 @@ def _pack_set(chosen: PackSet) -> dict[str, Any]:
 
 
 def coolant(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 3."""
+    """The calculation of coolant (section 3)."""
     stated = [field.name for field in fields(Refill) if field.name in case and field.name != "glycol"]
     mix = refill(Refill(**{name: number(case, name) for name in stated}, glycol=case.get("glycol")))
     amounts = {field.name: getattr(mix, field.name) for field in fields(mix)}
@@ -52,7 +52,7 @@ def coolant(case: dict[str, Any]) -> dict[str, Any]:
 
 
 def explode(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 7."""
+    """The calculation of explode (section 7)."""
     contents = flatten(
         KitTree(
             root=text(case, "root"),
@@ -88,7 +88,7 @@ def _ships(value: str) -> Ships:
 
 
 def _quantity(value: Any) -> Decimal:
-    """A quantity that is not a number reaches the calculation as NaN, which refuses it."""
+    """The quantity. Anything that is not a number becomes NaN, which the calculation refuses."""
     try:
         return decimal(value, "quantity")
     except VectorError:
@@ -104,7 +104,7 @@ def _quantities(amounts: Mapping[str, Decimal]) -> dict[str, str]:
 
 
 def counting(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 8; its numbers are JSON integers."""
+    """The calculation of counting (section 8). Its numbers are JSON integers."""
     tallies = fold(
         Event(**{field.name: event[field.name] for field in fields(Event) if field.name in event})
         for event in many(case, "events")
@@ -118,7 +118,7 @@ def counting(case: dict[str, Any]) -> dict[str, Any]:
 
 
 def weigh_case(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 6."""
+    """The calculation of weigh (section 6)."""
     weighed = weigh(
         Weighing(
             sample_count=whole(case, "sample_count"),
@@ -141,12 +141,12 @@ def weigh_case(case: dict[str, Any]) -> dict[str, Any]:
 
 
 def _instants(case: dict[str, Any], name: str) -> dict[str, str]:
-    """An instant of null is absent."""
+    """The instants of a map, without those that are null."""
     return {key: instant for key, instant in mapping(case, name).items() if instant is not None}
 
 
 def readiness(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 9."""
+    """The calculation of readiness (section 9)."""
     due, starts = _instants(case, "due"), _instants(case, "starts")
     judged = judge_readiness(
         ReadinessInput(
@@ -195,7 +195,7 @@ def _sheet_operation(operation: dict[str, Any]) -> SheetOperation:
 
 
 def lots(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 17."""
+    """The calculation of lots (section 17)."""
     taking = take_lots(
         LotInput(
             lots=tuple(_lot(lot) for lot in many(case, "lots")),
@@ -217,7 +217,7 @@ def _lot(lot: dict[str, Any]) -> Lot:
 
 
 def line_state_case(case: dict[str, Any]) -> dict[str, Any]:
-    """Our own vectors: the states of a line, and the figures that it is counted in."""
+    """The states of a line, and the figures that it is counted in."""
     tally = None if case.get("tally") is None else _tally(mapping(case, "tally"))
     noted = Flags(whole(case, "wrong_part", "0"), whole(case, "late", "0"), flag(case, "sealed"))
     line = line_standing(whole(case, "expected"), tally, text(case, "kind"), noted)
@@ -230,7 +230,7 @@ def line_state_case(case: dict[str, Any]) -> dict[str, Any]:
 
 
 def line_notes(case: dict[str, Any]) -> dict[str, Any]:
-    """Our own: what was said of lines besides their counts; the numbers of its events are JSON integers."""
+    """The flags of lines from observations other than counts. The numbers of its events are JSON integers."""
     events = [
         ObservedEvent(Event(**{field.name: event[field.name] for field in fields(Event) if field.name in event}), event)
         for event in many(case, "events")
@@ -250,7 +250,7 @@ def line_notes(case: dict[str, Any]) -> dict[str, Any]:
 
 
 def pooling(case: dict[str, Any]) -> dict[str, Any]:
-    """Our own: which line's pieces each step gets. The job's `steps` stand in the order in which they are served."""
+    """The allocation of pieces to steps. `steps` are in the order of service."""
     steps = texts(case, "steps")
     allocations = allocate_pieces([_item(line) for line in many(case, "lines")], steps, steps)
     return {
@@ -277,7 +277,7 @@ def _tally(case: dict[str, Any]) -> Tally:
 
 
 def drained(case: dict[str, Any]) -> dict[str, Any]:
-    """Litres by the name of a capacity; null where it is not recorded."""
+    """Litres by the name of a capacity; null if it is not recorded."""
     rows = [
         NeedRow("", "", text(need, "rule"), number(need, "quantity", "0"), text(need, "of"))
         for need in many(case, "needs")

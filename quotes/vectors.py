@@ -26,7 +26,7 @@ from shop.vectors.totals import read_tax
 
 
 def labour(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 1."""
+    """The calculation of labour (section 1)."""
     exponent = whole(case, "exponent", "2")
     rates = mapping(case, "rates")
     return _labour_written(
@@ -79,7 +79,7 @@ def _labour_written(result: Labour, exponent: int) -> dict[str, Any]:
 
 
 def landed(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 4."""
+    """The calculation of landed (section 4)."""
     shipment = Shipment(
         rate=number(case, "rate"),
         lines=tuple(_import_line(line) for line in many(case, "lines")),
@@ -121,7 +121,7 @@ def _landed_written(result: LandedShipment, exponent: int) -> dict[str, Any]:
 
 
 def range_case(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 13; its step does not depend on `exponent`."""
+    """The calculation of range (section 13). Its step does not depend on `exponent`."""
     spoken = price_range(
         Possibilities(numbers(case, "totals"), numbers(case, "hours"), number(case, "if_it_happens", "0"))
     )
@@ -129,7 +129,7 @@ def range_case(case: dict[str, Any]) -> dict[str, Any]:
 
 
 def discount(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 14."""
+    """The calculation of discount (section 14)."""
     stated, exponent = mapping(case, "discount"), whole(case, "exponent", "2")
     split = split_discount(
         DiscountInput(
@@ -149,7 +149,7 @@ def discount(case: dict[str, Any]) -> dict[str, Any]:
 
 
 def ceiling(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 15."""
+    """The calculation of ceiling (section 15)."""
     rule, exponent = mapping(case, "rule"), whole(case, "exponent", "2")
     figures = {name: number_or_none(rule, name) for name in ("percent", "floor", "cap", "maximum")}
     judged = judge_ceiling(
@@ -169,7 +169,7 @@ def ceiling(case: dict[str, Any]) -> dict[str, Any]:
 
 
 def deposit(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 16."""
+    """The calculation of deposit (section 16)."""
     rule, exponent = mapping(case, "rule"), whole(case, "exponent", "2")
     result = ask_deposit(
         DepositInput(
@@ -184,7 +184,7 @@ def deposit(case: dict[str, Any]) -> dict[str, Any]:
 
 
 def outside(case: dict[str, Any]) -> dict[str, Any]:
-    """Section 5 has its taxes; a class that none of them names is untaxed."""
+    """The calculation of outside, with the taxes of section 5. A class that no tax names is untaxed."""
     exponent = whole(case, "exponent", "2")
     terms = OutsideTerms(
         cost=number(case, "cost"),

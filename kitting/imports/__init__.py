@@ -1,1 +1,1 @@
-"""Files of kits and consumables: kinds over the engine of shop.imports, whose docstring says what they have to do."""
+"""Kinds of file for kits and consumables, over the engine in shop.imports, whose docstring states their contract."""

@@ -1,4 +1,4 @@
-"""Purchase data that kit and consumables files share: suppliers, parts by number, codes, dated offers."""
+"""Purchase data shared by kit and consumables files: suppliers, parts by number, codes, dated offers."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -34,6 +34,7 @@ UNIT = one_of(UNIT_WORDS)
 
 
 def currency(cell: Cell, decimal: str) -> Value:
+    """Reads a currency code of three letters."""
     written = plain_text(cell).upper()
     if len(written) != 3 or not (written.isascii() and written.isalpha()):
         raise CellError("not_a_currency")
@@ -58,7 +59,7 @@ GTIN = Field("code", ("code", "gtin", "ean", "barcode", "bar code", "ean code", 
 
 @dataclass(frozen=True, slots=True)
 class ImportedOffer:
-    """Amounts in `currency`, brokerage in the shop's own; `currency` "" means the supplier's."""
+    """An offer as the file states it: amounts in `currency` ("": the supplier's), brokerage in the shop's own."""
 
     supplier: str
     cost: Decimal
@@ -71,6 +72,8 @@ class ImportedOffer:
 
 @dataclass(frozen=True, slots=True)
 class ImportedPart:
+    """A part as the file states it."""
+
     number: str
     title: str
     unit: str = "pc"
@@ -82,6 +85,7 @@ class ImportedPart:
 
 
 def offer_of(values: Mapping[str, Any]) -> ImportedOffer | None:
+    """The offer in these values; None without a supplier or a cost."""
     if not values.get("supplier") or values.get("cost") is None:
         return None
     return ImportedOffer(
@@ -96,7 +100,7 @@ def offer_of(values: Mapping[str, Any]) -> ImportedOffer | None:
 
 
 def known_parts(actor: Actor, keys: Iterable[str]) -> dict[str, Part]:
-    """{number key: part}, asked in portions a database takes as parameters."""
+    """{number key: part}, queried in batches because databases limit parameters."""
     number_keys = sorted(set(keys))
     parts: dict[str, Part] = {}
     for start in range(0, len(number_keys), 500):
@@ -106,11 +110,12 @@ def known_parts(actor: Actor, keys: Iterable[str]) -> dict[str, Part]:
 
 
 def suppliers(actor: Actor) -> dict[str, Supplier]:
+    """{name key: supplier} of the shop."""
     return {search_key(row.name): row for row in Supplier.objects.filter(shop=actor.shop)}
 
 
 def supplier_for(actor: Actor, suppliers_by_key: dict[str, Supplier], name: str, currency: str) -> Supplier:
-    """The supplier of that name, added in the given currency (or the shop's own) if new."""
+    """The supplier of that name. A new one is added with the given currency, or the shop's own."""
     key = search_key(name)
     if key not in suppliers_by_key:
         row = Supplier(shop=actor.shop, name=name, currency=currency or actor.shop.currency)
@@ -121,7 +126,7 @@ def supplier_for(actor: Actor, suppliers_by_key: dict[str, Supplier], name: str,
 
 
 def take_in_parts(actor: Actor, imported: Iterable[ImportedPart]) -> dict[str, Part]:
-    """{number key: part}; new numbers are added, a title or unit of a known one stays as it is."""
+    """{number key: part}. New numbers are added; title and unit of existing parts stay."""
     parts = {part.key: part for part in reversed(tuple(imported))}
     existing = known_parts(actor, parts)
     added = [
@@ -136,7 +141,7 @@ def take_in_parts(actor: Actor, imported: Iterable[ImportedPart]) -> dict[str, P
 
 
 def code_findings(actor: Actor, codes: Iterable[tuple[str, str, ParsedRow]]) -> list[Finding]:
-    """(code, number key, row): a code may stand for one part only, in the file and in the shop."""
+    """Findings for (code, number key, row): a code stands for one part only, in the file and in the shop."""
     seen: dict[str, tuple[str, int]] = {}
     parts_by_code = {row.code: row.part for row in Code.objects.filter(shop=actor.shop).select_related("part")}
     findings = []
@@ -151,7 +156,7 @@ def code_findings(actor: Actor, codes: Iterable[tuple[str, str, ParsedRow]]) -> 
 
 
 def prefer(actor: Actor, parts: Iterable[Part], name: str, currency: str) -> None:
-    """Parts nobody was preferred for are bought from whoever's file they came with."""
+    """Sets the supplier of the file as preferred for parts that have no preferred supplier."""
     if not name:
         return
     supplier = supplier_for(actor, suppliers(actor), name, currency)
@@ -168,12 +173,14 @@ def remembered_columns(kind: str, actor: Actor, supplier: str) -> dict[str, str]
 
 
 def remember_columns(kind: str, actor: Actor, supplier: str, mapping: Mapping[str, str]) -> None:
+    """Stores the supplier's mapping for its next file of this kind."""
     row = supplier_for(actor, suppliers(actor), supplier, "")
     row.columns = {**row.columns, kind: dict(mapping)}
     row.save(update_fields=["columns"])
 
 
 def take_in_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:
+    """Adds the codes that the shop does not have yet."""
     codes = dict(pairs)
     stored = set(Code.objects.filter(shop=actor.shop).values_list("code", flat=True))
     rows = [Code(shop=actor.shop, code=code, part=part) for code, part in codes.items() if code not in stored]
@@ -182,7 +189,7 @@ def take_in_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:
 
 
 def take_in_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day: date) -> None:
-    """A dated offer each; one of the same day is corrected. The first supplier of a part becomes its preferred one."""
+    """Adds or corrects one offer per part for the day. A part's first supplier becomes its preferred one."""
     suppliers_by_key = suppliers(actor)
     for part, offer in offers:
         supplier = supplier_for(actor, suppliers_by_key, offer.supplier, offer.currency)
@@ -206,7 +213,7 @@ def take_in_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], d
 
 
 def currency_findings(actor: Actor, offers: Iterable[tuple[ImportedOffer, Finding]]) -> list[Finding]:
-    """A foreign currency without an exchange rate cannot be priced yet: worth saying, no reason to refuse."""
+    """Findings for foreign currencies without an exchange rate: they cannot be priced yet, but may be imported."""
     from shop.models import Rate
 
     rated = set(Rate.objects.filter(shop=actor.shop).values_list("currency", flat=True)) | {actor.shop.currency}

@@ -1,4 +1,4 @@
-"""Consumables and the packs they are bought in: one row a pack, one supplier's price."""
+"""Imports consumables and their packs: one row per pack, with one supplier's price."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -55,13 +55,15 @@ PACKS = Table(
     ),
     ("consumables", "fluids", "packs"),
 )
-PART_CLASS = "part"  # the tax class of what is bought, where it has none of its own
+PART_CLASS = "part"  # the default tax class of bought items
 TURNED = {("mL", "L"): Decimal("0.001"), ("L", "mL"): Decimal(1000), ("kg", "g"): Decimal(1000)}
 TURNED |= {("g", "kg"): Decimal("0.001"), ("mm", "m"): Decimal("0.001"), ("cm", "m"): Decimal("0.01")}
 
 
 @dataclass(frozen=True, slots=True)
 class ImportedConsumable:
+    """A consumable as the file states it."""
+
     family: str
     specification: str
     unit: str
@@ -73,6 +75,8 @@ class ImportedConsumable:
 
 @dataclass(frozen=True, slots=True)
 class ImportedPack:
+    """A pack of a consumable as the file states it."""
+
     of: ImportedConsumable
     number: str
     title: str
@@ -92,6 +96,7 @@ class ImportedPack:
 
 
 def plan(reading: ParsedFile) -> ImportPreview:
+    """The packs of the file."""
     findings: list[Finding] = []
     packs = tuple(_pack(row, reading.title, findings) for row in reading.of("consumables") if row.get("number"))
     findings += _disagreements(packs)
@@ -119,7 +124,7 @@ def _pack(row: ParsedRow, title: Mapping[str, Any], findings: list[Finding]) -> 
 
 
 def _size(row: ParsedRow, unit: str, findings: list[Finding]) -> Decimal:
-    """The pack's size in the consumable's unit: 250 mL of a fluid counted in litres is 0.25."""
+    """The pack's size in the consumable's unit: 250 mL of a consumable in litres is 0.25."""
     size = row.get("pack_size")
     if size is None:
         return Decimal(1)
@@ -149,6 +154,7 @@ def _disagreements(packs: tuple[ImportedPack, ...]) -> list[Finding]:
 
 
 def check(actor: Actor, plan: tuple[ImportedPack, ...]) -> ImportPreview:
+    """Compares the packs with the shop's parts and consumables."""
     existing, consumables = known_parts(actor, (pack.key for pack in plan)), _consumables(actor)
     findings = code_findings(actor, ((pack.code, pack.key, pack.row) for pack in plan if pack.code))
     findings += currency_findings(actor, ((pack.offer, pack.row.at("currency")) for pack in plan if pack.offer))
@@ -176,6 +182,7 @@ def _consumables(actor: Actor) -> dict[tuple[str, str], Consumable]:
 
 
 def take_in(actor: Actor, plan: tuple[ImportedPack, ...], day: date) -> None:
+    """Writes consumables, packs, codes and offers."""
     consumables = _take_in_consumables(actor, plan)
     parts = _take_in_packs(actor, plan, consumables)
     take_in_codes(actor, ((pack.code, parts[pack.key]) for pack in plan if pack.code))
@@ -198,7 +205,7 @@ def _take_in_consumables(actor: Actor, plan: Iterable[ImportedPack]) -> dict[tup
 
 
 def _describe(row: Consumable, of: ImportedConsumable) -> None:
-    """Sets the fields that the file names; the others keep their values."""
+    """Sets the fields that the file contains; other fields keep their values."""
     facts: dict[str, Any] = {"words": of.hazard, "form": of.form}
     signal = of.hazard.partition(":")[0].casefold()
     if signal in ("danger", "warning"):

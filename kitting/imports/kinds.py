@@ -1,4 +1,4 @@
-"""The kinds of file of this app; importing them registers them."""
+"""This app's kinds of file. Importing this module registers them."""
 
 from kitting.imports import consumables, kit
 

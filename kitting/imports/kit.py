@@ -1,6 +1,6 @@
-"""A kit's contents as its supplier lists them, what else fitting it needs, and what is used again.
+"""Imports a kit: its contents as the supplier lists them, further needs of fitting it, and parts that are refitted.
 
-The title block says which kit it is and how it is bought. An import makes the kit's next revision.
+The title block identifies the kit and its purchase data. An import makes the kit's next revision.
 """
 
 from collections.abc import Iterable
@@ -105,6 +105,8 @@ TITLE = (
 
 @dataclass(frozen=True, slots=True)
 class ImportedKitLine:
+    """A line of the contents as the file states it."""
+
     carton: str
     bag: str
     part: ImportedPart
@@ -128,6 +130,8 @@ class ImportedKitLine:
 
 @dataclass(frozen=True, slots=True)
 class ImportedReusedPart:
+    """A part that comes off and goes back on, as the file states it."""
+
     title: str
     quantity: Decimal
     off_at: str
@@ -137,6 +141,8 @@ class ImportedReusedPart:
 
 @dataclass(frozen=True, slots=True)
 class KitPlan:
+    """The next revision of a kit, with the places of its title block's fields."""
+
     code: str
     title: str
     number: str
@@ -156,6 +162,7 @@ class KitPlan:
 
 
 def plan(reading: ParsedFile) -> ImportPreview:
+    """The kit of the file."""
     findings: list[Finding] = []
     title = reading.title
     lines = tuple(_line(row, title, findings) for row in reading.of("lines") if row.get("number"))
@@ -210,7 +217,7 @@ def _line(row: ParsedRow, title: Any, findings: list[Finding]) -> ImportedKitLin
 
 
 def _unit(row: ParsedRow, findings: list[Finding]) -> str:
-    """The unit's column, or what is written behind the quantity; they may not contradict one another."""
+    """The unit from its column or behind the quantity; a contradiction is a finding."""
     written = row.get("quantity").unit if row.get("quantity") else ""
     column_unit = str(row.get("unit", ""))
     pieces = {"pc", "set", "pair"}
@@ -231,7 +238,7 @@ def _reused(row: ParsedRow) -> ImportedReusedPart:
 
 
 def _twice_in_a_bag(lines: tuple[ImportedKitLine, ...]) -> list[Finding]:
-    """The same part twice in one bag for the same vehicle: nobody counting could tell the two lines apart."""
+    """The same part twice in one bag for the same vehicle: a person who counts could not distinguish the lines."""
     seen: dict[Any, ImportedKitLine] = {}
     findings = []
     for line in lines:
@@ -250,7 +257,7 @@ def _twice_in_a_bag(lines: tuple[ImportedKitLine, ...]) -> list[Finding]:
 
 
 def _one_meaning(lines: tuple[ImportedKitLine, ...]) -> list[Finding]:
-    """One number is one part: one unit, one title."""
+    """Findings for a part number with different units or titles."""
     seen: dict[str, ImportedKitLine] = {}
     findings = []
     for line in lines:
@@ -271,15 +278,18 @@ def _written(amount: Decimal) -> str:
 
 
 def check(actor: Actor, plan: KitPlan) -> ImportPreview:
+    """Compares the kit with the shop."""
     return check_kit(actor, plan)
 
 
 def take_in(actor: Actor, plan: KitPlan, day: date) -> None:
+    """Writes the next revision of the kit."""
     take_in_kit(actor, plan, day)
 
 
 @names_sold
 def kit_names(actor: Actor) -> Iterable[str]:
+    """The codes of the shop's kits."""
     return Kit.objects.filter(shop=actor.shop).values_list("code", flat=True)
 
 

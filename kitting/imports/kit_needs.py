@@ -1,4 +1,4 @@
-"""Needs of fitting a kit that the kit does not bring: fluids and small parts by family, or parts by number."""
+"""Needs of fitting a kit that the kit does not include: consumables by family, or parts by number."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -53,7 +53,7 @@ TURNED |= {("g", "kg"): Decimal("0.001"), ("mm", "m"): Decimal("0.001"), ("cm", 
 
 @dataclass(frozen=True, slots=True)
 class ImportedNeed:
-    """By family and specification, or by part. `unit` is the one written, "" for that of the consumable."""
+    """A need by family and specification, or by part. `unit` is as written; "": the consumable's."""
 
     family: str
     specification: str
@@ -64,12 +64,12 @@ class ImportedNeed:
     of: str
     charge: str
     operation: str
-    offer: ImportedOffer | None  # of a part by number; a consumable is priced by its packs
+    offer: ImportedOffer | None  # for a part by number; consumables are priced by their packs
     row: ParsedRow
 
 
 def needs_of(rows: Iterable[ParsedRow], title: Mapping[str, Any], findings: list[Finding]) -> tuple[ImportedNeed, ...]:
-    """`title` says whose file it is, for prices beside which no supplier stands."""
+    """The needs of the file. `title` has the supplier for prices without one."""
     return tuple(need for need in (_need(row, title, findings) for row in rows) if need is not None)
 
 
@@ -77,7 +77,7 @@ def _need(row: ParsedRow, title: Mapping[str, Any], findings: list[Finding]) -> 
     get = row.get
     amount: Quantity | None = get("quantity")
     if amount is None:
-        return None  # said already: the quantity is missing or none
+        return None  # the engine has already reported the missing quantity
     if bool(get("family")) == bool(get("number")):
         findings.append(must_fix("need_of_what", row.at("family")))
         return None
@@ -108,7 +108,7 @@ def _need(row: ParsedRow, title: Mapping[str, Any], findings: list[Finding]) -> 
 
 
 def _of(row: ParsedRow, rule: str, findings: list[Finding]) -> str:
-    """Fasteners as a number, a bead's width in mm, a circuit by its name; nothing for a fixed amount."""
+    """The need's `of`: number of fasteners, bead width in mm, or name of a circuit; "" for a fixed quantity."""
     written = str(row.get("of", ""))
     if rule == "fixed":
         return ""

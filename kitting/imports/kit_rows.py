@@ -1,4 +1,4 @@
-"""The rows of a kit: comparing a file with the newest revision, and writing the next one."""
+"""Compares a kit's file with its latest revision, and writes the next one."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -44,6 +44,7 @@ class ShopRecords:
 
 
 def shop_records(actor: Actor, plan: "KitPlan") -> ShopRecords:
+    """Reads the rows that the plan refers to."""
     template = newest_templates(actor).get(plan.labour) if plan.labour else None
     steps = TemplateStep.objects.filter(shop=actor.shop, template=template).values_list("operation__code", flat=True)
     kit = Kit.objects.filter(shop=actor.shop, code=plan.code).first()
@@ -55,6 +56,7 @@ def shop_records(actor: Actor, plan: "KitPlan") -> ShopRecords:
 
 
 def check_kit(actor: Actor, plan: "KitPlan") -> ImportPreview:
+    """Findings about references to the shop, and the effect of the import."""
     records = shop_records(actor, plan)
     findings = finer_than_currency(actor, [(plan.price, plan.price_at)])
     if plan.labour and records.template is None:
@@ -170,6 +172,7 @@ def _stored_lines(revision: KitRevision) -> Contents:
 
 
 def take_in_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
+    """Writes parts, codes and offers, then the kit's next revision."""
     records = shop_records(actor, plan)
     needed = [need.part for need in plan.needs if need.part]
     kit_part = ImportedPart(plan.number, plan.title, "set")
@@ -213,7 +216,7 @@ def _conditions(conditions: Iterable[tuple[str, tuple[str, ...]]]) -> list[dict[
 
 
 def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operation]) -> list[NewLine]:
-    """Cartons and bags in the order they first appear, each with its lines below it in the order of the file."""
+    """Cartons and bags in order of first appearance, each with its lines in the order of the file."""
     rows: list[NewLine] = []
     tree: dict[str, dict[str, list[Any]]] = {}
     for line in plan.lines:

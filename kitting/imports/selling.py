@@ -1,4 +1,4 @@
-"""Own selling prices of packs that are below their cost."""
+"""Findings for packs with a selling price of their own that is below cost."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -20,7 +20,7 @@ from shop.models import Rate
 
 @dataclass(frozen=True, slots=True)
 class PackPrice:
-    """A pack's own selling price, what it is bought for, its tax class, and where the price stands in the file."""
+    """A pack's own selling price with its offer, tax class, and place in the file."""
 
     price: Decimal
     offer: ImportedOffer | None
@@ -29,9 +29,10 @@ class PackPrice:
 
 
 def sold_below_cost(actor: Actor, packs: Sequence[PackPrice]) -> Iterator[Finding]:
-    """A remark on each selling price that leaves less than the cost of buying, once the tax inside it is paid.
+    """A finding for each selling price that leaves less than the purchase cost after the tax inside it.
 
-    The cost is the supplier's price with duty, freight and brokerage, at the newest rate; without one nothing is said.
+    The cost is the supplier's price with duty, freight and brokerage, at the latest exchange rate. Without a rate there
+    is no finding.
     """
     if not packs:
         return
@@ -53,7 +54,7 @@ def sold_below_cost(actor: Actor, packs: Sequence[PackPrice]) -> Iterator[Findin
 
 
 def _taxes_inside(actor: Actor) -> TaxStack | None:
-    """The taxes that a price holds; None where prices hold none, and before there are rules."""
+    """The taxes included in prices; None if prices exclude tax or there are no rules yet."""
     rule_set = rules_on(actor.shop, timezone.now().astimezone(ZoneInfo(actor.shop.zone)).date())
     rules = Rules.from_json(rule_set.rules) if rule_set else None
     if rules is None or not rules.prices_include_tax:
@@ -66,6 +67,6 @@ def _cost(offer: ImportedOffer, rate: Decimal, e: int) -> Decimal:
 
 
 def _rates(actor: Actor) -> dict[str, Decimal]:
-    """One unit of each known currency in the shop's own, at the newest rate."""
+    """{currency: value of one unit in the shop's currency}, at the latest rates."""
     rates = {row.currency: row.rate for row in Rate.objects.filter(shop=actor.shop).order_by("valid_from")}
     return rates | {actor.shop.currency: Decimal(1)}

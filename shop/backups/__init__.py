@@ -1,5 +1,5 @@
-"""Backups: a dated folder with the database, the media and a manifest, and how it is put back.
+"""Backups: a dated folder with the database, the media and a manifest, and how to restore it.
 
-manifest.py reads, writes and checks the folder; sqlite_part.py and postgres_part.py know their database; new_epoch.py
-says what changes in a database that was put back; take.py and restore.py are the two ways through them.
+manifest.py reads, writes and checks the folder. sqlite_part.py and postgres_part.py handle their databases.
+new_epoch.py has the changes to a restored database. take.py and restore.py make and restore a backup.
 """

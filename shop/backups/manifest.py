@@ -1,4 +1,4 @@
-"""The list of what a backup holds. Each part has its size and SHA-256; the list has a digest of itself."""
+"""The manifest of a backup: size and SHA-256 of each file, and a digest of the manifest itself."""
 
 import hashlib
 import json
@@ -13,34 +13,40 @@ FORMAT = 1
 
 
 class BackupError(Exception):
-    """Why a backup could not be made or put back, in words for the person at the command line."""
+    """Raised if a backup cannot be made or restored. The message is for the person at the command line."""
 
 
 @dataclass(frozen=True, slots=True)
 class BackupFile:
+    """Size and digest of a file in a backup."""
+
     bytes: int
     sha256: str
 
 
 @dataclass(frozen=True, slots=True)
 class Manifest:
+    """The content of a backup."""
+
     made_at: str  # RFC 3339, UTC
     version: str  # of Kitwright
     engine: str  # sqlite or postgresql
     schema: str  # PostgreSQL's; empty on SQLite
-    migrations: tuple[tuple[str, str], ...]  # every migration that the database had seen
+    migrations: tuple[tuple[str, str], ...]  # all migrations applied to the database
     counts: Mapping[str, int]  # {table: rows}
-    shops: Mapping[str, int]  # {id of the shop: its log's epoch}
-    parts: Mapping[str, BackupFile] = field(default_factory=dict)  # {path inside the folder: part}
+    shops: Mapping[str, int]  # {shop's id: its log's epoch}
+    parts: Mapping[str, BackupFile] = field(default_factory=dict)  # {path inside the folder: file}
     format: int = FORMAT
 
 
 def backup_file(path: Path) -> BackupFile:
+    """Size and digest of the file at a path."""
     with path.open("rb") as file:
         return BackupFile(path.stat().st_size, hashlib.file_digest(file, "sha256").hexdigest())
 
 
 def backup_files(folder: Path) -> dict[str, BackupFile]:
+    """{path inside the folder: file} of all files but the manifest."""
     files = (path for path in sorted(folder.rglob("*")) if path.is_file())
     return {path.relative_to(folder).as_posix(): backup_file(path) for path in files if path != folder / NAME}
 
@@ -52,7 +58,7 @@ def write_manifest(folder: Path, manifest: Manifest) -> None:
 
 
 def read_manifest(folder: Path) -> Manifest:
-    """The manifest of a whole backup; BackupError names the first part that is damaged, missing or too much."""
+    """The manifest of a complete backup. BackupError names the first file that is damaged, missing or surplus."""
     try:
         body: dict[str, Any] = json.loads((folder / NAME).read_text("utf-8"))
     except FileNotFoundError:
@@ -85,7 +91,7 @@ def _digest(body: Mapping[str, Any]) -> str:
 
 
 def write_durably(path: Path, body: bytes) -> None:
-    """Writes a file for its owner only, and waits until the disk has it."""
+    """Writes a file readable by its owner only, and waits until it is on the disk."""
     with os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "wb") as file:
         file.write(body)
         file.flush()
@@ -93,7 +99,7 @@ def write_durably(path: Path, body: bytes) -> None:
 
 
 def sync_to_disk(path: Path) -> None:
-    """Waits until the disk has this file or this folder's list of names."""
+    """Waits until a file, or a folder's list of names, is on the disk."""
     handle = os.open(path, os.O_RDONLY)
     try:
         os.fsync(handle)

@@ -1,8 +1,8 @@
-"""The changes to a restored database, as SQL, so that they are one transaction with the restore.
+"""The changes to a restored database as SQL, so that they share one transaction with the restore.
 
-Every shop's log begins a new epoch, so that phones send again what the log has lost. Every pull list notes where its
-log was cut, so that a phone is not believed to have seen what is no longer there. Every session ends: some belong to
-people who have signed out, or whose account was closed, since the backup was made.
+Each shop's log begins a new epoch, so that phones send again what the log has lost. Each pull list records where its
+log was cut, so that a phone does not count as having seen events that are gone. All sessions end: some belong to people
+who have signed out, or whose account was closed, since the backup.
 """
 
 import json
@@ -19,23 +19,26 @@ COUNTED_FROM = datetime(2026, 1, 1, tzinfo=UTC)
 
 
 def next_epochs(backup: Mapping[str, int], live: Mapping[str, int], now: datetime) -> dict[str, int]:
-    """{shop: its new epoch}: past every epoch that a phone may have heard of.
+    """{shop: its new epoch}, above every epoch that a phone may know.
 
-    The same backup may be put back twice, and on a machine that knows nothing of the first time. So the epoch is at
-    least the minutes since 2026; a clock that is wrong only loses that, never the step past the known ones.
+    The same backup may be restored twice, also on a machine without a trace of the first time. Therefore the epoch is
+    at least the number of minutes since 2026. With a wrong clock only this protection is lost, not the step past known
+    epochs.
     """
     minutes = int((now - COUNTED_FROM).total_seconds() // 60)
     return {shop: max(epoch + 1, live.get(shop, 0) + 1, minutes) for shop, epoch in backup.items()}
 
 
 def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Iterator[Sql]:
-    """The statements, for SQLite or PostgreSQL. All values are whole numbers, UUIDs and instants of our own."""
+    """The SQL statements, for SQLite or PostgreSQL. All values are our own whole numbers, UUIDs and instants."""
     vendor = manifest.engine
     for shop, epoch in epochs.items():
         id = _id(UUID(shop), vendor)
         yield f"UPDATE shop_shop SET log_epoch = {epoch:d} WHERE id = '{id}'"
         yield f"UPDATE kitting_pulllist SET cuts = {_cut(epoch - 1, vendor)} WHERE shop_id = '{id}'"
-        if "shop_changenumber" in manifest.counts:  # past what an open screen has heard: it reads everything again
+        if (
+            "shop_changenumber" in manifest.counts
+        ):  # above the number that any open screen has, so that it reloads everything
             yield f"UPDATE shop_changenumber SET number = number + {epoch:d} WHERE shop_id = '{id}'"
         changes = json.dumps({"log_epoch": [manifest.shops[shop], epoch], "backup_made_at": [None, manifest.made_at]})
         yield (
@@ -49,7 +52,7 @@ def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Itera
 
 
 def _cut(ended: int, vendor: str) -> Sql:
-    """`cuts` with [the last epoch that has ended, the list's last seq] behind it."""
+    """`cuts` with [last epoch that has ended, the list's last seq] appended."""
     if vendor == "sqlite":
         return f"json_insert(cuts, '$[#]', json_array({ended:d}, last_seq))"
     return f"cuts || jsonb_build_array(jsonb_build_array({ended:d}, last_seq))"

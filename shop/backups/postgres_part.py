@@ -1,4 +1,4 @@
-"""The PostgreSQL database in a backup: pg_dump's custom format, of the snapshot whose rows were counted."""
+"""The PostgreSQL database of a backup: pg_dump's custom format of the snapshot whose rows were counted."""
 
 import os
 import shutil
@@ -13,7 +13,7 @@ from django.db import connection, transaction
 from shop.backups.manifest import BackupError, sync_to_disk
 
 NAME = "database.dump"
-# Everything of ours in the schema goes in the transaction that brings the backup in.
+# Drops our tables and functions in the same transaction that loads the backup.
 CLEARED = """DO $$ DECLARE named record; BEGIN
 FOR named IN SELECT tablename FROM pg_tables WHERE schemaname = '{schema}' LOOP
 EXECUTE format('DROP TABLE IF EXISTS %I.%I CASCADE', '{schema}', named.tablename); END LOOP;
@@ -25,7 +25,7 @@ RAISE EXCEPTION '{table} has not {rows:d} rows'; END IF; END $$"""
 
 
 def dump_database(target: Path) -> tuple[dict[str, int], dict[str, int], str]:
-    """Writes the dump. ({table: rows}, {shop: epoch}, the schema), all of the same moment."""
+    """Writes the dump. Returns ({table: rows}, {shop: epoch}, schema), all of the same snapshot."""
     with transaction.atomic(), connection.cursor() as cursor:
         cursor.execute("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ, READ ONLY")
         cursor.execute("SELECT pg_export_snapshot(), current_schema()")
@@ -52,7 +52,7 @@ def dump_database(target: Path) -> tuple[dict[str, int], dict[str, int], str]:
 
 
 def load_database(part: Path, schema: str, counts: Mapping[str, int], statements: Iterable[str]) -> None:
-    """Brings the dump in, checks its rows and carries the statements out: one transaction, whole or not at all."""
+    """Loads the dump, checks its rows and runs the statements, in a single transaction."""
     if connection.connection is not None and _others():
         raise BackupError("The database is in use. Stop the server first.")
     connection.close()
@@ -72,6 +72,7 @@ def load_database(part: Path, schema: str, counts: Mapping[str, int], statements
 
 
 def _others() -> int:
+    """The number of other connections to the database."""
     with connection.cursor() as cursor:
         cursor.execute(
             "SELECT count(*) FROM pg_stat_activity WHERE datname = current_database() "

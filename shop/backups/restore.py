@@ -1,4 +1,4 @@
-"""Putting a backup back: checked whole first, prepared beside what is there, and then swapped in one step."""
+"""Restores a backup: checked completely, prepared beside the present data, then swapped in one step."""
 
 from collections.abc import Iterable
 from datetime import UTC, datetime
@@ -18,7 +18,7 @@ NOT_EMPTY = "There are shops in this database already. Restore with --yes to rep
 
 
 def restore_backup(folder: Path, now: datetime, *, overwrite: bool) -> Manifest:
-    """Puts the backup in the place of this installation's database and adds its media."""
+    """Replaces this installation's database with the backup's and adds its media."""
     manifest = _checked(folder)
     live = _live()
     if live is not None and not overwrite:
@@ -42,7 +42,7 @@ def restore_backup(folder: Path, now: datetime, *, overwrite: bool) -> Manifest:
 
 
 def restore_into(folder: Path, into: Path, now: datetime) -> Manifest:
-    """Puts an SQLite backup into a new folder, beside this installation and without touching it."""
+    """Restores an SQLite backup into a new folder, without touching this installation."""
     manifest = _checked(folder)
     if manifest.engine != "sqlite":
         raise BackupError("--into is for SQLite. For PostgreSQL, set DATABASE_URL to an empty database and VAR_DIR.")
@@ -62,6 +62,7 @@ def restore_into(folder: Path, into: Path, now: datetime) -> Manifest:
 
 
 def _checked(folder: Path) -> Manifest:
+    """The manifest of a backup that fits this installation."""
     manifest = read_manifest(folder)
     if manifest.engine != connection.vendor:
         raise BackupError(f"This is a backup of {manifest.engine}, and the database here is {connection.vendor}.")
@@ -75,7 +76,7 @@ def _checked(folder: Path) -> Manifest:
 
 
 def _live() -> dict[str, int] | None:
-    """{shop: epoch} of the database in use; None where there is no shop, {} where it cannot be read."""
+    """{shop: epoch} of the database in use; None if it has no shop, {} if it cannot be read."""
     try:
         if "shop_shop" not in connection.introspection.table_names():
             return None
@@ -90,7 +91,7 @@ def _statements(manifest: Manifest, live: dict[str, int], now: datetime) -> Iter
 
 
 def _add_media(folder: Path) -> None:
-    """Adds the backup's files to the storage. A file of the same name that has other bytes is replaced."""
+    """Adds the backup's files to the storage. A file of the same name with other content is replaced."""
     for path in sorted((folder / MEDIA).rglob("*")):
         if not path.is_file():
             continue

@@ -1,4 +1,4 @@
-"""The SQLite database in a backup: one file, copied by the online backup API while others write."""
+"""The SQLite database of a backup: one file, copied by the online backup API while others write."""
 
 import fcntl
 import os
@@ -16,7 +16,7 @@ NAME = "database.sqlite3"
 
 
 def copy_database(source: Path, target: Path) -> None:
-    """One moment of the database, in a file that needs no log beside it."""
+    """Copies one moment of the database into a file that needs no write-ahead log."""
     os.close(os.open(target, os.O_CREAT | os.O_EXCL, 0o600))
     with closing(sqlite3.connect(f"{source.as_uri()}?mode=rw", uri=True, timeout=20)) as live:
         live.execute("PRAGMA wal_autocheckpoint=0")
@@ -28,6 +28,7 @@ def copy_database(source: Path, target: Path) -> None:
 
 
 def check(connection: sqlite3.Connection, path: Path) -> None:
+    """Raises BackupError for a damaged database or a broken foreign key."""
     integrity = connection.execute("PRAGMA integrity_check").fetchone()[0]
     broken = connection.execute("PRAGMA foreign_key_check").fetchone()
     if integrity != "ok" or broken:
@@ -52,7 +53,7 @@ def epochs(path: Path) -> dict[str, int]:
 
 
 def prepare(part: Path, target: Path, statements: Iterable[str]) -> Path:
-    """A copy of the backup's file beside the target, with these statements carried out; whole on the disk."""
+    """A copy of the backup's file beside the target, with the statements applied, and synced to the disk."""
     ready = target.with_name(f"{target.name}.restoring")
     ready.unlink(missing_ok=True)
     os.close(os.open(ready, os.O_CREAT | os.O_EXCL, 0o600))
@@ -70,7 +71,7 @@ def prepare(part: Path, target: Path, statements: Iterable[str]) -> Path:
 
 
 def swap(ready: Path, target: Path, aside: Path) -> None:
-    """Puts the prepared file in the target's place; what was there is kept under `aside`."""
+    """Replaces the target with the prepared file. The previous file is kept as `aside`."""
     if target.exists() and target.stat().st_size:
         for old, copy in zip((target, *beside(target)), (aside, *beside(aside)), strict=True):
             if old.exists():
@@ -83,7 +84,7 @@ def swap(ready: Path, target: Path, aside: Path) -> None:
 
 @contextmanager
 def alone(path: Path) -> Iterator[None]:
-    """Holds the database for a restore; refuses while a server or a command has it open."""
+    """Holds the database for a restore. Refuses while a server or a command has it open."""
     lock = os.open(serving_lock(path), os.O_CREAT | os.O_RDWR, 0o600)
     try:
         fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
@@ -100,7 +101,7 @@ IN_USE = "The database is in use. Stop the server first."
 
 
 def _leave_wal(path: Path) -> None:
-    """Moves the log into the database, which only works for the last one who has it open."""
+    """Moves the write-ahead log into the database; this only works if nobody else has it open."""
     try:
         with closing(sqlite3.connect(path, timeout=2)) as connection:
             connection.execute("PRAGMA journal_mode=DELETE")
@@ -108,4 +109,4 @@ def _leave_wal(path: Path) -> None:
         if "locked" in str(error):
             raise BackupError(IN_USE) from None
     except sqlite3.DatabaseError:
-        pass  # damaged: it is put aside as it is
+        pass  # a damaged database is set aside unchanged

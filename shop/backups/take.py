@@ -1,4 +1,4 @@
-"""Making a backup: everything under a temporary name first, then one rename."""
+"""Makes a backup: everything under a temporary name first, then one rename."""
 
 import os
 import shutil
@@ -21,7 +21,7 @@ MEDIA = "media"
 
 
 def take_backup(folder: Path, now: datetime) -> Path:
-    """The dated folder made inside `folder`. Nothing is there under its name until all of it is on the disk."""
+    """Makes a dated folder inside `folder` and returns its path. The name exists only once all of it is on the disk."""
     if not folder.exists():
         folder.mkdir(mode=0o700, parents=True)
     name = f"kitwright-{now.astimezone(UTC):%Y%m%dT%H%M%SZ}"
@@ -40,7 +40,7 @@ def take_backup(folder: Path, now: datetime) -> Path:
 
 
 def _fill(folder: Path, now: datetime) -> None:
-    """The database before the media: a paper is stored before the row that names it, so no row lacks its paper."""
+    """Copies the database before the media: a document is stored before its row, so every row has its document."""
     counts, shops, schema = _database(folder)
     for name in stored_files():
         path = folder / MEDIA / name
@@ -65,7 +65,7 @@ def _fill(folder: Path, now: datetime) -> None:
 
 
 def _database(folder: Path) -> tuple[dict[str, int], dict[str, int], str]:
-    """({table: rows}, {shop: epoch}, PostgreSQL's schema) of the copy that it puts into the folder."""
+    """Copies the database into the folder. Returns ({table: rows}, {shop: epoch}, PostgreSQL's schema)."""
     if connection.vendor == "postgresql":
         return postgres_part.dump_database(folder / postgres_part.NAME)
     source, copy = database_path(), folder / sqlite_part.NAME
@@ -76,7 +76,7 @@ def _database(folder: Path) -> tuple[dict[str, int], dict[str, int], str]:
 
 
 def stored_files(below: str = "") -> Iterator[str]:
-    """The names of all that the storage holds."""
+    """The names of all files in the storage."""
     if not default_storage.exists(below):
         return
     folders, files = default_storage.listdir(below)

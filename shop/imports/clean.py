@@ -1,4 +1,4 @@
-"""Checking many rows before they are written at once."""
+"""Validation of many rows before they are written in bulk."""
 
 from collections.abc import Iterable
 
@@ -6,6 +6,9 @@ from django.db.models import Model
 
 
 def clean(rows: Iterable[Model]) -> None:
-    """`clean_fields` of each without a query: that a key points to a row of the shop is the database's to say."""
+    """Runs `clean_fields` on each row without queries.
+
+    The database itself checks that keys point to rows of the shop.
+    """
     for row in rows:
         row.clean_fields(exclude={field.name for field in row._meta.fields if field.is_relation})

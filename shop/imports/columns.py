@@ -1,4 +1,4 @@
-"""Which column holds what: headings recognised by the words people use for them, wherever the table begins."""
+"""Maps columns to fields by the headings that people use, wherever in the sheet the table begins."""
 
 import re
 import unicodedata
@@ -10,16 +10,17 @@ from shop.imports.reading import SheetRow, column_letters
 from shop.imports.values import Reader, plain_text, text
 
 ColumnMapping = Mapping[str, str]
-LONGEST_HEADING = 400  # no word that we know is as long
-BRACKETS = re.compile(r"\([^()]*\)|\[[^][]*\]")  # an opening bracket ends the search: linear in the text
+LONGEST_HEADING = 400  # longer than any known heading
+BRACKETS = re.compile(r"\([^()]*\)|\[[^][]*\]")  # excludes opening brackets inside, so that matching takes linear time
 
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """A column a table may have.
+    """A column that a table may have.
 
-    `headings` are the words it goes by. `required`: no table without this column. `filled`: no row without a value.
-    `begins`: headings that begin so make a field of their own each ("attribute: drive" -> "attribute:drive").
+    `headings` are its possible names. `required`: a table without this column is not recognised. `filled`: every row
+    needs a value. `begins`: each heading that begins with one of the names is a field of its own ("attribute: drive" ->
+    "attribute:drive").
     """
 
     name: str
@@ -32,13 +33,14 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A list a file may hold. `sheets` are names its sheet goes by."""
+    """A list that a file may contain. `sheets` are the possible names of its sheet."""
 
     name: str
     fields: tuple[Field, ...]
     sheets: tuple[str, ...] = ()
 
     def field(self, name: str) -> Field:
+        """The field of that name; a field that `begins` with it is found by its full name."""
         stem = name.partition(":")[0]
         return next(field for field in self.fields if field.name == stem)
 
@@ -53,9 +55,11 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Column:
+    """A column of a sheet. `index` counts from 0."""
+
     index: int
     heading: str
-    field: str = ""  # "" where nothing is taken from it
+    field: str = ""  # "" for a column that is not imported
 
     @property
     def letters(self) -> str:
@@ -64,7 +68,7 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A row of headings found, and what its columns mean. `twice` are columns left out because another one has it."""
+    """A row of headings and its columns. `twice` are the columns ignored because another one has the same field."""
 
     table: Table
     number: int
@@ -73,6 +77,7 @@ class Heading:
 
     @property
     def found(self) -> dict[str, int]:
+        """Maps each field to the index of its column."""
         return {column.field: column.index for column in self.columns if column.field}
 
     @property
@@ -81,7 +86,7 @@ class Heading:
 
 
 def folded(heading: str) -> str:
-    """ "Part No. (maker)" is "part no": case, accents' form, brackets and signs do not matter."""
+    """The heading without case, accents' form, brackets and punctuation: "Part No. (maker)" is "part no"."""
     return _folded(heading[:LONGEST_HEADING])
 
 
@@ -92,7 +97,7 @@ def _folded(heading: str) -> str:
 
 
 def match_headings(line: SheetRow, table: Table, mapping: ColumnMapping) -> Heading:
-    """The cells of this row as headings of `table`; the mapping {field: heading} wins."""
+    """The cells of this row as headings of `table`. The mapping {field: heading} takes precedence."""
     mapped = _mapped_headings(table, mapping)
     words = {word: field.name for field in table.fields for word in field.headings if field.name not in mapped.values()}
     begins = [(word + " ", field.name) for field in table.fields if field.begins for word in field.headings]
@@ -112,7 +117,7 @@ def match_headings(line: SheetRow, table: Table, mapping: ColumnMapping) -> Head
 
 
 def _mapped_headings(table: Table, mapping: ColumnMapping) -> dict[str, str]:
-    """{folded heading: field} of this table. A key may name the table too: "needs.title"."""
+    """{folded heading: field} of this table. A key of the mapping may include the table: "needs.title"."""
     names = {field.name for field in table.fields}
     begins = {field.name for field in table.fields if field.begins}
     mapped = {}
@@ -131,20 +136,20 @@ def _begun(key: str, begins: Iterable[tuple[str, str]]) -> str:
 
 
 def best_heading(line: SheetRow, tables: Iterable[Table], sheet: str, mapping: ColumnMapping) -> Heading | None:
-    """The table this row is a row of headings of: all its required columns, at least two; most columns win."""
+    """The table whose headings this row has: all required columns, at least two in all. Most columns win."""
     headings = [match_headings(line, table, mapping) for table in tables]
     whole = [heading for heading in headings if not heading.missing and len(heading.found) >= 2]
     return max(whole, key=lambda heading: (folded(sheet) in heading.table.sheets, len(heading.found)), default=None)
 
 
 def nearest_heading(lines: Iterable[SheetRow], tables: Iterable[Table], mapping: ColumnMapping) -> Heading | None:
-    """The row that looks most like headings though a required column is missing; None if fewer than two are known."""
+    """The row most similar to headings although a required column is missing; None with fewer than two columns."""
     headings = [match_headings(line, table, mapping) for line in lines for table in tables]
     best = max(headings, key=lambda heading: (len(heading.found), -len(heading.missing)), default=None)
     return best if best is not None and len(best.found) >= 2 else None
 
 
 def known_words(tables: Iterable[Table], mapping: ColumnMapping) -> frozenset[str]:
-    """All words that may stand in a row of headings, to pass over other rows quickly."""
+    """All words that a row of headings may contain, so that other rows can be skipped quickly."""
     words = {word for table in tables for field in table.fields for word in field.headings}
     return frozenset(words | {folded(heading) for heading in mapping.values()})

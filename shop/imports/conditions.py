@@ -1,7 +1,7 @@
 """Conditions of a part, a step or a kit on the vehicle, as people write them in a column "fits".
 
-"transmission=manual", "transmission: manual or automatic; drive=all", "manual only", "all". The result is a tuple of
-(attribute, values), all of which must hold.
+Examples: "transmission=manual", "transmission: manual or automatic; drive=all", "manual only", "all". The result is a
+tuple of (attribute, values); all of them must hold.
 """
 
 import re
@@ -18,12 +18,12 @@ ASSIGNS = re.compile(r"[=:]")
 
 
 def attribute_name(written: str) -> str:
-    """Words in one form: "Wear_sensor" is "wear sensor"."""
+    """The name in one form: "Wear_sensor" is "wear sensor"."""
     return " ".join(re.sub(r"[\W_]+", " ", written.casefold()).split())
 
 
 def attribute_value(attribute: str, written: str) -> str:
-    """The value as `when` compares it, letter by letter. Raises CellError for none of the known values."""
+    """The value in the form that conditions compare. Raises CellError if the attribute has a closed list without it."""
     folded = written.casefold()
     if attribute in KNOWN:
         value = SAME.get(folded, folded)
@@ -34,11 +34,13 @@ def attribute_value(attribute: str, written: str) -> str:
 
 
 def when(cell: Cell, decimal: str) -> Value:
+    """Reads a cell as conditions."""
     return Value(conditions(plain_text(cell)))
 
 
 def conditions(written: str) -> tuple[Condition, ...]:
-    written = " ".join(written.split())  # the patterns below would try every blank of a long run with every other
+    """The conditions in a text. An attribute all of whose known values are allowed is left out."""
+    written = " ".join(written.split())  # runs of blanks would make the patterns below take quadratic time
     if written.casefold() in ALWAYS:
         return ()
     values_by_attribute: dict[str, tuple[str, ...]] = {}

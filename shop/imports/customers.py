@@ -1,4 +1,7 @@
-"""Customers: a name, and how to reach them. Somebody already known by name and number is completed, not doubled."""
+"""Imports customers: a name, and contact details.
+
+A customer with the same name and number is completed, not duplicated.
+"""
 
 from dataclasses import dataclass
 from datetime import date
@@ -30,6 +33,8 @@ TABLE = Table(
 
 @dataclass(frozen=True, slots=True)
 class ImportedCustomer:
+    """A customer as the file states it."""
+
     name: str
     phone: str
     email: str
@@ -38,10 +43,12 @@ class ImportedCustomer:
 
     @property
     def keys(self) -> tuple[str, str]:
+        """(search key of the name, search key of the phone number)"""
         return search_key(self.name)[:160], search_key(self.phone)[:40]
 
 
 def plan(reading: ParsedFile) -> ImportPreview:
+    """The customers of the file."""
     customers = tuple(
         ImportedCustomer(row.get("name", ""), row.get("phone", ""), row.get("email", ""), row.get("address", ""), row)
         for row in reading.of("customers")
@@ -56,6 +63,7 @@ def plan(reading: ParsedFile) -> ImportPreview:
 
 
 def check(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> ImportPreview:
+    """Compares the customers with those of the shop."""
     existing = _existing(actor, plan)
     findings = []
     for imported in plan:
@@ -68,6 +76,7 @@ def check(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> ImportPreview:
 
 
 def take_in(actor: Actor, plan: tuple[ImportedCustomer, ...], day: date) -> None:
+    """Adds new customers and completes existing ones."""
     existing = _existing(actor, plan)
     added = []
     for imported in plan:
@@ -94,7 +103,7 @@ def take_in(actor: Actor, plan: tuple[ImportedCustomer, ...], day: date) -> None
 
 
 def _complete(actor: Actor, customer: Customer, imported: ImportedCustomer) -> Customer:
-    """The customer as it is afterwards, for the next row about the same one."""
+    """The updated customer, for the next row about the same person."""
     changes: dict[str, Any] = {
         name: value
         for name, value in (("phone", imported.phone), ("email", imported.email), ("address", imported.address))
@@ -115,7 +124,7 @@ def _existing(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> dict[str, lis
 
 
 def _match(imported: ImportedCustomer, same_name: list[Customer]) -> Customer | None:
-    """The one with the same number; or the only one of the name when either side has no number."""
+    """The customer with the same number, or the only one of the name if either side has no number."""
     for customer in same_name:
         if customer.phone_key == imported.keys[1]:
             return customer

@@ -1,4 +1,4 @@
-"""Dates and times of day. What could mean two days is refused rather than guessed."""
+"""Reads dates and times of day. An ambiguous date is refused, not guessed."""
 
 import re
 from datetime import date, datetime, time
@@ -8,7 +8,7 @@ from shop.imports.values import CellError, Value, cell_value, content_of, plain_
 
 
 def day(cell: Cell, decimal: str) -> Value:
-    """A date. Two numbers that could be day or month are refused rather than guessed."""
+    """Reads a date. Raises CellError for a date whose day and month could be swapped."""
     content = content_of(cell)
     if isinstance(content, datetime):
         return cell_value(cell, content.date())
@@ -39,7 +39,7 @@ def _date(written: str) -> date:
 
 
 def clock(cell: Cell, decimal: str) -> Value:
-    """A time of day as "08:00"; "24:00" ends a day."""
+    """Reads a time of day as "08:00". "24:00" is the end of a day."""
     content = content_of(cell)
     if isinstance(content, time):
         return cell_value(cell, content.strftime("%H:%M"))

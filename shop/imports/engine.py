@@ -1,7 +1,7 @@
-"""Reads a file as one kind of list: finds its tables, reads its rows, and says all there is to say about them.
+"""The import engine: finds the tables of a file, reads their rows, and collects all findings.
 
-`read(kind, name, body, mapping) -> Reading`. Nothing here touches a database: a kind's `plan` turns a Reading into what
-would be imported, its `check` compares that with the shop, its `take_in` writes it.
+`read(kind, name, body, mapping) -> ParsedFile`. Nothing here uses the database. A kind's `plan` turns a ParsedFile into
+what would be imported, its `check` compares that with the shop, and its `take_in` writes it.
 """
 
 from collections.abc import Callable, Mapping
@@ -22,13 +22,16 @@ from shop.imports.findings import FileError, Finding, done_for_you, gathered, mu
 from shop.imports.reading import EMPTY, Cell, Sheet, SheetRow, column_letters, read_file
 from shop.imports.values import CellError, plain_text
 
-LOOKED_AT = 60  # rows above which a table has begun
+LOOKED_AT = 60  # a table must begin within this number of rows
 TOTALS = frozenset({"total", "totals", "sum", "subtotal", "sub total", "grand total", "sum total", "total lines"})
 
 
 @dataclass(frozen=True, slots=True)
 class ParsedRow:
-    """A row as understood: {field: value}, without fields that are empty. `section` is the heading it stands under."""
+    """A row by field: `values` without empty fields, `shown` as the person sees them.
+
+    `section` is the section heading above it.
+    """
 
     table: str
     sheet: str
@@ -42,14 +45,14 @@ class ParsedRow:
         return self.values.get(name, default)
 
     def at(self, name: str = "") -> Finding:
-        """A finding's place: this row, and the cell of the field if it has one."""
+        """The place for a finding: this row, and the field's cell if it has one."""
         column = column_letters(self.columns[name]) if name in self.columns else ""
         return Finding("", "", (), self.sheet, self.number, column, name, "", self.shown.get(name, ""))
 
 
 @dataclass(frozen=True, slots=True)
 class ParsedFile:
-    """All of a file as understood. `title` is its title block; `bad_rows` counts rows with something to fix."""
+    """The content of a file. `title` is its title block; `skipped` counts rows that are not data."""
 
     name: str
     rows: tuple[ParsedRow, ...] = ()
@@ -60,18 +63,20 @@ class ParsedFile:
     skipped: int = 0
 
     def of(self, table: str) -> tuple[ParsedRow, ...]:
+        """The rows of one table."""
         return tuple(row for row in self.rows if row.table == table)
 
     def has(self, table: str) -> bool:
         return any(heading.table.name == table for _, heading in self.headings)
 
     def title_place(self, name: str) -> Finding:
+        """The place of a field of the title block, for a finding."""
         return self.title_at.get(name, Finding("", "", field=name))
 
 
 @dataclass(frozen=True, slots=True)
 class ImportPreview:
-    """The effect of an import: `plan` is the kind's own, `becomes` (code, facts) lines for the person."""
+    """The effect of an import: the kind's own `plan`, findings, and `becomes`, the lines shown before importing."""
 
     plan: Any
     findings: tuple[Finding, ...] = ()
@@ -80,7 +85,7 @@ class ImportPreview:
 
 @dataclass(frozen=True, slots=True)
 class FileKind:
-    """A kind of file. `plan(reading)` is pure; `check(shop, plan)` looks, `take_in(shop, actor, plan)` writes."""
+    """A kind of file. `plan(file)` is pure; `check(actor, plan)` reads the shop; `take_in(actor, plan, day)` writes."""
 
     name: str
     tables: tuple[Table, ...]
@@ -88,12 +93,12 @@ class FileKind:
     check: Callable[..., ImportPreview]
     take_in: Callable[..., None]
     title: tuple[Field, ...] = ()
-    remembered: Callable[..., Mapping[str, str]] | None = None  # (actor, supplier) -> the mapping its last file had
+    remembered: Callable[..., Mapping[str, str]] | None = None  # (actor, supplier) -> the mapping of its last file
     remember: Callable[..., None] | None = None  # (actor, supplier, mapping)
 
 
 def read(kind: FileKind, name: str, body: bytes, mapping: Mapping[str, str] | None = None) -> ParsedFile:
-    """Never raises for what a file holds: a file that cannot be read is a Reading with that one finding."""
+    """Reads a file. Never raises for its content: an unreadable file gives a ParsedFile with that finding only."""
     mapping = mapping or {}
     try:
         file = read_file(name, body)
@@ -115,11 +120,12 @@ def read(kind: FileKind, name: str, body: bytes, mapping: Mapping[str, str] | No
 
 
 def shown_findings(*groups: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """The findings that are shown, sorted and limited."""
     return gathered(finding for group in groups for finding in group)
 
 
 class _FileParser:
-    """The rows, headings and findings that one reading collects."""
+    """Collects the rows, headings and findings of one file."""
 
     def __init__(self, kind: FileKind, mapping: Mapping[str, str]) -> None:
         self.kind, self.mapping = kind, mapping
@@ -261,7 +267,7 @@ class _FileParser:
         self._value(field, cell, sheet.decimal, at, self.title, field.name)
 
     def look_back(self, sheets: tuple[Sheet, ...]) -> None:
-        """After all sheets: what was not recognised, and mappings that named nothing."""
+        """Runs after all sheets: reports sheets that were not recognised and mappings that match nothing."""
         for sheet in self.left_out:
             if not sheet.lines:
                 continue

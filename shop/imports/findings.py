@@ -1,4 +1,4 @@
-"""Findings of reading a file, as codes and facts; the words come at the edge."""
+"""Findings about a file as codes and facts. The presenters word them."""
 
 from collections import Counter
 from collections.abc import Iterable
@@ -14,9 +14,9 @@ Facts = tuple[tuple[str, str], ...]
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One remark about one place of a file. Row 0 means the file or the sheet as a whole.
+    """A remark on one place of a file. Row 0 stands for the file or the sheet as a whole.
 
-    `code` and `facts` say what it is, `says` quotes the cell. Only `must_fix` keeps the file from being imported.
+    `code` and `facts` identify it, `says` quotes the cell. Only `must_fix` prevents the import.
     """
 
     weight: str
@@ -31,12 +31,12 @@ class Finding:
 
     @property
     def cell(self) -> str:
-        """ "D47", or "" where it concerns no single cell."""
+        """The cell, as in "D47"; "" if the finding is not about a single cell."""
         return f"{self.column}{self.row}" if self.column and self.row else ""
 
 
 class FileError(ValueError):
-    """The file as a whole cannot be read: `code` and `facts` as in a Finding."""
+    """The whole file cannot be read. `code` and `facts` are as in a Finding."""
 
     def __init__(self, code: str, **facts: object) -> None:
         super().__init__(code)
@@ -65,8 +65,10 @@ def _finding(weight: str, code: str, where: Finding | None, facts: dict[str, obj
 
 
 def gathered(findings: Iterable[Finding], limit: int = 5, must: int = 200) -> tuple[Finding, ...]:
-    """Worst first, then in the order of the file; of one kind of note on a sheet
-    five are shown and the last of them says how many more there are."""
+    """Findings by weight, then in the order of the file.
+
+    Of one code on one sheet, `limit` are kept (`must` of `must_fix`); the last one has the number of the others.
+    """
     ordered = sorted(findings, key=lambda finding: WEIGHTS.index(finding.weight))
     selected: list[Finding] = []
     seen: Counter[tuple[str, str, str]] = Counter()

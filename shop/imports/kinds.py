@@ -1,4 +1,4 @@
-"""The kinds of file of the base app; importing them registers them."""
+"""The base app's kinds of file. Importing this module registers them."""
 
 from shop.imports import customers, labour, rules, vehicles
 

@@ -1,7 +1,7 @@
-"""Operations and the templates made of them, in one workbook or one file each.
+"""Imports operations and the labour templates made of them, from one workbook or one file each.
 
-An operation is known by its code and set to what the file says. A template becomes its next version, unless the newest
-one already says the same. A step without predecessors follows the one above it; "-" lets it begin at once.
+An operation is identified by its code and set to the file's values. A template gets a new version unless its latest
+version is the same. A step without predecessors follows the step above it; "-" lets it begin at once.
 """
 
 import re
@@ -38,6 +38,7 @@ OVERLAP = re.compile(r"^(?P<code>[^\s:=]+)\s*[:= ]\s*(?P<hours>[0-9]+(?:[.,][0-9
 
 
 def minutes(cell: Cell, decimal: str) -> Value:
+    """Reads minutes; "2 h" is 120."""
     written = plain_text(cell)
     hours = re.fullmatch(r"([0-9]+)\s*h(?:ours?)?", written, re.IGNORECASE)
     if hours:
@@ -46,7 +47,7 @@ def minutes(cell: Cell, decimal: str) -> Value:
 
 
 def overlaps(cell: Cell, decimal: str) -> Value:
-    """ "QT-08 0.3; QT-07 0.2" as ((code, hours), ...)."""
+    """Reads "QT-08 0.3; QT-07 0.2" as ((code, hours), ...)."""
     pairs = []
     for part in listed(";\n")(cell, decimal).value:  # type: ignore[attr-defined]
         match = OVERLAP.match(part)
@@ -58,14 +59,14 @@ def overlaps(cell: Cell, decimal: str) -> Value:
 
 
 def torques(cell: Cell, decimal: str) -> Value:
-    """ "Drain plug: 35 N·m | Filter: hand tight" as ((fastener, value), ...)."""
+    """Reads "Drain plug: 35 N·m | Filter: hand tight" as ((fastener, value), ...)."""
     parts = listed("|\n")(cell, decimal).value
     split = (part.partition(":") for part in parts)  # type: ignore[attr-defined]
     return Value(tuple((fastener.strip(), value.strip()) for fastener, _, value in split))
 
 
 def only_torques(cell: Cell, decimal: str) -> Value:
-    """Tightening values alone: a run-out or a pressure that is read as a torque damages what it is meant to check."""
+    """Reads tightening values only: a run-out or a pressure taken for a torque damages what it should check."""
     torque_list = torques(cell, decimal)
     for fastener, value in torque_list.value:  # type: ignore[attr-defined]
         if re.search(r"\d", value) and not TORQUE.search(value):
@@ -74,6 +75,7 @@ def only_torques(cell: Cell, decimal: str) -> Value:
 
 
 def predecessors(cell: Cell, decimal: str) -> Value:
+    """Reads codes; "-" and "none" mean no predecessor."""
     if plain_text(cell).casefold() in ("-", "–", "none", "nothing"):
         return Value(())
     return listed()(cell, decimal)
@@ -119,6 +121,8 @@ TEMPLATES = Table(
 
 @dataclass(frozen=True, slots=True)
 class ImportedOperation:
+    """An operation as the file states it."""
+
     code: str
     title: str
     skill: str
@@ -130,14 +134,16 @@ class ImportedOperation:
     overlaps: tuple[tuple[str, Decimal], ...]
     cautions: tuple[str, ...]
     torques: tuple[tuple[str, str], ...]
-    others: tuple[tuple[str, str], ...]  # run-out, pressures, heights: what is measured and is no torque
+    others: tuple[tuple[str, str], ...]  # measured values that are not torques: run-out, pressures, heights
     row: ParsedRow
 
 
 @dataclass(frozen=True, slots=True)
 class ImportedStep:
+    """A step of a template as the file states it."""
+
     operation: str
-    hours: Decimal | None  # None: the operation's own
+    hours: Decimal | None  # None: those of the operation
     stage: str
     after: tuple[str, ...]
     when: tuple[Condition, ...]
@@ -146,11 +152,14 @@ class ImportedStep:
 
 @dataclass(frozen=True, slots=True)
 class LabourPlan:
+    """The operations of the file, and its templates as (code, steps)."""
+
     operations: tuple[ImportedOperation, ...]
     templates: tuple[tuple[str, tuple[ImportedStep, ...]], ...]
 
 
 def plan(reading: ParsedFile) -> ImportPreview:
+    """The operations and templates of the file."""
     operations = tuple(_operation(row) for row in reading.of("operations"))
     templates = tuple((code, _steps(rows)) for code, rows in _by_template(reading.of("templates")).items() if code)
     findings = [*_twice(operations), *loops(operations, {}), *differing_overlaps(operations)]
@@ -228,6 +237,7 @@ def _template_findings(code: str, steps: tuple[ImportedStep, ...]) -> list[Findi
 
 
 def check(actor: Actor, plan: LabourPlan) -> ImportPreview:
+    """Compares the plan with the shop's operations and templates."""
     existing = known_operations(actor)
     own_codes = {operation.code for operation in plan.operations}
     codes = set(existing) | own_codes
@@ -267,6 +277,7 @@ def _becomes(actor: Actor, plan: LabourPlan, existing: set[str]) -> tuple[Findin
 
 
 def take_in(actor: Actor, plan: LabourPlan, day: date) -> None:
+    """Writes operations first, then templates."""
     take_in_operations(actor, plan.operations)
     take_in_templates(actor, plan.templates)
 

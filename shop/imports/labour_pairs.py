@@ -1,4 +1,4 @@
-"""Operations in pairs: what includes what must have no circle, and two overlap by one number of hours."""
+"""Checks of pairs of operations: inclusions must have no cycle, and two operations overlap by one number of hours."""
 
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
@@ -14,7 +14,7 @@ Includes = Mapping[str, tuple[str, ...]]
 
 
 def circle(start: str, following: Includes) -> tuple[str, ...]:
-    """The way from `start` back to itself, or () if there is none."""
+    """The path from `start` back to itself; () if there is none."""
     ways: list[tuple[str, tuple[str, ...]]] = [(start, (start,))]
     seen: set[str] = set()
     while ways:
@@ -29,7 +29,7 @@ def circle(start: str, following: Includes) -> tuple[str, ...]:
 
 
 def loops(operations: "Iterable[ImportedOperation]", stored: Includes) -> list[Finding]:
-    """Operations that include themselves through others: of this file alone, or through those `stored`, if any."""
+    """Operations that include themselves indirectly: through the file alone, or through the `stored` ones if any."""
     by_code = {operation.code: operation for operation in operations}
     includes = {**stored, **{code: operation.includes for code, operation in by_code.items()}}
     findings = []
@@ -37,12 +37,13 @@ def loops(operations: "Iterable[ImportedOperation]", stored: Includes) -> list[F
         path = circle(code, includes)
         members = [member for member in path if member in by_code]
         within = len(members) == len(path)
-        if path and within == (not stored) and min(members) == code:  # named once, at the member that sorts first
+        if path and within == (not stored) and min(members) == code:  # reported once, for the first code in sort order
             findings.append(must_fix("includes_loop", operation.row.at("includes"), loop=" > ".join((*path, code))))
     return findings
 
 
 def differing_overlaps(operations: "Iterable[ImportedOperation]") -> list[Finding]:
+    """Pairs of operations whose overlap is stated with different hours."""
     first: dict[tuple[str, str], tuple[Decimal, int]] = {}
     findings = []
     for operation in operations:
@@ -56,5 +57,5 @@ def differing_overlaps(operations: "Iterable[ImportedOperation]") -> list[Findin
 
 
 def overlap_of(first: str, second: str) -> tuple[str, str]:
-    """The pair as it is kept: an overlap has no first and second."""
+    """The pair in stored order: an overlap has no direction."""
     return (first, second) if first < second else (second, first)

@@ -1,4 +1,4 @@
-"""The rows of labour: what the shop has, and writing what a file brings."""
+"""Reads and writes the rows of operations and labour templates."""
 
 from collections.abc import Container, Iterable
 from typing import TYPE_CHECKING, Any
@@ -19,14 +19,17 @@ FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after", "caut
 
 
 def known_operations(actor: Actor) -> dict[str, Operation]:
+    """{code: operation} of the shop."""
     return {row.code: row for row in Operation.objects.filter(shop=actor.shop)}
 
 
 def newest_templates(actor: Actor) -> dict[str, LabourTemplate]:
+    """{code: latest version of the template}"""
     return {row.code: row for row in LabourTemplate.objects.filter(shop=actor.shop).order_by("number")}
 
 
 def take_in_operations(actor: Actor, operations: "Iterable[ImportedOperation]") -> None:
+    """Adds or updates the operations and replaces their pairs."""
     existing = known_operations(actor)
     added: list[Operation] = []
     changed: list[Operation] = []
@@ -52,7 +55,7 @@ def _set(row: Operation, imported: "ImportedOperation") -> None:
 
 
 def _take_in_pairs(actor: Actor, operations: "Iterable[ImportedOperation]", stored: dict[str, Operation]) -> None:
-    """Replaces the inclusions of the file's operations, and every overlap with one of them, by those of the file."""
+    """Replaces the inclusions of the file's operations and all overlaps with them."""
     rewritten = [stored[operation.code] for operation in operations]
     replaced = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
     OperationPair.objects.filter(replaced, shop=actor.shop).delete()
@@ -68,7 +71,7 @@ def _take_in_pairs(actor: Actor, operations: "Iterable[ImportedOperation]", stor
 
 
 def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, ...]]:
-    """{operation: what it includes} as the shop has it, leaving out what the operations in `but` include."""
+    """{operation: the operations it includes} in the shop, without the inclusions of the operations in `but`."""
     includes: dict[str, tuple[str, ...]] = {}
     rows = OperationPair.objects.filter(shop=actor.shop, kind="includes").order_by("a__code", "b__code")
     for a, b in rows.values_list("a__code", "b__code"):
@@ -78,6 +81,7 @@ def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, .
 
 
 def take_in_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[ImportedStep, ...]]]") -> None:
+    """Writes a new version of each template that differs from its latest version."""
     operations, newest = known_operations(actor), newest_templates(actor)
     for code, steps in templates:
         before = newest.get(code)

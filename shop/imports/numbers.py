@@ -1,4 +1,4 @@
-"""Numbers as people write them: either decimal sign, signs between thousands, units behind. Never through a float."""
+"""Reads numbers as people write them, never through a float: any decimal sign, thousands separators, trailing units."""
 
 import re
 from dataclasses import dataclass
@@ -33,14 +33,14 @@ FRACTION = re.compile(r"[0-9]\s*[/\u2044]\s*[0-9]|[\u00bc-\u00be\u2150-\u215e]")
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """`unit` as our rows keep it (pc, m, L, mL, g ...), or "" where none is written."""
+    """An amount. `unit` is in stored form (pc, m, L, mL, g ...); "" if none is written."""
 
     amount: Decimal
     unit: str = ""
 
 
 def parsed_number(written: str, decimal: str) -> tuple[Decimal, tuple[Note, ...]]:
-    """The number, whichever signs stand for decimals and thousands. Raises CellError where it is ambiguous."""
+    """The number, with either decimal sign and any thousands separator. Raises CellError if it is ambiguous."""
     digits = re.sub("['\u2019]", "", written)
     points, commas = digits.count("."), digits.count(",")
     if not points and not commas:
@@ -69,7 +69,7 @@ def parsed_number(written: str, decimal: str) -> tuple[Decimal, tuple[Note, ...]
 
 
 def _comma(sign: str, decimal: str) -> tuple[Note, ...]:
-    """Worth a look in a sheet that writes points or both; nothing odd where all of it has commas."""
+    """The note about a decimal comma; in a sheet that does not use commas throughout, the person should check it."""
     weight = DONE_FOR_YOU if decimal == "," else PLEASE_CHECK
     return ((weight, "decimal_comma", ()),) if sign == "," else ()
 
@@ -79,7 +79,7 @@ def _thousands(digits: str, sign: str) -> bool:
 
 
 def measured(cell: Cell, decimal: str) -> tuple[Decimal, str, bool, tuple[Note, ...]]:
-    """Amount, unit as written, whether it is a percentage, notes."""
+    """(amount, unit as written, True for a percentage, notes)"""
     content = content_of(cell)
     if isinstance(content, Decimal):
         return content, "", False, ()
@@ -107,7 +107,7 @@ def measured(cell: Cell, decimal: str) -> tuple[Decimal, str, bool, tuple[Note, 
 
 
 def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = frozenset(UNITS.values())) -> Reader:
-    """How much or how many: a Quantity above zero (or at zero, if `zero`) with at most `scale` decimals."""
+    """A reader of quantities above zero (or at zero, if `zero`) with at most `scale` decimal places."""
 
     def read(cell: Cell, decimal: str) -> Value:
         amount, written, percent, notes = measured(cell, decimal)
@@ -123,7 +123,7 @@ def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = froz
 
 
 def number(*, scale: int = 4, zero: bool = True, units: tuple[str, ...] = (), most: int | None = None) -> Reader:
-    """A plain Decimal, at `most` that much; `units` may be written behind it and mean nothing more."""
+    """A reader of Decimals up to `most`. The `units` may follow the number and are ignored."""
 
     def read(cell: Cell, decimal: str) -> Value:
         amount, written, percent, notes = measured(cell, decimal)
@@ -138,6 +138,8 @@ def number(*, scale: int = 4, zero: bool = True, units: tuple[str, ...] = (), mo
 
 
 def whole(*, units: tuple[str, ...] = (), most: int | None = None) -> Reader:
+    """A reader of whole numbers."""
+
     def read(cell: Cell, decimal: str) -> Value:
         value = number(scale=0, units=units, most=most)(cell, decimal)
         assert isinstance(value.value, Decimal)
@@ -147,7 +149,7 @@ def whole(*, units: tuple[str, ...] = (), most: int | None = None) -> Reader:
 
 
 def share(scale: int = 6) -> Reader:
-    """A rate as a share of one: "20 %" and 0.2 are 0.2; a bare 20 is read as 20 % and shown."""
+    """A reader of rates as shares: "20 %" and 0.2 are 0.2. A bare 20 is read as 20 % with a note."""
 
     def read(cell: Cell, decimal: str) -> Value:
         amount, written, percent, notes = measured(cell, decimal)
@@ -175,7 +177,7 @@ def _bounded(amount: Decimal, scale: int, zero: bool) -> None:
 
 
 def litres(cell: Cell, decimal: str) -> Value:
-    """A volume in litres; millilitres are turned into them."""
+    """Reads a volume in litres; millilitres are converted."""
     measure = quantity(units=frozenset({"L", "mL"}))(cell, decimal)
     assert isinstance(measure.value, Quantity)
     amount, unit = measure.value.amount, measure.value.unit

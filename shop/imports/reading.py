@@ -1,4 +1,4 @@
-"""Bytes and a file name in, sheets of cells out. Knows nothing of what the cells mean."""
+"""Reads bytes and a file name into sheets of cells, without knowledge of their meaning."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -9,7 +9,7 @@ from pathlib import PurePath
 from shop.imports.findings import FileError, Finding, please_check
 
 MAX_BYTES = 5 * 1024 * 1024
-MAX_ROWS = 10_000  # with something in them, over the whole file
+MAX_ROWS = 10_000  # rows that are not empty, in the whole file
 MAX_COLUMNS = 120
 WORKBOOKS = (".xlsx", ".xlsm", ".xls")
 TEXTS = (".csv", ".tsv", ".tab", ".txt")
@@ -19,7 +19,7 @@ Content = str | Decimal | bool | date | datetime | time | None
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """The content of a cell; of a formula its last value and the formula."""
+    """The content of a cell; for a formula its last value and the formula."""
 
     value: Content = None
     formula: str = ""
@@ -30,7 +30,7 @@ class Cell:
 
     @property
     def shown(self) -> str:
-        """As the person sees it, for quoting."""
+        """The content as the person sees it, for quoting."""
         if self.formula:
             return self.formula
         if isinstance(self.value, datetime) and self.value.time() == time():
@@ -47,7 +47,7 @@ EMPTY = Cell()
 
 @dataclass(frozen=True, slots=True)
 class SheetRow:
-    """A row with something in it; `number` is the one the spreadsheet shows, counted from 1."""
+    """A row that is not empty. `number` is the spreadsheet's own, from 1."""
 
     number: int
     cells: tuple[Cell, ...]
@@ -61,7 +61,7 @@ class SheetRow:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """`blank` counts the empty rows between the lines. `decimal` is the sign this sheet's own texts show, or ""."""
+    """A sheet. `blank` counts the empty rows between its rows; `decimal` is the decimal sign of its texts, or ""."""
 
     name: str
     lines: tuple[SheetRow, ...]
@@ -71,15 +71,17 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class RawFile:
+    """A file as sheets of cells, with notes on how it was read."""
+
     name: str
     sheets: tuple[Sheet, ...]
     notes: tuple[Finding, ...] = ()
 
 
 def read_file(name: str, body: bytes) -> RawFile:
-    """Raises FileError for what is too large, empty, no table at all, or could harm the reader.
+    """Reads a file. Raises FileError if it is too large, empty, not a table, or could harm the reader.
 
-    The content decides how a file is read; a name that says otherwise is a finding.
+    The content decides the format. A file name that contradicts it is a finding.
     """
     from shop.imports.textfile import read_text
     from shop.imports.workbook import read_workbook
@@ -119,7 +121,7 @@ def _type_by_first_bytes(body: bytes) -> str:
 
 
 def column_letters(index: int) -> str:
-    """0 is "A", 26 is "AA"."""
+    """The spreadsheet's name of a column: 0 is "A", 26 is "AA"."""
     letters = ""
     index += 1
     while index:
@@ -129,6 +131,7 @@ def column_letters(index: int) -> str:
 
 
 def enough(lines: int, columns: int) -> None:
+    """Raises FileError for more rows or columns than we accept."""
     if lines > MAX_ROWS:
         raise FileError("too_many_rows", limit=MAX_ROWS)
     if columns > MAX_COLUMNS:

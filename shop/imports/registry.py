@@ -1,4 +1,4 @@
-"""The kinds of file there are. Each app names its own in `imports.kinds`."""
+"""The registry of file kinds. Each app registers its own in `imports.kinds`."""
 
 from collections.abc import Iterable
 
@@ -15,7 +15,7 @@ def register(kind: FileKind) -> FileKind:
 
 
 def kinds() -> dict[str, FileKind]:
-    """{name: kind}, of every app."""
+    """{name: kind} of all apps."""
     autodiscover_modules("imports.kinds")
     return dict(_kinds)
 

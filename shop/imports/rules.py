@@ -1,6 +1,6 @@
-"""Price rules from a workbook, one sheet for each subject. An import makes the next set, and dated rows of the rest.
+"""Imports price rules from a workbook with one sheet per subject, as the next rule set and dated rows.
 
-Only what the file says is imported: a workbook with nothing but closed days leaves the rules as they are.
+Only the sheets present are imported: a workbook with closed days alone leaves the rules unchanged.
 """
 
 from collections.abc import Iterator
@@ -38,6 +38,8 @@ DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 @dataclass(frozen=True, slots=True)
 class ImportedRate:
+    """An exchange rate as the file states it."""
+
     currency: str
     valid_from: date | None
     rate: Decimal
@@ -46,7 +48,7 @@ class ImportedRate:
 
 @dataclass(frozen=True, slots=True)
 class RulesPlan:
-    """`rules` and `week` are None where the file says nothing of them. `amounts` are the shop's own money."""
+    """`rules` and `week` are None if the file does not contain them. `amounts` are in the shop's own money."""
 
     rules: dict[str, Any] | None
     valid_from: date | None
@@ -54,11 +56,12 @@ class RulesPlan:
     closed: tuple[tuple[date, str], ...]
     rates: tuple[ImportedRate, ...]
     amounts: tuple[Placed, ...]
-    applies_to: tuple[tuple[str, Finding], ...] = ()  # names that cautions are tied to, and where each is written
-    drained: tuple[tuple[str, Finding], ...] = ()  # fluids that fees are tied to, and where each is written
+    applies_to: tuple[tuple[str, Finding], ...] = ()  # (name that a caution is tied to, its place)
+    drained: tuple[tuple[str, Finding], ...] = ()  # (fluid that a fee is tied to, its place)
 
 
 def plan(reading: ParsedFile) -> ImportPreview:
+    """The rules, opening hours, closed days and exchange rates of the file."""
     findings: list[Finding] = []
     named = _named(reading, findings)
     valid_from = named.pop("valid_from", None)
@@ -84,7 +87,7 @@ def plan(reading: ParsedFile) -> ImportPreview:
 
 
 def _amounts(reading: ParsedFile, named: dict[str, Any]) -> Iterator[Placed]:
-    """Amounts that are charged as they are. A fee by the litre is a unit price, and may be finer."""
+    """Amounts that are charged unchanged. A fee per litre is a unit price and may be finer."""
     for row in reading.of("labour rates"):
         yield row.get("rate"), row.at("rate")
     for row in reading.of("fees"):
@@ -126,7 +129,7 @@ def _place(row: ParsedRow) -> tuple[Any, ...]:
 
 
 def _rules(reading: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
-    """The JSON that `Rules` reads; figures as strings."""
+    """The JSON that `Rules` reads; figures are strings."""
     rules: dict[str, Any] = {
         "labour_rates": _by(reading.of("labour rates"), "skill", "rate"),
         "labour_costs": _by(reading.of("labour rates"), "skill", "cost"),
@@ -150,7 +153,7 @@ def _rules(reading: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
 
 
 def _fluids(reading: ParsedFile) -> list[Finding]:
-    """A fee per litre drained names its fluid, and no other fee does."""
+    """A fee per litre drained must name its fluid, and no other fee may."""
     findings = []
     for row in reading.of("fees"):
         if bool(row.get("fluid")) != (row.get("per") == DRAINED):
@@ -173,7 +176,7 @@ def _caution(row: ParsedRow) -> str | dict[str, Any]:
 
 
 def _applies_in_vain(reading: ParsedFile) -> list[Finding]:
-    """Terms and consents hold for every quote: naming what they apply to would promise a choice that is not made."""
+    """Findings for terms and consents that name what they apply to: they apply to every quote."""
     rows = (row for row in reading.of("words") if row.get("applies_to") and row.get("kind") != "caution")
     return [must_fix("applies_to_cautions", row.at("applies_to")) for row in rows]
 
@@ -200,7 +203,7 @@ def _put(target: dict[str, Any], path: str, value: Any) -> None:
 
 
 def _refused(rules: dict[str, Any]) -> list[Finding]:
-    """Whether the reader of rules and the taxes themselves accept them."""
+    """The finding if `Rules` or the calculation of taxes refuses the rules."""
     try:
         read = Rules.from_json(rules)
         total_document(Document(lines=(), taxes=tuple(named.tax for named in read.taxes), exponent=2))
@@ -232,6 +235,7 @@ def _rates_twice(rates: tuple[ImportedRate, ...]) -> list[Finding]:
 
 
 def check(actor: Actor, plan: RulesPlan) -> ImportPreview:
+    """Compares the plan with the shop's rates, names and fluids."""
     findings = finer_than_currency(actor, plan.amounts)
     stored_rates = {(row.currency, row.valid_from): row.rate for row in Rate.objects.filter(shop=actor.shop)}
     for rate in plan.rates:
@@ -246,9 +250,9 @@ def check(actor: Actor, plan: RulesPlan) -> ImportPreview:
 
 
 def _unknown_names(actor: Actor, plan: RulesPlan) -> list[Finding]:
-    """A caution tied to a name that nothing has is never shown: say which, and what may have been meant.
+    """Findings for cautions tied to an unknown name, which would never be shown, with similar names.
 
-    In a shop without labour there is nothing yet to compare with, which is said once.
+    A shop without labour has nothing to compare with; that is one finding.
     """
     if not plan.applies_to:
         return []
@@ -266,9 +270,9 @@ def _unknown_names(actor: Actor, plan: RulesPlan) -> list[Finding]:
 
 
 def _unknown_fluids(actor: Actor, plan: RulesPlan) -> Iterator[Finding]:
-    """A remark on a fee for a fluid that nothing drains by that name: it would never be charged.
+    """Findings for fees on a fluid that nothing drains, which would never be charged.
 
-    It may be right all the same: kits and vehicles may be imported after the rules.
+    They need not be wrong: kits and vehicles may be imported after the rules.
     """
     drained_fluids = {*CAPACITIES, *drained_names(actor)} if plan.drained else set()
     rare = _recorded(actor, {name for name, _ in plan.drained} - drained_fluids)
@@ -279,7 +283,7 @@ def _unknown_fluids(actor: Actor, plan: RulesPlan) -> Iterator[Finding]:
 
 
 def _recorded(actor: Actor, names: set[str]) -> set[str]:
-    """Those of the names under which some vehicle of the shop has a capacity, by one query for all."""
+    """The names under which some vehicle of the shop has a capacity, by one query for all of them."""
     if not names:
         return set()
     ordered = sorted(names)
@@ -310,6 +314,7 @@ def _newest(actor: Actor) -> RuleSet | None:
 
 
 def take_in(actor: Actor, plan: RulesPlan, day: date) -> None:
+    """Writes the next rule set, opening hours, closed days and new exchange rates."""
     if plan.rules is not None:
         _take_in_rules(actor, plan.rules, plan.valid_from or day)
     if plan.week is not None:

@@ -1,4 +1,4 @@
-"""Price bands that sell below cost."""
+"""Findings for price bands that sell below cost."""
 
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
@@ -12,11 +12,11 @@ from shop.calc.tax_stack import TaxStack
 from shop.imports.engine import ParsedRow
 from shop.imports.findings import Finding, please_check
 
-PART = "part"  # the tax class of what is bought, where it has none of its own
+PART = "part"  # the default tax class of bought items
 
 
 def below_cost(rows: Sequence[ParsedRow], rules_json: Mapping[str, Any]) -> list[Finding]:
-    """A remark on each band whose multiplier leaves less than the cost, once the tax inside the price is paid."""
+    """A finding for each band whose multiplier leaves less than the cost after the tax inside the price."""
     rules = Rules.from_json(rules_json)
     taxes = tuple(named.tax for named in rules.taxes)
     least = 1 + TaxStack(taxes, 2).rate(PART) if rules.prices_include_tax else Decimal(1)

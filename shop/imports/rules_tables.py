@@ -1,4 +1,4 @@
-"""The sheets of a rules workbook, and the single rules by the names people give them."""
+"""The sheets of a rules workbook, and the single rules by the names that people give them."""
 
 from dataclasses import replace
 from decimal import Decimal
@@ -24,10 +24,12 @@ from shop.imports.values import (
 
 
 def rule_name(cell: Cell, decimal: str) -> Value:
+    """Reads the name of a rule in folded form."""
     return Value(folded(plain_text(cell)))
 
 
 def skill(cell: Cell, decimal: str) -> Value:
+    """Reads a skill in folded form."""
     return Value(str(text(20)(cell, decimal).value).casefold())
 
 
@@ -35,20 +37,20 @@ PER = {"quote": "quote", "a quote": "quote", DRAINED: DRAINED, "per litre draine
 
 
 def per_what(cell: Cell, decimal: str) -> Value:
-    """What a fee is charged by: a quote, litres drained, or the litres of a family, which stands as it is written."""
+    """Reads the base of a fee: a quote, litres drained, or the litres of a family, whose name stays as written."""
     value = text(40)(cell, decimal)
     words = " ".join(str(value.value).casefold().split())
     return replace(value, value=PER.get(words, value.value))
 
 
 def circuit_name(cell: Cell, decimal: str) -> Value:
-    """A circuit as capacities and needs name it: "Coolant" is "coolant"."""
+    """Reads a circuit in the form of capacities and needs: "Coolant" is "coolant"."""
     value = text(40)(cell, decimal)
     return replace(value, value=attribute_name(str(value.value)))
 
 
 def factor(cell: Cell, decimal: str) -> Value:
-    """1 or more: a factor below 1 would take hours away."""
+    """Reads a factor of 1 or more: a smaller one would reduce hours."""
     value = number(scale=6)(cell, decimal)
     if isinstance(value.value, Decimal) and value.value < 1:
         raise CellError("factor_below_one")
@@ -56,6 +58,7 @@ def factor(cell: Cell, decimal: str) -> Value:
 
 
 def currency_code(cell: Cell, decimal: str) -> Value:
+    """Reads a currency code of three letters."""
     written = plain_text(cell).upper()
     if len(written) != 3 or not (written.isascii() and written.isalpha()):
         raise CellError("not_a_currency")
@@ -223,7 +226,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         ),
         (("wheel check after", "wheel re check after", "wheels checked after"), "wheel_check", text(40)),
         (("retention years", "retention"), "retention_years", whole(units=("y",))),
-        # Settled here, asked for by what a later day brings: kept with the set so that it is whole.
+        # Not used by any calculation yet; stored so that the rule set is complete.
         (("minimum charge hours", "minimum hours"), "minimum_hours", number(scale=2, units=("h",))),
         (("deposit of parts", "deposit"), "deposit_share", share()),
         (("ceiling kind", "ceiling"), "ceiling.kind", CEILINGS),

@@ -1,4 +1,4 @@
-"""Tables written as text: encodings, separators and quotes as they really come."""
+"""Reads tables from text files, with the encodings, separators and quotes that occur in practice."""
 
 import codecs
 import csv
@@ -11,12 +11,13 @@ from shop.imports.findings import FileError, Finding, done_for_you, please_check
 from shop.imports.reading import Cell, RawFile, Sheet, SheetRow, enough
 
 SEPARATORS = (";", "\t", ",", "|")
-SNIFFED = 200  # lines looked at to tell the separator
+SNIFFED = 200  # lines examined to determine the separator
 LONGEST_FIELD = 20_000
-EXCEL_TEXT = re.compile(r'^="(.*)"$')  # how spreadsheets are told to keep leading zeros
+EXCEL_TEXT = re.compile(r'^="(.*)"$')  # a formula that people use to keep leading zeros
 
 
 def read_text(name: str, body: bytes) -> RawFile:
+    """The only sheet of a text file."""
     text, notes = _decoded(body)
     if "\x00" in text:
         raise FileError("not_a_table")
@@ -55,7 +56,7 @@ def _strict(body: bytes, encoding: str) -> str:
 
 
 def _separator(text: str) -> tuple[str, str, list[Finding]]:
-    """The separator, the text without a first line that only names it, and what to say about that."""
+    """(separator, the text without a first line that only names it, notes)"""
     match = re.match(r"sep=(.)\r?\n", text)
     if match:
         return match[1], "\n" + text[match.end() :], [done_for_you("separator_line", separator=match[1])]
@@ -64,7 +65,7 @@ def _separator(text: str) -> tuple[str, str, list[Finding]]:
 
 
 def _likeness(text: str, separator: str) -> tuple[int, int]:
-    """How much this looks like the separator: how many rows agree on a width, then that width."""
+    """A score of the separator: the number of rows with the most common width, then that width."""
     widths: Counter[int] = Counter()
     try:
         for number, row in enumerate(csv.reader(io.StringIO(text, newline=""), delimiter=separator)):
@@ -128,7 +129,7 @@ COMMA = re.compile(r"^\s*-?[0-9]+,[0-9]{1,2}\D*$")
 
 
 def decimal_sign(values: Iterable[object]) -> str:
-    """The sign most numbers of a sheet use before their decimals, judged by those that leave no doubt; or ""."""
+    """The decimal sign of most numbers in a sheet, judged by unambiguous ones; "" for a tie."""
     points = commas = 0
     for value in values:
         if isinstance(value, str) and len(value) < 20:

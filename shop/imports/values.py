@@ -1,6 +1,6 @@
-"""Readers of a cell as text, a code, a yes or no, a list. Numbers and dates have modules of their own.
+"""Readers of a cell as text, code, yes or no, or list. Numbers and dates have their own modules.
 
-A reader takes a Cell and the sheet's decimal sign and gives a Value, or raises CellError with what is wrong.
+A reader takes a Cell and the sheet's decimal sign, and returns a Value or raises CellError.
 """
 
 import re
@@ -17,14 +17,14 @@ Note = tuple[str, str, Facts]
 
 @dataclass(frozen=True, slots=True)
 class Value:
-    """A cell's meaning; `notes` are (weight, code, facts) for the person to see."""
+    """A cell's value; `notes` are (weight, code, facts) for the person."""
 
     value: object
     notes: tuple[Note, ...] = ()
 
 
 class CellError(ValueError):
-    """The cell cannot mean what its column wants."""
+    """The cell's content is not valid for its column."""
 
     def __init__(self, code: str, **facts: object) -> None:
         super().__init__(code)
@@ -42,6 +42,7 @@ ERROR = re.compile(r"#(?:REF!|N/A|VALUE!|NAME\?|DIV/0!|NUM!|NULL!|SPILL!|CALC!)"
 
 
 def cell_value(cell: Cell, value: object, *notes: Note) -> Value:
+    """The value, with a note if it comes from a formula."""
     if cell.formula:
         plain = getattr(value, "amount", value)
         formula_value = format(plain, "f") if isinstance(plain, Decimal) else str(plain)
@@ -50,6 +51,7 @@ def cell_value(cell: Cell, value: object, *notes: Note) -> Value:
 
 
 def content_of(cell: Cell) -> object:
+    """The cell's content. Raises CellError for a spreadsheet error and for a formula without a value."""
     if cell.formula and cell.value is None:
         raise CellError("formula_without_value")
     if isinstance(cell.value, str) and ERROR.fullmatch(cell.value.strip()):
@@ -58,7 +60,7 @@ def content_of(cell: Cell) -> object:
 
 
 def plain_text(cell: Cell) -> str:
-    """The cell as one line of text: tidy spaces, composed letters, no control characters."""
+    """The cell as one line of text: single spaces, composed characters, no control characters."""
     content = cell.value
     if content is None:
         return ""
@@ -73,6 +75,8 @@ def plain_text(cell: Cell) -> str:
 
 
 def text(longest: int = 200) -> Reader:
+    """A reader of text up to `longest` characters."""
+
     def read(cell: Cell, decimal: str) -> Value:
         content_of(cell)
         written = plain_text(cell)
@@ -85,7 +89,7 @@ def text(longest: int = 200) -> Reader:
 
 
 def article(longest: int = 60) -> Reader:
-    """A part's number, a code: never a quantity, so leading zeros stay and nothing is added up."""
+    """A reader of part numbers and codes: never a quantity, so leading zeros stay."""
 
     def read(cell: Cell, decimal: str) -> Value:
         content = content_of(cell)
@@ -104,7 +108,7 @@ def article(longest: int = 60) -> Reader:
 
 
 def barcode(cell: Cell, decimal: str) -> Value:
-    """A GTIN as 14 digits, or another code as it stands. A wrong check digit is worth a look, no more."""
+    """Reads a GTIN as 14 digits, or another code unchanged. A wrong check digit is only a note."""
     digits = str(article(80)(cell, decimal).value).replace(" ", "")
     if not (digits.isascii() and digits.isdigit() and len(digits) in (8, 12, 13, 14)):
         return cell_value(cell, digits)
@@ -114,7 +118,10 @@ def barcode(cell: Cell, decimal: str) -> Value:
 
 
 def gtin_is_right(digits: str) -> bool:
-    """GS1 General Specifications: weights 3 and 1 from the right, the last digit fills up to ten."""
+    """True if the check digit is right.
+
+    GS1 General Specifications: weights 3 and 1 from the right, sum divisible by ten.
+    """
     total = sum(int(d) * (3 if place % 2 else 1) for place, d in enumerate(reversed(digits)))
     return total % 10 == 0
 
@@ -126,6 +133,7 @@ NO = frozenset({"no", "n", "false", "0", "-", "–", ""})
 
 
 def yes_or_no(cell: Cell, decimal: str) -> Value:
+    """Reads yes or no in the usual notations."""
     content_of(cell)
     word = plain_text(cell).casefold()
     if word not in YES | NO:
@@ -134,7 +142,7 @@ def yes_or_no(cell: Cell, decimal: str) -> Value:
 
 
 def listed(separators: str = ";,\n") -> Reader:
-    """Several words in one cell, as a tuple without empty ones."""
+    """A reader of several words in one cell, as a tuple without empty ones."""
 
     def read(cell: Cell, decimal: str) -> Value:
         content_of(cell)
@@ -146,7 +154,7 @@ def listed(separators: str = ";,\n") -> Reader:
 
 
 def one_of(words: dict[str, str]) -> Reader:
-    """One of the words known (folded), as what it stands for."""
+    """A reader of one of the (folded) words, as the code that it stands for."""
 
     def read(cell: Cell, decimal: str) -> Value:
         content_of(cell)
@@ -159,11 +167,12 @@ def one_of(words: dict[str, str]) -> Reader:
 
 
 def as_written(cell: Cell, decimal: str) -> Value:
-    """The cell and the sheet's decimal sign, for a column whose meaning depends on its neighbour."""
+    """The cell and the sheet's decimal sign, for a column whose meaning depends on another column."""
     return Value((cell, decimal))
 
 
 def email(cell: Cell, decimal: str) -> Value:
+    """Reads an e-mail address."""
     content_of(cell)
     address = plain_text(cell)
     if address and not re.fullmatch(r"[^@\s]+@[^@\s]+\.[^@\s.]+", address):

@@ -1,4 +1,4 @@
-"""Vehicles: whose they are, what they are, what `when` may ask of them, and how much their circuits hold."""
+"""Imports vehicles: owner, identity, attributes for conditions, and capacities of circuits."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -43,6 +43,7 @@ def _attribute(name: str) -> Any:
 
 
 def vin(cell: Cell, decimal: str) -> Value:
+    """Reads a VIN in upper case, without white space and hyphens."""
     number = "".join(plain_text(cell).upper().replace("-", "").split())
     if len(number) > 17:
         raise CellError("too_long", limit=17)
@@ -67,6 +68,8 @@ TABLE = Table(
 
 @dataclass(frozen=True, slots=True)
 class ImportedVehicle:
+    """A vehicle as the file states it."""
+
     title: str
     customer: str
     vin: str
@@ -77,6 +80,7 @@ class ImportedVehicle:
 
 
 def plan(reading: ParsedFile) -> ImportPreview:
+    """The vehicles of the file."""
     vehicles = tuple(_vehicle(row) for row in reading.of("vehicles"))
     findings: list[Finding] = []
     for name in ("vin", "plate"):
@@ -107,7 +111,7 @@ def _vehicle(row: ParsedRow) -> ImportedVehicle:
 
 
 def _vin_findings(vehicle: ImportedVehicle, status: str, market: str = "") -> list[Finding]:
-    """A remark where the VIN has that status. Whether a check digit is binding depends on the shop's market."""
+    """A finding if the VIN has that status. Whether its check digit is binding depends on the shop's market."""
     checked = check_vin(vehicle.vin, market or None)
     if not vehicle.vin or checked.status != status:
         return []
@@ -115,6 +119,7 @@ def _vin_findings(vehicle: ImportedVehicle, status: str, market: str = "") -> li
 
 
 def check(actor: Actor, plan: tuple[ImportedVehicle, ...]) -> ImportPreview:
+    """Compares the vehicles with the shop's customers and vehicles."""
     owners, existing = _owners(actor), _existing(actor)
     findings = []
     for imported in plan:
@@ -130,6 +135,7 @@ def check(actor: Actor, plan: tuple[ImportedVehicle, ...]) -> ImportPreview:
 
 
 def take_in(actor: Actor, plan: tuple[ImportedVehicle, ...], day: date) -> None:
+    """Adds new vehicles and completes existing ones."""
     owners, existing = _owners(actor), _existing(actor)
     added = []
     for imported in plan:
@@ -161,7 +167,7 @@ def _new(actor: Actor, imported: ImportedVehicle, customer: Customer | None) -> 
 
 
 def _complete(actor: Actor, vehicle: Vehicle, imported: ImportedVehicle, customer: Customer | None) -> Vehicle:
-    """The vehicle as it is afterwards, for the next row about the same one."""
+    """The updated vehicle, for the next row about the same one."""
     new_values: dict[str, Any] = {
         "title": imported.title,
         "customer": customer or vehicle.customer,
@@ -204,7 +210,7 @@ def _forget(vehicles: dict[tuple[str, str], Vehicle], vehicle: Vehicle) -> None:
 
 
 def _match(imported: ImportedVehicle, existing: dict[tuple[str, str], Vehicle]) -> Vehicle | None:
-    """By VIN; by plate only if either side has no VIN: a plate may move to another vehicle."""
+    """The vehicle with the VIN; by plate only if either side has no VIN, because plates may change vehicles."""
     by_vin = existing.get(("vin", imported.vin)) if imported.vin else None
     if by_vin is not None:
         return by_vin

@@ -1,11 +1,11 @@
-"""Findings in words: where, what is wrong, what to do."""
+"""Findings in words: place, problem, and remedy."""
 
 from shop.imports.findings import Finding
 from shop.words import knows, say
 
 
 def sentence(finding: Finding) -> str:
-    """ "Row 47, quantity: this is not a number." """
+    """The finding as a sentence, as in "Row 47, quantity: this is not a number." """
     words = say(f"import.found.{finding.code}", **dict(finding.facts), **place(finding))
     more = dict(finding.facts).get("more")
     words = f"{words} {say('import.and_more', n=more)}" if more else words
@@ -17,6 +17,7 @@ def sentence(finding: Finding) -> str:
 
 
 def remedy(finding: Finding) -> str:
+    """The advice for the finding; "" if there is none."""
     key = f"import.remedy.{finding.code}"
     return say(key, **dict(finding.facts), **place(finding)) if knows(key) else ""
 
@@ -26,7 +27,7 @@ def place(finding: Finding) -> dict[str, str]:
 
 
 def field_words(field: str) -> str:
-    """A field as people call it: "first needed at"; a capacity or an attribute goes by its own name."""
+    """A field in words: "first needed at". A capacity or an attribute has its own name."""
     key = f"import.field.{field}"
     return say(key) if knows(key) else field.replace("attribute:", "").replace("capacity:", "").replace("_", " ")
 

@@ -1,4 +1,4 @@
-"""XLSX through openpyxl, behind guards: a workbook is an archive from a stranger."""
+"""Reads XLSX through openpyxl, behind guards: a workbook is an archive from an untrusted source."""
 
 import io
 import re
@@ -20,15 +20,15 @@ from shop.imports.textfile import decimal_sign
 
 MAX_ENTRIES = 500
 MAX_UNPACKED = 60 * 1024 * 1024
-MAX_RATIO = 120  # real sheets shrink ten- to thirtyfold
-LAST_ROW = 100_000  # below it nobody types; spreadsheets leave formatted emptiness there
+MAX_RATIO = 120  # real sheets are compressed ten- to thirtyfold
+LAST_ROW = 100_000  # spreadsheets leave empty formatted cells below
 MAX_MERGED = 20_000
-MAX_TEXTS = 200_000  # openpyxl makes an object of each, whether a cell shows it or not
+MAX_TEXTS = 200_000  # openpyxl loads all of them, used or not
 TEXTS = "xl/sharedStrings.xml"
-MAX_FRAME = 2 * 1024 * 1024  # of what openpyxl reads whole before it gives a row
+MAX_FRAME = 2 * 1024 * 1024  # of the parts that openpyxl reads whole before the first row
 FRAME = {"[Content_Types].xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels", "xl/styles.xml", "xl/theme/theme1.xml"}
 MAX_SHEETS = 20
-MAX_GAP = 1_000  # empty rows in succession; what stands below so many was not meant to be part of the list
+MAX_GAP = 1_000  # consecutive empty rows; anything further below is not part of the list
 
 MERGED = re.compile(rb'<(?:\w+:)?mergeCell\s[^<>]*?ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
 FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
@@ -39,6 +39,7 @@ RELATION = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships
 
 
 def read_workbook(name: str, body: bytes) -> RawFile:
+    """The visible sheets of a workbook. Raises FileError for one that is damaged or could harm the reader."""
     try:
         with zipfile.ZipFile(io.BytesIO(body)) as archive:
             _guard(archive)
@@ -49,11 +50,12 @@ def read_workbook(name: str, body: bytes) -> RawFile:
         raise
     except DefusedXmlException:
         raise FileError("unsafe_workbook") from None
-    except Exception as problem:  # openpyxl meets a damaged workbook with whatever it stumbles over first
+    except Exception as problem:  # openpyxl raises arbitrary errors for a damaged workbook
         raise FileError("damaged_workbook") from problem
 
 
 def _guard(archive: zipfile.ZipFile) -> None:
+    """Refuses archives that are too large, encrypted, not a workbook, or contain macros or document types."""
     entries = archive.infolist()
     names = {entry.filename for entry in entries}
     if "xl/workbook.xml" not in names or "[Content_Types].xml" not in names:
@@ -80,7 +82,7 @@ def _guard(archive: zipfile.ZipFile) -> None:
 
 
 def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
-    """{visible sheet's name: its part of the archive}: openpyxl skips merged cells when it streams."""
+    """{visible sheet's name: its part of the archive}, for merged cells, which openpyxl skips when streaming."""
     targets = {
         relation.get("Id"): str(relation.get("Target"))
         for relation in ElementTree.fromstring(archive.read("xl/_rels/workbook.xml.rels"))
@@ -103,7 +105,7 @@ def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
 
 
 def _count_rows(parts: dict[str, bytes]) -> None:
-    """Refuses too many rows with a value before openpyxl reads a text of them: it reads all texts of a file first."""
+    """Refuses too many rows with values before openpyxl reads any: it loads all texts of a file first."""
     count = 0
     for xml in parts.values():
         starts = [match.end() for match in islice(ROW.finditer(xml), LAST_ROW)]
@@ -140,7 +142,7 @@ def _read(name: str, body: bytes, parts: dict[str, bytes]) -> RawFile:
 
 def _open(body: bytes, *, data_only: bool) -> Any:
     with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # about extensions of the format that hold no values
+        warnings.simplefilter("ignore")  # about format extensions without values
         return openpyxl.load_workbook(io.BytesIO(body), read_only=True, data_only=data_only, keep_links=False)
 
 
@@ -162,8 +164,11 @@ def _formulas(body: bytes, titles: set[str]) -> dict[str, dict[tuple[int, int], 
 
 
 def _rows(page: Any) -> Iterator[tuple[int, tuple[Any, ...]]]:
-    """The rows the file speaks of. Those it leaves out come as one tuple again and again; one of each gap is passed."""
-    page.reset_dimensions()  # the size a file states is what its writer believed
+    """(number, cells) of the rows in the file.
+
+    Rows missing in the file come as one tuple repeated; one of each gap is passed on.
+    """
+    page.reset_dimensions()  # the size stated in a file may be wrong
     before = None
     for number, cells in enumerate(page.iter_rows(max_col=MAX_COLUMNS + 1, max_row=LAST_ROW), 1):
         if cells is not before:
@@ -199,13 +204,13 @@ def _content(value: object) -> Content:
     if isinstance(value, int):
         return Decimal(value)
     if isinstance(value, float):
-        return Decimal(f"{value:.15g}")  # a spreadsheet shows fifteen digits; the rest is binary dust
+        return Decimal(f"{value:.15g}")  # a spreadsheet shows fifteen digits; the rest is rounding error
     text = str(value)
     return text if text.strip() else None
 
 
 def _unmerged(lines: list[SheetRow], xml: bytes) -> tuple[list[SheetRow], str]:
-    """A cell merged downwards means its value for every row it covers."""
+    """The rows with the value of each vertically merged cell copied to all rows that it covers."""
     by_number = {line.number: index for index, line in enumerate(lines)}
     ranges = []
     for number, match in enumerate(MERGED.finditer(xml)):

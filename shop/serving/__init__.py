@@ -1,1 +1,1 @@
-"""The web server: what a connection may cost, and how the server starts and stops."""
+"""The web server: the limits of a connection, and how the server starts and stops."""

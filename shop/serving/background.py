@@ -1,6 +1,6 @@
-"""Threads that run beside the server: started before the first request, stopped after the last answer.
+"""Threads beside the server: they start before the first request and stop after the last response.
 
-An app registers a pair in its `AppConfig.ready`. `stop` returns when the thread has ended.
+An app registers a pair of functions in its `AppConfig.ready`. `stop` returns once the thread has ended.
 """
 
 from collections.abc import Callable
@@ -10,6 +10,7 @@ PAIRS: list[tuple[Step, Step]] = []
 
 
 def register(start: Step, stop: Step) -> None:
+    """Registers a background thread by its two functions."""
     PAIRS.append((start, stop))
 
 
@@ -19,6 +20,6 @@ def start_all() -> None:
 
 
 def stop_all() -> None:
-    """In the opposite order, so that a thread may rely on those that were started before it."""
+    """Stops in reverse order, so that a thread can rely on those started before it."""
     for _, stop in reversed(PAIRS):
         stop()

@@ -1,7 +1,7 @@
-"""One connection of the server: reads a request on the loop, and gives a thread only to a whole one.
+"""A connection of the server: the loop reads the request, and a thread gets it only when it is complete.
 
-What our parser adds to waitress's: a body is refused by its address as soon as the headers are in, and a request
-has to arrive at a minimum rate. A refused body is not kept; the connection answers and closes.
+Our parser adds two rules to waitress: a body is refused by its address as soon as the headers are read, and a request
+must arrive at a minimum rate. A refused body is discarded; the connection responds and closes.
 """
 
 import contextlib
@@ -16,24 +16,28 @@ from waitress.utilities import Error
 
 from shop.serving.limits import Head, allowance, refusal
 
-GRACE = 20  # seconds in which a request may take its time
-RATE = 8 * 1024  # bytes a second that it has to bring after that
-LARGE = 512 * 1024  # a body that waitress puts on the disk
-MOST_LARGE = 8  # of them at once
-LINGER = 2  # seconds in which what a refused client still sends is thrown away, so that it can read the refusal
+GRACE = 20  # seconds without a minimum rate
+RATE = 8 * 1024  # minimum bytes per second after that
+LARGE = 512 * 1024  # waitress buffers larger bodies on the disk
+MOST_LARGE = 8  # large bodies at once
+LINGER = 2  # seconds for which a refused client's data is discarded, so that it can read the response
 
 
 def seconds() -> int:
-    """Whole seconds of a clock that nobody can set."""
+    """Whole seconds of a monotonic clock."""
     return time.monotonic_ns() // 1_000_000_000
 
 
 class ServerBusyError(Error):
+    """Response 503 while too many large bodies are being received."""
+
     code = 503
     reason = "Service Unavailable"
 
 
 class RequestParser(HTTPRequestParser):
+    """Parses one request and enforces size and rate."""
+
     def __init__(self, channel: "ServerChannel", adj: Any) -> None:
         super().__init__(adj)
         self.channel = channel
@@ -51,7 +55,7 @@ class RequestParser(HTTPRequestParser):
         return consumed
 
     def _is_refused(self) -> bool:
-        """Whether the body stays unread. The application answers: it sees the same headers."""
+        """True if the body is not read. The application responds, because it sees the same headers."""
         head = Head(
             method=self.command,
             path=self.path.encode("latin-1").decode("utf-8", "replace"),
@@ -75,7 +79,7 @@ class RequestParser(HTTPRequestParser):
         return self.body_bytes_received > self.most
 
     def _stop(self, data: bytes) -> int:
-        """The request is over: its body is dropped, and whatever else has come is no request of its own."""
+        """Ends the request: its body is dropped, and further data does not start another request."""
         if self.chunked:
             self.headers["CONTENT_LENGTH"] = str(self.most + 1 if self.most else 2**31)
         self.headers["CONNECTION"] = "close"
@@ -88,7 +92,9 @@ class RequestParser(HTTPRequestParser):
 
 
 class ServerChannel(HTTPChannel):
-    unread = False  # the client may still be sending a body that nobody reads
+    """One connection. It lingers after a refusal until the client has read the response."""
+
+    unread = False  # True if the client may still send a body that is not read
     lingers_until = 0
     close_when_flushed: bool
 
@@ -97,7 +103,7 @@ class ServerChannel(HTTPChannel):
 
     @property
     def busy(self) -> bool:
-        """Whether an answer is being made or sent."""
+        """True while a response is being made or sent."""
         return bool(self.requests or self.total_outbufs_len or self.close_when_flushed)
 
     def readable(self) -> bool:
@@ -119,7 +125,7 @@ class ServerChannel(HTTPChannel):
         self._flush_exception(self._flush_some)
         if self.will_close or self.total_outbufs_len:
             return super().handle_write()
-        # Closing now would reset the connection, and the client would never see the answer.
+        # Closing now would reset the connection before the client has read the response.
         self.close_when_flushed = False
         self.lingers_until = seconds() + LINGER
         try:

@@ -1,8 +1,8 @@
-"""How large a body each address accepts, decided by the headers alone, before a byte of the body is read.
+"""The largest body that each address accepts, decided by the headers before any byte of the body is read.
 
-An endpoint has `body_limit`, and accepts files when one of its parsers reads multipart. A page says `@accepts_form`.
-Every other address, known or not, accepts next to nothing. The server asks here as soon as the headers are in, and
-the middleware asks again in front of the CSRF check, which would read a form.
+An endpoint has `body_limit`, and accepts files if one of its parsers reads multipart. A page has `@accepts_form`. Every
+other address, known or not, accepts at most 1 KiB. The server checks as soon as the headers are read, and the
+middleware checks again before the CSRF check, which would read a form.
 """
 
 from collections.abc import Callable
@@ -28,7 +28,7 @@ View = TypeVar("View", bound=Callable[..., Any])
 
 @dataclass(frozen=True, slots=True)
 class Allowance:
-    """The most bytes of a body, and whether it may hold files."""
+    """The largest body in bytes, and whether it may contain files."""
 
     most: int = NEXT_TO_NOTHING
     files: bool = False
@@ -36,7 +36,7 @@ class Allowance:
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """A request without its body. `length` is None while a chunked body has not told it."""
+    """A request without its body. `length` is None for a chunked body."""
 
     method: str
     path: str
@@ -46,7 +46,7 @@ class Head:
 
 
 def accepts_form(view: View) -> View:
-    """For a page that reads a form of a few fields. Text that no database of ours can keep is refused."""
+    """Marks a page that reads a small form. Text that our databases cannot store is refused."""
 
     @wraps(view)
     def guarded(request: HttpRequest, *args: Any, **kw: Any) -> Any:
@@ -60,6 +60,7 @@ def accepts_form(view: View) -> View:
 
 
 def allowance(method: str, path: str) -> Allowance:
+    """The allowance of an address for a method."""
     try:
         view: Any = resolve(path).func
     except Resolver404:
@@ -74,6 +75,7 @@ def allowance(method: str, path: str) -> Allowance:
 
 
 def head_of(request: HttpRequest) -> Head:
+    """The head of a Django request."""
     length = request.META.get("CONTENT_LENGTH") or "0"
     return Head(
         method=str(request.method),
@@ -85,7 +87,7 @@ def head_of(request: HttpRequest) -> Head:
 
 
 def refusal(head: Head) -> Problem | None:
-    """Why this body is not read at all, or None."""
+    """The problem for which the body is not read; None if it is accepted."""
     if head.length == 0:
         return None
     allowed = allowance(head.method, head.path)

@@ -1,4 +1,4 @@
-"""The server of `manage.py serve`: one process, one loop that reads and writes, eight threads that answer."""
+"""The server of `manage.py serve`: one process, one loop for reading and writing, eight threads for responses."""
 
 import logging
 import signal
@@ -16,11 +16,13 @@ from shop.serving.connection import ServerChannel, seconds
 log = logging.getLogger(__name__)
 THREADS = 8
 MOST_CONNECTIONS = 400
-MOST_FROM_ONE_ADDRESS = 64  # but for the trusted proxy's
-LONGEST_ANSWER = 30  # seconds that a running request has after SIGTERM
+MOST_FROM_ONE_ADDRESS = 64  # except for the trusted proxy
+LONGEST_ANSWER = 30  # seconds for a running request after SIGTERM
 
 
 class Server(TcpWSGIServer):
+    """A waitress server with our connection limits and an orderly stop."""
+
     stopping = False
 
     def __init__(self, application: Callable[..., Any], listen: str) -> None:
@@ -35,7 +37,7 @@ class Server(TcpWSGIServer):
         return ServerChannel(server, sock, addr, adj, map=map)
 
     def large_bodies(self) -> int:
-        """How many large bodies are being read or answered."""
+        """The number of large bodies that are being read or answered."""
         open_now = [request for channel in self.channels() for request in (channel.request, *channel.requests)]
         return sum(request is not None and request.large for request in open_now)
 
@@ -49,7 +51,7 @@ class Server(TcpWSGIServer):
                 channel.will_close = True
 
     def run(self) -> None:
-        """Serves until SIGTERM or SIGINT, answers what has begun, then stops the background threads."""
+        """Serves until SIGTERM or SIGINT, completes running requests, then stops the background threads."""
         for number in (signal.SIGTERM, signal.SIGINT):
             signal.signal(number, self._stop)
         background.start_all()
@@ -61,7 +63,7 @@ class Server(TcpWSGIServer):
             background.stop_all()
 
     def _stop(self, number: int, frame: Any) -> None:
-        if number in self._asked:  # a second Ctrl-C: at once
+        if number in self._asked:  # a second Ctrl-C stops at once
             raise SystemExit(1)
         self._asked.add(number)
         self.stopping = True
@@ -83,6 +85,7 @@ class Server(TcpWSGIServer):
 
 
 def adjustments(listen: str) -> Adjustments:
+    """The settings of waitress."""
     proxy: dict[str, Any] = {}
     if settings.TRUSTED_PROXY:
         proxy = {
@@ -97,7 +100,7 @@ def adjustments(listen: str) -> Adjustments:
         channel_timeout=30,
         cleanup_interval=2,
         max_request_header_size=32 * 1024,
-        max_request_body_size=2**40,  # each address has its own limit, in our parser
+        max_request_body_size=2**40,  # our parser has a limit for each address
         asyncore_use_poll=True,
         clear_untrusted_proxy_headers=True,
         log_socket_errors=False,

@@ -1,7 +1,7 @@
-"""Vector files: the worked cases of the calculations, as JSON of strings, and the runner that checks them.
+"""Vector files: worked cases of the calculations as JSON with string values, and the runner that checks them.
 
-Every app has a module `vectors` with `CALCULATIONS`, from the name of a calculation to the function that
-reads `given`, calculates, and writes the result as JSON values. This one is the base app's.
+Each app has a module `vectors` with `CALCULATIONS`, which maps a calculation's name to a function that takes `given`,
+calculates, and returns the result as JSON values. This module is the base app's.
 """
 
 from shop.vectors.outlook import outlook_case

@@ -1,4 +1,4 @@
-"""Expected against got: as JSON values, text by text, and never 1 for true."""
+"""Compares expected with actual JSON values exactly; 1 is not true."""
 
 import json
 from collections.abc import Iterator
@@ -8,7 +8,7 @@ _ABSENT = object()
 
 
 def differences(expected: dict[str, Any], actual: dict[str, Any]) -> Iterator[str]:
-    """One phrase for every key of `expected` that `got` does not match exactly; `got` may hold more keys."""
+    """One phrase for each key of `expected` whose value in `actual` differs. `actual` may have more keys."""
     for key, value in expected.items():
         actual_value = actual.get(key, _ABSENT)
         if not same(value, actual_value):
@@ -16,7 +16,7 @@ def differences(expected: dict[str, Any], actual: dict[str, Any]) -> Iterator[st
 
 
 def same(first: Any, second: Any) -> bool:
-    """Equal as JSON: same type all the way down, lists in order, objects with the same keys."""
+    """True if both are equal as JSON: same types, lists in the same order, objects with the same keys."""
     if type(first) is not type(second):
         return False
     if isinstance(first, dict):

@@ -1,4 +1,4 @@
-"""Section 12, `outlook`."""
+"""The calculation of outlook (section 12)."""
 
 from dataclasses import fields
 from datetime import date, datetime

@@ -1,4 +1,4 @@
-"""Section 10, `promise`."""
+"""The calculation of promise (section 10)."""
 
 from datetime import date, datetime
 from typing import Any

@@ -1,15 +1,15 @@
-"""Reading `given`: numbers are strings, an absent list or map is empty, an absent flag false."""
+"""Reads the input of a worked case: numbers are strings, a missing list or map is empty, a missing flag is false."""
 
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
 
 class VectorError(ValueError):
-    """A vector file or case that cannot be read; the message says where."""
+    """A vector file or case that cannot be read. The message names the place."""
 
 
 def number(case: dict[str, Any], key: str, default: str | None = None) -> Decimal:
-    """The number under `key`; `default` stands in when it is absent, and without one it must be there."""
+    """The number under `key`, or `default` if it is missing. Without a default it is required."""
     value = case.get(key, default)
     if not isinstance(value, str):
         raise VectorError(f"{key} is not a number in a string: {value!r}")

@@ -1,4 +1,4 @@
-"""Which calculations there are: the `CALCULATIONS` of every app's module `vectors`."""
+"""Finds the calculations: the `CALCULATIONS` of each app's module `vectors`."""
 
 from collections.abc import Callable, Iterable
 from importlib import import_module
@@ -6,11 +6,11 @@ from importlib.util import find_spec
 from typing import Any
 
 Calculation = Callable[[dict[str, Any]], dict[str, Any]]
-"""From the JSON object `given` to the JSON object of the result, numbers as strings in both."""
+"""Maps the JSON object `given` to the JSON object of the result; numbers are strings in both."""
 
 
 def calculations_of(apps: Iterable[str]) -> dict[str, Calculation]:
-    """The calculations of the apps named (`shop`, `kitting`, …); two apps may not claim the same name."""
+    """The calculations of the apps (`shop`, `kitting`, …). Raises ValueError for a name that two apps use."""
     calculations: dict[str, Calculation] = {}
     for app in apps:
         if find_spec(f"{app}.vectors") is None:

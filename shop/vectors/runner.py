@@ -1,4 +1,4 @@
-"""Runs vector files. Whatever goes wrong with a file or a case is its failure, never a skip or a crash."""
+"""Runs vector files. Any problem with a file or a case is a failure, never a skip or a crash."""
 
 import json
 from collections.abc import Iterator, Mapping
@@ -14,7 +14,7 @@ from shop.vectors.registry import Calculation
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One worked case of a vector file; `calculation` is the name the file gives."""
+    """One worked case of a vector file; `calculation` is the name in the file."""
 
     calculation: str
     id: str
@@ -24,7 +24,7 @@ class Case:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """The outcome of one case, or of a file that could not be read (`case` is None)."""
+    """The outcome of one case, or of an unreadable file (`case` is None)."""
 
     file: str
     case: str | None
@@ -41,7 +41,7 @@ class Outcome:
 
 
 def run_file(path: Path, calculations: Mapping[str, Calculation]) -> Iterator[Outcome]:
-    """One outcome a case; a single failed one if the file is missing or malformed as a whole."""
+    """One outcome for each case; a single failed one if the file is missing or malformed."""
     try:
         calculation, cases = read_file(path)
     except Exception as problem:
@@ -57,7 +57,7 @@ def run_file(path: Path, calculations: Mapping[str, Calculation]) -> Iterator[Ou
 
 
 def read_file(path: Path) -> tuple[str, list[Any]]:
-    """The calculation and the unread cases of a file; raises VectorError, OSError or UnicodeDecodeError."""
+    """(calculation, raw cases) of a file. Raises VectorError, OSError or UnicodeDecodeError."""
     content = _object(_parsed(path.read_text(encoding="utf-8-sig")), "the file")
     calculation, cases = content.get("calculation"), content.get("cases")
     if not isinstance(calculation, str):
@@ -80,7 +80,7 @@ def read_case(calculation: str, case: Any) -> Case:
 
 
 def check_case(case: Case, calculations: Mapping[str, Calculation]) -> tuple[str, ...]:
-    """The failures of the case, a phrase each; empty if it passed."""
+    """The failures of the case, one phrase each; empty if it passed."""
     calculation = calculations.get(case.calculation)
     if calculation is None:
         return (f"unknown calculation {shown(case.calculation)}",)

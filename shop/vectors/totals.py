@@ -1,4 +1,4 @@
-"""Section 5, `totals`."""
+"""The calculation of totals (section 5)."""
 
 from typing import Any
 

@@ -1,4 +1,4 @@
-"""Section 11, `vin`."""
+"""The calculation of vin (section 11)."""
 
 from typing import Any
 
