@@ -64,7 +64,7 @@ def test_a_version_sent_with_the_sentences_in_every_figure_is_read_and_verified(
 ) -> None:
     """As they were kept before each sentence was kept once."""
     with monkeypatch.context() as earlier:
-        earlier.setattr(snapshots, "to_keep", lambda known, said=(): list(known))
+        earlier.setattr(snapshots, "pack_explanations", lambda explanations, sentences=(): list(explanations))
         sent = stage.sent()["quote"]
     revision = Revision.objects.get()
     kept = frozen.read(revision)
