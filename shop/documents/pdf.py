@@ -10,7 +10,7 @@ from pathlib import Path
 STYLE = Path(__file__).with_name("print.css")
 
 
-class ForeignAddress(ValueError):
+class ForeignAddressError(ValueError):
     """The document asked for something outside itself; the message names what."""
 
 
@@ -20,7 +20,7 @@ def render(
     """The document as PDF, with `attachment` (JSON in UTF-8) inside as its machine-readable form.
 
     `made_at` is the only time in the file: give the instant of what is printed, never of the printing.
-    Raises ForeignAddress when the HTML names anything but data: URLs.
+    Raises ForeignAddressError when the HTML names anything but data: URLs.
     """
     from weasyprint import CSS, HTML
 
@@ -38,7 +38,7 @@ def render(
         document.metadata.attachments = [_attached(attachment, attachment_name, title, instant, fetcher)]
     pdf: bytes = document.write_pdf(pdf_variant="pdf/a-3a")
     if fetcher.refused:
-        raise ForeignAddress(fetcher.refused[0])
+        raise ForeignAddressError(fetcher.refused[0])
     return pdf
 
 

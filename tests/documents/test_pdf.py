@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from django.template.loader import render_to_string
 
-from shop.documents.pdf import ForeignAddress, render
+from shop.documents.pdf import ForeignAddressError, render
 
 AT = datetime(2026, 11, 24, 9, 30, tzinfo=UTC)
 SHEET = "<!doctype html><html lang='en-GB'><head><title>x</title></head><body><h1>Q-12</h1>{}</body></html>"
@@ -42,7 +42,7 @@ def test_the_file_is_archival_tagged_and_carries_its_data(tmp_path: Path) -> Non
 @pytest.mark.parametrize("address", ["file:///etc/hostname", "http://127.0.0.1:9/x.png", "/etc/hostname", "x.png"])
 def test_nothing_outside_the_document_is_opened(address: str, caplog: pytest.LogCaptureFixture) -> None:
     caplog.set_level(logging.CRITICAL, "weasyprint")
-    with pytest.raises(ForeignAddress):
+    with pytest.raises(ForeignAddressError):
         render(SHEET.format(f'<img src="{address}" alt="x">'), title="x", made_at=AT)
 
 

@@ -15,7 +15,7 @@ from tests.drills.installation import Installation
 HAS_IT = {"stored", "duplicate", "late"}
 
 
-class NoAnswer(Exception):
+class NoAnswerError(Exception):
     """The server went away: nobody knows whether the request arrived."""
 
 
@@ -44,7 +44,7 @@ class Visitor:
             answer = connection.getresponse()
             text = answer.read()
         except (OSError, http.client.HTTPException) as error:
-            raise NoAnswer from error
+            raise NoAnswerError from error
         finally:
             connection.close()
         for name, value in answer.getheaders():
@@ -105,7 +105,7 @@ def at_work(visitors: list[Visitor], go_on: Callable[[], bool]) -> list[threadin
                 for _ in range(1 + len(visitor.events) % 3):
                     visitor.count()
                 visitor.send(visitor.waiting()[:200])
-        except NoAnswer:
+        except NoAnswerError:
             pass
 
     threads = [threading.Thread(target=work, args=(visitor,)) for visitor in visitors]
