@@ -11,8 +11,8 @@ from django.http import Http404
 from quotes.models import Decision, Line, Link, OutsideWork, Quote, Revision
 from quotes.models.quotes import LAPSED
 from shop.access import Actor, one
-from shop.api.problems import field_problem
 from shop.calc.keys import search_key
+from shop.errors import field_error
 from shop.models import Shop
 
 LOOKED_THROUGH = 50  # of the last works of other firms
@@ -142,7 +142,7 @@ def in_state(rows: Any, state: str, now: datetime) -> tuple[Any, tuple[str, str]
     among all that ever lapsed.
     """
     if state not in STATES:
-        raise field_problem("/state", "unknown_state", known=", ".join(STATES))
+        raise field_error("/state", "unknown_state", known=", ".join(STATES))
     if state == Revision.State.REPLACED:  # there is always a newer one, so none of these counts
         return rows.none(), BY_CHANGE
     if state == LAPSED:

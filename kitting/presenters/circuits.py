@@ -11,9 +11,9 @@ from kitting.calc.coolant import Mix
 from kitting.calc.freezing import Glycol, freeze_point, warmest_and_coldest
 from kitting.queries.circuits import JobCircuit
 from shop.answers.explained import ExplainedOut, HowStepOut
-from shop.api.problems import Problem
 from shop.calc.errors import CalculationError
 from shop.calc.quantity import plain
+from shop.errors import FieldError, RequestError
 from shop.words import catalogue, say, template
 
 
@@ -76,7 +76,7 @@ def mix_answer(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) ->
     )
 
 
-def no_mix(refusal: CalculationError, circuit: Circuit, measured: CircuitMeasurement) -> Problem:
+def no_mix(refusal: CalculationError, circuit: Circuit, measured: CircuitMeasurement) -> RequestError:
     """The refusal at the field that caused it, with what to enter instead."""
     pointer, words = "", ""
     if refusal.code == "capacity_unknown":
@@ -89,7 +89,7 @@ def no_mix(refusal: CalculationError, circuit: Circuit, measured: CircuitMeasure
         pointer, words = "/reading", _off_the_scale(measured, circuit.glycol)
     else:
         raise refusal
-    return Problem(422, "cannot-compute", errors=((pointer, words),) if pointer else (), why=words)
+    return RequestError(422, "cannot-compute", (FieldError(pointer, words=words),) if pointer else (), why=words)
 
 
 def _off_the_scale(measured: CircuitMeasurement, glycol: Glycol | None) -> str:

@@ -22,9 +22,9 @@ from kitting.queries.readiness import load_job
 from shop.answers.base import utc_or_none
 from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.answers.promise import PromiseOut
-from shop.api.problems import calculation_words
 from shop.calc.days import quarter_of
 from shop.models import Job
+from shop.presenters.errors import calculation_words
 from shop.presenters.promise import no_date, promise_answer
 from shop.queries.promised_week import promised_that_week
 from shop.words import say

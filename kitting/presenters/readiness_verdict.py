@@ -11,8 +11,8 @@ from kitting.calc.readiness import Readiness, Verdict
 from kitting.presenters.orders import not_before_words
 from kitting.presenters.outside import arrival_of, hold_outside, whole_job_outside
 from kitting.presenters.readiness_context import Told, due_of, to_count, unusable
-from shop.api.problems import calculation_words
 from shop.calc.visit import Step
+from shop.presenters.errors import calculation_words
 from shop.words import say
 
 DAY, HOUR = 1440, 60

@@ -10,13 +10,12 @@ from django.db import transaction
 from kitting.models import PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
-from shop.api.problems import Problem, field_problem
 from shop.calc.days import on_the_shelf
+from shop.errors import FieldError, RequestError, field_error
 from shop.presenters.rows import iso
 from shop.queries.calendar import opening_hours
 from shop.services import feed, history
 from shop.services.jobs import check_day
-from shop.words import say
 
 NOT_SAID = {field.name for field in PullLine._meta.fields} - {"due_at"}
 
@@ -57,7 +56,7 @@ def say_due(
 def _instant(actor: Actor, day: date | None, at: time | None, now: datetime) -> datetime | None:
     if day is None:
         if at is not None:
-            raise field_problem("/day", "day_for_time")
+            raise field_error("/day", "day_for_time")
         return None
     zone = ZoneInfo(actor.shop.zone)
     check_day(day, now.astimezone(zone).date(), "/day")
@@ -65,18 +64,18 @@ def _instant(actor: Actor, day: date | None, at: time | None, now: datetime) -> 
         return datetime.combine(day, at, zone).astimezone(UTC)  # an hour that the clock leaves out is another one
     calendar = opening_hours(actor.shop, day)
     if calendar is None:
-        raise field_problem("/time", "time_without_hours")
+        raise field_error("/time", "time_without_hours")
     return on_the_shelf(day, calendar)
 
 
 def _lines_of(pull_list: PullList, ids: Sequence[UUID]) -> list[PullLine]:
     """In the order asked for, each once; refused when one is not on the list."""
-    rows = PullLine.objects.filter(shop=pull_list.shop_id, list=pull_list, retired_at__isnull=True, pk__in=ids)
-    found = {row.pk: row for row in rows}
-    astray = [(f"/lines/{n}", say("field.not_on_list", line=id)) for n, id in enumerate(ids) if id not in found]
+    lines = PullLine.objects.filter(shop=pull_list.shop_id, list=pull_list, retired_at__isnull=True, pk__in=ids)
+    rows = {line.pk: line for line in lines}
+    astray = [FieldError(f"/lines/{n}", "not_on_list", {"line": id}) for n, id in enumerate(ids) if id not in rows]
     if astray:
-        raise Problem(400, "invalid", errors=tuple(astray))
-    return [found[id] for id in dict.fromkeys(ids)]
+        raise RequestError(400, "invalid", tuple(astray))
+    return [rows[id] for id in dict.fromkeys(ids)]
 
 
 def as_typed(due: datetime | None, zone: ZoneInfo) -> tuple[date | None, str | None]:

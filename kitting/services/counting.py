@@ -12,8 +12,8 @@ from kitting.calc.observation import EventError, Observation, Outcome, clamped, 
 from kitting.models import CountEvent, PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
-from shop.api.parsers import is_text
 from shop.services import feed
+from shop.storable import is_text
 
 STORED: Final = "stored"
 DUPLICATE: Final = "duplicate"

@@ -12,7 +12,7 @@ from kitting.models.pulling import PullListState
 from kitting.queries.contents import kit_contents
 from kitting.services.copies import add_copies
 from shop.access import Actor
-from shop.api.problems import Problem
+from shop.errors import RequestError
 from shop.imports.clean import clean
 from shop.models import Job, JobOperation
 from shop.services import feed, history
@@ -58,9 +58,9 @@ def close_pull_list(*, actor: Actor, pull_list: PullList, seq: int, now: datetim
     """Close the list as it was seen at `seq`; refused when more has come, or when it is closed already."""
     row = locked(pull_list)
     if row.state == PullList.State.CLOSED:
-        raise Problem(409, "list-is-closed")
+        raise RequestError(409, "list-is-closed")
     if row.last_seq != seq:
-        raise Problem(409, "more-has-come", n=abs(row.last_seq - seq))
+        raise RequestError(409, "more-has-come", n=abs(row.last_seq - seq))
     return _turn(actor, row, PullList.State.CLOSED, now)
 
 

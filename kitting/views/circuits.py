@@ -12,9 +12,9 @@ from shop import access
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.api.params import decimal_asked
-from shop.api.problems import field_problem
 from shop.api.query_parameters import decimal, one_of, required
 from shop.calc.errors import CalculationError
+from shop.errors import field_error
 
 
 class Circuits(Endpoint):
@@ -56,7 +56,7 @@ def _measured(request: Request) -> CircuitMeasurement:
     asked = request.query_params
     scale = next((each for each in SCALES if each == asked.get("scale", SCALES[0])), None)
     if scale is None:
-        raise field_problem("/scale", "scale")
+        raise field_error("/scale", "scale")
     return CircuitMeasurement(
         drained=decimal_asked(asked.get("drained", ""), "/drained", "litres_drained", places=3),
         reading=decimal_asked(asked.get("reading", ""), "/reading", f"reading_{scale}", places=2),

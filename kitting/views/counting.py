@@ -15,8 +15,8 @@ from shop import access as shop_access
 from shop.api.endpoint import Endpoint
 from shop.api.params import whole_asked
 from shop.api.parsers import read_json
-from shop.api.problems import Problem
 from shop.api.query_parameters import MOST_ASKED, whole
+from shop.errors import RequestError
 
 MOST_BYTES = 256 * 1024
 MOST_EVENTS = 200
@@ -29,7 +29,7 @@ class BoundedJSON(JSONParser):
     def parse(self, stream: Any, media_type: Any = None, parser_context: Any = None) -> Any:
         body = stream.read(MOST_BYTES + 1)
         if len(body) > MOST_BYTES:
-            raise Problem(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
+            raise RequestError(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
         return read_json(body)  # each event is looked at by itself
 
 
@@ -61,7 +61,7 @@ class CountEvents(Endpoint):
         pull_list = access.pull_list(self.actor, id)
         events = self.body(request)["events"]
         if len(events) > MOST_EVENTS:
-            raise Problem(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
+            raise RequestError(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
         results = counting.store_batch(actor=self.actor, pull_list=pull_list, events=events, now=timezone.now())
         answers = [ResultOut(id=each.id, status=each.status, seq=each.seq, problem=each.problem) for each in results]
         return Response(ResultsOut(results=answers))

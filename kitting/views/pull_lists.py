@@ -22,8 +22,8 @@ from shop import access as shop_access
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.params import uuid_asked
-from shop.api.problems import field_problem
 from shop.api.query_parameters import Pages, an_id, one_of
+from shop.errors import field_error
 
 REOPENS = frozenset({shop_access.PARTS, shop_access.MANAGER})
 
@@ -45,7 +45,7 @@ class PullLists(Endpoint):
         rows, ordering = self._rows(request)
         if (state := request.query_params.get("state")) is not None:
             if state not in PullListRow.State.values:
-                raise field_problem("/state", "list_state")
+                raise field_error("/state", "list_state")
             rows = rows.filter(state=state)
         if (job := request.query_params.get("job")) is not None:
             rows = rows.filter(job=shop_access.job(self.actor, uuid_asked(job, "/job")))
@@ -59,7 +59,7 @@ class PullLists(Endpoint):
         if jobs is None:
             return access.pull_lists(self.actor), ("-opened_at", "-id")
         if jobs != "open":
-            raise field_problem("/jobs", "only_open")
+            raise field_error("/jobs", "only_open")
         most = Pages().get_page_size(request) or Pages.page_size
         return access.pull_lists_of_open_jobs(self.actor, most), ("-job_id", "-id")
 
@@ -139,7 +139,7 @@ class PullListPaper(Endpoint):
         asked = request.query_params.get("edition", "blank")
         edition = next((each for each in EDITIONS if each == asked), None)
         if edition is None:
-            raise field_problem("/edition", "edition")
+            raise field_error("/edition", "edition")
         pull_list = access.pull_list_of_job(self.actor, id)
         name = f"pull-list-{pull_list.job}-{edition}.pdf"
         return HttpResponse(

@@ -23,9 +23,9 @@ from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits,
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import accept_revision, decline_revision
+from shop.api.limits import accepts_form
 from shop.calc.quantity import figure
 from shop.presenters.dates import instant_words
-from shop.serving.limits import accepts_form
 from shop.words import say
 
 COOKIE = settings.LINK_COOKIE_NAME

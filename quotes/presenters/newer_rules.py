@@ -15,11 +15,11 @@ from quotes.presenters.promise_date import quote_promise
 from quotes.presenters.undecided import between, hours_between
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from shop.access import rules_on
-from shop.api.problems import calculation_words
 from shop.calc.errors import CalculationError
 from shop.calc.quantity import figure, money
 from shop.models import RuleSet
 from shop.presenters.dates import date_only
+from shop.presenters.errors import calculation_words
 from shop.words import say
 
 Said = dict[FigureCode, str | None]

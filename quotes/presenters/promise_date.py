@@ -12,8 +12,8 @@ from quotes.queries.pricing import Figures
 from quotes.queries.promise import Choice, NoDate, Promised, both_promises, draft_plan, frozen_plan
 from shop.answers.base import from_kept
 from shop.answers.promise import PromiseOut, WithdrawalOut
-from shop.api.problems import calculation_words
 from shop.presenters.dates import day_words, half_day_brief
+from shop.presenters.errors import calculation_words
 from shop.presenters.promise import no_date, promise_answer
 from shop.queries.promised_week import promised_that_week
 from shop.words import say

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 
 from quotes.presenters.figures import worded_notice
 from quotes.queries.sendable import NotSendableError, Stop
-from shop.api.problems import Problem
+from shop.errors import RequestError
 from shop.words import say
 
 SENTENCES = {
@@ -27,7 +27,7 @@ def stops_told(exponent: int) -> Iterator[None]:
     try:
         yield
     except NotSendableError as error:
-        raise Problem(409, "not-ready-to-send", why=" ".join(stop_words(error.stops, exponent))) from None
+        raise RequestError(409, "not-ready-to-send", why=" ".join(stop_words(error.stops, exponent))) from None
 
 
 def _words(stop: Stop, exponent: int) -> str:

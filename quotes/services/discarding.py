@@ -6,7 +6,7 @@ from django.utils import timezone
 from quotes.models import Quote, Revision
 from quotes.services.drafts import open_draft
 from shop.access import Actor
-from shop.api.problems import Problem
+from shop.errors import RequestError
 from shop.services import feed, history
 
 
@@ -15,7 +15,7 @@ def discard_quote(*, actor: Actor, quote: Quote, seen: int) -> None:
     """No list shows the quote any more. Refused once one of its revisions was sent."""
     open_draft(actor=actor, quote=quote, seen=seen)
     if Revision.objects.filter(shop=quote.shop_id, quote=quote).exclude(state=Revision.State.DRAFT).exists():
-        raise Problem(409, "cannot-discard")
+        raise RequestError(409, "cannot-discard")
     quote.discarded_at = timezone.now()
     quote.save(update_fields=["discarded_at"])
     history.record(actor=actor, verb="discarded", row=quote)

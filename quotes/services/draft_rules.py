@@ -5,8 +5,8 @@ from django.utils import timezone
 from quotes.models import Revision
 from quotes.queries.pricing import shop_day
 from shop.access import rules_on
-from shop.api.problems import field_problem
 from shop.calc.rules import Rules
+from shop.errors import field_error
 from shop.models import RuleSet
 
 FIELDS = ("rules", "rules_before")
@@ -24,7 +24,7 @@ def price_by(revision: Revision, number: int) -> None:
         return
     in_force = rules_on(revision.shop, shop_day(revision.shop, timezone.now()))
     if number != revision.rules_before and (in_force is None or number != in_force.number):
-        raise field_problem("/rules", "rules_not_offered")
+        raise field_error("/rules", "rules_not_offered")
     rules = RuleSet.objects.get(shop=revision.shop, number=number)
     freeze(rules)
     revision.rules_before, revision.rules = revision.rules.number, rules
@@ -34,5 +34,5 @@ def check_condition(revision: Revision, *, chosen: bool) -> None:
     """Refuse a chosen condition that the draft's rules do not know; one that was chosen earlier becomes "none"."""
     rules = Rules.from_json(revision.rules.rules)
     if chosen and revision.condition not in rules.condition_factors:
-        raise field_problem("/condition", "unknown_condition", known=", ".join(rules.condition_factors))
+        raise field_error("/condition", "unknown_condition", known=", ".join(rules.condition_factors))
     revision.condition = rules.known_condition(revision.condition)

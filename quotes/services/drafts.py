@@ -15,8 +15,8 @@ from quotes.models import Line, Override, Quote, Revision
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.services import draft_rules
 from shop.access import Actor, rules_on
-from shop.api.problems import Problem, field_problem
 from shop.calc.quantity import figure, money, plain
+from shop.errors import RequestError, field_error
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.services import feed, history
 from shop.services.jobs import check_day, here_or_day
@@ -40,7 +40,7 @@ def start_quote(
     shop = actor.shop
     rules = rules_on(shop, shop_day(shop, now))
     if rules is None:
-        raise Problem(409, "no-rules")
+        raise RequestError(409, "no-rules")
     quote = Quote(
         shop=shop,
         customer=customer or (vehicle.customer if vehicle else None),
@@ -93,9 +93,9 @@ def open_draft(*, actor: Actor, quote: Quote, seen: int | None = None) -> Revisi
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = access.current(quote)
     if revision.state != Revision.State.DRAFT:  # sent, or accepted while this draft was open
-        raise Problem(409, "not-a-draft")
+        raise RequestError(409, "not-a-draft")
     if seen is not None and revision.version != seen:
-        raise Problem(412, "changed-meanwhile")
+        raise RequestError(412, "changed-meanwhile")
     return revision
 
 
@@ -185,10 +185,10 @@ def add_kit(*, actor: Actor, quote: Quote, kit: Kit) -> Revision:
 
 def _add_kit(revision: Revision, kit: Kit) -> None:
     if Line.objects.filter(shop=revision.shop, revision=revision, kind=Line.Kind.KIT).count() >= MOST_KITS:
-        raise Problem(409, "too-many-kits", n=MOST_KITS)
+        raise RequestError(409, "too-many-kits", n=MOST_KITS)
     kit_revision = KitRevision.objects.filter(shop=revision.shop, kit=kit).order_by("-number").first()
     if kit_revision is None:
-        raise Problem(409, "kit-without-revision", kit=kit.code)
+        raise RequestError(409, "kit-without-revision", kit=kit.code)
     freeze_kit(kit_revision)
     insert_line(
         revision, kind=Line.Kind.KIT, title=kit.title, tax_class=kit.part.tax_class or "part", kit_revision=kit_revision
@@ -266,11 +266,11 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     """
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     if line.kind == Line.Kind.KIT and set(changes) - {"fitted_before"}:
-        raise Problem(409, "kit-line-fixed")
+        raise RequestError(409, "kit-line-fixed")
     if line.kind != Line.Kind.KIT and "fitted_before" in changes:
-        raise field_problem("/fitted_before", "fitted_kits_only")
+        raise field_error("/fitted_before", "fitted_kits_only")
     if line.kind == Line.Kind.OUTSIDE:
-        raise Problem(409, "outside-line-elsewhere")
+        raise RequestError(409, "outside-line-elsewhere")
     before = {field: str(getattr(line, field)) for field in changes}
     for field, value in changes.items():
         setattr(line, field, value)
@@ -335,7 +335,7 @@ def give_discount(
     changed = changed_draft(actor, revision, "discount given", {"discount": [before, _discount_words(revision)]})
     given = changed.worked_out.priced.discount
     if given.too_large:
-        raise field_problem("/amount", "discount_too_large", base=figure(money(given.base, revision.shop.exponent)))
+        raise field_error("/amount", "discount_too_large", base=figure(money(given.base, revision.shop.exponent)))
     return changed
 
 

@@ -9,7 +9,7 @@ from django.utils import timezone
 from quotes.access import hash_of, newest_sent
 from quotes.models import Link, Quote, Revision
 from shop.access import Actor
-from shop.api.problems import Problem
+from shop.errors import RequestError
 from shop.services import history
 
 KEPT = timedelta(days=60)  # after the quote's last day a customer may still read it and its receipt
@@ -51,5 +51,5 @@ def link_to_sent(*, actor: Actor, quote: Quote, recipient: str) -> tuple[Link, s
     newest = newest_sent(quote)
     readable = (Revision.State.SENT, Revision.State.ACCEPTED)
     if newest is None or newest.state not in readable or newest.valid_until is None:
-        raise Problem(409, "not-sent")
+        raise RequestError(409, "not-sent")
     return make_link(actor=actor, quote=quote, recipient=recipient, valid_until=newest.valid_until)

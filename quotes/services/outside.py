@@ -10,9 +10,9 @@ from kitting.models import Supplier
 from quotes.models import Line, OutsideWork, Quote, Revision
 from quotes.services.drafts import changed_draft, insert_line, open_draft
 from shop.access import Actor
-from shop.api.problems import Problem
 from shop.calc.keys import search_key
 from shop.calc.quantity import plain
+from shop.errors import RequestError
 
 LINE = ("title", "tax_class")
 MOST_OUTSIDE = 20
@@ -23,7 +23,7 @@ def add_outside(*, actor: Actor, quote: Quote, firm: str, fields: Mapping[str, A
     """`firm` by its name: one that the shop does not know yet is added. `fields` are all of LINE and TERMS."""
     revision = open_draft(actor=actor, quote=quote)
     if OutsideWork.objects.filter(shop=revision.shop, revision=revision).count() >= MOST_OUTSIDE:
-        raise Problem(409, "too-much-outside", n=MOST_OUTSIDE)
+        raise RequestError(409, "too-much-outside", n=MOST_OUTSIDE)
     line = insert_line(revision, kind=Line.Kind.OUTSIDE, **{name: fields[name] for name in LINE})
     work = OutsideWork(shop=revision.shop, revision=revision, line=line, firm=_firm(actor, firm))
     for name in OutsideWork.TERMS:

@@ -11,8 +11,8 @@ from quotes.models import Line, OutsideWork, Override, Quote, Revision
 from quotes.queries.pricing import shop_day
 from quotes.services.drafts import DISCOUNT, insert_line, keep_total, new_draft
 from shop.access import Actor, rules_on
-from shop.api.problems import Problem
 from shop.calc.rules import Rules
+from shop.errors import RequestError
 from shop.services import feed, history
 
 
@@ -22,7 +22,7 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
     Quote.objects.select_for_update().get(pk=quote.pk)
     old = access.current(quote)
     if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
-        raise Problem(409, "cannot-revise")
+        raise RequestError(409, "cannot-revise")
     rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
     condition = Rules.from_json(rules.rules).known_condition(old.condition)
     new = new_draft(

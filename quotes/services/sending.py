@@ -19,9 +19,9 @@ from quotes.queries.sendable import NotSendableError, what_stops
 from quotes.services.drafts import highest_of_several, open_draft
 from quotes.services.links import make_link
 from shop.access import Actor
-from shop.api.problems import Problem
 from shop.calc.quantity import money
 from shop.calc.snapshot import digest
+from shop.errors import RequestError
 from shop.services import feed, history
 from shop.words import say
 
@@ -47,12 +47,12 @@ def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
     A margin below the floor of the rules is refused unless it was confirmed (`below_floor`).
     """
     if revision.state != Revision.State.DRAFT:
-        raise Problem(409, "not-a-draft")
+        raise RequestError(409, "not-a-draft")
     now = timezone.now().replace(microsecond=0)
     found, text, valid_until = freeze(revision, now)
     below = found.below_floor
     if below and not below_floor:
-        raise Problem(409, "below-the-floor")
+        raise RequestError(409, "below-the-floor")
     return Prepared(revision.version, found, text, quote_pdf.quote_paper(text), now, valid_until, below)
 
 
@@ -82,10 +82,10 @@ def send(
     revision = open_draft(actor=actor, quote=quote)
     shown = money(ready.figures.priced.totals.gross, quote.shop.exponent)
     if not revision.version == seen == ready.version or gross not in (None, shown):
-        raise Problem(409, "draft-moved")
+        raise RequestError(409, "draft-moved")
     others = Revision.objects.filter(shop=quote.shop, quote=quote)
     if others.filter(state=Revision.State.ACCEPTED).exists():  # the customer was first
-        raise Problem(409, "cannot-revise")
+        raise RequestError(409, "cannot-revise")
     others.filter(state=Revision.State.SENT).update(state=Revision.State.REPLACED)
     _write_lines(revision, ready.figures)
     totals = ready.figures.priced.totals
@@ -111,7 +111,7 @@ def withdraw(*, actor: Actor, quote: Quote, revision_number: int, digest: str) -
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=revision_number).first()
     if revision is None or revision.state != Revision.State.SENT or revision.digest != digest:
-        raise Problem(409, "not-sent")
+        raise RequestError(409, "not-sent")
     revision.state = Revision.State.WITHDRAWN
     revision.save(update_fields=["state"])
     history.record(actor=actor, verb="withdrawn", row=revision)

@@ -19,9 +19,9 @@ from quotes.views.quotes import COUNTER, answer
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.api.params import MOST_MONEY, price_asked
-from shop.api.problems import field_problem
 from shop.calc.outside import PlannedOutsideWork as Planned
 from shop.calc.outside import needs_itself
+from shop.errors import field_error
 
 
 class EarlierWork(Endpoint):
@@ -44,7 +44,7 @@ class OutsideEndpoint(Endpoint):
         for name in ("cost", "handling"):
             price_asked(given[name], f"/{name}", e)
         if given["cost"] * (1 + given["markup"]) + given["handling"] >= MOST_MONEY:
-            raise field_problem("/cost", "too_much_cost")
+            raise field_error("/cost", "too_much_cost")
         self._check_steps(quote, given)
         return given
 
@@ -54,10 +54,10 @@ class OutsideEndpoint(Endpoint):
         codes = {step.code for step in steps}
         for name in ("starts_after", "needed_by"):
             if given[name] and given[name] not in codes:
-                raise field_problem(f"/{name}", "no_such_step")
+                raise field_error(f"/{name}", "no_such_step")
         work = Planned("", "", "", None, given["starts_after"], given["needed_by"])
         if needs_itself(work, steps):
-            raise field_problem("/needed_by", "step_before")
+            raise field_error("/needed_by", "step_before")
 
 
 class OutsideWorks(OutsideEndpoint):

@@ -28,9 +28,8 @@ from shop.api import query_parameters
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.params import amount_asked, hours_asked, price_asked
-from shop.api.problems import Problem, field_problem
 from shop.calc.money import rounded
-from shop.words import say
+from shop.errors import FieldError, RequestError, field_error
 
 COUNTER = shop.access.COUNTER
 
@@ -176,16 +175,16 @@ class Lines(Endpoint):
         """Add a line to a draft."""
         quote, given = access.quote(self.actor, id), self.body(request)
         needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price", "tax_class")}[given["kind"]]
-        missing = tuple((f"/{name}", say("field.empty")) for name in needed if name not in given)
+        missing = tuple(FieldError(f"/{name}", "empty") for name in needed if name not in given)
         if missing:
-            raise Problem(400, "invalid", errors=missing)
+            raise RequestError(400, "invalid", missing)
         return answer(self._add(quote, given), 201)
 
     def _add(self, quote: Any, given: dict[str, Any]) -> Revision:
         if given["kind"] == "kit":
             return drafts.add_kit(actor=self.actor, quote=quote, kit=kitting.access.kit(self.actor, given["kit"]))
         if given["quantity"] <= 0:
-            raise field_problem("/quantity", "above_zero")
+            raise field_error("/quantity", "above_zero")
         if given["kind"] == "part":
             part = kitting.access.part(self.actor, given["part"])
             return drafts.add_part(actor=self.actor, quote=quote, part=part, quantity=given["quantity"])
@@ -207,7 +206,7 @@ class Line(Endpoint):
         """Change a line of a draft."""
         quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         if given.get("quantity") == 0:
-            raise field_problem("/quantity", "above_zero")
+            raise field_error("/quantity", "above_zero")
         if "unit_price" in given:
             price_asked(given["unit_price"], "/unit_price", self.actor.shop.exponent)
         row = access.line(access.current(quote), line)
@@ -237,7 +236,7 @@ class Override(Endpoint):
         if not key.startswith("labour:"):
             price_asked(given["value"], "/value", self.actor.shop.exponent)
         elif rounded(given["value"], 1) != given["value"]:
-            raise field_problem("/value", "tenths")
+            raise field_error("/value", "tenths")
         else:
             hours_asked(given["value"], "/value")
         changed = drafts.set_override(
@@ -255,7 +254,7 @@ class Override(Endpoint):
         keys = {kit.key for kit in found.kits} | {work.key for work in found.labour.operations}
         keys |= {need.key for need in found.needs} | {work.key for work in found.outside}
         if key not in keys:
-            raise field_problem("/key", "no_such_figure", key=key)
+            raise field_error("/key", "no_such_figure", key=key)
 
 
 class Discount(Endpoint):
@@ -271,11 +270,11 @@ class Discount(Endpoint):
         quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         percent, amount = given["percent"], given["amount"]
         if (percent is None) == (amount is None):
-            raise field_problem("/amount", "discount_one")
+            raise field_error("/amount", "discount_one")
         if percent is not None and not 0 < percent <= 100:
-            raise field_problem("/percent", "discount_percent")
+            raise field_error("/percent", "discount_percent")
         if amount is not None and price_asked(amount, "/amount", self.actor.shop.exponent) == 0:
-            raise field_problem("/amount", "discount_amount")
+            raise field_error("/amount", "discount_amount")
         return answer(drafts.give_discount(actor=self.actor, quote=quote, seen=seen, **given))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:

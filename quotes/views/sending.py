@@ -21,8 +21,8 @@ from quotes.serializers import requests
 from quotes.services import links, sending
 from quotes.views.quotes import COUNTER, answer
 from shop.api.endpoint import Endpoint, SecretAnswer
-from shop.api.problems import Problem
 from shop.api.renderers import PageRenderer, PDFRenderer
+from shop.errors import RequestError
 
 
 def address(request: Request, path: str) -> str:
@@ -113,7 +113,7 @@ class Paper(Endpoint):
         """Read the paper of the newest sent version."""
         newest: Revision | None = access.newest_sent(access.quote(self.actor, id))
         if newest is None:
-            raise Problem(404, "no-paper")
+            raise RequestError(404, "no-paper")
         return quote_pdf.response(newest)
 
 

@@ -25,13 +25,13 @@ from rest_framework.views import APIView
 from shop import access
 from shop.answers.base import Answer
 from shop.api.params import whole_asked
-from shop.api.parsers import JSONBody, is_text
-from shop.api.problems import Problem, field_problem
+from shop.api.parsers import JSONBody
 from shop.api.query_parameters import OF_PAGES, Pages, Query
-from shop.api.renderers import encode
+from shop.encoding import encode
+from shop.errors import FieldError, RequestError, field_error
 from shop.serializers.json_types import unknown_fields
 from shop.services import commands
-from shop.words import say
+from shop.storable import is_text
 
 RequestBody = type[Serializer[Any]] | None
 AnswerType = RequestBody | type[Answer]
@@ -69,7 +69,7 @@ class Endpoint(APIView):
         known = {*self.query_parameters, *(OF_PAGES if self.paginated else ())} if method == "get" else set()
         for name in request.query_params:
             if name not in known:
-                raise Problem(400, "unknown-parameter", name=name, known=", ".join(sorted(known)) or "-")
+                raise RequestError(400, "unknown-parameter", name=name, known=", ".join(sorted(known)) or "-")
 
     def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
         """Set who acts; 401, 404 or 403 where nobody of the shop does who may."""
@@ -85,7 +85,7 @@ class Endpoint(APIView):
         serializer = serializer_class(data=request.data)
         if unknown := unknown_fields(serializer, request.data):
             name = unknown[0].rpartition("/")[2]
-            raise Problem(400, "invalid", errors=((unknown[0], say("field.unknown", name=name)),))
+            raise RequestError(400, "invalid", (FieldError(unknown[0], "unknown", {"name": name}),))
         serializer.is_valid(raise_exception=True)
         return dict(serializer.validated_data)
 
@@ -99,7 +99,7 @@ class Endpoint(APIView):
             _check_position(pages, rows, request)
             found: Any = pages.paginate_queryset(rows, request, view=self)
         except (NotFound, ModelInvalid):
-            raise field_problem("/cursor", "cursor") from None
+            raise field_error("/cursor", "cursor") from None
         answer = Response({"items": [present(row) for row in found or ()]})
         if following := pages.get_next_link():
             address = urlsplit(following)  # without the host, which a proxy may hide from us
@@ -110,10 +110,10 @@ class Endpoint(APIView):
         """The version in If-Match: 428 without, 412 for what no answer of ours could have been."""
         sent = request.headers.get("If-Match")
         if sent is None:
-            raise Problem(428, "version-required")
+            raise RequestError(428, "version-required")
         version = sent.strip().removeprefix("W/").strip('"').split(".")[0]
         if not (version.isdecimal() and len(version) < 10):
-            raise Problem(412, "changed-meanwhile")
+            raise RequestError(412, "changed-meanwhile")
         return int(version)
 
 
@@ -179,9 +179,9 @@ def _key(request: Request) -> UUID:
     try:
         return UUID(request.headers["Idempotency-Key"])
     except KeyError:
-        raise Problem(400, "key-required") from None
+        raise RequestError(400, "key-required") from None
     except ValueError:
-        raise Problem(400, "key-malformed") from None
+        raise RequestError(400, "key-malformed") from None
 
 
 def _digest(request: Request) -> str:
@@ -192,7 +192,7 @@ def _digest(request: Request) -> str:
     try:
         return hashlib.sha256(orjson.dumps(data, option=orjson.OPT_SORT_KEYS)).hexdigest()
     except TypeError:  # half of a surrogate pair, a number beyond 64 bits
-        raise Problem(400, "malformed") from None
+        raise RequestError(400, "malformed") from None
 
 
 def _content(value: Any) -> str:

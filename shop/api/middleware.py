@@ -4,8 +4,9 @@ from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponse
 
-from shop.api.problems import CONTENT_TYPE, Problem, problem_response
-from shop.serving.limits import head_of, refusal
+from shop.api.limits import head_of, refusal
+from shop.api.problems import CONTENT_TYPE, problem, problem_response
+from shop.errors import RequestError
 
 Handler = Callable[[HttpRequest], HttpResponse]
 
@@ -77,12 +78,12 @@ def cookies_of_text(get_response: Handler) -> Handler:
     return middleware
 
 
-def _refused(request: HttpRequest, problem: Problem) -> HttpResponse:
+def _refused(request: HttpRequest, error: RequestError) -> HttpResponse:
     if request.path.startswith("/api/"):
-        response = problem_response(problem)
+        response = problem_response(error)
     else:
-        words = problem.body()["detail"]
-        response = HttpResponse(words, status=problem.status, content_type="text/plain; charset=utf-8")
+        words = problem(error).body()["detail"]
+        response = HttpResponse(words, status=error.status, content_type="text/plain; charset=utf-8")
     response["Content-Length"] = str(len(response.content))
     return response
 
@@ -97,6 +98,6 @@ def problems_for_the_api(get_response: Handler) -> Handler:
         if response.get("Content-Type", "").startswith((CONTENT_TYPE, "application/json")):
             return response
         slug = SLUGS.get(response.status_code, "unforeseen" if response.status_code >= 500 else "refused")
-        return problem_response(Problem(response.status_code, slug, why=""))
+        return problem_response(RequestError(response.status_code, slug, why=""))
 
     return middleware

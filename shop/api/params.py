@@ -4,10 +4,10 @@ import re
 from decimal import Decimal
 from uuid import UUID
 
-from shop.api.problems import field_problem
 from shop.calc.money import rounded
+from shop.calc.rules import MOST_HOURS
+from shop.errors import field_error
 
-MOST_HOURS = 999  # of one piece of work: more is a slip of the pen, and would be counted day by day
 MOST_MONEY = Decimal(10) ** 10  # below it a line is kept, and any sum of lines too
 
 
@@ -15,37 +15,37 @@ def uuid_asked(text: str, pointer: str) -> UUID:
     try:
         return UUID(text)
     except ValueError:
-        raise field_problem(pointer, "not_yours") from None
+        raise field_error(pointer, "not_yours") from None
 
 
 def whole_asked(text: str, pointer: str, least: int) -> int:
     if not (text.isascii() and text.isdigit()) or len(text) > 9 or int(text) < least:
-        raise field_problem(pointer, "whole_number")
+        raise field_error(pointer, "whole_number")
     return int(text)
 
 
 def decimal_asked(text: str, pointer: str, key: str, *, places: int) -> Decimal:
     """A plain decimal of at most that many places; else the field's problem `field.KEY`."""
     if not re.fullmatch(rf"-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?", text):
-        raise field_problem(pointer, key)
+        raise field_error(pointer, key)
     return Decimal(text)
 
 
 def amount_asked(quantity: Decimal, price: Decimal | None, pointer: str) -> None:
     """Refuses a line that comes to more than can be kept and added up."""
     if price is not None and quantity * price >= MOST_MONEY:
-        raise field_problem(pointer, "too_much")
+        raise field_error(pointer, "too_much")
 
 
 def hours_asked(hours: Decimal, pointer: str) -> Decimal:
     """The hours of one piece of work."""
     if hours > MOST_HOURS:
-        raise field_problem(pointer, "hours_most", n=MOST_HOURS)
+        raise field_error(pointer, "hours_most", n=MOST_HOURS)
     return hours
 
 
 def price_asked(amount: Decimal, pointer: str, exponent: int) -> Decimal:
     """A price of at most the currency's decimals: a finer one is refused, never rounded in silence."""
     if rounded(amount, exponent) != amount:
-        raise field_problem(pointer, "currency_decimals" if exponent else "currency_whole", n=exponent)
+        raise field_error(pointer, "currency_decimals" if exponent else "currency_whole", n=exponent)
     return amount

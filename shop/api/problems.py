@@ -2,6 +2,8 @@
 
 import errno
 import logging
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Any
 
 import orjson
@@ -15,7 +17,9 @@ from rest_framework.views import set_rollback
 
 from shop.api.constraint_names import refusal
 from shop.calc.errors import CalculationError
+from shop.errors import RequestError
 from shop.hashing import BusyError
+from shop.presenters.errors import calculation_words
 from shop.words import knows, say
 
 log = logging.getLogger(__name__)
@@ -23,41 +27,44 @@ CONTENT_TYPE = "application/problem+json"
 FULL = ("database or disk is full", "No space left on device")  # SQLite's words, and the system's as PostgreSQL says
 
 
-class Problem(Exception):
-    """Raised anywhere below a view. `errors` are (JSON pointer, sentence)."""
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """A refusal as it is answered. `errors` are (JSON pointer, sentence)."""
 
-    def __init__(self, status: int, slug: str, errors: tuple[tuple[str, str], ...] = (), **facts: object) -> None:
-        super().__init__(slug)
-        self.status, self.slug, self.errors, self.facts = status, slug, errors, facts
+    status: int
+    slug: str
+    errors: Sequence[tuple[str, str]] = ()
+    facts: Mapping[str, object] = field(default_factory=dict)
 
     def body(self) -> dict[str, Any]:
-        found: dict[str, Any] = {
+        body: dict[str, Any] = {
             "type": f"/problems/{self.slug}",
             "title": say(f"problem.{self.slug}.title", **self.facts),
             "status": self.status,
             "detail": say(f"problem.{self.slug}.detail", **self.facts),
         }
         if self.errors:
-            found["errors"] = [{"pointer": pointer, "detail": detail} for pointer, detail in self.errors]
-        return found
+            body["errors"] = [{"pointer": pointer, "detail": detail} for pointer, detail in self.errors]
+        return body
 
 
-def problem_response(problem: Problem, headers: dict[str, str] | None = None) -> HttpResponse:
-    return HttpResponse(orjson.dumps(problem.body()), status=problem.status, content_type=CONTENT_TYPE, headers=headers)
+def problem(error: RequestError) -> Problem:
+    fields = [(each.pointer, each.words or say(f"field.{each.key}", **each.facts)) for each in error.fields]
+    return Problem(error.status, error.code, fields, error.facts)
 
 
-def field_problem(pointer: str, key: str, /, **facts: object) -> Problem:
-    """A 400 for one field, worded by the catalogue's `field.KEY`."""
-    return Problem(400, "invalid", errors=((pointer, say(f"field.{key}", **facts)),))
+def problem_response(error: RequestError, headers: dict[str, str] | None = None) -> HttpResponse:
+    content = orjson.dumps(problem(error).body())
+    return HttpResponse(content, status=error.status, content_type=CONTENT_TYPE, headers=headers)
 
 
 def as_problem(error: Exception, context: dict[str, Any]) -> Response:
     """DRF's exception handler: every error of an API view becomes a problem; the unforeseen is logged and says so."""
     set_rollback()
-    problem = _problem(error)
-    if problem.status >= 500:
+    answered = _problem(error)
+    if answered.status >= 500:
         log.error("unforeseen", exc_info=error)
-    answer = Response(problem.body(), status=problem.status, content_type=CONTENT_TYPE)
+    answer = Response(answered.body(), status=answered.status, content_type=CONTENT_TYPE)
     for name, value in _headers(error).items():
         answer[name] = value
     return answer
@@ -86,12 +93,12 @@ SLUGS: dict[type[exceptions.APIException], str] = {
 
 
 def _problem(error: Exception) -> Problem:
-    if isinstance(error, Problem):
-        return error
+    if isinstance(error, RequestError):
+        return problem(error)
     if isinstance(error, exceptions.ValidationError):
-        return Problem(400, "invalid", errors=tuple(_pointers(error.detail)))
+        return Problem(400, "invalid", _pointers(error.detail))
     if isinstance(error, ModelInvalid):
-        return Problem(400, "invalid", errors=tuple(_model_pointers(error)))
+        return Problem(400, "invalid", _model_pointers(error))
     if isinstance(error, exceptions.APIException):
         slug = SLUGS.get(type(error), "refused")
         status = 401 if slug == "sign-in-first" else error.status_code
@@ -101,7 +108,7 @@ def _problem(error: Exception) -> Problem:
     if isinstance(error, RequestDataTooBig):
         return Problem(413, "too-large")
     if isinstance(error, CalculationError):
-        return Problem(422, "cannot-compute", why=calculation_words(error))
+        return Problem(422, "cannot-compute", facts={"why": calculation_words(error)})
     if isinstance(error, IntegrityError):
         return _refused_by_the_database(error)
     if disk_is_full(error):
@@ -120,16 +127,12 @@ def disk_is_full(error: BaseException | None) -> bool:
     return False
 
 
-def calculation_words(error: CalculationError) -> str:
-    key = f"calc.{error.code}"
-    return say(key if knows(key) else "calc.other", code=error.code, culprit=error.culprit)
-
-
 def _refused_by_the_database(error: IntegrityError) -> Problem:
     name = refusal(error)
     if not knows(f"refused.{name}"):
         log.warning("refused by the database: %s", name)
-    return Problem(409, "refused", why=say(f"refused.{name}" if knows(f"refused.{name}") else "refused.other"))
+    why = say(f"refused.{name}" if knows(f"refused.{name}") else "refused.other")
+    return Problem(409, "refused", facts={"why": why})
 
 
 def _pointers(detail: Any, path: str = "") -> list[tuple[str, str]]:

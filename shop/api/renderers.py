@@ -1,11 +1,8 @@
 from typing import Any
 
-import msgspec
 from rest_framework.renderers import BaseRenderer
 
-# Every JSON answer: UTF-8, an instant in UTC with Z, a Decimal as text. An instant of another zone keeps its offset, so
-# answers hold `shop.answers.base.Instant` and plain data the text of `iso`.
-encode = msgspec.json.Encoder(decimal_format="string").encode
+from shop.encoding import encode
 
 
 class JSONRenderer(BaseRenderer):

@@ -16,6 +16,7 @@ REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdraw
 DRAINED = "litre drained"
 MOST_WITHDRAWAL_DAYS = 90
 UNTAXED = "untaxed"  # the tax class of lines deliberately sold without tax, unless the rules name another
+MOST_HOURS = 999  # of one piece of work: more is a typing mistake, and would be planned day by day
 MOST_TECHNICIANS = 9  # at one vehicle
 Kind = TypeVar("Kind")
 

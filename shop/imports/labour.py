@@ -11,8 +11,8 @@ from datetime import date
 from decimal import Decimal
 
 from shop.access import Actor
-from shop.api.params import MOST_HOURS
 from shop.calc.quantity import plain
+from shop.calc.rules import MOST_HOURS
 from shop.imports.columns import Field, Table
 from shop.imports.conditions import Condition, when
 from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow

@@ -1,5 +1,7 @@
+from importlib import import_module
 from typing import Any
 
+from django.conf import settings
 from django.contrib.sessions.base_session import AbstractBaseSession
 from django.db import models
 from django.db.models import Index
@@ -22,9 +24,7 @@ class PersonSession(AbstractBaseSession):
 
     @classmethod
     def get_session_store_class(cls) -> Any:
-        from shop.sessions import SessionStore
-
-        return SessionStore
+        return import_module(settings.SESSION_ENGINE).SessionStore
 
 
 class SignInTry(models.Model):

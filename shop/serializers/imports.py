@@ -3,8 +3,8 @@ from typing import Any
 from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
 
-from shop.api.parsers import refuse_unkeepable
 from shop.imports.registry import kinds
+from shop.storable import refuse_unstorable
 
 
 @extend_schema_field({"type": "object", "additionalProperties": {"type": "string"}})
@@ -16,7 +16,7 @@ class MappingField(s.JSONField):
             value = super().to_internal_value(data)
         except RecursionError:
             self.fail("invalid")
-        refuse_unkeepable(value, "/mapping")
+        refuse_unstorable(value, "/mapping")
         return value
 
 

@@ -12,8 +12,8 @@ from django.utils import timezone
 from rest_framework.response import Response
 
 from shop.access import Actor
-from shop.api.problems import Problem
-from shop.api.renderers import encode
+from shop.encoding import encode
+from shop.errors import RequestError
 from shop.models import Command, Shop
 
 LONGEST = Command._meta.get_field("name").max_length or 0
@@ -35,9 +35,9 @@ def stored(*, actor: Actor, key: UUID, name: str, digest: str) -> Command | None
     """
     found = Command.objects.filter(shop=actor.shop, pk=key).first()
     if found is not None and (found.body_digest != digest or found.name != name):
-        raise Problem(422, "key-reused")
+        raise RequestError(422, "key-reused")
     if found is not None and found.dropped_at is not None:
-        raise Problem(410, "answer-not-kept")
+        raise RequestError(410, "answer-not-kept")
     return found
 
 
@@ -57,7 +57,7 @@ def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], R
                 at=timezone.now(),
             )
             return answer
-    except (IntegrityError, Problem):  # a repeat that overtook its first: the first one's answer is the answer
+    except (IntegrityError, RequestError):  # a repeat that overtook its first: the first one's answer is the answer
         first = stored(actor=actor, key=key, name=name, digest=digest)
         if first is None:
             raise

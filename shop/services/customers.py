@@ -6,8 +6,8 @@ from typing import Any
 from django.db import transaction
 
 from shop.access import Actor
-from shop.api.problems import Problem
 from shop.calc.keys import search_key
+from shop.errors import RequestError
 from shop.models import Customer, Vehicle
 from shop.services import history
 from shop.services.search_words import keep_words
@@ -112,7 +112,7 @@ def record_attributes(*, actor: Actor, vehicle: Vehicle, stated: Mapping[str, st
 
 def _refuse_older_view(row: Customer | Vehicle, seen: int) -> None:
     if row.version != seen:
-        raise Problem(412, "changed-meanwhile")
+        raise RequestError(412, "changed-meanwhile")
 
 
 def _set_customer_keys(customer: Customer) -> None:

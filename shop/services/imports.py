@@ -12,7 +12,7 @@ from django.db.models.functions import Length
 from django.utils import timezone
 
 from shop.access import Actor
-from shop.api.problems import Problem
+from shop.errors import RequestError
 from shop.imports.engine import FileKind, ImportPreview, ParsedFile, read, shown_findings
 from shop.imports.findings import MUST_FIX, WEIGHTS, Finding
 from shop.imports.registry import kinds
@@ -127,14 +127,14 @@ def make_room(*, actor: Actor, size: int, now: datetime) -> None:
     held = waiting.aggregate(files=Count("pk"), bytes=Sum(Length("body")))
     if held["files"] >= MOST_WAITING or (held["bytes"] or 0) + size > MOST_BYTES_WAITING:
         why = say("import.no_room", n=held["files"], megabytes=MOST_BYTES_WAITING >> 20, days=KEPT.days)
-        raise Problem(409, "refused", why=why)
+        raise RequestError(409, "refused", why=why)
 
 
 def remove(*, actor: Actor, file: FileRead) -> None:
     """A file that nobody will import. What was imported stays in the list."""
     gone, _ = FileRead.objects.filter(shop=actor.shop, pk=file.pk, state=FileRead.State.READ).delete()
     if not gone:
-        raise Problem(409, "refused", why=say("import.taken_already"))
+        raise RequestError(409, "refused", why=say("import.taken_already"))
 
 
 def read_again(*, actor: Actor, file: FileRead) -> ParsedFile:
@@ -154,15 +154,15 @@ def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | No
     """All of it or nothing: `reading` of this file compared with the shop as it is now, written in this transaction."""
     row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
     if row is None:  # removed while it was read again
-        raise Problem(404, "not-found")
+        raise RequestError(404, "not-found")
     if row.state == FileRead.State.TAKEN:
-        raise Problem(409, "refused", why=say("import.taken_already"))
+        raise RequestError(409, "refused", why=say("import.taken_already"))
     kind = kinds()[row.kind]
     planned, findings = look(actor=actor, kind=kind, reading=reading)
     row.result = result_of(kind, reading, planned, findings)
     wrong = row.result["counts"][MUST_FIX]
     if wrong:
-        raise Problem(409, "refused", why=say("import.not_yet", n=wrong))
+        raise RequestError(409, "refused", why=say("import.not_yet", n=wrong))
     kind.take_in(actor, planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
     if row.supplier and row.mapping and kind.remember is not None:
         kind.remember(actor, row.supplier, row.mapping)

@@ -9,7 +9,7 @@ from typing import Any
 from django.db import transaction
 
 from shop.access import Actor
-from shop.api.problems import Problem, field_problem
+from shop.errors import RequestError, field_error
 from shop.models import Customer, Job, JobOperation, Shop, Vehicle
 from shop.services import feed, history
 
@@ -88,7 +88,7 @@ def change_job(*, actor: Actor, job: Job, seen: int, changes: Mapping[str, Any],
         check_day(day, today, "/here_from")
     row = Job.objects.select_for_update().get(pk=job.pk)
     if row.version != seen:
-        raise Problem(412, "changed-meanwhile")
+        raise RequestError(412, "changed-meanwhile")
     before = {name: getattr(row, name) for name in changes}
     moved = {name: [_kept(before[name]), _kept(value)] for name, value in changes.items() if value != before[name]}
     for name, value in changes.items():
@@ -109,7 +109,7 @@ def _kept(value: Any) -> Any:
 def here_or_day(changes: Mapping[str, Any]) -> Mapping[str, Any]:
     """A vehicle that is here comes on no day, and one that comes on a day is not here: each takes the other back."""
     if changes.get("here") and changes.get("here_from"):
-        raise field_problem("/here_from", "here_or_day")
+        raise field_error("/here_from", "here_or_day")
     if changes.get("here"):
         return {**changes, "here_from": None}
     return {**changes, "here": False} if changes.get("here_from") else changes
@@ -117,4 +117,4 @@ def here_or_day(changes: Mapping[str, Any]) -> Mapping[str, Any]:
 
 def check_day(day: date, today: date, pointer: str) -> None:
     if abs(day - today) > timedelta(days=YEARS * 366):
-        raise field_problem(pointer, "day_far", years=YEARS)
+        raise field_error(pointer, "day_far", years=YEARS)

@@ -14,7 +14,7 @@ from waitress.channel import HTTPChannel
 from waitress.parser import HTTPRequestParser
 from waitress.utilities import Error
 
-from shop.serving.limits import Head, allowance, refusal
+from shop.api.limits import Head, allowance, refusal
 
 GRACE = 20  # seconds without a minimum rate
 RATE = 8 * 1024  # minimum bytes per second after that

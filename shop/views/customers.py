@@ -9,8 +9,8 @@ from shop.answers.vehicles import VehicleOut, VinCheckOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.params import uuid_asked
-from shop.api.problems import field_problem
 from shop.api.query_parameters import Query, an_id
+from shop.errors import field_error
 from shop.presenters.rows import customer_answer, vehicle_answer, vin_answer
 from shop.queries.search import by_key
 from shop.serializers.customers import CustomerChange, CustomerIn, VehicleChange, VehicleIn
@@ -123,5 +123,5 @@ class Vin(Endpoint):
         """Check a VIN."""
         vin = request.query_params.get("vin", "")
         if len(vin) > VIN_LENGTH:
-            raise field_problem("/vin", "vin_long", n=VIN_LENGTH)
+            raise field_error("/vin", "vin_long", n=VIN_LENGTH)
         return Response(vin_answer(vin, self.actor.shop.market))

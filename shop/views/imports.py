@@ -11,8 +11,8 @@ from shop.access import Actor
 from shop.answers.imports import ImportOut, ImportRowOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.problems import Problem, field_problem
 from shop.api.query_parameters import one_of
+from shop.errors import RequestError, field_error
 from shop.imports.engine import FileKind, ParsedFile
 from shop.imports.reading import MAX_BYTES
 from shop.imports.registry import kinds
@@ -51,7 +51,7 @@ class Imports(Endpoint):
         rows = access.files_read(self.actor).filter(kind__in=mine).defer("body").select_related("by__user")
         if (kind := request.query_params.get("kind")) is not None:
             if kind not in kinds():
-                raise field_problem("/kind", "import.kind", known=", ".join(sorted(kinds())))
+                raise field_error("/kind", "import.kind", known=", ".join(sorted(kinds())))
             rows = rows.filter(kind=kind)
         return self.page(request, rows, ("-read_at", "id"), import_row)
 
@@ -61,10 +61,10 @@ class Imports(Endpoint):
         mapping = self.given["mapping"]
         texts = isinstance(mapping, dict) and all(isinstance(each, str) for each in mapping.values())
         if not texts or len(mapping) > 60:
-            raise field_problem("/mapping", "import.mapping")
+            raise field_error("/mapping", "import.mapping")
         file = self.given["file"]
         if file.size > MAX_BYTES:
-            raise Problem(413, "too-large")
+            raise RequestError(413, "too-large")
         self.bytes = file.read()
         file.seek(0)
         self.reading: ParsedFile = imports.understand(
@@ -125,7 +125,7 @@ class TakeIn(Endpoint):
 def _kind(actor: Actor, name: str) -> FileKind:
     found = kinds().get(name)
     if found is None:
-        raise field_problem("/kind", "import.kind", known=", ".join(sorted(kinds())))
+        raise field_error("/kind", "import.kind", known=", ".join(sorted(kinds())))
     if actor.role not in allowed(name):
         raise PermissionDenied
     return found

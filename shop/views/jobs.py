@@ -10,8 +10,8 @@ from shop import access
 from shop.answers.jobs import JobOut, JobRowOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.problems import field_problem
 from shop.api.query_parameters import one_of
+from shop.errors import field_error
 from shop.models import Job as JobRow
 from shop.models import JobOperation
 from shop.presenters.bay_notices import bay_notices
@@ -36,7 +36,7 @@ class Jobs(Endpoint):
         rows = access.open_jobs(self.actor) if state == "open" else access.jobs(self.actor)
         if state not in (None, "open"):
             if state not in JobRow.State.values:
-                raise field_problem("/state", "unknown_state", known=", ".join(["open", *JobRow.State.values]))
+                raise field_error("/state", "unknown_state", known=", ".join(["open", *JobRow.State.values]))
             rows = rows.filter(state=state)
         return self.page(request, rows, ("-number",), job_row)
 
@@ -57,7 +57,7 @@ class Job(Endpoint):
         """Record when the vehicle comes."""
         job, seen, changes = access.job(self.actor, id), self.expected_version(request), self.body(request)
         if not changes:
-            raise field_problem("/here_from", "empty")
+            raise field_error("/here_from", "empty")
         jobs.change_job(actor=self.actor, job=job, seen=seen, changes=changes, today=self._today())
         return self._shown(id)
 

@@ -15,7 +15,7 @@ from shop.answers.session import Device, OwnShopOut, PersonOut, SessionOut, Sign
 from shop.api import sign_in
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.problems import Problem, field_problem
+from shop.errors import FieldError, RequestError, field_error
 from shop.hashing import hashing
 from shop.models import Member, PersonSession
 from shop.models.people import MemberRole
@@ -46,7 +46,7 @@ class Session(Endpoint):
         with sign_in.throttled(request, given["email"]):
             user = authenticate(request._request, username=given["email"].lower(), password=given["password"])
             if user is None:
-                raise Problem(401, "wrong-sign-in")
+                raise RequestError(401, "wrong-sign-in")
         request._request.session.flush()  # the longest life of a session begins with its own sign-in
         login(request._request, user)
         request._request.session[AGENT] = request.headers.get("User-Agent", "")[:300]
@@ -109,13 +109,13 @@ class Password(Endpoint):
         given, user, session = self.body(request), self.person, request._request.session
         with sign_in.throttled(request, user.email):
             if not user.check_password(given["current_password"]):
-                raise field_problem("/current_password", "wrong_password")
+                raise field_error("/current_password", "wrong_password")
         try:
             with hashing():
                 change_password(user=user, password=given["new_password"], session=session.session_key)
         except ValidationError as error:
-            refusals = tuple(("/new_password", message) for message in error.messages)
-            raise Problem(400, "invalid", errors=refusals) from None
+            refusals = tuple(FieldError("/new_password", words=message) for message in error.messages)
+            raise RequestError(400, "invalid", refusals) from None
         update_session_auth_hash(request._request, user)
         return Response(status=204)
 

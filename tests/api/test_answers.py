@@ -15,7 +15,7 @@ from msgspec import Meta
 from shop.answers.base import Answer, Exact, Instant, utc
 from shop.api.components import components, list_of
 from shop.api.openapi import complete
-from shop.api.renderers import encode
+from shop.encoding import encode
 from shop.models import Command
 from tests.cast import Cast
 

@@ -3,7 +3,7 @@
 import pytest
 from django.http import HttpResponse
 
-from shop.api.renderers import encode
+from shop.encoding import encode
 from tests.client import check
 
 

@@ -60,12 +60,12 @@ def test_every_sentence_asked_for_is_there_with_its_facts() -> None:
 def test_every_problem_has_a_title_and_a_remedy() -> None:
     asked = 0
     for path, tree in sources():
-        for call in calls(tree, "Problem"):
+        for call in (*calls(tree, "Problem"), *calls(tree, "RequestError")):
             slug = literal(call.args[1]) if len(call.args) > 1 else None
             if slug:
                 asked += 1
                 assert knows(f"problem.{slug}.title") and knows(f"problem.{slug}.detail"), f"{path}: {slug}"
-        for call in calls(tree, "field_problem"):
+        for call in calls(tree, "field_error"):
             key = literal(call.args[1])
             assert key is None or knows(f"field.{key}"), f"{path}: field.{key}"
     assert asked > 20

@@ -6,7 +6,7 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 
-from shop.serving.limits import Allowance, Head, allowance, refusal
+from shop.api.limits import Allowance, Head, allowance, refusal
 from tests.cast import Cast
 from tests.client import CheckedClient
 

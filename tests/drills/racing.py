@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from quotes.calc.answer import AcceptanceError
-from shop.api.problems import Problem
+from shop.errors import RequestError
 from tests.at_once import at_once
 
 MANY = 6
@@ -17,10 +17,8 @@ def race(*acts: Callable[[], Any]) -> list[Any]:
 
 
 def _told(outcome: Any) -> Any:
-    if isinstance(outcome, AcceptanceError):
+    if isinstance(outcome, AcceptanceError | RequestError):
         return outcome.code
-    if isinstance(outcome, Problem):
-        return outcome.slug
     if isinstance(outcome, Exception):
         raise outcome
     return outcome

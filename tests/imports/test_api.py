@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from kitting.models import KitRevision
-from shop.api.problems import Problem
+from shop.errors import RequestError
 from shop.models import Customer, FileRead, History
 from shop.services import imports
 from tests.cast import Cast
@@ -194,6 +194,6 @@ def test_of_two_who_import_a_file_at_once_the_second_is_refused(cast: Cast) -> N
     file = FileRead.objects.get(pk=id)
     reading = imports.read_again(actor=actor, file=file)  # both have read it before either has its lock
     imports.take_in(actor=actor, file=file, reading=reading)
-    with pytest.raises(Problem):
+    with pytest.raises(RequestError):
         imports.take_in(actor=actor, file=file, reading=reading)
     assert KitRevision.objects.count() == 1

@@ -9,7 +9,7 @@ from django.utils import timezone
 from kitting.models import CountEvent, PullList
 from kitting.services.counting import store_batch
 from kitting.services.pull_lists import close_pull_list
-from shop.api.problems import Problem
+from shop.errors import RequestError
 from tests.at_once import at_once
 from tests.cast import Cast, make_cast
 from tests.kitting.stage import Phone, list_of
@@ -88,7 +88,7 @@ def test_closing_among_counts_loses_nothing(crowd: Cast) -> None:
             seen = PullList.objects.values_list("last_seq", flat=True).get(pk=pull_list.pk)
             try:
                 return str(close_pull_list(actor=actor, pull_list=pull_list, seq=seen, now=timezone.now()).state)
-            except Problem:
+            except RequestError:
                 continue
         return "never"
 

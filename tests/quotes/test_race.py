@@ -12,7 +12,7 @@ from quotes.models import Decision, Link, Quote, Revision
 from quotes.services import links, revising, sending
 from quotes.services.acceptance import accept_revision
 from shop.access import Actor
-from shop.api.problems import Problem
+from shop.errors import RequestError
 from shop.models import Job
 from tests.at_once import at_once
 from tests.cast import make_cast
@@ -32,8 +32,8 @@ def outcomes(*acts: Callable[[], object]) -> Counter[str]:
 
 
 def _named(name: str, outcome: object) -> str:
-    if isinstance(outcome, AcceptanceError | Problem):
-        return f"{name} refused: {getattr(outcome, 'code', getattr(outcome, 'slug', ''))}"
+    if isinstance(outcome, AcceptanceError | RequestError):
+        return f"{name} refused: {outcome.code}"
     return f"broken: {outcome!r}" if isinstance(outcome, Exception) else name
 
 

@@ -15,8 +15,8 @@ from quotes.presenters.figures import kept_figures
 from quotes.queries.pricing import Figures
 from shop.answers.base import from_kept
 from shop.answers.explained import HowStepOut
-from shop.api.problems import field_problem
 from shop.calc.quantity import figure
+from shop.errors import field_error
 from shop.words import say
 
 
@@ -45,7 +45,7 @@ def one_of(known: Sequence[HowOut], key: str) -> HowOut:
     found = next((each for each in known if each.key == key), None)
     if found is None:
         kinds = {each.key.partition(":")[:2]: each.key for each in reversed(known)}
-        raise field_problem("/key", "no_such_figure_known", key=key, known=", ".join(reversed(kinds.values())))
+        raise field_error("/key", "no_such_figure_known", key=key, known=", ".join(reversed(kinds.values())))
     return found
 
 

@@ -4,7 +4,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from shop.access import Actor
-from shop.api.problems import Problem
+from shop.api.problems import problem
+from shop.errors import RequestError
 from shop.imports.findings import MUST_FIX
 from shop.imports.registry import kinds, names
 from shop.models import Shop
@@ -35,8 +36,8 @@ class Command(BaseCommand):
             raise CommandError(f"--shop: there is no shop {options['shop']!r}. Open it with `manage.py shop`.")
         try:
             body = options["file"].read_bytes()
-        except OSError as problem:
-            raise CommandError(f"{options['file']}: {problem.strerror}.") from None
+        except OSError as error:
+            raise CommandError(f"{options['file']}: {error.strerror}.") from None
         actor = Actor(shop=shop, member=None, via="command")
         given = {"supplier": options["supplier"], "mapping": _mapping(options["map"])}
         reading = imports.understand(actor=actor, kind=kind, file_name=options["file"].name, body=body, **given)
@@ -50,8 +51,8 @@ class Command(BaseCommand):
         try:
             file = imports.keep(actor=actor, kind=kind, reading=reading, body=body, **given)
             imports.take_in(actor=actor, file=file, reading=reading)
-        except Problem as problem:
-            raise CommandError(problem.body()["detail"]) from None
+        except RequestError as error:
+            raise CommandError(problem(error).body()["detail"]) from None
         self.stdout.write(say("import.taken", name=options["file"].name))
 
     def _say(self, result: dict[str, Any], *, brief: bool) -> None:

@@ -17,8 +17,8 @@ from django.urls import Resolver404, resolve
 from rest_framework.parsers import MultiPartParser
 
 from shop.api.endpoint import Endpoint
-from shop.api.parsers import is_text
-from shop.api.problems import Problem
+from shop.errors import RequestError
+from shop.storable import is_text
 from shop.words import say
 
 NEXT_TO_NOTHING = 1024
@@ -86,15 +86,15 @@ def head_of(request: HttpRequest) -> Head:
     )
 
 
-def refusal(head: Head) -> Problem | None:
+def refusal(head: Head) -> RequestError | None:
     """The problem for which the body is not read; None if it is accepted."""
     if head.length == 0:
         return None
     allowed = allowance(head.method, head.path)
     if head.length is not None and head.length > allowed.most:
-        return Problem(413, "too-large")
+        return RequestError(413, "too-large")
     if head.content_type.lower().startswith("multipart/") and not allowed.files:
-        return Problem(415, "unsupported-media-type")
+        return RequestError(415, "unsupported-media-type")
     if allowed.files and not head.has_session:
-        return Problem(401, "sign-in-first")
+        return RequestError(401, "sign-in-first")
     return None
