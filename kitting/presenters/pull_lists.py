@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Count
+from django.db.models import Count, QuerySet
 
 from kitting.answers.pull_lists import JobOfListOut, KitOfListOut, PullLineOut, PullListOut, PullListRowOut
 from kitting.calc.contents import pieces
@@ -65,7 +65,7 @@ def _kits(actor: Actor, pull_list: PullList, lines: Iterable[PullLineOut]) -> li
     return [KitOfListOut(code=code, title=titles.get(code) or code) for code in codes]
 
 
-def _standing(actor: Actor, lists: Iterable[UUID]) -> Any:
+def _standing(actor: Actor, lists: Iterable[UUID]) -> QuerySet[PullLine]:
     return PullLine.objects.filter(shop=actor.shop, list__in=list(lists), retired_at__isnull=True)
 
 

@@ -1,10 +1,13 @@
 """The rows of a quote's paper: the whole quote on its first page, then the labour by stage and what the sums hold."""
 
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from quotes.presenters import customer
+from quotes.presenters import sections
+from quotes.presenters.customer import house_words
+from quotes.presenters.sections import Section
 from shop.calc.quantity import figure
 from shop.presenters.dates import day_words
 from shop.words import say
@@ -18,7 +21,7 @@ SUMMED = ("labour", "needs", "fees")  # one row on the first page; what they hol
 def paper_rows(kept: Kept) -> dict[str, Any]:
     """The facts that only the paper has, all text."""
     shown = kept["shown"]
-    charged = [each for each in shown["needs"] if not customer.is_covered(each)]
+    charged = [each for each in shown["needs"] if not sections.is_covered(each)]
     return {
         "issued": day_words(_sent_day(kept)),
         "letterhead": _letterhead(kept["shop"]),
@@ -28,7 +31,7 @@ def paper_rows(kept: Kept) -> dict[str, Any]:
         "rates": _rates(shown["labour"]),
         "fluids": [_fluid(each) for each in charged if each["unit"] != PIECES],
         "pieces": [_piece(each) for each in charged if each["unit"] == PIECES],
-        "covered": customer.covered_lines(shown["needs"]),
+        "covered": sections.covered_lines(shown["needs"]),
         "fees": _fees(shown["fees"]),
     }
 
@@ -40,43 +43,43 @@ def _sent_day(kept: Kept) -> Any:
 def _letterhead(house: Kept) -> list[str]:
     """The workshop's address, contact and registration, a line each."""
     groups = (("address",), ("phone", "email"), ("registration", "tax_number"))
-    lines = ("; ".join(customer.house_words(house, *names)) for names in groups)
+    lines = ("; ".join(house_words(house, *names)) for names in groups)
     return [line for line in lines if line]
 
 
-def _row(title: str, why: list[str], price: str, hours: str = "") -> Row:
+def _row(title: str, why: Sequence[str], price: str, hours: str = "") -> Row:
     return {"title": title, "why": why, "price": price, "hours": hours}
 
 
 def _summary(shown: Kept) -> list[Row]:
     """Everything that has a price: kits and the like by name, labour, fluids and fees as their sums."""
     found = []
-    for section in customer.sections_of(shown):
-        if section["name"] in SUMMED:
+    for section in sections.sections_of(shown):
+        if section.name in SUMMED:
             found.append(_sum(section, shown))
         else:
-            found += [_row(line["title"], line["why"], line["price"]) for line in section["lines"]]
+            found += [_row(line.title, line.why, line.price) for line in section.lines]
     return found
 
 
-def _sum(section: Kept, shown: Kept) -> Row:
-    if section["name"] == "labour":
-        why = [*shown["labour"]["why"], *customer.corroded_work(shown["labour"]["operations"])]
-        return _row(section["title"], why, section["sum"], shown["labour"]["hours"])
-    lines = section["lines"]
-    if section["name"] == "fees" and len(lines) == 1:
-        return _row(lines[0]["title"], lines[0]["why"], lines[0]["price"])
-    if section["name"] == "needs" and all(customer.is_covered(each) for each in shown["needs"]):
-        return _row(section["title"], section["why"], say("customer.included"))
-    return _row(section["title"], section["why"], section["sum"])
+def _sum(section: Section, shown: Kept) -> Row:
+    if section.name == "labour":
+        why = [*shown["labour"]["why"], *sections.corroded_work(shown["labour"]["operations"])]
+        return _row(section.title, why, section.sum, shown["labour"]["hours"])
+    lines = section.lines
+    if section.name == "fees" and len(lines) == 1:
+        return _row(lines[0].title, lines[0].why, lines[0].price)
+    if section.name == "needs" and all(sections.is_covered(each) for each in shown["needs"]):
+        return _row(section.title, section.why, say("customer.included"))
+    return _row(section.title, section.why, section.sum)
 
 
 def _stages(labour: Kept) -> list[Row]:
     """A row for each stage with its steps in one run; a row for each step where there are no stages."""
-    stages = customer.stages_of(labour)
+    stages = sections.stages_of(labour)
     if not stages:
-        return [_step_row(each) for each in labour["operations"] if customer.is_charged(each)]
-    return [_row(_capital(each["title"]), [_run(each["operations"])], each["price"], each["hours"]) for each in stages]
+        return [_step_row(each) for each in labour["operations"] if sections.is_charged(each)]
+    return [_row(_capital(each.title), [_run(each.operations)], each.price, each.hours) for each in stages]
 
 
 def _step_row(operation: Kept) -> Row:
@@ -85,11 +88,11 @@ def _step_row(operation: Kept) -> Row:
     return _row(operation["title"], why, figure(operation["price"]), operation["hours"])
 
 
-def _run(operations: list[Kept]) -> str:
+def _run(operations: Sequence[Mapping[str, Any]]) -> str:
     return "; ".join(_step(each) for each in operations)
 
 
-def _step(operation: Kept) -> str:
+def _step(operation: Mapping[str, Any]) -> str:
     raised = operation.get("corroded")
     facts = {"title": operation["title"], "hours": operation["hours"]}
     return say("paper.step_corroded", percent=raised, **facts) if raised else say("paper.step", **facts)
@@ -97,7 +100,7 @@ def _step(operation: Kept) -> str:
 
 def _rates(labour: Kept) -> str:
     """The hourly rate of each skill."""
-    rates = {each["skill"]: figure(each["rate"]) for each in labour["operations"] if customer.is_charged(each)}
+    rates = {each["skill"]: figure(each["rate"]) for each in labour["operations"] if sections.is_charged(each)}
     return say("paper.rates", rates="; ".join(f"{skill} {rate}" for skill, rate in rates.items())) if rates else ""
 
 
@@ -114,7 +117,7 @@ def _packs(need: Kept) -> list[str]:
 def _piece(need: Kept) -> Row:
     if all(each["size"] == "1" for each in need["packs"]):
         return _row(say("customer.pack", count=need["quantity"], title=need["title"]), [], figure(need["price"]))
-    return _row(need["title"], customer.need_why(need), figure(need["price"]))
+    return _row(need["title"], sections.need_why(need), figure(need["price"]))
 
 
 def _fees(fees: list[Kept]) -> list[Row]:

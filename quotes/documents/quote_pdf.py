@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from dataclasses import asdict
 from datetime import datetime
 from typing import Any
 
@@ -12,8 +13,9 @@ from django.template.loader import render_to_string
 
 from quotes.documents.paper_rows import paper_rows
 from quotes.models import Revision
-from quotes.presenters.customer import for_customer, presented, totals_of
+from quotes.presenters.customer import for_customer, presented
 from quotes.presenters.possible_prices import rows_of
+from quotes.presenters.sections import totals_of
 from quotes.queries.frozen import opened
 from shop.calc.snapshot import canonical, digest
 from shop.documents import pdf
@@ -41,7 +43,8 @@ def paper_facts(snapshot: str) -> dict[str, Any]:
     kept = opened(snapshot)
     documents = [each["document"] for each in kept["possible"]]
     prices = [
-        row | {"taxes": totals_of(document["shown"]["totals"]), "labour_hours": document["shown"]["labour"]["hours"]}
+        asdict(row)
+        | {"taxes": totals_of(document["shown"]["totals"]), "labour_hours": document["shown"]["labour"]["hours"]}
         for row, document in zip(rows_of(kept, []), documents, strict=True)
     ]
     return presented(kept, digest(snapshot)) | paper_rows(kept) | {"possible": prices}

@@ -1,6 +1,7 @@
 """The text around the answer: each consent with what happens without it, what is recorded, and every fault."""
 
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -15,14 +16,37 @@ from shop.words import say
 Kept = Mapping[str, Any]
 
 
+@dataclass(frozen=True, slots=True)
+class ConsentRow:
+    """A consent to tick. `without`: what happens without it; `further`: it decides nothing and is folded."""
+
+    code: str
+    id: str
+    text: str
+    word: str
+    without: str
+    ticked: bool
+    missing: bool
+    further: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FaultRow:
+    """A fault of an incomplete answer, and the id of the field it belongs to."""
+
+    at: str
+    words: str
+
+
 def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: AcceptanceError | None) -> dict[str, Any]:
+    """The part of the context of the page's template that the form reads."""
     missing = refused.consents if refused else ()
     rows = [_row(each, dates, ticked, missing) for each in kept["rules"]["consents"]]
-    further = [each for each in rows if each["further"]]
+    further = [row for row in rows if row.further]
     return {
-        "consents": [each for each in rows if not each["further"]],
+        "consents": [row for row in rows if not row.further],
         "further": further,
-        "further_open": any(each["ticked"] for each in further),
+        "further_open": any(row.ticked for row in further),
         "faults": _faults(kept, refused),
         "name_missing": bool(refused and refused.name),
         "price_missing": bool(refused and refused.price),
@@ -65,18 +89,18 @@ def wants_early(kept: Kept, ticked: Collection[str]) -> bool:
     return not kept["rules"].get("withdrawal") or begins_early(kept["rules"], ticked)
 
 
-def _row(consent: Kept, dates: Dates, ticked: Collection[str], missing: Collection[str]) -> dict[str, Any]:
+def _row(consent: Kept, dates: Dates, ticked: Collection[str], missing: Collection[str]) -> ConsentRow:
     kind = kind_of(consent)
-    return {
-        "code": consent["code"],
-        "id": f"consent-{consent['code']}",
-        "text": consent["text"],
-        "word": say(f"customer.consent.{REQUIRED if kind == REQUIRED else OPTIONAL}"),
-        "without": _without(consent, kind, dates),
-        "ticked": consent["code"] in ticked,
-        "missing": consent["code"] in missing,
-        "further": kind not in (REQUIRED, BEGIN_EARLY),
-    }
+    return ConsentRow(
+        code=consent["code"],
+        id=f"consent-{consent['code']}",
+        text=consent["text"],
+        word=say(f"customer.consent.{REQUIRED if kind == REQUIRED else OPTIONAL}"),
+        without=_without(consent, kind, dates),
+        ticked=consent["code"] in ticked,
+        missing=consent["code"] in missing,
+        further=kind not in (REQUIRED, BEGIN_EARLY),
+    )
 
 
 def _without(consent: Kept, kind: str, dates: Dates) -> str:
@@ -103,14 +127,12 @@ def _waits_short(dates: Dates) -> str:
     return waits_words(dates)
 
 
-def _faults(kept: Kept, refused: AcceptanceError | None) -> list[dict[str, str]]:
+def _faults(kept: Kept, refused: AcceptanceError | None) -> list[FaultRow]:
     """Every fault of an incomplete answer, with the field it belongs to."""
     if refused is None or refused.code != "incomplete":
         return []
     texts = {each["code"]: each["text"] for each in kept["rules"]["consents"]}
-    found = [
-        {"at": f"consent-{code}", "words": say("customer.error.tick", text=texts[code])} for code in refused.consents
-    ]
-    if refused.price:
-        found.insert(0, {"at": "price-0", "words": say("customer.error.price")})
-    return [*found, *([{"at": "name", "words": say("customer.error.name")}] if refused.name else [])]
+    price = [FaultRow("price-0", say("customer.error.price"))] if refused.price else []
+    name = [FaultRow("name", say("customer.error.name"))] if refused.name else []
+    ticks = (FaultRow(f"consent-{code}", say("customer.error.tick", text=texts[code])) for code in refused.consents)
+    return [*price, *ticks, *name]

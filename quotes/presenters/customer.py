@@ -1,18 +1,18 @@
 """The frozen text as a customer reads it: dates as words, figures with separators. Used by page and paper alike."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from quotes.calc.consents import kind_of
+from quotes.presenters.sections import sections_of, totals_of
 from shop.calc.quantity import figure
 from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import mark
 from shop.presenters.dates import day_words
 from shop.presenters.rows import attribute_words
 from shop.words import knows, say
-
-FOLDED = ("labour", "needs", "fees")  # they stay behind their sum on the page; the paper has every line
 
 
 def presented(kept: dict[str, Any], digest: str) -> dict[str, Any]:
@@ -45,10 +45,22 @@ def presented(kept: dict[str, Any], digest: str) -> dict[str, Any]:
     }
 
 
-def _consents(rules: dict[str, Any]) -> list[dict[str, Any]]:
+@dataclass(frozen=True, slots=True)
+class TickedByHand:
+    """A consent on paper: `word` says whether one has to give it, `without` what happens without it."""
+
+    word: str
+    text: str
+    without: str
+
+
+def _consents(rules: dict[str, Any]) -> list[TickedByHand]:
     """As a list to tick by hand: the first word says whether one has to."""
     words = {kind: say(f"customer.consent.{kind}") for kind in (REQUIRED, OPTIONAL)}
-    return [{**each, "word": words.get(kind_of(each), words[OPTIONAL])} for each in rules["consents"]]
+    return [
+        TickedByHand(words.get(kind_of(each), words[OPTIONAL]), each["text"], each.get("without", ""))
+        for each in rules["consents"]
+    ]
 
 
 def _not_included(kept: dict[str, Any]) -> list[str]:
@@ -106,150 +118,6 @@ def _tax_words(kept: dict[str, Any]) -> str:
         return "tax_shown"
     open_price = kept.get("form", 1) == 1 and kept["shown"]["decide"]
     return "includes_settled" if open_price else "includes"
-
-
-def sections_of(shown: dict[str, Any]) -> list[dict[str, Any]]:
-    """Ruled sections with their own sums; an empty one is left out."""
-    found = [
-        _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in shown["kits"]], shown),
-        _section("labour", [_labour_line(each) for each in shown["labour"]["operations"] if is_charged(each)], shown),
-        _section("needs", _need_lines(shown["needs"]), shown),
-        _section("outside", [_outside_line(each) for each in shown["outside"]], shown),
-        _section("extras", [_line(each["title"], _extra_why(each), each["price"]) for each in shown["extras"]], shown),
-        _section("fees", [_line(each["title"], each["why"], each["price"]) for each in shown["fees"]], shown),
-        _section("discount", _discount_lines(shown["discount"]), shown),
-    ]
-    return [section for section in found if section["lines"]]
-
-
-def is_charged(operation: dict[str, Any]) -> bool:
-    """An operation that another one includes costs nothing and is no line of its own to a customer."""
-    return bool(operation["hours"] != "0.0")
-
-
-def _need_lines(needs: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """A line for each need that is charged, and one line for all that the shop supplies cover."""
-    charged = [_line(each["title"], need_why(each), each["price"]) for each in needs if not is_covered(each)]
-    return [*charged, *covered_lines(needs)]
-
-
-def covered_lines(needs: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """One line for all that the shop supplies cover, or none."""
-    covered = [each["title"] for each in needs if is_covered(each)]
-    if not covered:
-        return []
-    titles = say("customer.covered_items", n=len(covered), titles="; ".join(covered))
-    return [{**_line(say("customer.covered"), [titles], "0"), "price": say("customer.included")}]
-
-
-def is_covered(need: dict[str, Any]) -> bool:
-    """By the shop supplies, unless a person has given it a price of its own."""
-    return need["charge"] == "supplies" and not need["override"]
-
-
-def _discount_lines(discount: dict[str, Any] | None) -> list[dict[str, Any]]:
-    if discount is None:
-        return []
-    return [_line(say("customer.discount", because=discount["because"]), discount["why"], discount["price"])]
-
-
-def _section(name: str, lines: list[dict[str, Any]], shown: dict[str, Any]) -> dict[str, Any]:
-    labour = shown["labour"] if name == "labour" else None
-    stages = stages_of(labour) if labour else []
-    return {
-        "name": name,
-        "title": say(f"customer.section.{name}"),
-        "lines": lines,
-        "sum": figure(shown["totals"][name]),
-        "why": _section_why(name, shown),
-        "folded": name in FOLDED,
-        "stages": stages,
-        "hours": say("customer.hours", hours=labour["hours"]) if labour else "",
-        "run": "; ".join(each["run"] for each in stages),
-    }
-
-
-def stages_of(labour: dict[str, Any]) -> list[dict[str, Any]]:
-    """The work by install stage; none where it is all of one stage, or sent before stages were kept."""
-    by_key = {each["key"]: each for each in labour["operations"]}
-    found = [
-        {
-            "title": stage["title"],
-            "hours": stage["hours"],
-            "hours_words": say("customer.hours", hours=stage["hours"]),
-            "run": say("customer.run_stage", title=stage["title"], hours=stage["hours"]),
-            "price": figure(stage["price"]),
-            "operations": [by_key[key] for key in stage["keys"] if is_charged(by_key[key])],
-        }
-        for stage in labour.get("stages", [])
-    ]
-    charged = [stage for stage in found if stage["operations"]] if len(found) > 1 else []
-    return [{**stage, "lines": [_labour_line(each) for each in stage["operations"]]} for stage in charged]
-
-
-def _section_why(name: str, shown: dict[str, Any]) -> list[str]:
-    if name == "labour":
-        return [*shown["labour"]["why"], *corroded_work(shown["labour"]["operations"])]
-    packs = name == "needs" and any(each["charge"] == "pack" for each in shown["needs"])
-    return [say("customer.whole_packs")] if packs else []
-
-
-def corroded_work(operations: list[dict[str, Any]]) -> list[str]:
-    """The surcharge for corroded fasteners, on how much of the work; a quote from before it was kept is silent."""
-    raised = [each["corroded"] for each in operations if each.get("corroded") and is_charged(each)]
-    return [say("customer.corroded_work", n=raised.count(each), percent=each) for each in dict.fromkeys(raised)]
-
-
-def _line(title: str, why: list[str], price: str, quantity: str = "") -> dict[str, Any]:
-    return {"title": title, "why": why, "price": figure(price), "quantity": quantity}
-
-
-def _labour_line(operation: dict[str, Any]) -> dict[str, Any]:
-    hours = say("customer.hours_at", hours=operation["hours"], rate=figure(operation["rate"]))
-    corroded = operation.get("corroded")
-    raised = [say("customer.corroded", percent=corroded)] if corroded else []
-    return _line(operation["title"], [hours, *raised], operation["price"], operation["hours"])
-
-
-def _kit_why(kit: dict[str, Any]) -> list[str]:
-    listed = kit.get("listed", kit["parts"])
-    if not listed:
-        return [say("customer.kit_new", code=kit["code"])]
-    if kit["parts"] != listed:
-        return [say("customer.kit_applies", code=kit["code"], n=kit["parts"], listed=listed)]
-    return [say("customer.kit_parts", code=kit["code"], n=kit["parts"])]
-
-
-def need_why(need: dict[str, Any]) -> list[str]:
-    packs = "; ".join(say("customer.pack", count=p["count"], title=p["title"]) for p in need["packs"])
-    return [packs] if packs else []
-
-
-def _outside_line(work: dict[str, Any]) -> dict[str, Any]:
-    days = [say("customer.outside_days", n=work["days"])] if work["days"] else []
-    warranty = [say("customer.outside_warranty", words=work["warranty"])] if work["warranty"] else []
-    return _line(work["name"], [*days, *warranty], work["price"])
-
-
-def _extra_why(extra: dict[str, Any]) -> list[str]:
-    if extra["quantity"] == "1":
-        return []
-    return [say("customer.each", quantity=extra["quantity"], price=figure(extra["unit_price"]))]
-
-
-def totals_of(totals: dict[str, Any]) -> list[dict[str, Any]]:
-    """Net, every tax and the total, in the order in which they add up."""
-    inside = totals["prices_include_tax"]
-    taxes = [
-        {
-            "title": say("customer.tax_inside" if inside else "customer.tax", title=tax["title"], rate=tax["rate"]),
-            "amount": figure(tax["amount"]),
-        }
-        for tax in totals["taxes"]
-        if tax["rate"] != "0"  # no tax is no row
-    ]
-    net = {"title": say("customer.net"), "amount": figure(totals["net"])}
-    return taxes if inside else [net, *taxes]
 
 
 OPENED = ("possible", "undecided", "combination", "combinations")  # of the way a text is read

@@ -335,7 +335,7 @@ def _landed_sentence(facts: dict[str, Any]) -> str:
     return say("why.landed", currency=facts["currency"], date=day, n=facts["days"])
 
 
-def _poured(facts: Mapping[str, Any]) -> dict[str, Any]:
+def _poured(facts: Mapping[str, Any]) -> dict[str, Decimal]:
     """A mix and its freeze point, as people pour and read them."""
     if "degrees" in facts:
         return {"degrees": pouring.degrees(facts["degrees"])}

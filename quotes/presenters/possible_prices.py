@@ -1,6 +1,7 @@
 """The prices of a frozen text with several, as its reader chooses among them: page, paper, acceptance and screen."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
@@ -17,23 +18,47 @@ from shop.words import say
 Kept = Mapping[str, Any]
 
 
-def rows_of(kept: Kept, dates: Sequence[Dates], chosen: str = "") -> list[dict[str, Any]]:
+@dataclass(frozen=True, slots=True)
+class DifferingLine:
+    """A line of two prices that is not the same in both."""
+
+    title: str
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
+class PriceRow:
+    """One of several prices. `value` names it in the form; `open`: it can be accepted."""
+
+    value: str
+    words: str
+    gross: str
+    hours: str
+    ready: str
+    unfit: str | None
+    open: bool
+    chosen: bool
+    differs: Sequence[DifferingLine]
+
+
+def rows_of(kept: Kept, dates: Sequence[Dates], chosen: str = "") -> list[PriceRow]:
     """Every price with its hours and half day, what rules it out, and where its lines differ from the first.
 
     Without dates of today the half days are those of the day of sending.
     """
     return [
-        {
-            "value": str(place),
-            "words": each["words"],
-            "gross": figure(each["document"]["shown"]["totals"]["gross"]),
-            "hours": say("customer.labour_hours", hours=each["document"]["shown"]["labour"]["hours"]),
-            "ready": _ready(dates[place]) if dates else _frozen_ready(each["document"]),
-            "unfit": each["unfit"],
-            "open": can_be_accepted(each),
-            "chosen": chosen == str(place),
-            "differs": differs(kept, each["document"]) if place else [],
-        }
+        PriceRow(
+            value=str(place),
+            words=each["words"],
+            gross=figure(each["document"]["shown"]["totals"]["gross"]),
+            hours=say("customer.labour_hours", hours=each["document"]["shown"]["labour"]["hours"]),
+            ready=_ready(dates[place]) if dates else _frozen_ready(each["document"]),
+            unfit=each["unfit"],
+            open=can_be_accepted(each),
+            chosen=chosen == str(place),
+            differs=differs(kept, each["document"]) if place else [],
+        )
         for place, each in enumerate(kept.get("possible", ()))
     ]
 
@@ -47,15 +72,15 @@ def _frozen_ready(document: Kept) -> str:
     return promise["ready_brief"] if promise else ""
 
 
-def differs(kept: Kept, document: Kept) -> list[dict[str, str]]:
+def differs(kept: Kept, document: Kept) -> list[DifferingLine]:
     """Lines of two prices that are not the same, the total last."""
     first = kept["possible"][0]["document"]
     return [
-        {
-            "title": each.title or say("customer.total"),
-            "before": figure(each.before) if each.before else say("customer.no_line"),
-            "after": figure(each.after) if each.after else say("customer.no_line"),
-        }
+        DifferingLine(
+            title=each.title or say("customer.total"),
+            before=figure(each.before) if each.before else say("customer.no_line"),
+            after=figure(each.after) if each.after else say("customer.no_line"),
+        )
         for each in difference(first["shown"], document["shown"])
     ]
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any, Literal
+from typing import Any, Literal, TypedDict, cast
 
 from quotes.calc.answer import HALVES, half_day_of
 from quotes.queries.promise import Choice, NoDate, Promised, both_promises, frozen_plan
@@ -18,6 +18,44 @@ SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits 
 MOST_NAMED = 3
 
 
+class ToldLine(TypedDict):
+    """A line of the way as it is frozen and recorded."""
+
+    kind: str
+    day: str
+    weekday: str
+    date: str
+    words: str
+
+
+class ToldDay(TypedDict):
+    """A day with its words: by when the vehicle has to be here."""
+
+    day: str
+    words: str
+
+
+class ToldReady(ToldDay):
+    """The half day from which the vehicle can be collected."""
+
+    half: str
+
+
+class CustomerPromise(TypedDict):
+    """A promise date as a customer reads it: frozen with the text and recorded with the answer, under these names."""
+
+    as_of: str
+    as_of_words: str
+    headline: str
+    bring: ToldDay | None
+    ready: ToldReady
+    ready_brief: str
+    ready_weekday: str
+    ready_date: str
+    lines: list[ToldLine]
+    unknown: str | None
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """One line of the way: on `day`, in words; `kind` says which stretch of the way begins."""
@@ -26,7 +64,7 @@ class Line:
     day: date
     words: str
 
-    def shape(self, today: date) -> dict[str, str]:
+    def shape(self, today: date) -> ToldLine:
         return {
             "kind": self.kind,
             "day": self.day.isoformat(),
@@ -40,7 +78,7 @@ class Line:
 class Told:
     """The date on the customer's page: `promise`, or why there is none; neither without a plan."""
 
-    promise: dict[str, Any] | None = None
+    promise: CustomerPromise | None = None
     no_date: str | None = None
 
 
@@ -98,7 +136,7 @@ def _no_date(found: NoDate) -> str:
     return say("customer.promise.no_delivery_day", n=len(found.awaited), titles="; ".join(found.awaited))
 
 
-def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
+def customer_shape(found: Promised, now: datetime) -> CustomerPromise:
     """All text, and nothing of hours, people or codes: it is frozen, printed and shown."""
     zone = found.calendar.zone
     today, ready = now.astimezone(zone).date(), found.visit.ready
@@ -116,7 +154,7 @@ def customer_shape(found: Promised, now: datetime) -> dict[str, Any]:
     }
 
 
-def _bring(found: Promised, today: date) -> dict[str, str] | None:
+def _bring(found: Promised, today: date) -> ToldDay | None:
     """By when the vehicle has to be here, without a minute of the work; None where it is here."""
     bring = bring_answer(found.visit, found.calendar, today)
     return {"day": bring.day.isoformat(), "words": bring.words} if bring else None
@@ -182,9 +220,9 @@ def _day(instant: datetime, found: Promised) -> date:
     return instant.astimezone(found.calendar.zone).date()
 
 
-def with_headline(told: Mapping[str, Any]) -> dict[str, Any]:
+def with_headline(told: Mapping[str, Any]) -> CustomerPromise:
     """The recorded promise with its headline, which records from before 26 Nov 2026 lack."""
-    return {"headline": say("promise.headline.ready", when=told["ready"]["words"]), **told}
+    return cast(CustomerPromise, {"headline": say("promise.headline.ready", when=told["ready"]["words"]), **told})
 
 
 def words_of(shown: str, today: date) -> str:

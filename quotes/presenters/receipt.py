@@ -6,14 +6,14 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from quotes.models import Decision
-from quotes.presenters.promise import with_headline
+from quotes.presenters.promise import CustomerPromise, ToldLine, with_headline
 from shop.presenters.dates import day_words
 from shop.words import say
 
 Told = Mapping[str, Any]
 
 
-def receipt_promise(record: Mapping[str, Any]) -> dict[str, Any] | None:
+def receipt_promise(record: Mapping[str, Any]) -> CustomerPromise | None:
     """The promise in the record of an acceptance, worded for afterwards; None where no date was given."""
     promise = record.get("promise")
     if not promise:
@@ -22,7 +22,7 @@ def receipt_promise(record: Mapping[str, Any]) -> dict[str, Any] | None:
     return {**with_headline(told), "lines": [_afterwards(line) for line in told["lines"]]}
 
 
-def _afterwards(line: Told) -> Told:
+def _afterwards(line: ToldLine) -> ToldLine:
     return {**line, "words": say("customer.promise.said_yes")} if line["kind"] == "yes" else line
 
 
@@ -67,7 +67,7 @@ def _nothing() -> str:
     return say("customer.receipt_next.past")
 
 
-def _lines(promise: Told | None) -> list[Told]:
+def _lines(promise: Told | None) -> list[ToldLine]:
     return list(promise["lines"]) if promise else []
 
 

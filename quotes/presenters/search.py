@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Exists, OuterRef
+from django.db.models import Exists, OuterRef, QuerySet
 from django.utils import timezone
 
 from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
@@ -101,15 +101,15 @@ def _by_number(actor: Actor, typed: str) -> Iterator[FoundOut]:
             yield _row("job", job, str(job), f"{job.customer.name}, {job.vehicle.title}", state=job.state)
 
 
-def _customers(actor: Actor) -> Any:
+def _customers(actor: Actor) -> QuerySet[Customer]:
     return Customer.objects.filter(shop=actor.shop, archived=False)
 
 
-def _vehicles(actor: Actor) -> Any:
+def _vehicles(actor: Actor) -> QuerySet[Vehicle]:
     return Vehicle.objects.filter(shop=actor.shop)
 
 
-def _kits(actor: Actor) -> Any:
+def _kits(actor: Actor) -> QuerySet[Kit]:
     return Kit.objects.filter(shop=actor.shop)
 
 

@@ -98,7 +98,7 @@ def test_a_quote_from_before_there_were_kinds_is_read_as_it_was(stage: Stage, ph
     kept["rules"]["consents"] = [{"code": each["code"], "text": each["text"]} for each in CONSENTS]
     kept["shop"] = {name: kept["shop"][name] for name in ("name", "phone", "currency", "exponent", "zone")}
     answer = _answer_to(phone, kept, consents=("road",))
-    assert {each["at"] for each in answer["faults"]} == {"consent-early", "consent-photos"}
+    assert {each.at for each in answer["faults"]} == {"consent-early", "consent-photos"}
     assert answer["withdrawal"] == [] and answer["not_included"] == []
 
 

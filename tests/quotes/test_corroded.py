@@ -2,6 +2,7 @@
 
 from quotes.models import Revision
 from quotes.presenters.customer import presented
+from quotes.presenters.sections import Section
 from quotes.queries import frozen
 from shop.models import RuleSet
 from tests.quotes.dated import change, send
@@ -12,22 +13,22 @@ SAID = "1 operation takes 25 % longer because of corroded fasteners. Its hours a
 RATED = RULES | {"condition_factors": {"none": "1", "heavy": "1.25"}}
 
 
-def labour(stage: Stage, condition: str) -> tuple[dict, str]:
+def labour(stage: Stage, condition: str) -> tuple[Section, str]:
     """The section of labour that page and paper share, and the page."""
     RuleSet.objects.update(rules=RATED)
     phone = Phone(send(stage, change(stage, stage.quote().json(), condition=condition))["link"]["url"])
     revision = Revision.objects.get()
     sections = presented(frozen.read(revision), revision.digest)["sections"]
-    return next(each for each in sections if each["name"] == "labour"), phone.html
+    return next(each for each in sections if each.name == "labour"), phone.html
 
 
 def test_the_work_with_exposed_fasteners_says_its_surcharge(stage: Stage) -> None:
     section, page = labour(stage, "heavy")
-    raised = [line["title"] for line in section["lines"] if "includes 25 % for corroded fasteners" in line["why"]]
-    assert raised == ["Front bumper off and on"] and section["why"][-1] == SAID
+    raised = [line.title for line in section.lines if "includes 25 % for corroded fasteners" in line.why]
+    assert raised == ["Front bumper off and on"] and section.why[-1] == SAID
     assert SAID in page and page.count("includes 25 % for corroded fasteners") == 1
 
 
 def test_without_corrosion_nobody_speaks_of_it(stage: Stage) -> None:
     section, page = labour(stage, "none")
-    assert section["lines"] and "corroded" not in str(section) + page
+    assert section.lines and "corroded" not in str(section) + page

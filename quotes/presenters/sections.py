@@ -1,0 +1,204 @@
+"""The ruled sections of a quote as a customer reads them, page and paper alike: lines, sums and taxes, all text."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from shop.calc.quantity import figure
+from shop.words import say
+
+FOLDED = ("labour", "needs", "fees")  # they stay behind their sum on the page; the paper has every line
+Shown = Mapping[str, Any]  # the figures of a frozen text, or a part of them
+
+
+@dataclass(frozen=True, slots=True)
+class SectionLine:
+    """A line with what stands under it; `quantity` are the hours of an operation."""
+
+    title: str
+    why: Sequence[str]
+    price: str
+    quantity: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SectionStage:
+    """An install stage with its charged operations. `run` names it with its hours in a row of stages."""
+
+    title: str
+    hours: str
+    hours_words: str
+    run: str
+    price: str
+    operations: Sequence[Shown]
+    lines: Sequence[SectionLine]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A section with its sum. `hours` and `run` are those of labour, else empty."""
+
+    name: str
+    title: str
+    lines: Sequence[SectionLine]
+    sum: str
+    why: Sequence[str]
+    folded: bool
+    stages: Sequence[SectionStage]
+    hours: str
+    run: str
+
+
+@dataclass(frozen=True, slots=True)
+class SumRow:
+    """Net or a tax."""
+
+    title: str
+    amount: str
+
+
+def sections_of(shown: Shown) -> list[Section]:
+    """Ruled sections with their own sums; an empty one is left out."""
+    found = [
+        _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in shown["kits"]], shown),
+        _section("labour", [_labour_line(each) for each in shown["labour"]["operations"] if is_charged(each)], shown),
+        _section("needs", _need_lines(shown["needs"]), shown),
+        _section("outside", [_outside_line(each) for each in shown["outside"]], shown),
+        _section("extras", [_line(each["title"], _extra_why(each), each["price"]) for each in shown["extras"]], shown),
+        _section("fees", [_line(each["title"], each["why"], each["price"]) for each in shown["fees"]], shown),
+        _section("discount", _discount_lines(shown["discount"]), shown),
+    ]
+    return [section for section in found if section.lines]
+
+
+def is_charged(operation: Shown) -> bool:
+    """An operation that another one includes costs nothing and is no line of its own to a customer."""
+    return bool(operation["hours"] != "0.0")
+
+
+def _need_lines(needs: Sequence[Shown]) -> list[SectionLine]:
+    """A line for each need that is charged, and one line for all that the shop supplies cover."""
+    charged = [_line(each["title"], need_why(each), each["price"]) for each in needs if not is_covered(each)]
+    return [*charged, *covered_lines(needs)]
+
+
+def covered_lines(needs: Sequence[Shown]) -> list[SectionLine]:
+    """One line for all that the shop supplies cover, or none."""
+    covered = [each["title"] for each in needs if is_covered(each)]
+    if not covered:
+        return []
+    titles = say("customer.covered_items", n=len(covered), titles="; ".join(covered))
+    return [SectionLine(say("customer.covered"), [titles], say("customer.included"))]
+
+
+def is_covered(need: Shown) -> bool:
+    """By the shop supplies, unless a person has given it a price of its own."""
+    return need["charge"] == "supplies" and not need["override"]
+
+
+def _discount_lines(discount: Shown | None) -> list[SectionLine]:
+    if discount is None:
+        return []
+    return [_line(say("customer.discount", because=discount["because"]), discount["why"], discount["price"])]
+
+
+def _section(name: str, lines: Sequence[SectionLine], shown: Shown) -> Section:
+    labour = shown["labour"] if name == "labour" else None
+    stages = stages_of(labour) if labour else []
+    return Section(
+        name=name,
+        title=say(f"customer.section.{name}"),
+        lines=lines,
+        sum=figure(shown["totals"][name]),
+        why=_section_why(name, shown),
+        folded=name in FOLDED,
+        stages=stages,
+        hours=say("customer.hours", hours=labour["hours"]) if labour else "",
+        run="; ".join(each.run for each in stages),
+    )
+
+
+def stages_of(labour: Shown) -> list[SectionStage]:
+    """The work by install stage; none where it is all of one stage, or sent before stages were kept."""
+    by_key = {each["key"]: each for each in labour["operations"]}
+    stages = labour.get("stages", [])
+    if len(stages) < 2:
+        return []
+    charged = [(stage, [by_key[key] for key in stage["keys"] if is_charged(by_key[key])]) for stage in stages]
+    return [_stage(stage, operations) for stage, operations in charged if operations]
+
+
+def _stage(stage: Shown, operations: Sequence[Shown]) -> SectionStage:
+    return SectionStage(
+        title=stage["title"],
+        hours=stage["hours"],
+        hours_words=say("customer.hours", hours=stage["hours"]),
+        run=say("customer.run_stage", title=stage["title"], hours=stage["hours"]),
+        price=figure(stage["price"]),
+        operations=operations,
+        lines=[_labour_line(each) for each in operations],
+    )
+
+
+def _section_why(name: str, shown: Shown) -> list[str]:
+    if name == "labour":
+        return [*shown["labour"]["why"], *corroded_work(shown["labour"]["operations"])]
+    packs = name == "needs" and any(each["charge"] == "pack" for each in shown["needs"])
+    return [say("customer.whole_packs")] if packs else []
+
+
+def corroded_work(operations: Sequence[Shown]) -> list[str]:
+    """The surcharge for corroded fasteners, on how much of the work; a quote from before it was kept is silent."""
+    raised = [each["corroded"] for each in operations if each.get("corroded") and is_charged(each)]
+    return [say("customer.corroded_work", n=raised.count(each), percent=each) for each in dict.fromkeys(raised)]
+
+
+def _line(title: str, why: Sequence[str], price: str, quantity: str = "") -> SectionLine:
+    return SectionLine(title, why, figure(price), quantity)
+
+
+def _labour_line(operation: Shown) -> SectionLine:
+    hours = say("customer.hours_at", hours=operation["hours"], rate=figure(operation["rate"]))
+    corroded = operation.get("corroded")
+    raised = [say("customer.corroded", percent=corroded)] if corroded else []
+    return _line(operation["title"], [hours, *raised], operation["price"], operation["hours"])
+
+
+def _kit_why(kit: Shown) -> list[str]:
+    listed = kit.get("listed", kit["parts"])
+    if not listed:
+        return [say("customer.kit_new", code=kit["code"])]
+    if kit["parts"] != listed:
+        return [say("customer.kit_applies", code=kit["code"], n=kit["parts"], listed=listed)]
+    return [say("customer.kit_parts", code=kit["code"], n=kit["parts"])]
+
+
+def need_why(need: Shown) -> list[str]:
+    packs = "; ".join(say("customer.pack", count=p["count"], title=p["title"]) for p in need["packs"])
+    return [packs] if packs else []
+
+
+def _outside_line(work: Shown) -> SectionLine:
+    days = [say("customer.outside_days", n=work["days"])] if work["days"] else []
+    warranty = [say("customer.outside_warranty", words=work["warranty"])] if work["warranty"] else []
+    return _line(work["name"], [*days, *warranty], work["price"])
+
+
+def _extra_why(extra: Shown) -> list[str]:
+    if extra["quantity"] == "1":
+        return []
+    return [say("customer.each", quantity=extra["quantity"], price=figure(extra["unit_price"]))]
+
+
+def totals_of(totals: Shown) -> list[SumRow]:
+    """Net, every tax and the total, in the order in which they add up."""
+    inside = totals["prices_include_tax"]
+    taxes = [
+        SumRow(
+            say("customer.tax_inside" if inside else "customer.tax", title=tax["title"], rate=tax["rate"]),
+            figure(tax["amount"]),
+        )
+        for tax in totals["taxes"]
+        if tax["rate"] != "0"  # no tax is no row
+    ]
+    return taxes if inside else [SumRow(say("customer.net"), figure(totals["net"])), *taxes]
