@@ -29,7 +29,6 @@ from quotes.answers.figures import (
     QuoteTotalsOut,
     ShownOut,
 )
-from quotes.calc.plan import outside_notices
 from quotes.calc.priced import (
     PricedDiscount,
     PricedExtra,
@@ -44,6 +43,7 @@ from quotes.calc.quote_input import FigureOverride, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
 from quotes.presenters.outside import outside_answer
 from quotes.queries.loading import LoadedQuote
+from quotes.queries.notices import notices
 from quotes.queries.pricing import Figures
 from shop.answers.base import from_kept
 from shop.calc.quantity import figure, hours, money, plain, unit_money
@@ -82,18 +82,13 @@ def shown(found: Figures) -> ShownOut:
             DecideOut(name, list(values), say("quote.decide", attribute=attribute_words(name)))
             for name, values in loaded.decide.items()
         ],
-        notices=[worded_notice(each, e) for each in _notices(loaded, priced)],
+        notices=[worded_notice(each, e) for each in notices(loaded, priced)],
     )
 
 
 def kept_figures(kept: Mapping[str, Any]) -> ShownOut:
     """The figures of a frozen text, as they were shown when it was sent."""
     return from_kept(kept["shown"], ShownOut)
-
-
-def _notices(loaded: LoadedQuote, priced: PricedQuote) -> Iterator[Reason]:
-    yield from priced.notices
-    yield from outside_notices(loaded.input, priced, loaded.sheet)
 
 
 def _totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> QuoteTotalsOut:

@@ -6,6 +6,7 @@ from typing import Literal
 
 from quotes.calc.combinations import MOST_OFFERED, count, nameable
 from quotes.models import Revision
+from quotes.queries.notices import notices
 from quotes.queries.pricing import Possibility, QuoteFigures
 from shop.calc.reason import Reason
 
@@ -51,8 +52,8 @@ def _stops(revision: Revision, found: QuoteFigures) -> Iterator[Stop]:
         yield Stop("vehicle")
     if not (found.priced.kits or found.priced.extras or found.priced.outside):
         yield Stop("empty")
-    notices = [notice for each in found.possible for notice in each.priced.notices if notice.code in STOPPING]
-    yield from (Stop("notice", notice=each) for each in dict.fromkeys(notices))
+    told = [notice for each in found.possible for notice in notices(each.loaded, each.priced)]
+    yield from (Stop("notice", notice=each) for each in dict.fromkeys(told) if each.code in STOPPING)
     if found.open and not found.offered:
         yield Stop("too_many", n=count(found.open), most=MOST_OFFERED)
     elif found.open and not any(_can_be_accepted(each) for each in found.possible):

@@ -1,0 +1,17 @@
+"""The notices of a priced quote that somebody can act on now."""
+
+from collections.abc import Iterator
+
+from quotes.calc.plan import outside_notices
+from quotes.calc.priced import PricedQuote
+from quotes.queries.loading import LoadedQuote
+from shop.calc.reason import Reason
+
+OF_THE_VEHICLE = ("capacity_unknown", "drained_unknown")
+
+
+def notices(loaded: LoadedQuote, priced: PricedQuote) -> Iterator[Reason]:
+    """While no vehicle is chosen, those about its capacities are left out: the range says what it does not hold."""
+    chosen = loaded.input.attributes is not None
+    yield from (each for each in priced.notices if chosen or each.code not in OF_THE_VEHICLE)
+    yield from outside_notices(loaded.input, priced, loaded.sheet)
