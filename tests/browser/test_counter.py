@@ -154,7 +154,7 @@ def the_day_the_vehicle_comes(page: Page) -> None:
 
 def work_of_another_firm(page: Page) -> None:
     """Its turnaround is typed as a number."""
-    page.get_by_role("button", name="Add a kit, a part or other work").click()
+    page.get_by_role("button", name="Add a kit, part or work").click()
     page.get_by_role("button", name="Outside work").click()
     form = page.get_by_role("form", name="Work by other firms")
     form.get_by_label("What they do").fill("Four-wheel alignment")

@@ -809,7 +809,6 @@ export interface Words {
   'quote.earlier.unread': { revision: string | number }
   'quote.earlier.back': { revision: string | number }
   'quote.overtaken': { name: string | number; revision: string | number; draft: string | number }
-  'quote.laid_aside': null
   'quote.box.customer': null
   'quote.box.nobody': null
   'quote.box.vehicle': null
@@ -820,6 +819,7 @@ export interface Words {
   'quote.box.rules': null
   'quote.box.rules.with_tax': null
   'quote.box.rules.before_tax': null
+  'quote.choose': null
   'quote.choose.customer': null
   'quote.change': null
   'quote.change.customer': null
@@ -866,7 +866,7 @@ export interface Words {
   'quote.condition.why': { factor: string | number }
   'quote.needs.covered': null
   'quote.needs.charged': null
-  'quote.needs': null
+  'quote.rest': null
   'quote.extras': null
   'quote.extra.each': { quantity: string | number; price: string | number }
   'quote.fees': null
@@ -898,6 +898,7 @@ export interface Words {
   'quote.rules.newer.keep': null
   'quote.rules.newer.kept': { day: string | number }
   'quote.discount': null
+  'quote.discount.short': null
   'quote.discount.give': null
   'quote.discount.change': null
   'quote.discount.kind': null
@@ -920,7 +921,10 @@ export interface Words {
   'quote.decide.state': { value: string | number }
   'quote.decide.no_vehicle': null
   'quote.decide.said': { attribute: string | number; value: string | number }
-  'quote.undecided.ready': { hours: string | number; day: string | number }
+  'quote.undecided.ready': { day: string | number }
+  'quote.undecided.each_ready': { day: string | number }
+  'quote.undecided.prices': null
+  'quote.undecided.unfit': null
   'quote.undecided.said': { words: string | number }
   'quote.undecided.set': { words: string | number }
   'quote.undecided.undone': { says: string | number }

@@ -1,7 +1,7 @@
 import './learn'
 import { expect, test } from 'vitest'
 import { attributesWith } from './record'
-import { barLines, openWords, type PossiblePrice, priceLines } from './undecided'
+import { barLines, commonReady, openWords, type PossiblePrice, priceLines } from './undecided'
 
 const price = (words: string, gross: string, hours: string, more: object = {}): PossiblePrice => ({
   stated: [{ attribute: 'transmission', value: words }],
@@ -62,7 +62,17 @@ test('recording a price adds its values to those of the vehicle, where they have
 test('under a total with too many prices to list stands the range', () => {
   const quote = (prices: PossiblePrice[], words: string | null) =>
     ({ undecided: { title: 'Gearbox not known', prices }, range: words && { words } }) as never
-  expect(openWords(quote([], 'about 6,800 to 7,800'))).toBe('about 6,800 to 7,800')
-  expect(openWords(quote([...both], 'about 5,500 to 7,100'))).toBe('Gearbox not known')
-  expect(openWords(quote([], null))).toBe('Gearbox not known')
+  expect(openWords(quote([], 'about 6,800 to 7,800'))).toEqual(['about 6,800 to 7,800'])
+  expect(openWords(quote([...both], 'about 5,500 to 7,100'))).toEqual([])
+  expect(openWords(quote([], null))).toEqual(['Gearbox not known'])
+})
+
+test('a half day that all prices share is said once, and not where one differs or has none', () => {
+  const readies = (...days: (string | null)[]) => days.map((ready) => ({ ready }))
+  expect(commonReady(readies('Wed 16 Dec', 'Wed 16 Dec'))).toBe('Wed 16 Dec')
+  expect(commonReady(readies('Wed 16 Dec', 'Thu 17 Dec'))).toBe(null)
+  expect(commonReady(readies('Wed 16 Dec', null))).toBe(null)
+  expect(commonReady(readies(null, null))).toBe(null)
+  expect(commonReady(readies('Wed 16 Dec'))).toBe(null)
+  expect(commonReady([])).toBe(null)
 })

@@ -20,12 +20,13 @@ export function priceLines({ undecided, totals, exponent, range }: Told): PriceL
   return [line(totals.gross, exponent, '')]
 }
 
-/** What stands under a total that is open: the range where too many prices are possible to list them. */
-export function openWords({ undecided, range }: Open): string {
-  return (!undecided?.prices.length && range?.words) || (undecided?.title ?? '')
+/** What stands under a total that is open: the range where too many prices are possible to list; nothing under prices. */
+export function openWords({ undecided, range }: Open): string[] {
+  if (!undecided || undecided.prices.length) return []
+  return [range?.words || undecided.title]
 }
 
-/** The lines of the bar on a phone, which has room for two: the lowest and the highest where there are more. */
+/** Two lines at most, for the bar and the counterfoil: the lowest and the highest where there are more prices. */
 export function barLines(quote: Told): PriceLine[] {
   const lines = priceLines(quote)
   if (lines.length < 3) return lines
@@ -36,6 +37,12 @@ export function barLines(quote: Told): PriceLine[] {
     line(lowest, exponent, t('quote.thumb.lowest', { n: sorted.length })),
     line(highest, exponent, t('quote.thumb.highest')),
   ]
+}
+
+/** The half day of all prices where they share it; null where they differ or one has none. */
+export function commonReady(prices: readonly Pick<PossiblePrice, 'ready'>[]): string | null {
+  const [first, ...others] = prices.map(({ ready }) => ready)
+  return first && others.length && others.every((ready) => ready === first) ? first : null
 }
 
 const fitting = (undecided: Told['undecided']) => (undecided?.prices ?? []).filter(({ unfit }) => !unfit)
