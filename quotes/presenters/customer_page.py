@@ -8,7 +8,7 @@ from quotes.calc.answer import UNKNOWN, AcceptanceError
 from quotes.models import Revision
 from quotes.presenters.acceptance_form import form_facts, form_values
 from quotes.presenters.customer import presented
-from quotes.presenters.possible_prices import dates_of_each, rows_of
+from quotes.presenters.possible_prices import common_ready, dates_of_each, rows_of
 from quotes.presenters.promise import Dates
 from shop.models import Shop
 from shop.words import say
@@ -32,13 +32,16 @@ def page_facts(
     refused: AcceptanceError | None = None,
 ) -> dict[str, Any]:
     """The facts of the page's template, but for those of one link."""
-    first = every[0]
+    first, possible = every[0], rows_of(kept, every, price)
+    differing = sum(bool(row.differs) for row in possible)
     return {
         **presented(kept, digest),
         "state": state,
         "open": state == Revision.State.SENT,
         "digest": digest,
-        "possible": rows_of(kept, every, price),
+        "possible": possible,
+        "each_ready": common_ready(possible),
+        "several_differ": differing if differing > 1 else 0,
         "unknown_chosen": price == UNKNOWN,
         "shown_half_days": form_values(every),
         "promise": first.early.promise,

@@ -63,6 +63,12 @@ def rows_of(kept: Kept, dates: Sequence[Dates], chosen: str = "") -> list[PriceR
     ]
 
 
+def common_ready(rows: Sequence[PriceRow]) -> str:
+    """The half day that all prices share; empty where they differ or one has none."""
+    days = {row.ready for row in rows}
+    return days.pop() if len(days) == 1 else ""
+
+
 def _ready(dates: Dates) -> str:
     return dates.early.promise["ready_brief"] if dates.early.promise else ""
 

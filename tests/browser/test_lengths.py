@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from shop.models import Shop
 from tests.browser import acts
 from tests.browser.aside import begin
 from tests.browser.test_how import BRAKES, TURBO, advisor_of, make_saltmarsh
@@ -93,6 +94,22 @@ def test_a_draft_of_two_kits_its_customers_page_and_its_job_are_short(
     expect(page.locator(".stamp.big").first).to_be_visible()
     page.wait_for_load_state("networkidle")
     assert too_long(heights(page)) == {}
+
+
+@pytest.mark.parametrize(("attributes", "most"), [({"wear sensor": "yes"}, 3500), ({}, 3800)], ids=["two", "four"])
+def test_a_customers_page_with_several_prices_and_a_telephone_is_short(
+    page: Page, live_server: Any, transactional_db: None, attributes: dict[str, str], most: int
+) -> None:
+    """Each price more has a row among the totals and one to choose by."""
+    begin(make_saltmarsh)
+    client = advisor_of("saltmarsh")
+    Shop.objects.update(phone="01632 960 200")
+    draft = draft_of_two(client, {"model": "T35", **attributes})
+    body = {"version": draft["version"], "recipient": "01632 960 417"}
+    link = client.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"]
+    page.goto(link.replace("http://testserver", live_server.url))
+    expect(page.get_by_role("link", name="01632 960 200")).to_be_visible()
+    assert heights(page)[390] <= most
 
 
 def beyond(page: Page, height: int) -> list[str]:
