@@ -23,7 +23,10 @@ class Rounding(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class DocumentLine:
-    """`unit_price` buys `base_quantity`; allowances are subtracted and charges added, both money."""
+    """A line.
+
+    `unit_price` is for `base_quantity` units; allowances (subtracted) and charges (added) are amounts of money.
+    """
 
     id: str
     tax_class: str

@@ -8,7 +8,7 @@ Fact = str | int | Decimal | tuple[str, ...]
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """`facts` are (name, value) pairs in the order a sentence would use them."""
+    """A code with facts: (name, value) pairs in the order of a sentence."""
 
     code: str
     facts: tuple[tuple[str, Fact], ...]

@@ -40,10 +40,12 @@ def minute_of(instant: datetime) -> int:
 
 
 def instant_of(minute: int, zone: ZoneInfo) -> datetime:
+    """The minute as an instant in the zone."""
     return (_EPOCH + minute * _MINUTE).astimezone(zone)
 
 
 def too_far() -> CalculationError:
+    """The error for a minute beyond the horizon."""
     return CalculationError("too_far", str(HORIZON_YEARS))
 
 

@@ -1,6 +1,6 @@
-"""Files imported completely or not at all. `engine` reads, `kinds` lists the kinds of file of this app.
+"""Imports of files, completely or not at all. `engine` reads a file; `kinds` lists this app's kinds of file.
 
-The contract of a kind: `tables` and `title` say what may be in the file, `plan(reading) -> Planned` is pure,
-`check(actor, plan) -> Planned` compares with the shop and writes nothing, `take_in(actor, plan, day)` writes inside the
-caller's transaction. Everything but the kinds knows no Django.
+The contract of a kind: `tables` and `title` describe the content of a file, `plan(file) -> ImportPreview` is pure,
+`check(actor, plan) -> ImportPreview` compares with the shop and writes nothing, `take_in(actor, plan, day)` writes
+inside the caller's transaction. Only the kinds use Django.
 """
