@@ -47,7 +47,7 @@ def house_rules(draw: st.DrawFn) -> Rules:
         {"code": "O", "title": "Used oil", "amount": draw(text("0", "9", 4)), "tax_class": "fee", "per": "engine oil"},
         {"code": "D", "title": "Disposal", "amount": draw(text("0", "90", 4)), "tax_class": "fee"},
     ]
-    given = {
+    content = {
         "labour_rates": rates,
         "labour_costs": {SKILLS[0]: draw(text("1", "9000", 4))},
         "condition_factors": {"heavy": draw(text("1", "2", 3))},
@@ -65,7 +65,7 @@ def house_rules(draw: st.DrawFn) -> Rules:
         "prices_include_tax": draw(st.booleans()),
         "duty_base": draw(st.sampled_from(["goods", "goods_and_freight"])),
     }
-    return Rules.from_json(given)
+    return Rules.from_json(content)
 
 
 buyings = st.builds(
@@ -87,7 +87,7 @@ def drafts(draw: st.DrawFn) -> QuoteInput:
     exponent = draw(st.sampled_from([0, 2, 3]))
     kits = tuple(draw(chosen_kit(letter)) for letter in draw(st.sampled_from(["", "A", "AB", "ABC"])))
     extras = tuple(draw(extra(f"extra-{at}")) for at in range(draw(st.integers(0, 2))))
-    wanted = draw(
+    choices = draw(
         st.sets(st.sampled_from([*(f"labour:{c}" for c in CODES), *(f"kit:{k.line}" for k in kits), "need:oil"]))
     )
     return QuoteInput(
@@ -108,7 +108,7 @@ def drafts(draw: st.DrawFn) -> QuoteInput:
         condition=draw(st.sampled_from(["none", "heavy"])),
         extras=extras,
         outside=tuple(draw(outside(f"outside-{at}", exponent)) for at in range(draw(st.integers(0, 2)))),
-        overrides={key: draw(override(key, exponent)) for key in sorted(wanted)},
+        overrides={key: draw(override(key, exponent)) for key in sorted(choices)},
     )
 
 

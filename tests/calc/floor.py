@@ -41,8 +41,8 @@ class Server:
                 self.log.append(replace(sent.event, seen=seen, seq=len(self.log) + 1, late=self.closed))
 
     def restore(self) -> None:
-        kept = {event.id for event in self.backup}
-        self.lost |= {event.id: self.epoch for event in self.log if event.id not in kept}
+        stored_ids = {event.id for event in self.backup}
+        self.lost |= {event.id: self.epoch for event in self.log if event.id not in stored_ids}
         self.cuts.append((self.epoch, len(self.backup)))
         self.log = list(self.backup)
         self.epoch += 1
@@ -63,22 +63,22 @@ class Phone:
     def screen(self) -> list[Event]:
         """The events that the phone folds. A waiting count from before a restore vouches for this device only."""
         return self.pulled + [
-            each.event if each.epoch == self.epoch else replace(each.event, seen=0) for each in self.queue
+            queued.event if queued.epoch == self.epoch else replace(queued.event, seen=0) for queued in self.queue
         ]
 
     def pull(self, server: Server, most: int) -> None:
         """At most `most` events that follow; after a restore all is read again and what was sent waits again."""
         if server.epoch != self.epoch:
             again = {event.id: self.own[event.id] for event in self.pulled if event.id in self.own}
-            again |= {each.event.id: each for each in self.queue}
-            self.queue = sorted(again.values(), key=lambda each: each.event.n)
+            again |= {queued.event.id: queued for queued in self.queue}
+            self.queue = sorted(again.values(), key=lambda queued: queued.event.n)
             self.pulled, self.epoch = [], server.epoch
         self.pulled += server.log[len(self.pulled) : len(self.pulled) + most]
 
     def tidy(self) -> None:
         """Removes from the queue the events that came back from the server."""
-        here = {(event.device, event.n) for event in self.pulled}
-        self.queue = [each for each in self.queue if (each.event.device, each.event.n) not in here]
+        stored = {(event.device, event.n) for event in self.pulled}
+        self.queue = [queued for queued in self.queue if (queued.event.device, queued.event.n) not in stored]
 
 
 @dataclass(frozen=True)
@@ -121,7 +121,7 @@ class Floor:
         at = begun or self.begin(name)
         id = f"{phone.device}-{phone.made}"
         event = Event(id, line, kind, *numbers, target, phone.device, phone.made, at.seen, author, None)
-        own = {each.id for each in phone.screen if each.device == phone.device}
+        own = {event.id for event in phone.screen if event.device == phone.device}
         self.saw[id] = at.screen | own  # one's own counts are known, whenever they were made
         self.when[id], self.device[id] = at.epoch, phone.device
         phone.own[id] = Kept(event, at.epoch)
@@ -131,7 +131,7 @@ class Floor:
     def begin(self, name: str) -> "Begun":
         """A person opens the pad of a line: what it shows then is what they count from."""
         phone = self.phones[name]
-        return Begun(phone.device, phone.epoch, len(phone.pulled), frozenset(each.id for each in phone.screen))
+        return Begun(phone.device, phone.epoch, len(phone.pulled), frozenset(event.id for event in phone.screen))
 
     def send(self, name: str, most: int = 200) -> None:
         self.server.store(self.phones[name].queue[:most])

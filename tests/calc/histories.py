@@ -104,11 +104,11 @@ def wild_history(seed: int) -> list[Event]:
 def huddle(seed: int) -> list[Event]:
     """A few pieces found on one line by people who nearly all knew of one another: one gap decides."""
     chance = Random(seed)
-    found = []
+    events = []
     for at in range(chance.randint(2, 5)):
         seen, seq = chance.randint(0, 4), chance.choice((None, 1, 1, 2, 2, 3))
-        found.append(Event(f"h{at}", "pin", "add", 1, 0, None, chance.choice("abc"), at % 3, seen, "ines", seq))
-    return found
+        events.append(Event(f"h{at}", "pin", "add", 1, 0, None, chance.choice("abc"), at % 3, seen, "ines", seq))
+    return events
 
 
 def histories(count: int) -> Iterator[list[Event]]:

@@ -39,8 +39,11 @@ def expected_of(published: Published) -> dict[str, Any]:
     return {
         "lines": [_number(line["expected_net"]) for line in published["lines"]],
         "tax_breakdown": {
-            tax_class(each["category"], each["percent"]): (_number(each["taxable"]), _number(each["tax"]))
-            for each in breakdown
+            tax_class(subtotal["category"], subtotal["percent"]): (
+                _number(subtotal["taxable"]),
+                _number(subtotal["tax"]),
+            )
+            for subtotal in breakdown
         },
         "breakdowns": len(breakdown),
         **{key: _number(value) for key, value in stated.items()},
@@ -54,8 +57,8 @@ def recomputed(document: Document, totals: Totals) -> dict[str, Any]:
         "tax_breakdown": {tax.code: (tax.taxable, tax.amount) for tax in totals.taxes},
         "breakdowns": len(totals.taxes),
         "sum_of_line_net": sum((line.amount for line in totals.lines), NOTHING),
-        "allowance_total": sum((each.amount for each in document.allowances), NOTHING),
-        "charge_total": sum((each.amount for each in document.charges), NOTHING),
+        "allowance_total": sum((allowance.amount for allowance in document.allowances), NOTHING),
+        "charge_total": sum((charge.amount for charge in document.charges), NOTHING),
         "tax_exclusive": totals.net,
         "tax_total": totals.tax_total,
         "tax_inclusive": totals.gross,
@@ -67,12 +70,14 @@ def recomputed(document: Document, totals: Totals) -> dict[str, Any]:
 
 def percentages(published: Published) -> list[tuple[Decimal, Decimal]]:
     """(as published, as worked out) of every allowance and charge that gives its base and per cent."""
-    inside = [each for line in published["lines"] for each in line["allowances_charges"]]
-    stated = [each for each in inside + published["document_allowances_charges"] if each["base"] and each["percent"]]
+    inside = [amount for line in published["lines"] for amount in line["allowances_charges"]]
+    stated = [
+        amount for amount in inside + published["document_allowances_charges"] if amount["base"] and amount["percent"]
+    ]
     exponent = EXPONENTS[published["currency"]]
     return [
-        (_number(each["amount"]), rounded(_number(each["base"]) * _number(each["percent"]).scaleb(-2), exponent))
-        for each in stated
+        (_number(amount["amount"]), rounded(_number(amount["base"]) * _number(amount["percent"]).scaleb(-2), exponent))
+        for amount in stated
     ]
 
 
@@ -97,23 +102,23 @@ def _line(line: Published) -> DocumentLine:
         quantity=_number(line["quantity"]),
         unit_price=_number(line["net_price"]),
         base_quantity=_number(line["price_base_quantity"], "1"),
-        allowances=tuple(_number(each["amount"]) for each in of_line if not each["charge"]),
-        charges=tuple(_number(each["amount"]) for each in of_line if each["charge"]),
+        allowances=tuple(_number(amount["amount"]) for amount in of_line if not amount["charge"]),
+        charges=tuple(_number(amount["amount"]) for amount in of_line if amount["charge"]),
     )
 
 
 def _on_the_document(published: Published, *, charge: bool) -> tuple[ClassAmount, ...]:
-    given = [each for each in published["document_allowances_charges"] if each["charge"] is charge]
-    return tuple(ClassAmount(_class(each), _number(each["amount"])) for each in given)
+    stated = [amount for amount in published["document_allowances_charges"] if amount["charge"] is charge]
+    return tuple(ClassAmount(_class(amount), _number(amount["amount"])) for amount in stated)
 
 
 def _taxes(everything: Iterable[Published]) -> Iterable[Tax]:
-    rates = {_class(each): _number(each["tax_percent"]).scaleb(-2) for each in everything}
+    rates = {_class(entry): _number(entry["tax_percent"]).scaleb(-2) for entry in everything}
     return (Tax(name, rate, (name,)) for name, rate in rates.items())
 
 
-def _class(each: Published) -> str:
-    return tax_class(each["tax_category"], each["tax_percent"])
+def _class(entry: Published) -> str:
+    return tax_class(entry["tax_category"], entry["tax_percent"])
 
 
 def _number(text: str | None, absent: str = "0") -> Decimal:

@@ -24,9 +24,9 @@ def test_the_form_carries_the_half_day_there_and_back(day: date, half: str) -> N
 
 @given(DAYS, HALF, st.integers(-3, 3), HALF)
 def test_only_a_later_half_day_is_asked_about_again(day: date, half: str, moved: int, now: str) -> None:
-    shown = f"{day.isoformat()} {half}"
+    form_value = f"{day.isoformat()} {half}"
     later = moved > 0 or (moved == 0 and half == "morning" and now == "afternoon")
-    assert moved_later(shown, promise(day + timedelta(days=moved), now)) == later
+    assert moved_later(form_value, promise(day + timedelta(days=moved), now)) == later
 
 
 def test_a_date_that_is_gone_has_moved_and_one_that_was_not_shown_has_not() -> None:
@@ -36,10 +36,10 @@ def test_a_date_that_is_gone_has_moved_and_one_that_was_not_shown_has_not() -> N
 
 
 @pytest.mark.parametrize(
-    ("said", "place"), [("0", 0), ("1", 1), ("2", None), ("", None), ("unknown", None), ("-1", None), ("000", None)]
+    ("price", "place"), [("0", 0), ("1", 1), ("2", None), ("", None), ("unknown", None), ("-1", None), ("000", None)]
 )
-def test_a_price_is_named_by_its_place_among_those_of_the_text(said: str, place: int | None) -> None:
-    assert place_of({"possible": [{}, {}]}, said) == place
+def test_a_price_is_named_by_its_place_among_those_of_the_text(price: str, place: int | None) -> None:
+    assert place_of({"possible": [{}, {}]}, price) == place
 
 
 def test_a_text_with_one_price_has_none_to_name() -> None:

@@ -56,45 +56,48 @@ def ceiling_again(overrun: CeilingInput) -> Fraction:
 
 @given(overruns())
 def test_ceiling_left_and_status_are_those_of_the_rule(overrun: CeilingInput) -> None:
-    found, ceiling = judge_ceiling(overrun), ceiling_again(overrun)
+    check, ceiling = judge_ceiling(overrun), ceiling_again(overrun)
     spent = Fraction(overrun.used) + Fraction(overrun.extra)
-    assert found.ceiling == ceiling
-    assert found.left == max(ceiling - spent, 0)
-    assert found.status == ("ask" if spent > ceiling else "near" if spent * 5 > ceiling * 4 else "within")
+    assert check.ceiling == ceiling
+    assert check.left == max(ceiling - spent, 0)
+    assert check.status == ("ask" if spent > ceiling else "near" if spent * 5 > ceiling * 4 else "within")
 
 
 @given(overruns(), st.decimals("0", "50", places=2))
 def test_more_spent_leaves_less_and_is_never_less_serious(overrun: CeilingInput, more: D) -> None:
-    one, other = judge_ceiling(overrun), judge_ceiling(replace(overrun, extra=overrun.extra + more))
-    assert (other.ceiling, other.left) == (one.ceiling, max(one.left - more, min(one.left, D(0))) if one.left else 0)
-    assert SEVERITY[other.status] >= SEVERITY[one.status]
+    first, second = judge_ceiling(overrun), judge_ceiling(replace(overrun, extra=overrun.extra + more))
+    assert (second.ceiling, second.left) == (
+        first.ceiling,
+        max(first.left - more, min(first.left, D(0))) if first.left else 0,
+    )
+    assert SEVERITY[second.status] >= SEVERITY[first.status]
 
 
 @given(overruns(), st.sampled_from(["percent", "floor", "cap", "maximum"]), st.decimals("0", "50", places=2))
 def test_a_larger_figure_of_a_rule_never_lowers_the_ceiling(overrun: CeilingInput, name: str, more: D) -> None:
-    one = judge_ceiling(overrun)
+    first = judge_ceiling(overrun)
     larger = replace(overrun.rule, **{name: getattr(overrun.rule, name) + more})
-    other = judge_ceiling(replace(overrun, rule=larger))
-    assert other.ceiling >= one.ceiling and other.left >= one.left
+    second = judge_ceiling(replace(overrun, rule=larger))
+    assert second.ceiling >= first.ceiling and second.left >= first.left
     if name not in NEEDED_FIGURES[overrun.rule.kind]:
-        assert other == one
+        assert second == first
 
 
 @given(overruns(), st.integers(0, 500).map(D))
 def test_more_agreed_raises_a_percentage_and_lowers_what_a_maximum_allows(overrun: CeilingInput, more: D) -> None:
-    one, other = judge_ceiling(overrun), judge_ceiling(replace(overrun, agreed=overrun.agreed + more))
+    first, second = judge_ceiling(overrun), judge_ceiling(replace(overrun, agreed=overrun.agreed + more))
     if overrun.rule.kind == "maximum":
-        assert one.ceiling - more <= other.ceiling <= one.ceiling
+        assert first.ceiling - more <= second.ceiling <= first.ceiling
     else:
-        assert other.ceiling >= one.ceiling
+        assert second.ceiling >= first.ceiling
 
 
 @given(overruns(), st.booleans())
 def test_it_does_not_matter_what_was_used_before_and_what_is_extra(overrun: CeilingInput, all_before: bool) -> None:
     spent = overrun.used + overrun.extra
     swapped = replace(overrun, used=spent if all_before else D(0), extra=D(0) if all_before else spent)
-    one, other = judge_ceiling(overrun), judge_ceiling(swapped)
-    assert (one.ceiling, one.left, one.status) == (other.ceiling, other.left, other.status)
+    first, second = judge_ceiling(overrun), judge_ceiling(swapped)
+    assert (first.ceiling, first.left, first.status) == (second.ceiling, second.left, second.status)
 
 
 @given(overruns())
@@ -139,10 +142,10 @@ def test_a_rule_needs_the_figures_of_its_kind_and_no_others(kind: str) -> None:
     others = {name: D(-1) for name in ("percent", "floor", "cap", "maximum") if name not in needed}
     assert judge_ceiling(CeilingInput(bare, D(1000))) == judge_ceiling(CeilingInput(replace(rule, **others), D(1000)))
     for name in needed:
-        for figure, told in ((None, f"without {name}"), (D("-0.01"), f"with {name} -0.01")):
+        for figure, culprit in ((None, f"without {name}"), (D("-0.01"), f"with {name} -0.01")):
             with pytest.raises(CalculationError) as refused:
                 judge_ceiling(CeilingInput(replace(bare, **{name: figure}), D(1000)))
-            assert str(refused.value) == f"bad_rule: {kind} {told}"
+            assert str(refused.value) == f"bad_rule: {kind} {culprit}"
 
 
 @pytest.mark.parametrize(

@@ -44,10 +44,10 @@ def test_a_circuit_is_sold_with_what_every_kit_adds_and_what_was_supposed() -> N
 
 def test_it_is_kept_as_text_and_read_again() -> None:
     for (circuit,) in (sold(coolant="14.2"), sold()):
-        kept = circuit_json(circuit)
-        assert circuit_from(kept) == circuit
-        assert all(value is None or isinstance(value, str) for value in kept.values())
-    assert (kept["capacity"], kept["drained"], kept["target"]) == (None, None, "0.5")
+        content = circuit_json(circuit)
+        assert circuit_from(content) == circuit
+        assert all(value is None or isinstance(value, str) for value in content.values())
+    assert (content["capacity"], content["drained"], content["target"]) == (None, None, "0.5")
 
 
 def test_what_was_measured_takes_the_place_of_what_was_supposed() -> None:
@@ -75,16 +75,16 @@ def test_degrees_and_their_per_cent_give_the_same_mix(reading: D) -> None:
 @given(drained=st.decimals("0", "14.2", places=1), reading=st.integers(0, 100))
 def test_after_what_it_says_to_drain_the_fill_it_says_reaches_the_target(drained: D, reading: int) -> None:
     (circuit,) = sold(coolant="14.2")
-    told = bay_mix(circuit, CircuitMeasurement(drained, D(reading)))
-    if told.mix.status == "ok":
-        assert told.then_fill is None
+    mix = bay_mix(circuit, CircuitMeasurement(drained, D(reading)))
+    if mix.mix.status == "ok":
+        assert mix.then_fill is None
         return
-    assert told.mix.drain_at_least is not None and told.mix.drain_at_least > drained
-    then = bay_mix(circuit, CircuitMeasurement(told.mix.drain_at_least, D(reading))).mix
-    assert then.status == "ok" and (then.fill, then.residual) == (told.then_fill, told.may_stay)
-    assert told.drain_more == told.mix.drain_at_least - drained
-    assert (told.concentrate_needed > told.mix.fill) == (told.mix.status == "drain_more")
-    other = then.water if told.mix.status == "drain_more" else then.concentrate
+    assert mix.mix.drain_at_least is not None and mix.mix.drain_at_least > drained
+    then = bay_mix(circuit, CircuitMeasurement(mix.mix.drain_at_least, D(reading))).mix
+    assert then.status == "ok" and (then.fill, then.residual) == (mix.then_fill, mix.may_stay)
+    assert mix.drain_more == mix.mix.drain_at_least - drained
+    assert (mix.concentrate_needed > mix.mix.fill) == (mix.mix.status == "drain_more")
+    other = then.water if mix.mix.status == "drain_more" else then.concentrate
     assert other is not None and other <= D("0.002")
 
 

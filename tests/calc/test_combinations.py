@@ -107,7 +107,7 @@ CONDITIONS = st.lists(st.tuples(NAMES, VALUES), max_size=5).map(
 
 
 def holding(conditions: list[dict[str, Any]], attributes: dict[str, str]) -> tuple[bool, ...]:
-    return tuple(attributes.get(each["attribute"]) in each["in"] for each in conditions)
+    return tuple(attributes.get(condition["attribute"]) in condition["in"] for condition in conditions)
 
 
 @given(work=CONDITIONS, parts=CONDITIONS, recorded=st.dictionaries(NAMES, st.sampled_from(["1", "2"]), max_size=2))
@@ -115,14 +115,16 @@ def holding(conditions: list[dict[str, Any]], attributes: dict[str, str]) -> tup
 def test_every_vehicle_is_one_of_the_combinations(work: Any, parts: Any, recorded: dict[str, str]) -> None:
     """For every value that work or parts name, some combination does the same work as a vehicle with that value."""
     values = open_values(asking(work, parts=parts), recorded)
-    told = deciding_values(values, lambda stated: holding(work, applied(stated, recorded)))
-    offered = {holding(work, applied(stated, recorded)) for stated in combinations(told)}
-    open_names = sorted({each["attribute"] for each in work} - set(recorded))
+    deciding = deciding_values(values, lambda stated: holding(work, applied(stated, recorded)))
+    offered = {holding(work, applied(stated, recorded)) for stated in combinations(deciding)}
+    open_names = sorted({condition["attribute"] for condition in work} - set(recorded))
     named = {
-        name: sorted({value for each in (*work, *parts) if each["attribute"] == name for value in each["in"]})
+        name: sorted(
+            {value for condition in (*work, *parts) if condition["attribute"] == name for value in condition["in"]}
+        )
         for name in open_names
     }
-    for stated in combinations({name: tuple(each) for name, each in named.items()}):
+    for stated in combinations({name: tuple(options) for name, options in named.items()}):
         assert holding(work, applied(stated, recorded)) in offered
     assert offered <= {holding(work, applied(stated, recorded)) for stated in combinations(values)}
 
@@ -130,16 +132,16 @@ def test_every_vehicle_is_one_of_the_combinations(work: Any, parts: Any, recorde
 @settings(max_examples=many(200), deadline=None)
 @given(st.lists(st.lists(st.integers(0, 99), min_size=2, max_size=3), min_size=1, max_size=4))
 def test_the_extremes_of_what_adds_up_are_the_least_and_the_most(added: list[list[int]]) -> None:
-    values = {f"a{at}": tuple(str(each) for each in range(len(row))) for at, row in enumerate(added)}
-    price = {(f"a{at}", str(way)): each for at, row in enumerate(added) for way, each in enumerate(row)}
+    values = {f"a{at}": tuple(str(way) for way in range(len(row))) for at, row in enumerate(added)}
+    price = {(f"a{at}", str(way)): price_of_way for at, row in enumerate(added) for way, price_of_way in enumerate(row)}
 
     def amount(stated: Combination) -> Decimal:
         return Decimal(sum(price[name, value or ""] for name, value in stated))
 
-    every = [sum(each) for each in product(*added)]
-    found = extremes(values, amount, lambda stated: True)
-    assert (amount(found[0]), amount(found[-1])) == (min(every), max(every))
-    assert len(found) == (1 if found[0] == found[-1] else 2)
+    every = [sum(prices) for prices in product(*added)]
+    ends = extremes(values, amount, lambda stated: True)
+    assert (amount(ends[0]), amount(ends[-1])) == (min(every), max(every))
+    assert len(ends) == (1 if ends[0] == ends[-1] else 2)
 
 
 def test_an_extreme_fits_where_one_does() -> None:

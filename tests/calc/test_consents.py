@@ -19,24 +19,24 @@ DAY = date(2026, 11, 26)
 
 
 @pytest.mark.parametrize(
-    ("given", "missing"), [((), ("terms",)), (("early", "photos"), ("terms",)), (("terms",), ()), (("terms", "x"), ())]
+    ("ticked", "missing"), [((), ("terms",)), (("early", "photos"), ("terms",)), (("terms",), ()), (("terms", "x"), ())]
 )
-def test_only_required_consents_are_missed(given: tuple[str, ...], missing: tuple[str, ...]) -> None:
-    assert missing_consents(RULES, given) == missing
+def test_only_required_consents_are_missed(ticked: tuple[str, ...], missing: tuple[str, ...]) -> None:
+    assert missing_consents(RULES, ticked) == missing
 
 
 def test_consents_from_before_there_were_kinds_are_required() -> None:
-    old = {"consents": [{"code": each["code"], "text": each["text"]} for each in RULES["consents"]]}
+    old = {"consents": [{"code": consent["code"], "text": consent["text"]} for consent in RULES["consents"]]}
     assert missing_consents(old, ("terms",)) == ("early", "photos")
     assert first_day(old, (), DAY) is None and not begins_early(old, ("early",))
 
 
 @pytest.mark.parametrize(
-    ("given", "day"),
+    ("ticked", "day"),
     [((), date(2026, 12, 11)), (("terms", "photos"), date(2026, 12, 11)), (("terms", "early"), None)],
 )
-def test_work_begins_on_the_day_after_the_period(given: tuple[str, ...], day: date | None) -> None:
-    assert first_day(RULES, given, DAY) == day
+def test_work_begins_on_the_day_after_the_period(ticked: tuple[str, ...], day: date | None) -> None:
+    assert first_day(RULES, ticked, DAY) == day
 
 
 def test_without_a_period_work_begins_at_once() -> None:

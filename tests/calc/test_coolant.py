@@ -46,10 +46,10 @@ def strength(given_refill: Refill, added: Fraction, poured: Fraction) -> Fractio
 
 
 @given(refills())
-def test_both_ways_of_filling_reach_the_target_and_fill_the_circuit(asked):
-    mix = refill(asked)
+def test_both_ways_of_filling_reach_the_target_and_fill_the_circuit(refill_input):
+    mix = refill(refill_input)
     assume(mix.status == "ok")
-    premix = Fraction(asked.premix_concentration)
+    premix = Fraction(refill_input.premix_concentration)
     ways = [
         (Fraction(mix.concentrate), mix.concentrate + mix.water),
         (
@@ -60,23 +60,26 @@ def test_both_ways_of_filling_reach_the_target_and_fill_the_circuit(asked):
     within = Fraction(2, 1000) / Fraction(mix.capacity_after)
     for glycol, poured in ways:
         assert poured == mix.fill
-        assert abs(strength(asked, glycol, Fraction(poured)) - Fraction(asked.target_concentration)) <= within
+        assert (
+            abs(strength(refill_input, glycol, Fraction(poured)) - Fraction(refill_input.target_concentration))
+            <= within
+        )
     assert min(mix.concentrate, mix.water, mix.premix, mix.premix_concentrate, mix.premix_water) >= 0
     assert not (mix.premix_concentrate and mix.premix_water)
 
 
 @given(refills())
-def test_draining_what_it_says_is_enough_and_a_millilitre_less_is_not(asked):
-    mix = refill(asked)
+def test_draining_what_it_says_is_enough_and_a_millilitre_less_is_not(refill_input):
+    mix = refill(refill_input)
     assume(mix.status != "ok")
-    assert mix.drain_at_least > asked.drained
-    assert refill(replace(asked, drained=mix.drain_at_least)).status == "ok"
-    assert refill(replace(asked, drained=mix.drain_at_least - MILLILITRE)).status == mix.status
+    assert mix.drain_at_least > refill_input.drained
+    assert refill(replace(refill_input, drained=mix.drain_at_least)).status == "ok"
+    assert refill(replace(refill_input, drained=mix.drain_at_least - MILLILITRE)).status == mix.status
 
 
 @given(refills())
-def test_a_mix_that_cannot_be_made_has_no_amounts(asked):
-    mix = refill(asked)
+def test_a_mix_that_cannot_be_made_has_no_amounts(refill_input):
+    mix = refill(refill_input)
     amounts = (mix.concentrate, mix.water, mix.premix, mix.premix_concentrate, mix.premix_water)
     orders = (mix.order_concentrate, mix.order_premix)
     assert all((amount is None) == (mix.status != "ok") for amount in amounts + orders)
@@ -84,11 +87,11 @@ def test_a_mix_that_cannot_be_made_has_no_amounts(asked):
 
 
 @given(refills())
-def test_the_order_covers_what_is_poured_and_the_separate_circuit(asked):
-    mix = refill(asked)
+def test_the_order_covers_what_is_poured_and_the_separate_circuit(refill_input):
+    mix = refill(refill_input)
     assume(mix.status == "ok")
     assert mix.order_concentrate >= mix.concentrate - MILLILITRE
-    assert mix.order_premix >= mix.premix + mix.aux_premix + asked.top_up - 2 * MILLILITRE
+    assert mix.order_premix >= mix.premix + mix.aux_premix + refill_input.top_up - 2 * MILLILITRE
 
 
 @pytest.mark.parametrize("glycol", GLYCOLS)
@@ -141,8 +144,8 @@ def test_degrees_read_lead_back_to_the_concentration_that_begins_to_freeze_there
 @given(share=st.fractions("1/10", "6/10"))
 def test_a_concentration_leads_to_degrees_that_lead_back_to_it(glycol, share):
     """To half a tenth of a degree, which is at most 0.0014 of the volume where the table is flattest."""
-    found = concentration_at(freeze_point(share, glycol), glycol)
-    assert abs(Fraction(found) - share) <= Fraction(15, 10_000)
+    concentration = concentration_at(freeze_point(share, glycol), glycol)
+    assert abs(Fraction(concentration) - share) <= Fraction(15, 10_000)
 
 
 @pytest.mark.parametrize(

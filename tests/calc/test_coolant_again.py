@@ -39,25 +39,25 @@ def freezes_at(share: Fraction, glycol: str) -> Fraction | None:
 
 @settings(max_examples=many(300))
 @given(anything)
-def test_every_figure_is_what_the_document_says(asked: Refill) -> None:
-    mix, share = refill(asked), Fraction(asked.premix_concentration)
-    stays = Fraction(asked.capacity_before) - Fraction(asked.drained)
-    volume = Fraction(asked.capacity_before) + Fraction(asked.added_to_circuit)
-    fill, target = volume - stays, Fraction(asked.target_concentration)
-    glycol = volume * target - stays * Fraction(asked.residual_concentration)
-    only_premix = (stays * Fraction(asked.residual_concentration) + fill * share) / volume
-    aux = Fraction(asked.aux_circuit) * (1 + Fraction(asked.aux_allowance))
+def test_every_figure_is_what_the_document_says(refill_input: Refill) -> None:
+    mix, share = refill(refill_input), Fraction(refill_input.premix_concentration)
+    stays = Fraction(refill_input.capacity_before) - Fraction(refill_input.drained)
+    volume = Fraction(refill_input.capacity_before) + Fraction(refill_input.added_to_circuit)
+    fill, target = volume - stays, Fraction(refill_input.target_concentration)
+    glycol = volume * target - stays * Fraction(refill_input.residual_concentration)
+    only_premix = (stays * Fraction(refill_input.residual_concentration) + fill * share) / volume
+    aux = Fraction(refill_input.aux_circuit) * (1 + Fraction(refill_input.aux_allowance))
     assert (mix.residual, mix.capacity_after, mix.fill) == (half_up(stays, 3), half_up(volume, 3), half_up(fill, 3))
     assert mix.premix_only_concentration == half_up(only_premix, 4)
     assert mix.aux_premix == half_up(aux, 3)
     assert mix.status == ("drain_more" if glycol > fill else "too_strong" if glycol < 0 else "ok")
-    assert asked.glycol is not None
-    assert mix.target_freeze == freezes_at(target, asked.glycol)
-    assert mix.premix_only_freeze == freezes_at(only_premix, asked.glycol)
+    assert refill_input.glycol is not None
+    assert mix.target_freeze == freezes_at(target, refill_input.glycol)
+    assert mix.premix_only_freeze == freezes_at(only_premix, refill_input.glycol)
     if mix.status == "ok":
         beside = (glycol - fill * share) / (1 - share)
-        premix, top_up = fill - beside if beside >= 0 else glycol / share, Fraction(asked.top_up)
-        more = 1 + Fraction(asked.order_allowance)
+        premix, top_up = fill - beside if beside >= 0 else glycol / share, Fraction(refill_input.top_up)
+        more = 1 + Fraction(refill_input.order_allowance)
         assert (mix.concentrate, mix.water) == (half_up(glycol, 3), half_up(fill, 3) - half_up(glycol, 3))
         assert mix.premix_concentrate == half_up(max(beside, Fraction(0)), 3)
         assert abs(Fraction(mix.premix or 0) - premix) <= Fraction(1, 1000)
@@ -68,33 +68,33 @@ def test_every_figure_is_what_the_document_says(asked: Refill) -> None:
         assert mix.order_premix == half_up(premix * more + top_up + aux, 3)
 
 
-def strength_after(asked: Refill, drained: Decimal, pure: int) -> Fraction:
+def strength_after(refill_input: Refill, drained: Decimal, pure: int) -> Fraction:
     """The concentration of the circuit when the fill is all concentrate (1) or all water (0)."""
-    stays = Fraction(asked.capacity_before) - Fraction(drained)
-    volume = Fraction(asked.capacity_before) + Fraction(asked.added_to_circuit)
-    return (stays * Fraction(asked.residual_concentration) + (volume - stays) * pure) / volume
+    stays = Fraction(refill_input.capacity_before) - Fraction(drained)
+    volume = Fraction(refill_input.capacity_before) + Fraction(refill_input.added_to_circuit)
+    return (stays * Fraction(refill_input.residual_concentration) + (volume - stays) * pure) / volume
 
 
 @given(anything)
 def test_what_it_says_to_drain_reaches_the_target_with_pure_concentrate_or_water_and_less_does_not(
-    asked: Refill,
+    refill_input: Refill,
 ) -> None:
-    mix, target = refill(asked), Fraction(asked.target_concentration)
+    mix, target = refill(refill_input), Fraction(refill_input.target_concentration)
     assume(mix.drain_at_least is not None)
     assert mix.drain_at_least is not None
     less = mix.drain_at_least - Decimal("0.001")
     if mix.status == "drain_more":
-        assert strength_after(asked, mix.drain_at_least, 1) >= target > strength_after(asked, less, 1)
+        assert strength_after(refill_input, mix.drain_at_least, 1) >= target > strength_after(refill_input, less, 1)
     else:
-        assert strength_after(asked, mix.drain_at_least, 0) <= target < strength_after(asked, less, 0)
-    assert mix.drain_at_least <= asked.capacity_before
+        assert strength_after(refill_input, mix.drain_at_least, 0) <= target < strength_after(refill_input, less, 0)
+    assert mix.drain_at_least <= refill_input.capacity_before
 
 
 @given(refills(), st.decimals("0", "5", places=3))
-def test_more_drained_never_keeps_from_the_target_what_less_reached(asked: Refill, more: Decimal) -> None:
-    drained = min(asked.drained + more, asked.capacity_before)
-    if refill(asked).status == "ok":
-        assert refill(replace(asked, drained=drained)).status == "ok"
+def test_more_drained_never_keeps_from_the_target_what_less_reached(refill_input: Refill, more: Decimal) -> None:
+    drained = min(refill_input.drained + more, refill_input.capacity_before)
+    if refill(refill_input).status == "ok":
+        assert refill(replace(refill_input, drained=drained)).status == "ok"
 
 
 @pytest.mark.parametrize("glycol", sorted(TABLES))

@@ -54,29 +54,29 @@ def measured(chance: Random, litres: Decimal) -> CircuitMeasurement:
     return CircuitMeasurement(drained, Decimal(chance.choice([0, 10000, chance.randint(0, 10100)])).scaleb(-2))
 
 
-def by_the_server(found: JobCircuit, asked: CircuitMeasurement) -> dict[str, Any]:
+def by_the_server(job_circuit: JobCircuit, measurement: CircuitMeasurement) -> dict[str, Any]:
     try:
-        return {"mix": to_builtins(mix_answer(found, asked, bay_mix(found.circuit, asked)))}
+        return {"mix": to_builtins(mix_answer(job_circuit, measurement, bay_mix(job_circuit.circuit, measurement)))}
     except CalculationError as refusal:
-        body = no_mix(refusal, found.circuit, asked).body()
+        body = no_mix(refusal, job_circuit.circuit, measurement).body()
         pointer = body.get("errors", [{"pointer": ""}])[0]["pointer"]
         return {"no": {"pointer": pointer, "title": body["title"], "words": body["detail"]}}
 
 
-def sent(found: JobCircuit, asked: CircuitMeasurement) -> list[dict[str, Any]]:
-    typed = {"drained": plain(asked.drained), "reading": plain(asked.reading), "scale": asked.scale}
-    return [to_builtins(circuit_answer(found)), typed]
+def sent(job_circuit: JobCircuit, measurement: CircuitMeasurement) -> list[dict[str, Any]]:
+    typed = {"drained": plain(measurement.drained), "reading": plain(measurement.reading), "scale": measurement.scale}
+    return [to_builtins(circuit_answer(job_circuit)), typed]
 
 
 def test_the_phone_mixes_4000_circuits_in_the_same_words() -> None:
-    asked = list(at_random(20261125, 4000))
-    given = json.dumps([sent(*each) for each in asked])
-    run = subprocess.run(["node", ON_THE_PHONE], input=given, capture_output=True, text=True, check=False, timeout=120)
+    inputs = list(at_random(20261125, 4000))
+    text = json.dumps([sent(*pair) for pair in inputs])
+    run = subprocess.run(["node", ON_THE_PHONE], input=text, capture_output=True, text=True, check=False, timeout=120)
     assert run.returncode == 0, run.stderr
     answers = json.loads(run.stdout)
-    expected = [by_the_server(*each) for each in asked]
+    expected = [by_the_server(*pair) for pair in inputs]
     assert len(answers) == len(expected)
-    for each, answer, result in zip(asked, answers, expected, strict=True):
-        assert answer == result, each
+    for pair, answer, result in zip(inputs, answers, expected, strict=True):
+        assert answer == result, pair
     kinds = Counter(result["mix"]["status"] if "mix" in result else result["no"]["words"][:12] for result in expected)
     assert len(kinds) == 8 and min(kinds.values()) >= 8, kinds

@@ -36,11 +36,11 @@ def plain_fold(events: Iterable[Event]) -> dict[str, Tally]:
     copies: dict[str, list[Event]] = {}
     for event in events:
         copies.setdefault(event.id, []).append(event)
-    one = [
+    distinct = [
         replace(min(same, key=lambda copy: (copy.seq is None, copy.seq)), late=any(copy.late for copy in same))
         for same in copies.values()
     ]
-    timely = [event for event in one if not event.late and event.v == 1]
+    timely = [event for event in distinct if not event.late and event.v == 1]
     undone = {(event.target, event.author) for event in timely if event.kind == "undo"}
     live = [e for e in timely if e.kind in ("set", "add") and (e.id, e.author) not in undone]
     return {line: plain_tally([e for e in live if e.line == line]) for line in {e.line for e in live}}
@@ -53,12 +53,12 @@ def plain_tally(live: list[Event]) -> Tally:
     bases = [((top.total, top.damaged), [a for a in adds if saw(a, top)]) for top in tops] or [((0, 0), adds)]
     candidates = [
         tuple(base[at] + sum((add.total, add.damaged)[at] for add in some) for at in (0, 1))
-        for base, known in bases
-        for some in (known, adds)
+        for base, knowing in bases
+        for some in (knowing, adds)
     ]
     certain = (
         len({base for base, _ in bases}) == 1
-        and all(len(known) == len(adds) for _, known in bases)
+        and all(len(knowing) == len(adds) for _, knowing in bases)
         and all(saw(a, b) or saw(b, a) for a, b in combinations(adds, 2))
         and all(0 <= damaged <= total for total, damaged in candidates)
     )

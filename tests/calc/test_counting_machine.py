@@ -56,14 +56,14 @@ def still_said(view: list[Event]) -> list[Event]:
     return [e for e in timely.values() if e.kind in ("set", "add") and (e.id, e.author) not in gone]
 
 
-def outcomes(said: list[Event], saw: Saw) -> set[Numbers]:
+def outcomes(events: list[Event], saw: Saw) -> set[Numbers]:
     """The results of one person who does it all, for every order that everyone's screen allows."""
     ends: dict[frozenset[str], set[Numbers]] = {frozenset(): {(0, 0)}}
-    for _ in said:
+    for _ in events:
         longer: dict[frozenset[str], set[Numbers]] = {}
         for done, totals in ends.items():
-            for event in said:
-                if event.id not in done and all(o.id in done for o in said if o is not event and saw(event.id, o.id)):
+            for event in events:
+                if event.id not in done and all(o.id in done for o in events if o is not event and saw(event.id, o.id)):
                     longer.setdefault(done | {event.id}, set()).update(after(event, total) for total in totals)
         ends = longer
     (totals,) = ends.values()
@@ -75,28 +75,28 @@ def after(event: Event, before: Numbers) -> Numbers:
     return (total, damaged) if event.kind == "set" else (before[0] + total, before[1] + damaged)
 
 
-def standing_adds(said: list[Event], saw: Saw) -> list[Event]:
+def standing_adds(events: list[Event], saw: Saw) -> list[Event]:
     """The adds that nobody counted over."""
-    sets = [event for event in said if event.kind == "set"]
-    return [add for add in said if add.kind == "add" and not any(saw(top.id, add.id) for top in sets)]
+    sets = [event for event in events if event.kind == "set"]
+    return [add for add in events if add.kind == "add" and not any(saw(top.id, add.id) for top in sets)]
 
 
 def strangers(adds: list[Event], saw: Saw) -> bool:
-    return any(not saw(one.id, other.id) and not saw(other.id, one.id) for one, other in combinations(adds, 2))
+    return any(not saw(first.id, second.id) and not saw(second.id, first.id) for first, second in combinations(adds, 2))
 
 
-def may_be_true(said: list[Event], saw: Saw) -> set[Numbers]:
+def may_be_true(events: list[Event], saw: Saw) -> set[Numbers]:
     """Every full count that nobody counted over, with each find whose author had not seen it both in it and beside it.
 
     Knowing is not passed on: whoever counts from an open pad knows her own phone's later find, and not the colleague's
     count that this find was added to.
     """
-    sets = [event for event in said if event.kind == "set"]
+    sets = [event for event in events if event.kind == "set"]
     tops = [top for top in sets if not any(saw(other.id, top.id) for other in sets if other is not top)]
     ends: set[Numbers] = set()
     for top in tops or [None]:
         totals = {after(top, (0, 0)) if top else (0, 0)}
-        for add in standing_adds(said, saw):
+        for add in standing_adds(events, saw):
             more = {after(add, total) for total in totals}
             totals = more if top is None or saw(add.id, top.id) else totals | more
         ends |= totals
@@ -191,9 +191,9 @@ class Counting(RuleBasedStateMachine):
             self.tidy(phone)
 
     def tidy(self, phone: str) -> None:
-        shown = self.shown(phone)
+        tallies = self.shown(phone)
         self.floor.phones[phone].tidy()
-        assert self.shown(phone) == shown
+        assert self.shown(phone) == tallies
 
     def close_or_open(self, closed: bool) -> None:
         self.floor.server.closed = closed
@@ -217,8 +217,8 @@ class Counting(RuleBasedStateMachine):
         self.knowing_is_what_was_on_the_screen()
         self.floor.act(self.chance.choice(PHONES), PEOPLE[1], "set", LINES[0], (7, 2))
         self.floor.settle()
-        shown = {name: self.shown(name)[LINES[0]] for name in PHONES}
-        assert shown == dict.fromkeys(PHONES, Tally(7, 2, 7, False))
+        tallies = {name: self.shown(name)[LINES[0]] for name in PHONES}
+        assert tallies == dict.fromkeys(PHONES, Tally(7, 2, 7, False))
 
     def shown(self, phone: str) -> dict[str, Tally]:
         return fold(self.floor.phones[phone].screen)
@@ -236,22 +236,22 @@ class Counting(RuleBasedStateMachine):
         for view in self.views():
             for line, tally in fold(view).items():
                 if not tally.confirm:
-                    said = [event for event in still_said(view) if event.line == line]
-                    assert outcomes(said, self.saw) == {(tally.total, tally.damaged)}
+                    events = [event for event in still_said(view) if event.line == line]
+                    assert outcomes(events, self.saw) == {(tally.total, tally.damaged)}
                     assert tally.low == tally.total and possible((tally.total, tally.damaged))
-                    assert not strangers(standing_adds(said, self.saw), self.saw)
+                    assert not strangers(standing_adds(events, self.saw), self.saw)
 
     @invariant()
     def what_is_to_be_counted_again_has_a_reason_and_two_numbers_that_may_be_true(self) -> None:
         for view in self.views_without_old_counts():
-            said = still_said(view)
+            events = still_said(view)
             folded = fold(view)
-            assert folded.keys() == {event.line for event in said}
+            assert folded.keys() == {event.line for event in events}
             for line, tally in folded.items():
-                self.judge([event for event in said if event.line == line], tally)
+                self.judge([event for event in events if event.line == line], tally)
 
-    def judge(self, said: list[Event], tally: Tally) -> None:
-        ends, adds = may_be_true(said, self.floor.vouched), standing_adds(said, self.floor.vouched)
+    def judge(self, events: list[Event], tally: Tally) -> None:
+        ends, adds = may_be_true(events, self.floor.vouched), standing_adds(events, self.floor.vouched)
         in_doubt = len(ends) > 1 or not possible(min(ends)) or strangers(adds, self.floor.vouched)
         assert tally.confirm == in_doubt
         assert (tally.total, tally.damaged) in ends
@@ -280,12 +280,12 @@ class Counting(RuleBasedStateMachine):
     def views_without_old_counts(self) -> list[list[Event]]:
         """The log, the screens, and what the log will hold when everything has been sent."""
         log, current = self.floor.server.log, [phone for phone in self.floor.phones.values() if self.current(phone)]
-        waiting = [each.event for phone in current for each in phone.queue]
+        waiting = [queued.event for phone in current for queued in phone.queue]
         return [log, [*log, *waiting], *(phone.screen for phone in current)]
 
     def current(self, phone: Phone) -> bool:
         epoch = self.floor.server.epoch
-        return phone.epoch == epoch and all(each.epoch == epoch for each in phone.queue)
+        return phone.epoch == epoch and all(queued.epoch == epoch for queued in phone.queue)
 
 
 TestCounting = Counting.TestCase

@@ -249,8 +249,10 @@ def test_a_find_of_nothing_known_here_is_on_top_of_nothing(floor):
 
 def test_no_clock_is_read_and_nothing_is_drawn_by_lot():
     tree = ast.parse(inspect.getsource(counting))
-    named = {each.module for each in ast.walk(tree) if isinstance(each, ast.ImportFrom)}
-    plain = {alias.name for each in ast.walk(tree) if isinstance(each, ast.Import) for alias in each.names}
+    named = {statement.module for statement in ast.walk(tree) if isinstance(statement, ast.ImportFrom)}
+    plain = {
+        alias.name for statement in ast.walk(tree) if isinstance(statement, ast.Import) for alias in statement.names
+    }
     assert named | plain <= {"bisect", "collections", "collections.abc", "dataclasses", "hashlib", "itertools", "json"}
 
 

@@ -34,54 +34,60 @@ def quotes(draw: st.DrawFn) -> DepositInput:
     )
 
 
-def deposit_again(asked: DepositInput) -> tuple[Fraction, str]:
+def deposit_again(deposit_input: DepositInput) -> tuple[Fraction, str]:
     """The least of total and what the rule asks for; a tie goes to the reason that comes first."""
-    scale = 10**asked.exponent
-    base = {"parts": asked.parts, "total": asked.total}[asked.rule.base]
-    percent = Fraction(floor(Fraction(base) * Fraction(asked.rule.percent) / 100 * scale + Fraction(1, 2)), scale)
-    cover = Fraction(ceil(Fraction(asked.not_returnable) * scale), scale) if asked.rule.cover else Fraction(0)
-    wanted = max(percent, cover)
-    if Fraction(asked.total) < wanted:
-        return Fraction(asked.total), "total"
-    return wanted, "percent" if percent == wanted else "cover"
+    scale = 10**deposit_input.exponent
+    base = {"parts": deposit_input.parts, "total": deposit_input.total}[deposit_input.rule.base]
+    percent = Fraction(
+        floor(Fraction(base) * Fraction(deposit_input.rule.percent) / 100 * scale + Fraction(1, 2)), scale
+    )
+    cover = (
+        Fraction(ceil(Fraction(deposit_input.not_returnable) * scale), scale)
+        if deposit_input.rule.cover
+        else Fraction(0)
+    )
+    least = max(percent, cover)
+    if Fraction(deposit_input.total) < least:
+        return Fraction(deposit_input.total), "total"
+    return least, "percent" if percent == least else "cover"
 
 
 @given(quotes())
-def test_deposit_and_reason_are_those_of_the_rule(asked: DepositInput) -> None:
-    found = ask_deposit(asked)
-    assert (found.deposit, found.because) == deposit_again(asked)
+def test_deposit_and_reason_are_those_of_the_rule(deposit_input: DepositInput) -> None:
+    result = ask_deposit(deposit_input)
+    assert (result.deposit, result.because) == deposit_again(deposit_input)
 
 
 @given(quotes())
-def test_it_lies_between_nothing_and_the_total(asked: DepositInput) -> None:
-    found = ask_deposit(asked)
-    assert 0 <= found.deposit <= asked.total
+def test_it_lies_between_nothing_and_the_total(deposit_input: DepositInput) -> None:
+    result = ask_deposit(deposit_input)
+    assert 0 <= result.deposit <= deposit_input.total
 
 
 @given(quotes())
-def test_with_cover_it_is_what_cannot_be_sent_back_or_the_whole_total(asked: DepositInput) -> None:
-    found = ask_deposit(replace(asked, rule=replace(asked.rule, cover=True)))
-    assert found.deposit >= asked.not_returnable or found.deposit == asked.total
-    assert found.deposit >= ask_deposit(replace(asked, rule=replace(asked.rule, cover=False))).deposit
+def test_with_cover_it_is_what_cannot_be_sent_back_or_the_whole_total(deposit_input: DepositInput) -> None:
+    result = ask_deposit(replace(deposit_input, rule=replace(deposit_input.rule, cover=True)))
+    assert result.deposit >= deposit_input.not_returnable or result.deposit == deposit_input.total
+    assert result.deposit >= ask_deposit(replace(deposit_input, rule=replace(deposit_input.rule, cover=False))).deposit
 
 
 @given(quotes(), st.decimals("0", "20", places=2))
-def test_a_higher_percentage_or_a_dearer_quote_never_asks_for_less(asked: DepositInput, more: D) -> None:
-    deposit = ask_deposit(asked).deposit
-    percent = min(asked.rule.percent + more, D(100))
-    assert ask_deposit(replace(asked, rule=replace(asked.rule, percent=percent))).deposit >= deposit
-    assert ask_deposit(replace(asked, parts=asked.parts + more)).deposit >= deposit
-    assert ask_deposit(replace(asked, total=asked.total + more)).deposit >= deposit
+def test_a_higher_percentage_or_a_dearer_quote_never_asks_for_less(deposit_input: DepositInput, more: D) -> None:
+    deposit = ask_deposit(deposit_input).deposit
+    percent = min(deposit_input.rule.percent + more, D(100))
+    assert ask_deposit(replace(deposit_input, rule=replace(deposit_input.rule, percent=percent))).deposit >= deposit
+    assert ask_deposit(replace(deposit_input, parts=deposit_input.parts + more)).deposit >= deposit
+    assert ask_deposit(replace(deposit_input, total=deposit_input.total + more)).deposit >= deposit
 
 
 @given(quotes())
-def test_the_last_step_is_the_reason_and_holds_the_deposit(asked: DepositInput) -> None:
-    found = ask_deposit(asked)
-    last = found.steps[-1]
-    assert last.code == found.because
-    assert last.named["total" if last.code == "total" else "amount"] == found.deposit
-    assert [step.code for step in found.steps] == sorted(
-        (step.code for step in found.steps), key=["percent", "cover", "total"].index
+def test_the_last_step_is_the_reason_and_holds_the_deposit(deposit_input: DepositInput) -> None:
+    result = ask_deposit(deposit_input)
+    last = result.steps[-1]
+    assert last.code == result.because
+    assert last.named["total" if last.code == "total" else "amount"] == result.deposit
+    assert [step.code for step in result.steps] == sorted(
+        (step.code for step in result.steps), key=["percent", "cover", "total"].index
     )
 
 
@@ -99,8 +105,8 @@ def test_the_cover_is_rounded_up_to_the_currency(exponent: int, deposit: str) ->
 
 
 def test_a_cover_that_is_the_percentage_once_rounded_up_is_not_the_reason() -> None:
-    found = ask_deposit(replace(QUOTE, not_returnable=D("499.9901")))
-    assert (found.deposit, found.because) == (D("500.00"), "percent")
+    result = ask_deposit(replace(QUOTE, not_returnable=D("499.9901")))
+    assert (result.deposit, result.because) == (D("500.00"), "percent")
 
 
 @pytest.mark.parametrize(

@@ -39,18 +39,22 @@ def by_class(lines: tuple[ClassAmount, ...]) -> dict[str, Fraction]:
     return sums
 
 
-def split_again(given: DiscountInput) -> tuple[Fraction, list[tuple[str, Fraction]]] | None:
+def split_again(discount_input: DiscountInput) -> tuple[Fraction, list[tuple[str, Fraction]]] | None:
     """In fractions, a unit at a time to the class that is furthest behind its fair share; None if it is too large."""
-    sums, unit = by_class(given.lines), Fraction(1, 10**given.exponent)
+    sums, unit = by_class(discount_input.lines), Fraction(1, 10**discount_input.exponent)
     total = sum(sums.values())
-    asked = Fraction(given.amount) if given.amount is not None else max(total, 0) * Fraction(given.percent or 0) / 100
-    discount = floor(asked / unit + Fraction(1, 2)) * unit
+    amount = (
+        Fraction(discount_input.amount)
+        if discount_input.amount is not None
+        else max(total, 0) * Fraction(discount_input.percent or 0) / 100
+    )
+    discount = floor(amount / unit + Fraction(1, 2)) * unit
     above = {name: net for name, net in sums.items() if net > 0}
     whole = sum(above.values())
     if discount > whole:
         return None
     fair = {name: discount * net / whole for name, net in above.items()}
-    shares = {name: floor(each / unit) * unit for name, each in fair.items()}
+    shares = {name: floor(allowance / unit) * unit for name, allowance in fair.items()}
     while sum(shares.values()) < discount:
         behind = max(above, key=lambda name: (fair[name] - shares[name], -list(above).index(name)))
         shares[behind] += unit
@@ -58,63 +62,65 @@ def split_again(given: DiscountInput) -> tuple[Fraction, list[tuple[str, Fractio
 
 
 @given(discounts())
-def test_it_is_shared_by_largest_remainder(given: DiscountInput) -> None:
-    again = split_again(given)
+def test_it_is_shared_by_largest_remainder(discount_input: DiscountInput) -> None:
+    again = split_again(discount_input)
     if again is None:
         with pytest.raises(CalculationError, match="^discount_too_large: "):
-            split_discount(given)
+            split_discount(discount_input)
     else:
-        found = split_discount(given)
-        assert (found.discount, [(each.tax_class, each.amount) for each in found.allowances]) == again
+        result = split_discount(discount_input)
+        assert (result.discount, [(allowance.tax_class, allowance.amount) for allowance in result.allowances]) == again
 
 
-def split(given: DiscountInput) -> SplitDiscount:
+def split(discount_input: DiscountInput) -> SplitDiscount:
     """The discount, of those that are not too large."""
-    assume(split_again(given) is not None)
-    return split_discount(given)
+    assume(split_again(discount_input) is not None)
+    return split_discount(discount_input)
 
 
 @given(discounts())
-def test_the_allowances_add_to_the_discount_and_none_is_more_than_its_class(given: DiscountInput) -> None:
-    found, nets = split(given), by_class(given.lines)
-    assert sum((each.amount for each in found.allowances), D(0)) == found.discount
-    assert all(0 < each.amount <= nets[each.tax_class] for each in found.allowances)
-    assert len({each.tax_class for each in found.allowances}) == len(found.allowances)
+def test_the_allowances_add_to_the_discount_and_none_is_more_than_its_class(discount_input: DiscountInput) -> None:
+    result, nets = split(discount_input), by_class(discount_input.lines)
+    assert sum((allowance.amount for allowance in result.allowances), D(0)) == result.discount
+    assert all(0 < allowance.amount <= nets[allowance.tax_class] for allowance in result.allowances)
+    assert len({allowance.tax_class for allowance in result.allowances}) == len(result.allowances)
 
 
 @given(discounts())
-def test_the_classes_keep_the_order_in_which_the_lines_name_them(given: DiscountInput) -> None:
-    named = list(dict.fromkeys(line.tax_class for line in given.lines))
-    order = [named.index(each.tax_class) for each in split(given).allowances]
+def test_the_classes_keep_the_order_in_which_the_lines_name_them(discount_input: DiscountInput) -> None:
+    named = list(dict.fromkeys(line.tax_class for line in discount_input.lines))
+    order = [named.index(allowance.tax_class) for allowance in split(discount_input).allowances]
     assert order == sorted(order)
 
 
 @given(discounts(), st.integers(0, 6))
-def test_a_line_in_two_pieces_is_discounted_like_one(given: DiscountInput, at: int) -> None:
-    assume(at < len(given.lines))
-    line = given.lines[at]
+def test_a_line_in_two_pieces_is_discounted_like_one(discount_input: DiscountInput, at: int) -> None:
+    assume(at < len(discount_input.lines))
+    line = discount_input.lines[at]
     pieces = (ClassAmount(line.tax_class, line.amount - 7), ClassAmount(line.tax_class, D(7)))
-    cut = replace(given, lines=(*given.lines[:at], *pieces, *given.lines[at + 1 :]))
-    assert split(cut) == split(given)
+    cut = replace(discount_input, lines=(*discount_input.lines[:at], *pieces, *discount_input.lines[at + 1 :]))
+    assert split(cut) == split(discount_input)
 
 
 @given(discounts())
-def test_a_document_with_the_allowances_costs_less_by_the_discount(given: DiscountInput) -> None:
-    found = split(given)
-    lines = tuple(DocumentLine(str(at), line.tax_class, D(1), line.amount) for at, line in enumerate(given.lines))
-    plain = Document(lines, taxes=(Tax("VAT", D("0.2"), CLASSES),), exponent=given.exponent)
-    before, after = total_document(plain), total_document(replace(plain, allowances=found.allowances))
-    assert before.net - after.net == found.discount
+def test_a_document_with_the_allowances_costs_less_by_the_discount(discount_input: DiscountInput) -> None:
+    result = split(discount_input)
+    lines = tuple(
+        DocumentLine(str(at), line.tax_class, D(1), line.amount) for at, line in enumerate(discount_input.lines)
+    )
+    plain = Document(lines, taxes=(Tax("VAT", D("0.2"), CLASSES),), exponent=discount_input.exponent)
+    before, after = total_document(plain), total_document(replace(plain, allowances=result.allowances))
+    assert before.net - after.net == result.discount
 
 
 @given(discounts())
-def test_the_steps_name_the_share_of_every_class(given: DiscountInput) -> None:
-    found, nets = split(given), by_class(given.lines)
-    first, *classes = found.steps
-    assert first.code == ("amount" if given.percent is None else "percent_of_nets")
-    assert first.named["amount"] == found.discount
+def test_the_steps_name_the_share_of_every_class(discount_input: DiscountInput) -> None:
+    result, nets = split(discount_input), by_class(discount_input.lines)
+    first, *classes = result.steps
+    assert first.code == ("amount" if discount_input.percent is None else "percent_of_nets")
+    assert first.named["amount"] == result.discount
     assert {step.named["tax_class"]: step.named["net"] for step in classes} == nets
-    shares = {each.tax_class: each.amount for each in found.allowances}
+    shares = {allowance.tax_class: allowance.amount for allowance in result.allowances}
     for step in classes:
         assert (step.code == "share") == (step.named["net"] > 0)
         assert step.named.get("amount", 0) == shares.get(step.named["tax_class"], 0)

@@ -32,14 +32,14 @@ PLAIN = (str, int, Decimal, Fraction, type(None))
 def figures_of(value: Any, where: str = "") -> Iterator[tuple[str, Any]]:
     """(place, figure or text) of everything below, however deep."""
     if is_dataclass(value):
-        for each in fields(value):
-            yield from figures_of(getattr(value, each.name), f"{where}.{each.name}")
+        for member in fields(value):
+            yield from figures_of(getattr(value, member.name), f"{where}.{member.name}")
     elif isinstance(value, Mapping):
-        for key, each in value.items():
-            yield from figures_of(each, f"{where}[{key}]")
+        for key, member in value.items():
+            yield from figures_of(member, f"{where}[{key}]")
     elif isinstance(value, tuple | list | set | frozenset):
-        for at, each in enumerate(value):
-            yield from figures_of(each, f"{where}[{at}]")
+        for at, member in enumerate(value):
+            yield from figures_of(member, f"{where}[{at}]")
     else:
         yield where, value
 
@@ -47,19 +47,19 @@ def figures_of(value: Any, where: str = "") -> Iterator[tuple[str, Any]]:
 @contextmanager
 def floats_noticed() -> Iterator[list[str]]:
     """Every float that a function below a `calc/` holds in a name or gives back while this runs."""
-    found: list[str] = []
+    floats: list[str] = []
 
     def look(frame: FrameType, event: str, gives: Any) -> None:
         if event != "return" or not frame.f_code.co_filename.startswith(CALC):
             return
         for name, value in (("gives", gives), *frame.f_locals.items()):
             if isinstance(value, float) or type(value) in (tuple, list) and any(isinstance(x, float) for x in value):
-                found.append(f"{frame.f_code.co_filename}: {frame.f_code.co_name}: {name} = {value!r}")
+                floats.append(f"{frame.f_code.co_filename}: {frame.f_code.co_name}: {name} = {value!r}")
 
     before = sys.getprofile()
     sys.setprofile(look)
     try:
-        yield found
+        yield floats
     finally:
         sys.setprofile(before)
 
@@ -67,25 +67,25 @@ def floats_noticed() -> Iterator[list[str]]:
 @pytest.mark.parametrize("calculation", sorted({case.calculation for case in CASES}))
 def test_no_worked_case_makes_a_float_on_its_way(calculation: str) -> None:
     for case in (case for case in CASES if case.calculation == calculation):
-        with floats_noticed() as found:
-            told = check_case(case, CALCULATIONS)
-        assert (case.id, told, found) == (case.id, (), [])
+        with floats_noticed() as floats:
+            failures = check_case(case, CALCULATIONS)
+        assert (case.id, failures, floats) == (case.id, (), [])
 
 
 def test_a_float_would_be_noticed() -> None:
     code = compile("def share(a, b):\n  part = a / b\n  return str(part)\nshare(1, 3)", CALC[0] + "/planted.py", "exec")
-    with floats_noticed() as found:
+    with floats_noticed() as floats:
         exec(code, {})
-    assert len(found) == 1 and "part = 0.333" in found[0]
+    assert len(floats) == 1 and "part = 0.333" in floats[0]
 
 
 @some(max_examples=MOST)
 @given(drafts())
 def test_every_figure_of_a_priced_draft_is_exact(draft: QuoteInput) -> None:
-    with floats_noticed() as found:
+    with floats_noticed() as floats:
         priced = price_quote(draft)
         saved = savings(draft, priced)
-    assert found == []
+    assert floats == []
     kinds = {type(value) for _, value in figures_of((priced, saved))}
     assert all(issubclass(kind, PLAIN) for kind in kinds), kinds
 
@@ -95,7 +95,7 @@ def test_every_figure_of_a_priced_draft_is_exact(draft: QuoteInput) -> None:
 def test_every_amount_of_a_priced_draft_has_the_decimals_of_the_currency(draft: QuoteInput) -> None:
     priced = price_quote(draft)
     amounts = {where: value for where, value in figures_of(priced) if is_amount(where) and value is not None}
-    amounts |= {f"saves{each.line}": each.amount for each in savings(draft, priced)}
+    amounts |= {f"saves{saving.line}": saving.amount for saving in savings(draft, priced)}
     finer = {where: value for where, value in amounts.items() if rounded(value, draft.exponent) != value}
     assert finer == {}
     assert not any(value.is_signed() and value == 0 for value in amounts.values())
@@ -108,8 +108,8 @@ def is_amount(where: str) -> bool:
     """Prices, costs and totals; not the rates and unit prices that they come from, nor what a reason cites."""
     cited = (".reasons", ".steps", ".notices", ".document", ".landed", ".buying")
     name = where.rpartition(".")[2]
-    known = name in AMOUNTS or (name == "amount" and where.startswith(".totals"))
-    return known and not any(part in where for part in cited)
+    named = name in AMOUNTS or (name == "amount" and where.startswith(".totals"))
+    return named and not any(part in where for part in cited)
 
 
 @some(max_examples=MOST)
@@ -119,6 +119,6 @@ def test_the_parts_of_a_priced_draft_add_up_to_it(draft: QuoteInput) -> None:
     shared = sum((operation.price for operation in priced.operations), Decimal(0))
     assert shared == priced.labour_total == sum((skill.price for skill in priced.skills), Decimal(0))
     groups = (priced.kits, priced.needs, priced.outside, priced.extras, priced.fees)
-    stated = sum((each.price for group in groups for each in group), priced.labour_total) + totals.supplies
+    stated = sum((part.price for group in groups for part in group), priced.labour_total) + totals.supplies
     assert stated == (totals.gross if draft.rules.prices_include_tax else totals.net)
     assert isinstance(margin_rate(totals.net, priced.cost), Decimal | None)

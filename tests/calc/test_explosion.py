@@ -57,11 +57,14 @@ def every_leaf(kit: KitTree, node: str, way: tuple[str, ...] = (), steps: tuple[
 
 def verdict(kit: KitTree, steps: tuple[ChildLine, ...]) -> str:
     """taken, out or undecided, from all conditions of the way together."""
-    asked = [condition for step in steps for condition in step.when]
+    conditions = [condition for step in steps for condition in step.when]
     stated = {attribute: value for attribute, value in kit.vehicle.items() if value is not None}
-    if any(one.attribute in stated and stated[one.attribute] not in one.values for one in asked):
+    if any(
+        condition.attribute in stated and stated[condition.attribute] not in condition.values
+        for condition in conditions
+    ):
         return "out"
-    return "undecided" if any(one.attribute not in stated for one in asked) else "taken"
+    return "undecided" if any(condition.attribute not in stated for condition in conditions) else "taken"
 
 
 def latest(kit: KitTree, leaf: str) -> str:
@@ -102,7 +105,7 @@ def test_the_box_holds_what_is_not_taken_and_ships_all_the_same(kit):
 
 @given(kits())
 def test_only_an_attribute_that_would_settle_a_part_is_asked_for(kit):
-    asked = {
+    attributes = {
         condition.attribute
         for _, _, steps in every_leaf(kit, kit.root)
         if verdict(kit, steps) == "undecided"
@@ -110,7 +113,7 @@ def test_only_an_attribute_that_would_settle_a_part_is_asked_for(kit):
         for condition in step.when
         if kit.vehicle.get(condition.attribute) is None
     }
-    assert flatten(kit).decide == tuple(sorted(asked))
+    assert flatten(kit).decide == tuple(sorted(attributes))
 
 
 @given(kits())
@@ -132,12 +135,12 @@ def test_with_every_attribute_stated_nothing_is_asked(kit, value):
 @given(kits(), st.dictionaries(st.sampled_from(ATTRIBUTES), st.sampled_from(VALUES)))
 def test_stating_more_never_moves_what_was_settled_and_asks_for_nothing_new(kit, more):
     """Lines that were taken keep their place and quantity; only undecided lines change."""
-    known = {attribute: value for attribute, value in kit.vehicle.items() if value is not None}
-    one, other = flatten(kit), flatten(replace(kit, vehicle={**more, **known}))
-    assert set(one.lines) <= set(other.lines)
-    assert set(other.decide) <= set(one.decide) - more.keys()
-    if not one.decide:
-        assert other == one
+    recorded = {attribute: value for attribute, value in kit.vehicle.items() if value is not None}
+    first, second = flatten(kit), flatten(replace(kit, vehicle={**more, **recorded}))
+    assert set(first.lines) <= set(second.lines)
+    assert set(second.decide) <= set(first.decide) - more.keys()
+    if not first.decide:
+        assert second == first
 
 
 @given(kits(), st.decimals("0.5", "7", places=1))

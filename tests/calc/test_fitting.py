@@ -9,40 +9,42 @@ from tests.calc.test_pricing_edges import TURBO, draft, kit
 BOTH = (("transmission", ("automatic",)), ("drive", ("rear", "all")))
 
 
-def told(attributes: dict[str, str] | None, *fits: Any) -> list[tuple[str, str, str]]:
-    kits = [kit(letter, TURBO, fits=each) for letter, each in zip("ABC", fits, strict=False)]
-    found = [(each.code, each.named) for each in fit_notices(draft(*kits, attributes=attributes))]
+def notices_of(attributes: dict[str, str] | None, *fits: Any) -> list[tuple[str, str, str]]:
+    kits = [kit(letter, TURBO, fits=fitting) for letter, fitting in zip("ABC", fits, strict=False)]
+    found = [(fitting.code, fitting.named) for fitting in fit_notices(draft(*kits, attributes=attributes))]
     return [(code, str(facts["title"]), str(facts["attribute"])) for code, facts in found]
 
 
 def test_each_thing_that_speaks_against_it_is_told() -> None:
-    assert told({"transmission": "manual", "drive": "front"}, BOTH) == [
+    assert notices_of({"transmission": "manual", "drive": "front"}, BOTH) == [
         ("kit_not_for_vehicle", "Kit A", "transmission"),
         ("kit_not_for_vehicle", "Kit A", "drive"),
     ]
 
 
 def test_what_fits_is_not_spoken_of_beside_what_does_not() -> None:
-    assert told({"transmission": "manual", "drive": "all"}, BOTH) == [("kit_not_for_vehicle", "Kit A", "transmission")]
-    assert told({"transmission": "automatic", "drive": "all"}, BOTH, ()) == []
+    assert notices_of({"transmission": "manual", "drive": "all"}, BOTH) == [
+        ("kit_not_for_vehicle", "Kit A", "transmission")
+    ]
+    assert notices_of({"transmission": "automatic", "drive": "all"}, BOTH, ()) == []
 
 
 def test_what_is_not_stated_matters_only_while_nothing_speaks_against_it() -> None:
-    assert told({"transmission": "automatic", "drive": ""}, BOTH) == [("kit_fit_unknown", "Kit A", "drive")]
-    assert told({"transmission": "manual"}, BOTH) == [("kit_not_for_vehicle", "Kit A", "transmission")]
+    assert notices_of({"transmission": "automatic", "drive": ""}, BOTH) == [("kit_fit_unknown", "Kit A", "drive")]
+    assert notices_of({"transmission": "manual"}, BOTH) == [("kit_not_for_vehicle", "Kit A", "transmission")]
 
 
 def test_what_speaks_against_a_kit_stands_first() -> None:
-    found = told({"transmission": "manual"}, (("drive", ("all",)),), (), BOTH)
-    assert found == [("kit_not_for_vehicle", "Kit C", "transmission"), ("kit_fit_unknown", "Kit A", "drive")]
+    notices = notices_of({"transmission": "manual"}, (("drive", ("all",)),), (), BOTH)
+    assert notices == [("kit_not_for_vehicle", "Kit C", "transmission"), ("kit_fit_unknown", "Kit A", "drive")]
 
 
 def test_no_vehicle_is_not_a_vehicle_of_which_nothing_is_known() -> None:
-    assert told(None, BOTH) == []
-    assert [code for code, *_ in told({}, BOTH)] == ["kit_fit_unknown", "kit_fit_unknown"]
+    assert notices_of(None, BOTH) == []
+    assert [code for code, *_ in notices_of({}, BOTH)] == ["kit_fit_unknown", "kit_fit_unknown"]
 
 
 def test_it_stands_before_every_other_notice() -> None:
     unpriced = kit("A", TURBO, own_price=None, fits=BOTH)
-    found = price_quote(draft(unpriced, attributes={"transmission": "manual"}))
-    assert [each.code for each in found.notices] == ["kit_not_for_vehicle", "no_price"]
+    quote = price_quote(draft(unpriced, attributes={"transmission": "manual"}))
+    assert [notice.code for notice in quote.notices] == ["kit_not_for_vehicle", "no_price"]

@@ -30,15 +30,15 @@ FULL = Document(
     ids=["full", "empty", "no supplies", "no cap"],
 )
 def test_a_document_is_read_back_as_it_was(document: Document) -> None:
-    kept = json.loads(json.dumps(document_json(document)))
-    assert document_from(kept) == document
-    assert total_document(document_from(kept)) == total_document(document)
+    content = json.loads(json.dumps(document_json(document)))
+    assert document_from(content) == document
+    assert total_document(document_from(content)) == total_document(document)
 
 
 def test_every_amount_is_kept_as_plain_text() -> None:
-    kept = document_json(FULL)
-    assert kept["lines"][0] == {"id": "kit:1", "tax_class": "part", "quantity": "2.5", "unit_price": "1000"}
-    assert kept["supplies"] == {"basis": ["labour"], "rate": "0.05", "cap": "0", "tax_class": "part"}
+    content = document_json(FULL)
+    assert content["lines"][0] == {"id": "kit:1", "tax_class": "part", "quantity": "2.5", "unit_price": "1000"}
+    assert content["supplies"] == {"basis": ["labour"], "rate": "0.05", "cap": "0", "tax_class": "part"}
 
 
 def shown(gross: str, *lines: tuple[str, str]) -> dict[str, Any]:
@@ -67,12 +67,12 @@ def test_of_two_lines_with_one_title_each_is_compared_with_its_own() -> None:
 
 def test_a_text_of_the_first_form_is_read_without_a_discount_and_without_other_firms() -> None:
     text = '{"form":1,"inputs":{"lines":[]},"shown":{"totals":{"gross":"1.00"}}}'
-    kept = read_text(text)
-    assert (kept["form"], kept["inputs"]["allowances"], kept["shown"]["discount"]) == (1, [], None)
-    assert kept["shown"]["totals"] == {"gross": "1.00", "discount": "0", "outside": "0"}
-    assert kept["shown"]["outside"] == []
+    content = read_text(text)
+    assert (content["form"], content["inputs"]["allowances"], content["shown"]["discount"]) == (1, [], None)
+    assert content["shown"]["totals"] == {"gross": "1.00", "discount": "0", "outside": "0"}
+    assert content["shown"]["outside"] == []
 
 
 def test_a_text_of_the_newest_form_is_read_as_it_is() -> None:
-    kept = {"form": FORM, "shown": {"discount": {"price": "-5.00"}}}
-    assert read_text(json.dumps(kept)) == kept
+    content = {"form": FORM, "shown": {"discount": {"price": "-5.00"}}}
+    assert read_text(json.dumps(content)) == content

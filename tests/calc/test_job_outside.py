@@ -21,9 +21,9 @@ def state(code: str, *works: PlannedOutsideWork, **more: object) -> str:
     return judged(with_work(*works, **more)).states[code]
 
 
-def started(given: JobForecast) -> dict[str, datetime]:
-    assert given.ahead is not None
-    return {each.code: each.start for each in given.ahead.promise.schedule}
+def started(forecast: JobForecast) -> dict[str, datetime]:
+    assert forecast.ahead is not None
+    return {booking.code: booking.start for booking in forecast.ahead.promise.schedule}
 
 
 @pytest.mark.parametrize(("days", "expected"), [(1, "comes"), (2, "waits")])
@@ -34,8 +34,8 @@ def test_a_step_waits_for_what_comes_back_after_it_would_begin(days: int, expect
 
 
 def test_the_vehicle_is_not_taken_apart_for_a_step_that_waits() -> None:
-    found = judged(with_work(replace(FILE, days=3, needed_by="FIT"))).readiness
-    assert (found.verdict, found.hold_before) == ("start_to_hold", "STRIP")
+    readiness = judged(with_work(replace(FILE, days=3, needed_by="FIT"))).readiness
+    assert (readiness.verdict, readiness.hold_before) == ("start_to_hold", "STRIP")
 
 
 def test_the_days_count_from_the_acceptance() -> None:
@@ -43,15 +43,15 @@ def test_the_days_count_from_the_acceptance() -> None:
 
 
 def test_once_its_day_is_over_it_is_taken_to_be_here() -> None:
-    given = replace(FILE, needed_by="FIT")
-    assert state("FIT", given, now=at(2, 16, 59)) == "comes"
-    assert state("FIT", given, now=at(2, 17)) == "clear"
+    file = replace(FILE, needed_by="FIT")
+    assert state("FIT", file, now=at(2, 16, 59)) == "comes"
+    assert state("FIT", file, now=at(2, 17)) == "clear"
 
 
 def test_work_without_a_turnaround_is_waited_for_and_has_no_day() -> None:
-    found = judged(with_work(replace(FILE, days=None)))
-    assert found.states["TRIM"] == "waits"
-    assert found.ahead is not None and [each.title for each in found.ahead.dateless] == ["Calibration"]
+    forecast = judged(with_work(replace(FILE, days=None)))
+    assert forecast.states["TRIM"] == "waits"
+    assert forecast.ahead is not None and [delivery.title for delivery in forecast.ahead.dateless] == ["Calibration"]
 
 
 @pytest.mark.parametrize("needed_by", ["", "GONE"])
@@ -66,9 +66,9 @@ def test_two_of_one_title_both_have_to_be_back() -> None:
 
 
 def test_work_after_a_step_holds_up_the_date_and_no_step_that_could_begin() -> None:
-    found = judged(with_work(replace(FILE, days=2, starts_after="SETUP", needed_by="FIT")))
-    assert set(found.states.values()) == {"clear"}
-    assert started(found)["FIT"] == at(4, 8)  # ready to leave on Tuesday, back as Thursday ends
+    forecast = judged(with_work(replace(FILE, days=2, starts_after="SETUP", needed_by="FIT")))
+    assert set(forecast.states.values()) == {"clear"}
+    assert started(forecast)["FIT"] == at(4, 8)  # ready to leave on Tuesday, back as Thursday ends
 
 
 def test_a_part_may_come_while_the_other_firm_works() -> None:

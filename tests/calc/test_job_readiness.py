@@ -40,13 +40,13 @@ CLIP = NeededItem("clip", "Clip", "TRIM", need=6, have=6, counted=True, kit="TUR
 
 
 def work(*items: NeededItem, steps: tuple[Step, ...] = (SETUP, STRIP, FIT, CLOSE, TRIM), **more: object) -> JobWork:
-    given = {"now": at(1, 8), "opened_on": date(2026, 12, 1), "calendar": HOURS}
-    return JobWork(steps, items, **(given | more))  # type: ignore[arg-type]
+    values = {"now": at(1, 8), "opened_on": date(2026, 12, 1), "calendar": HOURS}
+    return JobWork(steps, items, **(values | more))  # type: ignore[arg-type]
 
 
-def judged(given: JobWork) -> JobForecast:
-    found = find_shortages(given)
-    return judge_job(given, found, {group.key: group.first.item.title for group in found.groups})
+def judged(job: JobWork) -> JobForecast:
+    shortages = find_shortages(job)
+    return judge_job(job, shortages, {group.key: group.first.item.title for group in shortages.groups})
 
 
 def verdict(*items: NeededItem, **more: object) -> str:
@@ -58,19 +58,19 @@ def test_all_is_here_when_every_piece_is() -> None:
 
 
 def test_a_part_short_behind_the_point_of_no_return_stops_the_work_before_it() -> None:
-    given = work(RING, CLIP)
-    found = judged(given)
-    assert (found.readiness.verdict, found.readiness.hold_before) == ("start_to_hold", "STRIP")
-    assert found.states == {"SETUP": "clear", "STRIP": "clear", "FIT": "waits", "CLOSE": "after", "TRIM": "after"}
-    assert len(waited_for(found.readiness, given, find_shortages(given))) == 1
+    job = work(RING, CLIP)
+    forecast = judged(job)
+    assert (forecast.readiness.verdict, forecast.readiness.hold_before) == ("start_to_hold", "STRIP")
+    assert forecast.states == {"SETUP": "clear", "STRIP": "clear", "FIT": "waits", "CLOSE": "after", "TRIM": "after"}
+    assert len(waited_for(forecast.readiness, job, find_shortages(job))) == 1
 
 
 def test_a_part_that_comes_before_its_step_would_begin_lets_the_work_start() -> None:
     in_time = replace(RING, said_at=at(2, 8))  # two and six hours come before the fitting: Wed 8:00
-    found = judged(work(in_time))
-    assert found.readiness.verdict == "start_on_arrivals"
-    assert found.states["FIT"] == "comes"
-    assert [(each.code, each.slack_minutes) for each in found.readiness.arrivals] == [("FIT", 0)]
+    forecast = judged(work(in_time))
+    assert forecast.readiness.verdict == "start_on_arrivals"
+    assert forecast.states["FIT"] == "comes"
+    assert [(arrival.code, arrival.slack_minutes) for arrival in forecast.readiness.arrivals] == [("FIT", 0)]
     assert verdict(replace(RING, said_at=at(2, 8, 1))) == "start_to_hold"
 
 
@@ -98,9 +98,9 @@ def test_a_loop_is_refused_by_name() -> None:
 
 def test_spares_and_papers_stop_nothing() -> None:
     spare = replace(RING, minor=True)
-    found = judged(work(spare))
-    assert found.readiness.verdict == "complete"
-    assert (found.readiness.short, find_shortages(work(spare)).missing[0].step) == ({}, "")
+    forecast = judged(work(spare))
+    assert forecast.readiness.verdict == "complete"
+    assert (forecast.readiness.short, find_shortages(work(spare)).missing[0].step) == ({}, "")
 
 
 def test_without_steps_everything_is_needed_at_once() -> None:
@@ -128,12 +128,12 @@ def test_a_day_that_is_over_covers_nothing() -> None:
     assert find_shortages(late).missing[0].overdue and judged(late).readiness.verdict == "start_to_hold"
     ahead = judged(late).ahead
     assert ahead is not None and ahead.unknown == ()
-    assert [(each.title, each.was_due) for each in ahead.overdue] == [("O-ring", at(1, 7, 59))]
+    assert [(delivery.title, delivery.was_due) for delivery in ahead.overdue] == [("O-ring", at(1, 7, 59))]
 
 
 def test_work_begins_as_the_shop_opens_on_the_day_the_vehicle_comes() -> None:
-    found = judged(work(here_from=date(2026, 12, 7)))
-    assert found.ahead is not None and found.ahead.promise.schedule[0].start == at(7, 8)
+    forecast = judged(work(here_from=date(2026, 12, 7)))
+    assert forecast.ahead is not None and forecast.ahead.promise.schedule[0].start == at(7, 8)
     # on Tue 8 at 8:00 the duct is not here yet
     assert verdict(DUCT, here_from=date(2026, 12, 7)) == "start_to_hold"
     assert verdict(DUCT, here_from=date(2026, 12, 8)) == "start_on_arrivals"
@@ -142,11 +142,11 @@ def test_work_begins_as_the_shop_opens_on_the_day_the_vehicle_comes() -> None:
 def test_the_date_waits_for_what_comes_and_names_what_nobody_knows() -> None:
     ahead = judged(work(DUCT, RING)).ahead
     assert ahead is not None
-    assert [(each.title, each.operation, each.at) for each in ahead.coming] == [
+    assert [(delivery.title, delivery.operation, delivery.at) for delivery in ahead.coming] == [
         ("Duct", "FIT", at(8, 17)),
         ("O-ring", "FIT", None),
     ]
-    assert ([each.title for each in ahead.unknown], ahead.ready.at) == (["O-ring"], at(10, 11))
+    assert ([delivery.title for delivery in ahead.unknown], ahead.ready.at) == (["O-ring"], at(10, 11))
     assert ahead.dateless == ()  # a part is missing, not its kit
 
 
@@ -163,7 +163,7 @@ def test_a_later_start_may_be_ready_sooner() -> None:
 def dateless(*items: NeededItem) -> list[str]:
     ahead = judged(work(*items)).ahead
     assert ahead is not None
-    return [each.title for each in ahead.dateless]
+    return [delivery.title for delivery in ahead.dateless]
 
 
 def test_without_the_day_of_a_whole_kit_or_its_only_carton_there_is_no_date() -> None:
@@ -179,8 +179,8 @@ def test_without_the_day_of_a_whole_kit_or_its_only_carton_there_is_no_date() ->
 
 
 def test_without_opening_hours_there_is_no_date_and_nothing_comes_in_time() -> None:
-    found = judged(work(replace(RING, said_at=at(2, 8)), calendar=None))
-    assert (found.ahead, found.readiness.verdict) == (None, "start_to_hold")
+    forecast = judged(work(replace(RING, said_at=at(2, 8)), calendar=None))
+    assert (forecast.ahead, forecast.readiness.verdict) == (None, "start_to_hold")
     assert find_shortages(work(DUCT, calendar=None)).missing[0].due is None
 
 
@@ -189,9 +189,12 @@ def test_an_untouched_kit_is_said_once_then_carton_by_carton() -> None:
     (group,) = find_shortages(work(*box)).groups
     assert (group.kind, len(group.lines)) == ("kit", 6)
     begun = [replace(box[0], counted=True, have=1), *box[1:]]
-    assert [(each.kind, len(each.lines)) for each in find_shortages(work(*begun)).groups] == [("bag", 2), ("carton", 3)]
-    dated = [replace(each, said_at=at(4, 10)) if each.line in "34" else each for each in begun]
-    assert [len(each.lines) for each in find_shortages(work(*dated)).groups] == [2, 2, 1]
+    assert [(group.kind, len(group.lines)) for group in find_shortages(work(*begun)).groups] == [
+        ("bag", 2),
+        ("carton", 3),
+    ]
+    dated = [replace(line, said_at=at(4, 10)) if line.line in "34" else line for line in begun]
+    assert [len(group.lines) for group in find_shortages(work(*dated)).groups] == [2, 2, 1]
 
 
 def test_a_carton_has_come_once_one_of_its_lines_is_counted() -> None:
@@ -210,9 +213,12 @@ def test_a_carton_has_come_once_one_of_its_lines_is_counted() -> None:
 
 def test_a_kit_without_cartons_has_come_once_one_of_its_lines_is_counted() -> None:
     bags = [replace(DUCT, line=bag, carton="", bag=bag) for bag in "ABBC"]
-    assert not any(each.uncounted for each in find_shortages(work(*bags)).missing)
+    assert not any(entry.uncounted for entry in find_shortages(work(*bags)).missing)
     begun = [replace(bags[0], counted=True, have=1), *bags[1:]]
-    assert [(each.kind, len(each.lines)) for each in find_shortages(work(*begun)).groups] == [("bag", 2), ("line", 1)]
+    assert [(entry.kind, len(entry.lines)) for entry in find_shortages(work(*begun)).groups] == [
+        ("bag", 2),
+        ("line", 1),
+    ]
 
 
 def test_a_shelf_line_that_nobody_has_counted_has_no_day() -> None:
@@ -226,16 +232,16 @@ def test_a_shelf_line_that_nobody_has_counted_has_no_day() -> None:
 def test_what_only_has_to_be_counted_stands_first_and_is_on_its_way_to_nobody() -> None:
     begun = replace(DUCT, line="begun", counted=True, have=1)
     shelf = replace(DUCT, line="oil", operation="SETUP", kit="", carton="")
-    given = work(replace(RING, operation="SETUP"), shelf, begun, DUCT)
-    assert [each.first.item.line for each in find_shortages(given).groups] == ["duct", "oil", "ring"]
-    ahead = judged(given).ahead
-    assert ahead is not None and [each.title for each in ahead.coming] == ["O-ring"]
+    job = work(replace(RING, operation="SETUP"), shelf, begun, DUCT)
+    assert [entry.first.item.line for entry in find_shortages(job).groups] == ["duct", "oil", "ring"]
+    ahead = judged(job).ahead
+    assert ahead is not None and [entry.title for entry in ahead.coming] == ["O-ring"]
     assert judged(work(begun, DUCT)).readiness.verdict == "start_to_hold"
 
 
 def test_what_stops_the_earliest_step_is_said_first() -> None:
     groups = find_shortages(work(replace(CLIP, have=0), RING, replace(RING, line="manual", minor=True))).groups
-    assert [each.first.item.line for each in groups] == ["ring", "clip", "manual"]
+    assert [group.first.item.line for group in groups] == ["ring", "clip", "manual"]
 
 
 @pytest.mark.parametrize(

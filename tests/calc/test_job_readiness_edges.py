@@ -13,10 +13,10 @@ from shop.calc.visit import Step
 from tests.calc.test_job_readiness import BOLT, CLOSE, DUCT, FIT, NOW, RING, SETUP, STRIP, at, work
 
 
-def waits_for(given: JobWork) -> int:
-    found = find_shortages(given)
-    judged = judge_job(given, found, {group.key: group.first.item.title for group in found.groups})
-    return len(waited_for(judged.readiness, given, found))
+def waits_for(job: JobWork) -> int:
+    shortages = find_shortages(job)
+    judged = judge_job(job, shortages, {group.key: group.first.item.title for group in shortages.groups})
+    return len(waited_for(judged.readiness, job, shortages))
 
 
 def test_lead_days_count_from_the_day_of_acceptance() -> None:
@@ -32,8 +32,8 @@ def test_two_copies_of_a_kit_are_said_one_by_one() -> None:
     ("day", "begin"), [(None, at(1, 9, 30)), (1, at(1, 9, 30)), (2, at(2, 8))], ids=["here", "today", "tomorrow"]
 )
 def test_a_vehicle_that_comes_today_is_worked_on_from_now(day: int | None, begin: object) -> None:
-    given = work(now=at(1, 9, 31), here_from=None if day is None else date(2026, 12, day))
-    ahead = judge_job(given, find_shortages(given), {}).ahead
+    job = work(now=at(1, 9, 31), here_from=None if day is None else date(2026, 12, day))
+    ahead = judge_job(job, find_shortages(job), {}).ahead
     assert ahead is not None and ahead.promise.schedule[0].start == begin
 
 

@@ -91,8 +91,10 @@ def test_no_figure_depends_on_the_order_of_anything(visit: LabourInput, chance: 
 def test_together_is_never_more_than_alone_where_nothing_includes_and_no_each_overlaps(visit: LabourInput) -> None:
     overlapping = {code for pair in visit.overlaps for code in (pair.a, pair.b)}
     plain = tuple(
-        replace(each, includes=(), sharing=SharingRule.ONCE if each.code in overlapping else each.sharing)
-        for each in visit.operations
+        replace(
+            operation, includes=(), sharing=SharingRule.ONCE if operation.code in overlapping else operation.sharing
+        )
+        for operation in visit.operations
     )
     assert charge_labour(replace(visit, operations=plain)).overlap_hours >= 0
 
@@ -136,8 +138,8 @@ def test_the_sums_are_the_sums_of_the_lines(visit: LabourInput) -> None:
     labour = charge_labour(visit)
     assert labour.hours == sum(line.hours for line in labour.lines) == sum(skill.hours for skill in labour.skills)
     assert labour.total == sum(rounded(skill.hours * RATES[skill.skill], 2) for skill in labour.skills)
-    asked = {each.code for kit in visit.kits for each in kit.operations}
-    assert {line.code for line in labour.lines} == asked
+    needed = {operation.code for kit in visit.kits for operation in kit.operations}
+    assert {line.code for line in labour.lines} == needed
 
 
 @settings(deadline=None)
@@ -146,13 +148,13 @@ def test_the_reasons_of_a_line_lead_from_what_kits_asked_to_what_is_charged(visi
     sharing = {operation.code: operation.sharing for operation in visit.operations}
     labour = charge_labour(visit)
     for line in labour.lines:
-        assert told(line, sharing[line.code]) == line.hours
+        assert check_reasons(line, sharing[line.code]) == line.hours
 
 
-def told(line: LabourLine, sharing: SharingRule) -> D:
+def check_reasons(line: LabourLine, sharing: SharingRule) -> D:
     """The hours a reader would arrive at from `asked` and the reasons alone."""
-    asked = [entry.adjusted for entry in line.kit_hours]
-    exact = max(asked) if sharing is SharingRule.ONCE else sum(asked, D(0))
+    hours = [entry.adjusted for entry in line.kit_hours]
+    exact = max(hours) if sharing is SharingRule.ONCE else sum(hours, D(0))
     assert exact == line.gathered
     for reason in line.reasons:
         facts: dict[str, Any] = reason.named
@@ -242,8 +244,8 @@ def test_of_two_included_operations_the_longer_is_the_one_that_raised() -> None:
     operations = (LabourOperation("strip", "mechanical", includes=("belt", "pump")),)
     operations += (LabourOperation("belt", "mechanical"), LabourOperation("pump", "mechanical"))
     for belt, pump, raiser in (("3", "2", "belt"), ("2", "3", "pump"), ("2", "2", "belt")):
-        asked = (KitOperation("belt", D(belt)), KitOperation("pump", D(pump)), KitOperation("strip", D(1)))
-        strip, *_ = charge_labour(LabourInput((KitEntry("turbo", asked),), operations, rates=RATES)).lines
+        needed = (KitOperation("belt", D(belt)), KitOperation("pump", D(pump)), KitOperation("strip", D(1)))
+        strip, *_ = charge_labour(LabourInput((KitEntry("turbo", needed),), operations, rates=RATES)).lines
         longest = max(D(belt), D(pump))
         assert strip.reasons == (Reason.of("raised_by", operation=raiser, hours=longest),)
 

@@ -37,11 +37,13 @@ def first_fit_of(kit: KitEntry, code: str, kits: Iterable[KitEntry]) -> Fraction
 def together(kits: tuple[KitEntry, ...], visit: LabourInput) -> dict[str, Fraction]:
     """Steps 0 to 3: {operation: exact hours}."""
     operations = {operation.code: operation for operation in visit.operations}
-    asked: dict[str, list[Fraction]] = {}
+    hours_by_code: dict[str, list[Fraction]] = {}
     for kit in kits:
         for named in kit.operations:
-            asked.setdefault(named.code, []).append(Fraction(named.hours) * first_fit_of(kit, named.code, kits))
-    gathered = {c: max(all) if operations[c].sharing is SharingRule.ONCE else sum(all) for c, all in asked.items()}
+            hours_by_code.setdefault(named.code, []).append(Fraction(named.hours) * first_fit_of(kit, named.code, kits))
+    gathered = {
+        c: max(all) if operations[c].sharing is SharingRule.ONCE else sum(all) for c, all in hours_by_code.items()
+    }
     charged = after_inclusion(gathered, operations)
     taken = dict.fromkeys(gathered, NOTHING)
     for pair in visit.overlaps:
@@ -110,9 +112,9 @@ def test_no_line_is_below_nothing_and_none_is_above_what_was_asked_and_the_condi
 def test_a_worse_vehicle_never_takes_less_and_only_exposed_work_takes_more(visit: LabourInput) -> None:
     easy, hard = (charge_labour(replace(visit, condition_factor=D(factor))) for factor in ("1", "1.37"))
     exposed = {operation.code: operation.exposed for operation in visit.operations}
-    for one, other in zip(easy.lines, hard.lines, strict=True):
-        assert one.hours <= other.hours
-        assert exposed[one.code] or one.hours == other.hours
+    for first, second in zip(easy.lines, hard.lines, strict=True):
+        assert first.hours <= second.hours
+        assert exposed[first.code] or first.hours == second.hours
     assert (easy.together_hours, easy.overlap_hours) == (hard.together_hours, hard.overlap_hours)
 
 
@@ -139,8 +141,10 @@ def test_one_fault_refuses_the_whole_quote_wherever_it_stands(visit: LabourInput
 
 @given(visits(), st.sampled_from("abcdef"))
 def test_a_loop_anywhere_in_the_list_is_refused_also_where_no_kit_asks(visit: LabourInput, code: str) -> None:
-    ring = tuple(replace(each, includes=("g",)) if each.code == code else each for each in visit.operations)
-    ring = tuple(replace(each, includes=(code,)) if each.code == "g" else each for each in ring)
+    ring = tuple(
+        replace(operation, includes=("g",)) if operation.code == code else operation for operation in visit.operations
+    )
+    ring = tuple(replace(operation, includes=(code,)) if operation.code == "g" else operation for operation in ring)
     with pytest.raises(CalculationError, match="includes_loop"):
         charge_labour(replace(visit, operations=ring))
 

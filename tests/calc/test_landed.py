@@ -68,7 +68,7 @@ def test_freight_and_brokerage_are_shared_out_to_the_last_cent(shipment: Shipmen
 @given(shipments())
 def test_every_share_is_within_one_unit_of_its_fair_part(shipment: Shipment) -> None:
     goods = [Fraction(line.quantity * line.unit_foreign) for line in shipment.lines]
-    parts = [each / sum(goods) if sum(goods) else Fraction(1, len(goods)) for each in goods]
+    parts = [value / sum(goods) if sum(goods) else Fraction(1, len(goods)) for value in goods]
     freight = Fraction(rounded(shipment.freight_foreign * shipment.rate, shipment.exponent))
     for line, part in zip(land(shipment).lines, parts, strict=True):
         assert abs(Fraction(line.freight) - freight * part) < Fraction(1, 10**shipment.exponent)
@@ -97,16 +97,16 @@ costs = st.decimals("0", "1000", places=4) | st.fractions(0, 1000, max_denominat
 
 @settings(deadline=None)
 @given(markups(), costs, costs)
-def test_the_price_never_falls_as_the_cost_rises(markup: Markup, one: Any, other: Any) -> None:
-    prices = [sell_price(cost, markup, 2) for cost in sorted((one, other, *around_the_edges(markup)), key=Fraction)]
+def test_the_price_never_falls_as_the_cost_rises(markup: Markup, first: Any, second: Any) -> None:
+    prices = [sell_price(cost, markup, 2) for cost in sorted((first, second, *around_the_edges(markup)), key=Fraction)]
     assert prices == sorted(prices)
 
 
 @settings(deadline=None)
 @given(markups(), costs)
 def test_the_price_is_the_plain_definition_of_its_mode(markup: Markup, cost: Any) -> None:
-    for each in (cost, *around_the_edges(markup)):
-        assert sell_price(each, markup, 2) == rounded(defined(Fraction(each), markup), 2)
+    for edge in (cost, *around_the_edges(markup)):
+        assert sell_price(edge, markup, 2) == rounded(defined(Fraction(edge), markup), 2)
 
 
 def around_the_edges(markup: Markup) -> list[D]:

@@ -27,7 +27,7 @@ def shared_out(total: Fraction, weights: list[Fraction], places: int) -> list[Fr
         weights = [Fraction(1)] * len(weights)
     unit = Fraction(1, 10**places)
     fair = [total * weight / sum(weights) for weight in weights]
-    shares = [floor(each / unit) * unit for each in fair]
+    shares = [floor(share / unit) * unit for share in fair]
     owed = sorted(range(len(fair)), key=lambda at: (shares[at] - fair[at], at))
     for at in owed[: int((total - sum(shares)) / unit)]:
         shares[at] += unit
@@ -43,16 +43,16 @@ def test_every_figure_is_what_the_document_says(shipment: Shipment) -> None:
     brokerage = shared_out(half_up(Fraction(shipment.brokerage_local), places), goods, places)
     taxed = Fraction(0)
     for at, line in enumerate(shipment.lines):
-        told = landed.lines[at]
+        landed_line = landed.lines[at]
         value = half_up(goods[at] * rate, places)
         base = value + freight[at] if shipment.duty_base is DutyBase.GOODS_AND_FREIGHT else value
         duty = half_up(base * Fraction(line.duty_rate), places)
         cost = value + duty + freight[at] + brokerage[at]
-        assert (told.value, told.freight, told.brokerage) == (value, freight[at], brokerage[at])
-        assert (told.duty_base, told.duty, told.landed) == (base, duty, cost)
+        assert (landed_line.value, landed_line.freight, landed_line.brokerage) == (value, freight[at], brokerage[at])
+        assert (landed_line.duty_base, landed_line.duty, landed_line.landed) == (base, duty, cost)
         unit = half_up(defined(cost / Fraction(line.quantity), shipment.markup), places)
-        assert told.sell_unit == unit
-        assert told.sell == half_up(unit * Fraction(line.quantity), places)
+        assert landed_line.sell_unit == unit
+        assert landed_line.sell == half_up(unit * Fraction(line.quantity), places)
         taxed += base + duty
     assert landed.recoverable_tax == half_up(taxed * Fraction(shipment.recoverable_tax_rate), places)
     assert landed.landed_total == sum(line.landed for line in landed.lines)
@@ -69,7 +69,7 @@ def test_every_figure_has_the_decimals_of_the_currency(shipment: Shipment) -> No
     figures = [landed.landed_total, landed.sell_total, landed.gross_profit, landed.recoverable_tax]
     for line in landed.lines:
         figures += [line.value, line.freight, line.brokerage, line.duty, line.landed, line.sell_unit, line.sell]
-    assert {-each.as_tuple().exponent for each in figures} == {shipment.exponent}
+    assert {-figure.as_tuple().exponent for figure in figures} == {shipment.exponent}
 
 
 @given(shipments(), st.decimals("0.01", "500", places=2))
@@ -78,18 +78,18 @@ def test_in_one_parcel_a_dearer_part_never_costs_or_sells_for_less(shipment: Shi
     cheap = ImportLine("cheap", D(3), shipment.lines[0].unit_foreign, D("0.06"))
     dear = replace(cheap, id="dear", unit_foreign=cheap.unit_foreign + more)
     for pair in ((cheap, *shipment.lines, dear), (dear, *shipment.lines, cheap)):
-        told = {line.id: line for line in land(replace(shipment, lines=pair)).lines}
-        assert told["cheap"].landed <= told["dear"].landed
-        assert told["cheap"].sell_unit <= told["dear"].sell_unit
-        assert told["cheap"].sell <= told["dear"].sell
+        lines = {line.id: line for line in land(replace(shipment, lines=pair)).lines}
+        assert lines["cheap"].landed <= lines["dear"].landed
+        assert lines["cheap"].sell_unit <= lines["dear"].sell_unit
+        assert lines["cheap"].sell <= lines["dear"].sell
 
 
 @given(markups(), costs, costs, exponents)
 def test_the_price_never_falls_as_the_cost_rises_whatever_the_decimals(
-    markup: Markup, one: D | Fraction, other: D | Fraction, exponent: int
+    markup: Markup, first: D | Fraction, second: D | Fraction, exponent: int
 ) -> None:
     edges = [band.up_to + step for band in markup.bands if band.up_to for step in (D("-0.001"), D(0), D("0.001"))]
-    ladder = sorted((one, other, *edges), key=Fraction)
+    ladder = sorted((first, second, *edges), key=Fraction)
     prices = [sell_price(cost, markup, exponent) for cost in ladder]
     assert prices == sorted(prices)
     assert prices == [half_up(defined(Fraction(cost), markup), exponent) for cost in ladder]

@@ -25,9 +25,9 @@ def test_something_is_always_said_and_nothing_twice(expected, tally, kind, given
 
 @given(counts, settled, kinds)
 def test_the_numbers_account_for_every_piece(expected, tally, kind):
-    said = dict(line_state(expected, tally, kind))
-    assert said.get("damaged", 0) == tally.damaged
-    assert tally.total == expected - said.get("short", 0) + said.get("over", 0)
+    states = dict(line_state(expected, tally, kind))
+    assert states.get("damaged", 0) == tally.damaged
+    assert tally.total == expected - states.get("short", 0) + states.get("over", 0)
 
 
 @given(counts, settled, kinds, flags)
@@ -67,10 +67,10 @@ def test_a_line_with_a_wrong_part_note_differs(expected, tally, kind, notes):
 @given(counts, settled, kinds, flags)
 def test_a_line_to_count_again_is_not_a_difference_by_its_figures(expected, tally, kind, given_flags):
     unsettled = Tally(tally.total + 1, tally.damaged, tally.total, True)
-    said = line_standing(expected, unsettled, kind, given_flags)
-    assert said.count_again
-    assert said.differs == (given_flags.wrong_part > 0)
-    assert not said.sealed
+    standing = line_standing(expected, unsettled, kind, given_flags)
+    assert standing.count_again
+    assert standing.differs == (given_flags.wrong_part > 0)
+    assert not standing.sealed
 
 
 def test_the_figures_of_a_bag_are_numbers_of_lines():

@@ -22,7 +22,7 @@ quantities = st.integers(0, 40).map(lambda tenths: D(tenths) / 10)
 def shelves(draw: st.DrawFn) -> LotInput:
     lots = draw(
         st.lists(st.tuples(quantities, st.none() | days, st.booleans()), max_size=7).map(
-            lambda drawn: tuple(Lot(f"L{9 - at}", *each) for at, each in enumerate(drawn))
+            lambda drawn: tuple(Lot(f"L{9 - at}", *values) for at, values in enumerate(drawn))
         )
     )
     return LotInput(lots, draw(quantities | st.integers(0, 250).map(lambda tenths: D(tenths) / 10)), TODAY)
@@ -43,69 +43,76 @@ def a_tenth_at_a_time(shelf: LotInput) -> dict[str, D]:
     return taken
 
 
-def goes_before(one: Lot, other: Lot) -> bool:
+def goes_before(first: Lot, second: Lot) -> bool:
     """Of two lots listed as (other, one); a tie keeps the list's order."""
-    if one.expires != other.expires:
-        return other.expires is None or (one.expires is not None and one.expires < other.expires)
-    return one.opened and not other.opened
+    if first.expires != second.expires:
+        return second.expires is None or (first.expires is not None and first.expires < second.expires)
+    return first.opened and not second.opened
 
 
 @given(shelves())
 def test_it_takes_in_turn_from_the_lot_that_expires_first(shelf: LotInput) -> None:
-    found, again = take_lots(shelf), a_tenth_at_a_time(shelf)
-    assert [(each.id, each.quantity) for each in found.take] == list(again.items())
-    assert found.short == shelf.need - sum(again.values())
+    selection, again = take_lots(shelf), a_tenth_at_a_time(shelf)
+    assert [(lot.id, lot.quantity) for lot in selection.take] == list(again.items())
+    assert selection.short == shelf.need - sum(again.values())
 
 
 @given(shelves())
 def test_it_takes_nothing_expired_and_nothing_that_is_not_there(shelf: LotInput) -> None:
-    found, lots = take_lots(shelf), {lot.id: lot for lot in shelf.lots}
-    assert all(0 < each.quantity <= lots[each.id].quantity for each in found.take)
-    assert all((lots[each.id].expires or TODAY) >= TODAY for each in found.take)
-    assert sum((each.quantity for each in found.take), D(0)) + found.short == shelf.need
-    assert len({each.id for each in found.take}) == len(found.take)
+    selection, lots = take_lots(shelf), {lot.id: lot for lot in shelf.lots}
+    assert all(0 < portion.quantity <= lots[portion.id].quantity for portion in selection.take)
+    assert all((lots[portion.id].expires or TODAY) >= TODAY for portion in selection.take)
+    assert sum((portion.quantity for portion in selection.take), D(0)) + selection.short == shelf.need
+    assert len({portion.id for portion in selection.take}) == len(selection.take)
 
 
 @given(shelves())
 def test_it_is_short_only_when_every_usable_lot_is_empty(shelf: LotInput) -> None:
-    found = take_lots(shelf)
+    selection = take_lots(shelf)
     usable = sum((lot.quantity for lot in shelf.lots if lot.expires is None or lot.expires >= TODAY), D(0))
-    assert found.short == max(shelf.need - usable, D(0))
+    assert selection.short == max(shelf.need - usable, D(0))
 
 
 @given(shelves())
 def test_expired_lots_are_listed_and_the_next_date_is_that_of_what_is_left(shelf: LotInput) -> None:
-    found, taken = take_lots(shelf), a_tenth_at_a_time(shelf)
+    selection, taken = take_lots(shelf), a_tenth_at_a_time(shelf)
     dated = [lot for lot in shelf.lots if lot.expires is not None and lot.quantity > taken.get(lot.id, D(0))]
-    assert list(found.expired) == [lot.id for lot in dated if lot.expires < TODAY]
-    assert found.next_expiry == min((lot.expires for lot in dated if lot.expires >= TODAY), default=None)
+    assert list(selection.expired) == [lot.id for lot in dated if lot.expires < TODAY]
+    assert selection.next_expiry == min((lot.expires for lot in dated if lot.expires >= TODAY), default=None)
 
 
 @given(shelves(), st.randoms(use_true_random=False))
 def test_the_list_decides_only_between_lots_of_one_date_and_state(shelf: LotInput, chance: Any) -> None:
     shuffled = list(shelf.lots)
     chance.shuffle(shuffled)
-    one, other = take_lots(shelf), take_lots(replace(shelf, lots=tuple(shuffled)))
+    first, second = take_lots(shelf), take_lots(replace(shelf, lots=tuple(shuffled)))
     lots = {lot.id: lot for lot in shelf.lots}
-    kinds = [[(lots[each.id].expires, lots[each.id].opened) for each in found.take] for found in (one, other)]
+    kinds = [
+        [(lots[portion.id].expires, lots[portion.id].opened) for portion in selection.take]
+        for selection in (first, second)
+    ]
     assert list(dict.fromkeys(kinds[0])) == list(dict.fromkeys(kinds[1]))
-    assert (one.short, sorted(one.expired)) == (other.short, sorted(other.expired))
+    assert (first.short, sorted(first.expired)) == (second.short, sorted(second.expired))
 
 
 @given(shelves(), quantities)
 def test_a_larger_need_takes_at_least_as_much_of_every_lot(shelf: LotInput, more: D) -> None:
-    larger = {each.id: each.quantity for each in take_lots(replace(shelf, need=shelf.need + more)).take}
-    assert all(larger[each.id] >= each.quantity for each in take_lots(shelf).take)
+    larger = {portion.id: portion.quantity for portion in take_lots(replace(shelf, need=shelf.need + more)).take}
+    assert all(larger[portion.id] >= portion.quantity for portion in take_lots(shelf).take)
 
 
 @given(shelves())
 def test_the_steps_name_every_lot_taken_or_left_alone(shelf: LotInput) -> None:
-    found, lots = take_lots(shelf), {lot.id: lot for lot in shelf.lots}
-    taken = [step.named for step in found.steps if step.code in ("opened", "sealed")]
-    assert [(step["lot"], step["quantity"]) for step in taken] == [(each.id, each.quantity) for each in found.take]
-    assert [step.named["lot"] for step in found.steps if step.code == "expired"] == list(found.expired)
-    assert [step.named["quantity"] for step in found.steps if step.code == "short"] == [found.short] * bool(found.short)
-    for step in found.steps[: len(taken)]:
+    selection, lots = take_lots(shelf), {lot.id: lot for lot in shelf.lots}
+    taken = [step.named for step in selection.steps if step.code in ("opened", "sealed")]
+    assert [(step["lot"], step["quantity"]) for step in taken] == [
+        (portion.id, portion.quantity) for portion in selection.take
+    ]
+    assert [step.named["lot"] for step in selection.steps if step.code == "expired"] == list(selection.expired)
+    assert [step.named["quantity"] for step in selection.steps if step.code == "short"] == [selection.short] * bool(
+        selection.short
+    )
+    for step in selection.steps[: len(taken)]:
         lot = lots[step.named["lot"]]
         assert step.code == ("opened" if lot.opened else "sealed")
         assert step.named.get("expires") == (lot.expires and lot.expires.isoformat())
@@ -117,9 +124,9 @@ def test_the_steps_name_dates_where_there_are_some() -> None:
         Lot("L2", D("0.5"), None, opened=True),
         Lot("L3", D(1), TODAY),
     )
-    found = take_lots(LotInput(lots, D(2), TODAY))
-    assert found.take == (LotQuantity("L3", D(1)), LotQuantity("L2", D("0.5")))
-    assert found.steps == (
+    selection = take_lots(LotInput(lots, D(2), TODAY))
+    assert selection.take == (LotQuantity("L3", D(1)), LotQuantity("L2", D("0.5")))
+    assert selection.steps == (
         Reason.of("sealed", lot="L3", quantity=D(1), expires="2026-05-14"),
         Reason.of("opened", lot="L2", quantity=D("0.5")),
         Reason.of("expired", lot="L1", expires="2026-05-13"),
@@ -139,9 +146,9 @@ def test_the_last_date_there_is_goes_before_none() -> None:
 
 def test_quantities_of_many_digits_stay_exact() -> None:
     much = D("12345678901234567890123456789.000000000000000000001")
-    found = take_lots(LotInput((Lot("L1", D(1)), Lot("L2", much)), much, TODAY))
-    assert found.take[1].quantity == D("12345678901234567890123456788.000000000000000000001")
-    assert found.short == 0
+    selection = take_lots(LotInput((Lot("L1", D(1)), Lot("L2", much)), much, TODAY))
+    assert selection.take[1].quantity == D("12345678901234567890123456788.000000000000000000001")
+    assert selection.short == 0
 
 
 @pytest.mark.parametrize(

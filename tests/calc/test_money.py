@@ -16,7 +16,7 @@ weights = st.lists(st.decimals(0, 1000, places=4), min_size=1, max_size=8)
 
 
 @pytest.mark.parametrize(
-    ("amount", "exponent", "shown"),
+    ("amount", "exponent", "expected"),
     [
         (D("0.005"), 2, "0.01"),
         (D("-0.005"), 2, "-0.01"),
@@ -34,8 +34,8 @@ weights = st.lists(st.decimals(0, 1000, places=4), min_size=1, max_size=8)
         (Fraction(7), 3, "7.000"),
     ],
 )
-def test_it_rounds_half_up_away_from_zero(amount: D | Fraction, exponent: int, shown: str) -> None:
-    assert str(rounded(amount, exponent)) == shown
+def test_it_rounds_half_up_away_from_zero(amount: D | Fraction, exponent: int, expected: str) -> None:
+    assert str(rounded(amount, exponent)) == expected
 
 
 @given(st.decimals("-1000", "1000", places=6), st.integers(0, 4))
@@ -87,7 +87,9 @@ def test_shares_add_to_the_whole_and_keep_within_one_unit(total: D, parts: list[
     assert sum(shares) == total
     whole = sum(parts) or len(parts)
     fair = [Fraction(total) * Fraction(part if any(parts) else D(1)) / Fraction(whole) for part in parts]
-    assert all(abs(Fraction(share) - each) < Fraction(1, 100) for share, each in zip(shares, fair, strict=True))
+    assert all(
+        abs(Fraction(share) - fair_share) < Fraction(1, 100) for share, fair_share in zip(shares, fair, strict=True)
+    )
 
 
 @given(amounts, weights)
@@ -123,7 +125,7 @@ def test_it_will_not_share_something_over_nobody() -> None:
 
 
 @pytest.mark.parametrize(
-    ("value", "shown"),
+    ("value", "expected"),
     [
         ("2.50", "2.5"),
         ("1E+3", "1000"),
@@ -133,15 +135,15 @@ def test_it_will_not_share_something_over_nobody() -> None:
         ("1E-7", "0.0000001"),
     ],
 )
-def test_plain_notation(value: str, shown: str) -> None:
-    assert plain(D(value)) == shown
+def test_plain_notation(value: str, expected: str) -> None:
+    assert plain(D(value)) == expected
 
 
 @pytest.mark.parametrize(
-    ("value", "shown"), [("2", "2.0"), ("0.75", "0.75"), ("-0.0", "0.0"), ("0.50", "0.5"), ("1E+1", "10.0")]
+    ("value", "expected"), [("2", "2.0"), ("0.75", "0.75"), ("-0.0", "0.0"), ("0.50", "0.5"), ("1E+1", "10.0")]
 )
-def test_at_least_one_decimal(value: str, shown: str) -> None:
-    assert at_least(D(value), 1) == shown
+def test_at_least_one_decimal(value: str, expected: str) -> None:
+    assert at_least(D(value), 1) == expected
 
 
 def test_fixed_writes_every_decimal_and_never_rounds() -> None:

@@ -13,15 +13,15 @@ from shop.calc.reason import Reason
 
 
 @pytest.mark.parametrize(
-    ("amount", "shown"),
+    ("amount", "expected"),
     [
         (Fraction(1005, 1000), "1.01"),
         (Fraction(10**18 * 3 + 1, 3), "1000000000000000000.33"),
         (Fraction(-(10**30) * 200 - 1, 200), "-1000000000000000000000000000000.01"),
     ],
 )
-def test_a_fraction_is_rounded_from_its_own_digits(amount: Fraction, shown: str) -> None:
-    assert str(rounded(amount, 2)) == shown
+def test_a_fraction_is_rounded_from_its_own_digits(amount: Fraction, expected: str) -> None:
+    assert str(rounded(amount, 2)) == expected
 
 
 @pytest.mark.parametrize("endless", ["NaN", "Infinity", "-Infinity"])
@@ -40,5 +40,5 @@ def test_the_facts_of_a_reason_keep_the_order_of_the_sentence() -> None:
 
 
 def test_a_refusal_says_the_same_in_another_process() -> None:
-    told = pickle.loads(pickle.dumps(CalculationError("loop", "a > b > a")))
-    assert (told.code, told.culprit, str(told)) == ("loop", "a > b > a", "loop: a > b > a")
+    copy = pickle.loads(pickle.dumps(CalculationError("loop", "a > b > a")))
+    assert (copy.code, copy.culprit, str(copy)) == ("loop", "a > b > a", "loop: a > b > a")

@@ -16,8 +16,8 @@ def pooled(*rows: NeedRow) -> dict[str, PooledNeed]:
     return {need.item: need for need in pool_needs(rows, CIRCUITS)}
 
 
-def row(kit: str, item: str, quantity: str, rule: str = "fixed", **given: object) -> NeedRow:
-    return NeedRow(kit, item, rule, D(quantity), **given)  # type: ignore[arg-type]
+def row(kit: str, item: str, quantity: str, rule: str = "fixed", **values: object) -> NeedRow:
+    return NeedRow(kit, item, rule, D(quantity), **values)  # type: ignore[arg-type]
 
 
 def test_needs_of_several_kits_are_added() -> None:
@@ -60,8 +60,8 @@ def refill_of(glycol: str | None, coolant: CoolantRule = COOLANT, *others: NeedR
 
 def test_concentrate_and_water_both_say_the_mix_and_how_far_it_protects() -> None:
     for need in refill_of("ethylene"):
-        said, protects = need.reasons
-        assert said.named["concentrate"] + said.named["water"] == said.named["fill"] == D("9.630")
+        mix, protects = need.reasons
+        assert mix.named["concentrate"] + mix.named["water"] == mix.named["fill"] == D("9.630")
         assert protects.code == "protects"
         assert protects.named == {"degrees": D("-37.1"), "percent": D(50)}
 
@@ -90,19 +90,19 @@ def test_what_depends_on_an_unknown_capacity_says_which() -> None:
 
 
 def test_fasteners_are_counted_together_and_a_bead_has_a_volume() -> None:
-    found = pooled(
+    needs = pooled(
         row("A", "locker", "0.08", "per_fastener", of="24"),
         row("B", "locker", "0.13", "per_fastener", of="8"),
         row("A", "sealant", "1.9", "bead", of="3"),
     )
-    assert found["locker"].quantity == D("2.96")
-    assert found["locker"].reasons[0].named == {"count": D(32)}
-    assert found["sealant"].quantity == D("16.8")  # pi/4 x 9 x 1.9 x 1.25
+    assert needs["locker"].quantity == D("2.96")
+    assert needs["locker"].reasons[0].named == {"count": D(32)}
+    assert needs["sealant"].quantity == D("16.8")  # pi/4 x 9 x 1.9 x 1.25
 
 
 def test_charged_in_two_ways_they_stay_apart() -> None:
-    found = pool_needs((row("A", "oil", "1"), row("B", "oil", "2", charge="supplies")), CIRCUITS)
-    assert [(need.charge, need.quantity) for need in found] == [("pack", D(1)), ("supplies", D(2))]
+    needs = pool_needs((row("A", "oil", "1"), row("B", "oil", "2", charge="supplies")), CIRCUITS)
+    assert [(need.charge, need.quantity) for need in needs] == [("pack", D(1)), ("supplies", D(2))]
 
 
 @given(st.permutations([row("A", "x", "1"), row("B", "x", "2"), row("A", "y", "3"), row("C", "x", "0.5")]))

@@ -14,13 +14,13 @@ def pooled(*rows: NeedRow, circuits: CircuitAssumptions = CIRCUITS) -> dict[str,
     return {need.item: need for need in pool_needs(rows, circuits)}
 
 
-def row(kit: str, item: str, quantity: str, rule: str = "fixed", **given: object) -> NeedRow:
-    return NeedRow(kit, item, rule, D(quantity), **given)  # type: ignore[arg-type]
+def row(kit: str, item: str, quantity: str, rule: str = "fixed", **values: object) -> NeedRow:
+    return NeedRow(kit, item, rule, D(quantity), **values)  # type: ignore[arg-type]
 
 
-def told(need: PooledNeed, code: str) -> dict[str, object]:
-    (found,) = (step for step in need.steps if step.code == code)
-    return found.named
+def facts_of_step(need: PooledNeed, code: str) -> dict[str, object]:
+    (matching,) = (step for step in need.steps if step.code == code)
+    return matching.named
 
 
 def test_work_that_is_done_for_each_kit_takes_what_each_kit_asks() -> None:
@@ -33,7 +33,7 @@ def test_of_shared_work_a_kit_asks_for_all_its_rows() -> None:
     rows = [row("A", "clip", "4", **shared), row("A", "clip", "3", **shared), row("B", "clip", "6", **shared)]
     need = pooled(*rows)["clip"]
     assert need.quantity == D(7)
-    assert told(need, "at_most") == {"kits": ("A", "B"), "quantity": D(7)}
+    assert facts_of_step(need, "at_most") == {"kits": ("A", "B"), "quantity": D(7)}
 
 
 def test_drops_are_counted_before_they_are_rounded() -> None:
@@ -68,27 +68,27 @@ def test_a_refill_is_told_from_the_circuit_to_the_order() -> None:
         "concentrate",
         "order",
     ]
-    assert told(need, "circuit_with") == {"added": D("0.6"), "litres": D("14.800")}
-    assert told(need, "drained") == {"share": D("0.65"), "before": D("14.2"), "litres": D("9.230")}
-    assert told(need, "stays") == {"litres": D("4.970"), "concentration": D("0.42")}
-    assert told(need, "fill") == {"after": D("14.800"), "stays": D("4.970"), "litres": D("9.830")}
-    assert told(need, "order")["litres"] == need.quantity == D("5.828")
+    assert facts_of_step(need, "circuit_with") == {"added": D("0.6"), "litres": D("14.800")}
+    assert facts_of_step(need, "drained") == {"share": D("0.65"), "before": D("14.2"), "litres": D("9.230")}
+    assert facts_of_step(need, "stays") == {"litres": D("4.970"), "concentration": D("0.42")}
+    assert facts_of_step(need, "fill") == {"after": D("14.800"), "stays": D("4.970"), "litres": D("9.830")}
+    assert facts_of_step(need, "order")["litres"] == need.quantity == D("5.828")
 
 
 def test_what_kits_ask_on_top_of_a_circuit_leads_to_the_whole_quantity() -> None:
     asks = (row("B", "concentrate", "1.2", "fixed"), row("C", "concentrate", "0.7", "fixed", operation="AUX"))
     need = pooled(CONCENTRATE, *asks)["concentrate"]
-    reasons = {each.code: each.named for each in need.reasons}
+    reasons = {reason.code: reason.named for reason in need.reasons}
     assert reasons["need_besides"] == {"quantity": D("1.9"), "kits": ("B", "C")}
     assert reasons["need_refill"]["order"] + D("1.9") == need.quantity == D("7.728")
     assert [step.named.get("work") for step in need.steps if step.code == "ask"] == [None, "AUX"]
-    assert "need_besides" not in {each.code for each in pooled(CONCENTRATE)["concentrate"].reasons}
-    assert "need_besides" not in {each.code for each in pooled(*asks)["concentrate"].reasons}
+    assert "need_besides" not in {reason.code for reason in pooled(CONCENTRATE)["concentrate"].reasons}
+    assert "need_besides" not in {reason.code for reason in pooled(*asks)["concentrate"].reasons}
 
 
 def test_water_makes_no_circuit_larger() -> None:
     need = pooled(CONCENTRATE, WATER)["water"]
-    assert told(need, "water") == {"fill": D("9.830"), "concentrate": D("5.313"), "litres": D("4.517")}
+    assert facts_of_step(need, "water") == {"fill": D("9.830"), "concentrate": D("5.313"), "litres": D("4.517")}
 
 
 def test_what_cannot_be_mixed_is_told_as_far_as_it_goes() -> None:

@@ -21,15 +21,15 @@ def read(**change: Any) -> Observation:
 
 
 def problem(**change: Any) -> str:
-    with pytest.raises(EventError) as found:
+    with pytest.raises(EventError) as refused:
         read(**change)
-    return found.value.problem
+    return refused.value.problem
 
 
 def test_a_count_is_read_as_it_was_sent() -> None:
-    found = read(how="seen")
-    assert (found.total, found.damaged, found.extra) == (4, 1, {"how": "seen"})
-    assert found.made_at.isoformat() == "2026-11-24T09:15:00+00:00"
+    observation = read(how="seen")
+    assert (observation.total, observation.damaged, observation.extra) == (4, 1, {"how": "seen"})
+    assert observation.made_at.isoformat() == "2026-11-24T09:15:00+00:00"
 
 
 @pytest.mark.parametrize(
@@ -79,9 +79,9 @@ def test_what_cannot_be_read_is_malformed(change: dict[str, Any]) -> None:
 
 @pytest.mark.parametrize("change", [{"kind": "halve"}, {"kind": "note"}, {"v": 2}])
 def test_what_is_not_known_here_is_kept_whole(change: dict[str, Any]) -> None:
-    found = read(**change)
-    assert (found.total, found.damaged) == (None, None)
-    assert found.extra == {"sent": {"total": 4, "damaged": 1}}
+    observation = read(**change)
+    assert (observation.total, observation.damaged) == (None, None)
+    assert observation.extra == {"sent": {"total": 4, "damaged": 1}}
 
 
 def test_who_counted_is_never_what_the_phone_says() -> None:

@@ -16,10 +16,10 @@ def said(seq: int | None, kind: str = "note", what: str = "", how: str = "", **m
     return ObservedEvent(event, {"note": {"what": what}} if what else {"how": how} if how else {})
 
 
-def of_pin(*each: ObservedEvent) -> Flags:
-    found = flags(each, PIECES)
-    assert found == flags(reversed(each), PIECES)
-    return found.get("pin", Flags())
+def of_pin(*events: ObservedEvent) -> Flags:
+    flags_by_line = flags(events, PIECES)
+    assert flags_by_line == flags(reversed(events), PIECES)
+    return flags_by_line.get("pin", Flags())
 
 
 def test_a_seal_holds_until_someone_counts() -> None:

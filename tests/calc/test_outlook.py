@@ -56,14 +56,16 @@ enquiries = st.builds(
 def walked(sheet: Sequence[OutlookOperation]) -> list[OutlookOperation]:
     order: list[OutlookOperation] = []
     while len(order) < len(sheet):
-        done = {one.code for one in order}
-        order.append(next(one for one in sheet if one.code not in done and done.issuperset(one.after)))
+        done = {operation.code for operation in order}
+        order.append(
+            next(operation for operation in sheet if operation.code not in done and done.issuperset(operation.after))
+        )
     return order
 
 
 def needed_for(codes: set[str], sheet: Sequence[OutlookOperation]) -> set[str]:
     while True:
-        more = codes | {code for one in sheet if one.code in codes for code in one.after}
+        more = codes | {code for operation in sheet if operation.code in codes for code in operation.after}
         if more == codes:
             return codes
         codes = more
@@ -73,25 +75,25 @@ def planned(enquiry: OutlookInput, since: datetime) -> Promise:
     """The plan from one start, each sentence of the document after the other, without any short cut."""
     sheet = enquiry.operations
     plan = Plan(enquiry.calendar, since, sheet, enquiry.technicians, enquiry.efficiency)
-    at_once = promise(replace(plan, operations=tuple(replace(one, not_before=None) for one in sheet)))
-    starts = {one.code: minute_of(one.start) for one in at_once.schedule}
-    order, waits = walked(sheet), {one.code: one.not_before for one in sheet}
+    at_once = promise(replace(plan, operations=tuple(replace(member, not_before=None) for member in sheet)))
+    starts = {member.code: minute_of(member.start) for member in at_once.schedule}
+    order, waits = walked(sheet), {member.code: member.not_before for member in sheet}
     for at, operation in enumerate(order):
         if operation.no_return:
             window = set[str]()
-            for one in order[at:]:
-                window.add(one.code)
-                if one.mobile_again:
+            for member in order[at:]:
+                window.add(member.code)
+                if member.mobile_again:
                     break
             late = [
-                one.not_before
-                for one in sheet
-                if one.code in needed_for(window, sheet)
-                and one.not_before is not None
-                and (one is operation or minute_of(one.not_before) > starts[one.code])
+                member.not_before
+                for member in sheet
+                if member.code in needed_for(window, sheet)
+                and member.not_before is not None
+                and (member is operation or minute_of(member.not_before) > starts[member.code])
             ]
             waits[operation.code] = max(late, key=minute_of, default=None)
-    return promise(replace(plan, operations=tuple(replace(one, not_before=waits[one.code]) for one in sheet)))
+    return promise(replace(plan, operations=tuple(replace(member, not_before=waits[member.code]) for member in sheet)))
 
 
 def half_day(finish: datetime, calendar: WorkCalendar) -> tuple[date, bool]:
@@ -113,28 +115,28 @@ def drop_offs(enquiry: OutlookInput) -> list[datetime]:
 @settings(max_examples=many(150))
 @given(enquiries)
 def test_it_is_the_best_of_all_drop_offs_each_planned_from_nothing(enquiry: OutlookInput) -> None:
-    found, zone = outlook(enquiry), enquiry.calendar.zone
+    result, zone = outlook(enquiry), enquiry.calendar.zone
     plans = {since: planned(enquiry, since) for since in drop_offs(enquiry)}
-    halves = {since: half_day(made.finish, enquiry.calendar) for since, made in plans.items()}
+    halves = {since: half_day(plan_result.finish, enquiry.calendar) for since, plan_result in plans.items()}
     best = [since for since in plans if halves[since] == min(halves.values())]
     chosen = best[0] if enquiry.here_from else best[-1]
     comes = next(iter(plans)) if enquiry.here_from else chosen
-    assert found.promise == plans[chosen]
-    assert (found.ready.day, found.ready.half == "afternoon") == halves[chosen]
+    assert result.promise == plans[chosen]
+    assert (result.ready.day, result.ready.half == "afternoon") == halves[chosen]
     first_open = OpeningHours(enquiry.calendar).first_open(minute_of(comes))
-    assert (found.since, found.bring) == (chosen, instant_of(first_open, zone))
-    assert [(each.since, each.ready.order) for each in found.tried] == list(halves.items())
+    assert (result.since, result.bring) == (chosen, instant_of(first_open, zone))
+    assert [(candidate.since, candidate.ready.order) for candidate in result.tried] == list(halves.items())
 
 
 @settings(max_examples=many(60))
 @given(enquiries)
 def test_no_drop_off_is_proposed_where_a_later_one_is_ready_sooner(enquiry: OutlookInput) -> None:
-    found = outlook(replace(enquiry, here_from=None))
-    day = found.since.date()
-    while day < found.ready.day:
+    result = outlook(replace(enquiry, here_from=None))
+    day = result.since.date()
+    while day < result.ready.day:
         day += timedelta(days=1)
         later = outlook(replace(enquiry, here_from=day))
-        assert later.ready.order > found.ready.order or later.ready.day < day
+        assert later.ready.order > result.ready.order or later.ready.day < day
 
 
 @settings(max_examples=many(60))
@@ -142,14 +144,15 @@ def test_no_drop_off_is_proposed_where_a_later_one_is_ready_sooner(enquiry: Outl
 def test_the_names_of_the_operations_decide_nothing(enquiry: OutlookInput, chance: object) -> None:
     names = [f"N{at}" for at in range(len(enquiry.operations))]
     chance.shuffle(names)  # type: ignore[attr-defined]
-    new = dict(zip((one.code for one in enquiry.operations), names, strict=True))
+    new = dict(zip((operation.code for operation in enquiry.operations), names, strict=True))
     sheet = tuple(
-        replace(one, code=new[one.code], after=tuple(new[code] for code in one.after)) for one in enquiry.operations
+        replace(operation, code=new[operation.code], after=tuple(new[code] for code in operation.after))
+        for operation in enquiry.operations
     )
-    one, two = outlook(enquiry), outlook(replace(enquiry, operations=sheet))
-    assert (one.bring, one.ready, one.promise.finish) == (two.bring, two.ready, two.promise.finish)
-    assert [(new[each.code], each.start) for each in one.promise.schedule] == [
-        (each.code, each.start) for each in two.promise.schedule
+    operation, two = outlook(enquiry), outlook(replace(enquiry, operations=sheet))
+    assert (operation.bring, operation.ready, operation.promise.finish) == (two.bring, two.ready, two.promise.finish)
+    assert [(new[booking.code], booking.start) for booking in operation.promise.schedule] == [
+        (booking.code, booking.start) for booking in two.promise.schedule
     ]
 
 
@@ -157,8 +160,8 @@ def test_the_names_of_the_operations_decide_nothing(enquiry: OutlookInput, chanc
 @given(enquiries, st.integers(0, 59))
 def test_seconds_and_the_zone_of_whoever_asks_decide_nothing(enquiry: OutlookInput, seconds: int) -> None:
     exact = enquiry.now.replace(second=0) + timedelta(minutes=1)
-    asked = (exact - timedelta(seconds=seconds)).astimezone(UTC)
-    assert outlook(replace(enquiry, now=asked)) == outlook(replace(enquiry, now=exact))
+    moment = (exact - timedelta(seconds=seconds)).astimezone(UTC)
+    assert outlook(replace(enquiry, now=moment)) == outlook(replace(enquiry, now=exact))
 
 
 def step(code: str, hours: str, *after: str, **more: object) -> OutlookOperation:
@@ -180,11 +183,11 @@ def test_what_comes_in_eleven_days_does_not_keep_the_vehicle_in_the_bay_until_th
         step("TURBO", "8", "FRONT", not_before=comes),
         step("SHUT", "2", "TURBO", mobile_again=True),
     )
-    found = asked(*sheet)
-    assert (found.bring.isoformat(), found.waits_for) == ("2026-03-16T08:00:00-04:00", {})
-    assert (found.ready.day.isoformat(), found.ready.half) == ("2026-03-19", "morning")
+    result = asked(*sheet)
+    assert (result.bring.isoformat(), result.waits_for) == ("2026-03-16T08:00:00-04:00", {})
+    assert (result.ready.day.isoformat(), result.ready.half) == ("2026-03-19", "morning")
     here = asked(*sheet, here_from=FRIDAY.date())
-    assert (here.bring, here.since, here.ready) == (FRIDAY, found.since, found.ready)
+    assert (here.bring, here.since, here.ready) == (FRIDAY, result.since, result.ready)
 
 
 @pytest.mark.parametrize("no_return", [False, True])
@@ -195,14 +198,14 @@ def test_a_part_that_comes_in_ten_years_is_planned_a_few_times_and_not_from_ever
     sheet = (step("OFF", "5", no_return=no_return), step("FIT", "8", "OFF", not_before=comes), step("ROAD", "1", "FIT"))
 
     class Counted(Schedule):
-        def __init__(self, planner: Planner, available_from: int, *given: object) -> None:
+        def __init__(self, planner: Planner, available_from: int, *arguments: object) -> None:
             planned_from.append(available_from)
-            super().__init__(planner, available_from, *given)  # type: ignore[arg-type]
+            super().__init__(planner, available_from, *arguments)  # type: ignore[arg-type]
 
     monkeypatch.setattr("shop.calc.promise.Schedule", Counted)
-    found = asked(*sheet)
-    assert found.ready.day == date(2036, 3, 10)
-    assert len(found.tried) > 2500 and len(planned_from) < 20
+    result = asked(*sheet)
+    assert result.ready.day == date(2036, 3, 10)
+    assert len(result.tried) > 2500 and len(planned_from) < 20
 
 
 def test_a_vehicle_that_stands_here_is_worked_on_first_thing() -> None:

@@ -40,8 +40,8 @@ def ahead(*works: PlannedOutsideWork, calendar: WorkCalendar = OPEN, steps: tupl
     return look_ahead(planned, coming, calendar, since, Team(), since.date())
 
 
-def started(found: Visit) -> dict[str, datetime]:
-    return {each.code: each.start for each in found.promise.schedule}
+def started(visit: Visit) -> dict[str, datetime]:
+    return {booking.code: booking.start for booking in visit.promise.schedule}
 
 
 @pytest.mark.parametrize(
@@ -49,8 +49,8 @@ def started(found: Visit) -> dict[str, datetime]:
     [(OPEN, at(9, 8)), (HOLIDAY, at(10, 8))],  # Fri, Mon, Tue: back as Tuesday ends; with the holiday Wednesday
 )
 def test_three_working_days_over_a_weekend_and_a_holiday(calendar: WorkCalendar, written: datetime) -> None:
-    found = ahead(FILE, calendar=calendar)
-    assert started(found)["WRITE"] == written
+    visit = ahead(FILE, calendar=calendar)
+    assert started(visit)["WRITE"] == written
     assert started(ahead(ORDERED, calendar=calendar))["WRITE"] == written
 
 
@@ -70,27 +70,31 @@ def test_the_way_names_the_firm_and_its_days_between_the_work() -> None:
 
 def test_turnaround_begins_once_a_cure_before_it_is_over() -> None:
     cured = replace(READ, wait_after=180)
-    found = ahead(FILE, steps=(cured, WRITE))
-    assert [leg.kind for leg in found.legs] == ["drop_off", "work", "wait", "outside", "work"]
+    visit = ahead(FILE, steps=(cured, WRITE))
+    assert [leg.kind for leg in visit.legs] == ["drop_off", "work", "wait", "outside", "work"]
 
 
 def test_what_leaves_with_the_last_step_keeps_the_vehicle_until_it_is_back() -> None:
-    found = ahead(replace(FILE, starts_after="TEST", needed_by=""))
-    assert (found.promise.finish, found.legs[-1].kind, found.legs[-1].until) == (at(8, 17), "outside", at(8, 17))
-    assert (found.ready.day, found.ready.half) == (date(2026, 12, 9), "morning")
+    visit = ahead(replace(FILE, starts_after="TEST", needed_by=""))
+    assert (visit.promise.finish, visit.legs[-1].kind, visit.legs[-1].until) == (at(8, 17), "outside", at(8, 17))
+    assert (visit.ready.day, visit.ready.half) == (date(2026, 12, 9), "morning")
 
 
 def test_from_acceptance_it_is_awaited_like_a_delivery() -> None:
-    found = ahead(ORDERED)
-    assert [(each.title, each.operation, each.at) for each in found.coming] == [(FILE.title, "WRITE", at(8, 17))]
+    visit = ahead(ORDERED)
+    assert [(delivery.title, delivery.operation, delivery.at) for delivery in visit.coming] == [
+        (FILE.title, "WRITE", at(8, 17))
+    ]
     assert given_back(at(5, 10), 1, HOLIDAY) == at(7, 17)  # accepted on a Saturday
 
 
 @pytest.mark.parametrize("work", [replace(FILE, days=None), replace(FILE, starts_after="GONE")])
 def test_without_a_turnaround_or_the_step_it_starts_after_there_is_no_date(work: PlannedOutsideWork) -> None:
-    found = ahead(work)
-    assert [(each.title, each.ask, each.outside) for each in found.dateless] == [(FILE.title, FILE.firm, True)]
-    assert len(found.promise.schedule) == len(SHEET)
+    visit = ahead(work)
+    assert [(delivery.title, delivery.ask, delivery.outside) for delivery in visit.dateless] == [
+        (FILE.title, FILE.firm, True)
+    ]
+    assert len(visit.promise.schedule) == len(SHEET)
 
 
 @pytest.mark.parametrize("needed_by", ["READ", "WRITE"])
@@ -120,16 +124,17 @@ def test_the_step_that_needs_it_never_begins_before_it_is_back(
     days: int, hours: list[int], places: tuple[int, int], people: int
 ) -> None:
     steps = tuple(
-        Step(f"S{n}", f"Step {n}", n, D(each), (f"S{n - 2}",) if n > 1 else ()) for n, each in enumerate(hours)
+        Step(f"S{n}", f"Step {n}", n, D(step_hours), (f"S{n - 2}",) if n > 1 else ())
+        for n, step_hours in enumerate(hours)
     )
     first, needs = (f"S{place}" for place in places)
     work = PlannedOutsideWork("outside:1", "Machining", "Firm", days, first, needs)
-    found = look_ahead(with_outside(steps, [work]), (), HOLIDAY, at(3, 8), Team(people))
-    booked = {each.code: each for each in found.promise.schedule}
+    visit = look_ahead(with_outside(steps, [work]), (), HOLIDAY, at(3, 8), Team(people))
+    booked = {booking.code: booking for booking in visit.promise.schedule}
     assert len(booked) == len(steps) + (first in booked)
     if "outside:1" in booked:
         assert booked["outside:1"].start >= booked[first].end
         back = given_back(booked["outside:1"].end, days, HOLIDAY)
-        assert found.promise.finish >= back
+        assert visit.promise.finish >= back
         if needs in booked and not needs_itself(work, steps):
             assert booked[needs].start >= back

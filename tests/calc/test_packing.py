@@ -28,15 +28,15 @@ def test_a_line_that_two_further_ones_have_is_written_once() -> None:
 def test_sentences_go_on_from_those_of_the_base() -> None:
     base = document([], how={"sentences": ["a", "b"], "figures": []})
     other = document([], how={"sentences": ["a", "b", "c"], "figures": [{"rule": [2]}]})
-    pieces, (kept,) = packed(base, [other])
-    assert kept["how"] == {"sentences": ["c"], "figures": [0]}
-    assert unpacked(base, pieces, kept) == other
+    pieces, (further,) = packed(base, [other])
+    assert further["how"] == {"sentences": ["c"], "figures": [0]}
+    assert unpacked(base, pieces, further) == other
 
 
 def test_what_a_document_lacks_it_does_not_gain() -> None:
     base = document([FRAME], circuits=[OIL])
-    pieces, (kept,) = packed(base, [document([FRAME])])
-    assert unpacked(base, pieces, kept) == document([FRAME])
+    pieces, (further,) = packed(base, [document([FRAME])])
+    assert unpacked(base, pieces, further) == document([FRAME])
 
 
 LINE = st.fixed_dictionaries({"title": st.sampled_from("abc"), "price": st.sampled_from(["1", "2"])})
@@ -44,20 +44,20 @@ LINE = st.fixed_dictionaries({"title": st.sampled_from("abc"), "price": st.sampl
 
 @st.composite
 def documents(draw: st.DrawFn) -> dict[str, Any]:
-    found: dict[str, Any] = {}
+    content: dict[str, Any] = {}
     for path in LINES:
         if draw(st.booleans()):
             *above, last = path.split(".")
-            place = found
+            place = content
             for name in above:
                 place = place.setdefault(name, {})
             place[last] = draw(st.lists(LINE, max_size=3))
-    return found
+    return content
 
 
 @given(base=documents(), others=st.lists(documents(), max_size=3))
 @settings(max_examples=many(100))
 def test_unpacking_gives_back_what_was_packed(base: Any, others: Any) -> None:
-    pieces, kept = packed(base, others)
-    assert [unpacked(base, pieces, each) for each in kept] == others
+    pieces, further = packed(base, others)
+    assert [unpacked(base, pieces, document) for document in further] == others
     assert all(line not in (base.get(path, ())) for path, lines in pieces.items() for line in lines)

@@ -53,25 +53,25 @@ def kit(letter: str, *work: tuple[str, str], lead: int | None = None, **more: An
     return ChosenKit(f"line-{letter}", letter, f"K-{letter}", title, operations, "part", bought(lead), **more)
 
 
-def given(*kits: ChosenKit, **more: Any) -> QuoteInput:
-    codes = dict.fromkeys(work.code for each in kits for work in each.operations)
+def quote_of(*kits: ChosenKit, **more: Any) -> QuoteInput:
+    codes = dict.fromkeys(work.code for kit in kits for work in kit.operations)
     operations = tuple(LabourOperation(code, "mechanical") for code in codes)
     titles = {code: f"Do {code}" for code in codes}
     return QuoteInput(RULES, 2, kits=kits, operations=operations, titles=titles, **more)
 
 
-def planned(asked: QuoteInput, needed_at: dict[str, tuple[str, ...]] | None = None, **sheet: Any) -> WorkPlan:
+def planned(quote: QuoteInput, needed_at: dict[str, tuple[str, ...]] | None = None, **sheet: Any) -> WorkPlan:
     steps = sheet.get("steps", ())
-    return work_plan(asked, price_quote(asked), WorkSequence(steps, sheet.get("waits", {}), needed_at or {}), None)
+    return work_plan(quote, price_quote(quote), WorkSequence(steps, sheet.get("waits", {}), needed_at or {}), None)
 
 
 def test_the_steps_are_the_work_as_it_is_charged_in_the_order_of_the_sheet() -> None:
-    asked = given(
+    quote = quote_of(
         kit("A", ("OFF", "1.5"), ("FIT", "3.0")), overrides={"labour:FIT": FigureOverride(D("2.5"), "known car")}
     )
-    plan = planned(asked, steps=(SheetStep("OFF"), SheetStep("FIT", ("OFF", "GONE"))), waits={"OFF": 60})
-    found = [(s.code, s.title, s.position, s.hours, s.after, s.wait_after) for s in plan.steps]
-    assert found == [
+    plan = planned(quote, steps=(SheetStep("OFF"), SheetStep("FIT", ("OFF", "GONE"))), waits={"OFF": 60})
+    steps = [(s.code, s.title, s.position, s.hours, s.after, s.wait_after) for s in plan.steps]
+    assert steps == [
         ("OFF", "Do OFF", 1, D("1.5"), (), 60),
         ("FIT", "Do FIT", 2, D("2.5"), ("OFF",), 0),
     ]
@@ -79,20 +79,20 @@ def test_the_steps_are_the_work_as_it_is_charged_in_the_order_of_the_sheet() -> 
 
 
 def test_a_kit_is_awaited_where_something_out_of_its_box_is_first_needed() -> None:
-    asked = given(kit("A", ("OFF", "1"), ("FIT", "1"), lead=9), kit("B", ("OFF", "1"), ("WIRE", "1"), lead=4))
-    plan = planned(asked, {"line-A": ("FIT",), "line-B": ("", "WIRE")})
+    quote = quote_of(kit("A", ("OFF", "1"), ("FIT", "1"), lead=9), kit("B", ("OFF", "1"), ("WIRE", "1"), lead=4))
+    plan = planned(quote, {"line-A": ("FIT",), "line-B": ("", "WIRE")})
     assert plan.purchases == (kit_of("Kit A", "FIT", 9), kit_of("Kit B", "OFF", 4), kit_of("Kit B", "WIRE", 4))
 
 
 def test_a_kit_without_contents_or_with_an_operation_that_is_not_done_is_needed_first() -> None:
-    asked = given(kit("A", ("OFF", "1"), ("FIT", "1"), lead=2), kit("B", lead=3, own_hours=D(2)))
-    plan = planned(asked, {"line-A": ("NOT DONE",)})
+    quote = quote_of(kit("A", ("OFF", "1"), ("FIT", "1"), lead=2), kit("B", lead=3, own_hours=D(2)))
+    plan = planned(quote, {"line-A": ("NOT DONE",)})
     assert plan.purchases == (kit_of("Kit A", "OFF", 2), kit_of("Kit B", "own:K-B", 3))
 
 
 def with_need(charge: str, *leads: int | None, quantity: str = "6") -> QuoteInput:
     packs = tuple(PackOffer(f"p{n}", f"P{n}", "Oil", D(5 - 4 * n), bought(lead)) for n, lead in enumerate(leads))
-    return given(
+    return quote_of(
         kit("A", ("OFF", "1"), ("FILL", "1"), lead=1),
         items={"oil": OfferedItem("oil", "Engine oil", "engine oil", "L", "part", packs)},
         needs=(NeedRow("A", "oil", "fixed", D(quantity), charge=charge, operation="FILL"),),
@@ -117,34 +117,34 @@ def test_what_the_shop_supplies_cover_and_what_is_not_needed_is_not_awaited() ->
 def test_a_loose_part_is_awaited_first_and_a_written_line_never() -> None:
     part = Extra("e1", "Hose", "part", D(1), D(5), bought(6), part="p")
     text = Extra("e2", "Alignment outside", "part", D(1), D(80))
-    plan = planned(given(kit("A", ("OFF", "1"), lead=1), extras=(part, text)))
+    plan = planned(quote_of(kit("A", ("OFF", "1"), lead=1), extras=(part, text)))
     assert plan.purchases == (kit_of("Kit A", "OFF", 1), PlannedPurchase("Hose", "", 6, supplier=SELLER))
 
 
 def test_lead_days_of_more_than_ten_years_are_as_good_as_none() -> None:
-    assert planned(given(kit("A", ("OFF", "1"), lead=10**9))).purchases == (kit_of("Kit A", "OFF", None),)
+    assert planned(quote_of(kit("A", ("OFF", "1"), lead=10**9))).purchases == (kit_of("Kit A", "OFF", None),)
 
 
-PLAN = planned(given(kit("A", ("OFF", "5"), ("FIT", "10"), lead=4)), {"line-A": ("FIT",)})
+PLAN = planned(quote_of(kit("A", ("OFF", "5"), ("FIT", "10"), lead=4)), {"line-A": ("FIT",)})
 
 
 def test_what_is_bought_is_on_the_shelf_its_lead_days_after_the_yes_and_unknown_ones_are_named() -> None:
-    found = visit(PLAN, HOURS, at(2, 9))  # four days from Wednesday is Sunday: on the shelf as Monday ends
-    assert found.ready.at == at(10, 8)  # the 8th is closed, and eight hours of the clock fill the 9th
-    assert [(each.title, each.at) for each in found.coming] == [("Kit A", at(7, 16))]
+    result = visit(PLAN, HOURS, at(2, 9))  # four days from Wednesday is Sunday: on the shelf as Monday ends
+    assert result.ready.at == at(10, 8)  # the 8th is closed, and eight hours of the clock fill the 9th
+    assert [(delivery.title, delivery.at) for delivery in result.coming] == [("Kit A", at(7, 16))]
     unknown = visit(replace(PLAN, purchases=(PlannedPurchase("Kit A", "FIT", None),)), HOURS, at(2, 9))
-    assert ([each.title for each in unknown.unknown], unknown.ready.at) == (["Kit A"], at(3, 9))
+    assert ([delivery.title for delivery in unknown.unknown], unknown.ready.at) == (["Kit A"], at(3, 9))
     assert unknown.dateless == ()
     kit_unknown = visit(replace(PLAN, purchases=(kit_of("Kit A", "FIT", None),)), HOURS, at(2, 9))
-    assert [(each.title, each.ask) for each in kit_unknown.dateless] == [("Kit A", SELLER)]
+    assert [(delivery.title, delivery.ask) for delivery in kit_unknown.dateless] == [("Kit A", SELLER)]
 
 
 def test_the_vehicle_comes_on_the_latest_day_that_delays_nothing() -> None:
-    found = visit(PLAN, HOURS, at(2, 9))
-    assert [(leg.kind, leg.steps) for leg in found.legs] == [("arrival", ()), ("drop_off", ()), ("work", ("FIT",))]
-    assert (found.bring, found.legs[2].since) == (at(9, 8), at(9, 8))  # both steps side by side
-    asked = given(kit("A", ("OFF", "20"), ("FIT", "10"), lead=4))
-    long = planned(asked, {"line-A": ("FIT",)}, steps=(SheetStep("OFF"), SheetStep("FIT", ("OFF",))))
+    result = visit(PLAN, HOURS, at(2, 9))
+    assert [(leg.kind, leg.steps) for leg in result.legs] == [("arrival", ()), ("drop_off", ()), ("work", ("FIT",))]
+    assert (result.bring, result.legs[2].since) == (at(9, 8), at(9, 8))  # both steps side by side
+    quote = quote_of(kit("A", ("OFF", "20"), ("FIT", "10"), lead=4))
+    long = planned(quote, {"line-A": ("FIT",)}, steps=(SheetStep("OFF"), SheetStep("FIT", ("OFF",))))
     assert visit(long, HOURS, at(2, 9)).bring == at(4, 8)  # two days of work come first
 
 
@@ -181,8 +181,8 @@ def test_a_frozen_plan_is_read_back_as_it_was() -> None:
 
 
 def test_a_plan_frozen_before_kits_were_marked_knows_them_by_their_titles() -> None:
-    kept = plan_json(PLAN)
-    del kept["here"], kept["coming"][0]["whole"], kept["coming"][0]["supplier"]
-    read = plan_from(kept, {"Kit A"})
+    content = plan_json(PLAN)
+    del content["here"], content["coming"][0]["whole"], content["coming"][0]["supplier"]
+    read = plan_from(content, {"Kit A"})
     assert (read.here, read.purchases) == (False, (PlannedPurchase("Kit A", "FIT", 4, whole=True),))
-    assert not plan_from(kept, {"Kit B"}).purchases[0].whole
+    assert not plan_from(content, {"Kit B"}).purchases[0].whole

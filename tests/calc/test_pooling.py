@@ -22,18 +22,25 @@ REAR = replace(FRONT, line="rear", operation="TRIM", have=4, bag="B")
 SPARE = replace(FRONT, line="spare", need=1, have=1, bag="C", minor=True)
 
 
-def stops(found: Shortages) -> dict[str, tuple[tuple[str, int], ...]]:
-    return {each.item.line: each.stops for each in found.missing}
+def stops(shortages: Shortages) -> dict[str, tuple[tuple[str, int], ...]]:
+    return {line.item.line: line.stops for line in shortages.missing}
 
 
 def test_the_step_that_comes_first_takes_from_the_other_bag() -> None:
-    given = work(FRONT, REAR)
-    found = judged(given)
-    assert (found.readiness.verdict, found.states["FIT"], found.states["TRIM"]) == ("start", "clear", "waits")
-    assert stops(find_shortages(given)) == {
+    job = work(FRONT, REAR)
+    shortages = judged(job)
+    assert (shortages.readiness.verdict, shortages.states["FIT"], shortages.states["TRIM"]) == (
+        "start",
+        "clear",
+        "waits",
+    )
+    assert stops(find_shortages(job)) == {
         "front": (("TRIM", 2),)
     }  # the bag that is short has to be filled, for a later step
-    taken = {each.item.line: [(one.line, n) for one, n in each.sources] for each in find_shortages(given).allocations}
+    taken = {
+        allocation.item.line: [(source.line, n) for source, n in allocation.sources]
+        for allocation in find_shortages(job).allocations
+    }
     assert taken == {"front": [("front", 2), ("rear", 2)], "rear": [("rear", 2)]}
 
 
@@ -52,15 +59,15 @@ def test_a_bag_that_has_too_many_makes_up_for_one_that_is_short() -> None:
 
 def test_what_is_too_many_makes_up_for_what_comes_last() -> None:
     soon, late = replace(FRONT, line="soon", said_at=at(2, 8)), replace(FRONT, line="late", said_at=at(3, 8))
-    found = find_shortages(work(soon, FRONT, late, replace(REAR, have=7)))
-    assert [(each.item.line, each.pieces) for each in found.missing] == [("soon", 2), ("late", 1)]
+    shortages = find_shortages(work(soon, FRONT, late, replace(REAR, have=7)))
+    assert [(line.item.line, line.pieces) for line in shortages.missing] == [("soon", 2), ("late", 1)]
 
 
 def test_a_spare_serves_where_a_piece_is_short_and_is_asked_for_by_no_step() -> None:
     assert judged(work(replace(FRONT, have=3), SPARE)).readiness.verdict == "complete"
     assert stops(find_shortages(work(replace(FRONT, have=3), SPARE))) == {"front": ()}
-    held = judged(work(FRONT, SPARE))
-    assert (held.readiness.verdict, held.readiness.short) == ("start_to_hold", {"M8": D(1)})
+    forecast = judged(work(FRONT, SPARE))
+    assert (forecast.readiness.verdict, forecast.readiness.short) == ("start_to_hold", {"M8": D(1)})
 
 
 def test_a_step_that_waits_for_something_else_leaves_its_pieces_to_the_next() -> None:
@@ -68,23 +75,23 @@ def test_a_step_that_waits_for_something_else_leaves_its_pieces_to_the_next() ->
     duct = NeededItem("duct", "Duct", "FIT", need=1, have=0, counted=True)
     rear = replace(REAR, operation="PAINT", have=2)
     paint = Step("PAINT", "Paint", 6, D(1))
-    given = work(duct, FRONT, rear, steps=(SETUP, STRIP, FIT, CLOSE, TRIM, paint))
-    assert judged(given).states["PAINT"] == "clear"
-    assert stops(find_shortages(given)) == {"duct": (("FIT", 1),), "front": (("FIT", 2),), "rear": (("FIT", 2),)}
+    job = work(duct, FRONT, rear, steps=(SETUP, STRIP, FIT, CLOSE, TRIM, paint))
+    assert judged(job).states["PAINT"] == "clear"
+    assert stops(find_shortages(job)) == {"duct": (("FIT", 1),), "front": (("FIT", 2),), "rear": (("FIT", 2),)}
 
 
 def test_what_comes_first_goes_to_the_step_that_comes_first() -> None:
     """Four come on Tuesday and end in the fitting, though its own line has no day: no false alarm."""
     coming = replace(REAR, have=0, counted=False, kit="BRAKES", said_at=at(1, 17))
-    given = work(replace(FRONT, have=3), coming)
-    found = judged(given)
-    assert found.readiness.verdict == "start_on_arrivals"
-    assert (found.states["FIT"], found.states["TRIM"]) == ("comes", "waits")
-    assert stops(find_shortages(given)) == {"front": (("TRIM", 1),), "rear": (("FIT", 1), ("TRIM", 3))}
-    (arrival,) = found.readiness.arrivals
-    assert (arrival.item, arrival.due, find_shortages(given).arriving(arrival).item.line) == ("M8", at(1, 17), "rear")
-    assert found.ahead is not None
-    assert [(each.operation, each.at) for each in found.ahead.coming] == [
+    job = work(replace(FRONT, have=3), coming)
+    shortages = judged(job)
+    assert shortages.readiness.verdict == "start_on_arrivals"
+    assert (shortages.states["FIT"], shortages.states["TRIM"]) == ("comes", "waits")
+    assert stops(find_shortages(job)) == {"front": (("TRIM", 1),), "rear": (("FIT", 1), ("TRIM", 3))}
+    (arrival,) = shortages.readiness.arrivals
+    assert (arrival.item, arrival.due, find_shortages(job).arriving(arrival).item.line) == ("M8", at(1, 17), "rear")
+    assert shortages.ahead is not None
+    assert [(delivery.operation, delivery.at) for delivery in shortages.ahead.coming] == [
         ("FIT", at(1, 17)),
         ("TRIM", at(1, 17)),
         ("TRIM", None),
@@ -94,22 +101,22 @@ def test_what_comes_first_goes_to_the_step_that_comes_first() -> None:
 def test_of_two_deliveries_the_sooner_serves_first_wherever_it_is_listed() -> None:
     late = replace(REAR, line="late", have=0, counted=False, kit="BRAKES", said_at=at(9, 8))
     soon = replace(FRONT, line="soon", have=0, counted=False, kit="TOWING", said_at=at(1, 17))
-    given = work(late, soon)
-    assert judged(given).readiness.verdict == "start_on_arrivals"
-    assert stops(find_shortages(given)) == {"late": (("TRIM", 4),), "soon": (("FIT", 4),)}
+    job = work(late, soon)
+    assert judged(job).readiness.verdict == "start_on_arrivals"
+    assert stops(find_shortages(job)) == {"late": (("TRIM", 4),), "soon": (("FIT", 4),)}
 
 
 def test_a_step_is_told_how_many_of_its_pieces_are_missing_of_how_many() -> None:
     two = replace(REAR, operation="FIT", have=1)
-    found = find_shortages(work(FRONT, two))
-    assert found.needed("FIT", "M8") == 8
-    assert [(each.first.item.line, each.first.pieces) for each in found.at["FIT"]] == [("front", 2), ("rear", 3)]
+    shortages = find_shortages(work(FRONT, two))
+    assert shortages.needed("FIT", "M8") == 8
+    assert [(group.first.item.line, group.first.pieces) for group in shortages.at["FIT"]] == [("front", 2), ("rear", 3)]
 
 
 def test_lines_of_a_job_that_cannot_be_walked_are_handed_out_in_sheet_order() -> None:
     a, b = Step("A", "A", 1, D(1), ("B",)), Step("B", "B", 2, D(1), ("A",))
-    found = find_shortages(work(replace(FRONT, operation="B"), replace(REAR, operation="A"), steps=(a, b)))
-    assert stops(found) == {"front": (("B", 2),)}
+    shortages = find_shortages(work(replace(FRONT, operation="B"), replace(REAR, operation="A"), steps=(a, b)))
+    assert stops(shortages) == {"front": (("B", 2),)}
 
 
 def test_what_one_bag_has_too_many_is_not_ordered_for_another() -> None:
@@ -146,66 +153,66 @@ def lists(draw: st.DrawFn) -> JobWork:
     return work(*(item(n) for n in range(draw(st.integers(0, 7)))))
 
 
-def by_pieces(given: JobWork) -> tuple[set[str], dict[str, int]]:
+def by_pieces(job: JobWork) -> tuple[set[str], dict[str, int]]:
     """The clear steps and what is short, piece by piece: every piece is an object in one heap a part."""
-    heaps = {item.pool: sum(each.have for each in given.items if each.pool == item.pool) for item in given.items}
+    heaps = {item.pool: sum(other.have for other in job.items if other.pool == item.pool) for item in job.items}
     bag = Counter(heaps)
     clear: set[str] = set()
-    for step in given.steps:
-        first = given.steps[0].code
-        asked = Counter[str]()
-        for item in given.items:
+    for step in job.steps:
+        first = job.steps[0].code
+        needed = Counter[str]()
+        for item in job.items:
             if not item.minor and (item.operation or first) == step.code:
-                asked[item.pool] += item.need
-        if clear.issuperset(step.after) and asked <= bag:
+                needed[item.pool] += item.need
+        if clear.issuperset(step.after) and needed <= bag:
             clear.add(step.code)
-            bag -= asked
+            bag -= needed
     whole = Counter[str]()
-    for item in given.items:
+    for item in job.items:
         whole[item.pool] += item.need
     return clear, dict(whole - Counter(heaps))
 
 
 @given(lists())
-def test_a_piece_is_handed_out_once_and_never_missed_twice(given: JobWork) -> None:
-    found = find_shortages(given)
-    readiness = found.readiness
+def test_a_piece_is_handed_out_once_and_never_missed_twice(job: JobWork) -> None:
+    shortages = find_shortages(job)
+    readiness = shortages.readiness
     assert isinstance(readiness, Readiness)
-    clear, short = by_pieces(given)
+    clear, short = by_pieces(job)
     assert set(readiness.clear) == clear
     missed = Counter[str]()
-    for each in found.missing:
-        missed[each.item.pool] += each.pieces
-        assert 0 < each.pieces <= each.item.need - each.item.have
-        assert sum(pieces for _, pieces in each.stops) <= each.pieces
-        assert not clear & {code for code, _ in each.stops}
+    for line in shortages.missing:
+        missed[line.item.pool] += line.pieces
+        assert 0 < line.pieces <= line.item.need - line.item.have
+        assert sum(pieces for _, pieces in line.stops) <= line.pieces
+        assert not clear & {code for code, _ in line.stops}
     assert dict(missed) == short
     given_away = Counter[str]()
-    for handed in found.allocations:
+    for handed in shortages.allocations:
         for source, pieces in handed.sources:
             assert source.pool == handed.item.pool
             given_away[source.line] += pieces
-    assert all(given_away[item.line] <= item.have for item in given.items)
-    stopped = Counter((code, each.item.pool) for each in found.missing for code, n in each.stops for _ in range(n))
+    assert all(given_away[item.line] <= item.have for item in job.items)
+    stopped = Counter((code, line.item.pool) for line in shortages.missing for code, n in line.stops for _ in range(n))
     lacking = Counter[tuple[str, str]]()
-    for handed in found.allocations:
+    for handed in shortages.allocations:
         if handed.step is not None:
             lacking[handed.step, handed.item.pool] += handed.shortfall
     assert stopped == +lacking
 
 
 @given(lists())
-def test_a_step_that_will_be_covered_misses_only_what_comes_in_time(given: JobWork) -> None:
-    found = find_shortages(given)
-    readiness = found.readiness
+def test_a_step_that_will_be_covered_misses_only_what_comes_in_time(job: JobWork) -> None:
+    shortages = find_shortages(job)
+    readiness = shortages.readiness
     assert isinstance(readiness, Readiness)
     starts = {"SETUP": at(1, 8), "STRIP": at(1, 10), "FIT": at(2, 8), "CLOSE": at(3, 8), "TRIM": at(3, 10)}
-    for each in found.missing:
-        for code in {code for code, _ in each.stops} & set(readiness.covered):
-            assert each.in_time is not None and each.in_time <= starts[code]
+    for line in shortages.missing:
+        for code in {code for code, _ in line.stops} & set(readiness.covered):
+            assert line.in_time is not None and line.in_time <= starts[code]
 
 
 @pytest.mark.parametrize("order", [("FIT", "TRIM"), ("TRIM", "FIT")])
 def test_it_is_handed_out_in_the_order_of_the_work(order: tuple[str, str]) -> None:
     handed = allocate_pieces([FRONT, REAR], ("FIT", "TRIM"), order)
-    assert [(each.step, each.shortfall) for each in handed] == [(order[0], 0), (order[1], 2)]
+    assert [(allocation.step, allocation.shortfall) for allocation in handed] == [(order[0], 0), (order[1], 2)]

@@ -30,27 +30,34 @@ def test_what_is_poured_adds_up_and_is_within_a_step_of_the_exact_mix(
     capacity: D, share: D, residual: D, premix: str
 ) -> None:
     exact = mix(capacity, (capacity * share).quantize(D("0.001")), residual, D(premix))
-    told = pouring.volumes_to_pour(exact)
-    assert (told is None) == (exact.status != "ok")
-    if told is None or exact.concentrate is None or exact.premix is None:
+    volumes = pouring.volumes_to_pour(exact)
+    assert (volumes is None) == (exact.status != "ok")
+    if volumes is None or exact.concentrate is None or exact.premix is None:
         return
     step = D("0.01") if exact.fill < 1 else D("0.1")
-    assert told.concentrate + told.water == told.premix + told.premix_concentrate + told.premix_water == told.fill
-    pairs = [(told.fill, exact.fill), (told.concentrate, exact.concentrate), (told.premix, exact.premix)]
-    assert all(abs(one - other) <= step / 2 and one % step == 0 for one, other in pairs)
-    assert min(told.water, told.premix_concentrate, told.premix_water) >= 0
+    assert (
+        volumes.concentrate + volumes.water
+        == volumes.premix + volumes.premix_concentrate + volumes.premix_water
+        == volumes.fill
+    )
+    pairs = [(volumes.fill, exact.fill), (volumes.concentrate, exact.concentrate), (volumes.premix, exact.premix)]
+    assert all(
+        abs(poured_volume - exact_volume) <= step / 2 and poured_volume % step == 0
+        for poured_volume, exact_volume in pairs
+    )
+    assert min(volumes.water, volumes.premix_concentrate, volumes.premix_water) >= 0
 
 
 @given(st.decimals("0", "40", places=3), st.decimals("0", "5", places=3))
 def test_no_less_is_drained_than_has_to_and_no_more_than_there_is(exact: D, above: D) -> None:
     capacity = exact + above
-    told = pouring.drained_at_least(exact, capacity)
-    assert exact <= told <= capacity
-    assert told == capacity or (told - exact < D("0.1") and told * 100 % 1 == 0)
+    volumes = pouring.drained_at_least(exact, capacity)
+    assert exact <= volumes <= capacity
+    assert volumes == capacity or (volumes - exact < D("0.1") and volumes * 100 % 1 == 0)
 
 
 def test_degrees_are_whole_and_never_colder_than_the_mix_stands() -> None:
-    assert [str(pouring.degrees(D(each))) for each in ("-37.1", "-37.0", "-36.9", "-3.6", "-0.4")] == [
+    assert [str(pouring.degrees(D(text))) for text in ("-37.1", "-37.0", "-36.9", "-3.6", "-0.4")] == [
         "-37",
         "-37",
         "-36",
@@ -60,8 +67,8 @@ def test_degrees_are_whole_and_never_colder_than_the_mix_stands() -> None:
 
 
 def test_per_cents_are_whole_and_a_small_volume_is_measured_in_a_small_jug() -> None:
-    assert [str(pouring.percent(D(each))) for each in ("0.4748", "0.475", "0")] == ["47", "48", "0"]
-    assert [str(pouring.litres(D(each))) for each in ("0.999", "1", "0.4049", "12.25")] == [
+    assert [str(pouring.percent(D(text))) for text in ("0.4748", "0.475", "0")] == ["47", "48", "0"]
+    assert [str(pouring.litres(D(text))) for text in ("0.999", "1", "0.4049", "12.25")] == [
         "1.00",
         "1.0",
         "0.40",

@@ -30,14 +30,20 @@ SHARED, TURBO, WIRING = ("SETUP", "1.5"), ("TURBO", "3"), ("WIRING", "2")
 
 
 def buying(cost: str, **more: Any) -> Buying:
-    given = {"supplier": "Brightwater Induction", "currency": "EUR", "rate": D(1), "rate_date": None, "rate_days": None}
-    return Buying(unit_cost=D(cost), **(given | more))
+    values = {
+        "supplier": "Brightwater Induction",
+        "currency": "EUR",
+        "rate": D(1),
+        "rate_date": None,
+        "rate_days": None,
+    }
+    return Buying(unit_cost=D(cost), **(values | more))
 
 
 def kit(letter: str, *work: tuple[str, str], **more: Any) -> ChosenKit:
     operations = tuple(KitOperation(code, D(hours)) for code, hours in work)
-    given = {"line": letter.lower(), "code": f"KIT-{letter}", "title": f"Kit {letter}", "tax_class": "part"}
-    return ChosenKit(letter=letter, operations=operations, **(given | {"own_price": D(100)} | more))
+    values = {"line": letter.lower(), "code": f"KIT-{letter}", "title": f"Kit {letter}", "tax_class": "part"}
+    return ChosenKit(letter=letter, operations=operations, **(values | {"own_price": D(100)} | more))
 
 
 def draft(*kits: ChosenKit, rules: dict[str, Any] | None = None, **more: Any) -> QuoteInput:
@@ -60,26 +66,26 @@ def own(**values: str) -> dict[str, FigureOverride]:
     return {key.replace("_", ":", 1): FigureOverride(D(value), "agreed") for key, value in values.items()}
 
 
-def work(found: PricedQuote) -> dict[str, tuple[D, D]]:
-    return {operation.code: (operation.hours, operation.price) for operation in found.operations}
+def work(quote: PricedQuote) -> dict[str, tuple[D, D]]:
+    return {operation.code: (operation.hours, operation.price) for operation in quote.operations}
 
 
-def line(found: PricedQuote, key: str) -> D:
-    return next(each.amount for each in found.totals.lines if each.id == key)
+def line(quote: PricedQuote, key: str) -> D:
+    return next(total.amount for total in quote.totals.lines if total.id == key)
 
 
 # labour
 
 
 def test_own_hours_are_charged_in_the_place_of_the_computed_ones() -> None:
-    found = priced(kit("A", SHARED, TURBO), kit("B", ("SETUP", "1.8"), WIRING), overrides=own(labour_TURBO="4"))
-    assert work(found) == {
+    quote = priced(kit("A", SHARED, TURBO), kit("B", ("SETUP", "1.8"), WIRING), overrides=own(labour_TURBO="4"))
+    assert work(quote) == {
         "SETUP": (D("1.8"), D("297.00")),
         "TURBO": (D("4.0"), D("660.00")),
         "WIRING": (D("2.0"), D("360.00")),
     }
-    assert (found.hours, found.labour_total) == (D("7.8"), D("1317.00"))
-    assert line(found, "labour:mechanical") == D("957.00")
+    assert (quote.hours, quote.labour_total) == (D("7.8"), D("1317.00"))
+    assert line(quote, "labour:mechanical") == D("957.00")
 
 
 def test_own_hours_of_nothing_are_nothing() -> None:
@@ -90,9 +96,9 @@ def test_own_hours_of_nothing_are_nothing() -> None:
 
 
 def test_the_prices_of_operations_add_up_to_the_price_of_their_skill() -> None:
-    found = priced(kit("A", ("SETUP", "0.1"), ("TURBO", "0.1")), rules={"labour_rates": {"mechanical": "100.05"}})
-    assert work(found) == {"SETUP": (D("0.1"), D("10.01")), "TURBO": (D("0.1"), D("10.00"))}
-    assert found.labour_total == D("20.01")
+    quote = priced(kit("A", ("SETUP", "0.1"), ("TURBO", "0.1")), rules={"labour_rates": {"mechanical": "100.05"}})
+    assert work(quote) == {"SETUP": (D("0.1"), D("10.01")), "TURBO": (D("0.1"), D("10.00"))}
+    assert quote.labour_total == D("20.01")
 
 
 def test_apart_is_what_every_kit_would_be_charged_alone() -> None:
@@ -101,16 +107,16 @@ def test_apart_is_what_every_kit_would_be_charged_alone() -> None:
 
 
 def test_a_kit_with_only_hours_is_fitted_at_the_first_skill() -> None:
-    found = priced(kit("A", own_hours=D("2.5")))
-    assert [(each.skill, each.hours, each.price, each.title) for each in found.operations] == [
+    quote = priced(kit("A", own_hours=D("2.5")))
+    assert [(operation.skill, operation.hours, operation.price, operation.title) for operation in quote.operations] == [
         ("mechanical", D("2.5"), D("412.50"), "Kit A")
     ]
 
 
 def test_an_hour_costs_the_workshop_what_its_rules_say() -> None:
-    found = priced(kit("A", TURBO, WIRING), rules={"labour_costs": {"mechanical": "60.00"}})
-    assert {skill.skill: skill.cost for skill in found.skills} == {"mechanical": D("180.00"), "electrical": None}
-    assert found.cost == D("180.00")
+    quote = priced(kit("A", TURBO, WIRING), rules={"labour_costs": {"mechanical": "60.00"}})
+    assert {skill.skill: skill.cost for skill in quote.skills} == {"mechanical": D("180.00"), "electrical": None}
+    assert quote.cost == D("180.00")
 
 
 def test_a_condition_that_the_rules_do_not_have_is_refused() -> None:
@@ -119,8 +125,8 @@ def test_a_condition_that_the_rules_do_not_have_is_refused() -> None:
 
 
 def test_every_skill_has_the_tax_class_of_the_rules() -> None:
-    found = priced(kit("A", TURBO, WIRING), rules={"labour_classes": {"electrical": "fee"}})
-    assert [(each.id, each.tax_class) for each in found.document.lines][1:] == [
+    quote = priced(kit("A", TURBO, WIRING), rules={"labour_classes": {"electrical": "fee"}})
+    assert [(entry.id, entry.tax_class) for entry in quote.document.lines][1:] == [
         ("labour:mechanical", "labour"),
         ("labour:electrical", "fee"),
     ]
@@ -143,23 +149,23 @@ def needing(item: OfferedItem, *rows: NeedRow, **more: Any) -> PricedQuote:
 
 
 def need(item: OfferedItem, *rows: NeedRow, **more: Any) -> PricedNeed:
-    (found,) = needing(item, *rows, **more).needs
-    return found
+    (single,) = needing(item, *rows, **more).needs
+    return single
 
 
-def taken(found: PricedNeed) -> list[tuple[D, int]]:
-    return [(pack.size, pack.count) for pack in found.packs]
+def taken(priced_need: PricedNeed) -> list[tuple[D, int]]:
+    return [(pack.size, pack.count) for pack in priced_need.packs]
 
 
 def test_packs_are_chosen_for_the_whole_job() -> None:
-    found = need(oil(("1", "8"), ("5", "30")), row("A", "3"), row("B", "3"))
-    assert (taken(found), found.price, found.cost) == ([(D(5), 1), (D(1), 1)], D("57.00"), D("38.00"))
-    assert found.kits == ("A", "B")
+    priced_need = need(oil(("1", "8"), ("5", "30")), row("A", "3"), row("B", "3"))
+    assert (taken(priced_need), priced_need.price, priced_need.cost) == ([(D(5), 1), (D(1), 1)], D("57.00"), D("38.00"))
+    assert priced_need.kits == ("A", "B")
 
 
 def test_packs_are_chosen_by_what_the_customer_pays() -> None:
-    found = need(oil(("5", "99"), ("10", "200")), row("A", "10"))  # 2 x 148.50, or 150 + 100 x 1.2
-    assert (taken(found), found.price) == ([(D(10), 1)], D("270.00"))
+    priced_need = need(oil(("5", "99"), ("10", "200")), row("A", "10"))  # 2 x 148.50, or 150 + 100 x 1.2
+    assert (taken(priced_need), priced_need.price) == ([(D(10), 1)], D("270.00"))
 
 
 @pytest.mark.parametrize(
@@ -167,17 +173,20 @@ def test_packs_are_chosen_by_what_the_customer_pays() -> None:
     [("8", "pack", "90.00"), ("8", "used", "72.00"), ("8", "supplies", "0.00"), ("3.333", "used", "30.00")],
 )
 def test_a_need_is_charged_once_in_one_way(quantity: str, charge: str, price: str) -> None:
-    found = need(oil(("5", "30")), row("A", quantity, charge=charge))
-    assert found.price == D(price)
-    assert found.cost == D(30) * sum(pack.count for pack in found.packs)
+    priced_need = need(oil(("5", "30")), row("A", quantity, charge=charge))
+    assert priced_need.price == D(price)
+    assert priced_need.cost == D(30) * sum(pack.count for pack in priced_need.packs)
 
 
 def test_a_need_charged_in_two_ways_has_two_keys_and_one_fee() -> None:
     item = oil(("5", "30"))
-    found = needing(item, row("A", "5"), row("B", "5", charge="used"), overrides=own(need_oil="10"))
-    assert [(each.key, each.price) for each in found.needs] == [("oil", D("10.00")), ("oil:used", D("45.00"))]
-    assert (line(found, "need:oil"), line(found, "need:oil:used")) == (D("10.00"), D("45.00"))
-    assert [(fee.key, fee.quantity, fee.price) for fee in found.fees] == [("fee:oil", D(10), D("8.00"))]
+    quote = needing(item, row("A", "5"), row("B", "5", charge="used"), overrides=own(need_oil="10"))
+    assert [(priced_need.key, priced_need.price) for priced_need in quote.needs] == [
+        ("oil", D("10.00")),
+        ("oil:used", D("45.00")),
+    ]
+    assert (line(quote, "need:oil"), line(quote, "need:oil:used")) == (D("10.00"), D("45.00"))
+    assert [(fee.key, fee.quantity, fee.price) for fee in quote.fees] == [("fee:oil", D(10), D("8.00"))]
 
 
 def test_only_litres_bear_a_fee_by_the_litre() -> None:
@@ -195,8 +204,8 @@ def oil_in(*packs: PackOffer) -> OfferedItem:
 @pytest.mark.parametrize(("charge", "inside"), [("pack", True), ("used", True), ("pack", False), ("used", False)])
 def test_a_pack_sells_at_its_own_price_where_it_has_one(charge: str, inside: bool) -> None:
     """Two packs of 5 L at 40.00 and not at 45.00: 80.00 whole, 64.00 for 8 L, and cost stays 60.00."""
-    found = need(oil_in(five("40")), row("A", "8", charge=charge), rules={"prices_include_tax": inside})
-    assert (found.price, found.cost) == (D("80.00" if charge == "pack" else "64.00"), D("60.00"))
+    priced_need = need(oil_in(five("40")), row("A", "8", charge=charge), rules={"prices_include_tax": inside})
+    assert (priced_need.price, priced_need.cost) == (D("80.00" if charge == "pack" else "64.00"), D("60.00"))
 
 
 def test_own_prices_choose_the_packs() -> None:
@@ -223,35 +232,35 @@ def drained(*needs: NeedRow, fluid: str = "coolant", rules: dict[str, Any] | Non
 
 def test_a_fee_by_the_litre_drained_where_prices_hold_the_tax() -> None:
     """65 % of 9.8 L are 6.37 L, at 0.75 are 4.7775: 4.78, of which 0.80 is tax (4.78 / 6); the litres bought differ."""
-    found = drained(NeedRow("A", "oil", "refill", D("1.4"), "coolant"), capacities={"coolant": D("9.8")})
-    ((fee,), (need,)) = found.fees, found.needs
+    quote = drained(NeedRow("A", "oil", "refill", D("1.4"), "coolant"), capacities={"coolant": D("9.8")})
+    ((fee,), (need,)) = quote.fees, quote.needs
     assert (fee.key, fee.quantity, fee.amount, fee.price) == ("fee:old", D("6.370"), D("0.75"), D("4.78"))
     assert fee.reasons == (Reason.of("fee_per_litre_drained", litres=D("6.370"), amount=D("0.75"), of="coolant"),)
     assert need.quantity != fee.quantity
     # kit 100.00 and a pack of 45.00 in the class of parts: tax inside 145 / 6 = 24.17
-    assert (found.totals.gross, found.totals.tax_total) == (D("149.78"), D("24.97"))
+    assert (quote.totals.gross, quote.totals.tax_total) == (D("149.78"), D("24.97"))
 
 
 def test_a_fee_by_the_litre_drained_where_taxes_are_added() -> None:
     """4.78: state tax 5 % of 149.78 is 7.49, county tax 7 % of 4.78 + 0.24 is 0.35."""
-    found = drained(NeedRow("A", "oil", "refill", D("1.4"), "coolant"), capacities={"coolant": D("9.8")}, rules=ADDED)
-    assert found.totals.net == D("149.78")
-    assert [each.amount for each in found.totals.taxes] == [D("7.49"), D("0.35")]
-    assert found.totals.gross == D("157.62")
+    quote = drained(NeedRow("A", "oil", "refill", D("1.4"), "coolant"), capacities={"coolant": D("9.8")}, rules=ADDED)
+    assert quote.totals.net == D("149.78")
+    assert [tax.amount for tax in quote.totals.taxes] == [D("7.49"), D("0.35")]
+    assert quote.totals.gross == D("157.62")
 
 
 def test_a_fee_by_the_litre_drained_waits_for_the_capacity_and_says_so() -> None:
-    asked = NeedRow("A", "oil", "of_capacity", D(1), "gear oil")
-    found = drained(asked, fluid="gear oil")
-    assert found.fees == ()
-    assert Reason.of("drained_unknown", title="Old coolant", of="gear oil") in found.notices
-    known = drained(asked, fluid="gear oil", capacities={"gear oil": D(2)})
-    assert [(fee.quantity, fee.price) for fee in known.fees] == [(D("2.000"), D("1.50"))]
+    row_of_need = NeedRow("A", "oil", "of_capacity", D(1), "gear oil")
+    quote = drained(row_of_need, fluid="gear oil")
+    assert quote.fees == ()
+    assert Reason.of("drained_unknown", title="Old coolant", of="gear oil") in quote.notices
+    recorded = drained(row_of_need, fluid="gear oil", capacities={"gear oil": D(2)})
+    assert [(fee.quantity, fee.price) for fee in recorded.fees] == [(D("2.000"), D("1.50"))]
 
 
 def test_a_fluid_that_the_job_does_not_drain_bears_no_fee() -> None:
-    found = drained(NeedRow("A", "oil", "fixed", D(5), ""))
-    assert (found.fees, [each.code for each in found.notices if each.code == "drained_unknown"]) == ((), [])
+    quote = drained(NeedRow("A", "oil", "fixed", D(5), ""))
+    assert (quote.fees, [notice.code for notice in quote.notices if notice.code == "drained_unknown"]) == ((), [])
 
 
 def test_a_fee_a_quote_is_charged_where_there_is_something_on_it() -> None:
@@ -261,14 +270,14 @@ def test_a_fee_a_quote_is_charged_where_there_is_something_on_it() -> None:
 
 
 def test_the_next_best_packs_are_told_with_what_they_cost_more() -> None:
-    found = need(oil(("1", "8"), ("5", "30")), row("A", "6"))
-    (told,) = (reason for reason in found.reasons if reason.code == "runner_up")
-    assert told.named == {"sizes": ("1",) * 6, "more": D("15.00")}
+    priced_need = need(oil(("1", "8"), ("5", "30")), row("A", "6"))
+    (reason,) = (reason for reason in priced_need.reasons if reason.code == "runner_up")
+    assert reason.named == {"sizes": ("1",) * 6, "more": D("15.00")}
 
 
 def test_a_need_without_packs_keeps_the_quote_until_somebody_prices_it() -> None:
     def notices(**more: Any) -> list[str]:
-        return [each.code for each in needing(oil(), row("A", "3"), **more).notices]
+        return [notice.code for notice in needing(oil(), row("A", "3"), **more).notices]
 
     assert notices() == ["no_pack"]
     assert notices(overrides=own(need_oil="20")) == []
@@ -278,25 +287,25 @@ def test_a_need_without_packs_keeps_the_quote_until_somebody_prices_it() -> None
 
 
 def test_an_own_price_of_a_kit_is_in_the_total() -> None:
-    found = priced(kit("A", buying=buying("200"), own_hours=D(0)), overrides=own(kit_a="199"))
-    assert (found.kits[0].price, found.kits[0].cost) == (D("199.00"), D("200.00"))
-    assert (found.totals.gross, found.totals.tax_total) == (D("199.00"), D("33.17"))
+    quote = priced(kit("A", buying=buying("200"), own_hours=D(0)), overrides=own(kit_a="199"))
+    assert (quote.kits[0].price, quote.kits[0].cost) == (D("199.00"), D("200.00"))
+    assert (quote.totals.gross, quote.totals.tax_total) == (D("199.00"), D("33.17"))
 
 
 def test_a_kit_saves_its_work_its_needs_and_their_tax() -> None:
     rows = (row("A", "5"), row("B", "5"))
     kits = (kit("A", SHARED, TURBO), kit("B", ("SETUP", "1.8"), WIRING))
-    given = draft(*kits, needs=rows, items={"oil": oil(("5", "30"))}, rules={"supplies": None})
+    quote = draft(*kits, needs=rows, items={"oil": oil(("5", "30"))}, rules={"supplies": None})
     # without A: 3 h, 100 of kit, 45 of oil, 4 of fee; without B: shared work goes on at 1.5 h, WIRING falls away
-    assert [(each.line, each.hours, each.amount) for each in savings(given, price_quote(given))] == [
+    assert [(saving.line, saving.hours, saving.amount) for saving in savings(quote, price_quote(quote))] == [
         ("a", D("3.0"), D("644.00")),
         ("b", D("2.3"), D("558.50")),
     ]
 
 
 def test_of_two_entries_of_a_kit_one_is_saved() -> None:
-    given = draft(kit("A", TURBO), kit("B", TURBO, code="KIT-A"), rules={"supplies": None})
-    assert [each.amount for each in savings(given, price_quote(given))] == [D("100.00"), D("100.00")]
+    quote = draft(kit("A", TURBO), kit("B", TURBO, code="KIT-A"), rules={"supplies": None})
+    assert [saving.amount for saving in savings(quote, price_quote(quote))] == [D("100.00"), D("100.00")]
 
 
 def test_a_loose_part_sells_at_its_own_price_also_at_nothing() -> None:
@@ -305,8 +314,8 @@ def test_a_loose_part_sells_at_its_own_price_also_at_nothing() -> None:
         return Extra("e", "Clip", "part", D(quantity), own_price, buying("10"), "part-1")
 
     def sells(quantity: str, price: str | None) -> tuple[D, D | None]:
-        (found,) = priced(extras=(extra(quantity, price),)).extras
-        return found.price, found.cost
+        (priced_extra,) = priced(extras=(extra(quantity, price),)).extras
+        return priced_extra.price, priced_extra.cost
 
     assert sells("2.5", None) == (D("37.50"), D("25.00"))
     assert sells("2.5", "3.33") == (D("8.33"), D("25.00"))
@@ -322,24 +331,24 @@ def test_supplies_and_tax_are_those_of_the_rules() -> None:
 
 
 @pytest.mark.parametrize(
-    ("bought", "told"), [({"buying": buying("10", rate=None)}, "no_rate"), ({"own_price": None}, "no_price")]
+    ("bought", "code"), [({"buying": buying("10", rate=None)}, "no_rate"), ({"own_price": None}, "no_price")]
 )
-def test_a_kit_without_a_price_is_noticed_until_somebody_prices_it(bought: dict[str, Any], told: str) -> None:
-    assert [each.code for each in priced(kit("A", TURBO, **bought)).notices] == [told]
+def test_a_kit_without_a_price_is_noticed_until_somebody_prices_it(bought: dict[str, Any], code: str) -> None:
+    assert [notice.code for notice in priced(kit("A", TURBO, **bought)).notices] == [code]
     assert priced(kit("A", TURBO, **bought), overrides=own(kit_a="50")).notices == ()
 
 
 def test_a_tax_class_that_no_rule_names_is_noticed() -> None:
-    (told,) = priced(kit("A", TURBO, tax_class="gift")).notices
-    assert (told.code, told.named) == ("unknown_class", {"tax_class": "gift"})
+    (notice,) = priced(kit("A", TURBO, tax_class="gift")).notices
+    assert (notice.code, notice.named) == ("unknown_class", {"tax_class": "gift"})
 
 
 def test_a_bought_unit_is_landed_and_marked_up() -> None:
     rules = Rules.from_json({**RULES, "duty_base": "goods_and_freight"})
     foreign = buying("100", currency="USD", rate=D("0.9"), freight=D(10), brokerage=D(5), duty_rate=D("0.1"))
-    found = price_unit(foreign, rules, 2)
-    assert found is not None
-    assert (found.cost, found.price) == (D("113.90"), D("166.68"))  # 90 + 9 + 9.90 + 5; 100 x 1.5 + 13.90 x 1.2
+    pricing = price_unit(foreign, rules, 2)
+    assert pricing is not None
+    assert (pricing.cost, pricing.price) == (D("113.90"), D("166.68"))  # 90 + 9 + 9.90 + 5; 100 x 1.5 + 13.90 x 1.2
     assert price_unit(buying("100", rate=None), rules, 2) is None
 
 
@@ -351,20 +360,20 @@ def test_the_margin_is_a_share_of_what_is_sold() -> None:
 
 
 def discounted(*kits: ChosenKit, percent: str | None = None, amount: str | None = None, **more: Any) -> PricedQuote:
-    figures = [None if each is None else D(each) for each in (percent, amount)]
+    figures = [None if figure is None else D(figure) for figure in (percent, amount)]
     return priced(*kits, discount=AgreedDiscount(figures[0], figures[1], "agreed"), **more)
 
 
 def test_a_discount_is_given_on_all_lines_but_fees_and_supplies() -> None:
     """Kit 100.00, labour 495.00, part 40.00, oil 57.00; fee 4.80 and supplies 24.75 stay."""
     item, extra = oil(("1", "8"), ("5", "30")), Extra("x", "Hose", "part", D(2), D(20))
-    found = discounted(kit("A", TURBO), percent="10", needs=(row("A", "6"),), items={item.id: item}, extras=(extra,))
-    assert found.discount and (found.discount.base, found.discount.amount) == (D("692.00"), D("69.20"))
-    assert [(each.tax_class, each.amount) for each in found.document.allowances] == [
+    quote = discounted(kit("A", TURBO), percent="10", needs=(row("A", "6"),), items={item.id: item}, extras=(extra,))
+    assert quote.discount and (quote.discount.base, quote.discount.amount) == (D("692.00"), D("69.20"))
+    assert [(allowance.tax_class, allowance.amount) for allowance in quote.document.allowances] == [
         ("part", D("19.70")),
         ("labour", D("49.50")),
     ]
-    assert found.totals.supplies == D("24.75") and found.totals.gross == D("652.35")
+    assert quote.totals.supplies == D("24.75") and quote.totals.gross == D("652.35")
 
 
 def test_supplies_are_worked_out_before_the_discount() -> None:
@@ -372,16 +381,16 @@ def test_supplies_are_worked_out_before_the_discount() -> None:
 
 
 def test_a_discount_of_more_than_there_is_does_not_count_and_is_noticed() -> None:
-    found = discounted(kit("A", TURBO), amount="595.01")
-    assert found.discount and found.discount.too_large and found.document.allowances == ()
-    assert found.totals.gross == priced(kit("A", TURBO)).totals.gross
-    assert [dict(each.facts) for each in found.notices if each.code == "discount_too_large"] == [
+    quote = discounted(kit("A", TURBO), amount="595.01")
+    assert quote.discount and quote.discount.too_large and quote.document.allowances == ()
+    assert quote.totals.gross == priced(kit("A", TURBO)).totals.gross
+    assert [dict(notice.facts) for notice in quote.notices if notice.code == "discount_too_large"] == [
         {"amount": D("595.01"), "base": D("595.00")}
     ]
     assert discounted(kit("A", TURBO), amount="595.00").discount.amount == D("595.00")  # type: ignore[union-attr]
 
 
 def test_without_a_kit_its_discount_is_saved_too() -> None:
-    given = draft(kit("A", own_price=D(600)), kit("B", own_price=D(400)), discount=AgreedDiscount(D(10), None, "x"))
-    (first, _) = savings(given, price_quote(given))
+    quote = draft(kit("A", own_price=D(600)), kit("B", own_price=D(400)), discount=AgreedDiscount(D(10), None, "x"))
+    (first, _) = savings(quote, price_quote(quote))
     assert first.amount == D("540.00")

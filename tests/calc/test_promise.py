@@ -85,12 +85,14 @@ def plans(draw: st.DrawFn) -> Plan:
 
 
 def waits(plan: Plan, code: str) -> bool:
-    return any(one.code == code and (one.wait_after or one.wait_days) for one in plan.operations)
+    return any(
+        operation.code == code and (operation.wait_after or operation.wait_days) for operation in plan.operations
+    )
 
 
 def released(plan: Plan, code: str, end: int) -> int:
     """When successors may start."""
-    operation = next(one for one in plan.operations if one.code == code)
+    operation = next(candidate for candidate in plan.operations if candidate.code == code)
     day, back, left = datetime.fromtimestamp(end * 60, plan.calendar.zone).date(), end, operation.wait_days
     while left:
         day += timedelta(days=1)
@@ -99,9 +101,9 @@ def released(plan: Plan, code: str, end: int) -> int:
     return max(end + operation.wait_after, back)
 
 
-def minutes_of(made: Promise) -> dict[str, tuple[int, int]]:
+def minutes_of(result: Promise) -> dict[str, tuple[int, int]]:
     """Start and end of each operation as minutes: instants of one zone compare by their clocks."""
-    return {one.code: (minute_of(one.start), minute_of(one.end)) for one in made.schedule}
+    return {booking.code: (minute_of(booking.start), minute_of(booking.end)) for booking in result.schedule}
 
 
 @given(plans())
@@ -120,10 +122,10 @@ def test_no_operation_starts_before_it_may_and_each_gets_its_minutes(plan):
 
 @given(plans())
 def test_it_is_ready_when_the_last_wait_is_over(plan):
-    made = promise(plan)
-    over = {code: released(plan, code, end) for code, (_, end) in minutes_of(made).items()}
-    assert minute_of(made.finish) == max(over.values()) == over[made.chain[0].code]
-    assert made.finish.tzinfo is plan.calendar.zone
+    result = promise(plan)
+    over = {code: released(plan, code, end) for code, (_, end) in minutes_of(result).items()}
+    assert minute_of(result.finish) == max(over.values()) == over[result.chain[0].code]
+    assert result.finish.tzinfo is plan.calendar.zone
 
 
 @given(plans())
@@ -135,11 +137,11 @@ def test_never_more_operations_at_once_than_technicians(plan):
 
 @given(plans())
 def test_the_chain_leads_from_the_end_to_an_arrival_or_the_drop_off(plan):
-    made = promise(plan)
-    booked = minutes_of(made)
-    last = made.chain[-1]
+    result = promise(plan)
+    booked = minutes_of(result)
+    last = result.chain[-1]
     assert last.because in ("not_before", "drop_off") and last.of is None
-    for link, following in pairwise(made.chain):
+    for link, following in pairwise(result.chain):
         assert link.of == following.code
         assert link.because in ("after", "wait", "technician")
         assert link.because == "technician" or (link.because == "wait") == waits(plan, following.code)
@@ -152,11 +154,11 @@ def scheduled_again(plan: Plan) -> dict[str, tuple[int, int]]:
     free, done = [begun] * plan.technicians, dict[str, tuple[int, int]]()
     while len(done) < len(plan.operations):
         tried = []
-        for place, one in enumerate(plan.operations):
-            if one.code in done or not all(code in done for code in one.after):
+        for place, operation in enumerate(plan.operations):
+            if operation.code in done or not all(code in done for code in operation.after):
                 continue
-            moments = [begun, min(free), *(released(plan, code, done[code][1]) for code in one.after)]
-            arrival = [] if one.not_before is None else [minute_of(one.not_before)]
+            moments = [begun, min(free), *(released(plan, code, done[code][1]) for code in operation.after)]
+            arrival = [] if operation.not_before is None else [minute_of(operation.not_before)]
             tried.append((hours.first_open(max(moments + arrival)), place))
         start, place = min(tried)
         chosen = plan.operations[place]
@@ -188,27 +190,27 @@ def test_an_instant_with_seconds_counts_as_the_next_minute():
     assert minute_of(datetime(1970, 1, 1, 0, 1, 0, 1, tzinfo=UTC)) == 2
     assert minute_of(datetime(1970, 1, 1, 0, 1, tzinfo=UTC)) == 1
     assert minute_of(datetime(1969, 12, 31, 23, 59, 30, tzinfo=UTC)) == 0
-    made = promise(a_plan(an_operation("A"), available_from=MONDAY + timedelta(minutes=5, seconds=1)))
-    assert made.schedule[0].start == MONDAY + timedelta(minutes=6)
+    result = promise(a_plan(an_operation("A"), available_from=MONDAY + timedelta(minutes=5, seconds=1)))
+    assert result.schedule[0].start == MONDAY + timedelta(minutes=6)
 
 
 def test_nothing_to_do_is_finished_when_the_vehicle_comes():
     sunday = datetime(2026, 2, 1, 21, 30, 10, tzinfo=UTC)
-    made = promise(a_plan(available_from=sunday))
-    assert (made.finish.isoformat(), made.schedule, made.chain) == ("2026-02-01T16:31:00-05:00", (), ())
+    result = promise(a_plan(available_from=sunday))
+    assert (result.finish.isoformat(), result.schedule, result.chain) == ("2026-02-01T16:31:00-05:00", (), ())
 
 
 def test_the_chain_tells_the_last_on_the_sheet_of_two_that_end_together():
-    made = promise(a_plan(an_operation("A"), an_operation("B"), technicians=2))
-    assert [link.code for link in made.chain] == ["B"]
+    result = promise(a_plan(an_operation("A"), an_operation("B"), technicians=2))
+    assert [link.code for link in result.chain] == ["B"]
 
 
 def test_a_predecessor_with_a_wait_is_named_after_one_without():
     wait = an_operation("CURE", hours="1", wait_after=60)
-    made = promise(
+    result = promise(
         a_plan(wait, an_operation("FIT", hours="2"), an_operation("END", after=("CURE", "FIT")), technicians=2)
     )
-    assert [(link.because, link.of) for link in made.chain] == [("after", "FIT"), ("drop_off", None)]
+    assert [(link.because, link.of) for link in result.chain] == [("after", "FIT"), ("drop_off", None)]
 
 
 def test_spans_may_touch_overlap_and_end_at_midnight():
@@ -227,7 +229,7 @@ def test_an_hour_the_clock_skips_is_not_worked_and_one_it_repeats_is_worked_twic
 
 
 @pytest.mark.parametrize(
-    ("change", "told"),
+    ("change", "culprit"),
     [
         ({"efficiency": Decimal(0)}, "bad_efficiency: 0"),
         ({"efficiency": Decimal("NaN")}, "bad_efficiency: NaN"),
@@ -235,7 +237,7 @@ def test_an_hour_the_clock_skips_is_not_worked_and_one_it_repeats_is_worked_twic
         ({"operations": (an_operation("A", "-1"),)}, "negative_hours: A: -1"),
     ],
 )
-def test_a_plan_without_an_answer_is_refused_and_the_culprit_named(change, told):
+def test_a_plan_without_an_answer_is_refused_and_the_culprit_named(change, culprit):
     with pytest.raises(CalculationError) as refusal:
         promise(a_plan(**change))
-    assert str(refusal.value) == told
+    assert str(refusal.value) == culprit

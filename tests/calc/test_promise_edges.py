@@ -30,8 +30,8 @@ def test_what_came_before_the_vehicle_was_not_waited_for() -> None:
 
 def test_of_two_that_are_free_the_first_technician_begins() -> None:
     operations = tuple(PlannedOperation(code, D(1)) for code in ("WIRE", "BLEED", "TEST"))
-    found = promise(Plan(ALWAYS, NOON, operations, technicians=2))
-    assert found.chain == (ChainLink("TEST", "technician", "WIRE"), ChainLink("WIRE", "drop_off", None))
+    result = promise(Plan(ALWAYS, NOON, operations, technicians=2))
+    assert result.chain == (ChainLink("TEST", "technician", "WIRE"), ChainLink("WIRE", "drop_off", None))
 
 
 WEEKDAYS = WorkCalendar(ZoneInfo("Europe/Berlin"), (((8 * 60, 17 * 60),),) * 5 + ((), ()))
@@ -58,8 +58,8 @@ def test_a_shop_that_stays_closed_is_not_waited_for() -> None:
 
 
 def test_what_lies_before_the_horizon_is_counted() -> None:
-    found = promise(Plan(ALWAYS, NOON, (PlannedOperation("FIT", D(20 * 365 * 24)),)))
-    assert found.finish == NOON + timedelta(days=20 * 365)
+    result = promise(Plan(ALWAYS, NOON, (PlannedOperation("FIT", D(20 * 365 * 24)),)))
+    assert result.finish == NOON + timedelta(days=20 * 365)
 
 
 def test_more_people_than_operations_change_nothing() -> None:

@@ -36,7 +36,7 @@ class Workshop:
     over: dict[str, int] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.operations = {one.code: one for one in self.plan.operations}
+        self.operations = {operation.code: operation for operation in self.plan.operations}
         self.technicians = [Technician(whole(self.plan.available_from)) for _ in range(self.plan.technicians)]
 
     def watch(self) -> None:
@@ -56,11 +56,15 @@ class Workshop:
 
     def begin_one(self, now: int) -> bool:
         """The first on the sheet that may begin, by whoever has been free longest."""
-        idle = [each for each in self.technicians if each.busy_with is None]
-        ready = [each for each in self.plan.operations if each.code not in self.started and self.may_begin(each, now)]
+        idle = [technician for technician in self.technicians if technician.busy_with is None]
+        ready = [
+            candidate
+            for candidate in self.plan.operations
+            if candidate.code not in self.started and self.may_begin(candidate, now)
+        ]
         if not idle or not ready:
             return False
-        hands, operation = min(idle, key=lambda each: each.free), ready[0]
+        hands, operation = min(idle, key=lambda technician: technician.free), ready[0]
         self.started[operation.code], self.hands_from[operation.code] = now, hands.before
         hands.busy_with = operation.code
         hands.left = ceil(operation.hours * 60 / self.plan.efficiency)
@@ -77,14 +81,14 @@ class Workshop:
         """(moment, because, of), in the order in which ties are settled."""
         sheet = [code for code in self.operations if code in operation.after]
         waits = [code for code in sheet if self.operations[code].wait_after or self.operations[code].wait_days]
-        told = [(self.ended[code], "after", code) for code in sheet if code not in waits]
-        told += [(self.released(code), "wait", code) for code in waits]
+        conditions = [(self.ended[code], "after", code) for code in sheet if code not in waits]
+        conditions += [(self.released(code), "wait", code) for code in waits]
         hands = self.hands_from.get(operation.code)
         if hands is not None:
-            told.append((self.ended[hands], "technician", hands))
+            conditions.append((self.ended[hands], "technician", hands))
         if operation.not_before is not None:
-            told.append((whole(operation.not_before), "not_before", None))
-        return [*told, (whole(self.plan.available_from), "drop_off", None)]
+            conditions.append((whole(operation.not_before), "not_before", None))
+        return [*conditions, (whole(self.plan.available_from), "drop_off", None)]
 
     def released(self, code: str) -> int:
         if code not in self.over:
@@ -117,13 +121,15 @@ class Workshop:
         hands.before, hands.busy_with = hands.busy_with, None
 
     def chain(self) -> list[tuple[str, str, str | None]]:
-        operations = {one.code: one for one in self.plan.operations}
+        operations = {operation.code: operation for operation in self.plan.operations}
         gone = {code: self.released(code) for code in self.ended}
-        code: str | None = [one for one in operations if gone[one] == max(gone.values())][-1]
+        code: str | None = [operation for operation in operations if gone[operation] == max(gone.values())][-1]
         links = []
         while code is not None:
-            told = self.conditions(operations[code])
-            _, because, of = next(each for each in told if each[0] == max(moment for moment, _, _ in told))
+            conditions = self.conditions(operations[code])
+            _, because, of = next(
+                condition for condition in conditions if condition[0] == max(moment for moment, _, _ in conditions)
+            )
             links.append((code, because, of))
             code = of
         return links
@@ -185,11 +191,12 @@ def plans(draw: st.DrawFn) -> Plan:
 @settings(max_examples=many(100))
 @given(plans())
 def test_it_is_what_a_clock_on_the_wall_sees(plan: Plan) -> None:
-    shop, made = Workshop(plan), promise(plan)
+    shop, result = Workshop(plan), promise(plan)
     shop.watch()
-    assert [(one.code, one.start.isoformat(), one.end.isoformat()) for one in made.schedule] == [
-        (one.code, clock(shop.started[one.code], plan), clock(shop.ended[one.code], plan)) for one in plan.operations
+    assert [(entry.code, entry.start.isoformat(), entry.end.isoformat()) for entry in result.schedule] == [
+        (entry.code, clock(shop.started[entry.code], plan), clock(shop.ended[entry.code], plan))
+        for entry in plan.operations
     ]
-    last = max(shop.released(one.code) for one in plan.operations)
-    assert made.finish.isoformat() == clock(last, plan)
-    assert [(link.code, link.because, link.of) for link in made.chain] == shop.chain()
+    last = max(shop.released(entry.code) for entry in plan.operations)
+    assert result.finish.isoformat() == clock(last, plan)
+    assert [(link.code, link.because, link.of) for link in result.chain] == shop.chain()

@@ -25,26 +25,29 @@ possibilities = st.builds(
 def spoken(amount: D, up: bool) -> D:
     """Keeps the first two digits before the decimal point and writes zeros for the others; one more if `up`."""
     whole, _, decimals = format(amount, "f").partition(".")
-    kept, dropped = whole[:2], whole[2:]
+    leading, dropped = whole[:2], whole[2:]
     more = up and (dropped + decimals).strip("0") != ""
-    return D(str(int(kept) + more) + "0" * len(dropped))
+    return D(str(int(leading) + more) + "0" * len(dropped))
 
 
 @given(possibilities)
 def test_each_end_keeps_two_digits_of_its_own(possible: Possibilities) -> None:
-    found = price_range(possible)
-    assert found.low == spoken(min(possible.totals), up=False)
-    assert found.high == spoken(max(possible.totals) + possible.if_it_happens, up=True)
+    result = price_range(possible)
+    assert result.low == spoken(min(possible.totals), up=False)
+    assert result.high == spoken(max(possible.totals) + possible.if_it_happens, up=True)
 
 
 @given(possibilities)
 def test_no_total_and_no_hours_lie_outside_the_range(possible: Possibilities) -> None:
-    found = price_range(possible)
+    result = price_range(possible)
     for total in possible.totals:
-        assert found.low <= total <= total + possible.if_it_happens <= found.high
-    assert all(found.hours_low <= each <= found.hours_high for each in possible.hours)
-    assert min(possible.hours) - found.hours_low < 1 and found.hours_high - max(possible.hours) < 1
-    assert all(each == each.to_integral_value() for each in (found.low, found.high, found.hours_low, found.hours_high))
+        assert result.low <= total <= total + possible.if_it_happens <= result.high
+    assert all(result.hours_low <= figure <= result.hours_high for figure in possible.hours)
+    assert min(possible.hours) - result.hours_low < 1 and result.hours_high - max(possible.hours) < 1
+    assert all(
+        figure == figure.to_integral_value()
+        for figure in (result.low, result.high, result.hours_low, result.hours_high)
+    )
 
 
 def test_a_cent_above_a_large_total_takes_the_next_step() -> None:
@@ -54,9 +57,9 @@ def test_a_cent_above_a_large_total_takes_the_next_step() -> None:
 
 @given(possibilities)
 def test_an_end_is_at_most_a_tenth_away_from_its_amount(possible: Possibilities) -> None:
-    found, highest = price_range(possible), max(possible.totals) + possible.if_it_happens
-    assert (min(possible.totals) - found.low) * 10 <= max(min(possible.totals), D(10))
-    assert (found.high - highest) * 10 <= max(highest, D(10))
+    result, highest = price_range(possible), max(possible.totals) + possible.if_it_happens
+    assert (min(possible.totals) - result.low) * 10 <= max(min(possible.totals), D(10))
+    assert (result.high - highest) * 10 <= max(highest, D(10))
 
 
 @given(possibilities, st.randoms(use_true_random=False))
@@ -69,25 +72,25 @@ def test_the_order_of_the_combinations_does_not_matter(possible: Possibilities, 
 
 @given(possibilities, money, hours)
 def test_a_further_combination_never_makes_the_range_narrower(possible: Possibilities, total: D, taken: D) -> None:
-    one = price_range(possible)
+    first = price_range(possible)
     more = price_range(replace(possible, totals=(*possible.totals, total), hours=(*possible.hours, taken)))
-    assert more.low <= one.low <= one.high <= more.high
-    assert more.hours_low <= one.hours_low <= one.hours_high <= more.hours_high
+    assert more.low <= first.low <= first.high <= more.high
+    assert more.hours_low <= first.hours_low <= first.hours_high <= more.hours_high
 
 
 @given(possibilities)
 def test_the_steps_lead_to_the_range(possible: Possibilities) -> None:
-    found = price_range(possible)
-    least, most, taken = (step.named for step in found.steps)
-    assert found.low % least["step"] == 0 == found.high % most["step"]
-    assert (least["spoken"], most["spoken"]) == (found.low, found.high)
+    result = price_range(possible)
+    least, most, taken = (step.named for step in result.steps)
+    assert result.low % least["step"] == 0 == result.high % most["step"]
+    assert (least["spoken"], most["spoken"]) == (result.low, result.high)
     assert (least["total"], most["total"]) == (min(possible.totals), max(possible.totals))
     assert (taken["least"], taken["most"]) == (min(possible.hours), max(possible.hours))
 
 
 def test_the_steps_name_the_step_of_each_end() -> None:
-    found = price_range(Possibilities((D("980.00"), D("10400.00")), (D("6.0"), D("61.3")), D("80.00")))
-    assert found.steps == (
+    result = price_range(Possibilities((D("980.00"), D("10400.00")), (D("6.0"), D("61.3")), D("80.00")))
+    assert result.steps == (
         Reason.of("least", total=D("980.00"), step=10, spoken=D(980)),
         Reason.of("most", total=D("10400.00"), if_it_happens=D("80.00"), step=1000, spoken=D(11000)),
         Reason.of("hours", least=D("6.0"), most=D("61.3")),
@@ -100,8 +103,8 @@ def test_the_steps_name_the_step_of_each_end() -> None:
     + [("999.99", 990, 1000), ("1000", 1000, 1000), ("123456789012345678901234567890.5", 12 * 10**28, 13 * 10**28)],
 )
 def test_the_edges_of_a_step(total: str, low: int, high: int) -> None:
-    found = price_range(Possibilities((D(total),), (D(1),)))
-    assert (found.low, found.high) == (low, high)
+    result = price_range(Possibilities((D(total),), (D(1),)))
+    assert (result.low, result.high) == (low, high)
 
 
 @pytest.mark.parametrize(

@@ -24,7 +24,7 @@ ABSENT = -9
 def by_item(*choices: Any) -> st.SearchStrategy[dict[str, Any]]:
     """An item has one of the choices, or is absent: drawn at once, which is ten times faster than item by item."""
     every = product((ABSENT, *choices), repeat=len(ITEMS))
-    return st.sampled_from([{i: c for i, c in zip(ITEMS, each, strict=True) if c is not ABSENT} for each in every])
+    return st.sampled_from([{i: c for i, c in zip(ITEMS, choice, strict=True) if c is not ABSENT} for choice in every])
 
 
 HOURS = [MORNING + timedelta(hours=hours) for hours in range(7)]
@@ -55,7 +55,7 @@ def sheets(draw: st.DrawFn) -> ReadinessInput:
         )
         for at in range(count)
     ]
-    starts = zip([one.code for one in operations], draw(st.tuples(*[STARTS] * count)), strict=True)
+    starts = zip([operation.code for operation in operations], draw(st.tuples(*[STARTS] * count)), strict=True)
     return ReadinessInput(
         operations=tuple(draw(st.permutations(operations))),
         on_hand=draw(shelves),
@@ -79,7 +79,7 @@ def walk_order(sheet: ReadinessInput) -> list[SheetOperation]:
     """Again and again the first that may be walked."""
     order: list[SheetOperation] = []
     while len(order) < len(sheet.operations):
-        walked = {one.code for one in order}
+        walked = {operation.code for operation in order}
         order.append(next(o for o in sheet.operations if o.code not in walked and walked.issuperset(o.after)))
     return order
 
@@ -87,7 +87,7 @@ def walk_order(sheet: ReadinessInput) -> list[SheetOperation]:
 def piece_by_piece(sheet: ReadinessInput, item: str) -> list[datetime]:
     """When each piece comes; a delivery of all that is missing is one of more pieces than any sheet asks for."""
     alone = (Delivery(sheet.due[item]),) if item in sheet.due else ()
-    return [each.at for each in sheet.deliveries.get(item, alone) for _ in range(int(each.amount or 100))]
+    return [delivery.at for delivery in sheet.deliveries.get(item, alone) for _ in range(int(delivery.amount or 100))]
 
 
 def judged_again(sheet: ReadinessInput) -> dict[str, object]:
@@ -121,20 +121,22 @@ def judged_again(sheet: ReadinessInput) -> dict[str, object]:
             start, missing = sheet.starts.get(operation.code), lacking(operation)
             wait = timedelta(minutes=sheet.buffer)
             pieces = {item: coming[item][: int(missing[item])] for item in sorted(missing)}
-            whole = all(len(found) == missing[item] for item, found in pieces.items())
-            if whole and all(start and due + wait <= start for found in pieces.values() for due in found):
+            whole = all(len(dues) == missing[item] for item, dues in pieces.items())
+            if whole and all(start and due + wait <= start for dues in pieces.values() for due in dues):
                 covered.append(operation.code)
-                arrivals += [(operation.code, item, found[-1]) for item, found in pieces.items()]
-                coming |= {item: coming[item][len(found) :] for item, found in pieces.items()}
+                arrivals += [(operation.code, item, dues[-1]) for item, dues in pieces.items()]
+                coming |= {item: coming[item][len(dues) :] for item, dues in pieces.items()}
                 take(operation)
     inside, hold = set(), None
     for at, operation in enumerate(order):
         ends = [end for end in range(at, len(order)) if order[end].mobile_again]
-        window = [one.code for one in order[at : ends[0] + 1 if ends else None]] if operation.no_return else []
+        window = (
+            [operation.code for operation in order[at : ends[0] + 1 if ends else None]] if operation.no_return else []
+        )
         inside |= set(window)
         if hold is None and set(window) - set(covered):
             hold = operation.code
-    codes = [one.code for one in order]
+    codes = [operation.code for operation in order]
     if len(clear) == len(order):
         verdict = "complete"
     elif not clear or (hold and not set(codes[: codes.index(hold)]) & set(clear)):
@@ -153,7 +155,7 @@ def judged_again(sheet: ReadinessInput) -> dict[str, object]:
 
 
 def short_of(sheet: ReadinessInput) -> dict[str, Decimal]:
-    needs = {item: sum(one.needs.get(item, 0) for one in sheet.operations) for item in ITEMS}
+    needs = {item: sum(operation.needs.get(item, 0) for operation in sheet.operations) for item in ITEMS}
     return {i: n - max(sheet.on_hand.get(i, 0), 0) for i, n in needs.items() if n > max(sheet.on_hand.get(i, 0), 0)}
 
 
@@ -164,9 +166,9 @@ def test_it_is_what_the_document_says(sheet):
     assert judged_again(sheet) == {
         "verdict": judged.verdict,
         "clear": list(judged.clear),
-        "blocked": [(one.code, one.missing) for one in judged.blocked],
+        "blocked": [(entry.code, entry.missing) for entry in judged.blocked],
         "hold_before": judged.hold_before,
-        "arrivals": [(one.code, one.item, one.due) for one in judged.arrivals],
+        "arrivals": [(entry.code, entry.item, entry.due) for entry in judged.arrivals],
         "minor_missing": judged.minor_missing,
         "short": judged.short,
     }
@@ -178,43 +180,43 @@ def test_with_what_is_short_delivered_the_sheet_is_complete(sheet):
     on_hand = {item: max(sheet.on_hand.get(item, Decimal(0)), Decimal(0)) + short.get(item, 0) for item in ITEMS}
     delivered = judge_readiness(replace(sheet, on_hand=on_hand))
     assert (delivered.verdict, delivered.short, delivered.minor_missing) == ("complete", {}, {})
-    assert delivered.cleared_hours == delivered.total_hours == sum(one.hours for one in sheet.operations)
+    assert delivered.cleared_hours == delivered.total_hours == sum(operation.hours for operation in sheet.operations)
 
 
 @given(sheets())
 def test_what_is_clear_can_be_done_together_with_what_is_on_the_shelf(sheet):
     judged = judge_readiness(sheet)
-    clear = [one for one in sheet.operations if one.code in judged.clear]
-    assert all(set(one.after) <= set(judged.clear) for one in clear)
+    clear = [operation for operation in sheet.operations if operation.code in judged.clear]
+    assert all(set(operation.after) <= set(judged.clear) for operation in clear)
     for item in set(ITEMS) - sheet.minor:
-        assert sum(one.needs.get(item, 0) for one in clear) <= max(sheet.on_hand.get(item, 0), 0)
-    assert judged.cleared_hours == sum(one.hours for one in clear)
-    assert not {one.code for one in judged.blocked} & set(judged.clear)
+        assert sum(operation.needs.get(item, 0) for operation in clear) <= max(sheet.on_hand.get(item, 0), 0)
+    assert judged.cleared_hours == sum(operation.hours for operation in clear)
+    assert not {operation.code for operation in judged.blocked} & set(judged.clear)
 
 
 @given(sheets(), st.dictionaries(st.sampled_from(ITEMS), st.integers(0, 6).map(Decimal)))
 def test_small_things_never_change_what_may_be_done(sheet, other):
     sheet = replace(sheet, minor=frozenset({"tie"}))
     ties = {item: amount for item, amount in other.items() if item == "tie"}
-    one = judge_readiness(sheet)
+    first = judge_readiness(sheet)
     two = judge_readiness(replace(sheet, on_hand={**sheet.on_hand, **ties}))
-    assert (one.verdict, one.clear, one.blocked) == (two.verdict, two.clear, two.blocked)
-    assert (one.hold_before, one.arrivals) == (two.hold_before, two.arrivals)
+    assert (first.verdict, first.clear, first.blocked) == (two.verdict, two.clear, two.blocked)
+    assert (first.hold_before, first.arrivals) == (two.hold_before, two.arrivals)
 
 
 @given(sheets(), st.dictionaries(st.sampled_from(ITEMS), st.integers(0, 4).map(Decimal)))
 def test_more_on_the_shelf_leaves_less_to_order_to_the_piece(sheet, more):
     whole = {item: max(sheet.on_hand.get(item, Decimal(0)), Decimal(0)) for item in ITEMS}
-    one = judge_readiness(sheet).short
+    first = judge_readiness(sheet).short
     two = judge_readiness(replace(sheet, on_hand={item: whole[item] + more.get(item, 0) for item in ITEMS})).short
-    expected = {item: lack - more.get(item, 0) for item, lack in one.items()}
+    expected = {item: lack - more.get(item, 0) for item, lack in first.items()}
     assert two == {item: lack for item, lack in expected.items() if lack > 0}
 
 
 @given(sheets())
 def test_the_verdict_says_what_it_says(sheet):
     judged = judge_readiness(sheet)
-    codes = [one.code for one in walk_order(sheet)]
+    codes = [operation.code for operation in walk_order(sheet)]
     before = codes[: codes.index(judged.hold_before)] if judged.hold_before else []
     started = bool(set(before) & set(judged.clear))
     match judged.verdict:
@@ -253,10 +255,10 @@ def test_instants_of_one_zone_are_compared_across_the_change_of_the_clock():
     due = datetime(2026, 11, 1, 1, 50, tzinfo=zone, fold=1)  # after the clock went back: 06:50 UTC
     start = datetime(2026, 11, 1, 1, 55, tzinfo=zone)  # before it went back: 05:55 UTC
     operations = (an_operation("IN"), an_operation("CUT", no_return=True, needs={"bolt": Decimal(1)}))
-    held = a_sheet(*operations, due={"bolt": due}, starts={"CUT": start})
-    assert judge_readiness(held).hold_before == "CUT"
+    late = a_sheet(*operations, due={"bolt": due}, starts={"CUT": start})
+    assert judge_readiness(late).hold_before == "CUT"
     in_time = a_sheet(*operations, due={"bolt": start}, starts={"CUT": due})
-    assert [one.slack_minutes for one in judge_readiness(in_time).arrivals] == [55]
+    assert [arrival.slack_minutes for arrival in judge_readiness(in_time).arrivals] == [55]
 
 
 def test_a_need_of_nothing_is_met_by_an_empty_shelf():
@@ -264,7 +266,7 @@ def test_a_need_of_nothing_is_met_by_an_empty_shelf():
 
 
 @pytest.mark.parametrize(
-    ("operations", "told"),
+    ("operations", "culprit"),
     [
         ([an_operation("A", needs={"bolt": Decimal("NaN")})], "bad_quantity: A bolt: NaN"),
         ([an_operation("A", needs={"bolt": Decimal("-0.1")})], "bad_quantity: A bolt: -0.1"),
@@ -285,7 +287,7 @@ def test_a_need_of_nothing_is_met_by_an_empty_shelf():
         ),
     ],
 )
-def test_a_sheet_that_cannot_be_walked_is_refused_and_the_culprit_named(operations, told):
+def test_a_sheet_that_cannot_be_walked_is_refused_and_the_culprit_named(operations, culprit):
     with pytest.raises(CalculationError) as refusal:
         judge_readiness(a_sheet(*operations))
-    assert str(refusal.value) == told
+    assert str(refusal.value) == culprit

@@ -15,7 +15,7 @@ def test_it_is_not_covered_while_what_it_comes_after_is_not() -> None:
         SheetOperation("BRACKET", D(1), needs={"bracket": D(1)}),
         SheetOperation("OPEN", D(2), after=("BRACKET",), needs={"seal": D(1)}, no_return=True, mobile_again=True),
     )
-    found = judge_readiness(
+    readiness = judge_readiness(
         ReadinessInput(
             operations,
             on_hand={},
@@ -23,8 +23,8 @@ def test_it_is_not_covered_while_what_it_comes_after_is_not() -> None:
             starts={operation.code: EIGHT + timedelta(hours=1) for operation in operations},
         )
     )
-    assert (found.clear, found.hold_before, found.verdict) == (("PREPARE",), "OPEN", "start_to_hold")
-    assert found.arrivals == ()
+    assert (readiness.clear, readiness.hold_before, readiness.verdict) == (("PREPARE",), "OPEN", "start_to_hold")
+    assert readiness.arrivals == ()
 
 
 def test_what_is_left_of_a_delivery_serves_the_next_operation() -> None:
@@ -32,7 +32,7 @@ def test_what_is_left_of_a_delivery_serves_the_next_operation() -> None:
         SheetOperation(code, D(1), needs={"bolt": D(n)}, no_return=True)
         for code, n in (("ONE", 1), ("TWO", 2), ("LAST", 1))
     )
-    found = judge_readiness(
+    readiness = judge_readiness(
         ReadinessInput(
             operations,
             on_hand={},
@@ -40,14 +40,14 @@ def test_what_is_left_of_a_delivery_serves_the_next_operation() -> None:
             starts={operation.code: EIGHT + timedelta(hours=1) for operation in operations},
         )
     )
-    assert (found.covered, found.hold_before) == (("ONE", "TWO"), "ONE")
+    assert (readiness.covered, readiness.hold_before) == (("ONE", "TWO"), "ONE")
 
 
 def test_a_due_or_a_start_of_null_is_absent() -> None:
     open_up = {"code": "OPEN", "hours": "1.0", "needs": {"seal": "1"}, "no_return": True}
     instant = "2026-11-02T08:00:00+00:00"
     for due, start in ((None, instant), (instant, None), (None, None)):
-        found = CALCULATIONS["readiness"](
+        readiness = CALCULATIONS["readiness"](
             {"operations": [open_up], "on_hand": {}, "due": {"seal": due}, "starts": {"OPEN": start}}
         )
-        assert (found["arrivals"], found["hold_before"], found["verdict"]) == ([], "OPEN", "hold")
+        assert (readiness["arrivals"], readiness["hold_before"], readiness["verdict"]) == ([], "OPEN", "hold")

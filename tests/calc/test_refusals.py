@@ -85,9 +85,9 @@ NAMED = {
 }
 
 
-def refusal(calculation: str, given: dict[str, Any]) -> str:
+def refusal(calculation: str, case: dict[str, Any]) -> str:
     with pytest.raises(CalculationError) as refused:
-        CALCULATIONS[calculation](given)
+        CALCULATIONS[calculation](case)
     return str(refused.value)
 
 
@@ -124,10 +124,10 @@ def loop_of_three(name: str) -> tuple[str, dict[str, Any]]:
 @pytest.mark.parametrize("name", ["includes_loop", "tax_loop", "kit_loop", "supersession_loop", "loop"])
 def test_a_loop_is_told_member_by_member_in_its_order(name: str) -> None:
     code, _, members = refusal(*loop_of_three(name)).partition(": ")
-    told = members.split(" > ")
-    assert code == name and told[0] == told[-1] and len(told) == 4
+    loop = members.split(" > ")
+    assert code == name and loop[0] == loop[-1] and len(loop) == 4
     following = {"a": "b", "b": "c", "c": "a"}
-    assert all(following[one] == other for one, other in zip(told, told[1:], strict=False)), members
+    assert all(following[first] == second for first, second in zip(loop, loop[1:], strict=False)), members
 
 
 def test_the_table_speaks_of_worked_cases_only() -> None:

@@ -32,14 +32,14 @@ def test_they_are_read_as_exact_figures() -> None:
     ],
 )
 def test_a_wrong_field_is_named(path: tuple[Any, ...], bad: Any, culprit: str) -> None:
-    given = copy.deepcopy(RULES)
-    place: Any = given
+    content = copy.deepcopy(RULES)
+    place: Any = content
     for step in path[:-1]:
         place = place[step]
     place[path[-1]] = bad
-    with pytest.raises(CalculationError) as found:
-        Rules.from_json(given)
-    assert found.value.code == "bad_rules" and found.value.culprit.startswith(culprit)
+    with pytest.raises(CalculationError) as refused:
+        Rules.from_json(content)
+    assert refused.value.code == "bad_rules" and refused.value.culprit.startswith(culprit)
 
 
 @pytest.mark.parametrize("field", ["labour_rates", "markup"])
@@ -49,8 +49,8 @@ def test_what_a_price_cannot_do_without_must_be_there(field: str) -> None:
 
 
 def test_cautions_are_read_as_sets_had_them_before_and_with_what_they_apply_to() -> None:
-    given = copy.deepcopy(RULES)
-    given["words"]["cautions"] = ["Always.", {"text": "Towing.", "applies_to": ["QT-11"]}]
-    always, towing = Rules.from_json(given).cautions
+    content = copy.deepcopy(RULES)
+    content["words"]["cautions"] = ["Always.", {"text": "Towing.", "applies_to": ["QT-11"]}]
+    always, towing = Rules.from_json(content).cautions
     assert (always.text, towing.text) == ("Always.", "Towing.")
     assert always.concerns([]) and towing.concerns(["GEN-01", "qt-11"]) and not towing.concerns(["GEN-01"])

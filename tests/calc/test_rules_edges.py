@@ -34,7 +34,7 @@ def test_somebody_works_and_at_some_pace() -> None:
 
 
 @pytest.mark.parametrize(
-    ("change", "told"),
+    ("change", "culprit"),
     [
         ({"technicians": 10}, "technicians: 10"),
         ({"validity_days": True}, "validity_days: True"),
@@ -46,18 +46,18 @@ def test_somebody_works_and_at_some_pace() -> None:
         ({"fees": [{**RULES["fees"][0], "fluid": "coolant"}]}, "fees[0].fluid: 'coolant'"),
     ],
 )
-def test_a_figure_that_cannot_be_is_named(change: dict[str, Any], told: str) -> None:
-    with pytest.raises(CalculationError) as found:
+def test_a_figure_that_cannot_be_is_named(change: dict[str, Any], culprit: str) -> None:
+    with pytest.raises(CalculationError) as refused:
         rules(**change)
-    assert str(found.value) == f"bad_rules: {told}"
+    assert str(refused.value) == f"bad_rules: {culprit}"
 
 
 def test_a_skill_may_have_a_tax_class_of_its_own() -> None:
-    found = rules(labour_classes={"electrical": "low"})
-    assert (found.labour_class("electrical"), found.labour_class("mechanical")) == ("low", "labour")
-    assert "low" in found.tax_classes()
+    rule_set = rules(labour_classes={"electrical": "low"})
+    assert (rule_set.labour_class("electrical"), rule_set.labour_class("mechanical")) == ("low", "labour")
+    assert "low" in rule_set.tax_classes()
 
 
 def test_what_only_the_supplies_name_is_a_tax_class() -> None:
-    found = rules(taxes=[], fees=[], supplies={**RULES["supplies"], "tax_class": "sundries"})
-    assert found.tax_classes() == ("labour", "part", "sundries")
+    rule_set = rules(taxes=[], fees=[], supplies={**RULES["supplies"], "tax_class": "sundries"})
+    assert rule_set.tax_classes() == ("labour", "part", "sundries")

@@ -18,8 +18,8 @@ def test_one_template_keeps_its_order() -> None:
 
 
 def test_shared_work_waits_for_every_kit() -> None:
-    found = order(chain("SET", "OFF", "TURBO", "ON", "ROAD"), chain("SET", "BRAKES", "ROAD"))
-    assert found.index("BRAKES") < found.index("ROAD") and found[0] == "SET" and found[-1] == "ROAD"
+    codes = order(chain("SET", "OFF", "TURBO", "ON", "ROAD"), chain("SET", "BRAKES", "ROAD"))
+    assert codes.index("BRAKES") < codes.index("ROAD") and codes[0] == "SET" and codes[-1] == "ROAD"
 
 
 def test_a_step_that_does_not_apply_passes_its_predecessors_on() -> None:
@@ -41,9 +41,9 @@ SHEETS = st.lists(st.permutations("ABCDEFG").map(lambda codes: codes[:5]), min_s
 
 @given(SHEETS)
 def test_everything_is_there_once_and_the_first_template_is_kept(sheets: list[list[str]]) -> None:
-    found = order(*(chain(*codes) for codes in sheets))
-    assert sorted(found) == sorted({code for codes in sheets for code in codes})
-    places = [found.index(code) for code in sheets[0]]
+    merged = order(*(chain(*codes) for codes in sheets))
+    assert sorted(merged) == sorted({code for codes in sheets for code in codes})
+    places = [merged.index(code) for code in sheets[0]]
     assert places == sorted(places)
 
 

@@ -32,9 +32,9 @@ def test_it_is_compact_sorted_and_composed() -> None:
 
 @pytest.mark.parametrize("bad", [1.5, Decimal("1.5"), {"ä": 1}, {1: 2}, "\ud800", 2**53, float("nan"), b"x"])
 def test_what_two_readers_could_read_differently_is_refused(bad: Any) -> None:
-    with pytest.raises(CalculationError) as found:
+    with pytest.raises(CalculationError) as refused:
         canonical({"deep": [bad]})
-    assert found.value.code == "not_canonical" and found.value.culprit.startswith("$.deep[0]")
+    assert refused.value.code == "not_canonical" and refused.value.culprit.startswith("$.deep[0]")
 
 
 def test_the_digest_is_the_sha_256_of_the_text() -> None:

@@ -78,9 +78,9 @@ def test_every_figure_adds_up_both_ways(document: Document) -> None:
     assert (totals.gross if document.prices_include_tax else totals.net) == stated
     assert totals.net + totals.tax_total == totals.gross
     assert totals.due == totals.gross - document.paid + document.payable_rounding
-    assert sum(each.amount for each in totals.classes) == stated
+    assert sum(class_total.amount for class_total in totals.classes) == stated
     inside = totals.tax_total if document.prices_include_tax else 0
-    assert sum(each.tax_inside for each in totals.classes) == inside
+    assert sum(class_total.tax_inside for class_total in totals.classes) == inside
 
 
 @settings(deadline=None)
@@ -102,17 +102,17 @@ def test_a_credit_note_mirrors_its_document(document: Document) -> None:
             replace(
                 line,
                 quantity=-line.quantity,
-                allowances=tuple(-each for each in line.allowances),
-                charges=tuple(-each for each in line.charges),
+                allowances=tuple(-amount for amount in line.allowances),
+                charges=tuple(-amount for amount in line.charges),
             )
             for line in document.lines
         ),
-        allowances=tuple(ClassAmount(each.tax_class, -each.amount) for each in document.allowances),
-        charges=tuple(ClassAmount(each.tax_class, -each.amount) for each in document.charges),
+        allowances=tuple(ClassAmount(amount.tax_class, -amount.amount) for amount in document.allowances),
+        charges=tuple(ClassAmount(amount.tax_class, -amount.amount) for amount in document.charges),
     )
-    one, other = total_document(document), total_document(mirrored)
-    assert (other.net, other.gross) == (-one.net, -one.gross)
-    assert [tax.amount for tax in other.taxes] == [-tax.amount for tax in one.taxes]
+    first, second = total_document(document), total_document(mirrored)
+    assert (second.net, second.gross) == (-first.net, -first.gross)
+    assert [tax.amount for tax in second.taxes] == [-tax.amount for tax in first.taxes]
 
 
 @settings(deadline=None)
@@ -133,9 +133,9 @@ def test_the_tax_inside_a_price_is_within_a_cent_a_tax_of_the_tax_on_its_net(
     inside = total_document(Document((line,), taxes=taxes, rounding=rounding, prices_include_tax=True))
     line = replace(line, unit_price=inside.net)
     on_top = total_document(Document((line,), taxes=taxes, rounding=rounding))
-    for one, other in zip(inside.taxes, on_top.taxes, strict=True):
+    for first, second in zip(inside.taxes, on_top.taxes, strict=True):
         # A cent of rounding in each tax below is taxed again by the tax on top.
-        assert abs(one.amount - other.amount) <= D("0.02")
+        assert abs(first.amount - second.amount) <= D("0.02")
     assert abs(inside.gross - on_top.gross) <= D("0.01") * (2 * len(taxes) or 1)
 
 
@@ -147,9 +147,9 @@ def test_line_and_document_rounding_differ_by_half_a_cent_an_item_at_most(docume
     by_line = total_document(replace(document, rounding=Rounding.LINE))
     by_document = total_document(replace(document, rounding=Rounding.DOCUMENT))
     items = len(document.lines) + len(document.allowances) + len(document.charges) + 1
-    for one, other in zip(by_line.taxes, by_document.taxes, strict=True):
-        assert one.taxable == other.taxable
-        assert abs(one.amount - other.amount) <= D("0.005") * (items + 1)
+    for first, second in zip(by_line.taxes, by_document.taxes, strict=True):
+        assert first.taxable == second.taxable
+        assert abs(first.amount - second.amount) <= D("0.005") * (items + 1)
 
 
 def document_of(*taxes: Tax, **fields: Any) -> Document:
@@ -184,7 +184,7 @@ def test_prices_that_include_tax_say_how_much_is_inside_each_class() -> None:
         prices_include_tax=True,
     )
     totals = total_document(document)
-    assert [(each.tax_class, each.amount, each.tax_inside) for each in totals.classes] == [
+    assert [(class_total.tax_class, class_total.amount, class_total.tax_inside) for class_total in totals.classes] == [
         ("part", D("12.00"), D("2.00")),
         ("fee", D("5.00"), D("0.00")),
     ]

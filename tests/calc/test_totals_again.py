@@ -26,7 +26,7 @@ def in_any_currency(draw: st.DrawFn) -> Document:
         return amount.scaleb(2 - exponent)
 
     def moved_all(amounts: tuple[ClassAmount, ...]) -> tuple[ClassAmount, ...]:
-        return tuple(ClassAmount(each.tax_class, moved(each.amount)) for each in amounts)
+        return tuple(ClassAmount(amount.tax_class, moved(amount.amount)) for amount in amounts)
 
     lines = tuple(
         replace(
@@ -63,14 +63,14 @@ def items_of(document: Document) -> tuple[Items, Fraction]:
         limits += [] if given_supplies.cap is None else [Fraction(given_supplies.cap)]
         supplies = half_up(max(min(limits), Fraction(0)), document.exponent)
         items.append((given_supplies.tax_class, supplies))
-    items += [(each.tax_class, -Fraction(each.amount)) for each in document.allowances]
-    items += [(each.tax_class, Fraction(each.amount)) for each in document.charges]
+    items += [(allowance.tax_class, -Fraction(allowance.amount)) for allowance in document.allowances]
+    items += [(charge.tax_class, Fraction(charge.amount)) for charge in document.charges]
     return items, supplies
 
 
 def put_on(tax: Tax, items: Items, document: Document) -> Fraction:
     """A tax on the classes it names, and on what each tax below takes on the classes both name."""
-    taxes = {each.code: each for each in document.taxes}
+    taxes = {tax.code: tax for tax in document.taxes}
     named = [(tax_class, net) for tax_class, net in items if tax_class in tax.classes]
     below = sum((put_on(taxes[code], named, document) for code in tax.on_top_of), Fraction(0))
     return half_up((sum((net for _, net in named), Fraction(0)) + below) * Fraction(tax.rate), document.exponent)
@@ -83,7 +83,7 @@ def effective(tax: Tax, tax_class: str, taxes: dict[str, Tax]) -> Fraction:
 
 
 def taken_out(tax_class: str, gross: Fraction, document: Document) -> dict[str, Fraction]:
-    taxes = {each.code: each for each in document.taxes}
+    taxes = {tax.code: tax for tax in document.taxes}
     rates = {code: effective(tax, tax_class, taxes) for code, tax in taxes.items() if tax_class in tax.classes}
     together = sum(rates.values(), Fraction(0))
     inside = half_up(gross * together / (1 + together), document.exponent)
@@ -136,10 +136,10 @@ def test_the_order_of_lines_and_taxes_changes_no_total(document: Document, chanc
         charges=shuffled(document.charges),
         taxes=document.taxes if document.prices_include_tax else shuffled(document.taxes),
     )
-    one, again = total_document(document), total_document(other)
-    assert (one.net, one.tax_total, one.gross, one.due) == (again.net, again.tax_total, again.gross, again.due)
-    assert one.supplies == again.supplies
-    assert {tax.code: tax.amount for tax in one.taxes} == {tax.code: tax.amount for tax in again.taxes}
+    first, again = total_document(document), total_document(other)
+    assert (first.net, first.tax_total, first.gross, first.due) == (again.net, again.tax_total, again.gross, again.due)
+    assert first.supplies == again.supplies
+    assert {tax.code: tax.amount for tax in first.taxes} == {tax.code: tax.amount for tax in again.taxes}
 
 
 @given(documents(), st.none() | st.sampled_from([D(0), D("0.01"), D(75)]), st.decimals("0", "0.2", places=3))
@@ -154,10 +154,10 @@ def test_supplies_never_pass_their_cap_nor_fall_below_nothing(document: Document
 @given(documents(), st.sampled_from(CLASSES), st.decimals("0", "500", places=2))
 def test_a_dearer_document_is_never_cheaper_with_its_tax(document: Document, tax_class: str, price: D) -> None:
     dearer = replace(document, lines=(*document.lines, DocumentLine("more", tax_class, D(1), price)))
-    one, other = total_document(document), total_document(dearer)
-    assert one.gross <= other.gross
+    first, second = total_document(document), total_document(dearer)
+    assert first.gross <= second.gross
     if not document.prices_include_tax:
-        assert one.tax_total <= other.tax_total
+        assert first.tax_total <= second.tax_total
 
 
 @given(tax_lists(), st.decimals("-9999", "9999", places=2))

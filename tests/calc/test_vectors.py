@@ -26,14 +26,14 @@ def test_every_calculation_has_worked_cases() -> None:
     assert {case.calculation for case in CASES} == CALCULATIONS.keys()
 
 
-def echo(given: dict[str, Any]) -> dict[str, Any]:
-    if "refuse" in given:
-        raise CalculationError(given["refuse"], given["culprit"])
-    return {key: value for key, value in given.items() if key != "id"}
+def echo(case: dict[str, Any]) -> dict[str, Any]:
+    if "refuse" in case:
+        raise CalculationError(case["refuse"], case["culprit"])
+    return {key: value for key, value in case.items() if key != "id"}
 
 
-def checked(given: dict[str, Any], expect: dict[str, Any]) -> tuple[str, ...]:
-    return check_case(Case("echo", "e1", given, expect), {"echo": echo})
+def checked(case: dict[str, Any], expect: dict[str, Any]) -> tuple[str, ...]:
+    return check_case(Case("echo", "e1", case, expect), {"echo": echo})
 
 
 @pytest.mark.parametrize("value", ["1.0", 1, True, None, ["a", "b"], {"a": ["1"]}])
@@ -42,7 +42,7 @@ def test_what_is_the_same_passes_and_more_keys_do_no_harm(value: Any) -> None:
 
 
 @pytest.mark.parametrize(
-    ("expected", "got"),
+    ("expected", "actual"),
     [
         ("1.0", "1.00"),
         ("1", 1),
@@ -56,9 +56,9 @@ def test_what_is_the_same_passes_and_more_keys_do_no_harm(value: Any) -> None:
         ({"a": {"b": ["1"]}}, {"a": {"b": [1]}}),
     ],
 )
-def test_what_differs_is_told_with_its_key(expected: Any, got: Any) -> None:
-    told = f"x: expected {json.dumps(expected)}, got {json.dumps(got)}"
-    assert checked({"x": got}, {"x": expected}) == (told,)
+def test_what_differs_is_told_with_its_key(expected: Any, actual: Any) -> None:
+    failures = f"x: expected {json.dumps(expected)}, got {json.dumps(actual)}"
+    assert checked({"x": actual}, {"x": expected}) == (failures,)
 
 
 def test_a_key_that_is_missing_is_a_difference_even_from_null() -> None:
@@ -68,8 +68,8 @@ def test_a_key_that_is_missing_is_a_difference_even_from_null() -> None:
 def test_a_refusal_must_be_expected_by_its_code_and_name_a_culprit() -> None:
     assert checked({"refuse": "loop", "culprit": "a > a"}, {"error": "loop"}) == ()
     assert checked({"refuse": "loop", "culprit": " "}, {"error": "loop"}) == ('error: "loop" names no culprit',)
-    told = ('error: expected "loop", got "ring: a"',)
-    assert checked({"refuse": "ring", "culprit": "a"}, {"error": "loop"}) == told
+    failures = ('error: expected "loop", got "ring: a"',)
+    assert checked({"refuse": "ring", "culprit": "a"}, {"error": "loop"}) == failures
     assert checked({"refuse": "ring", "culprit": "a"}, {"x": "1"}) == ('error: expected null, got "ring: a"',)
     assert checked({"x": "1"}, {"error": "loop"}) == ('error: expected "loop", got no refusal',)
 

@@ -55,20 +55,20 @@ def test_a_day_opens_with_its_first_open_minute_or_the_next_days() -> None:
     ],
 )
 def test_a_vehicle_is_ready_when_the_shop_is_next_open(finish: datetime, half: str, ready: datetime) -> None:
-    found = half_day(finish, HOURS)
-    assert (found.day, found.half, found.at) == (ready.date(), half, ready)
+    result = half_day(finish, HOURS)
+    assert (result.day, result.half, result.at) == (ready.date(), half, ready)
 
 
 def test_the_way_begins_with_the_vehicle_and_breaks_at_each_wait() -> None:
-    found = ahead(STRIP, SEAL, FILL)
-    assert [(leg.kind, leg.steps, leg.minutes) for leg in found.legs] == [
+    visit = ahead(STRIP, SEAL, FILL)
+    assert [(leg.kind, leg.steps, leg.minutes) for leg in visit.legs] == [
         ("drop_off", (), 0),
         ("work", ("STRIP", "SEAL"), 0),
         ("wait", (), 180),
         ("work", ("FILL",), 0),
     ]
-    assert found.legs[2].title == "Sump sealed"
-    assert found.ready.half == "afternoon" and found.promise.finish == at(1, 15)
+    assert visit.legs[2].title == "Sump sealed"
+    assert visit.ready.half == "afternoon" and visit.promise.finish == at(1, 15)
 
 
 def test_it_begins_with_the_arrival_that_comes_last() -> None:
@@ -77,37 +77,37 @@ def test_it_begins_with_the_arrival_that_comes_last() -> None:
         ExpectedDelivery("Oil", "FILL", at(2, 17)),
         ExpectedDelivery("Seal", "STRIP", at(2, 17)),
     )
-    found = ahead(STRIP, SEAL, FILL, coming=boxes)
-    assert (found.legs[0].kind, found.legs[0].title, found.legs[0].since) == ("arrival", "Kit", at(3, 17))
-    assert found.legs[1].since == at(4, 8)
+    visit = ahead(STRIP, SEAL, FILL, coming=boxes)
+    assert (visit.legs[0].kind, visit.legs[0].title, visit.legs[0].since) == ("arrival", "Kit", at(3, 17))
+    assert visit.legs[1].since == at(4, 8)
 
 
 def test_what_belongs_to_no_step_is_needed_first() -> None:
-    found = ahead(STRIP, SEAL, FILL, coming=(ExpectedDelivery("Badge", "", at(2, 17)),))
-    assert found.coming[0].operation == "STRIP"
-    assert found.promise.schedule[0].start == at(3, 8)
+    visit = ahead(STRIP, SEAL, FILL, coming=(ExpectedDelivery("Badge", "", at(2, 17)),))
+    assert visit.coming[0].operation == "STRIP"
+    assert visit.promise.schedule[0].start == at(3, 8)
 
 
 def test_an_arrival_nobody_knows_is_named_and_not_counted() -> None:
-    known = ahead(STRIP, SEAL, FILL)
-    found = ahead(
+    without = ahead(STRIP, SEAL, FILL)
+    visit = ahead(
         STRIP, SEAL, FILL, coming=(ExpectedDelivery("Duct", "FILL", None), ExpectedDelivery("Duct", "SEAL", None))
     )
-    assert [each.title for each in found.unknown] == ["Duct"]
-    assert found.promise == known.promise
+    assert [delivery.title for delivery in visit.unknown] == ["Duct"]
+    assert visit.promise == without.promise
 
 
 def test_a_last_cure_keeps_the_vehicle() -> None:
-    found = ahead(STRIP, Step("GLUE", "Trim glued", 2, D(1), ("STRIP",), wait_after=24 * 60))
-    assert (found.legs[-1].kind, found.legs[-1].until) == ("wait", at(2, 11))
-    assert found.promise.finish == at(2, 11)
+    visit = ahead(STRIP, Step("GLUE", "Trim glued", 2, D(1), ("STRIP",), wait_after=24 * 60))
+    assert (visit.legs[-1].kind, visit.legs[-1].until) == ("wait", at(2, 11))
+    assert visit.promise.finish == at(2, 11)
 
 
 def test_the_legs_join_up_to_the_finish() -> None:
-    found = ahead(STRIP, SEAL, FILL, coming=(ExpectedDelivery("Kit", "SEAL", at(2, 17)),), team=Team(2, D("0.8")))
-    ends = [leg.until for leg in found.legs]
-    assert all(leg.since <= leg.until for leg in found.legs) and ends == sorted(ends)
-    assert ends[-1] == found.promise.finish.astimezone(UTC)
+    visit = ahead(STRIP, SEAL, FILL, coming=(ExpectedDelivery("Kit", "SEAL", at(2, 17)),), team=Team(2, D("0.8")))
+    ends = [leg.until for leg in visit.legs]
+    assert all(leg.since <= leg.until for leg in visit.legs) and ends == sorted(ends)
+    assert ends[-1] == visit.promise.finish.astimezone(UTC)
 
 
 SETUP = Step("SETUP", "Received", 1, D(1))
@@ -117,27 +117,27 @@ SHUT = Step("SHUT", "Front on", 4, D(1), ("TURBO",), mobile_again=True)
 TRIM = Step("TRIM", "Trim on", 5, D(1), ("SHUT",))
 
 
-def started(found: Visit) -> dict[str, datetime]:
-    return {each.code: each.start for each in found.promise.schedule}
+def started(visit: Visit) -> dict[str, datetime]:
+    return {booking.code: booking.start for booking in visit.promise.schedule}
 
 
 def test_nobody_takes_a_vehicle_apart_to_let_it_stand() -> None:
-    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Kit", "TURBO", at(3, 17)),))
-    assert (started(found)["SETUP"], started(found)["FRONT"]) == (at(1, 8), at(4, 8))
-    assert [leg.kind for leg in found.legs] == ["drop_off", "work", "arrival", "work"]
-    assert (found.legs[1].steps, found.legs[2].title) == (("SETUP",), "Kit")
+    visit = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Kit", "TURBO", at(3, 17)),))
+    assert (started(visit)["SETUP"], started(visit)["FRONT"]) == (at(1, 8), at(4, 8))
+    assert [leg.kind for leg in visit.legs] == ["drop_off", "work", "arrival", "work"]
+    assert (visit.legs[1].steps, visit.legs[2].title) == (("SETUP",), "Kit")
 
 
 def test_what_comes_before_its_step_begins_holds_nothing_up() -> None:
-    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Kit", "TURBO", at(1, 11)),))
-    assert started(found)["FRONT"] == at(1, 9)
+    visit = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Kit", "TURBO", at(1, 11)),))
+    assert started(visit)["FRONT"] == at(1, 9)
     late = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Kit", "TURBO", at(1, 11, 1)),))
     assert started(late)["FRONT"] == at(1, 11, 1)
 
 
 def test_what_is_needed_once_it_can_move_again_holds_nothing_up() -> None:
-    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Trim", "TRIM", at(3, 17)),))
-    assert (started(found)["FRONT"], started(found)["TRIM"]) == (at(1, 9), at(4, 8))
+    visit = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Trim", "TRIM", at(3, 17)),))
+    assert (started(visit)["FRONT"], started(visit)["TRIM"]) == (at(1, 9), at(4, 8))
     shut = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=(ExpectedDelivery("Clips", "SHUT", at(3, 17)),))
     assert started(shut)["FRONT"] == at(4, 8)
 
@@ -148,9 +148,9 @@ def test_of_several_late_things_the_last_holds_it_up() -> None:
         ExpectedDelivery("Clips", "SHUT", at(3, 17)),
         ExpectedDelivery("Cloth", "FRONT", at(1, 17)),
     )
-    found = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=coming)
-    assert started(found)["FRONT"] == at(4, 8)
-    assert found.legs[2].title == "Clips"
+    visit = ahead(SETUP, FRONT, TURBO, SHUT, TRIM, coming=coming)
+    assert started(visit)["FRONT"] == at(4, 8)
+    assert visit.legs[2].title == "Clips"
 
 
 def test_what_comes_last_before_the_proposed_day_is_the_reason_for_it() -> None:
@@ -159,8 +159,8 @@ def test_what_comes_last_before_the_proposed_day_is_the_reason_for_it() -> None:
         ExpectedDelivery("Oil", "FILL", at(2, 17)),
         ExpectedDelivery("Old", "FILL", at(1, 7)),
     )
-    found = look_ahead((STRIP, SEAL, FILL), coming, HOURS, at(1, 8), Team())
-    assert (found.bring, [(leg.kind, leg.title) for leg in found.legs][:2]) == (
+    visit = look_ahead((STRIP, SEAL, FILL), coming, HOURS, at(1, 8), Team())
+    assert (visit.bring, [(leg.kind, leg.title) for leg in visit.legs][:2]) == (
         at(4, 8),
         [("arrival", "Kit"), ("drop_off", "")],
     )
@@ -169,14 +169,14 @@ def test_what_comes_last_before_the_proposed_day_is_the_reason_for_it() -> None:
 
 
 def test_what_holds_the_front_up_is_named_by_its_delivery() -> None:
-    found = ahead(
+    visit = ahead(
         SETUP,
         FRONT,
         TURBO,
         SHUT,
         coming=(ExpectedDelivery("Cloth", "FRONT", at(2, 17)), ExpectedDelivery("Kit", "TURBO", at(3, 17))),
     )
-    assert [leg.title for leg in found.legs if leg.kind == "arrival"] == ["Kit"]
+    assert [leg.title for leg in visit.legs if leg.kind == "arrival"] == ["Kit"]
 
 
 def test_work_begun_at_once_waits_for_nothing_but_hands() -> None:

@@ -32,21 +32,21 @@ weighings = st.builds(
 )
 
 
-def by_the_formula(asked: Weighing) -> tuple[Decimal, Decimal]:
+def by_the_formula(weighing: Weighing) -> tuple[Decimal, Decimal]:
     """N and sd to a hundred digits."""
     with localcontext() as context:
         context.prec = 100
-        piece = asked.sample_mass / asked.sample_count
-        pieces = (asked.batch_mass - asked.tare) / piece
-        step = asked.scale_step / Decimal(12).sqrt()
-        spread = asked.piece_variation**2 * (pieces + pieces**2 / asked.sample_count)
-        return pieces, (spread + (step / piece) ** 2 * (1 + (pieces / asked.sample_count) ** 2)).sqrt()
+        piece = weighing.sample_mass / weighing.sample_count
+        pieces = (weighing.batch_mass - weighing.tare) / piece
+        step = weighing.scale_step / Decimal(12).sqrt()
+        spread = weighing.piece_variation**2 * (pieces + pieces**2 / weighing.sample_count)
+        return pieces, (spread + (step / piece) ** 2 * (1 + (pieces / weighing.sample_count) ** 2)).sqrt()
 
 
 @given(weighings)
-def test_estimate_deviation_and_trust_are_those_of_the_formula(asked):
-    pieces, sd = by_the_formula(asked)
-    weighed = weigh(asked)
+def test_estimate_deviation_and_trust_are_those_of_the_formula(weighing):
+    pieces, sd = by_the_formula(weighing)
+    weighed = weigh(weighing)
     assert abs(weighed.estimate - pieces) <= Decimal("0.005")
     assert abs(weighed.sd - sd) <= Decimal("0.0005")
     apart = abs(pieces - pieces.to_integral_value())
@@ -55,48 +55,53 @@ def test_estimate_deviation_and_trust_are_those_of_the_formula(asked):
 
 
 @given(weighings)
-def test_a_count_is_given_exactly_when_it_is_trusted(asked):
-    weighed = weigh(asked)
+def test_a_count_is_given_exactly_when_it_is_trusted(weighing):
+    weighed = weigh(weighing)
     assert (weighed.count is not None) == weighed.trust == (weighed.action is None)
-    assert (weighed.difference is not None) == (weighed.trust and asked.expected is not None)
+    assert (weighed.difference is not None) == (weighed.trust and weighing.expected is not None)
     if weighed.difference is not None:
-        assert weighed.difference == weighed.count - asked.expected
+        assert weighed.difference == weighed.count - weighing.expected
         assert abs(weighed.count - weighed.estimate) <= QUARTER + Decimal("0.005")
 
 
 @given(weighings, st.decimals("0", "0.05", places=3), st.sampled_from([Decimal("0"), Decimal("0.5")]))
-def test_a_coarser_scale_or_more_uneven_pieces_never_make_it_trusted(asked, uneven, coarser):
-    worse = replace(asked, piece_variation=asked.piece_variation + uneven, scale_step=asked.scale_step + coarser)
-    one, other = weigh(asked), weigh(worse)
-    assert one.trust or not other.trust
-    assert (one.estimate, one.sd) == (other.estimate, min(one.sd, other.sd))
+def test_a_coarser_scale_or_more_uneven_pieces_never_make_it_trusted(weighing, uneven, coarser):
+    worse = replace(
+        weighing, piece_variation=weighing.piece_variation + uneven, scale_step=weighing.scale_step + coarser
+    )
+    first, second = weigh(weighing), weigh(worse)
+    assert first.trust or not second.trust
+    assert (first.estimate, first.sd) == (second.estimate, min(first.sd, second.sd))
 
 
 @given(weighings, st.integers(0, 300))
-def test_as_many_pieces_as_lie_there_are_counted_when_they_weigh_the_same(asked, pieces):
+def test_as_many_pieces_as_lie_there_are_counted_when_they_weigh_the_same(weighing, pieces):
     even = replace(
-        asked, piece_variation=Decimal(0), scale_step=Decimal(0), sample_mass=asked.sample_count * asked.sample_mass
+        weighing,
+        piece_variation=Decimal(0),
+        scale_step=Decimal(0),
+        sample_mass=weighing.sample_count * weighing.sample_mass,
     )
-    weighed = weigh(replace(even, batch_mass=asked.tare + pieces * asked.sample_mass))
+    weighed = weigh(replace(even, batch_mass=weighing.tare + pieces * weighing.sample_mass))
     assert (weighed.count, weighed.sd, weighed.trust) == (pieces, 0, True)
 
 
 @given(weighings)
-def test_the_unit_of_mass_does_not_matter(asked):
+def test_the_unit_of_mass_does_not_matter(weighing):
     masses = ("sample_mass", "batch_mass", "scale_step", "tare")
-    assert weigh(replace(asked, **{name: getattr(asked, name) * 1000 for name in masses})) == weigh(asked)
+    assert weigh(replace(weighing, **{name: getattr(weighing, name) * 1000 for name in masses})) == weigh(weighing)
 
 
 @pytest.mark.parametrize(
-    ("change", "told"),
+    ("change", "culprit"),
     [
         ({"sample_count": 9}, "sample_too_small: 9"),
         ({"sample_mass": Decimal("-1")}, "bad_mass: sample -1"),
         ({"tare": Decimal("284.5")}, "bad_mass: batch 284.4 below tare 284.5"),
     ],
 )
-def test_a_weighing_that_says_nothing_is_refused(change, told):
-    with pytest.raises(CalculationError, match=f"^{told}$"):
+def test_a_weighing_that_says_nothing_is_refused(change, culprit):
+    with pytest.raises(CalculationError, match=f"^{culprit}$"):
         weigh(replace(BOLTS, **change))
 
 
@@ -124,27 +129,29 @@ def at_random(seed: int, n: int) -> Iterator[Weighing]:
         )
 
 
-def result_of(asked: Weighing) -> dict[str, Any]:
+def result_of(weighing: Weighing) -> dict[str, Any]:
     try:
-        weighed = weigh(asked)
+        weighed = weigh(weighing)
     except CalculationError as refusal:
         return {"error": str(refusal)}
     return asdict(weighed) | {"estimate": format(weighed.estimate, "f"), "sd": format(weighed.sd, "f")}
 
 
-def sent(asked: Weighing) -> dict[str, Any]:
-    return {name: format(given, "f") if isinstance(given, Decimal) else given for name, given in asdict(asked).items()}
+def sent(weighing: Weighing) -> dict[str, Any]:
+    return {
+        name: format(value, "f") if isinstance(value, Decimal) else value for name, value in asdict(weighing).items()
+    }
 
 
 def test_the_phone_weighs_6000_bags_to_the_same_result():
     weighed = list(at_random(20261125, 6000))
-    given = json.dumps([sent(each) for each in weighed])
-    run = subprocess.run(["node", ON_THE_PHONE], input=given, capture_output=True, text=True, check=False, timeout=120)
+    text = json.dumps([sent(weighing) for weighing in weighed])
+    run = subprocess.run(["node", ON_THE_PHONE], input=text, capture_output=True, text=True, check=False, timeout=120)
     assert run.returncode == 0, run.stderr
     answers = json.loads(run.stdout)
-    expected = [result_of(each) for each in weighed]
+    expected = [result_of(weighing) for weighing in weighed]
     assert len(answers) == len(expected)
-    for each, answer, result in zip(weighed, answers, expected, strict=True):
-        assert answer == result, each
-    kinds = Counter(each.get("error", str(each.get("trust"))).partition(":")[0] for each in expected)
+    for weighing, answer, result in zip(weighed, answers, expected, strict=True):
+        assert answer == result, weighing
+    kinds = Counter(result.get("error", str(result.get("trust"))).partition(":")[0] for result in expected)
     assert min(kinds[kind] for kind in ("True", "False", "sample_too_small", "bad_mass")) > 20, kinds

@@ -33,7 +33,7 @@ def test_a_key_is_letters_and_digits_in_one_form(typed: str, key: str) -> None:
     assert search_key(typed) == key
 
 
-@pytest.mark.parametrize(("stored", "found"), [("biw", True), ("biw1", True), ("biwÿ", True), ("biv", False)])
-def test_a_key_finds_everything_that_begins_with_it(stored: str, found: bool) -> None:
+@pytest.mark.parametrize(("stored", "expected"), [("biw", True), ("biw1", True), ("biwÿ", True), ("biv", False)])
+def test_a_key_finds_everything_that_begins_with_it(stored: str, expected: bool) -> None:
     first, below = prefix_range("biw")
-    assert (first <= stored < below) is found
+    assert (first <= stored < below) is expected
