@@ -24,16 +24,16 @@ NOW = datetime(2026, 11, 26, 15, 30, tzinfo=UTC)
 
 
 @pytest.fixture
-def made(transactional_db: None, tmp_path: Path) -> Path:
+def backup_folder(transactional_db: None, tmp_path: Path) -> Path:
     cast = make_cast()
     make_stage(cast).sent()
     PullListFactory(shop=cast.shop)
     return take.take_backup(tmp_path / "backups", NOW)
 
 
-def test_a_backup_is_a_dated_folder_that_lists_what_it_holds(made: Path) -> None:
-    assert made.name == "kitwright-20261126T153000Z"
-    manifest = read_manifest(made)
+def test_a_backup_is_a_dated_folder_that_lists_what_it_holds(backup_folder: Path) -> None:
+    assert backup_folder.name == "kitwright-20261126T153000Z"
+    manifest = read_manifest(backup_folder)
     assert manifest.engine == connection.vendor and manifest.version == "0.1.0"
     assert ("shop", "0001_initial") in manifest.migrations
     assert manifest.counts["shop_member"] == 5 and manifest.counts["quotes_link"] == 1
@@ -42,8 +42,8 @@ def test_a_backup_is_a_dated_folder_that_lists_what_it_holds(made: Path) -> None
     assert database.startswith("database.") and paper.startswith("media/papers/")
 
 
-def test_a_backup_is_for_its_owner_only(made: Path) -> None:
-    for path in (made.parent, made, *made.rglob("*")):
+def test_a_backup_is_for_its_owner_only(backup_folder: Path) -> None:
+    for path in (backup_folder.parent, backup_folder, *backup_folder.rglob("*")):
         assert stat.S_IMODE(path.stat().st_mode) == (0o700 if path.is_dir() else 0o600), path
 
 
@@ -108,7 +108,7 @@ def another_epoch(folder: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("damage", "said"),
+    ("damage", "message"),
     [
         (cut_short, "is damaged"),
         (one_bit, "is damaged"),
@@ -120,47 +120,47 @@ def another_epoch(folder: Path) -> None:
     ],
 )
 def test_a_damaged_backup_is_refused_and_the_part_is_named(
-    made: Path, tmp_path: Path, damage: Callable[[Path], None], said: str
+    backup_folder: Path, tmp_path: Path, damage: Callable[[Path], None], message: str
 ) -> None:
-    damage(made)
-    with pytest.raises(CommandError, match=said):
-        call_command("restore", made, "--yes")
+    damage(backup_folder)
+    with pytest.raises(CommandError, match=message):
+        call_command("restore", backup_folder, "--yes")
 
 
-def test_a_backup_of_a_newer_version_is_refused(made: Path) -> None:
+def test_a_backup_of_a_newer_version_is_refused(backup_folder: Path) -> None:
     from dataclasses import replace
 
-    manifest = read_manifest(made)
-    (made / "manifest.json").unlink()
-    write_manifest(made, replace(manifest, migrations=(*manifest.migrations, ("shop", "9999_later"))))
+    manifest = read_manifest(backup_folder)
+    (backup_folder / "manifest.json").unlink()
+    write_manifest(backup_folder, replace(manifest, migrations=(*manifest.migrations, ("shop", "9999_later"))))
     with pytest.raises(BackupError, match="shop.9999_later"):
-        _checked(made)
+        _checked(backup_folder)
 
 
-def test_a_database_with_shops_is_not_replaced_without_a_word(made: Path) -> None:
+def test_a_database_with_shops_is_not_replaced_without_a_word(backup_folder: Path) -> None:
     with pytest.raises(CommandError, match="--yes"):
-        call_command("restore", made)
+        call_command("restore", backup_folder)
 
 
-def test_a_backup_of_the_other_database_is_refused(made: Path) -> None:
+def test_a_backup_of_the_other_database_is_refused(backup_folder: Path) -> None:
     from dataclasses import replace
 
-    manifest = read_manifest(made)
-    (made / "manifest.json").unlink()
-    write_manifest(made, replace(manifest, engine="another"))
+    manifest = read_manifest(backup_folder)
+    (backup_folder / "manifest.json").unlink()
+    write_manifest(backup_folder, replace(manifest, engine="another"))
     with pytest.raises(BackupError, match="backup of another"):
-        _checked(made)
+        _checked(backup_folder)
 
 
-def test_an_sqlite_backup_goes_into_a_new_folder_and_touches_nothing_else(made: Path, tmp_path: Path) -> None:
+def test_an_sqlite_backup_goes_into_a_new_folder_and_touches_nothing_else(backup_folder: Path, tmp_path: Path) -> None:
     if connection.vendor != "sqlite":
         with pytest.raises(CommandError, match="set DATABASE_URL"):
-            call_command("restore", made, "--into", tmp_path / "new")
+            call_command("restore", backup_folder, "--into", tmp_path / "new")
         return
     import sqlite3
     from contextlib import closing
 
-    call_command("restore", made, "--into", tmp_path / "new", verbosity=0)
+    call_command("restore", backup_folder, "--into", tmp_path / "new", verbosity=0)
     with closing(sqlite3.connect(tmp_path / "new" / "kitwright.sqlite3")) as restored:
         epochs = [row[0] for row in restored.execute("SELECT log_epoch FROM shop_shop")]
         ((cuts,),) = restored.execute("SELECT cuts FROM kitting_pulllist").fetchall()
@@ -176,7 +176,7 @@ def test_an_sqlite_backup_goes_into_a_new_folder_and_touches_nothing_else(made: 
     assert sorted(take.live_epochs().values()) == [1, 1]
     assert len(list((tmp_path / "new" / "media").rglob("*.pdf"))) == 1
     with pytest.raises(CommandError, match="is not empty"):
-        call_command("restore", made, "--into", tmp_path / "new", verbosity=0)
+        call_command("restore", backup_folder, "--into", tmp_path / "new", verbosity=0)
 
 
 def test_the_new_epoch_is_past_every_one_a_phone_may_know() -> None:
@@ -189,8 +189,8 @@ def test_the_new_epoch_is_past_every_one_a_phone_may_know() -> None:
     assert new_epoch.next_epochs({shop: 4}, {shop: 7}, wrong_clock) == {shop: 8}
 
 
-def test_two_backups_of_one_second_do_not_meet(made: Path) -> None:
+def test_two_backups_of_one_second_do_not_meet(backup_folder: Path) -> None:
     with pytest.raises(BackupError, match="is there already"):
-        take.take_backup(made.parent, NOW)
-    shutil.rmtree(made)
-    assert take.take_backup(made.parent, NOW) == made
+        take.take_backup(backup_folder.parent, NOW)
+    shutil.rmtree(backup_folder)
+    assert take.take_backup(backup_folder.parent, NOW) == backup_folder

@@ -26,17 +26,22 @@ def give(client: CheckedClient, kind: str, body: str | bytes, **fields: Any) -> 
 def test_a_file_is_read_looked_at_and_taken_in(cast: Cast) -> None:
     client = cast.signed_in("advisor")
     answer = give(client, "customers", PEOPLE)
-    found = answer.json()
+    answer_body = answer.json()
     assert answer.status_code == 201
-    assert found["becomes"] == {"title": "2 customers: 2 new, 0 already on file", "words": []}
-    assert (found["state"], found["rows"], found["good"], found["can_take_in"]) == ("read", 2, 2, True)
-    assert [(one["column"], one["field"]) for one in found["columns"]] == [("A", "name"), ("B", "phone")]
+    assert answer_body["becomes"] == {"title": "2 customers: 2 new, 0 already on file", "words": []}
+    assert (answer_body["state"], answer_body["rows"], answer_body["good"], answer_body["can_take_in"]) == (
+        "read",
+        2,
+        2,
+        True,
+    )
+    assert [(entry["column"], entry["field"]) for entry in answer_body["columns"]] == [("A", "name"), ("B", "phone")]
     assert not Customer.objects.exists()
-    taken = client.post(f"imports/{found['id']}/take-in")
+    taken = client.post(f"imports/{answer_body['id']}/take-in")
     assert (taken.status_code, taken.json()["state"]) == (200, "taken")
     assert Customer.objects.count() == 2
     assert list(History.objects.filter(subject="fileread").values_list("verb", flat=True)) == ["imported"]
-    again = client.post(f"imports/{found['id']}/take-in")
+    again = client.post(f"imports/{answer_body['id']}/take-in")
     assert (again.status_code, again.json()["type"]) == (409, "/problems/refused")
     assert Customer.objects.count() == 2
 
@@ -45,8 +50,8 @@ def test_a_file_removed_while_it_is_read_again_is_not_there(cast: Cast, monkeypa
     client, read_again = cast.signed_in("advisor"), imports.read_again
     path = f"imports/{give(client, 'customers', PEOPLE).json()['id']}"
 
-    def overtaken(**given: Any) -> Any:
-        reading = read_again(**given)
+    def overtaken(**arguments: Any) -> Any:
+        reading = read_again(**arguments)
         assert cast.signed_in("manager").delete(path).status_code == 204
         return reading
 
@@ -57,22 +62,22 @@ def test_a_file_removed_while_it_is_read_again_is_not_there(cast: Cast, monkeypa
 
 def test_every_problem_is_told_by_its_cell_and_keeps_the_file_out(cast: Cast) -> None:
     client = cast.signed_in("parts")
-    found = give(client, "kit", KIT.format("a few")).json()
-    assert found["counts"]["must_fix"] == 1 and not found["can_take_in"] and found["good"] == 1
-    first = found["findings"][0]
+    answer_body = give(client, "kit", KIT.format("a few")).json()
+    assert answer_body["counts"]["must_fix"] == 1 and not answer_body["can_take_in"] and answer_body["good"] == 1
+    first = answer_body["findings"][0]
     assert (first["weight"], first["cell"], first["row"], first["says"]) == ("must_fix", "B7", 7, "a few")
     assert first["words"] == "Row 7, quantity: this is not a number."
     assert first["remedy"] == "Enter a number in B7, or leave the row out."
-    refused = client.post(f"imports/{found['id']}/take-in")
+    refused = client.post(f"imports/{answer_body['id']}/take-in")
     assert refused.status_code == 409 and "1 problem to fix" in refused.json()["detail"]
     assert FileRead.objects.get().state == "read"
 
 
 def test_the_corrected_file_goes_in(cast: Cast) -> None:
     client = cast.signed_in("parts")
-    found = give(client, "kit", KIT.format("3")).json()
-    assert found["becomes"]["title"] == "Kit K-1, version 1: K-1"
-    assert client.post(f"imports/{found['id']}/take-in").json()["state"] == "taken"
+    answer_body = give(client, "kit", KIT.format("3")).json()
+    assert answer_body["becomes"]["title"] == "Kit K-1, version 1: K-1"
+    assert client.post(f"imports/{answer_body['id']}/take-in").json()["state"] == "taken"
 
 
 def test_columns_may_be_told(cast: Cast) -> None:
@@ -80,9 +85,9 @@ def test_columns_may_be_told(cast: Cast) -> None:
     body = "Wer;Nummer\nAda Quill;01632 960 401\n"
     unread = give(client, "customers", body).json()
     assert not unread["can_take_in"] and {"field": "name", "words": "name", "required": True} in unread["fields"]
-    told = give(client, "customers", body, mapping='{"name": "Wer", "phone": "Nummer"}').json()
-    assert told["can_take_in"] and told["rows"] == 1
-    assert [one["heading"] for one in told["headings"]] == ["Wer", "Nummer"]
+    answer_body = give(client, "customers", body, mapping='{"name": "Wer", "phone": "Nummer"}').json()
+    assert answer_body["can_take_in"] and answer_body["rows"] == 1
+    assert [entry["heading"] for entry in answer_body["headings"]] == ["Wer", "Nummer"]
 
 
 def test_what_cannot_be_read_is_said_like_any_other_problem(cast: Cast) -> None:
@@ -92,8 +97,8 @@ def test_what_cannot_be_read_is_said_like_any_other_problem(cast: Cast) -> None:
         (b"%PDF-1.7", "a.pdf", "This is not a list: neither a workbook nor text in columns."),
         (workbook({"S": [["Name"], ["Ada"]]})[:500], "a.xlsx", "The workbook is damaged."),
     ]:
-        found = give(client, "customers", body, name=name).json()
-        assert [one["words"] for one in found["findings"]] == [words] and not found["can_take_in"]
+        answer_body = give(client, "customers", body, name=name).json()
+        assert [entry["words"] for entry in answer_body["findings"]] == [words] and not answer_body["can_take_in"]
 
 
 @pytest.mark.parametrize(
@@ -108,7 +113,7 @@ def test_what_cannot_be_read_is_said_like_any_other_problem(cast: Cast) -> None:
 )
 def test_a_wrong_form_is_refused_by_its_field(cast: Cast, fields: dict[str, str], pointer: str) -> None:
     answer = give(cast.signed_in("manager"), fields.pop("kind", "customers"), PEOPLE, **fields)
-    assert answer.status_code == 400 and [one["pointer"] for one in answer.json()["errors"]] == [pointer]
+    assert answer.status_code == 400 and [entry["pointer"] for entry in answer.json()["errors"]] == [pointer]
     assert not FileRead.objects.exists()
 
 
@@ -156,7 +161,7 @@ def test_the_list_is_newest_first_by_kind(cast: Cast) -> None:
     for kind in ("customers", "vehicles", "customers"):
         give(client, kind, PEOPLE, name=f"{kind}.csv")
     items = client.get("imports").json()["items"]
-    assert [one["kind"] for one in items] == ["customers", "vehicles", "customers"]
+    assert [entry["kind"] for entry in items] == ["customers", "vehicles", "customers"]
     assert items[0]["title"] == "2 customers: 2 new, 0 already on file" and items[0]["by"] == "Manager"
     assert len(client.get("imports", {"kind": "vehicles"}).json()["items"]) == 1
 
@@ -183,10 +188,10 @@ def test_what_was_true_when_read_is_looked_at_again_when_taken_in(cast: Cast) ->
     client = cast.signed_in("manager")
     give_vehicle = "Vehicle;Owner\nVell 2.4;Ada Quill\n"
     client.post("customers", {"name": "Ada Quill", "phone": "01632 960 801"})
-    found = give(client, "vehicles", give_vehicle).json()
-    assert found["can_take_in"]
+    answer_body = give(client, "vehicles", give_vehicle).json()
+    assert answer_body["can_take_in"]
     client.post("customers", {"name": "Ada Quill", "phone": "01632 960 802"})
-    assert client.post(f"imports/{found['id']}/take-in").status_code == 409
+    assert client.post(f"imports/{answer_body['id']}/take-in").status_code == 409
 
 
 def test_of_two_who_import_a_file_at_once_the_second_is_refused(cast: Cast) -> None:

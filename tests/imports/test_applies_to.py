@@ -8,9 +8,11 @@ from tests.imports.test_kinds import rules
 
 
 def cautions(actor: Actor, *applies_to: str) -> list[tuple[str, int, dict[str, str]]]:
-    rows = [["Kind", "Text", "Applies to"], *(["caution", "Have it checked.", each] for each in applies_to)]
-    found = RULES.check(actor, rules(Words=rows).plan).findings
-    return [(one.code, one.row, dict(one.facts)) for one in found if one.weight == "please_check"]
+    rows = [["Kind", "Text", "Applies to"], *(["caution", "Have it checked.", name] for name in applies_to)]
+    findings = RULES.check(actor, rules(Words=rows).plan).findings
+    return [
+        (finding.code, finding.row, dict(finding.facts)) for finding in findings if finding.weight == "please_check"
+    ]
 
 
 def test_a_caution_for_what_the_shop_does_not_have_is_named_with_what_was_meant(cast: Cast) -> None:

@@ -15,21 +15,21 @@ def bay(db: None) -> Shop:
     return make_shop("bay", "Bay")
 
 
-def found(shop: Shop, kind: str, body: str | bytes) -> list[tuple[str, str, str]]:
+def findings_of(shop: Shop, kind: str, body: str | bytes) -> list[tuple[str, str, str]]:
     actor = Actor(shop=shop, member=None, via="command")
     body = body.encode() if isinstance(body, str) else body
     reading = understand(actor=actor, kind=kinds()[kind], file_name="list.csv", body=body)
     planned, findings = look(actor=actor, kind=kinds()[kind], reading=reading)
-    if any(one.weight == "must_fix" for one in reading.findings):
+    if any(finding.weight == "must_fix" for finding in reading.findings):
         assert planned.becomes == ()
-    return [(one.weight, one.code, one.cell) for one in findings if one.weight != "done_for_you"]
+    return [(finding.weight, finding.code, finding.cell) for finding in findings if finding.weight != "done_for_you"]
 
 
 KIT = "Kit number;K-1\n\nPart no;Qty;First needed at\n"
 
 
 def test_a_quantity_that_is_none_and_an_operation_nobody_knows(bay: Shop) -> None:
-    assert found(bay, "kit", KIT + "A-1;a few;\nA-2;2;NONE-1\nA-3;some;NONE-2\n") == [
+    assert findings_of(bay, "kit", KIT + "A-1;a few;\nA-2;2;NONE-1\nA-3;some;NONE-2\n") == [
         ("must_fix", "not_a_number", "B4"),
         ("must_fix", "not_a_number", "B6"),
         ("please_check", "operation_not_known", "C5"),
@@ -39,7 +39,7 @@ def test_a_quantity_that_is_none_and_an_operation_nobody_knows(bay: Shop) -> Non
 
 def test_a_problem_of_the_file_and_one_of_the_shop(bay: Shop) -> None:
     needs = "\nFamily;Quantity;Charged\nBrake fluid;1 L;pack\n"
-    assert found(bay, "kit", KIT + "A-1;a few;\n" + needs) == [
+    assert findings_of(bay, "kit", KIT + "A-1;a few;\n" + needs) == [
         ("must_fix", "not_a_number", "B4"),
         ("must_fix", "consumable_unknown", "A7"),
     ]
@@ -47,12 +47,12 @@ def test_a_problem_of_the_file_and_one_of_the_shop(bay: Shop) -> None:
 
 def test_a_row_that_cannot_be_read_is_not_compared_by_what_it_lacks(bay: Shop) -> None:
     needs = "\nFamily;Specification;Quantity;Charged\nBrake fluid;{};1 L;pack\n".format("x" * 81)
-    assert found(bay, "kit", KIT + "A-1;1;\n" + needs) == [("must_fix", "too_long", "B7")]
+    assert findings_of(bay, "kit", KIT + "A-1;1;\n" + needs) == [("must_fix", "too_long", "B7")]
 
 
 def test_an_owner_nobody_knows_beside_a_bad_capacity(bay: Shop) -> None:
     body = "Vehicle;Customer;Coolant\nTarn 35;;much\nMere 20;Ada Quill;6 L\n"
-    assert found(bay, "vehicles", body) == [
+    assert findings_of(bay, "vehicles", body) == [
         ("must_fix", "not_a_number", "C2"),
         ("must_fix", "customer_unknown", "B3"),
     ]
@@ -61,7 +61,7 @@ def test_an_owner_nobody_knows_beside_a_bad_capacity(bay: Shop) -> None:
 def test_an_operation_in_a_row_with_bad_hours_is_there_all_the_same(bay: Shop) -> None:
     head = "Code;Title;Skill;Hours;Includes\n"
     body = head + 'TURBO;Fit;mechanical;long;\nALL;All;mechanical;2;"TURBO; NONE"\n'
-    assert found(bay, "labour", body) == [
+    assert findings_of(bay, "labour", body) == [
         ("must_fix", "not_a_number", "D2"),
         ("must_fix", "operation_unknown", "E3"),
     ]
@@ -71,13 +71,16 @@ def test_an_operation_in_a_row_with_bad_hours_is_there_all_the_same(bay: Shop) -
 def test_rows_without_a_code_overlap_nothing(bay: Shop) -> None:
     head = "Code;Title;Skill;Hours;Overlaps\n"
     body = head + ";One;mechanical;1;WASH 0.5\n;Two;mechanical;1;WASH 0.4\nWASH;Wash;mechanical;1;\n"
-    assert [one[1:] for one in found(bay, "labour", body)] == [("missing_value", "A2"), ("missing_value", "A3")]
+    assert [finding[1:] for finding in findings_of(bay, "labour", body)] == [
+        ("missing_value", "A2"),
+        ("missing_value", "A3"),
+    ]
 
 
 def test_a_rate_that_stands_already_beside_a_bad_one(bay: Shop) -> None:
     Rate.objects.create(shop=bay, currency="USD", valid_from="2026-11-02", rate="0.91")
     body = "Currency;Valid from;Rate\nUSD;2026-11-02;0.92\nCAD;2026-11-02;high\n"
-    assert found(bay, "rules", body) == [
+    assert findings_of(bay, "rules", body) == [
         ("must_fix", "not_a_number", "C3"),
         ("must_fix", "rate_already_there", "C2"),
     ]
@@ -94,14 +97,14 @@ def test_a_rate_that_stands_already_beside_a_bad_one(bay: Shop) -> None:
 )
 @pytest.mark.parametrize("kind", ["consumables", "customers", "kit", "labour", "rules", "vehicles"])
 def test_a_file_that_cannot_be_read_has_one_problem(bay: Shop, kind: str, body: bytes, code: str) -> None:
-    assert found(bay, kind, body) == [("must_fix", code, "")]
+    assert findings_of(bay, kind, body) == [("must_fix", code, "")]
 
 
 def test_headings_without_rows_are_one_problem(bay: Shop) -> None:
-    assert found(bay, "rules", "Skill;Rate\n") == [("must_fix", "only_headings", "")]
-    assert found(bay, "kit", "Part no;Qty\n") == [("must_fix", "only_headings", "")]
+    assert findings_of(bay, "rules", "Skill;Rate\n") == [("must_fix", "only_headings", "")]
+    assert findings_of(bay, "kit", "Part no;Qty\n") == [("must_fix", "only_headings", "")]
 
 
 def test_a_missing_column_and_a_missing_kit_number_are_two(bay: Shop) -> None:
-    codes = [one[1] for one in found(bay, "kit", "Part no;Description;Bag\nA;Bolt;1\n")]
+    codes = [finding[1] for finding in findings_of(bay, "kit", "Part no;Description;Bag\nA;Bolt;1\n")]
     assert codes == ["column_missing", "kit_without_code"]

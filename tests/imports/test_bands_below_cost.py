@@ -17,11 +17,11 @@ INSIDE = [*SHEETS["Rules"], ["Prices include tax", "yes"]]
 
 def below(planned: ImportPreview) -> list[tuple[str, int, dict[str, str]]]:
     codes = ("band_below_cost", "band_inside_below_cost")
-    return [(one.code, one.row, dict(one.facts)) for one in planned.findings if one.code in codes]
+    return [(finding.code, finding.row, dict(finding.facts)) for finding in planned.findings if finding.code in codes]
 
 
 @pytest.mark.parametrize(
-    ("inside", "least", "found"),
+    ("inside", "least", "expected"),
     [
         (True, "1.18", [("band_inside_below_cost", 3, {"x": "1.18", "percent": "98.3", "least": "1.2"})]),
         (True, "1.2", []),
@@ -29,9 +29,9 @@ def below(planned: ImportPreview) -> list[tuple[str, int, dict[str, str]]]:
         (False, "0.9", [("band_below_cost", 3, {"x": "0.9", "percent": "90.0", "least": "1"})]),
     ],
 )
-def test_a_band_is_measured_without_the_tax_inside(inside: bool, least: str, found: list[Any]) -> None:
+def test_a_band_is_measured_without_the_tax_inside(inside: bool, least: str, expected: list[Any]) -> None:
     bands = [["Up to", "x"], ["2000", "1.7"], ["", least]]
-    assert below(rules(Bands=bands, **({"Rules": INSIDE} if inside else {}))) == found
+    assert below(rules(Bands=bands, **({"Rules": INSIDE} if inside else {}))) == expected
 
 
 def test_the_command_says_so_and_imports_all_the_same(cast: Cast, tmp_path: Path) -> None:
@@ -40,6 +40,6 @@ def test_the_command_says_so_and_imports_all_the_same(cast: Cast, tmp_path: Path
     file.write_bytes(workbook(SHEETS | {"Rules": INSIDE, "Bands": bands}))
     out = io.StringIO()
     call_command("import", "rules", file, shop=cast.shop.slug, stdout=out)
-    said = out.getvalue()
-    assert "Without the tax it is 98.3 % of the cost" in said and "Enter 1.2 or more" in said
-    assert "Imported: rules.xlsx" in said
+    output = out.getvalue()
+    assert "Without the tax it is 98.3 % of the cost" in output and "Enter 1.2 or more" in output
+    assert "Imported: rules.xlsx" in output

@@ -120,22 +120,23 @@ def labour(shop: str) -> tuple[dict[str, ImportedOperation], dict[str, tuple[Imp
     templates: dict[str, tuple[ImportedStep, ...]] = {}
     for name in FILES[shop]:
         plan: LabourPlan = KIND.plan(read(KIND, name, (DEMO / name).read_bytes())).plan
-        operations |= {each.code: each for each in plan.operations}
+        operations |= {operation.code: operation for operation in plan.operations}
         templates |= dict(plan.templates)
     return operations, templates
 
 
 def jobs(templates: dict[str, tuple[ImportedStep, ...]]) -> Iterator[tuple[str, list[str]]]:
     """(name, codes in order) for every choice of kits in every order, on every vehicle that makes a difference."""
-    asked: dict[str, set[str]] = {}
+    values_by_attribute: dict[str, set[str]] = {}
     for steps in templates.values():
-        for attribute, values in (each for step in steps for each in step.when):
-            asked.setdefault(attribute, {"another"}).update(values)
-    for values in product(*(sorted(each) for each in asked.values())):
-        vehicle = dict(zip(asked, values, strict=True))
+        for attribute, values in (condition for step in steps for condition in step.when):
+            values_by_attribute.setdefault(attribute, {"another"}).update(values)
+    for values in product(*(sorted(options) for options in values_by_attribute.values())):
+        vehicle = dict(zip(values_by_attribute, values, strict=True))
         sheets = {
             code: [
-                SheetStep(s.operation, s.after, all(vehicle[name] in wanted for name, wanted in s.when)) for s in steps
+                SheetStep(s.operation, s.after, all(vehicle[name] in allowed for name, allowed in s.when))
+                for s in steps
             ]
             for code, steps in templates.items()
         }
@@ -152,13 +153,13 @@ def says(pattern: str, text: str) -> bool:
 @pytest.mark.parametrize("shop", FILES)
 @pytest.mark.parametrize("hazard", HAZARDS, ids=lambda hazard: hazard.name)
 def test_every_operation_of_a_hazard_carries_its_caution(shop: str, hazard: Hazard) -> None:
-    concerned = [each for each in labour(shop)[0].values() if says(hazard.operations, each.title)]
+    concerned = [operation for operation in labour(shop)[0].values() if says(hazard.operations, operation.title)]
     assert concerned, "no operation has this hazard"
     lacking = [
-        f"{each.code} {each.title}: {wanted}"
-        for each in concerned
-        for wanted in hazard.says
-        if not any(says(wanted, caution) for caution in each.cautions)
+        f"{operation.code} {operation.title}: {caution_text}"
+        for operation in concerned
+        for caution_text in hazard.says
+        if not any(says(caution_text, caution) for caution in operation.cautions)
     ]
     assert lacking == []
 
@@ -171,7 +172,10 @@ def test_lifting_is_cautioned_before_anything_is_lifted(shop: str) -> None:
     checked = 0
     for job, order in jobs(templates):
         first = next(operations[code] for code in order if says(lifting.operations, operations[code].title))
-        assert all(any(says(each, caution) for caution in first.cautions) for each in lifting.says), (job, first.code)
+        assert all(any(says(pattern, caution) for caution in first.cautions) for pattern in lifting.says), (
+            job,
+            first.code,
+        )
         checked += 1
     assert checked > 50
 
@@ -197,7 +201,7 @@ def test_the_order_of_work_agrees_with_the_cautions(shop: str, earlier: str, lat
 def test_no_vehicle_is_driven_before_its_battery_is_on_again(shop: str) -> None:
     operations, templates = labour(shop)
     titles = [[operations[code].title for code in order] for _, order in jobs(templates)]
-    assert all(any(each.startswith(ON) for each in job) for job in titles if any(each == OFF for each in job))
+    assert all(any(title.startswith(ON) for title in job) for job in titles if any(title == OFF for title in job))
 
 
 def test_spacers_are_held_by_the_longer_bolts_alone() -> None:
@@ -214,7 +218,12 @@ def test_what_comes_off_with_the_catalyst_goes_back_on() -> None:
 
 @pytest.mark.parametrize("shop", FILES)
 def test_a_bolt_tightened_by_angle_has_torque_and_angle(shop: str) -> None:
-    bolts = [each for one in labour(shop)[0].values() for each in one.torques if "Catalyst bracket" in each[0]]
+    bolts = [
+        torque
+        for operation in labour(shop)[0].values()
+        for torque in operation.torques
+        if "Catalyst bracket" in torque[0]
+    ]
     assert bolts and all(re.fullmatch(r"\d+ N·m, then \d+°", value) and "new" in name for name, value in bolts)
 
 
@@ -226,12 +235,12 @@ def test_whoever_starts_the_demonstration_is_told_that_it_is_invented(
     script = module_from_spec(spec)
     spec.loader.exec_module(script)
     monkeypatch.setenv("DEMO_PASSWORD", "x")
-    monkeypatch.setattr(script.Api, "sign_in", lambda *given: None)
+    monkeypatch.setattr(script.Api, "sign_in", lambda *arguments: None)
     monkeypatch.setattr(script, "customer_link", lambda api: "nowhere")
     script.main("http://127.0.0.1:1")
-    said = capsys.readouterr().out.replace("\n", " ")
+    output = capsys.readouterr().out.replace("\n", " ")
     warning = "Never use its torque values or capacities on a real vehicle."
-    assert warning in said and warning in (settings.BASE_DIR / "README.md").read_text("utf-8")
+    assert warning in output and warning in (settings.BASE_DIR / "README.md").read_text("utf-8")
 
 
 SOLD = {  # by what is sold: what its customer has to read, and what would be untrue
@@ -246,9 +255,9 @@ SOLD = {  # by what is sold: what its customer has to read, and what would be un
 def test_a_customer_reads_the_cautions_of_what_is_sold(shop: str, template: str) -> None:
     plan = RULES.plan(read(RULES, "rules.xlsx", (DEMO / shop / "rules.xlsx").read_bytes())).plan
     sold = [step.operation for step in labour(shop)[1][template]]
-    text = " ".join(each.text for each in Rules.from_json(plan.rules).cautions if each.concerns(sold))
-    wanted, untrue = SOLD[template]
-    assert [each for each in wanted if not says(each, text)] == []
+    text = " ".join(caution.text for caution in Rules.from_json(plan.rules).cautions if caution.concerns(sold))
+    expected, untrue = SOLD[template]
+    assert [each for each in expected if not says(each, text)] == []
     assert [each for each in untrue if says(each, text)] == []
     assert says("insurer", text)
 
@@ -256,9 +265,9 @@ def test_a_customer_reads_the_cautions_of_what_is_sold(shop: str, template: str)
 @pytest.mark.parametrize("shop", FILES)
 def test_torque_values_are_torques_and_a_removable_ball_has_none(shop: str) -> None:
     operations = labour(shop)[0]
-    torques = [(one.code, what, value) for one in operations.values() for what, value in one.torques]
-    assert len(torques) > 30 and [each for each in torques if "N·m" not in each[2]] == []
-    others = [(one.code, what) for one in operations.values() for what, _ in one.others]
+    torques = [(operation.code, what, value) for operation in operations.values() for what, value in operation.torques]
+    assert len(torques) > 30 and [torque for torque in torques if "N·m" not in torque[2]] == []
+    others = [(operation.code, what) for operation in operations.values() for what, _ in operation.others]
     assert ("BB-02", "Run-out") in others and ("GEN-10", "Pressure test") in others
     assert "QT-11" not in {code for code, _, _ in torques} and "QT-11" in {code for code, _ in others}
 
@@ -275,18 +284,22 @@ TIGHTENED = (
 @pytest.mark.parametrize("shop", FILES)
 def test_a_step_that_tightens_a_bolt_has_its_value_or_says_where_to_look(shop: str) -> None:
     """The values are invented; where the workshop has none, the manufacturer's is looked up."""
-    concerned = [each for each in labour(shop)[0].values() if says(TIGHTENED, each.title)]
+    concerned = [operation for operation in labour(shop)[0].values() if says(TIGHTENED, operation.title)]
     assert len(concerned) > 30
     looked_up = "to the manufacturer's value, look it up"
     assert [
-        each.title for each in concerned if not each.torques and looked_up not in (value for _, value in each.others)
+        operation.title
+        for operation in concerned
+        if not operation.torques and looked_up not in (value for _, value in operation.others)
     ] == []
 
 
 @pytest.mark.parametrize("shop", FILES)
 def test_wherever_wheels_come_off_the_file_says_so_and_the_rules_give_a_distance(shop: str) -> None:
     operations, templates = labour(shop)
-    off = {code for code, one in operations.items() if dict(zip(FLAGS, one.flags, strict=True))["wheels_off"]}
+    off = {
+        code for code, operation in operations.items() if dict(zip(FLAGS, operation.flags, strict=True))["wheels_off"]
+    }
     for name, steps in templates.items():
         titles = {operations[step.operation].title: step.operation for step in steps}
         back_on = any(re.search(r"wheels on$", title) for title in titles)
@@ -298,5 +311,7 @@ def test_wherever_wheels_come_off_the_file_says_so_and_the_rules_give_a_distance
 @pytest.mark.parametrize("shop", FILES)
 def test_every_job_page_of_the_demonstration_says_that_its_values_are_invented(shop: str) -> None:
     plan = RULES.plan(read(RULES, "rules.xlsx", (DEMO / shop / "rules.xlsx").read_bytes())).plan
-    (said,) = Rules.from_json(plan.rules).bay_words
-    assert says("torque values and capacities are invented", said) and says("never use them on a real vehicle", said)
+    (sentence,) = Rules.from_json(plan.rules).bay_words
+    assert says("torque values and capacities are invented", sentence) and says(
+        "never use them on a real vehicle", sentence
+    )

@@ -23,15 +23,15 @@ FILES = [(RULES, f"{shop}/rules.xlsx") for shop in SHOPS] + [
 @pytest.mark.parametrize(("kind", "name"), FILES)
 def test_no_word_that_never_stands_on_a_screen(kind: FileKind, name: str) -> None:
     reading = read(kind, name, (DEMO / name).read_bytes())
-    said = [str(value) for row in reading.rows for value in row.values.values()]
-    assert len(said) > 100 and [each for each in said if NEVER.search(each)] == []
+    texts = [str(value) for row in reading.rows for value in row.values.values()]
+    assert len(texts) > 100 and [text for text in texts if NEVER.search(text)] == []
 
 
 @pytest.mark.parametrize("shop", SHOPS)
 def test_nobody_agrees_to_what_is_not_shown(shop: str) -> None:
     reading = read(RULES, "rules.xlsx", (DEMO / shop / "rules.xlsx").read_bytes())
     words = [row.get("text") for row in reading.of("words")]
-    assert len(words) > 5 and not [each for each in words if "shown" in each]
+    assert len(words) > 5 and not [text for text in words if "shown" in text]
 
 
 @pytest.mark.parametrize("shop", SHOPS)
@@ -44,4 +44,4 @@ def test_outside_work_is_taxed(shop: str) -> None:
 def test_a_stage_is_named_as_a_heading(name: str) -> None:
     reading = read(LABOUR, name, (DEMO / name).read_bytes())
     stages = {bare(value) for row in reading.rows if (value := str(row.values.get("stage") or ""))}
-    assert len(stages) > 5 and [each for each in stages if not each[0].isupper()] == []
+    assert len(stages) > 5 and [stage for stage in stages if not stage[0].isupper()] == []

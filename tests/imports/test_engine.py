@@ -20,8 +20,8 @@ def kit(text: str, mapping: Mapping[str, str] | None = None) -> ParsedFile:
     return read(KIT, "kit.csv", text.encode(), mapping)
 
 
-def found(reading: ParsedFile, code: str) -> list[Finding]:
-    return [one for one in reading.findings if one.code == code]
+def findings_of(reading: ParsedFile, code: str) -> list[Finding]:
+    return [finding for finding in reading.findings if finding.code == code]
 
 
 def numbers(reading: ParsedFile) -> list[str]:
@@ -50,18 +50,18 @@ def test_a_title_block_may_have_a_sheet_of_its_own() -> None:
     )
     reading = read(KIT, "kit.xlsx", body)
     assert reading.title["kit"] == "K-1" and numbers(reading) == ["A"]
-    assert not found(reading, "sheet_left_out")
+    assert not findings_of(reading, "sheet_left_out")
 
 
 def test_a_sheet_of_something_else_is_left_out_and_said() -> None:
     reading = read(KIT, "kit.xlsx", workbook({"Letter": [["Dear customer"]], "Lines": [["Part no", "Qty"], ["A", 2]]}))
-    assert [one.sheet for one in found(reading, "sheet_left_out")] == ["Letter"]
+    assert [finding.sheet for finding in findings_of(reading, "sheet_left_out")] == ["Letter"]
 
 
 def test_group_headings_merged_above_the_headings_are_no_headings() -> None:
     rows = [["Packed in", None, "Part", None], ["Carton", "Bag", "Number", "Qty"], [1, "1-01", "A", 2]]
     reading = read(KIT, "kit.xlsx", workbook({"S": rows}, {"S": ["A1:B1", "C1:D1"]}))
-    assert numbers(reading) == ["A"] and found(reading, "row_above")
+    assert numbers(reading) == ["A"] and findings_of(reading, "row_above")
 
 
 def test_a_heading_merged_over_two_rows_counts_in_the_lower_one() -> None:
@@ -75,8 +75,8 @@ def test_blank_section_and_total_rows_are_no_lines() -> None:
         LINES + "CARTON 1;;;;;;;\n1;;A;Bolt;2;;;\n\n1;;B;Nut;3;;;\nTotal;;;2 lines;5;;;\n;;;;;;;\n;;;Subtotal:;5;;;\n"
     )
     assert numbers(reading) == ["A", "B"]
-    assert [one.row for one in found(reading, "total_left_out")] == [6, 8]
-    assert dict(found(reading, "sections_left_out")[0].facts) == {"rows": "2"}
+    assert [finding.row for finding in findings_of(reading, "total_left_out")] == [6, 8]
+    assert dict(findings_of(reading, "sections_left_out")[0].facts) == {"rows": "2"}
     assert reading.skipped == 6  # the headings, a section, two blank rows, two totals
 
 
@@ -91,7 +91,7 @@ def test_a_row_knows_the_section_it_stands_under() -> None:
 
 def test_headings_repeated_on_every_page_are_left_out() -> None:
     reading = kit(LINES + "1;;A;;1;;;\n" + LINES + "1;;B;;1;;;\n")
-    assert numbers(reading) == ["A", "B"] and [one.row for one in found(reading, "heading_again")] == [3]
+    assert numbers(reading) == ["A", "B"] and [finding.row for finding in findings_of(reading, "heading_again")] == [3]
 
 
 def test_tables_may_stand_one_under_another() -> None:
@@ -102,8 +102,10 @@ def test_tables_may_stand_one_under_another() -> None:
 
 def test_columns_nobody_knows_are_said_and_a_second_one_of_a_kind_is_to_be_looked_at() -> None:
     reading = kit("Part no;Qty;Colour;Description;Title\nA;1;red;Bolt;Bolt M8\n")
-    assert [(one.cell, one.says) for one in found(reading, "column_left_out")] == [("C1", "Colour")]
-    assert [(one.weight, one.cell) for one in found(reading, "heading_twice")] == [("please_check", "E1")]
+    assert [(finding.cell, finding.says) for finding in findings_of(reading, "column_left_out")] == [("C1", "Colour")]
+    assert [(finding.weight, finding.cell) for finding in findings_of(reading, "heading_twice")] == [
+        ("please_check", "E1")
+    ]
     assert reading.of("lines")[0].get("title") == "Bolt"
 
 
@@ -124,37 +126,39 @@ def test_a_mapping_makes_headings_of_another_language_known() -> None:
 
 
 def test_a_mapping_to_a_heading_that_is_not_there_is_refused_and_says_what_is() -> None:
-    (one,) = found(kit("Part no;Qty\nA;2\n", {"title": "Remark"}), "mapping_heading_unknown")
-    assert one.weight == "must_fix" and dict(one.facts)["there"] == "Part no, Qty"
+    (finding,) = findings_of(kit("Part no;Qty\nA;2\n", {"title": "Remark"}), "mapping_heading_unknown")
+    assert finding.weight == "must_fix" and dict(finding.facts)["there"] == "Part no, Qty"
 
 
 def test_a_mapping_of_a_field_that_is_not_there_is_refused() -> None:
-    (one,) = found(kit("Part no;Qty\nA;2\n", {"colour": "Qty"}), "mapping_field_unknown")
-    assert "quantity" in dict(one.facts)["known"]
+    (finding,) = findings_of(kit("Part no;Qty\nA;2\n", {"colour": "Qty"}), "mapping_field_unknown")
+    assert "quantity" in dict(finding.facts)["known"]
 
 
 def test_a_missing_column_is_named_beside_the_headings_found() -> None:
     reading = kit("Part no;Description;Bag\nA;Bolt;1\n")
-    assert [(one.row, one.field) for one in found(reading, "column_missing")] == [(1, "quantity")]
+    assert [(finding.row, finding.field) for finding in findings_of(reading, "column_missing")] == [(1, "quantity")]
     assert reading.headings[0][1].number == 1 and not reading.rows
 
 
 def test_nothing_like_headings_is_refused() -> None:
-    assert found(kit("alpha;beta\n1;2\n"), "no_headings")
+    assert findings_of(kit("alpha;beta\n1;2\n"), "no_headings")
 
 
 def test_only_headings_is_refused() -> None:
-    assert found(kit(LINES), "only_headings")
+    assert findings_of(kit(LINES), "only_headings")
 
 
 def test_a_file_that_cannot_be_read_is_a_finding_like_any_other() -> None:
     reading = read(KIT, "kit.pdf", b"%PDF-1.7")
-    assert [(one.weight, one.code) for one in reading.findings] == [("must_fix", "not_a_table")]
+    assert [(finding.weight, finding.code) for finding in reading.findings] == [("must_fix", "not_a_table")]
 
 
 def test_every_problem_is_said_with_its_cell_and_what_stands_there() -> None:
     reading = kit(KIT_HEAD + LINES + "1;;A;Bolt;a few;;CVT only;\n1;;;Nut;2;;;\n")
-    assert [(one.code, one.cell, one.says) for one in reading.findings if one.weight == "must_fix"] == [
+    assert [
+        (finding.code, finding.cell, finding.says) for finding in reading.findings if finding.weight == "must_fix"
+    ] == [
         ("not_a_number", "E5", "a few"),
         ("unknown_condition", "G5", "CVT only"),
         ("missing_value", "C6", ""),
@@ -164,15 +168,15 @@ def test_every_problem_is_said_with_its_cell_and_what_stands_there() -> None:
 def test_a_lone_code_is_a_section_but_a_lone_quantity_is_a_mistake() -> None:
     reading = read(LABOUR, "l.csv", b"Code,Title,Skill,Hours\nFor every job,,,\nA-1,Wash,mechanical,0.5\n,,,0.7\n")
     assert [row.get("code") for row in reading.of("operations")] == ["A-1", None]
-    assert [one.cell for one in found(reading, "missing_value")] == ["A4", "B4", "C4"]
+    assert [finding.cell for finding in findings_of(reading, "missing_value")] == ["A4", "B4", "C4"]
 
 
 def test_many_notes_of_one_kind_are_counted_but_must_fix_is_listed() -> None:
     notes = [Finding("please_check", "decimal_comma", row=row, column="E") for row in range(50)]
     wrong = [Finding("must_fix", "not_a_number", row=row, column="E") for row in range(30)]
-    shown = gathered([*notes, *wrong])
-    assert [one.weight for one in shown] == ["must_fix"] * 30 + ["please_check"] * 5
-    assert dict(shown[-1].facts) == {"more": "45"}
+    selected = gathered([*notes, *wrong])
+    assert [finding.weight for finding in selected] == ["must_fix"] * 30 + ["please_check"] * 5
+    assert dict(selected[-1].facts) == {"more": "45"}
 
 
 def long_kit(rows: int) -> bytes:

@@ -22,9 +22,9 @@ def fee(per: str, fluid: str) -> list[list[Any]]:
 
 def test_a_fee_per_litre_drained_is_read_with_its_fluid() -> None:
     planned = rules(Fees=fee("Litre  drained", "Coolant"))
-    (found,) = Rules.from_json(planned.plan.rules).fees
-    assert (found.per, found.fluid, str(found.amount)) == ("litre drained", "coolant", "0.755")
-    assert not [one for one in planned.findings if one.weight == MUST_FIX]
+    (single_fee,) = Rules.from_json(planned.plan.rules).fees
+    assert (single_fee.per, single_fee.fluid, str(single_fee.amount)) == ("litre drained", "coolant", "0.755")
+    assert not [finding for finding in planned.findings if finding.weight == MUST_FIX]
 
 
 @pytest.mark.parametrize(
@@ -32,14 +32,19 @@ def test_a_fee_per_litre_drained_is_read_with_its_fluid() -> None:
     [("litre drained", "", "fee_without_fluid"), ("Engine oil", "coolant", "fee_with_fluid")],
 )
 def test_a_fee_without_its_fluid_is_named_at_its_cell(per: str, fluid: str, code: str) -> None:
-    (found,) = (one for one in rules(Fees=fee(per, fluid)).findings if one.weight == MUST_FIX)
-    assert (found.code, found.row, found.field, dict(found.facts)) == (code, 2, "fluid", {"what": "Old coolant"})
+    (finding,) = (candidate for candidate in rules(Fees=fee(per, fluid)).findings if candidate.weight == MUST_FIX)
+    assert (finding.code, finding.row, finding.field, dict(finding.facts)) == (
+        code,
+        2,
+        "fluid",
+        {"what": "Old coolant"},
+    )
 
 
 def fluids(actor: Actor, *names: str) -> list[tuple[str, int, str, dict[str, str]]]:
     rows = [HEADS, *([f"f{at}", "Old", "0.5", "fee", "litre drained", name] for at, name in enumerate(names))]
-    found = RULES.check(actor, rules(Fees=rows).plan).findings
-    return [(one.code, one.row, one.field, dict(one.facts)) for one in found]
+    findings = RULES.check(actor, rules(Fees=rows).plan).findings
+    return [(finding.code, finding.row, finding.field, dict(finding.facts)) for finding in findings]
 
 
 def test_a_fluid_that_nothing_drains_is_remarked_on_at_its_cell(cast: Cast) -> None:
@@ -52,6 +57,6 @@ def test_a_fluid_that_nothing_drains_is_remarked_on_at_its_cell(cast: Cast) -> N
         Need.objects.create(shop=actor.shop, revision=kit, position=at, consumable=oil, rule=rule, quantity=1, of=of)
     assert fluids(actor, "Coolant", "Rear_axle", "transfer  box", "engine oil") == []
     assert fluids(actor, "coolant", "cooland") == [("fluid_like", 3, "fluid", {"what": "cooland", "meant": "coolant"})]
-    told = fluids(actor, "Power steering", "8")
-    assert [one[:2] for one in told] == [("fluid_unknown", 2), ("fluid_unknown", 3)]
-    assert [one[3]["what"] for one in told] == ["power steering", "8"]
+    remarks = fluids(actor, "Power steering", "8")
+    assert [remark[:2] for remark in remarks] == [("fluid_unknown", 2), ("fluid_unknown", 3)]
+    assert [remark[3]["what"] for remark in remarks] == ["power steering", "8"]

@@ -18,53 +18,53 @@ from tests.imports.files import KIT_HEAD, LINES, workbook
 
 def planned(kind: FileKind, body: bytes | str) -> ImportPreview:
     reading = read(kind, "file", body.encode() if isinstance(body, str) else body)
-    made = kind.plan(reading)
-    return ImportPreview(made.plan, (*reading.findings, *made.findings))
+    preview = kind.plan(reading)
+    return ImportPreview(preview.plan, (*reading.findings, *preview.findings))
 
 
-def wrong(found: ImportPreview) -> list[tuple[str, int]]:
-    return [(one.code, one.row) for one in found.findings if one.weight == "must_fix"]
+def wrong(preview: ImportPreview) -> list[tuple[str, int]]:
+    return [(finding.code, finding.row) for finding in preview.findings if finding.weight == "must_fix"]
 
 
-def to_check(found: ImportPreview) -> list[tuple[str, int]]:
-    return [(one.code, one.row) for one in found.findings if one.weight == "please_check"]
+def to_check(preview: ImportPreview) -> list[tuple[str, int]]:
+    return [(finding.code, finding.row) for finding in preview.findings if finding.weight == "please_check"]
 
 
 # Kits: the head is rows 1 to 3, the headings row 4, lines from row 5.
 
 
 def test_a_kit_has_its_lines_by_carton_and_bag() -> None:
-    found = planned(KIT, KIT_HEAD + LINES + "1;1-01;A;Bolt;2;pcs;manual only;OP-1\n1;1-02;B;Hose;1.5 m;;;\n")
-    assert wrong(found) == []
-    bolt, hose = found.plan.lines
+    preview = planned(KIT, KIT_HEAD + LINES + "1;1-01;A;Bolt;2;pcs;manual only;OP-1\n1;1-02;B;Hose;1.5 m;;;\n")
+    assert wrong(preview) == []
+    bolt, hose = preview.plan.lines
     assert (bolt.place, bolt.part.number, bolt.quantity, bolt.part.unit) == (("1", "1-01"), "A", Decimal(2), "pc")
     assert (bolt.when, bolt.operation) == ((("transmission", ("manual",)),), "OP-1")
     assert (hose.quantity, hose.part.unit) == (Decimal("1.5"), "m")
 
 
 def test_the_same_part_twice_in_one_bag_must_be_fixed() -> None:
-    found = planned(
+    preview = planned(
         KIT, KIT_HEAD + LINES + "1;2-07;C-0251;Clip;2;;;\n1;2-08;C-0251;Clip;1;;;\n1;2-07;c 0251;Clip;3;;;\n"
     )
-    assert wrong(found) == [("part_twice_in_bag", 7)]
-    facts = dict(next(one for one in found.findings if one.code == "part_twice_in_bag").facts)
+    assert wrong(preview) == [("part_twice_in_bag", 7)]
+    facts = dict(next(finding for finding in preview.findings if finding.code == "part_twice_in_bag").facts)
     assert facts == {"first": "5", "row": "7", "bag": "2-07", "one": "2", "other": "3", "sum": "5"}
 
 
 def test_the_same_part_for_other_vehicles_or_as_a_spare_is_another_line() -> None:
     head = KIT_HEAD + "Bag;Part no;Qty;Fits;Role\n"
-    found = planned(KIT, head + "1;A;2;manual only;\n1;A;3;automatic only;\n1;A;1;;spare\n")
-    assert wrong(found) == []
+    preview = planned(KIT, head + "1;A;2;manual only;\n1;A;3;automatic only;\n1;A;1;;spare\n")
+    assert wrong(preview) == []
 
 
 def test_one_number_has_one_unit_and_one_title() -> None:
-    found = planned(KIT, KIT_HEAD + LINES + "1;1;A;Hose;2;m;;\n1;2;A;Hose;2;pcs;;\n1;3;A;Pipe;1;m;;\n")
-    assert wrong(found) == [("unit_not_as_before", 6)] and to_check(found) == [("title_not_as_before", 7)]
+    preview = planned(KIT, KIT_HEAD + LINES + "1;1;A;Hose;2;m;;\n1;2;A;Hose;2;pcs;;\n1;3;A;Pipe;1;m;;\n")
+    assert wrong(preview) == [("unit_not_as_before", 6)] and to_check(preview) == [("title_not_as_before", 7)]
 
 
 def test_a_unit_behind_the_quantity_may_not_contradict_its_column() -> None:
-    found = planned(KIT, KIT_HEAD + LINES + "1;1;A;Hose;2 m;pcs;;\n1;1;B;Seals;2 pcs;set;;\n")
-    assert wrong(found) == [("units_differ", 5)]
+    preview = planned(KIT, KIT_HEAD + LINES + "1;1;A;Hose;2 m;pcs;;\n1;1;B;Seals;2 pcs;set;;\n")
+    assert wrong(preview) == [("units_differ", 5)]
 
 
 def test_a_kit_without_a_number_or_without_lines_must_be_fixed() -> None:
@@ -73,8 +73,8 @@ def test_a_kit_without_a_number_or_without_lines_must_be_fixed() -> None:
 
 
 def test_a_bag_may_be_a_section_row() -> None:
-    found = planned(KIT, KIT_HEAD + "Part no;Qty;Title\nBag A;;\nA;1;x\nBag B;;\nB;1;y\n")
-    assert [line.bag for line in found.plan.lines] == ["Bag A", "Bag B"]
+    preview = planned(KIT, KIT_HEAD + "Part no;Qty;Title\nBag A;;\nA;1;x\nBag B;;\nB;1;y\n")
+    assert [line.bag for line in preview.plan.lines] == ["Bag A", "Bag B"]
 
 
 NEEDS = "Family;Part no;Title;How much;Quantity;Of;Charged\n"
@@ -93,9 +93,9 @@ NEEDS = "Family;Part no;Title;How much;Quantity;Of;Charged\n"
     ],
 )
 def test_needs_by_every_rule(row: str, rule: str, quantity: str, of: str) -> None:
-    found = planned(KIT, KIT_HEAD + LINES + "1;1;A;Bolt;2;;;\n\n" + NEEDS + row + "\n")
-    assert wrong(found) == []
-    (need,) = found.plan.needs
+    preview = planned(KIT, KIT_HEAD + LINES + "1;1;A;Bolt;2;;;\n\n" + NEEDS + row + "\n")
+    assert wrong(preview) == []
+    (need,) = preview.plan.needs
     assert (need.rule, need.quantity, need.of) == (rule, Decimal(quantity), of)
 
 
@@ -113,32 +113,32 @@ def test_needs_by_every_rule(row: str, rule: str, quantity: str, of: str) -> Non
     ],
 )
 def test_a_need_that_says_too_little_must_be_fixed(row: str, code: str) -> None:
-    found = planned(KIT, KIT_HEAD + LINES + "1;1;A;Bolt;2;;;\n\n" + NEEDS + row + "\n")
-    assert wrong(found) == [(code, 8)]
+    preview = planned(KIT, KIT_HEAD + LINES + "1;1;A;Bolt;2;;;\n\n" + NEEDS + row + "\n")
+    assert wrong(preview) == [(code, 8)]
 
 
 PACKS = "Family;Specification;Unit;Number;Pack size;Supplier;Cost;Currency\n"
 
 
 def test_packs_are_measured_in_the_unit_of_their_consumable() -> None:
-    found = planned(
+    preview = planned(
         CONSUMABLES, PACKS + "Brake fluid;DOT 4;L;B-1;250 mL;Q;4.30;EUR\nBrake fluid;DOT 4;L;B-2;1 L;Q;11.20;EUR\n"
     )
-    assert wrong(found) == [] and [pack.size for pack in found.plan] == [Decimal("0.25"), Decimal(1)]
-    assert found.plan[0].offer.cost == Decimal("4.30")
+    assert wrong(preview) == [] and [pack.size for pack in preview.plan] == [Decimal("0.25"), Decimal(1)]
+    assert preview.plan[0].offer.cost == Decimal("4.30")
 
 
 def test_packs_that_contradict_one_another_must_be_fixed() -> None:
-    found = planned(
+    preview = planned(
         CONSUMABLES,
         PACKS + "Oil;5W-40;L;B-1;1;;;\nOil;5W-40;g;B-2;1;;;\nOil;5W-40;L;b1;5;;;\nOil;5W-40;L;B-3;2 m;;;\n",
     )
-    assert sorted(wrong(found)) == [("row_twice", 4), ("unit_not_as_before", 3), ("units_differ", 5)]
+    assert sorted(wrong(preview)) == [("row_twice", 4), ("unit_not_as_before", 3), ("units_differ", 5)]
 
 
 def test_a_price_that_nobody_asks_is_left_out_and_said() -> None:
-    found = planned(CONSUMABLES, PACKS + "Oil;5W-40;L;B-1;1;;9.90;\n")
-    assert to_check(found) == [("price_without_supplier", 2)] and found.plan[0].offer is None
+    preview = planned(CONSUMABLES, PACKS + "Oil;5W-40;L;B-1;1;;9.90;\n")
+    assert to_check(preview) == [("price_without_supplier", 2)] and preview.plan[0].offer is None
 
 
 OPERATIONS = "Code;Title;Skill;Hours;Includes;Overlaps;Cautions;Torques;Wait after;No return\n"
@@ -157,18 +157,18 @@ def test_operations_with_all_they_know() -> None:
         "12 h",
         "x",
     )
-    found = planned(LABOUR, OPERATIONS.replace(";", "\t") + "\t".join(row) + "\n")
-    assert wrong(found) == []
-    (one,) = found.plan.operations
-    assert (one.skill, one.hours, one.includes) == ("fabrication", Decimal("2.6"), ("B",))
-    assert one.overlaps == (("C", Decimal("0.4")), ("D", Decimal("0.2")))
-    assert one.cautions == ("Hot", "Heavy")
-    assert one.torques == (("Screws", "10 N·m"), ("Plug", "35 N·m"))
-    assert (one.wait_after, one.flags) == (720, (False, True, False, False, False))
+    preview = planned(LABOUR, OPERATIONS.replace(";", "\t") + "\t".join(row) + "\n")
+    assert wrong(preview) == []
+    (operation,) = preview.plan.operations
+    assert (operation.skill, operation.hours, operation.includes) == ("fabrication", Decimal("2.6"), ("B",))
+    assert operation.overlaps == (("C", Decimal("0.4")), ("D", Decimal("0.2")))
+    assert operation.cautions == ("Hot", "Heavy")
+    assert operation.torques == (("Screws", "10 N·m"), ("Plug", "35 N·m"))
+    assert (operation.wait_after, operation.flags) == (720, (False, True, False, False, False))
 
 
 @pytest.mark.parametrize(
-    ("hours", "wait", "found"),
+    ("hours", "wait", "expected"),
     [
         ("999", "525600", []),
         ("999.5", "0", [("above", 2)]),
@@ -178,8 +178,8 @@ def test_operations_with_all_they_know() -> None:
         ("1", f"{'9' * 5000} h", [("out_of_range", 2)]),
     ],
 )
-def test_hours_and_waits_that_nobody_can_mean_must_be_fixed(hours: str, wait: str, found: list[Any]) -> None:
-    assert wrong(planned(LABOUR, OPERATIONS + f"A;x;m;{hours};;;;;{wait};\n")) == found
+def test_hours_and_waits_that_nobody_can_mean_must_be_fixed(hours: str, wait: str, expected: list[Any]) -> None:
+    assert wrong(planned(LABOUR, OPERATIONS + f"A;x;m;{hours};;;;;{wait};\n")) == expected
 
 
 def test_the_hours_of_a_step_and_of_a_kit_have_the_same_limit() -> None:
@@ -189,42 +189,42 @@ def test_the_hours_of_a_step_and_of_a_kit_have_the_same_limit() -> None:
 
 def test_operations_in_a_circle_must_be_fixed() -> None:
     head = "Code;Title;Skill;Hours;Includes\n"
-    found = planned(LABOUR, head + "A;x;m;1;B\nB;x;m;1;C\nC;x;m;1;A\nD;x;m;1;D\nE;x;m;1;A\n")
-    assert wrong(found) == [("includes_loop", 2), ("includes_loop", 5)]
+    preview = planned(LABOUR, head + "A;x;m;1;B\nB;x;m;1;C\nC;x;m;1;A\nD;x;m;1;D\nE;x;m;1;A\n")
+    assert wrong(preview) == [("includes_loop", 2), ("includes_loop", 5)]
 
 
 STEPS = "Template;Operation;Stage;After;When\n"
 
 
 def test_a_step_follows_the_one_above_unless_told() -> None:
-    found = planned(LABOUR, STEPS + "T;A;1;;\nT;B;1;;\nT;C;1;-;\nT;D;2;A; C;\n".replace("A; C", "A, C"))
-    ((code, steps),) = found.plan.templates
+    preview = planned(LABOUR, STEPS + "T;A;1;;\nT;B;1;;\nT;C;1;-;\nT;D;2;A; C;\n".replace("A; C", "A, C"))
+    ((code, steps),) = preview.plan.templates
     assert code == "T" and [step.after for step in steps] == [(), ("A",), (), ("A", "C")]
 
 
 def test_steps_that_wait_for_one_another_or_for_nothing_must_be_fixed() -> None:
-    found = planned(LABOUR, STEPS + "T;A;1;B;\nT;B;1;A;\nT;C;1;Z;\nT;C;1;A;\n")
-    assert sorted(wrong(found)) == [("after_loop", 2), ("row_twice", 5), ("step_unknown", 4)]
+    preview = planned(LABOUR, STEPS + "T;A;1;B;\nT;B;1;A;\nT;C;1;Z;\nT;C;1;A;\n")
+    assert sorted(wrong(preview)) == [("after_loop", 2), ("row_twice", 5), ("step_unknown", 4)]
 
 
 def test_customers_once_each() -> None:
-    found = planned(CUSTOMERS, "Name;Tel\nAda Quill;01632 960 801\nADA QUILL;01632960801\nAda Quill;01632 960 802\n")
-    assert wrong(found) == [("row_twice", 3)]
+    preview = planned(CUSTOMERS, "Name;Tel\nAda Quill;01632 960 801\nADA QUILL;01632960801\nAda Quill;01632 960 802\n")
+    assert wrong(preview) == [("row_twice", 3)]
 
 
 def test_vehicles_with_attributes_and_capacities_of_any_name() -> None:
     head = "Owner;Make and model;VIN;Transmission;Attribute: Wear sensor;Capacity engine oil (L);Capacity: hub oil\n"
-    found = planned(VEHICLES, head + "Ada;Vell 2.4;90V2-47 0T;Auto;Yes;5,2;0,8\n")
-    (one,) = found.plan
-    assert one.attributes == {"transmission": "automatic", "wear sensor": "yes"}
-    assert one.capacities == {"engine oil": "5.2", "hub oil": "0.8"}
-    assert one.vin == "90V2470T" and to_check(found) == [("vin_malformed", 2)]
-    assert wrong(found) == []
+    preview = planned(VEHICLES, head + "Ada;Vell 2.4;90V2-47 0T;Auto;Yes;5,2;0,8\n")
+    (vehicle,) = preview.plan
+    assert vehicle.attributes == {"transmission": "automatic", "wear sensor": "yes"}
+    assert vehicle.capacities == {"engine oil": "5.2", "hub oil": "0.8"}
+    assert vehicle.vin == "90V2470T" and to_check(preview) == [("vin_malformed", 2)]
+    assert wrong(preview) == []
 
 
 def test_a_vin_or_plate_twice_must_be_fixed() -> None:
-    found = planned(VEHICLES, "Vehicle;Plate\nVell 2.4;QQ 1\nT35;qq-1\nHauler;\nHauler;\n")
-    assert wrong(found) == [("row_twice", 3)]
+    preview = planned(VEHICLES, "Vehicle;Plate\nVell 2.4;QQ 1\nT35;qq-1\nHauler;\nHauler;\n")
+    assert wrong(preview) == [("row_twice", 3)]
 
 
 SHEETS: dict[str, list[list[Any]]] = {
@@ -240,18 +240,18 @@ def rules(**changed: list[list[Any]]) -> ImportPreview:
 
 
 def test_a_workbook_of_rules_is_what_the_reader_of_rules_takes() -> None:
-    found = rules()
-    assert wrong(found) == []
-    assert found.plan.rules["labour_rates"] == {"mechanical": "118.8"}
-    assert found.plan.rules["markup"] == {"bands": [{"up_to": "100", "x": "1.7"}, {"x": "1.2"}], "mode": "graduated"}
-    assert found.plan.rules["taxes"] == [{"code": "A", "rate": "0.2", "classes": ["part", "labour"]}]
-    assert found.plan.rules["validity_days"] == 21 and str(found.plan.valid_from) == "2026-09-01"
+    preview = rules()
+    assert wrong(preview) == []
+    assert preview.plan.rules["labour_rates"] == {"mechanical": "118.8"}
+    assert preview.plan.rules["markup"] == {"bands": [{"up_to": "100", "x": "1.7"}, {"x": "1.2"}], "mode": "graduated"}
+    assert preview.plan.rules["taxes"] == [{"code": "A", "rate": "0.2", "classes": ["part", "labour"]}]
+    assert preview.plan.rules["validity_days"] == 21 and str(preview.plan.valid_from) == "2026-09-01"
 
 
 def test_more_people_than_find_room_at_a_vehicle_must_be_fixed_in_their_cell() -> None:
     crowded = [*SHEETS["Rules"], ["Technicians", 10]]
-    (one,) = [each for each in rules(Rules=crowded).findings if each.weight == "must_fix"]
-    assert (one.code, one.row, dict(one.facts)["limit"]) == ("above", 5, "9")
+    (finding,) = [candidate for candidate in rules(Rules=crowded).findings if candidate.weight == "must_fix"]
+    assert (finding.code, finding.row, dict(finding.facts)["limit"]) == ("above", 5, "9")
 
 
 def test_rules_that_are_not_whole_must_be_fixed() -> None:
@@ -271,15 +271,15 @@ def test_taxes_that_cannot_be_must_be_fixed(taxes: list[list[Any]], code: str) -
 
 
 def test_a_rule_nobody_knows_is_left_out_and_said_and_one_said_twice_must_be_fixed() -> None:
-    found = rules(Rules=[*SHEETS["Rules"], ["Colour of the door", "blue"], ["Validity", 14]])
-    assert to_check(found) == [("rule_unknown", 5)] and ("rule_twice", 6) in wrong(found)
+    preview = rules(Rules=[*SHEETS["Rules"], ["Colour of the door", "blue"], ["Validity", 14]])
+    assert to_check(preview) == [("rule_unknown", 5)] and ("rule_twice", 6) in wrong(preview)
 
 
 @pytest.mark.parametrize("heading", ["Check point", "Hold point"])
 def test_a_check_point_is_read_under_its_old_heading_too(heading: str) -> None:
-    found = planned(LABOUR, f"Code;Title;Skill;Hours;{heading}\nA;Gauge check;m;0.5;yes\nB;Fit;m;1;no\n")
-    marked = [each.code for each in found.plan.operations if each.flags[FLAGS.index("hold_point")]]
-    assert (wrong(found), marked) == ([], ["A"])
+    preview = planned(LABOUR, f"Code;Title;Skill;Hours;{heading}\nA;Gauge check;m;0.5;yes\nB;Fit;m;1;no\n")
+    marked = [operation.code for operation in preview.plan.operations if operation.flags[FLAGS.index("hold_point")]]
+    assert (wrong(preview), marked) == ([], ["A"])
 
 
 def test_a_run_out_is_no_torque() -> None:
@@ -290,9 +290,9 @@ def test_a_run_out_is_no_torque() -> None:
     )
     assert wrong(mixed) == [("not_a_torque", 2)]
     apart = planned(LABOUR, workbook({"Operations": [heads, [*row, "Screw: 20 N·m, then 90°", "Run-out: 0.05 mm"]]}))
-    (one,) = apart.plan.operations
-    assert wrong(apart) == [] and one.torques == (("Screw", "20 N·m, then 90°"),)
-    assert one.others == (("Run-out", "0.05 mm"),)
+    (operation,) = apart.plan.operations
+    assert wrong(apart) == [] and operation.torques == (("Screw", "20 N·m, then 90°"),)
+    assert operation.others == (("Run-out", "0.05 mm"),)
 
 
 def test_a_caution_may_name_what_it_applies_to() -> None:
@@ -301,13 +301,13 @@ def test_a_caution_may_name_what_it_applies_to() -> None:
         ["caution", "Mind.", None],
         ["caution", "Tow less.", "QT-11; QF-ATC45"],
     ]
-    kept = rules(Words=words).plan.rules["words"]["cautions"]
-    assert kept == ["Mind.", {"text": "Tow less.", "applies_to": ["QT-11", "QF-ATC45"]}]
+    cautions = rules(Words=words).plan.rules["words"]["cautions"]
+    assert cautions == ["Mind.", {"text": "Tow less.", "applies_to": ["QT-11", "QF-ATC45"]}]
     assert wrong(rules(Words=[*words, ["consent", "I agree.", "QT-11"]])) == [("applies_to_cautions", 4)]
 
 
 def test_opening_hours_closed_days_and_rates_are_taken_alone_too() -> None:
-    found = planned(
+    preview = planned(
         RULES,
         workbook(
             {
@@ -317,9 +317,9 @@ def test_opening_hours_closed_days_and_rates_are_taken_alone_too() -> None:
             }
         ),
     )
-    assert wrong(found) == [] and found.plan.rules is None
-    assert found.plan.week == {"tue": [["08:00", "12:00"], ["13:00", "17:30"]]}
-    assert [str(one.rate) for one in found.plan.rates] == ["1.6215"]
+    assert wrong(preview) == [] and preview.plan.rules is None
+    assert preview.plan.week == {"tue": [["08:00", "12:00"], ["13:00", "17:30"]]}
+    assert [str(rate.rate) for rate in preview.plan.rates] == ["1.6215"]
 
 
 def test_a_day_that_closes_before_it_opens_must_be_fixed() -> None:

@@ -79,8 +79,8 @@ def test_an_overlap_has_one_number_of_hours(
 ) -> None:
     with pytest.raises(CommandError, match="1 problem to fix"):
         take_in(tmp_path / "a.csv", *rows)
-    said = " ".join(capsys.readouterr().out.split())
-    assert "BUMPER and TURBO overlap by 0.5 h in row 2, and by 0.4 h here." in said
+    output = " ".join(capsys.readouterr().out.split())
+    assert "BUMPER and TURBO overlap by 0.5 h in row 2, and by 0.4 h here." in output
     assert not pairs(bay)
 
 

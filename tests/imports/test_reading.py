@@ -300,7 +300,7 @@ def test_a_name_of_no_list_is_refused(name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "text", "told"),
+    ("name", "text", "expected"),
     [
         ("list.xlsx", True, ["text_named_as_workbook"]),
         ("list.XLS", True, ["text_named_as_workbook"]),
@@ -310,8 +310,8 @@ def test_a_name_of_no_list_is_refused(name: str) -> None:
         ("list.xlsx", False, []),
     ],
 )
-def test_a_name_that_says_another_kind_of_file_is_told(name: str, text: bool, told: list[str]) -> None:
+def test_a_name_that_says_another_kind_of_file_is_told(name: str, text: bool, expected: list[str]) -> None:
     body = b"a;b\n1;2\n" if text else workbook({"Sheet": [["a", "b"], ["1", "2"]]})
     file = read_file(name, body)
-    assert codes(file) == told and [note.weight for note in file.notes] == ["please_check"] * len(told)
+    assert codes(file) == expected and [note.weight for note in file.notes] == ["please_check"] * len(expected)
     assert shown(file) == [["a", "b"], ["1", "2"]]

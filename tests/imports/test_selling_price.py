@@ -41,7 +41,7 @@ def test_a_quote_uses_it_instead_of_the_bands_with_the_tax_inside(stage: Stage, 
     quote = stage.quote().json()
     assert quote["needs"][0]["price"] == "59.80"
     assert quote["totals"]["gross"] == "3198.18"  # 3,207.38 less 9.20
-    (oil,) = (each for each in margin(stage, quote)["bought"] if each["sells"] == "39.90")
+    (oil,) = (item for item in margin(stage, quote)["bought"] if item["sells"] == "39.90")
     assert oil["sells_net"] == "33.25"
     assert [step["words"] for step in oil["how"] if step["figure"] == "39.90"] == ["Own selling price of the workshop"]
 
@@ -58,17 +58,17 @@ def test_a_file_that_does_not_name_it_leaves_it(stage: Stage, tmp_path: Path) ->
 
 def test_a_price_below_cost_is_remarked_on_and_imported_all_the_same(stage: Stage, tmp_path: Path) -> None:
     """35.90 with 20 % tax inside is 29.92 before tax, below 30; 36.00 is 30.00 and says nothing."""
-    said = taken_in(stage, tmp_path, "OIL-5;5 L;Fluid trade;30;EUR;35.90", "OIL-1;1 L;Fluid trade;30;EUR;36.00")
-    assert "a selling price of 35.90 is 29.92 before tax, below the cost of 30.00" in said
-    assert "Enter 36.00 or more" in said and said.count("below the cost") == 1
+    output = taken_in(stage, tmp_path, "OIL-5;5 L;Fluid trade;30;EUR;35.90", "OIL-1;1 L;Fluid trade;30;EUR;36.00")
+    assert "a selling price of 35.90 is 29.92 before tax, below the cost of 30.00" in output
+    assert "Enter 36.00 or more" in output and output.count("below the cost") == 1
     assert price("OIL-5") == Decimal("35.9")
 
 
 def test_a_cost_abroad_counts_at_the_newest_rate(stage: Stage, tmp_path: Path) -> None:
     """30 USD at 0.9 are 27.00: 32.40 with tax inside is just enough."""
     rows = ("OIL-5;5 L;Overseas;30;USD;32.39", "OIL-1;1 L;Overseas;30;USD;32.40")
-    said = taken_in(stage, tmp_path, *rows)
-    assert said.count("below the cost of 27.00") == 1 and "a selling price of 32.39 is 26.99" in said
+    output = taken_in(stage, tmp_path, *rows)
+    assert output.count("below the cost of 27.00") == 1 and "a selling price of 32.39 is 26.99" in output
 
 
 def test_it_is_as_fine_as_the_currency(stage: Stage, tmp_path: Path) -> None:

@@ -163,8 +163,8 @@ def test_every_barcode_of_the_demonstration_is_a_right_one(saltmarsh: Shop) -> N
 
 
 def test_operations_include_and_overlap(saltmarsh: Shop) -> None:
-    found = OperationPair.objects.filter(shop=saltmarsh).select_related("a", "b")
-    pairs = {(pair.kind, pair.a.code, pair.b.code): pair.hours for pair in found}
+    rows = OperationPair.objects.filter(shop=saltmarsh).select_related("a", "b")
+    pairs = {(pair.kind, pair.a.code, pair.b.code): pair.hours for pair in rows}
     assert pairs["includes", "TC-10", "GEN-11"] is None and pairs["overlap", "QT-06", "TC-12"] == Decimal("0.4")
     step = TemplateStep.objects.get(shop=saltmarsh, template__code="TC35-FIT", operation__code="TC-21")
     assert step.when == [{"attribute": "transmission", "in": ["automatic"]}] and step.after == ["TC-12"]
@@ -267,9 +267,10 @@ def test_the_next_version_says_what_is_new_gone_and_changed(
 ) -> None:
     changes = (("Dowel 8 x 16;4", "Dowel 8 x 16;6"), ("FV-PIN-631;Pad pin", "FV-PIN-699;Pad pin, longer"))
     take_in("kit", edited(tmp_path, *changes), "saltmarsh")
-    said = capsys.readouterr().out
+    output = capsys.readouterr().out
     assert (
-        "Compared with version 1: 1 new, 1 gone, 1 changed" in said and "belongs to FV-PIN-631 and stays there" in said
+        "Compared with version 1: 1 new, 1 gone, 1 changed" in output
+        and "belongs to FV-PIN-631 and stays there" in output
     )
     assert KitRevision.objects.filter(shop=saltmarsh, kit__code="FV-BB356").count() == 2
 
@@ -313,8 +314,8 @@ def test_columns_told_once_are_remembered_for_the_supplier(bare: Shop, tmp_path:
     (tmp_path / "a.csv").write_text("Kit;K-7\n\nTeil;Menge\nA-1;2\n")
     with pytest.raises(CommandError):
         take_in("kit", tmp_path / "a.csv", "bare", supplier="Quillfen Supply")
-    told = ["number=Teil", "quantity=Menge"]
-    take_in("kit", tmp_path / "a.csv", "bare", supplier="Quillfen Supply", map=told)
+    mapping = ["number=Teil", "quantity=Menge"]
+    take_in("kit", tmp_path / "a.csv", "bare", supplier="Quillfen Supply", map=mapping)
     (tmp_path / "b.csv").write_text("Kit;K-8\n\nMenge;Teil\n3;A-2\n")
     take_in("kit", tmp_path / "b.csv", "bare", supplier="quillfen supply")
     assert KitLine.objects.get(shop=bare, revision__kit__code="K-8").quantity == 3
@@ -331,11 +332,11 @@ def test_many_customers_cost_few_queries(bare: Shop, django_assert_max_num_queri
 
 
 @pytest.mark.parametrize(
-    ("options", "said"),
+    ("options", "message"),
     [({"shop": "nowhere"}, "there is no shop 'nowhere'"), ({"map": ["quantity"]}, "write FIELD=HEADING")],
 )
-def test_the_command_says_what_is_wrong_with_it(bare: Shop, options: dict[str, Any], said: str) -> None:
-    with pytest.raises(CommandError, match=re.escape(said)):
+def test_the_command_says_what_is_wrong_with_it(bare: Shop, options: dict[str, Any], message: str) -> None:
+    with pytest.raises(CommandError, match=re.escape(message)):
         call_command("import", "kit", KITS[0], **{"shop": "bare", **options})
 
 

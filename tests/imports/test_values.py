@@ -118,7 +118,7 @@ def test_a_formula_counts_by_its_last_value_and_says_so() -> None:
 
 
 @pytest.mark.parametrize(
-    ("written", "rate", "said"),
+    ("written", "rate", "codes"),
     [
         ("20 %", "0.2", []),
         ("2,5%", "0.025", ["decimal_comma"]),
@@ -130,8 +130,8 @@ def test_a_formula_counts_by_its_last_value_and_says_so() -> None:
         ("0", "0", []),
     ],
 )
-def test_a_share_is_a_part_of_one(written: object, rate: str, said: list[str]) -> None:
-    assert value(share(), written) == Decimal(rate) and notes(share(), written) == said
+def test_a_share_is_a_part_of_one(written: object, rate: str, codes: list[str]) -> None:
+    assert value(share(), written) == Decimal(rate) and notes(share(), written) == codes
 
 
 def test_a_share_is_at_most_the_whole() -> None:
@@ -189,7 +189,7 @@ def test_a_gtin_is_kept_in_fourteen_digits() -> None:
 
 
 @pytest.mark.parametrize(
-    ("written", "found"),
+    ("written", "expected"),
     [
         (date(2026, 11, 2), date(2026, 11, 2)),
         (datetime(2026, 11, 2, 0, 0), date(2026, 11, 2)),
@@ -201,8 +201,8 @@ def test_a_gtin_is_kept_in_fourteen_digits() -> None:
         ("5/5/2026", date(2026, 5, 5)),
     ],
 )
-def test_a_day_however_it_is_written(written: object, found: date) -> None:
-    assert value(day, written) == found
+def test_a_day_however_it_is_written(written: object, expected: date) -> None:
+    assert value(day, written) == expected
 
 
 @pytest.mark.parametrize(
@@ -219,8 +219,8 @@ def test_times_of_day() -> None:
 
 
 def test_yes_and_no() -> None:
-    assert [value(yes_or_no, each) for each in ("yes", "X", True, "1", Decimal(1))] == [True] * 5
-    assert [value(yes_or_no, each) for each in ("no", "-", False, "0")] == [False] * 4
+    assert [value(yes_or_no, written) for written in ("yes", "X", True, "1", Decimal(1))] == [True] * 5
+    assert [value(yes_or_no, written) for written in ("no", "-", False, "0")] == [False] * 4
     assert bad(yes_or_no, "maybe") == "not_yes_or_no"
 
 

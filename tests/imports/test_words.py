@@ -57,9 +57,9 @@ def test_every_finding_has_its_sentence(code: str) -> None:
 
 
 def test_no_remedy_without_a_finding() -> None:
-    found = {key.removeprefix("import-found-") for key in catalogue() if key.startswith("import-found-")}
+    codes_with_sentence = {key.removeprefix("import-found-") for key in catalogue() if key.startswith("import-found-")}
     remedies = {key.removeprefix("import-remedy-") for key in catalogue() if key.startswith("import-remedy-")}
-    assert remedies <= found
+    assert remedies <= codes_with_sentence
 
 
 def test_every_sentence_ends_like_one() -> None:
@@ -69,8 +69,8 @@ def test_every_sentence_ends_like_one() -> None:
 
 
 def test_a_finding_reads_with_its_place() -> None:
-    one = Finding("must_fix", "not_a_number", (), "BOM", 47, "D", "quantity", "Qty", "a few")
-    assert sentence(one) == "Row 47, quantity: this is not a number."
+    finding = Finding("must_fix", "not_a_number", (), "BOM", 47, "D", "quantity", "Qty", "a few")
+    assert sentence(finding) == "Row 47, quantity: this is not a number."
     assert sentence(Finding("please_check", "decimal_comma", (("more", "4"),), "", 3, "E", "cost")) == (
         "Row 3, cost: comma read as decimal sign. And 4 more like it."
     )
@@ -80,5 +80,5 @@ def test_a_finding_reads_with_its_place() -> None:
 
 def test_every_field_has_words_a_person_uses() -> None:
     for kind in kinds().values():
-        for one in (*kind.title, *(each for table in kind.tables for each in table.fields)):
-            assert "_" not in field_words(one.name)
+        for field in (*kind.title, *(each for table in kind.tables for each in table.fields)):
+            assert "_" not in field_words(field.name)
