@@ -22,8 +22,6 @@ _CHECKED_MARKET = "north_america"
 
 
 class VinStatus(StrEnum):
-    """The result of the check. `not_checkable`: there is no check digit in that market, or at that place."""
-
     MALFORMED = "malformed"
     NOT_CHECKABLE = "not_checkable"
     CHECK_DIGIT_WRONG = "check_digit_wrong"
