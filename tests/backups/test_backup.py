@@ -1,4 +1,4 @@
-"""The backup folder: whole or not at all, for its owner only, and refused when anything in it is not as it was."""
+"""The backup folder: complete or absent, for its owner only, and refused if anything in it has changed."""
 
 import json
 import os
@@ -165,9 +165,9 @@ def test_an_sqlite_backup_goes_into_a_new_folder_and_touches_nothing_else(backup
         epochs = [row[0] for row in restored.execute("SELECT log_epoch FROM shop_shop")]
         ((cuts,),) = restored.execute("SELECT cuts FROM kitting_pulllist").fetchall()
         (((ended, seq),),) = (json.loads(cuts),)
-        assert ended + 1 in epochs and seq == 0  # no phone is believed to have seen what is gone
+        assert ended + 1 in epochs and seq == 0  # no phone counts as having seen events that are gone
         numbers = [row[0] for row in restored.execute("SELECT number FROM shop_changenumber")]
-        assert numbers and min(numbers) > min(epochs)  # and every open screen reads again
+        assert numbers and min(numbers) > min(epochs)  # every open screen reloads
         assert min(epochs) > 1 and restored.execute("SELECT count(*) FROM shop_personsession").fetchone() == (0,)
         assert (
             restored.execute("SELECT verb FROM shop_history WHERE subject = 'shop'").fetchall()

@@ -1,4 +1,4 @@
-"""Drafts at random: price rules, kits that share work, needs, extras, a person's own figures."""
+"""Random drafts of quotes: price rules, kits that share work, needs, extras and overrides."""
 
 from decimal import Decimal as D
 from typing import Any

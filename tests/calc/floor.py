@@ -1,7 +1,7 @@
-"""Phones on a workshop floor and the server they send to, with a record of what was on each screen.
+"""Phones on a workshop floor and their server, with a record of the content of each screen.
 
-`saw` is written down as a person acts, from what that phone then held: the tests judge the fold by it, so
-nothing here asks the fold or its word for knowing.
+`saw` is recorded at each action, from the phone's own content. The tests judge the fold by it, so nothing in this
+module uses the fold or its definition of knowing.
 """
 
 from collections.abc import Iterable
@@ -15,7 +15,7 @@ FIRST_EPOCH = 1
 
 @dataclass(frozen=True)
 class Kept:
-    """An event as its phone made it, with the epoch of the log that was on the screen."""
+    """An event as its phone made it, with the epoch of the log on the screen."""
 
     event: Event
     epoch: int
@@ -23,7 +23,7 @@ class Kept:
 
 @dataclass
 class Server:
-    """The log of one list. A restore puts the last backup in its place and begins a new epoch."""
+    """The log of one list. A restore replaces it with the last backup and begins a new epoch."""
 
     log: list[Event] = field(default_factory=list)
     epoch: int = FIRST_EPOCH
@@ -50,7 +50,10 @@ class Server:
 
 @dataclass
 class Phone:
-    """One store: a wiped one is another device. `queue` may still hold what the log has brought back."""
+    """One browser store; after a wipe it is another device.
+
+    `queue` may still contain events that came back in the log.
+    """
 
     device: str
     made: int = 0
@@ -61,13 +64,13 @@ class Phone:
 
     @property
     def screen(self) -> list[Event]:
-        """The events that the phone folds. A waiting count from before a restore vouches for this device only."""
+        """The events that the phone folds. A queued event from before a restore counts only for its own device."""
         return self.pulled + [
             queued.event if queued.epoch == self.epoch else replace(queued.event, seen=0) for queued in self.queue
         ]
 
     def pull(self, server: Server, most: int) -> None:
-        """At most `most` events that follow; after a restore all is read again and what was sent waits again."""
+        """Pulls the next `most` events. After a restore everything is pulled again and sent events are queued again."""
         if server.epoch != self.epoch:
             again = {event.id: self.own[event.id] for event in self.pulled if event.id in self.own}
             again |= {queued.event.id: queued for queued in self.queue}
@@ -76,14 +79,14 @@ class Phone:
         self.pulled += server.log[len(self.pulled) : len(self.pulled) + most]
 
     def tidy(self) -> None:
-        """Removes from the queue the events that came back from the server."""
+        """Removes events from the queue that came back from the server."""
         stored = {(event.device, event.n) for event in self.pulled}
         self.queue = [queued for queued in self.queue if (queued.event.device, queued.event.n) not in stored]
 
 
 @dataclass(frozen=True)
 class Begun:
-    """The figures that a pad showed as it opened."""
+    """The figures on a pad when it was opened."""
 
     device: str
     epoch: int
@@ -92,7 +95,7 @@ class Begun:
 
 
 class Floor:
-    """Phones by name, the server, and for every event what its author had on the screen."""
+    """Phones by name, the server, and for every event the content of its author's screen."""
 
     def __init__(self, *names: str) -> None:
         self.server = Server()
@@ -112,9 +115,9 @@ class Floor:
         target: str | None = None,
         begun: "Begun | None" = None,
     ) -> Event:
-        """A person says something on a phone: kept in its queue, and what they had before them written down.
+        """A person makes an event on a phone. It is queued, and the content of the screen is recorded.
 
-        `begun`: the pad stood open since then, and nothing that came in the meantime was chosen over.
+        `begun`: the pad has been open since then, and newer counts were not chosen over.
         """
         phone = self.phones[name]
         phone.made += 1
@@ -122,14 +125,14 @@ class Floor:
         id = f"{phone.device}-{phone.made}"
         event = Event(id, line, kind, *numbers, target, phone.device, phone.made, at.seen, author, None)
         own = {event.id for event in phone.screen if event.device == phone.device}
-        self.saw[id] = at.screen | own  # one's own counts are known, whenever they were made
+        self.saw[id] = at.screen | own  # a device knows all its own counts
         self.when[id], self.device[id] = at.epoch, phone.device
         phone.own[id] = Kept(event, at.epoch)
         phone.queue.append(phone.own[id])
         return event
 
     def begin(self, name: str) -> "Begun":
-        """A person opens the pad of a line: what it shows then is what they count from."""
+        """A person opens the pad of a line: its content is the basis of their count."""
         phone = self.phones[name]
         return Begun(phone.device, phone.epoch, len(phone.pulled), frozenset(event.id for event in phone.screen))
 
@@ -141,12 +144,12 @@ class Floor:
         self.phones[name].tidy()
 
     def wipe(self, name: str) -> None:
-        """The browser's store is emptied: the queue is gone, and whoever picks it up is a new device."""
+        """Empties the browser's store: the queue is lost, and the phone becomes a new device."""
         self._wiped += 1
         self.phones[name] = Phone(f"{name}{self._wiped}")
 
     def settle(self) -> None:
-        """Everyone sends and pulls until nothing waits anywhere."""
+        """Everyone sends and pulls until no queue has anything left."""
         for _ in range(2):
             for name in self.phones:
                 self.pull(name)
@@ -155,7 +158,7 @@ class Floor:
             self.pull(name)
 
     def vouched(self, event: str, other: str) -> bool:
-        """Whether `other` was on the screen as `event` was made, and has not been lost to a restore since."""
+        """True if `other` was on the screen when `event` was made and no restore has lost it since."""
         if self.device[event] == self.device[other]:
             return other in self.saw[event]
         return other in self.saw[event] and self.server.lost.get(other, 0) < self.when[event]

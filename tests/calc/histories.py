@@ -1,8 +1,8 @@
-"""Random histories of counting: what several phones did to one list, and what the log then holds.
+"""Random histories of counting by several phones on one list, and the resulting log.
 
-`sound_history` plays phones, uploads and pulls as they happen; `wild_history` draws every field at random, so
-that a fold which leans on the habits of a sound log is found out; `huddle` hangs on a single pair of events.
-All are the same for the same seed.
+`sound_history` plays phones, uploads and pulls in order. `wild_history` draws each field at random, to expose a fold
+that relies on properties of a correct log. `huddle` makes histories that depend on a single pair of events. All are
+reproducible by their seed.
 """
 
 from collections.abc import Iterator
@@ -18,7 +18,7 @@ KINDS = ("set", "set", "add", "add", "add", "undo", "note", "halve")
 
 @dataclass
 class Phone:
-    """One device with its queue and how far it has pulled; people take turns on it."""
+    """A device with its queue and the log place it has pulled to; several people use it."""
 
     device: str
     made: list[Event] = field(default_factory=list)
@@ -28,7 +28,7 @@ class Phone:
 
 @dataclass
 class Floor:
-    """The phones of one list and the log they upload to; a closed list takes events in as late."""
+    """The phones of one list and its log. A closed list accepts events as late."""
 
     chance: Random
     phones: list[Phone]
@@ -49,7 +49,7 @@ class Floor:
         phone.seen = self.chance.randint(phone.seen, len(self.log))
 
     def turn(self, phone: Phone) -> None:
-        """The list is closed, or opened again."""
+        """Closes the list, or opens it again."""
         self.closed = self.chance.random() < 0.3
 
 
@@ -76,7 +76,7 @@ def an_observation(chance: Random, phone: Phone, seen: int) -> Event:
 
 
 def sound_history(seed: int) -> list[Event]:
-    """The events of a phone that has pulled everything, in any order: the log, queues, and copies of either."""
+    """The events of a phone that has pulled everything, in any order: log, queues, and copies of either."""
     chance = Random(seed)
     floor = Floor(chance, [Phone(name) for name in "abcd"[: chance.randint(1, 4)]])
     acts = [floor.observe, floor.observe, floor.observe, floor.upload, floor.pull, floor.pull]
@@ -88,7 +88,7 @@ def sound_history(seed: int) -> list[Event]:
 
 
 def wild_history(seed: int) -> list[Event]:
-    """Events whose n, seen and seq agree with nothing."""
+    """Events whose n, seen and seq are inconsistent."""
     chance = Random(seed)
     phones = [Phone(name) for name in "ab"]
     events = []
@@ -102,7 +102,7 @@ def wild_history(seed: int) -> list[Event]:
 
 
 def huddle(seed: int) -> list[Event]:
-    """A few pieces found on one line by people who nearly all knew of one another: one gap decides."""
+    """Pieces added to one line by people who almost all knew of one another, so that a single gap decides."""
     chance = Random(seed)
     events = []
     for at in range(chance.randint(2, 5)):
@@ -112,6 +112,6 @@ def huddle(seed: int) -> list[Event]:
 
 
 def histories(count: int) -> Iterator[list[Event]]:
-    """`count` histories of the three kinds by turns."""
+    """`count` histories, alternating between the three kinds."""
     kinds = (sound_history, wild_history, huddle)
     return (kinds[seed % 3](seed) for seed in range(count))

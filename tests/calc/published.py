@@ -1,6 +1,6 @@
-"""A published document in the shape of the standards' case file -> what `total_document` takes, and what it must give.
+"""Converts a published document in the shape of the standard's cases to the input and the result of `total_document`.
 
-A tax category at a rate ("S" at 19 %) is one tax class and one tax. A category without a rate is not subject to tax.
+A tax category at a rate ("S" at 19 %) becomes one tax class and one tax. A category without a rate is untaxed.
 """
 
 from collections.abc import Iterable
@@ -31,7 +31,7 @@ def document_of(published: Published) -> Document:
 
 
 def expected_of(published: Published) -> dict[str, Any]:
-    """The published figures. A sum that is not given counts as 0."""
+    """The published figures. A missing sum counts as 0."""
     stated = {key: value for key, value in published["expected"].items() if value is not None}
     for unstated in ("allowance_total", "charge_total", "prepaid", "rounding"):
         stated.setdefault(unstated, "0")
@@ -51,7 +51,7 @@ def expected_of(published: Published) -> dict[str, Any]:
 
 
 def recomputed(document: Document, totals: Totals) -> dict[str, Any]:
-    """The same figures out of our totals."""
+    """The same figures from our totals."""
     return {
         "lines": [line.amount for line in totals.lines],
         "tax_breakdown": {tax.code: (tax.taxable, tax.amount) for tax in totals.taxes},
@@ -69,7 +69,7 @@ def recomputed(document: Document, totals: Totals) -> dict[str, Any]:
 
 
 def percentages(published: Published) -> list[tuple[Decimal, Decimal]]:
-    """(as published, as worked out) of every allowance and charge that gives its base and per cent."""
+    """(published, worked out) for every allowance and charge with a base and a percentage."""
     inside = [amount for line in published["lines"] for amount in line["allowances_charges"]]
     stated = [
         amount for amount in inside + published["document_allowances_charges"] if amount["base"] and amount["percent"]
@@ -82,7 +82,7 @@ def percentages(published: Published) -> list[tuple[Decimal, Decimal]]:
 
 
 def net_prices(published: Published) -> list[tuple[Decimal, Decimal]]:
-    """(as published, as worked out) of every price that gives what it was before its discount."""
+    """(published, worked out) for every price with a discount."""
     return [
         (_number(line["net_price"]), _number(line["gross_price"]) - _number(line["price_discount"]))
         for line in published["lines"]

@@ -1,4 +1,4 @@
-"""What the customer's form says: one of several prices, and the half day that it showed."""
+"""The customer's form: the price that it names, and the half day that it shows."""
 
 from datetime import date, timedelta
 from typing import Any

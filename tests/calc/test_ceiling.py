@@ -1,4 +1,4 @@
-"""The ceiling for extra work, written a second time in fractions, and what must hold for every rule."""
+"""The ceiling of extra work, compared with a second implementation in fractions, and properties of every rule."""
 
 from dataclasses import replace
 from decimal import Decimal as D

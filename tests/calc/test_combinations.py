@@ -60,7 +60,7 @@ def test_values_that_all_work_names_together_are_as_one() -> None:
 def test_a_kit_for_some_vehicles_asks_where_kits_differ() -> None:
     small, both = only("model", "T35"), only("model", "T35", "Hauler")
     assert open_values(asking(fits=[small, both]), {}) == {"model": ("Hauler", "T35")}
-    assert open_values(asking(fits=[both, both]), {}) == {}  # nothing on this quote tells them apart
+    assert open_values(asking(fits=[both, both]), {}) == {}  # nothing on this quote distinguishes them
     assert open_values(asking(fits=[small], model=["Vell"]), {}) == {}
 
 
@@ -113,7 +113,7 @@ def holding(conditions: list[dict[str, Any]], attributes: dict[str, str]) -> tup
 @given(work=CONDITIONS, parts=CONDITIONS, recorded=st.dictionaries(NAMES, st.sampled_from(["1", "2"]), max_size=2))
 @settings(max_examples=many(150))
 def test_every_vehicle_is_one_of_the_combinations(work: Any, parts: Any, recorded: dict[str, str]) -> None:
-    """For every value that work or parts name, some combination does the same work as a vehicle with that value."""
+    """For each value that work or parts name, some combination has the same work as a vehicle with that value."""
     values = open_values(asking(work, parts=parts), recorded)
     deciding = deciding_values(values, lambda stated: holding(work, applied(stated, recorded)))
     offered = {holding(work, applied(stated, recorded)) for stated in combinations(deciding)}

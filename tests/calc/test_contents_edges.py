@@ -1,4 +1,4 @@
-"""The places of a kit as pull lines."""
+"""Pull lines from the places of a kit."""
 
 from decimal import Decimal as D
 from uuid import UUID

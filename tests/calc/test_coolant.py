@@ -1,4 +1,4 @@
-"""Coolant: what the mix must do in the circuit, beside the worked cases."""
+"""Properties of coolant mixes in the circuit; the worked cases are in the vectors."""
 
 from dataclasses import replace
 from decimal import Decimal
@@ -40,7 +40,7 @@ def refills(draw: st.DrawFn) -> Refill:
 
 
 def strength(given_refill: Refill, added: Fraction, poured: Fraction) -> Fraction:
-    """The concentration after `added` litres of glycol came with `poured` litres on top of what stayed."""
+    """The concentration after `poured` litres with `added` litres of glycol join the rest."""
     stayed = Fraction(given_refill.capacity_before - given_refill.drained)
     return (stayed * Fraction(given_refill.residual_concentration) + added) / (stayed + poured)
 

@@ -1,4 +1,4 @@
-"""Coolant said again from its document: every figure, the tables of freeze points, and what less draining would do."""
+"""A second implementation of coolant from its document: all figures, freeze points, and draining less."""
 
 from dataclasses import replace
 from decimal import Decimal
@@ -27,7 +27,7 @@ anything = st.builds(
 
 
 def freezes_at(share: Fraction, glycol: str) -> Fraction | None:
-    """Between two rows of the table in proportion."""
+    """Linear interpolation between two rows of the table."""
     table = {Fraction(10 + 5 * at, 100): Fraction(point) for at, point in enumerate(TABLES[glycol])}
     below, above = [row for row in table if row <= share], [row for row in table if row >= share]
     if not below or not above:

@@ -1,4 +1,4 @@
-"""The mix as the phone works and words it, beside the server's own: the same answer, letter by letter."""
+"""Compares the phone's mix and its wording with the server's, character by character."""
 
 import json
 import subprocess
@@ -24,7 +24,7 @@ Asked = tuple[JobCircuit, CircuitMeasurement]
 
 
 def at_random(seed: int, n: int) -> Iterator[Asked]:
-    """Every kind of mix and every refusal: within reach, too weak, too strong, off the scale, capacity unknown."""
+    """Inputs of every kind: mixes within reach, too weak, too strong, off the scale, and with unknown capacity."""
     chance = Random(seed)
     for _ in range(n):
         litres = Decimal(chance.randint(1, 400)).scaleb(-1)

@@ -1,4 +1,4 @@
-"""The counting fold: its promises on random histories, and the front end's fold beside it."""
+"""Properties of the counting fold on random histories, and comparison with the front end's fold."""
 
 import json
 import subprocess
@@ -26,13 +26,13 @@ any_history = st.one_of(sound, wild, seeds.map(huddle))
 
 
 def saw(event: Event, other: Event) -> bool:
-    """Said again here, so that a fault in the fold's own word for it shows."""
+    """A second definition of knowing, so that a fault in the fold's own definition is noticed."""
     before = event.device == other.device and event.n > other.n
     return before or (other.seq is not None and event.seen >= other.seq)
 
 
 def plain_fold(events: Iterable[Event]) -> dict[str, Tally]:
-    """The document's three steps, word for word and pair by pair."""
+    """The document's three steps, pair by pair, without any optimisation."""
     copies: dict[str, list[Event]] = {}
     for event in events:
         copies.setdefault(event.id, []).append(event)

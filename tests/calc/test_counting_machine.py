@@ -1,4 +1,4 @@
-"""Several phones and one list, whatever happens: the fold is judged by what was on the screens at the time."""
+"""A state machine of several phones and one list. The fold is judged by the content of the screens at the time."""
 
 from collections.abc import Callable
 from itertools import combinations
@@ -49,7 +49,7 @@ Saw = Callable[[str, str], bool]
 
 
 def still_said(view: list[Event]) -> list[Event]:
-    """The sets and adds of a view that count: once each, not late, not undone by who made them."""
+    """The sets and adds of a view that count: distinct, not late, not undone by their author."""
     late = {event.id for event in view if event.late}
     timely = {event.id: event for event in view if event.id not in late and event.v == 1}
     gone = {(event.target, event.author) for event in timely.values() if event.kind == "undo"}
@@ -57,7 +57,7 @@ def still_said(view: list[Event]) -> list[Event]:
 
 
 def outcomes(events: list[Event], saw: Saw) -> set[Numbers]:
-    """The results of one person who does it all, for every order that everyone's screen allows."""
+    """The results of a single person doing everything, for each order that all screens allow."""
     ends: dict[frozenset[str], set[Numbers]] = {frozenset(): {(0, 0)}}
     for _ in events:
         longer: dict[frozenset[str], set[Numbers]] = {}
@@ -76,7 +76,7 @@ def after(event: Event, before: Numbers) -> Numbers:
 
 
 def standing_adds(events: list[Event], saw: Saw) -> list[Event]:
-    """The adds that nobody counted over."""
+    """The adds that nobody has counted over."""
     sets = [event for event in events if event.kind == "set"]
     return [add for add in events if add.kind == "add" and not any(saw(top.id, add.id) for top in sets)]
 
@@ -86,10 +86,10 @@ def strangers(adds: list[Event], saw: Saw) -> bool:
 
 
 def may_be_true(events: list[Event], saw: Saw) -> set[Numbers]:
-    """Every full count that nobody counted over, with each find whose author had not seen it both in it and beside it.
+    """Every full count that nobody has counted over, with each add of unclear order both included and not.
 
-    Knowing is not passed on: whoever counts from an open pad knows her own phone's later find, and not the colleague's
-    count that this find was added to.
+    Knowledge is not transitive: somebody who counts from an open pad knows her own phone's later add, but not the
+    colleague's count that it was added to.
     """
     sets = [event for event in events if event.kind == "set"]
     tops = [top for top in sets if not any(saw(other.id, top.id) for other in sets if other is not top)]
@@ -108,7 +108,7 @@ def possible(numbers: Numbers) -> bool:
 
 
 class Counting(RuleBasedStateMachine):
-    """Anything a floor does in an hour, in any order."""
+    """Random actions of an hour on the floor."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -142,7 +142,10 @@ class Counting(RuleBasedStateMachine):
         self.pads[phone] = self.floor.begin(phone)
 
     def answer_from_the_pad(self, phone: str, actor: str, line: str, numbers: Numbers, chosen: bool) -> None:
-        """`chosen`: over what has come since the pad opened. Else both counts stand side by side, and may ask."""
+        """`chosen`: the count replaces those that came since the pad opened.
+
+        Otherwise both stand and may need another count.
+        """
         if chosen or not self.is_open(phone):
             self.count(phone, actor, line, numbers)
         else:
@@ -157,7 +160,10 @@ class Counting(RuleBasedStateMachine):
     def a_colleague_counts_behind_the_pad(
         self, phone: str, other: str, line: str, hers: Numbers, mine: Numbers
     ) -> None:
-        """Her count reaches the phone while its pad is open and is not chosen over, which comes too rarely by luck."""
+        """A colleague's count reaches the phone while its pad is open and is not chosen over.
+
+        This is too rare at random.
+        """
         self.open_pad(phone)
         self.count(other, PEOPLE[1], line, hers)
         self.send(other, 500)
@@ -166,7 +172,7 @@ class Counting(RuleBasedStateMachine):
         self.send(phone, 500)
 
     def is_open(self, phone: str) -> bool:
-        """A wiped phone has no pad open."""
+        """True for a pad of a phone that was not wiped."""
         return phone in self.pads and self.pads[phone].device == self.floor.phones[phone].device
 
     def take_back(self, phone: str, actor: str | None, at: int) -> None:
@@ -181,11 +187,11 @@ class Counting(RuleBasedStateMachine):
         assert self.shown(phone) == before
 
     def send(self, phone: str, most: int) -> None:
-        """Also what it has sent before: an answer may be lost, and nothing is deleted for an answer."""
+        """Sends again what was sent before: a response may be lost, and no response deletes anything."""
         self.floor.send(phone, most)
 
     def pull(self, phone: str, most: int, tidy: bool) -> None:
-        """Another tab may pull: then what came back still waits beside it for a while."""
+        """Another tab may pull: for a while the returned events are still in the queue."""
         self.floor.phones[phone].pull(self.floor.server, most)
         if tidy:
             self.tidy(phone)
@@ -208,7 +214,7 @@ class Counting(RuleBasedStateMachine):
         self.floor.server.restore()
 
     def teardown(self) -> None:
-        """Everyone sends and pulls, and one counts again."""
+        """Everyone sends and pulls, and one person counts again."""
         self.floor.server.closed = False
         self.floor.settle()
         for name in PHONES:
@@ -274,11 +280,11 @@ class Counting(RuleBasedStateMachine):
         return [*self.views_in_doubt(), *self.views_without_old_counts()]
 
     def views_in_doubt(self) -> list[list[Event]]:
-        """A phone that has not heard of a restore, or keeps counts from before it, may doubt more than it must."""
+        """Phones that do not know of a restore, or still have counts from before it, may doubt more than necessary."""
         return [phone.screen for phone in self.floor.phones.values() if not self.current(phone)]
 
     def views_without_old_counts(self) -> list[list[Event]]:
-        """The log, the screens, and what the log will hold when everything has been sent."""
+        """The log, the screens, and the log once everything has been sent."""
         log, current = self.floor.server.log, [phone for phone in self.floor.phones.values() if self.current(phone)]
         waiting = [queued.event for phone in current for queued in phone.queue]
         return [log, [*log, *waiting], *(phone.screen for phone in current)]

@@ -1,4 +1,4 @@
-"""Single cases of counting on the floor that random tests meet too seldom."""
+"""Cases of counting on the floor that random tests rarely reach."""
 
 import ast
 import inspect
@@ -28,7 +28,7 @@ def undo(floor: Floor, phone: str, target: str, actor: str = "ines") -> str:
 
 
 def pulled(floor: Floor) -> Tally | None:
-    """The tally that everyone sees once everything is sent and pulled."""
+    """The tally that everyone has once everything is sent and pulled."""
     floor.settle()
     first, *others = (fold(phone.screen).get("pin") for phone in floor.phones.values())
     assert others == [first] * len(others)
@@ -105,7 +105,7 @@ def test_what_was_on_the_screen_through_the_log_is_known_to_the_last_place_pulle
 
 
 def test_an_undo_that_arrives_before_its_target_takes_it_back_all_the_same(floor):
-    """The log was set back before the target; the phone that undid it was the first to send again."""
+    """The log was restored to before the target; the phone with the undo sent first."""
     target = count(floor, "bench", 4)
     floor.settle()
     undo(floor, "shelf", target)
@@ -190,7 +190,7 @@ def test_after_a_wipe_the_same_person_is_another_phone(floor):
 
 
 def test_a_count_made_over_one_that_a_restore_took_does_not_silence_what_came_in_its_place(floor):
-    """shelf saw bench's count in place 1; after the restore place 1 is another count, which nobody on shelf saw."""
+    """shelf saw bench's count in place 1. After the restore place 1 is another count, which nobody on shelf saw."""
     count(floor, "bench", 4)
     floor.send("bench")
     floor.pull("shelf")
@@ -257,7 +257,7 @@ def test_no_clock_is_read_and_nothing_is_drawn_by_lot():
 
 
 def comes_while_the_pad_is_open(floor: Floor) -> Begun:
-    """The pad on the bench is open as a count of two arrives on it."""
+    """The pad on the bench is open when a count of two arrives there."""
     pad = floor.begin("bench")
     count(floor, "shelf", 2, actor="oda")
     floor.send("shelf")
@@ -280,7 +280,7 @@ def test_what_is_chosen_over_another_count_that_came_stands(floor):
 
 
 def test_a_pad_that_stayed_open_does_not_know_what_its_phone_found_later_was_added_to(floor):
-    """Ines has her own find on the screen, but not Oda's count that she had added it to in another tab."""
+    """Ines has her own add on the screen, but not Oda's count, to which she had added it in another tab."""
     pad = comes_while_the_pad_is_open(floor)
     find(floor, "bench", 1)
     floor.act("bench", "ines", "set", "pin", (4, 0), begun=pad)

@@ -1,4 +1,4 @@
-"""A day that is told without its year means the year one is in; any other year is told."""
+"""A day without a year is in the current year; any other day is written with its year."""
 
 from datetime import UTC, date, datetime
 

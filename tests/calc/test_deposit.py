@@ -1,4 +1,4 @@
-"""The deposit, written a second time in fractions, and what must hold for every rule."""
+"""The deposit, compared with a second implementation in fractions, and properties of every rule."""
 
 from dataclasses import replace
 from decimal import Decimal as D
@@ -35,7 +35,7 @@ def quotes(draw: st.DrawFn) -> DepositInput:
 
 
 def deposit_again(deposit_input: DepositInput) -> tuple[Fraction, str]:
-    """The least of total and what the rule asks for; a tie goes to the reason that comes first."""
+    """The smaller of the total and the rule's amount; a tie goes to the earlier reason."""
     scale = 10**deposit_input.exponent
     base = {"parts": deposit_input.parts, "total": deposit_input.total}[deposit_input.rule.base]
     percent = Fraction(

@@ -1,4 +1,4 @@
-"""One discount over several tax classes, written a second time in fractions, and what must hold for every discount."""
+"""The discount over several tax classes, compared with a second implementation in fractions, and its properties."""
 
 from collections import defaultdict
 from dataclasses import replace
@@ -40,7 +40,7 @@ def by_class(lines: tuple[ClassAmount, ...]) -> dict[str, Fraction]:
 
 
 def split_again(discount_input: DiscountInput) -> tuple[Fraction, list[tuple[str, Fraction]]] | None:
-    """In fractions, a unit at a time to the class that is furthest behind its fair share; None if it is too large."""
+    """Gives one unit at a time to the class furthest below its fair share; None if the discount is too large."""
     sums, unit = by_class(discount_input.lines), Fraction(1, 10**discount_input.exponent)
     total = sum(sums.values())
     amount = (
@@ -73,7 +73,7 @@ def test_it_is_shared_by_largest_remainder(discount_input: DiscountInput) -> Non
 
 
 def split(discount_input: DiscountInput) -> SplitDiscount:
-    """The discount, of those that are not too large."""
+    """Splits the discount; skips examples in which it is too large."""
     assume(split_again(discount_input) is not None)
     return split_discount(discount_input)
 

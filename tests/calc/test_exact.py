@@ -1,4 +1,4 @@
-"""No calculation makes a float on the way, and every figure of a quote is exact and of the currency's decimals."""
+"""No calculation makes a float, and every figure of a quote is exact and has the currency's decimal places."""
 
 import sys
 from collections.abc import Iterator, Mapping
@@ -25,12 +25,12 @@ from tests.calc.test_vectors import CASES
 APPS = ("shop", "kitting", "quotes")
 CALCULATIONS = calculations_of(APPS)
 CALC = tuple(str(settings.BASE_DIR / app / "calc") for app in APPS)
-MOST = 25  # a draft is large, and each is priced again for each kit
+MOST = 25  # drafts are large, and each is priced again for each kit
 PLAIN = (str, int, Decimal, Fraction, type(None))
 
 
 def figures_of(value: Any, where: str = "") -> Iterator[tuple[str, Any]]:
-    """(place, figure or text) of everything below, however deep."""
+    """(place, figure or text) of everything inside, at any depth."""
     if is_dataclass(value):
         for member in fields(value):
             yield from figures_of(getattr(value, member.name), f"{where}.{member.name}")
@@ -46,7 +46,7 @@ def figures_of(value: Any, where: str = "") -> Iterator[tuple[str, Any]]:
 
 @contextmanager
 def floats_noticed() -> Iterator[list[str]]:
-    """Every float that a function below a `calc/` holds in a name or gives back while this runs."""
+    """Collects every float that a function in a `calc/` folder stores in a variable or returns."""
     floats: list[str] = []
 
     def look(frame: FrameType, event: str, gives: Any) -> None:
@@ -105,7 +105,7 @@ AMOUNTS = ("price", "cost", "labour_total", "net", "tax_total", "gross", "due", 
 
 
 def is_amount(where: str) -> bool:
-    """Prices, costs and totals; not the rates and unit prices that they come from, nor what a reason cites."""
+    """True for prices, costs and totals; not for rates, unit prices and the facts of reasons."""
     cited = (".reasons", ".steps", ".notices", ".document", ".landed", ".buying")
     name = where.rpartition(".")[2]
     named = name in AMOUNTS or (name == "amount" and where.startswith(".totals"))

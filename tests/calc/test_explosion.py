@@ -1,4 +1,4 @@
-"""Flattening a kit: what holds for every tree, beside the worked cases."""
+"""Flattening a kit: properties of every tree; the worked cases are in the vectors."""
 
 from dataclasses import replace
 from decimal import Decimal
@@ -27,7 +27,7 @@ quantities = st.decimals(Decimal("0.01"), Decimal("9"), places=2)
 
 @st.composite
 def kits(draw: st.DrawFn) -> KitTree:
-    """Node i holds nodes below i only, so there is no loop; the first three are parts, bags within bags are likely."""
+    """Node i contains only nodes below i, so there is no loop. The first three are parts; nested bags are likely."""
     nodes = {f"n{at}": Node(part=f"P{at % 2}") for at in range(3)}
     for at in range(3, draw(st.integers(4, 7))):
         steps = st.builds(
@@ -48,7 +48,7 @@ def kits(draw: st.DrawFn) -> KitTree:
 
 
 def every_leaf(kit: KitTree, node: str, way: tuple[str, ...] = (), steps: tuple[ChildLine, ...] = ()):
-    """Said again with the call stack: (leaf, way, steps) for every place in the tree."""
+    """A second, recursive implementation: (leaf, path, steps) for each place in the tree."""
     if kit.nodes[node].part:
         yield node, way, steps
     for step in kit.nodes[node].children:
@@ -56,7 +56,7 @@ def every_leaf(kit: KitTree, node: str, way: tuple[str, ...] = (), steps: tuple[
 
 
 def verdict(kit: KitTree, steps: tuple[ChildLine, ...]) -> str:
-    """taken, out or undecided, from all conditions of the way together."""
+    """taken, out or undecided, from all conditions on the path together."""
     conditions = [condition for step in steps for condition in step.when]
     stated = {attribute: value for attribute, value in kit.vehicle.items() if value is not None}
     if any(

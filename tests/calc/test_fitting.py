@@ -1,4 +1,4 @@
-"""A kit's conditions compared with the vehicle's recorded attributes: every outcome."""
+"""All outcomes of comparing a kit's conditions with the vehicle's recorded attributes."""
 
 from typing import Any
 

@@ -1,4 +1,4 @@
-"""A sent quote keeps enough to work it out again, and to say what another revision changed."""
+"""A sent quote stores enough to recompute its total and to compare it with another revision."""
 
 import json
 from dataclasses import replace

@@ -1,4 +1,4 @@
-"""How far a job can go while another firm has something of it: who waits, from which day, and until when."""
+"""A job's progress while another firm works for it: which step waits, from which day, and until when."""
 
 from dataclasses import replace
 from datetime import date, datetime
@@ -28,7 +28,7 @@ def started(forecast: JobForecast) -> dict[str, datetime]:
 
 @pytest.mark.parametrize(("days", "expected"), [(1, "comes"), (2, "waits")])
 def test_a_step_waits_for_what_comes_back_after_it_would_begin(days: int, expected: str) -> None:
-    """Given back as the workshop closes: on Wednesday before the step of Thursday, or on Thursday after it."""
+    """The work comes back at closing time: on Wednesday, before Thursday's step, or on Thursday, after it."""
     assert state("TRIM", replace(FILE, days=days)) == expected
     assert state("FIT", replace(FILE, days=days)) == "clear"
 
@@ -72,7 +72,7 @@ def test_work_after_a_step_holds_up_the_date_and_no_step_that_could_begin() -> N
 
 
 def test_a_part_may_come_while_the_other_firm_works() -> None:
-    """The step begins only once the work is back, so a part that comes before that is in time."""
+    """The step begins only once the work is back, so a part that arrives earlier is in time."""
     duct = replace(DUCT, said_at=at(3, 12))
     strip = step("STRIP", 2, "6", "SETUP")
     steps = (SETUP, strip, FIT, CLOSE, TRIM)

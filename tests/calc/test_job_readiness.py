@@ -1,4 +1,4 @@
-"""How far a job can go with its pull list: the sentences of the rule, one by one."""
+"""A job's progress with its pull list, rule by rule."""
 
 from dataclasses import replace
 from datetime import UTC, date, datetime
@@ -151,7 +151,7 @@ def test_the_date_waits_for_what_comes_and_names_what_nobody_knows() -> None:
 
 
 def test_a_later_start_may_be_ready_sooner() -> None:
-    """Begun on the 8th, the fitting step starts on the 9th, when the duct is here: nothing has to be held up."""
+    """If work begins on the 8th, fitting starts on the 9th, when the duct is here, so nothing is held up."""
     ahead = judged(work(DUCT)).ahead
     assert ahead is not None
     assert (ahead.since, ahead.bring, ahead.ready.at) == (at(8, 8), at(8, 8), at(10, 11))
@@ -198,7 +198,7 @@ def test_an_untouched_kit_is_said_once_then_carton_by_carton() -> None:
 
 
 def test_a_carton_has_come_once_one_of_its_lines_is_counted() -> None:
-    """Its other lines have to be counted: they have no day, also where a person gave the carton one."""
+    """Its other lines have to be counted: they have no date, even if a person gave the carton one."""
     begun = replace(DUCT, line="begun", counted=True, have=1)
     for said_at in (None, at(4, 10)):
         rest = replace(DUCT, said_at=said_at)
@@ -272,7 +272,7 @@ def test_a_kit_that_nobody_opened_is_ordered_whole_and_an_opened_one_by_what_is_
     assert list(single_lines([untouched, OIL], NOW)) == [("oil", D(1))]
     assert whole_kits([BOLT, HOSE], NOW) == {}
     assert list(single_lines([BOLT, HOSE], NOW)) == [("bolt", D(1))]  # the hose may lie in the next carton
-    assert list(single_lines([replace(OIL, settled=False)], NOW)) == []  # nobody has looked at the shelf
+    assert list(single_lines([replace(OIL, settled=False)], NOW)) == []  # the shelf has not been counted
     no_hose = replace(HOSE, settled=True)
     assert list(single_lines([BOLT, no_hose], NOW)) == [("bolt", D(1)), ("hose", D("2.5"))]
 

@@ -1,4 +1,4 @@
-"""Days from which things are counted, and what else a job waits for."""
+"""The days from which turnarounds and lead times count, and other things that a job waits for."""
 
 from dataclasses import replace
 from datetime import date

@@ -1,4 +1,4 @@
-"""Hours for one visit: what must hold whatever kits meet on a quote. The worked cases are in the vectors."""
+"""Hours of one visit: properties of any combination of kits. The worked cases are in the vectors."""
 
 from dataclasses import replace
 from decimal import Decimal as D
@@ -64,7 +64,7 @@ def visits(draw: st.DrawFn) -> LabourInput:
 
 
 def figures(labour: Labour) -> tuple[object, ...]:
-    """Everything but the order of lines, skills and kits, and who asked first."""
+    """All figures, without the order of lines, skills and kits."""
     lines = {line.code: (line.hours, line.gathered, set(line.kit_hours), set(line.reasons)) for line in labour.lines}
     kits = {kit.code: kit for kit in labour.kits}
     return lines, set(labour.skills), kits, labour.hours, labour.together_hours, labour.overlap_hours, labour.total
@@ -152,7 +152,7 @@ def test_the_reasons_of_a_line_lead_from_what_kits_asked_to_what_is_charged(visi
 
 
 def check_reasons(line: LabourLine, sharing: SharingRule) -> D:
-    """The hours a reader would arrive at from `asked` and the reasons alone."""
+    """Derives the hours from `kit_hours` and the reasons alone."""
     hours = [entry.adjusted for entry in line.kit_hours]
     exact = max(hours) if sharing is SharingRule.ONCE else sum(hours, D(0))
     assert exact == line.gathered

@@ -1,4 +1,4 @@
-"""Labour said again from its document, in fractions; nothing is taken from the code it checks."""
+"""A second implementation of labour from its document, in fractions, independent of the code."""
 
 from collections.abc import Iterable
 from dataclasses import replace
@@ -24,7 +24,7 @@ def half_up(amount: Fraction, places: int) -> Fraction:
 
 
 def reached(code: str, operations: dict[str, LabourOperation]) -> set[str]:
-    """All that `code` includes, through the whole list."""
+    """All operations that `code` includes, directly or indirectly."""
     direct = set(operations[code].includes)
     return direct.union(*(reached(inner, operations) for inner in direct))
 

@@ -1,4 +1,4 @@
-"""Landed cost and price: what must hold whatever is imported. The worked cases are in the vectors."""
+"""Landed cost and price: properties of any import. The worked cases are in the vectors."""
 
 from dataclasses import replace
 from decimal import Decimal as D

@@ -1,4 +1,4 @@
-"""Landed cost said again from its document, in fractions, for currencies with no, two and three decimals."""
+"""A second implementation of landed cost from its document, in fractions, for currencies with 0, 2 and 3 decimals."""
 
 from dataclasses import replace
 from decimal import Decimal as D
@@ -22,7 +22,7 @@ def half_up(amount: Fraction, places: int) -> Fraction:
 
 
 def shared_out(total: Fraction, weights: list[Fraction], places: int) -> list[Fraction]:
-    """Every unit in its turn to whoever is furthest behind the fair part cut to whole units; ties to the earlier."""
+    """Gives each unit in turn to the share that is furthest below its fair part; ties go to the earlier."""
     if not any(weights):
         weights = [Fraction(1)] * len(weights)
     unit = Fraction(1, 10**places)
@@ -74,7 +74,7 @@ def test_every_figure_has_the_decimals_of_the_currency(shipment: Shipment) -> No
 
 @given(shipments(), st.decimals("0.01", "500", places=2))
 def test_in_one_parcel_a_dearer_part_never_costs_or_sells_for_less(shipment: Shipment, more: D) -> None:
-    """Of two lines alike but for the price, wherever they stand; freight and brokerage are shared by what they cost."""
+    """Two lines differ only in price, at any place; freight and brokerage are shared by cost."""
     cheap = ImportLine("cheap", D(3), shipment.lines[0].unit_foreign, D("0.06"))
     dear = replace(cheap, id="dear", unit_foreign=cheap.unit_foreign + more)
     for pair in ((cheap, *shipment.lines, dear), (dear, *shipment.lines, cheap)):

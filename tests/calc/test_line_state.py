@@ -1,4 +1,4 @@
-"""Line states: what holds beside the worked cases (fixtures/vectors/line-state.json)."""
+"""Properties of line states; the worked cases are in fixtures/vectors/line-state.json."""
 
 from hypothesis import given
 from hypothesis import strategies as st

@@ -1,4 +1,4 @@
-"""Which tin to open first, written a second time a little at a time, and what must hold for every shelf."""
+"""The choice of lots, compared with a second implementation in small steps, and its properties."""
 
 from dataclasses import replace
 from datetime import date, timedelta
@@ -29,7 +29,7 @@ def shelves(draw: st.DrawFn) -> LotInput:
 
 
 def a_tenth_at_a_time(shelf: LotInput) -> dict[str, D]:
-    """Takes a tenth from the best lot that still holds something, until the need is met or nothing usable is left."""
+    """Takes a tenth at a time from the best lot that is not empty, until the need is met or no usable lot is left."""
     taken: dict[str, D] = {}
     while sum(taken.values()) < shelf.need:
         best = None
@@ -44,7 +44,7 @@ def a_tenth_at_a_time(shelf: LotInput) -> dict[str, D]:
 
 
 def goes_before(first: Lot, second: Lot) -> bool:
-    """Of two lots listed as (other, one); a tie keeps the list's order."""
+    """True if `first` is taken before `second`, which is listed earlier; a tie keeps the list's order."""
     if first.expires != second.expires:
         return second.expires is None or (first.expires is not None and first.expires < second.expires)
     return first.opened and not second.opened

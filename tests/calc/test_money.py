@@ -1,4 +1,4 @@
-"""The one rounding function and sharing out by largest remainder."""
+"""The only rounding function, and allocation by largest remainder."""
 
 from decimal import Decimal as D
 from fractions import Fraction

@@ -1,4 +1,4 @@
-"""Where a figure is read, written and handed on: the places at which a digit is lost unseen."""
+"""Places where a figure is read, written or passed on, at which a digit could be lost unnoticed."""
 
 import pickle
 from decimal import Decimal as D

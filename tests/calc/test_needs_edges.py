@@ -1,4 +1,4 @@
-"""Which rows are met together, and how a refill is told step by step."""
+"""The rows that are met on one occasion, and the steps of a refill."""
 
 from dataclasses import replace
 from decimal import Decimal as D

@@ -1,4 +1,4 @@
-"""The limits of each figure that a phone may send, and of the place it can have seen."""
+"""The limits of each figure that a phone may send, and of its place in the log."""
 
 from typing import Any
 from uuid import UUID

@@ -1,4 +1,4 @@
-"""Observations on a line that are not counts, from anyone and in any order of arrival."""
+"""Observations on a line that are not counts, by anyone and in any order of arrival."""
 
 from typing import Any
 

@@ -1,4 +1,4 @@
-"""Which day the vehicle should come: the rule of the document again in a few lines, and what follows from it."""
+"""The best day for the vehicle to come: a short second implementation of the rule, and its consequences."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -72,7 +72,7 @@ def needed_for(codes: set[str], sheet: Sequence[OutlookOperation]) -> set[str]:
 
 
 def planned(enquiry: OutlookInput, since: datetime) -> Promise:
-    """The plan from one start, each sentence of the document after the other, without any short cut."""
+    """The plan from one start by the document's rules, without any optimisation."""
     sheet = enquiry.operations
     plan = Plan(enquiry.calendar, since, sheet, enquiry.technicians, enquiry.efficiency)
     at_once = promise(replace(plan, operations=tuple(replace(member, not_before=None) for member in sheet)))
@@ -173,7 +173,7 @@ def asked(*sheet: OutlookOperation, **more: object) -> Outlook:
 
 
 def test_what_comes_in_eleven_days_does_not_keep_the_vehicle_in_the_bay_until_then() -> None:
-    """Three kits, one of which comes in eleven days: two days of other work, then the front comes off for it."""
+    """Of three kits one arrives in eleven days: two days of other work come first, then the front comes off."""
     comes = datetime(2026, 3, 17, 17, tzinfo=ZONE)
     sheet = (
         step("RECEIVE", "1"),

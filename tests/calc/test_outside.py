@@ -1,4 +1,4 @@
-"""The price of work bought from another firm, written a second time in fractions and held against the totals."""
+"""The price of work by another firm, compared with a second implementation in fractions and with the totals."""
 
 from decimal import Decimal as D
 from fractions import Fraction
@@ -37,7 +37,7 @@ def test_it_is_marked_up_then_taxed_and_rounded_once(terms: OutsideTerms, lower:
 
 @given(terms, rates)
 def test_before_tax_it_never_sells_below_its_cost(terms: OutsideTerms, rate: D) -> None:
-    """The tax inside the price, taken out again by the totals, leaves what the firm is paid and more."""
+    """The totals subtract the tax inside the price; at least the firm's price remains."""
     taxes = (Tax("A", rate, ("outside",)),)
     price = price_outside(terms, taxes, inside=True, exponent=2).price
     line = DocumentLine("x", terms.tax_class, D(1), price)

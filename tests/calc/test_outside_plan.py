@@ -1,4 +1,4 @@
-"""Work of another firm in a plan: turnarounds in open days, from acceptance or from a step, and who waits for it."""
+"""Work of another firm in a plan: turnarounds in open days from acceptance or a step, and the steps that wait."""
 
 from dataclasses import replace
 from datetime import date, datetime
@@ -33,7 +33,7 @@ ORDERED = replace(FILE, starts_after="")
 
 
 def ahead(*works: PlannedOutsideWork, calendar: WorkCalendar = OPEN, steps: tuple[Step, ...] = SHEET) -> Visit:
-    """Of a vehicle that is here from the first minute, on a Thursday."""
+    """The visit of a vehicle that is here from the first minute, on a Thursday."""
     since = at(3, 8)
     planned = with_outside(steps, works)
     coming = tuple(coming_back(works, steps, since, calendar))

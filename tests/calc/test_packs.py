@@ -1,4 +1,4 @@
-"""Packs: a search that is compared with trying everything, and with going through all sums for larger needs."""
+"""The pack search, compared with trying everything, and with going through all sums for larger needs."""
 
 from bisect import insort
 from decimal import Decimal, localcontext
@@ -25,7 +25,7 @@ needs = st.decimals(min_value=Decimal("0.001"), max_value=Decimal("3.5"), places
 
 
 def by_trying_everything(need: Decimal, packs: list[Pack]) -> list[list[str]]:
-    """Every combination from which no pack can be taken away, in the order the calculation asks for."""
+    """All sets from which no pack can be removed, sorted by the calculation's rule."""
     sets = []
     for counts in product(*(range(ceil(need / pack.size) + 1) for pack in packs)):
         taken = [pack for pack, count in zip(packs, counts, strict=True) for _ in range(count)]
@@ -62,9 +62,9 @@ def test_packs_priced_by_their_size_alone_are_chosen_like_any_others(need, offer
 
 
 def by_all_sums(need: Decimal, packs: list[Pack]) -> list[list[str]]:
-    """The best two sets: from the largest pack down, the best two ways to each sum that is still too small.
+    """The best two sets, by dynamic programming over the sums that are still too small, from the largest pack down.
 
-    A set from which no pack can be taken away is complete with its smallest pack and with none before it.
+    A set from which no pack can be removed is complete with its smallest pack and not before.
     """
     open_sums: dict[Decimal, list[tuple[Decimal, int, list[str]]]] = {Decimal(0): [(Decimal(0), 0, [])]}
     complete: list[tuple[Decimal, Decimal, int, list[str]]] = []
@@ -111,7 +111,7 @@ SIZES = {
 
 @st.composite
 def shelves(draw: st.DrawFn, most: int = 8) -> list[Pack]:
-    """Up to `most` packs of one kind of size and one way of pricing, named in any order."""
+    """Up to `most` packs of one kind of size and one kind of pricing, with ids in any order."""
     chosen = draw(st.lists(SIZES[draw(st.sampled_from(sorted(SIZES)))], min_size=2, max_size=most))
     price = PRICING[draw(st.sampled_from(sorted(PRICING)))]
     names = draw(st.permutations("abcdefgh"))
@@ -131,7 +131,7 @@ def test_eight_packs_are_chosen_as_trying_everything_would(packs, times):
 
 @st.composite
 def cases(draw: st.DrawFn) -> tuple[Decimal, list[Pack]]:
-    """A shelf, and a need of up to 25 of its smallest pack, or just so many of one of its packs."""
+    """A shelf, and a need of up to 25 of its smallest pack, or an exact multiple of one of its packs."""
     packs = draw(shelves())
     smallest = min(pack.size for pack in packs)
     times = draw(st.decimals(min_value=3, max_value=25, places=2))

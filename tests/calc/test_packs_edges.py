@@ -1,4 +1,4 @@
-"""Prices finer than the currency: a price list for a carton of a hundred comes to such."""
+"""Prices finer than the currency, as in a price list per hundred."""
 
 from decimal import Decimal as D
 

@@ -1,4 +1,4 @@
-"""The input of a quote's promise date: work, arrivals, and the acceptance that orders the parts."""
+"""The input of a quote's promise date: work, deliveries, and the acceptance on which parts are ordered."""
 
 from dataclasses import replace
 from datetime import date, datetime

@@ -1,4 +1,4 @@
-"""Lines of one part are pooled: a bolt from another bag is as good."""
+"""Lines of one part are pooled: pieces from another bag are equally good."""
 
 from collections import Counter
 from dataclasses import replace
@@ -71,7 +71,7 @@ def test_a_spare_serves_where_a_piece_is_short_and_is_asked_for_by_no_step() -> 
 
 
 def test_a_step_that_waits_for_something_else_leaves_its_pieces_to_the_next() -> None:
-    """As section 9 has it: only a step that lacks nothing takes."""
+    """Section 9: only a step that lacks nothing takes pieces."""
     duct = NeededItem("duct", "Duct", "FIT", need=1, have=0, counted=True)
     rear = replace(REAR, operation="PAINT", have=2)
     paint = Step("PAINT", "Paint", 6, D(1))
@@ -81,7 +81,7 @@ def test_a_step_that_waits_for_something_else_leaves_its_pieces_to_the_next() ->
 
 
 def test_what_comes_first_goes_to_the_step_that_comes_first() -> None:
-    """Four come on Tuesday and end in the fitting, though its own line has no day: no false alarm."""
+    """Four pieces come on Tuesday and go to the fitting, though its own line has no date: no false alarm."""
     coming = replace(REAR, have=0, counted=False, kit="BRAKES", said_at=at(1, 17))
     job = work(replace(FRONT, have=3), coming)
     shortages = judged(job)
@@ -154,7 +154,7 @@ def lists(draw: st.DrawFn) -> JobWork:
 
 
 def by_pieces(job: JobWork) -> tuple[set[str], dict[str, int]]:
-    """The clear steps and what is short, piece by piece: every piece is an object in one heap a part."""
+    """A second implementation by single pieces: the clear steps, and the shortage of each part."""
     heaps = {item.pool: sum(other.have for other in job.items if other.pool == item.pool) for item in job.items}
     bag = Counter(heaps)
     clear: set[str] = set()

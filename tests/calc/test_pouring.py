@@ -1,4 +1,4 @@
-"""Figures to pour and to read: tenths of a litre that add up, and never more frost protection than there is."""
+"""Figures for pouring and reading: tenths of a litre that add up, and no overstated frost protection."""
 
 from decimal import Decimal
 from fractions import Fraction

@@ -1,4 +1,4 @@
-"""From the choices of a quote to its figures, each worked out by hand."""
+"""Figures of quotes from their choices, each checked against a calculation by hand."""
 
 import copy
 from decimal import Decimal as D

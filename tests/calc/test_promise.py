@@ -1,4 +1,4 @@
-"""Promise dates: the hours minute by minute, and what holds for every schedule, beside the worked cases."""
+"""Promise dates: opening hours minute by minute, and properties of every schedule beyond the worked cases."""
 
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
@@ -29,7 +29,7 @@ starts = st.builds(
 
 @st.composite
 def calendars(draw: st.DrawFn) -> WorkCalendar:
-    """Open at the latest on the third day, so that counting by minutes ends."""
+    """Open on the third day at the latest, so that counting by minutes ends."""
     week = [tuple(draw(st.lists(spans, max_size=3))) for _ in range(7)]
     for day in (0, 2, 4, 6):
         week[day] += ((120, 180),)
@@ -91,7 +91,7 @@ def waits(plan: Plan, code: str) -> bool:
 
 
 def released(plan: Plan, code: str, end: int) -> int:
-    """When successors may start."""
+    """The minute from which successors may start."""
     operation = next(candidate for candidate in plan.operations if candidate.code == code)
     day, back, left = datetime.fromtimestamp(end * 60, plan.calendar.zone).date(), end, operation.wait_days
     while left:
@@ -102,7 +102,7 @@ def released(plan: Plan, code: str, end: int) -> int:
 
 
 def minutes_of(result: Promise) -> dict[str, tuple[int, int]]:
-    """Start and end of each operation as minutes: instants of one zone compare by their clocks."""
+    """Start and end of each operation in minutes, because instants of one zone compare by local time."""
     return {booking.code: (minute_of(booking.start), minute_of(booking.end)) for booking in result.schedule}
 
 
@@ -149,7 +149,7 @@ def test_the_chain_leads_from_the_end_to_an_arrival_or_the_drop_off(plan):
 
 
 def scheduled_again(plan: Plan) -> dict[str, tuple[int, int]]:
-    """The document's rule, said again: at each turn every operation that may come next is tried."""
+    """A second implementation of the document's rule: each turn tries every operation that may come next."""
     hours, begun = OpeningHours(plan.calendar), minute_of(plan.available_from)
     free, done = [begun] * plan.technicians, dict[str, tuple[int, int]]()
     while len(done) < len(plan.operations):

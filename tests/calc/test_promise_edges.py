@@ -1,4 +1,4 @@
-"""Minutes that a float would round up once too often, and who is told to have been waited for."""
+"""Minutes that a float would round up wrongly, and ties of what was waited for."""
 
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal as D

@@ -1,4 +1,4 @@
-"""A promise beside a workshop watched minute by minute: who works, who waits, and what each one waited for."""
+"""Compares a promise with a simulated workshop, minute by minute: who works, who waits, and for what."""
 
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
@@ -26,7 +26,7 @@ class Technician:
 
 @dataclass
 class Workshop:
-    """Minutes count from 1970; a minute is open by what a clock on the wall of the shop shows."""
+    """A simulation in minutes from 1970. A minute is open by the local time of the shop."""
 
     plan: Plan
     technicians: list[Technician] = field(init=False)
@@ -55,7 +55,7 @@ class Workshop:
         )
 
     def begin_one(self, now: int) -> bool:
-        """The first on the sheet that may begin, by whoever has been free longest."""
+        """Begins the first possible operation on the sheet, with the technician who has been free longest."""
         idle = [technician for technician in self.technicians if technician.busy_with is None]
         ready = [
             candidate
@@ -78,7 +78,7 @@ class Workshop:
         )
 
     def conditions(self, operation: PlannedOperation) -> list[tuple[int, str, str | None]]:
-        """(moment, because, of), in the order in which ties are settled."""
+        """(moment, because, of), in the order that settles ties."""
         sheet = [code for code in self.operations if code in operation.after]
         waits = [code for code in sheet if self.operations[code].wait_after or self.operations[code].wait_days]
         conditions = [(self.ended[code], "after", code) for code in sheet if code not in waits]
@@ -96,7 +96,7 @@ class Workshop:
         return self.over[code]
 
     def given_back(self, code: str) -> int:
-        """After the last open minute of the n-th date that has one and is not the date of the end."""
+        """After the last open minute of the n-th open date that follows the date of the end."""
         minute = back = self.ended[code]
         zone, dates = self.plan.calendar.zone, list[date]()
         first, days = on_the_wall(minute, zone)[0], self.operations[code].wait_days
@@ -137,7 +137,7 @@ class Workshop:
 
 @cache
 def on_the_wall(minute: int, zone: ZoneInfo) -> tuple[date, int, int]:
-    """The date, the weekday and the minute of the day that a clock shows."""
+    """Date, weekday and minute of the day in local time."""
     clock = datetime.fromtimestamp(minute * 60, zone)
     return clock.date(), clock.weekday(), clock.hour * 60 + clock.minute
 
@@ -163,7 +163,7 @@ def instants_around(day: datetime) -> st.SearchStrategy[datetime]:
 
 @st.composite
 def plans(draw: st.DrawFn) -> Plan:
-    """Around a night in which the clock is changed, in a shop that is open at night too."""
+    """Plans around a night with a clock change, in a shop that is open at night too."""
     instants = instants_around(draw(st.sampled_from(CLOCK_CHANGES)))
     week = tuple((*draw(st.lists(hours, max_size=2)), (30, 300)) for _ in range(7))
     closed = draw(st.sets(st.sampled_from([(day + timedelta(days=1)).date() for day in CLOCK_CHANGES])))

@@ -1,4 +1,4 @@
-"""Published arithmetic that none of us wrote: every document must recompute to the cent."""
+"""Documents published by others: all figures must recompute to the cent."""
 
 from typing import Any
 
@@ -32,7 +32,7 @@ def test_its_percentages_and_discounts_do_too(published: Published) -> None:
 
 
 def test_no_figure_of_the_documents_is_left_out() -> None:
-    """Every figure is compared by the first test, but for the one that is in another currency."""
+    """The first test compares all figures but one, which is in another currency."""
     for published in DOCUMENTS:
         document = document_of(published)
         compared = recomputed(document, total_document(document)).keys()

@@ -1,4 +1,4 @@
-"""The price range, written a second time on the digits of the figures, and what must hold for every quote."""
+"""The price range, compared with a second implementation on digits, and properties of every quote."""
 
 from dataclasses import replace
 from decimal import Decimal as D
@@ -23,7 +23,7 @@ possibilities = st.builds(
 
 
 def spoken(amount: D, up: bool) -> D:
-    """Keeps the first two digits before the decimal point and writes zeros for the others; one more if `up`."""
+    """Keeps the first two digits before the decimal point and replaces the others with zeros; rounds up if `up`."""
     whole, _, decimals = format(amount, "f").partition(".")
     leading, dropped = whole[:2], whole[2:]
     more = up and (dropped + decimals).strip("0") != ""
@@ -51,7 +51,7 @@ def test_no_total_and_no_hours_lie_outside_the_range(possible: Possibilities) ->
 
 
 def test_a_cent_above_a_large_total_takes_the_next_step() -> None:
-    """In seven digits the cent would be lost, and the end would lie below what the work can cost."""
+    """With seven digits the cent would be lost, and the upper end would be below a possible price."""
     assert price_range(Possibilities((D(9_900_000),), (D(8),), D("0.01"))).high == D(10_000_000)
 
 

@@ -1,4 +1,4 @@
-"""Readiness: what holds for every sheet, beside the worked cases."""
+"""Readiness: properties of every sheet; the worked cases are in the vectors."""
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
@@ -22,7 +22,7 @@ ABSENT = -9
 
 
 def by_item(*choices: Any) -> st.SearchStrategy[dict[str, Any]]:
-    """An item has one of the choices, or is absent: drawn at once, which is ten times faster than item by item."""
+    """Each item has one of the choices or is absent. Drawn as a whole, which is ten times faster than by item."""
     every = product((ABSENT, *choices), repeat=len(ITEMS))
     return st.sampled_from([{i: c for i, c in zip(ITEMS, choice, strict=True) if c is not ABSENT} for choice in every])
 
@@ -42,7 +42,7 @@ deliveries = by_item(
 
 @st.composite
 def sheets(draw: st.DrawFn) -> ReadinessInput:
-    """Operations that come only after ones with a smaller number, listed in any order."""
+    """Operations with predecessors of smaller numbers only, listed in any order."""
     count = draw(st.integers(1, 6))
     operations = [
         SheetOperation(
@@ -76,7 +76,7 @@ STARTS = st.sampled_from([None, *HOURS])
 
 
 def walk_order(sheet: ReadinessInput) -> list[SheetOperation]:
-    """Again and again the first that may be walked."""
+    """Repeatedly the first operation whose predecessors are done."""
     order: list[SheetOperation] = []
     while len(order) < len(sheet.operations):
         walked = {operation.code for operation in order}
@@ -85,13 +85,13 @@ def walk_order(sheet: ReadinessInput) -> list[SheetOperation]:
 
 
 def piece_by_piece(sheet: ReadinessInput, item: str) -> list[datetime]:
-    """When each piece comes; a delivery of all that is missing is one of more pieces than any sheet asks for."""
+    """The arrival of each piece. A delivery of all that is missing has more pieces than any sheet needs."""
     alone = (Delivery(sheet.due[item]),) if item in sheet.due else ()
     return [delivery.at for delivery in sheet.deliveries.get(item, alone) for _ in range(int(delivery.amount or 100))]
 
 
 def judged_again(sheet: ReadinessInput) -> dict[str, object]:
-    """The document's rules, said again in one go."""
+    """A second implementation of the document's rules."""
     order = walk_order(sheet)
     left = {item: max(sheet.on_hand.get(item, Decimal(0)), Decimal(0)) for item in ITEMS}
 

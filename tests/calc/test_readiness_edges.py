@@ -1,4 +1,4 @@
-"""An operation whose own items come in time, behind one whose items do not."""
+"""An operation whose own items arrive in time, after one whose items do not."""
 
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal as D

@@ -1,4 +1,4 @@
-"""Every refusal of a worked case names its culprit: which loop, member by member, which part, which tax."""
+"""Every refusal of a worked case names its culprit: the codes of the loop, the part, the tax."""
 
 from pathlib import Path
 from typing import Any
@@ -103,7 +103,7 @@ def test_every_code_of_the_worked_cases_has_a_sentence_of_its_own() -> None:
 
 
 def loop_of_three(name: str) -> tuple[str, dict[str, Any]]:
-    """A small thing that holds, includes, stands on or waits for the next, and the last for the first."""
+    """A small input in which each member depends on the next, and the last on the first."""
     following = {"a": "b", "b": "c", "c": "a"}
     if name == "includes_loop":
         operations = {code: {"skill": "m", "includes": [other]} for code, other in following.items()}

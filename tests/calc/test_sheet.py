@@ -5,7 +5,7 @@ from shop.calc.sheet import SheetStep, merged_sheet, mobile_again
 
 
 def chain(*codes: str) -> list[SheetStep]:
-    """A template in which each step follows the one above it."""
+    """A template in which each step follows the previous one."""
     return [SheetStep(code, codes[at - 1 : at] if at else ()) for at, code in enumerate(codes)]
 
 

@@ -1,4 +1,4 @@
-"""Totals of one document: what must hold whatever is on it. The worked cases are in the vectors."""
+"""Totals of one document: properties of any document. The worked cases are in the vectors."""
 
 from dataclasses import replace
 from decimal import Decimal as D

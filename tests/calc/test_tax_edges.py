@@ -1,4 +1,4 @@
-"""Figures of a document at which a shortcut would give another cent."""
+"""Figures at which a simplified calculation would differ by a cent."""
 
 from decimal import Decimal as D
 

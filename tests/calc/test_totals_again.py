@@ -1,4 +1,4 @@
-"""Totals said again from their document, in fractions: tax put on, tax taken out, supplies, and the order of things."""
+"""A second implementation of totals from their document, in fractions: tax on top, tax inside, supplies, order."""
 
 from dataclasses import replace
 from decimal import Decimal as D
@@ -19,7 +19,7 @@ Items = list[tuple[str, Fraction]]
 
 @st.composite
 def in_any_currency(draw: st.DrawFn) -> Document:
-    """The documents of `documents`, with their money moved to a currency with no or three decimals."""
+    """The documents of `documents`, converted to a currency with no, two or three decimal places."""
     document, exponent = draw(documents()), draw(st.sampled_from([0, 2, 2, 3]))
 
     def moved(amount: D) -> D:
@@ -49,7 +49,7 @@ def in_any_currency(draw: st.DrawFn) -> Document:
 
 
 def items_of(document: Document) -> tuple[Items, Fraction]:
-    """(tax class, amount) of all that is taxed, and the supplies among them."""
+    """(tax class, amount) of all taxed items, including the supplies."""
     items: Items = []
     for line in document.lines:
         price = Fraction(line.quantity) * Fraction(line.unit_price) / Fraction(line.base_quantity)
@@ -69,7 +69,7 @@ def items_of(document: Document) -> tuple[Items, Fraction]:
 
 
 def put_on(tax: Tax, items: Items, document: Document) -> Fraction:
-    """A tax on the classes it names, and on what each tax below takes on the classes both name."""
+    """A tax on the classes that it names, and on the taxes below for the classes that both name."""
     taxes = {tax.code: tax for tax in document.taxes}
     named = [(tax_class, net) for tax_class, net in items if tax_class in tax.classes]
     below = sum((put_on(taxes[code], named, document) for code in tax.on_top_of), Fraction(0))
@@ -124,7 +124,7 @@ def test_every_figure_is_what_the_document_says(document: Document) -> None:
 
 @given(in_any_currency(), st.randoms(use_true_random=False))
 def test_the_order_of_lines_and_taxes_changes_no_total(document: Document, chance: Any) -> None:
-    """But for the last cents inside a price: where two taxes have one claim on one, the one listed first has it."""
+    """Except for the last cents inside a price: if two taxes have an equal claim, the one listed first gets it."""
 
     def shuffled(things: tuple[Any, ...]) -> tuple[Any, ...]:
         return tuple(chance.sample(things, len(things)))

@@ -1,4 +1,4 @@
-"""Every worked case, through the runner that the command uses; and what the runner says of bad files."""
+"""All worked cases through the runner of the command, and the runner's messages about bad files."""
 
 import json
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""The check digit finds what a tired eye does; nothing is ever refused."""
+"""The check digit detects typical reading errors; nothing is ever refused."""
 
 import pytest
 from hypothesis import given
@@ -16,7 +16,7 @@ WEIGHTS = [8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2]
 
 
 def worth(mark: str) -> int:
-    """A row of letters counts up from the value of its first."""
+    """The values of consecutive letters, counted up from the first."""
     return int(mark) if mark.isdigit() else next(at + row.index(mark) for row, at in LETTERS.items() if mark in row)
 
 

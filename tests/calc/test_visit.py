@@ -1,4 +1,4 @@
-"""The way to a promise date, told from the beginning; days as a workshop speaks of them."""
+"""The way to a promise date from its beginning, and days as a workshop speaks of them."""
 
 from datetime import UTC, date, datetime
 from decimal import Decimal as D
@@ -22,7 +22,7 @@ def at(day: int, hour: int, minute: int = 0) -> datetime:
 def ahead(
     *steps: Step, coming: tuple[ExpectedDelivery, ...] = (), since: datetime | None = None, team: Team | None = None
 ) -> Visit:
-    """Of a vehicle that is here."""
+    """The visit of a vehicle that is here."""
     since = since or at(1, 8)
     return look_ahead(steps, coming, HOURS, since, team or Team(), since.date())
 

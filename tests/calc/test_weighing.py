@@ -1,4 +1,4 @@
-"""Weighing: the verdict against the formula worked in long decimals, beside the worked cases; and the phone's own."""
+"""The verdict of weighing, compared with the formula in long decimals and with the phone's implementation."""
 
 import json
 import subprocess
@@ -33,7 +33,7 @@ weighings = st.builds(
 
 
 def by_the_formula(weighing: Weighing) -> tuple[Decimal, Decimal]:
-    """N and sd to a hundred digits."""
+    """(N, sd) to a hundred digits."""
     with localcontext() as context:
         context.prec = 100
         piece = weighing.sample_mass / weighing.sample_count
@@ -109,7 +109,7 @@ ON_THE_PHONE = Path(__file__).with_name("weigh_all.mjs")
 
 
 def at_random(seed: int, n: int) -> Iterator[Weighing]:
-    """Weighings of every kind: trusted, on the edge of it, never to be trusted, refused."""
+    """Weighings of every kind: trusted, at the limit, never trusted, refused."""
     chance = Random(seed)
     for _ in range(n):
         pieces, places = chance.randint(8, 120), chance.randint(0, 3)

@@ -1,4 +1,4 @@
-"""Keys to find by, and a kit that cannot fit whatever is still open."""
+"""Search keys, and a kit that cannot fit whatever the missing attributes are."""
 
 import pytest
 

@@ -1,4 +1,4 @@
-"""Small files made for a test: text in any encoding, and workbooks with formulas as a spreadsheet leaves them."""
+"""Small files for tests: text in any encoding, and workbooks with formulas as a spreadsheet saves them."""
 
 import io
 import zipfile
@@ -17,7 +17,7 @@ def workbook(
     hidden: Iterable[str] = (),
     values: Mapping[str, str] | None = None,
 ) -> bytes:
-    """`values` is {formula without "=": the value a spreadsheet last saw}."""
+    """A workbook. `values` is {formula without "=": its last value}."""
     book = openpyxl.Workbook()
     book.remove(book.active)
     for name, rows in sheets.items():
@@ -43,7 +43,7 @@ def _with_values(body: bytes, values: Mapping[str, str]) -> bytes:
 
 
 def repacked(body: bytes, change: Any = None, extra: Mapping[str, bytes] | None = None) -> bytes:
-    """The archive with each part through `change(name, data)`, and `extra` parts added."""
+    """The archive with each part replaced by `change(name, data)`, and with `extra` parts."""
     out = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(body)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
         for entry in old.infolist():

@@ -1,4 +1,4 @@
-"""Reading a file over HTTP, looking at what was found, importing it."""
+"""Reading a file over HTTP, viewing the findings, and importing it."""
 
 import io
 from typing import Any
@@ -197,7 +197,7 @@ def test_what_was_true_when_read_is_looked_at_again_when_taken_in(cast: Cast) ->
 def test_of_two_who_import_a_file_at_once_the_second_is_refused(cast: Cast) -> None:
     id, actor = give(cast.signed_in("parts"), "kit", KIT.format("3")).json()["id"], cast.acting("parts")
     file = FileRead.objects.get(pk=id)
-    reading = imports.read_again(actor=actor, file=file)  # both have read it before either has its lock
+    reading = imports.read_again(actor=actor, file=file)  # both have read the file before either gets the lock
     imports.take_in(actor=actor, file=file, reading=reading)
     with pytest.raises(RequestError):
         imports.take_in(actor=actor, file=file, reading=reading)

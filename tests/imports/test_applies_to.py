@@ -1,4 +1,4 @@
-"""A customer's caution that is tied to a name nothing has would never be shown: the import says which one."""
+"""A caution tied to an unknown name would never be shown to a customer: the import reports the name."""
 
 from shop.access import Actor
 from shop.imports.rules import KIND as RULES

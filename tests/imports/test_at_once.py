@@ -1,4 +1,4 @@
-"""Everything wrong with a file is said at once: what cannot be read, and what does not fit the shop."""
+"""All problems of a file are reported at once: unreadable cells, and conflicts with the shop."""
 
 import pytest
 

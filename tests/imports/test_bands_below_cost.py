@@ -1,4 +1,4 @@
-"""Reading a rules file warns of a price band that sells below cost, with the tax inside the price taken off."""
+"""Reading a rules file warns of a price band that sells below cost after the tax inside the price."""
 
 import io
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""Several rows of one file about somebody, or a vehicle, the shop has already."""
+"""Several rows of one file about one customer or vehicle of the shop."""
 
 from pathlib import Path
 

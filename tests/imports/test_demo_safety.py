@@ -1,7 +1,7 @@
-"""Cautions and the order of work in the demonstration's labour, held against rules that are data.
+"""Cautions and the order of work in the demonstration's labour, checked against rules in tables.
 
-`HAZARDS` names, by title, the operations of each class of hazard and what their cautions have to say. `ORDER` says what
-comes before what wherever both are done. Both hold in every template, on every vehicle, for every choice of kits.
+`HAZARDS` names the operations of each class of hazard by title, and the content of their cautions. `ORDER` says what
+comes first if both are done. Both hold in every template, on every vehicle, for every choice of kits.
 """
 
 import re
@@ -166,7 +166,7 @@ def test_every_operation_of_a_hazard_carries_its_caution(shop: str, hazard: Haza
 
 @pytest.mark.parametrize("shop", FILES)
 def test_lifting_is_cautioned_before_anything_is_lifted(shop: str) -> None:
-    """A job for one kit may reach the wheels by another operation than the job for three."""
+    """A job for one kit may reach the wheels by another operation than a job for three."""
     operations, templates = labour(shop)
     lifting = HAZARDS[0]
     checked = 0
@@ -243,7 +243,7 @@ def test_whoever_starts_the_demonstration_is_told_that_it_is_invented(
     assert warning in output and warning in (settings.BASE_DIR / "README.md").read_text("utf-8")
 
 
-SOLD = {  # by what is sold: what its customer has to read, and what would be untrue
+SOLD = {  # by template: sentences that the customer has to read, and sentences that would be untrue
     "BB356-FIT": (("bedded in",), ("emissions", "calibration", "tow bar", "throttle")),
     "ATC45-FIT": (("tow bar",), ("emissions", "calibration", "bedded in")),
     "TC35-FIT": (("emissions|calibration", "running-in"), ("tow bar", "bedded in")),
@@ -283,7 +283,7 @@ TIGHTENED = (
 
 @pytest.mark.parametrize("shop", FILES)
 def test_a_step_that_tightens_a_bolt_has_its_value_or_says_where_to_look(shop: str) -> None:
-    """The values are invented; where the workshop has none, the manufacturer's is looked up."""
+    """The values are invented. Where the workshop has none, the step refers to the manufacturer's."""
     concerned = [operation for operation in labour(shop)[0].values() if says(TIGHTENED, operation.title)]
     assert len(concerned) > 30
     looked_up = "to the manufacturer's value, look it up"

@@ -1,4 +1,4 @@
-"""Sentences from the demonstration's files keep to the same words as the catalogues."""
+"""The demonstration's sentences use the same vocabulary as the catalogues."""
 
 import re
 

@@ -1,4 +1,4 @@
-"""Tables found in real files: headings in any order after any title block, rows that are none, and what is said."""
+"""Tables in realistic files: headings in any order below any title block, rows without data, and findings."""
 
 import csv
 import io
@@ -189,7 +189,7 @@ def long_kit(rows: int) -> bytes:
 
 
 def test_ten_thousand_rows_take_no_more_than_their_share() -> None:
-    """Growth, not speed: four times the rows may cost about four times the work, counted in calls."""
+    """Growth, not speed: four times the rows may take about four times the work, counted in calls."""
     assert 3.0 < work(1600) / work(400) < 4.5
 
 

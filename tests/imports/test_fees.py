@@ -1,4 +1,4 @@
-"""A fee per litre drained is read from the workbook with its fluid; a missing or unknown one is named at its cell."""
+"""A fee per litre drained is read with its fluid; a missing or unknown fluid is reported at its cell."""
 
 from typing import Any
 
@@ -48,7 +48,7 @@ def fluids(actor: Actor, *names: str) -> list[tuple[str, int, str, dict[str, str
 
 
 def test_a_fluid_that_nothing_drains_is_remarked_on_at_its_cell(cast: Cast) -> None:
-    """Known are the capacities that a file of vehicles has columns for, and those of vehicles and kits of the shop."""
+    """Known fluids are the capacity columns of vehicle files, and the capacities of the shop's vehicles and kits."""
     actor = cast.acting("manager")
     VehicleFactory(shop=actor.shop, capacities={"rear axle": "1.2"})
     VehicleFactory(shop=cast.elsewhere, capacities={"power steering": "1.0"})

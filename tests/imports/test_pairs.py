@@ -1,4 +1,4 @@
-"""Operations that include or overlap one another: within a file, and together with what the shop has already."""
+"""Operations that include or overlap one another, within a file and together with those of the shop."""
 
 from decimal import Decimal
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""Bytes into cells: encodings, separators, archives from strangers."""
+"""From bytes to cells: encodings, separators, and untrusted archives."""
 
 import sys
 from contextlib import suppress
@@ -159,7 +159,7 @@ def test_rows_far_below_do_not_count_as_rows() -> None:
 
 
 def moved(body: bytes, row: int, cell: bytes | None = None) -> bytes:
-    """Row 2 of every sheet moved down to `row`, where `cell` may take the place of what stands in A2."""
+    """Row 2 of every sheet moved down to `row`; `cell` may replace the content of A2."""
 
     def change(name: str, data: bytes) -> bytes:
         if not name.startswith("xl/worksheets/sheet"):
@@ -206,7 +206,7 @@ def test_one_part_shown_as_many_sheets_is_refused() -> None:
 
 @pytest.mark.parametrize("cell", [None, b' s="1"/>', b"><f>1+1</f></c>"])
 def test_rows_that_are_not_there_cost_next_to_nothing(cell: bytes | None) -> None:
-    """Counted in calls (but the stepping over itself): twenty sheets with one cell far below, against it near."""
+    """Counted in calls (except for stepping over rows): twenty sheets with a cell far below, and with one near."""
     body = workbook({f"S{n}": [["No"], ["A"]] for n in range(20)})
     assert calls(moved(body, 99_999, cell)) < 2 * calls(moved(body, 9, cell)) + 2000
 

@@ -1,4 +1,4 @@
-"""A consumable may have a selling price of its own, which stands in for the bands; one below cost is remarked on."""
+"""A consumable's own selling price replaces the bands; one below cost is reported."""
 
 import io
 from decimal import Decimal

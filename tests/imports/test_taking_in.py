@@ -1,4 +1,4 @@
-"""The demonstration files, imported by both shops, and what happens the second time."""
+"""The demonstration files, imported by both shops, once and then again."""
 
 import re
 from collections.abc import Iterator
@@ -59,7 +59,7 @@ def load(slug: str, name: str, currency: str) -> None:
 
 @pytest.fixture(scope="module")
 def loaded(django_db_setup: None, django_db_blocker: Any) -> Iterator[None]:
-    """Both workshops, imported once for this module; each test's own changes are rolled back to here."""
+    """Both workshops, imported once for this module. Each test's changes are rolled back to this state."""
     with django_db_blocker.unblock():
         around = transaction.atomic()
         around.__enter__()
@@ -83,7 +83,7 @@ def copperfell(loaded: None, db: None) -> Shop:
 
 @pytest.fixture
 def bare(loaded: None, db: None) -> Shop:
-    """A shop with nothing in it."""
+    """An empty shop."""
     return make_shop("bare", "Bare Bay")
 
 
@@ -178,7 +178,7 @@ def test_a_shop_that_buys_abroad_has_its_rates(copperfell: Shop) -> None:
 
 
 def test_the_demonstration_can_price_a_kit_and_its_labour(copperfell: Shop) -> None:
-    """Every skill has a rate, and every tax class used is one of the rules."""
+    """Every skill has a rate, and the rules have every tax class that is used."""
     rules = Rules.from_json(RuleSet.objects.get(shop=copperfell).rules)
     skills = set(Operation.objects.filter(shop=copperfell).values_list("skill", flat=True))
     assert skills == set(rules.labour_rates)
@@ -207,7 +207,7 @@ def test_one_shops_rows_do_not_mix_with_anothers(bare: Shop) -> None:
 
 
 def edited(tmp_path: Path, *changes: tuple[str, str]) -> Path:
-    """The brake kit's file with something changed."""
+    """The brake kit's file with one change."""
     text = KITS[1].read_text("utf-8-sig")
     for old, new in changes:
         assert old in text
@@ -326,7 +326,7 @@ def test_columns_told_once_are_remembered_for_the_supplier(bare: Shop, tmp_path:
 def test_many_customers_cost_few_queries(bare: Shop, django_assert_max_num_queries: Any, tmp_path: Path) -> None:
     rows = "".join(f"Customer {n};01632 96{n:04d}\n" for n in range(1500))
     (tmp_path / "a.csv").write_text("Name;Phone\n" + rows)
-    with django_assert_max_num_queries(70):  # half of them write words, 249 a query
+    with django_assert_max_num_queries(70):  # half of them write search words, 249 a query
         take_in("customers", tmp_path / "a.csv", "bare")
     assert Customer.objects.filter(shop=bare).count() == 1500
 

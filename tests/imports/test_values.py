@@ -1,4 +1,4 @@
-"""Values of cells, in the ways people write them."""
+"""Cell values in the ways that people write them."""
 
 from datetime import date, datetime, time
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""Every finding there can be has its sentence, and reads like one."""
+"""Every possible finding has a sentence that reads well."""
 
 import ast
 from collections.abc import Iterator
@@ -17,7 +17,7 @@ MAKERS = {"must_fix": 0, "please_check": 0, "done_for_you": 0, "CellError": 0, "
 
 
 def literal_codes(path: Path) -> Iterator[str]:
-    """Codes written out where a finding is made: the first argument, either branch of a choice, and notes' middles."""
+    """Codes in the source of findings: the first argument, both branches of a choice, and the middles of notes."""
     for node in ast.walk(ast.parse(path.read_text())):
         if isinstance(node, ast.Call) and getattr(node.func, "id", "") in MAKERS and node.args:
             yield from texts(node.args[0])
