@@ -1,5 +1,5 @@
 // Changes in the shop: one poller for the whole app. Screens say which kinds they show, and read again.
-import { type Answer, ask } from './api/client'
+import { ask } from './api/client'
 import type { Shape } from './api/types'
 import { session } from './session.svelte'
 
@@ -80,7 +80,7 @@ async function look(turn: number): Promise<boolean> {
   const answer = await inTime(ask({ method: 'get', path: '/api/v1/shops/{slug}/changes', query }))
   if (turn !== turns) return true
   if (!answer || (!answer.ok && answer.problem.status !== 304)) return false
-  if (answer.ok) hear(of, answer.data as Changes)
+  if (answer.ok) hear(of, answer.data)
   if (quarter !== quarterNow()) {
     quarter = quarterNow()
     for (const reader of readers) reader.stale = true
@@ -107,7 +107,7 @@ async function catchUp(reader: Reader): Promise<void> {
   reader.reading = false
 }
 
-function inTime(asked: Promise<Answer<unknown>>): Promise<Answer<unknown> | undefined> {
+function inTime<T>(asked: Promise<T>): Promise<T | undefined> {
   return Promise.race([asked, new Promise<undefined>((leave) => setTimeout(leave, HUNG))])
 }
 

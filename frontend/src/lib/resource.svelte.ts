@@ -1,5 +1,5 @@
 import { untrack } from 'svelte'
-import { type Answer, address, ask, forgetUnanswered, type Problem } from './api/client'
+import { type Answer, address, call, forgetUnanswered, type Problem } from './api/client'
 import type { Data, Read, Rel } from './api/types'
 import { keepCopy, readCopy } from './db'
 import { type Kind, onChange } from './feed.svelte'
@@ -49,13 +49,13 @@ export class Resource<T> {
     if (!url) return
     const read = ++this.reads.sent
     this.reading = true
-    const answer = (await ask({
+    const answer = await call<T>({
       method: 'get',
       path: `/api/v1/shops/{slug}/${this.path}`,
       at: this.asked.at,
       query: this.asked.query,
       headers: etag ? { 'If-None-Match': etag } : {},
-    })) as Answer<T>
+    })
     if (url !== this.url || read < this.reads.answered) return // a later one was faster and knows more
     this.reads.answered = read
     this.reading = read < this.reads.sent

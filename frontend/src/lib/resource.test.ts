@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
+import type { Method } from './api/types'
 
 vi.stubGlobal('document', { cookie: 'csrftoken=abc', visibilityState: 'visible' })
 const device = { onLine: true }
@@ -29,7 +30,7 @@ vi.stubGlobal('fetch', async (request: Request) => {
   })
 })
 
-const { ask, write } = await import('./api/client')
+const { call, write } = await import('./api/client')
 const { clearCopies, readCopy } = await import('./db')
 const { online } = await import('./online.svelte')
 const { Resource } = await import('./resource.svelte')
@@ -223,18 +224,18 @@ test('once the server has said what is there, the same wish is a new command', a
   expect(await told('7', { status: 304 })).toBe(2)
 })
 
-test.each([
+test.each<[Method, string]>([
   ['post', 'We do not know whether it arrived. Try again: it counts once.'],
   ['patch', 'We do not know whether it arrived. Read what is here again before you repeat the change.'],
   ['get', 'Try again with signal.'],
 ])('without an answer, %s says what is known', async (method, says) => {
-  const answer = await ask({ method, path: '/api/v1/shops/{slug}/customers/{id}', at: { id: '7' } })
+  const answer = await call({ method, path: '/api/v1/shops/{slug}/customers/{id}', at: { id: '7' } })
   expect(!answer.ok && answer.problem.detail).toBe(says)
 })
 
 test('a device without a network knows that nothing was sent', async () => {
   device.onLine = false
-  const answer = await ask({ method: 'post', path: '/api/v1/shops/{slug}/customers' })
+  const answer = await call({ method: 'post', path: '/api/v1/shops/{slug}/customers' })
   device.onLine = true
   expect(!answer.ok && answer.problem.detail).toBe('Nothing was sent. Try again with signal.')
 })

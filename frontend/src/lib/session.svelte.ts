@@ -1,4 +1,4 @@
-import { type Answer, ask, callFor } from './api/client'
+import { ask, callFor } from './api/client'
 import type { Shape } from './api/types'
 import { clearCopies, clearLogs, recall, remember } from './db'
 
@@ -51,7 +51,7 @@ export class Session {
     else if (said) this.take(said)
     if (await this.settle()) {
       const answer = await ask({ method: 'get', path: URL })
-      if (answer.ok && turn === this.turn) await this.keep(answer.data as Said)
+      if (answer.ok && turn === this.turn) await this.keep(answer.data)
     }
     this.known = true
   }
@@ -64,7 +64,7 @@ export class Session {
       this.turn++
       this.ended = false
       await this.owe(false) // the server ends the session of before as it begins a new one
-      await this.keep(answer.data as Said)
+      await this.keep(answer.data)
       others?.postMessage('changed')
     }
     return answer
@@ -91,7 +91,7 @@ export class Session {
 
   /** Where the person is signed in. */
   signIns() {
-    return ask({ method: 'get', path: '/api/v1/sessions' }) as Promise<Answer<Shape<'SignInListOut'>>>
+    return ask({ method: 'get', path: '/api/v1/sessions' })
   }
 
   /** Ends one of the person's sign-ins on another device. */
@@ -143,7 +143,7 @@ export class Session {
     this.doubting = true
     const answer = await ask({ method: 'get', path: URL })
     this.doubting = false
-    if (answer.ok && (answer.data as Said).signed_in) return
+    if (answer.ok && answer.data.signed_in) return
     this.ended = true
     void this.forget(this.user?.email)
     void remember(KEY, NOBODY).catch(() => {})

@@ -1,9 +1,7 @@
-// The one module that talks to the server.
-import createClient, { type Middleware } from 'openapi-fetch'
+// The one module that talks to the server. What a path takes and answers is read from the OpenAPI document (types.ts).
 import { online } from '../online.svelte'
 import { t } from '../text'
-import type { paths } from './schema'
-import type { At, Body, Data, Method, Read, Rel } from './types'
+import type { At, Body, Data, DataAt, Method, Read, Rel, Whole } from './types'
 
 /** A refusal (RFC 9457); `title` and `detail` are ready to show. `status` 0: there was no answer at all. */
 export interface Problem {
@@ -24,18 +22,6 @@ export function csrfToken(cookies: string): string | undefined {
     cookies.match(/(?:^|; )csrftoken=([^;]+)/))?.[1]
 }
 
-const csrf: Middleware = {
-  onRequest({ request }) {
-    const token = csrfToken(document.cookie)
-    if (token && request.method !== 'GET') request.headers.set('X-CSRFToken', token)
-    return request
-  },
-}
-
-/** The bare client, typed by the OpenAPI document; screens use `read`, `write` and `resource`. */
-export const client = createClient<paths>({ baseUrl: '/', credentials: 'same-origin' })
-client.use(csrf)
-
 const calling = { slug: '', signedOut: () => {} }
 
 /** Set by the session: whose shop calls go to, and what happens when a sign-in has ended. */
@@ -49,53 +35,71 @@ export function commandId(): string {
   return crypto.randomUUID()
 }
 
+type Places = Record<string, string | number>
+
 interface Raw {
-  method: string
+  method: Method
   path: string
-  at?: Record<string, string | number> | undefined
-  query?: Record<string, unknown> | undefined
+  at?: Places | undefined
+  query?: object | undefined
   body?: unknown
   headers?: Record<string, string> | undefined
 }
 
-type Loose = (
-  method: string,
-  path: string,
-  init: object,
-) => Promise<{ data?: unknown; error?: unknown; response: Response }>
-
 const SESSION = '/api/v1/session'
 
-/** One request; never throws. 304 comes back as a problem of that status. */
-export async function ask(raw: Raw): Promise<Answer<unknown>> {
-  const form = raw.body instanceof FormData
+/** One request of a whole path; never throws. 304 comes back as a problem of that status. */
+export function ask<M extends Method, P extends Whole<M>>(
+  raw: Raw & { method: M; path: P },
+): Promise<Answer<DataAt<M, P>>> {
+  return call(raw)
+}
+
+/** The same for a resource whose path says what `T` is. What the server sends is taken for it here and nowhere else. */
+export async function call<T>(raw: Raw): Promise<Answer<T>> {
   const offline = typeof navigator !== 'undefined' && navigator.onLine === false
   try {
-    const { data, error, response } = await (client.request as unknown as Loose)(raw.method, raw.path, {
-      params: { path: { slug: calling.slug, ...raw.at }, query: raw.query },
-      body: raw.body,
-      headers: raw.headers,
-      ...(form ? { bodySerializer: (body: unknown) => body } : {}),
-    })
+    const response = await fetch(request(raw))
+    const { status, headers } = response
+    const data = await content(response)
     online.up = true
-    if (response.ok)
-      return {
-        ok: true,
-        status: response.status,
-        data,
-        etag: response.headers.get('ETag'),
-        next: following(response),
-      }
-    if (response.status === 401) calling.signedOut()
-    return { ok: false, problem: asProblem(error, response.status) }
+    if (response.ok) return { ok: true, status, data, etag: headers.get('ETag'), next: following(response) }
+    if (status === 401) calling.signedOut()
+    return { ok: false, problem: asProblem(data, status) }
   } catch {
     online.up = false
     return { ok: false, problem: unreached(raw, offline) }
   }
 }
 
-function asProblem(error: unknown, status: number): Problem {
-  if (error && typeof error === 'object' && 'title' in error) return { ...(error as Problem), status }
+function request({ method, path, at, query, body, headers }: Raw): Request {
+  const form = body instanceof FormData
+  const token = csrfToken(document.cookie)
+  return new Request(fill(path, at, query), {
+    method: method.toUpperCase(),
+    credentials: 'same-origin',
+    body: form ? body : body === undefined ? null : JSON.stringify(body),
+    headers: {
+      ...(form || body === undefined ? {} : { 'Content-Type': 'application/json' }),
+      ...(token && method !== 'get' ? { 'X-CSRFToken': token } : {}),
+      ...headers,
+    },
+  })
+}
+
+/** The JSON of an answer; undefined where it has none. */
+async function content(response: Response) {
+  const text = await response.text()
+  try {
+    return text ? JSON.parse(text) : undefined
+  } catch (error) {
+    if (response.ok) throw error
+    return undefined // a refusal of something between us and the server
+  }
+}
+
+function asProblem(error: Partial<Problem> | undefined, status: number): Problem {
+  if (error?.title) return { type: 'unknown', detail: '', ...error, title: error.title, status }
   return {
     type: 'unknown',
     title: t('problem.unknown'),
@@ -122,9 +126,14 @@ function following(response: Response): string | null {
 const WITHIN = '/api/v1/shops/{slug}/'
 
 /** The address of a shop's resource, filled in; the key under which its copy is kept. */
-export function address(path: string, at: Record<string, string | number> = {}, query: object = {}): string {
-  const filled = (WITHIN + path).replace(/\{(\w+)\}/g, (_, name: string) =>
-    encodeURIComponent(String(name === 'slug' ? calling.slug : (at[name] ?? ''))),
+export function address(path: string, at?: Places, query?: object): string {
+  return fill(WITHIN + path, at, query)
+}
+
+function fill(path: string, at: Places = {}, query: object = {}): string {
+  const places: Places = { slug: calling.slug, ...at }
+  const filled = path.replace(/\{(\w+)\}/g, (_, name: string) =>
+    encodeURIComponent(String(places[name] ?? '')),
   )
   const asked = new URLSearchParams()
   for (const [name, value] of Object.entries(query))
@@ -133,12 +142,8 @@ export function address(path: string, at: Record<string, string | number> = {}, 
 }
 
 /** Reads a resource below the shop once, without keeping a copy: for searches and pages of a list. */
-export function read<P extends Rel<'get'>>(
-  path: P,
-  how: Read<P> = {} as Read<P>,
-): Promise<Answer<Data<'get', P>>> {
-  const { at, query } = how as { at?: Record<string, string>; query?: Record<string, unknown> }
-  return ask({ method: 'get', path: WITHIN + path, at, query }) as Promise<Answer<Data<'get', P>>>
+export function read<P extends Rel<'get'>>(path: P, how?: Read<P>): Promise<Answer<Data<'get', P>>> {
+  return call({ method: 'get', path: WITHIN + path, at: how?.at, query: how?.query })
 }
 
 // Commands that got no answer: the same wish again is the same command, so that it happens once. `url` is where it went.
@@ -167,16 +172,16 @@ export async function write<M extends Exclude<Method, 'get'>, P extends Rel<M>>(
   sent: Sent = {},
 ): Promise<Answer<Data<M, P>>> {
   const headers: Record<string, string> = {}
-  const url = address(path, at as Record<string, string>)
+  const url = address(path, at)
   const wish = JSON.stringify([method, url, body instanceof FormData || body])
   const id = sent.id ?? unanswered.get(wish)?.id ?? commandId()
   if (method === 'post') headers['Idempotency-Key'] = id
   if (sent.match) headers['If-Match'] = sent.match
-  const answer = await ask({ method, path: WITHIN + path, at: at as Record<string, string>, body, headers })
+  const answer = await call<Data<M, P>>({ method, path: WITHIN + path, at, body, headers })
   if (!answer.ok && (answer.problem.status === 0 || answer.problem.status >= 500))
     unanswered.set(wish, { id, url })
   else unanswered.delete(wish)
-  return answer as Answer<Data<M, P>>
+  return answer
 }
 
 /** The sentence for one field of a refused form, by the name it has in the body. */

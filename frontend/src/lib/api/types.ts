@@ -13,11 +13,18 @@ export type Rel<M extends Method> = {
     : never
 }[keyof paths]
 
-type Operation<M extends Method, P extends string> = `${Within}${P}` extends keyof paths
-  ? paths[`${Within}${P}`] extends { [m in M]: infer O }
+/** The whole paths that know this method. */
+export type Whole<M extends Method> = {
+  [P in keyof paths]: paths[P] extends { [m in M]: { responses: unknown } } ? P : never
+}[keyof paths]
+
+type OperationAt<M extends Method, P> = P extends keyof paths
+  ? paths[P] extends { [m in M]: infer O }
     ? O
     : never
   : never
+
+type Operation<M extends Method, P extends string> = OperationAt<M, `${Within}${P}`>
 
 type Json<S> = S extends { content: { 'application/json': infer T } } ? T : null
 type Success<R> = R extends { 200: infer S } ? Json<S> : R extends { 201: infer S } ? Json<S> : null
@@ -25,6 +32,10 @@ type Success<R> = R extends { 200: infer S } ? Json<S> : R extends { 201: infer 
 /** The body of a successful answer. */
 export type Data<M extends Method, P extends string> =
   Operation<M, P> extends { responses: infer R } ? Success<R> : never
+
+/** The same of a whole path. */
+export type DataAt<M extends Method, P> =
+  OperationAt<M, P> extends { responses: infer R } ? Success<R> : never
 
 /** The path's parameters, apart from the shop. */
 export type At<M extends Method, P extends string> =

@@ -3,6 +3,7 @@ import { beforeEach, describe, expect, test, vi } from 'vitest'
 import { digest, fold } from '../../calc/counting'
 import type { Answer } from '../api/client'
 import { db } from '../db'
+import type { Reach } from './log'
 
 vi.stubGlobal('document', { cookie: '', visibilityState: 'visible' })
 const { CountLog } = await import('./log')
@@ -32,14 +33,13 @@ class Server {
   bends: (page: { events: Sent[]; [key: string]: unknown }) => void = () => {}
   rejects = new Set<string>()
 
-  reach = async (raw: unknown): Promise<Answer<unknown>> => {
-    const asked = raw as Raw
+  reach = (async (asked: Raw): Promise<Answer<unknown>> => {
     this.requests.push(asked)
     const status = this.before(asked)
     if (status !== undefined) return refusal(status)
     const data = asked.method === 'post' ? this.store(asked) : await this.page(asked)
     return this.loses(asked) ? refusal(0) : { ok: true, status: 200, data, etag: null, next: null }
-  }
+  }) as Reach
 
   store({ body }: Raw) {
     const { events } = body as { events: Sent[] }

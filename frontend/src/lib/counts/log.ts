@@ -7,7 +7,7 @@ import { db, type Kept, type Logged } from '../db'
 import { type Draft, deviceName, keep, type Screen, type Whose, waiting } from './queue'
 
 export type Pulled = Shape<'CountEventOut'>
-export type Reach = (asked: Parameters<typeof ask>[0]) => Promise<Answer<unknown>>
+export type Reach = typeof ask
 export type Counted = Said & { author_name?: string; made_at?: string }
 type Page = Shape<'EventsOut'>
 
@@ -114,7 +114,7 @@ export class CountLog {
       path: EVENTS,
       at: { slug: this.whose.shop, id: this.whose.list },
       query: { after: this.seq, limit: 500 },
-    }) as Promise<Answer<Page>>
+    })
   }
 
   /** Takes over the events that follow on what is here; answers whether some did not. */

@@ -66,7 +66,7 @@ async function upload(events: Kept[], reach: Reach): Promise<Problem | null> {
       most = Math.max(1, Math.floor(batch.length / 2))
       continue
     }
-    await drawer(batch, (answer.data as { results: Results }).results)
+    await drawer(batch, answer.data.results)
     rest = rest.slice(batch.length)
   }
   return null

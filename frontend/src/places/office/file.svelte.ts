@@ -74,7 +74,7 @@ async function send(what: Given): Promise<Answer<Import>> {
   names.set(what, id)
   const file = await hold(what.file).catch(() => null)
   if (!file) return refused('office.gone', t('office.gone.say'))
-  return (await write('post', 'imports', {}, form({ ...what, file }), { id })) as Answer<Import>
+  return write('post', 'imports', {}, form({ ...what, file }), { id })
 }
 
 async function hold(file: File): Promise<File> {
