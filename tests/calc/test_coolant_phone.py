@@ -15,6 +15,7 @@ from kitting.calc.circuits import Circuit, CircuitMeasurement, bay_mix
 from kitting.calc.freezing import GLYCOLS, Glycol
 from kitting.presenters.circuits import circuit_answer, mix_answer, no_mix
 from kitting.queries.circuits import JobCircuit
+from shop.api.problems import problem
 from shop.calc.errors import CalculationError
 from shop.calc.quantity import plain
 
@@ -58,7 +59,7 @@ def by_the_server(job_circuit: JobCircuit, measurement: CircuitMeasurement) -> d
     try:
         return {"mix": to_builtins(mix_answer(job_circuit, measurement, bay_mix(job_circuit.circuit, measurement)))}
     except CalculationError as refusal:
-        body = no_mix(refusal, job_circuit.circuit, measurement).body()
+        body = problem(no_mix(refusal, job_circuit.circuit, measurement)).body()
         pointer = body.get("errors", [{"pointer": ""}])[0]["pointer"]
         return {"no": {"pointer": pointer, "title": body["title"], "words": body["detail"]}}
 
