@@ -94,7 +94,7 @@ def hash_of(token: str) -> str:
 
 def link_by_token(id: UUID, token: str) -> Link | None:
     """The link of a secret, whatever its state; None for a guess."""
-    found = Link.objects.filter(token_hash=hash_of(token)).select_related("quote", "shop").first()
+    found = Link.objects.filter(token_hash=hash_of(token)).select_related("quote__customer", "shop").first()
     return found if found is not None and found.pk == id else None
 
 

@@ -57,6 +57,11 @@ class Actor:
     def role(self) -> str:
         return self.member.role if self.member else ""
 
+    @property
+    def languages(self) -> tuple[str, str]:
+        """In which this person reads, the wanted one first."""
+        return self.member.language if self.member else "", self.shop.language
+
 
 def signed_in(user: Any) -> User:
     """The person who is signed in, or 401."""

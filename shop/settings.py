@@ -48,6 +48,7 @@ MIDDLEWARE = [
     "shop.logs.request_lines",
     "django.middleware.security.SecurityMiddleware",
     "shop.api.middleware.content_security",
+    "shop.api.middleware.in_a_language",
     "shop.api.middleware.nothing_kept",
     "shop.api.middleware.body_limits",
     "shop.api.middleware.cookies_of_text",

@@ -26,10 +26,10 @@ from shop.documents.printing import printed_once
 from shop.models import JobOperation
 from shop.presenters.dates import due_words, instant_words
 from shop.words import say
+from shop.words.languages import language
 
 Edition = Literal["blank", "counts"]
 EDITIONS: tuple[Edition, ...] = ("blank", "counts")
-LANGUAGE = "en"  # of the one catalogue there is
 IN_THE_KIT = (PullLine.Kind.BOX.value, PullLine.Kind.BESIDE.value)
 NOT_A_DIFFERENCE = ("all_here", "beside")
 
@@ -61,7 +61,7 @@ def pull_list_paper(actor: Actor, pull_list: PullList, edition: Edition) -> byte
     }
     return printed_once(
         render_to_string("kitting/pull_list.html", facts),
-        folder=f"papers/pull-lists/{pull_list.pk}/{edition}-{LANGUAGE}",
+        folder=f"papers/pull-lists/{pull_list.pk}/{edition}-{language()}",
         title=title,
         made_at=counts.at if counts else pull_list.opened_at,
         attachment=canonical(_attached(shape, counts)).encode(),

@@ -8,9 +8,9 @@ from zoneinfo import ZoneInfo
 from quotes.presenters import sections
 from quotes.presenters.customer import house_words
 from quotes.presenters.sections import Section
-from shop.calc.quantity import figure
 from shop.presenters.dates import day_words
 from shop.words import say
+from shop.words.figures import figure
 
 Kept = dict[str, Any]
 Row = dict[str, Any]

@@ -48,6 +48,11 @@ class Quote(ShopRow):
     def __str__(self) -> str:
         return f"Q-{self.number}" if self.number is not None else ""
 
+    @property
+    def languages(self) -> tuple[str, str]:
+        """In which the customer reads the quote, the wanted one first."""
+        return self.customer.language if self.customer else "", self.shop.language
+
 
 class Revision(ShopRow):
     """One revision of a quote. A draft holds only choices; sending writes lines and the snapshot and freezes both.

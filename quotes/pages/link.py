@@ -24,9 +24,10 @@ from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import accept_revision, decline_revision
 from shop.api.limits import accepts_form
-from shop.calc.quantity import figure
 from shop.presenters.dates import instant_words
 from shop.words import say
+from shop.words.figures import figure
+from shop.words.languages import speak
 
 COOKIE = settings.LINK_COOKIE_NAME
 ANSWERS = {"accept": accept_revision, "decline": decline_revision}
@@ -194,8 +195,10 @@ def _from_cookie(request: HttpRequest, id: UUID) -> Link | None:
 
 
 def _usable(link: Link | None) -> Link | None:
+    """The link while it works; from then on the page speaks the customer's language."""
     if link is None or link.revoked_at is not None or link.expires_at < timezone.now():
         return None
+    speak(*link.quote.languages)
     return link
 
 

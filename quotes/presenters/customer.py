@@ -7,12 +7,12 @@ from typing import Any
 
 from quotes.calc.consents import kind_of
 from quotes.presenters.sections import sections_of, totals_of
-from shop.calc.quantity import figure
 from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import mark
 from shop.presenters.dates import day_words
 from shop.presenters.rows import attribute_words
 from shop.words import knows, say
+from shop.words.figures import figure
 
 
 def presented(kept: dict[str, Any], digest: str) -> dict[str, Any]:

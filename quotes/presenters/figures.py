@@ -46,11 +46,12 @@ from quotes.queries.loading import LoadedQuote
 from quotes.queries.notices import notices
 from quotes.queries.pricing import Figures
 from shop.answers.base import from_kept
-from shop.calc.quantity import figure, hours, money, plain, unit_money
+from shop.calc.quantity import hours, money, plain, unit_money
 from shop.calc.reason import Reason
 from shop.presenters.dates import date_only
 from shop.presenters.rows import attribute_words
 from shop.words import say
+from shop.words.figures import figure
 
 FIRST_FIT = "first_fit"  # said once with the kit; how an operation is worked out has it again
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")

@@ -20,10 +20,11 @@ from quotes.queries.pricing import Figures, Possibility, QuoteFigures
 from shop.answers.base import from_kept
 from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.calc.money import rounded
-from shop.calc.quantity import figure, money, plain
+from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
 from shop.models import Shop
 from shop.words import say
+from shop.words.figures import figure
 
 FURTHER = "further"  # among what is kept with a revision: the margins of its further prices
 BoughtAndSum = tuple[list[BoughtOut], BoughtSumOut | None]

@@ -16,11 +16,12 @@ from quotes.presenters.undecided import between, hours_between
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from shop.access import rules_on
 from shop.calc.errors import CalculationError
-from shop.calc.quantity import figure, money
+from shop.calc.quantity import money
 from shop.models import RuleSet
 from shop.presenters.dates import date_only
 from shop.presenters.errors import calculation_words
 from shop.words import say
+from shop.words.figures import figure
 
 Said = dict[FigureCode, str | None]
 

@@ -11,9 +11,9 @@ from quotes.calc.difference import difference
 from quotes.presenters.promise import Dates, dates_of
 from quotes.presenters.undecided import hours_between
 from quotes.queries.frozen import can_be_accepted
-from shop.calc.quantity import figure
 from shop.models import Shop, Vehicle
 from shop.words import say
+from shop.words.figures import figure
 
 Kept = Mapping[str, Any]
 

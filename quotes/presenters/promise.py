@@ -10,9 +10,10 @@ from quotes.queries.promise import Choice, NoDate, Promised, both_promises, froz
 from shop.calc.days import HalfDay
 from shop.calc.visit import ExpectedDelivery, Leg
 from shop.models import Shop
-from shop.presenters.dates import date_only, day_words, half_day_brief, half_day_words, short_day, weekday
+from shop.presenters.dates import date_only, day_words, half_day_brief, half_day_words, short_day
 from shop.presenters.promise import bring_answer, duration, headline
 from shop.words import say
+from shop.words.figures import weekday
 
 SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits for the vehicle
 MOST_NAMED = 3

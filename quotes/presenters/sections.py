@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from shop.calc.quantity import figure
 from shop.words import say
+from shop.words.figures import figure
 
 FOLDED = ("labour", "needs", "fees")  # they stay behind their sum on the page; the paper has every line
 Shown = Mapping[str, Any]  # the figures of a frozen text, or a part of them

@@ -17,10 +17,11 @@ from quotes.queries.pricing import Possibility, QuoteFigures, shop_day
 from quotes.queries.promise import Promised, draft_plan, promised
 from shop.answers.promise import PromiseOut
 from shop.calc.days import HalfDay
-from shop.calc.quantity import figure, hours, money, plain
+from shop.calc.quantity import hours, money, plain
 from shop.presenters.dates import half_day_brief
 from shop.presenters.rows import attribute_words
 from shop.words import say
+from shop.words.figures import figure
 
 YES_NO = {"yes", "no"}
 NO_PRICE = ("no_price", "no_rate", "no_part_price")

@@ -15,11 +15,12 @@ from quotes.models import Line, Override, Quote, Revision
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.services import draft_rules
 from shop.access import Actor, rules_on
-from shop.calc.quantity import figure, money, plain
+from shop.calc.quantity import money, plain
 from shop.errors import RequestError, field_error
 from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
 from shop.services import feed, history
 from shop.services.jobs import check_day, here_or_day
+from shop.words.figures import figure
 
 OWN = ("condition", "here", "here_from", "rules_declined")  # fields of the draft itself that a change may set
 MOST_KITS = 26  # each has a letter of its own on the quote

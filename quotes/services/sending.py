@@ -24,6 +24,7 @@ from shop.calc.snapshot import digest
 from shop.errors import RequestError
 from shop.services import feed, history
 from shop.words import say
+from shop.words.languages import speaking
 
 OWN_PRICE = "own price"  # of a loose part: the next revision keeps it
 
@@ -49,11 +50,14 @@ def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
     if revision.state != Revision.State.DRAFT:
         raise RequestError(409, "not-a-draft")
     now = timezone.now().replace(microsecond=0)
-    found, text, valid_until = freeze(revision, now)
+    with speaking(*revision.quote.languages):
+        found, text, valid_until = freeze(revision, now)
     below = found.below_floor
     if below and not below_floor:
         raise RequestError(409, "below-the-floor")
-    return Prepared(revision.version, found, text, quote_pdf.quote_paper(text), now, valid_until, below)
+    with speaking(*revision.quote.languages):
+        paper = quote_pdf.quote_paper(text)
+    return Prepared(revision.version, found, text, paper, now, valid_until, below)
 
 
 def freeze(revision: Revision, now: datetime) -> tuple[QuoteFigures, str, datetime]:

@@ -23,6 +23,7 @@ from quotes.views.quotes import COUNTER, answer
 from shop.api.endpoint import Endpoint, SecretAnswer
 from shop.api.renderers import PageRenderer, PDFRenderer
 from shop.errors import RequestError
+from shop.words.languages import speaking
 
 
 def address(request: Request, path: str) -> str:
@@ -128,6 +129,7 @@ class AsCustomer(Endpoint):
         """See a quote as its customer."""
         revision, now = access.current(access.quote(self.actor, id)), timezone.now()
         draft = revision.state == Revision.State.DRAFT
-        with stops_told(self.actor.shop.exponent):
+        with stops_told(self.actor.shop.exponent), speaking(*revision.quote.languages):
             kept = frozen.opened(sending.freeze(revision, now)[1]) if draft else frozen.read(revision)
-        return HttpResponse(render_to_string("quotes/page.html", preview_facts(kept, revision, now)))
+        with speaking(*revision.quote.languages):
+            return HttpResponse(render_to_string("quotes/page.html", preview_facts(kept, revision, now)))

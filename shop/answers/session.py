@@ -37,6 +37,7 @@ class OwnShopOut(Answer, frozen=True):
     currency: Annotated[str, Meta(description="Three letters (ISO 4217).")]
     exponent: Annotated[int, Meta(description="The decimal places of the currency.")]
     zone: Annotated[str, Meta(description="The shop's time zone by its IANA name.")]
+    language: Annotated[str, Meta(description="In which the person reads the shop's screens, as a tag of BCP 47.")]
     units: Annotated[Units, Meta(description="The units in which the shop measures.")]
     role: Annotated[MemberRole, Meta(description="The role of the person in it.")]
     member: Annotated[UUID, Meta(description="The id of the person as a member of it.")]

@@ -32,6 +32,7 @@ from shop.errors import FieldError, RequestError, field_error
 from shop.serializers.json_types import unknown_fields
 from shop.services import commands
 from shop.storable import is_text
+from shop.words.languages import speak
 
 RequestBody = type[Serializer[Any]] | None
 AnswerType = RequestBody | type[Answer]
@@ -74,6 +75,7 @@ class Endpoint(APIView):
     def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
         """Set who acts; 401, 404 or 403 where nobody of the shop does who may."""
         self.actor = access.actor_in_shop(request.user, slug, allowed)
+        speak(*self.actor.languages)
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
         """Slow work of a POST (a PDF) that must stay outside its transaction; keep what it makes on self."""

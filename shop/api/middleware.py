@@ -7,6 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from shop.api.limits import head_of, refusal
 from shop.api.problems import CONTENT_TYPE, problem, problem_response
 from shop.errors import RequestError
+from shop.words.languages import speaking
 
 Handler = Callable[[HttpRequest], HttpResponse]
 
@@ -41,6 +42,16 @@ def content_security(get_response: Handler) -> Handler:
         response.headers.setdefault("Content-Security-Policy", CSP)
         response.headers.setdefault("Permissions-Policy", "camera=(self), geolocation=(), microphone=()")
         return response
+
+    return middleware
+
+
+def in_a_language(get_response: Handler) -> Handler:
+    """Whoever finds out who reads (`Endpoint.admit`, a link) says so by `speak`; until then it is our own language."""
+
+    def middleware(request: HttpRequest) -> HttpResponse:
+        with speaking():
+            return get_response(request)
 
     return middleware
 

@@ -53,10 +53,3 @@ def unit_money(amount: Decimal, exponent: int) -> str:
 def hours(amount: Decimal) -> str:
     """The hours rounded to one decimal place."""
     return format(rounded(amount, 1), "f")
-
-
-def figure(amount: str) -> str:
-    """The number with separators between thousands and a real minus sign: '15608.40' -> '15,608.40'."""
-    sign, digits = ("\u2212", amount[1:]) if amount.startswith("-") else ("", amount)
-    whole, point, decimals = digits.partition(".")
-    return f"{sign}{int(whole):,}{point}{decimals}"

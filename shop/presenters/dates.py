@@ -5,33 +5,26 @@ from zoneinfo import ZoneInfo
 
 from shop.calc.days import HalfDay, on_the_shelf
 from shop.calc.worktime import WorkCalendar
-from shop.words import say
-
-WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+from shop.words import figures, say
 
 
 def day_words(day: date) -> str:
     """'Tue 8 Dec 2026'."""
-    return say("day.words", weekday=weekday(day), day=day.day, month=say(f"month.{day.month}"), year=day.year)
+    return figures.day_with_year(day)
 
 
 def short_day(day: date, today: date | None = None) -> str:
     """'Tue 8 Dec': where the year goes without saying; with its year where that is not the year of `today`."""
     if _of_another_year(day, today):
         return day_words(day)
-    return say("day.short", weekday=weekday(day), day=day.day, month=say(f"month.{day.month}"))
-
-
-def weekday(day: date) -> str:
-    """'Tue'"""
-    return say(f"day.{WEEKDAYS[day.weekday()]}")
+    return figures.day(day)
 
 
 def date_only(day: date, today: date | None = None) -> str:
     """'8 Dec': where the weekday tells nothing; '8 Jan 2027' where that is not the year of `today`."""
     if _of_another_year(day, today):
-        return say("day.date_year", day=day.day, month=say(f"month.{day.month}"), year=day.year)
-    return say("day.date", day=day.day, month=say(f"month.{day.month}"))
+        return figures.day_of_year(day)
+    return figures.day_of_month(day)
 
 
 def instant_words(instant: datetime, zone: str) -> str:

@@ -14,10 +14,12 @@ from shop.calc.promise import Booking, clock_minutes
 from shop.calc.quantity import plain
 from shop.calc.visit import ExpectedDelivery, Leg, Step, Team, Visit
 from shop.calc.worktime import OpeningHours, Span, WorkCalendar, instant_of
-from shop.presenters.dates import WEEKDAYS, due_words, half_day_brief, half_day_words, shelf_words, short_day
+from shop.presenters.dates import due_words, half_day_brief, half_day_words, shelf_words, short_day
 from shop.words import say
+from shop.words.figures import weekday
 
 RULES = ("order", "hours", "arrivals", "outside", "no_return", "bring", "alone")
+MONDAY = date(2026, 1, 5)  # any: only the names of the days are wanted
 MOST_DAYS = 200  # a picture of more says nothing
 
 
@@ -222,9 +224,9 @@ def _is_outside(found: Visit, steps: Sequence[Step]) -> bool:
 
 def _week(calendar: WorkCalendar) -> Iterator[HowStepOut]:
     """'Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00': '8 h', for each run of days with the same hours."""
-    days = zip(WEEKDAYS, calendar.week, strict=True)
+    days = zip((MONDAY + timedelta(days=at) for at in range(7)), calendar.week, strict=True)
     for spans, run in groupby(days, key=lambda day: day[1]):
-        names = [say(f"day.{name}") for name, _ in run]
+        names = [weekday(day) for day, _ in run]
         if spans:
             both = say("promise.how.to", since=names[0], until=names[-1])
             words = say(

@@ -23,6 +23,7 @@ from shop.serializers.people import PasswordIn, SignIn
 from shop.services.people import change_password
 from shop.services.sessions import end_session, end_sessions, session_id, sessions_of
 from shop.sessions import AGENT
+from shop.words.languages import usable
 
 
 class Session(Endpoint):
@@ -154,6 +155,7 @@ def _own_shop(member: Member) -> OwnShopOut:
         currency=member.shop.currency,
         exponent=member.shop.exponent,
         zone=member.shop.zone,
+        language=usable(member.language, member.shop.language),
         units=cast(Units, member.shop.units),
         role=MemberRole(member.role),
         member=member.pk,

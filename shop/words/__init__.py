@@ -1,24 +1,28 @@
 """Every sentence a person reads from the server, by key: `say("quote.sent", recipient=...)`.
 
 The sentences stand in `words/LANGUAGE/*.ftl` of each app, in Fluent's syntax. A missing key or fact is an error,
-never a hole on a screen.
+never a hole on a screen. `shop.words.languages` holds the language, `shop.words.figures` writes numbers and days in it.
 """
 
 from functools import cache
 
 from shop.words.catalogues import Catalogue
+from shop.words.languages import LANGUAGE, catalogue_for, language
 
-LANGUAGE = "en-GB"
+
+def catalogue() -> Catalogue:
+    """Of the language that is spoken now."""
+    return _catalogue(catalogue_for(language()) or LANGUAGE)
 
 
 @cache
-def catalogue() -> Catalogue:
-    return Catalogue(LANGUAGE)
+def _catalogue(tag: str) -> Catalogue:
+    return Catalogue(tag)
 
 
 def say(key: str, /, **facts: object) -> str:
     """The sentence with its facts."""
-    return catalogue()[key].write(facts, LANGUAGE)
+    return catalogue()[key].write(facts)
 
 
 def knows(key: str) -> bool:

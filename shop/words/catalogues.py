@@ -6,11 +6,10 @@ by `parse_all`: the server does that before it answers, and no command waits the
 
 import re
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 
+from shop.words.languages import PROJECT
 from shop.words.sentences import Text
 
-PROJECT = Path(__file__).resolve().parents[2]
 MESSAGE = re.compile(r"^([a-zA-Z][\w-]*) *=.*(?:\n(?:[ \t].*|(?=\n)))*", re.MULTILINE)
 """A message with the indented lines that belong to it."""
 

@@ -7,6 +7,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
+from shop.words.figures import figure
+from shop.words.languages import language
+
 
 @dataclass(frozen=True, slots=True)
 class Fact:
@@ -14,8 +17,11 @@ class Fact:
 
     name: str
 
-    def write(self, facts: Mapping[str, object], language: str) -> str:
+    def write(self, facts: Mapping[str, object]) -> str:
+        """Whole numbers with their separators; any other fact comes as it is to be read."""
         fact = facts[self.name]
+        if isinstance(fact, int):
+            return figure(str(fact)) if fact > 999 else str(fact)
         return fact if isinstance(fact, str) else str(fact)
 
 
@@ -27,21 +33,21 @@ class Choice:
     variants: Mapping[str, "Text"]
     default: "Text"
 
-    def write(self, facts: Mapping[str, object], language: str) -> str:
+    def write(self, facts: Mapping[str, object]) -> str:
         fact = str(facts[self.fact])
-        chosen = self.variants.get(fact) or self.variants.get(plural_category(fact, language), self.default)
-        return chosen.write(facts, language)
+        chosen = self.variants.get(fact) or self.variants.get(plural_category(fact, language()), self.default)
+        return chosen.write(facts)
 
 
 @lru_cache(maxsize=1000)
-def plural_category(figure: str, language: str) -> str:
+def plural_category(written: str, spoken: str) -> str:
     """CLDR's zero, one, two, few, many or other. Of a figure as it is written, for 1.0 is not 1."""
     from babel import Locale  # with its data 20 ms, which only a choice needs
     from babel.numbers import NumberFormatError, parse_decimal
 
-    locale = Locale.parse(language, sep="-")
+    locale = Locale.parse(spoken, sep="-")
     try:
-        return locale.plural_form(parse_decimal(figure, locale))
+        return locale.plural_form(parse_decimal(written, locale))
     except NumberFormatError:
         return "other"
 
@@ -52,8 +58,8 @@ class Text:
 
     parts: tuple[str | Fact | Choice, ...]
 
-    def write(self, facts: Mapping[str, object], language: str) -> str:
-        return "".join([part if isinstance(part, str) else part.write(facts, language) for part in self.parts])
+    def write(self, facts: Mapping[str, object]) -> str:
+        return "".join([part if isinstance(part, str) else part.write(facts) for part in self.parts])
 
     def facts(self) -> Iterator[str]:
         """The names of the facts that the sentence may ask for."""

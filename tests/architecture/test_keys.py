@@ -18,7 +18,6 @@ from quotes.presenters.explanations import _GENERAL
 from shop.calc import days, rules
 from shop.calc.vin import VinStatus
 from shop.imports.findings import WEIGHTS
-from shop.presenters.dates import WEEKDAYS
 from shop.words import catalogue, knows
 from shop.words.catalogues import ident
 from tests.architecture.test_words import APPS, ROOT, calls, in_the_browser, literal, sources
@@ -54,7 +53,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "customer.consent.{}": lambda: (rules.REQUIRED, rules.OPTIONAL),
     "customer.extra_work.{}": lambda: choices("ceiling.kind"),
     "day.short_{}": lambda: HALVES,
-    "day.{}": lambda: (*WEEKDAYS, *HALVES),
+    "day.{}": lambda: HALVES,
     "how.rule.{}": lambda: {*_GENERAL.values()} | codes("sentences", "quotes/presenters/explanations", 9),
     "how.step.{}": lambda: codes("step", "quotes/presenters/explanations"),
     "import.found.{}": lambda: CODES,
@@ -65,7 +64,6 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "mix.{}": lambda: STATUSES,
     "mix.{}_remedy": lambda: STATUSES,
     "mix.{}_why": lambda: STATUSES,
-    "month.{}": lambda: map(str, range(1, 13)),
     "number.{}": lambda: map(str, range(10)),
     "problem.{}.detail": lambda: codes("Problem", arguments=2) | codes("RequestError", arguments=2),
     "problem.{}.title": lambda: codes("Problem", arguments=2) | codes("RequestError", arguments=2),

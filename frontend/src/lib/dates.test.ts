@@ -14,12 +14,12 @@ test('a bare date belongs to no zone', () => {
   expect(day('2026-12-11', 'America/Los_Angeles', now)).toBe('Fri 11 Dec')
 })
 
-test('a month has three letters, as on paper', () => {
-  expect(day('2026-09-01', undefined, now)).toBe('Tue 1 Sep')
+test('a month is written as its language writes it', () => {
+  expect(day('2026-09-01', undefined, now)).toBe('Tue 1 Sept')
 })
 
 test('what stays valid over years names its year', () => {
-  expect(dated('2026-09-01')).toBe('Tue 1 Sep 2026')
+  expect(dated('2026-09-01')).toBe('Tue 1 Sept 2026')
 })
 
 test('another year is named', () => {

@@ -1,12 +1,14 @@
 // Words instants in the shop's own zone. A date carries its weekday.
 
+import { tag } from './language'
+
 const formats = new Map<string, Intl.DateTimeFormat>()
 
 function format(zone: string | undefined, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
-  const key = `${zone} ${JSON.stringify(options)}`
+  const key = `${tag} ${zone} ${JSON.stringify(options)}`
   let made = formats.get(key)
   if (!made) {
-    made = new Intl.DateTimeFormat('en-GB', { timeZone: zone, ...options })
+    made = new Intl.DateTimeFormat(tag, { timeZone: zone, ...options })
     formats.set(key, made)
   }
   return made
@@ -25,11 +27,10 @@ export function day(value: string, zone?: string, now = new Date()): string {
   const thisYear = when.getUTCFullYear() === now.getUTCFullYear()
   return format(used, thisYear ? DAY : { ...DAY, year: 'numeric' })
     .format(when)
-    .replace(',', '')
-    .replace('Sept', 'Sep') // as the server writes it
+    .replace(',', '') // after the weekday, as the server writes it
 }
 
-/** "Tue 1 Sep 2026": with its year, whichever it is, for what stays valid over years. */
+/** "Tue 1 Sept 2026": with its year, whichever it is, for what stays valid over years. */
 export function dated(value: string, zone?: string): string {
   return day(value, zone, new Date(0))
 }
@@ -41,7 +42,7 @@ export function moment(value: string, zone?: string, now = new Date()): string {
 
 /** "15:00" */
 export function clock(value: string, zone?: string): string {
-  return format(zone, { hour: '2-digit', minute: '2-digit' }).format(instant(value))
+  return format(zone, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(instant(value))
 }
 
 /** How long ago, in the short form of a margin: "4 min", "4 h", "2 d". */

@@ -1,6 +1,7 @@
 import { ask, callFor } from './api/client'
 import type { Shape } from './api/types'
 import { clearCopies, clearLogs, recall, remember } from './db'
+import { speak } from './language'
 
 export type Role = Shape<'MemberRole'>
 export type ShopHere = Shape<'OwnShopOut'>
@@ -151,6 +152,7 @@ export class Session {
 
   enter(slug: string): void {
     this.slug = slug
+    speak(this.shop?.language)
     callFor(slug, () => void this.end())
   }
 
@@ -167,6 +169,7 @@ export class Session {
   private take(said: Said): void {
     this.said = said
     this.known = true
+    speak(this.shop?.language)
   }
 
   private async keep(said: Said): Promise<void> {

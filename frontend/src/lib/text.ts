@@ -1,6 +1,7 @@
 // Every word on the screen comes from a catalogue in `messages/`. The common one is always there; a place's own
 // arrives with its first screen (see `screens.ts`), so the first load stays small.
 
+import { numbers, plurals } from './language'
 import common from './messages/en-GB/common.ftl'
 import type { Words } from './messages/words'
 
@@ -33,11 +34,8 @@ export function t<K extends Key>(key: K, ...facts: Rest<K>): string {
   return fill(sentence, (facts[0] ?? {}) as Facts)
 }
 
-const grouping = new Intl.NumberFormat('en-GB')
-const plurals = new Intl.PluralRules('en-GB')
-
 function write(fact: Fact): string {
-  return typeof fact === 'number' ? grouping.format(fact) : fact
+  return typeof fact === 'number' ? numbers.format(fact) : fact
 }
 
 function plural(n: Fact): string {

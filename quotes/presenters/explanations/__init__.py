@@ -15,9 +15,9 @@ from quotes.presenters.figures import kept_figures
 from quotes.queries.pricing import Figures
 from shop.answers.base import from_kept
 from shop.answers.explained import HowStepOut
-from shop.calc.quantity import figure
 from shop.errors import field_error
 from shop.words import say
+from shop.words.figures import figure
 
 
 def explanations(found: Figures) -> list[HowOut]:

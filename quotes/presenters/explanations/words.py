@@ -6,8 +6,9 @@ from decimal import Decimal
 from quotes.answers.how import HowOut
 from quotes.calc.quote_input import FigureOverride
 from shop.answers.explained import HowStepOut
-from shop.calc.quantity import figure, hours, money, plain, unit_money
+from shop.calc.quantity import hours, money, plain, unit_money
 from shop.words import say
+from shop.words.figures import figure
 
 
 def explained(key: str, title: str, rule: Iterable[str], steps: Iterable[HowStepOut], result: str) -> HowOut:

@@ -20,38 +20,12 @@ job-wheel_check = Wheels came off: tell the customer to have the torque of the w
 
 ## day
 
-day-words = { $weekday } { $day } { $month } { $year }
-day-date = { $day } { $month }
-day-date_year = { $day } { $month } { $year }
-day-mon = Mon
-day-tue = Tue
-day-wed = Wed
-day-thu = Thu
-day-fri = Fri
-day-sat = Sat
-day-sun = Sun
 day-at = { $day }, { $time }
-day-short = { $weekday } { $day } { $month }
 day-due = { $day } { $time }
 day-short_morning = { $day }, morning
 day-short_afternoon = { $day }, afternoon
 day-morning = { $day }, in the morning
 day-afternoon = { $day }, in the afternoon
-
-## month
-
-month-1 = Jan
-month-2 = Feb
-month-3 = Mar
-month-4 = Apr
-month-5 = May
-month-6 = Jun
-month-7 = Jul
-month-8 = Aug
-month-9 = Sep
-month-10 = Oct
-month-11 = Nov
-month-12 = Dec
 
 ## vin
 

@@ -2943,6 +2943,8 @@ export interface components {
             currency: string;
             /** @description The decimal places of the currency. */
             exponent: number;
+            /** @description In which the person reads the shop's screens, as a tag of BCP 47. */
+            language: string;
             /**
              * Format: uuid
              * @description The id of the person as a member of it.
