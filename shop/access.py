@@ -112,7 +112,7 @@ def job(actor: Actor, id: UUID | str) -> Any:
 def jobs(actor: Actor) -> Any:
     """With the hours that were quoted, in all: a subquery adds them up for the jobs of a page, not for all jobs."""
     rows = Job.objects.filter(shop=actor.shop).select_related("customer", "vehicle")
-    steps = JobOperation.objects.filter(shop=OuterRef("shop"), job=OuterRef("pk")).order_by()
+    steps = JobOperation.objects.filter(shop=OuterRef("shop"), job=OuterRef("pk"), cancellation__isnull=True).order_by()
     return rows.annotate(quoted=Subquery(steps.values("job").annotate(hours=Sum("quoted_hours")).values("hours")))
 
 

@@ -21,7 +21,7 @@ from kitting.models import (
     Supplier,
 )
 from shop.calc.keys import search_key
-from shop.models import Customer, Job, Operation, Vehicle
+from shop.models import Agreement, Customer, Job, JobOperation, Operation, Vehicle
 from shop.services.search_words import keep_words
 
 AT = datetime(2026, 11, 24, 9, 0, tzinfo=UTC)
@@ -80,6 +80,22 @@ class JobFactory(OfShop):
 
     class Meta:
         model = Job
+
+
+def agreement_of(job: Job) -> Agreement:
+    """The one that opened the job."""
+    return Agreement.objects.get_or_create(shop=job.shop, job=job, number=1, defaults={"agreed_at": AT})[0]
+
+
+class JobOperationFactory(OfShop):
+    position = factory.Sequence(lambda n: n + 1)
+    code = factory.Sequence(lambda n: f"step-{n}")
+    title = factory.LazyAttribute(lambda row: f"Step {row.code}")
+    quoted_hours = Decimal("1.00")
+    origin = factory.LazyAttribute(lambda row: agreement_of(row.job))
+
+    class Meta:
+        model = JobOperation
 
 
 class OperationFactory(OfShop):

@@ -23,8 +23,8 @@ from kitting.queries.counts import count_log
 from shop.access import Actor
 from shop.calc.snapshot import canonical
 from shop.documents.printing import printed_once
-from shop.models import JobOperation
 from shop.presenters.dates import due_words, instant_words
+from shop.queries.steps import standing_steps
 from shop.words import say
 from shop.words.languages import language
 
@@ -123,7 +123,7 @@ class _Printer:
     """Words the lines of one list: steps by their numbers in the job, as on screen."""
 
     def __init__(self, actor: Actor, pull_list: PullList, counts: _Counts | None) -> None:
-        steps = JobOperation.objects.filter(shop=actor.shop, job=pull_list.job_id)
+        steps = standing_steps(actor.shop, pull_list.job_id)
         self._steps = {code: str(position) for code, position in steps.values_list("code", "position")}
         self._counts, self._zone = counts, actor.shop.zone
         self._day = pull_list.opened_at.astimezone(ZoneInfo(self._zone)).date()

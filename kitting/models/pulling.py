@@ -8,7 +8,7 @@ from django.db.models import UniqueConstraint as Unique
 from kitting.models.copies import KitCopy
 from kitting.models.parts import Part
 from shop.constraints import Refuse, SameShop, append_only
-from shop.models import Job, Member
+from shop.models import Agreement, Job, Member
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
@@ -83,6 +83,8 @@ class PullLine(ShopRow):
     bag = models.CharField(max_length=80, blank=True)
     operation = models.CharField(max_length=40, blank=True)  # the code of the one that first needs it
     detail: Any = models.JSONField(default=dict, blank=True)  # why: volume needed, off_at and back_at, role
+    origin = ShopKey(Agreement, null=True, blank=True)  # none where the copy came for no job
+    cancellation = ShopKey(Agreement, null=True, blank=True)
     due_at = models.DateTimeField(null=True, blank=True)  # when what is missing arrives, as a person said
     retired_at = models.DateTimeField(null=True, blank=True)
 
@@ -94,18 +96,26 @@ class PullLine(ShopRow):
             SameShop("list", name="pull_line_is_of_its_shop"),
             SameShop("part", name="pull_line_part_is_of_its_shop"),
             SameShop("copy", name="pull_line_copy_is_of_its_shop"),
+            SameShop("origin", name="pull_line_origin_is_of_its_shop"),
+            SameShop("cancellation", name="pull_line_cancellation_is_of_its_shop"),
+            Check(
+                condition=Q(cancellation__isnull=True) | Q(retired_at__isnull=False),
+                name="cancelled_pull_line_is_retired",
+            ),
             Check(condition=Q(quantity__gt=0), name="pull_line_quantity_is_positive"),
             Check(condition=Q(kind__in=["box", "beside", "need", "reused"]), name="pull_line_kind_is_known"),
             Check(condition=Q(kind="reused") | Q(part__isnull=False), name="pull_line_has_a_part"),
             Refuse(name="pull_line_keeps_its_copy", events=("update of copy_id",), when="OLD.copy_id IS NOT NULL"),
             Refuse(
                 name="pull_line_never_changes",
-                events=("update of list_id, kind, part_id, quantity, unit, shop_id", "delete"),
+                events=("update of list_id, kind, part_id, quantity, unit, shop_id, origin_id", "delete"),
             ),
         ]
         indexes = [
             Index(fields=["shop", "part"], name="pull_line_by_part"),
             Index(fields=["shop", "copy"], name="pull_line_by_copy"),
+            Index(fields=["shop", "origin"], name="pull_line_by_origin"),
+            Index(fields=["shop", "cancellation"], name="pull_line_by_cancellation"),
         ]
 
     def __str__(self) -> str:

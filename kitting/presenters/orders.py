@@ -13,15 +13,16 @@ from kitting.models import Kit, Offer, Part, PullLine, PullList
 from kitting.queries.readiness import Counts, counts_of, good_for, kits_of, line_on_hand, standing_lines
 from shop.access import Actor
 from shop.calc.quantity import plain
-from shop.models import Job, JobOperation, Shop
+from shop.models import Job, Shop
 from shop.presenters.dates import day_words
+from shop.queries.steps import standing_steps
 from shop.words import say
 
 
 def orders_answer(actor: Actor, pull_list: PullList, now: datetime) -> OrdersOut:
     """Kits as the number they are bought under, what is short as packs and parts; suppliers by name, unknown last."""
     shop, lines = actor.shop, standing_lines(actor.shop, pull_list)
-    steps = dict(JobOperation.objects.filter(shop=shop, job=pull_list.job_id).values_list("code", "title"))
+    steps = dict(standing_steps(shop, pull_list.job_id).values_list("code", "title"))
     return OrdersOut(
         not_before=not_before_words(pull_list.job, now.astimezone(ZoneInfo(shop.zone)).date()),
         suppliers=to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list, lines), steps, now),

@@ -24,6 +24,7 @@ from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
 from shop.models import Job, JobOperation, Shop
 from shop.queries.calendar import opening_hours
+from shop.queries.steps import standing_steps
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +131,7 @@ def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) 
 
 
 def _steps(shop: Shop, job: Job) -> tuple[tuple[Step, ...], tuple[PlannedOutsideWork, ...]]:
-    rows = list(JobOperation.objects.filter(shop=shop, job=job).order_by("position"))
+    rows = list(standing_steps(shop, job))
     away = [outside_from(each) for row in rows for each in row.sheet.get("outside", ())]
     return tuple(_step(row) for row in rows), tuple(away)
 

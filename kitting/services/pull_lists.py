@@ -14,7 +14,8 @@ from kitting.services.copies import add_copies
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.imports.clean import clean
-from shop.models import Job, JobOperation
+from shop.models import Agreement, Job
+from shop.queries.steps import standing_steps
 from shop.services import feed, history
 
 
@@ -22,7 +23,7 @@ from shop.services import feed, history
 def open_pull_list(
     *,
     actor: Actor,
-    job: Job,
+    agreement: Agreement,
     kits: Sequence[KitRevision],
     needs: Iterable[PullNeed],
     vehicle_attributes: Mapping[str, str | None],
@@ -33,19 +34,22 @@ def open_pull_list(
     """The list of what the job takes: kits by carton and bag, then needs as packs and parts, then re-used parts.
 
     Lines of kind `beside` are what else lies in the box, in its bag, and parts that depend on an unknown attribute.
-    The named revisions of kits are in use from here on. Call it inside the transaction that opens the job.
+    All of it comes of the `agreement`. The named revisions of kits are in use from here on.
+    Call it inside the transaction that opens the job.
     `circuits` is what the quote assumed of each coolant circuit (see `circuit_json`); the bay mixes by it. `firsts`:
     the code of each kit's first step in the job, which needs what the kit ties to no step of it.
     """
+    job = agreement.job
     known = kit_contents(actor.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
     contents = [known[each.pk] for each in kits]
     row = PullList(shop=actor.shop, job=job, opened_at=now, facts=_facts(job, kits) | {"circuits": [*circuits]})
     clean([row])
     row.save(force_insert=True)
-    work = frozenset(JobOperation.objects.filter(shop=actor.shop, job=job).values_list("code", flat=True))
+    work = frozenset(standing_steps(actor.shop, job).values_list("code", flat=True))
     drafts = _drafts(contents, needs, firsts or [""] * len(contents), work)
     copies = add_copies(actor=actor, job=job, kits=kits)
-    PullLine.objects.bulk_create(_row(row, position, each, copies) for position, each in enumerate(drafts, start=1))
+    lines = (_row(row, agreement, position, each, copies) for position, each in enumerate(drafts, start=1))
+    PullLine.objects.bulk_create(lines)
     unused = KitRevision.objects.filter(shop=actor.shop, pk__in=[each.pk for each in kits], used_at__isnull=True)
     unused.update(used_at=now)
     history.record(actor=actor, verb="opened", row=row)
@@ -112,7 +116,9 @@ def _drafts(
         yield from reused_lines(kit, copy)
 
 
-def _row(pull_list: PullList, position: int, draft: DraftLine, copies: Sequence[KitCopy]) -> PullLine:
+def _row(
+    pull_list: PullList, agreement: Agreement, position: int, draft: DraftLine, copies: Sequence[KitCopy]
+) -> PullLine:
     return PullLine(
         shop_id=pull_list.shop_id,
         list=pull_list,
@@ -128,5 +134,6 @@ def _row(pull_list: PullList, position: int, draft: DraftLine, copies: Sequence[
         carton=draft.carton,
         bag=draft.bag,
         operation=draft.operation,
+        origin=agreement,
         detail=dict(draft.detail or {}),
     )

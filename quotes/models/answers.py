@@ -7,6 +7,7 @@ from django.db.models import UniqueConstraint as Unique
 
 from quotes.models.quotes import Quote, Revision
 from shop.constraints import Refuse, SameShop, append_only
+from shop.models import Agreement
 from shop.rows import ShopKey, ShopRow
 
 
@@ -51,6 +52,7 @@ class Decision(ShopRow):
     quote = ShopKey(Quote, related_name="decisions")
     revision = ShopKey(Revision)
     link = ShopKey(Link, null=True, blank=True)
+    agreement = ShopKey(Agreement, null=True, blank=True)  # what the acceptance agreed to for the job
     answer = models.CharField(max_length=8, choices=Answer)
     at = models.DateTimeField()
     digest = models.CharField(max_length=64)
@@ -61,6 +63,12 @@ class Decision(ShopRow):
             *ShopRow.Meta.constraints,
             SameShop("quote", name="decision_is_of_its_shop"),
             SameShop("link", name="decision_link_is_of_its_shop"),
+            SameShop("agreement", name="decision_agreement_is_of_its_shop"),
+            Unique(fields=["shop", "agreement"], name="agreement_comes_of_one_decision"),
+            Check(
+                condition=Q(answer="accepted", agreement__isnull=False) | Q(answer="declined", agreement__isnull=True),
+                name="acceptance_is_an_agreement",
+            ),
             SameShop("quote", "revision", to_fields=("quote", "id"), name="decision_revision_is_of_its_quote"),
             Unique(fields=["shop", "quote"], condition=Q(answer="accepted"), name="quote_has_one_acceptance"),
             Unique(fields=["shop", "revision"], name="revision_has_one_answer"),

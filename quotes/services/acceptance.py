@@ -21,7 +21,7 @@ from quotes.queries.loading import template_sheet
 from quotes.queries.pricing import shop_day
 from shop.access import Actor
 from shop.calc.sheet import merged_sheet
-from shop.models import Customer, Job, TemplateStep, Vehicle
+from shop.models import Agreement, Customer, TemplateStep, Vehicle
 from shop.services import feed, history
 from shop.services.customers import record_attributes
 from shop.services.jobs import SoldOperation, open_job
@@ -58,10 +58,10 @@ def accept_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decisio
     if kept.get("possible"):
         revision.combination, revision.agreed = place, Decimal(kept["shown"]["totals"]["gross"])
     revision.save(update_fields=["state", "combination", "agreed"])
-    job = _open_work(actor, quote, revision, kept, now, promise and promise["told"], not_before)
-    quote.job = job
+    agreement = _open_work(actor, quote, revision, kept, now, promise and promise["told"], not_before)
+    quote.job = agreement.job
     quote.save(update_fields=["job", "customer", "vehicle"])
-    return _record(actor, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise, not_before)
+    return _record(actor, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise, not_before, agreement)
 
 
 def _price_stated(kept: Mapping[str, Any], answer: AnswerForm) -> int | None:
@@ -144,7 +144,7 @@ def _open_work(
     now: datetime,
     told: Mapping[str, Any] | None,
     not_before: date | None,
-) -> Job:
+) -> Agreement:
     """Job and pull list of exactly what was shown: its customer and vehicle, whatever a later draft says.
 
     The vehicle comes on the day that the customer was told, also where the workshop had proposed it.
@@ -160,7 +160,7 @@ def _open_work(
     kits = [line.kit_revision for line in lines if line.kit_revision is not None]
     sold = _sold_operations(quote, [kit.labour_id for kit in kits], kept)
     firsts = first_steps((each.code, each.sheet["kits"]) for each in sold)
-    job = open_job(
+    agreement = open_job(
         actor=actor,
         customer=quote.customer,
         vehicle=quote.vehicle,
@@ -173,7 +173,7 @@ def _open_work(
     )
     open_pull_list(
         actor=actor,
-        job=job,
+        agreement=agreement,
         kits=kits,
         needs=[*_pull_needs(kept, [each.code for each in sold], firsts), *_loose_parts(lines)],
         vehicle_attributes=dict(kept["vehicle"]["attributes"]),
@@ -181,7 +181,7 @@ def _open_work(
         circuits=kept.get("circuits", ()),
         firsts=[firsts.get(each["letter"], "") for each in kept["shown"]["kits"]],
     )
-    return job
+    return agreement
 
 
 def _loose_parts(lines: list[Line]) -> list[PullNeed]:
@@ -308,12 +308,14 @@ def _record(
     now: datetime,
     promise: Mapping[str, Any] | None = None,
     not_before: date | None = None,
+    agreement: Agreement | None = None,
 ) -> Decision:
     decision = Decision(
         shop=revision.shop,
         quote=revision.quote,
         revision=revision,
         link=link,
+        agreement=agreement,
         answer=given,
         at=now,
         digest=revision.digest,

@@ -4,13 +4,14 @@ from shop.models.changes import ChangeNumber
 from shop.models.customers import Customer, CustomerWord, Vehicle, VehicleWord
 from shop.models.files import FileRead
 from shop.models.house import Calendar, ClosedDay, Rate, RuleSet
-from shop.models.jobs import Job, JobOperation
+from shop.models.jobs import Agreement, Job, JobOperation
 from shop.models.labour import LabourTemplate, Operation, OperationPair, TemplateStep
 from shop.models.people import Member, Shop, User
 from shop.models.record import Command, History, Outbox
 from shop.models.sessions import PersonSession, SignInTry
 
 __all__ = [
+    "Agreement",
     "Calendar",
     "ChangeNumber",
     "ClosedDay",

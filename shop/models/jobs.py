@@ -5,7 +5,7 @@ from django.db.models import CheckConstraint as Check
 from django.db.models import Index, Q
 from django.db.models import UniqueConstraint as Unique
 
-from shop.constraints import Refuse, SameShop
+from shop.constraints import Refuse, SameShop, append_only
 from shop.models.customers import Customer, Vehicle
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
@@ -69,8 +69,34 @@ class Job(ShopRow):
         return f"J-{self.number}"
 
 
+class Agreement(ShopRow):
+    """What the customer agreed to for a job: first the quote that opened it, then each change to it.
+
+    What the job is made of names the agreement that brought it, and the one that took it out.
+    """
+
+    job = ShopKey(Job, related_name="agreements")
+    number = models.PositiveSmallIntegerField()  # 1 opened the job
+    agreed_at = models.DateTimeField()
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("job", name="agreement_is_of_its_shop"),
+            Unique(fields=["shop", "job", "number"], name="agreement_number_is_once_in_a_job"),
+            Unique(fields=["shop", "job", "id"], name="agreement_is_of_one_job"),
+            append_only("agreement_never_changes"),
+        ]
+
+    def __str__(self) -> str:
+        return f"agreement {self.number}"
+
+
 class JobOperation(ShopRow):
-    """A step of the job as it was sold: a copy, so that a changed template never changes an accepted job."""
+    """A step of the job as it was sold: a copy, so that a changed template never changes an accepted job.
+
+    `code` names it among the steps that stand; one that was cancelled keeps its row.
+    """
 
     job = ShopKey(Job, related_name="operations")
     position = models.PositiveIntegerField()
@@ -79,18 +105,39 @@ class JobOperation(ShopRow):
     quoted_hours = ExactDecimalField(scale=2)
     credited_hours = ExactDecimalField(scale=2, null=True, blank=True)
     actual_hours = ExactDecimalField(scale=2, null=True, blank=True)
+    origin = ShopKey(Agreement)
+    cancellation = ShopKey(Agreement, null=True, blank=True)
     sheet: Any = models.JSONField(default=dict, blank=True)  # skill, after, wait_after, stage, cautions, torques ...
 
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
             SameShop("job", name="job_operation_is_of_its_shop"),
-            Unique(fields=["shop", "job", "code"], name="operation_is_once_in_a_job"),
+            SameShop("job", "origin", to_fields=("job", "id"), name="job_operation_origin_is_of_its_job"),
+            SameShop("job", "cancellation", to_fields=("job", "id"), name="job_operation_cancellation_is_of_its_job"),
+            Unique(
+                fields=["shop", "job", "code"],
+                condition=Q(cancellation__isnull=True),
+                name="code_is_once_among_the_steps_of_a_job",
+            ),
             Check(condition=Q(quoted_hours__gte=0), name="job_operation_hours_are_not_negative"),
             Refuse(
                 name="job_operation_stays_as_accepted",
-                events=("update of id, shop_id, job_id, position, code, title, quoted_hours, sheet", "delete"),
+                events=(
+                    "update of id, shop_id, job_id, position, code, title, quoted_hours, sheet, origin_id",
+                    "delete",
+                ),
             ),
+            Refuse(
+                name="job_operation_stays_cancelled",
+                events=("update of cancellation_id",),
+                when="OLD.cancellation_id IS NOT NULL",
+            ),
+        ]
+        indexes = [
+            Index(fields=["shop", "job", "position"], name="job_operation_in_order"),
+            Index(fields=["shop", "origin"], name="job_operation_by_origin"),
+            Index(fields=["shop", "cancellation"], name="job_operation_by_cancellation"),
         ]
 
     def __str__(self) -> str:

@@ -10,7 +10,7 @@ from django.db import transaction
 
 from shop.access import Actor
 from shop.errors import RequestError, field_error
-from shop.models import Customer, Job, JobOperation, Shop, Vehicle
+from shop.models import Agreement, Customer, Job, JobOperation, Shop, Vehicle
 from shop.services import feed, history
 
 YEARS = 5  # a day further off is a slip of the finger
@@ -39,8 +39,8 @@ def open_job(
     here_from: date | None = None,
     promised_on: date | None = None,
     not_before: date | None = None,
-) -> Job:
-    """`promised_on`: the day on which the vehicle is ready, as the customer was told.
+) -> Agreement:
+    """The agreement to a new job. `promised_on`: the day on which the vehicle is ready, as the customer was told.
 
     `not_before`: nothing is ordered or begun before that day, for the customer may still withdraw.
     """
@@ -60,6 +60,7 @@ def open_job(
     shop.save(update_fields=["next_job"])
     job.clean_fields()
     job.save(force_insert=True)
+    agreement = Agreement.objects.create(shop=shop, job=job, number=1, agreed_at=now)
     JobOperation.objects.bulk_create(
         JobOperation(
             shop=shop,
@@ -69,12 +70,13 @@ def open_job(
             title=each.title,
             quoted_hours=each.hours,
             sheet=each.sheet,
+            origin=agreement,
         )
         for position, each in enumerate(operations, start=1)
     )
     history.record(actor=actor, verb="opened", row=job)
     feed.record(actor=actor, kind=feed.Kind.JOBS)
-    return job
+    return agreement
 
 
 @transaction.atomic

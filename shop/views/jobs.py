@@ -13,9 +13,9 @@ from shop.api.endpoint import Endpoint, versioned
 from shop.api.query_parameters import one_of
 from shop.errors import field_error
 from shop.models import Job as JobRow
-from shop.models import JobOperation
 from shop.presenters.bay_notices import bay_notices
 from shop.presenters.rows import job_answer, job_row
+from shop.queries.steps import standing_steps
 from shop.serializers.jobs import JobIn
 from shop.services import jobs
 
@@ -63,7 +63,7 @@ class Job(Endpoint):
 
     def _shown(self, id: UUID) -> Response:
         job = access.job(self.actor, id)
-        operations = list(JobOperation.objects.filter(shop=self.actor.shop, job=job).order_by("position"))
+        operations = list(standing_steps(self.actor.shop, job))
         notices = bay_notices(self.actor.shop, job.vehicle.attributes, self._today())
         return versioned(job_answer(job, operations, notices), job.version)
 

@@ -26,7 +26,18 @@ from kitting.models import (
 )
 from quotes.models import Decision, Line, OutsideWork, Quote, Revision
 from shop.calc.keys import search_key, search_words
-from shop.models import Customer, FileRead, Job, JobOperation, Operation, OperationPair, RuleSet, Vehicle
+from shop.models import (
+    Agreement,
+    Customer,
+    FileRead,
+    Job,
+    JobOperation,
+    Operation,
+    OperationPair,
+    RuleSet,
+    Shop,
+    Vehicle,
+)
 from tests.api.shop_rows import OUTSIDE
 from tests.factories import JobFactory, PullListFactory
 from tests.kitting.stage import Phone as CountingPhone
@@ -138,11 +149,14 @@ def _jobs(stage: Stage, vehicles: list[Vehicle]) -> list[Job]:
             for at, vehicle in enumerate(vehicles)
         ),
     )
+    agreements = _made(Agreement, (Agreement(shop=shop, job=job, number=1, agreed_at=now) for job in jobs))
     _made(
         JobOperation,
         (
-            JobOperation(shop=shop, job=job, position=at, code=f"op-{at}", title="x", quoted_hours=Decimal(1))
-            for job in jobs
+            JobOperation(
+                shop=shop, job=each.job, position=at, code=f"op-{at}", title="x", quoted_hours=Decimal(1), origin=each
+            )
+            for each in agreements
             for at in range(2)
         ),
     )
@@ -282,6 +296,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
     _become(replaced, State.REPLACED, frozen)
     for at, state in enumerate(STATES[1:], start=1):
         mine = revisions[at :: len(STATES)]
+        agreements = _agreements(shop, len(mine)) if state == State.ACCEPTED else [None] * len(mine)
         _become(mine, state, frozen)
         if state in (State.ACCEPTED, State.DECLINED):
             _made(
@@ -291,14 +306,22 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
                         shop=shop,
                         quote_id=each.quote_id,
                         revision=each,
+                        agreement=agreement,
                         answer=state,
                         at=long_ago,
                         digest="0" * 64,
                         record={},
                     )
-                    for each in mine
+                    for each, agreement in zip(mine, agreements, strict=True)
                 ),
             )
+
+
+def _agreements(shop: Shop, n: int) -> list[Agreement]:
+    """Of one job with many changes."""
+    job, first = Job.objects.filter(shop=shop)[0], 2 + Agreement.objects.filter(shop=shop).count()
+    now = timezone.now()
+    return _made(Agreement, (Agreement(shop=shop, job=job, number=first + at, agreed_at=now) for at in range(n)))
 
 
 def _become(revisions: list[Revision], state: Revision.State, frozen: dict[str, Any]) -> None:

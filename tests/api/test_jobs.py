@@ -3,10 +3,10 @@ from decimal import Decimal
 
 import pytest
 
-from shop.models import Job, JobOperation, RuleSet
+from shop.models import Job, RuleSet
 from tests.cast import Cast
 from tests.costs import keys_of
-from tests.factories import JobFactory, VehicleFactory
+from tests.factories import JobFactory, JobOperationFactory, VehicleFactory
 from tests.quotes.stage import RULES
 
 SHEET_VALUES = [
@@ -18,7 +18,7 @@ SHEET_VALUES = [
 def job_of(cast: Cast, *hours: str, **given: object) -> Job:
     job = JobFactory(shop=cast.shop, **given)
     for position, each in enumerate(hours, start=1):
-        JobOperation.objects.create(
+        JobOperationFactory(
             shop=cast.shop,
             job=job,
             position=position,

@@ -6,10 +6,11 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from kitting.models import PullLine
-from shop.models import Calendar, JobOperation
+from shop.models import Calendar
 from tests.cast import Cast
 from tests.factories import (
     JobFactory,
+    JobOperationFactory,
     KitFactory,
     OfferFactory,
     PackFactory,
@@ -59,7 +60,7 @@ class Floor:
         self.phone = Phone(self.list)
 
     def step(self, position: int, code: str, title: str, hours: str, **sheet: Any) -> None:
-        JobOperation.objects.create(
+        JobOperationFactory(
             shop=self.cast.shop,
             job=self.job,
             position=position,

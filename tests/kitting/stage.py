@@ -19,6 +19,7 @@ from tests.factories import (
     PullLineFactory,
     PullListFactory,
     SupplierFactory,
+    agreement_of,
 )
 
 
@@ -120,7 +121,7 @@ class Bench:
     def opened(self, *kits: Any, needs: Any = (), **attributes: str) -> PullList:
         return open_pull_list(
             actor=self.cast.acting("advisor"),
-            job=self.job(),
+            agreement=agreement_of(self.job()),
             kits=kits,
             needs=needs,
             vehicle_attributes=attributes,

@@ -14,10 +14,9 @@ from pypdf import PdfReader
 
 from kitting.models import PullLine, PullList
 from shop.documents import pdf
-from shop.models import JobOperation
 from tests.cast import Cast
 from tests.client import CheckedClient
-from tests.factories import PartFactory, PullLineFactory, PullListFactory
+from tests.factories import JobOperationFactory, PartFactory, PullLineFactory, PullListFactory
 from tests.kitting.stage import Phone, list_of, send
 
 pytestmark = pytest.mark.paper
@@ -48,7 +47,7 @@ class Desk:
         self.list.facts = self.list.facts | {"kits": {"BI-T": TURBO, "FV-B": BRAKES}}
         self.list.save()
         self.position = 0
-        JobOperation.objects.create(
+        JobOperationFactory(
             shop=cast.shop, job=self.list.job, position=37, code="TC-05", title="Manifold", quoted_hours=Decimal(1)
         )
         self.long = [self.line(f"Long bag {n}", kit="BI-T", carton="1", bag="1-02") for n in range(70)]

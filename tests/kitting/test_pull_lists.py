@@ -5,10 +5,19 @@ from typing import Any
 import pytest
 
 from kitting.models import KitRevision, PullLine
-from shop.models import History, Job, JobOperation
+from shop.models import History, Job
 from tests.cast import Cast
 from tests.client import CheckedClient
-from tests.factories import AT, CodeFactory, KitFactory, KitRevisionFactory, OfferFactory, PackFactory, SupplierFactory
+from tests.factories import (
+    AT,
+    CodeFactory,
+    JobOperationFactory,
+    KitFactory,
+    KitRevisionFactory,
+    OfferFactory,
+    PackFactory,
+    SupplierFactory,
+)
 from tests.kitting.stage import Bench, Phone, list_of, need, pull, rows_of, send
 
 
@@ -331,9 +340,7 @@ def test_what_to_buy_is_proposed_by_supplier_and_costs_nothing_here(bench: Bench
     send(bench.cast.signed_in("parts"), pull_list, *(phone.event(line, total=0) for line in shelf))
     orders = lambda: bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}/orders").json()  # noqa: E731
     assert "step “26”" in str(orders())  # no step of this job: by its code
-    JobOperation.objects.create(
-        shop=shop, job=pull_list.job, position=1, code="26", title="Oil and filter", quoted_hours=1
-    )
+    JobOperationFactory(shop=shop, job=pull_list.job, position=1, code="26", title="Oil and filter", quoted_hours=1)
     body = orders()
     lines = {each["supplier"]: each["lines"] for each in body["suppliers"]}
     assert list(lines) == ["Brightwater Induction", "Ferrous & Vane", "Quillfen Supply", None]

@@ -16,6 +16,7 @@ from kitting.models import CountEvent, KitCopy, KitLine, KitRevision, Need, Offe
 from quotes.models import Decision, Line, Link, Override, Revision
 from shop.api.constraint_names import ROW_OF_THIS_SHOP, refusal
 from shop.models import (
+    Agreement,
     Command,
     History,
     JobOperation,
@@ -27,11 +28,13 @@ from shop.models import (
     TemplateStep,
     Vehicle,
 )
+from shop.queries.steps import standing_steps
 from shop.rows import ExactDecimalField
 from tests.cast import Cast, make_cast
 from tests.factories import (
     CustomerFactory,
     JobFactory,
+    JobOperationFactory,
     KitCopyFactory,
     KitFactory,
     KitLineFactory,
@@ -42,6 +45,7 @@ from tests.factories import (
     PullLineFactory,
     PullListFactory,
     SupplierFactory,
+    agreement_of,
 )
 from tests.quotes.stage import make_stage
 
@@ -177,11 +181,41 @@ def test_a_link_keeps_its_secret_and_stays_revoked(cast: Cast) -> None:
 @pytest.mark.parametrize("change", [{"sheet": {}}, {"quoted_hours": Decimal(9)}, {"title": "x"}])
 def test_a_step_of_a_job_stays_as_it_was_accepted(cast: Cast, change: dict[str, Any]) -> None:
     job = JobFactory(shop=cast.shop)
-    JobOperation.objects.create(shop=cast.shop, job=job, position=1, code="A", title="A", quoted_hours=Decimal(1))
+    JobOperationFactory(shop=cast.shop, job=job, position=1, code="A", title="A", quoted_hours=Decimal(1))
     steps = JobOperation.objects.all()
     assert refused(lambda: steps.update(**change)) == "job_operation_stays_as_accepted"
     assert refused(steps.delete) == "job_operation_stays_as_accepted"
     steps.update(credited_hours=Decimal(1), actual_hours=Decimal(2))
+    steps.update(cancellation=Agreement.objects.create(shop=cast.shop, job=job, number=2, agreed_at=NOW))
+    assert refused(lambda: steps.update(cancellation=None)) == "job_operation_stays_cancelled"
+
+
+def test_a_step_comes_again_once_it_was_cancelled(cast: Cast) -> None:
+    job = JobFactory(shop=cast.shop)
+    JobOperationFactory(shop=cast.shop, job=job, code="A")
+    assert refused(lambda: JobOperationFactory(shop=cast.shop, job=job, code="A")) == (
+        "code_is_once_among_the_steps_of_a_job"
+    )
+    change = Agreement.objects.create(shop=cast.shop, job=job, number=2, agreed_at=NOW)
+    JobOperation.objects.update(cancellation=change)
+    JobOperationFactory(shop=cast.shop, job=job, code="A", origin=change)
+    assert [each.origin for each in standing_steps(cast.shop, job)] == [change]
+
+
+def test_a_step_is_of_an_agreement_to_its_own_job(transactional_db: None) -> None:
+    shop = make_cast().shop
+    job, other = JobFactory(shop=shop), JobFactory(shop=shop)
+    step = JobOperation(shop=shop, job=job, position=1, code="A", title="A", quoted_hours=1, origin=agreement_of(other))
+    assert refused(step.save) == key_name("job_operation_origin_is_of_its_job")
+
+
+def test_a_cancelled_pull_line_is_retired(cast: Cast) -> None:
+    line = PullLineFactory(shop=cast.shop)
+    cancelled = {"cancellation": agreement_of(line.list.job)}
+    lines = PullLine.objects.all()
+    assert refused(lambda: lines.update(**cancelled)) == "cancelled_pull_line_is_retired"
+    lines.update(retired_at=NOW, **cancelled)
+    assert refused(lambda: lines.update(origin=agreement_of(line.list.job))) == "pull_line_never_changes"
 
 
 def test_what_is_in_use_is_frozen_with_its_children(cast: Cast) -> None:
@@ -213,10 +247,14 @@ def test_one_version_is_out_and_one_yes_counts(cast: Cast) -> None:
     assert refused(lambda: rows.update(state="sent", **fields)) == "quote_has_one_live_revision"
     assert refused(lambda: rows.update(state="withdrawn")) == "sent_revision_has_a_snapshot"
     assert refused(lambda: rows.update(net=1, tax=1, gross=3)) == "revision_gross_is_net_and_tax"
+    first, second = (agreement_of(JobFactory(shop=cast.shop)) for _ in range(2))
     yes = {"shop": cast.shop, "quote": sent.quote, "answer": "accepted", "at": NOW, "digest": "0" * 64, "record": {}}
-    Decision.objects.create(revision=sent, **yes)
-    assert refused(lambda: Decision.objects.create(revision=draft, **yes)) == "quote_has_one_acceptance"
+    Decision.objects.create(revision=sent, agreement=first, **yes)
+    again = {"revision": draft, "agreement": second, **yes}
+    assert refused(lambda: Decision.objects.create(**again)) == "quote_has_one_acceptance"
     assert refused(lambda: Decision.objects.update(answer="declined")) == "decision_never_changes"
+    no = again | {"answer": "declined"}
+    assert refused(lambda: Decision.objects.create(**no)) == "acceptance_is_an_agreement"
 
 
 @pytest.mark.parametrize(

@@ -11,8 +11,8 @@ from django.db import connection
 from django.utils import timezone
 
 from kitting.models import KitCopy, PullLine, PullList
-from quotes.models import Line, Quote, Revision
-from shop.models import Job, Member
+from quotes.models import Decision, Line, Quote, Revision
+from shop.models import Agreement, Job, JobOperation, Member
 from tests.cast import new_session
 from tests.client import CheckedClient
 from tests.quotes.test_customer_page import Phone
@@ -106,3 +106,14 @@ def test_a_quote_sent_before_is_accepted_after() -> None:
     job = Quote.objects.get(pk=revision.quote_id).job
     assert [each.number for each in KitCopy.objects.filter(shop=revision.shop, job=job)] == [3]
     assert PullList.objects.get(shop=revision.shop, job=job).lines.count() > 10
+
+
+def test_all_work_so_far_came_of_the_agreement_that_opened_the_job() -> None:
+    for job in Job.objects.all():
+        (agreement,) = Agreement.objects.filter(shop=job.shop, job=job)
+        decision = Decision.objects.get(shop=job.shop, agreement=agreement)
+        assert decision.quote.job == job and agreement.number == 1 and agreement.agreed_at == decision.at
+        parts = PullLine.objects.filter(shop=job.shop, list__job=job)
+        for rows in (JobOperation.objects.filter(shop=job.shop, job=job), parts):
+            assert {(row.origin, row.cancellation) for row in rows} == {(agreement, None)}
+    assert not Decision.objects.filter(answer="declined", agreement__isnull=False).exists()
