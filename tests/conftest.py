@@ -6,12 +6,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from django.conf import LazySettings, settings
+from django.conf import DEFAULT_STORAGE_ALIAS, settings
+from django.contrib.auth import hashers
+from django.core.files.storage import default_storage, storages
 from django.core.management.commands import flush
 from django.db import connection
 from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.backends.signals import connection_created
+from django.test.signals import storages_changed
 from django.utils import timezone
+from django.utils.functional import empty
 from pytest_django.plugin import DjangoDbBlocker
 
 from shop import sqlite
@@ -98,9 +102,10 @@ def no_wait_for_the_disk() -> None:
     connection_created.connect(hurry, weak=False)
 
 
-@pytest.fixture(autouse=True)
-def quick_hashes(settings: LazySettings) -> None:
+@pytest.fixture(scope="session", autouse=True)
+def quick_hashes() -> None:
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    hashers.get_hashers.cache_clear()
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -109,10 +114,18 @@ def no_collected_files(tmp_path_factory: pytest.TempPathFactory) -> None:
     settings.STATIC_ROOT = tmp_path_factory.mktemp("static")
 
 
-@pytest.fixture(autouse=True)
-def papers_in_memory(settings: LazySettings) -> None:
+@pytest.fixture(scope="session", autouse=True)
+def papers_in_memory() -> None:
     """Nothing that a test prints is left on the disk."""
     settings.STORAGES = settings.STORAGES | {"default": {"BACKEND": "django.core.files.storage.InMemoryStorage"}}
+    storages_changed(setting="STORAGES")
+
+
+@pytest.fixture(autouse=True)
+def papers_for_one_test() -> None:
+    """Nor for the next test."""
+    storages._storages.pop(DEFAULT_STORAGE_ALIAS, None)
+    default_storage._wrapped = empty
 
 
 @pytest.fixture(autouse=True)
