@@ -2,9 +2,13 @@
 
 from typing import Any
 
+import pytest
+
 from kitting.models import PullLine
 from tests.kitting.floor import Floor, group
 from tests.kitting.stage import send
+
+pytestmark = pytest.mark.once
 
 SUPPLIES = {"charge": "supplies"}
 

@@ -1,8 +1,12 @@
 """One count of a list's lines, wherever it stands."""
 
+import pytest
+
 from kitting.models import PullLine
 from tests.kitting.floor import Floor, local
 from tests.kitting.stage import send
+
+pytestmark = pytest.mark.once
 
 
 def test_list_report_and_readiness_count_the_same_lines(floor: Floor) -> None:

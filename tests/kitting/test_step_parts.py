@@ -9,6 +9,8 @@ from kitting.models import PullLine
 from tests.factories import ConsumableFactory, KitFactory, PackFactory, PartFactory
 from tests.kitting.floor import Floor
 
+pytestmark = pytest.mark.once
+
 
 def at(floor: Floor, position: int) -> dict[str, Any]:
     return floor.shown()["steps"][position - 1]

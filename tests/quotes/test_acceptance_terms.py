@@ -18,6 +18,8 @@ from tests.forms import FormClient
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 CONSENTS = [
     {"code": "road", "text": "I have read what this may mean for road use.", "kind": "required"},
     {"code": "early", "text": "Please begin within the withdrawal period.", "kind": "begin_within_withdrawal"},

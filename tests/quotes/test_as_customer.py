@@ -3,6 +3,8 @@
 import html
 from typing import Any
 
+import pytest
+
 from quotes.models import Decision, Link, Revision
 from shop.models import History
 from tests.quotes.open_gearbox import open_gearbox
@@ -10,6 +12,8 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_price_stated import AUTOMATIC, MANUAL
 from tests.quotes.test_query_counts import grow, queries
+
+pytestmark = pytest.mark.once
 
 NOT_SENT = "Not sent. Only you see this."
 
@@ -68,6 +72,7 @@ def test_what_stops_a_draft_is_said(stage: Stage) -> None:
     assert (answer.status_code, answer.json()["type"]) == (409, "/problems/not-ready-to-send")
 
 
+@pytest.mark.both
 def test_the_number_of_queries_does_not_grow_with_a_kit(stage: Stage) -> None:
     def look(quote: Any) -> int:
         return queries(lambda: stage.client.get(f"quotes/{quote['id']}/as-customer"))

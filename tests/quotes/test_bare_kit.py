@@ -11,6 +11,8 @@ from tests.quotes.dated import ready
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 clock, stage = dated.clock, dated.stage
 
 TENT = {"code": "RT-1", "title": "Roof tent mounting kit", "price": "900.00", "hours": "5.2"}

@@ -15,6 +15,8 @@ from tests.factories import OfferFactory
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_query_counts import grow, queries
 
+pytestmark = pytest.mark.once
+
 
 def bought(stage: Stage, quote: dict[str, Any]) -> dict[str, dict[str, Any]]:
     answer = stage.client.get(f"quotes/{quote['id']}/margin")
@@ -111,6 +113,7 @@ def test_a_sent_version_keeps_the_steps_of_the_day_it_was_sent(stage: Stage) -> 
     assert bought(stage, sent) == before
 
 
+@pytest.mark.both
 def test_what_it_cost_is_kept_apart_from_what_the_customer_sees(stage: Stage) -> None:
     imported(stage)
     stage.sent(below_floor=True)
@@ -176,6 +179,7 @@ def test_packs_within_the_shop_supplies_are_charged_nothing(stage: Stage) -> Non
     assert found["says"][1:] == ["not charged here", "profit − 30.00 before tax"]
 
 
+@pytest.mark.both
 def test_it_costs_the_database_no_more_for_more_rows(stage: Stage) -> None:
     small = stage.quote(stage.turbo).json()
     few = queries(lambda: stage.client.get(f"quotes/{small['id']}/margin"))

@@ -1,5 +1,7 @@
 """The surcharge for corroded fasteners is named to the customer where its hours and price stand."""
 
+import pytest
+
 from quotes.models import Revision
 from quotes.presenters.customer import presented
 from quotes.presenters.sections import Section
@@ -8,6 +10,8 @@ from shop.models import RuleSet
 from tests.quotes.dated import change, send
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 SAID = "1 operation takes 25 % longer because of corroded fasteners. Its hours and price include that."
 RATED = RULES | {"condition_factors": {"none": "1", "heavy": "1.25"}}

@@ -23,6 +23,8 @@ from tests.client import CheckedClient
 from tests.prepared import prepared
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 
 @dataclass(frozen=True)
 class Money:

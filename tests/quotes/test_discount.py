@@ -13,6 +13,8 @@ from shop.models import History, RuleSet
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 FIVE = {"percent": "5", "because": "Second job with us this year"}
 TWO_TAXES = {
     "prices_include_tax": False,
@@ -176,6 +178,7 @@ def test_page_and_paper_show_one_line_with_its_reason(stage: Stage) -> None:
         assert "5 % of 3,154.50" in text and "−157.73" in text and "3,049.65" in text
 
 
+@pytest.mark.both
 def test_it_is_frozen_with_the_version_and_the_next_one_begins_with_it(stage: Stage) -> None:
     quote = given(stage, stage.quote().json(), **FIVE)
     sent = send(stage, quote).json()["quote"]

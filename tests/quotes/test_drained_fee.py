@@ -3,6 +3,8 @@
 from decimal import Decimal
 from html import unescape
 
+import pytest
+
 from kitting.models import Need
 from quotes.calc.forms import read_text
 from quotes.documents.quote_pdf import paper_html
@@ -11,6 +13,8 @@ from quotes.queries import frozen
 from shop.models import RuleSet, Vehicle
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 FEE = {"code": "old", "title": "Old oil taken back", "amount": "1.25", "tax_class": "fee", "per": "litre drained"}
 WHY = "6.1 L of engine oil drained, at 1.25"

@@ -2,9 +2,13 @@
 
 from typing import Any
 
+import pytest
+
 from shop.models import Vehicle
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 MANUAL = [{"attribute": "transmission", "in": ["manual", "dual-clutch"]}]
 AUTOMATIC = [{"attribute": "transmission", "in": ["automatic"]}]

@@ -7,6 +7,8 @@ import pytest
 from shop.models import History, RuleSet
 from tests.quotes.stage import RULES, Stage
 
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def quote(stage: Stage) -> Any:

@@ -28,6 +28,8 @@ from tests.factories import (
 from tests.quotes.stage import RULES
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 FROZEN = Path(__file__).parent / "frozen"
 CHECK_CODES = {1: "B190 97E3"}
 

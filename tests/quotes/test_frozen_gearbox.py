@@ -19,6 +19,8 @@ from tests.factories import CustomerFactory, PackFactory, VehicleFactory
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 TEXT = (Path(__file__).parent / "frozen" / "form-1-gearbox.json").read_text("utf-8")
 DIGEST = "0c7252a9be4072733f0e616d97cc98844e5f5948185ce2a4fc75da0a05ca49ea"
 

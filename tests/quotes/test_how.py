@@ -22,6 +22,8 @@ from tests.factories import PartFactory
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_query_counts import grow, queries
 
+pytestmark = pytest.mark.once
+
 
 def how(stage: Stage, quote: dict[str, Any], key: str) -> dict[str, Any]:
     answer = stage.client.get(f"quotes/{quote['id']}/how?key={key}")
@@ -320,6 +322,7 @@ def test_an_unknown_figure_names_those_there_are(stage: Stage) -> None:
         assert "labour:SETUP" in answer.json()["errors"][0]["detail"]
 
 
+@pytest.mark.both
 def test_it_costs_the_database_no_more_for_more_rows(stage: Stage) -> None:
     small = stage.quote(stage.turbo).json()
     few = queries(lambda: stage.client.get(f"quotes/{small['id']}/how?key=total"))

@@ -19,6 +19,8 @@ from shop.models import Operation, Rate
 from tests.quotes.stage import Stage
 from tests.quotes.test_how import how, keys
 
+pytestmark = pytest.mark.once
+
 
 def test_a_sent_version_answers_with_what_was_kept(stage: Stage) -> None:
     sent = stage.sent()["quote"]

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+import pytest
+
 from kitting.models import Kit, KitLine, KitRevision, Need, Offer, PullLine
 from shop.models import JobOperation, Operation, TemplateStep
 from tests.factories import KitLineFactory, OperationFactory
@@ -11,6 +13,8 @@ from tests.quotes import dated
 from tests.quotes.dated import leads, send
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 clock, stage = dated.clock, dated.stage
 

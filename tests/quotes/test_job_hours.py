@@ -13,6 +13,8 @@ from tests.costs import texts_of
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 MONEY = re.compile(r"\d[.,]\d\d(?!\d| h)|price|\brate\b|paid|[€$£]", re.IGNORECASE)
 BECAUSE = "Told 99.00 on the phone"
 

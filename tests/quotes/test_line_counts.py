@@ -2,12 +2,16 @@
 
 from decimal import Decimal
 
+import pytest
+
 from kitting.models import KitRevision, PullLine, PullList
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
 from tests.factories import KitLineFactory
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 AUTOMATIC = [{"attribute": "transmission", "in": ["automatic"]}]
 

@@ -11,6 +11,8 @@ from shop.models import History, RuleSet
 from tests.quotes.open_gearbox import open_gearbox
 from tests.quotes.stage import RULES, Stage
 
+pytestmark = pytest.mark.once
+
 
 def how(stage: Stage, quote: dict[str, Any]) -> dict[str, Any]:
     answer = stage.client.get(f"quotes/{quote['id']}/margin")

@@ -18,6 +18,8 @@ from tests.quotes.dated import Clock, local, ready, send
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 clock, stage = dated.clock, dated.stage
 
 FILE: dict[str, Any] = {
@@ -97,6 +99,7 @@ def test_what_it_costs_is_read_and_replaced_as_a_whole(stage: Stage) -> None:
     assert stale.status_code == 412
 
 
+@pytest.mark.both
 @pytest.mark.parametrize("role", ["parts", "technician"])
 def test_neither_parts_nor_technician_sees_what_it_costs(stage: Stage, role: str) -> None:
     quote = draft(stage)

@@ -22,6 +22,8 @@ from tests.quotes.open_gearbox import only, open_gearbox, step
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 
 def priced(quote: dict[str, Any]) -> QuoteFigures:
     return figures(access.current(Quote.objects.get(pk=quote["id"])), timezone.now())
@@ -82,6 +84,7 @@ def vehicle(stage: Stage, attributes: dict[str, str], capacities: dict[str, str]
     stage.vehicle.save(update_fields=["attributes", "capacities"])
 
 
+@pytest.mark.both
 def test_more_combinations_ask_the_database_no_more(gearbox: Stage) -> None:
     quote = gearbox.quote().json()
 

@@ -20,6 +20,8 @@ from tests.quotes.dated import Clock, change, local, ready, send
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 clock, stage = dated.clock, dated.stage
 
 
@@ -186,6 +188,7 @@ def test_a_version_from_before_there_were_plans_shows_nothing_and_can_be_accepte
     assert stage.client.get(f"quotes/{sent['quote']['id']}").json()["promise"] is None
 
 
+@pytest.mark.both
 def test_the_page_and_the_yes_ask_the_database_no_more_for_a_larger_quote(stage: Stage) -> None:
     def cost(act: Callable[[], Any], status: int) -> int:
         with CaptureQueriesContext(connection) as found:

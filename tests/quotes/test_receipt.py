@@ -2,10 +2,14 @@
 
 from typing import Any
 
+import pytest
+
 from tests.quotes import dated as day
 from tests.quotes.dated import change, local, send
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 clock, stage = day.clock, day.stage  # the workshop of the promise dates: Tue 1 Dec 2026
 

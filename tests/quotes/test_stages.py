@@ -2,9 +2,13 @@
 
 from decimal import Decimal
 
+import pytest
+
 from shop.models import TemplateStep
 from tests.quotes.stage import Stage
 from tests.quotes.test_how import with_rules
+
+pytestmark = pytest.mark.once
 
 
 def in_stages(stages: dict[str, str]) -> None:

@@ -2,11 +2,15 @@
 
 from typing import Any
 
+import pytest
+
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
 from shop.models import RuleSet
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 NOTHING_ON = {"code": "NONE", "title": "Not taxed", "rate": "0", "classes": ["gift"]}
 

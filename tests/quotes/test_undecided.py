@@ -10,6 +10,8 @@ from quotes.presenters.customer import for_customer
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 OPEN = (
     "Gearbox: we do not know yet which yours has. It decides which parts of the kit we use; the price stays the same."
 )

@@ -12,6 +12,8 @@ from shop.models import Job, Operation, RuleSet
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 TOLD = "Wheels come off for this work. Have the torque of the wheel fasteners checked after 30 miles."
 FOLLOW_UP = "Wheels came off: tell the customer to have the torque of the wheel fasteners checked after 30 miles."
 

@@ -19,6 +19,8 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_acceptance_terms import FAIR, with_rules
 from tests.quotes.test_customer_page import Phone
 
+pytestmark = pytest.mark.once
+
 clock, stage = dated.clock, dated.stage  # the workshop of the promise dates
 NO_EARLY = {**FAIR, "words": {**FAIR["words"], "consents": []}}
 LATER = "expected ready then: Mon 28 Dec, afternoon."
