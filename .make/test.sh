@@ -6,8 +6,10 @@ set -uo pipefail
 export SECRET_KEY=${SECRET_KEY:-read-by-checks-only}
 use_node
 bin=$ROOT/.venv/bin
-# Each core runs a share of the tests on a database of its own.
-shared=(-n auto --dist worksteal)
+# Two runs share the cores. Each process of a run has a database of its own and collects the tests by itself.
+cores=$(nproc)
+half=()
+[ "$cores" -lt 4 ] || half=(-n $((cores / 2)) --dist worksteal)
 front() { (cd frontend && "$@"); }
 
 back_checks() {
@@ -25,16 +27,25 @@ front_checks() {
 }
 
 on_sqlite() {
-  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${shared[@]}"
+  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${half[@]}" --ignore=tests/browser
 }
 
 # Only what asks the database (tests/conftest.py); the short drills once are enough.
 on_postgres() {
-  tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${shared[@]}" \
+  tests "pytest on PostgreSQL" .make/with-postgres.sh "$PYTHON" -m pytest -q "${half[@]}" \
     -m "not browser and not bench and not drill" --ignore=tests/drills --ignore=tests/calc --ignore=tests/browser
 }
 
+in_browser() {
+  tests "pytest in a browser" "$PYTHON" -m pytest -q -n "$cores" --dist worksteal tests/browser
+}
+
+on_postgres_and_in_browser() {
+  on_postgres
+  in_browser # whenever it waits, the run on SQLite works
+}
+
 at_once back_checks front_checks
-at_once on_sqlite on_postgres # while one waits for a browser or a server, the other works
+at_once on_sqlite on_postgres_and_in_browser
 
 summary
