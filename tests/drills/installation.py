@@ -126,9 +126,10 @@ def _new_database(template: str = "template1") -> str:
 
 
 def filled(installation: Installation) -> dict[str, Any]:
-    """Migrates it and fills it with the cast, three pull lists and a sent quote; their ids."""
+    """Makes its tables and fills them with the cast, three pull lists and a sent quote; their ids."""
     if installation.on_sqlite:
         database.copy(database.migrated(settings.VAR_DIR), installation.file)
         installation.file.chmod(0o600)
-    installation.manage("migrate", "-v", "0")
+    else:
+        installation.manage("migrate", "-v", "0")
     return dict(json.loads(installation.python("-m", "tests.drills.world").splitlines()[-1]))
