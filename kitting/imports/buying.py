@@ -125,7 +125,7 @@ def supplier_for(actor: Actor, suppliers_by_key: dict[str, Supplier], name: str,
     return suppliers_by_key[key]
 
 
-def take_in_parts(actor: Actor, imported: Iterable[ImportedPart]) -> dict[str, Part]:
+def write_parts(actor: Actor, imported: Iterable[ImportedPart]) -> dict[str, Part]:
     """{number key: part}. New numbers are added; title and unit of existing parts stay."""
     parts = {part.key: part for part in reversed(tuple(imported))}
     existing = known_parts(actor, parts)
@@ -179,7 +179,7 @@ def remember_columns(kind: str, actor: Actor, supplier: str, mapping: Mapping[st
     row.save(update_fields=["columns"])
 
 
-def take_in_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:
+def write_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:
     """Adds the codes that the shop does not have yet."""
     codes = dict(pairs)
     stored = set(Code.objects.filter(shop=actor.shop).values_list("code", flat=True))
@@ -188,7 +188,7 @@ def take_in_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:
     Code.objects.bulk_create(rows)
 
 
-def take_in_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day: date) -> None:
+def write_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day: date) -> None:
     """Adds or corrects one offer per part for the day. A part's first supplier becomes its preferred one."""
     suppliers_by_key = suppliers(actor)
     for part, offer in offers:

@@ -19,8 +19,8 @@ from kitting.imports.buying import (
     offer_of,
     remember_columns,
     remembered_columns,
-    take_in_codes,
-    take_in_offers,
+    write_codes,
+    write_offers,
 )
 from kitting.imports.selling import PackPrice, sold_below_cost
 from kitting.models import Consumable, Part
@@ -181,15 +181,15 @@ def _consumables(actor: Actor) -> dict[tuple[str, str], Consumable]:
     return {(row.family, row.specification): row for row in Consumable.objects.filter(shop=actor.shop)}
 
 
-def take_in(actor: Actor, plan: tuple[ImportedPack, ...], day: date) -> None:
+def write(actor: Actor, plan: tuple[ImportedPack, ...], day: date) -> None:
     """Writes consumables, packs, codes and offers."""
-    consumables = _take_in_consumables(actor, plan)
-    parts = _take_in_packs(actor, plan, consumables)
-    take_in_codes(actor, ((pack.code, parts[pack.key]) for pack in plan if pack.code))
-    take_in_offers(actor, ((parts[pack.key], pack.offer) for pack in plan if pack.offer), day)
+    consumables = _write_consumables(actor, plan)
+    parts = _write_packs(actor, plan, consumables)
+    write_codes(actor, ((pack.code, parts[pack.key]) for pack in plan if pack.code))
+    write_offers(actor, ((parts[pack.key], pack.offer) for pack in plan if pack.offer), day)
 
 
-def _take_in_consumables(actor: Actor, plan: Iterable[ImportedPack]) -> dict[tuple[str, str], Consumable]:
+def _write_consumables(actor: Actor, plan: Iterable[ImportedPack]) -> dict[tuple[str, str], Consumable]:
     existing = _consumables(actor)
     for pack in plan:
         row = existing.setdefault(
@@ -215,7 +215,7 @@ def _describe(row: Consumable, of: ImportedConsumable) -> None:
     row.tax_class = of.tax_class or row.tax_class
 
 
-def _take_in_packs(
+def _write_packs(
     actor: Actor, plan: Iterable[ImportedPack], consumables: dict[tuple[str, str], Consumable]
 ) -> dict[str, Part]:
     parts = known_parts(actor, (pack.key for pack in plan))
@@ -237,7 +237,7 @@ KIND = register(
         (PACKS,),
         plan,
         check,
-        take_in,
+        write,
         remembered=partial(remembered_columns, "consumables"),
         remember=partial(remember_columns, "consumables"),
     )

@@ -22,7 +22,7 @@ from kitting.imports.buying import (
     remembered_columns,
 )
 from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, ImportedNeed, needs_of
-from kitting.imports.kit_rows import check_kit, take_in_kit
+from kitting.imports.kit_rows import check_kit, write_kit
 from kitting.models import Kit, Need
 from shop.access import Actor
 from shop.calc.keys import search_key
@@ -282,9 +282,9 @@ def check(actor: Actor, plan: KitPlan) -> ImportPreview:
     return check_kit(actor, plan)
 
 
-def take_in(actor: Actor, plan: KitPlan, day: date) -> None:
+def write(actor: Actor, plan: KitPlan, day: date) -> None:
     """Writes the next revision of the kit."""
-    take_in_kit(actor, plan, day)
+    write_kit(actor, plan, day)
 
 
 @names_sold
@@ -305,7 +305,7 @@ KIND = register(
         (LINES, NEEDS, REUSED),
         plan,
         check,
-        take_in,
+        write,
         TITLE,
         remembered=partial(remembered_columns, "kit"),
         remember=partial(remember_columns, "kit"),

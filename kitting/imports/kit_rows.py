@@ -12,9 +12,9 @@ from kitting.imports.buying import (
     currency_findings,
     known_parts,
     prefer,
-    take_in_codes,
-    take_in_offers,
-    take_in_parts,
+    write_codes,
+    write_offers,
+    write_parts,
 )
 from kitting.imports.kit_needs import BY_CIRCUIT, TURNED
 from kitting.models import Consumable, Kit, KitRevision, Part
@@ -171,19 +171,19 @@ def _stored_lines(revision: KitRevision) -> Contents:
     return contents
 
 
-def take_in_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
+def write_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
     """Writes parts, codes and offers, then the kit's next revision."""
     records = shop_records(actor, plan)
     needed = [need.part for need in plan.needs if need.part]
     kit_part = ImportedPart(plan.number, plan.title, "set")
-    parts = take_in_parts(actor, [kit_part, *(line.part for line in plan.lines), *needed])
+    parts = write_parts(actor, [kit_part, *(line.part for line in plan.lines), *needed])
     prefer(actor, (parts[line.part.key] for line in plan.lines), plan.supplier, plan.currency)
-    take_in_codes(actor, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
+    write_codes(actor, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
     offers = [(parts[line.part.key], line.offer) for line in plan.lines if line.offer]
     offers += [(parts[need.part.key], need.offer) for need in plan.needs if need.part and need.offer]
     if plan.offer:
         offers.append((parts[kit_part.key], plan.offer))
-    take_in_offers(actor, offers, day)
+    write_offers(actor, offers, day)
     contents = _new_revision(plan, parts, records)
     if records.kit is None:
         add_kit(actor=actor, code=plan.code, title=plan.title, contents=contents, number=plan.number)

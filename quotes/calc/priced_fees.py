@@ -33,7 +33,7 @@ def price_fees(quote: QuoteInput, needs: Iterable[PricedNeed]) -> tuple[tuple[Pr
 
 
 def _used(quote: QuoteInput, needs: Iterable[PricedNeed]) -> dict[str, Decimal]:
-    """Maps a consumable family to the litres of it that the job uses."""
+    """Maps a consumable family to the litres that the job uses."""
     litres: dict[str, Decimal] = {}
     for need in needs:
         family = quote.items[need.item].family

@@ -86,7 +86,7 @@ class Heading:
 
 
 def folded(heading: str) -> str:
-    """The heading without case, accents' form, brackets and punctuation: "Part No. (maker)" is "part no"."""
+    """The heading without case, accents' form, brackets and punctuation: "Part No. (manufacturer)" is "part no"."""
     return _folded(heading[:LONGEST_HEADING])
 
 

@@ -75,7 +75,7 @@ def check(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> ImportPreview:
     return ImportPreview(plan, tuple(findings), (becomes,))
 
 
-def take_in(actor: Actor, plan: tuple[ImportedCustomer, ...], day: date) -> None:
+def write(actor: Actor, plan: tuple[ImportedCustomer, ...], day: date) -> None:
     """Adds new customers and completes existing ones."""
     existing = _existing(actor, plan)
     added = []
@@ -133,4 +133,4 @@ def _match(imported: ImportedCustomer, same_name: list[Customer]) -> Customer | 
     return None
 
 
-KIND = register(FileKind("customers", (TABLE,), plan, check, take_in))
+KIND = register(FileKind("customers", (TABLE,), plan, check, write))

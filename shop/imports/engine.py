@@ -1,7 +1,7 @@
 """The import engine: finds the tables of a file, reads their rows, and collects all findings.
 
 `read(kind, name, body, mapping) -> ParsedFile`. Nothing here uses the database. A kind's `plan` turns a ParsedFile into
-what would be imported, its `check` compares that with the shop, and its `take_in` writes it.
+what would be imported, its `check` compares that with the shop, and its `write` saves it.
 """
 
 from collections.abc import Callable, Mapping
@@ -85,13 +85,13 @@ class ImportPreview:
 
 @dataclass(frozen=True, slots=True)
 class FileKind:
-    """A kind of file. `plan(file)` is pure; `check(actor, plan)` reads the shop; `take_in(actor, plan, day)` writes."""
+    """A kind of file. `plan(file)` is pure; `check(actor, plan)` reads the shop; `write(actor, plan, day)` writes."""
 
     name: str
     tables: tuple[Table, ...]
     plan: Callable[[ParsedFile], ImportPreview]
     check: Callable[..., ImportPreview]
-    take_in: Callable[..., None]
+    write: Callable[..., None]
     title: tuple[Field, ...] = ()
     remembered: Callable[..., Mapping[str, str]] | None = None  # (actor, supplier) -> the mapping of its last file
     remember: Callable[..., None] | None = None  # (actor, supplier, mapping)

@@ -23,8 +23,8 @@ from shop.imports.labour_rows import (
     known_operations,
     newest_templates,
     stored_includes,
-    take_in_operations,
-    take_in_templates,
+    write_operations,
+    write_templates,
 )
 from shop.imports.numbers import number, whole
 from shop.imports.reading import Cell
@@ -276,10 +276,10 @@ def _becomes(actor: Actor, plan: LabourPlan, existing: set[str]) -> tuple[Findin
     return tuple(lines)
 
 
-def take_in(actor: Actor, plan: LabourPlan, day: date) -> None:
+def write(actor: Actor, plan: LabourPlan, day: date) -> None:
     """Writes operations first, then templates."""
-    take_in_operations(actor, plan.operations)
-    take_in_templates(actor, plan.templates)
+    write_operations(actor, plan.operations)
+    write_templates(actor, plan.templates)
 
 
-KIND = register(FileKind("labour", (OPERATIONS, TEMPLATES), plan, check, take_in))
+KIND = register(FileKind("labour", (OPERATIONS, TEMPLATES), plan, check, write))

@@ -28,7 +28,7 @@ def newest_templates(actor: Actor) -> dict[str, LabourTemplate]:
     return {row.code: row for row in LabourTemplate.objects.filter(shop=actor.shop).order_by("number")}
 
 
-def take_in_operations(actor: Actor, operations: "Iterable[ImportedOperation]") -> None:
+def write_operations(actor: Actor, operations: "Iterable[ImportedOperation]") -> None:
     """Adds or updates the operations and replaces their pairs."""
     existing = known_operations(actor)
     added: list[Operation] = []
@@ -41,7 +41,7 @@ def take_in_operations(actor: Actor, operations: "Iterable[ImportedOperation]") 
         existing.setdefault(imported.code, row)
     Operation.objects.bulk_create(added)
     Operation.objects.bulk_update(changed, FIELDS)
-    _take_in_pairs(actor, operations, existing)
+    _write_pairs(actor, operations, existing)
 
 
 def _set(row: Operation, imported: "ImportedOperation") -> None:
@@ -54,7 +54,7 @@ def _set(row: Operation, imported: "ImportedOperation") -> None:
     row.torques += [{"fastener": what, "value": value, "kind": "other"} for what, value in imported.others]
 
 
-def _take_in_pairs(actor: Actor, operations: "Iterable[ImportedOperation]", stored: dict[str, Operation]) -> None:
+def _write_pairs(actor: Actor, operations: "Iterable[ImportedOperation]", stored: dict[str, Operation]) -> None:
     """Replaces the inclusions of the file's operations and all overlaps with them."""
     rewritten = [stored[operation.code] for operation in operations]
     replaced = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
@@ -80,7 +80,7 @@ def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, .
     return includes
 
 
-def take_in_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[ImportedStep, ...]]]") -> None:
+def write_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[ImportedStep, ...]]]") -> None:
     """Writes a new version of each template that differs from its latest version."""
     operations, newest = known_operations(actor), newest_templates(actor)
     for code, steps in templates:

@@ -313,10 +313,10 @@ def _newest(actor: Actor) -> RuleSet | None:
     return RuleSet.objects.filter(shop=actor.shop).order_by("-number").first()
 
 
-def take_in(actor: Actor, plan: RulesPlan, day: date) -> None:
+def write(actor: Actor, plan: RulesPlan, day: date) -> None:
     """Writes the next rule set, opening hours, closed days and new exchange rates."""
     if plan.rules is not None:
-        _take_in_rules(actor, plan.rules, plan.valid_from or day)
+        _write_rules(actor, plan.rules, plan.valid_from or day)
     if plan.week is not None:
         calendar, _ = Calendar.objects.update_or_create(shop=actor.shop, defaults={"week": plan.week})
         history.record(actor=actor, verb="imported", row=calendar)
@@ -332,7 +332,7 @@ def take_in(actor: Actor, plan: RulesPlan, day: date) -> None:
     Rate.objects.bulk_create(rates)
 
 
-def _take_in_rules(actor: Actor, rules: dict[str, Any], valid_from: date) -> None:
+def _write_rules(actor: Actor, rules: dict[str, Any], valid_from: date) -> None:
     newest = _newest(actor)
     if newest is not None and (newest.rules, newest.valid_from) == (rules, valid_from):
         return
@@ -342,4 +342,4 @@ def _take_in_rules(actor: Actor, rules: dict[str, Any], valid_from: date) -> Non
     history.record(actor=actor, verb="imported", row=row)
 
 
-KIND = register(FileKind("rules", TABLES, plan, check, take_in))
+KIND = register(FileKind("rules", TABLES, plan, check, write))

@@ -134,7 +134,7 @@ def check(actor: Actor, plan: tuple[ImportedVehicle, ...]) -> ImportPreview:
     return ImportPreview(plan, tuple(findings), (becomes,))
 
 
-def take_in(actor: Actor, plan: tuple[ImportedVehicle, ...], day: date) -> None:
+def write(actor: Actor, plan: tuple[ImportedVehicle, ...], day: date) -> None:
     """Adds new vehicles and completes existing ones."""
     owners, existing = _owners(actor), _existing(actor)
     added = []
@@ -218,4 +218,4 @@ def _match(imported: ImportedVehicle, existing: dict[tuple[str, str], Vehicle]) 
     return by_plate if by_plate is not None and not (imported.vin and by_plate.vin) else None
 
 
-KIND = register(FileKind("vehicles", (TABLE,), plan, check, take_in))
+KIND = register(FileKind("vehicles", (TABLE,), plan, check, write))

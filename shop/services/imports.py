@@ -163,7 +163,7 @@ def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | No
     wrong = row.result["counts"][MUST_FIX]
     if wrong:
         raise RequestError(409, "refused", why=say("import.not_yet", n=wrong))
-    kind.take_in(actor, planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
+    kind.write(actor, planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
     if row.supplier and row.mapping and kind.remember is not None:
         kind.remember(actor, row.supplier, row.mapping)
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
