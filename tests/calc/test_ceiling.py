@@ -41,7 +41,7 @@ def overruns(draw: st.DrawFn) -> CeilingInput:
     )
 
 
-def ceiling_again(overrun: CeilingInput) -> Fraction:
+def ceiling_oracle(overrun: CeilingInput) -> Fraction:
     rule, agreed = overrun.rule, Fraction(overrun.agreed)
     share = agreed * Fraction(rule.percent) / 100
     amount = {
@@ -56,7 +56,7 @@ def ceiling_again(overrun: CeilingInput) -> Fraction:
 
 @given(overruns())
 def test_ceiling_left_and_status_are_those_of_the_rule(overrun: CeilingInput) -> None:
-    check, ceiling = judge_ceiling(overrun), ceiling_again(overrun)
+    check, ceiling = judge_ceiling(overrun), ceiling_oracle(overrun)
     spent = Fraction(overrun.used) + Fraction(overrun.extra)
     assert check.ceiling == ceiling
     assert check.left == max(ceiling - spent, 0)

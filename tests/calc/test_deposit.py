@@ -34,7 +34,7 @@ def quotes(draw: st.DrawFn) -> DepositInput:
     )
 
 
-def deposit_again(deposit_input: DepositInput) -> tuple[Fraction, str]:
+def deposit_oracle(deposit_input: DepositInput) -> tuple[Fraction, str]:
     """The smaller of the total and the rule's amount; a tie goes to the earlier reason."""
     scale = 10**deposit_input.exponent
     base = {"parts": deposit_input.parts, "total": deposit_input.total}[deposit_input.rule.base]
@@ -55,7 +55,7 @@ def deposit_again(deposit_input: DepositInput) -> tuple[Fraction, str]:
 @given(quotes())
 def test_deposit_and_reason_are_those_of_the_rule(deposit_input: DepositInput) -> None:
     result = ask_deposit(deposit_input)
-    assert (result.deposit, result.because) == deposit_again(deposit_input)
+    assert (result.deposit, result.because) == deposit_oracle(deposit_input)
 
 
 @given(quotes())

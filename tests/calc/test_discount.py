@@ -39,7 +39,7 @@ def by_class(lines: tuple[ClassAmount, ...]) -> dict[str, Fraction]:
     return sums
 
 
-def split_again(discount_input: DiscountInput) -> tuple[Fraction, list[tuple[str, Fraction]]] | None:
+def split_oracle(discount_input: DiscountInput) -> tuple[Fraction, list[tuple[str, Fraction]]] | None:
     """Gives one unit at a time to the class furthest below its fair share; None if the discount is too large."""
     sums, unit = by_class(discount_input.lines), Fraction(1, 10**discount_input.exponent)
     total = sum(sums.values())
@@ -63,18 +63,21 @@ def split_again(discount_input: DiscountInput) -> tuple[Fraction, list[tuple[str
 
 @given(discounts())
 def test_it_is_shared_by_largest_remainder(discount_input: DiscountInput) -> None:
-    again = split_again(discount_input)
-    if again is None:
+    expected = split_oracle(discount_input)
+    if expected is None:
         with pytest.raises(CalculationError, match="^discount_too_large: "):
             split_discount(discount_input)
     else:
         result = split_discount(discount_input)
-        assert (result.discount, [(allowance.tax_class, allowance.amount) for allowance in result.allowances]) == again
+        assert (
+            result.discount,
+            [(allowance.tax_class, allowance.amount) for allowance in result.allowances],
+        ) == expected
 
 
 def split(discount_input: DiscountInput) -> SplitDiscount:
     """Splits the discount; skips examples in which it is too large."""
-    assume(split_again(discount_input) is not None)
+    assume(split_oracle(discount_input) is not None)
     return split_discount(discount_input)
 
 

@@ -148,7 +148,7 @@ def test_the_chain_leads_from_the_end_to_an_arrival_or_the_drop_off(plan):
         assert booked[following.code][1] <= booked[link.code][0]
 
 
-def scheduled_again(plan: Plan) -> dict[str, tuple[int, int]]:
+def scheduled_oracle(plan: Plan) -> dict[str, tuple[int, int]]:
     """A second implementation of the document's rule: each turn tries every operation that may come next."""
     hours, begun = OpeningHours(plan.calendar), minute_of(plan.available_from)
     free, done = [begun] * plan.technicians, dict[str, tuple[int, int]]()
@@ -171,7 +171,7 @@ def scheduled_again(plan: Plan) -> dict[str, tuple[int, int]]:
 
 @given(plans())
 def test_the_operation_that_can_start_first_is_started_next(plan):
-    assert minutes_of(promise(plan)) == scheduled_again(plan)
+    assert minutes_of(promise(plan)) == scheduled_oracle(plan)
 
 
 WEEKDAYS = WorkCalendar(ZONES[0], ((((480, 720)), (780, 1020)),) * 5 + ((), ()))

@@ -90,7 +90,7 @@ def piece_by_piece(sheet: ReadinessInput, item: str) -> list[datetime]:
     return [delivery.at for delivery in sheet.deliveries.get(item, alone) for _ in range(int(delivery.amount or 100))]
 
 
-def judged_again(sheet: ReadinessInput) -> dict[str, object]:
+def judged_oracle(sheet: ReadinessInput) -> dict[str, object]:
     """A second implementation of the document's rules."""
     order = walk_order(sheet)
     left = {item: max(sheet.on_hand.get(item, Decimal(0)), Decimal(0)) for item in ITEMS}
@@ -163,7 +163,7 @@ def short_of(sheet: ReadinessInput) -> dict[str, Decimal]:
 @given(sheets())
 def test_it_is_what_the_document_says(sheet):
     judged = judge_readiness(sheet)
-    assert judged_again(sheet) == {
+    assert judged_oracle(sheet) == {
         "verdict": judged.verdict,
         "clear": list(judged.clear),
         "blocked": [(entry.code, entry.missing) for entry in judged.blocked],

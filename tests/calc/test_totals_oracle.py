@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from shop.calc.document import ClassAmount, Document, DocumentLine, Rounding, Supplies, Tax
 from shop.calc.tax import total_document
-from tests.calc.test_landed_again import half_up, shared_out
+from tests.calc.test_landed_oracle import half_up, shared_out
 from tests.calc.test_tax import CLASSES, documents, tax_lists
 from tests.examples import many
 

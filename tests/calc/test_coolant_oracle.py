@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from kitting.calc.coolant import Refill, freeze_point, refill
 from tests.calc.test_coolant import refills
-from tests.calc.test_landed_again import half_up
+from tests.calc.test_landed_oracle import half_up
 from tests.examples import many
 
 ETHYLENE = "-3.6 -6.2 -9.0 -12.1 -15.7 -19.9 -24.8 -30.5 -37.1 -44.4 -52.0"
