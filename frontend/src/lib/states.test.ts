@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { isState, STATES } from './states'
+import { isState, jobState, STATES } from './states'
 import { t } from './text'
 
 const shell = readFileSync('index.html', 'utf8')
@@ -21,4 +21,17 @@ test('only states of the table are states', () => {
   expect(isState('short')).toBe(true)
   expect(isState('counting')).toBe(false)
   expect(isState('toString')).toBe(false)
+})
+
+test.each([
+  ['accepted', 'accepted'],
+  ['waiting', 'waiting_for_parts'],
+  ['ready', 'ready'],
+  ['in_bay', 'in_the_bay'],
+  ['in_checks', 'in_checks'],
+  ['handed_over', 'handed_over'],
+  ['called_off', 'called_off'],
+  ['unheard of', undefined],
+])('a job that is %s has the stamp %s', (state, stamp) => {
+  expect(jobState(state)).toBe(stamp)
 })

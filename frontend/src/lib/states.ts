@@ -116,3 +116,10 @@ export type State = keyof typeof STATES
 export function isState(word: string): word is State {
   return Object.hasOwn(STATES, word)
 }
+
+const STAMPS: Record<string, State> = { waiting: 'waiting_for_parts', in_bay: 'in_the_bay' }
+
+/** The stamp of a job's state; on a job "waiting" is for parts. */
+export function jobState(state: string): State | undefined {
+  return STAMPS[state] ?? (isState(state) ? state : undefined)
+}

@@ -6,7 +6,6 @@ import { learn } from '../../lib/text'
 import {
   byPlace,
   inHand,
-  jobState,
   kitOfAll,
   pause,
   ranges,
@@ -181,19 +180,6 @@ test.each([
   [2940, 'hours', 49],
 ])('%d minutes are said in %s', (minutes, unit, n) => {
   expect(pause(minutes)).toEqual({ unit, n })
-})
-
-test.each([
-  ['accepted', 'accepted'],
-  ['waiting', 'waiting_for_parts'],
-  ['ready', 'ready'],
-  ['in_bay', 'in_the_bay'],
-  ['in_checks', 'in_checks'],
-  ['handed_over', 'handed_over'],
-  ['called_off', 'called_off'],
-  ['unheard of', undefined],
-])('a job that is %s has the stamp %s', (state, stamp) => {
-  expect(jobState(state)).toBe(stamp)
 })
 
 test('many parts are folded by the place where they lie, once said what holds for all', () => {

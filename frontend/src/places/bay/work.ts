@@ -2,7 +2,6 @@
 import { Exact } from '../../calc/exact'
 import type { Shape } from '../../lib/api/types'
 import type { Readiness, StepReach } from '../../lib/ready'
-import { isState, type State } from '../../lib/states'
 import { t } from '../../lib/text'
 
 export type Step = Shape<'JobOperationOut'>
@@ -165,11 +164,4 @@ export function pause(minutes: number): { unit: 'minutes' | 'hours' | 'days'; n:
   if (minutes >= 2880 && minutes % 1440 === 0) return { unit: 'days', n: minutes / 1440 }
   if (minutes >= 60 && minutes % 60 === 0) return { unit: 'hours', n: minutes / 60 }
   return { unit: 'minutes', n: minutes }
-}
-
-const STAMPS: Record<string, State> = { waiting: 'waiting_for_parts', in_bay: 'in_the_bay' }
-
-/** The stamp of a job's state; on a job "waiting" is for parts. */
-export function jobState(state: string): State | undefined {
-  return STAMPS[state] ?? (isState(state) ? state : undefined)
 }

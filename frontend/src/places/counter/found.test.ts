@@ -61,3 +61,12 @@ test('a quote without a customer is offered once', () => {
   asked.q = 'zz'
   expect(words(render(Counter).body).match(BARE)).toHaveLength(1)
 })
+
+test.each([
+  ['job', 'waiting', 'waiting for parts'],
+  ['job', 'in_bay', 'in the bay'],
+  ['job', 'handed_over', 'handed over'],
+  ['quote', 'sent', 'sent'],
+])('a %s that is %s has the stamp "%s"', (kind, state, stamp) => {
+  expect(found({ kind, state, title: 'Q-7' })).toContain(` ${stamp} `)
+})
