@@ -117,6 +117,8 @@ def test_no_figure_is_lost(screen: str, large: Browser, live_server: Any, transa
     unfolded(page)
     assert page.evaluate("getComputedStyle(document.documentElement).fontSize") == "32px"
     assert (page.evaluate(LOST), page.evaluate(WIDE)) == ([], 0)
+    page.set_viewport_size({"width": 320, "height": 844})
+    assert (page.evaluate(LOST), page.evaluate(WIDE)) == ([], 0)
     page.set_viewport_size({"width": 780, "height": 844})  # as many letters as a phone has of the usual size
     assert (page.evaluate(LOST), page.evaluate(WIDE)) == ([], 0)
     page.context.close()
