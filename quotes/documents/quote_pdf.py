@@ -53,13 +53,13 @@ def paper_facts(snapshot: str) -> dict[str, Any]:
 def keep(pdf: bytes) -> str:
     """Store the bytes once; their SHA-256 is their name, which the revision keeps."""
     mark = hashlib.sha256(pdf).hexdigest()
-    if not default_storage.exists(_path(mark)):
-        default_storage.save(_path(mark), ContentFile(pdf))
+    if not default_storage.exists(path_of(mark)):
+        default_storage.save(path_of(mark), ContentFile(pdf))
     return mark
 
 
 def kept_paper(mark: str) -> bytes:
-    with default_storage.open(_path(mark)) as file:
+    with default_storage.open(path_of(mark)) as file:
         return bytes(file.read())
 
 
@@ -71,5 +71,5 @@ def response(revision: Revision) -> HttpResponse:
     return answer
 
 
-def _path(mark: str) -> str:
+def path_of(mark: str) -> str:
     return f"papers/{mark[:2]}/{mark}.pdf"

@@ -7,7 +7,7 @@ from django.db.models import Index, Q
 from django.db.models import UniqueConstraint as Unique
 
 from shop.constraints import Refuse, SameShop
-from shop.models import Customer, Job, Member, RuleSet, Vehicle
+from shop.models import Customer, Job, Member, RuleSet, StoredFile, Vehicle
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 LAPSED = "lapsed"  # of a sent revision past its validity: no state that is stored
@@ -96,6 +96,7 @@ class Revision(ShopRow):
     digest = models.CharField(max_length=64, blank=True)
     bought: Any = models.JSONField(default=dict, blank=True)  # what bought things cost when it was sent: no customer's
     pdf_sha256 = models.CharField(max_length=64, blank=True)
+    paper = ShopKey(StoredFile, null=True, blank=True)  # none of a version whose file was gone when files got rows
     combination = models.PositiveSmallIntegerField(null=True, blank=True)  # the price accepted, of several frozen ones
     agreed = ExactDecimalField(scale=3, null=True, blank=True)  # its total, where it is not `gross`
 
@@ -108,6 +109,7 @@ class Revision(ShopRow):
             SameShop("quote", name="revision_is_of_its_shop"),
             SameShop("rules", name="revision_rules_are_of_its_shop"),
             SameShop("changed_by", name="revision_author_is_of_its_shop"),
+            SameShop("paper", name="revision_paper_is_of_its_shop"),
             Unique(fields=["shop", "quote", "id"], name="revision_is_of_one_quote"),
             Unique(fields=["shop", "quote", "number"], name="revision_number_is_once_in_a_quote"),
             Unique(
@@ -152,6 +154,11 @@ class Revision(ShopRow):
                 when="OLD.state <> 'draft'",
             ),
             Refuse(
+                name="sent_revision_keeps_its_paper",
+                events=("update of paper_id",),
+                when="OLD.state <> 'draft' AND OLD.paper_id IS NOT NULL",
+            ),
+            Refuse(
                 name="agreed_price_never_changes",
                 events=("update of combination, agreed",),
                 when="OLD.state NOT IN ('draft', 'sent')",
@@ -169,6 +176,7 @@ class Revision(ShopRow):
             Index(fields=["shop", "-changed_at", "-id"], name="revision_last_changed"),
             Index(fields=["shop", "quote", "state"], name="revision_state_in_quote"),
             Index(fields=["shop", "rules"], name="revision_by_rules"),
+            Index(fields=["shop", "paper"], name="revision_by_paper"),
             Index(fields=["shop", "changed_by"], name="revision_by_author"),
         ]
 

@@ -23,6 +23,7 @@ from shop.calc.quantity import money
 from shop.calc.snapshot import digest
 from shop.errors import RequestError
 from shop.services import feed, history
+from shop.services.files import record_file
 from shop.words import say
 from shop.words.languages import speaking
 
@@ -100,13 +101,17 @@ def send(
     revision.snapshot, revision.digest = ready.snapshot, digest(ready.snapshot)
     revision.bought = frozen_costs(ready.figures, quote.shop)
     revision.pdf_sha256 = quote_pdf.keep(ready.pdf)
+    path = quote_pdf.path_of(revision.pdf_sha256)
+    revision.paper = record_file(
+        shop=quote.shop, body=ready.pdf, media_type="application/pdf", path=path, now=ready.sent_at
+    )
     revision.clean_fields()
     revision.save()
-    link, path = make_link(actor=actor, quote=quote, recipient=recipient, valid_until=ready.valid_until)
+    link, address = make_link(actor=actor, quote=quote, recipient=recipient, valid_until=ready.valid_until)
     confirmed = {"below_floor": ["", "confirmed"]} if ready.below_floor else {}
     history.record(actor=actor, verb="sent", row=revision, changes={"recipient": ["", link.recipient], **confirmed})
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
-    return revision, link, path
+    return revision, link, address
 
 
 @transaction.atomic

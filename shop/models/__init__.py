@@ -2,7 +2,7 @@
 
 from shop.models.changes import ChangeNumber
 from shop.models.customers import Customer, CustomerWord, Vehicle, VehicleWord
-from shop.models.files import FileRead
+from shop.models.files import FileRead, StoredFile
 from shop.models.house import Calendar, ClosedDay, Rate, RuleSet
 from shop.models.jobs import Agreement, Job, JobOperation
 from shop.models.labour import LabourTemplate, Operation, OperationPair, TemplateStep
@@ -32,6 +32,7 @@ __all__ = [
     "RuleSet",
     "Shop",
     "SignInTry",
+    "StoredFile",
     "TemplateStep",
     "User",
     "Vehicle",

@@ -3,10 +3,32 @@ from typing import Any
 from django.db import models
 from django.db.models import CheckConstraint as Check
 from django.db.models import Index, Q
+from django.db.models import UniqueConstraint as Unique
 
-from shop.constraints import SameShop
+from shop.constraints import Refuse, SameShop
 from shop.models.people import Member
 from shop.rows import ShopKey, ShopRow
+
+
+class StoredFile(ShopRow):
+    """A file in the storage: a paper, an imported file, a photograph, a calibration. Same bytes, same row."""
+
+    sha256 = models.CharField(max_length=64)  # lower-case hexadecimal
+    size = models.PositiveBigIntegerField()  # bytes
+    media_type = models.CharField(max_length=100)
+    path = models.CharField(max_length=200)  # in the storage
+    stored_at = models.DateTimeField()
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            Unique(fields=["shop", "sha256"], name="stored_file_is_once_in_a_shop"),
+            Check(condition=~Q(sha256="") & ~Q(media_type="") & ~Q(path=""), name="stored_file_is_described"),
+            Refuse(name="stored_file_never_changes", events=("update",)),
+        ]
+
+    def __str__(self) -> str:
+        return self.path
 
 
 class FileState(models.TextChoices):

@@ -25,11 +25,13 @@ from shop.models import (
     Rate,
     RuleSet,
     Shop,
+    StoredFile,
     TemplateStep,
     Vehicle,
 )
 from shop.queries.steps import standing_steps
 from shop.rows import ExactDecimalField
+from shop.services.files import record_file
 from tests.cast import Cast, make_cast
 from tests.factories import (
     CustomerFactory,
@@ -167,6 +169,22 @@ def test_history_commands_and_rates_are_only_added_to(cast: Cast) -> None:
     ]:
         assert refused(lambda model=model, change=change: model.objects.update(**change)) == name
         assert refused(model.objects.all().delete) == name
+
+
+def test_a_stored_file_is_one_row_and_never_changes(cast: Cast) -> None:
+    given = {"shop": cast.shop, "body": b"%PDF-1.7", "media_type": "application/pdf", "now": NOW}
+    first, again = record_file(path="papers/a.pdf", **given), record_file(path="papers/b.pdf", **given)
+    assert first == again and StoredFile.objects.get().path == "papers/a.pdf"
+    elsewhere = record_file(path="papers/a.pdf", **given | {"shop": cast.elsewhere})
+    assert elsewhere != first
+    assert refused(lambda: StoredFile.objects.update(size=1)) == "stored_file_never_changes"
+    row = StoredFile(shop=cast.shop, sha256="0" * 64, size=1, media_type="", path="x", stored_at=NOW)
+    assert refused(row.save) == "stored_file_is_described"
+
+
+def test_a_sent_revision_keeps_its_paper(cast: Cast) -> None:
+    make_stage(cast).sent()
+    assert refused(lambda: Revision.objects.update(paper=None)) == "sent_revision_keeps_its_paper"
 
 
 def test_a_link_keeps_its_secret_and_stays_revoked(cast: Cast) -> None:

@@ -136,6 +136,10 @@ def test_the_paper_is_the_frozen_one_byte_for_byte(stage: Stage) -> None:
 
     assert quote_paper(revision.snapshot) == answer.content
     assert default_storage.exists(f"papers/{revision.pdf_sha256[:2]}/{revision.pdf_sha256}.pdf")
+    paper = revision.paper
+    assert paper is not None and (paper.sha256, paper.size) == (revision.pdf_sha256, len(answer.content))
+    with default_storage.open(paper.path) as file:
+        assert file.read() == answer.content
 
 
 @pytest.mark.paper

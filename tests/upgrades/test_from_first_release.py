@@ -7,16 +7,23 @@ from typing import Any
 
 import pytest
 from django.apps import apps
+from django.conf import settings
+from django.core.files.base import ContentFile
+from django.core.files.storage import default_storage
 from django.db import connection
+from django.test import override_settings
 from django.utils import timezone
 
 from kitting.models import KitCopy, PullLine, PullList
 from quotes.models import Decision, Line, Quote, Revision
-from shop.models import Agreement, Job, JobOperation, Member
+from shop.models import Agreement, Job, JobOperation, Member, StoredFile
 from tests.cast import new_session
 from tests.client import CheckedClient
 from tests.quotes.test_customer_page import Phone
 from tests.upgrades.released import empty_database, make_upgraded_database, released
+
+PAPER = next(row[-1] for row in released()["tables"]["quotes.revision"]["rows"] if row[-1])
+"""The digest of one of the papers: the only one that is still in the storage."""
 
 
 @pytest.fixture(scope="module")
@@ -24,7 +31,13 @@ def upgraded(
     django_db_setup: None, django_db_blocker: Any, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[dict[str, Any]]:
     """The released rows in a database of their own that was migrated to today."""
-    with django_db_blocker.unblock(), empty_database(tmp_path_factory.mktemp("upgrade")):
+    storage = {"default": {"BACKEND": "django.core.files.storage.InMemoryStorage"}}
+    with (
+        override_settings(STORAGES=settings.STORAGES | storage),
+        django_db_blocker.unblock(),
+        empty_database(tmp_path_factory.mktemp("upgrade")),
+    ):
+        default_storage.save(f"papers/{PAPER[:2]}/{PAPER}.pdf", ContentFile(b"%PDF-1.7"))
         make_upgraded_database()
         yield released()
 
@@ -117,3 +130,11 @@ def test_all_work_so_far_came_of_the_agreement_that_opened_the_job() -> None:
         for rows in (JobOperation.objects.filter(shop=job.shop, job=job), parts):
             assert {(row.origin, row.cancellation) for row in rows} == {(agreement, None)}
     assert not Decision.objects.filter(answer="declined", agreement__isnull=False).exists()
+
+
+def test_a_paper_that_is_still_there_has_its_row() -> None:
+    (paper,) = StoredFile.objects.all()
+    assert (paper.sha256, paper.size, paper.media_type) == (PAPER, 8, "application/pdf")
+    revision = Revision.objects.get(paper=paper)
+    assert revision.pdf_sha256 == PAPER and paper.stored_at == revision.sent_at
+    assert Revision.objects.filter(paper__isnull=True).count() == Revision.objects.count() - 1
