@@ -291,7 +291,9 @@ def _coming(work: JobWork, shortages: Shortages, titles: Mapping[str, str]) -> I
 
 
 def _sizes(items: Sequence[NeededItem]) -> dict[tuple[str, int, str | None], int]:
-    """The number of lines in each unopened box (None: the whole kit), and in a kit's only carton."""
+    """Maps (kit, copy, None) of an unopened kit, and (kit, copy, carton) of a kit's only carton, to its number of
+    lines.
+    """
     opened = {(item.kit, item.copy) for item in items if item.counted}
     cartons: dict[tuple[str, int], set[str]] = defaultdict(set)
     for item in items:

@@ -61,18 +61,18 @@ class LotSelection:
     steps: tuple[Reason, ...]
 
 
-def take_lots(shelf: LotInput) -> LotSelection:
+def take_lots(lot_input: LotInput) -> LotSelection:
     """The lots that meet the need, first expired first out.
 
     Refuses `bad_quantity` (a lot and its quantity, or the need, below zero), `duplicate_lot` (the id), `not_exact`.
     """
-    _check(shelf)
-    stocked = [lot for lot in shelf.lots if lot.quantity > 0]
-    usable = sorted((lot for lot in stocked if not _is_expired(lot, shelf.today)), key=_turn)
-    expired = [lot for lot in stocked if _is_expired(lot, shelf.today)]
+    _check(lot_input)
+    stocked = [lot for lot in lot_input.lots if lot.quantity > 0]
+    usable = sorted((lot for lot in stocked if not _is_expired(lot, lot_input.today)), key=_turn)
+    expired = [lot for lot in stocked if _is_expired(lot, lot_input.today)]
     with localcontext(EXACT):
-        quantities = _quantities(usable, shelf.need)
-        short = shelf.need - sum(quantities, _NOTHING)
+        quantities = _quantities(usable, lot_input.need)
+        short = lot_input.need - sum(quantities, _NOTHING)
     turns = list(zip(usable, quantities, strict=True))
     return LotSelection(
         take=tuple(LotQuantity(lot.id, quantity) for lot, quantity in turns if quantity),
@@ -120,13 +120,13 @@ def _taken(lot: Lot, quantity: Decimal) -> Reason:
     return Reason.of(code, lot=lot.id, quantity=quantity, expires=lot.expires.isoformat())
 
 
-def _check(shelf: LotInput) -> None:
+def _check(lot_input: LotInput) -> None:
     seen: set[str] = set()
-    for lot in shelf.lots:
+    for lot in lot_input.lots:
         if lot.id in seen:
             raise CalculationError("duplicate_lot", lot.id)
         seen.add(lot.id)
         if exact(lot.quantity, lot.id) < 0:
             raise CalculationError("bad_quantity", f"{lot.id}: {lot.quantity}")
-    if exact(shelf.need, "need") < 0:
-        raise CalculationError("bad_quantity", f"need: {shelf.need}")
+    if exact(lot_input.need, "need") < 0:
+        raise CalculationError("bad_quantity", f"need: {lot_input.need}")

@@ -95,10 +95,10 @@ class ImportedPack:
         return self.of.family, self.of.specification
 
 
-def plan(reading: ParsedFile) -> ImportPreview:
+def plan(file: ParsedFile) -> ImportPreview:
     """The packs of the file."""
     findings: list[Finding] = []
-    packs = tuple(_pack(row, reading.title, findings) for row in reading.of("consumables") if row.get("number"))
+    packs = tuple(_pack(row, file.title, findings) for row in file.of("consumables") if row.get("number"))
     findings += _disagreements(packs)
     return ImportPreview(packs, tuple(findings))
 

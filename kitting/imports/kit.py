@@ -161,36 +161,36 @@ class KitPlan:
     reused: tuple[ImportedReusedPart, ...]
 
 
-def plan(reading: ParsedFile) -> ImportPreview:
+def plan(file: ParsedFile) -> ImportPreview:
     """The kit of the file."""
     findings: list[Finding] = []
-    title = reading.title
-    lines = tuple(_line(row, title, findings) for row in reading.of("lines") if row.get("number"))
+    title = file.title
+    lines = tuple(_line(row, title, findings) for row in file.of("lines") if row.get("number"))
     if "kit" not in title:
-        findings.append(must_fix("kit_without_code", reading.title_place("kit")))
-    if not lines and not reading.has("lines"):
+        findings.append(must_fix("kit_without_code", file.title_place("kit")))
+    if not lines and not file.has("lines"):
         findings.append(must_fix("kit_without_lines"))
     findings += _twice_in_a_bag(lines)
     findings += _one_meaning(lines)
     if title.get("cost") is not None and not title.get("supplier"):
-        findings.append(please_check("price_without_supplier", reading.title_place("cost")))
+        findings.append(please_check("price_without_supplier", file.title_place("cost")))
     kit_plan = KitPlan(
         title.get("kit", ""),
         title.get("title", "") or title.get("kit", ""),
         title.get("number", "") or title.get("kit", ""),
         title.get("labour", ""),
-        reading.title_place("labour"),
+        file.title_place("labour"),
         title.get("supplier", ""),
         title.get("currency", ""),
         offer_of(title),
-        reading.title_place("currency"),
+        file.title_place("currency"),
         title.get("price"),
-        reading.title_place("price"),
+        file.title_place("price"),
         title.get("hours"),
         title.get("fits", ()),
         lines,
-        needs_of(reading.of("needs"), title, findings),
-        tuple(_reused(row) for row in reading.of("re-used")),
+        needs_of(file.of("needs"), title, findings),
+        tuple(_reused(row) for row in file.of("re-used")),
     )
     return ImportPreview(kit_plan, tuple(findings))
 

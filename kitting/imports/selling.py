@@ -36,7 +36,7 @@ def sold_below_cost(actor: Actor, packs: Sequence[PackPrice]) -> Iterator[Findin
     """
     if not packs:
         return
-    taxes, e = _taxes_inside(actor), actor.shop.exponent
+    taxes, exponent = _taxes_inside(actor), actor.shop.exponent
     homes, rates = {key: row.currency for key, row in suppliers(actor).items()}, _rates(actor)
     for pack in packs:
         if pack.offer is None:
@@ -45,11 +45,11 @@ def sold_below_cost(actor: Actor, packs: Sequence[PackPrice]) -> Iterator[Findin
         currency = pack.offer.currency or homes.get(search_key(pack.offer.supplier), actor.shop.currency)
         if currency not in rates:
             continue
-        cost = _cost(pack.offer, rates[currency], e)
+        cost = _cost(pack.offer, rates[currency], exponent)
         factor = Fraction(1 + (taxes.rate(pack.tax_class) if taxes else 0))
-        net = rounded(Fraction(pack.price) / factor, e)
+        net = rounded(Fraction(pack.price) / factor, exponent)
         if net < cost:
-            least = rounded(Fraction(cost) * factor, e)
+            least = rounded(Fraction(cost) * factor, exponent)
             yield please_check("sells_below_cost", pack.where, price=pack.price, net=net, cost=cost, least=least)
 
 
@@ -62,8 +62,8 @@ def _taxes_inside(actor: Actor) -> TaxStack | None:
     return TaxStack(tuple(named.tax for named in rules.taxes), actor.shop.exponent)
 
 
-def _cost(offer: ImportedOffer, rate: Decimal, e: int) -> Decimal:
-    return rounded((offer.cost * (1 + offer.duty) + offer.freight) * rate + offer.brokerage, e)
+def _cost(offer: ImportedOffer, rate: Decimal, exponent: int) -> Decimal:
+    return rounded((offer.cost * (1 + offer.duty) + offer.freight) * rate + offer.brokerage, exponent)
 
 
 def _rates(actor: Actor) -> dict[str, Decimal]:

@@ -65,23 +65,23 @@ class CeilingCheck:
     steps: tuple[Reason, ...]
 
 
-def judge_ceiling(overrun: CeilingInput) -> CeilingCheck:
+def judge_ceiling(ceiling_input: CeilingInput) -> CeilingCheck:
     """The ceiling of a rule, the amount left, and whether the customer must be asked.
 
     Refuses `unknown_rule` (the kind), `bad_rule` (a figure that the kind needs and that is missing or negative),
     `negative_amount` (agreed, used or extra), `not_exact`.
     """
-    _check(overrun)
-    amount, steps = _allowed(overrun.rule, overrun.agreed)
-    ceiling = rounded(amount, overrun.exponent)
+    _check(ceiling_input)
+    amount, steps = _allowed(ceiling_input.rule, ceiling_input.agreed)
+    ceiling = rounded(amount, ceiling_input.exponent)
     with localcontext(EXACT):
-        spent = overrun.used + overrun.extra
-        left = max(ceiling - spent, rounded(_NOTHING, overrun.exponent))
+        spent = ceiling_input.used + ceiling_input.extra
+        left = max(ceiling - spent, rounded(_NOTHING, ceiling_input.exponent))
     return CeilingCheck(
         ceiling=ceiling,
         left=left,
         status=_status(spent, ceiling),
-        steps=(*steps, Reason.of("spent", used=overrun.used, extra=overrun.extra, ceiling=ceiling)),
+        steps=(*steps, Reason.of("spent", used=ceiling_input.used, extra=ceiling_input.extra, ceiling=ceiling)),
     )
 
 
@@ -126,12 +126,12 @@ def _figure(rule: CeilingRule, name: str) -> Decimal:
     return figure
 
 
-def _check(overrun: CeilingInput) -> None:
-    if overrun.rule.kind not in NEEDED_FIGURES:
-        raise CalculationError("unknown_rule", overrun.rule.kind)
-    for name in NEEDED_FIGURES[overrun.rule.kind]:
-        _figure(overrun.rule, name)
+def _check(ceiling_input: CeilingInput) -> None:
+    if ceiling_input.rule.kind not in NEEDED_FIGURES:
+        raise CalculationError("unknown_rule", ceiling_input.rule.kind)
+    for name in NEEDED_FIGURES[ceiling_input.rule.kind]:
+        _figure(ceiling_input.rule, name)
     for name in ("agreed", "used", "extra"):
-        amount: Decimal = getattr(overrun, name)
+        amount: Decimal = getattr(ceiling_input, name)
         if exact(amount, name) < 0:
             raise CalculationError("negative_amount", f"{name} {amount}")

@@ -70,11 +70,11 @@ class WorkSequence:
 
 
 def work_plan(
-    quote: QuoteInput, priced: PricedQuote, sheet: WorkSequence, here_from: date | None, here: bool = False
+    quote: QuoteInput, priced: PricedQuote, sequence: WorkSequence, here_from: date | None, here: bool = False
 ) -> WorkPlan:
     """The plan of a priced quote. Operations that another one includes stay in it with no hours."""
     codes = {operation.code for operation in priced.operations}
-    after = {step.code: tuple(code for code in step.after if code in codes) for step in sheet.steps}
+    after = {step.code: tuple(code for code in step.after if code in codes) for step in sequence.steps}
     steps = tuple(
         Step(
             code=operation.code,
@@ -82,24 +82,24 @@ def work_plan(
             position=position,
             hours=operation.hours,
             after=after.get(operation.code, ()),
-            wait_after=sheet.waits.get(operation.code, 0),
-            no_return=operation.code in sheet.no_return,
-            mobile_again=operation.code in sheet.mobile_again,
+            wait_after=sequence.waits.get(operation.code, 0),
+            no_return=operation.code in sequence.no_return,
+            mobile_again=operation.code in sequence.mobile_again,
         )
         for position, operation in enumerate(priced.operations, start=1)
     )
-    purchases = tuple(dict.fromkeys(_purchases(quote, priced, sheet, codes)))
+    purchases = tuple(dict.fromkeys(_purchases(quote, priced, sequence, codes)))
     team = Team(quote.rules.technicians, quote.rules.efficiency)
     return WorkPlan(steps, purchases, team, here_from, here, tuple(work.work for work in quote.outside))
 
 
 def _purchases(
-    quote: QuoteInput, priced: PricedQuote, sheet: WorkSequence, codes: set[str]
+    quote: QuoteInput, priced: PricedQuote, sequence: WorkSequence, codes: set[str]
 ) -> Iterator[PlannedPurchase]:
     firsts = first_steps((operation.code, operation.kits) for operation in priced.operations)
     for kit in quote.kits:
         lead = _usable_lead(kit.buying.lead_days if kit.buying else kit.own_lead_days)
-        for code in sheet.needed_at.get(kit.line, ()) or ("",):
+        for code in sequence.needed_at.get(kit.line, ()) or ("",):
             at = code if code in codes else firsts.get(kit.letter, "")
             yield PlannedPurchase(kit.title, at, lead, whole=True, supplier=_seller(kit.buying))
     for need in priced.needs:
@@ -205,9 +205,9 @@ def plan_json(plan: WorkPlan) -> dict[str, Any]:
     }
 
 
-def outside_notices(quote: QuoteInput, priced: PricedQuote, sheet: WorkSequence) -> Iterator[Reason]:
+def outside_notices(quote: QuoteInput, priced: PricedQuote, sequence: WorkSequence) -> Iterator[Reason]:
     """`outside_step_gone`: the work names a step that is not done here. `outside_needs_itself`: it waits for itself."""
-    steps = work_plan(quote, priced, sheet, None).steps
+    steps = work_plan(quote, priced, sequence, None).steps
     codes = {step.code for step in steps}
     for chosen in quote.outside:
         named = {chosen.work.starts_after, chosen.work.needed_by} - {""}

@@ -20,7 +20,7 @@ def price_discount(document: Document, agreed: AgreedDiscount | None) -> PricedD
     """
     if agreed is None:
         return None
-    totals, e = total_document(document), document.exponent
+    totals, exponent = total_document(document), document.exponent
     lines = tuple(
         ClassAmount(line.tax_class, line.amount)
         for line in totals.lines
@@ -28,9 +28,9 @@ def price_discount(document: Document, agreed: AgreedDiscount | None) -> PricedD
     )
     base = sum((line.amount for line in lines), Decimal(0))
     try:
-        split = split_discount(DiscountInput(lines, agreed.percent, agreed.amount, e))
+        split = split_discount(DiscountInput(lines, agreed.percent, agreed.amount, exponent))
     except CalculationError as refusal:
         if refusal.code != "discount_too_large":
             raise
-        return PricedDiscount(agreed, rounded(Decimal(0), e), base, (), True, ())
+        return PricedDiscount(agreed, rounded(Decimal(0), exponent), base, (), True, ())
     return PricedDiscount(agreed, split.discount, base, split.allowances, False, split.steps)

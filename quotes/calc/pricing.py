@@ -127,19 +127,19 @@ def _extra(extra: Extra, quote: QuoteInput) -> PricedExtra:
 
 
 def _outside(chosen: ChosenOutside, quote: QuoteInput) -> PricedOutside:
-    rules, e = quote.rules, quote.exponent
+    rules, exponent = quote.rules, quote.exponent
     reasons: tuple[Reason, ...] = ()
     taxes = tuple(named.tax for named in rules.taxes)
-    computed = price_outside(chosen.terms, taxes, rules.prices_include_tax, e).price
+    computed = price_outside(chosen.terms, taxes, rules.prices_include_tax, exponent).price
     price = computed
     if override := quote.overrides.get(f"outside:{chosen.line}"):
         reasons = (Reason.of("overridden", because=override.because, computed=computed, unit=""),)
-        price = rounded(override.value, e)
+        price = rounded(override.value, exponent)
     return PricedOutside(
         line=chosen.line,
         title=chosen.work.title,
         price=price,
-        cost=rounded(chosen.terms.cost, e),
+        cost=rounded(chosen.terms.cost, exponent),
         computed=computed,
         tax_class=chosen.terms.tax_class,
         reasons=reasons,

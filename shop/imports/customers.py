@@ -47,11 +47,11 @@ class ImportedCustomer:
         return search_key(self.name)[:160], search_key(self.phone)[:40]
 
 
-def plan(reading: ParsedFile) -> ImportPreview:
+def plan(file: ParsedFile) -> ImportPreview:
     """The customers of the file."""
     customers = tuple(
         ImportedCustomer(row.get("name", ""), row.get("phone", ""), row.get("email", ""), row.get("address", ""), row)
-        for row in reading.of("customers")
+        for row in file.of("customers")
     )
     seen: dict[tuple[str, str], int] = {}
     findings: list[Finding] = []

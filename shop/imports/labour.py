@@ -158,10 +158,10 @@ class LabourPlan:
     templates: tuple[tuple[str, tuple[ImportedStep, ...]], ...]
 
 
-def plan(reading: ParsedFile) -> ImportPreview:
+def plan(file: ParsedFile) -> ImportPreview:
     """The operations and templates of the file."""
-    operations = tuple(_operation(row) for row in reading.of("operations"))
-    templates = tuple((code, _steps(rows)) for code, rows in _by_template(reading.of("templates")).items() if code)
+    operations = tuple(_operation(row) for row in file.of("operations"))
+    templates = tuple((code, _steps(rows)) for code, rows in _by_template(file.of("templates")).items() if code)
     findings = [*_twice(operations), *loops(operations, {}), *differing_overlaps(operations)]
     for code, steps in templates:
         findings += _template_findings(code, steps)

@@ -60,49 +60,49 @@ class RulesPlan:
     drained: tuple[tuple[str, Finding], ...] = ()  # (fluid that a fee is tied to, its place)
 
 
-def plan(reading: ParsedFile) -> ImportPreview:
+def plan(file: ParsedFile) -> ImportPreview:
     """The rules, opening hours, closed days and exchange rates of the file."""
     findings: list[Finding] = []
-    named = _named(reading, findings)
+    named = _named(file, findings)
     valid_from = named.pop("valid_from", None)
     rules = None
-    if any(reading.has(table) for table in RULE_TABLES):
-        rules = _rules(reading, named)
-        findings += _fluids(reading) or _refused(rules) or below_cost(reading.of("bands"), rules)
-        findings += _applies_in_vain(reading)
-    week = _week(reading.of("calendar"), findings) if reading.has("calendar") else None
-    closed = tuple((row.get("date"), row.get("why", "")) for row in reading.of("closed days") if row.get("date"))
+    if any(file.has(table) for table in RULE_TABLES):
+        rules = _rules(file, named)
+        findings += _fluids(file) or _refused(rules) or below_cost(file.of("bands"), rules)
+        findings += _applies_in_vain(file)
+    week = _week(file.of("calendar"), findings) if file.has("calendar") else None
+    closed = tuple((row.get("date"), row.get("why", "")) for row in file.of("closed days") if row.get("date"))
     rates = tuple(
         ImportedRate(row.get("currency", ""), row.get("valid_from"), row.get("rate", Decimal(1)), row)
-        for row in reading.of("exchange rates")
+        for row in file.of("exchange rates")
     )
     findings += _rates_twice(rates)
-    amounts = tuple(_amounts(reading, named))
-    cautions = [row for row in reading.of("words") if row.get("kind") == "caution"]
+    amounts = tuple(_amounts(file, named))
+    cautions = [row for row in file.of("words") if row.get("kind") == "caution"]
     applies_to = tuple((name, row.at("applies_to")) for row in cautions for name in row.get("applies_to", ()))
-    drained = tuple((row.get("fluid"), row.at("fluid")) for row in reading.of("fees") if row.get("fluid"))
+    drained = tuple((row.get("fluid"), row.at("fluid")) for row in file.of("fees") if row.get("fluid"))
     return ImportPreview(
         RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to, drained), tuple(findings)
     )
 
 
-def _amounts(reading: ParsedFile, named: dict[str, Any]) -> Iterator[Placed]:
+def _amounts(file: ParsedFile, named: dict[str, Any]) -> Iterator[Placed]:
     """Amounts that are charged unchanged. A fee per litre is a unit price and may be finer."""
-    for row in reading.of("labour rates"):
+    for row in file.of("labour rates"):
         yield row.get("rate"), row.at("rate")
-    for row in reading.of("fees"):
+    for row in file.of("fees"):
         if row.get("per", "quote") == "quote":
             yield row.get("amount"), row.at("amount")
-    for row in reading.of("rules"):
+    for row in file.of("rules"):
         path, _ = NAMED.get(row.get("rule", ""), ("", None))
         if path in ("supplies.cap", "ceiling.amount"):
             yield named.get(path), row.at("value")
 
 
-def _named(reading: ParsedFile, findings: list[Finding]) -> dict[str, Any]:
+def _named(file: ParsedFile, findings: list[Finding]) -> dict[str, Any]:
     """{dotted path: value} of the sheet of single rules."""
     values: dict[str, Any] = {}
-    for row in reading.of("rules"):
+    for row in file.of("rules"):
         name = row.get("rule", "")
         entry = NAMED.get(name)
         if entry is None:
@@ -119,7 +119,7 @@ def _named(reading: ParsedFile, findings: list[Finding]) -> dict[str, Any]:
             findings.append(must_fix(problem.code, row.at("value"), **dict(problem.facts)))
             continue
         values[path] = value.value
-        findings += [Finding(w, code, facts, *_place(row)) for w, code, facts in value.notes]
+        findings += [Finding(weight, code, facts, *_place(row)) for weight, code, facts in value.notes]
     return values
 
 
@@ -128,23 +128,23 @@ def _place(row: ParsedRow) -> tuple[Any, ...]:
     return at.sheet, at.row, at.column, at.field, at.heading, at.says
 
 
-def _rules(reading: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
+def _rules(file: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
     """The JSON that `Rules` reads; figures are strings."""
     rules: dict[str, Any] = {
-        "labour_rates": _by(reading.of("labour rates"), "skill", "rate"),
-        "labour_costs": _by(reading.of("labour rates"), "skill", "cost"),
-        "labour_classes": _by(reading.of("labour rates"), "skill", "tax_class"),
-        "condition_factors": _by(reading.of("conditions"), "condition", "factor"),
-        "markup": {"bands": [_row(row, ("up_to", "x")) for row in reading.of("bands")]},
-        "taxes": [_row(row, ("code", "title", "rate", "classes", "on_top_of")) for row in reading.of("taxes")],
-        "fees": [_row(row, ("code", "title", "amount", "tax_class", "per", "fluid")) for row in reading.of("fees")],
+        "labour_rates": _by(file.of("labour rates"), "skill", "rate"),
+        "labour_costs": _by(file.of("labour rates"), "skill", "cost"),
+        "labour_classes": _by(file.of("labour rates"), "skill", "tax_class"),
+        "condition_factors": _by(file.of("conditions"), "condition", "factor"),
+        "markup": {"bands": [_row(row, ("up_to", "x")) for row in file.of("bands")]},
+        "taxes": [_row(row, ("code", "title", "rate", "classes", "on_top_of")) for row in file.of("taxes")],
+        "fees": [_row(row, ("code", "title", "amount", "tax_class", "per", "fluid")) for row in file.of("fees")],
         "words": {
-            "standing": _texts(reading, "standing"),
-            "cautions": [_caution(row) for row in reading.of("words") if row.get("kind") == "caution"],
-            "withdrawal": _texts(reading, "withdrawal"),
-            "not_included": _texts(reading, "not_included"),
-            "bay": _texts(reading, "bay"),
-            "consents": [_consent(row) for row in reading.of("words") if row.get("kind") in CONSENTS],
+            "standing": _texts(file, "standing"),
+            "cautions": [_caution(row) for row in file.of("words") if row.get("kind") == "caution"],
+            "withdrawal": _texts(file, "withdrawal"),
+            "not_included": _texts(file, "not_included"),
+            "bay": _texts(file, "bay"),
+            "consents": [_consent(row) for row in file.of("words") if row.get("kind") in CONSENTS],
         },
     }
     for path, value in named.items():
@@ -152,10 +152,10 @@ def _rules(reading: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
     return rules
 
 
-def _fluids(reading: ParsedFile) -> list[Finding]:
+def _fluids(file: ParsedFile) -> list[Finding]:
     """A fee per litre drained must name its fluid, and no other fee may."""
     findings = []
-    for row in reading.of("fees"):
+    for row in file.of("fees"):
         if bool(row.get("fluid")) != (row.get("per") == DRAINED):
             code = "fee_without_fluid" if row.get("per") == DRAINED else "fee_with_fluid"
             findings.append(must_fix(code, row.at("fluid"), what=row.get("title", "")))
@@ -166,8 +166,8 @@ def _consent(row: ParsedRow) -> dict[str, str]:
     return {name: row.get(name, "") for name in ("code", "text", "kind", "without")}
 
 
-def _texts(reading: ParsedFile, kind: str) -> list[str]:
-    return [row.get("text", "") for row in reading.of("words") if row.get("kind") == kind]
+def _texts(file: ParsedFile, kind: str) -> list[str]:
+    return [row.get("text", "") for row in file.of("words") if row.get("kind") == kind]
 
 
 def _caution(row: ParsedRow) -> str | dict[str, Any]:
@@ -175,9 +175,9 @@ def _caution(row: ParsedRow) -> str | dict[str, Any]:
     return {"text": row.get("text", ""), "applies_to": list(applies_to)} if applies_to else row.get("text", "")
 
 
-def _applies_in_vain(reading: ParsedFile) -> list[Finding]:
+def _applies_in_vain(file: ParsedFile) -> list[Finding]:
     """Findings for terms and consents that name what they apply to: they apply to every quote."""
-    rows = (row for row in reading.of("words") if row.get("applies_to") and row.get("kind") != "caution")
+    rows = (row for row in file.of("words") if row.get("applies_to") and row.get("kind") != "caution")
     return [must_fix("applies_to_cautions", row.at("applies_to")) for row in rows]
 
 

@@ -70,7 +70,7 @@ def plain_text(cell: Cell) -> str:
         return Cell(content).shown
     tidy = SPACES.sub(" ", unicodedata.normalize("NFC", content))
     if not tidy.isprintable():
-        tidy = "".join(c for c in tidy if unicodedata.category(c)[0] != "C")
+        tidy = "".join(character for character in tidy if unicodedata.category(character)[0] != "C")
     return " ".join(tidy.split())
 
 
@@ -122,7 +122,7 @@ def gtin_is_right(digits: str) -> bool:
 
     GS1 General Specifications: weights 3 and 1 from the right, sum divisible by ten.
     """
-    total = sum(int(d) * (3 if place % 2 else 1) for place, d in enumerate(reversed(digits)))
+    total = sum(int(digit) * (3 if place % 2 else 1) for place, digit in enumerate(reversed(digits)))
     return total % 10 == 0
 
 

@@ -79,9 +79,9 @@ class ImportedVehicle:
     row: ParsedRow
 
 
-def plan(reading: ParsedFile) -> ImportPreview:
+def plan(file: ParsedFile) -> ImportPreview:
     """The vehicles of the file."""
-    vehicles = tuple(_vehicle(row) for row in reading.of("vehicles"))
+    vehicles = tuple(_vehicle(row) for row in file.of("vehicles"))
     findings: list[Finding] = []
     for name in ("vin", "plate"):
         seen: dict[str, int] = {}
