@@ -5,7 +5,7 @@ from uuid import UUID
 
 from msgspec import UNSET, Meta, UnsetType
 
-from kitting.calc.observation import Outcome
+from kitting.calc.observation import EventProblem, Outcome
 from kitting.models.pulling import PullListState
 from shop.answers.base import Answer, Instant
 
@@ -16,7 +16,7 @@ class ResultOut(Answer, frozen=True):
     id: Annotated[str | None, Meta(description="The event's, as it was sent.")]
     status: Annotated[Outcome, Meta(description="What became of it.")]
     seq: Annotated[int | None, Meta(description="Its place in the log.")]
-    problem: Annotated[str | None, Meta(description="Why it is rejected.")]
+    problem: Annotated[EventProblem | None, Meta(description="Why it is rejected.")]
 
 
 class ResultsOut(Answer, frozen=True):

@@ -15,6 +15,7 @@ from uuid import UUID
 from kitting.calc.counting import KNOWN_VERSION
 
 Outcome = Literal["stored", "duplicate", "late", "rejected"]  # of an uploaded event
+EventProblem = Literal["malformed", "out_of_bounds", "unknown_line", "id_reused", "number_reused"]
 
 MOST = 99_999
 MOST_ADDED = 999
@@ -52,7 +53,7 @@ class Observation:
 class EventError(Exception):
     """Raised for an event that cannot be stored. `problem` is malformed or out_of_bounds."""
 
-    def __init__(self, problem: str = "malformed") -> None:
+    def __init__(self, problem: EventProblem = "malformed") -> None:
         super().__init__(problem)
         self.problem = problem
 

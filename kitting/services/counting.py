@@ -8,7 +8,7 @@ from uuid import UUID
 
 from django.db import IntegrityError, transaction
 
-from kitting.calc.observation import EventError, Observation, Outcome, clamped, read_observation
+from kitting.calc.observation import EventError, EventProblem, Observation, Outcome, clamped, read_observation
 from kitting.models import CountEvent, PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
@@ -28,7 +28,7 @@ class Result:
     id: str | None
     status: Outcome
     seq: int | None = None
-    problem: str | None = None
+    problem: EventProblem | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ def _store(actor: Actor, pull_list: PullList, events: Sequence[Any], now: dateti
     return results
 
 
-def _read(sent: Any, list_id: UUID) -> Observation | str:
+def _read(sent: Any, list_id: UUID) -> Observation | EventProblem:
     try:
         return read_observation(sent, list_id)
     except EventError as unreadable:
@@ -92,7 +92,7 @@ class _Batch:
         self._numbers = _numbers(row, events)
         self._retired = _lines(row, [each.line for each in events])
 
-    def result(self, event: Observation | str, sent_id: str | None) -> Result:
+    def result(self, event: Observation | EventProblem, sent_id: str | None) -> Result:
         if isinstance(event, str):
             return Result(sent_id, REJECTED, None, event)
         return self._take(event, sent_id)

@@ -3,6 +3,7 @@
 from decimal import Decimal
 from typing import Any
 
+from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
 
 from quotes.models import Line
@@ -82,6 +83,11 @@ class DiscountIn(s.Serializer[Any]):
     because = s.CharField(max_length=200, help_text="The reason that the customer reads.")
 
 
+@extend_schema_field({"type": "string", "format": "decimal", "maxLength": 20})
+class AmountSeen(s.CharField):
+    """An amount as it stood on the screen: it is compared, never reckoned with."""
+
+
 class SendIn(s.Serializer[Any]):
     """`gross` is the total that was seen: prices may have moved where the draft has not.
 
@@ -89,7 +95,7 @@ class SendIn(s.Serializer[Any]):
     """
 
     version = s.IntegerField(min_value=1, help_text="That of the draft that was seen.")
-    gross = s.CharField(
+    gross = AmountSeen(
         max_length=20,
         required=False,
         help_text="The total that was seen: prices may have moved where the draft has not.",

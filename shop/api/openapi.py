@@ -12,13 +12,18 @@ from shop import access
 from shop.answers.base import Answer
 from shop.api.components import components, is_answer, reference
 from shop.api.field_descriptions import describe_fields, describe_path
+from shop.api.problems import slugs
 from shop.api.query_parameters import OF_PAGES, as_query
 
 PROBLEM = {
     "type": "object",
     "required": ["type", "title", "status", "detail"],
     "properties": {
-        "type": {"type": "string", "description": "Which refusal it is: a word that programs compare."},
+        "type": {
+            "type": "string",
+            "enum": [f"/problems/{slug}" for slug in slugs()],
+            "description": "Which refusal it is, for programs to compare.",
+        },
         "title": {"type": "string", "description": "What happened, in a few words."},
         "status": {"type": "integer", "description": "The status of the response."},
         "detail": {"type": "string", "description": "What to do about it."},

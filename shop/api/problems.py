@@ -2,6 +2,7 @@
 
 import errno
 import logging
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
@@ -20,7 +21,7 @@ from shop.calc.errors import CalculationError
 from shop.errors import RequestError
 from shop.hashing import BusyError
 from shop.presenters.errors import calculation_words
-from shop.words import knows, say
+from shop.words import catalogue, knows, say
 
 log = logging.getLogger(__name__)
 CONTENT_TYPE = "application/problem+json"
@@ -46,6 +47,12 @@ class Problem:
         if self.errors:
             body["errors"] = [{"pointer": pointer, "detail": detail} for pointer, detail in self.errors]
         return body
+
+
+def slugs() -> list[str]:
+    """Every slug that a refusal can have: that of each title in the catalogue."""
+    titles = (re.fullmatch("problem-(.+)-title", identifier) for identifier in catalogue())
+    return sorted(title[1] for title in titles if title)
 
 
 def problem(error: RequestError) -> Problem:

@@ -71,3 +71,27 @@ def test_ids_and_instants_have_their_format() -> None:
         name for name in FIELDS if name.endswith("_at") and not name.endswith(("off_at", "back_at", "waits_at"))
     }
     assert [name for name in instants if formats(FIELDS[name]) != {"date-time"}] == []
+
+
+CODED = {"answer", "charge", "device", "fluid", "glycol", "half", "kind", "problem", "role", "ships", "state", "status"}
+CODED |= {"type", "units", "verdict", "weight"}
+NO_CODES = {
+    "CountEventOut.device": "the id of a phone",
+    "CountEventOut.kind": "a newer phone may send others",
+    "Problem.status": "the number of HTTP",
+    "QuoteOut.answer": "an answer of its own",
+}
+
+
+def test_coded_fields_are_enumerations() -> None:
+    def lists_codes(content: dict[str, Any]) -> bool:
+        name = content.get("$ref", "").rpartition("/")[2]
+        return "enum" in (DOCUMENT["components"]["schemas"][name] if name else content)
+
+    open_ = {
+        name
+        for name, content in FIELDS.items()
+        if name.rpartition(".")[2] in CODED
+        and not any(lists_codes(kind) for kind in content.get("anyOf", content.get("oneOf", [content])))
+    }
+    assert open_ == set(NO_CODES)

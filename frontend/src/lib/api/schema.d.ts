@@ -3183,8 +3183,11 @@ export interface components {
             status: number;
             /** @description What happened, in a few words. */
             title: string;
-            /** @description Which refusal it is: a word that programs compare. */
-            type: string;
+            /**
+             * @description Which refusal it is, for programs to compare.
+             * @enum {string}
+             */
+            type: "/problems/answer-not-kept" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -4140,7 +4143,7 @@ export interface components {
             /** @description The event's, as it was sent. */
             id: string | null;
             /** @description Why it is rejected. */
-            problem: string | null;
+            problem: ("id_reused" | "malformed" | "number_reused" | "out_of_bounds" | "unknown_line") | null;
             /** @description Its place in the log. */
             seq: number | null;
             /**
@@ -4206,7 +4209,10 @@ export interface components {
              * @default false
              */
             below_floor: boolean;
-            /** @description The total that was seen: prices may have moved where the draft has not. */
+            /**
+             * Format: decimal
+             * @description The total that was seen: prices may have moved where the draft has not.
+             */
             gross?: string;
             /** @description The name of the person who gets the link. */
             recipient: string;
