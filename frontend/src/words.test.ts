@@ -1,6 +1,7 @@
 // No words in the markup: every one comes from a catalogue, so that it can be read, checked and translated.
 import { readdirSync, readFileSync } from 'node:fs'
 import { parse } from 'svelte/compiler'
+import ts from 'typescript'
 import { expect, test } from 'vitest'
 
 type Node = { type: string; [key: string]: unknown }
@@ -45,9 +46,8 @@ function say(text: unknown, found: string[]): void {
   if (typeof text === 'string' && LETTERS.test(text)) found.push(text.trim())
 }
 
-const files = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter((name) =>
-  name.endsWith('.svelte'),
-)
+const all = readdirSync('src', { recursive: true, encoding: 'utf8' })
+const files = all.filter((name) => name.endsWith('.svelte'))
 
 test.each(files)('%s holds no words of its own', (name) => {
   expect(literals(readFileSync(`src/${name}`, 'utf8'))).toEqual([])
@@ -70,5 +70,58 @@ test.each(['<p>{t("hello")}</p>', '<p class="hello" id="hello">{a === "hello" ? 
   'it lets %s pass',
   (source) => {
     expect(literals(source)).toEqual([])
+  },
+)
+
+/** Texts of two words and more that no person reads: a selector, names in the phone's store, capacities' own names. */
+const KEYS = /^(main h1|sign-out owed|step in hand of |outside work|engine oil|transmission fluid)$/
+const SENTENCE = /\p{L} \p{L}/u
+
+/** What a script holds of sentences of its own, and where it puts messages together or writes one in capitals. */
+function ownSentences(source: string): string[] {
+  const file = ts.createSourceFile('', source, ts.ScriptTarget.Latest, true)
+  const found: string[] = []
+  const isMessage = (node: ts.Node): boolean =>
+    (ts.isCallExpression(node) && node.expression.getText() === 't') ||
+    (ts.isConditionalExpression(node) && (isMessage(node.whenTrue) || isMessage(node.whenFalse))) ||
+    (ts.isParenthesizedExpression(node) && isMessage(node.expression))
+  const visit = (node: ts.Node): void => {
+    if (ts.isNewExpression(node) && /(Error|Refusal)$/.test(node.expression.getText())) return
+    if (ts.isStringLiteralLike(node) || ts.isTemplateHead(node) || ts.isTemplateMiddleOrTemplateTail(node))
+      if (SENTENCE.test(node.text) && !KEYS.test(node.text)) found.push(node.text)
+    if (ts.isTemplateExpression(node) && node.templateSpans.some((span) => isMessage(span.expression)))
+      found.push(node.getText())
+    if (ts.isBinaryExpression(node) && node.operatorToken.kind === ts.SyntaxKind.PlusToken)
+      if (isMessage(node.left) || isMessage(node.right)) found.push(node.getText())
+    ts.forEachChild(node, visit)
+  }
+  visit(file)
+  return found
+}
+
+const SCRIPT = /<script[^>]*>([\s\S]*?)<\/script>/g
+const scripts = all.filter((name) => /\.(ts|svelte)$/.test(name) && !/\.(test|d)\.ts$/.test(name))
+
+test.each(scripts)('the script of %s holds no sentences of its own', (name) => {
+  const source = readFileSync(`src/${name}`, 'utf8')
+  const script = name.endsWith('.ts')
+    ? source
+    : [...source.matchAll(SCRIPT)].map(([, code]) => code).join('\n')
+  expect(ownSentences(script)).toEqual([])
+})
+
+test.each([
+  ["const says = 'Save this count'", 'Save this count'],
+  ['const says = `$' + '{n} lines of $' + '{m}`', ' lines of '],
+  ['const both = `$' + "{t('a')}: $" + '{sum}`', '`$' + "{t('a')}: $" + '{sum}`'],
+  ["const both = t('a') + sum", "t('a') + sum"],
+])('it finds the sentence in %s', (source, sentence) => {
+  expect(ownSentences(source)).toContain(sentence)
+})
+
+test.each(["throw new Error('no words for it')", "t('a.b', { n })", "const class = 'in'"])(
+  'it lets %s pass as code',
+  (source) => {
+    expect(ownSentences(source)).toEqual([])
   },
 )

@@ -719,7 +719,6 @@ export interface Words {
   'pull.close.count_on': null
   'pull.close.waiting': { n: number }
   'pull.close.waiting.title': null
-  'pull.close.waiting.say': null
   'pull.close.more': { n: number }
   'pull.close.more.say': null
   'pull.closed.title': null
@@ -815,6 +814,7 @@ export interface Words {
   'quote.box.no_vehicle': null
   'quote.box.vin': null
   'quote.box.vin.tail': { tail: string | number }
+  'quote.car.vin_tail': { tail: string | number }
   'quote.box.vin.none': null
   'quote.box.rules': null
   'quote.box.rules.with_tax': null
@@ -875,6 +875,8 @@ export interface Words {
   'quote.net': null
   'quote.tax': { title: string | number; rate: string | number }
   'quote.tax.inside': { title: string | number; rate: string | number }
+  'quote.tax.amount': { title: string | number; rate: string | number; amount: string | number }
+  'quote.tax.inside.amount': { title: string | number; rate: string | number; amount: string | number }
   'quote.gross': null
   'quote.figure.hours': { title: string | number; value: string | number }
   'quote.figure.price': { title: string | number; value: string | number }

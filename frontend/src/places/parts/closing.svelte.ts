@@ -33,8 +33,12 @@ export class Closing {
     if (this.sheet.waiting) await flush()
     const n = this.sheet.waiting
     if (!n) return null
-    const detail = `${t('pull.close.waiting', { n })} ${t('pull.close.waiting.say')}`
-    return { type: 'waiting', status: 0, title: t('pull.close.waiting.title'), detail }
+    return {
+      type: 'waiting',
+      status: 0,
+      title: t('pull.close.waiting.title'),
+      detail: t('pull.close.waiting', { n }),
+    }
   }
 
   private async send(): Promise<Problem | null> {

@@ -6,12 +6,12 @@ import { t } from '../../lib/text'
 
 /** Why a line is to be counted again, and who said what. */
 export function againWords(events: readonly Counted[], tally: Tally | null, me: string): string {
-  const each = events.map((event) => {
-    const who = nameOf(event, me, 'pull.you')
+  const each = events.map((event, at) => {
+    const who = nameOf(event, me, at ? 'pull.you' : 'pull.how.you')
     const n = event.total ?? 0
     return event.kind === 'set' ? t('pull.again.counted', { who, n }) : t('pull.again.found', { who, n })
   })
-  const said = sentence(each.join(', '))
+  const said = each.join(', ')
   if (events.length < 2) return t('pull.again.impossible', { said })
   if (tally && tally.low === tally.total) return t('pull.again.same', { said })
   return t('pull.again.say', { said })
@@ -50,10 +50,6 @@ export function soFarWords(open: readonly Counted[], tally: Tally | null): strin
     .map(({ total }) => ((total ?? 0) < 0 ? ` \u2212 ${-(total ?? 0)}` : ` + ${total}`))
     .join('')
   return t('pull.figure.sum', { sum: `${counted}${sum}`, total: numbersWords(tally.total, tally.damaged) })
-}
-
-function sentence(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1)
 }
 
 /** A person's own last count of a line. */

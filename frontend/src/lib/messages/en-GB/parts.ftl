@@ -299,11 +299,10 @@ pull-close-say = They stay open in the report. What is counted after closing wai
 pull-close-count_on = Keep counting
 pull-close-waiting =
     { $n ->
-        [one] { $n } count has not been sent yet.
-       *[other] { $n } counts have not been sent yet.
+        [one] { $n } count has not been sent yet. Close the list when it has been sent; otherwise it comes after closing.
+       *[other] { $n } counts have not been sent yet. Close the list when they have been sent; otherwise they come after closing.
     }
 pull-close-waiting-title = Counts are waiting on this phone
-pull-close-waiting-say = Close the list when they have been sent; otherwise they come after closing.
 pull-close-more =
     { $n ->
         [one] { $n } new count has come in

@@ -23,6 +23,7 @@ quote-box-vehicle = Vehicle
 quote-box-no_vehicle = none yet
 quote-box-vin = VIN
 quote-box-vin-tail = … { $tail }
+quote-car-vin_tail = VIN … { $tail }
 quote-box-vin-none = not recorded
 quote-box-rules = Price rules from
 quote-box-rules-with_tax = all prices include tax
@@ -94,6 +95,8 @@ quote-sums = How it adds up
 quote-net = Before tax
 quote-tax = { $title }, { $rate } %
 quote-tax-inside = { $title }, { $rate } % inside
+quote-tax-amount = { $title }, { $rate } %: { $amount }
+quote-tax-inside-amount = { $title }, { $rate } % inside: { $amount }
 quote-gross = Total with tax
 
 quote-figure-hours = Hours of { $title }: { $value }. Enter your figure
