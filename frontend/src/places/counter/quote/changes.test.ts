@@ -28,7 +28,7 @@ vi.stubGlobal('fetch', async (request: Request) => {
 })
 
 const changes = await import('./changes')
-const rules = await import('./rules')
+const rules = await import('./header/rules')
 const { session } = await import('../../../lib/session.svelte')
 
 const kit = (line: string, more: object = {}) =>

@@ -4,8 +4,8 @@ import type { Shape } from '../../../lib/api/types'
 import { day } from '../../../lib/dates'
 import type { Here } from '../../../lib/here'
 import { t } from '../../../lib/text'
-import { conditionWord } from './condition'
 import type { Change, Quote } from './draft.svelte'
+import { conditionWord } from './lines/condition'
 
 export type QuotedKit = Quote['kits'][number]
 export type Extra = Quote['extras'][number]

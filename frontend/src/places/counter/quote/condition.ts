@@ -1,9 +1,0 @@
-import { t } from '../../../lib/text'
-
-const KNOWN = ['none', 'light', 'moderate', 'heavy'] as const
-
-/** How corroded fasteners are called; a code of the shop's own stands as it is. */
-export function conditionWord(code: string): string {
-  const known = KNOWN.find((each) => each === code)
-  return known ? t(`quote.condition.${known}`) : code
-}

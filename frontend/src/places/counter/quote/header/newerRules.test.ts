@@ -1,0 +1,67 @@
+import { render } from 'svelte/server'
+import { beforeEach, expect, test, vi } from 'vitest'
+import words from '../../../../lib/messages/en-GB/quote.ftl'
+import { learn } from '../../../../lib/text'
+import NewerRules from './NewerRules.svelte'
+
+// The offer of newer price rules: what it asks the server, and what it draws of the answer.
+const asked = vi.hoisted(() => ({ how: undefined as unknown, data: undefined as unknown }))
+vi.mock('../../../../lib/resource.svelte', () => ({
+  resource(_path: string, how: () => unknown) {
+    asked.how = how()
+    return { data: asked.data, fresh: true, at: null, problem: null }
+  },
+}))
+learn(words)
+
+// written as pairs: a literal with "then" looks like a promise
+const row = (now: string | null, after: string) => ({
+  now,
+  moved: true,
+  ...Object.fromEntries([['then', after]]),
+})
+const told = {
+  number: 2,
+  words: 'Newer rules apply from Mon 7 Dec 2026.',
+  stops: '',
+  figures: [{ title: 'Total with tax', ...row('14,502.68', '14,900.00') }],
+  lines: [{ title: 'Cleaning', ...row(null, '12.00') }],
+}
+
+beforeEach(() => {
+  asked.data = told
+})
+
+function drawn(declined = false, newer: object | null = { valid_from: '2026-12-07', declined }): string {
+  const quote = { id: 'q', rules: { newer } }
+  return render(NewerRules, { props: { draft: {}, quote } as never })
+    .body.replace(/<[^>]*>/g, ' ')
+    .replace(/\s+/g, ' ')
+}
+
+test('it says what the newer rules change and offers both answers', () => {
+  const said = drawn()
+  expect(asked.how).toEqual({ at: { id: 'q' } })
+  expect(said).toMatch(/Now Then Total with tax 14,502.68 14,900.00/)
+  expect(said).toContain('1 line changes')
+  expect(said).toMatch(/Use the new rules Keep the old ones/)
+})
+
+test('rules that cannot be used say why and are not offered', () => {
+  asked.data = { ...told, stops: 'The new rules have no rate for welding.' }
+  const said = drawn()
+  expect(said).toContain('The new rules have no rate for welding.')
+  expect(said).not.toContain('Use the new rules')
+  expect(said).not.toContain('14,900.00')
+})
+
+test('once the old rules are kept one button is left, and nothing is asked', () => {
+  const said = drawn(true)
+  expect(asked.how).toBeNull()
+  expect(said).toMatch(/Newer price rules of Mon 7 Dec 2026: what they would change/)
+  expect(said).not.toContain('Keep the old ones')
+})
+
+test('without newer rules there is nothing', () => {
+  expect(drawn(false, null).trim()).toBe('')
+})

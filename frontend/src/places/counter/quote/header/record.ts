@@ -1,0 +1,34 @@
+// Records what was open of the vehicle, from the quote where it changes the price.
+import { type Answer, read, write } from '../../../../lib/api/client'
+import { t } from '../../../../lib/text'
+import type { Change } from '../draft.svelte'
+import type { PossiblePrice } from './undecided'
+
+type Refused = Extract<Answer<unknown>, { ok: false }>
+
+/** The vehicle's attributes with those of a price, or null where one of them has no name to record. */
+export function attributesWith(known: Record<string, string>, { stated, nameable }: PossiblePrice) {
+  if (!nameable) return null
+  return { ...known, ...Object.fromEntries(stated.map(({ attribute, value }) => [attribute, value ?? ''])) }
+}
+
+/** Records attributes of the quote's vehicle; taken back, the vehicle has those it had. */
+export function recordAttributes(attributes: Record<string, string>, says: string, at: string): Change {
+  return {
+    says,
+    at,
+    send: async (_match, { id, vehicle }) => {
+      if (!vehicle) return read('quotes/{id}', { at: { id } })
+      const match = { match: `"${vehicle.version}"` }
+      const answer = await write('patch', 'vehicles/{id}', { id: vehicle.id }, { attributes }, match)
+      return answer.ok ? read('quotes/{id}', { at: { id } }) : ofVehicle(answer)
+    },
+    back: ({ vehicle }) =>
+      recordAttributes(vehicle?.attributes ?? {}, t('quote.undecided.undone', { says }), at),
+  }
+}
+
+/** A vehicle that somebody else changed does not say who changed the quote. */
+function ofVehicle({ problem }: Refused): Refused {
+  return { ok: false, problem: problem.status === 412 ? { ...problem, status: 409 } : problem }
+}

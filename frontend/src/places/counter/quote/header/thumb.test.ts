@@ -1,0 +1,53 @@
+import { expect, test } from 'vitest'
+import words from '../../../../lib/messages/en-GB/quote.ftl'
+import { learn } from '../../../../lib/text'
+import { thumbWords } from './thumb'
+
+learn(words)
+
+type Told = Parameters<typeof thumbWords>[0]
+const quote = (more: object = {}) =>
+  ({
+    editable: true,
+    stops: [],
+    decide: [],
+    notices: [],
+    labour: { hours: '12.4' },
+    ...more,
+  }) as unknown as Told
+const notice = (of: string) => ({ about: '', code: '', words: of })
+const promise = { ready: { day: '2026-12-11' } }
+
+test('where all is settled it tells the hours, and the day it can be ready', () => {
+  expect(thumbWords(quote())).toBe('12.4 h')
+  expect(thumbWords(quote({ promise }))).toMatch(/^12\.4 h, ready Fri 11 Dec/)
+})
+
+test('a day that holds only for a start within the withdrawal period says so', () => {
+  const early = { ...promise, withdrawal: { first_day: '2026-12-16', early: true, words: '' } }
+  expect(thumbWords(quote({ promise: early }))).toMatch(/^12\.4 h, ready Fri 11 Dec.* if started early$/)
+  const counted = { ...early, withdrawal: { ...early.withdrawal, early: false } }
+  expect(thumbWords(quote({ promise: counted }))).not.toMatch(/early/)
+})
+
+test('the day is told also while something is unsettled', () => {
+  expect(thumbWords(quote({ promise, stops: ['Choose the customer.'] }))).toMatch(
+    /^Choose the customer, ready Fri 11 Dec/,
+  )
+  expect(thumbWords(quote({ promise, stops: ['a', 'b'] }))).toMatch(/^2 things to settle, ready Fri 11 Dec/)
+})
+
+test('several stops are counted, and so is one too long to read there', () => {
+  expect(thumbWords(quote({ stops: ['a', 'b'] }))).toBe('2 things to settle')
+  expect(thumbWords(quote({ stops: ['a'.repeat(60)] }))).toBe('1 thing to settle')
+})
+
+test('notices and what nobody has stated come before the hours, each sentence once', () => {
+  expect(thumbWords(quote({ notices: [notice('a')] }))).toBe('1 thing to settle')
+  const all = { stops: ['a'], notices: [notice('a'), notice('b'), notice('b')], decide: [{ words: 'c' }] }
+  expect(thumbWords(quote(all))).toBe('3 things to settle')
+})
+
+test('a sent quote has nothing left to settle', () => {
+  expect(thumbWords(quote({ editable: false, notices: [notice('a')] }))).toBe('12.4 h')
+})

@@ -1,0 +1,28 @@
+// The second line of what a phone keeps in sight of a quote. A customer at the counter may read it: no margin.
+import { day } from '../../../../lib/dates'
+import { t } from '../../../../lib/text'
+import type { Quote } from '../draft.svelte'
+
+type Told = Pick<Quote, 'editable' | 'stops' | 'decide' | 'notices' | 'labour' | 'promise'>
+
+const SHORT = 48
+
+/** The words of the bar: how much is still to be decided on a draft, else its hours; and the date. */
+export function thumbWords(quote: Told): string {
+  const told = settling(quote) ?? t('quote.thumb.hours', { hours: quote.labour.hours })
+  if (!quote.promise) return told
+  const { ready, withdrawal } = quote.promise
+  return t(withdrawal?.early ? 'quote.thumb.ready_early' : 'quote.thumb.ready', { told, day: day(ready.day) })
+}
+
+function settling(quote: Told): string | null {
+  const n = quote.editable ? toSettle(quote) : 0
+  const [stop = ''] = quote.stops
+  if (n === 1 && stop && stop.length < SHORT) return stop.replace(/\.$/, '')
+  return n ? t('quote.thumb.settle', { n }) : null
+}
+
+/** The number of different sentences that say why the quote cannot be sent, what is not recorded, or what to know. */
+function toSettle({ stops, decide, notices }: Told): number {
+  return new Set([...stops, ...[...decide, ...notices].map(({ words }) => words)]).size
+}

@@ -1,0 +1,18 @@
+import { expect, test } from 'vitest'
+import type { Quote } from '../draft.svelte'
+import { against } from './fit'
+
+const notices: Quote['notices'] = [
+  { code: 'kit_not_for_vehicle', about: 'a', words: 'Kit is not for this vehicle.' },
+  { code: 'kit_fit_unknown', about: 'b', words: 'Nobody has stated it.' },
+  { code: 'kit_not_for_vehicle', about: 'c', words: 'Kit is not for this vehicle.' },
+]
+
+test('only what speaks against a kit is told again before it is sent, each sentence once', () => {
+  expect(against({ notices })).toEqual(['Kit is not for this vehicle.'])
+})
+
+test('a line has what speaks against its own kit', () => {
+  expect(against({ notices }, 'c')).toEqual(['Kit is not for this vehicle.'])
+  expect(against({ notices }, 'b')).toEqual([])
+})

@@ -1,0 +1,12 @@
+// The quote's objection to one of its kits: that it is for another vehicle.
+import type { Quote } from '../draft.svelte'
+
+type Notice = Quote['notices'][number]
+
+export const speaksAgainst = ({ code }: Notice): boolean => code === 'kit_not_for_vehicle'
+
+/** The sentences, each once; of one line of the quote, or of them all. */
+export function against({ notices }: Pick<Quote, 'notices'>, line?: string): string[] {
+  const found = notices.filter((each) => speaksAgainst(each) && (!line || each.about === line))
+  return [...new Set(found.map(({ words }) => words))]
+}

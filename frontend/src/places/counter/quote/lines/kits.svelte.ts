@@ -1,0 +1,42 @@
+import { type Problem, read } from '../../../../lib/api/client'
+import type { Shape } from '../../../../lib/api/types'
+
+export type Kit = Shape<'KitRowOut'>
+
+const PAUSE = 150
+
+/** The shop's kits, a page at a time, with whether each fits the vehicle; only the newest question may answer. */
+export class Kits {
+  items = $state.raw<Kit[]>([])
+  next = $state<string | null>(null)
+  looking = $state(true)
+  problem = $state.raw<Problem | null>(null)
+  private turn = 0
+  private timer: ReturnType<typeof setTimeout> | undefined
+
+  constructor(
+    private look = (query: { q?: string; vehicle?: string; cursor?: string }) => read('kits', { query }),
+  ) {}
+
+  /** Takes what stands in the box, after a short pause. */
+  type(q: string, vehicle: string | null): void {
+    clearTimeout(this.timer)
+    this.timer = setTimeout(() => void this.find(q, vehicle), PAUSE)
+  }
+
+  async find(q: string, vehicle: string | null, cursor?: string): Promise<void> {
+    const turn = ++this.turn
+    this.looking = true
+    const answer = await this.look({
+      ...(q.trim() ? { q: q.trim() } : {}),
+      ...(vehicle ? { vehicle } : {}),
+      ...(cursor ? { cursor } : {}),
+    })
+    if (turn !== this.turn) return
+    this.looking = false
+    this.problem = answer.ok ? null : answer.problem
+    if (!answer.ok) return
+    this.items = cursor ? [...this.items, ...answer.data.items] : answer.data.items
+    this.next = answer.next && new URL(answer.next, location.origin).searchParams.get('cursor')
+  }
+}

@@ -1,0 +1,60 @@
+// The wishes about work of other firms, and its markup as people write it: percent on the screen, a share to the server.
+import { write } from '../../../../lib/api/client'
+import type { Shape } from '../../../../lib/api/types'
+import { t } from '../../../../lib/text'
+import { typed } from '../changes'
+import type { Change, Quote } from '../draft.svelte'
+import { percent } from '../prices/percent'
+
+export type Work = Quote['outside'][number]
+export type Terms = Shape<'OutsideTermsOut'>
+
+const all = 'quotes/{id}/outside' as const
+const one = 'quotes/{id}/outside/{line}' as const
+
+/** "17.5" -> "0.175": the point moves two places; what is no number goes to the server as it is, which says so. */
+export function share(markup: string): string {
+  const figure = typed(markup)
+  const [, whole = '', rest = ''] = /^(\d+)(?:\.(\d+))?$/.exec(figure) ?? []
+  if (!whole) return figure || '0'
+  const digits = whole.padStart(3, '0')
+  return `${digits.slice(0, -2)}.${digits.slice(-2)}${rest}`
+}
+
+/** "0.175" -> "17.5" */
+export function percentOf(markup: string): string {
+  return percent(markup).replace(/\.?0+$/, '')
+}
+
+export function addOutside(terms: Terms): Change {
+  return {
+    says: t('quote.did.add', { title: terms.title }),
+    at: 'add',
+    send: (_match, now) => write('post', all, { id: now.id }, terms),
+    back: (before, after) => {
+      const known = new Set(before.outside.map(({ line }) => line))
+      const made = after.outside.find(({ line }) => !known.has(line))
+      return made ? removeOutside(made, terms) : null
+    },
+  }
+}
+
+/** `was`: what it cost, to put it back. */
+export function changeOutside(work: Work, was: Terms, to: Terms): Change {
+  return {
+    says: t('quote.did.change', { title: work.name }),
+    at: work.line,
+    send: (match, now) => write('put', one, { id: now.id, line: work.line }, to, { match }),
+    back: () => changeOutside(work, to, was),
+  }
+}
+
+export function removeOutside(work: Work, was: Terms | null): Change {
+  return {
+    says: t('quote.did.take_off', { title: work.name }),
+    at: work.line,
+    send: (match, now) =>
+      write('delete', 'quotes/{id}/lines/{line}', { id: now.id, line: work.line }, undefined, { match }),
+    back: () => (was ? addOutside(was) : null),
+  }
+}

@@ -1,0 +1,36 @@
+// The labour of a quote as it folds: the stages with the operations that they hold.
+import { plain } from '../../../../lib/money'
+import type { Quote } from '../draft.svelte'
+
+type Labour = Quote['labour']
+type Operation = Labour['operations'][number]
+
+export interface LabourStage {
+  title: string
+  hours: string
+  price: string
+  /** The number of its first operation, counted through the whole labour. */
+  from: number
+  operations: Operation[]
+}
+
+/** No stages for an older sent version, or where all work is of one stage: its operations stand unfolded. */
+export function labourStages({
+  operations,
+  stages = [],
+}: Pick<Labour, 'operations' | 'stages'>): LabourStage[] {
+  if (stages.length < 2) return []
+  const byKey = new Map(operations.map((each) => [each.key, each]))
+  let next = 1
+  return stages.map(({ title, hours, price, keys }) => {
+    const held = keys.flatMap((key) => byKey.get(key) ?? [])
+    const from = next
+    next += held.length
+    return { title, hours, price, from, operations: held }
+  })
+}
+
+/** "Sump off 0.9, sump cleaned 0.3": the operations in a run of words, with their hours. */
+export function runOf(operations: readonly Operation[]): string {
+  return operations.map(({ title, hours }) => `${title} ${plain(hours)}`).join(', ')
+}

@@ -1,0 +1,31 @@
+import type { Answer, Problem } from '../../../../lib/api/client'
+
+const PAUSE = 150
+
+/** Looks for what is typed into a box: after a short pause, and only the newest question may answer. */
+export class Seek<T> {
+  items = $state.raw<T[]>([])
+  /** The query of the items shown. */
+  asked = $state<string | null>(null)
+  problem = $state.raw<Problem | null>(null)
+  private turn = 0
+  private timer: ReturnType<typeof setTimeout> | undefined
+
+  constructor(private look: (q: string) => Promise<Answer<{ items: T[] }>>) {}
+
+  type(text: string): void {
+    clearTimeout(this.timer)
+    this.timer = setTimeout(() => void this.find(text), PAUSE)
+  }
+
+  async find(text: string): Promise<void> {
+    clearTimeout(this.timer)
+    const q = text.trim()
+    const turn = ++this.turn
+    const answer = await this.look(q)
+    if (turn !== this.turn) return
+    this.asked = q
+    this.items = answer.ok ? answer.data.items : []
+    this.problem = answer.ok ? null : answer.problem
+  }
+}

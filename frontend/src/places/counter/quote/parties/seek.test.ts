@@ -1,0 +1,60 @@
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import type { Problem } from '../../../../lib/api/client'
+import { Kits } from '../lines/kits.svelte'
+import { Seek } from './seek.svelte'
+
+const ok = <T>(data: T, next: string | null = null) => ({
+  ok: true as const,
+  status: 200,
+  data,
+  etag: null,
+  next,
+})
+const wait = (ms: number) => new Promise((done) => setTimeout(done, ms))
+
+beforeEach(() => void vi.useFakeTimers())
+afterEach(() => void vi.useRealTimers())
+
+test('what is typed in one go is asked once', async () => {
+  const look = vi.fn(async (q: string) => ok({ items: [q] }))
+  const seek = new Seek(look)
+  for (const text of ['o', 'ol', 'old ']) seek.type(text)
+  await vi.advanceTimersByTimeAsync(200)
+  expect(look.mock.calls).toEqual([['old']])
+  expect([seek.asked, seek.items]).toEqual(['old', ['old']])
+})
+
+test('a slow answer to an older question is left out', async () => {
+  const seek = new Seek(async (q: string) => {
+    await wait(q === 'old' ? 500 : 10)
+    return ok({ items: [q] })
+  })
+  void seek.find('old')
+  void seek.find('oldacre')
+  await vi.advanceTimersByTimeAsync(600)
+  expect(seek.items).toEqual(['oldacre'])
+})
+
+test('a refusal empties the list and stays in sight', async () => {
+  const problem = { title: 'no' } as Problem
+  const seek = new Seek<string>(async () => ({ ok: false, problem }))
+  await seek.find('x')
+  expect([seek.items, seek.problem]).toEqual([[], problem])
+})
+
+test('kits of another vehicle take the place of the first one\u2019s, a next page stands behind', async () => {
+  vi.stubGlobal('location', { origin: 'http://shop.test' })
+  const kit = (id: string) => ({ id }) as Kits['items'][number]
+  const look = vi.fn(async ({ vehicle, cursor }: { vehicle?: string; cursor?: string }) => {
+    await wait(vehicle === 'slow' ? 500 : 10)
+    return ok({ items: [kit(`${vehicle}${cursor ?? ''}`)] }, cursor ? null : '/api/x/kits?cursor=2')
+  })
+  const kits = new Kits(look as never)
+  void kits.find('', 'slow')
+  void kits.find('', 'car')
+  await vi.advanceTimersByTimeAsync(600)
+  expect([kits.items.map(({ id }) => id), kits.next]).toEqual([['car'], '2'])
+  void kits.find('', 'car', kits.next as string)
+  await vi.advanceTimersByTimeAsync(50)
+  expect([kits.items.map(({ id }) => id), kits.next, kits.looking]).toEqual([['car', 'car2'], null, false])
+})

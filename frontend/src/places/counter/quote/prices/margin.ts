@@ -1,0 +1,27 @@
+// The margin of a quote as those read it who see costs.
+import type { Shape } from '../../../../lib/api/types'
+import type { Explained } from '../../../../lib/how'
+import { amount } from '../../../../lib/money'
+import { t } from '../../../../lib/text'
+
+type Margin = Shape<'MarginOut'>
+const MOST_NOTED = 2
+
+/** Under the margin: the profit and of which price it is, the margins of two prices, the floor, and what is not known. */
+export function marginNotes(margin: Margin, exponent: number): string[] {
+  const { profit, floor_percent, below, words, prices } = margin
+  const earned = prices.length ? 'quote.margin.profit.lowest' : 'quote.margin.profit'
+  return [
+    t(earned, { amount: amount(profit, exponent) }),
+    ...(prices.length && prices.length <= MOST_NOTED ? [prices.join('; ')] : []),
+    ...(floor_percent === null
+      ? []
+      : [t(below ? 'quote.margin.below' : 'quote.margin.floor', { rate: floor_percent })]),
+    ...words,
+  ]
+}
+
+/** How the margin is worked out, with that of each price. */
+export function marginHow({ how, prices }: Margin): Explained {
+  return { ...how, rule: [...how.rule, ...prices] }
+}

@@ -1,0 +1,72 @@
+import { type Answer, type Problem, write } from '../../../../lib/api/client'
+import type { Shape } from '../../../../lib/api/types'
+import type { Draft, Quote } from '../draft.svelte'
+
+export type NewLink = Shape<'NewLinkOut'>
+
+/** Sending a quote, its links and what may be done with it once it is out. */
+export class Sending {
+  /** The link just made; its address is never told again. */
+  link = $state.raw<NewLink | null>(null)
+  problem = $state.raw<Problem | null>(null)
+  busy = $state(false)
+
+  constructor(private draft: Draft) {}
+
+  send(quote: Quote, recipient: string, below_floor = false): Promise<boolean> {
+    const { id, version } = quote
+    const seen = { version, gross: quote.totals.gross } // prices may have moved where the draft has not
+    return this.doing(
+      write('post', 'quotes/{id}/send', { id }, { ...seen, recipient, below_floor }),
+      (sent) => {
+        this.draft.replace(sent.quote, null)
+        this.link = sent.link
+      },
+    )
+  }
+
+  another(quote: Quote, recipient: string): Promise<boolean> {
+    return this.doing(write('post', 'quotes/{id}/links', { id: quote.id }, { recipient }), (link) => {
+      this.link = link
+      return this.draft.refresh()
+    })
+  }
+
+  revoke(quote: Quote, link: string): Promise<boolean> {
+    return this.doing(write('delete', 'quotes/{id}/links/{link}', { id: quote.id, link }), () => {
+      if (this.link?.id === link) this.link = null
+      return this.draft.refresh()
+    })
+  }
+
+  /** Takes back the version that the customer has: the one on the screen, or an earlier one under a draft. */
+  withdraw({ id }: Quote, { revision, digest }: Pick<Quote, 'revision' | 'digest'>): Promise<boolean> {
+    return this.doing(
+      write('post', 'quotes/{id}/withdraw', { id }, { revision, digest: digest ?? '' }),
+      (back) => {
+        this.link = null
+        this.draft.replace(back, `"${back.version}"`)
+      },
+    )
+  }
+
+  revise(quote: Quote): Promise<boolean> {
+    return this.doing(write('post', 'quotes/{id}/revise', { id: quote.id }, {}), (next) => {
+      this.link = null
+      this.draft.replace(next, `"${next.version}"`)
+    })
+  }
+
+  private async doing<T>(
+    asked: Promise<Answer<T>>,
+    then: (data: T) => void | Promise<void>,
+  ): Promise<boolean> {
+    this.busy = true
+    const answer = await asked
+    this.problem = answer.ok ? null : answer.problem
+    if (answer.ok) await then(answer.data)
+    else if (answer.problem.status === 409) await this.draft.refresh()
+    this.busy = false
+    return answer.ok
+  }
+}
