@@ -7,7 +7,7 @@ from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 from kitting.models import CountEvent
 from tests.browser.test_how import axe_finds
-from tests.browser.test_screens import ASKED, AXE, COLOURS, SMALL, WIDE
+from tests.browser.test_screens import ASKED, AXE, COLOURS, SHAPES, SMALL, WIDE
 from tests.browser.two_phones import Bag, count, make_bag, open_pad, press, row, wait_until_read
 
 pytestmark = pytest.mark.browser
@@ -92,11 +92,39 @@ def test_both_count_again_keeps_what_the_pad_showed_as_it_opened(linnet: Page, o
         expect(row(page, SCREW).locator(".stamp")).to_have_text(["all here"])
 
 
-def test_closing_the_pad_keeps_hers(linnet: Page, oda: Page, bag: Bag) -> None:
+def test_hers_is_kept_added_to_and_known(linnet: Page, oda: Page, bag: Bag) -> None:
+    closing_the_pad_keeps_hers(linnet, oda, bag)
+    one_more_found_builds_on_hers_and_the_pad_shows_the_sum(linnet, oda)
+    a_count_that_was_there_before_is_shown_and_known(linnet, oda)
+
+
+def closing_the_pad_keeps_hers(linnet: Page, oda: Page, bag: Bag) -> None:
     pad = hers_comes(linnet, oda)
     press(pad, "Close")
     expect(row(linnet, SCREW)).to_contain_text("short 2")
     assert bag.totals(SCREW) == [2]
+
+
+def one_more_found_builds_on_hers_and_the_pad_shows_the_sum(linnet: Page, oda: Page) -> None:
+    pad = hers_comes(linnet, oda, WASHER, typed="")
+    pad.locator(".others").get_by_role("button", name="Found 1 more").click()
+    expect(pad).to_contain_text("2 + 1 = 3 so far")
+    for page in (linnet, oda):
+        expect(row(page, WASHER).locator(".stamp")).to_have_text(["short 1"])
+    expect(row(linnet, WASHER)).to_contain_text("Oda: 2; You: 1 more; 2 + 1 = 3 so far")
+    expect(row(linnet, WASHER).locator(".f b")).to_have_text("3")  # the chosen line shows its own figure
+    press(linnet.locator(".pad"), "Close")
+
+
+def a_count_that_was_there_before_is_shown_and_known(linnet: Page, oda: Page) -> None:
+    count(oda, NUT, 2)
+    expect(row(linnet, NUT)).to_contain_text("short 2")
+    pad = open_pad(linnet, NUT)
+    expect(pad.locator(".others:not(.differs)")).to_contain_text("Oda: 2 at")
+    press(pad, "3")
+    expect(pad.locator(".others.differs")).to_contain_text("You: 3")
+    pad.get_by_role("button", name="Save 3 not 2").click()
+    expect(row(oda, NUT).locator(".stamp")).to_have_text(["short 1"])
 
 
 def test_all_here_says_what_it_overrules_and_may_ask(linnet: Page, oda: Page, bag: Bag) -> None:
@@ -109,36 +137,17 @@ def test_all_here_says_what_it_overrules_and_may_ask(linnet: Page, oda: Page, ba
     assert bag.totals(WASHER) == [2, 4]
 
 
-def test_one_more_found_builds_on_hers_and_the_pad_shows_the_sum(linnet: Page, oda: Page, bag: Bag) -> None:
-    pad = hers_comes(linnet, oda, typed="")
-    pad.locator(".others").get_by_role("button", name="Found 1 more").click()
-    expect(pad).to_contain_text("2 + 1 = 3 so far")
-    for page in (linnet, oda):
-        expect(row(page, SCREW).locator(".stamp")).to_have_text(["short 1"])
-    expect(row(linnet, SCREW)).to_contain_text("Oda: 2; You: 1 more; 2 + 1 = 3 so far")
-    expect(row(linnet, SCREW).locator(".f b")).to_have_text("3")  # the chosen line shows its own figure
-
-
-def test_a_count_that_was_there_before_is_shown_and_known(linnet: Page, oda: Page, bag: Bag) -> None:
-    count(oda, NUT, 2)
-    expect(row(linnet, NUT)).to_contain_text("short 2")
-    pad = open_pad(linnet, NUT)
-    expect(pad.locator(".others:not(.differs)")).to_contain_text("Oda: 2 at")
-    press(pad, "3")
-    expect(pad.locator(".others.differs")).to_contain_text("You: 3")
-    pad.get_by_role("button", name="Save 3 not 2").click()
-    expect(row(oda, NUT).locator(".stamp")).to_have_text(["short 1"])
-
-
 def test_the_pad_with_a_colleagues_count_can_be_used_by_everybody(linnet: Page, oda: Page, bag: Bag) -> None:
     linnet.evaluate(AXE.read_text("utf-8"))
     pad = hers_comes(linnet, oda)
-    for paper, asked in (("light", ASKED), ("dark", COLOURS)):
-        linnet.emulate_media(color_scheme=paper)  # type: ignore[arg-type]
-        for width, height in ((390, 844), (320, 640), (1280, 800)):
-            linnet.set_viewport_size({"width": width, "height": height})
-            assert axe_finds(linnet, ".pad", asked) == []
-            assert linnet.evaluate(SMALL) == [] and linnet.evaluate(WIDE) <= 0
+    assert axe_finds(linnet, ".pad", ASKED) == []
+    assert linnet.evaluate(SMALL) == [] and linnet.evaluate(WIDE) <= 0
+    for width, height in ((320, 640), (1280, 800)):
+        linnet.set_viewport_size({"width": width, "height": height})
+        assert axe_finds(linnet, ".pad", SHAPES) == []
+        assert linnet.evaluate(SMALL) == [] and linnet.evaluate(WIDE) <= 0
+    linnet.emulate_media(color_scheme="dark")
+    assert axe_finds(linnet, ".pad", COLOURS) == []
     expect(pad).to_be_visible()
 
 
