@@ -24,6 +24,7 @@ from kitting.imports.buying import (
 from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, ImportedNeed, needs_of
 from kitting.imports.kit_rows import check_kit, write_kit
 from kitting.models import Kit, Need
+from kitting.models.parts import UNITS
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.columns import Field, Table
@@ -67,7 +68,7 @@ LINES = Table(
         Field(
             "quantity",
             ("quantity", "qty", "pieces", "number of pieces", "pcs", "count", "amount"),
-            quantity(),
+            quantity(units=frozenset(UNITS)),
             True,
             True,
         ),
@@ -85,7 +86,7 @@ REUSED = Table(
     "re-used",
     (
         Field("title", ("title", "description", "what", "part", "item"), text(200), True, True),
-        Field("quantity", ("quantity", "qty", "pieces"), quantity()),
+        Field("quantity", ("quantity", "qty", "pieces"), quantity(units=frozenset(UNITS))),
         Field("off_at", ("off at", "comes off at", "off", "removed at"), article(40), True),
         Field("back_at", ("back at", "goes back at", "back", "refitted at"), article(40), True),
     ),

@@ -10,6 +10,8 @@ from shop.keys import KeyField
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 from shop.search_words import Searched, SearchWord
 
+UNITS = ["pc", "set", "pair", "m", "cm", "mm", "L", "mL", "kg", "g"]  # in which goods are counted and measured
+
 
 class Supplier(ShopRow):
     """`columns` remembers how its files are read: {kind of file: {field: heading}}."""
@@ -42,6 +44,7 @@ class Consumable(ShopRow):
         constraints = [
             *ShopRow.Meta.constraints,
             Unique(fields=["shop", "family", "specification"], name="consumable_is_once_in_a_shop"),
+            Check(condition=Q(unit__in=UNITS), name="consumable_unit_is_known"),
         ]
 
     def __str__(self) -> str:
@@ -80,6 +83,7 @@ class Part(Searched):
             SameShop("preferred", name="part_supplier_is_of_its_shop"),
             Unique(fields=["shop", "number_key"], name="part_number_is_once_in_a_shop"),
             Check(condition=Q(kind__in=["part", "pack", "tool"]), name="part_kind_is_known"),
+            Check(condition=Q(unit__in=UNITS), name="part_unit_is_known"),
             Check(
                 condition=Q(kind="pack", consumable__isnull=False, pack_size__isnull=False, pack_size__gt=0)
                 | (~Q(kind="pack") & Q(consumable__isnull=True, pack_size__isnull=True)),

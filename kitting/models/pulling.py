@@ -8,7 +8,7 @@ from django.db.models import UniqueConstraint as Unique
 from kitting.models.copies import KitCopy
 from kitting.models.parts import Part
 from shop.constraints import Refuse, SameShop, append_only
-from shop.models import Agreement, Job, Member
+from shop.models import Agreement, Job, JobOperation, Member
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
@@ -81,7 +81,8 @@ class PullLine(ShopRow):
     kit = models.CharField(max_length=40, blank=True)
     carton = models.CharField(max_length=80, blank=True)
     bag = models.CharField(max_length=80, blank=True)
-    operation = models.CharField(max_length=40, blank=True)  # the code of the one that first needs it
+    operation = models.CharField(max_length=40, blank=True)  # the code of the step that first needs it
+    step = ShopKey(JobOperation, null=True, blank=True)  # that step
     detail: Any = models.JSONField(default=dict, blank=True)  # why: volume needed, off_at and back_at, role
     origin = ShopKey(Agreement, null=True, blank=True)  # none where the copy came for no job
     cancellation = ShopKey(Agreement, null=True, blank=True)
@@ -96,6 +97,7 @@ class PullLine(ShopRow):
             SameShop("list", name="pull_line_is_of_its_shop"),
             SameShop("part", name="pull_line_part_is_of_its_shop"),
             SameShop("copy", name="pull_line_copy_is_of_its_shop"),
+            SameShop("step", name="pull_line_step_is_of_its_shop"),
             SameShop("origin", name="pull_line_origin_is_of_its_shop"),
             SameShop("cancellation", name="pull_line_cancellation_is_of_its_shop"),
             Check(
@@ -114,6 +116,7 @@ class PullLine(ShopRow):
         indexes = [
             Index(fields=["shop", "part"], name="pull_line_by_part"),
             Index(fields=["shop", "copy"], name="pull_line_by_copy"),
+            Index(fields=["shop", "step"], name="pull_line_by_step"),
             Index(fields=["shop", "origin"], name="pull_line_by_origin"),
             Index(fields=["shop", "cancellation"], name="pull_line_by_cancellation"),
         ]

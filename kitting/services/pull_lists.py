@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any
+from uuid import UUID
 
 from django.db import transaction
 
@@ -45,10 +46,10 @@ def open_pull_list(
     row = PullList(shop=actor.shop, job=job, opened_at=now, facts=_facts(job, kits) | {"circuits": [*circuits]})
     clean([row])
     row.save(force_insert=True)
-    work = frozenset(standing_steps(actor.shop, job).values_list("code", flat=True))
+    work = dict(standing_steps(actor.shop, job).values_list("code", "pk"))
     drafts = _drafts(contents, needs, firsts or [""] * len(contents), work)
     copies = add_copies(actor=actor, job=job, kits=kits)
-    lines = (_row(row, agreement, position, each, copies) for position, each in enumerate(drafts, start=1))
+    lines = (_row(row, agreement, position, each, copies, work) for position, each in enumerate(drafts, start=1))
     PullLine.objects.bulk_create(lines)
     unused = KitRevision.objects.filter(shop=actor.shop, pk__in=[each.pk for each in kits], used_at__isnull=True)
     unused.update(used_at=now)
@@ -117,7 +118,12 @@ def _drafts(
 
 
 def _row(
-    pull_list: PullList, agreement: Agreement, position: int, draft: DraftLine, copies: Sequence[KitCopy]
+    pull_list: PullList,
+    agreement: Agreement,
+    position: int,
+    draft: DraftLine,
+    copies: Sequence[KitCopy],
+    work: Mapping[str, UUID],
 ) -> PullLine:
     return PullLine(
         shop_id=pull_list.shop_id,
@@ -134,6 +140,7 @@ def _row(
         carton=draft.carton,
         bag=draft.bag,
         operation=draft.operation,
+        step_id=work.get(draft.operation),
         origin=agreement,
         detail=dict(draft.detail or {}),
     )

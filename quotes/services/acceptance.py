@@ -222,9 +222,15 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
             told["how"] = {name: worked[each["key"]][name] for name in EXPLAINED}
         short = _job_code(code, {one.code for one in found})
         codes[code] = short
-        found.append(SoldOperation(short, each["title"][:200], Decimal(each["hours"]), told))
+        found.append(
+            SoldOperation(short, each["title"][:200], Decimal(each["hours"]), told, _operation(by_code.get(code)))
+        )
     _send_out(found, kept, codes)
     return found
+
+
+def _operation(step: TemplateStep | None) -> UUID | None:
+    return step.operation_id if step else None
 
 
 def _send_out(work: Sequence[SoldOperation], kept: Mapping[str, Any], codes: Mapping[str, str]) -> None:

@@ -7,6 +7,8 @@ from django.db.models import UniqueConstraint as Unique
 
 from shop.constraints import Refuse, SameShop, append_only
 from shop.models.customers import Customer, Vehicle
+from shop.models.labour import Operation
+from shop.models.people import Member
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
@@ -92,11 +94,21 @@ class Agreement(ShopRow):
         return f"agreement {self.number}"
 
 
+class StepState(models.TextChoices):
+    OPEN = "open"
+    RUNNING = "running"
+    WAITING = "waiting"
+    DONE = "done"
+
+
 class JobOperation(ShopRow):
     """A step of the job as it was sold: a copy, so that a changed template never changes an accepted job.
 
-    `code` names it among the steps that stand; one that was cancelled keeps its row.
+    `code` names it among the steps that stand; one that was cancelled keeps its row. `operation` may come several
+    times, and is none where the work was of hours alone or the operation is not there any more.
     """
+
+    State = StepState
 
     job = ShopKey(Job, related_name="operations")
     position = models.PositiveIntegerField()
@@ -105,6 +117,11 @@ class JobOperation(ShopRow):
     quoted_hours = ExactDecimalField(scale=2)
     credited_hours = ExactDecimalField(scale=2, null=True, blank=True)
     actual_hours = ExactDecimalField(scale=2, null=True, blank=True)
+    operation = ShopKey(Operation, null=True, blank=True)
+    state = models.CharField(max_length=8, choices=State, default=State.OPEN)
+    started_at = models.DateTimeField(null=True, blank=True)
+    done_at = models.DateTimeField(null=True, blank=True)
+    done_by = ShopKey(Member, null=True, blank=True)
     origin = ShopKey(Agreement)
     cancellation = ShopKey(Agreement, null=True, blank=True)
     sheet: Any = models.JSONField(default=dict, blank=True)  # skill, after, wait_after, stage, cautions, torques ...
@@ -113,6 +130,15 @@ class JobOperation(ShopRow):
         constraints = [
             *ShopRow.Meta.constraints,
             SameShop("job", name="job_operation_is_of_its_shop"),
+            SameShop("operation", name="job_operation_operation_is_of_its_shop"),
+            SameShop("done_by", name="job_operation_member_is_of_its_shop"),
+            Check(condition=Q(state__in=["open", "running", "waiting", "done"]), name="step_state_is_known"),
+            Check(condition=~Q(state="running") | Q(started_at__isnull=False), name="running_step_has_a_start"),
+            Check(
+                condition=Q(state="done", done_at__isnull=False, done_by__isnull=False)
+                | ~Q(state="done") & Q(done_at__isnull=True, done_by__isnull=True),
+                name="step_is_done_by_a_person_at_a_time",
+            ),
             SameShop("job", "origin", to_fields=("job", "id"), name="job_operation_origin_is_of_its_job"),
             SameShop("job", "cancellation", to_fields=("job", "id"), name="job_operation_cancellation_is_of_its_job"),
             Unique(
@@ -129,6 +155,11 @@ class JobOperation(ShopRow):
                 ),
             ),
             Refuse(
+                name="job_operation_keeps_its_operation",
+                events=("update of operation_id",),
+                when="OLD.operation_id IS NOT NULL",
+            ),
+            Refuse(
                 name="job_operation_stays_cancelled",
                 events=("update of cancellation_id",),
                 when="OLD.cancellation_id IS NOT NULL",
@@ -136,6 +167,8 @@ class JobOperation(ShopRow):
         ]
         indexes = [
             Index(fields=["shop", "job", "position"], name="job_operation_in_order"),
+            Index(fields=["shop", "operation"], name="job_operation_by_operation"),
+            Index(fields=["shop", "done_by"], name="job_operation_by_member"),
             Index(fields=["shop", "origin"], name="job_operation_by_origin"),
             Index(fields=["shop", "cancellation"], name="job_operation_by_cancellation"),
         ]

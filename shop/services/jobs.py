@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
+from uuid import UUID
 
 from django.db import transaction
 
@@ -25,6 +26,7 @@ class SoldOperation:
     title: str
     hours: Decimal
     sheet: dict[str, Any] = field(default_factory=dict)
+    operation: UUID | None = None
 
 
 @transaction.atomic
@@ -71,6 +73,7 @@ def open_job(
             quoted_hours=each.hours,
             sheet=each.sheet,
             origin=agreement,
+            operation_id=each.operation,
         )
         for position, each in enumerate(operations, start=1)
     )

@@ -33,6 +33,11 @@ def to_check(preview: ImportPreview) -> list[tuple[str, int]]:
 # Kits: the head is rows 1 to 3, the headings row 4, lines from row 5.
 
 
+def test_no_part_is_measured_in_hours() -> None:
+    preview = planned(KIT, KIT_HEAD + LINES + "1;1-01;A;Bolt;2 h;;;\n1;1-02;B;Hose;1.5 m;;;\n")
+    assert wrong(preview) == [("unknown_unit", 5)]
+
+
 def test_a_kit_has_its_lines_by_carton_and_bag() -> None:
     preview = planned(KIT, KIT_HEAD + LINES + "1;1-01;A;Bolt;2;pcs;manual only;OP-1\n1;1-02;B;Hose;1.5 m;;;\n")
     assert wrong(preview) == []

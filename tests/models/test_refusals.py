@@ -34,6 +34,7 @@ from shop.rows import ExactDecimalField
 from shop.services.files import record_file
 from tests.cast import Cast, make_cast
 from tests.factories import (
+    ConsumableFactory,
     CustomerFactory,
     JobFactory,
     JobOperationFactory,
@@ -288,12 +289,32 @@ def test_one_version_is_out_and_one_yes_counts(cast: Cast) -> None:
         (lambda c: KitLineFactory(shop=c.shop, kind="bag", part=PartFactory(shop=c.shop)), "kit_line_part_has_a_part"),
         (lambda c: pair(c, "overlap", None), "operation_pair_has_hours_when_overlap"),
         (lambda c: pair(c, "includes", Decimal(1)), "operation_pair_has_hours_when_overlap"),
+        (lambda c: PartFactory(shop=c.shop, unit="h"), "part_unit_is_known"),
+        (lambda c: ConsumableFactory(shop=c.shop, unit="oz"), "consumable_unit_is_known"),
+        (lambda c: JobOperationFactory(shop=c.shop, job=JobFactory(shop=c.shop), state="lost"), "step_state_is_known"),
+        (lambda c: running_step(c, started_at=None), "running_step_has_a_start"),
+        (lambda c: running_step(c, done_at=NOW), "step_is_done_by_a_person_at_a_time"),
+        (lambda c: running_step(c, state="done"), "step_is_done_by_a_person_at_a_time"),
         (lambda c: twice(KitFactory, c, code="K"), "kit_code_is_once_in_a_shop"),
         (lambda c: twice(PartFactory, c, number="P-1"), "part_number_is_once_in_a_shop"),
     ],
 )
 def test_a_row_that_cannot_be_is_refused_by_name(cast: Cast, make: Callable[[Cast], Any], name: str) -> None:
     assert refused(lambda: make(cast)) == name
+
+
+def running_step(cast: Cast, **given: Any) -> JobOperation:
+    fields = {"state": "running", "started_at": NOW} | given
+    step: JobOperation = JobOperationFactory(shop=cast.shop, job=JobFactory(shop=cast.shop), **fields)
+    return step
+
+
+def test_a_step_is_begun_and_done(cast: Cast) -> None:
+    running_step(cast)
+    running_step(cast, state="done", done_at=NOW, done_by=cast.technician)
+    step = running_step(cast, operation=OperationFactory(shop=cast.shop))
+    rows = JobOperation.objects.filter(pk=step.pk)
+    assert refused(lambda: rows.update(operation=None)) == "job_operation_keeps_its_operation"
 
 
 def pair(cast: Cast, kind: str, hours: Decimal | None) -> OperationPair:

@@ -118,7 +118,11 @@ def test_a_quote_sent_before_is_accepted_after() -> None:
     assert answer.status_code == 303, answer.content
     job = Quote.objects.get(pk=revision.quote_id).job
     assert [each.number for each in KitCopy.objects.filter(shop=revision.shop, job=job)] == [3]
-    assert PullList.objects.get(shop=revision.shop, job=job).lines.count() > 10
+    lines = PullList.objects.get(shop=revision.shop, job=job).lines.select_related("step")
+    assert len(lines) > 10 and {line.origin.number for line in lines if line.origin} == {1}
+    steps = JobOperation.objects.filter(shop=revision.shop, job=job).select_related("operation")
+    assert steps and all(step.operation and step.operation.code == step.code for step in steps)
+    assert any(line.step for line in lines) and all(line.step.code == line.operation for line in lines if line.step)
 
 
 def test_all_work_so_far_came_of_the_agreement_that_opened_the_job() -> None:
@@ -138,3 +142,12 @@ def test_a_paper_that_is_still_there_has_its_row() -> None:
     revision = Revision.objects.get(paper=paper)
     assert revision.pdf_sha256 == PAPER and paper.stored_at == revision.sent_at
     assert Revision.objects.filter(paper__isnull=True).count() == Revision.objects.count() - 1
+
+
+def test_steps_and_lines_have_keys_where_they_had_codes() -> None:
+    for step in JobOperation.objects.select_related("operation"):
+        assert (step.operation and step.operation.code, step.state) == (step.code, "open")
+    codes = {(step.job_id, step.code): step for step in JobOperation.objects.all()}
+    lines = list(PullLine.objects.select_related("step", "list"))
+    assert [line.step for line in lines] == [codes.get((line.list.job_id, line.operation)) for line in lines]
+    assert sum(line.step is not None for line in lines) > len(lines) / 2
