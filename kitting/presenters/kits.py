@@ -12,6 +12,7 @@ from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
 from shop.presenters.rows import attribute_words
 from shop.words import say
+from shop.words.figures import listed
 
 MODEL = "model"  # the attribute of a vehicle
 
@@ -71,7 +72,7 @@ def conditions_in_words(conditions: Iterable[Mapping[str, Any]]) -> str:
 
 
 def _condition_words(condition: Mapping[str, Any]) -> str:
-    values = say("kit.or").join(condition["in"])
+    values = listed(condition["in"], choice=True)
     return say("kit.condition", attribute=attribute_words(condition["attribute"]), values=values)
 
 

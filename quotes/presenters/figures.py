@@ -3,7 +3,7 @@
 No cost is in it; costs have their own resource.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date
 from decimal import Decimal
 from typing import Any, cast
@@ -51,7 +51,7 @@ from shop.calc.reason import Reason
 from shop.presenters.dates import date_only
 from shop.presenters.rows import attribute_words
 from shop.words import say
-from shop.words.figures import figure
+from shop.words.figures import figure, listed
 
 FIRST_FIT = "first_fit"  # said once with the kit; how an operation is worked out has it again
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
@@ -232,7 +232,7 @@ def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[Quot
     if rule is None or not priced.totals.supplies:
         return
     percent = plain(rule.rate * 100)
-    basis = _listed(rule.basis)
+    basis = listed(rule.basis)
     why = say("quote.supplies", percent=percent, basis=basis)
     if rule.cap is not None:
         why = say("quote.supplies_cap", percent=percent, basis=basis, cap=figure(money(rule.cap, e)))
@@ -254,12 +254,6 @@ def _discount(discount: PricedDiscount | None, e: int) -> DiscountOut | None:
         why=[] if percent is None else [say("quote.discount_of", percent=percent, of=of)],
         price=money(-discount.amount, e),
     )
-
-
-def _listed(names: Sequence[str]) -> str:
-    """'labour', 'labour and fabrication', 'labour, fabrication and fees'."""
-    *most, last = names or ("",)
-    return say("quote.list_end", most=", ".join(most), last=last) if most else last
 
 
 def _labour_why(priced: PricedQuote) -> list[str]:
@@ -358,7 +352,7 @@ def _fact(name: str, value: Any) -> str:
     if isinstance(value, Decimal):
         return plain(value).replace("-", "\u2212")
     if name == "values":
-        return say("kit.or").join(value)
+        return listed(value, choice=True)
     if isinstance(value, tuple):
         return ", ".join(value)
     if name == "attribute":

@@ -21,7 +21,7 @@ from shop.calc.quantity import hours, money, plain
 from shop.presenters.dates import half_day_brief
 from shop.presenters.rows import attribute_words
 from shop.words import say
-from shop.words.figures import figure
+from shop.words.figures import figure, listed
 
 YES_NO = {"yes", "no"}
 NO_PRICE = ("no_price", "no_rate", "no_part_price")
@@ -57,7 +57,7 @@ def undecided_answer(
 def title_of(values: Mapping[str, Values]) -> str:
     """'Gearbox not known', 'Gearbox and wear sensor not known'"""
     names = [attribute_words(each) for each in values]
-    told = say("quote.list_end", most=", ".join(names[:-1]), last=names[-1]) if len(names) > 1 else names[0]
+    told = listed(names)
     return say("undecided.title", names=told[:1].upper() + told[1:])
 
 

@@ -8,11 +8,11 @@ def sentence(finding: Finding) -> str:
     """The finding as a sentence, as in "Row 47, quantity: this is not a number." """
     words = say(f"import.found.{finding.code}", **dict(finding.facts), **place(finding))
     more = dict(finding.facts).get("more")
-    words = f"{words} {say('import.and_more', n=more)}" if more else words
+    words = say("import.and_more", words=words, n=more) if more else words
     if finding.row and finding.field:
-        return f"{say('import.at.cell', row=finding.row, field=field_words(finding.field))} {words}"
+        return say("import.at.cell", row=str(finding.row), field=field_words(finding.field), words=words)
     if finding.row:
-        return f"{say('import.at.row', row=finding.row)} {words}"
+        return say("import.at.row", row=str(finding.row), words=words)
     return words[:1].upper() + words[1:]
 
 

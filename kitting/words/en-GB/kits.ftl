@@ -35,7 +35,6 @@ refused-count_event_never_changes = A count never changes. Count the line again.
 ## kit
 
 kit-condition = { $attribute }: { $values }
-kit-or = { " " }or{ " " }
 kit-no = Does not fit this vehicle (fits { $conditions } only).
 kit-ask = Not recorded: { $attributes }.
 kit-open = Not recorded which vehicles it fits.

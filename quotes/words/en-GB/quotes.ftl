@@ -89,7 +89,6 @@ quote-decide = { $attribute }: not recorded. It decides which parts of the kit a
 quote-own_hours = Fitting: { $title }
 quote-no_stage = Other work
 quote-apart = { $apart } h if each kit were fitted on its own visit; shared work is charged once
-quote-list_end = { $most } and { $last }
 quote-class_untaxed = { $code }: no tax
 quote-class_taxed = { $code }: { $rates }
 quote-class_rate = { $title } { $rate } %

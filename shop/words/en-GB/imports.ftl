@@ -10,14 +10,14 @@ import-not_yet =
 import-no_room = { $n } files wait to be imported, and a shop keeps at most 40 of them with { $megabytes } MB in all. Import or remove one, then send this file again. A file that nobody imports is removed after { $days } days.
 import-taken_already = This file has already been imported. Read it again to import it again.
 import-taken = Imported: { $name }.
-import-and_more = And { $n } more like it.
+import-and_more = { $words } And { $n } more like it.
 
 import-weight-must_fix = must fix
 import-weight-please_check = please check
 import-weight-done_for_you = done for you
 
-import-at-cell = Row { $row }, { $field }:
-import-at-row = Row { $row }:
+import-at-cell = Row { $row }, { $field }: { $words }
+import-at-row = Row { $row }: { $words }
 
 import-becomes-nothing = Nothing to import yet
 import-becomes-customers =
