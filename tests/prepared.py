@@ -3,16 +3,21 @@
 Most of the time to make them goes into building queries.
 """
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Iterator
 from copy import deepcopy
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
+from django.core.files.base import ContentFile
+from django.core.files.storage import default_storage
 from django.db import connection, transaction
 from django.utils import timezone
 
+from shop.models import PersonSession
+
 Made = TypeVar("Made")
 WRITES = ("INSERT", "UPDATE", "DELETE")
+CLOCK = timezone.now
 
 
 @dataclass
@@ -22,6 +27,7 @@ class Preparation:
     given: tuple[Any, ...]
     made: Any = None
     statements: list[tuple[str, Any, bool]] = field(default_factory=list)
+    files: dict[str, bytes] = field(default_factory=dict)
 
     def note(self, execute: Callable[..., Any], sql: str, params: Any, many: bool, context: Any) -> Any:
         if sql.startswith(WRITES):
@@ -32,28 +38,51 @@ class Preparation:
         with transaction.atomic(), connection.cursor() as cursor:
             for sql, params, many in self.statements:
                 (cursor.executemany if many else cursor.execute)(sql, params)
+        for name, content in self.files.items():
+            default_storage.save(name, ContentFile(content))
 
     def copy_for(self, given: tuple[Any, ...]) -> Any:
         """A copy that holds what the test has where this one holds what it was made from."""
         return deepcopy(self.made, {id(mine): theirs for mine, theirs in zip(self.given, given, strict=True)})
 
 
+@dataclass
+class Watch:
+    """Whether a test has written anything itself. That somebody signed in does not count."""
+
+    written: bool = False
+
+    def note(self, execute: Callable[..., Any], sql: str, params: Any, many: bool, context: Any) -> Any:
+        self.written |= sql.startswith(WRITES) and PersonSession._meta.db_table not in sql
+        return execute(sql, params, many, context)
+
+
 _preparations: dict[Hashable, Preparation] = {}
 
 
 def prepared(make: Callable[..., Made], *given: Any) -> Made:
-    """`make(*given)`, which keeps nothing outside the database. Given are plain values and what is prepared itself.
+    """`make(*given)`, which keeps nothing but rows and files. Given are plain values and what is prepared itself.
 
-    Made again in each hour of the clock, which a test may have set: `make` may write what time it is.
+    Made again in each hour, and for each instant that a test sets the clock to: `make` may write what time it is.
     """
-    hour = timezone.now().replace(minute=0, second=0, microsecond=0)
-    key = (make, hour, *(each.shop.pk if hasattr(each, "shop") else each for each in given))
+    now = timezone.now()
+    at = now.replace(minute=0, second=0, microsecond=0) if timezone.now is CLOCK else now
+    key = (make, at, *(each.shop.pk if hasattr(each, "shop") else each for each in given))
     if key in _preparations:
         _preparations[key].repeat()
     else:
         preparation = Preparation(given)
         with connection.execute_wrapper(preparation.note):
+            before = set(_files())
             preparation.made = make(*given)
+        preparation.files = {name: default_storage.open(name).read() for name in {*_files()} - before}
         _preparations[key] = preparation
     made: Made = _preparations[key].copy_for(given)
     return made
+
+
+def _files(folder: str = "") -> Iterator[str]:
+    folders, names = default_storage.listdir(folder)
+    yield from (f"{folder}{name}" for name in names)
+    for each in folders:
+        yield from _files(f"{folder}{each}/")

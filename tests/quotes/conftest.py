@@ -1,9 +1,12 @@
+from collections.abc import Iterator
+
 import pytest
 
 from tests.cast import Cast
-from tests.quotes.stage import Stage, make_stage
+from tests.quotes.stage import Stage, make_stage, watched
 
 
 @pytest.fixture
-def stage(cast: Cast) -> Stage:
-    return make_stage(cast)
+def stage(cast: Cast, request: pytest.FixtureRequest) -> Iterator[Stage]:
+    with watched(make_stage(cast), request.function) as stage:
+        yield stage
