@@ -50,7 +50,7 @@ def two(django_db_setup: None, django_db_blocker: Any) -> Iterator[Two]:
 
 
 @pytest.fixture(autouse=True)
-def papers_in_memory() -> None:
+def papers_for_one_test() -> None:
     """The module's own memory: what was printed for its rows stands there."""
 
 
