@@ -9,9 +9,9 @@ type Load = () => Promise<{ default: Component<never> }>
 const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]> = {
   counter: [
     ['', () => import('./places/counter/Counter.svelte')],
-    ['quote/new', () => import('./places/counter/quote/New.svelte')],
+    ['quote/new', () => import('./places/counter/quote/NewQuote.svelte')],
     ['quote/:id', () => import('./places/counter/quote/Quote.svelte')],
-    ['quotes', () => import('./places/counter/quote/Quotes.svelte')],
+    ['quotes', () => import('./places/counter/quote/QuoteList.svelte')],
   ],
   parts: [
     ['', () => import('./places/parts/Parts.svelte')],

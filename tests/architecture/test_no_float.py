@@ -23,8 +23,8 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "calc/weighing.ts": ["Number(", "Number("],  # a BigInt: pieces
     "lib/language.ts": ["Intl.NumberFormat", "Intl.NumberFormat"],  # groups counts, and the digits of a BigInt
     "lib/components/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
-    "places/counter/quote/lines/BareKit.svelte": ["Number(", 'type="number"'],  # days until a kit comes
-    "places/counter/quote/lines/OutsideForm.svelte": ["Number(", 'type="number"'],  # open days of a turnaround
+    "places/counter/quote/lines/BareKitForm.svelte": ["Number(", 'type="number"'],  # days until a kit comes
+    "places/counter/quote/lines/OutsideWorkForm.svelte": ["Number(", 'type="number"'],  # open days of a turnaround
     "places/office/FittedBefore.svelte": ["Number(", 'type="number"'],  # how often a kit was fitted
     "places/parts/onScale.svelte.ts": ["Number("],  # pieces in the sample
     "places/office/NewFile.svelte": ["Math.round"],  # kilobytes of a file

@@ -2,7 +2,7 @@
 import { type Answer, read, write } from '../../../../lib/api/client'
 import { t } from '../../../../lib/text'
 import type { Change } from '../draft.svelte'
-import type { PossiblePrice } from './undecided'
+import type { PossiblePrice } from './possiblePrices'
 
 type Refused = Extract<Answer<unknown>, { ok: false }>
 

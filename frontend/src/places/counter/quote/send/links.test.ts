@@ -2,7 +2,7 @@ import { render } from 'svelte/server'
 import { expect, test } from 'vitest'
 import words from '../../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../../lib/text'
-import Links from './Links.svelte'
+import LinkList from './LinkList.svelte'
 
 learn(words)
 
@@ -18,7 +18,7 @@ const answer = {
 function drawn(given: object): string {
   const quote = { answer: { ...answer, ...given }, totals: { gross: '3570.38' }, exponent: 2, links: [] }
   const props = { quote, sending: {} } as never
-  return render(Links, { props })
+  return render(LinkList, { props })
     .body.replace(/<[^>]*>/g, ' ')
     .replace(/\s+/g, ' ')
 }
@@ -43,7 +43,7 @@ test('a link that works can be cancelled; one that was cancelled or has ended sa
     { ...link, id: '2', recipient: 'Joon', revoked_at: '2026-02-03T10:00:00Z' },
     { ...link, id: '3', recipient: 'Rosa', expires_at: '2026-02-04T10:00:00Z' },
   ]
-  const { body } = render(Links, { props: { quote: { answer: null, links }, sending: {} } as never })
+  const { body } = render(LinkList, { props: { quote: { answer: null, links }, sending: {} } as never })
   const rows = body.split('<li').slice(1)
   expect(rows.map((row) => /aria-label="([^"]*)"/.exec(row)?.[1])).toEqual([
     'Cancel the link of Anwen',
@@ -57,6 +57,6 @@ test('a link that works can be cancelled; one that was cancelled or has ended sa
 })
 
 test('a quote that nobody can open says so', () => {
-  const { body } = render(Links, { props: { quote: { answer: null, links: [] }, sending: {} } as never })
+  const { body } = render(LinkList, { props: { quote: { answer: null, links: [] }, sending: {} } as never })
   expect(body).toContain('No link works now')
 })

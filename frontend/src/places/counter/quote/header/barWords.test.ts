@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import words from '../../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../../lib/text'
-import { thumbWords } from './thumb'
+import { thumbWords } from './barWords'
 
 learn(words)
 

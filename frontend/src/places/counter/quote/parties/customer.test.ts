@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { type Customer, formOf, keepCustomer } from './person'
+import { type Customer, formOf, keepCustomer } from './customer'
 
 const known = {
   id: 'c',

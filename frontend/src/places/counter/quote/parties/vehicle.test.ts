@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Problem } from '../../../../lib/api/client'
-import { canBeAnother, formOf, isBeside, isOfFacts, offeredValues, vehicleAlike } from './car.svelte'
+import { canBeAnother, formOf, isBeside, isOfFacts, offeredValues, vehicleAlike } from './vehicle.svelte'
 
 const refused = (...pointers: string[]): Problem => ({
   type: 'invalid',

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { closedDay, pastWords } from './here'
+import { closedDay, pastWords } from './comingDay'
 
 type Told = Parameters<typeof closedDay>[0]
 const quote = (here_from: string | null, notices: object[] = []) =>
