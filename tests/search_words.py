@@ -3,10 +3,17 @@
 from typing import Any
 
 from kitting.models import Kit, KitWord, Part, PartWord
+from quotes.models import OutsideWork, OutsideWorkWord
 from shop.calc.keys import search_words
 from shop.models import Customer, CustomerWord, Vehicle, VehicleWord
 
-WORDS: dict[Any, Any] = {Customer: CustomerWord, Vehicle: VehicleWord, Kit: KitWord, Part: PartWord}
+WORDS: dict[Any, Any] = {
+    Customer: CustomerWord,
+    Vehicle: VehicleWord,
+    Kit: KitWord,
+    Part: PartWord,
+    OutsideWork: OutsideWorkWord,
+}
 
 
 def stored_words() -> dict[Any, set[tuple[Any, str]]]:

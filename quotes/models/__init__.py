@@ -2,7 +2,18 @@
 
 from quotes.models.answers import Decision, Link
 from quotes.models.lines import Choice, Line, Option, Override
-from quotes.models.outside import OutsideWork
+from quotes.models.outside import OutsideWork, OutsideWorkWord
 from quotes.models.quotes import Quote, Revision
 
-__all__ = ["Choice", "Decision", "Line", "Link", "Option", "OutsideWork", "Override", "Quote", "Revision"]
+__all__ = [
+    "Choice",
+    "Decision",
+    "Line",
+    "Link",
+    "Option",
+    "OutsideWork",
+    "OutsideWorkWord",
+    "Override",
+    "Quote",
+    "Revision",
+]

@@ -8,9 +8,10 @@ from quotes.models.lines import SENT, Line
 from quotes.models.quotes import Revision
 from shop.constraints import SameShop, frozen_with
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
+from shop.search_words import Searched, SearchWord
 
 
-class OutsideWork(ShopRow):
+class OutsideWork(Searched):
     """The firm behind a line of outside work: what it asks, how long it takes, and which steps it stands between.
 
     `revision` stands here too, so that the database can freeze it.
@@ -53,3 +54,19 @@ class OutsideWork(ShopRow):
 
     def __str__(self) -> str:
         return str(self.line)
+
+    @property
+    def search_texts(self) -> tuple[str, ...]:
+        return self.line.title, self.firm.name
+
+
+class OutsideWorkWord(SearchWord):
+    target = ShopKey(OutsideWork, models.CASCADE, related_name="search_words")
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("target", name="outside_work_word_is_of_its_shop"),
+            Unique(fields=["shop", "target", "word"], name="outside_work_word_is_once"),
+        ]
+        indexes = [Index(fields=["shop", "word", "target"], name="outside_work_by_word")]

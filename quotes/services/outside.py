@@ -13,6 +13,7 @@ from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.calc.quantity import plain
 from shop.errors import RequestError
+from shop.services.search_words import keep_words
 
 LINE = ("title", "tax_class")
 MOST_OUTSIDE = 20
@@ -30,6 +31,7 @@ def add_outside(*, actor: Actor, quote: Quote, firm: str, fields: Mapping[str, A
         setattr(work, name, fields[name])
     work.clean_fields()
     work.save(force_insert=True)
+    keep_words([work])
     return changed_draft(
         actor, revision, "outside work added", {"line": ["", line.title], "firm": ["", work.firm.name]}
     )
@@ -52,6 +54,8 @@ def change_outside(
     line.save(update_fields=list(LINE))
     work.clean_fields()
     work.save(update_fields=["firm", *OutsideWork.TERMS])
+    work.line = line
+    keep_words([work])
     after = _told(line, work)
     changes = {name: [before[name], after[name]] for name in after if before[name] != after[name]}
     return changed_draft(actor, revision, "outside work changed", changes)

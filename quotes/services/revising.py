@@ -14,6 +14,7 @@ from shop.access import Actor, rules_on
 from shop.calc.rules import Rules
 from shop.errors import RequestError
 from shop.services import feed, history
+from shop.services.search_words import keep_words
 
 
 @transaction.atomic
@@ -68,10 +69,13 @@ def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
 
 
 def _copy_outside(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
+    copies = []
     for work in OutsideWork.objects.filter(shop=old.shop, revision=old).select_related("firm"):
         terms = {name: getattr(work, name) for name in OutsideWork.TERMS}
         line = UUID(moved[str(work.line_id)])
-        OutsideWork.objects.create(shop=new.shop, revision=new, line_id=line, firm=work.firm, **terms)
+        copies.append(OutsideWork.objects.create(shop=new.shop, revision=new, line_id=line, firm=work.firm, **terms))
+    if copies:
+        keep_words(copies)
 
 
 def _copy_overrides(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:

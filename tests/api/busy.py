@@ -226,14 +226,16 @@ def _outside(stage: Stage, revisions: list[Revision]) -> None:
             for revision in revisions
         ),
     )
-    _made(
-        OutsideWork,
-        (
-            OutsideWork(
-                shop=shop, revision_id=line.revision_id, line=line, firm=firm, cost=none, markup=none, handling=none
-            )
-            for line in lines
-        ),
+    _worded(
+        _made(
+            OutsideWork,
+            (
+                OutsideWork(
+                    shop=shop, revision_id=line.revision_id, line=line, firm=firm, cost=none, markup=none, handling=none
+                )
+                for line in lines
+            ),
+        )
     )
 
 

@@ -12,6 +12,8 @@ from shop.models import Customer, Vehicle
 from shop.rows import ShopRow
 from tests.cast import Cast
 from tests.factories import CustomerFactory, KitFactory, PartFactory, VehicleFactory
+from tests.quotes import test_outside as outside
+from tests.quotes.stage import make_stage
 from tests.search_words import WORDS, right_words, stored_words
 
 KEYS = ["tarn", "tarn1", "tarnz", "tarnß", "tarnш", "tarn\uff5a", "tarn\U00020000"]
@@ -55,7 +57,11 @@ def test_the_box_finds_a_plate_a_make_and_a_part_by_their_beginning(cast: Cast) 
         assert [each["kind"] for each in items] == [kind], typed
 
 
-MIGRATIONS = ("shop.migrations.0012_customerword_vehicleword", "kitting.migrations.0007_kitword_partword")
+MIGRATIONS = (
+    "shop.migrations.0012_customerword_vehicleword",
+    "kitting.migrations.0007_kitword_partword",
+    "quotes.migrations.0017_outsideworkword",
+)
 
 
 @pytest.mark.parametrize(
@@ -76,6 +82,7 @@ def test_the_migration_gives_older_rows_the_words_that_the_services_keep(cast: C
     KitFactory(shop=cast.shop, fits=[{"attribute": "model", "in": ["T35", "Vell 2.4"]}])
     VehicleFactory(shop=cast.shop, plate="SL-TX 88")
     CustomerFactory(shop=cast.shop, name="Gone", archived=True)
+    outside.draft(make_stage(cast))
     kept = stored_words()
     for words in WORDS.values():
         words.objects.all().delete()

@@ -1,9 +1,11 @@
 """The one box that finds everything, as each role may see it."""
 
+from decimal import Decimal
 from typing import Any
 
 import pytest
 
+from quotes.models import Line, OutsideWork
 from shop.queries import search
 from tests.factories import (
     CodeFactory,
@@ -227,6 +229,26 @@ def test_work_of_other_firms_leads_to_the_newest_quote_with_it(stage: Stage) -> 
     (found,) = stage.client.get("find", {"q": "calib"}).json()["items"]
     assert found["id"] == second["id"] != first["id"]
     assert titles(stage, "calib truefall") == []
+
+
+def test_work_of_other_firms_is_found_by_its_words_among_all(stage: Stage) -> None:
+    """Also behind many newer works, and by the words of its last change."""
+    quote = outside.draft(stage)
+    work = OutsideWork.objects.select_related("firm").get()
+    lines = [Line(shop=work.shop, revision_id=work.revision_id, position=100 + at, kind="outside") for at in range(60)]
+    for line in lines:
+        line.title, line.tax_class, line.quantity = "Wheel alignment", "labour", Decimal(1)
+    Line.objects.bulk_create(lines)
+    terms = {name: getattr(work, name) for name in OutsideWork.TERMS}
+    OutsideWork.objects.bulk_create(
+        OutsideWork(shop=work.shop, revision_id=work.revision_id, line=line, firm=work.firm, **terms) for line in lines
+    )
+    assert titles(stage, "lathe calib") == [NAME]
+    OutsideWork.objects.filter(line__in=lines).delete()
+    Line.objects.filter(pk__in=[line.pk for line in lines]).delete()
+    answer = stage.client.put(outside.one(stage, quote), outside.FILE | {"title": "Glazing"}, seen='"2"')
+    assert answer.status_code == 200, answer.content
+    assert (titles(stage, "calib"), titles(stage, "glaz lambda")) == ([], ["Glazing by Lathe & Lambda"])
 
 
 def test_a_quote_begins_with_a_part_that_was_found(stage: Stage) -> None:
