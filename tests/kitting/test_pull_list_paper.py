@@ -169,14 +169,14 @@ def test_each_state_of_the_list_is_printed_once(cast: Cast, printed: list[str]) 
     assert paper() == blank and len(printed) == 2, "a count is not on the blank one"
     newer = paper(edition="counts")
     assert newer != counts and paper(edition="counts") == newer and len(printed) == 3
-    folder = f"papers/pull-lists/{pull_list.pk}/counts-en"
+    folder = f"papers/pull-lists/{pull_list.pk}/counts-en-GB"
     assert len(default_storage.listdir(folder)[1]) == 1, "the earlier state is thrown away"
 
 
 def test_a_print_that_was_cut_off_is_printed_again(cast: Cast, printed: list[str]) -> None:
     client, (pull_list, _) = cast.signed_in("parts"), list_of(cast)
     paper = lambda: client.get(f"pull-lists/{pull_list.pk}/paper").content  # noqa: E731
-    whole, folder = paper(), f"papers/pull-lists/{pull_list.pk}/blank-en"
+    whole, folder = paper(), f"papers/pull-lists/{pull_list.pk}/blank-en-GB"
     (name,) = default_storage.listdir(folder)[1]
     default_storage.delete(f"{folder}/{name}")
     default_storage.save(f"{folder}/{name}", ContentFile(whole[:2000]))
