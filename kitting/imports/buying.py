@@ -9,14 +9,14 @@ from typing import Any
 from kitting.models import Code, Offer, Part, Supplier
 from shop.access import Actor
 from shop.calc.keys import search_key
-from shop.imports.clean import clean
-from shop.imports.columns import Field
-from shop.imports.engine import ParsedRow
-from shop.imports.findings import Finding, must_fix, please_check
-from shop.imports.numbers import number, share, whole
-from shop.imports.reading import Cell
-from shop.imports.values import CellError, Value, barcode, one_of, plain_text, text
+from shop.services.clean import clean
 from shop.services.search_words import keep_words
+from shop.tables.columns import Field
+from shop.tables.engine import ParsedRow
+from shop.tables.findings import Finding, must_fix, please_check
+from shop.tables.numbers import number, share, whole
+from shop.tables.reading import Cell
+from shop.tables.values import CellError, Value, barcode, one_of, plain_text, text
 
 MONEY = number(scale=4)
 UNIT_WORDS = {

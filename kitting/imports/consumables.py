@@ -26,15 +26,15 @@ from kitting.imports.selling import PackPrice, sold_below_cost
 from kitting.models import Consumable, Part
 from shop.access import Actor
 from shop.calc.keys import search_key
-from shop.imports.clean import clean
-from shop.imports.columns import Field, Table
-from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
-from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.money import finer_than_currency
-from shop.imports.numbers import quantity, whole
-from shop.imports.registry import register
-from shop.imports.values import article, text
+from shop.services.clean import clean
 from shop.services.search_words import keep_words
+from shop.tables.columns import Field, Table
+from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
+from shop.tables.findings import Finding, facts_of, must_fix, please_check
+from shop.tables.numbers import quantity, whole
+from shop.tables.registry import register
+from shop.tables.values import article, text
 
 PACKS = Table(
     "consumables",

@@ -27,15 +27,15 @@ from kitting.models import Kit, Need
 from kitting.models.parts import UNITS
 from shop.access import Actor
 from shop.calc.keys import search_key
-from shop.imports.columns import Field, Table
-from shop.imports.conditions import Condition, when
-from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
-from shop.imports.findings import Finding, must_fix, please_check
 from shop.imports.labour import HOURS
-from shop.imports.numbers import quantity
-from shop.imports.registry import register
 from shop.imports.sold import names_drained, names_sold
-from shop.imports.values import article, one_of, text
+from shop.tables.columns import Field, Table
+from shop.tables.conditions import Condition, when
+from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
+from shop.tables.findings import Finding, must_fix, please_check
+from shop.tables.numbers import quantity
+from shop.tables.registry import register
+from shop.tables.values import article, one_of, text
 
 ROLES = one_of(
     {

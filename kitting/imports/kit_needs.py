@@ -6,12 +6,12 @@ from decimal import Decimal
 from typing import Any
 
 from kitting.imports.buying import ImportedOffer, ImportedPart, buying_fields, offer_of
-from shop.imports.columns import Field, Table
-from shop.imports.conditions import attribute_name
-from shop.imports.engine import ParsedRow
-from shop.imports.findings import Finding, must_fix
-from shop.imports.numbers import Quantity, quantity
-from shop.imports.values import article, one_of, text
+from shop.tables.columns import Field, Table
+from shop.tables.conditions import attribute_name
+from shop.tables.engine import ParsedRow
+from shop.tables.findings import Finding, must_fix
+from shop.tables.numbers import Quantity, quantity
+from shop.tables.values import article, one_of, text
 
 RULES = one_of(
     {

@@ -20,11 +20,11 @@ from kitting.imports.kit_needs import BY_CIRCUIT, TURNED
 from kitting.models import Consumable, Kit, KitRevision, Part
 from kitting.services.kits import NewLine, NewNeed, NewReusedPart, NewRevision, add_kit, revise_kit
 from shop.access import Actor
-from shop.imports.engine import ImportPreview, ParsedRow
-from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.labour_rows import known_operations, newest_templates
 from shop.imports.money import finer_than_currency
 from shop.models import LabourTemplate, Operation, TemplateStep
+from shop.tables.engine import ImportPreview, ParsedRow
+from shop.tables.findings import Finding, facts_of, must_fix, please_check
 
 if TYPE_CHECKING:
     from kitting.imports.kit import KitPlan

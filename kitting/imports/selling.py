@@ -14,8 +14,8 @@ from shop.calc.keys import search_key
 from shop.calc.money import rounded
 from shop.calc.rules import Rules
 from shop.calc.tax_stack import TaxStack
-from shop.imports.findings import Finding, please_check
 from shop.models import Rate
+from shop.tables.findings import Finding, please_check
 
 
 @dataclass(frozen=True, slots=True)

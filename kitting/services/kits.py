@@ -12,9 +12,9 @@ from kitting.models import Consumable, Kit, KitLine, KitRevision, Need, Part, Re
 from kitting.queries.contents import calc_kit
 from shop.access import Actor
 from shop.calc.keys import search_key
-from shop.imports.clean import clean
 from shop.models import LabourTemplate, Operation
 from shop.services import history
+from shop.services.clean import clean
 from shop.services.search_words import keep_words
 
 Conditions = Sequence[dict[str, Any]]  # [{"attribute": name, "in": [values]}], all of which must hold

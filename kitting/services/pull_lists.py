@@ -14,10 +14,10 @@ from kitting.queries.contents import kit_contents
 from kitting.services.copies import add_copies
 from shop.access import Actor
 from shop.errors import RequestError
-from shop.imports.clean import clean
 from shop.models import Agreement, Job
 from shop.queries.steps import standing_steps
 from shop.services import feed, history
+from shop.services.clean import clean
 
 
 @transaction.atomic

@@ -6,8 +6,8 @@ from uuid import UUID
 from msgspec import Meta
 
 from shop.answers.base import Answer, Instant
-from shop.imports.registry import kinds
 from shop.models.files import FileState
+from shop.tables.registry import kinds
 
 Weight = Literal["must_fix", "please_check", "done_for_you"]
 

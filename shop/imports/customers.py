@@ -9,15 +9,15 @@ from typing import Any
 
 from shop.access import Actor
 from shop.calc.keys import search_key
-from shop.imports.clean import clean
-from shop.imports.columns import Field, Table
-from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
-from shop.imports.findings import Finding, facts_of, must_fix, please_check
-from shop.imports.registry import register
-from shop.imports.values import email, text
 from shop.models import Customer
+from shop.services.clean import clean
 from shop.services.customers import change_customer
 from shop.services.search_words import keep_words
+from shop.tables.columns import Field, Table
+from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
+from shop.tables.findings import Finding, facts_of, must_fix, please_check
+from shop.tables.registry import register
+from shop.tables.values import email, text
 
 TABLE = Table(
     "customers",

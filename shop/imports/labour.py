@@ -13,10 +13,6 @@ from decimal import Decimal
 from shop.access import Actor
 from shop.calc.quantity import plain
 from shop.calc.rules import MOST_HOURS
-from shop.imports.columns import Field, Table
-from shop.imports.conditions import Condition, when
-from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
-from shop.imports.findings import Finding, facts_of, must_fix
 from shop.imports.labour_pairs import circle, differing_overlaps, loops
 from shop.imports.labour_rows import (
     FLAGS,
@@ -26,10 +22,14 @@ from shop.imports.labour_rows import (
     write_operations,
     write_templates,
 )
-from shop.imports.numbers import number, whole
-from shop.imports.reading import Cell
-from shop.imports.registry import register
-from shop.imports.values import CellError, Value, article, listed, one_of, plain_text, text, yes_or_no
+from shop.tables.columns import Field, Table
+from shop.tables.conditions import Condition, when
+from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
+from shop.tables.findings import Finding, facts_of, must_fix
+from shop.tables.numbers import number, whole
+from shop.tables.reading import Cell
+from shop.tables.registry import register
+from shop.tables.values import CellError, Value, article, listed, one_of, plain_text, text, yes_or_no
 
 MOST_WAIT = 365 * 24 * 60
 HOURS = number(scale=2, units=("h",), most=MOST_HOURS)

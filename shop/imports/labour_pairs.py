@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from shop.calc.quantity import plain
-from shop.imports.findings import Finding, must_fix
+from shop.tables.findings import Finding, must_fix
 
 if TYPE_CHECKING:
     from shop.imports.labour import ImportedOperation

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Any
 from django.db.models import Q
 
 from shop.access import Actor
-from shop.imports.clean import clean
 from shop.imports.labour_pairs import overlap_of
 from shop.models import LabourTemplate, Operation, OperationPair, TemplateStep
 from shop.services import history
+from shop.services.clean import clean
 
 if TYPE_CHECKING:
     from shop.imports.labour import ImportedOperation, ImportedStep

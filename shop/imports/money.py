@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from shop.access import Actor
 from shop.calc.money import rounded
-from shop.imports.findings import Finding, must_fix
+from shop.tables.findings import Finding, must_fix
 
 Placed = tuple[Decimal | None, Finding]  # (amount, its place in the file)
 

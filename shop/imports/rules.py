@@ -18,18 +18,18 @@ from shop.calc.errors import CalculationError
 from shop.calc.quantity import plain
 from shop.calc.rules import BEGIN_EARLY, DRAINED, OPTIONAL, REQUIRED, Rules
 from shop.calc.tax import total_document
-from shop.imports.clean import clean
-from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
-from shop.imports.findings import Finding, facts_of, must_fix, please_check
 from shop.imports.money import Placed, finer_than_currency
-from shop.imports.registry import register
 from shop.imports.rules_bands import below_cost
 from shop.imports.rules_tables import NAMED, TABLES
 from shop.imports.sold import drained_names, sold_names
-from shop.imports.values import CellError
 from shop.imports.vehicles import CAPACITIES
 from shop.models import Calendar, ClosedDay, Operation, Rate, RuleSet, Vehicle
 from shop.services import history
+from shop.services.clean import clean
+from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
+from shop.tables.findings import Finding, facts_of, must_fix, please_check
+from shop.tables.registry import register
+from shop.tables.values import CellError
 
 RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions")
 CONSENTS = (REQUIRED, OPTIONAL, BEGIN_EARLY)

@@ -9,8 +9,8 @@ from shop.calc.money import rounded
 from shop.calc.quantity import plain
 from shop.calc.rules import Rules
 from shop.calc.tax_stack import TaxStack
-from shop.imports.engine import ParsedRow
-from shop.imports.findings import Finding, please_check
+from shop.tables.engine import ParsedRow
+from shop.tables.findings import Finding, please_check
 
 PART = "part"  # the default tax class of bought items
 

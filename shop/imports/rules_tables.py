@@ -4,12 +4,12 @@ from dataclasses import replace
 from decimal import Decimal
 
 from shop.calc.rules import BEGIN_EARLY, DRAINED, MOST_TECHNICIANS, MOST_WITHDRAWAL_DAYS, OPTIONAL, REQUIRED
-from shop.imports.columns import Field, Table, folded
-from shop.imports.conditions import attribute_name
-from shop.imports.dates import clock, day
-from shop.imports.numbers import number, share, whole
-from shop.imports.reading import Cell
-from shop.imports.values import (
+from shop.tables.columns import Field, Table, folded
+from shop.tables.conditions import attribute_name
+from shop.tables.dates import clock, day
+from shop.tables.numbers import number, share, whole
+from shop.tables.reading import Cell
+from shop.tables.values import (
     CellError,
     Reader,
     Value,

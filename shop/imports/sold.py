@@ -6,8 +6,8 @@ Each app registers its own sources with `names_sold` and `names_drained`.
 from collections.abc import Callable, Iterable
 
 from shop.access import Actor
-from shop.imports.registry import kinds
 from shop.models import Operation
+from shop.tables.registry import kinds
 
 Names = Callable[[Actor], Iterable[str]]
 _sources: list[Names] = []

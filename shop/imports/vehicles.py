@@ -9,18 +9,18 @@ from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.calc.quantity import plain
 from shop.calc.vin import check_vin
-from shop.imports.clean import clean
-from shop.imports.columns import Field, Table
-from shop.imports.conditions import attribute_name, attribute_value
-from shop.imports.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
-from shop.imports.findings import Finding, facts_of, must_fix, please_check
-from shop.imports.numbers import litres
-from shop.imports.reading import Cell
-from shop.imports.registry import register
-from shop.imports.values import CellError, Value, plain_text, text
 from shop.models import Customer, Vehicle
+from shop.services.clean import clean
 from shop.services.customers import change_vehicle
 from shop.services.search_words import keep_words
+from shop.tables.columns import Field, Table
+from shop.tables.conditions import attribute_name, attribute_value
+from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
+from shop.tables.findings import Finding, facts_of, must_fix, please_check
+from shop.tables.numbers import litres
+from shop.tables.reading import Cell
+from shop.tables.registry import register
+from shop.tables.values import CellError, Value, plain_text, text
 
 ATTRIBUTES = {
     "transmission": ("transmission", "gearbox", "trans"),

@@ -3,8 +3,8 @@ from typing import Any
 from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
 
-from shop.imports.registry import kinds
 from shop.storable import refuse_unstorable
+from shop.tables.registry import kinds
 
 
 @extend_schema_field({"type": "object", "additionalProperties": {"type": "string"}})

@@ -13,12 +13,12 @@ from django.utils import timezone
 
 from shop.access import Actor
 from shop.errors import RequestError
-from shop.imports.engine import FileKind, ImportPreview, ParsedFile, read, shown_findings
-from shop.imports.findings import MUST_FIX, WEIGHTS, Finding
-from shop.imports.registry import kinds
-from shop.imports.wording import becomes, field_words, remedy, sentence
 from shop.models import FileRead
 from shop.services import feed, history
+from shop.tables.engine import FileKind, ImportPreview, ParsedFile, read, shown_findings
+from shop.tables.findings import MUST_FIX, WEIGHTS, Finding
+from shop.tables.registry import kinds
+from shop.tables.wording import becomes, field_words, remedy, sentence
 from shop.words import say
 
 KEPT = timedelta(days=14)  # how long a file waits for somebody to import it

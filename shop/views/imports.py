@@ -13,13 +13,13 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.api.query_parameters import one_of
 from shop.errors import RequestError, field_error
-from shop.imports.engine import FileKind, ParsedFile
-from shop.imports.reading import MAX_BYTES
-from shop.imports.registry import kinds
 from shop.models import FileRead
 from shop.presenters.imports import import_answer, import_row
 from shop.serializers.imports import ImportIn, TakeInIn
 from shop.services import imports
+from shop.tables.engine import FileKind, ParsedFile
+from shop.tables.reading import MAX_BYTES
+from shop.tables.registry import kinds
 
 # Rules and labour set prices for everybody; files of kits hold costs.
 ALLOWED = {

@@ -17,7 +17,7 @@ from kitting.documents.pull_list import EDITIONS
 from quotes.presenters.explanations import _GENERAL
 from shop.calc import days, rules
 from shop.calc.vin import VinStatus
-from shop.imports.findings import WEIGHTS
+from shop.tables.findings import WEIGHTS
 from shop.words import catalogue, knows
 from shop.words.catalogues import ident
 from tests.architecture.test_words import APPS, ROOT, calls, in_the_browser, literal, sources

@@ -12,7 +12,7 @@ APPS = ("shop", "kitting", "quotes")
 # A view, a page or a request has the name of the row it is about.
 NAMED_BY_THEIR_ROW = {"views", "pages", "serializers", "management", "migrations"}
 STILL_TWICE = {"Choice", "Line", "Told"}
-NAMED_BY_NOUNS = {"calc", "imports", "backups"}
+NAMED_BY_NOUNS = {"calc", "tables", "imports", "backups"}
 VAGUE = frozenset(
     ("asked", "each", "found", "given", "got", "held", "kept", "known", "made", "mine", "one", "ours", "said")
     + ("shown", "theirs", "there", "told", "wanted")

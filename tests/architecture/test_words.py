@@ -214,7 +214,7 @@ GLUED = {
     "quotes/presenters/customer.py": 1,  # an attribute as a title
     "quotes/presenters/promise.py": 1,  # the day to bring the vehicle, behind what the date waits for
     "quotes/presenters/undecided.py": 1,  # the attributes that are open, as a title
-    "shop/imports/wording.py": 1,  # a finding without a row begins with a capital
+    "shop/tables/wording.py": 1,  # a finding without a row begins with a capital
 }
 """In how many places code still changes a capital or joins two messages. Each needs a message before a new language."""
 

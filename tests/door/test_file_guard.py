@@ -10,13 +10,13 @@ from collections.abc import Callable
 
 import pytest
 
-from shop.imports.columns import folded
-from shop.imports.conditions import conditions
-from shop.imports.engine import read
-from shop.imports.findings import FileError
-from shop.imports.reading import read_file
-from shop.imports.registry import kinds
-from shop.imports.values import CellError
+from shop.tables.columns import folded
+from shop.tables.conditions import conditions
+from shop.tables.engine import read
+from shop.tables.findings import FileError
+from shop.tables.reading import read_file
+from shop.tables.registry import kinds
+from shop.tables.values import CellError
 
 
 def cost(act: Callable[[], object]) -> int:

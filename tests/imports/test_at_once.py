@@ -3,9 +3,9 @@
 import pytest
 
 from shop.access import Actor
-from shop.imports.registry import kinds
 from shop.models import Operation, Rate, Shop
 from shop.services.imports import look, understand
+from shop.tables.registry import kinds
 from tests.cast import make_shop
 from tests.imports.files import workbook
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.core.management import call_command
 
-from shop.imports.engine import ImportPreview
+from shop.tables.engine import ImportPreview
 from tests.cast import Cast
 from tests.imports.files import workbook
 from tests.imports.test_kinds import SHEETS, rules

@@ -17,10 +17,10 @@ from openpyxl import load_workbook
 
 from shop.calc.rules import Rules
 from shop.calc.sheet import SheetStep, merged_sheet
-from shop.imports.engine import read
 from shop.imports.labour import KIND, ImportedOperation, ImportedStep, LabourPlan
 from shop.imports.labour_rows import FLAGS
 from shop.imports.rules import KIND as RULES
+from shop.tables.engine import read
 
 DEMO = settings.BASE_DIR / "fixtures" / "demo"
 FILES = {

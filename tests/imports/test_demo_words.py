@@ -6,9 +6,9 @@ import pytest
 from django.conf import settings
 
 from quotes.calc.stages import bare
-from shop.imports.engine import FileKind, read
 from shop.imports.labour import KIND as LABOUR
 from shop.imports.rules import KIND as RULES
+from shop.tables.engine import FileKind, read
 
 DEMO = settings.BASE_DIR / "fixtures" / "demo"
 SHOPS = ("saltmarsh", "copperfell")

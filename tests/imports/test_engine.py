@@ -10,9 +10,9 @@ from decimal import Decimal
 import pytest
 
 from kitting.imports.kit import KIND as KIT
-from shop.imports.engine import ParsedFile, read
-from shop.imports.findings import Finding, gathered
 from shop.imports.labour import KIND as LABOUR
+from shop.tables.engine import ParsedFile, read
+from shop.tables.findings import Finding, gathered
 from tests.imports.files import KIT_HEAD, LINES, workbook
 
 

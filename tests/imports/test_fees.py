@@ -7,8 +7,8 @@ import pytest
 from kitting.models import Need
 from shop.access import Actor
 from shop.calc.rules import Rules
-from shop.imports.findings import MUST_FIX
 from shop.imports.rules import KIND as RULES
+from shop.tables.findings import MUST_FIX
 from tests.cast import Cast
 from tests.factories import ConsumableFactory, KitRevisionFactory, VehicleFactory
 from tests.imports.test_kinds import rules

@@ -8,11 +8,11 @@ import pytest
 from kitting.imports.consumables import KIND as CONSUMABLES
 from kitting.imports.kit import KIND as KIT
 from shop.imports.customers import KIND as CUSTOMERS
-from shop.imports.engine import FileKind, ImportPreview, read
 from shop.imports.labour import KIND as LABOUR
 from shop.imports.labour_rows import FLAGS
 from shop.imports.rules import KIND as RULES
 from shop.imports.vehicles import KIND as VEHICLES
+from shop.tables.engine import FileKind, ImportPreview, read
 from tests.imports.files import KIT_HEAD, LINES, workbook
 
 

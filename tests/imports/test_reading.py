@@ -6,8 +6,8 @@ from decimal import Decimal
 
 import pytest
 
-from shop.imports.findings import FileError
-from shop.imports.reading import MAX_ROWS, RawFile, column_letters, read_file
+from shop.tables.findings import FileError
+from shop.tables.reading import MAX_ROWS, RawFile, column_letters, read_file
 from tests.imports.files import repacked, workbook
 
 

@@ -14,7 +14,6 @@ from django.db import transaction
 
 from kitting.models import Code, Consumable, Kit, KitLine, KitRevision, Need, Offer, Part, ReusedPart, Supplier
 from shop.calc.rules import Rules
-from shop.imports.values import gtin_is_right
 from shop.models import (
     Calendar,
     Customer,
@@ -28,6 +27,7 @@ from shop.models import (
     TemplateStep,
     Vehicle,
 )
+from shop.tables.values import gtin_is_right
 from tests.cast import make_shop
 from tests.search_words import right_words, stored_words
 

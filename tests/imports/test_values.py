@@ -5,11 +5,11 @@ from decimal import Decimal
 
 import pytest
 
-from shop.imports.conditions import when
-from shop.imports.dates import clock, day
-from shop.imports.numbers import Quantity, litres, number, quantity, share, whole
-from shop.imports.reading import Cell
-from shop.imports.values import CellError, Reader, article, barcode, email, listed, one_of, text, yes_or_no
+from shop.tables.conditions import when
+from shop.tables.dates import clock, day
+from shop.tables.numbers import Quantity, litres, number, quantity, share, whole
+from shop.tables.reading import Cell
+from shop.tables.values import CellError, Reader, article, barcode, email, listed, one_of, text, yes_or_no
 
 Q = quantity()
 

@@ -6,10 +6,10 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from shop.access import Actor
 from shop.api.problems import problem
 from shop.errors import RequestError
-from shop.imports.findings import MUST_FIX
-from shop.imports.registry import kinds, names
 from shop.models import Shop
 from shop.services import imports
+from shop.tables.findings import MUST_FIX
+from shop.tables.registry import kinds, names
 from shop.words import say
 
 

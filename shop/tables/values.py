@@ -9,8 +9,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from shop.imports.findings import DONE_FOR_YOU, PLEASE_CHECK, Facts, facts_of
-from shop.imports.reading import Cell
+from shop.tables.findings import DONE_FOR_YOU, PLEASE_CHECK, Facts, facts_of
+from shop.tables.reading import Cell
 
 Note = tuple[str, str, Facts]
 

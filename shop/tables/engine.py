@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from shop.imports.columns import (
+from shop.tables.columns import (
     Column,
     Field,
     Heading,
@@ -18,9 +18,9 @@ from shop.imports.columns import (
     known_words,
     nearest_heading,
 )
-from shop.imports.findings import FileError, Finding, done_for_you, gathered, must_fix, please_check
-from shop.imports.reading import EMPTY, Cell, Sheet, SheetRow, column_letters, read_file
-from shop.imports.values import CellError, plain_text
+from shop.tables.findings import FileError, Finding, done_for_you, gathered, must_fix, please_check
+from shop.tables.reading import EMPTY, Cell, Sheet, SheetRow, column_letters, read_file
+from shop.tables.values import CellError, plain_text
 
 LOOKED_AT = 60  # a table must begin within this number of rows
 TOTALS = frozenset({"total", "totals", "sum", "subtotal", "sub total", "grand total", "sum total", "total lines"})

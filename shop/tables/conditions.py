@@ -7,8 +7,8 @@ tuple of (attribute, values); all of them must hold.
 import re
 
 from shop.calc.when import KNOWN_VALUES as KNOWN
-from shop.imports.reading import Cell
-from shop.imports.values import CellError, Value, plain_text
+from shop.tables.reading import Cell
+from shop.tables.values import CellError, Value, plain_text
 
 Condition = tuple[str, tuple[str, ...]]
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from shop.imports.reading import SheetRow, column_letters
-from shop.imports.values import Reader, plain_text, text
+from shop.tables.reading import SheetRow, column_letters
+from shop.tables.values import Reader, plain_text, text
 
 ColumnMapping = Mapping[str, str]
 LONGEST_HEADING = 400  # longer than any known heading

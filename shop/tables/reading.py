@@ -6,7 +6,7 @@ from datetime import date, datetime, time
 from decimal import Decimal
 from pathlib import PurePath
 
-from shop.imports.findings import FileError, Finding, please_check
+from shop.tables.findings import FileError, Finding, please_check
 
 MAX_BYTES = 5 * 1024 * 1024
 MAX_ROWS = 10_000  # rows that are not empty, in the whole file
@@ -83,8 +83,8 @@ def read_file(name: str, body: bytes) -> RawFile:
 
     The content decides the format. A file name that contradicts it is a finding.
     """
-    from shop.imports.textfile import read_text
-    from shop.imports.workbook import read_workbook
+    from shop.tables.textfile import read_text
+    from shop.tables.workbook import read_workbook
 
     if not body.strip():
         raise FileError("empty_file")

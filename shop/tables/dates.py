@@ -3,8 +3,8 @@
 import re
 from datetime import date, datetime, time
 
-from shop.imports.reading import Cell
-from shop.imports.values import CellError, Value, cell_value, content_of, plain_text
+from shop.tables.reading import Cell
+from shop.tables.values import CellError, Value, cell_value, content_of, plain_text
 
 
 def day(cell: Cell, decimal: str) -> Value:

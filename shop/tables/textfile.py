@@ -7,8 +7,8 @@ import re
 from collections import Counter
 from collections.abc import Iterable
 
-from shop.imports.findings import FileError, Finding, done_for_you, please_check
-from shop.imports.reading import Cell, RawFile, Sheet, SheetRow, enough
+from shop.tables.findings import FileError, Finding, done_for_you, please_check
+from shop.tables.reading import Cell, RawFile, Sheet, SheetRow, enough
 
 SEPARATORS = (";", "\t", ",", "|")
 SNIFFED = 200  # lines examined to determine the separator

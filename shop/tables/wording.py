@@ -1,6 +1,6 @@
 """Findings in words: place, problem, and remedy."""
 
-from shop.imports.findings import Finding
+from shop.tables.findings import Finding
 from shop.words import knows, say
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from django.utils.module_loading import autodiscover_modules
 
-from shop.imports.engine import FileKind
+from shop.tables.engine import FileKind
 
 _kinds: dict[str, FileKind] = {}
 

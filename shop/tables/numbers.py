@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from decimal import Decimal
 
-from shop.imports.findings import DONE_FOR_YOU, PLEASE_CHECK, facts_of
-from shop.imports.reading import Cell
-from shop.imports.values import SPACES, CellError, Note, Reader, Value, cell_value, content_of
+from shop.tables.findings import DONE_FOR_YOU, PLEASE_CHECK, facts_of
+from shop.tables.reading import Cell
+from shop.tables.values import SPACES, CellError, Note, Reader, Value, cell_value, content_of
 
 UNITS = {
     **dict.fromkeys(("pc", "pcs", "pce", "pces", "piece", "pieces", "ea", "each", "off", "x", "no", "nos"), "pc"),

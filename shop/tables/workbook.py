@@ -14,9 +14,9 @@ import openpyxl
 from defusedxml import ElementTree
 from defusedxml.common import DefusedXmlException
 
-from shop.imports.findings import FileError, Finding, done_for_you
-from shop.imports.reading import MAX_COLUMNS, MAX_ROWS, Cell, Content, RawFile, Sheet, SheetRow, enough
-from shop.imports.textfile import decimal_sign
+from shop.tables.findings import FileError, Finding, done_for_you
+from shop.tables.reading import MAX_COLUMNS, MAX_ROWS, Cell, Content, RawFile, Sheet, SheetRow, enough
+from shop.tables.textfile import decimal_sign
 
 MAX_ENTRIES = 500
 MAX_UNPACKED = 60 * 1024 * 1024
