@@ -12,6 +12,7 @@ from kitting.models import Consumable, Kit, KitLine, KitRevision, Need, Part, Re
 from kitting.queries.contents import calc_kit
 from shop.access import Actor
 from shop.calc.keys import search_key
+from shop.errors import field_error
 from shop.models import LabourTemplate, Operation
 from shop.services import history
 from shop.services.clean import clean
@@ -86,6 +87,8 @@ def add_kit(
     tax_class: str = "",
 ) -> KitRevision:
     """A new kit with its first revision. `number` is the one it is bought under, if that is not its code."""
+    if not search_key(code):
+        raise field_error("/code", "nothing_to_find_by")
     kit = Kit(shop=actor.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(contents.fits))
     kit.part = _bought_as(actor, number or code, title, supplier, tax_class)
     clean([kit])

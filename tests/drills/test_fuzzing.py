@@ -33,6 +33,7 @@ BEYOND_A_SCHEMA = {
     "/unit_price": "no more decimal places than the shop's currency has; a hand-written line needs one",
     "/time": "needed where the shop has no opening hours",
     "/lines": "lines of that list only",
+    "/code": "at least one letter or digit",
     "/kit": "a line of a kit needs one",
     "/part": "a line of a part needs one",
     "/title": "a hand-written line needs one",
@@ -54,6 +55,8 @@ def known(check: str, status: int, body: bytes) -> bool:
     """Whether a failure of a check is none, for a reason that the OpenAPI document cannot express."""
     if check == "unsupported_method":  # a form is refused by its headers, before anybody looks at the method
         return status == 415
+    if check == "ensure_resource_availability":  # a quote has a paper once it was sent
+        return status == 404 and bool(orjson.loads(body)["type"] == "/problems/no-paper")
     if check != "positive_data_acceptance" or status not in (400, CANNOT_COMPUTE):
         return False
     if status == CANNOT_COMPUTE:

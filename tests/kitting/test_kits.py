@@ -36,6 +36,7 @@ def test_a_kit_begins_as_a_price_and_a_number_of_hours(cast: Cast) -> None:
     ("change", "pointer"),
     [
         ({"code": ""}, "/code"),
+        ({"code": "..."}, "/code"),
         ({"title": "x" * 201}, "/title"),
         ({"price": "-1"}, "/price"),
         ({"price": "1.00001"}, "/price"),

@@ -14,6 +14,7 @@ field-too_deep = This is nested too deep.
 field-currency_decimals = Enter at most { $n } decimal places.
 field-currency_whole = Enter a whole amount: this currency has no decimal places.
 field-day_far = This date is more than { $years } years away. Check the year.
+field-nothing_to_find_by = Use at least one letter or digit.
 field-vin_long = A VIN has 17 letters and digits; enter at most { $n }.
 field-cursor = This page is no longer available. Start again at the first page.
 field-unknown_state = There is no such state. Choose one of: { $known }.
