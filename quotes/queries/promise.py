@@ -5,7 +5,7 @@ the date that the customer was told on acceptance.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from typing import Any, Literal
 from zoneinfo import ZoneInfo
@@ -14,7 +14,7 @@ from quotes.calc.consents import first_days
 from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
 from quotes.models import Revision
 from quotes.queries.pricing import Figures, Possibility, shop_day
-from shop.calc.days import quarter_of
+from shop.calc.days import opening, quarter_of
 from shop.calc.errors import CalculationError
 from shop.calc.visit import Visit
 from shop.calc.worktime import WorkCalendar
@@ -91,7 +91,15 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date 
         return NoDate("refused", refusal=refused)
     if found.dateless:
         return NoDate("dateless", visit=found)
-    return Promised(plan, found, calendar, now)
+    return Promised(plan, _on_its_day(found, plan, calendar, now), calendar, now)
+
+
+def _on_its_day(found: Visit, plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
+    """The visit of a vehicle that comes on a named day, also where no work may begin by then."""
+    day = plan.here_from
+    if plan.here or day is None or not found.here or day <= now.astimezone(calendar.zone).date():
+        return found
+    return replace(found, here=False, bring=opening(day, calendar))
 
 
 def both_promises(plan: WorkPlan | None, terms: Mapping[str, Any], shop: Shop, now: datetime) -> Choice:

@@ -35,6 +35,7 @@ def promise_answer(
     coming) to the date. `others`: other vehicles promised in that week. With `team`, how it was worked out.
     """
     known, zone = {step.code: step for step in steps}, calendar.zone.key
+    here = found.here or found.bring.astimezone(calendar.zone).date() < found.since.astimezone(calendar.zone).date()
     today = (now or found.since).astimezone(calendar.zone).date()
     return PromiseOut(
         headline=headline(found, today),
@@ -44,9 +45,9 @@ def promise_answer(
         ready=ready_answer(found.ready, today),
         finish=utc(found.promise.finish),
         since=utc(found.since),
-        words=[leg_words(leg, known, zone, today, found.here) for leg in found.legs],
+        words=[leg_words(leg, known, zone, today, here) for leg in found.legs],
         unknown=unknown_words(found, calendar, today),
-        legs=[_leg(leg, known, zone, today, found.here) for leg in found.legs],
+        legs=[_leg(leg, known, zone, today, here) for leg in found.legs],
         coming=[_coming(each, zone, today) for each in _once(found.coming)],
         schedule=[_booked(each, known[each.code], calendar) for each in found.promise.schedule],
         days=list(_days(calendar, min(found.since, now or found.since), found.ready.at)),

@@ -5,12 +5,17 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from django.utils import timezone
 
 from kitting.models import KitRevision, Offer
 from quotes.models import Decision, Override, Revision
 from quotes.presenters.customer import for_customer
+from quotes.presenters.promise import customer_shape
+from quotes.presenters.promise_date import promised_answer
 from quotes.presenters.receipt import next_step, receipt_promise
 from quotes.queries import frozen
+from quotes.queries.pricing import figures
+from quotes.queries.promise import Promised, draft_plan, promised
 from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet, Vehicle
 from tests.client import CheckedClient
 from tests.costs import keys_of
@@ -73,6 +78,18 @@ def test_a_later_vehicle_a_closed_day_and_a_persons_own_hours_move_it(stage: Sta
     now = change(stage, slow, here_from=None)
     assert now["promise"]["schedule"][0]["start"] == "2026-12-07T07:00:00Z"
     assert ready(now) == "Wed 9 Dec, in the morning"
+
+
+def test_a_vehicle_is_brought_on_its_day_where_work_may_only_begin_later(stage: Stage) -> None:
+    draft = change(stage, stage.quote(stage.turbo).json(), here_from="2026-12-09")
+    revision, now = Revision.objects.get(quote=draft["id"]), timezone.now()
+    plan = draft_plan(revision, figures(revision, now))
+    found = promised(plan, stage.cast.shop, now, date(2026, 12, 14))
+    assert isinstance(found, Promised)
+    told = customer_shape(found, now)
+    assert told["bring"] and (told["bring"]["day"], told["ready"]["day"]) == ("2026-12-09", "2026-12-22")
+    assert next_step(told, date(2026, 12, 1)).startswith("Please bring the vehicle on Wed 9 Dec by 08:00")
+    assert promised_answer(found).words[0] == "work starts Mon 14 Dec 08:00"
 
 
 def test_a_quote_that_is_read_again_soon_is_not_sent_again(stage: Stage, clock: Clock) -> None:
