@@ -2,12 +2,10 @@
 
 import io
 import uuid
-from collections.abc import Hashable, Iterator
 from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
 
-from django.db import connection
 from django.utils import timezone
 
 from kitting.models import (
@@ -25,7 +23,7 @@ from kitting.models import (
     Supplier,
 )
 from quotes.models import Decision, Line, OutsideWork, Quote, Revision
-from shop.calc.keys import search_key, search_words
+from shop.calc.keys import search_key
 from shop.models import (
     Agreement,
     Customer,
@@ -39,6 +37,7 @@ from shop.models import (
     Vehicle,
 )
 from tests.api.shop_rows import OUTSIDE
+from tests.bulk import insert, with_words
 from tests.factories import JobFactory, PullListFactory
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send
@@ -93,39 +92,13 @@ def grow(stage: Stage, many: int) -> None:
     _files(stage, many)
 
 
-def _made(model: Any, rows: Iterator[Any]) -> list[Any]:
-    """Insert the rows by one prepared statement; bulk_create takes three times as long over the same rows."""
-    made = list(rows)
-    fields = [field for field in model._meta.concrete_fields if not field.generated]
-    columns = [_column(field, [getattr(row, field.attname) for row in made]) for field in fields]
-    names = ", ".join(connection.ops.quote_name(field.column) for field in fields)
-    table, places = connection.ops.quote_name(model._meta.db_table), ", ".join(["%s"] * len(fields))
-    with connection.cursor() as cursor:
-        cursor.executemany(f"INSERT INTO {table} ({names}) VALUES ({places})", zip(*columns, strict=True))
-    return made
-
-
-def _worded(rows: list[Any]) -> list[Any]:
-    """The rows, with the words by which they are found."""
-    words = rows[0].word_model()
-    pairs = ((row, word) for row in rows for word in search_words(*row.search_texts))
-    _made(words, (words(shop_id=row.shop_id, target=row, word=word) for row, word in pairs))
-    return rows
-
-
-def _column(field: Any, values: list[Any]) -> list[Any]:
-    """The values as the database takes them. Most columns hold one value throughout, which is prepared once."""
-    if isinstance(values[0], Hashable):
-        prepared = {value: field.get_db_prep_save(value, connection) for value in set(values)}
-        return [prepared[value] for value in values]
-    return [field.get_db_prep_save(value, connection) for value in values]
-
-
 def grow_customers(stage: Stage, many: int) -> list[Vehicle]:
     """That many more customers, each with the vehicle that is answered."""
     shop = stage.cast.shop
     names = [f"Customer {uuid.uuid4().hex[:12]}" for _ in range(many)]
-    customers = _worded(_made(Customer, (Customer(shop=shop, name=name, name_key=search_key(name)) for name in names)))
+    customers = with_words(
+        insert(Customer, (Customer(shop=shop, name=name, name_key=search_key(name)) for name in names))
+    )
     vehicles = (
         Vehicle(
             shop=shop,
@@ -136,21 +109,21 @@ def grow_customers(stage: Stage, many: int) -> list[Vehicle]:
         )
         for at, customer in enumerate(customers)
     )
-    return _worded(_made(Vehicle, vehicles))
+    return with_words(insert(Vehicle, vehicles))
 
 
 def _jobs(stage: Stage, vehicles: list[Vehicle]) -> list[Job]:
     shop, now = stage.cast.shop, timezone.now()
     first = 1 + max(Job.objects.filter(shop=shop, number__lt=900_000).values_list("number", flat=True))
-    jobs = _made(
+    jobs = insert(
         Job,
         (
             Job(shop=shop, number=first + at, customer_id=vehicle.customer_id, vehicle=vehicle, opened_at=now)
             for at, vehicle in enumerate(vehicles)
         ),
     )
-    agreements = _made(Agreement, (Agreement(shop=shop, job=job, number=1, agreed_at=now) for job in jobs))
-    _made(
+    agreements = insert(Agreement, (Agreement(shop=shop, job=job, number=1, agreed_at=now) for job in jobs))
+    insert(
         JobOperation,
         (
             JobOperation(
@@ -165,14 +138,14 @@ def _jobs(stage: Stage, vehicles: list[Vehicle]) -> list[Job]:
 
 def _lists(stage: Stage, jobs: list[Job]) -> None:
     shop, now, part = stage.cast.shop, timezone.now(), Part.objects.filter(shop=stage.cast.shop)[0]
-    lists = _made(
+    lists = insert(
         PullList,
         (
             PullList(shop=shop, job=job, opened_at=now, last_seq=1, facts={"customer": "x", "vehicle": "x"})
             for job in jobs
         ),
     )
-    lines = _made(
+    lines = insert(
         PullLine,
         (
             PullLine(
@@ -183,7 +156,7 @@ def _lists(stage: Stage, jobs: list[Job]) -> None:
         ),
     )
     device = uuid.uuid4()
-    _made(
+    insert(
         CountEvent,
         (
             CountEvent(
@@ -211,7 +184,7 @@ def _lists(stage: Stage, jobs: list[Job]) -> None:
 def _outside(stage: Stage, revisions: list[Revision]) -> None:
     shop, none = stage.cast.shop, Decimal(0)
     firm = Supplier.objects.create(shop=shop, name=f"Firm {uuid.uuid4().hex}", currency="EUR")
-    lines = _made(
+    lines = insert(
         Line,
         (
             Line(
@@ -226,8 +199,8 @@ def _outside(stage: Stage, revisions: list[Revision]) -> None:
             for revision in revisions
         ),
     )
-    _worded(
-        _made(
+    with_words(
+        insert(
             OutsideWork,
             (
                 OutsideWork(
@@ -244,7 +217,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
     shop, long_ago = stage.cast.shop, timezone.now() - timedelta(days=90)
     rules = RuleSet.objects.get(shop=shop, number=1)
     first = 1 + max(Quote.objects.filter(shop=shop).values_list("number", flat=True))
-    quotes = _made(
+    quotes = insert(
         Quote,
         (
             Quote(
@@ -258,7 +231,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
             for at, vehicle in enumerate(vehicles)
         ),
     )
-    revisions = _made(
+    revisions = insert(
         Revision,
         (
             Revision(
@@ -276,7 +249,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
     replaced = [revision for revision in revisions if revision.number == 1]
     revisions = [revision for revision in revisions if revision.number == 2]
     turbo = KitRevision.objects.get(kit=stage.turbo)
-    _made(
+    insert(
         Line,
         (
             Line(
@@ -301,7 +274,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
         agreements = _agreements(shop, len(mine)) if state == State.ACCEPTED else [None] * len(mine)
         _become(mine, state, frozen)
         if state in (State.ACCEPTED, State.DECLINED):
-            _made(
+            insert(
                 Decision,
                 (
                     Decision(
@@ -323,7 +296,7 @@ def _agreements(shop: Shop, n: int) -> list[Agreement]:
     """Of one job with many changes."""
     job, first = Job.objects.filter(shop=shop)[0], 2 + Agreement.objects.filter(shop=shop).count()
     now = timezone.now()
-    return _made(Agreement, (Agreement(shop=shop, job=job, number=first + at, agreed_at=now) for at in range(n)))
+    return insert(Agreement, (Agreement(shop=shop, job=job, number=first + at, agreed_at=now) for at in range(n)))
 
 
 def _become(revisions: list[Revision], state: Revision.State, frozen: dict[str, Any]) -> None:
@@ -334,11 +307,11 @@ def _goods(stage: Stage, many: int) -> None:
     """Parts with a supplier, an offer and a code each, packs of consumables, and kits of one part."""
     shop, since = stage.cast.shop, timezone.now().date() - timedelta(days=400)
     names = [uuid.uuid4().hex[:12] for _ in range(many)]
-    suppliers = _made(Supplier, (Supplier(shop=shop, name=f"Supplier {name}", currency="EUR") for name in names))
-    consumables = _made(
+    suppliers = insert(Supplier, (Supplier(shop=shop, name=f"Supplier {name}", currency="EUR") for name in names))
+    consumables = insert(
         Consumable, (Consumable(shop=shop, family="engine oil", specification=name, unit="L") for name in names)
     )
-    packs = _made(
+    packs = insert(
         Part,
         (
             Part(
@@ -354,8 +327,8 @@ def _goods(stage: Stage, many: int) -> None:
         ),
     )
     numbered = (Part(shop=shop, number=f"P-{name}", number_key=f"p{name}", title=f"Part {name}") for name in names)
-    parts = _worded(_made(Part, numbered))
-    _made(
+    parts = with_words(insert(Part, numbered))
+    insert(
         Offer,
         (
             Offer(shop=shop, part=part, supplier=supplier, currency="EUR", unit_cost=Decimal(10), valid_from=since)
@@ -363,14 +336,14 @@ def _goods(stage: Stage, many: int) -> None:
             for part, supplier in zip(goods, suppliers, strict=True)
         ),
     )
-    _made(Code, (Code(shop=shop, part=part, code=f"C{name}") for name, part in zip(names, parts, strict=True)))
+    insert(Code, (Code(shop=shop, part=part, code=f"C{name}") for name, part in zip(names, parts, strict=True)))
     kits = (
         Kit(shop=shop, code=f"K-{name}", title=f"Kit {name}", title_key=f"kit{name}", part=part)
         for name, part in zip(names, parts, strict=True)
     )
-    kits = _worded(_made(Kit, kits))
-    revisions = _made(KitRevision, (KitRevision(shop=shop, kit=kit, number=1) for kit in kits))
-    _made(
+    kits = with_words(insert(Kit, kits))
+    revisions = insert(KitRevision, (KitRevision(shop=shop, kit=kit, number=1) for kit in kits))
+    insert(
         KitLine,
         (
             KitLine(shop=shop, revision=revision, position=at, kind="part", part=part, quantity=Decimal(1))
@@ -378,7 +351,7 @@ def _goods(stage: Stage, many: int) -> None:
             for at in (1, 2)
         ),
     )
-    _made(
+    insert(
         Need,
         (
             Need(shop=shop, revision=revision, position=1, consumable=consumable, quantity=Decimal(1))
@@ -391,14 +364,14 @@ def _labour(stage: Stage, many: int) -> None:
     """Pairs of operations that no template of the stage's kits names."""
     shop = stage.cast.shop
     names = [uuid.uuid4().hex[:12] for _ in range(many)]
-    operations = _made(
+    operations = insert(
         Operation,
         (
             Operation(shop=shop, code=name, title=f"Operation {name}", skill="mechanical", book_hours=Decimal(1))
             for name in names
         ),
     )
-    _made(
+    insert(
         OperationPair,
         (
             OperationPair(shop=shop, kind="overlap", a=one, b=other, hours=Decimal("0.10"))
@@ -409,7 +382,7 @@ def _labour(stage: Stage, many: int) -> None:
 
 def _files(stage: Stage, many: int) -> None:
     shop, now = stage.cast.shop, timezone.now()
-    _made(
+    insert(
         FileRead,
         (
             FileRead(
