@@ -18,7 +18,7 @@ def add_steps(apps, editor):
 
 
 def mend_units(apps, editor):
-    """What a file gave another unit, such as hours, is counted in pieces."""
+    """Counts in pieces each row to which a file gave another unit, such as hours."""
     for name in ("Part", "Consumable"):
         apps.get_model("kitting", name).objects.exclude(unit__in=UNITS).update(unit="pc")
 

@@ -8,7 +8,7 @@ from shop.answers.base import Answer, Exact
 
 
 class OutsideTermsOut(Answer, frozen=True):
-    """What another firm asks for its work, and what the workshop adds."""
+    """The price of another firm's work, and the workshop's markup or handling."""
 
     title: str
     firm: str

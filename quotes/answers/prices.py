@@ -35,7 +35,7 @@ class UndecidedAttributeOut(Answer, frozen=True):
 
 
 class UndecidedOut(Answer, frozen=True):
-    """What is not recorded of the vehicle and changes price or hours, with a price for each combination."""
+    """Facts of the vehicle that are not recorded and change price or hours, with a price for each combination."""
 
     title: Annotated[str, Meta(description="What is not known, in words.")]
     words: str

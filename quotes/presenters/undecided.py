@@ -1,4 +1,4 @@
-"""What is not recorded of the vehicle and changes the price: each possibility in words, and the range of them all."""
+"""Facts of the vehicle that are not recorded and change the price: each price in words, and the range of all."""
 
 from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime

@@ -2867,7 +2867,7 @@ export interface components {
         };
         /**
          * OutsideTermsOut
-         * @description What another firm asks for its work, and what the workshop adds.
+         * @description The price of another firm's work, and the workshop's markup or handling.
          */
         OutsideTermsOut: {
             /**
@@ -4409,7 +4409,7 @@ export interface components {
         };
         /**
          * UndecidedOut
-         * @description What is not recorded of the vehicle and changes price or hours, with a price for each combination.
+         * @description Facts of the vehicle that are not recorded and change price or hours, with a price for each combination.
          */
         UndecidedOut: {
             /** @description Those that are not recorded; empty for a sent version. */
