@@ -109,9 +109,9 @@ def test_a_peers_count_reaches_the_list_the_job_and_how_far_it_can_go(
     readiness = shown(page.context.new_page(), f"{home}/parts/job/{floor.job.pk}", f"text={STOP}")
     job = shown(page.context.new_page(), f"{home}/bay/job/{floor.job.pk}", f"text={STOP}")
     stop_the_clocks(pull_list, readiness, job)
-    count_rings(peer, 2)
+    with peer.expect_response(lambda answer: answer.url.endswith("/events") and answer.ok):  # it has reached the server
+        count_rings(peer, 2)
     expect(peer.get_by_text("4 of 4 lines counted")).to_be_visible()
-    expect(peer.get_by_role("link", name=STOP)).to_be_visible()
     with two_polls(pull_list, readiness, job):
         expect(pull_list.get_by_text("3 counted, 1 short").first).to_be_visible()  # all counted, so it is folded
         expect(readiness.get_by_text("2 of 4").first).to_be_visible()
