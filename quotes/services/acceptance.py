@@ -1,35 +1,25 @@
 """The customer's answer: tied to exactly what was shown, given once, and opening job and pull list with it."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
-from uuid import UUID
 
 from django.db import transaction
 
-from kitting.calc.contents import PullNeed
-from kitting.services.pull_lists import open_pull_list
 from quotes.calc.answer import UNKNOWN, AcceptanceError, AnswerForm, contradicts, moved_later, place_of
 from quotes.calc.consents import first_day, missing_consents
-from quotes.calc.plan import first_steps
 from quotes.documents.promise_record import promise_record
-from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.models import Decision, Link, Quote, Revision
 from quotes.models.quotes import LAPSED
 from quotes.queries import frozen
-from quotes.queries.loading import template_sheet
 from quotes.queries.pricing import shop_day
+from quotes.services.sold_work import open_sold_work
 from shop.access import Actor
-from shop.calc.sheet import merged_sheet
-from shop.models import Agreement, Customer, TemplateStep, Vehicle
+from shop.models import Agreement, Vehicle
 from shop.services import feed, history
 from shop.services.customers import record_attributes
-from shop.services.jobs import SoldOperation, open_job
 from shop.typed import person_name
-
-MOST_CODE = 40
-EXPLAINED = ("title", "rule", "steps", "result")
-PROMISED_FROM = ("after", "wait_after", "no_return", "mobile_again")
 
 
 @transaction.atomic
@@ -58,7 +48,7 @@ def accept_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decisio
     if kept.get("possible"):
         revision.combination, revision.agreed = place, Decimal(kept["shown"]["totals"]["gross"])
     revision.save(update_fields=["state", "combination", "agreed"])
-    agreement = _open_work(actor, quote, revision, kept, now, promise and promise["told"], not_before)
+    agreement = open_sold_work(actor, quote, revision, kept, now, promise and promise["told"], not_before)
     quote.job = agreement.job
     quote.save(update_fields=["job", "customer", "vehicle"])
     return _record(actor, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise, not_before, agreement)
@@ -134,174 +124,6 @@ def _same(given: Decision, answer: AnswerForm, wanted: str) -> Decision:
     if given.answer != wanted:
         raise AcceptanceError("answered")
     return given
-
-
-def _open_work(
-    actor: Actor,
-    quote: Quote,
-    revision: Revision,
-    kept: Mapping[str, Any],
-    now: datetime,
-    told: Mapping[str, Any] | None,
-    not_before: date | None,
-) -> Agreement:
-    """Job and pull list of exactly what was shown: its customer and vehicle, whatever a later draft says.
-
-    The vehicle comes on the day that the customer was told, also where the workshop had proposed it.
-    """
-    bring = told and told["bring"]
-    quote.customer = Customer.objects.get(shop=quote.shop, pk=kept["customer"]["id"])
-    quote.vehicle = Vehicle.objects.get(shop=quote.shop, pk=kept["vehicle"]["id"])
-    lines = list(
-        Line.objects.filter(shop=quote.shop, revision=revision, kind__in=[Line.Kind.KIT, Line.Kind.PART])
-        .select_related("kit_revision__kit__part", "part")
-        .order_by("position")
-    )
-    kits = [line.kit_revision for line in lines if line.kit_revision is not None]
-    sold = _sold_operations(quote, [kit.labour_id for kit in kits], kept)
-    firsts = first_steps((each.code, each.sheet["kits"]) for each in sold)
-    agreement = open_job(
-        actor=actor,
-        customer=quote.customer,
-        vehicle=quote.vehicle,
-        operations=sold,
-        here=revision.here,
-        here_from=date.fromisoformat(bring["day"]) if bring else revision.here_from,
-        promised_on=date.fromisoformat(told["ready"]["day"]) if told else None,
-        not_before=not_before,
-        now=now,
-    )
-    open_pull_list(
-        actor=actor,
-        agreement=agreement,
-        kits=kits,
-        needs=[*_pull_needs(kept, [each.code for each in sold], firsts), *_loose_parts(lines)],
-        vehicle_attributes=dict(kept["vehicle"]["attributes"]),
-        now=now,
-        circuits=kept.get("circuits", ()),
-        firsts=[firsts.get(each["letter"], "") for each in kept["shown"]["kits"]],
-    )
-    return agreement
-
-
-def _loose_parts(lines: list[Line]) -> list[PullNeed]:
-    """Parts that were sold by themselves are pulled like what the work needs."""
-    return [
-        PullNeed(line.part.pk, line.part.number, line.part.title, line.quantity, line.part.unit)
-        for line in lines
-        if line.part is not None
-    ]
-
-
-def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]) -> list[SoldOperation]:
-    """The work as it was sold, in its order, each with what its templates and its operation say of doing it.
-
-    What the date was promised from is as it was sent; a revision from before there were plans has the templates'.
-    """
-    rows = TemplateStep.objects.filter(shop=quote.shop, template__in=[t for t in templates if t])
-    steps: dict[Any, list[TemplateStep]] = {template: [] for template in templates}
-    for step in rows.select_related("operation").order_by("template", "position"):
-        steps[step.template_id].append(step)
-    attributes = dict(kept["vehicle"]["attributes"])
-    sheet = merged_sheet([template_sheet(each, attributes) for each in steps.values()])
-    after = {step.code: list(step.after) for step in sheet}
-    by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
-    planned = {step["code"]: step for step in kept["plan"]["steps"]} if "plan" in kept else {}
-    worked, wheels = frozen.kept_hours(kept), kept["rules"].get("wheel_check") or {}
-    titles = {kit["letter"]: kit["title"] for kit in kept["shown"]["kits"]}
-    found: list[SoldOperation] = []
-    codes: dict[str, str] = {}
-    for each in kept["shown"]["labour"]["operations"]:
-        code = each["key"].removeprefix("labour:")
-        told = _sheet(each, by_code.get(code), after.get(code, []))
-        told["kit_titles"] = [titles[letter] for letter in each["kits"] if letter in titles]
-        told |= {name: planned[code][name] for name in PROMISED_FROM if code in planned}
-        if code in wheels.get("operations", ()):
-            told["wheel_check"] = wheels["after"]
-        if each["key"] in worked:
-            told["how"] = {name: worked[each["key"]][name] for name in EXPLAINED}
-        short = _job_code(code, {one.code for one in found})
-        codes[code] = short
-        found.append(
-            SoldOperation(short, each["title"][:200], Decimal(each["hours"]), told, _operation(by_code.get(code)))
-        )
-    _send_out(found, kept, codes)
-    return found
-
-
-def _operation(step: TemplateStep | None) -> UUID | None:
-    return step.operation_id if step else None
-
-
-def _send_out(work: Sequence[SoldOperation], kept: Mapping[str, Any], codes: Mapping[str, str]) -> None:
-    """Keep what other firms do at the step that needs it, else at the one it starts after, else at the first."""
-    at = {each.code: each for each in work}
-    for away in kept.get("plan", {}).get("outside", ()):
-        starts, needed = (codes.get(away[name], away[name]) for name in ("starts_after", "needed_by"))
-        step = at.get(needed) or at.get(starts) or next(iter(work), None)
-        if step is not None:
-            told = {**away, "starts_after": starts, "needed_by": needed}
-            step.sheet.setdefault("outside", []).append(told)
-
-
-def _job_code(code: str, taken: Collection[str]) -> str:
-    """The code as a job can keep it; where two are the same as far as there is room, the later one is numbered."""
-    short, number = code[:MOST_CODE], 1
-    while short in taken:
-        number += 1
-        mark = f"~{number}"
-        short = code[: MOST_CODE - len(mark)] + mark
-    return short
-
-
-def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str]) -> dict[str, Any]:
-    why = [] if sold["override"] else sold["why"]  # the reason for a person's own figure stays at the counter
-    sheet: dict[str, Any] = {"skill": sold["skill"], "kits": sold["kits"], "why": why, "after": after}
-    if step is not None:
-        operation = step.operation
-        sheet |= {
-            "stage": step.stage,
-            "wait_after": operation.wait_after,
-            "no_return": operation.no_return,
-            "mobile_again": operation.mobile_again,
-            "hold_point": operation.hold_point,
-            "cautions": operation.cautions,
-            "torques": operation.torques,
-        }
-    return sheet
-
-
-def _needed_for(
-    need: Mapping[str, Any], kept: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]
-) -> str:
-    """The step that first asks for it, as it was promised: its own, else the first of its kits."""
-    awaited = kept.get("plan", {}).get("coming", ())
-    asked = {each["operation"] for each in awaited if each["title"] == need["title"]} & set(work)
-    known = asked or ({need["operation"]} & set(work)) or {firsts[kit] for kit in need["kits"] if kit in firsts}
-    return min(known, key=work.index, default="")
-
-
-def _pull_needs(kept: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]) -> list[PullNeed]:
-    """Every need as whole packs or pieces from the shelf, also those that the shop supplies cover."""
-    return [
-        PullNeed(
-            part_id=UUID(pack["part"]),
-            number=pack["number"],
-            title=pack["title"],
-            quantity=Decimal(pack["count"]),
-            unit="pc",
-            operation=_needed_for(need, kept, work, firsts),
-            detail={
-                "need": need["title"],
-                "quantity": need["quantity"],
-                "unit": need["unit"],
-                "size": pack["size"],
-                "charge": need["charge"],
-            },
-        )
-        for need in kept["shown"]["needs"]
-        for pack in need["packs"]
-    ]
 
 
 def _record(
