@@ -24,6 +24,25 @@ def bag_name(label: str, carton: str) -> str:
     return say("box.loose_in", label=carton) if carton else say("box.loose")
 
 
+def place_inside(carton: str, bag: str) -> str:
+    """Inside a sentence: 'carton 1, bag 1-02'. A label that is a name of its own is called by what it begins with."""
+    if not carton or not bag:
+        return bag_inside(bag, carton)
+    outer = _short(carton) if _WORDS.match(carton) else say("box.inside.carton", label=carton)
+    return say("box.place", carton=outer, bag=bag_inside(bag, carton))
+
+
+def bag_inside(label: str, carton: str = "") -> str:
+    if label:
+        return _short(label) if _WORDS.match(label) else say("box.inside.bag", label=label)
+    return say("box.inside.loose_in", label=carton) if carton else say("box.inside.loose")
+
+
+def _short(label: str) -> str:
+    """'Bag A' of the label 'Bag A: cross-member'."""
+    return label.partition(":")[0]
+
+
 def place_name(carton: str, bag: str) -> str:
     """The carton and the bag in it; the carton alone for what lies loose in it."""
     if not carton:

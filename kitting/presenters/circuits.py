@@ -100,11 +100,16 @@ def _off_the_scale(measured: CircuitMeasurement, glycol: Glycol | None) -> str:
 
 
 def title_of(circuit: Circuit) -> str:
-    name = name_of(circuit)
-    return name[:1].upper() + name[1:]
+    """By itself, as a heading; a circuit that the catalogue does not know bears the workshop's own name."""
+    return say("circuit.title", of=circuit.of.replace(" ", "_"), own=_own_name(circuit))
 
 
 def name_of(circuit: Circuit) -> str:
+    """Inside a sentence."""
+    return say("circuit.name", of=circuit.of.replace(" ", "_"), own=_own_name(circuit))
+
+
+def _own_name(circuit: Circuit) -> str:
     return circuit.of.replace("_", " ")
 
 

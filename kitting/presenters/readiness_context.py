@@ -10,7 +10,7 @@ from kitting.calc.line_state import NOTHING_NOTED, LineState, line_state
 from kitting.calc.missing import Missing, MissingGroup, NeededItem, in_bags
 from kitting.calc.readiness import Arrival
 from kitting.models import PullLine
-from kitting.presenters.boxes import bag_name, carton_name
+from kitting.presenters.boxes import bag_inside, place_inside
 from kitting.presenters.reports import state_words
 from kitting.queries.readiness import LoadedJob
 from shop.calc.errors import CalculationError
@@ -91,7 +91,7 @@ def title_of(group: MissingGroup, loaded: LoadedJob, as_heading: bool = True) ->
     if group.kind == "kit":
         return kit
     if group.kind == "bag" and (item.bag or item.carton):
-        return say("readiness.bag", kit=kit, bag=_in_a_sentence(bag_name(item.bag, item.carton)))
+        return say("readiness.bag", kit=kit, bag=bag_inside(item.bag, item.carton))
     place = "carton" if item.carton else "bags" if in_bags(item) else "loose"
     return say(f"readiness.{place}", kit=kit, carton=item.carton)
 
@@ -106,7 +106,7 @@ def to_count(group: MissingGroup, loaded: LoadedJob) -> str:
     if not item.kit:
         return say("readiness.to_count.shelf", n=n)
     if item.bag:
-        return say("readiness.to_count.bag", n=n, bag=_in_a_sentence(bag_name(item.bag, item.carton)))
+        return say("readiness.to_count.bag", n=n, bag=bag_inside(item.bag))
     if item.carton:
         return say("readiness.to_count.loose", n=n, carton=item.carton)
     return say("readiness.to_count.kit", n=n, kit=kit_of(item, loaded))
@@ -116,15 +116,8 @@ def place_of(item: NeededItem, loaded: LoadedJob, with_kit: bool) -> str:
     """'carton 1, bag 1-02', or 'from the shelf'."""
     if not item.kit:
         return say("readiness.shelf_place")
-    inside = [carton_name(item.carton)] if item.carton and item.bag else []
-    place = ", ".join(_in_a_sentence(each) for each in (*inside, bag_name(item.bag, item.carton)))
+    place = place_inside(item.carton, item.bag)
     return say("readiness.bag", kit=kit_of(item, loaded), bag=place) if with_kit else place
-
-
-def _in_a_sentence(name: str) -> str:
-    """'bag A' of the label 'Bag A: cross-member'."""
-    name = name.partition(":")[0]
-    return name[:1].lower() + name[1:]
 
 
 def _of_box(title: str, item: NeededItem, loaded: LoadedJob) -> str:

@@ -96,4 +96,4 @@ def _hazard(row: PullLine) -> str | None:
     words = words.removeprefix(UNCLASSIFIED).lstrip(" ;,.")
     if not words:
         return None
-    return say("readiness.hazard", what=str(consumable), says=words[:1].upper() + words[1:].rstrip("."))
+    return say("readiness.hazard", what=str(consumable), says=words.rstrip("."))

@@ -79,7 +79,7 @@ def _stages(labour: Kept) -> list[Row]:
     stages = sections.stages_of(labour)
     if not stages:
         return [_step_row(each) for each in labour["operations"] if sections.is_charged(each)]
-    return [_row(_capital(each.title), [_run(each.operations)], each.price, each.hours) for each in stages]
+    return [_row(each.title, [_run(each.operations)], each.price, each.hours) for each in stages]
 
 
 def _step_row(operation: Kept) -> Row:
@@ -123,7 +123,3 @@ def _piece(need: Kept) -> Row:
 def _fees(fees: list[Kept]) -> list[Row]:
     """None where there is one: it stands on the first page by its name."""
     return [_row(each["title"], each["why"], figure(each["price"])) for each in fees] if len(fees) > 1 else []
-
-
-def _capital(title: str) -> str:
-    return title[:1].upper() + title[1:]

@@ -101,15 +101,10 @@ def _undecided(attribute: str, kept: Mapping[str, Any]) -> str:
     In the first form of a frozen text it may decide the price; later ones ask about that with the acceptance.
     """
     if kept.get("form", 1) > 1:
-        return say("customer.undecided_parts", attribute=attribute_title(attribute))
+        return say("customer.undecided_parts", attribute=attribute_words(attribute))
     if knows(key := f"customer.undecided_about.{attribute}"):
         return say(key)
-    return say("customer.undecided_line", attribute=attribute_title(attribute))
-
-
-def attribute_title(attribute: str) -> str:
-    name = attribute_words(attribute)
-    return name[:1].upper() + name[1:]
+    return say("customer.undecided_line", attribute=attribute_words(attribute))
 
 
 def _tax_words(kept: dict[str, Any]) -> str:

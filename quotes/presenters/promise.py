@@ -122,9 +122,10 @@ def waits_words(dates: Dates) -> str:
         return ""
     if dates.later.promise is None:
         return say("customer.consent.unless_waits", day=day)
-    bring = dates.later.promise["bring"]
-    told = say("customer.consent.unless_ready", day=day, ready=dates.later.promise["ready_brief"])
-    return f"{told} {say('customer.consent.unless_bring', words=bring['words'])}" if bring else told
+    bring, ready = dates.later.promise["bring"], dates.later.promise["ready_brief"]
+    if bring:
+        return say("customer.consent.unless_ready_bring", day=day, ready=ready, bring=bring["words"])
+    return say("customer.consent.unless_ready", day=day, ready=ready)
 
 
 def told_from(found: Promised | NoDate, now: datetime) -> Told:

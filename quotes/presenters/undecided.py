@@ -55,10 +55,8 @@ def undecided_answer(
 
 
 def title_of(values: Mapping[str, Values]) -> str:
-    """'Gearbox not known', 'Gearbox and wear sensor not known'"""
-    names = [attribute_words(each) for each in values]
-    told = listed(names)
-    return say("undecided.title", names=told[:1].upper() + told[1:])
+    """'Not recorded: gearbox', 'Not recorded: gearbox and wear sensor'"""
+    return say("undecided.title", names=listed([attribute_words(each) for each in values]))
 
 
 def attributes_of(values: Mapping[str, Values]) -> list[UndecidedAttributeOut]:

@@ -13,7 +13,7 @@ def sentence(finding: Finding) -> str:
         return say("import.at.cell", row=str(finding.row), field=field_words(finding.field), words=words)
     if finding.row:
         return say("import.at.row", row=str(finding.row), words=words)
-    return words[:1].upper() + words[1:]
+    return words
 
 
 def remedy(finding: Finding) -> str:

@@ -206,19 +206,6 @@ def test_sentences_read_like_ours() -> None:
         assert sentence == sentence.strip(), key
 
 
-GLUED = {
-    "kitting/presenters/circuits.py": 1,  # the name of a capacity as a title
-    "kitting/presenters/readiness_context.py": 1,  # the name of a bag inside a sentence
-    "kitting/presenters/step_parts.py": 1,  # what a hazard says, after its fluid
-    "quotes/documents/paper_rows.py": 1,  # the title of a row
-    "quotes/presenters/customer.py": 1,  # an attribute as a title
-    "quotes/presenters/promise.py": 1,  # the day to bring the vehicle, behind what the date waits for
-    "quotes/presenters/undecided.py": 1,  # the attributes that are open, as a title
-    "shop/tables/wording.py": 1,  # a finding without a row begins with a capital
-}
-"""In how many places code still changes a capital or joins two messages. Each needs a message before a new language."""
-
-
 def glue(tree: ast.AST) -> Iterator[ast.AST]:
     """Messages put together with other text by code, and first letters that code changes."""
     for node in ast.walk(tree):
@@ -238,7 +225,7 @@ def is_message(node: ast.AST) -> bool:
 
 def test_no_code_puts_a_sentence_together() -> None:
     places = {path.as_posix(): len([*glue(tree)]) for path, tree in sources() if "commands" not in path.parts}
-    assert {path: number for path, number in places.items() if number} == GLUED
+    assert {path: number for path, number in places.items() if number} == {}
 
 
 @pytest.mark.parametrize("code", ["f'{say(key)} {more}'", "say('a.b') + more", "words[:1].upper()", "a.capitalize()"])

@@ -69,6 +69,29 @@ def test_every_sentence_ends_like_one() -> None:
             assert all(reading.endswith(".") for reading in text.readings()), key
 
 
+def of_the_whole_file(path: Path) -> Iterator[str]:
+    """Codes of findings that are made without a place, or with a sheet alone: nothing stands before their sentence."""
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") in {*MAKERS} - {"CellError"}:
+            where = node.args[1] if len(node.args) > 1 else None
+            if where is None or isinstance(where, ast.Call) and not names_a_row(where):
+                yield from texts(node.args[0])
+
+
+def names_a_row(where: ast.Call) -> bool:
+    """`Finding(weight, code, facts, sheet, row)`; a place that another function gives is taken to have its row."""
+    made = getattr(where.func, "id", "") == "Finding"
+    return not made or len(where.args) > 4 or any(keyword.arg == "row" for keyword in where.keywords)
+
+
+def test_a_sentence_on_the_whole_file_begins_with_a_capital() -> None:
+    codes = {code for path in SOURCES for code in of_the_whole_file(path)}
+    assert {"empty_file", "applies_to_unchecked", "hidden_sheet"} <= codes
+    assert "not_a_number" not in codes
+    readings = [reading for code in codes for reading in catalogue()[f"import.found.{code}"].readings()]
+    assert [reading for reading in readings if not (reading[0].isupper() or reading[0] == "{")] == []
+
+
 def test_a_finding_reads_with_its_place() -> None:
     finding = Finding("must_fix", "not_a_number", (), "BOM", 47, "D", "quantity", "Qty", "a few")
     assert sentence(finding) == "Row 47, quantity: this is not a number."

@@ -159,10 +159,10 @@ def test_lines_of_a_carton_that_has_come_only_have_to_be_counted(floor: Floor) -
         floor.line(f"Paper {n}", "", carton="", bag="Bag G: wiring", detail={"role": "paper"})
     shown = floor.shown()
     first = shown["missing"][0]
-    assert shown["sentence"] == "Can start. Stop before step 2: Front off. 3 lines of bag G not counted yet: count them"
-    assert shown["hold_before"]["words"] == "Stop before step 2: 3 lines of bag G not counted yet: count them."
+    assert shown["sentence"] == "Can start. Stop before step 2: Front off. 3 lines of Bag G not counted yet: count them"
+    assert shown["hold_before"]["words"] == "Stop before step 2: 3 lines of Bag G not counted yet: count them."
     assert (first["title"], first["words"], first["due"], first["due_words"], first["uncounted"]) == (
-        "Turbocharger kit, bag G",
+        "Turbocharger kit, Bag G",
         "3 lines not counted yet, 1 of them needed",
         None,
         "count them",

@@ -94,8 +94,8 @@ def test_a_pack_says_how_much_of_it_the_step_takes_and_what_it_warns_of(floor: F
     said = [f"bought for {n} L in all, allowance included; not the filling amount" for n in ("0.4", "2.2", "8.2")]
     assert [each["amount"] for each in step["parts"]] == said
     assert step["hazards"] == [
-        "Brake cleaner. Danger: extremely flammable aerosol.",
-        "Engine oil. Used oil harms skin.",
+        "Brake cleaner – danger: extremely flammable aerosol.",
+        "Engine oil – used oil harms skin.",
     ]
 
 

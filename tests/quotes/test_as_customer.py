@@ -62,7 +62,7 @@ def test_no_cost_is_on_it(stage: Stage) -> None:
 
 def test_a_gearbox_that_is_not_recorded_shows_both_prices(stage: Stage) -> None:
     page = page_of(stage, open_gearbox(stage).quote().json())
-    assert MANUAL in page and AUTOMATIC in page and "Gearbox not known." in page
+    assert MANUAL in page and AUTOMATIC in page and "Not recorded: gearbox." in page
     assert page.split('id="accept"')[1].count('type="radio"') == 3
 
 

@@ -130,7 +130,7 @@ def test_the_draft_shows_a_price_for_each_value(gearbox: Stage) -> None:
     told = gearbox.quote().json()
     manual, automatic = told["undecided"]["prices"]
     assert (told["undecided"]["title"], manual["words"], automatic["words"]) == (
-        "Gearbox not known",
+        "Not recorded: gearbox",
         "manual",
         "automatic",
     )

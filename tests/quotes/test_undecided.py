@@ -12,9 +12,7 @@ from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 
-OPEN = (
-    "Gearbox: we do not know yet which yours has. It decides which parts of the kit we use; the price stays the same."
-)
+OPEN = "We do not know yet which gearbox yours has. It decides which parts of the kit we use; the price stays the same."
 EVERYTHING = "The price includes tax and all compulsory charges."
 
 
@@ -62,4 +60,4 @@ def test_taxes_on_top_are_spoken_of_as_before(open_question: Stage) -> None:
 
 def test_anything_else_that_is_open_is_named() -> None:
     (asked,) = for_customer({"shown": {"decide": [{"attribute": "tow_bar"}]}})["shown"]["decide"]
-    assert asked["words"].startswith("Tow bar: we do not know yet which yours has.")
+    assert asked["words"].startswith("We do not know yet which tow bar yours has.")

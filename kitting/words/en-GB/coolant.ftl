@@ -2,6 +2,18 @@
 
 ## circuit
 
+circuit-title =
+    { $of ->
+        [coolant] Coolant
+        [charge_cooling] Charge cooling
+       *[other] { $own }
+    }
+circuit-name =
+    { $of ->
+        [coolant] coolant
+        [charge_cooling] charge cooling
+       *[other] { $own }
+    }
 circuit-ethylene = ethylene glycol
 circuit-propylene = propylene glycol
 circuit-capacity_unknown = not recorded

@@ -14,7 +14,7 @@ import-becomes-kit_against = Compared with version { $revision }: { $new } new, 
 
 import-found-code_of_another_part = the code { $barcode } belongs to { $what } and stays there.
 import-found-code_twice = the code { $barcode } is another part's in row { $first }.
-import-found-no_rate = there is no exchange rate for { $currency } yet, so nothing in it can be priced.
+import-found-no_rate = { $currency } has no exchange rate yet, so nothing in it can be priced.
 import-found-price_without_supplier = a price without a supplier; the price is left out.
 import-found-units_differ = { $one } and { $other } cannot be combined.
 import-found-unit_not_as_before = the same number is measured in { $unit } in row { $first }.

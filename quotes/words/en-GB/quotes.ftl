@@ -101,7 +101,7 @@ quote-supplies_cap = { $percent } % of { $basis }, { $cap } at most
 
 ## undecided
 
-undecided-title = { $names } not known
+undecided-title = Not recorded: { $names }
 undecided-left_open = Left open, the customer says which with the acceptance.
 undecided-asked = The customer says which with the acceptance.
 undecided-no_vehicle = Choose the vehicle, then record it here.

@@ -18,7 +18,7 @@ const open = (...prices: PossiblePrice[]) =>
     totals: { gross: '5569.56' },
     exponent: 2,
     undecided: prices.length
-      ? { title: 'Gearbox not known', words: '', attributes: [], hours: '', prices }
+      ? { title: 'Not recorded: gearbox', words: '', attributes: [], hours: '', prices }
       : null,
   }) as unknown as Parameters<typeof priceLines>[0]
 const both = [price('manual', '5569.56', '15.6'), price('automatic', '7061.71', '24.4')] as const
@@ -61,10 +61,10 @@ test('recording a price adds its values to those of the vehicle, where they have
 
 test('under a total with too many prices to list stands the range', () => {
   const quote = (prices: PossiblePrice[], words: string | null) =>
-    ({ undecided: { title: 'Gearbox not known', prices }, range: words && { words } }) as never
+    ({ undecided: { title: 'Not recorded: gearbox', prices }, range: words && { words } }) as never
   expect(openWords(quote([], 'about 6,800 to 7,800'))).toEqual(['about 6,800 to 7,800'])
   expect(openWords(quote([...both], 'about 5,500 to 7,100'))).toEqual([])
-  expect(openWords(quote([], null))).toEqual(['Gearbox not known'])
+  expect(openWords(quote([], null))).toEqual(['Not recorded: gearbox'])
 })
 
 test('a half day that all prices share is said once, and not where one differs or has none', () => {
