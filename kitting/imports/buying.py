@@ -15,7 +15,7 @@ from shop.tables.columns import Field
 from shop.tables.engine import ParsedRow
 from shop.tables.findings import Finding, must_fix, please_check
 from shop.tables.numbers import number, share, whole
-from shop.tables.reading import Cell
+from shop.tables.sheets import Cell
 from shop.tables.values import CellError, Value, barcode, one_of, plain_text, text
 
 MONEY = number(scale=4)

@@ -4,7 +4,6 @@ The title block identifies the kit and its purchase data. An import makes the ki
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import partial
@@ -14,14 +13,14 @@ from kitting.imports.buying import (
     GTIN,
     MONEY,
     UNIT,
-    ImportedOffer,
     ImportedPart,
     buying_fields,
     offer_of,
     remember_columns,
     remembered_columns,
 )
-from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, ImportedNeed, needs_of
+from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, needs_of
+from kitting.imports.kit_plan import ImportedKitLine, ImportedReusedPart, KitPlan
 from kitting.imports.kit_rows import check_kit, write_kit
 from kitting.models import Kit, Need
 from kitting.models.parts import UNITS
@@ -30,7 +29,7 @@ from shop.calc.keys import search_key
 from shop.imports.labour import HOURS
 from shop.imports.sold import names_drained, names_sold
 from shop.tables.columns import Field, Table
-from shop.tables.conditions import Condition, when
+from shop.tables.conditions import when
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, must_fix, please_check
 from shop.tables.numbers import quantity
@@ -102,64 +101,6 @@ TITLE = (
     Field("hours", ("hours", "fitting hours", "book hours"), HOURS),
     *buying_fields(("price", "kit price")),
 )
-
-
-@dataclass(frozen=True, slots=True)
-class ImportedKitLine:
-    """A line of the contents as the file states it."""
-
-    carton: str
-    bag: str
-    part: ImportedPart
-    quantity: Decimal
-    when: tuple[Condition, ...]
-    ships: str
-    role: str
-    operation: str
-    code: str
-    offer: ImportedOffer | None
-    row: ParsedRow
-
-    @property
-    def place(self) -> tuple[str, str]:
-        return self.carton, self.bag
-
-    @property
-    def key(self) -> tuple[str, str, str, str, tuple[Condition, ...]]:
-        return self.carton, self.bag, self.part.key, self.role, self.when
-
-
-@dataclass(frozen=True, slots=True)
-class ImportedReusedPart:
-    """A part that comes off and goes back on, as the file states it."""
-
-    title: str
-    quantity: Decimal
-    off_at: str
-    back_at: str
-    row: ParsedRow
-
-
-@dataclass(frozen=True, slots=True)
-class KitPlan:
-    """The next revision of a kit, with the places of its title block's fields."""
-
-    code: str
-    title: str
-    number: str
-    labour: str
-    labour_at: Finding
-    supplier: str
-    currency: str
-    offer: ImportedOffer | None
-    offer_at: Finding
-    price: Decimal | None
-    price_at: Finding
-    hours: Decimal | None
-    fits: tuple[Condition, ...]
-    lines: tuple[ImportedKitLine, ...]
-    needs: tuple[ImportedNeed, ...]
-    reused: tuple[ImportedReusedPart, ...]
 
 
 def plan(file: ParsedFile) -> ImportPreview:

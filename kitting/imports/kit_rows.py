@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from kitting.imports.buying import (
     ImportedPart,
@@ -16,7 +16,8 @@ from kitting.imports.buying import (
     write_offers,
     write_parts,
 )
-from kitting.imports.kit_needs import BY_CIRCUIT, TURNED
+from kitting.imports.kit_needs import BY_CIRCUIT, TURNED, ImportedNeed
+from kitting.imports.kit_plan import KitPlan
 from kitting.models import Consumable, Kit, KitRevision, Part
 from kitting.services.kits import NewLine, NewNeed, NewReusedPart, NewRevision, add_kit, revise_kit
 from shop.access import Actor
@@ -25,10 +26,6 @@ from shop.imports.money import finer_than_currency
 from shop.models import LabourTemplate, Operation, TemplateStep
 from shop.tables.engine import ImportPreview, ParsedRow
 from shop.tables.findings import Finding, facts_of, must_fix, please_check
-
-if TYPE_CHECKING:
-    from kitting.imports.kit import KitPlan
-    from kitting.imports.kit_needs import ImportedNeed
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +40,7 @@ class ShopRecords:
     newest: KitRevision | None
 
 
-def shop_records(actor: Actor, plan: "KitPlan") -> ShopRecords:
+def shop_records(actor: Actor, plan: KitPlan) -> ShopRecords:
     """Reads the rows that the plan refers to."""
     template = newest_templates(actor).get(plan.labour) if plan.labour else None
     steps = TemplateStep.objects.filter(shop=actor.shop, template=template).values_list("operation__code", flat=True)
@@ -55,7 +52,7 @@ def shop_records(actor: Actor, plan: "KitPlan") -> ShopRecords:
     )
 
 
-def check_kit(actor: Actor, plan: "KitPlan") -> ImportPreview:
+def check_kit(actor: Actor, plan: KitPlan) -> ImportPreview:
     """Findings about references to the shop, and the effect of the import."""
     records = shop_records(actor, plan)
     findings = finer_than_currency(actor, [(plan.price, plan.price_at)])
@@ -75,7 +72,7 @@ def check_kit(actor: Actor, plan: "KitPlan") -> ImportPreview:
     return ImportPreview(plan, tuple(findings), _becomes(records, plan))
 
 
-def _operations_named(plan: "KitPlan") -> Iterable[tuple[str, ParsedRow, str]]:
+def _operations_named(plan: KitPlan) -> Iterable[tuple[str, ParsedRow, str]]:
     for line in plan.lines:
         yield line.operation, line.row, "operation"
     for need in plan.needs:
@@ -95,7 +92,7 @@ def _operation_findings(records: ShopRecords, operation: str, row: ParsedRow, na
     return []
 
 
-def _part_findings(actor: Actor, plan: "KitPlan") -> list[Finding]:
+def _part_findings(actor: Actor, plan: KitPlan) -> list[Finding]:
     parts = known_parts(actor, (line.part.key for line in plan.lines))
     findings = []
     for line in plan.lines:
@@ -105,7 +102,7 @@ def _part_findings(actor: Actor, plan: "KitPlan") -> list[Finding]:
     return findings
 
 
-def _need_findings(records: ShopRecords, need: "ImportedNeed") -> list[Finding]:
+def _need_findings(records: ShopRecords, need: ImportedNeed) -> list[Finding]:
     if need.part is not None:
         return []
     consumable = records.consumables.get((need.family, need.specification))
@@ -118,7 +115,7 @@ def _need_findings(records: ShopRecords, need: "ImportedNeed") -> list[Finding]:
     return []
 
 
-def _becomes(records: ShopRecords, plan: "KitPlan") -> tuple[Finding, ...]:
+def _becomes(records: ShopRecords, plan: KitPlan) -> tuple[Finding, ...]:
     revision = records.newest.number + 1 if records.newest else 1
     lines = [
         Finding("", "kit", facts_of(code=plan.code, revision=revision, title=plan.title)),
@@ -135,18 +132,18 @@ def _becomes(records: ShopRecords, plan: "KitPlan") -> tuple[Finding, ...]:
     return tuple(lines)
 
 
-def _cartons(plan: "KitPlan") -> int:
+def _cartons(plan: KitPlan) -> int:
     return len({line.carton for line in plan.lines if line.carton})
 
 
-def _bags(plan: "KitPlan") -> int:
+def _bags(plan: KitPlan) -> int:
     return len({line.place for line in plan.lines if line.bag})
 
 
 Contents = dict[tuple[Any, ...], tuple[Any, ...]]
 
 
-def _planned_lines(plan: "KitPlan", operations: set[str]) -> Contents:
+def _planned_lines(plan: KitPlan, operations: set[str]) -> Contents:
     return {
         line.key: (line.quantity, line.ships, line.operation if line.operation in operations else "")
         for line in plan.lines
@@ -171,7 +168,7 @@ def _stored_lines(revision: KitRevision) -> Contents:
     return contents
 
 
-def write_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
+def write_kit(actor: Actor, plan: KitPlan, day: date) -> None:
     """Writes parts, codes and offers, then the kit's next revision."""
     records = shop_records(actor, plan)
     needed = [need.part for need in plan.needs if need.part]
@@ -191,7 +188,7 @@ def write_kit(actor: Actor, plan: "KitPlan", day: date) -> None:
         revise_kit(actor=actor, kit=records.kit, contents=contents, title=plan.title, part=parts[kit_part.key])
 
 
-def _new_revision(plan: "KitPlan", parts: dict[str, Part], records: ShopRecords) -> NewRevision:
+def _new_revision(plan: KitPlan, parts: dict[str, Part], records: ShopRecords) -> NewRevision:
     return NewRevision(
         lines=_lines(plan, parts, records.operations),
         needs=[_need(need, parts, records) for need in plan.needs],
@@ -215,7 +212,7 @@ def _conditions(conditions: Iterable[tuple[str, tuple[str, ...]]]) -> list[dict[
     return [{"attribute": name, "in": list(values)} for name, values in conditions]
 
 
-def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operation]) -> list[NewLine]:
+def _lines(plan: KitPlan, parts: dict[str, Part], operations: dict[str, Operation]) -> list[NewLine]:
     """Cartons and bags in order of first appearance, each with its lines in the order of the file."""
     rows: list[NewLine] = []
     tree: dict[str, dict[str, list[Any]]] = {}
@@ -246,7 +243,7 @@ def _lines(plan: "KitPlan", parts: dict[str, Part], operations: dict[str, Operat
     return rows
 
 
-def _need(need: "ImportedNeed", parts: dict[str, Part], records: ShopRecords) -> NewNeed:
+def _need(need: ImportedNeed, parts: dict[str, Part], records: ShopRecords) -> NewNeed:
     consumable = None if need.part else records.consumables[need.family, need.specification]
     factor = TURNED.get((need.unit, consumable.unit), Decimal(1)) if consumable else Decimal(1)
     return NewNeed(

@@ -6,7 +6,6 @@ version is the same. A step without predecessors follows the step above it; "-" 
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
@@ -14,6 +13,7 @@ from shop.access import Actor
 from shop.calc.quantity import plain
 from shop.calc.rules import MOST_HOURS
 from shop.imports.labour_pairs import circle, differing_overlaps, loops
+from shop.imports.labour_plan import ImportedOperation, ImportedStep, LabourPlan
 from shop.imports.labour_rows import (
     FLAGS,
     known_operations,
@@ -23,12 +23,12 @@ from shop.imports.labour_rows import (
     write_templates,
 )
 from shop.tables.columns import Field, Table
-from shop.tables.conditions import Condition, when
+from shop.tables.conditions import when
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, facts_of, must_fix
 from shop.tables.numbers import number, whole
-from shop.tables.reading import Cell
 from shop.tables.registry import register
+from shop.tables.sheets import Cell
 from shop.tables.values import CellError, Value, article, listed, one_of, plain_text, text, yes_or_no
 
 MOST_WAIT = 365 * 24 * 60
@@ -117,45 +117,6 @@ TEMPLATES = Table(
     ),
     ("templates", "template", "steps"),
 )
-
-
-@dataclass(frozen=True, slots=True)
-class ImportedOperation:
-    """An operation as the file states it."""
-
-    code: str
-    title: str
-    skill: str
-    hours: Decimal
-    sharing: str
-    flags: tuple[bool, ...]  # in the order of FLAGS
-    wait_after: int
-    includes: tuple[str, ...]
-    overlaps: tuple[tuple[str, Decimal], ...]
-    cautions: tuple[str, ...]
-    torques: tuple[tuple[str, str], ...]
-    others: tuple[tuple[str, str], ...]  # measured values that are not torques: run-out, pressures, heights
-    row: ParsedRow
-
-
-@dataclass(frozen=True, slots=True)
-class ImportedStep:
-    """A step of a template as the file states it."""
-
-    operation: str
-    hours: Decimal | None  # None: those of the operation
-    stage: str
-    after: tuple[str, ...]
-    when: tuple[Condition, ...]
-    row: ParsedRow
-
-
-@dataclass(frozen=True, slots=True)
-class LabourPlan:
-    """The operations of the file, and its templates as (code, steps)."""
-
-    operations: tuple[ImportedOperation, ...]
-    templates: tuple[tuple[str, tuple[ImportedStep, ...]], ...]
 
 
 def plan(file: ParsedFile) -> ImportPreview:

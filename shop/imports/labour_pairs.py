@@ -2,13 +2,10 @@
 
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
 from shop.calc.quantity import plain
+from shop.imports.labour_plan import ImportedOperation
 from shop.tables.findings import Finding, must_fix
-
-if TYPE_CHECKING:
-    from shop.imports.labour import ImportedOperation
 
 Includes = Mapping[str, tuple[str, ...]]
 
@@ -28,7 +25,7 @@ def circle(start: str, following: Includes) -> tuple[str, ...]:
     return ()
 
 
-def loops(operations: "Iterable[ImportedOperation]", stored: Includes) -> list[Finding]:
+def loops(operations: Iterable[ImportedOperation], stored: Includes) -> list[Finding]:
     """Operations that include themselves indirectly: through the file alone, or through the `stored` ones if any."""
     by_code = {operation.code: operation for operation in operations}
     includes = {**stored, **{code: operation.includes for code, operation in by_code.items()}}
@@ -42,7 +39,7 @@ def loops(operations: "Iterable[ImportedOperation]", stored: Includes) -> list[F
     return findings
 
 
-def differing_overlaps(operations: "Iterable[ImportedOperation]") -> list[Finding]:
+def differing_overlaps(operations: Iterable[ImportedOperation]) -> list[Finding]:
     """Pairs of operations whose overlap is stated with different hours."""
     first: dict[tuple[str, str], tuple[Decimal, int]] = {}
     findings = []

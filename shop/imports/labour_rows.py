@@ -1,18 +1,16 @@
 """Reads and writes the rows of operations and labour templates."""
 
 from collections.abc import Container, Iterable
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from django.db.models import Q
 
 from shop.access import Actor
 from shop.imports.labour_pairs import overlap_of
+from shop.imports.labour_plan import ImportedOperation, ImportedStep
 from shop.models import LabourTemplate, Operation, OperationPair, TemplateStep
 from shop.services import history
 from shop.services.clean import clean
-
-if TYPE_CHECKING:
-    from shop.imports.labour import ImportedOperation, ImportedStep
 
 FLAGS = ("exposed", "no_return", "mobile_again", "hold_point", "wheels_off")
 FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after", "cautions", "torques")
@@ -28,7 +26,7 @@ def newest_templates(actor: Actor) -> dict[str, LabourTemplate]:
     return {row.code: row for row in LabourTemplate.objects.filter(shop=actor.shop).order_by("number")}
 
 
-def write_operations(actor: Actor, operations: "Iterable[ImportedOperation]") -> None:
+def write_operations(actor: Actor, operations: Iterable[ImportedOperation]) -> None:
     """Adds or updates the operations and replaces their pairs."""
     existing = known_operations(actor)
     added: list[Operation] = []
@@ -44,7 +42,7 @@ def write_operations(actor: Actor, operations: "Iterable[ImportedOperation]") ->
     _write_pairs(actor, operations, existing)
 
 
-def _set(row: Operation, imported: "ImportedOperation") -> None:
+def _set(row: Operation, imported: ImportedOperation) -> None:
     row.title, row.skill, row.book_hours, row.sharing = imported.title, imported.skill, imported.hours, imported.sharing
     for flag, value in zip(FLAGS, imported.flags, strict=True):
         setattr(row, flag, value)
@@ -54,7 +52,7 @@ def _set(row: Operation, imported: "ImportedOperation") -> None:
     row.torques += [{"fastener": what, "value": value, "kind": "other"} for what, value in imported.others]
 
 
-def _write_pairs(actor: Actor, operations: "Iterable[ImportedOperation]", stored: dict[str, Operation]) -> None:
+def _write_pairs(actor: Actor, operations: Iterable[ImportedOperation], stored: dict[str, Operation]) -> None:
     """Replaces the inclusions of the file's operations and all overlaps with them."""
     rewritten = [stored[operation.code] for operation in operations]
     replaced = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
@@ -80,7 +78,7 @@ def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, .
     return includes
 
 
-def write_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[ImportedStep, ...]]]") -> None:
+def write_templates(actor: Actor, templates: Iterable[tuple[str, tuple[ImportedStep, ...]]]) -> None:
     """Writes a new version of each template that differs from its latest version."""
     operations, newest = known_operations(actor), newest_templates(actor)
     for code, steps in templates:
@@ -97,7 +95,7 @@ def write_templates(actor: Actor, templates: "Iterable[tuple[str, tuple[Imported
         history.record(actor=actor, verb="imported", row=template)
 
 
-def _step(position: int, step: "ImportedStep", operations: dict[str, Operation]) -> dict[str, Any]:
+def _step(position: int, step: ImportedStep, operations: dict[str, Operation]) -> dict[str, Any]:
     operation = operations[step.operation]
     return {
         "operation_id": operation.pk,

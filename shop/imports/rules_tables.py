@@ -8,7 +8,7 @@ from shop.tables.columns import Field, Table, folded
 from shop.tables.conditions import attribute_name
 from shop.tables.dates import clock, day
 from shop.tables.numbers import number, share, whole
-from shop.tables.reading import Cell
+from shop.tables.sheets import Cell
 from shop.tables.values import (
     CellError,
     Reader,

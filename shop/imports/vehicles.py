@@ -18,8 +18,8 @@ from shop.tables.conditions import attribute_name, attribute_value
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, facts_of, must_fix, please_check
 from shop.tables.numbers import litres
-from shop.tables.reading import Cell
 from shop.tables.registry import register
+from shop.tables.sheets import Cell
 from shop.tables.values import CellError, Value, plain_text, text
 
 ATTRIBUTES = {

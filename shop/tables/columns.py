@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from shop.tables.reading import SheetRow, column_letters
+from shop.tables.sheets import SheetRow, column_letters
 from shop.tables.values import Reader, plain_text, text
 
 ColumnMapping = Mapping[str, str]

@@ -7,7 +7,7 @@ tuple of (attribute, values); all of them must hold.
 import re
 
 from shop.calc.when import KNOWN_VALUES as KNOWN
-from shop.tables.reading import Cell
+from shop.tables.sheets import Cell
 from shop.tables.values import CellError, Value, plain_text
 
 Condition = tuple[str, tuple[str, ...]]

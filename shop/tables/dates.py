@@ -3,7 +3,7 @@
 import re
 from datetime import date, datetime, time
 
-from shop.tables.reading import Cell
+from shop.tables.sheets import Cell
 from shop.tables.values import CellError, Value, cell_value, content_of, plain_text
 
 

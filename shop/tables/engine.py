@@ -19,7 +19,8 @@ from shop.tables.columns import (
     nearest_heading,
 )
 from shop.tables.findings import FileError, Finding, done_for_you, gathered, must_fix, please_check
-from shop.tables.reading import EMPTY, Cell, Sheet, SheetRow, column_letters, read_file
+from shop.tables.reading import read_file
+from shop.tables.sheets import EMPTY, Cell, Sheet, SheetRow, column_letters
 from shop.tables.values import CellError, plain_text
 
 LOOKED_AT = 60  # a table must begin within this number of rows

@@ -6,7 +6,7 @@ from datetime import date, datetime, time
 from decimal import Decimal
 
 from shop.tables.findings import DONE_FOR_YOU, PLEASE_CHECK, facts_of
-from shop.tables.reading import Cell
+from shop.tables.sheets import Cell
 from shop.tables.values import SPACES, CellError, Note, Reader, Value, cell_value, content_of
 
 UNITS = {

@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from shop.tables.findings import FileError, Finding, done_for_you, please_check
-from shop.tables.reading import Cell, RawFile, Sheet, SheetRow, enough
+from shop.tables.sheets import Cell, RawFile, Sheet, SheetRow, enough
 
 SEPARATORS = (";", "\t", ",", "|")
 SNIFFED = 200  # lines examined to determine the separator

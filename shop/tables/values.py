@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from shop.tables.findings import DONE_FOR_YOU, PLEASE_CHECK, Facts, facts_of
-from shop.tables.reading import Cell
+from shop.tables.sheets import Cell
 
 Note = tuple[str, str, Facts]
 

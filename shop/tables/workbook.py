@@ -15,7 +15,7 @@ from defusedxml import ElementTree
 from defusedxml.common import DefusedXmlException
 
 from shop.tables.findings import FileError, Finding, done_for_you
-from shop.tables.reading import MAX_COLUMNS, MAX_ROWS, Cell, Content, RawFile, Sheet, SheetRow, enough
+from shop.tables.sheets import MAX_COLUMNS, MAX_ROWS, Cell, Content, RawFile, Sheet, SheetRow, enough
 from shop.tables.textfile import decimal_sign
 
 MAX_ENTRIES = 500

@@ -17,7 +17,8 @@ from openpyxl import load_workbook
 
 from shop.calc.rules import Rules
 from shop.calc.sheet import SheetStep, merged_sheet
-from shop.imports.labour import KIND, ImportedOperation, ImportedStep, LabourPlan
+from shop.imports.labour import KIND
+from shop.imports.labour_plan import ImportedOperation, ImportedStep, LabourPlan
 from shop.imports.labour_rows import FLAGS
 from shop.imports.rules import KIND as RULES
 from shop.tables.engine import read

@@ -7,7 +7,8 @@ from decimal import Decimal
 import pytest
 
 from shop.tables.findings import FileError
-from shop.tables.reading import MAX_ROWS, RawFile, column_letters, read_file
+from shop.tables.reading import read_file
+from shop.tables.sheets import MAX_ROWS, RawFile, column_letters
 from tests.imports.files import repacked, workbook
 
 

@@ -8,7 +8,7 @@ import pytest
 from shop.tables.conditions import when
 from shop.tables.dates import clock, day
 from shop.tables.numbers import Quantity, litres, number, quantity, share, whole
-from shop.tables.reading import Cell
+from shop.tables.sheets import Cell
 from shop.tables.values import CellError, Reader, article, barcode, email, listed, one_of, text, yes_or_no
 
 Q = quantity()

@@ -1,0 +1,71 @@
+"""What an imported kit holds: its lines, its needs and the parts that are re-used."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from kitting.imports.buying import (
+    ImportedOffer,
+    ImportedPart,
+)
+from kitting.imports.kit_needs import ImportedNeed
+from shop.tables.conditions import Condition
+from shop.tables.engine import ParsedRow
+from shop.tables.findings import Finding
+
+
+@dataclass(frozen=True, slots=True)
+class ImportedKitLine:
+    """A line of the contents as the file states it."""
+
+    carton: str
+    bag: str
+    part: ImportedPart
+    quantity: Decimal
+    when: tuple[Condition, ...]
+    ships: str
+    role: str
+    operation: str
+    code: str
+    offer: ImportedOffer | None
+    row: ParsedRow
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.carton, self.bag
+
+    @property
+    def key(self) -> tuple[str, str, str, str, tuple[Condition, ...]]:
+        return self.carton, self.bag, self.part.key, self.role, self.when
+
+
+@dataclass(frozen=True, slots=True)
+class ImportedReusedPart:
+    """A part that comes off and goes back on, as the file states it."""
+
+    title: str
+    quantity: Decimal
+    off_at: str
+    back_at: str
+    row: ParsedRow
+
+
+@dataclass(frozen=True, slots=True)
+class KitPlan:
+    """The next revision of a kit, with the places of its title block's fields."""
+
+    code: str
+    title: str
+    number: str
+    labour: str
+    labour_at: Finding
+    supplier: str
+    currency: str
+    offer: ImportedOffer | None
+    offer_at: Finding
+    price: Decimal | None
+    price_at: Finding
+    hours: Decimal | None
+    fits: tuple[Condition, ...]
+    lines: tuple[ImportedKitLine, ...]
+    needs: tuple[ImportedNeed, ...]
+    reused: tuple[ImportedReusedPart, ...]

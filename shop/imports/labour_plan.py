@@ -1,0 +1,46 @@
+"""What an imported list of labour holds: operations and the steps of templates."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from shop.tables.conditions import Condition
+from shop.tables.engine import ParsedRow
+
+
+@dataclass(frozen=True, slots=True)
+class ImportedOperation:
+    """An operation as the file states it."""
+
+    code: str
+    title: str
+    skill: str
+    hours: Decimal
+    sharing: str
+    flags: tuple[bool, ...]  # in the order of FLAGS
+    wait_after: int
+    includes: tuple[str, ...]
+    overlaps: tuple[tuple[str, Decimal], ...]
+    cautions: tuple[str, ...]
+    torques: tuple[tuple[str, str], ...]
+    others: tuple[tuple[str, str], ...]  # measured values that are not torques: run-out, pressures, heights
+    row: ParsedRow
+
+
+@dataclass(frozen=True, slots=True)
+class ImportedStep:
+    """A step of a template as the file states it."""
+
+    operation: str
+    hours: Decimal | None  # None: those of the operation
+    stage: str
+    after: tuple[str, ...]
+    when: tuple[Condition, ...]
+    row: ParsedRow
+
+
+@dataclass(frozen=True, slots=True)
+class LabourPlan:
+    """The operations of the file, and its templates as (code, steps)."""
+
+    operations: tuple[ImportedOperation, ...]
+    templates: tuple[tuple[str, tuple[ImportedStep, ...]], ...]
