@@ -1,13 +1,13 @@
 import './app.css'
 import { mount } from 'svelte'
 import App from './App.svelte'
-import { watchChanges } from './lib/feed.svelte'
-import { watchConnection } from './lib/online.svelte'
-import { layPaper } from './lib/paper'
-import { watchResources } from './lib/resource.svelte'
-import { watchAddress } from './lib/router.svelte'
-import { watchSession } from './lib/session.svelte'
-import { watchForUpdates } from './lib/updates.svelte'
+import { watchChanges } from './lib/api/feed.svelte'
+import { watchResources } from './lib/api/resource.svelte'
+import { watchAddress } from './lib/app/router.svelte'
+import { watchSession } from './lib/app/session.svelte'
+import { watchConnection } from './lib/device/connection.svelte'
+import { layPaper } from './lib/device/theme'
+import { watchForUpdates } from './lib/device/updates.svelte'
 
 layPaper()
 watchConnection()

@@ -1,8 +1,8 @@
 // Every screen: its place, its address within the place, and where it is written. To add one, add a row here,
 // its words in `lib/messages/`, and the component, which gets the named pieces of the address as props.
 import type { Component } from 'svelte'
-import { fits, type Place } from './lib/router.svelte'
-import { learn } from './lib/text'
+import { fits, type Place } from './lib/app/router.svelte'
+import { learn } from './lib/text/text'
 
 type Load = () => Promise<{ default: Component<never> }>
 

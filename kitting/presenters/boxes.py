@@ -1,4 +1,4 @@
-"""Names of kits, cartons, bags and quantities in a PDF, the same as in the app (frontend/src/lib/boxes.ts)."""
+"""Names of kits, cartons, bags and quantities in a PDF, as in the app (frontend/src/lib/text/boxNames.ts)."""
 
 import re
 from collections.abc import Mapping, Sequence

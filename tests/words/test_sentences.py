@@ -1,4 +1,4 @@
-"""Fluent as both halves read it: the same cases run in the front end (`src/lib/text.test.ts`)."""
+"""Fluent as both halves read it: the same cases run in the front end (`src/lib/text/text.test.ts`)."""
 
 import json
 from decimal import Decimal

@@ -1,6 +1,6 @@
 // The one module that talks to the server. What a path takes and answers is read from the OpenAPI document (types.ts).
-import { online } from '../online.svelte'
-import { t } from '../text'
+import { online } from '../device/connection.svelte'
+import { t } from '../text/text'
 import type { At, Body, Data, DataAt, Method, Read, Rel, Whole } from './types'
 
 /** A refusal (RFC 9457); `title` and `detail` are ready to show. `status` 0: there was no answer at all. */

@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 import { digest, fold } from '../../calc/counting'
 import type { Answer } from '../api/client'
-import { db } from '../db'
+import { db } from '../device/database'
 import type { Reach } from './log'
 
 vi.stubGlobal('document', { cookie: '', visibilityState: 'visible' })

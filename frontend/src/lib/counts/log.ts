@@ -3,7 +3,7 @@ import { type CountEvent, digest, fold } from '../../calc/counting'
 import type { Said } from '../../calc/observed'
 import { type Answer, ask, type Problem } from '../api/client'
 import type { Shape } from '../api/types'
-import { db, type Kept, type Logged } from '../db'
+import { db, type Kept, type Logged } from '../device/database'
 import { type Draft, deviceName, keep, type Screen, type Whose, waiting } from './queue'
 
 export type Pulled = Shape<'CountEventOut'>

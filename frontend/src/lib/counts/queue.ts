@@ -1,7 +1,7 @@
 // The counts of this phone that are not yet known to be in the server's log. They survive everything but a wiped
 // phone; `log.ts` takes an event out when the pull brings it back, `send.ts` moves a refused one to the drawer.
 import { KNOWN_VERSION } from '../../calc/counting'
-import { db, type Kept } from '../db'
+import { db, type Kept } from '../device/database'
 
 /** One observation of a line by a person. `target` is the event that an undo takes back. */
 export interface Draft {

@@ -1,7 +1,7 @@
 // Sends what waits on this phone, in order, and pulls it back. One sender at a time, over all tabs.
 import { ask, type Problem } from '../api/client'
 import type { Shape } from '../api/types'
-import type { Kept } from '../db'
+import type { Kept } from '../device/database'
 import { CountLog, EVENTS, type Reach } from './log'
 import { putAside, waiting } from './queue'
 

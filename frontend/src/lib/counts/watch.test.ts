@@ -1,5 +1,5 @@
 import { beforeEach, expect, test, vi } from 'vitest'
-import type { Kept } from '../db'
+import type { Kept } from '../device/database'
 import type { Outcome } from './send'
 
 const queue = vi.hoisted(() => ({ waiting: vi.fn(), refused: vi.fn() }))
@@ -7,10 +7,10 @@ const sendAll = vi.hoisted(() => vi.fn())
 const session = vi.hoisted(() => ({ signedIn: true, ended: false, shops: [{ member: 'ines' }] }))
 vi.mock('./queue', () => queue)
 vi.mock('./send', () => ({ sendAll, shown: new Map() }))
-vi.mock('../session.svelte', () => ({ session }))
+vi.mock('../app/session.svelte', () => ({ session }))
 vi.stubGlobal('navigator', { onLine: true })
 const { flush } = await import('./watch')
-const { online } = await import('../online.svelte')
+const { online } = await import('../device/connection.svelte')
 
 const sent: Outcome = { left: 0, problem: null }
 const failed: Outcome = { left: 1, problem: { type: '', title: '', status: 503, detail: '' } }

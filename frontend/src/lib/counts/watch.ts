@@ -1,7 +1,8 @@
 // When the waiting counts go out: at once after a count, when the app opens, the signal or the person comes back,
 // and on a timer. Without an answer it waits longer each time; nothing is ever given up.
-import { online } from '../online.svelte'
-import { session } from '../session.svelte'
+
+import { session } from '../app/session.svelte'
+import { online } from '../device/connection.svelte'
 import { refused, waiting } from './queue'
 import { type Outcome, sendAll, shown } from './send'
 

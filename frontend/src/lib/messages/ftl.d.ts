@@ -1,4 +1,4 @@
 declare module '*.ftl' {
-  const catalogue: import('../text').Catalogue
+  const catalogue: import('../text/text').Catalogue
   export default catalogue
 }

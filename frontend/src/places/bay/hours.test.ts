@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import bay from '../../lib/messages/en-GB/bay.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import { hoursExplained, totalExplained } from './hours'
 import type { Step } from './work'
 

@@ -1,8 +1,8 @@
 // How the hours of a job came about, as they were sold.
 import type { Shape } from '../../lib/api/types'
-import type { Explained } from '../../lib/how'
-import { isNothing, plain } from '../../lib/money'
-import { t } from '../../lib/text'
+import type { Explained } from '../../lib/figures/explanation'
+import { isNothing, plain } from '../../lib/text/decimals'
+import { t } from '../../lib/text/text'
 import type { Step } from './work'
 
 /** The worked numbers of a step; of a job from before they were kept its reasons, null where there is none. */

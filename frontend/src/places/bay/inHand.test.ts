@@ -2,7 +2,7 @@ import { beforeEach, expect, test, vi } from 'vitest'
 import { ChosenStep, namedStep } from './inHand.svelte'
 
 const device = vi.hoisted(() => new Map<string, unknown>())
-vi.mock('../../lib/db', () => ({
+vi.mock('../../lib/device/database', () => ({
   recall: async (key: string) => device.get(key),
   remember: async (key: string, value: unknown) => void device.set(key, value),
 }))

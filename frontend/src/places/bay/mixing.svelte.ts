@@ -1,7 +1,7 @@
 import type { Problem } from '../../lib/api/client'
 import type { Shape } from '../../lib/api/types'
-import { recall, remember } from '../../lib/db'
-import { complete, after as keyed } from '../../lib/keyed'
+import { recall, remember } from '../../lib/device/database'
+import { complete, after as keyed } from '../../lib/figures/typedFigure'
 import { type BayMix, bayMix, type Measured, type NoMix } from './mixed'
 
 export type Circuit = Shape<'CircuitOut'>

@@ -2,7 +2,7 @@ import { render } from 'svelte/server'
 import { beforeEach, expect, test, vi } from 'vitest'
 import bay from '../../lib/messages/en-GB/bay.ftl'
 import ready from '../../lib/messages/en-GB/ready.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import Bay from './Bay.svelte'
 import Job from './Job.svelte'
 
@@ -10,7 +10,7 @@ import Job from './Job.svelte'
 const asked = vi.hoisted(() => new Map<string, unknown>())
 const answers = vi.hoisted((): Record<string, unknown> => ({}))
 
-vi.mock('../../lib/resource.svelte', () => ({
+vi.mock('../../lib/api/resource.svelte', () => ({
   resource(path: string, how: () => unknown) {
     asked.set(path, how())
     return { data: answers[path], fresh: true, at: null, problem: null }

@@ -1,8 +1,8 @@
 // The work of a job as it stands on the sheet: stages in the order of their first step, and what a step waits for.
 import { Exact } from '../../calc/exact'
 import type { Shape } from '../../lib/api/types'
-import type { Readiness, StepReach } from '../../lib/ready'
-import { t } from '../../lib/text'
+import type { Readiness, StepReach } from '../../lib/job/readiness'
+import { t } from '../../lib/text/text'
 
 export type Step = Shape<'JobOperationOut'>
 

@@ -1,14 +1,14 @@
 import { render } from 'svelte/server'
 import { beforeEach, expect, test, vi } from 'vitest'
+import { session } from '../../lib/app/session.svelte'
 import counter from '../../lib/messages/en-GB/counter.ftl'
-import { session } from '../../lib/session.svelte'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import Counter from './Counter.svelte'
 import Found from './Found.svelte'
 import type { Hit } from './finder.svelte'
 
 // What the counter draws of one thing found, and of nothing found, without a server and without a browser.
-vi.mock('../../lib/resource.svelte', () => ({
+vi.mock('../../lib/api/resource.svelte', () => ({
   resource: () => ({
     data: { answers: [], lapsing: [], laid_aside: [] },
     fresh: true,
@@ -17,7 +17,7 @@ vi.mock('../../lib/resource.svelte', () => ({
   }),
   follow() {},
 }))
-vi.mock('../../lib/router.svelte', () => ({ route: { path: '/', query: '' }, go() {} }))
+vi.mock('../../lib/app/router.svelte', () => ({ route: { path: '/', query: '' }, go() {} }))
 vi.mock('./finder.svelte', () => ({
   Finder: class {
     asked = asked.q

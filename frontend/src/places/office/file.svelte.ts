@@ -1,6 +1,6 @@
 import { type Answer, commandId, type Problem, write } from '../../lib/api/client'
 import type { Shape } from '../../lib/api/types'
-import { t } from '../../lib/text'
+import { t } from '../../lib/text/text'
 
 export type Import = Shape<'ImportOut'>
 export type Mapping = Record<string, string>

@@ -1,6 +1,6 @@
 import { beforeEach, expect, test, vi } from 'vitest'
 import office from '../../lib/messages/en-GB/office.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import { form, type Given, givenFor, Reader } from './file.svelte'
 
 learn(office)

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import office from '../../lib/messages/en-GB/office.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import { asCsv, type Finding, place } from './findings'
 
 learn(office)

@@ -1,6 +1,6 @@
 // The findings of reading a file, as a list to filter and to give to whoever can correct the file.
 import type { Shape } from '../../lib/api/types'
-import { t } from '../../lib/text'
+import { t } from '../../lib/text/text'
 
 export type Finding = Shape<'FindingOut'>
 export const WEIGHTS = ['must_fix', 'please_check', 'done_for_you'] as const

@@ -1,6 +1,6 @@
 // The kinds of file that are taken in, in the order a new workshop needs them, and who may. The server decides who;
 // here it only says so before somebody has chosen a file in vain.
-import type { Role } from '../../lib/session.svelte'
+import type { Role } from '../../lib/app/session.svelte'
 
 export const KINDS = ['rules', 'labour', 'consumables', 'kit', 'customers', 'vehicles'] as const
 export type Kind = (typeof KINDS)[number]

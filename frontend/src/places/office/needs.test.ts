@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import office from '../../lib/messages/en-GB/office.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import { amountOf, chargeOf, figureOf, type Need } from './needs'
 
 learn(office)

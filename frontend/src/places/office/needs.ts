@@ -1,7 +1,7 @@
 // How much of something a kit needs, in words: what is fixed is a figure, the rest says what it depends on.
 import type { Shape } from '../../lib/api/types'
-import { plain } from '../../lib/money'
-import { t } from '../../lib/text'
+import { plain } from '../../lib/text/decimals'
+import { t } from '../../lib/text/text'
 
 export type Need = Shape<'KitNeedOut'>
 

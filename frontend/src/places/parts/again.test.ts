@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { fold } from '../../calc/counting'
 import type { Counted } from '../../lib/counts/log'
 import parts from '../../lib/messages/en-GB/parts.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import { againExplained } from './again'
 
 learn(parts)

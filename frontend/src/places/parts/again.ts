@@ -1,8 +1,8 @@
 // Why a line asks to be counted once more, with the counts that do not go together.
 import { knows, type Tally } from '../../calc/counting'
 import type { Counted } from '../../lib/counts/log'
-import type { Explained, Step } from '../../lib/how'
-import { t } from '../../lib/text'
+import type { Explained, Step } from '../../lib/figures/explanation'
+import { t } from '../../lib/text/text'
 
 /** `events` are the last standing counts of each person that no other count knew. */
 export function againExplained(

@@ -1,8 +1,8 @@
 // Closing a pull list: as it stands on the screen, and only when nothing more has come.
 import { type Problem, write } from '../../lib/api/client'
+import { go } from '../../lib/app/router.svelte'
 import { flush } from '../../lib/counts/watch'
-import { go } from '../../lib/router.svelte'
-import { t } from '../../lib/text'
+import { t } from '../../lib/text/text'
 import { listPath } from './names'
 import type { PullSheet } from './sheet.svelte'
 

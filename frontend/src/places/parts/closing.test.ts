@@ -1,14 +1,14 @@
 import { beforeEach, expect, test, vi } from 'vitest'
 import parts from '../../lib/messages/en-GB/parts.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 
 const write = vi.fn()
 const flush = vi.fn()
 const go = vi.fn()
 vi.mock('../../lib/api/client', () => ({ write: (...given: unknown[]) => write(...given) }))
 vi.mock('../../lib/counts/watch', () => ({ flush: () => flush() }))
-vi.mock('../../lib/router.svelte', () => ({ go: (to: string) => go(to) }))
-vi.mock('../../lib/session.svelte', () => ({ session: { slug: 'fell' } }))
+vi.mock('../../lib/app/router.svelte', () => ({ go: (to: string) => go(to) }))
+vi.mock('../../lib/app/session.svelte', () => ({ session: { slug: 'fell' } }))
 const { Closing } = await import('./closing.svelte')
 type Sheet = ConstructorParameters<typeof Closing>[0]
 

@@ -1,5 +1,5 @@
 // The day somebody typed for lines that are missing, kept on this device until the server has it.
-import { recall, remember } from '../../lib/db'
+import { recall, remember } from '../../lib/device/database'
 
 export interface TypedDue {
   day: string

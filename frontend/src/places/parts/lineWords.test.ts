@@ -2,7 +2,7 @@ import { expect, it } from 'vitest'
 import type { Tally } from '../../calc/counting'
 import { type LineStanding, lineFigures, lineStanding } from '../../calc/lineFigures'
 import parts from '../../lib/messages/en-GB/parts.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import { faultWords, foundWords, lotWords } from './lineWords'
 
 learn(parts)

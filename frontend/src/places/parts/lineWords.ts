@@ -1,7 +1,7 @@
 // The figures of a bag, a carton, a list or its report, in words.
 import type { Figures } from '../../calc/lineFigures'
 import type { Shape } from '../../lib/api/types'
-import { t } from '../../lib/text'
+import { t } from '../../lib/text/text'
 
 const FAULTS = ['count_again', 'wrong_part', 'damaged', 'short', 'over', 'late'] as const
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import parts from '../../lib/messages/en-GB/parts.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import { grouped, type Line } from './groups'
 import { holds, kitNames, kitsOfLines, lotsOf, titlesOf } from './lots'
 import { whereOf } from './names'

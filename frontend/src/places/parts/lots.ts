@@ -1,6 +1,6 @@
 // The bags and cartons of a pull list, each of which can be counted as a whole.
-import { bagName, cartonName } from '../../lib/boxes'
-import { t } from '../../lib/text'
+import { bagName, cartonName } from '../../lib/text/boxNames'
+import { t } from '../../lib/text/text'
 import type { Groups, Placed } from './groups'
 
 export interface LotOf<R> {

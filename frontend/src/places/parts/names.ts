@@ -1,9 +1,9 @@
 // How places, steps and states of lines are called.
 import type { Code } from '../../calc/lineState'
-import { bagName } from '../../lib/boxes'
-import { session } from '../../lib/session.svelte'
-import type { State } from '../../lib/states'
-import { t } from '../../lib/text'
+import { session } from '../../lib/app/session.svelte'
+import type { State } from '../../lib/components/stampStates'
+import { bagName } from '../../lib/text/boxNames'
+import { t } from '../../lib/text/text'
 import type { Line } from './groups'
 import { ofKit } from './lots'
 

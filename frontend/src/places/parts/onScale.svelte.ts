@@ -8,8 +8,8 @@ import {
   weigh,
   workings,
 } from '../../calc/weighing'
-import { recall, remember } from '../../lib/db'
-import { after, complete, type Room } from '../../lib/keyed'
+import { recall, remember } from '../../lib/device/database'
+import { after, complete, type Room } from '../../lib/figures/typedFigure'
 
 /** Pieces in the sample, its mass, the mass of all with the tare, and the tare. */
 export const FIGURES = ['count', 'sample', 'all', 'tare'] as const

@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, describe, expect, it, test } from 'vitest'
 import parts from '../../lib/messages/en-GB/parts.ftl'
-import { learn } from '../../lib/text'
+import { learn } from '../../lib/text/text'
 import { type Figure, OnScale } from './onScale.svelte'
 import { faultWords, verdictWords, weighedExplained } from './weighed'
 

@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
 
 vi.stubGlobal('document', { cookie: '', visibilityState: 'visible' })
-const { db } = await import('../../lib/db')
+const { db } = await import('../../lib/device/database')
 const { PullSheet } = await import('./sheet.svelte')
 const { OpenPad } = await import('./openPad.svelte')
 type Line = import('./groups').Line

@@ -1,8 +1,8 @@
 // Sentences about counts.
 import type { Tally } from '../../calc/counting'
 import type { Counted } from '../../lib/counts/log'
-import type { Kept } from '../../lib/db'
-import { t } from '../../lib/text'
+import type { Kept } from '../../lib/device/database'
+import { t } from '../../lib/text/text'
 
 /** Why a line is to be counted again, and who said what. */
 export function againWords(events: readonly Counted[], tally: Tally | null, me: string): string {

@@ -4,11 +4,11 @@ import { fold, knows, type Tally } from '../../calc/counting'
 import { type Figures, type LineStanding, lineFigures, lineStanding } from '../../calc/lineFigures'
 import type { LineState } from '../../calc/lineState'
 import { flags, whatOf } from '../../calc/observed'
+import { onChange } from '../../lib/api/feed.svelte'
 import { type Counted, CountLog } from '../../lib/counts/log'
 import type { Draft, Screen, Whose } from '../../lib/counts/queue'
 import { shown } from '../../lib/counts/send'
 import { countedOn } from '../../lib/counts/watch'
-import { onChange } from '../../lib/feed.svelte'
 import { type Groups, grouped, type Line } from './groups'
 
 const STOPS = new Set(['count_again', 'wrong_part', 'damaged', 'short'])

@@ -1,5 +1,5 @@
 import type { Figures } from '../../calc/lineFigures'
-import { leave, tell, toasts } from '../../lib/toasts.svelte'
+import { leave, tell, toasts } from '../../lib/app/toasts.svelte'
 import type { Row } from './sheet.svelte'
 
 export type Filter = 'all' | 'left' | 'differences' | 'again'

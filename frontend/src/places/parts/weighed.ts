@@ -1,9 +1,9 @@
 // Sentences about a bag on the scale, and how its count was computed.
 import { Exact } from '../../calc/exact'
 import type { Weighed, Weighing, Workings } from '../../calc/weighing'
-import type { Explained, Step } from '../../lib/how'
-import { plain } from '../../lib/money'
-import { t } from '../../lib/text'
+import type { Explained, Step } from '../../lib/figures/explanation'
+import { plain } from '../../lib/text/decimals'
+import { t } from '../../lib/text/text'
 import type { Fault, OnScale } from './onScale.svelte'
 
 type Result = Weighed & Workings

@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
 import words from '../../../lib/messages/en-GB/quote.ftl'
-import { learn } from '../../../lib/text'
+import { learn } from '../../../lib/text/text'
 import type { Change, Quote } from './draft.svelte'
 
 learn(words)
@@ -29,7 +29,7 @@ vi.stubGlobal('fetch', async (request: Request) => {
 
 const changes = await import('./changes')
 const rules = await import('./header/rules')
-const { session } = await import('../../../lib/session.svelte')
+const { session } = await import('../../../lib/app/session.svelte')
 
 const kit = (line: string, more: object = {}) =>
   ({

@@ -1,9 +1,9 @@
 // The wishes about a draft, each with the one that takes it back.
 import { type Answer, write } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
-import { day } from '../../../lib/dates'
-import type { Here } from '../../../lib/here'
-import { t } from '../../../lib/text'
+import type { Here } from '../../../lib/job/arrival'
+import { day } from '../../../lib/text/dates'
+import { t } from '../../../lib/text/text'
 import type { Change, Quote } from './draft.svelte'
 import { conditionWord } from './lines/condition'
 

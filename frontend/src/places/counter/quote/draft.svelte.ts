@@ -1,9 +1,9 @@
 import type { Answer, Problem } from '../../../lib/api/client'
+import { Resource } from '../../../lib/api/resource.svelte'
 import type { Shape } from '../../../lib/api/types'
-import { moment } from '../../../lib/dates'
-import { Resource } from '../../../lib/resource.svelte'
-import { session } from '../../../lib/session.svelte'
-import { t } from '../../../lib/text'
+import { session } from '../../../lib/app/session.svelte'
+import { moment } from '../../../lib/text/dates'
+import { t } from '../../../lib/text/text'
 
 export type Quote = Shape<'QuoteOut'>
 

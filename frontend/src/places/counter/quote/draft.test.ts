@@ -1,9 +1,9 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
 import type { Answer } from '../../../lib/api/client'
+import { session } from '../../../lib/app/session.svelte'
 import words from '../../../lib/messages/en-GB/quote.ftl'
-import { session } from '../../../lib/session.svelte'
-import { learn } from '../../../lib/text'
+import { learn } from '../../../lib/text/text'
 import { type Change, Draft, isOlder, type Quote } from './draft.svelte'
 
 learn(words)

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import words from '../../../../lib/messages/en-GB/quote.ftl'
-import { learn } from '../../../../lib/text'
+import { learn } from '../../../../lib/text/text'
 import { thumbWords } from './barWords'
 
 learn(words)

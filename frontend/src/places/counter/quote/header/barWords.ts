@@ -1,6 +1,6 @@
 // The second line of what a phone keeps in sight of a quote. A customer at the counter may read it: no margin.
-import { day } from '../../../../lib/dates'
-import { t } from '../../../../lib/text'
+import { day } from '../../../../lib/text/dates'
+import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
 
 type Told = Pick<Quote, 'editable' | 'stops' | 'decide' | 'notices' | 'labour' | 'promise'>

@@ -1,12 +1,12 @@
 import { render } from 'svelte/server'
 import { beforeEach, expect, test, vi } from 'vitest'
 import words from '../../../../lib/messages/en-GB/quote.ftl'
-import { learn } from '../../../../lib/text'
+import { learn } from '../../../../lib/text/text'
 import NewerRules from './NewerRules.svelte'
 
 // The offer of newer price rules: what it asks the server, and what it draws of the answer.
 const asked = vi.hoisted(() => ({ how: undefined as unknown, data: undefined as unknown }))
-vi.mock('../../../../lib/resource.svelte', () => ({
+vi.mock('../../../../lib/api/resource.svelte', () => ({
   resource(_path: string, how: () => unknown) {
     asked.how = how()
     return { data: asked.data, fresh: true, at: null, problem: null }

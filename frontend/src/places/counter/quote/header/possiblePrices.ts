@@ -1,6 +1,6 @@
 // The prices of a quote while something of the vehicle is not recorded: one line a price.
-import { amount } from '../../../../lib/money'
-import { t } from '../../../../lib/text'
+import { amount } from '../../../../lib/text/decimals'
+import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
 
 export type PossiblePrice = NonNullable<Quote['undecided']>['prices'][number]

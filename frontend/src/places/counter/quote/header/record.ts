@@ -1,6 +1,6 @@
 // Records what was open of the vehicle, from the quote where it changes the price.
 import { type Answer, read, write } from '../../../../lib/api/client'
-import { t } from '../../../../lib/text'
+import { t } from '../../../../lib/text/text'
 import type { Change } from '../draft.svelte'
 import type { PossiblePrice } from './possiblePrices'
 

@@ -1,7 +1,7 @@
 // The wishes about a draft's price rules, each with the one that takes it back.
 import { write } from '../../../../lib/api/client'
-import { dated } from '../../../../lib/dates'
-import { t } from '../../../../lib/text'
+import { dated } from '../../../../lib/text/dates'
+import { t } from '../../../../lib/text/text'
 import type { Change } from '../draft.svelte'
 
 /** Price the draft by the rules in force, or by those that they replaced. */

@@ -1,7 +1,7 @@
 // The wishes about work of other firms, and its markup as people write it: percent on the screen, a share to the server.
 import { write } from '../../../../lib/api/client'
 import type { Shape } from '../../../../lib/api/types'
-import { t } from '../../../../lib/text'
+import { t } from '../../../../lib/text/text'
 import { typed } from '../changes'
 import type { Change, Quote } from '../draft.svelte'
 import { percent } from '../prices/percent'

@@ -1,5 +1,5 @@
 // The labour of a quote as it folds: the stages with the operations that they hold.
-import { plain } from '../../../../lib/money'
+import { plain } from '../../../../lib/text/decimals'
 import type { Quote } from '../draft.svelte'
 
 type Labour = Quote['labour']

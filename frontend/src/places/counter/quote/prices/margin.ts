@@ -1,8 +1,8 @@
 // The margin of a quote as those read it who see costs.
 import type { Shape } from '../../../../lib/api/types'
-import type { Explained } from '../../../../lib/how'
-import { amount } from '../../../../lib/money'
-import { t } from '../../../../lib/text'
+import type { Explained } from '../../../../lib/figures/explanation'
+import { amount } from '../../../../lib/text/decimals'
+import { t } from '../../../../lib/text/text'
 
 type Margin = Shape<'MarginOut'>
 const MOST_NOTED = 2

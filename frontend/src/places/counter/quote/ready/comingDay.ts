@@ -1,5 +1,5 @@
 // Messages where a person types the day the vehicle comes.
-import { day } from '../../../../lib/dates'
+import { day } from '../../../../lib/text/dates'
 import type { Quote } from '../draft.svelte'
 
 type Told = Pick<Quote, 'here_from' | 'promise' | 'notices'>

@@ -1,7 +1,7 @@
 import { render } from 'svelte/server'
 import { expect, test } from 'vitest'
 import words from '../../../../lib/messages/en-GB/quote.ftl'
-import { learn } from '../../../../lib/text'
+import { learn } from '../../../../lib/text/text'
 import LinkList from './LinkList.svelte'
 
 learn(words)

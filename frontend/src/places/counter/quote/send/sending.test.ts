@@ -26,7 +26,7 @@ vi.stubGlobal('fetch', async (request: Request) => {
 
 const { Draft } = await import('../draft.svelte')
 const { Sending } = await import('./sending.svelte')
-const { session } = await import('../../../../lib/session.svelte')
+const { session } = await import('../../../../lib/app/session.svelte')
 
 const quote = (more: object = {}) =>
   ({

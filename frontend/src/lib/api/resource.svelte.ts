@@ -1,0 +1,161 @@
+import { untrack } from 'svelte'
+import { session } from '../app/session.svelte'
+import { keepCopy, readCopy } from '../device/database'
+import { t } from '../text/text'
+import { type Answer, address, call, forgetUnanswered, type Problem } from './client'
+import { type Kind, onChange } from './feed.svelte'
+import type { Data, Read, Rel } from './types'
+
+type Asked = { at?: Record<string, string | number>; query?: Record<string, unknown> }
+
+const alive = new Set<Resource<unknown>>()
+
+/** One resource of the server: the copy on this device at once, then what the server says. */
+export class Resource<T> {
+  data = $state.raw<T>()
+  /** When the shown data was last confirmed by the server; null while nothing is shown. */
+  at = $state<number | null>(null)
+  /** Confirmed since this screen was opened. */
+  fresh = $state(false)
+  reading = $state(false)
+  /** A change is on its way: figures on the screen are the old ones. */
+  computing = $state(false)
+  problem = $state.raw<Problem | null>(null)
+  etag: string | null = null
+
+  private url = ''
+  private asked: Asked = {}
+  private turn: Promise<unknown> = Promise.resolve()
+  private reads = { sent: 0, answered: 0 }
+
+  constructor(private path: string) {}
+
+  /** Shows another address of this path. */
+  async open(asked: Asked): Promise<void> {
+    const url = address(this.path, asked.at, asked.query)
+    if (url === this.url) return
+    this.url = url
+    this.asked = asked
+    this.show(undefined, null, null)
+    this.fresh = false
+    const copy = await readCopy(this.user, url).catch(() => undefined)
+    if (copy && url === this.url && !this.fresh) this.show(copy.data as T, copy.etag, copy.at)
+    await this.refresh()
+  }
+
+  /** Asks the server again; what is shown stays until it answers. */
+  async refresh(): Promise<void> {
+    const { url, etag } = this
+    if (!url) return
+    const read = ++this.reads.sent
+    this.reading = true
+    const answer = await call<T>({
+      method: 'get',
+      path: `/api/v1/shops/{slug}/${this.path}`,
+      at: this.asked.at,
+      query: this.asked.query,
+      headers: etag ? { 'If-None-Match': etag } : {},
+    })
+    if (url !== this.url || read < this.reads.answered) return // a later one was faster and knows more
+    this.reads.answered = read
+    this.reading = read < this.reads.sent
+    if (answer.ok) this.replace(answer.data, answer.etag)
+    else if (answer.problem.status === 304) this.confirmed()
+    else this.problem = answer.problem
+  }
+
+  /** Takes over a whole new state, as the answer to a change brings it. */
+  replace(data: T, etag: string | null): void {
+    this.show(data, etag, Date.now())
+    this.confirmed()
+    void keepCopy({ user: this.user, url: this.url, etag, data, at: Date.now() }).catch(() => {})
+  }
+
+  /**
+   * Sends a change after those before it, with the version shown by then, and takes over the answer.
+   * When somebody else was faster (412) the newest is read and the problem says so.
+   */
+  change(send: (match: string | null) => Promise<Answer<T>>): Promise<Answer<T>> {
+    const sent = this.turn.then(async () => {
+      this.computing = true
+      let answer: Answer<T>
+      try {
+        answer = await send(this.etag)
+      } finally {
+        this.computing = false
+      }
+      if (answer.ok) this.replace(answer.data, answer.etag)
+      else await this.refused(answer.problem)
+      return answer
+    })
+    this.turn = sent.catch(() => undefined) // one that throws does not keep the later ones waiting
+    return sent
+  }
+
+  private async refused(problem: Problem): Promise<void> {
+    if (problem.status === 412) {
+      await this.refresh()
+      this.problem = { ...problem, title: t('problem.stale'), detail: t('problem.stale.say') }
+    } else this.problem = problem
+  }
+
+  private show(data: T | undefined, etag: string | null, at: number | null): void {
+    this.data = data
+    this.etag = etag
+    this.at = at
+    this.problem = null
+  }
+
+  private confirmed(): void {
+    forgetUnanswered(this.url)
+    this.fresh = true
+    this.at = Date.now()
+    this.problem = null
+  }
+
+  private get user(): string {
+    return session.user?.email ?? ''
+  }
+}
+
+/**
+ * A resource that lives as long as the component that asks for it and follows what `how` reads.
+ * `how` answers null while nothing is to be read.
+ */
+export function resource<P extends Rel<'get'>>(
+  path: P,
+  how?: () => Read<P> | null,
+): Resource<Data<'get', P>> {
+  const made = new Resource<Data<'get', P>>(path)
+  $effect(() => {
+    const asked = how ? (how() as Asked | null) : {}
+    if (asked) untrack(() => void made.open(asked))
+  })
+  $effect(() => {
+    alive.add(made as Resource<unknown>)
+    return () => alive.delete(made as Resource<unknown>)
+  })
+  return made
+}
+
+type Shown = Pick<Resource<unknown>, 'refresh' | 'problem'>
+
+/** Keeps what a screen shows in step with the shop: read again when something of these kinds has changed. */
+export function follow(kinds: readonly Kind[], ...shown: readonly Shown[]): void {
+  $effect(() => onChange(kinds, () => readAgain(...shown)))
+}
+
+/** Reads these again; answers whether the server was reached, whatever it said. */
+export async function readAgain(...shown: readonly Shown[]): Promise<boolean> {
+  await Promise.all(shown.map((each) => each.refresh()))
+  return shown.every(({ problem }) => !problem || (problem.status >= 400 && problem.status < 429))
+}
+
+/** Reads every shown resource again when the signal comes back or the person does. */
+export function watchResources(): void {
+  const again = () => {
+    if (document.visibilityState === 'visible') for (const each of alive) void each.refresh()
+  }
+  addEventListener('online', again)
+  document.addEventListener('visibilitychange', again)
+}

@@ -1,0 +1,193 @@
+import { ask, callFor } from '../api/client'
+import type { Shape } from '../api/types'
+import { clearCopies, clearLogs, recall, remember } from '../device/database'
+import { speak } from '../text/language'
+
+export type Role = Shape<'MemberRole'>
+export type ShopHere = Shape<'OwnShopOut'>
+type Said = Shape<'SessionOut'>
+
+const NOBODY: Said = { signed_in: false, user: null, shops: [] }
+const KEY = 'session'
+const OWED = 'sign-out owed'
+const URL = '/api/v1/session'
+const AGAIN = 10_000
+
+export class Session {
+  /** False until the server, or the copy of what it last said, has told who is here. */
+  known = $state(false)
+  said = $state.raw<Said>(NOBODY)
+  /** The sign-in ended under the person's hands: ask again, and keep the sheet. */
+  ended = $state(false)
+  /** Signed out here without signal: the server is told before anything else is asked or shown. */
+  owed = $state(false)
+  slug = $state('')
+  private turn = 0 // an answer to a question from before signing in or out is out of date
+  private telling: Promise<boolean> | undefined
+  private doubting = false
+
+  get signedIn(): boolean {
+    return this.said.signed_in
+  }
+  get user() {
+    return this.said.user
+  }
+  get shops(): ShopHere[] {
+    return this.said.shops
+  }
+  get shop(): ShopHere | undefined {
+    return this.said.shops.find((shop) => shop.slug === this.slug)
+  }
+  get role(): Role | undefined {
+    return this.shop?.role
+  }
+
+  /** Asks who is here; without an answer, whoever it last was. A sign-out that is owed comes first. */
+  async open(): Promise<void> {
+    const { turn } = this
+    const [said, owed] = await Promise.all([recall<Said>(KEY), recall<boolean>(OWED)]).catch(() => [])
+    if (turn !== this.turn) return
+    this.owed = owed === true
+    if (this.owed) this.take(NOBODY)
+    else if (said) this.take(said)
+    if (await this.settle()) {
+      const answer = await ask({ method: 'get', path: URL })
+      if (answer.ok && turn === this.turn) await this.keep(answer.data)
+    }
+    this.known = true
+  }
+
+  async signIn(email: string, password: string) {
+    await this.settle()
+    await ask({ method: 'get', path: URL }) // brings the CSRF cookie of a fresh browser
+    const answer = await ask({ method: 'post', path: URL, body: { email, password } })
+    if (answer.ok) {
+      this.turn++
+      this.ended = false
+      await this.owe(false) // the server ends the session of before as it begins a new one
+      await this.keep(answer.data)
+      others?.postMessage('changed')
+    }
+    return answer
+  }
+
+  /** Signs out here at once, on the server at the next contact; the copies go, counts that wait stay. */
+  async signOut(): Promise<void> {
+    const { email } = this.user ?? {}
+    this.turn++
+    this.take(NOBODY)
+    await this.owe(true)
+    await this.keep(NOBODY)
+    await this.forget(email)
+    others?.postMessage('changed')
+    await this.settle()
+  }
+
+  /** Ends the person's sign-ins on every device. It needs signal: without, nothing is done. */
+  async signOutEverywhere() {
+    const answer = await ask({ method: 'delete', path: '/api/v1/sessions' })
+    if (answer.ok) await this.signOut()
+    return answer
+  }
+
+  /** Where the person is signed in. */
+  signIns() {
+    return ask({ method: 'get', path: '/api/v1/sessions' })
+  }
+
+  /** Ends one of the person's sign-ins on another device. */
+  endSignIn(id: string) {
+    return ask({ method: 'delete', path: '/api/v1/sessions/{id}', at: { id } })
+  }
+
+  /** A new password; the sign-ins on other devices end. */
+  changePassword(current_password: string, new_password: string) {
+    return ask({ method: 'put', path: `${URL}/password`, body: { current_password, new_password } })
+  }
+
+  /** Tells the server of a sign-out that is owed; answers whether nothing is owed any more. */
+  settle(): Promise<boolean> {
+    if (!this.owed) return Promise.resolve(true)
+    this.telling ??= this.tell().finally(() => {
+      this.telling = undefined
+    })
+    return this.telling
+  }
+
+  private async tell(): Promise<boolean> {
+    const tell = () => ask({ method: 'delete', path: URL })
+    let answer = await tell()
+    if (!answer.ok && answer.problem.status === 403) {
+      await ask({ method: 'get', path: URL }) // the CSRF cookie was gone
+      answer = await tell()
+    }
+    if (answer.ok) await this.owe(false)
+    return answer.ok
+  }
+
+  private async owe(owed: boolean): Promise<void> {
+    this.owed = owed
+    await remember(OWED, owed).catch(() => {})
+  }
+
+  /** Clears copies of the server's answers; the queue and the refused counts are work, and stay. */
+  private async forget(email: string | undefined): Promise<void> {
+    await Promise.all([email && clearCopies(email), clearLogs()]).catch(() => {})
+  }
+
+  /**
+   * The server knows nobody any more: nothing of the sign-in may be read here, also after a restart without signal.
+   * A new password changes the cookie, and what was asked just before it is refused too: so we ask who is here before we believe it.
+   */
+  private async end(): Promise<void> {
+    if (!this.signedIn || this.ended || this.doubting) return
+    this.doubting = true
+    const answer = await ask({ method: 'get', path: URL })
+    this.doubting = false
+    if (answer.ok && answer.data.signed_in) return
+    this.ended = true
+    void this.forget(this.user?.email)
+    void remember(KEY, NOBODY).catch(() => {})
+  }
+
+  enter(slug: string): void {
+    this.slug = slug
+    speak(this.shop?.language)
+    callFor(slug, () => void this.end())
+  }
+
+  /** May this person see costs and margins? The server decides; this only leaves the question out. */
+  get seesCosts(): boolean {
+    return this.role === 'advisor' || this.role === 'manager'
+  }
+
+  /** Does this person make quotes? As above. */
+  get quotes(): boolean {
+    return this.seesCosts
+  }
+
+  private take(said: Said): void {
+    this.said = said
+    this.known = true
+    speak(this.shop?.language)
+  }
+
+  private async keep(said: Said): Promise<void> {
+    this.take(said)
+    await remember(KEY, said).catch(() => {})
+  }
+}
+
+export const session = new Session()
+
+let others: BroadcastChannel | undefined
+
+/** Settles an owed sign-out as soon as there is signal, and follows what other tabs do. */
+export function watchSession(): void {
+  const settle = () => void session.settle()
+  addEventListener('online', settle)
+  document.addEventListener('visibilitychange', settle)
+  setInterval(settle, AGAIN)
+  others = new BroadcastChannel('session')
+  others.onmessage = () => void session.open()
+}

@@ -1,0 +1,141 @@
+// Where everything stands in the picture of a promise: columns of days, bars of work and of waiting, marks.
+// Lengths are pixels; instants are told by the server, in the shop's opening hours.
+import type { Shape } from '../api/types'
+
+export type Promised = Shape<'PromiseOut'>
+type Day = Promised['days'][number]
+
+export interface Span {
+  x: number
+  width: number
+}
+export interface Column extends Span {
+  day: string
+  open: boolean
+}
+export interface Arrival {
+  x: number
+  number: number
+  at: string
+  titles: string[]
+}
+export interface Picture {
+  width: number
+  columns: Column[]
+  /** Weeks begin on Mondays; one is named where its name fits behind the one before, and the first day if it does. */
+  weeks: { x: number; day: string; monday: boolean; named: boolean }[]
+  work: Span[]
+  waits: Span[]
+  arrivals: Arrival[]
+  here: number
+  ready: number
+}
+
+const DAY = { least: 9, most: 72 }
+const CLOSED = 0.36 // of an open day's width: nothing happens on it
+const LABEL = 78 // "Mon 30 Nov"
+
+/** The picture at a width, or wider where the days would become too narrow; null where there are no days. */
+export function picture(promise: Promised, width: number): Picture | null {
+  const { days } = promise
+  if (!days.length) return null
+  const columns = inColumns(days, width)
+  const last = columns.at(-1) as Column
+  const at = scale(days, columns)
+  const spans = (pairs: (readonly [string, string])[]) => joined(pairs.map(([a, b]) => [at(a), at(b)]))
+  const { schedule } = promise
+  const work = spans(schedule.map(({ start, end }) => [start, end]))
+  return {
+    width: Math.max(last.x + last.width, Math.min(width, 1e4)),
+    columns,
+    weeks: weeks(columns, last.x + last.width),
+    work: columns
+      .filter(({ open }) => open)
+      .flatMap((column) => work.flatMap((span) => within(span, column))),
+    waits: spans(schedule.flatMap(({ end, until }) => (until ? [[end, until] as const] : []))),
+    arrivals: arrivals(promise, at, columns),
+    here: at(promise.since),
+    ready: at(promise.ready.at),
+  }
+}
+
+function inColumns(days: readonly Day[], width: number): Column[] {
+  const weights = days.map(({ opens }) => (opens ? 1 : CLOSED))
+  const all = weights.reduce((sum, each) => sum + each, 0)
+  const unit = Math.min(DAY.most, Math.max(DAY.least, width / all))
+  let x = 0
+  return days.map(({ day, opens }, i) => {
+    const column = { x, width: unit * (weights[i] as number), day, open: opens !== null }
+    x += column.width
+    return column
+  })
+}
+
+/** Instant -> x: open hours fill their day's column, the hours between fill what lies between. */
+function scale(days: readonly Day[], columns: readonly Column[]): (instant: string) => number {
+  const fixed = days.flatMap(({ opens, closes }, i) => {
+    const { x, width } = columns[i] as Column
+    return opens && closes
+      ? [
+          [Date.parse(opens), x],
+          [Date.parse(closes), x + width],
+        ]
+      : []
+  }) as [number, number][]
+  return (instant) => {
+    const when = Date.parse(instant)
+    const next = fixed.findIndex(([moment]) => moment >= when)
+    if (next === 0) return (fixed[0] as [number, number])[1]
+    if (next < 0) return fixed.at(-1)?.[1] ?? 0
+    const [[from, left], [to, right]] = [fixed[next - 1], fixed[next]] as [[number, number], [number, number]]
+    return left + ((right - left) * (when - from)) / (to - from || 1)
+  }
+}
+
+/** Spans that touch are one. */
+function joined(pairs: [number, number][]): Span[] {
+  const found: [number, number][] = []
+  for (const [from, to] of pairs.toSorted((a, b) => a[0] - b[0])) {
+    const before = found.at(-1)
+    if (before && from <= before[1] + 0.5) before[1] = Math.max(before[1], to)
+    else found.push([from, to])
+  }
+  return found.map(([x, end]) => ({ x, width: end - x })).filter(({ width }) => width > 0)
+}
+
+/** The piece of a span that lies in a day's column. */
+function within(span: Span, column: Column): Span[] {
+  const x = Math.max(span.x, column.x)
+  const end = Math.min(span.x + span.width, column.x + column.width)
+  return end - x > 0.01 ? [{ x, width: end - x }] : []
+}
+
+function weeks(columns: readonly Column[], end: number): Picture['weeks'] {
+  const mondays = columns.filter(({ day }) => new Date(`${day}T12:00:00Z`).getUTCDay() === 1)
+  const first = columns[0] as Column
+  const starts = mondays[0] && mondays[0].x < LABEL ? mondays : [first, ...mondays]
+  let free = 0
+  return [...new Set(starts)].map(({ x, day }) => {
+    const named = x >= free && x + LABEL <= end
+    if (named) free = x + LABEL
+    return { x, day, monday: mondays.some((each) => each.day === day), named }
+  })
+}
+
+/** The marks of arrivals, one for each day, numbered in the order of the days. */
+function arrivals(
+  { coming }: Promised,
+  at: (instant: string) => number,
+  columns: readonly Column[],
+): Arrival[] {
+  const found = new Map<Column, Arrival>()
+  const known = coming.flatMap(({ at: when, title }) => (when ? [{ when, title }] : []))
+  for (const { when, title } of known.toSorted((a, b) => Date.parse(a.when) - Date.parse(b.when))) {
+    const x = at(when)
+    const column = columns.find((each) => x <= each.x + each.width + 0.01) ?? (columns.at(-1) as Column)
+    const mark = found.get(column) ?? { x, number: found.size + 1, at: when, titles: [] }
+    if (!mark.titles.includes(title)) mark.titles.push(title)
+    found.set(column, mark)
+  }
+  return [...found.values()]
+}

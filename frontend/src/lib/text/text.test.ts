@@ -1,0 +1,56 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { compile, types } from '../../../build/fluent'
+import { type Catalogue, fill, learn, t } from './text'
+
+const FOLDER = 'src/lib/messages/en-GB'
+
+interface Case {
+  message: string
+  facts: Record<string, string | number>
+  says?: string
+}
+
+// The server reads the same cases: tests/words/test_sentences.py.
+const cases: Case[] = JSON.parse(readFileSync('../fixtures/sentences.json', 'utf8'))
+
+async function sentenceOf(message: string) {
+  const module = compile(message)
+  const { default: catalogue } = await import(`data:text/javascript,${encodeURIComponent(module)}`)
+  return (catalogue as Catalogue).a ?? ''
+}
+
+test.each(cases.filter(({ says }) => says !== undefined))('$says', async ({ message, facts, says }) => {
+  expect(fill(await sentenceOf(message), facts)).toBe(says)
+})
+
+test.each(cases.filter(({ says }) => says === undefined))('$message is refused', ({ message }) => {
+  expect(() => compile(message)).toThrow()
+})
+
+test('a key that stands twice is refused', () => {
+  expect(() => compile('a = One\na = Other')).toThrow('a stands twice')
+})
+
+test('whole numbers get thousands separators', async () => {
+  const facts = { n: 1200, of: 10000 }
+  expect(fill('{n} of {of}', facts)).toBe('1,200 of 10,000')
+  expect(fill(await sentenceOf('a = { $n ->\n [one] it\n *[other] { $n } of { $of }\n }'), facts)).toBe(
+    '1,200 of 10,000',
+  )
+})
+
+test('a place adds its own words', () => {
+  expect(() => t('parts.title')).toThrow('no words for parts.title')
+  learn({ 'parts.title': 'Parts' })
+  expect(t('parts.title')).toBe('Parts')
+})
+
+test('a key stands in one catalogue only', () => {
+  const sources = readdirSync(FOLDER).map((name) => readFileSync(`${FOLDER}/${name}`, 'utf8'))
+  expect(() => compile(sources.join('\n'))).not.toThrow()
+})
+
+test('the types of the sentences are those of the catalogues', () => {
+  expect(readFileSync(`${FOLDER}/../words.d.ts`, 'utf8')).toBe(types(FOLDER))
+})

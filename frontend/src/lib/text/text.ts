@@ -1,0 +1,48 @@
+// Every word on the screen comes from a catalogue in `messages/`. The common one is always there; a place's own
+// arrives with its first screen (see `screens.ts`), so the first load stays small.
+
+import common from '../messages/en-GB/common.ftl'
+import { numbers, plurals } from './language'
+import type { Words } from '../messages/words'
+
+type Fact = string | number
+type Facts = Readonly<Record<string, Fact>>
+
+/** A sentence with {facts} in it; one that chooses by a fact is a function, made by `build/fluent.ts`. */
+export type Sentence =
+  | string
+  | ((facts: Facts, plural: (n: Fact) => string, write: (fact: Fact) => string) => string)
+export type Catalogue = Readonly<Record<string, Sentence>>
+
+export type Key = keyof Words
+type Rest<K extends Key> = Words[K] extends null ? [] : [facts: Words[K]]
+
+/** The keys whose sentence needs no facts, for tables from a code to its word. */
+export type Plain = { [K in Key]: Words[K] extends null ? K : never }[Key]
+
+const known: Record<string, Sentence> = { ...common }
+
+/** Adds a place's catalogue to those in use. */
+export function learn(catalogue: Catalogue): void {
+  Object.assign(known, catalogue)
+}
+
+/** The words for `key`, its {facts} filled in; whole numbers get thousands separators. */
+export function t<K extends Key>(key: K, ...facts: Rest<K>): string {
+  const sentence = known[key]
+  if (sentence === undefined) throw new Error(`no words for ${String(key)}`)
+  return fill(sentence, (facts[0] ?? {}) as Facts)
+}
+
+function write(fact: Fact): string {
+  return typeof fact === 'number' ? numbers.format(fact) : fact
+}
+
+function plural(n: Fact): string {
+  return plurals.select(n as number)
+}
+
+export function fill(sentence: Sentence, facts: Facts): string {
+  if (typeof sentence === 'function') return sentence(facts, plural, write)
+  return sentence.replace(/\{(\w+)\}/g, (_, name: string) => write(facts[name] ?? ''))
+}
