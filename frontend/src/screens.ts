@@ -14,12 +14,12 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['quotes', () => import('./places/counter/quote/QuoteList.svelte')],
   ],
   parts: [
-    ['', () => import('./places/parts/Parts.svelte')],
-    ['phone', () => import('./places/parts/Phone.svelte')],
-    ['list/:id', () => import('./places/parts/PullList.svelte')],
-    ['list/:id/report', () => import('./places/parts/Report.svelte')],
-    ['list/:id/orders', () => import('./places/parts/Orders.svelte')],
-    ['job/:id', () => import('./places/parts/Readiness.svelte')],
+    ['', () => import('./places/parts/list/PullLists.svelte')],
+    ['phone', () => import('./places/parts/count/WaitingCounts.svelte')],
+    ['list/:id', () => import('./places/parts/list/PullList.svelte')],
+    ['list/:id/report', () => import('./places/parts/list/CountReport.svelte')],
+    ['list/:id/orders', () => import('./places/parts/orders/ProposedOrders.svelte')],
+    ['job/:id', () => import('./places/parts/readiness/Readiness.svelte')],
   ],
   bay: [
     ['', () => import('./places/bay/Bay.svelte')],
@@ -29,9 +29,9 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
   ],
   office: [
     ['', () => import('./places/office/Office.svelte')],
-    ['file/new/:kind', () => import('./places/office/NewFile.svelte')],
-    ['file/:id', () => import('./places/office/File.svelte')],
-    ['kit/:id', () => import('./places/office/Kit.svelte')],
+    ['file/new/:kind', () => import('./places/office/import/NewFile.svelte')],
+    ['file/:id', () => import('./places/office/import/ImportedFile.svelte')],
+    ['kit/:id', () => import('./places/office/kits/Kit.svelte')],
   ],
 }
 

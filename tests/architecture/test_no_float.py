@@ -25,9 +25,9 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "lib/components/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
     "places/counter/quote/lines/BareKitForm.svelte": ["Number(", 'type="number"'],  # days until a kit comes
     "places/counter/quote/lines/OutsideWorkForm.svelte": ["Number(", 'type="number"'],  # open days of a turnaround
-    "places/office/FittedBefore.svelte": ["Number(", 'type="number"'],  # how often a kit was fitted
-    "places/parts/onScale.svelte.ts": ["Number("],  # pieces in the sample
-    "places/office/NewFile.svelte": ["Math.round"],  # kilobytes of a file
+    "places/office/kits/FittedBefore.svelte": ["Number(", 'type="number"'],  # how often a kit was fitted
+    "places/parts/scale/bagOnScale.svelte.ts": ["Number("],  # pieces in the sample
+    "places/office/import/NewFile.svelte": ["Math.round"],  # kilobytes of a file
 }
 
 

@@ -2,8 +2,8 @@
 // arrives with its first screen (see `screens.ts`), so the first load stays small.
 
 import common from '../messages/en-GB/common.ftl'
-import { numbers, plurals } from './language'
 import type { Words } from '../messages/words'
+import { numbers, plurals } from './language'
 
 type Fact = string | number
 type Facts = Readonly<Record<string, Fact>>

@@ -1,0 +1,26 @@
+import { expect, test } from 'vitest'
+import { fromSupplier, isKind, KINDS, mayTakeIn, seesFiles, whoMay } from './fileKinds'
+
+test('the manager takes in everything, the technician nothing', () => {
+  expect(KINDS.filter((kind) => mayTakeIn('manager', kind))).toEqual([...KINDS])
+  expect(KINDS.filter((kind) => mayTakeIn('technician', kind))).toEqual([])
+  expect(seesFiles('technician')).toBe(false)
+  expect(seesFiles(undefined)).toBe(false)
+})
+
+test('prices for everybody are the manager’s; parts staff take in what they handle', () => {
+  expect(KINDS.filter((kind) => mayTakeIn('parts', kind))).toEqual(['consumables', 'kit'])
+  expect(KINDS.filter((kind) => mayTakeIn('advisor', kind))).toEqual([
+    'consumables',
+    'kit',
+    'customers',
+    'vehicles',
+  ])
+  expect(whoMay('labour')).toBe('rules')
+})
+
+test('kinds are known by name, and two come from a supplier', () => {
+  expect(isKind('kit')).toBe(true)
+  expect(isKind('quotes')).toBe(false)
+  expect(KINDS.filter(fromSupplier)).toEqual(['consumables', 'kit'])
+})

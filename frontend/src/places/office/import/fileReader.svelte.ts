@@ -1,0 +1,93 @@
+import { type Answer, commandId, type Problem, write } from '../../../lib/api/client'
+import type { Shape } from '../../../lib/api/types'
+import { t } from '../../../lib/text/text'
+
+export type Import = Shape<'ImportOut'>
+export type Mapping = Record<string, string>
+
+/** A file as somebody gave it: kept while the page lives, so that other columns need no second choosing. */
+export interface Given {
+  kind: string
+  file: File
+  supplier: string
+  mapping: Mapping
+}
+
+const given = new Map<string, Given>()
+
+/** The file behind a reading, if it was chosen on this page. */
+export function givenFor(id: string): Given | undefined {
+  return given.get(id)
+}
+
+/** One file being read: how long it has taken, and what the server refused. */
+export class Reader {
+  name = $state('')
+  seconds = $state(0)
+  problem = $state.raw<Problem | null>(null)
+
+  get busy(): boolean {
+    return this.name !== ''
+  }
+
+  /** Has the server read it; the id of the reading, or null with `problem` set. */
+  async read(what: Given): Promise<string | null> {
+    if (this.busy) return null
+    this.name = what.file.name
+    this.seconds = 0
+    this.problem = null
+    const clock = setInterval(() => this.seconds++, 1000)
+    const answer = tooLarge(what.file) ?? (await send(what))
+    clearInterval(clock)
+    this.name = ''
+    if (!answer.ok) {
+      this.problem = answer.problem
+      return null
+    }
+    given.set(answer.data.id, what)
+    return answer.data.id
+  }
+}
+
+/** The server reads no file above this; it need not travel to be refused. */
+export const MIB = 5
+
+function tooLarge(file: File): Refused | null {
+  return file.size > MIB * 1024 * 1024
+    ? refused('office.too_large', t('office.too_large.say', { mib: MIB }))
+    : null
+}
+
+type Refused = Extract<Answer<Import>, { ok: false }>
+
+function refused(title: 'office.too_large' | 'office.gone', detail: string): Refused {
+  return { ok: false, problem: { type: 'file', title: t(title), status: 400, detail } }
+}
+
+// A file that got no answer is the same wish when it is sent again.
+const names = new WeakMap<Given, string>()
+// A copy of each file as it was first read. Other columns are chosen for this copy, even if the file has changed since.
+const held = new WeakMap<File, File>()
+
+async function send(what: Given): Promise<Answer<Import>> {
+  const id = names.get(what) ?? commandId()
+  names.set(what, id)
+  const file = await hold(what.file).catch(() => null)
+  if (!file) return refused('office.gone', t('office.gone.say'))
+  return write('post', 'imports', {}, form({ ...what, file }), { id })
+}
+
+async function hold(file: File): Promise<File> {
+  const copy = held.get(file) ?? new File([await file.arrayBuffer()], file.name, { type: file.type })
+  held.set(file, copy)
+  return copy
+}
+
+export function form({ kind, file, supplier, mapping }: Given): FormData {
+  const body = new FormData()
+  body.set('kind', kind)
+  body.set('file', file)
+  if (supplier.trim()) body.set('supplier', supplier.trim())
+  if (Object.keys(mapping).length) body.set('mapping', JSON.stringify(mapping))
+  return body
+}

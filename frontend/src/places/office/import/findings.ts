@@ -1,0 +1,46 @@
+// The findings of reading a file, as a list to filter and to give to whoever can correct the file.
+import type { Shape } from '../../../lib/api/types'
+import { t } from '../../../lib/text/text'
+
+export type Finding = Shape<'FindingOut'>
+export const WEIGHTS = ['must_fix', 'please_check', 'done_for_you'] as const
+export type Weight = (typeof WEIGHTS)[number]
+
+/** Where it is, for the margin: a cell, a row, a column, or the sheet. */
+export function place(finding: Finding): string {
+  if (finding.cell) return finding.cell
+  if (finding.row) return String(finding.row)
+  return finding.column
+}
+
+/** The list as text in columns, with a byte-order mark so that spreadsheets read its letters. */
+export function asCsv(findings: readonly Finding[]): string {
+  const head = ['weight', 'sheet', 'cell', 'words', 'remedy', 'says'] as const
+  const rows = [
+    head.map((name) => t(`office.problems.head.${name}`)),
+    ...findings.map((one) => [
+      t(`state.${one.weight}`),
+      one.sheet,
+      place(one),
+      one.words,
+      one.remedy,
+      one.says,
+    ]),
+  ]
+  return `\uFEFF${rows.map((row) => row.map(field).join(',')).join('\r\n')}\r\n`
+}
+
+/** A cell that begins like a formula is kept as text: a spreadsheet would run it. */
+function field(text: string): string {
+  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text
+  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe
+}
+
+/** Gives the person a file that was made here. */
+export function save(name: string, text: string): void {
+  const link = document.createElement('a')
+  link.href = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }))
+  link.download = name
+  link.click()
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000)
+}

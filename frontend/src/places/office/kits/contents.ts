@@ -1,0 +1,70 @@
+// A kit's contents as they lie in the box: cartons, in them bags, in them parts.
+import type { Shape } from '../../../lib/api/types'
+
+export type KitLine = Shape<'KitLineOut'>
+
+export interface Bag {
+  key: string
+  /** "" for what lies loose in its carton. */
+  label: string
+  parts: KitLine[]
+}
+
+export interface Carton {
+  key: string
+  /** "" for what lies in no carton. */
+  label: string
+  bags: Bag[]
+  parts: number
+}
+
+/** Cartons and bags in reading order. A bag in no carton, and a part in no bag, stand under a nameless one. */
+export function packed(lines: readonly KitLine[], wanted = ''): Carton[] {
+  const cartons: Carton[] = []
+  let bag: Bag | null = null
+  const carton = (label: string) => {
+    const made = { key: `carton ${cartons.length}`, label, bags: [], parts: 0 }
+    cartons.push(made)
+    return made
+  }
+  let open: Carton | null = null
+  for (const line of lines) {
+    if (line.depth === 0 && line.kind !== 'carton') {
+      if (open?.label) open = null
+      if (line.kind === 'part') bag = null
+    }
+    if (line.kind === 'carton') {
+      open = carton(line.label)
+      bag = null
+      continue
+    }
+    open ??= carton('')
+    if (line.kind === 'bag') {
+      bag = { key: `bag ${open.bags.length}`, label: line.label, parts: [] }
+      open.bags.push(bag)
+    } else if (fits(line, wanted)) {
+      if (!bag || (bag.label && line.depth <= depthOf(open))) bag = loose(open)
+      bag.parts.push(line)
+      open.parts++
+    }
+  }
+  return cartons
+    .map((one) => ({ ...one, bags: one.bags.filter((each) => each.parts.length) }))
+    .filter((one) => one.bags.length)
+}
+
+/** The depth at which a part of this carton lies loose in it. */
+function depthOf(carton: Carton): number {
+  return carton.label ? 1 : 0
+}
+
+function loose(carton: Carton): Bag {
+  const made = { key: `loose ${carton.bags.length}`, label: '', parts: [] }
+  carton.bags.push(made)
+  return made
+}
+
+function fits(line: KitLine, wanted: string): boolean {
+  const piece = wanted.trim().toLowerCase()
+  return !piece || `${line.number} ${line.title}`.toLowerCase().includes(piece)
+}

@@ -1,0 +1,53 @@
+// Why a line asks to be counted once more, with the counts that do not go together.
+import { knows, type Tally } from '../../../calc/counting'
+import type { Counted } from '../../../lib/counts/log'
+import type { Explained, Step } from '../../../lib/figures/explanation'
+import { t } from '../../../lib/text/text'
+
+/** `events` are the last standing counts of each person that no other count knew. */
+export function againExplained(
+  title: string,
+  events: readonly Counted[],
+  tally: Tally,
+  me: string,
+): Explained {
+  const { low, total } = tally
+  return {
+    title,
+    rule: [t('pull.how.stands'), t('pull.how.apart'), t('pull.how.kept')],
+    steps: [
+      ...events.map((event) => said(event, me)),
+      ...strangers(events).map(([one, other]) => ({
+        words: t('pull.how.strangers', { one: who(one, me, 'pull.you'), other: who(other, me, 'pull.you') }),
+        figure: '',
+      })),
+      { words: t('pull.how.least'), figure: String(low) },
+      { words: t('pull.how.most'), figure: String(total) },
+    ],
+    result: low === total ? String(total) : t('pull.either', { low, total }),
+  }
+}
+
+function who(event: Counted, me: string, you: 'pull.you' | 'pull.how.you'): string {
+  return event.author === me ? t(you) : (event.author_name ?? t(you))
+}
+
+function said(event: Counted, me: string): Step {
+  const n = event.total ?? 0
+  const found = event.kind === 'add'
+  const { damaged } = event
+  return {
+    words: t(found ? 'pull.how.found' : 'pull.how.counted', { who: who(event, me, 'pull.how.you') }),
+    figure: damaged ? t('pull.how.damaged', { n, damaged }) : String(n),
+  }
+}
+
+/** Pairs of which neither had the other on the screen. */
+function strangers(events: readonly Counted[]): [Counted, Counted][] {
+  return events.flatMap((one, at) =>
+    events
+      .slice(at + 1)
+      .filter((other) => !knows(one, other) && !knows(other, one))
+      .map((other): [Counted, Counted] => [one, other]),
+  )
+}

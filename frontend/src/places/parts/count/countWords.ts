@@ -1,0 +1,82 @@
+// Sentences about counts.
+import type { Tally } from '../../../calc/counting'
+import type { Counted } from '../../../lib/counts/log'
+import type { Kept } from '../../../lib/device/database'
+import { t } from '../../../lib/text/text'
+
+/** Why a line is to be counted again, and who said what. */
+export function againWords(events: readonly Counted[], tally: Tally | null, me: string): string {
+  const each = events.map((event, at) => {
+    const who = nameOf(event, me, at ? 'pull.you' : 'pull.how.you')
+    const n = event.total ?? 0
+    return event.kind === 'set' ? t('pull.again.counted', { who, n }) : t('pull.again.found', { who, n })
+  })
+  const said = each.join(', ')
+  if (events.length < 2) return t('pull.again.impossible', { said })
+  if (tally && tally.low === tally.total) return t('pull.again.same', { said })
+  return t('pull.again.say', { said })
+}
+
+/** Who said it; `you` is how oneself is called. */
+export function nameOf(
+  event: Counted,
+  me: string,
+  you: 'pull.you' | 'pull.how.you' = 'pull.how.you',
+): string {
+  return event.author === me ? t(you) : (event.author_name ?? t(you))
+}
+
+/** One count or note in few words: "2", "4, 1 damaged", "1 more", "wrong part". */
+export function figureWords({ kind, total, damaged }: Counted): string {
+  if (kind === 'note') return t('state.wrong_part')
+  const n = total ?? 0
+  if (kind === 'add') return t('pull.figure.more', { n })
+  return numbersWords(n, damaged ?? 0)
+}
+
+/** "4", "4, 1 damaged" */
+export function numbersWords(n: number, damaged: number): string {
+  return damaged ? t('pull.figure.damaged', { n, damaged }) : String(n)
+}
+
+/** The figures of a line so far: "2", "3 + 1 = 4 so far", "2\u20134". Empty where nobody has counted it. */
+export function soFarWords(open: readonly Counted[], tally: Tally | null): string {
+  if (!tally) return ''
+  if (tally.confirm) return t('pull.either', { low: tally.low, total: tally.total })
+  const added = open.filter(({ kind, total }) => kind === 'add' && total)
+  if (!added.length) return numbersWords(tally.total, tally.damaged)
+  const counted = open.find(({ kind }) => kind === 'set')?.total ?? 0
+  const sum = added
+    .map(({ total }) => ((total ?? 0) < 0 ? ` \u2212 ${-(total ?? 0)}` : ` + ${total}`))
+    .join('')
+  return t('pull.figure.sum', { sum: `${counted}${sum}`, total: numbersWords(tally.total, tally.damaged) })
+}
+
+/** A person's own last count of a line. */
+export function mineWords({ kind, total, damaged, how }: Counted): string {
+  if (kind === 'note') return t('pull.mine.note')
+  const n = total ?? 0
+  if (kind === 'add') return t('pull.mine.add', { n })
+  if (how === 'sealed') return t('pull.mine.sealed', { n })
+  if (how === 'weighed') return t('pull.mine.weighed', { n })
+  return damaged ? t('pull.mine.damaged', { n, damaged }) : t('pull.mine.set', { n })
+}
+
+const REFUSED = ['malformed', 'out_of_bounds', 'unknown_line', 'id_reused', 'number_reused'] as const
+
+/** Why the server refused a kept count. */
+export function whyRefused({ problem }: Kept): string {
+  const known = REFUSED.find((code) => code === problem) ?? 'malformed'
+  return t(`phone.why.${known}`)
+}
+
+/** The words of a kept count. */
+export function keptWords({ body }: Kept): string {
+  const { kind, total, damaged, how } = body as Counted
+  const n = total ?? 0
+  if (kind === 'undo') return t('phone.what.undo')
+  if (kind === 'note') return t('phone.what.note')
+  if (kind === 'add') return t('phone.what.add', { n })
+  if (how === 'weighed') return t('phone.what.weighed', { n })
+  return damaged ? t('phone.what.damaged', { n, damaged }) : t('phone.what.set', { n })
+}

@@ -1,0 +1,35 @@
+import type { Figures } from '../../../calc/lineFigures'
+import { leave, tell, toasts } from '../../../lib/app/toasts.svelte'
+import type { Row } from './pullSheet.svelte'
+
+export type Filter = 'all' | 'left' | 'differences' | 'again'
+
+/** The filters that are offered: lines to count again only where there are any. */
+export function filtersOf({ count_again }: Figures): Filter[] {
+  return count_again ? ['all', 'left', 'differences', 'again'] : ['all', 'left', 'differences']
+}
+
+const KEEPS = {
+  left: (row: Row) => !row.settled,
+  differences: (row: Row) => row.differs,
+  again: (row: Row) => row.standing.count_again,
+}
+
+/** The rows that a filter shows, or null for all. */
+export function show(filter: Filter, rows: readonly Row[]): ReadonlySet<Row> | null {
+  if (filter === 'all') return null
+  return new Set(rows.filter(KEEPS[filter]))
+}
+
+/** Says what was saved, one thing at a time, with a way back. */
+export class Saying {
+  private last = 0
+
+  constructor(private undo: (ids: string[]) => void) {}
+
+  say(words: string, ids: string[]): void {
+    leave(this.last, null)
+    tell(words, ids.length ? () => this.undo(ids) : undefined)
+    this.last = toasts.at(-1)?.id ?? 0
+  }
+}

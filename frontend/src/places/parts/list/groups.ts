@@ -1,0 +1,120 @@
+// The order of a pull list on the screen: kits by carton and bag, then packs from the shelf, then re-used parts.
+import type { Shape } from '../../../lib/api/types'
+
+export type Line = Shape<'PullLineOut'>
+export interface Placed {
+  line: Line
+}
+
+/** One bag, or what lies loose beside the bags of a carton. */
+export interface Bag<R> {
+  key: string
+  label: string
+  carton: string
+  rows: R[]
+}
+export interface Carton<R> {
+  key: string
+  label: string
+  bags: Bag<R>[]
+}
+export interface Kit<R> {
+  key: string
+  kit: string
+  cartons: Carton<R>[]
+}
+export interface Groups<R> {
+  kits: Kit<R>[]
+  needs: R[]
+  reused: R[]
+}
+
+/** The rows as they lie in the boxes, in the list's order; two copies of a kit stay apart. */
+export function grouped<R extends Placed>(rows: readonly R[]): Groups<R> {
+  const kits: Kit<R>[] = []
+  const left = new Set<string>() // cartons of the last kit: one that comes again is another copy's
+  for (const row of rows) {
+    const { id: key, kind, kit, carton, bag } = row.line
+    if (kind === 'need' || kind === 'reused') continue
+    let inKit = kits.at(-1)
+    let inCarton = inKit?.cartons.at(-1)
+    if (!inKit || inKit.kit !== kit || (inCarton?.label !== carton && left.has(carton))) {
+      inKit = { key, kit, cartons: [] }
+      kits.push(inKit)
+      left.clear()
+      inCarton = undefined
+    }
+    if (inCarton?.label !== carton) {
+      inCarton = { key: `carton ${key}`, label: carton, bags: [] }
+      inKit.cartons.push(inCarton)
+      left.add(carton)
+    }
+    const inBag = inCarton.bags.at(-1)
+    if (inBag?.label === bag) inBag.rows.push(row)
+    else inCarton.bags.push({ key: `bag ${key}`, label: bag, carton, rows: [row] })
+  }
+  const of = (kind: Line['kind']) => rows.filter((row) => row.line.kind === kind)
+  return { kits, needs: of('need'), reused: of('reused') }
+}
+
+/** The same groups with only the rows that `keeps` lets through, and no empty ones. */
+export function narrowed<R>(groups: Groups<R>, keeps: (row: R) => boolean): Groups<R> {
+  const bags = (carton: Carton<R>) =>
+    carton.bags.map((bag) => ({ ...bag, rows: bag.rows.filter(keeps) })).filter((bag) => bag.rows.length > 0)
+  const cartons = (kit: Kit<R>) =>
+    kit.cartons
+      .map((carton) => ({ ...carton, bags: bags(carton) }))
+      .filter((carton) => carton.bags.length > 0)
+  const kits = groups.kits
+    .map((kit) => ({ ...kit, cartons: cartons(kit) }))
+    .filter((kit) => kit.cartons.length > 0)
+  return { kits, needs: groups.needs.filter(keeps), reused: groups.reused.filter(keeps) }
+}
+
+export type Found<R> =
+  | { kind: 'line'; row: R }
+  | { kind: 'lots'; keys: [string, ...string[]] }
+  | { kind: 'words'; rows: R[] }
+  | { kind: 'nothing' }
+
+/**
+ * The lines that a scanned or typed code stands for: by a part's number or a code on it, by the label of bags and
+ * cartons, else by a piece of a name. Of several lines of one part, the first that `waits`.
+ */
+export function find<R extends Placed>(
+  typed: string,
+  rows: readonly R[],
+  groups: Groups<R>,
+  waits: (row: R) => boolean,
+): Found<R> {
+  const code = plain(typed)
+  const parts = rows.filter(({ line }) => [line.number, ...line.codes].some((own) => plain(own) === code))
+  const row = parts.find(waits) ?? parts[0]
+  if (row) return { kind: 'line', row }
+  const [place, ...others] = placesOf(typed, groups)
+  if (place) return { kind: 'lots', keys: [place, ...others] }
+  const words = typed.trim().toLowerCase()
+  const named = rows.filter(({ line }) => `${line.number} ${line.title}`.toLowerCase().includes(words))
+  if (named.length) return { kind: 'words', rows: named }
+  return { kind: 'nothing' }
+}
+
+function placesOf<R>(typed: string, { kits }: Groups<R>): string[] {
+  const cartons = kits.flatMap((kit) => kit.cartons)
+  const called = cartons.flatMap((carton) => [
+    ...(isCalled(carton.label, typed, 'carton') ? [carton] : []),
+    ...carton.bags.filter(({ label }) => isCalled(label, typed, 'bag')),
+  ])
+  return called.map(({ key }) => key)
+}
+
+function isCalled(label: string, typed: string, what: string): boolean {
+  const asked = plain(typed)
+  return label !== '' && (plain(label) === asked || what.toUpperCase() + plain(label) === asked)
+}
+
+/** Letters and digits in capitals; a GTIN reads the same with and without its leading noughts. */
+function plain(code: string): string {
+  const bare = code.toUpperCase().replace(/[^\p{L}\p{N}]/gu, '')
+  return /^\d{8,}$/.test(bare) ? bare.replace(/^0+/, '') : bare
+}

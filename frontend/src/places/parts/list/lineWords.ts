@@ -1,0 +1,47 @@
+// The figures of a bag, a carton, a list or its report, in words.
+import type { Figures } from '../../../calc/lineFigures'
+import type { Shape } from '../../../lib/api/types'
+import { t } from '../../../lib/text/text'
+
+const FAULTS = ['count_again', 'wrong_part', 'damaged', 'short', 'over', 'late'] as const
+
+/** The faults of lines: "1 to count again, 2 damaged, 1 short", in lines; empty where nothing is. */
+export function faultWords(figures: Figures): string {
+  return FAULTS.filter((name) => figures[name] > 0)
+    .map((name) => t(`pull.n.${name}`, { n: figures[name] }))
+    .join(', ')
+}
+
+/** The words beside a carton or bag: its faults, "all here" where all is counted and nothing differs, else nothing. */
+export function foundWords(figures: Figures): string {
+  const faults = faultWords(figures)
+  if (faults || figures.not_counted) return faults
+  return figures.sealed ? t('pull.n.sealed', { n: figures.sealed }) : t('pull.n.all_here')
+}
+
+/** The words at the head of a bag or carton, and whether it is all counted and right. `holds`: "7 lines, 2 bags". */
+export function lotWords(figures: Figures, holds: string): { words: string; right: boolean } {
+  const faults = faultWords(figures)
+  if (!faults && figures.not_counted === figures.lines) return { words: holds, right: false }
+  const sealed = figures.sealed ? t('pull.n.sealed', { n: figures.sealed }) : ''
+  const right = !figures.not_counted && !faults
+  const first = figures.not_counted
+    ? t('pull.left', { n: figures.not_counted })
+    : right
+      ? sealed
+        ? holds
+        : t('pull.n.all_here.holds', { holds })
+      : t('pull.n.counted', { n: figures.counted })
+  return { words: [first, faults, sealed].filter(Boolean).join(', '), right }
+}
+
+/** The figures of the report beside those counted: "4 differ, 1 to count again, 3 not counted". */
+export function reportWords(report: Omit<Shape<'ReportOut'>, 'differences'>): string {
+  const others = (['count_again', 'sealed', 'late', 'not_counted'] as const).filter(
+    (name) => report[name] > 0,
+  )
+  return [
+    t('report.differ', { n: report.differ }),
+    ...others.map((name) => t(`pull.n.${name}`, { n: report[name] })),
+  ].join(', ')
+}

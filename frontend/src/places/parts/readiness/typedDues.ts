@@ -1,0 +1,18 @@
+// The day somebody typed for lines that are missing, kept on this device until the server has it.
+import { recall, remember } from '../../../lib/device/database'
+
+export interface TypedDue {
+  day: string
+  time: string
+}
+
+const name = (list: string, lines: readonly string[]) => `due ${list} ${[...lines].sort().join(' ')}`
+
+/** Keeps what stands in the form; an empty day keeps nothing. */
+export function keepDue(list: string, lines: readonly string[], typed: TypedDue): Promise<void> {
+  return remember(name(list, lines), typed.day ? { ...typed } : undefined).catch(() => {})
+}
+
+export function keptDue(list: string, lines: readonly string[]): Promise<TypedDue | undefined> {
+  return recall<TypedDue>(name(list, lines)).catch(() => undefined)
+}
