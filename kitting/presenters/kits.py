@@ -10,7 +10,7 @@ from kitting.models import Kit, KitLine, KitRevision, Need, Part, ReusedPart
 from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
-from shop.presenters.rows import attribute_words
+from shop.presenters.vehicles import attribute_words
 from shop.words import say
 from shop.words.figures import listed
 

@@ -11,8 +11,8 @@ from kitting.models import PullLine, PullList
 from kitting.services.pull_lists import locked
 from shop.access import Actor
 from shop.calc.days import on_the_shelf
+from shop.encoding import iso
 from shop.errors import FieldError, RequestError, field_error
-from shop.presenters.rows import iso
 from shop.queries.calendar import opening_hours
 from shop.services import feed, history
 from shop.services.jobs import check_day

@@ -10,7 +10,7 @@ from quotes.presenters.sections import sections_of, totals_of
 from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import mark
 from shop.presenters.dates import day_words
-from shop.presenters.rows import attribute_words
+from shop.presenters.vehicles import attribute_words
 from shop.words import knows, say
 from shop.words.figures import figure
 

@@ -49,7 +49,7 @@ from shop.answers.base import from_kept
 from shop.calc.quantity import hours, money, plain, unit_money
 from shop.calc.reason import Reason
 from shop.presenters.dates import date_only
-from shop.presenters.rows import attribute_words
+from shop.presenters.vehicles import attribute_words
 from shop.words import say
 from shop.words.figures import figure, listed
 

@@ -43,7 +43,7 @@ from shop.calc.rules import UNTAXED, Rules
 from shop.calc.snapshot import mark
 from shop.models import Customer, Vehicle
 from shop.presenters.dates import day_words
-from shop.presenters.rows import vin_answer
+from shop.presenters.vehicles import vin_answer
 from shop.words import say
 
 

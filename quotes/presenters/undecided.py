@@ -19,7 +19,7 @@ from shop.answers.promise import PromiseOut
 from shop.calc.days import HalfDay
 from shop.calc.quantity import hours, money, plain
 from shop.presenters.dates import half_day_brief
-from shop.presenters.rows import attribute_words
+from shop.presenters.vehicles import attribute_words
 from shop.words import say
 from shop.words.figures import figure, listed
 

@@ -11,7 +11,8 @@ from shop.api.endpoint import Endpoint, versioned
 from shop.api.params import uuid_asked
 from shop.api.query_parameters import Query, an_id
 from shop.errors import field_error
-from shop.presenters.rows import customer_answer, vehicle_answer, vin_answer
+from shop.presenters.customers import customer_answer
+from shop.presenters.vehicles import vehicle_answer, vin_answer
 from shop.queries.search import by_key
 from shop.serializers.customers import CustomerChange, CustomerIn, VehicleChange, VehicleIn
 from shop.services import customers

@@ -14,7 +14,7 @@ from shop.api.query_parameters import one_of
 from shop.errors import field_error
 from shop.models import Job as JobRow
 from shop.presenters.bay_notices import bay_notices
-from shop.presenters.rows import job_answer, job_row
+from shop.presenters.jobs import job_answer, job_row
 from shop.queries.steps import standing_steps
 from shop.serializers.jobs import JobIn
 from shop.services import jobs

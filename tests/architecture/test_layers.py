@@ -9,7 +9,6 @@ from tests.architecture.layers import faults, project_faults
 STILL_UP = {
     "kitting/presenters/dues.py: kitting.services.arrivals.Before is in services",
     "kitting/presenters/dues.py: kitting.services.arrivals.said_again is in services",
-    "kitting/services/arrivals.py: shop.presenters.rows.iso is in presenters",
 }
 
 

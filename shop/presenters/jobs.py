@@ -1,0 +1,76 @@
+"""Jobs and their steps as answers. The caller has loaded the rows that they show."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from msgspec.structs import asdict
+
+from shop.answers.base import from_kept, utc
+from shop.answers.explained import ExplainedOut
+from shop.answers.jobs import FollowUpOut, JobOperationOut, JobOut, JobRowOut, TorqueOut, ValueKind
+from shop.models import JobOperation
+from shop.models.jobs import JobState
+from shop.words import say
+
+
+def job_answer(job: Any, operations: Sequence[JobOperation], notices: Sequence[str]) -> JobOut:
+    """A job with its work in order, and of the vehicle what the work asks for; `notices` stand above all of it."""
+    return JobOut(
+        **asdict(job_row(job)),
+        here=job.here,
+        here_from=job.here_from,
+        vin_tail=job.vehicle.vin[-6:],
+        attributes=job.vehicle.attributes,
+        capacities=job.vehicle.capacities,
+        operations=[_job_operation(each) for each in operations],
+        follow_ups=_follow_ups(operations),
+        notices=list(notices),
+    )
+
+
+def job_row(job: Any) -> JobRowOut:
+    return JobRowOut(
+        id=job.pk,
+        number=str(job),
+        state=JobState(job.state),
+        customer=job.customer.name,
+        vehicle=job.vehicle.title,
+        plate=job.vehicle.plate,
+        hours=f"{job.quoted or 0:.1f}",
+        opened_at=utc(job.opened_at),
+    )
+
+
+def _follow_ups(operations: Iterable[JobOperation]) -> list[FollowUpOut]:
+    """Work that is still to be done after hand-over, as it was sold."""
+    distances = dict.fromkeys(each.sheet["wheel_check"] for each in operations if "wheel_check" in each.sheet)
+    return [FollowUpOut(code="wheel_check", words=say("job.wheel_check", distance=each)) for each in distances]
+
+
+def _job_operation(operation: JobOperation) -> JobOperationOut:
+    sheet = operation.sheet
+    how = sheet.get("how")
+    return JobOperationOut(
+        position=operation.position,
+        code=operation.code,
+        title=operation.title,
+        hours=f"{operation.quoted_hours:.1f}",
+        skill=sheet.get("skill", ""),
+        stage=sheet.get("stage", ""),
+        after=sheet.get("after", []),
+        wait_after=sheet.get("wait_after", 0),
+        no_return=sheet.get("no_return", False),
+        mobile_again=sheet.get("mobile_again", False),
+        hold_point=sheet.get("hold_point", False),
+        cautions=sheet.get("cautions", []),
+        torques=[_value(each) for each in sheet.get("torques", ())],
+        kits=sheet.get("kits", []),
+        kit_titles=sheet.get("kit_titles", []),
+        why=sheet.get("why", []),
+        how=from_kept(how, ExplainedOut) if how else None,
+    )
+
+
+def _value(value: dict[str, str]) -> TorqueOut:
+    kind: ValueKind = "other" if value.get("kind") == "other" else "torque"
+    return TorqueOut(fastener=value["fastener"], value=value["value"], kind=kind)

@@ -1,0 +1,40 @@
+"""Vehicles and their VINs as answers."""
+
+from shop.answers.vehicles import VehicleOut, VinCheckOut
+from shop.calc.vin import check_vin
+from shop.models import Vehicle
+from shop.presenters.vin import vin_explained
+from shop.words import knows, say
+
+
+def vehicle_answer(vehicle: Vehicle, market: str) -> VehicleOut:
+    """`market`: the shop's, by which the VIN is checked."""
+    return VehicleOut(
+        id=vehicle.pk,
+        title=vehicle.title,
+        customer=vehicle.customer_id,
+        customer_name=vehicle.customer.name if vehicle.customer else None,
+        vin=vehicle.vin,
+        vin_tail=vehicle.vin[-6:],
+        plate=vehicle.plate,
+        attributes=vehicle.attributes,
+        capacities=vehicle.capacities,
+        version=vehicle.version,
+        vin_check=vin_answer(vehicle.vin, market) if vehicle.vin else None,
+    )
+
+
+def vin_answer(vin: str, market: str) -> VinCheckOut:
+    found = check_vin(vin, market or None)
+    key = "vin.suggested" if found.suggestion else f"vin.{found.status}"
+    return VinCheckOut(
+        status=found.status,
+        suggestion=found.suggestion,
+        words=say(key, suggestion=found.suggestion),
+        how=vin_explained(found),
+    )
+
+
+def attribute_words(attribute: str) -> str:
+    """'gearbox' for transmission; the identifier itself, as people read it, where there is no word of its own."""
+    return say(key) if knows(key := f"attribute.{attribute}") else attribute.replace("_", " ")
