@@ -8,12 +8,12 @@ from django.http import Http404
 from django.shortcuts import get_object_or_404
 
 from kitting.models import Kit, KitLine, KitRevision, Part, PullList
-from shop.access import Actor, one, open_jobs
+from shop.access import Actor, open_jobs, shop_row
 from shop.models import TemplateStep
 
 
 def kit(actor: Actor, id: UUID | str) -> Kit:
-    return one(Kit, actor, id, "part", "part__preferred")
+    return shop_row(Kit, actor, id, "part", "part__preferred")
 
 
 def kits(actor: Actor) -> Any:
@@ -46,7 +46,7 @@ def kit_with_newest_revision(actor: Actor, id: UUID | str) -> Kit:
 
 def pull_list(actor: Actor, id: UUID | str, *related: str) -> PullList:
     """The list alone, or with what is shown beside it. Its copy may have come for no job."""
-    return one(PullList, actor, id, *related)
+    return shop_row(PullList, actor, id, *related)
 
 
 def pull_list_of_job(actor: Actor, id: UUID | str, *related: str) -> PullList:
@@ -77,4 +77,4 @@ def pull_lists_of_open_jobs(actor: Actor, most: int) -> Any:
 
 
 def part(actor: Actor, id: UUID | str) -> Part:
-    return one(Part, actor, id)
+    return shop_row(Part, actor, id)

@@ -10,7 +10,7 @@ from django.http import Http404
 
 from quotes.models import Decision, Line, Link, OutsideWork, Quote, Revision
 from quotes.models.quotes import LAPSED
-from shop.access import Actor, one
+from shop.access import Actor, shop_row
 from shop.calc.keys import search_key
 from shop.errors import field_error
 from shop.models import Shop
@@ -30,7 +30,7 @@ def quote(actor: Actor, id: UUID | str) -> Quote:
 
 def any_quote(actor: Actor, id: UUID | str) -> Quote:
     """The quote, discarded or not."""
-    return one(Quote, actor, id, "customer", "vehicle", "job", "advisor__user")
+    return shop_row(Quote, actor, id, "customer", "vehicle", "job", "advisor__user")
 
 
 def quotes(actor: Actor) -> Any:
@@ -82,7 +82,7 @@ def earlier_outside(actor: Actor, typed: str) -> list[OutsideWork]:
 
 
 def link(actor: Actor, quote: Quote, id: UUID | str) -> Link:
-    found = one(Link, actor, id)
+    found = shop_row(Link, actor, id)
     if found.quote_id != quote.pk:
         raise Http404
     return found

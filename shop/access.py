@@ -80,14 +80,14 @@ def actor_in_shop(user: Any, slug: str, allowed: Iterable[str]) -> Actor:
     return Actor(shop=member.shop, member=member)
 
 
-def one(model: type[Row], actor: Actor, id: UUID | str, *related: str) -> Row:
+def shop_row(model: type[Row], actor: Actor, id: UUID | str, *related: str) -> Row:
     """The shop's own row, or 404."""
-    found = model._default_manager.filter(shop=actor.shop)
-    return get_object_or_404(found.select_related(*related) if related else found, pk=id)
+    rows = model._default_manager.filter(shop=actor.shop)
+    return get_object_or_404(rows.select_related(*related) if related else rows, pk=id)
 
 
 def customer(actor: Actor, id: UUID | str) -> Customer:
-    return one(Customer, actor, id)
+    return shop_row(Customer, actor, id)
 
 
 def customers(actor: Actor) -> Any:
@@ -95,7 +95,7 @@ def customers(actor: Actor) -> Any:
 
 
 def vehicle(actor: Actor, id: UUID | str) -> Vehicle:
-    return one(Vehicle, actor, id, "customer")
+    return shop_row(Vehicle, actor, id, "customer")
 
 
 def vehicles(actor: Actor) -> Any:
@@ -103,10 +103,10 @@ def vehicles(actor: Actor) -> Any:
 
 
 def job(actor: Actor, id: UUID | str) -> Any:
-    found = jobs(actor).filter(pk=id).first()
-    if found is None:
+    row = jobs(actor).filter(pk=id).first()
+    if row is None:
         raise Http404
-    return found
+    return row
 
 
 def jobs(actor: Actor) -> Any:
@@ -138,7 +138,7 @@ def change_numbers(user: Any, slug: str) -> tuple[int, dict[str, int]]:
 
 
 def file_read(actor: Actor, id: UUID | str) -> FileRead:
-    return one(FileRead, actor, id, "by", "by__user")
+    return shop_row(FileRead, actor, id, "by", "by__user")
 
 
 def files_read(actor: Actor) -> Any:

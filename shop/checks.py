@@ -16,10 +16,10 @@ def one_checkpointer(app_configs: Any, **kw: Any) -> list[CheckMessage]:
     database = settings.DATABASES["default"]
     if not database["ENGINE"].endswith("sqlite3") or sqlite3.sqlite_version_info >= sqlite.FIXED_IN:
         return []
-    found: list[CheckMessage] = []
+    warnings: list[CheckMessage] = []
     at_start = str(database.get("OPTIONS", {}).get("init_command", "")).replace(" ", "")
     if "wal_autocheckpoint=0" not in at_start:
-        found.append(
+        warnings.append(
             Warning(
                 f"SQLite {sqlite3.sqlite_version} can damage the database when every connection checkpoints.",
                 hint="Keep PRAGMA wal_autocheckpoint=0 in the init_command, or install SQLite 3.51.3 or newer.",
@@ -27,7 +27,7 @@ def one_checkpointer(app_configs: Any, **kw: Any) -> list[CheckMessage]:
             )
         )
     if processes() > 1:
-        found.append(
+        warnings.append(
             Warning(
                 f"{processes()} processes are to serve one SQLite {sqlite3.sqlite_version} database.",
                 hint="Serve SQLite with one process of several threads (manage.py serve), or set DATABASE_URL to a "
@@ -35,10 +35,10 @@ def one_checkpointer(app_configs: Any, **kw: Any) -> list[CheckMessage]:
                 id="shop.W002",
             )
         )
-    return found
+    return warnings
 
 
 def processes() -> int:
     """The number of processes that the usual variable asks a server for."""
-    asked = os.environ.get("WEB_CONCURRENCY", "")
-    return int(asked) if asked.isdecimal() else 1
+    count = os.environ.get("WEB_CONCURRENCY", "")
+    return int(count) if count.isdecimal() else 1

@@ -152,9 +152,9 @@ def refresh_refusals(apps: Any, editor: Editor) -> None:
 @contextmanager
 def refusals_suspended() -> Iterator[None]:
     """For the end of record retention and for the tests' flush only: drop every Refuse trigger, put them back after."""
-    found = [(m, c) for m in apps.get_models() for c in m._meta.constraints if isinstance(c, Refuse)]
+    refusals = [(m, c) for m in apps.get_models() for c in m._meta.constraints if isinstance(c, Refuse)]
     with connection.cursor() as cursor:
-        for model, refuse in found:
+        for model, refuse in refusals:
             if connection.vendor == "sqlite":
                 for i, _ in enumerate(refuse.events):
                     cursor.execute(f'DROP TRIGGER "{refuse.name}_{i}"')
@@ -165,6 +165,6 @@ def refusals_suspended() -> Iterator[None]:
     finally:
         editor = connection.schema_editor(collect_sql=True)
         with connection.cursor() as cursor:
-            for model, refuse in found:
+            for model, refuse in refusals:
                 for statement in refuse.statements(model, editor):
                     cursor.execute(str(statement))

@@ -71,7 +71,7 @@ def request_lines(get_response: Callable[[HttpRequest], HttpResponse]) -> Callab
 
 def path_of(request: HttpRequest) -> str:
     """Without what would begin a line of its own or reach a person's secret."""
-    plain = "".join(each if each.isprintable() else "?" for each in request.path)
+    plain = "".join(character if character.isprintable() else "?" for character in request.path)
     return without_secret(plain)[:LONGEST_PATH]
 
 

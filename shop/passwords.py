@@ -36,11 +36,11 @@ class NotThePersons:
 
     def validate(self, password: str, user: Any = None) -> None:
         typed = _bare(password)
-        own = [_bare(each) for each in (getattr(user, "email", ""), getattr(user, "name", "")) if each]
+        own = [_bare(text) for text in (getattr(user, "email", ""), getattr(user, "name", "")) if text]
         own += [_bare(part) for part in getattr(user, "email", "").split("@")]
-        for each in own:
-            within = len(each) > BESIDE and each in typed and len(typed) - len(each) < BESIDE
-            if typed and (typed in each or within):
+        for text in own:
+            within = len(text) > BESIDE and text in typed and len(typed) - len(text) < BESIDE
+            if typed and (typed in text or within):
                 raise ValidationError(say("password.own"), code="password_is_own")
 
     def get_help_text(self) -> str:

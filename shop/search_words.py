@@ -39,6 +39,8 @@ class SearchWord(ShopRow):
 
 def fill(words: Any, rows: Iterable[tuple[UUID, UUID, Iterable[str]]]) -> None:
     """For a migration: the words of rows that have none. `rows` are (shop, id, texts)."""
-    made = (words(shop_id=shop, target_id=id, word=word) for shop, id, texts in rows for word in search_words(*texts))
-    while some := list(islice(made, 2000)):
+    new_rows = (
+        words(shop_id=shop, target_id=id, word=word) for shop, id, texts in rows for word in search_words(*texts)
+    )
+    while some := list(islice(new_rows, 2000)):
         words.objects.bulk_create(some)

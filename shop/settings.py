@@ -49,7 +49,7 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "shop.api.middleware.content_security",
     "shop.api.middleware.in_a_language",
-    "shop.api.middleware.nothing_kept",
+    "shop.api.middleware.no_store",
     "shop.api.middleware.body_limits",
     "shop.api.middleware.cookies_of_text",
     "whitenoise.middleware.WhiteNoiseMiddleware",

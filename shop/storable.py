@@ -22,14 +22,14 @@ def refuse_unstorable(value: Any, pointer: str = "") -> None:
             if isinstance(value, dict) and not all(map(is_text, value)):
                 raise field_error(pointer, "surrogate_characters_not_allowed")
             items = value.items() if isinstance(value, dict) else enumerate(value)
-            waiting += [(each, f"{pointer}/{_escaped(name)}", depth + 1) for name, each in items]
+            waiting += [(item, f"{pointer}/{_escaped(name)}", depth + 1) for name, item in items]
         elif isinstance(value, int) and abs(value) > LARGEST:
             raise field_error(pointer, "whole_number_large")
 
 
 def is_text(value: str) -> bool:
     """Whether both databases can keep it."""
-    return "\0" not in value and (value.isascii() or not any("\ud800" <= each <= "\udfff" for each in value))
+    return "\0" not in value and (value.isascii() or not any("\ud800" <= character <= "\udfff" for character in value))
 
 
 def _escaped(name: object) -> str:

@@ -18,11 +18,11 @@ def visible(text: str) -> str:
 
     Raises ControlCharacterError.
     """
-    kinds = {each: unicodedata.category(each) for each in set(text)}
+    kinds = {character: unicodedata.category(character) for character in set(text)}
     if {"Cc", "Cs"} & set(kinds.values()):
         raise ControlCharacterError
-    kept = "".join(each for each in text if kinds[each] != "Cf" and each not in INVISIBLE)
-    return unicodedata.normalize("NFC", kept)
+    printable = "".join(character for character in text if kinds[character] != "Cf" and character not in INVISIBLE)
+    return unicodedata.normalize("NFC", printable)
 
 
 def visible_in(value: Any) -> Any:
@@ -33,9 +33,9 @@ def visible_in(value: Any) -> Any:
     if isinstance(value, str):
         return visible(value).strip()
     if isinstance(value, dict):
-        pairs = ((visible_in(name), visible_in(each)) for name, each in value.items())
-        return {name: each for name, each in pairs if name != "" and each != ""}
-    return [visible_in(each) for each in value] if isinstance(value, list) else value
+        pairs = ((visible_in(name), visible_in(item)) for name, item in value.items())
+        return {name: item for name, item in pairs if name != "" and item != ""}
+    return [visible_in(item) for item in value] if isinstance(value, list) else value
 
 
 def person_name(text: str) -> str:
@@ -44,4 +44,4 @@ def person_name(text: str) -> str:
         name = " ".join(visible(text).split())
     except ControlCharacterError:
         return ""
-    return name if any(unicodedata.category(each).startswith("L") for each in name) else ""
+    return name if any(unicodedata.category(character).startswith("L") for character in name) else ""

@@ -11,7 +11,7 @@ from kitting.queries.circuits import job_circuits
 from shop import access
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.params import decimal_asked
+from shop.api.params import parse_decimal
 from shop.api.query_parameters import decimal, one_of, required
 from shop.calc.errors import CalculationError
 from shop.errors import field_error
@@ -58,7 +58,7 @@ def _measured(request: Request) -> CircuitMeasurement:
     if scale is None:
         raise field_error("/scale", "scale")
     return CircuitMeasurement(
-        drained=decimal_asked(asked.get("drained", ""), "/drained", "litres_drained", places=3),
-        reading=decimal_asked(asked.get("reading", ""), "/reading", f"reading_{scale}", places=2),
+        drained=parse_decimal(asked.get("drained", ""), "/drained", "litres_drained", places=3),
+        reading=parse_decimal(asked.get("reading", ""), "/reading", f"reading_{scale}", places=2),
         scale=scale,
     )

@@ -13,7 +13,7 @@ from kitting.serializers.counting import BatchIn
 from kitting.services import counting
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint
-from shop.api.params import whole_asked
+from shop.api.params import parse_whole
 from shop.api.parsers import read_json
 from shop.api.query_parameters import MOST_ASKED, whole
 from shop.errors import RequestError
@@ -51,8 +51,8 @@ class CountEvents(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Pull what came after a place in the log."""
-        after = whole_asked(request.query_params.get("after", "0"), "/after", 0)
-        limit = whole_asked(request.query_params.get("limit", str(MOST_PULLED)), "/limit", 1)
+        after = parse_whole(request.query_params.get("after", "0"), "/after", 0)
+        limit = parse_whole(request.query_params.get("limit", str(MOST_PULLED)), "/limit", 1)
         pull_list = access.pull_list(self.actor, id)
         return Response(events_after(self.actor, pull_list, after, min(limit, MOST_PULLED)))
 

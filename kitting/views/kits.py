@@ -15,7 +15,7 @@ from kitting.services import kits
 from shop import access as shop_access
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.params import hours_asked, price_asked, uuid_asked
+from shop.api.params import check_hours, check_price, parse_uuid
 from shop.api.query_parameters import an_id
 from shop.queries.search import by_key
 
@@ -39,10 +39,10 @@ class Kits(Endpoint):
     def post(self, request: Request, slug: str) -> Response:
         """Add a kit with a price and hours of its own."""
         given = self.body(request)
-        price = price_asked(given.pop("price"), "/price", self.actor.shop.exponent)
+        price = check_price(given.pop("price"), "/price", self.actor.shop.exponent)
         contents = kits.NewRevision(
             price=price,
-            hours=hours_asked(given.pop("hours"), "/hours"),
+            hours=check_hours(given.pop("hours"), "/hours"),
             cost=given.pop("cost"),
             lead_days=given.pop("lead_days"),
             fits=for_models(given.pop("models")),
@@ -54,7 +54,7 @@ class Kits(Endpoint):
         asked = request.query_params.get("vehicle")
         if asked is None:
             return None
-        found: dict[str, str] = shop_access.vehicle(self.actor, uuid_asked(asked, "/vehicle")).attributes
+        found: dict[str, str] = shop_access.vehicle(self.actor, parse_uuid(asked, "/vehicle")).attributes
         return found
 
 

@@ -21,7 +21,7 @@ from kitting.services import pull_lists
 from shop import access as shop_access
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.params import uuid_asked
+from shop.api.params import parse_uuid
 from shop.api.query_parameters import Pages, an_id, one_of
 from shop.errors import field_error
 
@@ -48,7 +48,7 @@ class PullLists(Endpoint):
                 raise field_error("/state", "list_state")
             rows = rows.filter(state=state)
         if (job := request.query_params.get("job")) is not None:
-            rows = rows.filter(job=shop_access.job(self.actor, uuid_asked(job, "/job")))
+            rows = rows.filter(job=shop_access.job(self.actor, parse_uuid(job, "/job")))
         answer = self.page(request, rows, ordering, lambda row: row)
         answer.data["items"] = list_rows(self.actor, answer.data["items"])
         return answer

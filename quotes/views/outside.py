@@ -18,7 +18,7 @@ from quotes.services import outside
 from quotes.views.quotes import COUNTER, answer
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.params import MOST_MONEY, price_asked
+from shop.api.params import MOST_MONEY, check_price
 from shop.calc.outside import PlannedOutsideWork as Planned
 from shop.calc.outside import needs_itself
 from shop.errors import field_error
@@ -42,7 +42,7 @@ class OutsideEndpoint(Endpoint):
         """The fields of the request, once its figures can be kept and its steps are steps of the quote."""
         given, e = self.body(request), self.actor.shop.exponent
         for name in ("cost", "handling"):
-            price_asked(given[name], f"/{name}", e)
+            check_price(given[name], f"/{name}", e)
         if given["cost"] * (1 + given["markup"]) + given["handling"] >= MOST_MONEY:
             raise field_error("/cost", "too_much_cost")
         self._check_steps(quote, given)

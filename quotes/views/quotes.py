@@ -27,7 +27,7 @@ from quotes.services import discarding, drafts, revising
 from shop.api import query_parameters
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.params import amount_asked, hours_asked, price_asked
+from shop.api.params import check_hours, check_line_amount, check_price
 from shop.calc.money import rounded
 from shop.errors import FieldError, RequestError, field_error
 
@@ -188,8 +188,8 @@ class Lines(Endpoint):
         if given["kind"] == "part":
             part = kitting.access.part(self.actor, given["part"])
             return drafts.add_part(actor=self.actor, quote=quote, part=part, quantity=given["quantity"])
-        price_asked(given["unit_price"], "/unit_price", self.actor.shop.exponent)
-        amount_asked(given["quantity"], given["unit_price"], "/unit_price")
+        check_price(given["unit_price"], "/unit_price", self.actor.shop.exponent)
+        check_line_amount(given["quantity"], given["unit_price"], "/unit_price")
         fields = {name: given[name] for name in ("title", "quantity", "unit_price", "tax_class")}
         return drafts.add_text(actor=self.actor, quote=quote, **fields)
 
@@ -208,10 +208,10 @@ class Line(Endpoint):
         if given.get("quantity") == 0:
             raise field_error("/quantity", "above_zero")
         if "unit_price" in given:
-            price_asked(given["unit_price"], "/unit_price", self.actor.shop.exponent)
+            check_price(given["unit_price"], "/unit_price", self.actor.shop.exponent)
         row = access.line(access.current(quote), line)
         pointer = "/unit_price" if "unit_price" in given else "/quantity"
-        amount_asked(given.get("quantity", row.quantity), given.get("unit_price", row.unit_price), pointer)
+        check_line_amount(given.get("quantity", row.quantity), given.get("unit_price", row.unit_price), pointer)
         return answer(drafts.change_line(actor=self.actor, quote=quote, line=row, seen=seen, changes=given))
 
     def delete(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
@@ -234,11 +234,11 @@ class Override(Endpoint):
         quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         self._known(quote, key)
         if not key.startswith("labour:"):
-            price_asked(given["value"], "/value", self.actor.shop.exponent)
+            check_price(given["value"], "/value", self.actor.shop.exponent)
         elif rounded(given["value"], 1) != given["value"]:
             raise field_error("/value", "tenths")
         else:
-            hours_asked(given["value"], "/value")
+            check_hours(given["value"], "/value")
         changed = drafts.set_override(
             actor=self.actor, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
         )
@@ -273,7 +273,7 @@ class Discount(Endpoint):
             raise field_error("/amount", "discount_one")
         if percent is not None and not 0 < percent <= 100:
             raise field_error("/percent", "discount_percent")
-        if amount is not None and price_asked(amount, "/amount", self.actor.shop.exponent) == 0:
+        if amount is not None and check_price(amount, "/amount", self.actor.shop.exponent) == 0:
             raise field_error("/amount", "discount_amount")
         return answer(drafts.give_discount(actor=self.actor, quote=quote, seen=seen, **given))
 

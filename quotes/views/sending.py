@@ -57,7 +57,7 @@ class Send(Endpoint):
         fresh = quote_answer(access.current(quote), timezone.now())
         return SecretAnswer(
             SentOut(fresh, new_link(link, address(request, path))),
-            kept=SentOut(fresh, new_link(link, None)),
+            stored=SentOut(fresh, new_link(link, None)),
         )
 
 
@@ -87,7 +87,7 @@ class Links(Endpoint):
         """Make a link for another recipient."""
         quote, given = access.quote(self.actor, id), self.body(request)
         link, path = links.link_to_sent(actor=self.actor, quote=quote, recipient=given["recipient"])
-        return SecretAnswer(new_link(link, address(request, path)), kept=new_link(link, None))
+        return SecretAnswer(new_link(link, address(request, path)), stored=new_link(link, None))
 
 
 class Link(Endpoint):

@@ -24,8 +24,8 @@ def reference(shape: type[Answer]) -> dict[str, str]:
 def list_of(item: type[Answer]) -> type[Answer]:
     """The answer {"items": [...]}, called KitListOut for KitOut."""
     name = item.__name__.removesuffix("Out") + "ListOut"
-    made: Any = msgspec.defstruct(name, [("items", list[item])], bases=(Answer,), frozen=True)  # type: ignore[valid-type]
-    return cast(type[Answer], made)
+    answer: Any = msgspec.defstruct(name, [("items", list[item])], bases=(Answer,), frozen=True)  # type: ignore[valid-type]
+    return cast(type[Answer], answer)
 
 
 def components(shapes: Iterable[type[Answer]]) -> dict[str, Any]:

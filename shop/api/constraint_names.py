@@ -16,16 +16,16 @@ ROW_OF_THIS_SHOP = "row_of_this_shop"  # SQLite's only word for a broken foreign
 
 @cache
 def _uniques() -> dict[tuple[str, ...], str]:
-    found: dict[tuple[str, ...], str] = {}
+    names: dict[tuple[str, ...], str] = {}
     for model in apps.get_models():
         for constraint in model._meta.constraints:
             if isinstance(constraint, UniqueConstraint):
                 fields: list[Any] = [model._meta.get_field(name) for name in constraint.fields]
                 columns = (field.column for field in fields)
                 key = tuple(f"{model._meta.db_table}.{column}" for column in columns)
-                assert key not in found, f"{constraint.name}, {found[key]}: same columns, SQLite cannot tell them apart"
-                found[key] = str(constraint.name)
-    return found
+                assert key not in names, f"{constraint.name}, {names[key]}: same columns, SQLite cannot tell them apart"
+                names[key] = str(constraint.name)
+    return names
 
 
 def refusal(error: IntegrityError) -> str:

@@ -24,7 +24,7 @@ from rest_framework.views import APIView
 
 from shop import access
 from shop.answers.base import Answer
-from shop.api.params import whole_asked
+from shop.api.params import parse_whole
 from shop.api.parsers import JSONBody
 from shop.api.query_parameters import OF_PAGES, Pages, Query
 from shop.encoding import encode
@@ -67,10 +67,10 @@ class Endpoint(APIView):
             self.admit(request, kw["slug"], self.permissions[method])
         elif self.permissions[method] == access.SIGNED_IN:
             self.person = access.signed_in(request.user)
-        known = {*self.query_parameters, *(OF_PAGES if self.paginated else ())} if method == "get" else set()
+        parameters = {*self.query_parameters, *(OF_PAGES if self.paginated else ())} if method == "get" else set()
         for name in request.query_params:
-            if name not in known:
-                raise RequestError(400, "unknown-parameter", name=name, known=", ".join(sorted(known)) or "-")
+            if name not in parameters:
+                raise RequestError(400, "unknown-parameter", name=name, known=", ".join(sorted(parameters)) or "-")
 
     def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
         """Set who acts; 401, 404 or 403 where nobody of the shop does who may."""
@@ -96,13 +96,13 @@ class Endpoint(APIView):
         pages = Pages()
         pages.ordering = ordering
         if (limit := request.query_params.get("limit")) is not None:
-            whole_asked(limit, "/limit", 1)
+            parse_whole(limit, "/limit", 1)
         try:
             _check_position(pages, rows, request)
-            found: Any = pages.paginate_queryset(rows, request, view=self)
+            page_rows: Any = pages.paginate_queryset(rows, request, view=self)
         except (NotFound, ModelInvalid):
             raise field_error("/cursor", "cursor") from None
-        answer = Response({"items": [present(row) for row in found or ()]})
+        answer = Response({"items": [present(row) for row in page_rows or ()]})
         if following := pages.get_next_link():
             address = urlsplit(following)  # without the host, which a proxy may hide from us
             answer["Link"] = f'<{address.path}?{address.query}>; rel="next"'
@@ -126,7 +126,7 @@ def _check_roles(view: type[Endpoint]) -> None:
         raise TypeError(f"{view.__name__} has {sorted(methods)} and permissions for {sorted(view.permissions)}")
     choices = (access.EVERYONE,) if view.in_a_shop else (access.ANYONE, access.SIGNED_IN)
     for method, roles in view.permissions.items():
-        if not roles or not any(roles <= known for known in choices):
+        if not roles or not any(roles <= choice for choice in choices):
             raise TypeError(f"{view.__name__}.{method} allows {sorted(roles)}")
 
 
@@ -154,9 +154,9 @@ class SecretAnswer(Response):
 
     holds_a_secret = True  # so it is not compressed
 
-    def __init__(self, data: AnswerData, *, kept: AnswerData, status: int = 201) -> None:
+    def __init__(self, data: AnswerData, *, stored: AnswerData, status: int = 201) -> None:
         super().__init__(data, status=status)
-        self.kept = kept
+        self.stored = stored
 
 
 def as_a_command(post: Callable[..., Response]) -> Callable[..., Response]:
@@ -189,7 +189,7 @@ def _key(request: Request) -> UUID:
 def _digest(request: Request) -> str:
     data = request.data
     if hasattr(data, "lists"):  # a form with files
-        parts: list[Any] = [[name, *(_content(each) for each in values)] for name, values in sorted(data.lists())]
+        parts: list[Any] = [[name, *(_content(value) for value in values)] for name, values in sorted(data.lists())]
         return hashlib.sha256(orjson.dumps(parts)).hexdigest()
     try:
         return hashlib.sha256(orjson.dumps(data, option=orjson.OPT_SORT_KEYS)).hexdigest()
@@ -200,6 +200,6 @@ def _digest(request: Request) -> str:
 def _content(value: Any) -> str:
     if not hasattr(value, "chunks"):
         return str(value)
-    found = hashlib.sha256(b"".join(value.chunks())).hexdigest()
+    digest = hashlib.sha256(b"".join(value.chunks())).hexdigest()
     value.seek(0)
-    return found
+    return digest

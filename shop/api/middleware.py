@@ -56,7 +56,7 @@ def in_a_language(get_response: Handler) -> Handler:
     return middleware
 
 
-def nothing_kept(get_response: Handler) -> Handler:
+def no_store(get_response: Handler) -> Handler:
     """An answer of the API holds customers' names and prices: no browser and no proxy keeps it."""
 
     def middleware(request: HttpRequest) -> HttpResponse:

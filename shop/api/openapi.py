@@ -132,12 +132,12 @@ def complete(result: dict[str, Any], generator: Any, **kw: Any) -> dict[str, Any
 
 def _answers(views: Iterable[Any]) -> list[type[Answer]]:
     """The answers that these views give, by name."""
-    found: set[type[Answer]] = set()
+    answers: set[type[Answer]] = set()
     for view in views:
         for response in getattr(view, "responses", {}).values():
             types = response.values() if isinstance(response, Mapping) else [response]
-            found |= {type_ for type_ in types if is_answer(type_)}
-    return sorted(found, key=lambda answer: answer.__name__)
+            answers |= {type_ for type_ in types if is_answer(type_)}
+    return sorted(answers, key=lambda answer: answer.__name__)
 
 
 def _close_requests(result: dict[str, Any]) -> None:
@@ -160,7 +160,7 @@ def _close_requests(result: dict[str, Any]) -> None:
                 waiting.append(schemas[name])
             if "properties" in schema:
                 schema.setdefault("additionalProperties", False)
-            waiting += [each for key, each in schema.items() if isinstance(each, dict | list) and key != "enum"]
+            waiting += [value for key, value in schema.items() if isinstance(value, dict | list) and key != "enum"]
 
 
 class FigureSchema(OpenApiSerializerFieldExtension):

@@ -11,40 +11,40 @@ from shop.errors import field_error
 MOST_MONEY = Decimal(10) ** 10  # below it a line is kept, and any sum of lines too
 
 
-def uuid_asked(text: str, pointer: str) -> UUID:
+def parse_uuid(text: str, pointer: str) -> UUID:
     try:
         return UUID(text)
     except ValueError:
         raise field_error(pointer, "not_yours") from None
 
 
-def whole_asked(text: str, pointer: str, least: int) -> int:
+def parse_whole(text: str, pointer: str, least: int) -> int:
     if not (text.isascii() and text.isdigit()) or len(text) > 9 or int(text) < least:
         raise field_error(pointer, "whole_number")
     return int(text)
 
 
-def decimal_asked(text: str, pointer: str, key: str, *, places: int) -> Decimal:
+def parse_decimal(text: str, pointer: str, key: str, *, places: int) -> Decimal:
     """A plain decimal of at most that many places; else the field's problem `field.KEY`."""
     if not re.fullmatch(rf"-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?", text):
         raise field_error(pointer, key)
     return Decimal(text)
 
 
-def amount_asked(quantity: Decimal, price: Decimal | None, pointer: str) -> None:
+def check_line_amount(quantity: Decimal, price: Decimal | None, pointer: str) -> None:
     """Refuses a line that comes to more than can be kept and added up."""
     if price is not None and quantity * price >= MOST_MONEY:
         raise field_error(pointer, "too_much")
 
 
-def hours_asked(hours: Decimal, pointer: str) -> Decimal:
+def check_hours(hours: Decimal, pointer: str) -> Decimal:
     """The hours of one piece of work."""
     if hours > MOST_HOURS:
         raise field_error(pointer, "hours_most", n=MOST_HOURS)
     return hours
 
 
-def price_asked(amount: Decimal, pointer: str, exponent: int) -> Decimal:
+def check_price(amount: Decimal, pointer: str, exponent: int) -> Decimal:
     """A price of at most the currency's decimals: a finer one is refused, never rounded in silence."""
     if rounded(amount, exponent) != amount:
         raise field_error(pointer, "currency_decimals" if exponent else "currency_whole", n=exponent)

@@ -56,7 +56,7 @@ def slugs() -> list[str]:
 
 
 def problem(error: RequestError) -> Problem:
-    fields = [(each.pointer, each.words or say(f"field.{each.key}", **each.facts)) for each in error.fields]
+    fields = [(wrong.pointer, wrong.words or say(f"field.{wrong.key}", **wrong.facts)) for wrong in error.fields]
     return Problem(error.status, error.code, fields, error.facts)
 
 
@@ -78,11 +78,11 @@ def as_problem(error: Exception, context: dict[str, Any]) -> Response:
 
 
 def _headers(error: Exception) -> dict[str, str]:
-    found: dict[str, str] = {}
+    headers: dict[str, str] = {}
     wait = getattr(error, "wait", None)
     if isinstance(error, exceptions.Throttled | BusyError) and wait:
-        found["Retry-After"] = str(int(wait) + 1)
-    return found
+        headers["Retry-After"] = str(int(wait) + 1)
+    return headers
 
 
 SLUGS: dict[type[exceptions.APIException], str] = {
@@ -146,14 +146,14 @@ def _pointers(detail: Any, path: str = "") -> list[tuple[str, str]]:
     """DRF's nested detail as (JSON pointer, sentence)."""
     if isinstance(detail, dict):
         return [
-            found
+            pair
             for key, value in detail.items()
-            for found in _pointers(value, path if key == "non_field_errors" else f"{path}/{key}")
+            for pair in _pointers(value, path if key == "non_field_errors" else f"{path}/{key}")
         ]
     if isinstance(detail, list):
-        if all(isinstance(each, str) for each in detail):
-            return [(path, _sentence(each)) for each in detail]
-        return [found for i, each in enumerate(detail) if each for found in _pointers(each, f"{path}/{i}")]
+        if all(isinstance(item, str) for item in detail):
+            return [(path, _sentence(item)) for item in detail]
+        return [pair for i, item in enumerate(detail) if item for pair in _pointers(item, f"{path}/{i}")]
     return [(path, _sentence(detail))]
 
 
@@ -166,7 +166,7 @@ def _sentence(detail: Any) -> str:
 def _model_pointers(error: ModelInvalid) -> list[tuple[str, str]]:
     """The fields that a row refused, worded by code: a person reads no sentence of the framework."""
     fields = error.error_dict if hasattr(error, "error_dict") else {"": error.error_list}
-    return [(f"/{name}" if name else "", _kept(each)) for name, group in fields.items() for each in group]
+    return [(f"/{name}" if name else "", _refusal_words(error)) for name, errors in fields.items() for error in errors]
 
 
 def refused_words(error: ModelInvalid) -> str:
@@ -176,7 +176,7 @@ def refused_words(error: ModelInvalid) -> str:
     return "; ".join(f"{pointer.removeprefix('/')}: {words}" for pointer, words in _model_pointers(error))
 
 
-def _kept(error: ModelInvalid) -> str:
+def _refusal_words(error: ModelInvalid) -> str:
     key = f"field.kept.{error.code}"
     limit = (error.params or {}).get("limit_value", "")
     return say(key if knows(key) else "field.kept.invalid", n=limit)

@@ -35,7 +35,7 @@ def text_like(words: str, pattern: str) -> Query:
 
 
 def decimal(words: str, places: int) -> Query:
-    """As `shop.api.params.decimal_asked` reads it."""
+    """As `shop.api.params.parse_decimal` reads it."""
     return text_like(words, rf"^-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?$")
 
 

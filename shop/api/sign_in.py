@@ -17,10 +17,10 @@ class SessionWithCsrf(SessionAuthentication):
     """DRF would skip the CSRF check for somebody signed out; signing in needs it as well."""
 
     def authenticate(self, request: Request) -> Any:
-        found = super().authenticate(request)
-        if found is None and request.method not in ("GET", "HEAD", "OPTIONS"):
+        signed_in = super().authenticate(request)
+        if signed_in is None and request.method not in ("GET", "HEAD", "OPTIONS"):
             self.enforce_csrf(request)
-        return found
+        return signed_in
 
     def authenticate_header(self, request: Request) -> str:
         return "Session"
@@ -34,8 +34,8 @@ def throttled(request: Request, email: str) -> Iterator[None]:
     """
     with hashing():
         try:
-            one = count_try(email=email, address=request.META.get("REMOTE_ADDR", ""), now=timezone.now())
+            attempt = count_try(email=email, address=request.META.get("REMOTE_ADDR", ""), now=timezone.now())
         except TooManyTriesError as error:
             raise Throttled(wait=int(error.wait.total_seconds())) from None
         yield
-    forget_tries(one)
+    forget_tries(attempt)

@@ -23,12 +23,12 @@ def printed_once(
     `folder` belongs to one paper of one thing, in one language: an earlier state in it is thrown away.
     """
     name = f"{folder}/{_state(html, title, made_at, attachment, attachment_name)}.pdf"
-    kept = _kept(name)
-    if kept is not None:
-        return kept
-    made = pdf.render(html, title=title, made_at=made_at, attachment=attachment, attachment_name=attachment_name)
-    _keep(folder, name, made)
-    return made
+    stored = _stored(name)
+    if stored is not None:
+        return stored
+    printed = pdf.render(html, title=title, made_at=made_at, attachment=attachment, attachment_name=attachment_name)
+    _replace(folder, name, printed)
+    return printed
 
 
 def _state(html: str, title: str, made_at: datetime, attachment: bytes, attachment_name: str) -> str:
@@ -36,21 +36,21 @@ def _state(html: str, title: str, made_at: datetime, attachment: bytes, attachme
     return hashlib.sha256("\0".join(parts).encode() + b"\0" + attachment).hexdigest()
 
 
-def _kept(name: str) -> bytes | None:
+def _stored(name: str) -> bytes | None:
     """The paper of that name; None where its writing was cut off or is still going on."""
     if not default_storage.exists(name):
         return None
     with suppress(OSError), default_storage.open(name) as file:  # thrown away since, by a newer state
-        found = bytes(file.read())
-        return found if found.rstrip().endswith(END) else None
+        body = bytes(file.read())
+        return body if body.rstrip().endswith(END) else None
     return None
 
 
-def _keep(folder: str, name: str, made: bytes) -> None:
+def _replace(folder: str, name: str, body: bytes) -> None:
     for other in _files(folder):
         with suppress(OSError):
             default_storage.delete(f"{folder}/{other}")
-    default_storage.save(name, ContentFile(made))
+    default_storage.save(name, ContentFile(body))
 
 
 def _files(folder: str) -> list[str]:

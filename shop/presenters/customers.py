@@ -13,5 +13,5 @@ def customer_answer(customer: Customer, market: str) -> CustomerOut:
         email=customer.email,
         address=customer.address,
         version=customer.version,
-        vehicles=[vehicle_answer(each, market) for each in customer.vehicles.all()],
+        vehicles=[vehicle_answer(vehicle, market) for vehicle in customer.vehicles.all()],
     )

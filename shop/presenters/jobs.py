@@ -22,7 +22,7 @@ def job_answer(job: Any, operations: Sequence[JobOperation], notices: Sequence[s
         vin_tail=job.vehicle.vin[-6:],
         attributes=job.vehicle.attributes,
         capacities=job.vehicle.capacities,
-        operations=[_job_operation(each) for each in operations],
+        operations=[_job_operation(operation) for operation in operations],
         follow_ups=_follow_ups(operations),
         notices=list(notices),
     )
@@ -43,8 +43,9 @@ def job_row(job: Any) -> JobRowOut:
 
 def _follow_ups(operations: Iterable[JobOperation]) -> list[FollowUpOut]:
     """Work that is still to be done after hand-over, as it was sold."""
-    distances = dict.fromkeys(each.sheet["wheel_check"] for each in operations if "wheel_check" in each.sheet)
-    return [FollowUpOut(code="wheel_check", words=say("job.wheel_check", distance=each)) for each in distances]
+    sheets = [operation.sheet for operation in operations]
+    distances = dict.fromkeys(sheet["wheel_check"] for sheet in sheets if "wheel_check" in sheet)
+    return [FollowUpOut(code="wheel_check", words=say("job.wheel_check", distance=distance)) for distance in distances]
 
 
 def _job_operation(operation: JobOperation) -> JobOperationOut:
@@ -63,7 +64,7 @@ def _job_operation(operation: JobOperation) -> JobOperationOut:
         mobile_again=sheet.get("mobile_again", False),
         hold_point=sheet.get("hold_point", False),
         cautions=sheet.get("cautions", []),
-        torques=[_value(each) for each in sheet.get("torques", ())],
+        torques=[_value(torque) for torque in sheet.get("torques", ())],
         kits=sheet.get("kits", []),
         kit_titles=sheet.get("kit_titles", []),
         why=sheet.get("why", []),

@@ -24,7 +24,7 @@ MOST_DAYS = 200  # a picture of more says nothing
 
 
 def promise_answer(
-    found: Visit,
+    visit: Visit,
     steps: Sequence[Step],
     calendar: WorkCalendar,
     team: Team | None = None,
@@ -34,24 +34,24 @@ def promise_answer(
     """`days` are the columns of the picture, in the shop's zone, from `now` (else the vehicle's
     coming) to the date. `others`: other vehicles promised in that week. With `team`, how it was worked out.
     """
-    known, zone = {step.code: step for step in steps}, calendar.zone.key
-    here = found.here or found.bring.astimezone(calendar.zone).date() < found.since.astimezone(calendar.zone).date()
-    today = (now or found.since).astimezone(calendar.zone).date()
+    steps_by_code, zone = {step.code: step for step in steps}, calendar.zone.key
+    here = visit.here or visit.bring.astimezone(calendar.zone).date() < visit.since.astimezone(calendar.zone).date()
+    today = (now or visit.since).astimezone(calendar.zone).date()
     return PromiseOut(
-        headline=headline(found, today),
+        headline=headline(visit, today),
         others=others_words(others),
-        bring=bring_answer(found, calendar, today),
+        bring=bring_answer(visit, calendar, today),
         withdrawal=None,
-        ready=ready_answer(found.ready, today),
-        finish=utc(found.promise.finish),
-        since=utc(found.since),
-        words=[leg_words(leg, known, zone, today, here) for leg in found.legs],
-        unknown=unknown_words(found, calendar, today),
-        legs=[_leg(leg, known, zone, today, here) for leg in found.legs],
-        coming=[_coming(each, zone, today) for each in _once(found.coming)],
-        schedule=[_booked(each, known[each.code], calendar) for each in found.promise.schedule],
-        days=list(_days(calendar, min(found.since, now or found.since), found.ready.at)),
-        how=how_answer(found, steps, calendar, team, today) if team else None,
+        ready=ready_answer(visit.ready, today),
+        finish=utc(visit.promise.finish),
+        since=utc(visit.since),
+        words=[leg_words(leg, steps_by_code, zone, today, here) for leg in visit.legs],
+        unknown=unknown_words(visit, calendar, today),
+        legs=[_leg(leg, steps_by_code, zone, today, here) for leg in visit.legs],
+        coming=[_coming(delivery, zone, today) for delivery in _once(visit.coming)],
+        schedule=[_booked(booking, steps_by_code[booking.code], calendar) for booking in visit.promise.schedule],
+        days=list(_days(calendar, min(visit.since, now or visit.since), visit.ready.at)),
+        how=how_answer(visit, steps, calendar, team, today) if team else None,
     )
 
 
@@ -59,10 +59,10 @@ def ready_answer(ready: HalfDay, today: date) -> ReadyOut:
     return ReadyOut(day=ready.day, half=ready.half, at=utc(ready.at), words=half_day_words(ready, today))
 
 
-def headline(found: Visit, today: date) -> str:
+def headline(visit: Visit, today: date) -> str:
     """The one sentence that stands for the date wherever it is shown: the half day, and what it does not count."""
-    when = half_day_brief(found.ready, today)
-    unknown, late = (sum(each.parts for each in some) for some in (found.unknown, found.overdue))
+    when = half_day_brief(visit.ready, today)
+    unknown, late = (sum(expected.parts for expected in some) for some in (visit.unknown, visit.overdue))
     if unknown and late:
         return say("promise.headline.both", when=when, n=unknown + late)
     if unknown or late:
@@ -70,26 +70,26 @@ def headline(found: Visit, today: date) -> str:
     return say("promise.headline.ready", when=when)
 
 
-def no_date(found: Visit) -> str | None:
+def no_date(visit: Visit) -> str | None:
     """Which whole kit has no delivery day, and whom to ask; None where there is a date."""
-    if not found.dateless:
+    if not visit.dateless:
         return None
-    suppliers = ", ".join(dict.fromkeys(each.ask for each in found.dateless if each.ask))
+    suppliers = ", ".join(dict.fromkeys(kit.ask for kit in visit.dateless if kit.ask))
     ask = say("promise.ask_supplier", suppliers=suppliers) if suppliers else say("promise.ask_nobody")
-    titles = "; ".join(each.title for each in found.dateless)
-    facts = {"n": len(found.dateless), "titles": titles, "ask": ask}
-    if all(each.outside for each in found.dateless):
+    titles = "; ".join(kit.title for kit in visit.dateless)
+    facts = {"n": len(visit.dateless), "titles": titles, "ask": ask}
+    if all(kit.outside for kit in visit.dateless):
         return say("promise.no_turnaround", **facts)
-    late = any(each.was_due is not None for each in found.dateless)
+    late = any(kit.was_due is not None for kit in visit.dateless)
     return say("promise.no_delivery" if late else "promise.no_delivery_day", **facts)
 
 
-def bring_answer(found: Visit, calendar: WorkCalendar, today: date) -> BringOut | None:
+def bring_answer(visit: Visit, calendar: WorkCalendar, today: date) -> BringOut | None:
     """The day and hour by which the vehicle has to be here, and the sentence for the customer; None: it is here."""
-    if found.here:
+    if visit.here:
         return None
-    local = found.bring.astimezone(calendar.zone)
-    return BringOut(day=local.date(), at=utc(found.bring), words=_bring_words(local, today))
+    local = visit.bring.astimezone(calendar.zone)
+    return BringOut(day=local.date(), at=utc(visit.bring), words=_bring_words(local, today))
 
 
 def _bring_words(local: datetime, today: date) -> str:
@@ -104,17 +104,17 @@ def others_words(others: int) -> str | None:
     return say("promise.others", n=others) if others else None
 
 
-def unknown_words(found: Visit, calendar: WorkCalendar, today: date) -> str | None:
+def unknown_words(visit: Visit, calendar: WorkCalendar, today: date) -> str | None:
     """The sentence on parts that the date does not count: without a delivery date, or late."""
-    said = []
-    if found.unknown:
-        titles = "; ".join(each.title for each in found.unknown)
-        said = [say("promise.unknown", n=sum(each.things for each in found.unknown), titles=titles)]
-    for each in found.overdue:
-        assert each.was_due is not None, "what is overdue was due"
-        when = shelf_words(each.was_due, calendar, calendar.zone.key, today)
-        said.append(say("promise.overdue", n=each.things, title=each.title, when=when))
-    return " ".join(said) or None
+    sentences = []
+    if visit.unknown:
+        titles = "; ".join(expected.title for expected in visit.unknown)
+        sentences = [say("promise.unknown", n=sum(expected.things for expected in visit.unknown), titles=titles)]
+    for expected in visit.overdue:
+        assert expected.was_due is not None, "what is overdue was due"
+        when = shelf_words(expected.was_due, calendar, calendar.zone.key, today)
+        sentences.append(say("promise.overdue", n=expected.things, title=expected.title, when=when))
+    return " ".join(sentences) or None
 
 
 def leg_words(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bool = False) -> str:
@@ -146,10 +146,10 @@ def _leg(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bool) -
 
 def _once(coming: Iterable[ExpectedDelivery]) -> Iterable[ExpectedDelivery]:
     """One delivery is told once, with the first of the operations that wait for it."""
-    found: dict[tuple[str, datetime | None], ExpectedDelivery] = {}
-    for each in coming:
-        found.setdefault((each.title, each.at), each)
-    return found.values()
+    first_of: dict[tuple[str, datetime | None], ExpectedDelivery] = {}
+    for delivery in coming:
+        first_of.setdefault((delivery.title, delivery.at), delivery)
+    return first_of.values()
 
 
 def _coming(coming: ExpectedDelivery, zone: str, today: date) -> ComingOut:
@@ -194,7 +194,7 @@ def _days(calendar: WorkCalendar, since: datetime, until: datetime) -> Iterator[
         day += timedelta(days=1)
 
 
-def how_answer(found: Visit, steps: Sequence[Step], calendar: WorkCalendar, team: Team, today: date) -> ExplainedOut:
+def how_answer(visit: Visit, steps: Sequence[Step], calendar: WorkCalendar, team: Team, today: date) -> ExplainedOut:
     """The rule in plain words, and the numbers of this very promise."""
     hours = sum((step.hours for step in steps), Decimal(0))
     minutes = sum(clock_minutes(step.hours, team.efficiency) for step in steps)
@@ -204,23 +204,23 @@ def how_answer(found: Visit, steps: Sequence[Step], calendar: WorkCalendar, team
         ("clock", f"{minutes // 60} h {minutes % 60} min"),
         ("technicians", str(team.technicians)),
     ]
-    begins = min(each.start.astimezone(UTC) for each in found.promise.schedule)
+    begins = min(booking.start.astimezone(UTC) for booking in visit.promise.schedule)
     return ExplainedOut(
         title=say("promise.how.title"),
-        rule=[say(f"promise.how.rule.{part}") for part in RULES if part != "outside" or _is_outside(found, steps)],
+        rule=[say(f"promise.how.rule.{part}") for part in RULES if part != "outside" or _is_outside(visit, steps)],
         steps=[
             *(HowStepOut(say(f"promise.how.{key}"), figure) for key, figure in worked),
             *_week(calendar),
             HowStepOut(say("promise.how.begins"), due_words(begins, calendar.zone.key, today)),
-            HowStepOut(say("promise.how.done"), due_words(found.promise.finish, calendar.zone.key, today)),
+            HowStepOut(say("promise.how.done"), due_words(visit.promise.finish, calendar.zone.key, today)),
         ],
-        result=half_day_words(found.ready, today),
+        result=half_day_words(visit.ready, today),
     )
 
 
-def _is_outside(found: Visit, steps: Sequence[Step]) -> bool:
+def _is_outside(visit: Visit, steps: Sequence[Step]) -> bool:
     """Whether another firm does some of the work."""
-    return any(step.wait_days for step in steps) or any(each.outside for each in found.coming)
+    return any(step.wait_days for step in steps) or any(delivery.outside for delivery in visit.coming)
 
 
 def _week(calendar: WorkCalendar) -> Iterator[HowStepOut]:
@@ -233,7 +233,7 @@ def _week(calendar: WorkCalendar) -> Iterator[HowStepOut]:
             words = say(
                 "promise.how.open",
                 days=both if len(names) > 1 else names[0],
-                spans=", ".join(_span(each) for each in spans),
+                spans=", ".join(_span(span) for span in spans),
             )
             yield HowStepOut(words, duration(sum(end - begin for begin, end in spans)))
 

@@ -25,13 +25,13 @@ def vehicle_answer(vehicle: Vehicle, market: str) -> VehicleOut:
 
 
 def vin_answer(vin: str, market: str) -> VinCheckOut:
-    found = check_vin(vin, market or None)
-    key = "vin.suggested" if found.suggestion else f"vin.{found.status}"
+    check = check_vin(vin, market or None)
+    key = "vin.suggested" if check.suggestion else f"vin.{check.status}"
     return VinCheckOut(
-        status=found.status,
-        suggestion=found.suggestion,
-        words=say(key, suggestion=found.suggestion),
-        how=vin_explained(found),
+        status=check.status,
+        suggestion=check.suggestion,
+        words=say(key, suggestion=check.suggestion),
+        how=vin_explained(check),
     )
 
 

@@ -26,10 +26,10 @@ def typed_words(text: str) -> list[str]:
 def by_key(rows: QuerySet[Any], text: str, *fields: str) -> QuerySet[Any]:
     """Rows of which the key `fields` hold every word that was typed, each in any of them."""
     for word in typed_words(text):
-        wanted = Q()
+        condition = Q()
         for field in fields:
-            wanted |= Q(**{f"{field}__contains": word})
-        rows = rows.filter(wanted)
+            condition |= Q(**{f"{field}__contains": word})
+        rows = rows.filter(condition)
     return rows
 
 
@@ -74,8 +74,8 @@ class Handful:
     def rows(self, of: QuerySet[Any], by: str) -> list[Any]:
         """The rows themselves, those of one query in the order of the field `by`."""
         loaded = of.in_bulk(list(self._ids))
-        there = [loaded[id] for id in self._ids if id in loaded]
-        return sorted(there, key=lambda row: (self._ids[row.pk], getattr(row, by)))
+        found_ids = [loaded[id] for id in self._ids if id in loaded]
+        return sorted(found_ids, key=lambda row: (self._ids[row.pk], getattr(row, by)))
 
     def _take(self, ids: Iterable[UUID]) -> None:
         self._queries += 1
@@ -95,11 +95,11 @@ def _targets(words: QuerySet[Any], first: str, others: Iterable[str], most: int)
     same = f"SELECT 1 FROM {table} w WHERE w.shop_id = read.shop_id AND w.target_id = read.target_id AND w.word >= %s"
     read = words.filter(begins("word", first)).order_by("word", "target_id").values("shop_id", "target_id", "word")
     inner, params = read[:LOOKED_THROUGH].query.sql_with_params()
-    wanted = [f"NOT EXISTS ({same} AND w.word < read.word)", *(f"EXISTS ({same} AND w.word < %s)" for _ in others)]
+    conditions = [f"NOT EXISTS ({same} AND w.word < read.word)", *(f"EXISTS ({same} AND w.word < %s)" for _ in others)]
     bounds = [bound for word in others for bound in prefix_range(word)]
     with connection.cursor() as cursor:
         cursor.execute(
-            f"SELECT read.target_id FROM ({inner}) AS read WHERE {' AND '.join(wanted)} LIMIT {most}",
+            f"SELECT read.target_id FROM ({inner}) AS read WHERE {' AND '.join(conditions)} LIMIT {most}",
             [*params, first, *bounds],
         )
         return [words.model._meta.pk.to_python(id) for (id,) in cursor.fetchall()]
@@ -110,9 +110,9 @@ def _like(rows: QuerySet[Any], fields: Iterable[str], pattern: str, most: int) -
     columns = {f"key_{at}": F(field) for at, field in enumerate(fields)}
     read = rows.annotate(row_id=F("pk"), **columns).order_by("key_0").values("row_id", *columns)[:LOOKED_THROUGH]
     inner, params = read.query.sql_with_params()
-    wanted = " OR ".join(f"{column} LIKE %s ESCAPE '\\'" for column in columns)
+    condition = " OR ".join(f"{column} LIKE %s ESCAPE '\\'" for column in columns)
     with connection.cursor() as cursor:
         cursor.execute(
-            f"SELECT row_id FROM ({inner}) AS read WHERE {wanted} LIMIT {most}", [*params, *[pattern] * len(columns)]
+            f"SELECT row_id FROM ({inner}) AS read WHERE {condition} LIMIT {most}", [*params, *[pattern] * len(columns)]
         )
         return [rows.model._meta.pk.to_python(id) for (id,) in cursor.fetchall()]

@@ -12,10 +12,10 @@ class Names(s.DictField):
     child: s.Field[Any, Any, Any, Any] = s.CharField(max_length=40, allow_blank=True)
 
     def to_internal_value(self, data: Any) -> dict[str, Any]:
-        found = super().to_internal_value(data)
-        if len(found) > 40 or any(len(key) > 40 for key in found):
+        values = super().to_internal_value(data)
+        if len(values) > 40 or any(len(key) > 40 for key in values):
             raise s.ValidationError(say("field.too_many"))
-        return {key: value for key, value in found.items() if value != ""}
+        return {key: value for key, value in values.items() if value != ""}
 
 
 class Litres(Names):

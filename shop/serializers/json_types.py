@@ -38,11 +38,11 @@ def unknown_fields(serializer: Any, data: Any, pointer: str = "") -> list[str]:
     """Pointers of what no field reads, at any depth: it would be lost in silence."""
     if isinstance(serializer, serializers.ListSerializer):
         rows = enumerate(data) if isinstance(data, list) else ()
-        return [each for i, row in rows for each in unknown_fields(serializer.child, row, f"{pointer}/{i}")]
+        return [field for i, row in rows for field in unknown_fields(serializer.child, row, f"{pointer}/{i}")]
     if not isinstance(serializer, serializers.BaseSerializer) or not isinstance(data, dict):
         return []
     fields = getattr(serializer, "fields", {})
-    found = [f"{pointer}/{name}" for name in sorted(set(data) - set(fields))]
+    unknown = [f"{pointer}/{name}" for name in sorted(set(data) - set(fields))]
     for name in sorted(set(data) & set(fields)):
-        found += unknown_fields(fields[name], data[name], f"{pointer}/{name}")
-    return found
+        unknown += unknown_fields(fields[name], data[name], f"{pointer}/{name}")
+    return unknown

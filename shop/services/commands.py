@@ -33,12 +33,12 @@ def stored(*, actor: Actor, key: UUID, name: str, digest: str) -> Command | None
 
     410 where it was done but its answer is no longer kept.
     """
-    found = Command.objects.filter(shop=actor.shop, pk=key).first()
-    if found is not None and (found.body_digest != digest or found.name != name):
+    command = Command.objects.filter(shop=actor.shop, pk=key).first()
+    if command is not None and (command.body_digest != digest or command.name != name):
         raise RequestError(422, "key-reused")
-    if found is not None and found.dropped_at is not None:
+    if command is not None and command.dropped_at is not None:
         raise RequestError(410, "answer-not-kept")
-    return found
+    return command
 
 
 def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], Response]) -> Response:
@@ -75,7 +75,7 @@ def drop_answers(*, before: datetime, now: datetime) -> int:
 
 
 def _drop(shop: Shop, before: datetime, now: datetime) -> int:
-    kept, dropped = Command.objects.filter(shop=shop, dropped_at__isnull=True), 0
-    while ids := list(kept.filter(at__lt=before).values_list("pk", flat=True)[:500]):
-        dropped += kept.filter(pk__in=ids).update(result=None, dropped_at=now)
+    answered, dropped = Command.objects.filter(shop=shop, dropped_at__isnull=True), 0
+    while ids := list(answered.filter(at__lt=before).values_list("pk", flat=True)[:500]):
+        dropped += answered.filter(pk__in=ids).update(result=None, dropped_at=now)
     return dropped

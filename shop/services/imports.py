@@ -39,7 +39,7 @@ def understand(
     if not mapping and supplier and kind.remembered is not None:
         remembered = kind.remembered(actor, supplier)
         reading = read(kind, file_name, body, remembered)
-        if not any(one.code == "mapping_heading_unknown" for one in reading.findings):
+        if not any(finding.code == "mapping_heading_unknown" for finding in reading.findings):
             return _with_supplier(reading, supplier)
     return _with_supplier(read(kind, file_name, body, mapping), supplier)
 
@@ -56,35 +56,35 @@ def look(*, actor: Actor, kind: FileKind, reading: ParsedFile) -> tuple[ImportPr
 
     A file without a single row to look at has only the problem that it has none.
     """
-    unread = _wrong(reading.findings)
-    if unread and not reading.rows and not any(one.code == "column_missing" for one in unread):
+    unread = _must_fix(reading.findings)
+    if unread and not reading.rows and not any(finding.code == "column_missing" for finding in unread):
         return ImportPreview(None), shown_findings(reading.findings)
     planned = kind.plan(reading)
     own = (*reading.findings, *planned.findings)
-    if not reading.rows or any(not one.row for one in unread):
+    if not reading.rows or any(not finding.row for finding in unread):
         return planned, shown_findings(own)
     checked = kind.check(actor, planned.plan)
-    wrong = _wrong(own)
+    wrong = _must_fix(own)
     if not wrong:
         return checked, shown_findings(own, checked.findings)
-    return planned, shown_findings(own, tuple(_still_said(checked.findings, wrong)))
+    return planned, shown_findings(own, tuple(_independent(checked.findings, wrong)))
 
 
-def _wrong(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    return tuple(one for one in findings if one.weight == MUST_FIX)
+def _must_fix(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    return tuple(finding for finding in findings if finding.weight == MUST_FIX)
 
 
-def _still_said(findings: Iterable[Finding], wrong: Iterable[Finding]) -> Iterator[Finding]:
+def _independent(findings: Iterable[Finding], wrong: Iterable[Finding]) -> Iterator[Finding]:
     """The findings against the shop, without those that may only come of a cell that could not be read.
 
     Of a row with such a cell only hints about its other cells are left.
     """
-    cells = {(one.sheet, one.cell) for one in wrong if one.cell}
-    rows = {(one.sheet, one.row) for one in wrong if one.row}
-    for one in findings:
-        hint = one.weight != MUST_FIX and (one.sheet, one.cell) not in cells
-        if hint or (one.sheet, one.row) not in rows:
-            yield one
+    cells = {(finding.sheet, finding.cell) for finding in wrong if finding.cell}
+    rows = {(finding.sheet, finding.row) for finding in wrong if finding.row}
+    for finding in findings:
+        hint = finding.weight != MUST_FIX and (finding.sheet, finding.cell) not in cells
+        if hint or (finding.sheet, finding.row) not in rows:
+            yield finding
 
 
 @transaction.atomic
@@ -124,9 +124,9 @@ def make_room(*, actor: Actor, size: int, now: datetime) -> None:
     """Removes files that nobody imported for KEPT, then refuses one more than the shop may keep waiting."""
     waiting = FileRead.objects.filter(shop=actor.shop, state=FileRead.State.READ)
     waiting.filter(read_at__lt=now - KEPT).delete()
-    held = waiting.aggregate(files=Count("pk"), bytes=Sum(Length("body")))
-    if held["files"] >= MOST_WAITING or (held["bytes"] or 0) + size > MOST_BYTES_WAITING:
-        why = say("import.no_room", n=held["files"], megabytes=MOST_BYTES_WAITING >> 20, days=KEPT.days)
+    stored = waiting.aggregate(files=Count("pk"), bytes=Sum(Length("body")))
+    if stored["files"] >= MOST_WAITING or (stored["bytes"] or 0) + size > MOST_BYTES_WAITING:
+        why = say("import.no_room", n=stored["files"], megabytes=MOST_BYTES_WAITING >> 20, days=KEPT.days)
         raise RequestError(409, "refused", why=why)
 
 
@@ -178,16 +178,16 @@ def result_of(
     kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: tuple[Finding, ...]
 ) -> dict[str, Any]:
     """A file as screens show it: JSON, in words."""
-    bad = {(one.sheet, one.row) for one in findings if one.weight == MUST_FIX}
+    bad = {(finding.sheet, finding.row) for finding in findings if finding.weight == MUST_FIX}
     good = sum((row.sheet, row.number) not in bad for row in reading.rows)
-    lines = [becomes(one) for one in planned.becomes]
+    lines = [becomes(rows) for rows in planned.becomes]
     return {
         "becomes": {"title": lines[0] if lines else say("import.becomes.nothing"), "words": lines[1:]},
         "rows": len(reading.rows),
         "good": good,
         "skipped": reading.skipped,
         **_columns(kind, reading),
-        "findings": [_shown(one) for one in findings],
+        "findings": [_finding_row(finding) for finding in findings],
         "counts": {weight: _count(findings, weight) for weight in WEIGHTS},
         "can_take_in": not _count(findings, MUST_FIX),
     }
@@ -200,29 +200,29 @@ def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
         for column in heading.columns
     ]
     fields = {
-        one.name: {"field": one.name, "words": field_words(one.name), "required": one.required}
+        item.name: {"field": item.name, "words": field_words(item.name), "required": item.required}
         for table in kind.tables
-        for one in table.fields
+        for item in table.fields
     }
     return {
-        "columns": [one for one in headings if one["field"]],
-        "headings": [{name: one[name] for name in ("sheet", "column", "heading")} for one in headings],
+        "columns": [item for item in headings if item["field"]],
+        "headings": [{name: item[name] for name in ("sheet", "column", "heading")} for item in headings],
         "fields": list(fields.values()),
     }
 
 
-def _shown(one: Finding) -> dict[str, Any]:
+def _finding_row(finding: Finding) -> dict[str, Any]:
     return {
-        "sheet": one.sheet,
-        "row": one.row or None,
-        "column": one.column,
-        "cell": one.cell,
-        "weight": one.weight,
-        "words": sentence(one),
-        "remedy": remedy(one),
-        "says": one.says,
+        "sheet": finding.sheet,
+        "row": finding.row or None,
+        "column": finding.column,
+        "cell": finding.cell,
+        "weight": finding.weight,
+        "words": sentence(finding),
+        "remedy": remedy(finding),
+        "says": finding.says,
     }
 
 
 def _count(findings: tuple[Finding, ...], weight: str) -> int:
-    return sum(1 + int(dict(one.facts).get("more", 0)) for one in findings if one.weight == weight)
+    return sum(1 + int(dict(finding.facts).get("more", 0)) for finding in findings if finding.weight == weight)

@@ -68,14 +68,14 @@ def open_job(
             shop=shop,
             job=job,
             position=position,
-            code=each.code,
-            title=each.title,
-            quoted_hours=each.hours,
-            sheet=each.sheet,
+            code=operation.code,
+            title=operation.title,
+            quoted_hours=operation.hours,
+            sheet=operation.sheet,
             origin=agreement,
-            operation_id=each.operation,
+            operation_id=operation.operation,
         )
-        for position, each in enumerate(operations, start=1)
+        for position, operation in enumerate(operations, start=1)
     )
     history.record(actor=actor, verb="opened", row=job)
     feed.record(actor=actor, kind=feed.Kind.JOBS)
@@ -95,7 +95,9 @@ def change_job(*, actor: Actor, job: Job, seen: int, changes: Mapping[str, Any],
     if row.version != seen:
         raise RequestError(412, "changed-meanwhile")
     before = {name: getattr(row, name) for name in changes}
-    moved = {name: [_kept(before[name]), _kept(value)] for name, value in changes.items() if value != before[name]}
+    moved = {
+        name: [_as_json(before[name]), _as_json(value)] for name, value in changes.items() if value != before[name]
+    }
     for name, value in changes.items():
         setattr(row, name, value)
     row.version += 1
@@ -106,7 +108,7 @@ def change_job(*, actor: Actor, job: Job, seen: int, changes: Mapping[str, Any],
     return row
 
 
-def _kept(value: Any) -> Any:
+def _as_json(value: Any) -> Any:
     """As history keeps it."""
     return value.isoformat() if isinstance(value, date) else value
 

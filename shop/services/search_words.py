@@ -15,15 +15,15 @@ def keep_words(rows: Sequence[Searched]) -> None:
     For whoever has written one of the texts, in the same transaction.
     """
     for start in range(0, len(rows), AT_ONCE):
-        _keep(rows[start : start + AT_ONCE])
+        _keep_words(rows[start : start + AT_ONCE])
 
 
-def _keep(rows: Sequence[Searched]) -> None:
+def _keep_words(rows: Sequence[Searched]) -> None:
     words = type(rows[0]).word_model()
-    mine = words.objects.filter(shop=rows[0].shop_id, target__in=rows)
-    stored = {(target, word): id for id, target, word in mine.values_list("pk", "target", "word")}
-    wanted = {(row.pk, word): row for row in rows for word in search_words(*row.search_texts)}
-    if gone := [id for key, id in stored.items() if key not in wanted]:
-        mine.filter(pk__in=gone).delete()
-    new: list[Any] = [words(shop_id=row.shop_id, target=row, word=key[1]) for key, row in wanted.items()]
+    stored_words = words.objects.filter(shop=rows[0].shop_id, target__in=rows)
+    stored = {(target, word): id for id, target, word in stored_words.values_list("pk", "target", "word")}
+    new_words = {(row.pk, word): row for row in rows for word in search_words(*row.search_texts)}
+    if gone := [id for key, id in stored.items() if key not in new_words]:
+        stored_words.filter(pk__in=gone).delete()
+    new: list[Any] = [words(shop_id=row.shop_id, target=row, word=key[1]) for key, row in new_words.items()]
     words.objects.bulk_create(row for row in new if (row.target_id, row.word) not in stored)

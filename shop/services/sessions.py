@@ -21,7 +21,7 @@ def sessions_of(*, user: UUID, now: datetime) -> list[PersonSession]:
 def end_session(*, user: UUID, id: UUID) -> bool:
     """Ends one of the person's sign-ins; False where none of theirs has this id."""
     keys = PersonSession.objects.filter(user_id=user).values_list("pk", flat=True)
-    key = next((each for each in keys if session_id(each) == id), None)
+    key = next((session_key for session_key in keys if session_id(session_key) == id), None)
     return key is not None and PersonSession.objects.filter(user_id=user, pk=key).delete()[0] > 0
 
 

@@ -32,20 +32,20 @@ def count_try(*, email: str, address: str, now: datetime) -> SignInTry:
     A row is written first and counted with all others, then removed again if it is one too many: of those that pass,
     the last one written has seen all the others. Tries that are refused do not lengthen the wait.
     """
-    one = SignInTry(person=_person(email), address=_network(address), at=now)
-    _refuse(one, now, 0)
-    one.save(force_insert=True)
+    attempt = SignInTry(person=_person(email), address=_network(address), at=now)
+    _refuse(attempt, now, 0)
+    attempt.save(force_insert=True)
     try:
-        _refuse(one, now, 1)
+        _refuse(attempt, now, 1)
     except TooManyTriesError:
-        one.delete()
+        attempt.delete()
         raise
-    return one
+    return attempt
 
 
-def forget_tries(one: SignInTry) -> None:
+def forget_tries(attempt: SignInTry) -> None:
     """The password was right: this person's tries from this address no longer count."""
-    SignInTry.objects.filter(person=one.person, address=one.address).delete()
+    SignInTry.objects.filter(person=attempt.person, address=attempt.address).delete()
 
 
 def purge_tries(*, now: datetime) -> int:
@@ -53,16 +53,16 @@ def purge_tries(*, now: datetime) -> int:
     return SignInTry.objects.filter(at__lte=now - WINDOW).delete()[0]
 
 
-def _refuse(one: SignInTry, now: datetime, own: int) -> None:
-    for rows, limit in _limits(one, now):
+def _refuse(attempt: SignInTry, now: datetime, own: int) -> None:
+    for rows, limit in _limits(attempt, now):
         if rows.count() >= limit + own:
             oldest = rows.order_by("at").values_list("at", flat=True).first() or now
             raise TooManyTriesError(oldest + WINDOW - now)
 
 
-def _limits(one: SignInTry, now: datetime) -> Iterator[tuple[QuerySet[Any], int]]:
-    recent = SignInTry.objects.filter(address=one.address, at__gt=now - WINDOW)
-    yield recent.filter(person=one.person), settings.SIGN_IN_TRIES
+def _limits(attempt: SignInTry, now: datetime) -> Iterator[tuple[QuerySet[Any], int]]:
+    recent = SignInTry.objects.filter(address=attempt.address, at__gt=now - WINDOW)
+    yield recent.filter(person=attempt.person), settings.SIGN_IN_TRIES
     yield recent, settings.SIGN_IN_TRIES_OF_AN_ADDRESS
 
 
@@ -73,9 +73,9 @@ def _person(email: str) -> str:
 def _network(address: str) -> str:
     """An IPv4 address as it is; of an IPv6 address the 64 bits that one subscriber has."""
     try:
-        found = ipaddress.ip_address(address)
+        ip = ipaddress.ip_address(address)
     except ValueError:
         return address[:45]
-    if isinstance(found, ipaddress.IPv6Address):
-        return str(found.ipv4_mapped or ipaddress.ip_network((found, 64), strict=False))
-    return str(found)
+    if isinstance(ip, ipaddress.IPv6Address):
+        return str(ip.ipv4_mapped or ipaddress.ip_network((ip, 64), strict=False))
+    return str(ip)

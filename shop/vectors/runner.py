@@ -72,11 +72,11 @@ def read_case(calculation: str, case: Any) -> Case:
     identity = content.get("id")
     if not isinstance(identity, str) or not identity.strip():
         raise VectorError("no id")
-    given = _object(content.get("given"), f"given of {identity}")
+    values = _object(content.get("given"), f"given of {identity}")
     expect = _object(content.get("expect"), f"expect of {identity}")
     if not expect:
         raise VectorError(f"{identity} expects nothing")
-    return Case(calculation, identity, given, expect)
+    return Case(calculation, identity, values, expect)
 
 
 def check_case(case: Case, calculations: Mapping[str, Calculation]) -> tuple[str, ...]:

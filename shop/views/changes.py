@@ -4,7 +4,7 @@ from rest_framework.response import Response
 from shop import access
 from shop.answers.changes import ChangeOut, ChangesOut
 from shop.api.endpoint import Endpoint
-from shop.api.params import whole_asked
+from shop.api.params import parse_whole
 from shop.api.query_parameters import MOST_ASKED, whole
 from shop.models.changes import ChangeKind
 
@@ -30,9 +30,9 @@ class Changes(Endpoint):
         """Read the numbers of changes."""
         kinds, epoch, number = self.kinds, self.epoch, sum(self.kinds.values())
         now = {"since": number, "epoch": epoch}
-        asked = {name: whole_asked(request.query_params[name], f"/{name}", 0) for name in request.query_params}
-        unchanged = "since" in asked and asked.items() <= now.items()
-        changes = [ChangeOut(kind=ChangeKind(kind), number=each) for kind, each in kinds.items()]
+        requested = {name: parse_whole(request.query_params[name], f"/{name}", 0) for name in request.query_params}
+        unchanged = "since" in requested and requested.items() <= now.items()
+        changes = [ChangeOut(kind=ChangeKind(kind), number=latest) for kind, latest in kinds.items()]
         body = ChangesOut(epoch=epoch, number=number, kinds=changes)
         # Stored by nobody: a browser would answer a repeated address from its own copy.
         headers = {"Cache-Control": "no-store"}

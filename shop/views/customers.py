@@ -8,7 +8,7 @@ from shop.answers.customers import CustomerOut
 from shop.answers.vehicles import VehicleOut, VinCheckOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.params import uuid_asked
+from shop.api.params import parse_uuid
 from shop.api.query_parameters import Query, an_id
 from shop.errors import field_error
 from shop.presenters.customers import customer_answer
@@ -32,8 +32,8 @@ class Customers(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         """List the customers by name."""
         rows = access.customers(self.actor).prefetch_related("vehicles__customer")
-        found = by_key(rows, request.query_params.get("q", ""), "name_key", "phone_key")
-        return self.page(request, found, ("name_key", "id"), lambda row: customer_answer(row, self.actor.shop.market))
+        matches = by_key(rows, request.query_params.get("q", ""), "name_key", "phone_key")
+        return self.page(request, matches, ("name_key", "id"), lambda row: customer_answer(row, self.actor.shop.market))
 
     def post(self, request: Request, slug: str) -> Response:
         """Add a customer."""
@@ -77,16 +77,16 @@ class Vehicles(Endpoint):
         """List the vehicles."""
         rows = access.vehicles(self.actor).select_related("customer")
         if (customer := request.query_params.get("customer")) is not None:
-            rows = rows.filter(customer=access.customer(self.actor, uuid_asked(customer, "/customer")))
-        found = by_key(rows, request.query_params.get("q", ""), "title_key", "plate_key")
-        return self.page(request, found, ("title_key", "id"), lambda row: vehicle_answer(row, self.actor.shop.market))
+            rows = rows.filter(customer=access.customer(self.actor, parse_uuid(customer, "/customer")))
+        matches = by_key(rows, request.query_params.get("q", ""), "title_key", "plate_key")
+        return self.page(request, matches, ("title_key", "id"), lambda row: vehicle_answer(row, self.actor.shop.market))
 
     def post(self, request: Request, slug: str) -> Response:
         """Add a vehicle."""
-        given = self.body(request)
-        if given["customer"]:
-            given["customer"] = access.customer(self.actor, given["customer"])
-        vehicle = customers.add_vehicle(actor=self.actor, **given)
+        body = self.body(request)
+        if body["customer"]:
+            body["customer"] = access.customer(self.actor, body["customer"])
+        vehicle = customers.add_vehicle(actor=self.actor, **body)
         return versioned(vehicle_answer(vehicle, self.actor.shop.market), vehicle.version, 201)
 
 
@@ -106,10 +106,10 @@ class Vehicle(Endpoint):
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         """Change a vehicle."""
         vehicle, seen = access.vehicle(self.actor, id), self.expected_version(request)
-        given = self.body(request)
-        if given.get("customer"):
-            given["customer"] = access.customer(self.actor, given["customer"])
-        changed = customers.change_vehicle(actor=self.actor, vehicle=vehicle, seen=seen, changes=given)
+        body = self.body(request)
+        if body.get("customer"):
+            body["customer"] = access.customer(self.actor, body["customer"])
+        changed = customers.change_vehicle(actor=self.actor, vehicle=vehicle, seen=seen, changes=body)
         return versioned(vehicle_answer(changed, self.actor.shop.market), changed.version)
 
 

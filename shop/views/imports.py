@@ -47,8 +47,8 @@ class Imports(Endpoint):
 
     def get(self, request: Request, slug: str) -> Response:
         """List the uploaded files."""
-        mine = [name for name in kinds() if self.actor.role in allowed(name)]
-        rows = access.files_read(self.actor).filter(kind__in=mine).defer("body").select_related("by__user")
+        allowed_kinds = [name for name in kinds() if self.actor.role in allowed(name)]
+        rows = access.files_read(self.actor).filter(kind__in=allowed_kinds).defer("body").select_related("by__user")
         if (kind := request.query_params.get("kind")) is not None:
             if kind not in kinds():
                 raise field_error("/kind", "import.kind", known=", ".join(sorted(kinds())))
@@ -56,13 +56,13 @@ class Imports(Endpoint):
         return self.page(request, rows, ("-read_at", "id"), import_row)
 
     def prepare(self, request: Request, **kw: Any) -> None:
-        self.given = self.body(request)
-        self.kind = _kind(self.actor, self.given["kind"])
-        mapping = self.given["mapping"]
-        texts = isinstance(mapping, dict) and all(isinstance(each, str) for each in mapping.values())
+        self.upload = self.body(request)
+        self.kind = _kind(self.actor, self.upload["kind"])
+        mapping = self.upload["mapping"]
+        texts = isinstance(mapping, dict) and all(isinstance(heading, str) for heading in mapping.values())
         if not texts or len(mapping) > 60:
             raise field_error("/mapping", "import.mapping")
-        file = self.given["file"]
+        file = self.upload["file"]
         if file.size > MAX_BYTES:
             raise RequestError(413, "too-large")
         self.bytes = file.read()
@@ -72,7 +72,7 @@ class Imports(Endpoint):
             kind=self.kind,
             file_name=file.name,
             body=self.bytes,
-            supplier=self.given["supplier"],
+            supplier=self.upload["supplier"],
             mapping=mapping,
         )
 
@@ -83,8 +83,8 @@ class Imports(Endpoint):
             kind=self.kind,
             reading=self.reading,
             body=self.bytes,
-            supplier=self.given["supplier"],
-            mapping=self.given["mapping"],
+            supplier=self.upload["supplier"],
+            mapping=self.upload["mapping"],
         )
         return Response(import_answer(row), status=201)
 
@@ -123,12 +123,12 @@ class TakeIn(Endpoint):
 
 
 def _kind(actor: Actor, name: str) -> FileKind:
-    found = kinds().get(name)
-    if found is None:
+    kind = kinds().get(name)
+    if kind is None:
         raise field_error("/kind", "import.kind", known=", ".join(sorted(kinds())))
     if actor.role not in allowed(name):
         raise PermissionDenied
-    return found
+    return kind
 
 
 def _file(actor: Actor, id: UUID) -> FileRead:

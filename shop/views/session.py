@@ -43,9 +43,9 @@ class Session(Endpoint):
 
     def post(self, request: Request) -> Response:
         """Sign in."""
-        given = self.body(request)
-        with sign_in.throttled(request, given["email"]):
-            user = authenticate(request._request, username=given["email"].lower(), password=given["password"])
+        body = self.body(request)
+        with sign_in.throttled(request, body["email"]):
+            user = authenticate(request._request, username=body["email"].lower(), password=body["password"])
             if user is None:
                 raise RequestError(401, "wrong-sign-in")
         request._request.session.flush()  # the longest life of a session begins with its own sign-in
@@ -107,13 +107,13 @@ class Password(Endpoint):
 
     def put(self, request: Request) -> Response:
         """Change one's own password."""
-        given, user, session = self.body(request), self.person, request._request.session
+        body, user, session = self.body(request), self.person, request._request.session
         with sign_in.throttled(request, user.email):
-            if not user.check_password(given["current_password"]):
+            if not user.check_password(body["current_password"]):
                 raise field_error("/current_password", "wrong_password")
         try:
             with hashing():
-                change_password(user=user, password=given["new_password"], session=session.session_key)
+                change_password(user=user, password=body["new_password"], session=session.session_key)
         except ValidationError as error:
             refusals = tuple(FieldError("/new_password", words=message) for message in error.messages)
             raise RequestError(400, "invalid", refusals) from None

@@ -32,10 +32,10 @@ class Catalogue(Mapping[str, Text]):
                 self.messages[message[1]] = message[0]
 
     def __getitem__(self, key: str) -> Text:
-        known = self._sentences.get(key)
-        if known is None:
-            known = self._sentences[key] = self._parsed(ident(key))
-        return known
+        sentence = self._sentences.get(key)
+        if sentence is None:
+            sentence = self._sentences[key] = self._parsed(ident(key))
+        return sentence
 
     def _parsed(self, identifier: str) -> Text:
         from shop.words.parsing import IllFormedError, parse  # 30 ms, of which a command that says nothing has no use

@@ -19,34 +19,35 @@ def language() -> str:
 
 
 @contextmanager
-def speaking(*wanted: str) -> Iterator[None]:
+def speaking(*tags: str) -> Iterator[None]:
     """Sentences are in the first of these languages that there is a catalogue for; empty ones are passed over."""
-    token = _language.set(usable(*wanted))
+    token = _language.set(usable(*tags))
     try:
         yield
     finally:
         _language.reset(token)
 
 
-def speak(*wanted: str) -> None:
+def speak(*tags: str) -> None:
     """From here on, until the `speaking` around it ends: for whoever learns the reader only on the way."""
-    _language.set(usable(*wanted))
+    _language.set(usable(*tags))
 
 
 @cache
-def usable(*wanted: str) -> str:
+def usable(*tags: str) -> str:
     """The first tag whose language has a catalogue, with its own region's numbers and days; else that of the sentences.
 
     A language without a catalogue gives nothing: 1.500 in an English sentence is not fifteen hundred.
     """
-    return next((tag for tag in wanted if tag and catalogue_for(tag) and _is_known(tag)), LANGUAGE)
+    return next((tag for tag in tags if tag and catalogue_for(tag) and _is_known(tag)), LANGUAGE)
 
 
 @cache
 def catalogue_for(tag: str) -> str | None:
     """The tag of the catalogue for a language: its own, else the first of the same language."""
-    there = sorted({path.name for path in PROJECT.glob("*/words/*-*") if path.is_dir()})
-    return tag if tag in there else next((each for each in there if each.split("-")[0] == tag.split("-")[0]), None)
+    catalogues = sorted({path.name for path in PROJECT.glob("*/words/*-*") if path.is_dir()})
+    same_language = (other for other in catalogues if other.split("-")[0] == tag.split("-")[0])
+    return tag if tag in catalogues else next(same_language, None)
 
 
 def _is_known(tag: str) -> bool:

@@ -17,9 +17,9 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
-            made = take_backup(options["dir"], timezone.now())
+            path = take_backup(options["dir"], timezone.now())
         except BackupError as error:
             raise CommandError(str(error)) from None
         except OSError as error:
             raise CommandError(f"{error.filename or options['dir']}: {error.strerror}.") from None
-        self.stdout.write(str(made))
+        self.stdout.write(str(path))

@@ -39,8 +39,8 @@ class Command(BaseCommand):
         except OSError as error:
             raise CommandError(f"{options['file']}: {error.strerror}.") from None
         actor = Actor(shop=shop, member=None, via="command")
-        given = {"supplier": options["supplier"], "mapping": _mapping(options["map"])}
-        reading = imports.understand(actor=actor, kind=kind, file_name=options["file"].name, body=body, **given)
+        source = {"supplier": options["supplier"], "mapping": _mapping(options["map"])}
+        reading = imports.understand(actor=actor, kind=kind, file_name=options["file"].name, body=body, **source)
         planned, findings = imports.look(actor=actor, kind=kind, reading=reading)
         result = imports.result_of(kind, reading, planned, findings)
         self._say(result, brief=options["verbosity"] == 0)
@@ -49,7 +49,7 @@ class Command(BaseCommand):
         if options["check"]:
             return
         try:
-            file = imports.keep(actor=actor, kind=kind, reading=reading, body=body, **given)
+            file = imports.keep(actor=actor, kind=kind, reading=reading, body=body, **source)
             imports.take_in(actor=actor, file=file, reading=reading)
         except RequestError as error:
             raise CommandError(problem(error).body()["detail"]) from None
@@ -59,20 +59,20 @@ class Command(BaseCommand):
         self.stdout.write(result["becomes"]["title"])
         for line in result["becomes"]["words"]:
             self.stdout.write(f"  {line}")
-        for one in result["findings"]:
-            if brief and one["weight"] != MUST_FIX:
+        for finding in result["findings"]:
+            if brief and finding["weight"] != MUST_FIX:
                 continue
-            where = " ".join(part for part in (one["sheet"], one["cell"]) if part) or "-"
-            weight = say(f"import.weight.{one['weight']}")
-            said = " ".join(part for part in (one["words"], one["remedy"]) if part)
-            self.stdout.write(f"  {weight:<13} {where:<20} {said}")
+            where = " ".join(part for part in (finding["sheet"], finding["cell"]) if part) or "-"
+            weight = say(f"import.weight.{finding['weight']}")
+            sentences = " ".join(part for part in (finding["words"], finding["remedy"]) if part)
+            self.stdout.write(f"  {weight:<13} {where:<20} {sentences}")
 
 
-def _mapping(given: list[str]) -> dict[str, str]:
-    found = {}
-    for each in given:
-        field, sign, heading = each.partition("=")
+def _mapping(arguments: list[str]) -> dict[str, str]:
+    mapping = {}
+    for argument in arguments:
+        field, sign, heading = argument.partition("=")
         if not (sign and field.strip() and heading.strip()):
-            raise CommandError(f"--map {each!r}: write FIELD=HEADING, as in --map quantity=Pieces.")
-        found[field.strip()] = heading.strip()
-    return found
+            raise CommandError(f"--map {argument!r}: write FIELD=HEADING, as in --map quantity=Pieces.")
+        mapping[field.strip()] = heading.strip()
+    return mapping

@@ -18,7 +18,7 @@ def add_option(state: ProjectState, app_label: str, model_name: str, option: str
     options[option] = [*options[option], added]
     if "apps" in state.__dict__:  # drawn
         drawn = state.apps.get_model(app_label, model_name)
-        setattr(drawn._meta, option, [each.clone() for each in options[option]])
+        setattr(drawn._meta, option, [item.clone() for item in options[option]])
 
 
 @contextmanager

@@ -33,13 +33,15 @@ class Command(BaseCommand):
         now = timezone.now()
         if into:
             manifest = restore_into(folder, into, now)
-            self.stdout.write(f"{_said(manifest)}\nServe it with VAR_DIR={into.absolute()}, after manage.py migrate.")
+            self.stdout.write(
+                f"{_restored(manifest)}\nServe it with VAR_DIR={into.absolute()}, after manage.py migrate."
+            )
             return
         manifest = restore_backup(folder, now, overwrite=overwrite)
         call_command("migrate", interactive=False, verbosity=0)
-        self.stdout.write(_said(manifest))
+        self.stdout.write(_restored(manifest))
 
 
-def _said(manifest: Manifest) -> str:
+def _restored(manifest: Manifest) -> str:
     rows, files = sum(manifest.counts.values()), len(manifest.parts) - 1
     return f"restored the backup of {manifest.made_at}: {len(manifest.shops)} shops, {rows} rows, {files} files"

@@ -25,7 +25,7 @@ class Command(BaseCommand):
         parser.add_argument("--zone", required=True, help="IANA time zone")
         parser.add_argument("--units", default="metric", choices=["metric", "imperial"])
         parser.add_argument("--language", default="en-GB", help="of its screens and documents: a BCP 47 tag")
-        markets = [each.value for each in Shop.Market]
+        markets = [market.value for market in Shop.Market]
         parser.add_argument(
             "--market", default="", choices=["", *markets], help="where its vehicles were sold, for the check of a VIN"
         )
