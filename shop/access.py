@@ -1,4 +1,4 @@
-"""(actor, id) -> row or 404. The only way a view gets a row; another shop's row is not there."""
+"""(actor, id) -> row or 404. The only way a view gets a row; another shop's row is 404 as well."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -33,7 +33,7 @@ READERS = {
     ChangeNumber.Kind.PULL_LISTS: EVERYONE,
     ChangeNumber.Kind.QUOTES: COUNTER,
 }
-"""Who may learn that something of the kind has changed: whoever may read it."""
+"""The roles that learn of a change of each kind: those that may read it."""
 
 CHANGE_NUMBERS = """
     SELECT member.role, shop.log_epoch, change.kind, change.number
@@ -47,7 +47,7 @@ CHANGE_NUMBERS = """
 
 @dataclass(frozen=True, slots=True)
 class Actor:
-    """Who acts: a member in a shop, or nobody (the customer's link, a command line)."""
+    """A member who acts in a shop; `member` is None for the customer's link and for a command."""
 
     shop: Shop
     member: Member | None
@@ -59,7 +59,7 @@ class Actor:
 
     @property
     def languages(self) -> tuple[str, str]:
-        """In which this person reads, the wanted one first."""
+        """The languages to answer this person in, by preference: their own, else the shop's."""
         return self.member.language if self.member else "", self.shop.language
 
 
@@ -71,7 +71,7 @@ def signed_in(user: Any) -> User:
 
 
 def actor_in_shop(user: Any, slug: str, allowed: Iterable[str]) -> Actor:
-    """The signed-in person as a member of the shop: 401 signed out, 404 a stranger, 403 another role's business."""
+    """The signed-in person as a member of the shop. 401 signed out, 404 not a member, 403 a role that may not."""
     signed_in(user)
     members = Member.objects.select_related("shop")
     member = get_object_or_404(members, shop__slug=slug, user_id=user.pk, active=True)
@@ -110,22 +110,22 @@ def job(actor: Actor, id: UUID | str) -> Any:
 
 
 def jobs(actor: Actor) -> Any:
-    """With the hours that were quoted, in all: a subquery adds them up for the jobs of a page, not for all jobs."""
+    """Jobs with `quoted`, the sum of their quoted hours: a subquery, so that only the jobs of a page are summed."""
     rows = Job.objects.filter(shop=actor.shop).select_related("customer", "vehicle")
     steps = JobOperation.objects.filter(shop=OuterRef("shop"), job=OuterRef("pk"), cancellation__isnull=True).order_by()
     return rows.annotate(quoted=Subquery(steps.values("job").annotate(hours=Sum("quoted_hours")).values("hours")))
 
 
 def open_jobs(actor: Actor) -> Any:
-    """Those that are neither handed over nor called off."""
+    """Jobs that are neither handed over nor called off."""
     return jobs(actor).exclude(state__in=[Job.State.HANDED_OVER, Job.State.CALLED_OFF])
 
 
 def change_numbers(user: Any, slug: str) -> tuple[int, dict[str, int]]:
-    """(the shop's epoch, {kind: number} of the kinds that the role may read, without those that never changed).
+    """(the shop's epoch, {kind: number}) for the kinds that the role may read; a kind that never changed is left out.
 
-    401 signed out, 404 a stranger. Every open screen asks every two seconds: building one query instead of two saves
-    a third of the whole answer.
+    401 signed out, 404 not a member. Every open screen asks every two seconds: one query instead of two saves a third
+    of the whole answer's time.
     """
     signed_in(user)
     with connection.cursor() as cursor:

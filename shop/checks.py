@@ -1,4 +1,4 @@
-"""System checks of an installation: each says what is wrong and what to do about it."""
+"""System checks of an installation. Each warning names the fault and its remedy."""
 
 import os
 import sqlite3
@@ -12,7 +12,7 @@ from shop import sqlite
 
 @register()
 def one_checkpointer(app_configs: Any, **kw: Any) -> list[CheckMessage]:
-    """Speaks only on an SQLite that has the race between writing and checkpointing, and not where it is kept out."""
+    """Warns where an SQLite with the race between a write and a checkpoint is set up so that they can meet."""
     database = settings.DATABASES["default"]
     if not database["ENGINE"].endswith("sqlite3") or sqlite3.sqlite_version_info >= sqlite.FIXED_IN:
         return []

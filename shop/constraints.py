@@ -1,7 +1,8 @@
-"""Rules the database keeps itself, written as Meta.constraints.
+"""Rules that the database enforces, written as Meta.constraints.
 
-So makemigrations sees them, and SQLite's table remake (new table, copy, drop, rename) makes them again. On SQLite the
-remake needs `PRAGMA legacy_alter_table=ON` (settings): a trigger that reads another table would break the rename.
+makemigrations therefore sees them, and SQLite's table remake (new table, copy, drop, rename) creates them again. On
+SQLite the remake needs `PRAGMA legacy_alter_table=ON` (settings): a trigger that reads another table would break the
+rename.
 """
 
 from collections.abc import Iterator, Sequence
@@ -18,7 +19,7 @@ Editor = Any  # django-stubs has no common type for the schema editors
 
 class _LeftToTheDatabase(BaseConstraint):
     def validate(self, *args: Any, **kw: Any) -> None:
-        """Nothing here: access.py has fetched the other rows inside the shop, and the database refuses the rest."""
+        """Checks nothing: access.py has fetched the other rows inside the shop, and the database refuses the rest."""
 
     def __eq__(self, other: object) -> bool:
         return type(self) is type(other) and self.deconstruct() == other.deconstruct()
@@ -51,7 +52,7 @@ class SameShop(_LeftToTheDatabase):
         return self.create_sql(model, editor)
 
     def create_sql(self, model: Any, editor: Editor) -> Any:
-        """At the end of the migration, like Django's own foreign keys: by then the target's unique key is there."""
+        """Adds the key at the end of the migration, as Django does: the target's unique key exists by then."""
         template = "ALTER TABLE %(table)s ADD " + self._clause(model, editor)
         editor.deferred_sql.append(Statement(template, table=Table(model._meta.db_table, editor.quote_name)))
 
@@ -64,10 +65,10 @@ class SameShop(_LeftToTheDatabase):
 
 
 class Refuse(_LeftToTheDatabase):
-    """Trigger: refuse `events` ("update of a, b", "delete", "insert") while `when` (SQL over OLD and NEW) holds.
+    """A trigger that refuses `events` ("update of a, b", "delete", "insert") if `when` (SQL over OLD, NEW) is true.
 
-    A table whose rows may not be deleted may not be emptied either: PostgreSQL's TRUNCATE, which fires no trigger of a
-    row, is refused whatever `when` says. SQLite has no TRUNCATE.
+    A table whose rows may not be deleted may not be emptied either: on PostgreSQL TRUNCATE, which fires no row trigger,
+    is always refused. SQLite has no TRUNCATE.
     """
 
     def __init__(self, *, name: str, events: Sequence[str], when: str = "1=1", **kw: Any) -> None:
@@ -125,7 +126,7 @@ def append_only(name: str) -> Refuse:
 
 
 def frozen_with(noun: str, column: str, parent: str, frozen: str) -> list[Refuse]:
-    """Rows below a frozen parent neither come, change nor go. `frozen` is SQL over the parent row p."""
+    """Refuses to add, change or delete rows below a frozen parent. `frozen` is SQL over the parent row p."""
 
     def held(*rows: str) -> str:
         ids = ", ".join(f"{row}.{column}" for row in rows)
@@ -139,7 +140,7 @@ def frozen_with(noun: str, column: str, parent: str, frozen: str) -> list[Refuse
 
 
 def refresh_refusals(apps: Any, editor: Editor) -> None:
-    """For a migration: writes every trigger again as it is declared today. On PostgreSQL only: it can replace one."""
+    """Replaces every trigger by today's declaration, for a migration. PostgreSQL only: SQLite cannot replace one."""
     if editor.connection.vendor == "sqlite":
         return
     for model in apps.get_models():
@@ -151,7 +152,7 @@ def refresh_refusals(apps: Any, editor: Editor) -> None:
 
 @contextmanager
 def refusals_suspended() -> Iterator[None]:
-    """For the end of record retention and for the tests' flush only: drop every Refuse trigger, put them back after."""
+    """Drops every Refuse trigger and creates them again at the end. Only for retention's end and the tests' flush."""
     refusals = [(m, c) for m in apps.get_models() for c in m._meta.constraints if isinstance(c, Refuse)]
     with connection.cursor() as cursor:
         for model, refuse in refusals:

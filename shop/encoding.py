@@ -1,7 +1,7 @@
-"""How an answer is written as JSON.
+"""Encodes answers as JSON: UTF-8, instants in UTC with Z, Decimals as text.
 
-UTF-8, an instant in UTC with Z, a Decimal as text. An instant of another zone would keep its offset, so answers hold
-`shop.answers.base.Instant` and plain data the text of `iso`.
+The encoder would keep the offset of an instant in another zone. Answers therefore hold `shop.answers.base.Instant`,
+and plain data holds the text of `iso`.
 """
 
 from datetime import UTC, datetime
@@ -12,5 +12,5 @@ encode = msgspec.json.Encoder(decimal_format="string").encode
 
 
 def iso(instant: datetime | None) -> str | None:
-    """RFC 3339 in UTC with Z: how every answer spells an instant."""
+    """The instant as RFC 3339 text in UTC with Z; None for None."""
     return None if instant is None else instant.astimezone(UTC).isoformat().replace("+00:00", "Z")

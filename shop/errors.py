@@ -1,6 +1,6 @@
-"""What a service raises when it cannot do what was asked: codes and facts, without a sentence.
+"""The errors that services raise: codes and facts, without a sentence.
 
-`shop.api.problems` words them. Mistakes in the input of a calculation are `shop.calc.errors`.
+`shop.api.problems` words them. Errors in the input of a calculation are in `shop.calc.errors`.
 """
 
 from collections.abc import Mapping
@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 class FieldError:
     """A field of the request that cannot be used.
 
-    `pointer` is a JSON pointer (RFC 6901), `key` a sentence below `field.` of the catalogue. `words` stands in its
-    place where somebody else worded it.
+    `pointer` is a JSON pointer (RFC 6901), `key` names a sentence of the catalogue below `field.`. `words` replaces
+    that sentence where the framework has worded the error.
     """
 
     pointer: str
@@ -22,7 +22,7 @@ class FieldError:
 
 
 class RequestError(Exception):
-    """A request that is refused: its HTTP status, a sentence below `problem.` of the catalogue, and its facts."""
+    """A refused request: its HTTP status, the code of its sentence (below `problem.` in the catalogue), its facts."""
 
     def __init__(self, status: int, code: str, fields: tuple[FieldError, ...] = (), **facts: object) -> None:
         super().__init__(code)
@@ -30,5 +30,5 @@ class RequestError(Exception):
 
 
 def field_error(pointer: str, key: str, /, **facts: object) -> RequestError:
-    """The refusal of a request for one of its fields."""
+    """The refusal of a request because of one field."""
     return RequestError(400, "invalid", (FieldError(pointer, key, facts),))

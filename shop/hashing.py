@@ -1,4 +1,4 @@
-"""How many passwords one process hashes at once: Argon2 takes 100 MiB and a core or two for each."""
+"""Limits the passwords that one process hashes at once: Argon2 takes 100 MiB and a core or two for each."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -22,9 +22,10 @@ class BusyError(APIException):
 
 @contextmanager
 def hashing() -> Iterator[None]:
-    """Around whatever hashes a password. BusyError at once when the line is full, or after `PATIENCE` in it.
+    """Holds one of the places for hashing a password.
 
-    The line is short, so that a flood of sign-ins leaves threads to the other requests.
+    Raises BusyError when the line is full, or after `PATIENCE` seconds in it. The line is short, so that a flood of
+    sign-ins leaves threads to the other requests.
     """
     room, turn = _room, _hashing
     if not room.acquire(blocking=False):

@@ -6,9 +6,9 @@ from django.db import migrations, models
 
 
 class KeyField(models.CharField):  # type: ignore[type-arg]
-    """A `search_key`. PostgreSQL compares it byte by byte, as SQLite does by itself.
+    """The column of a `search_key`, with the collation "C" on PostgreSQL: compared byte by byte, as SQLite does.
 
-    In the collation of a language U+10FFFF sorts before all letters, and the range of a prefix would be empty.
+    In the collation of a language U+10FFFF sorts before all letters, so the range of a prefix would be empty.
     """
 
     def db_parameters(self, connection: Any) -> Any:
@@ -17,7 +17,7 @@ class KeyField(models.CharField):  # type: ignore[type-arg]
 
 
 class AlterKeyField(migrations.AlterField):
-    """CharField to KeyField: nothing on SQLite, which would copy the whole table for it."""
+    """CharField to KeyField. Does nothing on SQLite, which would copy the whole table."""
 
     def database_forwards(self, app_label: str, schema_editor: Any, from_state: Any, to_state: Any) -> None:
         if schema_editor.connection.vendor == "postgresql":

@@ -13,9 +13,9 @@ is_language_tag = RegexValidator(
 
 
 class LanguageField(models.CharField):  # type: ignore[type-arg]  # the mypy plug-in types each use
-    """A language with its script and region, where they matter: no extensions and no variants.
+    """A language, with its script and region where they matter; extensions and variants are not allowed.
 
-    `clean_fields` refuses any other text. Whether there is a catalogue of words in that language is not asked here.
+    `clean_fields` refuses any other text. A language without a catalogue of words is allowed.
     """
 
     default_validators = [is_language_tag]

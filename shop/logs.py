@@ -1,7 +1,7 @@
-"""Log lines: when, how grave, what; of a request also who, from where and what became of it. No secret, no e-mail.
+"""Log lines: time, level, message; for a request also person, address and status. No secret, no e-mail.
 
-A customer's link is cut before its secret, an address is logged without its query (names and plates are searched
-for), and whose sign-in failed stands as a keyed print: enough to see that one person is tried again and again.
+The secret of a customer's link is cut out. A path is logged without its query, which may hold a name or a plate. A
+failed sign-in is logged with a keyed digest of the e-mail: enough to see that one person is tried again and again.
 """
 
 import hashlib
@@ -38,7 +38,7 @@ class Lines(logging.Formatter):
 
 
 class WithoutSecrets(logging.Filter):
-    """For loggers of the framework that name an address: what any handler gets of a record holds no secret."""
+    """Cuts secrets out of the records of the framework's loggers, which name paths."""
 
     def filter(self, record: logging.LogRecord) -> bool:
         record.msg, record.args = without_secret(record.getMessage()), ()
@@ -46,7 +46,7 @@ class WithoutSecrets(logging.Filter):
 
 
 def request_lines(get_response: Callable[[HttpRequest], HttpResponse]) -> Callable[[HttpRequest], HttpResponse]:
-    """A line for each request: refusals as warnings, our own failures as errors, the rest as information."""
+    """Middleware that logs each request: refusals as warnings, server errors as errors, the rest as information."""
 
     def middleware(request: HttpRequest) -> HttpResponse:
         began = time.monotonic_ns()
@@ -70,7 +70,7 @@ def request_lines(get_response: Callable[[HttpRequest], HttpResponse]) -> Callab
 
 
 def path_of(request: HttpRequest) -> str:
-    """Without what would begin a line of its own or reach a person's secret."""
+    """The path without its secret, and without characters that would begin a new line."""
     plain = "".join(character if character.isprintable() else "?" for character in request.path)
     return without_secret(plain)[:LONGEST_PATH]
 
@@ -86,7 +86,7 @@ def address_of(request: HttpRequest | None) -> str:
 
 
 def print_of(email: str) -> str:
-    """The same for the same e-mail, and of no use without this installation's key."""
+    """A keyed digest (HMAC) of the e-mail: equal for equal e-mails, useless without this installation's key."""
     key = settings.SECRET_KEY.encode()
     return hmac.new(key, email.strip().lower().encode("utf-8", "replace"), hashlib.sha256).hexdigest()[:12]
 
@@ -101,6 +101,6 @@ def _signed_in(sender: Any, request: HttpRequest, user: Any, **kw: Any) -> None:
 
 
 def listen() -> None:
-    """Once, as the apps are ready."""
+    """Connects the signals of signing in to the log. Called once, when the apps are ready."""
     user_login_failed.connect(_failed, dispatch_uid="a failed sign-in is logged")
     user_logged_in.connect(_signed_in, dispatch_uid="a sign-in is logged")

@@ -1,4 +1,4 @@
-"""Checks of a password besides its length and the common ones. Each refusal is a sentence of the catalogue."""
+"""Password validators in addition to Django's. Each refusal is a sentence of the catalogue."""
 
 from typing import Any
 
@@ -6,9 +6,9 @@ from django.core.exceptions import ValidationError
 
 from shop.words import say
 
-LONGEST = 256  # what signing in reads
+LONGEST = 256  # characters, the limit of the sign-in form
 DIFFERENT = 5
-BESIDE = 4  # characters that a password must have beside the person's own name or address
+BESIDE = 4  # characters that a password must have in addition to the person's own name or address
 
 
 class NotTooLong:
@@ -21,7 +21,7 @@ class NotTooLong:
 
 
 class NotAlwaysTheSame:
-    """Twelve blanks are twelve characters, and no password."""
+    """Refuses a password of too few different characters, such as twelve blanks."""
 
     def validate(self, password: str, user: Any = None) -> None:
         if len(set(password) - {" "}) < DIFFERENT:
@@ -32,7 +32,7 @@ class NotAlwaysTheSame:
 
 
 class NotThePersons:
-    """Neither the person's e-mail address, a part of it, nor their name with next to nothing added."""
+    """Refuses the person's name, e-mail address, or a part of the address, with next to nothing added."""
 
     def validate(self, password: str, user: Any = None) -> None:
         typed = _bare(password)

@@ -1,4 +1,4 @@
-"""Bases of every row of a shop: a UUID, its shop, keys that cannot leave the shop, and exact decimals."""
+"""Base classes and fields of a shop's rows: UUID, shop, keys that stay inside the shop, exact decimals."""
 
 import os
 import time
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 
 def uuid7() -> uuid.UUID:
-    """A UUID that begins with the time (RFC 9562, version 7), so that new rows go to the end of the index."""
+    """A UUID that begins with the time (RFC 9562, version 7): new rows go to the end of the index."""
     n = (time.time_ns() // 1_000_000) << 80 | int.from_bytes(os.urandom(10))
     return uuid.UUID(int=n & ~(0xF << 76) & ~(0x3 << 62) | 7 << 76 | 2 << 62)
 
@@ -56,11 +56,11 @@ class ShopRow(TypedRow):
 
 
 class ShopKey(models.ForeignKey):  # type: ignore[type-arg]  # the mypy plug-in types each use
-    """A foreign key to a row of the same shop; the database keeps it through a SameShop in Meta.constraints.
+    """A foreign key to a row of the same shop; a SameShop in Meta.constraints enforces it in the database.
 
-    Every join compares the shops too, and so does every search by rows of the other table (related managers, prefetch,
-    the deletion's collector). All indexes begin with the shop, so without it the database would read the whole table.
-    A search by bare ids or by a subquery does not: filter by the shop there.
+    Every join compares the shops too, and so does every lookup by rows of the other table (related managers, prefetch,
+    the deletion's collector): all indexes begin with the shop, so the database would otherwise read the whole table.
+    A lookup by bare ids or by a subquery does not compare them: filter by the shop there.
     """
 
     def __init__(self, to: Any, on_delete: Any = models.PROTECT, **kw: Any) -> None:
@@ -70,11 +70,11 @@ class ShopKey(models.ForeignKey):  # type: ignore[type-arg]  # the mypy plug-in 
         super().__init__(to, on_delete, **kw)
 
     def validate(self, value: Any, model_instance: Any) -> None:
-        """Without a query: whether the row is there, and of this shop, is the database's to say."""
+        """Makes no query: the database refuses a row that does not exist or belongs to another shop."""
         models.Field.validate(self, value, model_instance)
 
     def get_extra_restriction(self, alias: str | None, related_alias: str | None) -> Any:
-        """The shops are equal. Django passes the alias of the table pointed to first, then that of the key's own."""
+        """SQL that the shops are equal. Django passes the target table's alias first, then that of the key's table."""
         if alias is None or related_alias is None:  # Django has trimmed one of the tables from a subquery
             return None
         return Exact(Col(related_alias, _shop_of(self.model)), Col(alias, _shop_of(self.remote_field.model)))
@@ -85,7 +85,7 @@ def _shop_of(model: Any) -> Any:
 
 
 def _common_shop(value: Any) -> uuid.UUID | None:
-    """The shop of the row or rows that a key is compared with; None for ids, subqueries and rows of several shops."""
+    """The shop of the compared row or rows; None for ids, subqueries and rows of several shops."""
     rows = value if isinstance(value, (list, tuple, set, frozenset)) else [value]
     shops = {row.shop_id if isinstance(row, ShopRow) else None for row in rows}
     return shops.pop() if len(shops) == 1 else None
@@ -102,7 +102,7 @@ def _in_shop(lookup: Any, shop: uuid.UUID | None, condition: tuple[str, Any], co
 
 @ShopKey.register_lookup
 class ShopKeyExact(RelatedExact):
-    """`key=row`, as related managers ask."""
+    """`key=row`, the lookup of related managers."""
 
     def __init__(self, lhs: Any, rhs: Any) -> None:
         self.shop = _common_shop(rhs)
@@ -114,7 +114,7 @@ class ShopKeyExact(RelatedExact):
 
 @ShopKey.register_lookup
 class ShopKeyIn(RelatedIn):
-    """`key__in=rows`, as prefetch and the deletion's collector ask."""
+    """`key__in=rows`, the lookup of prefetch and of the deletion's collector."""
 
     def __init__(self, lhs: Any, rhs: Any) -> None:
         rows = rhs if hasattr(rhs, "resolve_expression") else list(rhs)
@@ -125,19 +125,19 @@ class ShopKeyIn(RelatedIn):
         return _in_shop(self, self.shop, super().as_sql(compiler, connection), compiler)
 
 
-MOST = 10**18  # beyond what a whole number of the database holds
+MOST = 10**18  # the first whole number that is too large for the column
 
 
 def fits(number: Decimal, scale: int) -> bool:
-    """Whether the number, at that many decimals, is a whole number of at most 18 digits."""
+    """Whether the number has at most `scale` decimals and, without its point, at most 18 digits."""
     shifted = number.scaleb(scale)
     return abs(shifted) < MOST and shifted == shifted.to_integral_value()
 
 
 class ExactDecimalField(models.BigIntegerField):  # type: ignore[type-arg]
-    """Decimal kept as a whole number of 10**-scale, so that SQL compares and sums exactly on every database.
+    """Decimal stored as a whole number of 10**-scale, so that SQL compares and sums exactly on every database.
 
-    No number, a float, and more decimals than the scale are refused, never rounded.
+    Floats, NaN, infinity, and more decimals than the scale are refused, never rounded.
     """
 
     if TYPE_CHECKING:  # what the type checker's plugin reads: a whole number in the database, a Decimal in Python

@@ -1,4 +1,4 @@
-"""The words of a row, each a row of its own, so that any of them is found by an index."""
+"""Base classes for search by words: each word of a row is stored as a row, so that an index finds it."""
 
 from collections.abc import Iterable
 from itertools import islice
@@ -11,7 +11,7 @@ from shop.rows import ShopRow
 
 
 class Searched(ShopRow):
-    """A row that is found by its words. `shop.services.search_words` keeps them, for whoever writes a text of these."""
+    """A row that is found by its words. Who changes one of its texts calls `shop.services.search_words`."""
 
     class Meta(ShopRow.Meta):
         abstract = True
@@ -26,7 +26,7 @@ class Searched(ShopRow):
 
 
 class SearchWord(ShopRow):
-    """One word of one row: `target`, a key of the subclass, with the related name `search_words`."""
+    """One word of one row. A subclass adds the key `target` with the related name `search_words`."""
 
     word = KeyField(max_length=WORD_LENGTH)
 
@@ -38,7 +38,7 @@ class SearchWord(ShopRow):
 
 
 def fill(words: Any, rows: Iterable[tuple[UUID, UUID, Iterable[str]]]) -> None:
-    """For a migration: the words of rows that have none. `rows` are (shop, id, texts)."""
+    """Creates the words of rows that have none, for a migration. `rows` are (shop, id, texts)."""
     new_rows = (
         words(shop_id=shop, target_id=id, word=word) for shop, id, texts in rows for word in search_words(*texts)
     )

@@ -1,7 +1,6 @@
-"""The session engine: rows that know their person, an idle limit and a longest life.
+"""The session engine: sessions are rows with their person, an idle limit and a maximum age.
 
-Only what a person does moves the idle limit on: a request that changes something. Reading does not, because a screen
-that is left open reads by itself.
+Only a request that changes something extends the idle limit. Reading does not: an open screen polls by itself.
 """
 
 from collections.abc import Callable
@@ -22,7 +21,7 @@ STEP = timedelta(minutes=10)  # the limit moves in steps, so that not every coun
 
 
 def expiry(started: datetime, now: datetime) -> datetime:
-    """When a session of that start ends if nobody does anything from now on."""
+    """The end of a session begun at `started` if no request changes anything after `now`."""
     idle, longest = timedelta(hours=settings.SESSION_IDLE_HOURS), timedelta(hours=settings.SESSION_HOURS)
     return min(now + idle, started + longest)
 
@@ -46,7 +45,7 @@ class SessionStore(db.SessionStore):
         return self.row
 
     def extend(self, now: datetime) -> None:
-        """Moves the idle limit on, of a session that was read from the database."""
+        """Extends the idle limit of a session that was read from the database."""
         if self.row is None:
             return
         until = expiry(self.row.started_at, now)

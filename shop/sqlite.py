@@ -1,4 +1,4 @@
-"""How the embedded database is kept: its pragmas, its files' modes, and the one thread that checkpoints.
+"""The embedded database: its pragmas, its files' modes, and the one thread that checkpoints.
 
 SQLite before 3.51.3 has a race between a write and a checkpoint that can corrupt a database in WAL mode. So no
 connection checkpoints by itself (`wal_autocheckpoint=0`), and `checkpoint` keeps writers out while it works.
@@ -35,14 +35,14 @@ OPTIONS = {
 }
 WAIT = 20  # seconds for the writers' lock
 SECONDS = 5  # between two looks at the log
-HOURS = 6 * 3600  # between two looks at the planner's statistics
+HOURS = 6 * 3600  # seconds between two updates of the planner's statistics
 
 log = logging.getLogger(__name__)
 used = threading.Event()
 
 
 def private_folder(path: Path) -> Path:
-    """The folder, made where it is missing, for its owner only. Another owner's folder is left as it is."""
+    """Makes the folder if it is missing, readable by its owner only. Another owner's folder is left as it is."""
     path.mkdir(mode=0o700, parents=True, exist_ok=True)
     with suppress(PermissionError):
         path.chmod(0o700)
@@ -50,7 +50,7 @@ def private_folder(path: Path) -> Path:
 
 
 def private_database(path: Path) -> None:
-    """The database file for its owner only, before SQLite makes it; its -wal and -shm take over its mode."""
+    """Creates the database file, readable by its owner only, before SQLite does; -wal and -shm copy its mode."""
     with suppress(FileNotFoundError):  # no such folder: SQLite says so in its own words
         path.touch(mode=0o600)
     for file in (path, *beside(path)):
@@ -64,7 +64,7 @@ def beside(path: Path) -> tuple[Path, Path]:
 
 
 def checkpoint(path: Path) -> tuple[int, int]:
-    """Moves the log's pages into the database while no connection writes. (pages in the log, pages moved)."""
+    """Moves the log's pages into the database while no connection writes; (pages in the log, pages moved)."""
     with closing(sqlite3.connect(path, timeout=WAIT, isolation_level=None)) as writer:
         writer.execute("PRAGMA wal_autocheckpoint=0")
         with closing(sqlite3.connect(path, timeout=WAIT, isolation_level=None)) as mover:
@@ -78,7 +78,7 @@ def checkpoint(path: Path) -> tuple[int, int]:
 
 
 def optimize(path: Path) -> None:
-    """Refreshes the planner's statistics. Before 3.46 `optimize` looks only at tables that this connection has read."""
+    """Updates the planner's statistics. SQLite before 3.46 only looks at tables that this connection has read."""
     with closing(sqlite3.connect(path, timeout=WAIT, isolation_level=None)) as connection:
         connection.execute("PRAGMA wal_autocheckpoint=0")
         connection.execute("PRAGMA analysis_limit=400")
@@ -94,12 +94,12 @@ def database_path() -> Path | None:
 
 
 def was_used(**kw: Any) -> None:
-    """Receives `connection_created`: commands close their connections themselves, so that `tidy` would not know."""
+    """Receives `connection_created` and notes it for `tidy`: a command's connection may be closed by then."""
     used.set()
 
 
 def tidy() -> None:
-    """At the end of a command that used the database: statistics, then a checkpoint."""
+    """Updates statistics, then checkpoints, at the end of a command that used the database."""
     from django.db import connection
 
     path = database_path()
@@ -114,9 +114,9 @@ def tidy() -> None:
 
 
 class Checkpointer:
-    """The one thread that checkpoints. A second process that serves the same file says so, and leaves it to the first.
+    """The one thread that checkpoints. A second process that serves the same file logs this and does not checkpoint.
 
-    The lock is on a file of its own and ends with the process, also with one that was killed.
+    A lock on a separate file decides who is first. It ends with the process, even if that was killed.
     """
 
     def __init__(self, path: Path, seconds: int = SECONDS) -> None:
@@ -134,7 +134,7 @@ class Checkpointer:
         return self
 
     def stop(self) -> None:
-        """Ends the thread after a last checkpoint. A second time it does nothing."""
+        """Ends the thread after a last checkpoint. A second call does nothing."""
         self._stop.set()
         if self._thread.is_alive():
             self._thread.join(WAIT)
@@ -172,7 +172,7 @@ class Checkpointer:
                 return
 
     def _written(self) -> int:
-        """When the log was last written to; 0 where there is none."""
+        """Time of the last write to the log; 0 without a log."""
         try:
             return beside(self.path)[0].stat().st_mtime_ns
         except FileNotFoundError:
@@ -196,7 +196,7 @@ def _ours() -> Checkpointer | None:
 
 
 def start_checkpoints() -> None:
-    """Starts this process' thread, once, where the database is a file. It ends with the process at the latest."""
+    """Starts this process' thread, once, if the database is a file. It ends with the process at the latest."""
     if checkpointer := _ours():
         checkpointer.start()
         atexit.register(checkpointer.stop)

@@ -1,4 +1,4 @@
-"""What both databases can store. A value of a request that they cannot is refused by its place."""
+"""Refuses values of a request that one of the two databases cannot store."""
 
 from typing import Any
 
@@ -9,7 +9,7 @@ LARGEST = 2**63 - 1
 
 
 def refuse_unstorable(value: Any, pointer: str = "") -> None:
-    """Raises the problem of the first text with NUL or half a surrogate pair, number without end, or list too deep."""
+    """Raises RequestError for the first text with NUL or a lone surrogate, number too large, or list too deep."""
     waiting = [(value, pointer, 0)]
     while waiting:
         value, pointer, depth = waiting.pop()
@@ -28,7 +28,7 @@ def refuse_unstorable(value: Any, pointer: str = "") -> None:
 
 
 def is_text(value: str) -> bool:
-    """Whether both databases can keep it."""
+    """Whether both databases can store the text."""
     return "\0" not in value and (value.isascii() or not any("\ud800" <= character <= "\udfff" for character in value))
 
 

@@ -1,4 +1,4 @@
-"""Text that a person typed, before it is kept: nothing in it may be invisible or turn the text around it."""
+"""Cleans text that a person typed: nothing in it may be invisible or change the direction of other text."""
 
 import unicodedata
 from typing import Any
@@ -39,7 +39,7 @@ def visible_in(value: Any) -> Any:
 
 
 def person_name(text: str) -> str:
-    """The name in tidy spaces; empty where it has no letter of any script, or a control character."""
+    """The name with single spaces; empty if it has no letter of any script, or a control character."""
     try:
         name = " ".join(visible(text).split())
     except ControlCharacterError:

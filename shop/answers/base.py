@@ -1,4 +1,4 @@
-"""The base of every answer, and the kinds of fields that need more than a type of Python's."""
+"""The base class of every answer, and the types of fields that need more than a type of Python's."""
 
 from datetime import UTC, datetime
 from typing import Annotated, Any, NewType, TypeVar
@@ -13,10 +13,10 @@ TextId = Annotated[str, Meta(extra_json_schema={"format": "uuid"})]  # an id tha
 
 
 class Answer(Struct, frozen=True, gc=False):
-    """`gc=False`: a frozen tree of texts and numbers holds no cycle, so the collector need not look at it.
+    """Base class of the answers. `gc=False`: a frozen tree of texts and numbers holds no cycle for the collector.
 
-    Each class says `frozen=True` itself, or mypy takes it for one that may change. Nothing is checked as one is made:
-    mypy holds the fields to their types, and the tests' client every answer to the document.
+    Each class says `frozen=True` itself, or mypy takes it for mutable. Construction checks nothing: mypy checks the
+    types of the fields, and the tests' client checks every answer against the document.
     """
 
 
@@ -32,15 +32,15 @@ def utc_or_none(instant: datetime | None) -> Instant | None:
 
 
 def from_kept(data: Any, answer: type[A]) -> A:
-    """The answer in plain data that was kept, such as a frozen text; what the answer has no field for is left out.
+    """The answer from stored plain data, such as a frozen text. Keys without a field are ignored.
 
-    Raises msgspec.ValidationError where a field is missing that has no default.
+    Raises msgspec.ValidationError if a field without a default is missing.
     """
     return convert(data, answer, dec_hook=_choice)
 
 
 def _choice(kind: type, value: Any) -> Any:
-    """A member of one of Django's enumerations, which msgspec does not know as its own."""
+    """Decodes a member of a Django enumeration, a type that msgspec does not know."""
     if not issubclass(kind, Choices):
         raise NotImplementedError
     return kind(value)

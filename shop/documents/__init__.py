@@ -1,1 +1,1 @@
-"""Paper: HTML of our own templates -> PDF/A-3a. Each app's `documents/` shapes what is printed; this only prints."""
+"""Prints HTML of our own templates as PDF/A-3a. Each app's `documents/` prepares its own papers."""

@@ -6,7 +6,7 @@ from weasyprint.urls import URLFetcher
 
 
 class LockedFetcher(URLFetcher):
-    """Opens data: URLs only, and remembers what else was asked for."""
+    """Opens data: URLs only, and records every other address that the document names."""
 
     def __init__(self) -> None:
         super().__init__(allowed_protocols={"data"}, allow_redirects=False, timeout=1)

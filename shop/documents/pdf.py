@@ -11,7 +11,7 @@ STYLE = Path(__file__).with_name("print.css")
 
 
 class ForeignAddressError(ValueError):
-    """The document asked for something outside itself; the message names what."""
+    """The document names an address outside itself; the message holds it."""
 
 
 def render(

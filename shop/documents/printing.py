@@ -1,6 +1,6 @@
-"""Papers that are printed once for each state of what they show.
+"""A cache of printed papers, by the digest of everything that is printed.
 
-A print takes seconds, its HTML milliseconds: the state is what would be printed, so nothing has to be named twice.
+Printing takes seconds and the HTML milliseconds, so the HTML itself is the key: no list of dependencies can be wrong.
 """
 
 import hashlib
@@ -18,9 +18,9 @@ END = b"%%EOF"
 def printed_once(
     html: str, *, folder: str, title: str, made_at: datetime, attachment: bytes, attachment_name: str
 ) -> bytes:
-    """The PDF of this HTML: read from `folder` of the storage where it was printed before, else printed and kept there.
+    """The PDF of this HTML: from `folder` of the storage if it was printed before, else printed and stored there.
 
-    `folder` belongs to one paper of one thing, in one language: an earlier state in it is thrown away.
+    `folder` belongs to one paper of one row in one language; an earlier print in it is deleted.
     """
     name = f"{folder}/{_state(html, title, made_at, attachment, attachment_name)}.pdf"
     stored = _stored(name)
@@ -37,10 +37,10 @@ def _state(html: str, title: str, made_at: datetime, attachment: bytes, attachme
 
 
 def _stored(name: str) -> bytes | None:
-    """The paper of that name; None where its writing was cut off or is still going on."""
+    """The stored paper; None if it is missing or not completely written."""
     if not default_storage.exists(name):
         return None
-    with suppress(OSError), default_storage.open(name) as file:  # thrown away since, by a newer state
+    with suppress(OSError), default_storage.open(name) as file:  # deleted in the meantime by a newer print
         body = bytes(file.read())
         return body if body.rstrip().endswith(END) else None
     return None

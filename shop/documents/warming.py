@@ -1,6 +1,6 @@
-"""Loads WeasyPrint and the fonts beside the server, so that nobody's first paper waits for them.
+"""Loads WeasyPrint and the fonts in a thread after the start, so that nobody waits for them.
 
-Importing takes 0.6 s of the processor (three times that where Python keeps no byte code), and the first page reads the
+The import takes 0.6 s of processor time (three times that without stored byte code), and the first page also reads the
 font configuration; every later page takes a twentieth of that.
 """
 
@@ -24,7 +24,7 @@ class Warming:
         self._thread.start()
 
     def stop(self) -> None:
-        """Returns when nothing is being printed any more."""
+        """Waits until nothing is being printed."""
         self._stopped.set()
         self._thread.join()
 
@@ -33,5 +33,5 @@ class Warming:
             return
         try:
             pdf.render(PAGE, title="", made_at=datetime(2026, 1, 1, tzinfo=UTC))
-        except Exception:  # the same will be said of the first paper, to somebody who can act on it
+        except Exception:  # printing the first paper will raise it again, to somebody who can act on it
             log.warning("paper cannot be printed", exc_info=True)

@@ -1,1 +1,1 @@
-"""Rows to the input of a calculation, one query for each kind of row, and rows found by what people type."""
+"""Reads rows for calculations, one query for each kind of row, and searches rows by what people type."""

@@ -1,4 +1,4 @@
-"""Rows of the base app -> the inputs of the calculations."""
+"""Reads the shop's opening hours for the calculations."""
 
 from datetime import date
 from typing import Any
@@ -12,7 +12,7 @@ WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 def opening_hours(shop: Shop, since: date) -> WorkCalendar | None:
-    """When the shop is open from `since` on, in two queries; None without opening hours, and so no promise."""
+    """The shop's opening hours from `since` on, in two queries; None if there are none, and then no promise."""
     row = CalendarRow.objects.filter(shop=shop).first()
     if row is None:
         return None

@@ -1,4 +1,4 @@
-"""How many vehicles the workshop has promised for the same week."""
+"""Counts the vehicles that the workshop has promised for one week."""
 
 from datetime import date, timedelta
 from uuid import UUID
@@ -7,7 +7,7 @@ from shop.models import Job, Shop
 
 
 def promised_that_week(shop: Shop, day: date, but: UUID | None) -> int:
-    """Other open jobs whose customers were told a day in the calendar week of `day`; `but` is the job in hand."""
+    """The number of open jobs, without `but`, that are promised for a day in the calendar week of `day`."""
     monday = day - timedelta(days=day.weekday())
     jobs = Job.objects.filter(shop=shop, promised_on__range=(monday, monday + timedelta(days=6)))
     if but is not None:

@@ -1,4 +1,4 @@
-"""Finding rows by what people type: by the beginning of a key, then by words, then by letters in the middle."""
+"""Searches rows by what people type: by the beginning of a key, then by words, then by letters in the middle."""
 
 from collections.abc import Iterable, Sequence
 from typing import Any
@@ -10,21 +10,21 @@ from django.db.models import F, Q, QuerySet
 from shop.calc.keys import prefix_range, words_of
 
 LOOKED_THROUGH = 50_000
-"""How many names are read for letters in the middle. No index finds those, so their number is bounded."""
+"""The most names that are read to find letters in the middle. No index finds those, so the number is bounded."""
 
 RARE = 1_000
-"""A word that begins the words of fewer rows than this is rare enough to look for the other words among them."""
+"""A typed word that fewer rows match is rare: the other words are then checked on those rows only."""
 
 MOST_WORDS = 8
 
 
 def typed_words(text: str) -> list[str]:
-    """The words of what was typed, the longest first; of a pasted text the eight longest."""
+    """The words of the typed text, longest first; at most eight."""
     return sorted(words_of(text), key=len, reverse=True)[:MOST_WORDS]
 
 
 def by_key(rows: QuerySet[Any], text: str, *fields: str) -> QuerySet[Any]:
-    """Rows of which the key `fields` hold every word that was typed, each in any of them."""
+    """Rows that contain every typed word in one of the key `fields`."""
     for word in typed_words(text):
         condition = Q()
         for field in fields:
@@ -34,13 +34,13 @@ def by_key(rows: QuerySet[Any], text: str, *fields: str) -> QuerySet[Any]:
 
 
 def begins(field: str, key: str) -> Q:
-    """The key in `field` begins with `key`: a range of its index."""
+    """The condition that `field` begins with `key`, as a range of its index."""
     low, high = prefix_range(key)
     return Q(**{f"{field}__gte": low, f"{field}__lt": high})
 
 
 class Handful:
-    """At most `size` ids, in the order of the queries that found them. A full handful asks no further query."""
+    """At most `size` ids, in the order of the queries that found them. Once it is full it makes no further query."""
 
     def __init__(self, size: int) -> None:
         self.size = size
@@ -48,31 +48,31 @@ class Handful:
         self._queries = 0
 
     def add(self, rows: QuerySet[Any]) -> None:
-        """The first of these rows, in their order."""
+        """Adds the first of these rows, in their order."""
         if len(self._ids) < self.size:
             self._take(rows.values_list("pk", flat=True)[: self.size])
 
     def add_words(self, words: QuerySet[Any], typed: Sequence[str]) -> None:
-        """The targets of which every typed word begins a word. `words` are those of a shop, `typed` the longest first.
+        """Adds the targets that have, for every typed word, a word beginning with it.
 
-        The rows of a rare word are read by its index, and asked for the others. Where each word is a common one, of the
-        longest as many rows as are looked through.
+        `words` are the word rows of a shop, `typed` is sorted longest first. A rare word is read by its index and its
+        rows are checked for the others. Without a rare word, LOOKED_THROUGH rows of the longest word are checked.
         """
         if typed and len(self._ids) < self.size:
             first = _rarest(words, typed) if len(typed) > 1 else typed[0]
             self._take(_targets(words, first, [word for word in typed if word != first], self.size))
 
     def look_through(self, rows: QuerySet[Any], *fields: str, holding: str) -> None:
-        """Of the first LOOKED_THROUGH rows by the first field those of which a field holds that text.
+        """Adds rows that have the text `holding` in a field, among the first LOOKED_THROUGH rows by the first field.
 
-        An index of the shop has to begin with the first field.
+        That field needs an index (shop, field).
         """
         if len(self._ids) < self.size:
             pattern = f"%{connection.ops.prep_for_like_query(holding)}%"
             self._take(_like(rows, fields, pattern, self.size))
 
     def rows(self, of: QuerySet[Any], by: str) -> list[Any]:
-        """The rows themselves, those of one query in the order of the field `by`."""
+        """The rows, in the order of their queries, and within a query by the field `by`."""
         loaded = of.in_bulk(list(self._ids))
         found_ids = [loaded[id] for id in self._ids if id in loaded]
         return sorted(found_ids, key=lambda row: (self._ids[row.pk], getattr(row, by)))
@@ -85,12 +85,12 @@ class Handful:
 
 
 def _rarest(words: QuerySet[Any], typed: Sequence[str]) -> str:
-    """The first of the words that few rows have; the first of all where none is rare."""
+    """The first rare word; the first word if none is rare."""
     return next((word for word in typed if words.filter(begins("word", word))[:RARE].count() < RARE), typed[0])
 
 
 def _targets(words: QuerySet[Any], first: str, others: Iterable[str], most: int) -> list[UUID]:
-    """Ids of targets by their word, each once. Written in SQL for the same reason as `_like`."""
+    """Distinct ids of the targets that have all words. Written in SQL for the same reason as `_like`."""
     table = connection.ops.quote_name(words.model._meta.db_table)
     same = f"SELECT 1 FROM {table} w WHERE w.shop_id = read.shop_id AND w.target_id = read.target_id AND w.word >= %s"
     read = words.filter(begins("word", first)).order_by("word", "target_id").values("shop_id", "target_id", "word")
@@ -106,7 +106,7 @@ def _targets(words: QuerySet[Any], first: str, others: Iterable[str], most: int)
 
 
 def _like(rows: QuerySet[Any], fields: Iterable[str], pattern: str, most: int) -> list[UUID]:
-    """Ids of rows, written in SQL: Django has no filter on what was sliced, and only a slice bounds what is read."""
+    """Ids of matching rows. Written in SQL: Django cannot filter a slice, and only a slice bounds what is read."""
     columns = {f"key_{at}": F(field) for at, field in enumerate(fields)}
     read = rows.annotate(row_id=F("pk"), **columns).order_by("key_0").values("row_id", *columns)[:LOOKED_THROUGH]
     inner, params = read.query.sql_with_params()

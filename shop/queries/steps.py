@@ -9,6 +9,6 @@ from shop.models import JobOperation, Shop
 
 
 def standing_steps(shop: Shop | UUID, job: Any) -> QuerySet[JobOperation]:
-    """Those that no agreement has cancelled, in order. `job` is a job or its id."""
+    """The job's steps that no agreement has cancelled, in order. `job` is a job or its id."""
     rows = JobOperation.objects.filter(shop=shop, job=job, cancellation__isnull=True)
     return rows.order_by("position")

@@ -1,1 +1,1 @@
-"""Shapes of requests: what they take is checked here, and OpenAPI reads them."""
+"""Serializers of request bodies: they check them, and OpenAPI reads them."""

@@ -22,7 +22,7 @@ class MappingField(s.JSONField):
 
 @extend_schema_field({"type": "string", "enum": sorted(kinds())})
 class KindField(s.CharField):
-    """Another kind is refused by the view, which names those that there are."""
+    """A kind of file. The view refuses an unknown one and lists the known kinds."""
 
 
 class ImportIn(s.Serializer[Any]):
@@ -38,4 +38,4 @@ class ImportIn(s.Serializer[Any]):
 
 
 class TakeInIn(s.Serializer[Any]):
-    """Nothing: the file is named by the address."""
+    """Has no fields: the address names the file."""

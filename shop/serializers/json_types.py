@@ -1,7 +1,7 @@
-"""A field of a JSON body takes only the type that the OpenAPI document names.
+"""Makes each field of a JSON body accept only the type that the OpenAPI document names.
 
-The framework also reads 0 as the text "0", 1e400 as "inf", the text "yes" as true and a number as an id: what a
-client got wrong would be kept without a word.
+The framework also reads 0 as the text "0", 1e400 as "inf", the text "yes" as true and a number as an id: it would
+store a client's mistake without an error.
 """
 
 from collections.abc import Callable
@@ -18,7 +18,7 @@ TYPES: dict[type[serializers.Field[Any, Any, Any, Any]], Callable[[Any], bool]] 
 
 
 def take_only_their_types() -> None:
-    """Once, as the apps are ready."""
+    """Changes the framework's fields. Called once, when the apps are ready."""
     for kind, fits in TYPES.items():
         _hold_to(kind, fits)
 
@@ -35,7 +35,7 @@ def _hold_to(kind: Any, fits: Callable[[Any], bool]) -> None:
 
 
 def unknown_fields(serializer: Any, data: Any, pointer: str = "") -> list[str]:
-    """Pointers of what no field reads, at any depth: it would be lost in silence."""
+    """JSON pointers of the unknown fields of a body, at any depth."""
     if isinstance(serializer, serializers.ListSerializer):
         rows = enumerate(data) if isinstance(data, list) else ()
         return [field for i, row in rows for field in unknown_fields(serializer.child, row, f"{pointer}/{i}")]

@@ -18,7 +18,7 @@ sentence = lazy(template, str)
 
 
 def speak_our_words() -> None:
-    """Put the catalogue's sentences in the place of the framework's, once, as the apps are ready."""
+    """Replaces the framework's sentences by the catalogue's. Called once, when the apps are ready."""
     for key in catalogue():
         if key.startswith(SAYS):
             kind, code = key.removeprefix(SAYS).split("-")

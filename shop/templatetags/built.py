@@ -10,7 +10,7 @@ register = template.Library()
 
 @register.simple_tag
 def stylesheet() -> str:
-    """The address of the app's one stylesheet, which server-rendered pages share."""
+    """The address of the app's stylesheet, which server-rendered pages share."""
     return _stylesheet()
 
 
