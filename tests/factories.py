@@ -21,7 +21,17 @@ from kitting.models import (
     Supplier,
 )
 from shop.calc.keys import search_key
-from shop.models import Agreement, Customer, Job, JobOperation, Operation, Vehicle
+from shop.models import (
+    Agreement,
+    Customer,
+    Job,
+    JobOperation,
+    Operation,
+    OperationCaution,
+    StepCaution,
+    StepValue,
+    Vehicle,
+)
 from shop.services.search_words import keep_words
 
 AT = datetime(2026, 11, 24, 9, 0, tzinfo=UTC)
@@ -96,6 +106,31 @@ class JobOperationFactory(OfShop):
 
     class Meta:
         model = JobOperation
+
+
+class StepCautionFactory(OfShop):
+    position = factory.Sequence(lambda n: n + 1)
+    text = "Let it cool first."
+
+    class Meta:
+        model = StepCaution
+
+
+class StepValueFactory(OfShop):
+    position = factory.Sequence(lambda n: n + 1)
+    fastener = "Drain plug"
+    value = "35 N·m"
+
+    class Meta:
+        model = StepValue
+
+
+class OperationCautionFactory(OfShop):
+    position = factory.Sequence(lambda n: n + 1)
+    text = "Let it cool first."
+
+    class Meta:
+        model = OperationCaution
 
 
 class OperationFactory(OfShop):

@@ -151,8 +151,6 @@ def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str])
             "no_return": operation.no_return,
             "mobile_again": operation.mobile_again,
             "hold_point": operation.hold_point,
-            "cautions": operation.cautions,
-            "torques": operation.torques,
         }
     return sheet
 

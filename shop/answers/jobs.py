@@ -8,9 +8,8 @@ from msgspec import Meta
 
 from shop.answers.base import Answer, Exact, Instant
 from shop.answers.explained import ExplainedOut
+from shop.models.cautions import ValueKind
 from shop.models.jobs import JobState
-
-ValueKind = Literal["torque", "other"]
 
 
 class JobRowOut(Answer, frozen=True):

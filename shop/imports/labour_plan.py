@@ -25,6 +25,12 @@ class ImportedOperation:
     others: tuple[tuple[str, str], ...]  # measured values that are not torques: run-out, pressures, heights
     row: ParsedRow
 
+    @property
+    def required_values(self) -> tuple[tuple[str, str, str], ...]:
+        """(kind, fastener, value) of each value that the work has to keep, torque values first."""
+        torques = (("torque", *torque) for torque in self.torques)
+        return (*torques, *(("other", *value) for value in self.others))
+
 
 @dataclass(frozen=True, slots=True)
 class ImportedStep:

@@ -8,12 +8,12 @@ from django.db.models import Q
 from shop.access import Actor
 from shop.imports.labour_pairs import overlap_of
 from shop.imports.labour_plan import ImportedOperation, ImportedStep
-from shop.models import LabourTemplate, Operation, OperationPair, TemplateStep
+from shop.models import LabourTemplate, Operation, OperationCaution, OperationPair, OperationValue, TemplateStep
 from shop.services import history
 from shop.services.clean import clean
 
 FLAGS = ("exposed", "no_return", "mobile_again", "hold_point", "wheels_off")
-FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after", "cautions", "torques")
+FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after")
 
 
 def known_operations(actor: Actor) -> dict[str, Operation]:
@@ -39,6 +39,8 @@ def write_operations(actor: Actor, operations: Iterable[ImportedOperation]) -> N
         existing.setdefault(imported.code, row)
     Operation.objects.bulk_create(added)
     Operation.objects.bulk_update(changed, FIELDS)
+    _write_cautions(actor, operations, existing)
+    _write_values(actor, operations, existing)
     _write_pairs(actor, operations, existing)
 
 
@@ -47,9 +49,39 @@ def _set(row: Operation, imported: ImportedOperation) -> None:
     for flag, value in zip(FLAGS, imported.flags, strict=True):
         setattr(row, flag, value)
     row.wait_after = imported.wait_after
-    row.cautions = list(imported.cautions)
-    row.torques = [{"fastener": fastener, "value": value} for fastener, value in imported.torques]
-    row.torques += [{"fastener": what, "value": value, "kind": "other"} for what, value in imported.others]
+
+
+def _write_cautions(actor: Actor, operations: Iterable[ImportedOperation], stored: dict[str, Operation]) -> None:
+    """Replaces the cautions of the file's operations."""
+    rows = [
+        OperationCaution(shop=actor.shop, operation=stored[operation.code], position=position, text=text)
+        for operation in operations
+        for position, text in enumerate(operation.cautions, 1)
+    ]
+    clean(rows)
+    rewritten = [stored[operation.code] for operation in operations]
+    OperationCaution.objects.filter(shop=actor.shop, operation__in=rewritten).delete()
+    OperationCaution.objects.bulk_create(rows)
+
+
+def _write_values(actor: Actor, operations: Iterable[ImportedOperation], stored: dict[str, Operation]) -> None:
+    """Replaces the required values of the file's operations: the torque values, then the others."""
+    rows = [
+        OperationValue(
+            shop=actor.shop,
+            operation=stored[operation.code],
+            position=position,
+            kind=kind,
+            fastener=fastener,
+            value=value,
+        )
+        for operation in operations
+        for position, (kind, fastener, value) in enumerate(operation.required_values, 1)
+    ]
+    clean(rows)
+    rewritten = [stored[operation.code] for operation in operations]
+    OperationValue.objects.filter(shop=actor.shop, operation__in=rewritten).delete()
+    OperationValue.objects.bulk_create(rows)
 
 
 def _write_pairs(actor: Actor, operations: Iterable[ImportedOperation], stored: dict[str, Operation]) -> None:

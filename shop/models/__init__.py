@@ -1,5 +1,6 @@
 """Rows of the base app, a module a noun."""
 
+from shop.models.cautions import OperationCaution, OperationValue, StepCaution, StepValue
 from shop.models.changes import ChangeNumber
 from shop.models.customers import Customer, CustomerWord, Vehicle, VehicleWord
 from shop.models.files import FileRead, StoredFile
@@ -25,13 +26,17 @@ __all__ = [
     "LabourTemplate",
     "Member",
     "Operation",
+    "OperationCaution",
     "OperationPair",
+    "OperationValue",
     "Outbox",
     "PersonSession",
     "Rate",
     "RuleSet",
     "Shop",
     "SignInTry",
+    "StepCaution",
+    "StepValue",
     "StoredFile",
     "TemplateStep",
     "User",

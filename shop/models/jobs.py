@@ -124,7 +124,7 @@ class JobOperation(ShopRow):
     done_by = ShopKey(Member, null=True, blank=True)
     origin = ShopKey(Agreement)
     cancellation = ShopKey(Agreement, null=True, blank=True)
-    sheet: Any = models.JSONField(default=dict, blank=True)  # skill, after, wait_after, stage, cautions, torques ...
+    sheet: Any = models.JSONField(default=dict, blank=True)  # skill, after, wait_after, stage, how ...
 
     class Meta(ShopRow.Meta):
         constraints = [

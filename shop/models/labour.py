@@ -10,8 +10,7 @@ from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
 
 class Operation(ShopRow):
-    """A piece of work. `torques` are [{"fastener", "value"}] as the manufacturer gives them, with "kind": "other"
-    for a value that is not a torque; `cautions` lines of text."""
+    """A piece of work, with its cautions and the values that it has to keep."""
 
     class Sharing(models.TextChoices):
         ONCE = "once"
@@ -28,8 +27,6 @@ class Operation(ShopRow):
     hold_point = models.BooleanField(default=False)
     wheels_off = models.BooleanField(default=False)  # the rules say after what distance their fasteners are checked
     wait_after = models.PositiveIntegerField(default=0)  # minutes on the wall clock
-    cautions: Any = models.JSONField(default=list, blank=True)
-    torques: Any = models.JSONField(default=list, blank=True)
 
     class Meta(ShopRow.Meta):
         constraints = [

@@ -7,14 +7,18 @@ from msgspec.structs import asdict
 
 from shop.answers.base import from_kept, utc
 from shop.answers.explained import ExplainedOut
-from shop.answers.jobs import FollowUpOut, JobOperationOut, JobOut, JobRowOut, TorqueOut, ValueKind
+from shop.answers.jobs import FollowUpOut, JobOperationOut, JobOut, JobRowOut, TorqueOut
 from shop.models import JobOperation
+from shop.models.cautions import ValueKind
 from shop.models.jobs import JobState
 from shop.words import say
 
 
 def job_answer(job: Any, operations: Sequence[JobOperation], notices: Sequence[str]) -> JobOut:
-    """A job with its work in order, and of the vehicle what the work asks for; `notices` stand above all of it."""
+    """A job with its work in order, and of the vehicle what the work asks for; `notices` stand above all of it.
+
+    The operations come with their cautions and required values (`shop.queries.steps.steps_to_work_from`).
+    """
     return JobOut(
         **asdict(job_row(job)),
         here=job.here,
@@ -63,15 +67,13 @@ def _job_operation(operation: JobOperation) -> JobOperationOut:
         no_return=sheet.get("no_return", False),
         mobile_again=sheet.get("mobile_again", False),
         hold_point=sheet.get("hold_point", False),
-        cautions=sheet.get("cautions", []),
-        torques=[_value(torque) for torque in sheet.get("torques", ())],
+        cautions=[caution.text for caution in operation.cautions.all()],
+        torques=[
+            TorqueOut(fastener=value.fastener, value=value.value, kind=ValueKind(value.kind))
+            for value in operation.required_values.all()
+        ],
         kits=sheet.get("kits", []),
         kit_titles=sheet.get("kit_titles", []),
         why=sheet.get("why", []),
         how=from_kept(how, ExplainedOut) if how else None,
     )
-
-
-def _value(value: dict[str, str]) -> TorqueOut:
-    kind: ValueKind = "other" if value.get("kind") == "other" else "torque"
-    return TorqueOut(fastener=value["fastener"], value=value["value"], kind=kind)

@@ -1,5 +1,6 @@
 """Jobs: opened by an accepted quote, with a copy of the work as it was sold."""
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
@@ -11,7 +12,18 @@ from django.db import transaction
 
 from shop.access import Actor
 from shop.errors import RequestError, field_error
-from shop.models import Agreement, Customer, Job, JobOperation, Shop, Vehicle
+from shop.models import (
+    Agreement,
+    Customer,
+    Job,
+    JobOperation,
+    OperationCaution,
+    OperationValue,
+    Shop,
+    StepCaution,
+    StepValue,
+    Vehicle,
+)
 from shop.services import feed, history
 
 YEARS = 5  # a day further off is a slip of the finger
@@ -19,8 +31,8 @@ YEARS = 5  # a day further off is a slip of the finger
 
 @dataclass(frozen=True, slots=True)
 class SoldOperation:
-    """`sheet` is what the technician will need of it: after, stage, waits, cautions, torque values, and how its hours
-    came about. No price may stand in it."""
+    """`sheet` is what the technician will need of it: after, stage, waits, and how its hours came about. No price may
+    stand in it. Cautions and required values come from `operation`."""
 
     code: str
     title: str
@@ -63,7 +75,7 @@ def open_job(
     job.clean_fields()
     job.save(force_insert=True)
     agreement = Agreement.objects.create(shop=shop, job=job, number=1, agreed_at=now)
-    JobOperation.objects.bulk_create(
+    steps = JobOperation.objects.bulk_create(
         JobOperation(
             shop=shop,
             job=job,
@@ -77,9 +89,38 @@ def open_job(
         )
         for position, operation in enumerate(operations, start=1)
     )
+    _copy_cautions(shop, steps)
     history.record(actor=actor, verb="opened", row=job)
     feed.record(actor=actor, kind=feed.Kind.JOBS)
     return agreement
+
+
+def _copy_cautions(shop: Shop, steps: Sequence[JobOperation]) -> None:
+    """Copies the cautions and required values of the steps' operations as they stand today."""
+    operations = {step.operation_id for step in steps}
+    cautions: dict[UUID | None, list[OperationCaution]] = defaultdict(list)
+    values: dict[UUID | None, list[OperationValue]] = defaultdict(list)
+    for caution in OperationCaution.objects.filter(shop=shop, operation__in=operations):
+        cautions[caution.operation_id].append(caution)
+    for value in OperationValue.objects.filter(shop=shop, operation__in=operations):
+        values[value.operation_id].append(value)
+    StepCaution.objects.bulk_create(
+        StepCaution(shop=shop, step=step, position=caution.position, text=caution.text)
+        for step in steps
+        for caution in cautions[step.operation_id]
+    )
+    StepValue.objects.bulk_create(
+        StepValue(
+            shop=shop,
+            step=step,
+            position=value.position,
+            kind=value.kind,
+            fastener=value.fastener,
+            value=value.value,
+        )
+        for step in steps
+        for value in values[step.operation_id]
+    )
 
 
 @transaction.atomic

@@ -15,7 +15,7 @@ from shop.errors import field_error
 from shop.models import Job as JobRow
 from shop.presenters.bay_notices import bay_notices
 from shop.presenters.jobs import job_answer, job_row
-from shop.queries.steps import standing_steps
+from shop.queries.steps import steps_to_work_from
 from shop.serializers.jobs import JobIn
 from shop.services import jobs
 
@@ -63,7 +63,7 @@ class Job(Endpoint):
 
     def _shown(self, id: UUID) -> Response:
         job = access.job(self.actor, id)
-        operations = list(standing_steps(self.actor.shop, job))
+        operations = list(steps_to_work_from(self.actor.shop, job))
         notices = bay_notices(self.actor.shop, job.vehicle.attributes, self._today())
         return versioned(job_answer(job, operations, notices), job.version)
 

@@ -6,27 +6,26 @@ import pytest
 from shop.models import Job, RuleSet
 from tests.cast import Cast
 from tests.costs import keys_of
-from tests.factories import JobFactory, JobOperationFactory, VehicleFactory
+from tests.factories import JobFactory, JobOperationFactory, StepCautionFactory, StepValueFactory, VehicleFactory
 from tests.quotes.stage import RULES
-
-SHEET_VALUES = [
-    {"fastener": "M8", "value": "25 N·m"},  # as kept before there were others
-    {"fastener": "Run-out", "value": "at most 0.05 mm", "kind": "other"},
-]
 
 
 def job_of(cast: Cast, *hours: str, **given: object) -> Job:
     job = JobFactory(shop=cast.shop, **given)
     for position, each in enumerate(hours, start=1):
-        JobOperationFactory(
+        step = JobOperationFactory(
             shop=cast.shop,
             job=job,
             position=position,
             code=f"OP-{position}",
             title=f"Step {position}",
             quoted_hours=Decimal(each),
-            sheet={"cautions": ["Let it cool first."], "torques": SHEET_VALUES},
         )
+        StepCautionFactory(shop=cast.shop, step=step, text="Let it cool first.")
+        StepValueFactory(
+            shop=cast.shop, step=step, position=2, kind="other", fastener="Run-out", value="at most 0.05 mm"
+        )
+        StepValueFactory(shop=cast.shop, step=step, position=1, fastener="M8", value="25 N·m")
     return job
 
 

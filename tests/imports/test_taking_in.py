@@ -20,7 +20,9 @@ from shop.models import (
     FileRead,
     LabourTemplate,
     Operation,
+    OperationCaution,
     OperationPair,
+    OperationValue,
     Rate,
     RuleSet,
     Shop,
@@ -196,7 +198,8 @@ def test_taking_the_same_files_in_again_doubles_nothing(saltmarsh: Shop) -> None
 
 
 def counts() -> list[int]:
-    models = (Customer, Vehicle, Operation, OperationPair, LabourTemplate, RuleSet, Consumable, Part, Code, Offer)
+    labour = (Operation, OperationCaution, OperationPair, OperationValue, LabourTemplate)
+    models = (Customer, Vehicle, *labour, RuleSet, Consumable, Part, Code, Offer)
     return [model.objects.count() for model in (*models, KitRevision)]
 
 

@@ -25,6 +25,8 @@ from shop.models import (
     Rate,
     RuleSet,
     Shop,
+    StepCaution,
+    StepValue,
     StoredFile,
     TemplateStep,
     Vehicle,
@@ -47,6 +49,8 @@ from tests.factories import (
     PartFactory,
     PullLineFactory,
     PullListFactory,
+    StepCautionFactory,
+    StepValueFactory,
     SupplierFactory,
     agreement_of,
 )
@@ -207,6 +211,17 @@ def test_a_step_of_a_job_stays_as_it_was_accepted(cast: Cast, change: dict[str, 
     steps.update(credited_hours=Decimal(1), actual_hours=Decimal(2))
     steps.update(cancellation=Agreement.objects.create(shop=cast.shop, job=job, number=2, agreed_at=NOW))
     assert refused(lambda: steps.update(cancellation=None)) == "job_operation_stays_cancelled"
+
+
+def test_what_a_step_warns_of_and_has_to_keep_stays_as_accepted(cast: Cast) -> None:
+    step = JobOperationFactory(shop=cast.shop, job=JobFactory(shop=cast.shop))
+    StepCautionFactory(shop=cast.shop, step=step, position=1)
+    StepValueFactory(shop=cast.shop, step=step, position=1)
+    assert refused(lambda: StepCaution.objects.update(text="x")) == "step_caution_never_changes"
+    assert refused(StepValue.objects.all().delete) == "step_value_never_changes"
+    again = {"shop": cast.shop, "step": step, "position": 1}
+    assert refused(lambda: StepCautionFactory(**again)) == "step_caution_position_is_once"
+    assert refused(lambda: StepValueFactory(**again | {"kind": "angle", "position": 2})) == "step_value_kind_is_known"
 
 
 def test_a_step_comes_again_once_it_was_cancelled(cast: Cast) -> None:

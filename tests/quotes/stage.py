@@ -24,6 +24,7 @@ from tests.factories import (
     KitLineFactory,
     KitRevisionFactory,
     OfferFactory,
+    OperationCautionFactory,
     OperationFactory,
     PackFactory,
     PartFactory,
@@ -145,7 +146,8 @@ def _make_stage(cast: Cast) -> Stage:
     Rate.objects.create(shop=shop, currency="USD", valid_from=five_days_ago, rate=Decimal("0.900000"))
     setup = OperationFactory(shop=shop, code="SETUP", title="Set-up, protect, road test")
     bumper = OperationFactory(shop=shop, code="BUMPER", title="Front bumper off and on", exposed=True)
-    turbo = OperationFactory(shop=shop, code="TURBO", title="Turbocharger fitted", cautions=["Let it cool first."])
+    turbo = OperationFactory(shop=shop, code="TURBO", title="Turbocharger fitted")
+    OperationCautionFactory(shop=shop, operation=turbo, text="Let it cool first.")
     wiring = OperationFactory(shop=shop, code="WIRING", title="Towing electrics", skill="electrical")
     OperationPair.objects.create(shop=shop, kind="overlap", a=bumper, b=turbo, hours=Decimal("0.50"))
     a = _kit(shop, "BI-T", "Turbocharger kit", [(setup, "1.50"), (bumper, "2.40"), (turbo, "3.00")], "USD", "1000.0000")

@@ -2,7 +2,7 @@ import pytest
 
 from kitting.models import Kit, PullLine, PullList
 from quotes.models import Decision, Link, Quote, Revision
-from shop.models import Job, JobOperation, RuleSet
+from shop.models import Job, JobOperation, RuleSet, StepCaution
 from tests.forms import FormClient
 from tests.quotes.stage import Stage
 
@@ -91,7 +91,7 @@ def test_yes_opens_the_job_and_its_pull_list_together(stage: Stage, phone: Phone
     assert Quote.objects.get().job == job
     work = [(each.code, str(each.quoted_hours)) for each in JobOperation.objects.order_by("position")]
     assert work == [("SETUP", "1.80"), ("BUMPER", "1.90"), ("TURBO", "3.00"), ("WIRING", "2.00")]
-    assert JobOperation.objects.get(code="TURBO").sheet["cautions"] == ["Let it cool first."]
+    assert [row.text for row in StepCaution.objects.filter(step__code="TURBO")] == ["Let it cool first."]
     kinds = [line.kind for line in PullLine.objects.filter(list=PullList.objects.get()).order_by("position")]
     assert kinds == ["box", "box", "box", "beside"] * 2 + ["need", "need"]
     assert "Accepted by Maren Oldacre" in phone.client.get(answer["Location"]).content.decode()

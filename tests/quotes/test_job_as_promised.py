@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from kitting.models import Kit, KitLine, KitRevision, Need, Offer, PullLine
-from shop.models import JobOperation, Operation, TemplateStep
-from tests.factories import KitLineFactory, OperationFactory
+from shop.models import JobOperation, Operation, StepCaution, TemplateStep
+from tests.factories import KitLineFactory, OperationCautionFactory, OperationFactory
 from tests.kitting.stage import Phone as Counter
 from tests.kitting.stage import send as send_counts
 from tests.quotes import dated
@@ -103,7 +103,8 @@ def test_quote_and_job_name_the_same_parts_without_a_delivery_date(stage: Stage)
 def test_what_changes_in_the_templates_after_sending_does_not_move_the_job(stage: Stage) -> None:
     Operation.objects.filter(code="BUMPER").update(no_return=True, wait_after=60)
     sent = send(stage, stage.quote(stage.turbo).json())
-    Operation.objects.filter(code="BUMPER").update(no_return=False, wait_after=7200, cautions=["Lift with two."])
+    Operation.objects.filter(code="BUMPER").update(no_return=False, wait_after=7200)
+    OperationCautionFactory(shop=stage.cast.shop, operation=Operation.objects.get(code="BUMPER"), text="Lift with two.")
     Operation.objects.filter(code="SETUP").update(no_return=True, mobile_again=True)
     promise, shown = said_yes(stage, sent)
     assert shown["promise"]["ready"] == promise["ready"]
@@ -111,7 +112,8 @@ def test_what_changes_in_the_templates_after_sending_does_not_move_the_job(stage
     assert sheets["BUMPER"]["wait_after"] == 60 and sheets["BUMPER"]["no_return"] is True
     assert sheets["SETUP"]["no_return"] is sheets["SETUP"]["mobile_again"] is False
     assert sheets["TURBO"]["after"] == ["BUMPER"]
-    assert sheets["BUMPER"]["cautions"] == ["Lift with two."]  # how to do it safely is what is known today
+    (caution,) = StepCaution.objects.filter(step__code="BUMPER")
+    assert caution.text == "Lift with two."  # how to do it safely is what is known today
 
 
 def test_a_vehicle_that_is_changed_after_sending_leaves_the_pull_list_as_it_was_sold(stage: Stage) -> None:

@@ -16,7 +16,7 @@ from django.utils import timezone
 
 from kitting.models import KitCopy, PullLine, PullList
 from quotes.models import Decision, Line, Quote, Revision
-from shop.models import Agreement, Job, JobOperation, Member, StoredFile
+from shop.models import Agreement, Job, JobOperation, Member, OperationCaution, OperationValue, StoredFile
 from tests.cast import new_session
 from tests.client import CheckedClient
 from tests.quotes.test_customer_page import Phone
@@ -151,3 +151,32 @@ def test_steps_and_lines_have_keys_where_they_had_codes() -> None:
     lines = list(PullLine.objects.select_related("step", "list"))
     assert [line.step for line in lines] == [codes.get((line.list.job_id, line.operation)) for line in lines]
     assert sum(line.step is not None for line in lines) > len(lines) / 2
+
+
+def test_cautions_and_values_of_operations_are_rows(upgraded: dict[str, Any]) -> None:
+    table = upgraded["tables"]["shop.operation"]
+    key, cautions, values = (table["fields"].index(name) for name in ("id", "cautions", "torques"))
+    before = {
+        row[key]: (row[cautions], [(value["fastener"], value["value"]) for value in row[values]])
+        for row in table["rows"]
+    }
+    after: dict[str, tuple[list[str], list[tuple[str, str]]]] = {key: ([], []) for key in before}
+    for caution in OperationCaution.objects.order_by("position"):
+        after[str(caution.operation_id)][0].append(caution.text)
+    for value in OperationValue.objects.order_by("position"):
+        after[str(value.operation_id)][1].append((value.fastener, value.value))
+    assert after == before and any(cautions and values for cautions, values in after.values())
+
+
+def test_a_step_has_rows_for_what_stood_in_its_sheet(upgraded: dict[str, Any]) -> None:
+    table = upgraded["tables"]["shop.joboperation"]
+    sheets = {row[table["fields"].index("id")]: row[table["fields"].index("sheet")] for row in table["rows"]}
+    job = Job.objects.get(shop__slug="saltmarsh")
+    shown = client_of("technician").get(f"jobs/{job.pk}").json()["operations"]
+    steps = JobOperation.objects.filter(job=job).order_by("position")
+    for step, answer in zip(steps, shown, strict=True):
+        sheet = sheets[str(step.pk)]
+        assert answer["cautions"] == sheet["cautions"]
+        assert answer["torques"] == [{"kind": "torque", **value} for value in sheet["torques"]]
+        assert step.sheet == {name: value for name, value in sheet.items() if name not in ("cautions", "torques")}
+    assert any(answer["cautions"] for answer in shown) and any(answer["torques"] for answer in shown)

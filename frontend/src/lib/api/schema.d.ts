@@ -4387,11 +4387,8 @@ export interface components {
         TorqueOut: {
             /** @description The fastener; for the kind other, what is measured. */
             fastener: string;
-            /**
-             * @description other: a run-out, a pressure or a height.
-             * @enum {unknown}
-             */
-            kind: "other" | "torque";
+            /** @description other: a run-out, a pressure or a height. */
+            kind: components["schemas"]["ValueKind"];
             /** @description The value with its unit. */
             value: string;
         };
@@ -4423,6 +4420,8 @@ export interface components {
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
+        /** @enum {string} */
+        ValueKind: "torque" | "other";
         VehicleInRequest: {
             /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
             attributes?: {
