@@ -150,7 +150,7 @@ def versioned(answer: AnswerData, version: int, status: int = 200) -> Response:
 
 
 class SecretAnswer(Response):
-    """An answer that holds a secret: `kept`, without it, is what is stored and what a repeat gets."""
+    """An answer that holds a secret: `stored`, without it, is what is stored and what a repeat gets."""
 
     holds_a_secret = True  # so it is not compressed
 

@@ -53,7 +53,7 @@ def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], R
                 name=name,
                 body_digest=digest,
                 status=answer.status_code,
-                result=_as_sent(getattr(answer, "kept", answer.data)),
+                result=_as_sent(getattr(answer, "stored", answer.data)),
                 at=timezone.now(),
             )
             return answer
