@@ -1,22 +1,40 @@
 """A delivery day that a person entered, as the API answers it: in words, line by line, and how to undo it."""
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import date, datetime
+from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from kitting.answers.dues import DueBackOut, DueLineOut, DueOut
-from kitting.services.arrivals import Before, said_again
+from kitting.models import PullLine
 from shop.answers.base import utc_or_none
 from shop.models import Shop
 from shop.presenters.dates import shelf_words
 from shop.queries.calendar import opening_hours
 
 
-def due_answer(shop: Shop, changed: Sequence[Before], now: datetime) -> DueOut:
+def due_answer(shop: Shop, changed: Sequence[tuple[PullLine, datetime | None]], now: datetime) -> DueOut:
+    """`changed` are the lines with their earlier instants."""
     zone, due = ZoneInfo(shop.zone), changed[0][0].due_at
     calendar = opening_hours(shop, due.astimezone(zone).date()) if due else None
     return DueOut(
         words=shelf_words(due, calendar, zone.key, now.astimezone(zone).date()) if due else None,
         items=[DueLineOut(line.pk, due_at=utc_or_none(line.due_at), before=utc_or_none(was)) for line, was in changed],
-        undo=[DueBackOut(lines=lines, day=day, time=at) for lines, day, at in said_again(changed, zone)],
+        undo=_undo(changed, zone),
     )
+
+
+def _undo(changed: Sequence[tuple[PullLine, datetime | None]], zone: ZoneInfo) -> list[DueBackOut]:
+    """The requests that give the lines their earlier dates back, one for each instant."""
+    lines: dict[tuple[date | None, str | None], list[UUID]] = {}
+    for line, before in changed:
+        lines.setdefault(_as_typed(before, zone), []).append(line.pk)
+    return [DueBackOut(lines=ids, day=day, time=hour) for (day, hour), ids in lines.items()]
+
+
+def _as_typed(due: datetime | None, zone: ZoneInfo) -> tuple[date | None, str | None]:
+    """(day, "HH:MM") of the instant."""
+    if due is None:
+        return None, None
+    local = due.astimezone(zone)
+    return local.date(), local.strftime("%H:%M")

@@ -1,4 +1,4 @@
-"""When what is missing arrives, as a person says."""
+"""Records when missing lines arrive, as a person says."""
 
 from collections.abc import Sequence
 from datetime import UTC, date, datetime, time
@@ -17,13 +17,11 @@ from shop.queries.calendar import opening_hours
 from shop.services import feed, history
 from shop.services.jobs import check_day
 
-NOT_SAID = {field.name for field in PullLine._meta.fields} - {"due_at"}
-
-Before = tuple[PullLine, datetime | None]
+NOT_DUE = {field.name for field in PullLine._meta.fields} - {"due_at"}
 
 
 @transaction.atomic
-def say_due(
+def record_due(
     *,
     actor: Actor,
     pull_list: PullList,
@@ -31,17 +29,17 @@ def say_due(
     day: date | None,
     at: time | None,
     now: datetime,
-) -> list[Before]:
-    """Set when these lines of the list arrive; without a day, back to what the supplier's lead days say.
+) -> list[tuple[PullLine, datetime | None]]:
+    """Sets when these lines of the list arrive; without a day, the supplier's lead days apply again.
 
-    A day without an hour is the moment the shop closes on it. Gives each line with what stood there before.
+    A day without an hour means closing time on that day. Returns each line with its earlier instant.
     """
     row = locked(pull_list)
     due = _instant(actor, day, at, now)
     changed = [(line, line.due_at) for line in _lines_of(row, lines)]
     for line, _ in changed:
         line.due_at = due
-        line.clean_fields(exclude=NOT_SAID)
+        line.clean_fields(exclude=NOT_DUE)
     PullLine.objects.filter(shop=actor.shop, list=row, pk__in=[line.pk for line, _ in changed]).update(due_at=due)
     history.record(
         actor=actor,
@@ -61,7 +59,9 @@ def _instant(actor: Actor, day: date | None, at: time | None, now: datetime) -> 
     zone = ZoneInfo(actor.shop.zone)
     check_day(day, now.astimezone(zone).date(), "/day")
     if at is not None:
-        return datetime.combine(day, at, zone).astimezone(UTC)  # an hour that the clock leaves out is another one
+        return datetime.combine(day, at, zone).astimezone(
+            UTC
+        )  # an hour that the clock skips in spring becomes a later one
     calendar = opening_hours(actor.shop, day)
     if calendar is None:
         raise field_error("/time", "time_without_hours")
@@ -69,26 +69,10 @@ def _instant(actor: Actor, day: date | None, at: time | None, now: datetime) -> 
 
 
 def _lines_of(pull_list: PullList, ids: Sequence[UUID]) -> list[PullLine]:
-    """In the order asked for, each once; refused when one is not on the list."""
+    """The lines with these ids, in their order, each once. Refuses an id that is not on the list."""
     lines = PullLine.objects.filter(shop=pull_list.shop_id, list=pull_list, retired_at__isnull=True, pk__in=ids)
     rows = {line.pk: line for line in lines}
     astray = [FieldError(f"/lines/{n}", "not_on_list", {"line": id}) for n, id in enumerate(ids) if id not in rows]
     if astray:
         raise RequestError(400, "invalid", tuple(astray))
     return [rows[id] for id in dict.fromkeys(ids)]
-
-
-def as_typed(due: datetime | None, zone: ZoneInfo) -> tuple[date | None, str | None]:
-    """(day, "HH:MM") of the instant."""
-    if due is None:
-        return None, None
-    local = due.astimezone(zone)
-    return local.date(), local.strftime("%H:%M")
-
-
-def said_again(changed: Sequence[Before], zone: ZoneInfo) -> list[tuple[list[UUID], date | None, str | None]]:
-    """The (lines, day, hour) to record so that the lines get their earlier dates back, one for each instant."""
-    found: dict[tuple[date | None, str | None], list[UUID]] = {}
-    for line, before in changed:
-        found.setdefault(as_typed(before, zone), []).append(line.pk)
-    return [(lines, day, at) for (day, at), lines in found.items()]

@@ -10,7 +10,7 @@ from kitting.answers.readiness import ReadinessOut
 from kitting.presenters.dues import due_answer
 from kitting.presenters.readiness import readiness_answer
 from kitting.serializers.readiness import DueIn
-from kitting.services.arrivals import say_due
+from kitting.services.arrivals import record_due
 from shop import access as shop_access
 from shop.api.endpoint import Endpoint, versioned
 
@@ -41,7 +41,7 @@ class PullListDue(Endpoint):
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Record when missing lines arrive."""
         body, now = self.body(request), timezone.now()
-        changed = say_due(
+        changed = record_due(
             actor=self.actor,
             pull_list=access.pull_list(self.actor, id),
             lines=body["lines"],
