@@ -38,10 +38,10 @@ def kits_with_newest_revision(actor: Actor) -> Any:
 
 
 def kit_with_newest_revision(actor: Actor, id: UUID | str) -> Kit:
-    found: Kit | None = kits_with_newest_revision(actor).filter(pk=id).first()
-    if found is None:
+    row: Kit | None = kits_with_newest_revision(actor).filter(pk=id).first()
+    if row is None:
         raise Http404
-    return found
+    return row
 
 
 def pull_list(actor: Actor, id: UUID | str, *related: str) -> PullList:
@@ -51,16 +51,16 @@ def pull_list(actor: Actor, id: UUID | str, *related: str) -> PullList:
 
 def pull_list_of_job(actor: Actor, id: UUID | str, *related: str) -> PullList:
     """The list with its job, customer and vehicle."""
-    found: PullList = get_object_or_404(pull_lists(actor).select_related(*related), pk=id)
-    return found
+    row: PullList = get_object_or_404(pull_lists(actor).select_related(*related), pk=id)
+    return row
 
 
 def pull_list_to_show(actor: Actor, id: UUID | str) -> PullList:
     """The list without its lines, with only the columns that the phone shows: it is read every 20 seconds."""
     rows: Any = pull_lists(actor)
     names = ("job__number", "job__customer__name", "job__vehicle__title")
-    found: PullList = get_object_or_404(rows.only("state", "last_seq", "version", "facts", *names), pk=id)
-    return found
+    row: PullList = get_object_or_404(rows.only("state", "last_seq", "version", "facts", *names), pk=id)
+    return row
 
 
 def pull_lists(actor: Actor) -> Any:

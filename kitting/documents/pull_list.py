@@ -70,21 +70,21 @@ def pull_list_paper(actor: Actor, pull_list: PullList, edition: Edition) -> byte
 
 
 def _counts(actor: Actor, pull_list: PullList, shape: Mapping[str, Any]) -> _Counts:
-    said = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
+    log = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
     last = CountEvent.objects.filter(shop=actor.shop, list=pull_list, seq=pull_list.last_seq)
     at = last.values_list("stored_at", flat=True).first() or pull_list.opened_at
     expected = {line["id"]: line["pieces"] for line in shape["lines"]}
-    return _Counts(fold(each.event for each in said), flags(said, expected), counters(actor, pull_list, said), at)
+    return _Counts(fold(entry.event for entry in log), flags(log, expected), counters(actor, pull_list, log), at)
 
 
 def _attached(shape: Mapping[str, Any], counts: _Counts | None) -> dict[str, Any]:
-    kept = {key: shape[key] for key in ("id", "job", "customer", "vehicle", "lines")}
+    data = {key: shape[key] for key in ("id", "job", "customer", "vehicle", "lines")}
     if counts is not None:
-        kept["counts"] = {
+        data["counts"] = {
             line: {"total": tally.total, "damaged": tally.damaged, "low": tally.low}
             for line, tally in counts.tallies.items()
         }
-    return kept
+    return data
 
 
 def _places(
@@ -149,8 +149,8 @@ class _Printer:
         return {
             "total": _total(tally),
             "damaged": tally.damaged if tally and tally.damaged else "",
-            "difference": "; ".join(state_words(each, tally) for each in states if each[0] not in NOT_A_DIFFERENCE),
-            "counters": [self._counter(each) for each in counts.counters.get(id, ())],
+            "difference": "; ".join(state_words(state, tally) for state in states if state[0] not in NOT_A_DIFFERENCE),
+            "counters": [self._counter(state) for state in counts.counters.get(id, ())],
         }
 
     def _counter(self, counter: Counter) -> str:

@@ -47,8 +47,8 @@ class Kit(Searched):
     @property
     def search_texts(self) -> tuple[str, ...]:
         """With every value that it asks of a vehicle, so that 'brake T35' finds it."""
-        asked = (value for condition in self.fits for value in condition["in"])
-        return self.title, self.code, self.part.number, *asked
+        values = (value for condition in self.fits for value in condition["in"])
+        return self.title, self.code, self.part.number, *values
 
 
 class KitWord(SearchWord):

@@ -54,7 +54,7 @@ def kit_names(copies: Sequence[tuple[str, int]], titles: Mapping[str, str]) -> d
     """{(code, copy): "A. Front big-brake kit"}: lettered in the list's order, copies of the same kit numbered."""
     names = {}
     for at, (code, copy) in enumerate(copies):
-        same = [each for each in copies if each[0] == code]
+        same = [copy_of for copy_of in copies if copy_of[0] == code]
         title = titles.get(code) or code
         if len(same) > 1:
             title = say("box.copy", kit=title, n=same.index((code, copy)) + 1, of=len(same))

@@ -17,8 +17,8 @@ from shop.errors import FieldError, RequestError
 from shop.words import catalogue, say, template
 
 
-def circuit_answer(found: JobCircuit) -> CircuitOut:
-    circuit = found.circuit
+def circuit_answer(job_circuit: JobCircuit) -> CircuitOut:
+    circuit = job_circuit.circuit
     protects = freeze_point_of(circuit)
     return CircuitOut(
         name=circuit.of,
@@ -26,7 +26,7 @@ def circuit_answer(found: JobCircuit) -> CircuitOut:
         concentrate=circuit.title,
         chemistry="" if circuit.glycol is None else say(f"circuit.{circuit.glycol}"),
         capacity=_text(circuit.capacity),
-        capacity_words=_capacity_words(found),
+        capacity_words=_capacity_words(job_circuit),
         added=plain(circuit.added),
         after=_text(circuit.after),
         target=percent(circuit.target),
@@ -43,14 +43,14 @@ def circuit_answer(found: JobCircuit) -> CircuitOut:
 
 def _mix_words() -> dict[str, str]:
     """The sentences of a mix, their {facts} open: the phone mixes without signal, and the catalogue stays the one."""
-    mixes = [each for each in catalogue() if each.startswith("mix-")]
-    words = {each.removeprefix("mix-").replace("-", "."): template(each) for each in mixes}
+    mixes = [identifier for identifier in catalogue() if identifier.startswith("mix-")]
+    words = {identifier.removeprefix("mix-").replace("-", "."): template(identifier) for identifier in mixes}
     return words | {"cannot": say("problem.cannot-compute.title")}
 
 
-def mix_answer(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) -> MixOut:
+def mix_answer(job_circuit: JobCircuit, measured: CircuitMeasurement, result: BayMix) -> MixOut:
     """Litres and degrees as they are poured and read; `how` has the exact ones."""
-    mix, circuit = made.mix, found.circuit
+    mix, circuit = result.mix, job_circuit.circuit
     poured = pouring.volumes_to_pour(mix)
     return MixOut(
         status=mix.status,
@@ -59,18 +59,18 @@ def mix_answer(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) ->
         water=_text(poured.water if poured else None),
         fill=plain(poured.fill if poured else pouring.litres(mix.fill)),
         stays=plain(mix.residual),
-        residual=percent(made.refill.residual_concentration),
+        residual=percent(result.refill.residual_concentration),
         after=plain(mix.capacity_after),
         target=percent(circuit.target),
         protects=_text(mix.target_freeze),
         protection_words=protection(circuit.target, mix.target_freeze, circuit.glycol),
         premix=_premix(mix, poured, circuit),
         premix_only=_premix_only(mix),
-        remedy=_remedy(made, circuit),
+        remedy=_remedy(result, circuit),
         how=ExplainedOut(
             title=say("mix.how.title", circuit=title_of(circuit)),
             rule=[say(f"mix.how.rule.{n}") for n in (1, 2, 3)],
-            steps=[HowStepOut(words, figure) for words, figure in _steps(found, measured, made)],
+            steps=[HowStepOut(words, figure) for words, figure in _steps(job_circuit, measured, result)],
             result=_result(mix),
         ),
     )
@@ -136,13 +136,13 @@ def _text(value: Decimal | None) -> str | None:
     return None if value is None else plain(value)
 
 
-def _capacity_words(found: JobCircuit) -> str:
-    if found.circuit.capacity is None:
+def _capacity_words(job_circuit: JobCircuit) -> str:
+    if job_circuit.circuit.capacity is None:
         return say("circuit.capacity_unknown")
-    if not found.stated:
+    if not job_circuit.stated:
         return say("circuit.capacity_sold")
-    if found.sold is not None and found.sold != found.circuit.capacity:
-        return say("circuit.capacity_corrected", sold=plain(found.sold))
+    if job_circuit.sold is not None and job_circuit.sold != job_circuit.circuit.capacity:
+        return say("circuit.capacity_corrected", sold=plain(job_circuit.sold))
     return say("circuit.capacity_stated")
 
 
@@ -190,53 +190,53 @@ def _premix_only(mix: Mix) -> PremixOnlyOut | None:
     return PremixOnlyOut(percent=percent(reached), protects=_text(protects), words=words)
 
 
-def _remedy(made: BayMix, circuit: Circuit) -> RemedyOut | None:
-    exact, exact_more, exact_then = made.mix.drain_at_least, made.drain_more, made.then_fill
+def _remedy(result: BayMix, circuit: Circuit) -> RemedyOut | None:
+    exact, exact_more, exact_then = result.mix.drain_at_least, result.drain_more, result.then_fill
     if exact is None or exact_more is None or exact_then is None:
         return None
-    at_least = pouring.drained_at_least(exact, made.refill.capacity_before)
+    at_least = pouring.drained_at_least(exact, result.refill.capacity_before)
     more, then = exact_more + at_least - exact, exact_then + at_least - exact
     facts = {"at_least": plain(at_least), "more": plain(more), "fill": plain(then), "target": percent(circuit.target)}
     return RemedyOut(
         drain_at_least=plain(at_least),
         drain_more=plain(more),
         then_fill=plain(then),
-        fluid="concentrate" if made.mix.status == "drain_more" else "water",
-        why=say(f"mix.{made.mix.status}_why", **facts),
-        words=say(f"mix.{made.mix.status}_remedy", **facts),
+        fluid="concentrate" if result.mix.status == "drain_more" else "water",
+        why=say(f"mix.{result.mix.status}_why", **facts),
+        words=say(f"mix.{result.mix.status}_remedy", **facts),
     )
 
 
-def _steps(found: JobCircuit, measured: CircuitMeasurement, made: BayMix) -> Iterator[tuple[str, str]]:
+def _steps(job_circuit: JobCircuit, measured: CircuitMeasurement, result: BayMix) -> Iterator[tuple[str, str]]:
     """(what, figure), each from the ones above it: what stays, the fill, the concentrate, the rest."""
-    given, mix = made.refill, made.mix
-    capacity, drained = plain(given.capacity_before), plain(given.drained)
+    refill, mix = result.refill, result.mix
+    capacity, drained = plain(refill.capacity_before), plain(refill.drained)
     after, stays, fill = plain(mix.capacity_after), plain(mix.residual), plain(mix.fill)
-    target, strength = percent(given.target_concentration), percent(given.residual_concentration)
-    yield say("mix.how.holds", why=_capacity_words(found)), _litres(capacity)
-    if given.added_to_circuit:
-        added = plain(given.added_to_circuit)
+    target, strength = percent(refill.target_concentration), percent(refill.residual_concentration)
+    yield say("mix.how.holds", why=_capacity_words(job_circuit)), _litres(capacity)
+    if refill.added_to_circuit:
+        added = plain(refill.added_to_circuit)
         yield say("mix.how.after", capacity=capacity, added=added), _litres(after)
     yield say("mix.how.stays", capacity=capacity, drained=drained), _litres(stays)
     if measured.scale == "celsius":
         yield say("mix.how.degrees", degrees=degrees(measured.reading)), say("mix.how.percent", percent=strength)
     yield say("mix.how.fill", after=after, stays=stays), _litres(fill)
-    wanted = plain(made.concentrate_needed)
-    yield say("mix.how.concentrate", after=after, target=target, stays=stays, strength=strength), _litres(wanted)
+    concentrate = plain(result.concentrate_needed)
+    yield say("mix.how.concentrate", after=after, target=target, stays=stays, strength=strength), _litres(concentrate)
     if mix.water is not None:
-        yield say("mix.how.water", fill=fill, concentrate=wanted), _litres(plain(mix.water))
+        yield say("mix.how.water", fill=fill, concentrate=concentrate), _litres(plain(mix.water))
         if mix.target_freeze is not None:
             yield say("mix.how.freezes", target=target), say("mix.how.celsius", degrees=degrees(mix.target_freeze))
         return
-    yield from _drained_further(made, after, target, strength)
+    yield from _drained_further(result, after, target, strength)
 
 
-def _drained_further(made: BayMix, after: str, target: str, strength: str) -> Iterator[tuple[str, str]]:
-    if made.may_stay is None or made.mix.drain_at_least is None:
+def _drained_further(result: BayMix, after: str, target: str, strength: str) -> Iterator[tuple[str, str]]:
+    if result.may_stay is None or result.mix.drain_at_least is None:
         return
-    may_stay, capacity = plain(made.may_stay), plain(made.refill.capacity_before)
-    yield say(f"mix.how.may_stay.{made.mix.status}", after=after, target=target, strength=strength), _litres(may_stay)
-    yield say("mix.how.drain", capacity=capacity, may_stay=may_stay), _litres(plain(made.mix.drain_at_least))
+    may_stay, capacity = plain(result.may_stay), plain(result.refill.capacity_before)
+    yield say(f"mix.how.may_stay.{result.mix.status}", after=after, target=target, strength=strength), _litres(may_stay)
+    yield say("mix.how.drain", capacity=capacity, may_stay=may_stay), _litres(plain(result.mix.drain_at_least))
 
 
 def _litres(figure: str) -> str:

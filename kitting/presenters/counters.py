@@ -20,23 +20,23 @@ class Counter:
     words: str
 
 
-def counters(actor: Actor, pull_list: PullList, said: Sequence[ObservedEvent]) -> dict[str, list[Counter]]:
-    """{line: the counts of `said`, the list's log, that stand, in its order}; one query whatever their number."""
-    by_id = {each.event.id: each for each in said}
-    stands = standing(each.event for each in said)
+def counters(actor: Actor, pull_list: PullList, log: Sequence[ObservedEvent]) -> dict[str, list[Counter]]:
+    """{line: the counts of `log`, the list's log, that stand, in its order}; one query whatever their number."""
+    by_id = {entry.event.id: entry for entry in log}
+    stands = standing(entry.event for entry in log)
     people = _people(actor, pull_list)
     return {line: [_counter(by_id[event.id], people[event.id]) for event in events] for line, events in stands.items()}
 
 
 def _people(actor: Actor, pull_list: PullList) -> dict[str, tuple[str, datetime]]:
     rows = CountEvent.objects.filter(shop=actor.shop, list=pull_list)
-    found = rows.values_list("pk", "author__user__name", "made_at", "stored_at")
-    return {str(id): (name, min(made_at, stored_at)) for id, name, made_at, stored_at in found}
+    values = rows.values_list("pk", "author__user__name", "made_at", "stored_at")
+    return {str(id): (name, min(made_at, stored_at)) for id, name, made_at, stored_at in values}
 
 
-def _counter(said: ObservedEvent, by: tuple[str, datetime]) -> Counter:
+def _counter(entry: ObservedEvent, by: tuple[str, datetime]) -> Counter:
     name, at = by
-    return Counter(name, at, _words(said.event, str(said.extra.get("how", ""))))
+    return Counter(name, at, _words(entry.event, str(entry.extra.get("how", ""))))
 
 
 def _words(event: Event, how: str) -> str:

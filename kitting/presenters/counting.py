@@ -25,10 +25,10 @@ def events_after(actor: Actor, pull_list: PullList, after: int, limit: int) -> E
     """
     last = pull_list.last_seq
     rows = CountEvent.objects.filter(shop=actor.shop, list=pull_list, seq__gt=after, seq__lte=last).order_by("seq")
-    found = list(rows.values_list(*FIELDS, *SERVERS)[:limit])
-    reached = min(found[-1][SEQ] if found else max(after, 0), last)
+    values = list(rows.values_list(*FIELDS, *SERVERS)[:limit])
+    reached = min(values[-1][SEQ] if values else max(after, 0), last)
     return EventsOut(
-        events=[_event(row) for row in found],
+        events=[_event(row) for row in values],
         more=reached < last,
         seq=reached,
         epoch=actor.shop.log_epoch,

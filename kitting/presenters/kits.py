@@ -22,10 +22,12 @@ def kit_row(kit: Kit, revision: KitRevision | None, attributes: Mapping[str, str
 
     Its labour template has `asking_steps`, the steps with conditions.
     """
-    asked = [each for line in getattr(revision, "asking", ()) for each in line.when]
+    line_conditions = [condition for line in getattr(revision, "asking", ()) for condition in line.when]
     steps = getattr(revision.labour, "asking_steps", ()) if revision else ()
-    values = when.values_to_record([*kit.fits, *asked, *(each for step in steps for each in step.when)])
-    fits, why = _fit(kit.fits, asked, attributes)
+    values = when.values_to_record(
+        [*kit.fits, *line_conditions, *(condition for step in steps for condition in step.when)]
+    )
+    fits, why = _fit(kit.fits, line_conditions, attributes)
     return KitRowOut(
         id=kit.pk,
         code=kit.code,
@@ -36,8 +38,8 @@ def kit_row(kit: Kit, revision: KitRevision | None, attributes: Mapping[str, str
         cartons=getattr(revision, "carton_lines", 0),
         fits=fits,
         why=why,
-        models=[model for each in kit.fits if each["attribute"] == MODEL for model in each["in"]],
-        attributes=[KitAttributeOut(attribute=name, values=list(each)) for name, each in values.items()],
+        models=[model for condition in kit.fits if condition["attribute"] == MODEL for model in condition["in"]],
+        attributes=[KitAttributeOut(attribute=name, values=list(values_of)) for name, values_of in values.items()],
     )
 
 
@@ -61,8 +63,8 @@ def kit_answer(
         labour=revision.labour.code if revision and revision.labour else None,
         fitted_before=kit.fitted_before,
         lines=_lines(lines),
-        needs=[_need(each) for each in needs],
-        reused=[_reused(each) for each in reused],
+        needs=[_need(need) for need in needs],
+        reused=[_reused(part) for part in reused],
     )
 
 
@@ -77,14 +79,20 @@ def _condition_words(condition: Mapping[str, Any]) -> str:
 
 
 def _fit(
-    fits: Sequence[Mapping[str, Any]], asked: Iterable[Mapping[str, Any]], attributes: Mapping[str, str] | None
+    fits: Sequence[Mapping[str, Any]],
+    line_conditions: Iterable[Mapping[str, Any]],
+    attributes: Mapping[str, str] | None,
 ) -> tuple[Fit | None, str]:
     if attributes is None:
         return None, conditions_in_words(fits)
     if when.fit(fits, attributes) == "no":
-        failing = [each for each in fits if attributes.get(each["attribute"]) and not when.holds([each], attributes)]
+        failing = [
+            condition
+            for condition in fits
+            if attributes.get(condition["attribute"]) and not when.holds([condition], attributes)
+        ]
         return "no", say("kit.no", conditions=conditions_in_words(failing))
-    unstated = when.undecided([*fits, *asked], attributes)
+    unstated = when.undecided([*fits, *line_conditions], attributes)
     ask = say("kit.ask", attributes=", ".join(map(attribute_words, unstated))) if unstated else ""
     if not fits:
         return "open", " ".join(filter(None, [say("kit.open"), ask]))
@@ -93,11 +101,11 @@ def _fit(
 
 def _lines(lines: Sequence[KitLine]) -> list[KitLineOut]:
     depths: dict[Any, int] = {None: -1}
-    found = []
+    answers = []
     for line in lines:
         depths[line.pk] = depths[line.parent_id] + 1
-        found.append(_line(line, depths[line.pk]))
-    return found
+        answers.append(_line(line, depths[line.pk]))
+    return answers
 
 
 def _line(line: KitLine, depth: int) -> KitLineOut:

@@ -45,8 +45,8 @@ def to_order(
     now: datetime,
 ) -> list[ProposedOrderOut]:
     """`steps` are the titles of the job's steps by code. Two queries, whatever the number of lines."""
-    wanted = [_wanted(line, counts) for line in lines]
-    bought = [*_kits(wanted, kits, now), *_lines(wanted, lines, steps, now)]
+    stocks = [_wanted(line, counts) for line in lines]
+    bought = [*_kits(stocks, kits, now), *_lines(stocks, lines, steps, now)]
     suppliers = _suppliers(shop, [part for part, _, _ in bought])
     by_supplier: dict[str | None, list[ProposedLineOut]] = defaultdict(list)
     for part, quantity, purpose in bought:
@@ -71,26 +71,26 @@ def _wanted(line: PullLine, counts: Counts) -> PullLineStock:
 
 
 def _kits(
-    wanted: Iterable[PullLineStock], kits: Mapping[str, Kit], now: datetime
+    stocks: Iterable[PullLineStock], kits: Mapping[str, Kit], now: datetime
 ) -> Iterator[tuple[Part, Decimal, str]]:
-    for code, copies in whole_kits(wanted, now).items():
+    for code, copies in whole_kits(stocks, now).items():
         if code in kits:
             yield kits[code].part, Decimal(copies), say("orders.kit", kit=code)
 
 
 def _lines(
-    wanted: Sequence[PullLineStock], lines: Iterable[PullLine], steps: Mapping[str, str], now: datetime
+    stocks: Sequence[PullLineStock], lines: Iterable[PullLine], steps: Mapping[str, str], now: datetime
 ) -> Iterator[tuple[Part, Decimal, str]]:
     """A part that is short in several places of a kit is one line."""
     rows = {str(line.pk): line for line in lines}
-    found: dict[tuple[UUID, str], Decimal] = defaultdict(Decimal)
+    quantities: dict[tuple[UUID, str], Decimal] = defaultdict(Decimal)
     parts: dict[UUID, Part] = {}
-    for id, quantity in single_lines(wanted, now):
+    for id, quantity in single_lines(stocks, now):
         part = rows[id].part
         if part is not None:
             parts[part.pk] = part
-            found[part.pk, _purpose(rows[id], steps)] += quantity
-    for (part_id, purpose), quantity in found.items():
+            quantities[part.pk, _purpose(rows[id], steps)] += quantity
+    for (part_id, purpose), quantity in quantities.items():
         yield parts[part_id], quantity, purpose
 
 
@@ -103,11 +103,11 @@ def _purpose(line: PullLine, steps: Mapping[str, str]) -> str:
 
 def _suppliers(shop: Shop, parts: Iterable[Part]) -> dict[UUID, str]:
     """{part: the preferred supplier, or whoever made the newest offer}"""
-    asked = {part.pk: part.preferred_id for part in parts}
-    offers = Offer.objects.filter(shop=shop, part__in=asked).order_by("valid_from", "id")
-    found = dict(offers.values_list("part", "supplier__name"))
-    preferred = Part.objects.filter(shop=shop, pk__in=asked, preferred__isnull=False)
-    return {**found, **dict(preferred.values_list("pk", "preferred__name"))}
+    preferred_ids = {part.pk: part.preferred_id for part in parts}
+    offers = Offer.objects.filter(shop=shop, part__in=preferred_ids).order_by("valid_from", "id")
+    newest = dict(offers.values_list("part", "supplier__name"))
+    preferred = Part.objects.filter(shop=shop, pk__in=preferred_ids, preferred__isnull=False)
+    return {**newest, **dict(preferred.values_list("pk", "preferred__name"))}
 
 
 def _line(part: Part, quantity: Decimal, purpose: str) -> ProposedLineOut:

@@ -71,12 +71,12 @@ def _standing(actor: Actor, lists: Iterable[UUID]) -> QuerySet[PullLine]:
 
 def _codes(actor: Actor, parts: Any) -> dict[str, list[str]]:
     """Part number -> what a scanner may read on it; a UUID of each line's part would cost more than its number."""
-    found: dict[str, list[str]] = defaultdict(list)
+    codes: dict[str, list[str]] = defaultdict(list)
     rows = Code.objects.filter(shop=actor.shop, part__in=parts)
     # Sorted here: asked for in order, SQLite walks all codes of the shop to save the sort.
     for number, code in sorted(rows.values_list("part__number", "code")):
-        found[number].append(code)
-    return found
+        codes[number].append(code)
+    return codes
 
 
 def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> PullListRowOut:

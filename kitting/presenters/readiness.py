@@ -15,7 +15,7 @@ from kitting.calc.missing import Missing, MissingGroup
 from kitting.calc.readiness import Readiness
 from kitting.models.pulling import PullListState
 from kitting.presenters.orders import to_order
-from kitting.presenters.readiness_context import Told, because, due_of, title_of, told_of
+from kitting.presenters.readiness_context import ReadinessContext, because, context_of, due_of, title_of
 from kitting.presenters.readiness_steps import arrivals_of, step_name, steps_of
 from kitting.presenters.readiness_verdict import hold_of, hours_before_hold, hours_of, notes_of, sentence_of, verdict_of
 from kitting.queries.readiness import load_job
@@ -33,91 +33,95 @@ DAY, HOUR = 1440, 60
 
 
 def readiness_answer(job: Job, now: datetime) -> ReadinessOut:
-    told = told_of(load_job(job, now))
-    work, readiness = told.work, told.judged.readiness if told.judged else None
+    context = context_of(load_job(job, now))
+    work, readiness = context.work, context.judged.readiness if context.judged else None
     return ReadinessOut(
         job=JobOfListOut(id=job.pk, number=str(job)),
         customer=job.customer.name,
         vehicle=job.vehicle.title,
-        verdict=verdict_of(told),
-        not_before=job.not_before if told.withdrawable else None,
-        sentence=sentence_of(told),
-        notes=list(notes_of(told)),
-        hold_before=hold_of(told),
+        verdict=verdict_of(context),
+        not_before=job.not_before if context.withdrawable else None,
+        sentence=sentence_of(context),
+        notes=list(notes_of(context)),
+        hold_before=hold_of(context),
         cleared_hours=hours_of(readiness, "cleared_hours"),
-        hours_before_hold=hours_before_hold(told),
-        total_hours=f"{sum(each.hours for each in work.steps):.1f}",
-        counted=_lines_counted(told),
-        lines=len(told.loaded.lines),
-        pull_list=_list(told),
-        last_counted_at=utc_or_none(told.loaded.counted_at),
-        steps=list(steps_of(told)),
-        missing=[_group(told, group) for group in told.found.groups],
-        arrivals=list(arrivals_of(told)),
+        hours_before_hold=hours_before_hold(context),
+        total_hours=f"{sum(operation.hours for operation in work.steps):.1f}",
+        counted=_lines_counted(context),
+        lines=len(context.loaded.lines),
+        pull_list=_list(context),
+        last_counted_at=utc_or_none(context.loaded.counted_at),
+        steps=list(steps_of(context)),
+        missing=[_group(context, group) for group in context.shortages.groups],
+        arrivals=list(arrivals_of(context)),
         to_order=to_order(
             job.shop,
-            told.loaded.lines,
-            told.loaded.kits,
-            told.loaded.counts,
+            context.loaded.lines,
+            context.loaded.kits,
+            context.loaded.counts,
             {step.code: step.title for step in work.steps},
             now,
         ),
-        promise=_promise(told),
-        no_promise=_no_promise(told),
+        promise=_promise(context),
+        no_promise=_no_promise(context),
         here=job.here,
         here_from=job.here_from,
-        how=_how(told),
+        how=_how(context),
     )
 
 
-def _list(told: Told) -> ListOfJobOut | None:
-    found = told.loaded.pull_list
-    return ListOfJobOut(id=found.pk, state=PullListState(found.state), seq=found.last_seq) if found else None
+def _list(context: ReadinessContext) -> ListOfJobOut | None:
+    pull_list = context.loaded.pull_list
+    return (
+        ListOfJobOut(id=pull_list.pk, state=PullListState(pull_list.state), seq=pull_list.last_seq)
+        if pull_list
+        else None
+    )
 
 
-def _lines_counted(told: Told) -> int:
-    return sum(told.loaded.counts.counted(line.pk) for line in told.loaded.lines)
+def _lines_counted(context: ReadinessContext) -> int:
+    return sum(context.loaded.counts.counted(line.pk) for line in context.loaded.lines)
 
 
 # What is missing
 
 
-def _group(told: Told, group: MissingGroup) -> MissingOut:
+def _group(context: ReadinessContext, group: MissingGroup) -> MissingOut:
     first = group.first
-    step = told.step(first.step)
+    step = context.step(first.step)
     return MissingOut(
         key=first.item.line,
         kind=group.kind,
-        title=title_of(group, told.loaded),
-        words=_state_of(told, group),
+        title=title_of(group, context.loaded),
+        words=_state_of(context, group),
         step=step_name(step) if step else None,
-        stops=_stops(told, first),
+        stops=_stops(context, first),
         have=first.item.have if group.kind == "line" else None,
         need=first.item.need if group.kind == "line" else None,
         due=utc_or_none(first.due),
-        due_words=due_of(told, first, len(group.lines)),
+        due_words=due_of(context, first, len(group.lines)),
         overdue=first.overdue,
         uncounted=first.uncounted,
         typed=first.item.said_at is not None,
         needed=_needed(group),
-        lines=[_line(told, each) for each in group.lines],
+        lines=[_line(context, line) for line in group.lines],
     )
 
 
-def _stops(told: Told, missing: Missing) -> str:
+def _stops(context: ReadinessContext, missing: Missing) -> str:
     """A job without written steps needs everything at once: its work is what a missing part stops."""
-    step = told.step(missing.step)
+    step = context.step(missing.step)
     if step:
         return say("readiness.stops", position=step.position)
     return say("readiness.stops_work" if missing.stops else "readiness.stops_nothing")
 
 
-def _state_of(told: Told, group: MissingGroup) -> str:
+def _state_of(context: ReadinessContext, group: MissingGroup) -> str:
     if group.kind == "line":
-        return ", ".join(because(told, group.first.item))
+        return ", ".join(because(context, group.first.item))
     n, needed = len(group.lines), _needed(group)
-    said = say("readiness.not_counted" if group.first.uncounted else "readiness.none_counted", n=n)
-    return say("readiness.of_them_needed", said=said, n=needed) if 0 < needed < n else said
+    sentence = say("readiness.not_counted" if group.first.uncounted else "readiness.none_counted", n=n)
+    return say("readiness.of_them_needed", said=sentence, n=needed) if 0 < needed < n else sentence
 
 
 def _needed(group: MissingGroup) -> int:
@@ -125,8 +129,8 @@ def _needed(group: MissingGroup) -> int:
     return sum(bool(line.stops) for line in group.lines)
 
 
-def _line(told: Told, missing: Missing) -> MissingLineOut:
-    row = told.rows[missing.item.line]
+def _line(context: ReadinessContext, missing: Missing) -> MissingLineOut:
+    row = context.rows[missing.item.line]
     return MissingLineOut(
         line=row.pk,
         number=row.number,
@@ -135,60 +139,67 @@ def _line(told: Told, missing: Missing) -> MissingLineOut:
         have=missing.item.have,
         need=missing.item.need,
         missing=missing.pieces,
-        because=because(told, missing.item),
+        because=because(context, missing.item),
     )
 
 
 # The date
 
 
-def _promise(told: Told) -> PromiseOut | None:
-    ahead, calendar = told.judged.ahead if told.judged else None, told.work.calendar
+def _promise(context: ReadinessContext) -> PromiseOut | None:
+    ahead, calendar = context.judged.ahead if context.judged else None, context.work.calendar
     if ahead is None or calendar is None or ahead.dateless:
         return None
-    work, job = told.work, told.loaded.job
+    work, job = context.work, context.loaded.job
     others = promised_that_week(job.shop, ahead.ready.day, job.pk)
     promise = promise_answer(ahead, work.planned, calendar, work.team, quarter_of(work.now), others)
-    uncounted = sum(each.uncounted and bool(each.stops) for each in told.found.missing)
-    said = [promise.unknown, say("readiness.date_without", n=uncounted) if uncounted else None]
-    return replace(promise, unknown=" ".join(each for each in said if each) or None)
+    uncounted = sum(missing.uncounted and bool(missing.stops) for missing in context.shortages.missing)
+    sentences = [promise.unknown, say("readiness.date_without", n=uncounted) if uncounted else None]
+    return replace(promise, unknown=" ".join(sentence for sentence in sentences if sentence) or None)
 
 
-def _no_promise(told: Told) -> str | None:
-    if told.judged is not None and told.judged.ahead is not None:
-        return no_date(told.judged.ahead)
-    refused = told.refused or (told.judged.refused if told.judged else None)
+def _no_promise(context: ReadinessContext) -> str | None:
+    if context.judged is not None and context.judged.ahead is not None:
+        return no_date(context.judged.ahead)
+    refused = context.refused or (context.judged.refused if context.judged else None)
     if refused is not None:
         return calculation_words(refused)
-    return say("promise.no_work" if not told.work.steps else "promise.no_hours")
+    return say("promise.no_work" if not context.work.steps else "promise.no_hours")
 
 
 # How it was worked out
 
 
-def _how(told: Told) -> ExplainedOut:
-    readiness, items, steps = told.judged.readiness if told.judged else None, told.work.items, told.work.steps
+def _how(context: ReadinessContext) -> ExplainedOut:
+    readiness, items, steps = (
+        context.judged.readiness if context.judged else None,
+        context.work.items,
+        context.work.steps,
+    )
     worked = [
-        ("counted", _of(_lines_counted(told), len(told.loaded.lines))),
-        ("here", _of(len(items) - len(told.found.missing), len(items))),
+        ("counted", _of(_lines_counted(context), len(context.loaded.lines))),
+        ("here", _of(len(items) - len(context.shortages.missing), len(items))),
         *([("clear", _of(len(readiness.clear), len(steps)))] if readiness and steps else []),
-        *([("hours", _hours_of(told, readiness))] if readiness and steps else []),
-        ("in_time", str(sum(each.in_time is not None for each in told.found.missing))),
-        ("unknown", str(sum(each.in_time is None and not each.uncounted for each in told.found.missing))),
-        ("unknown_uncounted", str(sum(each.uncounted_without_day for each in told.found.missing))),
-        ("uncounted", str(sum(each.uncounted and bool(each.stops) for each in told.found.missing))),
-        ("uncounted_minor", str(sum(each.uncounted and not each.stops for each in told.found.missing))),
+        *([("hours", _hours_of(context, readiness))] if readiness and steps else []),
+        ("in_time", str(sum(missing.in_time is not None for missing in context.shortages.missing))),
+        (
+            "unknown",
+            str(sum(missing.in_time is None and not missing.uncounted for missing in context.shortages.missing)),
+        ),
+        ("unknown_uncounted", str(sum(missing.uncounted_without_day for missing in context.shortages.missing))),
+        ("uncounted", str(sum(missing.uncounted and bool(missing.stops) for missing in context.shortages.missing))),
+        ("uncounted_minor", str(sum(missing.uncounted and not missing.stops for missing in context.shortages.missing))),
     ]
     return ExplainedOut(
         title=say("readiness.how.title"),
         rule=[say(f"readiness.how.rule.{part}") for part in ("step", "window", "here", "due")],
         steps=[HowStepOut(say(f"readiness.how.{key}"), figure) for key, figure in worked],
-        result=sentence_of(told),
+        result=sentence_of(context),
     )
 
 
-def _hours_of(told: Told, readiness: Readiness) -> str:
-    whole = sum(each.hours for each in told.work.steps)
+def _hours_of(context: ReadinessContext, readiness: Readiness) -> str:
+    whole = sum(step.hours for step in context.work.steps)
     return say("readiness.how.hours_of", n=f"{readiness.cleared_hours:.1f}", whole=f"{whole:.1f}")
 
 

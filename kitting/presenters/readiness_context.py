@@ -20,11 +20,11 @@ from shop.words import say
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ReadinessContext:
     """The rows, missing items and verdict of one job."""
 
     loaded: LoadedJob
-    found: Shortages
+    shortages: Shortages
     titles: Mapping[str, str]  # by key of the group
     group_of: Mapping[str, MissingGroup]  # by line
     rows: Mapping[str, PullLine]
@@ -47,7 +47,7 @@ class Told:
         return until is not None and until > self.today
 
     def arriving(self, arrival: Arrival) -> MissingGroup:
-        return self.group_of[self.found.arriving(arrival).item.line]
+        return self.group_of[self.shortages.arriving(arrival).item.line]
 
     def step(self, code: str) -> Step | None:
         return self.steps.get(code)
@@ -55,7 +55,7 @@ class Told:
     def place(self, code: str) -> int:
         """The position of a step on the sheet; what stops no step comes after all of them."""
         step = self.steps.get(code)
-        return step.position if step else max((each.position for each in self.steps.values()), default=0) + 1
+        return step.position if step else max((other.position for other in self.steps.values()), default=0) + 1
 
     @property
     def today(self) -> date:
@@ -65,20 +65,20 @@ class Told:
         return shelf_words(at, self.work.calendar, self.zone, self.today)
 
 
-def told_of(loaded: LoadedJob) -> Told:
-    found = find_shortages(loaded.work)
-    told = Told(
+def context_of(loaded: LoadedJob) -> ReadinessContext:
+    shortages = find_shortages(loaded.work)
+    context = ReadinessContext(
         loaded,
-        found,
-        titles={group.key: title_of(group, loaded, as_heading=False) for group in found.groups},
-        group_of={each.item.line: group for group in found.groups for each in group.lines},
+        shortages,
+        titles={group.key: title_of(group, loaded, as_heading=False) for group in shortages.groups},
+        group_of={line.item.line: group for group in shortages.groups for line in group.lines},
         rows={str(row.pk): row for row in loaded.lines},
         steps={step.code: step for step in loaded.work.steps},
     )
     try:
-        return replace(told, judged=judge_job(loaded.work, found, told.titles))
+        return replace(context, judged=judge_job(loaded.work, shortages, context.titles))
     except CalculationError as refusal:
-        return replace(told, refused=refusal)
+        return replace(context, refused=refusal)
 
 
 def title_of(group: MissingGroup, loaded: LoadedJob, as_heading: bool = True) -> str:
@@ -126,23 +126,23 @@ def _of_box(title: str, item: NeededItem, loaded: LoadedJob) -> str:
     return say("readiness.box", title=title, n=boxes.index(item.copy) + 1) if len(boxes) > 1 else title
 
 
-def because(told: Told, item: NeededItem) -> list[str]:
+def because(context: ReadinessContext, item: NeededItem) -> list[str]:
     """The words of the line's states, as the list and the report of differences say them."""
-    tally = told.loaded.counts.tallies.get(item.line)
-    return [state_words(each, tally) for each in _states(told, item)]
+    tally = context.loaded.counts.tallies.get(item.line)
+    return [state_words(state, tally) for state in _states(context, item)]
 
 
-def unusable(told: Told, missing: Missing) -> bool:
+def unusable(context: ReadinessContext, missing: Missing) -> bool:
     """Whether pieces of the line lie there and cannot be used."""
-    return any(code in ("damaged", "wrong_part") for code, _ in _states(told, missing.item))
+    return any(code in ("damaged", "wrong_part") for code, _ in _states(context, missing.item))
 
 
-def _states(told: Told, item: NeededItem) -> tuple[LineState, ...]:
-    counts = told.loaded.counts
+def _states(context: ReadinessContext, item: NeededItem) -> tuple[LineState, ...]:
+    counts = context.loaded.counts
     return line_state(item.need, counts.tallies.get(item.line), "box", counts.flags.get(item.line, NOTHING_NOTED))
 
 
-def due_of(told: Told, missing: Missing, n: int = 1) -> str:
+def due_of(context: ReadinessContext, missing: Missing, n: int = 1) -> str:
     """'due' with the day that a person gave. The supplier's lead days hold only from an order on the day of
     acceptance, and nothing here says that there was one.
 
@@ -152,11 +152,11 @@ def due_of(told: Told, missing: Missing, n: int = 1) -> str:
         return say("readiness.count_them", n=n)
     if missing.due is None:
         return say("readiness.due_unknown")
-    when = told.due(missing.due)
+    when = context.due(missing.due)
     if missing.item.said_at is not None:
         return say("readiness.was_due" if missing.overdue else "readiness.due", when=when)
-    ordered = told.work.opened_on
-    if ordered == told.today:
+    ordered = context.work.opened_on
+    if ordered == context.today:
         return say("readiness.expected_today", when=when)
     key = "was_expected" if missing.overdue else "expected"
-    return say(f"readiness.{key}", when=when, ordered=short_day(ordered, told.today))
+    return say(f"readiness.{key}", when=when, ordered=short_day(ordered, context.today))

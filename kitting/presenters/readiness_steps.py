@@ -10,7 +10,7 @@ from kitting.answers.readiness import (
 )
 from kitting.calc.missing import MissingGroup
 from kitting.presenters.outside import arrival_of, outside_words
-from kitting.presenters.readiness_context import Told, because, due_of, title_of, to_count, unusable
+from kitting.presenters.readiness_context import ReadinessContext, because, due_of, title_of, to_count, unusable
 from kitting.presenters.step_parts import hazards_of, parts_of_steps
 from shop.answers.base import utc
 from shop.calc.visit import Step
@@ -24,12 +24,12 @@ def step_name(step: Step) -> StepNameOut:
     return StepNameOut(position=step.position, code=step.code, title=step.title)
 
 
-def steps_of(told: Told) -> Iterator[StepReadinessOut]:
-    if told.judged is None:
+def steps_of(context: ReadinessContext) -> Iterator[StepReadinessOut]:
+    if context.judged is None:
         return
-    lacks, parts = told.found.at, parts_of_steps(told)
-    for step in told.work.steps:
-        state, own = told.judged.states[step.code], parts.get(step.code, [])
+    lacks, parts = context.shortages.at, parts_of_steps(context)
+    for step in context.work.steps:
+        state, own = context.judged.states[step.code], parts.get(step.code, [])
         yield StepReadinessOut(
             position=step.position,
             code=step.code,
@@ -38,69 +38,71 @@ def steps_of(told: Told) -> Iterator[StepReadinessOut]:
             no_return=step.no_return,
             mobile_again=step.mobile_again,
             state=state,
-            words=_step_words(told, step, own),
+            words=_step_words(context, step, own),
             missing=[
-                *(_lack_words(told, step, group) for group in lacks.get(step.code, ())),
-                *outside_words(told, step),
+                *(_lack_words(context, step, group) for group in lacks.get(step.code, ())),
+                *outside_words(context, step),
             ],
             parts=own,
-            hazards=hazards_of(told, own),
+            hazards=hazards_of(context, own),
         )
 
 
-def _step_words(told: Told, step: Step, parts: Sequence[StepPartOut]) -> str:
-    assert told.judged is not None
-    states = told.judged.states
+def _step_words(context: ReadinessContext, step: Step, parts: Sequence[StepPartOut]) -> str:
+    assert context.judged is not None
+    states = context.judged.states
     state = states[step.code]
     if state == "clear":
-        lacking = any(each.here < each.need for each in parts)  # of what no step waits for
+        lacking = any(part.here < part.need for part in parts)  # of what no step waits for
         return say(f"readiness.step.{'no_parts' if not parts else 'can_start' if lacking else 'clear'}")
     if state != "after":
         return say(f"readiness.step.{state}")
-    before = [told.step(code) for code in step.after if states.get(code, "clear") != "clear"]
-    positions = sorted(each.position for each in before if each)
+    before = [context.step(code) for code in step.after if states.get(code, "clear") != "clear"]
+    positions = sorted(earlier.position for earlier in before if earlier)
     return say("readiness.step.after", n=len(positions), positions=", ".join(map(str, positions)))
 
 
-def _lack_words(told: Told, step: Step, group: MissingGroup) -> str:
+def _lack_words(context: ReadinessContext, step: Step, group: MissingGroup) -> str:
     item, n = group.first.item, len(group.lines)
     if group.first.uncounted:
-        return say("readiness.uncounted", title=item.title) if n == 1 else to_count(group, told.loaded)
-    due = due_of(told, group.first)
-    tally = told.loaded.counts.tallies.get(item.line)
-    missing, need = group.first.pieces, told.found.needed(step.code, item.pool)
+        return say("readiness.uncounted", title=item.title) if n == 1 else to_count(group, context.loaded)
+    due = due_of(context, group.first)
+    tally = context.loaded.counts.tallies.get(item.line)
+    missing, need = group.first.pieces, context.shortages.needed(step.code, item.pool)
     facts = {"missing": missing, "need": need, "title": item.title}
     if n == 1 and tally and tally.confirm:
         return say("readiness.lacks_unsure", low=tally.low, total=tally.total, **facts)
-    if n == 1 and unusable(told, group.first):
-        states = ", ".join(because(told, item))
+    if n == 1 and unusable(context, group.first):
+        states = ", ".join(because(context, item))
         return say("readiness.lacks_usable", usable=need - missing, states=states, due=due, **facts)
     if n == 1:
         return say("readiness.lacks", due=due, **facts)
     what = say("readiness.none_counted", n=n)
-    return say("readiness.lacks_lot", title=title_of(group, told.loaded), what=what, due=due)
+    return say("readiness.lacks_lot", title=title_of(group, context.loaded), what=what, due=due)
 
 
-def arrivals_of(told: Told) -> Iterator[ArrivalOut]:
+def arrivals_of(context: ReadinessContext) -> Iterator[ArrivalOut]:
     """The arrivals that the work depends on, one for each group and step, the least time to spare first."""
-    said: set[tuple[str, str]] = set()
-    for each in sorted(told.judged.readiness.arrivals, key=lambda one: one.slack_minutes) if told.judged else ():
-        arrival, step = arrival_of(told, each), told.step(each.code)
-        if step is None or (arrival.key, each.code) in said:
+    seen: set[tuple[str, str]] = set()
+    for coming in (
+        sorted(context.judged.readiness.arrivals, key=lambda waiting: waiting.slack_minutes) if context.judged else ()
+    ):
+        arrival, step = arrival_of(context, coming), context.step(coming.code)
+        if step is None or (arrival.key, coming.code) in seen:
             continue
-        said.add((arrival.key, each.code))
+        seen.add((arrival.key, coming.code))
         yield ArrivalOut(
             key=arrival.key,
             title=arrival.heading,
             step=step_name(step),
-            due=utc(each.due),
+            due=utc(coming.due),
             due_words=arrival.due,
-            needed_at=utc(each.needed_at),
+            needed_at=utc(coming.needed_at),
             words=say(
                 "readiness.needed",
                 position=step.position,
-                when=due_words(each.needed_at, told.zone, told.today),
-                spare=_duration(each.slack_minutes),
+                when=due_words(coming.needed_at, context.zone, context.today),
+                spare=_duration(coming.slack_minutes),
             ),
         )
 

@@ -32,17 +32,17 @@ class _Counts:
 
 def report_answer(actor: Actor, pull_list: PullList) -> ReportOut:
     """Every line that is not all here at the list's present seq. Re-used parts are on the vehicle and not counted."""
-    said = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
+    log = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
     rows = PullLine.objects.filter(shop=actor.shop, list=pull_list, retired_at__isnull=True)
     lines = list(rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS))
     counts = _Counts(
-        fold(each.event for each in said),
-        flags(said, {str(id): pieces(quantity, unit) for id, _, _, _, quantity, unit, *_ in lines}),
-        weighed(said),
-        counters(actor, pull_list, said),
+        fold(entry.event for entry in log),
+        flags(log, {str(id): pieces(quantity, unit) for id, _, _, _, quantity, unit, *_ in lines}),
+        weighed(log),
+        counters(actor, pull_list, log),
     )
     standings = [(row, _standing(row, counts)) for row in lines]
-    figures = line_figures(each for _, each in standings)
+    figures = line_figures(standing for _, standing in standings)
     closer = pull_list.closed_by
     return ReportOut(
         id=pull_list.pk,
@@ -58,7 +58,7 @@ def report_answer(actor: Actor, pull_list: PullList) -> ReportOut:
         count_again=figures.count_again,
         sealed=figures.sealed,
         late=figures.late,
-        differences=[_line(row, each, counts) for row, each in standings if not _is_right(each)],
+        differences=[_line(row, standing, counts) for row, standing in standings if not _is_right(standing)],
     )
 
 
@@ -72,7 +72,7 @@ def _standing(row: tuple[Any, ...], counts: _Counts) -> LineStanding:
     return line_standing(pieces(quantity, unit), counts.tallies.get(str(id)), kind, counts.flags.get(str(id), Flags()))
 
 
-def _line(row: tuple[Any, ...], said: LineStanding, counts: _Counts) -> DifferenceOut:
+def _line(row: tuple[Any, ...], standing: LineStanding, counts: _Counts) -> DifferenceOut:
     id, kind, number, title, quantity, unit, carton, bag, operation = row
     tally, expected = counts.tallies.get(str(id)), pieces(quantity, unit)
     return DifferenceOut(
@@ -88,12 +88,14 @@ def _line(row: tuple[Any, ...], said: LineStanding, counts: _Counts) -> Differen
         damaged=tally.damaged if tally else None,
         low=tally.low if tally else None,
         weighed=str(id) in counts.weighed,
-        states=[LineStateOut(code=each[0], count=each[1], words=state_words(each, tally)) for each in said.states],
-        counted_by=[_counter(each) for each in counts.counters.get(str(id), ())],
-        counted=said.counted,
-        differs=said.differs,
-        count_again=said.count_again,
-        sealed=said.sealed,
+        states=[
+            LineStateOut(code=state[0], count=state[1], words=state_words(state, tally)) for state in standing.states
+        ],
+        counted_by=[_counter(counter) for counter in counts.counters.get(str(id), ())],
+        counted=standing.counted,
+        differs=standing.differs,
+        count_again=standing.count_again,
+        sealed=standing.sealed,
         operation=operation,
     )
 

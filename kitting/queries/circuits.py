@@ -28,9 +28,11 @@ def job_circuits(job: Job) -> list[JobCircuit]:
 
     A capacity that was corrected on the vehicle since then counts.
     """
-    kept = PullList.objects.filter(shop=job.shop_id, job=job).order_by("opened_at").values_list("facts", flat=True)
-    sold: list[Any] = next((facts["circuits"] for facts in kept if facts.get("circuits")), [])
-    return [_job_circuit(circuit_from(each), job.vehicle.capacities) for each in sold]
+    facts_of_lists = (
+        PullList.objects.filter(shop=job.shop_id, job=job).order_by("opened_at").values_list("facts", flat=True)
+    )
+    sold: list[Any] = next((facts["circuits"] for facts in facts_of_lists if facts.get("circuits")), [])
+    return [_job_circuit(circuit_from(circuit), job.vehicle.capacities) for circuit in sold]
 
 
 def _job_circuit(circuit: Circuit, capacities: Mapping[str, str]) -> JobCircuit:

@@ -32,8 +32,8 @@ def kit_contents(
 
 def superseded_by(shop: Shop) -> dict[str, str]:
     """{number: the number that replaced it}, of the whole shop."""
-    found = Part.objects.filter(shop=shop, superseded_by__isnull=False)
-    return dict(found.values_list("number", "superseded_by__number"))
+    replaced = Part.objects.filter(shop=shop, superseded_by__isnull=False)
+    return dict(replaced.values_list("number", "superseded_by__number"))
 
 
 def calc_kit(lines: Sequence[KitLine], vehicle: Mapping[str, str | None], superseded_by: Mapping[str, str]) -> KitTree:
@@ -51,7 +51,7 @@ def calc_kit(lines: Sequence[KitLine], vehicle: Mapping[str, str | None], supers
 
 def conditions(when: Iterable[Mapping[str, Any]]) -> tuple[Condition, ...]:
     """The stored [{"attribute", "in"}] as the explosion takes it."""
-    return tuple(Condition(each["attribute"], tuple(each["in"])) for each in when)
+    return tuple(Condition(condition["attribute"], tuple(condition["in"])) for condition in when)
 
 
 def _ships(line: KitLine) -> Any:
@@ -59,11 +59,11 @@ def _ships(line: KitLine) -> Any:
 
 
 def _lines_by_revision(shop: Shop, ids: set[UUID]) -> dict[UUID, list[KitLine]]:
-    found: dict[UUID, list[KitLine]] = defaultdict(list)
+    by_revision: dict[UUID, list[KitLine]] = defaultdict(list)
     rows = KitLine.objects.filter(shop=shop, revision__in=ids).select_related("part", "operation")
     for line in rows.order_by("position"):
-        found[line.revision_id].append(line)
-    return found
+        by_revision[line.revision_id].append(line)
+    return by_revision
 
 
 def _replacements(
@@ -82,10 +82,10 @@ def part_facts(part: Part) -> PartFacts:
 
 
 def _reused_by_revision(shop: Shop, ids: set[UUID]) -> dict[UUID, tuple[RefittedPart, ...]]:
-    found: dict[UUID, list[RefittedPart]] = defaultdict(list)
+    by_revision: dict[UUID, list[RefittedPart]] = defaultdict(list)
     rows = ReusedPart.objects.filter(shop=shop, revision__in=ids).select_related("off_at", "back_at")
     for row in rows.order_by("position"):
-        found[row.revision_id].append(
+        by_revision[row.revision_id].append(
             RefittedPart(
                 title=row.title,
                 quantity=row.quantity,
@@ -93,7 +93,7 @@ def _reused_by_revision(shop: Shop, ids: set[UUID]) -> dict[UUID, tuple[Refitted
                 back_at=row.back_at.code if row.back_at else "",
             )
         )
-    return {revision: tuple(each) for revision, each in found.items()}
+    return {revision: tuple(parts) for revision, parts in by_revision.items()}
 
 
 def _contents(

@@ -43,8 +43,8 @@ class Counts:
     def settled(self, line: UUID) -> bool:
         """Whether anybody said anything of the line that stands."""
         key = str(line)
-        said = self.flags.get(key, Flags())
-        return key in self.tallies or said.sealed or key in self.wrong
+        noted = self.flags.get(key, Flags())
+        return key in self.tallies or noted.sealed or key in self.wrong
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +84,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
         team=_team(shop, today),
         opened=frozenset(_box(line) for line in lines if line.kit and counts.settled(line.pk)),
     )
-    boxes = {code: sorted({each.copy for each in work.items if each.kit == code}) for code in kits}
+    boxes = {code: sorted({item.copy for item in work.items if item.kit == code}) for code in kits}
     return LoadedJob(job, pull_list, work, lines, kits, offers, counts, counted_at, boxes)
 
 
@@ -94,9 +94,9 @@ def _latest(*days: date | None) -> Any:
 
 
 def counts_of(shop: Shop, pull_list: PullList, lines: Iterable[PullLine]) -> Counts:
-    said = count_log(shop, pull_list.pk, pull_list.last_seq)
+    log = count_log(shop, pull_list.pk, pull_list.last_seq)
     expected = {str(line.pk): pieces(line.quantity, line.unit) for line in lines}
-    return Counts(fold(each.event for each in said), flags(said, expected), wrong_since_counted(said))
+    return Counts(fold(entry.event for entry in log), flags(log, expected), wrong_since_counted(log))
 
 
 def line_on_hand(line: PullLine, counts: Counts) -> int:
@@ -132,7 +132,7 @@ def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) 
 
 def _steps(shop: Shop, job: Job) -> tuple[tuple[Step, ...], tuple[PlannedOutsideWork, ...]]:
     rows = list(standing_steps(shop, job))
-    away = [outside_from(each) for row in rows for each in row.sheet.get("outside", ())]
+    away = [outside_from(work) for row in rows for work in row.sheet.get("outside", ())]
     return tuple(_step(row) for row in rows), tuple(away)
 
 

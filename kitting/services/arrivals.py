@@ -59,9 +59,7 @@ def _instant(actor: Actor, day: date | None, at: time | None, now: datetime) -> 
     zone = ZoneInfo(actor.shop.zone)
     check_day(day, now.astimezone(zone).date(), "/day")
     if at is not None:
-        return datetime.combine(day, at, zone).astimezone(
-            UTC
-        )  # an hour that the clock skips in spring becomes a later one
+        return datetime.combine(day, at, zone).astimezone(UTC)  # an hour that the clock skips becomes a later one
     calendar = opening_hours(actor.shop, day)
     if calendar is None:
         raise field_error("/time", "time_without_hours")

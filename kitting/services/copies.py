@@ -14,15 +14,15 @@ from shop.models import Job
 @transaction.atomic
 def add_copies(*, actor: Actor, job: Job, kits: Sequence[KitRevision]) -> list[KitCopy]:
     """A new copy of each of the revisions for the job, not received yet, in their order."""
-    of = {each.kit_id for each in kits}
+    of = {revision.kit_id for revision in kits}
     list(Kit.objects.select_for_update().filter(shop=actor.shop, pk__in=of).order_by("pk").values_list("pk"))
     last = KitCopy.objects.filter(shop=actor.shop, kit__in=of).values_list("kit").annotate(last=Max("number"))
     numbers = Counter(dict(last.values_list("kit", "last")))
     copies = []
-    for each in kits:
-        numbers[each.kit_id] += 1
-        number = numbers[each.kit_id]
+    for revision in kits:
+        numbers[revision.kit_id] += 1
+        number = numbers[revision.kit_id]
         copies.append(
-            KitCopy(shop=actor.shop, kit_id=each.kit_id, revision=each, number=number, purpose="job", job=job)
+            KitCopy(shop=actor.shop, kit_id=revision.kit_id, revision=revision, number=number, purpose="job", job=job)
         )
     return KitCopy.objects.bulk_create(copies)

@@ -56,9 +56,9 @@ def store_batch(*, actor: Actor, pull_list: PullList, events: Sequence[Any], now
 @transaction.atomic
 def _store(actor: Actor, pull_list: PullList, events: Sequence[Any], now: datetime) -> tuple[Result, ...]:
     row = locked(pull_list)
-    read = [_read(each, row.pk) for each in events]
-    batch = _Batch(actor, row, [each for each in read if isinstance(each, Observation)], now)
-    results = tuple(batch.result(each, _sent_id(sent)) for each, sent in zip(read, events, strict=True))
+    read = [_read(sent, row.pk) for sent in events]
+    batch = _Batch(actor, row, [event for event in read if isinstance(event, Observation)], now)
+    results = tuple(batch.result(event, _sent_id(sent)) for event, sent in zip(read, events, strict=True))
     if batch.rows:
         CountEvent.objects.bulk_create(batch.rows)
         row.last_seq += len(batch.rows)
@@ -76,8 +76,8 @@ def _read(sent: Any, list_id: UUID) -> Observation | EventProblem:
 
 def _sent_id(sent: Any) -> str | None:
     """As it was sent, or None where no answer could repeat it."""
-    found = sent.get("id") if isinstance(sent, dict) else None
-    return found if isinstance(found, str) and is_text(found) else None
+    id = sent.get("id") if isinstance(sent, dict) else None
+    return id if isinstance(id, str) and is_text(id) else None
 
 
 class _Batch:
@@ -88,9 +88,9 @@ class _Batch:
         self.row, self.now, self._author = row, now, actor.member.pk
         self.rows: list[CountEvent] = []
         self._cuts = [(epoch, seq) for epoch, seq in row.cuts]
-        self._known = _known([each.id for each in events])
+        self._stored = _stored_events([event.id for event in events])
         self._numbers = _numbers(row, events)
-        self._retired = _lines(row, [each.line for each in events])
+        self._retired = _lines(row, [event.line for event in events])
 
     def result(self, event: Observation | EventProblem, sent_id: str | None) -> Result:
         if isinstance(event, str):
@@ -98,8 +98,8 @@ class _Batch:
         return self._take(event, sent_id)
 
     def _take(self, event: Observation, sent_id: str | None) -> Result:
-        if event.id in self._known:
-            first = self._known[event.id]
+        if event.id in self._stored:
+            first = self._stored[event.id]
             if first.digest != event.digest:  # the event names its list, so one of another list never agrees
                 return Result(sent_id, REJECTED, None, "id_reused")
             return Result(sent_id, DUPLICATE, first.seq)
@@ -112,7 +112,7 @@ class _Batch:
     def _add(self, event: Observation, sent_id: str | None) -> Result:
         late = self.row.state != PullList.State.OPEN or self._retired[event.line]
         seq = self.row.last_seq + len(self.rows) + 1
-        self._known[event.id] = _Stored(seq, event.digest)
+        self._stored[event.id] = _Stored(seq, event.digest)
         self._numbers.add((event.device, event.n))
         self.rows.append(self._event(event, seq, late))
         return Result(sent_id, LATE if late else STORED, seq)
@@ -142,19 +142,19 @@ class _Batch:
         )
 
 
-def _known(ids: Iterable[UUID]) -> dict[UUID, _Stored]:
+def _stored_events(ids: Iterable[UUID]) -> dict[UUID, _Stored]:
     """The stored events with these ids, of any list or shop: an id belongs to one event for ever."""
-    found = CountEvent.objects.filter(pk__in=list(ids)).values_list("pk", "seq", "body_digest")
-    return {id: _Stored(seq, digest) for id, seq, digest in found}
+    rows = CountEvent.objects.filter(pk__in=list(ids)).values_list("pk", "seq", "body_digest")
+    return {id: _Stored(seq, digest) for id, seq, digest in rows}
 
 
 def _numbers(row: PullList, events: Iterable[Observation]) -> set[tuple[UUID, int]]:
-    devices, numbers = {each.device for each in events}, {each.n for each in events}
-    found = CountEvent.objects.filter(shop_id=row.shop_id, device__in=devices, n__in=numbers)
-    return set(found.values_list("device", "n"))
+    devices, numbers = {event.device for event in events}, {event.n for event in events}
+    rows = CountEvent.objects.filter(shop_id=row.shop_id, device__in=devices, n__in=numbers)
+    return set(rows.values_list("device", "n"))
 
 
 def _lines(row: PullList, ids: Iterable[UUID]) -> dict[UUID, bool]:
     """{line of this list: whether it is retired}"""
-    found = PullLine.objects.filter(shop_id=row.shop_id, list_id=row.pk, pk__in=set(ids))
-    return {id: retired_at is not None for id, retired_at in found.values_list("pk", "retired_at")}
+    rows = PullLine.objects.filter(shop_id=row.shop_id, list_id=row.pk, pk__in=set(ids))
+    return {id: retired_at is not None for id, retired_at in rows.values_list("pk", "retired_at")}

@@ -164,56 +164,56 @@ def _write(revision: KitRevision, contents: NewRevision) -> None:
     ReusedPart.objects.bulk_create(reused)
 
 
-def _lines(revision: KitRevision, given: Sequence[NewLine]) -> list[KitLine]:
+def _lines(revision: KitRevision, lines: Sequence[NewLine]) -> list[KitLine]:
     rows: list[KitLine] = []
-    for position, each in enumerate(given, start=1):
+    for position, line in enumerate(lines, start=1):
         rows.append(
             KitLine(
                 shop=revision.shop,
                 revision=revision,
                 position=position,
-                parent=None if each.parent is None else rows[each.parent],
-                kind=each.kind,
-                label=each.label,
-                part=each.part,
-                quantity=each.quantity,
-                when=list(each.when),
-                ships=each.ships,
-                role=each.role,
-                operation=each.operation,
+                parent=None if line.parent is None else rows[line.parent],
+                kind=line.kind,
+                label=line.label,
+                part=line.part,
+                quantity=line.quantity,
+                when=list(line.when),
+                ships=line.ships,
+                role=line.role,
+                operation=line.operation,
             )
         )
     return rows
 
 
-def _needs(revision: KitRevision, given: Iterable[NewNeed]) -> list[Need]:
+def _needs(revision: KitRevision, needs: Iterable[NewNeed]) -> list[Need]:
     return [
         Need(
             shop=revision.shop,
             revision=revision,
             position=position,
-            consumable=each.consumable,
-            part=each.part,
-            rule=each.rule,
-            quantity=each.quantity,
-            of=each.of,
-            charge=each.charge,
-            operation=each.operation,
+            consumable=need.consumable,
+            part=need.part,
+            rule=need.rule,
+            quantity=need.quantity,
+            of=need.of,
+            charge=need.charge,
+            operation=need.operation,
         )
-        for position, each in enumerate(given, start=1)
+        for position, need in enumerate(needs, start=1)
     ]
 
 
-def _reused(revision: KitRevision, given: Iterable[NewReusedPart]) -> list[ReusedPart]:
+def _reused(revision: KitRevision, parts: Iterable[NewReusedPart]) -> list[ReusedPart]:
     return [
         ReusedPart(
             shop=revision.shop,
             revision=revision,
             position=position,
-            title=each.title,
-            quantity=each.quantity,
-            off_at=each.off_at,
-            back_at=each.back_at,
+            title=part.title,
+            quantity=part.quantity,
+            off_at=part.off_at,
+            back_at=part.back_at,
         )
-        for position, each in enumerate(given, start=1)
+        for position, part in enumerate(parts, start=1)
     ]

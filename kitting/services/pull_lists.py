@@ -41,17 +41,19 @@ def open_pull_list(
     the code of each kit's first step in the job, which needs what the kit ties to no step of it.
     """
     job = agreement.job
-    known = kit_contents(actor.shop, [each.pk for each in kits], vehicle_attributes, reused=True)
-    contents = [known[each.pk] for each in kits]
+    by_revision = kit_contents(actor.shop, [revision.pk for revision in kits], vehicle_attributes, reused=True)
+    contents = [by_revision[revision.pk] for revision in kits]
     row = PullList(shop=actor.shop, job=job, opened_at=now, facts=_facts(job, kits) | {"circuits": [*circuits]})
     clean([row])
     row.save(force_insert=True)
     work = dict(standing_steps(actor.shop, job).values_list("code", "pk"))
     drafts = _drafts(contents, needs, firsts or [""] * len(contents), work)
     copies = add_copies(actor=actor, job=job, kits=kits)
-    lines = (_row(row, agreement, position, each, copies, work) for position, each in enumerate(drafts, start=1))
+    lines = (_row(row, agreement, position, draft, copies, work) for position, draft in enumerate(drafts, start=1))
     PullLine.objects.bulk_create(lines)
-    unused = KitRevision.objects.filter(shop=actor.shop, pk__in=[each.pk for each in kits], used_at__isnull=True)
+    unused = KitRevision.objects.filter(
+        shop=actor.shop, pk__in=[revision.pk for revision in kits], used_at__isnull=True
+    )
     unused.update(used_at=now)
     history.record(actor=actor, verb="opened", row=row)
     feed.record(actor=actor, kind=feed.Kind.PULL_LISTS)
@@ -102,7 +104,7 @@ def _facts(job: Job, kits: Iterable[KitRevision]) -> dict[str, Any]:
         "vehicle": job.vehicle.title,
         "plate": job.vehicle.plate,
         "vin_tail": job.vehicle.vin[-6:],
-        "kits": {each.kit.code: each.kit.title for each in kits},
+        "kits": {revision.kit.code: revision.kit.title for revision in kits},
     }
 
 

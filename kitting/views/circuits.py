@@ -25,7 +25,7 @@ class Circuits(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """List the coolant circuits of a job."""
-        return Response({"items": [circuit_answer(each) for each in job_circuits(access.job(self.actor, id))]})
+        return Response({"items": [circuit_answer(circuit) for circuit in job_circuits(access.job(self.actor, id))]})
 
 
 class CircuitMix(Endpoint):
@@ -41,24 +41,26 @@ class CircuitMix(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID, name: str) -> Response:
         """Work out a mix."""
-        found = next((each for each in job_circuits(access.job(self.actor, id)) if each.of == name), None)
-        if found is None:
+        circuit = next(
+            (candidate for candidate in job_circuits(access.job(self.actor, id)) if candidate.of == name), None
+        )
+        if circuit is None:
             raise Http404
         measured = _measured(request)
         try:
-            mix = bay_mix(found.circuit, measured)
+            mix = bay_mix(circuit.circuit, measured)
         except CalculationError as refusal:
-            raise no_mix(refusal, found.circuit, measured) from None
-        return Response(mix_answer(found, measured, mix))
+            raise no_mix(refusal, circuit.circuit, measured) from None
+        return Response(mix_answer(circuit, measured, mix))
 
 
 def _measured(request: Request) -> CircuitMeasurement:
-    asked = request.query_params
-    scale = next((each for each in SCALES if each == asked.get("scale", SCALES[0])), None)
+    query = request.query_params
+    scale = next((known_scale for known_scale in SCALES if known_scale == query.get("scale", SCALES[0])), None)
     if scale is None:
         raise field_error("/scale", "scale")
     return CircuitMeasurement(
-        drained=parse_decimal(asked.get("drained", ""), "/drained", "litres_drained", places=3),
-        reading=parse_decimal(asked.get("reading", ""), "/reading", f"reading_{scale}", places=2),
+        drained=parse_decimal(query.get("drained", ""), "/drained", "litres_drained", places=3),
+        reading=parse_decimal(query.get("reading", ""), "/reading", f"reading_{scale}", places=2),
         scale=scale,
     )

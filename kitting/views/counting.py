@@ -63,5 +63,7 @@ class CountEvents(Endpoint):
         if len(events) > MOST_EVENTS:
             raise RequestError(413, "batch-too-large", bytes=MOST_BYTES // 1024, events=MOST_EVENTS)
         results = counting.store_batch(actor=self.actor, pull_list=pull_list, events=events, now=timezone.now())
-        answers = [ResultOut(id=each.id, status=each.status, seq=each.seq, problem=each.problem) for each in results]
+        answers = [
+            ResultOut(id=result.id, status=result.status, seq=result.seq, problem=result.problem) for result in results
+        ]
         return Response(ResultsOut(results=answers))

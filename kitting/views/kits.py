@@ -33,29 +33,29 @@ class Kits(Endpoint):
         """List the kits."""
         attributes = self._attributes(request)
         rows = access.kits_with_newest_revision(self.actor)
-        found = by_key(rows, request.query_params.get("q", ""), "title_key", "part__number_key")
-        return self.page(request, found, ("title_key", "id"), lambda kit: kit_row(kit, newest(kit), attributes))
+        matches = by_key(rows, request.query_params.get("q", ""), "title_key", "part__number_key")
+        return self.page(request, matches, ("title_key", "id"), lambda kit: kit_row(kit, newest(kit), attributes))
 
     def post(self, request: Request, slug: str) -> Response:
         """Add a kit with a price and hours of its own."""
-        given = self.body(request)
-        price = check_price(given.pop("price"), "/price", self.actor.shop.exponent)
+        body = self.body(request)
+        price = check_price(body.pop("price"), "/price", self.actor.shop.exponent)
         contents = kits.NewRevision(
             price=price,
-            hours=check_hours(given.pop("hours"), "/hours"),
-            cost=given.pop("cost"),
-            lead_days=given.pop("lead_days"),
-            fits=for_models(given.pop("models")),
+            hours=check_hours(body.pop("hours"), "/hours"),
+            cost=body.pop("cost"),
+            lead_days=body.pop("lead_days"),
+            fits=for_models(body.pop("models")),
         )
-        made = kits.add_kit(actor=self.actor, contents=contents, **given)
-        return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, made.kit_id)), status=201)
+        revision = kits.add_kit(actor=self.actor, contents=contents, **body)
+        return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, revision.kit_id)), status=201)
 
     def _attributes(self, request: Request) -> dict[str, str] | None:
-        asked = request.query_params.get("vehicle")
-        if asked is None:
+        vehicle = request.query_params.get("vehicle")
+        if vehicle is None:
             return None
-        found: dict[str, str] = shop_access.vehicle(self.actor, parse_uuid(asked, "/vehicle")).attributes
-        return found
+        attributes: dict[str, str] = shop_access.vehicle(self.actor, parse_uuid(vehicle, "/vehicle")).attributes
+        return attributes
 
 
 class Kit(Endpoint):
@@ -71,9 +71,9 @@ class Kit(Endpoint):
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         """Record how often a kit was fitted before."""
-        kit, given = access.kit(self.actor, id), self.body(request)
-        if "fitted_before" in given:
-            kits.set_fitted_before(actor=self.actor, kit=kit, fitted_before=given["fitted_before"])
+        kit, body = access.kit(self.actor, id), self.body(request)
+        if "fitted_before" in body:
+            kits.set_fitted_before(actor=self.actor, kit=kit, fitted_before=body["fitted_before"])
         return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, id)))
 
 

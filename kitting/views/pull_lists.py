@@ -136,8 +136,8 @@ class PullListPaper(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
         """Print a pull list."""
-        asked = request.query_params.get("edition", "blank")
-        edition = next((each for each in EDITIONS if each == asked), None)
+        requested = request.query_params.get("edition", "blank")
+        edition = next((known_edition for known_edition in EDITIONS if known_edition == requested), None)
         if edition is None:
             raise field_error("/edition", "edition")
         pull_list = access.pull_list_of_job(self.actor, id)
