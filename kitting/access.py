@@ -1,4 +1,4 @@
-"""(actor, id) -> row of kitting or 404; QuerySets for lists."""
+"""(actor, id) -> row of kitting or 404; QuerySets for lists. The only way a view gets these rows."""
 
 from typing import Any
 from uuid import UUID
@@ -21,9 +21,9 @@ def kits(actor: Actor) -> Any:
 
 
 def kits_with_newest_revision(actor: Actor) -> Any:
-    """Kits with `newest`: a list of the newest revision, with the number of its lines.
+    """Kits with `newest`, a list holding the newest revision with the numbers of its part and carton lines.
 
-    Its lines with conditions are `asking`, the steps with conditions of its labour template `asking_steps`.
+    `asking` holds that revision's lines with conditions, `asking_steps` the labour template's steps with conditions.
     """
     same = KitRevision.objects.filter(shop=OuterRef("shop"), kit=OuterRef("kit")).order_by("-number")
     newest = KitRevision.objects.filter(pk=Subquery(same.values("pk")[:1])).select_related("labour")
@@ -45,7 +45,7 @@ def kit_with_newest_revision(actor: Actor, id: UUID | str) -> Kit:
 
 
 def pull_list(actor: Actor, id: UUID | str, *related: str) -> PullList:
-    """The list alone, or with what is shown beside it. Its copy may have come for no job."""
+    """The list, with the `related` rows. It may be the list of a kit copy that belongs to no job."""
     return shop_row(PullList, actor, id, *related)
 
 
@@ -56,7 +56,7 @@ def pull_list_of_job(actor: Actor, id: UUID | str, *related: str) -> PullList:
 
 
 def pull_list_to_show(actor: Actor, id: UUID | str) -> PullList:
-    """The list without its lines, with only the columns that the phone shows: it is read every 20 seconds."""
+    """The list without its lines and with only the columns that the phone shows, which polls every 20 seconds."""
     rows: Any = pull_lists(actor)
     names = ("job__number", "job__customer__name", "job__vehicle__title")
     row: PullList = get_object_or_404(rows.only("state", "last_seq", "version", "facts", *names), pk=id)
@@ -64,13 +64,13 @@ def pull_list_to_show(actor: Actor, id: UUID | str) -> PullList:
 
 
 def pull_lists(actor: Actor) -> Any:
-    """The lists of jobs. One of a copy that came for no job can be counted, but no screen shows it yet."""
+    """The lists of jobs. The list of a kit copy without a job can be counted, but no screen shows it yet."""
     rows = PullList.objects.filter(shop=actor.shop, job__isnull=False)
     return rows.select_related("job", "job__customer", "job__vehicle")
 
 
 def pull_lists_of_open_jobs(actor: Actor, most: int) -> Any:
-    """The lists of the newest open jobs, `most` at most, however many lists have been opened since."""
+    """The lists of the `most` newest open jobs."""
     newest = open_jobs(actor).order_by("-number").values_list("pk", flat=True)[:most]
     rows = PullList.objects.filter(shop=actor.shop, job__in=list(newest))
     return rows.select_related("job", "job__customer", "job__vehicle")

@@ -1,1 +1,1 @@
-"""Paper of kitting: a frozen row -> facts -> HTML -> PDF (shop.documents)."""
+"""Papers of kitting: row -> facts -> HTML -> PDF (shop.documents)."""

@@ -45,7 +45,7 @@ class _Counts:
 
 
 def pull_list_paper(actor: Actor, pull_list: PullList, edition: Edition) -> bytes:
-    """PDF/A-3a of the list with its lines as JSON inside; printed once for each state of what it shows."""
+    """The list as PDF/A-3a with its lines attached as JSON. Printed once for each content."""
     shape = to_builtins(list_answer(actor, pull_list)) | {key: pull_list.facts[key] for key in ("customer", "vehicle")}
     counts = _counts(actor, pull_list, shape) if edition == "counts" else None
     title = say(f"pull_paper.title.{edition}", job=shape["job"]["number"])
@@ -90,7 +90,7 @@ def _attached(shape: Mapping[str, Any], counts: _Counts | None) -> dict[str, Any
 def _places(
     actor: Actor, pull_list: PullList, shape: Mapping[str, Any], counts: _Counts | None
 ) -> list[dict[str, Any]]:
-    """A table a bag, and one a carton for what lies loose in it, so that its head repeats on each page it runs over."""
+    """One table for each bag, and one for a carton's loose parts: its head repeats on every page it covers."""
     rows = PullLine.objects.filter(shop=actor.shop, list=pull_list)
     copies = {str(id): number or 1 for id, number in rows.values_list("id", "copy__number")}
     lines = [line | {"copy": copies[line["id"]]} for line in shape["lines"]]
@@ -120,7 +120,7 @@ def _heading(place: Place, names: Mapping[tuple[str, int], str]) -> dict[str, st
 
 
 class _Printer:
-    """Words the lines of one list: steps by their numbers in the job, as on screen."""
+    """Writes the lines of one list as text. Steps have their numbers in the job, as on screen."""
 
     def __init__(self, actor: Actor, pull_list: PullList, counts: _Counts | None) -> None:
         steps = standing_steps(actor.shop, pull_list.job_id)

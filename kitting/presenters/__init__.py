@@ -1,1 +1,1 @@
-"""Rows as the API shows them. Pure shaping of what has been loaded, or one query and one function for hot lists."""
+"""Answers from loaded rows. A list that is read often has one query and one function of its own."""

@@ -44,7 +44,7 @@ def _short(label: str) -> str:
 
 
 def place_name(carton: str, bag: str) -> str:
-    """The carton and the bag in it; the carton alone for what lies loose in it."""
+    """The names of the carton and the bag; of the carton alone for loose parts."""
     if not carton:
         return bag_name(bag, "")
     return say("box.place", carton=carton_name(carton), bag=bag_name(bag, "")) if bag else bag_name("", carton)
@@ -67,7 +67,7 @@ def letter(at: int) -> str:
 
 
 def amount(quantity: Decimal, unit: str) -> str:
-    """As a person counts it: "4", "2 sets", and what is measured as the pieces it comes in: "1 piece of 1.5 m"."""
+    """The quantity as a person counts it: "4", "2 sets"; cut goods by the piece: "1 piece of 1.5 m"."""
     if unit == "pc":
         return plain(quantity)
     if unit in COUNTED_IN:

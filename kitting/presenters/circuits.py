@@ -1,4 +1,4 @@
-"""A job's coolant circuits and their mixes as the API shows them. Nothing is decided here."""
+"""A job's coolant circuits and their mixes as answers."""
 
 from collections.abc import Iterator
 from decimal import Decimal
@@ -42,14 +42,14 @@ def circuit_answer(job_circuit: JobCircuit) -> CircuitOut:
 
 
 def _mix_words() -> dict[str, str]:
-    """The sentences of a mix, their {facts} open: the phone mixes without signal, and the catalogue stays the one."""
+    """Templates of a mix's sentences, with {facts} to fill in: the phone mixes without signal."""
     mixes = [identifier for identifier in catalogue() if identifier.startswith("mix-")]
     words = {identifier.removeprefix("mix-").replace("-", "."): template(identifier) for identifier in mixes}
     return words | {"cannot": say("problem.cannot-compute.title")}
 
 
 def mix_answer(job_circuit: JobCircuit, measured: CircuitMeasurement, result: BayMix) -> MixOut:
-    """Litres and degrees as they are poured and read; `how` has the exact ones."""
+    """The mix in litres and degrees as poured and read; `how` has the exact figures."""
     mix, circuit = result.mix, job_circuit.circuit
     poured = pouring.volumes_to_pour(mix)
     return MixOut(
@@ -77,7 +77,7 @@ def mix_answer(job_circuit: JobCircuit, measured: CircuitMeasurement, result: Ba
 
 
 def no_mix(refusal: CalculationError, circuit: Circuit, measured: CircuitMeasurement) -> RequestError:
-    """The refusal at the field that caused it, with what to enter instead."""
+    """The refusal of a measurement, at the field that caused it, with the values that can be entered."""
     pointer, words = "", ""
     if refusal.code == "capacity_unknown":
         words = say("mix.capacity_unknown", circuit=name_of(circuit))
@@ -122,7 +122,7 @@ def percent(share: Decimal) -> str:
 
 
 def degrees(celsius: Decimal) -> str:
-    """With a true minus sign, as people read it."""
+    """The temperature with a true minus sign."""
     return plain(celsius).replace("-", "\u2212")
 
 
@@ -208,7 +208,7 @@ def _remedy(result: BayMix, circuit: Circuit) -> RemedyOut | None:
 
 
 def _steps(job_circuit: JobCircuit, measured: CircuitMeasurement, result: BayMix) -> Iterator[tuple[str, str]]:
-    """(what, figure), each from the ones above it: what stays, the fill, the concentrate, the rest."""
+    """(words, figure) of each step, from the ones before: residual, fill, concentrate, water."""
     refill, mix = result.refill, result.mix
     capacity, drained = plain(refill.capacity_before), plain(refill.drained)
     after, stays, fill = plain(mix.capacity_after), plain(mix.residual), plain(mix.fill)

@@ -1,4 +1,4 @@
-"""Who counted each line of a pull list, and when."""
+"""The people who counted the lines of a pull list, with times."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,7 +13,7 @@ from shop.words import say
 
 @dataclass(frozen=True, slots=True)
 class Counter:
-    """`at` is when the person counted by their phone's clock, never later than the server heard of it."""
+    """A person who counted. `at` is the phone's time, or the time of storing if that is earlier."""
 
     who: str
     at: datetime
@@ -21,7 +21,7 @@ class Counter:
 
 
 def counters(actor: Actor, pull_list: PullList, log: Sequence[ObservedEvent]) -> dict[str, list[Counter]]:
-    """{line: the counts of `log`, the list's log, that stand, in its order}; one query whatever their number."""
+    """{line: the counts of `log` that stand, in its order}, in one query. `log` is the list's log."""
     by_id = {entry.event.id: entry for entry in log}
     stands = standing(entry.event for entry in log)
     people = _people(actor, pull_list)

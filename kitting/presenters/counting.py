@@ -19,9 +19,9 @@ KNOWN = {"how", "note"}  # of what is kept in `extra`
 
 
 def events_after(actor: Actor, pull_list: PullList, after: int, limit: int) -> EventsOut:
-    """The next `limit` events past `after`; the digest of the fold, when that is all.
+    """The next `limit` events past `after`, with the digest of the fold if they are the last.
 
-    The log only grows, so reading up to the list's own seq sees one moment of it.
+    The log only grows, so reading up to the list's own seq gives a consistent view.
     """
     last = pull_list.last_seq
     rows = CountEvent.objects.filter(shop=actor.shop, list=pull_list, seq__gt=after, seq__lte=last).order_by("seq")
@@ -38,7 +38,7 @@ def events_after(actor: Actor, pull_list: PullList, after: int, limit: int) -> E
 
 
 def _event(row: tuple[Any, ...]) -> Any:
-    """A CountEventOut; with all that was sent, where a newer phone sent more than it holds."""
+    """A CountEventOut, with any further fields that a newer phone sent."""
     v, id, list_id, line, kind, total, damaged, target, device, n, epoch, seen, made_at, *servers = row
     author, name, seq, late, extra = servers
     event = CountEventOut(

@@ -1,4 +1,4 @@
-"""A delivery day that a person entered, as the API answers it: in words, line by line, and how to undo it."""
+"""A delivery day that a person entered, as an answer: in words, line by line, and the requests that undo it."""
 
 from collections.abc import Sequence
 from datetime import date, datetime

@@ -1,4 +1,4 @@
-"""Kits as the API shows them. Pure shaping: whoever calls has loaded what is needed."""
+"""Kits as answers. The caller has loaded the rows."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
@@ -18,9 +18,9 @@ MODEL = "model"  # the attribute of a vehicle
 
 
 def kit_row(kit: Kit, revision: KitRevision | None, attributes: Mapping[str, str] | None) -> KitRowOut:
-    """`revision` is the newest revision with `part_lines`, `carton_lines` and `asking` (its lines with conditions).
+    """A kit in a list. `revision` is the newest one, with `part_lines`, `carton_lines` and `asking`.
 
-    Its labour template has `asking_steps`, the steps with conditions.
+    These and `asking_steps` of its labour template come from `kits_with_newest_revision`.
     """
     line_conditions = [condition for line in getattr(revision, "asking", ()) for condition in line.when]
     steps = getattr(revision.labour, "asking_steps", ()) if revision else ()
@@ -53,7 +53,7 @@ def kit_answer(
     *,
     priced: bool,
 ) -> KitOut:
-    """`priced`: with what the kit sells for, which is for those who quote."""
+    """A kit with its contents; with its selling price if `priced`."""
     price, hours = (revision.price, revision.hours) if revision else (None, None)
     return KitOut(
         **asdict(row),
@@ -69,7 +69,7 @@ def kit_answer(
 
 
 def conditions_in_words(conditions: Iterable[Mapping[str, Any]]) -> str:
-    """'gearbox: manual or dual-clutch; drive: rear', or nothing."""
+    """'gearbox: manual or dual-clutch; drive: rear'; empty without conditions."""
     return "; ".join(map(_condition_words, conditions))
 
 

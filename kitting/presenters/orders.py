@@ -1,4 +1,4 @@
-"""Order proposals for a list, by supplier: never stored, and without any cost."""
+"""Order proposals for a list, by supplier. They are not stored and hold no cost."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -20,7 +20,7 @@ from shop.words import say
 
 
 def orders_answer(actor: Actor, pull_list: PullList, now: datetime) -> OrdersOut:
-    """Kits as the number they are bought under, what is short as packs and parts; suppliers by name, unknown last."""
+    """The proposals by supplier name, an unknown supplier last: kits by part number, short packs and parts."""
     shop, lines = actor.shop, standing_lines(actor.shop, pull_list)
     steps = dict(standing_steps(shop, pull_list.job_id).values_list("code", "title"))
     return OrdersOut(
@@ -30,7 +30,7 @@ def orders_answer(actor: Actor, pull_list: PullList, now: datetime) -> OrdersOut
 
 
 def not_before_words(job: Job, today: date) -> str | None:
-    """'Nothing before Fri 11 Dec 2026: withdrawal period.'; None once that day has come."""
+    """'Nothing before Fri 11 Dec 2026: withdrawal period.'; None from that day on."""
     if job.not_before is None or job.not_before <= today:
         return None
     return say("readiness.not_before", day=day_words(job.not_before))
@@ -44,7 +44,7 @@ def to_order(
     steps: Mapping[str, str],
     now: datetime,
 ) -> list[ProposedOrderOut]:
-    """`steps` are the titles of the job's steps by code. Two queries, whatever the number of lines."""
+    """The proposed orders, in two queries. `steps` are the titles of the job's steps by code."""
     stocks = [_wanted(line, counts) for line in lines]
     bought = [*_kits(stocks, kits, now), *_lines(stocks, lines, steps, now)]
     suppliers = _suppliers(shop, [part for part, _, _ in bought])
@@ -81,7 +81,7 @@ def _kits(
 def _lines(
     stocks: Sequence[PullLineStock], lines: Iterable[PullLine], steps: Mapping[str, str], now: datetime
 ) -> Iterator[tuple[Part, Decimal, str]]:
-    """A part that is short in several places of a kit is one line."""
+    """Short parts with quantity and purpose. A part that is short in several places of a kit is one line."""
     rows = {str(line.pk): line for line in lines}
     quantities: dict[tuple[UUID, str], Decimal] = defaultdict(Decimal)
     parts: dict[UUID, Part] = {}
@@ -95,14 +95,14 @@ def _lines(
 
 
 def _purpose(line: PullLine, steps: Mapping[str, str]) -> str:
-    """The kit, else the step by its title; by its code where the job has no such step."""
+    """The kit; else the title of the step, or its code if the job has no such step."""
     if line.kit:
         return say("orders.kit", kit=line.kit)
     return say("orders.step", title=steps.get(line.operation, line.operation)) if line.operation else ""
 
 
 def _suppliers(shop: Shop, parts: Iterable[Part]) -> dict[UUID, str]:
-    """{part: the preferred supplier, or whoever made the newest offer}"""
+    """{part: the preferred supplier's name, else that of the newest offer's supplier}"""
     preferred_ids = {part.pk: part.preferred_id for part in parts}
     offers = Offer.objects.filter(shop=shop, part__in=preferred_ids).order_by("valid_from", "id")
     newest = dict(offers.values_list("part", "supplier__name"))

@@ -1,4 +1,4 @@
-"""The sentences about work that other firms do for a job: which step waits for it, and when it comes back."""
+"""Sentences about outside work of a job: the step that waits for it, and when it comes back."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from shop.words import say
 
 @dataclass(frozen=True, slots=True)
 class WordedArrival:
-    """Something that must come for the work not to stop: a group of lines, or another firm's work."""
+    """An arrival without which the work stops, in words: a group of lines, or outside work."""
 
     key: str
     title: str
@@ -34,7 +34,7 @@ def arrival_of(context: ReadinessContext, arrival: Arrival) -> WordedArrival:
 
 
 def outside_words(context: ReadinessContext, step: Step) -> Iterator[str]:
-    """The sentence that names the outside work this step waits for. It holds no price."""
+    """Sentences about the outside work that this step waits for. They hold no price."""
     for back in context.work.away:
         if step.code == back.operation:
             yield say("readiness.outside", title=back.title, due=_due(context, back))
@@ -47,7 +47,7 @@ def outside_words(context: ReadinessContext, step: Step) -> Iterator[str]:
 
 
 def whole_job_outside(context: ReadinessContext) -> Iterator[str]:
-    """The sentences about outside work that is tied to no step of this job."""
+    """Sentences about outside work that is tied to no step of this job."""
     for back in _of_the_whole(context):
         yield say("readiness.outside_whole", title=back.title, due=_due(context, back))
 

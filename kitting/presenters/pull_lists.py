@@ -1,4 +1,4 @@
-"""Pull lists as the API shows them: values_list and one function, whatever their length."""
+"""Pull lists as answers, built from values_list by one function because they are long and read often."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
@@ -22,7 +22,7 @@ FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit"
 
 
 def list_rows(actor: Actor, rows: Sequence[PullList]) -> list[PullListRowOut]:
-    """One row a list, with how far it is counted; four queries whatever their number."""
+    """One row for each list, with its counted lines, in four queries."""
     ids = [row.pk for row in rows]
     lines = _standing(actor, ids).exclude(kind=PullLine.Kind.REUSED)
     how_many = dict(lines.values_list("list").annotate(n=Count("id")).values_list("list", "n"))
@@ -57,7 +57,7 @@ def job_of_list(pull_list: PullList) -> JobOfListOut:
 
 
 def _kits(actor: Actor, pull_list: PullList, lines: Iterable[PullLineOut]) -> list[KitOfListOut]:
-    """The kits of the list in its order, by the names they had as it was opened."""
+    """The kits of the list in its order, with their names as of its opening."""
     codes = list(dict.fromkeys(line.kit for line in lines if line.kit))
     titles = pull_list.facts.get("kits")
     if titles is None:  # opened before the names were kept
@@ -70,10 +70,10 @@ def _standing(actor: Actor, lists: Iterable[UUID]) -> QuerySet[PullLine]:
 
 
 def _codes(actor: Actor, parts: Any) -> dict[str, list[str]]:
-    """Part number -> what a scanner may read on it; a UUID of each line's part would cost more than its number."""
+    """{part number: codes that a scanner may read}. Keyed by number: reading a UUID for each line costs more."""
     codes: dict[str, list[str]] = defaultdict(list)
     rows = Code.objects.filter(shop=actor.shop, part__in=parts)
-    # Sorted here: asked for in order, SQLite walks all codes of the shop to save the sort.
+    # Sorted here: with an ORDER BY, SQLite reads all codes of the shop to avoid the sort.
     for number, code in sorted(rows.values_list("part__number", "code")):
         codes[number].append(code)
     return codes
@@ -97,7 +97,7 @@ def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> Pull
 
 @lru_cache(maxsize=1024)
 def _amount(quantity: Decimal, unit: str) -> tuple[str, int]:
-    """As it is written, and how many pieces that is: a long list has few different ones."""
+    """(the quantity as text, number of pieces). Cached: a long list has few different ones."""
     return plain(quantity), pieces(quantity, unit)
 
 

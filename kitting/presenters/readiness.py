@@ -1,4 +1,4 @@
-"""The answer on how far a job can go: verdict, what is missing, every step, and the way to the date."""
+"""The readiness of a job as an answer: verdict, missing lines, steps, and the promise date."""
 
 from datetime import datetime
 
@@ -109,7 +109,7 @@ def _group(context: ReadinessContext, group: MissingGroup) -> MissingOut:
 
 
 def _stops(context: ReadinessContext, missing: Missing) -> str:
-    """A job without written steps needs everything at once: its work is what a missing part stops."""
+    """The words for what a missing line stops. A job without steps needs everything at once."""
     step = context.step(missing.step)
     if step:
         return say("readiness.stops", position=step.position)
@@ -125,7 +125,7 @@ def _state_of(context: ReadinessContext, group: MissingGroup) -> str:
 
 
 def _needed(group: MissingGroup) -> int:
-    """How many of its lines some step waits for."""
+    """The number of the group's lines that a step waits for."""
     return sum(bool(line.stops) for line in group.lines)
 
 

@@ -1,4 +1,4 @@
-"""The data behind the sentences of a job's readiness: its rows, the missing items, and the verdict."""
+"""The data that the sentences on a job's readiness share: rows, missing items, and the verdict."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -53,7 +53,7 @@ class ReadinessContext:
         return self.steps.get(code)
 
     def place(self, code: str) -> int:
-        """The position of a step on the sheet; what stops no step comes after all of them."""
+        """The position of a step on the job sheet; one past the last for a code that is not on it."""
         step = self.steps.get(code)
         return step.position if step else max((other.position for other in self.steps.values()), default=0) + 1
 
@@ -121,19 +121,19 @@ def place_of(item: NeededItem, loaded: LoadedJob, with_kit: bool) -> str:
 
 
 def _of_box(title: str, item: NeededItem, loaded: LoadedJob) -> str:
-    """With the number of its box where the list has several of its kit."""
+    """The title, with the number of the box if the list has several of the kit."""
     boxes = loaded.boxes.get(item.kit, ())
     return say("readiness.box", title=title, n=boxes.index(item.copy) + 1) if len(boxes) > 1 else title
 
 
 def because(context: ReadinessContext, item: NeededItem) -> list[str]:
-    """The words of the line's states, as the list and the report of differences say them."""
+    """The words of the line's states, as on the list and in the report of differences."""
     tally = context.loaded.counts.tallies.get(item.line)
     return [state_words(state, tally) for state in _states(context, item)]
 
 
 def unusable(context: ReadinessContext, missing: Missing) -> bool:
-    """Whether pieces of the line lie there and cannot be used."""
+    """Whether pieces of the line are on hand but cannot be used."""
     return any(code in ("damaged", "wrong_part") for code, _ in _states(context, missing.item))
 
 
@@ -143,10 +143,10 @@ def _states(context: ReadinessContext, item: NeededItem) -> tuple[LineState, ...
 
 
 def due_of(context: ReadinessContext, missing: Missing, n: int = 1) -> str:
-    """'due' with the day that a person gave. The supplier's lead days hold only from an order on the day of
-    acceptance, and nothing here says that there was one.
+    """The due date of a missing line in words: 'due' for a day that a person gave.
 
-    `n`: how many lines are meant, where they only have to be counted.
+    A date from the supplier's lead days is worded as an expectation: it assumes an order on the day of acceptance.
+    `n` is the number of lines, for lines that only have to be counted.
     """
     if missing.uncounted:
         return say("readiness.count_them", n=n)

@@ -1,4 +1,4 @@
-"""Each step of a job with what it lacks, and the arrivals that the work depends on."""
+"""The steps of a job with their missing parts, and the arrivals that the work depends on."""
 
 from collections.abc import Iterator, Sequence
 
@@ -82,7 +82,7 @@ def _lack_words(context: ReadinessContext, step: Step, group: MissingGroup) -> s
 
 
 def arrivals_of(context: ReadinessContext) -> Iterator[ArrivalOut]:
-    """The arrivals that the work depends on, one for each group and step, the least time to spare first."""
+    """The arrivals that the work depends on, one for each group and step, by the time to spare."""
     seen: set[tuple[str, str]] = set()
     for coming in (
         sorted(context.judged.readiness.arrivals, key=lambda waiting: waiting.slack_minutes) if context.judged else ()

@@ -1,4 +1,4 @@
-"""How far a job can go, in one sentence, and what holds it."""
+"""The verdict on a job in one sentence, and the step before which the work has to stop."""
 
 from collections.abc import Iterator, Sequence
 
@@ -25,7 +25,7 @@ def verdict_of(context: ReadinessContext) -> Verdict | None:
 
 
 def sentence_of(context: ReadinessContext) -> str:
-    """The verdict, and what only has to be counted for a better one."""
+    """The verdict, and the lines to count first, which could improve it."""
     if context.withdrawable:
         return not_before_words(context.loaded.job, context.today) or ""
     sentence, first = _verdict_words(context), to_count_first(context, context.shortages.missing)
@@ -50,7 +50,7 @@ def _verdict_words(context: ReadinessContext) -> str:
 
 
 def _on_arrivals(context: ReadinessContext, readiness: Readiness) -> str:
-    """Names what comes closest to its step."""
+    """The sentence that names the arrival with the least time to spare."""
     first = min(readiness.arrivals, key=lambda coming: coming.slack_minutes)
     arrival = arrival_of(context, first)
     others = {arrival_of(context, coming).key for coming in readiness.arrivals} - {arrival.key}
@@ -59,8 +59,9 @@ def _on_arrivals(context: ReadinessContext, readiness: Readiness) -> str:
 
 
 def to_count_first(context: ReadinessContext, lines: Sequence[Missing], more_key: str = "needed") -> str | None:
-    """Of these lines that the work needs, the bag to count for the first step that waits, and how many lines are
-    elsewhere. Lines that no step waits for are named only where there are no others.
+    """The bag to count first, for the earliest step that waits, and the number of lines elsewhere.
+
+    Lines that no step waits for are named only if there are no others.
     """
     uncounted = [line for line in lines if line.uncounted]
     needed = [line for line in uncounted if line.stops]
@@ -95,7 +96,7 @@ def hold_of(context: ReadinessContext) -> HoldOut | None:
 
 
 def _waits_at(context: ReadinessContext) -> int | None:
-    """The position of the first step that the stop is for and that lacks something itself."""
+    """The position of the first of the held steps that lacks something itself."""
     assert context.judged is not None
     held_codes, states = held_steps(context.judged.readiness, context.work), context.judged.states
     waiting = (step for step in context.work.steps if step.code in held_codes and states[step.code] == "waits")
@@ -103,7 +104,7 @@ def _waits_at(context: ReadinessContext) -> int | None:
 
 
 def _hold_words(context: ReadinessContext, step: Step, lines: Sequence[Missing]) -> str:
-    """The reasons for a stop: lines that only have to be counted, then the missing ones with the first's day."""
+    """The reasons for a stop: lines to count, then missing lines with the due date of the first, then outside work."""
     missing = _hold_missing(context, [line for line in lines if not line.uncounted])
     sentences = [to_count_first(context, lines, "held"), missing, *hold_outside(context)]
     return say(

@@ -1,4 +1,4 @@
-"""The report of an open or closed list: every line that is not all here, and the order proposed for it."""
+"""The report of a list: every line that is not all here."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -31,7 +31,7 @@ class _Counts:
 
 
 def report_answer(actor: Actor, pull_list: PullList) -> ReportOut:
-    """Every line that is not all here at the list's present seq. Re-used parts are on the vehicle and not counted."""
+    """Every line that is not all here at the list's present seq, without re-used parts, which are on the vehicle."""
     log = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
     rows = PullLine.objects.filter(shop=actor.shop, list=pull_list, retired_at__isnull=True)
     lines = list(rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS))
@@ -63,7 +63,7 @@ def report_answer(actor: Actor, pull_list: PullList) -> ReportOut:
 
 
 def _is_right(line: LineStanding) -> bool:
-    """Nothing is left to say of it: counted piece by piece and all here."""
+    """Whether the line was counted piece by piece and is all here."""
     return line.counted and not (line.differs or line.count_again or line.sealed or "late" in line.codes)
 
 

@@ -1,4 +1,4 @@
-"""The parts and fluids of a step: how many, where they lie, and the hazard text of their packs."""
+"""The parts and fluids of a step: amount, place, and the hazard text of their packs."""
 
 from collections import defaultdict
 from collections.abc import Sequence
@@ -19,7 +19,7 @@ LITRE = "L"
 
 
 def parts_of_steps(context: ReadinessContext) -> dict[str, list[StepPartOut]]:
-    """Step -> its parts, in the order of the list; lines of one part are one entry. Spares belong to no step."""
+    """{step: its parts}, in the order of the list, one entry for each part. Spares belong to no step."""
     asking: dict[str, dict[str, list[PieceAllocation]]] = defaultdict(lambda: defaultdict(list))
     for handed in sorted(
         context.shortages.allocations, key=lambda allocation: context.rows[allocation.item.line].position
@@ -31,7 +31,7 @@ def parts_of_steps(context: ReadinessContext) -> dict[str, list[StepPartOut]]:
 
 
 def _step_of(handed: PieceAllocation, context: ReadinessContext) -> str:
-    """The step that lists the line: the one that waits for it; for leaflets and shop supplies, their operation."""
+    """The step that waits for the line; for leaflets and shop supplies, the step of their operation."""
     row = context.rows[handed.item.line]
     if handed.step is not None:
         return handed.step
@@ -61,11 +61,10 @@ def _part(context: ReadinessContext, asking: Sequence[PieceAllocation]) -> StepP
 
 
 def _amount(row: PullLine, need: int) -> str | None:
-    """How long a piece of hose is, or how much of the packs the step takes; None where the pieces say it."""
+    """The length of cut goods, or the amount the step takes of its packs; None if pieces are enough."""
     if "need" in row.detail:
-        filled = (
-            row.detail["unit"] == LITRE
-        )  # by the manufacturer's figure, or the coolant page's: not by what was bought
+        # Fluids are filled to the manufacturer's figure or by the coolant page, not by the packs that were bought.
+        filled = row.detail["unit"] == LITRE
         words = "readiness.bought_amount" if filled else "readiness.for_amount"
         return say(words, quantity=row.detail["quantity"], unit=row.detail["unit"])
     if row.unit in COUNTED_IN:
@@ -74,7 +73,7 @@ def _amount(row: PullLine, need: int) -> str | None:
 
 
 def _where(context: ReadinessContext, sources: Sequence[tuple[NeededItem, int]]) -> tuple[list[str], str | None]:
-    """The places of its pieces, with how many where there are several; the kit's name once where one kit has all."""
+    """(places of the pieces, kit). Several places have their numbers of pieces; a single kit is named once."""
     kits = {kit_of(item, context.loaded) if item.kit else "" for item, _ in sources}
     pieces_at: dict[str, int] = defaultdict(int)
     for item, pieces in sources:
@@ -88,7 +87,7 @@ def _where(context: ReadinessContext, sources: Sequence[tuple[NeededItem, int]])
 
 
 def hazards_of(context: ReadinessContext, parts: Sequence[StepPartOut]) -> list[str]:
-    """The hazard texts of the consumables among these parts, each once."""
+    """The distinct hazard texts of the consumables among these parts."""
     return list(dict.fromkeys(filter(None, (_hazard(context.rows[str(part.line)]) for part in parts))))
 
 

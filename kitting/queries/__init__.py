@@ -1,1 +1,1 @@
-"""Rows to the input of a calculation, one query for each kind of row whatever their number."""
+"""Reads the input of calculations, with one query for each kind of row."""

@@ -12,7 +12,7 @@ from shop.models import Job
 
 @dataclass(frozen=True, slots=True)
 class JobCircuit:
-    """A circuit to mix by. `stated`: its capacity is recorded on the vehicle today; `sold` is the quote's."""
+    """A circuit to mix for. `stated`: its capacity is recorded on the vehicle today; `sold` is the quote's capacity."""
 
     circuit: Circuit
     stated: bool
@@ -24,9 +24,9 @@ class JobCircuit:
 
 
 def job_circuits(job: Job) -> list[JobCircuit]:
-    """The coolant circuits that the job was sold with; none where its quote is from before they were kept.
+    """The coolant circuits of the job's quote, with the capacity recorded on the vehicle today.
 
-    A capacity that was corrected on the vehicle since then counts.
+    Empty for a job whose quote is older than the record of circuits.
     """
     facts_of_lists = (
         PullList.objects.filter(shop=job.shop_id, job=job).order_by("opened_at").values_list("facts", flat=True)

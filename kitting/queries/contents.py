@@ -1,4 +1,4 @@
-"""The contents of kits for a vehicle, one query for each kind of row whatever their number."""
+"""Reads the contents of kits for a vehicle, with one query for each kind of row."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
@@ -17,7 +17,7 @@ NOTHING = Contents(parts={}, paths={}, decide=(), other={}, lines=(), other_line
 def kit_contents(
     shop: Shop, revisions: Iterable[UUID], vehicle: Mapping[str, str | None], reused: bool = False
 ) -> dict[UUID, KitContents]:
-    """{revision: what it holds for the vehicle}, under the last number of each part. Refuses as `flatten` does."""
+    """{revision: contents for the vehicle}, with the newest number of each part. Raises what `flatten` raises."""
     ids = set(revisions)
     rows = KitRevision.objects.filter(shop=shop, pk__in=ids).select_related("kit", "kit__part")
     lines = _lines_by_revision(shop, ids)
@@ -31,13 +31,13 @@ def kit_contents(
 
 
 def superseded_by(shop: Shop) -> dict[str, str]:
-    """{number: the number that replaced it}, of the whole shop."""
+    """{number: the number that replaced it}, for the whole shop."""
     replaced = Part.objects.filter(shop=shop, superseded_by__isnull=False)
     return dict(replaced.values_list("number", "superseded_by__number"))
 
 
 def calc_kit(lines: Sequence[KitLine], vehicle: Mapping[str, str | None], superseded_by: Mapping[str, str]) -> KitTree:
-    """The lines of one revision (with their parts, in reading order) as the explosion takes them."""
+    """The input of the explosion from the lines of one revision, with their parts, in reading order."""
     children: dict[str, list[ChildLine]] = defaultdict(list)
     for line in lines:
         above = str(line.parent_id) if line.parent_id else ROOT
@@ -50,7 +50,7 @@ def calc_kit(lines: Sequence[KitLine], vehicle: Mapping[str, str | None], supers
 
 
 def conditions(when: Iterable[Mapping[str, Any]]) -> tuple[Condition, ...]:
-    """The stored [{"attribute", "in"}] as the explosion takes it."""
+    """The conditions of the explosion from the stored [{"attribute", "in"}]."""
     return tuple(Condition(condition["attribute"], tuple(condition["in"])) for condition in when)
 
 
@@ -69,7 +69,7 @@ def _lines_by_revision(shop: Shop, ids: set[UUID]) -> dict[UUID, list[KitLine]]:
 def _replacements(
     shop: Shop, lines: Mapping[UUID, Sequence[KitLine]], newer: Mapping[str, str]
 ) -> dict[str, PartFacts]:
-    """The parts that stand in for a replaced one: asked only when there is one."""
+    """The parts that replace others. No query if no part was replaced."""
     replaced = {line.part.number for rows in lines.values() for line in rows if line.part} & set(newer)
     if not replaced:
         return {}

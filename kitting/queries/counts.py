@@ -15,13 +15,13 @@ FOLDED = ("id", "line", "kind", "total", "damaged", "target", "device", "n", "se
 
 
 def count_log(shop: Shop, pull_list: UUID, upto: int) -> list[ObservedEvent]:
-    """The list's log up to that seq, as the fold takes it and with what is only shown."""
+    """The list's log up to `upto`: the input of the fold, with the fields that are only shown."""
     rows = CountEvent.objects.filter(shop=shop, list=pull_list, seq__lte=upto).order_by("seq")
     return [ObservedEvent(_event(row), extra) for *row, extra in rows.values_list(*FOLDED, "extra")]
 
 
 def tallied(shop: Shop, pull_list: UUID, upto: int) -> dict[str, Tally]:
-    """{line: its tally} of the list's log up to that seq."""
+    """{line: its tally} from the list's log up to `upto`."""
     rows = CountEvent.objects.filter(shop=shop, list=pull_list, seq__lte=upto)
     return fold(_event(row) for row in rows.values_list(*FOLDED))
 
@@ -46,9 +46,9 @@ def _event(row: Sequence[Any]) -> Event:
 
 
 def lines_counted(shop: Shop, lists: Iterable[UUID]) -> dict[UUID, int]:
-    """{list: lines that were counted or accepted sealed}, as `line_figures` says it, without folding.
+    """{list: number of lines counted or accepted sealed}. Agrees with `line_figures`, without a fold.
 
-    Neither re-used parts nor retired lines are among them.
+    Re-used parts and retired lines are not counted.
     """
     live = CountEvent.objects.filter(shop=shop, list__in=list(lists), late=False, v=KNOWN_VERSION)
     undos = set(live.filter(kind="undo").values_list("target", "author"))

@@ -1,4 +1,4 @@
-"""The offers that parts are bought by."""
+"""Reads the offers at which parts are bought."""
 
 from collections.abc import Iterable
 from datetime import date
@@ -9,7 +9,7 @@ from shop.models import Shop
 
 
 def newest_offers(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Offer]:
-    """Part -> the newest offer, as of `day`, of its preferred supplier; of any, where none is preferred."""
+    """{part: its preferred supplier's newest offer on `day`}; any supplier's if none is preferred."""
     preferred = {part.pk: part.preferred_id for part in parts}
     newest: dict[UUID, Offer] = {}
     rows = Offer.objects.filter(shop=shop, part__in=preferred, valid_from__lte=day).select_related("supplier")

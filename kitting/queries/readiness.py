@@ -1,4 +1,4 @@
-"""A job's rows -> what its readiness is judged from, one query a kind of row whatever their number."""
+"""Reads the input of a job's readiness, with one query for each kind of row."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -36,12 +36,12 @@ class Counts:
     wrong: Mapping[str, int]
 
     def counted(self, line: UUID) -> bool:
-        """Whether it is among the lines counted, as the list and its report say it."""
+        """Whether the line counts as counted, by the definition of the list and its report."""
         key = str(line)
         return key in self.tallies or self.flags.get(key, Flags()).sealed
 
     def settled(self, line: UUID) -> bool:
-        """Whether anybody said anything of the line that stands."""
+        """Whether the line has a count, a sealed box or a wrong part that still holds."""
         key = str(line)
         noted = self.flags.get(key, Flags())
         return key in self.tallies or noted.sealed or key in self.wrong
@@ -49,7 +49,7 @@ class Counts:
 
 @dataclass(frozen=True, slots=True)
 class LoadedJob:
-    """The input, and what is only shown: lines in order, kits by code, the offer that each part is bought by."""
+    """The input of readiness, and rows that are only shown: lines in order, kits by code, offers by part."""
 
     job: Job
     pull_list: PullList | None
@@ -89,7 +89,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
 
 
 def _latest(*days: date | None) -> Any:
-    """The latest of the days that are known, None where none is."""
+    """The latest of the days; None if none is known."""
     return max((day for day in days if day is not None), default=None)
 
 
@@ -106,7 +106,7 @@ def line_on_hand(line: PullLine, counts: Counts) -> int:
 
 
 def bought_parts(lines: Iterable[PullLine], kits: Mapping[str, Kit]) -> list[Part]:
-    """The parts that are bought as such: the kits, and the parts of lines that belong to no kit."""
+    """The parts that are ordered: the kits, and the parts of lines outside kits."""
     return [kit.part for kit in kits.values()] + [line.part for line in lines if line.part and not line.kit]
 
 
@@ -178,7 +178,7 @@ def good_for(line: PullLine) -> str:
 
 
 def _minor(detail: Mapping[str, Any]) -> bool:
-    """Whether no step waits for it: spares and leaflets, and whatever shop supplies cover, which is always in stock."""
+    """Whether no step waits for the line: spares, leaflets, and shop supplies, which are always in stock."""
     return detail.get("role") in MINOR_ROLES or detail.get("charge") == Need.Charge.SUPPLIES
 
 

@@ -13,7 +13,7 @@ from shop.models import Job
 
 @transaction.atomic
 def add_copies(*, actor: Actor, job: Job, kits: Sequence[KitRevision]) -> list[KitCopy]:
-    """A new copy of each of the revisions for the job, not received yet, in their order."""
+    """Adds a copy of each revision for the job, in their order, not received yet."""
     of = {revision.kit_id for revision in kits}
     list(Kit.objects.select_for_update().filter(shop=actor.shop, pk__in=of).order_by("pk").values_list("pk"))
     last = KitCopy.objects.filter(shop=actor.shop, kit__in=of).values_list("kit").annotate(last=Max("number"))

@@ -1,4 +1,4 @@
-"""Stores the phones' events under the list's lock, numbered without gaps; the list's state refuses none."""
+"""Stores the phones' events under the list's lock, numbered without gaps. A closed list accepts events as late."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -23,7 +23,7 @@ REJECTED: Final = "rejected"
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """The outcome of one event, `id` as it was sent. stored, duplicate and late all mean: the server has it."""
+    """The outcome of one event; `id` as sent. After stored, duplicate and late the server holds the event."""
 
     id: str | None
     status: Outcome
@@ -33,17 +33,17 @@ class Result:
 
 @dataclass(frozen=True, slots=True)
 class _Stored:
-    """An event the log has, or has from this batch."""
+    """An event that is in the log or earlier in this batch."""
 
     seq: int
     digest: str
 
 
 def store_batch(*, actor: Actor, pull_list: PullList, events: Sequence[Any], now: datetime) -> tuple[Result, ...]:
-    """One result an event, in the order of the request; one transaction.
+    """Stores the events in one transaction; one result for each, in the order of the request.
 
-    `events` are as sent. Another list may take the same id or device number at the same moment: its lock is not ours,
-    so the database says so, and the batch is looked at again.
+    `events` are as sent. An upload to another list, which has a different lock, may take the same id or device number
+    at the same moment. The database then refuses the batch and it is tried a second time.
     """
     for _ in range(3):
         try:
@@ -75,13 +75,13 @@ def _read(sent: Any, list_id: UUID) -> Observation | EventProblem:
 
 
 def _sent_id(sent: Any) -> str | None:
-    """As it was sent, or None where no answer could repeat it."""
+    """The event's id as sent; None if it cannot be repeated in an answer."""
     id = sent.get("id") if isinstance(sent, dict) else None
     return id if isinstance(id, str) and is_text(id) else None
 
 
 class _Batch:
-    """The events of one upload against what the log had when the lock was taken."""
+    """Compares the events of one upload with the log as it is under the lock."""
 
     def __init__(self, actor: Actor, row: PullList, events: Sequence[Observation], now: datetime) -> None:
         assert actor.member is not None, "a count has an author"
@@ -143,7 +143,7 @@ class _Batch:
 
 
 def _stored_events(ids: Iterable[UUID]) -> dict[UUID, _Stored]:
-    """The stored events with these ids, of any list or shop: an id belongs to one event for ever."""
+    """The stored events with these ids, in any list or shop: an id belongs to one event for ever."""
     rows = CountEvent.objects.filter(pk__in=list(ids)).values_list("pk", "seq", "body_digest")
     return {id: _Stored(seq, digest) for id, seq, digest in rows}
 

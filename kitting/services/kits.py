@@ -1,4 +1,4 @@
-"""Kits and their revisions. A kit may begin as a price and a number of hours; each further revision may know more."""
+"""Kits and their revisions. A kit may begin as a price and hours; later revisions may add detail."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
@@ -38,7 +38,7 @@ class NewLine:
 
 @dataclass(frozen=True, slots=True)
 class NewNeed:
-    """Required but not in the box, by one of Need's rules; exactly one of `consumable` and `part`."""
+    """A need by one of Need's rules, with exactly one of `consumable` and `part`."""
 
     quantity: Decimal
     consumable: Consumable | None = None
@@ -86,7 +86,7 @@ def add_kit(
     supplier: Supplier | None = None,
     tax_class: str = "",
 ) -> KitRevision:
-    """A new kit with its first revision. `number` is the one it is bought under, if that is not its code."""
+    """Adds a kit with its first revision. `number` is the part number it is bought under, if that is not its code."""
     if not search_key(code):
         raise field_error("/code", "nothing_to_find_by")
     kit = Kit(shop=actor.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(contents.fits))
@@ -100,7 +100,7 @@ def add_kit(
 
 @transaction.atomic
 def set_fitted_before(*, actor: Actor, kit: Kit, fitted_before: int) -> None:
-    """Record how often the workshop fitted the kit before it was quoted here."""
+    """Records how often the workshop fitted the kit before it was quoted here."""
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
     changes = {"fitted_before": [kit.fitted_before, fitted_before]}
     kit.fitted_before = fitted_before
@@ -113,9 +113,9 @@ def set_fitted_before(*, actor: Actor, kit: Kit, fitted_before: int) -> None:
 def revise_kit(
     *, actor: Actor, kit: Kit, contents: NewRevision, title: str = "", part: Part | None = None
 ) -> KitRevision:
-    """The kit's next revision; refuses contents that cannot be flattened.
+    """Adds the kit's next revision. Refuses contents that cannot be flattened.
 
-    `title` and `part`, the number it is bought under, are set where they are given.
+    Replaces the kit's title and `part`, the one it is bought as, if they are given.
     """
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
     if title or part or contents.fits:

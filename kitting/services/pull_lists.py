@@ -1,4 +1,4 @@
-"""Pull lists: opened with the job, counted by everyone, closed when the box is settled."""
+"""Pull lists: opened with the job, counted by everyone, closed when the counts are settled."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
@@ -32,13 +32,13 @@ def open_pull_list(
     circuits: Sequence[Mapping[str, Any]] = (),
     firsts: Sequence[str] = (),
 ) -> PullList:
-    """The list of what the job takes: kits by carton and bag, then needs as packs and parts, then re-used parts.
+    """Opens the job's list: kits by carton and bag, then needs as packs and parts, then re-used parts.
 
-    Lines of kind `beside` are what else lies in the box, in its bag, and parts that depend on an unknown attribute.
-    All of it comes of the `agreement`. The named revisions of kits are in use from here on.
-    Call it inside the transaction that opens the job.
-    `circuits` is what the quote assumed of each coolant circuit (see `circuit_json`); the bay mixes by it. `firsts`:
-    the code of each kit's first step in the job, which needs what the kit ties to no step of it.
+    Lines of kind `beside` are parts in the box for other vehicles, and parts that depend on an unknown attribute. Every
+    line names the `agreement` as its origin. The revisions of the kits are frozen from now on. Call it inside the
+    transaction that opens the job.
+    `circuits` are the quote's assumptions about each coolant circuit (see `circuit_json`), used by the bay to mix.
+    `firsts` are the codes of each kit's first step in the job. Parts tied to no step are needed there.
     """
     job = agreement.job
     by_revision = kit_contents(actor.shop, [revision.pk for revision in kits], vehicle_attributes, reused=True)
@@ -62,7 +62,7 @@ def open_pull_list(
 
 @transaction.atomic
 def close_pull_list(*, actor: Actor, pull_list: PullList, seq: int, now: datetime) -> PullList:
-    """Close the list as it was seen at `seq`; refused when more has come, or when it is closed already."""
+    """Closes the list as seen at `seq`. Refused if events have arrived since, or if it is closed already."""
     row = locked(pull_list)
     if row.state == PullList.State.CLOSED:
         raise RequestError(409, "list-is-closed")
@@ -73,13 +73,13 @@ def close_pull_list(*, actor: Actor, pull_list: PullList, seq: int, now: datetim
 
 @transaction.atomic
 def reopen_pull_list(*, actor: Actor, pull_list: PullList) -> PullList:
-    """Open the list again; what came after closing stays late and has to be counted again. An open list stays open."""
+    """Reopens the list. Events that came after closing stay late and have to be counted again."""
     row = locked(pull_list)
     return row if row.state == PullList.State.OPEN else _turn(actor, row, PullList.State.OPEN, None)
 
 
 def locked(pull_list: PullList) -> PullList:
-    """The list under its row's lock: every upload and every change of state begins here."""
+    """The list under its row's lock, the first step of every upload and every change of state."""
     return PullList.objects.select_for_update().get(pk=pull_list.pk)
 
 
@@ -97,7 +97,7 @@ def _turn(actor: Actor, row: PullList, state: PullListState, closed_at: datetime
 
 
 def _facts(job: Job, kits: Iterable[KitRevision]) -> dict[str, Any]:
-    """The PDF's heading and the kits' names by code, as they were when the list was opened."""
+    """The PDF's heading, and the kits' titles by code, as of the opening of the list."""
     return {
         "job": str(job),
         "customer": job.customer.name,

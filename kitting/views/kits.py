@@ -78,13 +78,13 @@ class Kit(Endpoint):
 
 
 def for_models(models: Iterable[str]) -> tuple[dict[str, Any], ...]:
-    """The condition that a vehicle is one of these models; none where none is named."""
+    """The condition that a vehicle is one of these models; empty without models."""
     named = list(dict.fromkeys(models))
     return ({"attribute": MODEL, "in": named},) if named else ()
 
 
 def newest(kit: KitRow) -> KitRevision | None:
-    """Of a kit that access.kits_with_newest_revision gave."""
+    """The newest revision of a kit from access.kits_with_newest_revision."""
     revisions: list[KitRevision] = kit.newest  # type: ignore[attr-defined]
     return revisions[0] if revisions else None
 

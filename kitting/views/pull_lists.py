@@ -54,7 +54,7 @@ class PullLists(Endpoint):
         return answer
 
     def _rows(self, request: Request) -> tuple[Any, tuple[str, ...]]:
-        """The lists and their order. Those of some jobs go by job: by age, SQLite would look through all lists."""
+        """The lists and their order. Lists of some jobs are ordered by job: by age, SQLite would read all lists."""
         jobs = request.query_params.get("jobs")
         if jobs is None:
             return access.pull_lists(self.actor), ("-opened_at", "-id")
