@@ -3,6 +3,7 @@
 import unicodedata
 
 WORD_LENGTH = 40  # longer words are cut to this many characters
+SHORTEST_NOUN = 4  # characters of the shortest word that is looked for in its other number too
 LAST = "\U0010ffff"  # the last code point ends a prefix range, because keys are compared by bytes
 
 
@@ -28,6 +29,26 @@ def words_of(text: str) -> tuple[str, ...]:
     )
     words = (search_key(word)[:WORD_LENGTH] for word in spaced.split())
     return tuple(dict.fromkeys(filter(None, words)))
+
+
+def word_forms(word: str) -> tuple[str, ...]:
+    """The beginnings by which a word key finds the same noun in both numbers: the word itself, then the other number.
+
+    'brakes' -> ('brakes', 'brake'), 'bushes' -> ('bushes', 'bush'), 'body' -> ('body', 'bodie'). A beginning finds
+    every longer word, so 'brake' alone finds 'brakes'. Regular English plurals only.
+    """
+    other = _other_number(word) if len(word) >= SHORTEST_NOUN and word.isalpha() else ""
+    return (word, other) if other else (word,)
+
+
+def _other_number(word: str) -> str:
+    if word.endswith("ies") and len(word) > 5:
+        return word[:-3] + "y"
+    if word.endswith(("ches", "shes", "sses", "xes", "zes")) or (word.endswith("ses") and len(word) > 5):
+        return word[:-2]
+    if word.endswith("s"):
+        return "" if word.endswith(("ss", "is", "us")) else word[:-1]
+    return word[:-1] + "ie" if word.endswith("y") and word[-2] not in "aeiou" else ""
 
 
 def search_words(*texts: str) -> frozenset[str]:

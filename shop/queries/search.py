@@ -7,7 +7,7 @@ from uuid import UUID
 from django.db import connection
 from django.db.models import F, Q, QuerySet
 
-from shop.calc.keys import prefix_range, words_of
+from shop.calc.keys import prefix_range, word_forms, words_of
 
 LOOKED_THROUGH = 50_000
 """The most names that are read to find letters in the middle. No index finds those, so the number is bounded."""
@@ -24,11 +24,12 @@ def typed_words(text: str) -> list[str]:
 
 
 def by_key(rows: QuerySet[Any], text: str, *fields: str) -> QuerySet[Any]:
-    """Rows that contain every typed word in one of the key `fields`."""
+    """Rows that contain every typed word, in either number, in one of the key `fields`."""
     for word in typed_words(text):
         condition = Q()
         for field in fields:
-            condition |= Q(**{f"{field}__contains": word})
+            for form in word_forms(word):
+                condition |= Q(**{f"{field}__contains": form})
         rows = rows.filter(condition)
     return rows
 
@@ -37,6 +38,14 @@ def begins(field: str, key: str) -> Q:
     """The condition that `field` begins with `key`, as a range of its index."""
     low, high = prefix_range(key)
     return Q(**{f"{field}__gte": low, f"{field}__lt": high})
+
+
+def begins_word(word: str) -> Q:
+    """The `word` of a search word begins with what was typed, or with its other number."""
+    wanted = Q()
+    for form in word_forms(word):
+        wanted |= begins("word", form)
+    return wanted
 
 
 class Handful:
@@ -53,14 +62,19 @@ class Handful:
             self._take(rows.values_list("pk", flat=True)[: self.size])
 
     def add_words(self, words: QuerySet[Any], typed: Sequence[str]) -> None:
-        """Adds the targets that have, for every typed word, a word beginning with it.
+        """Adds the targets that have, for every typed word in either number, a word beginning with it.
+
+        Targets that have the rarest word as it was typed come first.
 
         `words` are the word rows of a shop, `typed` is sorted longest first. A rare word is read by its index and its
         rows are checked for the others. Without a rare word, LOOKED_THROUGH rows of the longest word are checked.
         """
         if typed and len(self._ids) < self.size:
             first = _rarest(words, typed) if len(typed) > 1 else typed[0]
-            self._take(_targets(words, first, [word for word in typed if word != first], self.size))
+            others = [word for word in typed if word != first]
+            for form in word_forms(first):
+                if len(self._ids) < self.size:
+                    self._take(_targets(words, form, others, self.size))
 
     def look_through(self, rows: QuerySet[Any], *fields: str, holding: str) -> None:
         """Adds rows that have the text `holding` in a field, among the first LOOKED_THROUGH rows by the first field.
@@ -86,17 +100,21 @@ class Handful:
 
 def _rarest(words: QuerySet[Any], typed: Sequence[str]) -> str:
     """The first rare word; the first word if none is rare."""
-    return next((word for word in typed if words.filter(begins("word", word))[:RARE].count() < RARE), typed[0])
+    return next((word for word in typed if words.filter(begins_word(word))[:RARE].count() < RARE), typed[0])
 
 
 def _targets(words: QuerySet[Any], first: str, others: Iterable[str], most: int) -> list[UUID]:
     """Distinct ids of the targets that have all words. Written in SQL for the same reason as `_like`."""
     table = connection.ops.quote_name(words.model._meta.db_table)
-    same = f"SELECT 1 FROM {table} w WHERE w.shop_id = read.shop_id AND w.target_id = read.target_id AND w.word >= %s"
+    same = f"SELECT 1 FROM {table} w WHERE w.shop_id = read.shop_id AND w.target_id = read.target_id"
     read = words.filter(begins("word", first)).order_by("word", "target_id").values("shop_id", "target_id", "word")
     inner, params = read[:LOOKED_THROUGH].query.sql_with_params()
-    conditions = [f"NOT EXISTS ({same} AND w.word < read.word)", *(f"EXISTS ({same} AND w.word < %s)" for _ in others)]
-    bounds = [bound for word in others for bound in prefix_range(word)]
+    conditions, bounds = [f"NOT EXISTS ({same} AND w.word >= %s AND w.word < read.word)"], list[str]()
+    for word in others:
+        forms = word_forms(word)
+        ranges = " OR ".join("w.word >= %s AND w.word < %s" for _ in forms)
+        conditions.append(f"EXISTS ({same} AND ({ranges}))")
+        bounds += [bound for form in forms for bound in prefix_range(form)]
     with connection.cursor() as cursor:
         cursor.execute(
             f"SELECT read.target_id FROM ({inner}) AS read WHERE {' AND '.join(conditions)} LIMIT {most}",

@@ -6,7 +6,7 @@ import pytest
 from django.apps import apps
 
 from kitting.models import Kit, Part
-from shop.calc.keys import prefix_range, search_key, search_words
+from shop.calc.keys import prefix_range, search_key, search_words, word_forms
 from shop.keys import KeyField
 from shop.models import Customer, Vehicle
 from shop.rows import ShopRow
@@ -76,6 +76,18 @@ MIGRATIONS = (
 )
 def test_words_are_runs_of_letters_and_digits_and_what_is_written_in_one_go(text: str, words: set[str]) -> None:
     assert search_words(text) == words
+
+
+@pytest.mark.parametrize(
+    ("word", "other"),
+    [
+        *(("brakes", "brake"), ("bushes", "bush"), ("boxes", "box"), ("lenses", "lens"), ("hoses", "hose")),
+        *(("bodies", "body"), ("body", "bodie"), ("trolleys", "trolley"), ("ties", "tie")),
+        *((word, None) for word in ("brake", "glass", "chassis", "radius", "bus", "key", "trolley", "m10s")),
+    ],
+)
+def test_a_noun_is_looked_for_in_both_numbers(word: str, other: str | None) -> None:
+    assert word_forms(word) == ((word, other) if other else (word,))
 
 
 def test_the_migration_gives_older_rows_the_words_that_the_services_keep(cast: Cast) -> None:

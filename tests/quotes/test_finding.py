@@ -82,6 +82,28 @@ def test_the_middle_of_a_word_is_looked_for_only_where_nothing_begins_so(stage: 
     assert titles(stage, "anquill") == ["Bo Tranquill"]
 
 
+@pytest.mark.parametrize(
+    ("title", "typed"),
+    [
+        ("Front brake kit", "brakes"),
+        ("Front brake kit", "front brakes"),
+        ("Brakes, front", "brake front"),
+        ("Throttle bodies and bushes", "body bush"),
+        ("Throttle body and bush", "bushes bodies"),
+    ],
+)
+def test_a_word_is_found_in_the_other_number(stage: Stage, title: str, typed: str) -> None:
+    kit = KitFactory(shop=stage.cast.shop, title=title)
+    KitFactory(shop=stage.cast.shop, title="Glass roof")
+    assert titles(stage, typed) == [title]
+    assert [each["id"] for each in stage.client.get("kits", {"q": typed}).json()["items"]] == [str(kit.pk)]
+
+
+def test_a_word_as_it_was_typed_is_found_first(stage: Stage) -> None:
+    customers(stage, "Ada Brakes", "Bo Brake")
+    assert titles(stage, "brakes") == ["Ada Brakes", "Bo Brake"]
+
+
 def with_vin(stage: Stage) -> None:
     answer = stage.client.patch(f"vehicles/{stage.vehicle.pk}", {"vin": "WTXT354417"}, seen='"1"')
     assert answer.status_code == 200

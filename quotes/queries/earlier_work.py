@@ -1,0 +1,54 @@
+"""Work of other firms on earlier quotes: each firm's newest row for each thing it does."""
+
+from collections.abc import Sequence
+from typing import Any
+from uuid import UUID
+
+from django.db.models import CharField, Exists, Max, OuterRef
+from django.db.models.functions import Cast
+
+from quotes.models import OutsideWork, OutsideWorkWord
+from shop.calc.keys import search_key
+from shop.models import Shop
+from shop.queries.search import LOOKED_THROUGH, begins_word, typed_words
+
+OFFERED = 50  # kinds of work
+NEWEST = 50  # rows that are read where nothing was typed, or only letters from the middle of a word
+
+
+def earlier_work(shop: Shop, typed: str) -> list[OutsideWork]:
+    """By the words typed, among all quotes. Without any, or where no word begins so, among the newest rows."""
+    words = typed_words(typed)
+    found = list(works_with_words(shop, words, OFFERED).select_related("firm", "line")) if words else []
+    return found or _among_the_newest(shop, search_key(typed))
+
+
+def works_with_words(shop: Shop, typed: Sequence[str], most: int) -> Any:
+    """Work of which every typed word begins a word of it or of its firm: each kind once, the newest first.
+
+    Each revision has rows of its own for the same work, so they are grouped before they are cut to `most`.
+    """
+    rows = OutsideWork.objects.filter(shop=shop)
+    if not typed:
+        return rows.none()
+    words = OutsideWorkWord.objects.filter(shop=shop)
+    first = words.filter(begins_word(typed[0])).order_by("word", "target").values("target")[:LOOKED_THROUGH]
+    works = rows.filter(pk__in=first, revision__quote__discarded_at=None)
+    for word in typed[1:]:
+        works = works.filter(Exists(words.filter(begins_word(word), target=OuterRef("pk"))))
+    # Ids rise with time. PostgreSQL has no maximum of them, but of their text.
+    named = works.values("line__title", "firm__name").annotate(newest=Max(Cast("line_id", CharField())))
+    kinds = dict[tuple[str, str], UUID]()
+    for title, firm, newest in named.order_by("-newest").values_list("line__title", "firm__name", "newest")[: 4 * most]:
+        kinds.setdefault((search_key(title), search_key(firm)), UUID(newest))
+    return rows.filter(line__in=list(kinds.values())[:most]).order_by("-line_id")
+
+
+def _among_the_newest(shop: Shop, key: str) -> list[OutsideWork]:
+    found = dict[tuple[str, str], OutsideWork]()
+    rows = OutsideWork.objects.filter(shop=shop, revision__quote__discarded_at=None).select_related("firm", "line")
+    for row in rows.order_by("-line_id")[:NEWEST]:  # an index led by the shop; ids of lines rise with time
+        names = search_key(row.line.title), search_key(row.firm.name)
+        if any(key in name for name in names):
+            found.setdefault(names, row)
+    return list(found.values())
