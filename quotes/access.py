@@ -11,11 +11,9 @@ from django.http import Http404
 from quotes.models import Decision, Line, Link, OutsideWork, Quote, Revision
 from quotes.models.quotes import LAPSED
 from shop.access import Actor, shop_row
-from shop.calc.keys import search_key
 from shop.errors import field_error
 from shop.models import Shop
 
-LOOKED_THROUGH = 50  # of the last works of other firms
 FROZEN = ("snapshot", "bought")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
 
@@ -68,17 +66,6 @@ def outside_work(revision: Revision, line: UUID | str) -> OutsideWork:
     if found is None:
         raise Http404
     return found
-
-
-def earlier_outside(actor: Actor, typed: str) -> list[OutsideWork]:
-    """Each firm's newest terms for each thing it does, among the last works quoted."""
-    key, found = search_key(typed), dict[tuple[str, str], OutsideWork]()
-    rows = OutsideWork.objects.filter(shop=actor.shop).select_related("firm", "line")
-    for row in rows.order_by("-line_id")[:LOOKED_THROUGH]:  # an index led by the shop; ids of lines rise with time
-        names = search_key(row.line.title), search_key(row.firm.name)
-        if any(key in name for name in names):
-            found.setdefault(names, row)
-    return list(found.values())
 
 
 def link(actor: Actor, quote: Quote, id: UUID | str) -> Link:

@@ -12,6 +12,7 @@ from quotes.answers.outside import OutsideTermsOut
 from quotes.answers.quotes import QuoteOut
 from quotes.calc.plan import work_plan
 from quotes.presenters.outside import terms_answer
+from quotes.queries.earlier_work import earlier_work
 from quotes.queries.pricing import figures
 from quotes.serializers.outside import OutsideIn
 from quotes.services import outside
@@ -25,15 +26,15 @@ from shop.errors import field_error
 
 
 class EarlierWork(Endpoint):
-    """Work that other firms did for the shop's last quotes, each kind once and newest first, to be quoted again."""
+    """Work of other firms on the shop's quotes, each kind once and newest first, to be quoted again."""
 
     responses = {"get": list_of(OutsideTermsOut)}
     permissions = {"get": COUNTER}
-    query_parameters = {"q": "part of the firm's name or of what it does; without it, all"}
+    query_parameters = {"q": "words of the firm's name or of what it does; without it, the newest"}
 
     def get(self, request: Request, slug: str) -> Response:
         """List the outside work of earlier quotes."""
-        rows = access.earlier_outside(self.actor, request.query_params.get("q", ""))
+        rows = earlier_work(self.actor.shop, request.query_params.get("q", ""))
         return Response({"items": [terms_answer(row, self.actor.shop.exponent) for row in rows]})
 
 

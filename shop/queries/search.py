@@ -65,7 +65,6 @@ class Handful:
         """Adds the targets that have, for every typed word in either number, a word beginning with it.
 
         Targets that have the rarest word as it was typed come first.
-
         `words` are the word rows of a shop, `typed` is sorted longest first. A rare word is read by its index and its
         rows are checked for the others. Without a rare word, LOOKED_THROUGH rows of the longest word are checked.
         """

@@ -136,6 +136,17 @@ def test_the_firms_that_were_used_are_offered_with_their_newest_terms(stage: Sta
         assert [each["firm"] for each in items] == firms
 
 
+def test_the_firms_are_found_by_words_among_the_work_of_all_quotes(
+    stage: Stage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    quote = draft(stage)
+    add(stage, quote, title="Wheel alignments", firm="Straight & True")
+    monkeypatch.setattr("quotes.queries.earlier_work.NEWEST", 1)
+    for typed, firms in [("lambda calib", ["Lathe & Lambda"]), ("alignment true", ["Straight & True"]), ("ambda", [])]:
+        items = stage.client.get("outside-work", {"q": typed}).json()["items"]
+        assert [each["firm"] for each in items] == firms, typed
+
+
 def test_a_persons_own_price_stands_in_its_place_with_the_reason(stage: Stage) -> None:
     quote = draft(stage)
     key = quote["outside"][0]["key"]
