@@ -1,6 +1,5 @@
 """One box that finds everything: customers, vehicles, quotes, kits, parts, jobs, outside work; a handful of each."""
 
-import re
 from collections.abc import Iterator, Sequence
 from typing import Any
 from uuid import UUID
@@ -15,6 +14,7 @@ from quotes.models import Quote
 from quotes.presenters.part_prices import part_prices
 from quotes.presenters.quote import quote_row
 from quotes.presenters.search_outside import outside_work
+from quotes.queries.quote_filters import NUMBER
 from shop.access import COUNTER, Actor
 from shop.calc.keys import search_key
 from shop.models import Customer, CustomerWord, Job, Vehicle, VehicleWord
@@ -23,7 +23,6 @@ from shop.queries.search import Handful, begins, typed_words
 from shop.words import say
 
 EACH = 6
-NUMBER = re.compile(r"^(?P<kind>[qj])?-?0*(?P<number>\d{1,9})$", re.IGNORECASE)
 
 
 def find(actor: Actor, typed: str) -> list[FoundOut]:

@@ -22,12 +22,13 @@ from quotes.presenters.newer_rules import rules_compared
 from quotes.presenters.quote import quote_answer, quote_row
 from quotes.queries import frozen
 from quotes.queries.pricing import figures
+from quotes.queries.quote_filters import of_quotes, with_kit, with_part, with_words
 from quotes.serializers import requests
 from quotes.services import discarding, drafts, revising
 from shop.api import query_parameters
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.params import check_hours, check_line_amount, check_price
+from shop.api.params import check_hours, check_line_amount, check_price, parse_uuid
 from shop.calc.money import rounded
 from shop.errors import FieldError, RequestError, field_error
 
@@ -48,7 +49,12 @@ class Quotes(Endpoint):
     responses = {"get": list_of(QuoteRowOut), "post": {201: QuoteOut}}
     permissions = {"get": COUNTER, "post": COUNTER}
     query_parameters = {
-        "state": query_parameters.one_of("only quotes whose newest version is in this state", access.STATES)
+        "state": query_parameters.one_of("only quotes whose newest version is in this state", access.STATES),
+        "q": "a number, or words of the customer, the vehicle and the kits, all of which a quote has to have",
+        "customer": query_parameters.an_id("only this customer's"),
+        "vehicle": query_parameters.an_id("only this vehicle's"),
+        "kit": query_parameters.an_id("only those that quote this kit, in any version"),
+        "part": query_parameters.an_id("only those that quote this part, loose or in a kit"),
     }
     paginated = True
 
@@ -58,7 +64,19 @@ class Quotes(Endpoint):
         now = timezone.now()
         if (state := request.query_params.get("state")) is not None:
             rows, order = access.in_state(rows, state, now)
-        return self.page(request, rows, order, lambda row: quote_row(row, now))
+        return self.page(request, self._narrowed(request, rows), order, lambda row: quote_row(row, now))
+
+    def _narrowed(self, request: Request, rows: Any) -> Any:
+        """The rows with the customer, vehicle, kit, part and words that the request names."""
+        actor, asked = self.actor, request.query_params
+        for name, find in (("customer", shop.access.customer), ("vehicle", shop.access.vehicle)):
+            if name in asked:
+                rows = of_quotes(rows, actor.shop, **{name: find(actor, parse_uuid(asked[name], f"/{name}"))})
+        if "kit" in asked:
+            rows = with_kit(rows, actor.shop, kitting.access.kit(actor, parse_uuid(asked["kit"], "/kit")))
+        if "part" in asked:
+            rows = with_part(rows, actor.shop, kitting.access.part(actor, parse_uuid(asked["part"], "/part")))
+        return with_words(rows, actor.shop, asked.get("q", ""))
 
     def post(self, request: Request, slug: str) -> Response:
         """Begin a quote."""

@@ -90,6 +90,7 @@ def test_a_page_that_cannot_be_is_a_question_badly_put(cast: Cast, query: str) -
 def test_an_empty_value_is_no_id_no_state_and_no_number(cast: Cast) -> None:
     client = cast.signed_in("manager")
     names = ["vehicles?customer", "kits?vehicle", "pull-lists?job", "pull-lists?state", "quotes?state", "jobs?state"]
+    names += ["quotes?customer", "quotes?vehicle", "quotes?kit", "quotes?part"]
     for asked in (*names, "imports?kind", "customers?limit"):
         answer = client.get(f"{asked}=")
         assert answer.status_code == 400, asked

@@ -31,7 +31,10 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "kits": ({}, {"q": "kit"}),
     "outside-work": ({}, {"q": "lamb"}, {"q": "nowhere"}),
     "pull-lists": ({}, {"state": "open"}, {"jobs": "open"}),
-    "quotes": ({}, *({"state": state} for state in STATES)),
+    "quotes": (
+        *({}, {"q": "customer"}, {"q": "vehicle kit"}, {"q": "nowhere"}, {"q": "Q-7"}),
+        *({"state": state} for state in STATES),
+    ),
     "quotes/{id}/how": ({"key": "labour:SETUP"},),
     "vehicles": ({}, {"q": "vehicle"}),
 }

@@ -458,7 +458,7 @@ export interface paths {
         };
         /**
          * List the outside work of earlier quotes
-         * @description Work that other firms did for the shop's last quotes, each kind once and newest first, to be quoted again.
+         * @description Work of other firms on the shop's quotes, each kind once and newest first, to be quoted again.
          */
         get: operations["getEarlierWork"];
         put?: never;
@@ -3521,6 +3521,8 @@ export interface components {
          * @description A quote in a list of them.
          */
         QuoteRowOut: {
+            /** @description When the customer accepted or declined it. */
+            answered_at: string | null;
             /**
              * Format: date-time
              * @description When it was last changed.
@@ -5578,7 +5580,7 @@ export interface operations {
     getEarlierWork: {
         parameters: {
             query?: {
-                /** @description part of the firm's name or of what it does; without it, all */
+                /** @description words of the firm's name or of what it does; without it, the newest */
                 q?: string;
             };
             header?: never;
@@ -5982,10 +5984,20 @@ export interface operations {
             query?: {
                 /** @description the next page, from the Link header */
                 cursor?: string;
+                /** @description only this customer's */
+                customer?: string;
+                /** @description only those that quote this kit, in any version */
+                kit?: string;
                 /** @description rows a page; at most 200 come */
                 limit?: number;
+                /** @description only those that quote this part, loose or in a kit */
+                part?: string;
+                /** @description a number, or words of the customer, the vehicle and the kits, all of which a quote has to have */
+                q?: string;
                 /** @description only quotes whose newest version is in this state */
                 state?: "accepted" | "declined" | "draft" | "lapsed" | "replaced" | "sent" | "withdrawn";
+                /** @description only this vehicle's */
+                vehicle?: string;
             };
             header?: never;
             path: {

@@ -5,6 +5,8 @@ const within = (rest: string) => `/${session.slug}/${rest}`
 
 export const address = {
   quote: (id: string) => within(`counter/quote/${id}`),
+  quotesOf: (kind: 'customer' | 'vehicle' | 'kit' | 'part', id: string) =>
+    within(`counter/quotes?${kind}=${id}`),
   list: (id: string) => within(`parts/list/${id}`),
   job: (id: string) => within(`bay/job/${id}`),
   readiness: (id: string) => within(`parts/job/${id}`),

@@ -308,6 +308,10 @@ export interface Words {
   'counter.new.for': { vehicle: string | number }
   'counter.new.kit': null
   'counter.new.part': null
+  'counter.quotes.customer': null
+  'counter.quotes.vehicle': null
+  'counter.quotes.kit': null
+  'counter.quotes.part': null
   'counter.part.unpriced': null
   'counter.new.bare': null
   'counter.answers': null
@@ -1109,8 +1113,16 @@ export interface Words {
   'quote.car.keep': null
   'quotes.title': null
   'quotes.note': null
+  'quotes.note.last_day': null
   'quotes.none': null
   'quotes.none.say': null
+  'quotes.all': null
+  'quotes.all.long': null
+  'quotes.find': null
+  'quotes.find.hint': null
+  'quotes.of.named': { name: string | number }
+  'quotes.of.part': null
+  'quotes.vehicles': null
   'quotes.more': null
   'quotes.states': null
   'ready.title': { number: string | number }

@@ -6,6 +6,7 @@ import { learn } from '../../lib/text/text'
 import Counter from './Counter.svelte'
 import Found from './Found.svelte'
 import type { Hit } from './finder.svelte'
+import QuoteLine from './QuoteLine.svelte'
 
 // What the counter draws of one thing found, and of nothing found, without a server and without a browser.
 vi.mock('../../lib/api/resource.svelte', () => ({
@@ -63,10 +64,36 @@ test('a quote without a customer is offered once', () => {
 })
 
 test.each([
+  ['customer', 'Their quotes'],
+  ['vehicle', 'Its quotes'],
+  ['kit', 'Quotes with this kit'],
+  ['part', 'Quotes with this part'],
+] as const)('a %s leads to its quotes', (kind, label) => {
+  const hit = { ...part, kind } as unknown as Hit
+  const { body } = render(Found, { props: { hit, sought: '', onbegin() {} } })
+  expect(words(body)).toContain(label)
+  expect(body).toContain(`/counter/quotes?${kind}=p"`)
+  vi.spyOn(session, 'quotes', 'get').mockReturnValue(false)
+  expect(found({ kind })).not.toContain(label)
+})
+
+test.each([
   ['job', 'waiting', 'waiting for parts'],
   ['job', 'in_bay', 'in the bay'],
   ['job', 'handed_over', 'handed over'],
   ['quote', 'sent', 'sent'],
 ])('a %s that is %s has the stamp "%s"', (kind, state, stamp) => {
   expect(found({ kind, state, title: 'Q-7' })).toContain(` ${stamp} `)
+})
+
+test.each([
+  ['accepted', { sent_at: 5, answered_at: 2 }, '2 d'],
+  ['sent', { sent_at: 5 }, '5 d'],
+  ['draft', {}, '9 d'],
+])('the age of a quote that is %s counts from the last thing that happened', (state, at, age) => {
+  const ago = (days: number) => new Date(Date.now() - days * 86_400_000).toISOString()
+  const days = { sent_at: null, answered_at: null, ...at }
+  const instants = Object.entries(days).map(([name, n]) => [name, n === null ? null : ago(n)])
+  const row = { id: 'q', number: 'Q-7', kits: [], changed_at: ago(9), state, ...Object.fromEntries(instants) }
+  expect(words(render(QuoteLine, { props: { row: row as never } }).body)).toContain(` ${age} `)
 })

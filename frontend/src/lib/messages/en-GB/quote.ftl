@@ -357,7 +357,15 @@ quote-car-keep = Save the facts
 
 quotes-title = Quotes
 quotes-note = newest change first
-quotes-none = No quote is in this state
-quotes-none-say = Start a new quote with a kit, a customer or a vehicle.
+quotes-note-last_day = latest last day first
+quotes-none = No such quote
+quotes-none-say = Show all quotes, search for fewer words, or start a new quote.
+quotes-all = all
+quotes-all-long = All quotes
+quotes-find = Search these quotes
+quotes-find-hint = A quote number, or words of the customer, the vehicle or a kit.
+quotes-of-named = Quotes: { $name }
+quotes-of-part = Quotes with this part
+quotes-vehicles = Vehicles
 quotes-more = Older ones
 quotes-states = State

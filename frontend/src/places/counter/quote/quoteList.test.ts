@@ -1,0 +1,14 @@
+import { expect, test } from 'vitest'
+import { queryOf, wanted } from './quoteList'
+
+// What the address of the list of quotes says, and the request that it makes.
+test.each([
+  ['', {}],
+  ['?state=all', {}],
+  ['?state=lapsed', { state: 'lapsed' }],
+  ['?q=+bo+turbo+', { q: 'bo turbo' }],
+  ['?customer=c&state=sent&q=turbo', { customer: 'c', state: 'sent', q: 'turbo' }],
+  ['?kit=&part=p', { part: 'p' }],
+])('%s asks for %o', (query, asked) => {
+  expect(queryOf(wanted(query))).toEqual(asked)
+})
