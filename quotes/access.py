@@ -98,17 +98,22 @@ def only_shop() -> Shop | None:
 
 
 def newest_revisions(actor: Actor) -> Any:
-    """The revision of every quote that counts (accepted, else newest), with what a list shows."""
+    """The revision of every quote that counts (accepted, else newest), with what a list shows; `at`: the answer's."""
     others = Revision.objects.filter(shop=actor.shop, quote=OuterRef("quote"))
     later = Exists(others.filter(number__gt=OuterRef("number")))
     accepted = Exists(others.filter(state=Revision.State.ACCEPTED))
     return (
         revisions(actor)
         .filter(Q(state=Revision.State.ACCEPTED) | ~later & ~accepted, quote__discarded_at=None)
+        .annotate(at=_answered_at(actor))
         .defer(*FROZEN)
         .select_related("shop", "quote__customer", "quote__vehicle")
         .prefetch_related("lines")
     )
+
+
+def _answered_at(actor: Actor) -> Subquery:
+    return Subquery(Decision.objects.filter(shop=actor.shop, revision=OuterRef("pk")).values("at")[:1])
 
 
 def newest_sent(quote: Quote) -> Revision | None:
@@ -145,8 +150,12 @@ def answered(actor: Actor, since: datetime) -> Any:
     does not read every quote that was ever answered.
     """
     answers = Decision.objects.filter(shop=actor.shop, at__gte=since)
-    at = Decision.objects.filter(shop=actor.shop, revision=OuterRef("pk")).values("at")[:1]
     others = Revision.objects.filter(shop=actor.shop, quote=OuterRef("quote"), state=Revision.State.ACCEPTED)
     counts = Q(state=Revision.State.ACCEPTED) | Q(state=Revision.State.DECLINED) & ~Exists(others)
-    rows = revisions(actor).filter(counts, pk__in=answers.values("revision")).annotate(at=Subquery(at)).order_by("-at")
+    rows = (
+        revisions(actor)
+        .filter(counts, pk__in=answers.values("revision"))
+        .annotate(at=_answered_at(actor))
+        .order_by("-at")
+    )
     return rows.defer(*FROZEN).select_related("shop", "quote__customer", "quote__vehicle").prefetch_related("lines")

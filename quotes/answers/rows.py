@@ -41,6 +41,7 @@ class QuoteRowOut(Answer, frozen=True):
     ]
     changed_at: Instant
     sent_at: Instant | None
+    answered_at: Annotated[Instant | None, Meta(description="When the customer accepted or declined it.")]
     valid_until: Instant | None
 
 

@@ -213,8 +213,8 @@ def new_link(link: Link, url: str | None) -> NewLinkOut:
     return NewLinkOut(id=link.pk, recipient=link.recipient, expires_at=utc(link.expires_at), url=url)
 
 
-def quote_row(revision: Revision, now: datetime) -> QuoteRowOut:
-    """A line of a list of quotes; lines are prefetched."""
+def quote_row(revision: Any, now: datetime) -> QuoteRowOut:
+    """A line of a list of quotes; the revision is as `access` lists it, with `at` and its lines."""
     quote = revision.quote
     return QuoteRowOut(
         id=quote.pk,
@@ -230,6 +230,7 @@ def quote_row(revision: Revision, now: datetime) -> QuoteRowOut:
         gross_high=_gross_high(revision),
         changed_at=utc(revision.changed_at),
         sent_at=utc_or_none(revision.sent_at),
+        answered_at=utc_or_none(revision.at),
         valid_until=utc_or_none(revision.valid_until),
     )
 

@@ -190,7 +190,8 @@ def test_the_yes_stands_while_a_newer_draft_is_open(stage: Stage, sent: dict, ph
     assert phone.answer().status_code == 303
     quote = stage.client.get(path).json()
     assert (quote["state"], quote["revision"], quote["editable"]) == ("accepted", 1, False)
-    assert [row["state"] for row in stage.client.get("counter").json()["answers"]] == ["accepted"]
+    (row,) = stage.client.get("counter").json()["answers"]
+    assert (row["state"], row["answered_at"]) == ("accepted", quote["answer"]["at"])
     assert [row["revision"] for row in stage.client.get("quotes", {"state": "accepted"}).json()["items"]] == [1]
     assert stage.client.get("quotes", {"state": "draft"}).json()["items"] == []
     assert stage.client.post(f"{path}/revise").status_code == 409
