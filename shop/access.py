@@ -138,7 +138,7 @@ def change_numbers(user: Any, slug: str) -> tuple[int, dict[str, int]]:
 
 
 def file_read(actor: Actor, id: UUID | str) -> FileRead:
-    return shop_row(FileRead, actor, id, "by", "by__user")
+    return shop_row(FileRead, actor, id, "author", "author__user")
 
 
 def files_read(actor: Actor) -> Any:

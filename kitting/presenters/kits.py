@@ -25,7 +25,7 @@ def kit_row(kit: Kit, revision: KitRevision | None, attributes: Mapping[str, str
     line_conditions = [condition for line in getattr(revision, "asking", ()) for condition in line.when]
     steps = getattr(revision.labour, "asking_steps", ()) if revision else ()
     values = when.values_to_record(
-        [*kit.fits, *line_conditions, *(condition for step in steps for condition in step.when)]
+        [*kit.fits, *line_conditions, *(condition for step in steps for condition in step.conditions)]
     )
     fits, why = _fit(kit.fits, line_conditions, attributes)
     return KitRowOut(

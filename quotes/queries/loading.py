@@ -80,7 +80,7 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
 
 def conditions(rows: QuoteRows) -> QuoteConditions:
     """Every condition of the quote on the vehicle, by what it decides."""
-    work = [condition for group in rows.steps.values() for step in group for condition in step.when]
+    work = [condition for group in rows.steps.values() for step in group for condition in step.conditions]
     parts = [condition for *_, when, _, _ in rows.boxes for condition in when]
     return QuoteConditions(
         work=work, fits=[each for kit in rows.kits for each in _fits(kit)], parts=parts, values=KNOWN_VALUES
@@ -115,7 +115,7 @@ def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> lis
     found: list[SheetStep] = []
     for step in steps:
         above = (found[-1].code,) if found else ()
-        found.append(SheetStep(step.operation.code, tuple(step.after) or above, holds(step.when, attributes)))
+        found.append(SheetStep(step.operation.code, tuple(step.after) or above, holds(step.conditions, attributes)))
     return found
 
 
@@ -128,8 +128,8 @@ def _operations(
     includes: dict[str, list[str]] = {}
     for pair in pairs:
         if pair.kind == OperationPair.Kind.INCLUDES:
-            wanted.setdefault(pair.b.code, pair.b)
-            includes.setdefault(pair.a.code, []).append(pair.b.code)
+            wanted.setdefault(pair.other.code, pair.other)
+            includes.setdefault(pair.operation.code, []).append(pair.other.code)
     operations = tuple(
         LabourOperation(
             row.code, row.skill, SharingRule(row.sharing), row.exposed, tuple(sorted(includes.get(row.code, ())))
@@ -137,9 +137,9 @@ def _operations(
         for row in wanted.values()
     )
     overlaps = tuple(
-        Overlap(pair.a.code, pair.b.code, pair.hours)
+        Overlap(pair.operation.code, pair.other.code, pair.hours)
         for pair in pairs
-        if pair.hours is not None and pair.b.code in wanted
+        if pair.hours is not None and pair.other.code in wanted
     )
     return operations, overlaps
 
@@ -150,7 +150,7 @@ def _dropped(chosen: Iterable[Line], steps: Steps, attributes: Attributes) -> di
         line.kit_revision_id: {
             step.operation_id
             for step in steps.get(line.kit_revision.labour_id if line.kit_revision else None, ())
-            if not holds(step.when, attributes)
+            if not holds(step.conditions, attributes)
         }
         for line in chosen
     }
@@ -190,7 +190,7 @@ def _kit(line: Line, letters: Mapping[str, str], rows: QuoteRows, attributes: At
         operations=tuple(
             KitOperation(step.operation.code, step.hours)
             for step in rows.steps.get(revision.labour_id, ())
-            if holds(step.when, attributes)
+            if holds(step.conditions, attributes)
         ),
         tax_class=line.tax_class,
         buying=rows.buying.get(kit.part_id),

@@ -154,9 +154,9 @@ def _pairs(shop: Shop, operations: Iterable[OperationRow]) -> list[OperationPair
     begun = {row.pk for row in operations}
     while begun:
         reached |= begun
-        rows = OperationPair.objects.filter(shop=shop, a__in=begun).select_related("a", "b")
+        rows = OperationPair.objects.filter(shop=shop, operation__in=begun).select_related("operation", "other")
         pairs += sorted(rows, key=lambda pair: pair.pk)
-        begun = {pair.b_id for pair in pairs if pair.kind == OperationPair.Kind.INCLUDES} - reached
+        begun = {pair.other_id for pair in pairs if pair.kind == OperationPair.Kind.INCLUDES} - reached
     return pairs
 
 

@@ -87,14 +87,14 @@ def _write_values(actor: Actor, operations: Iterable[ImportedOperation], stored:
 def _write_pairs(actor: Actor, operations: Iterable[ImportedOperation], stored: dict[str, Operation]) -> None:
     """Replaces the inclusions of the file's operations and all overlaps with them."""
     rewritten = [stored[operation.code] for operation in operations]
-    replaced = Q(a__in=rewritten) | Q(kind="overlap", b__in=rewritten)
+    replaced = Q(operation__in=rewritten) | Q(kind="overlap", other__in=rewritten)
     OperationPair.objects.filter(replaced, shop=actor.shop).delete()
     includes = {(operation.code, code): None for operation in operations for code in operation.includes}
     overlaps = {
         overlap_of(operation.code, code): hours for operation in operations for code, hours in operation.overlaps
     }
     OperationPair.objects.bulk_create(
-        OperationPair(shop=actor.shop, kind=kind, a=stored[a], b=stored[b], hours=hours)
+        OperationPair(shop=actor.shop, kind=kind, operation=stored[a], other=stored[b], hours=hours)
         for kind, pairs in (("includes", includes), ("overlap", overlaps))
         for (a, b), hours in pairs.items()
     )
@@ -103,8 +103,8 @@ def _write_pairs(actor: Actor, operations: Iterable[ImportedOperation], stored: 
 def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, ...]]:
     """{operation: the operations it includes} in the shop, without the inclusions of the operations in `but`."""
     includes: dict[str, tuple[str, ...]] = {}
-    rows = OperationPair.objects.filter(shop=actor.shop, kind="includes").order_by("a__code", "b__code")
-    for a, b in rows.values_list("a__code", "b__code"):
+    rows = OperationPair.objects.filter(shop=actor.shop, kind="includes").order_by("operation__code", "other__code")
+    for a, b in rows.values_list("operation__code", "other__code"):
         if a not in but:
             includes[a] = (*includes.get(a, ()), b)
     return includes
@@ -135,10 +135,10 @@ def _step(position: int, step: ImportedStep, operations: dict[str, Operation]) -
         "hours": operation.book_hours if step.hours is None else step.hours,
         "stage": step.stage,
         "after": list(step.after),
-        "when": [{"attribute": name, "in": list(values)} for name, values in step.when],
+        "conditions": [{"attribute": name, "in": list(values)} for name, values in step.when],
     }
 
 
 def _stored_steps(template: LabourTemplate) -> list[dict[str, Any]]:
-    fields = ("operation_id", "position", "hours", "stage", "after", "when")
+    fields = ("operation_id", "position", "hours", "stage", "after", "conditions")
     return list(template.steps.order_by("position").values(*fields))

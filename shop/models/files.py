@@ -48,20 +48,20 @@ class FileRead(ShopRow):
     mapping: Any = models.JSONField(default=dict, blank=True)  # {field: heading}
     result: Any = models.JSONField(default=dict, blank=True)  # what was found, as shown
     state = models.CharField(max_length=8, choices=State, default=State.READ)
-    by = ShopKey(Member, null=True, blank=True)
+    author = ShopKey(Member, null=True, blank=True)
     read_at = models.DateTimeField()
     taken_at = models.DateTimeField(null=True, blank=True)
 
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
-            SameShop("by", name="file_read_author_is_of_its_shop"),
+            SameShop("author", name="file_read_author_is_of_its_shop"),
             Check(condition=Q(state__in=["read", "taken"]), name="file_read_state_is_known"),
             Check(condition=Q(taken_at__isnull=True) ^ Q(state="taken"), name="file_read_taken_has_a_time"),
         ]
         indexes = [
             Index(fields=["shop", "-read_at"], name="file_read_newest"),
-            Index(fields=["shop", "by"], name="file_read_by_author"),
+            Index(fields=["shop", "author"], name="file_read_by_author"),
         ]
 
     def __str__(self) -> str:

@@ -41,33 +41,33 @@ class Operation(ShopRow):
 
 
 class OperationPair(ShopRow):
-    """`includes`: a includes b. `overlap`: a and b together save `hours`."""
+    """`includes`: `operation` includes the other. `overlap`: both together save `hours`."""
 
     class Kind(models.TextChoices):
         INCLUDES = "includes"
         OVERLAP = "overlap"
 
     kind = models.CharField(max_length=8, choices=Kind)
-    a = ShopKey(Operation)
-    b = ShopKey(Operation)
+    operation = ShopKey(Operation)
+    other = ShopKey(Operation)
     hours = ExactDecimalField(scale=2, null=True, blank=True)
 
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
-            SameShop("a", name="pair_a_is_of_its_shop"),
-            SameShop("b", name="pair_b_is_of_its_shop"),
-            Unique(fields=["shop", "a", "b", "kind"], name="operation_pair_is_once"),
-            Check(condition=~Q(a=F("b")), name="operation_pair_is_of_two"),
+            SameShop("operation", name="pair_operation_is_of_its_shop"),
+            SameShop("other", name="pair_other_is_of_its_shop"),
+            Unique(fields=["shop", "operation", "other", "kind"], name="operation_pair_is_once"),
+            Check(condition=~Q(operation=F("other")), name="operation_pair_is_of_two"),
             Check(
                 condition=Q(kind="includes", hours__isnull=True) | Q(kind="overlap", hours__isnull=False, hours__gt=0),
                 name="operation_pair_has_hours_when_overlap",
             ),
         ]
-        indexes = [Index(fields=["shop", "b"], name="pair_by_b")]
+        indexes = [Index(fields=["shop", "other"], name="pair_by_other")]
 
     def __str__(self) -> str:
-        return f"{self.a_id} {self.kind} {self.b_id}"
+        return f"{self.operation_id} {self.kind} {self.other_id}"
 
 
 class LabourTemplate(ShopRow):
@@ -93,7 +93,10 @@ class LabourTemplate(ShopRow):
 
 
 class TemplateStep(ShopRow):
-    """One operation of a template: its hours there, the codes it comes `after`, the stage, and `when` it applies."""
+    """One operation of a template: its hours there, the codes it comes `after`, and the stage.
+
+    It applies where all `conditions` hold: [{"attribute", "in": [values]}].
+    """
 
     template = ShopKey(LabourTemplate, models.CASCADE, related_name="steps")
     operation = ShopKey(Operation)
@@ -101,7 +104,7 @@ class TemplateStep(ShopRow):
     hours = ExactDecimalField(scale=2)
     stage = models.CharField(max_length=40, blank=True)
     after: Any = models.JSONField(default=list, blank=True)
-    when: Any = models.JSONField(default=list, blank=True)
+    conditions: Any = models.JSONField(default=list, blank=True)
 
     class Meta(ShopRow.Meta):
         constraints = [

@@ -11,8 +11,8 @@ from shop.rows import ShopKey, ShopRow
 class History(ShopRow):
     """Who did what to which row, and what it was before: `changes` is {field: [before, after]}."""
 
-    at = models.DateTimeField()
-    by = ShopKey(Member, null=True, blank=True)
+    recorded_at = models.DateTimeField()
+    author = ShopKey(Member, null=True, blank=True)
     via = models.CharField(max_length=12)  # session, link, command
     verb = models.CharField(max_length=40)
     subject = models.CharField(max_length=40)
@@ -22,12 +22,12 @@ class History(ShopRow):
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
-            SameShop("by", name="history_author_is_of_its_shop"),
+            SameShop("author", name="history_author_is_of_its_shop"),
             append_only("history_never_changes"),
         ]
         indexes = [
-            Index(fields=["shop", "subject", "subject_id", "at"], name="history_by_subject"),
-            Index(fields=["shop", "by"], name="history_by_author"),
+            Index(fields=["shop", "subject", "subject_id", "recorded_at"], name="history_by_subject"),
+            Index(fields=["shop", "author"], name="history_by_author"),
         ]
 
     def __str__(self) -> str:
@@ -41,21 +41,21 @@ class Command(ShopRow):
     repeat is never done again.
     """
 
-    by = ShopKey(Member, null=True, blank=True)
+    author = ShopKey(Member, null=True, blank=True)
     name = models.CharField(max_length=80)
     body_digest = models.CharField(max_length=64)
     status = models.PositiveSmallIntegerField()
     result: Any = models.JSONField(null=True, blank=True)
-    at = models.DateTimeField()
+    done_at = models.DateTimeField()
     dropped_at = models.DateTimeField(null=True, blank=True)  # when the answer was dropped
 
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
-            SameShop("by", name="command_author_is_of_its_shop"),
+            SameShop("author", name="command_author_is_of_its_shop"),
             Refuse(
                 name="command_never_changes",
-                events=("update of id, shop_id, by_id, name, body_digest, status, at", "delete"),
+                events=("update of id, shop_id, author_id, name, body_digest, status, done_at", "delete"),
             ),
             Refuse(
                 name="command_answer_is_only_dropped",
@@ -64,8 +64,8 @@ class Command(ShopRow):
             ),
         ]
         indexes = [
-            Index(fields=["shop", "by"], name="command_by_author"),
-            Index(fields=["shop", "at"], condition=Q(dropped_at__isnull=True), name="command_answer_kept"),
+            Index(fields=["shop", "author"], name="command_by_author"),
+            Index(fields=["shop", "done_at"], condition=Q(dropped_at__isnull=True), name="command_answer_kept"),
         ]
 
     def __str__(self) -> str:

@@ -33,13 +33,13 @@ class SignInTry(models.Model):
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     person = models.CharField(max_length=64)
     address = models.CharField(max_length=45)  # of an IPv6 address its network of 64 bits
-    at = models.DateTimeField()
+    tried_at = models.DateTimeField()
 
     class Meta:
         indexes = [
-            Index(fields=["address", "at"], name="try_by_address"),
-            Index(fields=["at"], name="try_by_time"),
+            Index(fields=["address", "tried_at"], name="try_by_address"),
+            Index(fields=["tried_at"], name="try_by_time"),
         ]
 
     def __str__(self) -> str:
-        return f"{self.address} {self.at}"
+        return f"{self.address} {self.tried_at}"

@@ -24,7 +24,7 @@ def _file(row: FileRead) -> FileOut:
         file_name=row.file_name,
         supplier=row.supplier,
         state=FileState(row.state),
-        by=row.by.user.name if row.by else None,
+        by=row.author.user.name if row.author else None,
         read_at=utc(row.read_at),
         taken_at=utc_or_none(row.taken_at),
     )

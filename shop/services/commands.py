@@ -49,12 +49,12 @@ def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], R
             Command.objects.create(
                 id=key,
                 shop=actor.shop,
-                by=actor.member,
+                author=actor.member,
                 name=name,
                 body_digest=digest,
                 status=answer.status_code,
                 result=_as_sent(getattr(answer, "stored", answer.data)),
-                at=timezone.now(),
+                done_at=timezone.now(),
             )
             return answer
     except (IntegrityError, RequestError):  # a repeat that overtook its first: the first one's answer is the answer
@@ -76,6 +76,6 @@ def drop_answers(*, before: datetime, now: datetime) -> int:
 
 def _drop(shop: Shop, before: datetime, now: datetime) -> int:
     answered, dropped = Command.objects.filter(shop=shop, dropped_at__isnull=True), 0
-    while ids := list(answered.filter(at__lt=before).values_list("pk", flat=True)[:500]):
+    while ids := list(answered.filter(done_at__lt=before).values_list("pk", flat=True)[:500]):
         dropped += answered.filter(pk__in=ids).update(result=None, dropped_at=now)
     return dropped

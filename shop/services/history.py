@@ -13,8 +13,8 @@ def record(*, actor: Actor, verb: str, row: Model, changes: dict[str, list[Any]]
     """`changes` is {field: [before, after]} of JSON values."""
     History.objects.create(
         shop=actor.shop,
-        at=timezone.now(),
-        by=actor.member,
+        recorded_at=timezone.now(),
+        author=actor.member,
         via=actor.via,
         verb=verb,
         subject=row._meta.model_name or "",

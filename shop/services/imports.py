@@ -111,7 +111,7 @@ def keep(
         supplier=supplier,
         mapping=dict(mapping or {}),
         result=result_of(kind, reading, planned, findings),
-        by=actor.member,
+        author=actor.member,
         read_at=timezone.now(),
     )
     row.clean_fields()

@@ -32,7 +32,7 @@ def count_try(*, email: str, address: str, now: datetime) -> SignInTry:
     A row is written first and counted with all others, then removed again if it is one too many: of those that pass,
     the last one written has seen all the others. Tries that are refused do not lengthen the wait.
     """
-    attempt = SignInTry(person=_person(email), address=_network(address), at=now)
+    attempt = SignInTry(person=_person(email), address=_network(address), tried_at=now)
     _refuse(attempt, now, 0)
     attempt.save(force_insert=True)
     try:
@@ -50,18 +50,18 @@ def forget_tries(attempt: SignInTry) -> None:
 
 def purge_tries(*, now: datetime) -> int:
     """Removes tries that no longer count; how many there were."""
-    return SignInTry.objects.filter(at__lte=now - WINDOW).delete()[0]
+    return SignInTry.objects.filter(tried_at__lte=now - WINDOW).delete()[0]
 
 
 def _refuse(attempt: SignInTry, now: datetime, own: int) -> None:
     for rows, limit in _limits(attempt, now):
         if rows.count() >= limit + own:
-            oldest = rows.order_by("at").values_list("at", flat=True).first() or now
+            oldest = rows.order_by("tried_at").values_list("tried_at", flat=True).first() or now
             raise TooManyTriesError(oldest + WINDOW - now)
 
 
 def _limits(attempt: SignInTry, now: datetime) -> Iterator[tuple[QuerySet[Any], int]]:
-    recent = SignInTry.objects.filter(address=attempt.address, at__gt=now - WINDOW)
+    recent = SignInTry.objects.filter(address=attempt.address, tried_at__gt=now - WINDOW)
     yield recent.filter(person=attempt.person), settings.SIGN_IN_TRIES
     yield recent, settings.SIGN_IN_TRIES_OF_AN_ADDRESS
 

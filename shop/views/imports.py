@@ -48,7 +48,7 @@ class Imports(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         """List the uploaded files."""
         allowed_kinds = [name for name in kinds() if self.actor.role in allowed(name)]
-        rows = access.files_read(self.actor).filter(kind__in=allowed_kinds).defer("body").select_related("by__user")
+        rows = access.files_read(self.actor).filter(kind__in=allowed_kinds).defer("body").select_related("author__user")
         if (kind := request.query_params.get("kind")) is not None:
             if kind not in kinds():
                 raise field_error("/kind", "import.kind", known=", ".join(sorted(kinds())))

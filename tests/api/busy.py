@@ -374,7 +374,7 @@ def _labour(stage: Stage, many: int) -> None:
     insert(
         OperationPair,
         (
-            OperationPair(shop=shop, kind="overlap", a=one, b=other, hours=Decimal("0.10"))
+            OperationPair(shop=shop, kind="overlap", operation=one, other=other, hours=Decimal("0.10"))
             for one, other in zip(operations[::2], operations[1::2], strict=True)
         ),
     )
@@ -391,7 +391,7 @@ def _files(stage: Stage, many: int) -> None:
                 file_name="x.csv",
                 body=b"x",
                 read_at=now - timedelta(minutes=at),
-                by=stage.cast.parts,
+                author=stage.cast.parts,
                 result=RESULT,
             )
             for at in range(many)

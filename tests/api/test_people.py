@@ -28,7 +28,7 @@ def sign_in(role: str, password: str = PASSWORD) -> tuple[CheckedClient, int]:
 
 
 def verbs(member: Member) -> list[str]:
-    return list(History.objects.filter(subject_id=member.pk).order_by("at").values_list("verb", flat=True))
+    return list(History.objects.filter(subject_id=member.pk).order_by("recorded_at").values_list("verb", flat=True))
 
 
 def test_a_leaver_is_out_at_once_on_every_device(cast: Cast) -> None:

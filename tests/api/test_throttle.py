@@ -88,13 +88,13 @@ def test_a_refused_try_does_not_lengthen_the_wait(cast: Cast, client: CheckedCli
     settings.SIGN_IN_TRIES = 1
     assert [guess(client, "manager", WORKSHOP) for _ in range(5)] == [401, 429, 429, 429, 429]
     assert SignInTry.objects.count() == 1
-    SignInTry.objects.update(at=timezone.now() - timedelta(minutes=15))
+    SignInTry.objects.update(tried_at=timezone.now() - timedelta(minutes=15))
     assert sign_in(client, "manager", PASSWORD, WORKSHOP).status_code == 200
 
 
 def test_tries_that_no_longer_count_are_purged_and_hold_no_e_mail(cast: Cast, client: CheckedClient) -> None:
     guess(client, "manager", STRANGER)
-    SignInTry.objects.update(at=timezone.now() - timedelta(minutes=15))
+    SignInTry.objects.update(tried_at=timezone.now() - timedelta(minutes=15))
     guess(client, "parts", WORKSHOP)
     call_command("purge", verbosity=0)
     left = SignInTry.objects.get()

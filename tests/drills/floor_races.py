@@ -130,11 +130,11 @@ def tries_to_sign_in(stage: Stage) -> None:
 
     503 while others are being hashed: no try either.
     """
-    SignInTry.objects.update(at=timezone.now() - timedelta(hours=1))
+    SignInTry.objects.update(tried_at=timezone.now() - timedelta(hours=1))
     acts = [lambda: guess(CheckedClient(), "manager", "203.0.113.9")] * (2 * SIGN_IN_TRIES)
     statuses = Counter(race(*acts))
     assert set(statuses) <= {401, 429, 503} and statuses[401] <= SIGN_IN_TRIES
-    recent = SignInTry.objects.filter(at__gt=timezone.now() - timedelta(minutes=15))
+    recent = SignInTry.objects.filter(tried_at__gt=timezone.now() - timedelta(minutes=15))
     assert recent.count() == statuses[401], "a refused try was counted"
 
 

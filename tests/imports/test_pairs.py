@@ -27,7 +27,7 @@ def row(code: str, includes: str = "", overlaps: str = "") -> str:
 
 
 def pairs(shop: Shop) -> set[tuple[str, str, str, Decimal | None]]:
-    return set(OperationPair.objects.filter(shop=shop).values_list("kind", "a__code", "b__code", "hours"))
+    return set(OperationPair.objects.filter(shop=shop).values_list("kind", "operation__code", "other__code", "hours"))
 
 
 def test_a_circle_closed_by_a_second_file_must_be_fixed(

@@ -165,11 +165,11 @@ def test_every_barcode_of_the_demonstration_is_a_right_one(saltmarsh: Shop) -> N
 
 
 def test_operations_include_and_overlap(saltmarsh: Shop) -> None:
-    rows = OperationPair.objects.filter(shop=saltmarsh).select_related("a", "b")
-    pairs = {(pair.kind, pair.a.code, pair.b.code): pair.hours for pair in rows}
+    rows = OperationPair.objects.filter(shop=saltmarsh).select_related("operation", "other")
+    pairs = {(pair.kind, pair.operation.code, pair.other.code): pair.hours for pair in rows}
     assert pairs["includes", "TC-10", "GEN-11"] is None and pairs["overlap", "QT-06", "TC-12"] == Decimal("0.4")
     step = TemplateStep.objects.get(shop=saltmarsh, template__code="TC35-FIT", operation__code="TC-21")
-    assert step.when == [{"attribute": "transmission", "in": ["automatic"]}] and step.after == ["TC-12"]
+    assert step.conditions == [{"attribute": "transmission", "in": ["automatic"]}] and step.after == ["TC-12"]
 
 
 def test_a_shop_that_buys_abroad_has_its_rates(copperfell: Shop) -> None:

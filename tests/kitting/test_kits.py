@@ -108,7 +108,7 @@ def work_when(revision: KitRevision, **asked: str) -> None:
         operation=OperationFactory(shop=revision.shop),
         position=1,
         hours=Decimal(1),
-        when=[{"attribute": attribute, "in": [value]} for attribute, value in asked.items()],
+        conditions=[{"attribute": attribute, "in": [value]} for attribute, value in asked.items()],
     )
     KitRevision.objects.filter(pk=revision.pk).update(labour=template)
 

@@ -164,8 +164,10 @@ def test_a_copy_holds_a_revision_of_its_own_kit(transactional_db: None) -> None:
 
 def test_history_commands_and_rates_are_only_added_to(cast: Cast) -> None:
     shop = cast.shop
-    History.objects.create(shop=shop, at=NOW, via="session", verb="x", subject="quote", subject_id=uuid.uuid4())
-    Command.objects.create(id=uuid.uuid4(), shop=shop, name="x", body_digest="0" * 64, status=200, at=NOW)
+    History.objects.create(
+        shop=shop, recorded_at=NOW, via="session", verb="x", subject="quote", subject_id=uuid.uuid4()
+    )
+    Command.objects.create(id=uuid.uuid4(), shop=shop, name="x", body_digest="0" * 64, status=200, done_at=NOW)
     Rate.objects.create(shop=shop, currency="USD", valid_from=date(2026, 1, 1), rate=Decimal("0.9"))
     for model, change, name in [
         (History, {"verb": "y"}, "history_never_changes"),
@@ -334,7 +336,7 @@ def test_a_step_is_begun_and_done(cast: Cast) -> None:
 
 def pair(cast: Cast, kind: str, hours: Decimal | None) -> OperationPair:
     a, b = OperationFactory(shop=cast.shop), OperationFactory(shop=cast.shop)
-    return OperationPair.objects.create(shop=cast.shop, kind=kind, a=a, b=b, hours=hours)
+    return OperationPair.objects.create(shop=cast.shop, kind=kind, operation=a, other=b, hours=hours)
 
 
 def twice(make: Any, cast: Cast, **given: Any) -> None:

@@ -32,5 +32,5 @@ def step(stage: Stage, code: str, hours: str, when: list[dict[str, Any]], kit: s
         operation=operation,
         position=last.position + 1,
         hours=Decimal(hours),
-        when=when,
+        conditions=when,
     )

@@ -149,7 +149,7 @@ def _make_stage(cast: Cast) -> Stage:
     turbo = OperationFactory(shop=shop, code="TURBO", title="Turbocharger fitted")
     OperationCautionFactory(shop=shop, operation=turbo, text="Let it cool first.")
     wiring = OperationFactory(shop=shop, code="WIRING", title="Towing electrics", skill="electrical")
-    OperationPair.objects.create(shop=shop, kind="overlap", a=bumper, b=turbo, hours=Decimal("0.50"))
+    OperationPair.objects.create(shop=shop, kind="overlap", operation=bumper, other=turbo, hours=Decimal("0.50"))
     a = _kit(shop, "BI-T", "Turbocharger kit", [(setup, "1.50"), (bumper, "2.40"), (turbo, "3.00")], "USD", "1000.0000")
     b = _kit(shop, "QF-T", "Towing kit", [(setup, "1.80"), (bumper, "2.00"), (wiring, "2.00")], "EUR", "400.0000")
     _contents(shop, a, bumper, turbo)

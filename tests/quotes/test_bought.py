@@ -108,8 +108,11 @@ def test_a_sent_version_keeps_the_steps_of_the_day_it_was_sent(stage: Stage) -> 
     Rate.objects.create(shop=stage.cast.shop, currency="USD", valid_from=put_right, rate=Decimal("1.5"))
     Offer.objects.update(unit_cost=Decimal(1))
     pair = OperationPair.objects.get()
-    for a, b in ((pair.a, pair.b), (pair.b, pair.a)):  # today's templates could not even be priced
-        OperationPair.objects.create(shop=stage.cast.shop, kind="includes", a=a, b=b)
+    for a, b in (
+        (pair.operation, pair.other),
+        (pair.other, pair.operation),
+    ):  # today's templates could not even be priced
+        OperationPair.objects.create(shop=stage.cast.shop, kind="includes", operation=a, other=b)
     assert bought(stage, sent) == before
 
 

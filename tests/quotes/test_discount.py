@@ -85,7 +85,9 @@ def test_it_is_changed_and_removed_and_the_history_says_so(stage: Stage) -> None
     assert (removed["discount"], removed["totals"]) == (None, plain["totals"])
     again = stage.client.delete(f"quotes/{plain['id']}/discount", seen=f'"{removed["version"]}"').json()
     assert again["version"] == removed["version"]
-    lines = History.objects.filter(verb__startswith="discount").order_by("at", "id").values_list("verb", "changes")
+    lines = (
+        History.objects.filter(verb__startswith="discount").order_by("recorded_at", "id").values_list("verb", "changes")
+    )
     assert list(lines) == [
         ("discount given", {"discount": ["", "5 %: Second job with us this year"]}),
         ("discount given", {"discount": ["5 %: Second job with us this year", "40: agreed"]}),

@@ -73,7 +73,7 @@ def test_a_discarded_draft_is_gone_and_comes_back_as_it_was(stage: Stage) -> Non
     back = stage.client.post(f"quotes/{quote['id']}/restore")
     assert (back.status_code, back.json()) == (200, quote)
     assert stage.client.post(f"quotes/{quote['id']}/restore").json() == quote
-    lines = History.objects.filter(verb__in=["discarded", "restored"]).order_by("at", "id")
+    lines = History.objects.filter(verb__in=["discarded", "restored"]).order_by("recorded_at", "id")
     assert [line.verb for line in lines] == ["discarded", "restored"]
 
 

@@ -267,7 +267,7 @@ def test_a_step_that_falls_away_needs_nothing(stage: Stage) -> None:
     from shop.models import TemplateStep
 
     only = [{"attribute": "transmission", "in": ["automatic"]}]
-    TemplateStep.objects.filter(operation__code="TURBO").update(when=only)
+    TemplateStep.objects.filter(operation__code="TURBO").update(conditions=only)
     quote = stage.quote(stage.turbo).json()  # the vehicle is a manual, and the oil is the turbo's
     assert quote["needs"] == [] and "TURBO" not in lines(quote)
 

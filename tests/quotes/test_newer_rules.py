@@ -79,7 +79,7 @@ def test_using_them_is_a_change_that_can_be_undone(stage: Stage) -> None:
     assert (changed["rules"]["number"], changed["rules"]["newer"], changed["totals"]["gross"]) == (2, None, "3274.38")
     rules.refresh_from_db()
     assert rules.used_at is not None
-    assert History.objects.filter(verb="changed").latest("at").changes == {"rules": ["1", "2"]}
+    assert History.objects.filter(verb="changed").latest("recorded_at").changes == {"rules": ["1", "2"]}
     back = patch(stage, changed, rules=1).json()
     assert (back["rules"]["number"], back["totals"]["gross"]) == (1, "3207.38")
     assert back["rules"]["newer"] == newer(stage, 2)
@@ -128,7 +128,7 @@ def test_a_condition_that_the_newer_rules_do_not_know_is_none(stage: Stage) -> N
     changed = patch(stage, quote, rules=2).json()
     assert changed["condition"] == "none" and changed["labour"]["hours"] == "8.7"
     assert {each["code"]: each["then"] for each in found["figures"]}["hours"] == "8.7"
-    assert History.objects.filter(verb="changed").latest("at").changes["condition"] == ["heavy", "none"]
+    assert History.objects.filter(verb="changed").latest("recorded_at").changes["condition"] == ["heavy", "none"]
     assert patch(stage, changed, rules=1, condition="heavy").json()["labour"] == quote["labour"]
 
 

@@ -84,8 +84,8 @@ def test_what_was_stated_is_written_to_the_vehicle_with_its_history(gearbox: Sta
     phone.answer(price="1")
     vehicle = Vehicle.objects.get(pk=gearbox.vehicle.pk)
     assert vehicle.attributes == {"transmission": "automatic"} and vehicle.version == gearbox.vehicle.version + 1
-    line = History.objects.filter(subject_id=vehicle.pk).latest("at")
-    assert line.changes == {"attributes": [{}, {"transmission": "automatic"}]} and line.by_id is None
+    line = History.objects.filter(subject_id=vehicle.pk).latest("recorded_at")
+    assert line.changes == {"attributes": [{}, {"transmission": "automatic"}]} and line.author_id is None
 
 
 @pytest.mark.parametrize(("said", "told"), [({}, "Say which is yours"), ({"price": "unknown"}, "Call us, and we find")])
