@@ -1,4 +1,6 @@
-"""The sentences of a language, from `APP/words/LANGUAGE/*.ftl` of every app.
+"""The sentences of a language, from `APP/words/LANGUAGE/*.ftl` of every app; what it lacks is said in our own.
+
+A second language needs a folder and nothing else. Its keys and facts are those of our own language.
 
 Reading a file only finds where its messages begin. A message is parsed when somebody first asks for it, or all at once
 by `parse_all`: the server does that before it answers, and no command waits the 0.3 s that it takes.
@@ -7,7 +9,7 @@ by `parse_all`: the server does that before it answers, and no command waits the
 import re
 from collections.abc import Iterator, Mapping
 
-from shop.words.languages import PROJECT
+from shop.words.languages import LANGUAGE, PROJECT
 from shop.words.sentences import Text
 
 MESSAGE = re.compile(r"^([a-zA-Z][\w-]*) *=.*(?:\n(?:[ \t].*|(?=\n)))*", re.MULTILINE)
@@ -19,6 +21,16 @@ def ident(key: str) -> str:
     return key.replace(".", "-")
 
 
+def messages_of(language: str) -> dict[str, str]:
+    """Identifier -> message, of what there is in that language."""
+    messages: dict[str, str] = {}
+    for path in sorted(PROJECT.glob(f"*/words/{language}/*.ftl")):
+        for message in MESSAGE.finditer(path.read_text("utf-8")):
+            assert message[1] not in messages, f"{message[1]} stands in two catalogues"
+            messages[message[1]] = message[0]
+    return messages
+
+
 class Catalogue(Mapping[str, Text]):
     """Key or identifier -> sentence, of every app. The identifiers are what one iterates over."""
 
@@ -26,10 +38,8 @@ class Catalogue(Mapping[str, Text]):
         self.language = language
         self.messages: dict[str, str] = {}
         self._sentences: dict[str, Text] = {}
-        for path in sorted(PROJECT.glob(f"*/words/{language}/*.ftl")):
-            for message in MESSAGE.finditer(path.read_text("utf-8")):
-                assert message[1] not in self.messages, f"{message[1]} stands in two catalogues"
-                self.messages[message[1]] = message[0]
+        for tag in dict.fromkeys((LANGUAGE, language)):
+            self.messages |= messages_of(tag)
 
     def __getitem__(self, key: str) -> Text:
         sentence = self._sentences.get(key)
