@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { compile, types } from '../../../build/fluent'
-import { type Catalogue, fill, learn, t } from './text'
+import { type Catalogue, fill, learn, t, translate } from './text'
 
 const FOLDER = 'src/lib/messages/en-GB'
 
@@ -44,6 +44,24 @@ test('a place adds its own words', () => {
   expect(() => t('parts.title')).toThrow('no words for parts.title')
   learn({ 'parts.title': 'Parts' })
   expect(t('parts.title')).toBe('Parts')
+})
+
+test('a second language says what it has, and our own the rest', async () => {
+  const opening = t('app.opening')
+  const { default: two } = await import(
+    `data:text/javascript,${encodeURIComponent(compile('app-skip = Przejdź\nline-pieces = { $n } szt.'))}`
+  )
+  const files = { './messages/pl-PL/common.ftl': async () => ({ default: two as Catalogue }) }
+  await translate('pl', files)
+  expect([t('app.skip'), t('app.opening')]).toEqual(['Przejdź', opening])
+  expect(translate('pl', files)).toBe(translate('pl', files))
+  expect(translate('en-US', files)).toBeUndefined()
+  expect(t('app.skip')).not.toBe('Przejdź')
+})
+
+test('where its sentences cannot be fetched, our own are said', async () => {
+  await translate('de', { './messages/de-DE/common.ftl': () => Promise.reject(new Error('no signal')) })
+  expect(t('app.skip')).toBe('Skip to main content')
 })
 
 test('a key stands in one catalogue only', () => {

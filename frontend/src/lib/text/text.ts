@@ -1,5 +1,6 @@
 // Every word on the screen comes from a catalogue in `messages/`. The common one is always there; a place's own
-// arrives with its first screen (see `screens.ts`), so the first load stays small.
+// arrives with its first screen (see `screens.ts`), so the first load stays small. A second language needs a folder
+// beside `en-GB`: what it has is said in it, the rest in our own.
 
 import common from '../messages/en-GB/common.ftl'
 import type { Words } from '../messages/words'
@@ -21,6 +22,33 @@ type Rest<K extends Key> = Words[K] extends null ? [] : [facts: Words[K]]
 export type Plain = { [K in Key]: Words[K] extends null ? K : never }[Key]
 
 const known: Record<string, Sentence> = { ...common }
+let translated: Catalogue = {}
+
+type Load = () => Promise<{ default: Catalogue }>
+type Files = Record<string, Load>
+const OTHERS: Files = import.meta.glob<{ default: Catalogue }>([
+  '../messages/*/*.ftl',
+  '!../messages/en-GB/*.ftl',
+])
+let asked: string | undefined
+let fetching: Promise<void> | undefined
+
+/** The reader's language from now on: a promise while its sentences are fetched, nothing for our own. */
+export function translate(language = '', files: Files = OTHERS): Promise<void> | undefined {
+  if (language === asked) return fetching
+  asked = language
+  translated = {}
+  const [base] = language.split('-')
+  const theirs = Object.entries(files).filter(([path]) => path.split('/').at(-2)?.split('-')[0] === base)
+  fetching = theirs.length ? read(language, theirs) : undefined
+  return fetching
+}
+
+/** Without signal our own language is better than no screen. */
+async function read(language: string, files: [string, Load][]): Promise<void> {
+  const modules = await Promise.all(files.map(([, load]) => load())).catch(() => [])
+  if (language === asked) translated = Object.assign({}, ...modules.map((module) => module.default))
+}
 
 /** Adds a place's catalogue to those in use. */
 export function learn(catalogue: Catalogue): void {
@@ -29,7 +57,7 @@ export function learn(catalogue: Catalogue): void {
 
 /** The words for `key`, its {facts} filled in; whole numbers get thousands separators. */
 export function t<K extends Key>(key: K, ...facts: Rest<K>): string {
-  const sentence = known[key]
+  const sentence = translated[key] ?? known[key]
   if (sentence === undefined) throw new Error(`no words for ${String(key)}`)
   return fill(sentence, (facts[0] ?? {}) as Facts)
 }
