@@ -19,6 +19,7 @@ from tests.cast import PASSWORD
 from tests.client import CheckedClient
 from tests.demo import KITS, saltmarsh_files, take_in
 from tests.examples import LONG
+from tests.words.pseudo import BEGINS, WORD, not_in_the_catalogue, speak_in_the_browser, speak_on_the_server
 
 pytestmark = pytest.mark.browser
 
@@ -45,6 +46,11 @@ GO = """path => {
   scrollTo(0, 0)
 }"""
 A_QUARTER_SECOND = "() => new Promise(done => setTimeout(done, 250))"
+# What a person sees or hears: the texts, and the attributes that are read aloud or shown.
+TEXTS = """[...document.querySelectorAll('body *')].flatMap(e => e.closest('script, style, noscript, [hidden]') ? [] : [
+  ...[...e.childNodes].filter(n => n.nodeType === 3).map(n => n.data),
+  ...['aria-label', 'placeholder', 'title', 'alt'].map(name => e.getAttribute(name)).filter(Boolean),
+])"""
 WIDE = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
 
 
@@ -148,11 +154,20 @@ def accept(url: str) -> None:
     ],
 )
 def test_every_screen_can_be_used_by_everybody(
-    workshop: Workshop, live_server: Any, browser: Browser, width: int, paper: Any
+    workshop: Workshop, live_server: Any, browser: Browser, width: int, paper: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """The desk speaks the pseudo language: there no text of a screen is plain, unless it is in the rows."""
     context = browser.new_context(
-        viewport={"width": width, "height": 844}, color_scheme=paper, has_touch=width < 500, is_mobile=width < 500
+        viewport={"width": width, "height": 844},
+        color_scheme=paper,
+        has_touch=width < 500,
+        is_mobile=width < 500,
+        service_workers="block",
     )
+    if width > 500:
+        speak_on_the_server(monkeypatch)
+        speak_in_the_browser(context)
+    shown: list[str] = []
     page = context.new_page()
     page.set_default_timeout(15_000)
     faults: list[str] = []
@@ -169,10 +184,15 @@ def test_every_screen_can_be_used_by_everybody(
         expect(page.locator("main .opening, main progress:not([value])")).to_have_count(0)
         traffic.wait_until_quiet()
         faults += look(page, name)
+        shown += page.evaluate(TEXTS)
     page.goto(live_server.url + workshop.link)
     faults += look(page, "customer")
+    shown += page.evaluate(TEXTS)
     context.close()
     assert faults == []
+    if width > 500:
+        assert sum(BEGINS in text for text in shown) > 1000
+        assert not_in_the_catalogue(shown, WORD) == set()
 
 
 class Traffic:
