@@ -113,7 +113,7 @@ def newest_revisions(actor: Actor) -> Any:
 
 
 def _answered_at(actor: Actor) -> Subquery:
-    return Subquery(Decision.objects.filter(shop=actor.shop, revision=OuterRef("pk")).values("at")[:1])
+    return Subquery(Decision.objects.filter(shop=actor.shop, revision=OuterRef("pk")).values("answered_at")[:1])
 
 
 def newest_sent(quote: Quote) -> Revision | None:
@@ -149,7 +149,7 @@ def answered(actor: Actor, since: datetime) -> Any:
     Of a quote that was accepted only the accepted revision. The query begins with the answers since then, so that it
     does not read every quote that was ever answered.
     """
-    answers = Decision.objects.filter(shop=actor.shop, at__gte=since)
+    answers = Decision.objects.filter(shop=actor.shop, answered_at__gte=since)
     others = Revision.objects.filter(shop=actor.shop, quote=OuterRef("quote"), state=Revision.State.ACCEPTED)
     counts = Q(state=Revision.State.ACCEPTED) | Q(state=Revision.State.DECLINED) & ~Exists(others)
     rows = (

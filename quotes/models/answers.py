@@ -54,7 +54,7 @@ class Decision(ShopRow):
     link = ShopKey(Link, null=True, blank=True)
     agreement = ShopKey(Agreement, null=True, blank=True)  # what the acceptance agreed to for the job
     answer = models.CharField(max_length=8, choices=Answer)
-    at = models.DateTimeField()
+    answered_at = models.DateTimeField()
     digest = models.CharField(max_length=64)
     record: Any = models.JSONField()
 
@@ -76,8 +76,8 @@ class Decision(ShopRow):
             append_only("decision_never_changes"),
         ]
         indexes = [
-            Index(fields=["shop", "-at"], name="decision_newest"),
-            Index(fields=["shop", "quote", "-at"], name="decision_by_quote"),
+            Index(fields=["shop", "-answered_at"], name="decision_newest"),
+            Index(fields=["shop", "quote", "-answered_at"], name="decision_by_quote"),
             Index(fields=["shop", "link"], name="decision_by_link"),
         ]
 

@@ -75,8 +75,8 @@ class Line(ShopRow):
     position = models.PositiveIntegerField()
     kind = models.CharField(max_length=10, choices=Kind)
     option = ShopKey(Option, models.CASCADE, null=True, blank=True)
-    happens = models.BooleanField(default=True)  # False: charged only if it happens, at most `at_most`
-    at_most = ExactDecimalField(scale=4, null=True, blank=True)
+    certain = models.BooleanField(default=True)  # False: charged only if it happens, `cap` units at most
+    cap = ExactDecimalField(scale=4, null=True, blank=True)
     title = models.CharField(max_length=200)
     tax_class = models.CharField(max_length=20)
     kit_revision = ShopKey(KitRevision, null=True, blank=True)
@@ -87,7 +87,7 @@ class Line(ShopRow):
     amount = ExactDecimalField(scale=3, null=True, blank=True)
     cost = ExactDecimalField(scale=4, null=True, blank=True)  # of the whole line
     fitted_before = models.BooleanField(default=False)  # a person says that the workshop has fitted this kit before
-    overridden_because = models.CharField(max_length=200, blank=True)
+    override_reason = models.CharField(max_length=200, blank=True)
 
     typed = ("title",)
 
@@ -104,7 +104,7 @@ class Line(ShopRow):
                 name="line_kind_is_known",
             ),
             Check(condition=Q(kind="kit") ^ Q(kit_revision__isnull=True), name="line_of_a_kit_has_a_kit"),
-            Check(condition=Q(happens=True) | Q(at_most__isnull=False), name="conditional_line_has_a_cap"),
+            Check(condition=Q(certain=True) | Q(cap__isnull=False), name="conditional_line_has_a_cap"),
             *frozen_with("line", "revision_id", "quotes_revision", SENT),
         ]
         indexes = [
@@ -119,22 +119,22 @@ class Line(ShopRow):
 
 
 class Override(ShopRow):
-    """A person's figure in place of the one worked out, and why. `key` is labour:CODE, kit:LINE or need:KEY."""
+    """A person's figure in place of the one worked out, and why. `figure` is labour:CODE, kit:LINE or need:KEY."""
 
     revision = ShopKey(Revision, models.CASCADE, related_name="overrides")
-    key = models.CharField(max_length=120)
-    value = ExactDecimalField(scale=4)
-    because = models.CharField(max_length=200)
+    figure = models.CharField(max_length=120)
+    own_value = ExactDecimalField(scale=4)
+    reason = models.CharField(max_length=200)
 
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
             SameShop("revision", name="override_is_of_its_shop"),
-            Unique(fields=["shop", "revision", "key"], name="override_is_once_a_figure"),
-            Check(condition=Q(value__gte=0), name="override_is_not_negative"),
-            Check(condition=~Q(because=""), name="override_has_a_reason"),
+            Unique(fields=["shop", "revision", "figure"], name="override_is_once_a_figure"),
+            Check(condition=Q(own_value__gte=0), name="override_is_not_negative"),
+            Check(condition=~Q(reason=""), name="override_has_a_reason"),
             *frozen_with("override", "revision_id", "quotes_revision", SENT),
         ]
 
     def __str__(self) -> str:
-        return self.key
+        return self.figure

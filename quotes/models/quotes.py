@@ -82,7 +82,7 @@ class Revision(ShopRow):
     here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
     discount_percent = ExactDecimalField(scale=4, null=True, blank=True)
     discount_amount = ExactDecimalField(scale=3, null=True, blank=True)
-    discount_because = models.CharField(max_length=200, blank=True)  # the customer reads it
+    discount_reason = models.CharField(max_length=200, blank=True)  # the customer reads it
     version = models.PositiveIntegerField(default=1)  # of the whole draft, lines included
     changed_at = models.DateTimeField()
     changed_by = ShopKey(Member)
@@ -101,7 +101,7 @@ class Revision(ShopRow):
     agreed = ExactDecimalField(scale=3, null=True, blank=True)  # its total, where it is not `gross`
 
     worked_out: Any = None  # the figures after the change that was just made, for the answer to it
-    typed = ("discount_because",)
+    typed = ("discount_reason",)
 
     class Meta(ShopRow.Meta):
         constraints = [
@@ -135,8 +135,8 @@ class Revision(ShopRow):
                 name="revision_gross_is_net_and_tax",
             ),
             Check(
-                condition=Q(discount_percent__isnull=True, discount_amount__isnull=True, discount_because="")
-                | ~Q(discount_because="")
+                condition=Q(discount_percent__isnull=True, discount_amount__isnull=True, discount_reason="")
+                | ~Q(discount_reason="")
                 & (
                     Q(discount_percent__isnull=False, discount_amount__isnull=True, discount_percent__gt=0)
                     | Q(discount_percent__isnull=True, discount_amount__isnull=False, discount_amount__gt=0)
@@ -147,7 +147,7 @@ class Revision(ShopRow):
                 name="sent_revision_never_changes",
                 events=(
                     "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, "
-                    "discount_amount, discount_because, valid_until, sent_at, net, "
+                    "discount_amount, discount_reason, valid_until, sent_at, net, "
                     "tax, gross, gross_high, snapshot, digest, bought, pdf_sha256, shop_id",
                     "delete",
                 ),

@@ -105,7 +105,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     kept, promise = frozen.read(decision.revision), receipt_promise(decision.record)
     facts = presented(kept, decision.revision.digest) | {
         "decision": decision,
-        "when": instant_words(decision.at, link.shop.zone),
+        "when": instant_words(decision.answered_at, link.shop.zone),
         "link": link,
         "promise": promise,
         "next": next_step(promise, shop_day(link.shop, timezone.now())),
@@ -187,7 +187,7 @@ def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[st
 
 def _decision(link: Link) -> Decision | None:
     rows = Decision.objects.filter(shop=link.shop_id, quote=link.quote_id).select_related("revision")
-    return rows.order_by("-at").first()
+    return rows.order_by("-answered_at").first()
 
 
 def _from_cookie(request: HttpRequest, id: UUID) -> Link | None:

@@ -104,7 +104,7 @@ def _notices(revision: Revision, now: datetime) -> Iterator[NoticeOut]:
 
 
 def _decision(quote: Quote) -> Decision | None:
-    return Decision.objects.filter(shop=quote.shop_id, quote=quote).order_by("-at").first()
+    return Decision.objects.filter(shop=quote.shop_id, quote=quote).order_by("-answered_at").first()
 
 
 def _pull_list(quote: Quote) -> UUID | None:
@@ -194,7 +194,7 @@ def _answer(decision: Decision | None) -> AnswerOut | None:
     return AnswerOut(
         answer=DecisionAnswer(decision.answer),
         name=record["name"],
-        at=utc(decision.at),
+        at=utc(decision.answered_at),
         consents=[each["text"] for each in record["consents"]],
         waits=_waits(record.get("not_before")),
         price=record.get("price") or None,

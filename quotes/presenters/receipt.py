@@ -37,7 +37,7 @@ def withdraw_until(kept: Mapping[str, Any], decision: Decision) -> str:
     found = kept["rules"].get("withdrawal")
     if not found or decision.answer != Decision.Answer.ACCEPTED:
         return ""
-    last = decision.at.astimezone(ZoneInfo(kept["shop"]["zone"])).date() + timedelta(days=found["days"])
+    last = decision.answered_at.astimezone(ZoneInfo(kept["shop"]["zone"])).date() + timedelta(days=found["days"])
     return say("customer.withdrawal_until", day=day_words(last))
 
 

@@ -68,7 +68,7 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
         condition=rows.condition,
         extras=tuple(_extra(line, rows.buying) for line in rows.lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
         outside=rows.outside,
-        overrides={each.key: FigureOverride(each.value, each.because) for each in rows.overrides},
+        overrides={each.figure: FigureOverride(each.own_value, each.reason) for each in rows.overrides},
         discount=rows.discount,
     )
     facts, needed_at = _boxes(rows, attributes, order)

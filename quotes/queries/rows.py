@@ -127,9 +127,9 @@ def _rows(
 
 
 def _discount(revision: Revision) -> AgreedDiscount | None:
-    if not revision.discount_because:
+    if not revision.discount_reason:
         return None
-    return AgreedDiscount(revision.discount_percent, revision.discount_amount, revision.discount_because)
+    return AgreedDiscount(revision.discount_percent, revision.discount_amount, revision.discount_reason)
 
 
 def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:

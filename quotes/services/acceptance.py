@@ -145,7 +145,7 @@ def _record(
         link=link,
         agreement=agreement,
         answer=given,
-        at=now,
+        answered_at=now,
         digest=revision.digest,
         record={
             "name": person_name(answer.name)[:120],

@@ -285,7 +285,7 @@ def remove_line(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revisio
     """Remove a line, with the figures that replaced its own."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     keys = (f"kit:{line.pk}", f"outside:{line.pk}")
-    Override.objects.filter(shop=revision.shop, revision=revision, key__in=keys).delete()
+    Override.objects.filter(shop=revision.shop, revision=revision, figure__in=keys).delete()
     title = line.title
     line.delete()
     return changed_draft(actor, revision, "line removed", {"line": [title, ""]})
@@ -295,10 +295,10 @@ def remove_line(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revisio
 def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, because: str, seen: int) -> Revision:
     """Replace the figure that was worked out by a person's own, with the reason."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
-    override = Override.objects.filter(shop=revision.shop, revision=revision, key=key).first()
-    before = plain(override.value) if override else ""
-    override = override or Override(shop=revision.shop, revision=revision, key=key)
-    override.value, override.because = value, because
+    override = Override.objects.filter(shop=revision.shop, revision=revision, figure=key).first()
+    before = plain(override.own_value) if override else ""
+    override = override or Override(shop=revision.shop, revision=revision, figure=key)
+    override.own_value, override.reason = value, because
     override.clean_fields()
     override.save()
     return changed_draft(actor, revision, "figure set", {key: [before, f"{plain(value)}: {because}"]})
@@ -308,15 +308,15 @@ def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, becaus
 def drop_override(*, actor: Actor, quote: Quote, key: str, seen: int) -> Revision:
     """Go back to the figure that was worked out. Where none was set nothing changes, the version neither."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
-    override = Override.objects.filter(shop=revision.shop, revision=revision, key=key).first()
+    override = Override.objects.filter(shop=revision.shop, revision=revision, figure=key).first()
     if override is None:
         return revision
-    before = f"{plain(override.value)}: {override.because}"
+    before = f"{plain(override.own_value)}: {override.reason}"
     override.delete()
     return changed_draft(actor, revision, "figure worked out again", {key: [before, ""]})
 
 
-DISCOUNT = ("discount_percent", "discount_amount", "discount_because")
+DISCOUNT = ("discount_percent", "discount_amount", "discount_reason")
 
 
 @transaction.atomic
@@ -330,7 +330,7 @@ def give_discount(
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     before = _discount_words(revision)
     revision.discount_percent, revision.discount_amount = percent, amount
-    revision.discount_because = because
+    revision.discount_reason = because
     revision.clean_fields()
     revision.save(update_fields=DISCOUNT)
     changed = changed_draft(actor, revision, "discount given", {"discount": [before, _discount_words(revision)]})
@@ -347,15 +347,15 @@ def remove_discount(*, actor: Actor, quote: Quote, seen: int) -> Revision:
     before = _discount_words(revision)
     if not before:
         return revision
-    revision.discount_percent, revision.discount_amount, revision.discount_because = None, None, ""
+    revision.discount_percent, revision.discount_amount, revision.discount_reason = None, None, ""
     revision.save(update_fields=DISCOUNT)
     return changed_draft(actor, revision, "discount removed", {"discount": [before, ""]})
 
 
 def _discount_words(revision: Revision) -> str:
     """The discount as history keeps it: '5 %: second job this year', '250: ...'."""
-    if not revision.discount_because:
+    if not revision.discount_reason:
         return ""
     percent, amount = revision.discount_percent, revision.discount_amount
     figure = f"{plain(percent)} %" if percent is not None else plain(amount or Decimal(0))
-    return f"{figure}: {revision.discount_because}"
+    return f"{figure}: {revision.discount_reason}"

@@ -61,7 +61,7 @@ def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
             part=line.part,
             quantity=line.quantity,
             fitted_before=line.fitted_before,
-            unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.overridden_because else None,
+            unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.override_reason else None,
         )
         moved[str(line.pk)] = str(copy.pk)
     _copy_outside(old, new, moved)
@@ -80,6 +80,6 @@ def _copy_outside(old: Revision, new: Revision, moved: Mapping[str, str]) -> Non
 
 def _copy_overrides(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
     for each in Override.objects.filter(shop=old.shop, revision=old):
-        kind, _, name = each.key.partition(":")
+        kind, _, name = each.figure.partition(":")
         key = f"{kind}:{moved.get(name, name)}"
-        Override.objects.create(shop=new.shop, revision=new, key=key, value=each.value, because=each.because)
+        Override.objects.create(shop=new.shop, revision=new, figure=key, own_value=each.own_value, reason=each.reason)

@@ -135,9 +135,9 @@ def _write_lines(revision: Revision, found: Figures) -> None:
     for id, unit_price, amount, cost in _chosen_prices(priced):
         line = chosen[id]
         if line.kind == Line.Kind.PART and line.unit_price is not None:
-            line.overridden_because = OWN_PRICE
+            line.override_reason = OWN_PRICE
         line.unit_price, line.amount, line.cost = unit_price, amount, cost
-    Line.objects.bulk_update(chosen.values(), ["unit_price", "amount", "cost", "overridden_because"])
+    Line.objects.bulk_update(chosen.values(), ["unit_price", "amount", "cost", "override_reason"])
     last = max((line.position for line in chosen.values()), default=0)
     Line.objects.bulk_create(
         Line(shop=revision.shop, revision=revision, position=last + at, **fields)

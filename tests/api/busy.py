@@ -283,7 +283,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
                         revision=each,
                         agreement=agreement,
                         answer=state,
-                        at=long_ago,
+                        answered_at=long_ago,
                         digest="0" * 64,
                         record={},
                     )

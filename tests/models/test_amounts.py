@@ -78,8 +78,8 @@ def rare(stage: Stage) -> None:
     JobOperation.objects.update(credited_hours=Decimal("1.25"), actual_hours=Decimal("1.75"))
     KitRevision.objects.filter(kit__part__number="SPARE").update(cost=Decimal("8.8888"))
     Part.objects.filter(shop=shop, number="SPARE").update(selling_price=Decimal("7.7777"))
-    Revision.objects.filter(pk=revision_of(stage)).update(discount_percent=Decimal("2.5"), discount_because="Regular")
-    Revision.objects.filter(pk=revision_of(stage)).update(discount_amount=Decimal("5.25"), discount_because="Regular")
+    Revision.objects.filter(pk=revision_of(stage)).update(discount_percent=Decimal("2.5"), discount_reason="Regular")
+    Revision.objects.filter(pk=revision_of(stage)).update(discount_amount=Decimal("5.25"), discount_reason="Regular")
     with refusals_suspended():
         Revision.objects.exclude(snapshot="").update(agreed=Decimal("6.543"), gross_high=Decimal("9.876"))
     draft = Revision.objects.get(pk=revision_of(stage))
@@ -92,8 +92,8 @@ def rare(stage: Stage) -> None:
         tax_class="labour",
         quantity=Decimal("0.0001"),
         unit_price=Decimal("0.0001"),
-        happens=False,
-        at_most=Decimal("99999999999999.9999"),
+        certain=False,
+        cap=Decimal("99999999999999.9999"),
     )
     assert Offer.objects.filter(part=part).exists() and KitRevision.objects.filter(price__isnull=False).exists()
 
@@ -185,8 +185,8 @@ def insert_lines(stage: Stage, revision: str, units: list[int]) -> None:
     yes, no = ("1", "0") if sqlite else ("true", "false")
     with connection.cursor() as cursor:
         cursor.execute(
-            "INSERT INTO quotes_line (id, shop_id, revision_id, position, kind, happens, title, tax_class, quantity, "
-            f"amount, overridden_because, fitted_before) SELECT {id}, %s, %s, key + 100, 'fee', {yes}, 'Fee', "
+            "INSERT INTO quotes_line (id, shop_id, revision_id, position, kind, certain, title, tax_class, quantity, "
+            f"amount, override_reason, fitted_before) SELECT {id}, %s, %s, key + 100, 'fee', {yes}, 'Fee', "
             f"'fee', 10000, CAST(value AS bigint), '', {no} FROM {rows}",
             [shop_id, revision_id, json.dumps(units)],
         )

@@ -284,7 +284,14 @@ def test_one_version_is_out_and_one_yes_counts(cast: Cast) -> None:
     assert refused(lambda: rows.update(state="withdrawn")) == "sent_revision_has_a_snapshot"
     assert refused(lambda: rows.update(net=1, tax=1, gross=3)) == "revision_gross_is_net_and_tax"
     first, second = (agreement_of(JobFactory(shop=cast.shop)) for _ in range(2))
-    yes = {"shop": cast.shop, "quote": sent.quote, "answer": "accepted", "at": NOW, "digest": "0" * 64, "record": {}}
+    yes = {
+        "shop": cast.shop,
+        "quote": sent.quote,
+        "answer": "accepted",
+        "answered_at": NOW,
+        "digest": "0" * 64,
+        "record": {},
+    }
     Decision.objects.create(revision=sent, agreement=first, **yes)
     again = {"revision": draft, "agreement": second, **yes}
     assert refused(lambda: Decision.objects.create(**again)) == "quote_has_one_acceptance"
@@ -356,9 +363,11 @@ def test_a_part_cannot_replace_itself(cast: Cast) -> None:
 def test_an_override_needs_a_reason(cast: Cast) -> None:
     stage = make_stage(cast)
     stage.quote()
-    row = Override(shop=cast.shop, revision=Revision.objects.get(), key="labour:SETUP", value=Decimal(1), because="")
+    row = Override(
+        shop=cast.shop, revision=Revision.objects.get(), figure="labour:SETUP", own_value=Decimal(1), reason=""
+    )
     assert refused(row.save) == "override_has_a_reason"
-    assert refused(lambda: Line.objects.update(happens=False)) == "conditional_line_has_a_cap"
+    assert refused(lambda: Line.objects.update(certain=False)) == "conditional_line_has_a_cap"
 
 
 @pytest.mark.parametrize("bad", ["1.2345", "x", 1.5, "NaN", "Infinity", True, "1" * 20])

@@ -320,9 +320,9 @@ def test_a_date_that_cannot_be_counted_is_a_sentence_and_locks_nothing(stage: St
     Override.objects.create(
         shop=stage.cast.shop,
         revision=Revision.objects.get(),
-        key="labour:BUMPER",
-        value=Decimal(90_000_000),
-        because="x",
+        figure="labour:BUMPER",
+        own_value=Decimal(90_000_000),
+        reason="x",
     )
     slow = stage.client.get(f"quotes/{draft['id']}").json()
     assert slow["no_promise"] == draft["no_promise"]

@@ -129,7 +129,7 @@ def test_all_work_so_far_came_of_the_agreement_that_opened_the_job() -> None:
     for job in Job.objects.all():
         (agreement,) = Agreement.objects.filter(shop=job.shop, job=job)
         decision = Decision.objects.get(shop=job.shop, agreement=agreement)
-        assert decision.quote.job == job and agreement.number == 1 and agreement.agreed_at == decision.at
+        assert decision.quote.job == job and agreement.number == 1 and agreement.agreed_at == decision.answered_at
         parts = PullLine.objects.filter(shop=job.shop, list__job=job)
         for rows in (JobOperation.objects.filter(shop=job.shop, job=job), parts):
             assert {(row.origin, row.cancellation) for row in rows} == {(agreement, None)}
