@@ -60,12 +60,12 @@ interface Circuit {
 
 // The mix that brings the circuit to its target. Refuses `target_out_of_range` (outside 0.30-0.65),
 // `drained_out_of_range` (outside 0-capacity), `premix_out_of_range` (not between 0 and 1), `residual_out_of_range`.
-export function refill(given: Refill): Mix {
-  const circuit = circuitOf(given)
-  check(given, circuit)
+export function refill(input: Refill): Mix {
+  const circuit = circuitOf(input)
+  check(input, circuit)
   const { residual, after, fill, strength, premix, target } = circuit
   const only = after.numerator ? residual.times(strength).plus(fill.times(premix)).over(after) : null
-  const aux = read(given.aux_circuit).times(ONE.plus(read(given.aux_allowance, '0.05')))
+  const aux = read(input.aux_circuit).times(ONE.plus(read(input.aux_allowance, '0.05')))
   const status = statusOf(circuit)
   return {
     ...NOTHING,
@@ -75,15 +75,15 @@ export function refill(given: Refill): Mix {
     fill: fill.rounded(LITRES),
     aux_premix: aux.rounded(LITRES),
     premix_only_concentration: only?.rounded(SHARES) ?? null,
-    target_freeze: freezePoint(target, given.glycol ?? null),
-    premix_only_freeze: freezePoint(only, given.glycol ?? null),
-    ...(status === 'ok' ? poured(circuit, given, aux) : { drain_at_least: drainAtLeast(circuit, status) }),
+    target_freeze: freezePoint(target, input.glycol ?? null),
+    premix_only_freeze: freezePoint(only, input.glycol ?? null),
+    ...(status === 'ok' ? poured(circuit, input, aux) : { drain_at_least: drainAtLeast(circuit, status) }),
   }
 }
 
 // The concentrate to the target, whether it fits in or not: to 0.001 litres.
-export function wantedOf(given: Refill): string {
-  return circuitOf(given).concentrate.rounded(LITRES)
+export function wantedOf(input: Refill): string {
+  return circuitOf(input).concentrate.rounded(LITRES)
 }
 
 const NOTHING = {
@@ -99,13 +99,13 @@ const NOTHING = {
 
 const read = (text: string | undefined, absent = '0') => Exact.read(text ?? absent)
 
-function circuitOf(given: Refill): Circuit {
-  const before = read(given.capacity_before)
-  const residual = before.minus(read(given.drained))
-  const after = before.plus(read(given.added_to_circuit))
-  const strength = read(given.residual_concentration)
-  const target = read(given.target_concentration)
-  const premix = read(given.premix_concentration, '0.5')
+function circuitOf(input: Refill): Circuit {
+  const before = read(input.capacity_before)
+  const residual = before.minus(read(input.drained))
+  const after = before.plus(read(input.added_to_circuit))
+  const strength = read(input.residual_concentration)
+  const target = read(input.target_concentration)
+  const premix = read(input.premix_concentration, '0.5')
   const fill = after.minus(residual)
   const concentrate = after.times(target).minus(residual.times(strength))
   const short = ONE.minus(premix)
@@ -114,15 +114,15 @@ function circuitOf(given: Refill): Circuit {
   return { before, residual, after, strength, target, premix, fill, concentrate, premixConcentrate: beside }
 }
 
-function check(given: Refill, { before, residual, strength, target, premix }: Circuit): void {
+function check(input: Refill, { before, residual, strength, target, premix }: Circuit): void {
   const outside = (value: Exact, least: Exact, most: Exact) =>
     value.compared(least) < 0 || value.compared(most) > 0
   if (outside(target, LEAST_TARGET, MOST_TARGET))
-    throw new Refusal('target_out_of_range', given.target_concentration)
-  if (outside(residual, NONE, before)) throw new Refusal('drained_out_of_range', given.drained)
+    throw new Refusal('target_out_of_range', input.target_concentration)
+  if (outside(residual, NONE, before)) throw new Refusal('drained_out_of_range', input.drained)
   if (premix.compared(NONE) <= 0 || premix.compared(ONE) >= 0)
-    throw new Refusal('premix_out_of_range', given.premix_concentration ?? '')
-  if (outside(strength, NONE, ONE)) throw new Refusal('residual_out_of_range', given.residual_concentration)
+    throw new Refusal('premix_out_of_range', input.premix_concentration ?? '')
+  if (outside(strength, NONE, ONE)) throw new Refusal('residual_out_of_range', input.residual_concentration)
 }
 
 function statusOf({ concentrate, fill }: Circuit): Status {
@@ -139,16 +139,16 @@ function drainAtLeast({ before, after, target, strength }: Circuit, status: Stat
   return Exact.of(before.minus(mayStay).times(THOUSAND).ceiling, 1000n).rounded(LITRES)
 }
 
-function poured(circuit: Circuit, given: Refill, aux: Exact): Partial<Mix> {
+function poured(circuit: Circuit, input: Refill, aux: Exact): Partial<Mix> {
   const { fill, concentrate, premixConcentrate, premix: share, target } = circuit
   const beside = premixConcentrate.numerator >= 0n
   const exactPremix = beside ? fill.minus(premixConcentrate) : concentrate.over(share)
   // The rest is the difference of the rounded figures, so that a column always adds up.
-  const [all, pure] = [shown(fill), shown(concentrate)]
-  const extra = beside ? shown(premixConcentrate) : NONE
-  const premix = beside ? all.minus(extra) : shown(exactPremix)
-  const allowance = ONE.plus(read(given.order_allowance, '0.05'))
-  const topUp = read(given.top_up)
+  const [all, pure] = [litresText(fill), litresText(concentrate)]
+  const extra = beside ? litresText(premixConcentrate) : NONE
+  const premix = beside ? all.minus(extra) : litresText(exactPremix)
+  const allowance = ONE.plus(read(input.order_allowance, '0.05'))
+  const topUp = read(input.top_up)
   return {
     concentrate: pure.rounded(LITRES),
     water: all.minus(pure).rounded(LITRES),
@@ -160,4 +160,4 @@ function poured(circuit: Circuit, given: Refill, aux: Exact): Partial<Mix> {
   }
 }
 
-const shown = (litres: Exact) => Exact.read(litres.rounded(LITRES))
+const litresText = (litres: Exact) => Exact.read(litres.rounded(LITRES))

@@ -57,7 +57,7 @@ export async function digest(tallies: ReadonlyMap<string, Tally>): Promise<strin
 
 // Written by hand: an object would put keys that look like numbers first.
 export function canonical(tallies: ReadonlyMap<string, Tally>): string {
-  const rows = [...tallies].sort(([one], [other]) => byCodePoint(one, other))
+  const rows = [...tallies].sort(([first], [other]) => byCodePoint(first, other))
   const written = rows.map(
     ([line, tally]) =>
       `${JSON.stringify(line)}:${JSON.stringify([tally.total, tally.damaged, tally.low, tally.confirm])}`,
@@ -66,8 +66,8 @@ export function canonical(tallies: ReadonlyMap<string, Tally>): string {
 }
 
 // The order of UTF-8 bytes, which the server sorts by; `<` compares halves of a surrogate pair.
-function byCodePoint(one: string, other: string): number {
-  const left = [...one]
+function byCodePoint(first: string, other: string): number {
+  const left = [...first]
   const right = [...other]
   for (let at = 0; at < left.length && at < right.length; at += 1) {
     const apart = (left[at]?.codePointAt(0) ?? 0) - (right[at]?.codePointAt(0) ?? 0)
@@ -82,17 +82,17 @@ function place(event: CountEvent): number {
 
 // One event an id: the copy with a place in the log stands, and it is late if any copy is.
 function distinct(events: Iterable<CountEvent>): Map<string, CountEvent> {
-  const kept = new Map<string, CountEvent>()
+  const standing = new Map<string, CountEvent>()
   for (const event of events) {
-    const first = kept.get(event.id)
+    const first = standing.get(event.id)
     if (!first) {
-      kept.set(event.id, event)
+      standing.set(event.id, event)
       continue
     }
     const stands = place(event) < place(first) ? event : first
-    kept.set(event.id, { ...stands, late: Boolean(event.late || first.late) })
+    standing.set(event.id, { ...stands, late: Boolean(event.late || first.late) })
   }
-  return kept
+  return standing
 }
 
 function live(events: readonly CountEvent[]): CountEvent[] {
@@ -108,16 +108,18 @@ function live(events: readonly CountEvent[]): CountEvent[] {
 
 function tallyOf(events: readonly CountEvent[]): Tally {
   const sets = events.filter((event) => event.kind === 'set')
-  const known = knownBy(sets)
-  const tops = sets.filter((event) => !known(event))
-  const adds = events.filter((event) => event.kind === 'add' && !known(event))
+  const isKnown = knownBy(sets)
+  const tops = sets.filter((event) => !isKnown(event))
+  const adds = events.filter((event) => event.kind === 'add' && !isKnown(event))
   const candidates = candidatesOf(tops, adds)
   const certain =
     agree(tops) &&
     tops.every((top) => adds.every((add) => knows(add, top))) &&
     !strangers(adds) &&
     candidates.every(([total, damaged]) => damaged >= 0 && damaged <= total)
-  const [total, damaged] = candidates.reduce((most, one) => (larger(one, most) ? one : most))
+  const [total, damaged] = candidates.reduce((most, candidate) =>
+    larger(candidate, most) ? candidate : most,
+  )
   return { total, damaged, low: Math.min(...candidates.map(([least]) => least)), confirm: !certain }
 }
 
@@ -128,7 +130,7 @@ function knownBy(events: readonly CountEvent[]): (event: CountEvent) => boolean 
   let pulls: CountEvent[] = []
   for (const event of events) {
     furthest.set(event.device, Math.max(event.n, furthest.get(event.device) ?? event.n))
-    pulls = [...pulls, event].sort((one, other) => other.seen - one.seen).slice(0, 2)
+    pulls = [...pulls, event].sort((first, other) => other.seen - first.seen).slice(0, 2)
   }
   return (event) =>
     (furthest.get(event.device) ?? event.n) > event.n ||
@@ -158,12 +160,12 @@ function sum(adds: readonly CountEvent[]): Numbers {
   return adds.map(numbers).reduce(plus, [0, 0])
 }
 
-function plus(one: Numbers, other: Numbers): Numbers {
-  return [one[0] + other[0], one[1] + other[1]]
+function plus(first: Numbers, other: Numbers): Numbers {
+  return [first[0] + other[0], first[1] + other[1]]
 }
 
-function larger(one: Numbers, other: Numbers): boolean {
-  return one[0] > other[0] || (one[0] === other[0] && one[1] > other[1])
+function larger(first: Numbers, other: Numbers): boolean {
+  return first[0] > other[0] || (first[0] === other[0] && first[1] > other[1])
 }
 
 // Whether two adds do not know one another either way.
@@ -186,7 +188,7 @@ function strangersOnOneDevice(adds: readonly CountEvent[]): boolean {
 // That one is enough: if it is of the same device as the add, then it and the add's stranger are strangers as
 // well, and nearer the end of the log.
 function strangersApart(adds: readonly CountEvent[]): boolean {
-  const ordered = [...adds].sort((one, other) => one.seen - other.seen)
+  const ordered = [...adds].sort((first, other) => first.seen - other.seen)
   const latest: CountEvent[] = []
   for (const add of ordered) {
     const before = latest.at(-1)

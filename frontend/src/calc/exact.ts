@@ -94,8 +94,8 @@ export class Exact {
   }
 }
 
-function divisor(one: bigint, other: bigint): bigint {
-  let [large, small] = [one < 0n ? -one : one, other < 0n ? -other : other]
+function divisor(first: bigint, other: bigint): bigint {
+  let [large, small] = [first < 0n ? -first : first, other < 0n ? -other : other]
   while (small) [large, small] = [small, large % small]
   return large
 }

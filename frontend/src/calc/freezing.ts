@@ -31,11 +31,11 @@ export function freezePoint(concentration: Exact | null, glycol: Glycol | null):
 /** The concentration that begins to freeze at `freeze`, to 0.0001; refuses `residual_out_of_range` off the table. */
 export function concentrationAt(freeze: string, glycol: Glycol): string {
   const points = pointsOf(glycol)
-  const wanted = Exact.read(freeze)
-  const above = points.findIndex((point, at) => at > 0 && point.compared(wanted) <= 0)
+  const target = Exact.read(freeze)
+  const above = points.findIndex((point, at) => at > 0 && point.compared(target) <= 0)
   const [from, to] = [points[above - 1], points[above]]
-  if (!from || !to || from.compared(wanted) < 0) throw new Refusal('residual_out_of_range', freeze)
-  const place = Exact.of(BigInt(above - 1)).plus(from.minus(wanted).over(from.minus(to)))
+  if (!from || !to || from.compared(target) < 0) throw new Refusal('residual_out_of_range', freeze)
+  const place = Exact.of(BigInt(above - 1)).plus(from.minus(target).over(from.minus(to)))
   return place.plus(TWO).over(TWENTY).rounded(SHARES)
 }
 

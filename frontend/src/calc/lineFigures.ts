@@ -70,5 +70,5 @@ export function lineFigures(lines: readonly LineStanding[]): Figures {
 }
 
 function says(states: readonly LineState[], code: Code): boolean {
-  return states.some(([said]) => said === code)
+  return states.some(([state]) => state === code)
 }

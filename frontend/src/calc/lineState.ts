@@ -34,10 +34,10 @@ export function lineState(
   kind: string,
   flags: Flags = {},
 ): LineState[] {
-  const found = fromFigures(expected, tally, flags)
+  const states = fromFigures(expected, tally, flags)
   const late = said('late', flags.late)
-  if (kind === 'beside') return [...found, ...late, ['beside', 0]]
-  return found.length > 0 ? [...found, ...late] : [...late, [calm(tally, flags), 0]]
+  if (kind === 'beside') return [...states, ...late, ['beside', 0]]
+  return states.length > 0 ? [...states, ...late] : [...late, [calm(tally, flags), 0]]
 }
 
 function fromFigures(expected: number, tally: Tally | null, flags: Flags): LineState[] {

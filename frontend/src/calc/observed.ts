@@ -16,22 +16,23 @@ export interface Said extends CountEvent {
 //
 // The last word on a seal stands, so a bag that was accepted sealed and then opened and counted is no longer sealed.
 export function flags(
-  said: Iterable<Said>,
+  events: Iterable<Said>,
   expected: ReadonlyMap<string, number>,
 ): Map<string, Required<Flags>> {
-  const live = liveOf(said)
-  const full = live.filter((each) => isFull(each, expected))
-  const found = new Map<string, Required<Flags>>()
-  for (const each of live)
-    if (!isLifted(each, full)) found.set(each.line, withOne(found.get(each.line) ?? NOTHING, each))
-  return found
+  const live = liveOf(events)
+  const full = live.filter((event) => isFull(event, expected))
+  const flagsOfLines = new Map<string, Required<Flags>>()
+  for (const event of live)
+    if (!isLifted(event, full))
+      flagsOfLines.set(event.line, withOne(flagsOfLines.get(event.line) ?? NOTHING, event))
+  return flagsOfLines
 }
 
 // The events that their author has not undone, in the order of the log, with those that came after closing.
-function liveOf(said: Iterable<Said>): Said[] {
-  const ordered = [...said].filter((each) => (each.v ?? KNOWN_VERSION) === KNOWN_VERSION).sort(byPlace)
-  const undone = new Set(ordered.filter((each) => each.kind === 'undo' && !each.late).map(undoes))
-  return ordered.filter((each) => SPEAKS.has(each.kind) && !undone.has(`${each.id} ${each.author}`))
+function liveOf(events: Iterable<Said>): Said[] {
+  const ordered = [...events].filter((event) => (event.v ?? KNOWN_VERSION) === KNOWN_VERSION).sort(byPlace)
+  const undone = new Set(ordered.filter((event) => event.kind === 'undo' && !event.late).map(undoes))
+  return ordered.filter((event) => SPEAKS.has(event.kind) && !undone.has(`${event.id} ${event.author}`))
 }
 
 // Whether it is a count of all that is expected of its line, with none damaged.
@@ -41,9 +42,9 @@ function isFull({ kind, late, line, total, damaged }: Said, expected: ReadonlyMa
 }
 
 // Whether it is a wrong-part note, in time, that one of the full counts of its line knows.
-function isLifted(said: Said, full: readonly Said[]): boolean {
-  if (said.late || said.kind !== 'note' || whatOf(said) !== 'wrong_part') return false
-  return full.some((count) => count.line === said.line && knows(count, said))
+function isLifted(event: Said, full: readonly Said[]): boolean {
+  if (event.late || event.kind !== 'note' || whatOf(event) !== 'wrong_part') return false
+  return full.some((count) => count.line === event.line && knows(count, event))
 }
 
 const SPEAKS = new Set(['set', 'add', 'note'])
@@ -53,16 +54,16 @@ function undoes(event: Said): string {
   return `${event.target} ${event.author}`
 }
 
-function byPlace(one: Said, other: Said): number {
-  if (one.seq === null || other.seq === null) return Number(one.seq === null) - Number(other.seq === null)
-  return one.seq - other.seq
+function byPlace(first: Said, other: Said): number {
+  if (first.seq === null || other.seq === null) return Number(first.seq === null) - Number(other.seq === null)
+  return first.seq - other.seq
 }
 
-function withOne(flags: Required<Flags>, said: Said): Required<Flags> {
-  if (said.late) return { ...flags, late: flags.late + 1 }
-  const what = whatOf(said)
-  const sealed = said.how === 'sealed' || (said.kind === 'note' && what === 'sealed')
-  if (said.kind !== 'note') return { ...flags, sealed }
+function withOne(flags: Required<Flags>, event: Said): Required<Flags> {
+  if (event.late) return { ...flags, late: flags.late + 1 }
+  const what = whatOf(event)
+  const sealed = event.how === 'sealed' || (event.kind === 'note' && what === 'sealed')
+  if (event.kind !== 'note') return { ...flags, sealed }
   if (what === 'wrong_part') return { ...flags, wrong_part: flags.wrong_part + 1 }
   return { ...flags, sealed: flags.sealed || sealed }
 }

@@ -135,10 +135,10 @@ function fill(path: string, at: Places = {}, query: object = {}): string {
   const filled = path.replace(/\{(\w+)\}/g, (_, name: string) =>
     encodeURIComponent(String(places[name] ?? '')),
   )
-  const asked = new URLSearchParams()
+  const parameters = new URLSearchParams()
   for (const [name, value] of Object.entries(query))
-    if (value !== undefined && value !== null && value !== '') asked.set(name, String(value))
-  return asked.size ? `${filled}?${asked}` : filled
+    if (value !== undefined && value !== null && value !== '') parameters.set(name, String(value))
+  return parameters.size ? `${filled}?${parameters}` : filled
 }
 
 /** Reads a resource below the shop once, without keeping a copy: for searches and pages of a list. */

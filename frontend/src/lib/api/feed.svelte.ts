@@ -58,9 +58,9 @@ export function watchChanges(): () => void {
 async function poll(): Promise<void> {
   clearTimeout(timer)
   const turn = ++turns
-  const got = isWatched() ? await look(turn) : true
+  const isAnswered = isWatched() ? await look(turn) : true
   if (turn !== turns) return
-  failures = got ? 0 : failures + 1
+  failures = isAnswered ? 0 : failures + 1
   timer = setTimeout(poll, Math.min(LONGEST, PAUSE * 2 ** failures))
 }
 
@@ -91,13 +91,13 @@ async function look(turn: number): Promise<boolean> {
 }
 
 /** Marks the readers of what has moved: all of them at first, and when a backup was put back. */
-function hear(of: string, said: Changes): void {
-  const kinds = new Map(said.kinds.map(({ kind, number }) => [kind, number]))
+function hear(of: string, changes: Changes): void {
+  const kinds = new Map(changes.kinds.map(({ kind, number }) => [kind, number]))
   const before =
-    heard?.of === of && heard.epoch === said.epoch && heard.number <= said.number ? heard : undefined
+    heard?.of === of && heard.epoch === changes.epoch && heard.number <= changes.number ? heard : undefined
   const moved = (kind: Kind) => kinds.get(kind) !== before?.kinds.get(kind)
   for (const reader of readers) if (!before || [...reader.kinds].some(moved)) reader.stale = true
-  heard = { of, epoch: said.epoch, number: said.number, kinds }
+  heard = { of, epoch: changes.epoch, number: changes.number, kinds }
 }
 
 async function catchUp(reader: Reader): Promise<void> {
@@ -108,8 +108,8 @@ async function catchUp(reader: Reader): Promise<void> {
   reader.reading = false
 }
 
-function inTime<T>(asked: Promise<T>): Promise<T | undefined> {
-  return Promise.race([asked, new Promise<undefined>((leave) => setTimeout(leave, HUNG))])
+function inTime<T>(answer: Promise<T>): Promise<T | undefined> {
+  return Promise.race([answer, new Promise<undefined>((leave) => setTimeout(leave, HUNG))])
 }
 
 function quarterNow(): number {

@@ -31,11 +31,11 @@ export class Resource<T> {
   constructor(private path: string) {}
 
   /** Shows another address of this path. */
-  async open(asked: Asked): Promise<void> {
-    const url = address(this.path, asked.at, asked.query)
+  async open(request: Asked): Promise<void> {
+    const url = address(this.path, request.at, request.query)
     if (url === this.url) return
     this.url = url
-    this.asked = asked
+    this.asked = request
     this.show(undefined, null, null)
     this.fresh = false
     const copy = await readCopy(this.user, url).catch(() => undefined)
@@ -126,35 +126,35 @@ export function resource<P extends Rel<'get'>>(
   path: P,
   how?: () => Read<P> | null,
 ): Resource<Data<'get', P>> {
-  const made = new Resource<Data<'get', P>>(path)
+  const live = new Resource<Data<'get', P>>(path)
   $effect(() => {
-    const asked = how ? (how() as Asked | null) : {}
-    if (asked) untrack(() => void made.open(asked))
+    const request = how ? (how() as Asked | null) : {}
+    if (request) untrack(() => void live.open(request))
   })
   $effect(() => {
-    alive.add(made as Resource<unknown>)
-    return () => alive.delete(made as Resource<unknown>)
+    alive.add(live as Resource<unknown>)
+    return () => alive.delete(live as Resource<unknown>)
   })
-  return made
+  return live
 }
 
 type Shown = Pick<Resource<unknown>, 'refresh' | 'problem'>
 
 /** Keeps what a screen shows in step with the shop: read again when something of these kinds has changed. */
-export function follow(kinds: readonly Kind[], ...shown: readonly Shown[]): void {
-  $effect(() => onChange(kinds, () => readAgain(...shown)))
+export function follow(kinds: readonly Kind[], ...resources: readonly Shown[]): void {
+  $effect(() => onChange(kinds, () => readAgain(...resources)))
 }
 
 /** Reads these again; answers whether the server was reached, whatever it said. */
-export async function readAgain(...shown: readonly Shown[]): Promise<boolean> {
-  await Promise.all(shown.map((each) => each.refresh()))
-  return shown.every(({ problem }) => !problem || (problem.status >= 400 && problem.status < 429))
+export async function readAgain(...resources: readonly Shown[]): Promise<boolean> {
+  await Promise.all(resources.map((resource) => resource.refresh()))
+  return resources.every(({ problem }) => !problem || (problem.status >= 400 && problem.status < 429))
 }
 
 /** Reads every shown resource again when the signal comes back or the person does. */
 export function watchResources(): void {
   const again = () => {
-    if (document.visibilityState === 'visible') for (const each of alive) void each.refresh()
+    if (document.visibilityState === 'visible') for (const resource of alive) void resource.refresh()
   }
   addEventListener('online', again)
   document.addEventListener('visibilitychange', again)

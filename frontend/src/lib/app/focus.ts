@@ -9,7 +9,7 @@ export async function giveBack(from: Element, close: () => void): Promise<void> 
     .closest('.sheet')
     ?.querySelectorAll<HTMLElement>('button[aria-expanded="true"], button[aria-current]')
   const before = [...(pressed ?? [])].filter(
-    (each) => from.compareDocumentPosition(each) & Node.DOCUMENT_POSITION_PRECEDING,
+    (button) => from.compareDocumentPosition(button) & Node.DOCUMENT_POSITION_PRECEDING,
   )
   const opener = before.at(-1)
   close()

@@ -40,17 +40,21 @@ function ours(path: string): boolean {
 /** "/fell/counter/quotes/7" -> { slug: "fell", place: "counter", rest: "quotes/7" } */
 export function whereabouts(path: string): { slug: string; place: Place | undefined; rest: string } {
   const [slug = '', place = '', ...rest] = path.slice(1).split('/')
-  return { slug, place: PLACES.find((each) => each === place), rest: rest.join('/').replace(/\/$/, '') }
+  return {
+    slug,
+    place: PLACES.find((candidate) => candidate === place),
+    rest: rest.join('/').replace(/\/$/, ''),
+  }
 }
 
 /** Fits `rest` to a pattern such as "quotes/:id": the named pieces, or null. */
 export function fits(pattern: string, rest: string): Record<string, string> | null {
-  const wanted = pattern.split('/')
-  const given = rest.split('/')
-  if (wanted.length !== given.length) return null
+  const pieces = pattern.split('/')
+  const values = rest.split('/')
+  if (pieces.length !== values.length) return null
   const named: Record<string, string> = {}
-  for (const [i, want] of wanted.entries()) {
-    const have = given[i] ?? ''
+  for (const [i, want] of pieces.entries()) {
+    const have = values[i] ?? ''
     if (want.startsWith(':')) {
       if (!have) return null
       named[want.slice(1)] = decodeURIComponent(have)

@@ -45,11 +45,11 @@ export class Session {
   /** Asks who is here; without an answer, whoever it last was. A sign-out that is owed comes first. */
   async open(): Promise<void> {
     const { turn } = this
-    const [said, owed] = await Promise.all([recall<Said>(KEY), recall<boolean>(OWED)]).catch(() => [])
+    const [copy, owed] = await Promise.all([recall<Said>(KEY), recall<boolean>(OWED)]).catch(() => [])
     if (turn !== this.turn) return
     this.owed = owed === true
     if (this.owed) this.take(NOBODY)
-    else if (said) this.take(said)
+    else if (copy) this.take(copy)
     if (await this.settle()) {
       const answer = await ask({ method: 'get', path: URL })
       if (answer.ok && turn === this.turn) await this.keep(answer.data)
@@ -166,15 +166,15 @@ export class Session {
     return this.seesCosts
   }
 
-  private take(said: Said): void {
-    this.said = said
+  private take(answer: Said): void {
+    this.said = answer
     this.known = true
     speak(this.shop?.language)
   }
 
-  private async keep(said: Said): Promise<void> {
-    this.take(said)
-    await remember(KEY, said).catch(() => {})
+  private async keep(answer: Said): Promise<void> {
+    this.take(answer)
+    await remember(KEY, answer).catch(() => {})
   }
 }
 

@@ -40,7 +40,7 @@ export class CountLog {
 
   /** Everything that is known of the list here: what was pulled, then what waits. */
   get events(): Counted[] {
-    return [...this.pulled, ...this.queued.map((kept) => this.asEvent(kept))]
+    return [...this.pulled, ...this.queued.map((entry) => this.asEvent(entry))]
   }
 
   /** The state of the log on the screen: its epoch and the last place pulled. A pad keeps it as it opens. */
@@ -70,11 +70,11 @@ export class CountLog {
 
   /** Keeps what a person said with `screen` before them; the answer comes when it is safe on this phone. */
   async count(drafts: readonly Draft[], screen: Screen = this.screen): Promise<Kept[]> {
-    const kept = await keep(this.whose, drafts, screen)
-    this.device = kept[0]?.device ?? this.device
-    this.queued = [...this.queued, ...kept.filter((each) => !this.has(each.id))]
-    this.tell(kept.map((each) => this.asEvent(each)))
-    return kept
+    const entries = await keep(this.whose, drafts, screen)
+    this.device = entries[0]?.device ?? this.device
+    this.queued = [...this.queued, ...entries.filter((entry) => !this.has(entry.id))]
+    this.tell(entries.map((entry) => this.asEvent(entry)))
+    return entries
   }
 
   /** Reads the server's log to its end; pulls stand in line. Answers what kept it from that, or null. */
@@ -125,7 +125,7 @@ export class CountLog {
       await this.write(next)
       this.pulled = [...this.pulled, ...next]
       const back = new Map(next.map((event) => [event.id, event]))
-      this.queued = this.queued.filter((each) => !isSame(each, back.get(each.id)))
+      this.queued = this.queued.filter((entry) => !isSame(entry, back.get(entry.id)))
       this.seq += next.length
     }
     const turned = this.state !== page.state
@@ -142,9 +142,9 @@ export class CountLog {
     for (const event of events) {
       const own = await queue.get(event.id)
       const before = await log.get([list, event.seq]) // another tab may have been first
-      const kept = own && isSame(own, event) ? own : before?.kept
+      const entry = own && isSame(own, event) ? own : before?.kept
       const row: Logged = { list, seq: event.seq, event }
-      void log.put(kept ? { ...row, kept } : row)
+      void log.put(entry ? { ...row, kept: entry } : row)
       if (own && isSame(own, event)) void queue.delete(event.id)
     }
     await tx.done
@@ -191,14 +191,14 @@ export class CountLog {
   }
 
   private has(id: string): boolean {
-    return this.queued.some((each) => each.id === id) || this.pulled.some((event) => event.id === id)
+    return this.queued.some((entry) => entry.id === id) || this.pulled.some((event) => event.id === id)
   }
 
   /** A count that waits from before the log was set back vouches for this phone's own events only. */
-  private asEvent(kept: Kept): Counted {
-    const body = kept.body as CountEvent & Screen
+  private asEvent(entry: Kept): Counted {
+    const body = entry.body as CountEvent & Screen
     const seen = body.epoch === this.epoch ? body.seen : 0
-    return { ...body, seen, author: kept.author, seq: null }
+    return { ...body, seen, author: entry.author, seq: null }
   }
 
   private tell(events: readonly { line: string }[]): void {
@@ -210,6 +210,6 @@ const allOf = (list: string) => IDBKeyRange.bound([list, 0], [list, []])
 const epochOf = (list: string) => `epoch ${list}`
 
 /** Whether the pulled event is the kept one: its id alone could be another phone's mistake. */
-function isSame(kept: Kept, event: Pulled | undefined): boolean {
-  return event !== undefined && kept.device === event.device && kept.n === event.n
+function isSame(entry: Kept, event: Pulled | undefined): boolean {
+  return event !== undefined && entry.device === event.device && entry.n === event.n
 }

@@ -43,13 +43,13 @@ export async function keep(whose: Whose, drafts: readonly Draft[], screen: Scree
   const tx = (await db()).transaction(['device', 'queue'], 'readwrite', STRICT)
   const device = ((await tx.objectStore('device').get(COUNTER)) as Device | undefined) ?? newDevice()
   const made_at = new Date().toISOString()
-  const kept = drafts.map((draft, at) =>
+  const entries = drafts.map((draft, at) =>
     asKept(whose, draft, { device: device.id, n: device.n + at + 1, made_at, ...screen }),
   )
-  for (const each of kept) void tx.objectStore('queue').add(each)
-  void tx.objectStore('device').put({ ...device, n: device.n + kept.length }, COUNTER)
+  for (const entry of entries) void tx.objectStore('queue').add(entry)
+  void tx.objectStore('device').put({ ...device, n: device.n + entries.length }, COUNTER)
   await tx.done
-  return kept
+  return entries
 }
 
 const newDevice = (): Device => ({ id: crypto.randomUUID(), n: 0 })
@@ -63,7 +63,7 @@ type Stamp = Screen & { device: string; n: number; made_at: string }
 
 function asKept(whose: Whose, draft: Draft, stamp: Stamp): Kept {
   const id = crypto.randomUUID()
-  const { line, kind, total = null, damaged = null, target = null, ...said } = draft
+  const { line, kind, total = null, damaged = null, target = null, ...details } = draft
   const { device, n, epoch, seen, made_at } = stamp
   const body = {
     v: KNOWN_VERSION,
@@ -79,30 +79,30 @@ function asKept(whose: Whose, draft: Draft, stamp: Stamp): Kept {
     epoch,
     seen,
     made_at,
-    ...said,
+    ...details,
   }
   return { id, author: whose.author, shop: whose.shop, list: whose.list, device, n, body, made_at }
 }
 
 /** Every event that waits, in the order it was made; of one list, or of all. */
 export async function waiting(list?: string): Promise<Kept[]> {
-  const found = list
+  const entries = list
     ? await (await db()).getAllFromIndex('queue', 'list', list)
     : await (await db()).getAll('queue')
-  return found.sort((one, other) => one.n - other.n)
+  return entries.sort((first, other) => first.n - other.n)
 }
 
 /** Every event that the server refused, with its reason. */
 export async function refused(): Promise<Kept[]> {
-  return (await (await db()).getAll('drawer')).sort((one, other) => one.n - other.n)
+  return (await (await db()).getAll('drawer')).sort((first, other) => first.n - other.n)
 }
 
 /** Moves refused events out of the queue to where a person sees them: in one step, so that none is ever nowhere. */
 export async function putAside(events: readonly Kept[]): Promise<void> {
   const tx = (await db()).transaction(['queue', 'drawer'], 'readwrite', STRICT)
-  for (const each of events) {
-    void tx.objectStore('drawer').put(each)
-    void tx.objectStore('queue').delete(each.id)
+  for (const entry of events) {
+    void tx.objectStore('drawer').put(entry)
+    void tx.objectStore('queue').delete(entry.id)
   }
   await tx.done
 }

@@ -17,19 +17,19 @@ export interface Outcome {
 }
 
 /** The logs that are on a screen of this tab: their pull moves what is shown. */
-export const shown = new Map<string, CountLog>()
+export const openLogs = new Map<string, CountLog>()
 
 /** Sends all that waits of `authors` (members, as the session names them), list by list. */
 export async function sendAll(authors: ReadonlySet<string>, reach: Reach = ask): Promise<Outcome> {
   const lists = new Map<string, Kept[]>()
-  for (const each of await waiting())
-    if (authors.has(each.author)) lists.set(each.list, [...(lists.get(each.list) ?? []), each])
+  for (const entry of await waiting())
+    if (authors.has(entry.author)) lists.set(entry.list, [...(lists.get(entry.list) ?? []), entry])
   let problem: Problem | null = null
   for (const events of lists.values()) {
     problem = (await sendList(events, reach)) ?? problem
     if (problem && concernsAll(problem)) break
   }
-  const left = (await waiting()).filter((each) => authors.has(each.author)).length
+  const left = (await waiting()).filter((entry) => authors.has(entry.author)).length
   return { left, problem }
 }
 
@@ -44,8 +44,8 @@ async function sendList(events: Kept[], reach: Reach): Promise<Problem | null> {
   const problem = await upload(events, reach)
   if (problem) return problem
   const whose = { shop: first.shop, list: first.list, author: first.author }
-  const log = shown.get(first.list) ?? new CountLog(whose, undefined, reach)
-  if (!shown.has(first.list)) await log.open()
+  const log = openLogs.get(first.list) ?? new CountLog(whose, undefined, reach)
+  if (!openLogs.has(first.list)) await log.open()
   return log.pull()
 }
 
@@ -59,7 +59,7 @@ async function upload(events: Kept[], reach: Reach): Promise<Problem | null> {
       method: 'post',
       path: EVENTS,
       at: { slug: batch[0]?.shop ?? '', id: batch[0]?.list ?? '' },
-      body: { events: batch.map((each) => each.body) },
+      body: { events: batch.map((entry) => entry.body) },
     })
     if (!answer.ok) {
       if (answer.problem.status !== 413 || batch.length === 1) return answer.problem
@@ -76,19 +76,19 @@ async function upload(events: Kept[], reach: Reach): Promise<Problem | null> {
 function fitting(events: readonly Kept[], most: number): Kept[] {
   const batch: Kept[] = []
   let bytes = 0
-  for (const each of events.slice(0, most)) {
-    bytes += new TextEncoder().encode(JSON.stringify(each.body)).length + 1
+  for (const entry of events.slice(0, most)) {
+    bytes += new TextEncoder().encode(JSON.stringify(entry.body)).length + 1
     if (batch.length && bytes > MOST_BYTES) break
-    batch.push(each)
+    batch.push(entry)
   }
   return batch
 }
 
 async function drawer(batch: readonly Kept[], results: Results): Promise<void> {
-  const refused = batch.flatMap((each, at) => {
+  const refused = batch.flatMap((entry, at) => {
     const result = results[at]
-    if (result?.id !== each.id || result.status !== 'rejected') return []
-    return [{ ...each, problem: result.problem ?? 'malformed' }]
+    if (result?.id !== entry.id || result.status !== 'rejected') return []
+    return [{ ...entry, problem: result.problem ?? 'malformed' }]
   })
   if (refused.length) await putAside(refused)
 }

@@ -4,7 +4,7 @@
 import { session } from '../app/session.svelte'
 import { online } from '../device/connection.svelte'
 import { refused, waiting } from './queue'
-import { type Outcome, sendAll, shown } from './send'
+import { type Outcome, openLogs, sendAll } from './send'
 
 const TICK = 10_000
 const LONGEST = 5 * 60_000
@@ -12,7 +12,7 @@ const LINGERS = 8_000 // shown as waiting only after this long, so that the stri
 
 let channel: BroadcastChannel | undefined
 let running: Promise<void> | undefined
-let wanted = false
+let isRunAgainWanted = false
 let failures = 0
 let later: ReturnType<typeof setTimeout> | undefined
 
@@ -35,7 +35,7 @@ export function countedOn(list: string): void {
 
 /** Sends what waits, now; asked for again meanwhile, it goes round once more. */
 export function flush(): Promise<void> {
-  wanted = true
+  isRunAgainWanted = true
   running ??= rounds().finally(() => {
     running = undefined
   })
@@ -43,16 +43,16 @@ export function flush(): Promise<void> {
 }
 
 async function rounds(): Promise<void> {
-  while (wanted) {
-    wanted = false
+  while (isRunAgainWanted) {
+    isRunAgainWanted = false
     clearTimeout(later)
     const before = await waiting()
     online.waiting = before.length
     if (!before.length || !session.signedIn || session.ended) break
-    const { problem, left } = await alone(() => sendAll(mine()))
+    const { problem, left } = await alone(() => sendAll(members()))
     failures = problem || left ? failures + 1 : 0
     if (failures) later = setTimeout(flush, Math.min(LONGEST, 1000 * 2 ** failures))
-    for (const list of new Set(before.map((each) => each.list))) channel?.postMessage(list)
+    for (const list of new Set(before.map((entry) => entry.list))) channel?.postMessage(list)
   }
   await recount()
 }
@@ -63,10 +63,10 @@ async function alone(send: () => Promise<Outcome>): Promise<Outcome> {
   return (await navigator.locks.request('counts', send)) as Outcome
 }
 
-const mine = () => new Set(session.shops.map((shop) => shop.member))
+const members = () => new Set(session.shops.map((shop) => shop.member))
 
 async function heard(list: string): Promise<void> {
-  await shown.get(list)?.open()
+  await openLogs.get(list)?.open()
   await recount()
 }
 

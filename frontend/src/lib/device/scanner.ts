@@ -66,21 +66,21 @@ interface Held {
 }
 
 const DIGITS = /\d/
-let held: Held | null = null
+let openPad: Held | null = null
 
 /** Names the pad that takes keys now; answers how to take it away again. */
 export function holdPad(pad: Held): () => void {
-  held = pad
+  openPad = pad
   return () => {
-    if (held === pad) held = null
+    if (openPad === pad) openPad = null
   }
 }
 
-export const takenKeys = () => held?.taken ?? DIGITS
+export const takenKeys = () => openPad?.taken ?? DIGITS
 
 /** Keeps what keys may change before the first of a run does: the pad's value and the field in focus. */
 export function keepAll(target: EventTarget | null): () => void {
-  const pad = held?.keep()
+  const pad = openPad?.keep()
   const isField =
     target instanceof HTMLInputElement ||
     target instanceof HTMLTextAreaElement ||

@@ -5,8 +5,8 @@ export type Paper = (typeof PAPERS)[number]
 const KEY = 'paper'
 
 export function paper(): Paper {
-  const kept = localStorage.getItem(KEY)
-  return kept === 'light' || kept === 'night' ? kept : 'device'
+  const theme = localStorage.getItem(KEY)
+  return theme === 'light' || theme === 'night' ? theme : 'device'
 }
 
 export function layPaper(choice: Paper = paper()): void {

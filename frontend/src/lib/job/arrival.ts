@@ -10,5 +10,5 @@ const COMPLETE = /^[1-9]\d{3}-/
 /** Whether a day in the field is whole, or the field is left as it is. */
 export const isWhole = (day: string, left: boolean): boolean => left || !day || COMPLETE.test(day)
 
-export const isSame = (one: Here, two: Here): boolean =>
-  one.here === two.here && one.here_from === two.here_from
+export const isSame = (first: Here, second: Here): boolean =>
+  first.here === second.here && first.here_from === second.here_from

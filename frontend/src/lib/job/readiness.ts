@@ -19,12 +19,12 @@ const VERDICTS: Record<NonNullable<Readiness['verdict']>, State> = {
 }
 
 /** The hours that can be done: first of all those before the stop, where there is one. */
-export function clearHours(found: Readiness): string {
-  const hours = { cleared: plain(found.cleared_hours), total: plain(found.total_hours) }
-  const held = heldBefore(found)
-  const before = held && found.hours_before_hold
-  if (!held || !before) return t('ready.clear', hours)
-  return t('ready.clear.until', { ...hours, before: plain(before), position: held.position })
+export function clearHours(readiness: Readiness): string {
+  const hours = { cleared: plain(readiness.cleared_hours), total: plain(readiness.total_hours) }
+  const heldStep = heldBefore(readiness)
+  const before = heldStep && readiness.hours_before_hold
+  if (!heldStep || !before) return t('ready.clear', hours)
+  return t('ready.clear.until', { ...hours, before: plain(before), position: heldStep.position })
 }
 
 /** The stamp of the verdict; what only lacks a spare may start, though not all is here. */
@@ -56,21 +56,21 @@ export function heldBefore({ verdict, hold_before }: Readiness): Readiness['hold
 
 /** The step that the bar stands for: not one that only waits where the vehicle can move. */
 export function stuckAt(reach: Readiness): StepReach | undefined {
-  const held = heldBefore(reach)
-  return held ? reach.steps.find(({ position }) => position === held.waits_at) : undefined
+  const heldStep = heldBefore(reach)
+  return heldStep ? reach.steps.find(({ position }) => position === heldStep.waits_at) : undefined
 }
 
 /** The steps from which the vehicle cannot move, where it could before: said once for each window. */
 export function standsFrom(
   steps: readonly Pick<StepReach, 'position' | 'no_return' | 'mobile_again'>[],
 ): Set<number> {
-  const found = new Set<number>()
+  const positions = new Set<number>()
   let apart = false
   for (const step of steps) {
-    if (step.no_return && !apart) found.add(step.position)
+    if (step.no_return && !apart) positions.add(step.position)
     apart = (apart || step.no_return) && !step.mobile_again
   }
-  return found
+  return positions
 }
 
 /** The first few, and how many are left out. */
@@ -87,8 +87,8 @@ export interface Said {
 }
 
 /** Says when these lines of a list come; the answer holds what to send to take it back. */
-export function sayDue(list: string, said: Said): Promise<Answer<Shape<'DueOut'>>> {
-  return write('post', 'pull-lists/{id}/due', { id: list }, { ...said, lines: [...said.lines] })
+export function sayDue(list: string, due: Said): Promise<Answer<Shape<'DueOut'>>> {
+  return write('post', 'pull-lists/{id}/due', { id: list }, { ...due, lines: [...due.lines] })
 }
 
 export const setHere = (job: string, { here, here_from }: Here, match: string | null) =>

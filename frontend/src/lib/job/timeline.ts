@@ -61,7 +61,7 @@ export function picture(promise: Promised, width: number): Picture | null {
 
 function inColumns(days: readonly Day[], width: number): Column[] {
   const weights = days.map(({ opens }) => (opens ? 1 : CLOSED))
-  const all = weights.reduce((sum, each) => sum + each, 0)
+  const all = weights.reduce((sum, weight) => sum + weight, 0)
   const unit = Math.min(DAY.most, Math.max(DAY.least, width / all))
   let x = 0
   return days.map(({ day, opens }, i) => {
@@ -94,13 +94,13 @@ function scale(days: readonly Day[], columns: readonly Column[]): (instant: stri
 
 /** Spans that touch are one. */
 function joined(pairs: [number, number][]): Span[] {
-  const found: [number, number][] = []
+  const merged: [number, number][] = []
   for (const [from, to] of pairs.toSorted((a, b) => a[0] - b[0])) {
-    const before = found.at(-1)
+    const before = merged.at(-1)
     if (before && from <= before[1] + 0.5) before[1] = Math.max(before[1], to)
-    else found.push([from, to])
+    else merged.push([from, to])
   }
-  return found.map(([x, end]) => ({ x, width: end - x })).filter(({ width }) => width > 0)
+  return merged.map(([x, end]) => ({ x, width: end - x })).filter(({ width }) => width > 0)
 }
 
 /** The piece of a span that lies in a day's column. */
@@ -118,7 +118,7 @@ function weeks(columns: readonly Column[], end: number): Picture['weeks'] {
   return [...new Set(starts)].map(({ x, day }) => {
     const named = x >= free && x + LABEL <= end
     if (named) free = x + LABEL
-    return { x, day, monday: mondays.some((each) => each.day === day), named }
+    return { x, day, monday: mondays.some((column) => column.day === day), named }
   })
 }
 
@@ -128,14 +128,15 @@ function arrivals(
   at: (instant: string) => number,
   columns: readonly Column[],
 ): Arrival[] {
-  const found = new Map<Column, Arrival>()
-  const known = coming.flatMap(({ at: when, title }) => (when ? [{ when, title }] : []))
-  for (const { when, title } of known.toSorted((a, b) => Date.parse(a.when) - Date.parse(b.when))) {
+  const marks = new Map<Column, Arrival>()
+  const dated = coming.flatMap(({ at: when, title }) => (when ? [{ when, title }] : []))
+  for (const { when, title } of dated.toSorted((a, b) => Date.parse(a.when) - Date.parse(b.when))) {
     const x = at(when)
-    const column = columns.find((each) => x <= each.x + each.width + 0.01) ?? (columns.at(-1) as Column)
-    const mark = found.get(column) ?? { x, number: found.size + 1, at: when, titles: [] }
+    const column =
+      columns.find((candidate) => x <= candidate.x + candidate.width + 0.01) ?? (columns.at(-1) as Column)
+    const mark = marks.get(column) ?? { x, number: marks.size + 1, at: when, titles: [] }
     if (!mark.titles.includes(title)) mark.titles.push(title)
-    found.set(column, mark)
+    marks.set(column, mark)
   }
-  return [...found.values()]
+  return [...marks.values()]
 }

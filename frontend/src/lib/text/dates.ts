@@ -6,12 +6,12 @@ const formats = new Map<string, Intl.DateTimeFormat>()
 
 function format(zone: string | undefined, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
   const key = `${tag} ${zone} ${JSON.stringify(options)}`
-  let made = formats.get(key)
-  if (!made) {
-    made = new Intl.DateTimeFormat(tag, { timeZone: zone, ...options })
-    formats.set(key, made)
+  let formatter = formats.get(key)
+  if (!formatter) {
+    formatter = new Intl.DateTimeFormat(tag, { timeZone: zone, ...options })
+    formats.set(key, formatter)
   }
-  return made
+  return formatter
 }
 
 const DAY: Intl.DateTimeFormatOptions = { weekday: 'short', day: 'numeric', month: 'short' }

@@ -21,7 +21,7 @@ type Rest<K extends Key> = Words[K] extends null ? [] : [facts: Words[K]]
 /** The keys whose sentence needs no facts, for tables from a code to its word. */
 export type Plain = { [K in Key]: Words[K] extends null ? K : never }[Key]
 
-const known: Record<string, Sentence> = { ...common }
+const sentences: Record<string, Sentence> = { ...common }
 let translated: Catalogue = {}
 
 type Load = () => Promise<{ default: Catalogue }>
@@ -30,34 +30,34 @@ const OTHERS: Files = import.meta.glob<{ default: Catalogue }>([
   '../messages/*/*.ftl',
   '!../messages/en-GB/*.ftl',
 ])
-let asked: string | undefined
+let current: string | undefined
 let fetching: Promise<void> | undefined
 
 /** The reader's language from now on: a promise while its sentences are fetched, nothing for our own. */
 export function translate(language = '', files: Files = OTHERS): Promise<void> | undefined {
-  if (language === asked) return fetching
-  asked = language
+  if (language === current) return fetching
+  current = language
   translated = {}
   const [base] = language.split('-')
-  const theirs = Object.entries(files).filter(([path]) => path.split('/').at(-2)?.split('-')[0] === base)
-  fetching = theirs.length ? read(language, theirs) : undefined
+  const catalogues = Object.entries(files).filter(([path]) => path.split('/').at(-2)?.split('-')[0] === base)
+  fetching = catalogues.length ? read(language, catalogues) : undefined
   return fetching
 }
 
 /** Without signal our own language is better than no screen. */
 async function read(language: string, files: [string, Load][]): Promise<void> {
   const modules = await Promise.all(files.map(([, load]) => load())).catch(() => [])
-  if (language === asked) translated = Object.assign({}, ...modules.map((module) => module.default))
+  if (language === current) translated = Object.assign({}, ...modules.map((module) => module.default))
 }
 
 /** Adds a place's catalogue to those in use. */
 export function learn(catalogue: Catalogue): void {
-  Object.assign(known, catalogue)
+  Object.assign(sentences, catalogue)
 }
 
 /** The words for `key`, its {facts} filled in; whole numbers get thousands separators. */
 export function t<K extends Key>(key: K, ...facts: Rest<K>): string {
-  const sentence = translated[key] ?? known[key]
+  const sentence = translated[key] ?? sentences[key]
   if (sentence === undefined) throw new Error(`no words for ${String(key)}`)
   return fill(sentence, (facts[0] ?? {}) as Facts)
 }

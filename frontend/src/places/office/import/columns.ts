@@ -13,14 +13,16 @@ export interface Column {
 }
 
 /** Every column that has a heading, in the order of the file. */
-export function columns({ columns: known, headings }: Read): Column[] {
+export function columns({ columns: recognisedColumns, headings }: Read): Column[] {
   return headings.map(({ sheet, column, heading }) => ({
     sheet,
     at: column,
     heading,
     field:
-      known.find((one) => one.sheet === sheet && one.column === column && one.heading === heading)?.field ??
-      '',
+      recognisedColumns.find(
+        (candidate) =>
+          candidate.sheet === sheet && candidate.column === column && candidate.heading === heading,
+      )?.field ?? '',
   }))
 }
 
@@ -34,7 +36,7 @@ export function recognised(read: Read): Known[] {
   const tables: Known[] = []
   for (const { sheet, at, field } of columns(read)) {
     const last = tables.at(-1)
-    const again = last?.sheet === sheet && last.columns.some((one) => one.at === at)
+    const again = last?.sheet === sheet && last.columns.some((column) => column.at === at)
     if (!last || last.sheet !== sheet || again) tables.push({ sheet, columns: [] })
     if (field) tables.at(-1)?.columns.push({ at, words: words(read, field) })
   }
@@ -43,26 +45,28 @@ export function recognised(read: Read): Known[] {
 
 /** A field as people call it; an attribute or a capacity that the file itself names goes by that name. */
 export function words({ fields }: Pick<Read, 'fields'>, field: string): string {
-  return fields.find((one) => one.field === field)?.words ?? field.replace(/^.*:/, '')
+  return fields.find((candidate) => candidate.field === field)?.words ?? field.replace(/^.*:/, '')
 }
 
 /** Fields that no column holds though they must be somewhere; once rows were read, none can be missing. */
 export function missing(read: Read): string[] {
   if (read.rows) return []
-  const there = new Set(read.columns.map((one) => one.field))
-  return read.fields.filter((one) => one.required && !there.has(one.field)).map((one) => one.words)
+  const presentFields = new Set(read.columns.map((column) => column.field))
+  return read.fields
+    .filter((field) => field.required && !presentFields.has(field.field))
+    .map((field) => field.words)
 }
 
 /** `chosen` with `field` for column `n`: another column of that sheet that had it is left with nothing. */
 export function choose(
-  shown: readonly Column[],
+  shownColumns: readonly Column[],
   chosen: readonly string[],
   n: number,
   field: string,
 ): string[] {
   return chosen.map((had, i) => {
     if (i === n) return field
-    return field && had === field && shown[i]?.sheet === shown[n]?.sheet ? '' : had
+    return field && had === field && shownColumns[i]?.sheet === shownColumns[n]?.sheet ? '' : had
   })
 }
 
@@ -71,13 +75,13 @@ const OPEN = new Set(['attribute', 'capacity'])
 
 /** The mapping to send: the one before it, with what was chosen otherwise. Nothing changed is null. */
 export function changed(
-  shown: readonly Column[],
+  shownColumns: readonly Column[],
   chosen: readonly string[],
   before: Mapping,
 ): Mapping | null {
   const next = { ...before }
   let moved = false
-  for (const [n, { heading, field: had }] of shown.entries()) {
+  for (const [n, { heading, field: had }] of shownColumns.entries()) {
     const field = chosen[n] ?? had
     if (!field || field === had) continue
     give(next, OPEN.has(field) ? `${field}:${heading.toLowerCase()}` : field, heading)
@@ -88,10 +92,10 @@ export function changed(
 
 /** The mapping of headings that somebody wrote, where the file shows none; null if nothing is written. */
 export function written(texts: Mapping, before: Mapping): Mapping | null {
-  const said = Object.entries(texts).filter(([, heading]) => heading.trim())
-  if (!said.length) return null
+  const headings = Object.entries(texts).filter(([, heading]) => heading.trim())
+  if (!headings.length) return null
   const next = { ...before }
-  for (const [field, heading] of said) give(next, field, heading.trim())
+  for (const [field, heading] of headings) give(next, field, heading.trim())
   return next
 }
 

@@ -13,11 +13,11 @@ export interface Given {
   mapping: Mapping
 }
 
-const given = new Map<string, Given>()
+const sources = new Map<string, Given>()
 
 /** The file behind a reading, if it was chosen on this page. */
 export function givenFor(id: string): Given | undefined {
-  return given.get(id)
+  return sources.get(id)
 }
 
 /** One file being read: how long it has taken, and what the server refused. */
@@ -44,7 +44,7 @@ export class Reader {
       this.problem = answer.problem
       return null
     }
-    given.set(answer.data.id, what)
+    sources.set(answer.data.id, what)
     return answer.data.id
   }
 }
@@ -67,7 +67,7 @@ function refused(title: 'office.too_large' | 'office.gone', detail: string): Ref
 // A file that got no answer is the same wish when it is sent again.
 const names = new WeakMap<Given, string>()
 // A copy of each file as it was first read. Other columns are chosen for this copy, even if the file has changed since.
-const held = new WeakMap<File, File>()
+const copies = new WeakMap<File, File>()
 
 async function send(what: Given): Promise<Answer<Import>> {
   const id = names.get(what) ?? commandId()
@@ -78,8 +78,8 @@ async function send(what: Given): Promise<Answer<Import>> {
 }
 
 async function hold(file: File): Promise<File> {
-  const copy = held.get(file) ?? new File([await file.arrayBuffer()], file.name, { type: file.type })
-  held.set(file, copy)
+  const copy = copies.get(file) ?? new File([await file.arrayBuffer()], file.name, { type: file.type })
+  copies.set(file, copy)
   return copy
 }
 

@@ -18,13 +18,13 @@ export function asCsv(findings: readonly Finding[]): string {
   const head = ['weight', 'sheet', 'cell', 'words', 'remedy', 'says'] as const
   const rows = [
     head.map((name) => t(`office.problems.head.${name}`)),
-    ...findings.map((one) => [
-      t(`state.${one.weight}`),
-      one.sheet,
-      place(one),
-      one.words,
-      one.remedy,
-      one.says,
+    ...findings.map((finding) => [
+      t(`state.${finding.weight}`),
+      finding.sheet,
+      place(finding),
+      finding.words,
+      finding.remedy,
+      finding.says,
     ]),
   ]
   return `\uFEFF${rows.map((row) => row.map(field).join(',')).join('\r\n')}\r\n`

@@ -19,13 +19,13 @@ export interface Carton {
 }
 
 /** Cartons and bags in reading order. A bag in no carton, and a part in no bag, stand under a nameless one. */
-export function packed(lines: readonly KitLine[], wanted = ''): Carton[] {
+export function packed(lines: readonly KitLine[], piece = ''): Carton[] {
   const cartons: Carton[] = []
   let bag: Bag | null = null
   const carton = (label: string) => {
-    const made = { key: `carton ${cartons.length}`, label, bags: [], parts: 0 }
-    cartons.push(made)
-    return made
+    const opened = { key: `carton ${cartons.length}`, label, bags: [], parts: 0 }
+    cartons.push(opened)
+    return opened
   }
   let open: Carton | null = null
   for (const line of lines) {
@@ -42,15 +42,15 @@ export function packed(lines: readonly KitLine[], wanted = ''): Carton[] {
     if (line.kind === 'bag') {
       bag = { key: `bag ${open.bags.length}`, label: line.label, parts: [] }
       open.bags.push(bag)
-    } else if (fits(line, wanted)) {
+    } else if (fits(line, piece)) {
       if (!bag || (bag.label && line.depth <= depthOf(open))) bag = loose(open)
       bag.parts.push(line)
       open.parts++
     }
   }
   return cartons
-    .map((one) => ({ ...one, bags: one.bags.filter((each) => each.parts.length) }))
-    .filter((one) => one.bags.length)
+    .map((filled) => ({ ...filled, bags: filled.bags.filter((candidate) => candidate.parts.length) }))
+    .filter((filled) => filled.bags.length)
 }
 
 /** The depth at which a part of this carton lies loose in it. */
@@ -59,12 +59,12 @@ function depthOf(carton: Carton): number {
 }
 
 function loose(carton: Carton): Bag {
-  const made = { key: `loose ${carton.bags.length}`, label: '', parts: [] }
-  carton.bags.push(made)
-  return made
+  const bag = { key: `loose ${carton.bags.length}`, label: '', parts: [] }
+  carton.bags.push(bag)
+  return bag
 }
 
-function fits(line: KitLine, wanted: string): boolean {
-  const piece = wanted.trim().toLowerCase()
+function fits(line: KitLine, text: string): boolean {
+  const piece = text.trim().toLowerCase()
   return !piece || `${line.number} ${line.title}`.toLowerCase().includes(piece)
 }

@@ -17,8 +17,11 @@ export function againExplained(
     rule: [t('pull.how.stands'), t('pull.how.apart'), t('pull.how.kept')],
     steps: [
       ...events.map((event) => said(event, me)),
-      ...strangers(events).map(([one, other]) => ({
-        words: t('pull.how.strangers', { one: who(one, me, 'pull.you'), other: who(other, me, 'pull.you') }),
+      ...strangers(events).map(([first, other]) => ({
+        words: t('pull.how.strangers', {
+          one: who(first, me, 'pull.you'),
+          other: who(other, me, 'pull.you'),
+        }),
         figure: '',
       })),
       { words: t('pull.how.least'), figure: String(low) },
@@ -34,20 +37,20 @@ function who(event: Counted, me: string, you: 'pull.you' | 'pull.how.you'): stri
 
 function said(event: Counted, me: string): Step {
   const n = event.total ?? 0
-  const found = event.kind === 'add'
+  const isAddition = event.kind === 'add'
   const { damaged } = event
   return {
-    words: t(found ? 'pull.how.found' : 'pull.how.counted', { who: who(event, me, 'pull.how.you') }),
+    words: t(isAddition ? 'pull.how.found' : 'pull.how.counted', { who: who(event, me, 'pull.how.you') }),
     figure: damaged ? t('pull.how.damaged', { n, damaged }) : String(n),
   }
 }
 
 /** Pairs of which neither had the other on the screen. */
 function strangers(events: readonly Counted[]): [Counted, Counted][] {
-  return events.flatMap((one, at) =>
+  return events.flatMap((first, at) =>
     events
       .slice(at + 1)
-      .filter((other) => !knows(one, other) && !knows(other, one))
-      .map((other): [Counted, Counted] => [one, other]),
+      .filter((other) => !knows(first, other) && !knows(other, first))
+      .map((other): [Counted, Counted] => [first, other]),
   )
 }

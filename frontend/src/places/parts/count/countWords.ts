@@ -6,15 +6,15 @@ import { t } from '../../../lib/text/text'
 
 /** Why a line is to be counted again, and who said what. */
 export function againWords(events: readonly Counted[], tally: Tally | null, me: string): string {
-  const each = events.map((event, at) => {
+  const summands = events.map((event, at) => {
     const who = nameOf(event, me, at ? 'pull.you' : 'pull.how.you')
     const n = event.total ?? 0
     return event.kind === 'set' ? t('pull.again.counted', { who, n }) : t('pull.again.found', { who, n })
   })
-  const said = each.join(', ')
-  if (events.length < 2) return t('pull.again.impossible', { said })
-  if (tally && tally.low === tally.total) return t('pull.again.same', { said })
-  return t('pull.again.say', { said })
+  const sum = summands.join(', ')
+  if (events.length < 2) return t('pull.again.impossible', { said: sum })
+  if (tally && tally.low === tally.total) return t('pull.again.same', { said: sum })
+  return t('pull.again.say', { said: sum })
 }
 
 /** Who said it; `you` is how oneself is called. */
@@ -66,8 +66,8 @@ const REFUSED = ['malformed', 'out_of_bounds', 'unknown_line', 'id_reused', 'num
 
 /** Why the server refused a kept count. */
 export function whyRefused({ problem }: Kept): string {
-  const known = REFUSED.find((code) => code === problem) ?? 'malformed'
-  return t(`phone.why.${known}`)
+  const code = REFUSED.find((code) => code === problem) ?? 'malformed'
+  return t(`phone.why.${code}`)
 }
 
 /** The words of a kept count. */

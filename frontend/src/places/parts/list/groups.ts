@@ -109,8 +109,8 @@ function placesOf<R>(typed: string, { kits }: Groups<R>): string[] {
 }
 
 function isCalled(label: string, typed: string, what: string): boolean {
-  const asked = plain(typed)
-  return label !== '' && (plain(label) === asked || what.toUpperCase() + plain(label) === asked)
+  const code = plain(typed)
+  return label !== '' && (plain(label) === code || what.toUpperCase() + plain(label) === code)
 }
 
 /** Letters and digits in capitals; a GTIN reads the same with and without its leading noughts. */

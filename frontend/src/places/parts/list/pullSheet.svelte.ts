@@ -7,7 +7,7 @@ import { flags, whatOf } from '../../../calc/observed'
 import { onChange } from '../../../lib/api/feed.svelte'
 import { type Counted, CountLog } from '../../../lib/counts/log'
 import type { Draft, Screen, Whose } from '../../../lib/counts/queue'
-import { shown } from '../../../lib/counts/send'
+import { openLogs } from '../../../lib/counts/send'
 import { countedOn } from '../../../lib/counts/watch'
 import { type Groups, grouped, type Line } from './groups'
 
@@ -58,17 +58,17 @@ export class Row {
   show(events: readonly Counted[], author: string): void {
     const { id, kind, pieces } = this.line
     const tally = fold(events).get(id) ?? null
-    const said = live(events).filter((event) => event.line === id)
+    const standing = live(events).filter((event) => event.line === id)
     this.tally = tally
     this.standing = lineStanding(pieces, tally, kind, flags(events, new Map([[id, pieces]])).get(id))
-    this.open = openCounts(said)
-    this.noted = this.states.some(([code]) => code === 'wrong_part') ? said.filter(isWrongPart) : []
+    this.open = openCounts(standing)
+    this.noted = this.states.some(([code]) => code === 'wrong_part') ? standing.filter(isWrongPart) : []
     this.recount = isLateLast(
       events.filter((event) => event.line === id && event.kind !== 'undo'),
-      said,
+      standing,
     )
-    this.weighed = said.findLast(({ kind }) => kind === 'set')?.how === 'weighed'
-    this.mine = said.findLast((event) => event.author === author) ?? null
+    this.weighed = standing.findLast(({ kind }) => kind === 'set')?.how === 'weighed'
+    this.mine = standing.findLast((event) => event.author === author) ?? null
   }
 }
 
@@ -88,9 +88,9 @@ function live(events: readonly Counted[]): Counted[] {
 }
 
 /** Whether what came after closing is the last word on a line, but for notes and single finds. */
-function isLateLast(said: readonly Counted[], standing: readonly Counted[]): boolean {
+function isLateLast(events: readonly Counted[], standing: readonly Counted[]): boolean {
   const place = ({ seq }: Counted) => seq ?? Number.POSITIVE_INFINITY // what waits here comes last
-  const late = said.filter((event) => event.late).map(place)
+  const late = events.filter((event) => event.late).map(place)
   return (
     late.length > 0 && !standing.some((event) => event.kind === 'set' && place(event) > Math.max(...late))
   )
@@ -101,7 +101,7 @@ const isWrongPart = (event: Counted) => event.kind === 'note' && whatOf(event) =
 /** The counts that no other standing one knew. */
 function openCounts(standing: readonly Counted[]): Counted[] {
   const counts = standing.filter(({ kind }) => kind !== 'note')
-  return counts.filter((one) => !counts.some((other) => other.kind === 'set' && knows(other, one)))
+  return counts.filter((count) => !counts.some((other) => other.kind === 'set' && knows(other, count)))
 }
 
 /** The last of each person. */
@@ -152,7 +152,7 @@ export class PullSheet {
 
   /** Follows the log while the screen is open; answers how to stop. */
   follow(): () => void {
-    shown.set(this.whose.list, this.log)
+    openLogs.set(this.whose.list, this.log)
     const pull = () => document.visibilityState === 'visible' && void this.pull()
     void this.log.open().then(pull)
     const unfollow = onChange(['counts', 'pull-lists'], async () => (await this.pull()) === null)
@@ -162,7 +162,7 @@ export class PullSheet {
       unfollow()
       document.removeEventListener('visibilitychange', pull)
       removeEventListener('online', pull)
-      if (shown.get(this.whose.list) === this.log) shown.delete(this.whose.list)
+      if (openLogs.get(this.whose.list) === this.log) openLogs.delete(this.whose.list)
     }
   }
 
@@ -188,9 +188,9 @@ export class PullSheet {
 
   /** Keeps drafts of somebody who began with `screen` before them: the row tapped, or the pad opened. */
   async countFrom(screen: Screen, ...drafts: Draft[]): Promise<string[]> {
-    const kept = await this.log.count(drafts, screen)
+    const entries = await this.log.count(drafts, screen)
     countedOn(this.whose.list)
-    return kept.map(({ id }) => id)
+    return entries.map(({ id }) => id)
   }
 
   /** Every line of `rows` that nobody has counted is there in full, each by an event of its own. */
@@ -210,8 +210,8 @@ export class PullSheet {
 
   /** Takes back one's own events. */
   async undo(ids: readonly string[]): Promise<void> {
-    const asked = new Set(ids)
-    const events = this.log.events.filter((event) => asked.has(event.id))
+    const targets = new Set(ids)
+    const events = this.log.events.filter((event) => targets.has(event.id))
     await this.count(...events.map(({ id, line }) => ({ line, kind: 'undo' as const, target: id })))
   }
 
@@ -222,7 +222,7 @@ export class PullSheet {
       if (event.kind === 'undo') undos.push(event)
       else events.get(event.line)?.push(event)
     }
-    for (const [line, said] of events) this.byId.get(line)?.show([...said, ...undos], this.whose.author)
+    for (const [line, counts] of events) this.byId.get(line)?.show([...counts, ...undos], this.whose.author)
     this.waiting = this.log.queued.length
     this.seq = this.log.seq
   }

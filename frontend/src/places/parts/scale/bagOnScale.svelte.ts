@@ -116,15 +116,15 @@ export class OnScale {
 
   /** The first figure that cannot be. One that is being typed is given time, until the way on is pressed. */
   get fault(): Fault | null {
-    const found = this.faults().next().value ?? null
-    const young = found?.figure === this.on && (found.code === 'small' || found.code === 'nothing')
-    return young && !this.told ? null : found
+    const fault = this.faults().next().value ?? null
+    const young = fault?.figure === this.on && (fault.code === 'small' || fault.code === 'nothing')
+    return young && !this.told ? null : fault
   }
 
   /** Presses on: tells what is wrong with the figure that stands there, or else chooses `next`. */
   goOn(next: Figure): void {
-    const found = this.faults().next().value
-    if (found?.figure === this.on) this.told = true
+    const fault = this.faults().next().value
+    if (fault?.figure === this.on) this.told = true
     else this.choose(next)
   }
 
@@ -180,6 +180,6 @@ function fits(mass: string, step: string): boolean {
 }
 
 /** A sample from a coarser scale is no better for a finer one under the bag, and the other way about. */
-function coarser(one: string, other = '0'): string {
-  return Exact.read(one).compared(Exact.read(other)) < 0 ? other : one
+function coarser(first: string, other = '0'): string {
+  return Exact.read(first).compared(Exact.read(other)) < 0 ? other : first
 }

@@ -34,18 +34,18 @@ export function faultWords({ figure, code }: Fault, { typed, step, pieces }: OnS
 }
 
 /** The rule, and the worked numbers of this very bag. */
-export function weighedExplained(title: string, given: Weighing, result: Result): Explained {
+export function weighedExplained(title: string, weighing: Weighing, result: Result): Explained {
   const { count } = result
   return {
     title,
     rule: [t('weigh.how.rule.piece'), t('weigh.how.rule.spread'), t('weigh.how.rule.trust')],
-    steps: [...stepsToCount(given, result), ...stepsToTrust(given, result)],
+    steps: [...stepsToCount(weighing, result), ...stepsToTrust(weighing, result)],
     result: count === null ? t('weigh.how.by_hand') : t('weigh.how.pieces', { n: count }),
   }
 }
 
-function stepsToCount(given: Weighing, { piece, net, estimate }: Result): Step[] {
-  const { sample_count: n, sample_mass: mass, batch_mass: all, tare = '0' } = given
+function stepsToCount(weighing: Weighing, { piece, net, estimate }: Result): Step[] {
+  const { sample_count: n, sample_mass: mass, batch_mass: all, tare = '0' } = weighing
   return [
     step(t('weigh.how.piece', { mass: plain(mass), n }), grams(piece)),
     ...(net !== all ? [step(t('weigh.how.net', { all: plain(all), tare: plain(tare) }), grams(net))] : []),
@@ -53,8 +53,8 @@ function stepsToCount(given: Weighing, { piece, net, estimate }: Result): Step[]
   ]
 }
 
-function stepsToTrust(given: Weighing, result: Result): Step[] {
-  const { sample_count: n, scale_step, piece_variation } = given
+function stepsToTrust(weighing: Weighing, result: Result): Step[] {
+  const { sample_count: n, scale_step, piece_variation } = weighing
   const { estimate, piece, fromPieces, fromScale, sd, threeSd, off } = result
   const percent = percentOf(piece_variation)
   return [
