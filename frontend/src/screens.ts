@@ -22,10 +22,10 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['job/:id', () => import('./places/parts/readiness/Readiness.svelte')],
   ],
   bay: [
-    ['', () => import('./places/bay/Bay.svelte')],
+    ['', () => import('./places/bay/JobList.svelte')],
     ['job/:id', () => import('./places/bay/Job.svelte')],
-    ['job/:id/coolant', () => import('./places/bay/Coolant.svelte')],
-    ['job/:id/coolant/:name', () => import('./places/bay/Coolant.svelte')],
+    ['job/:id/coolant', () => import('./places/bay/coolant/Coolant.svelte')],
+    ['job/:id/coolant/:name', () => import('./places/bay/coolant/Coolant.svelte')],
   ],
   office: [
     ['', () => import('./places/office/Office.svelte')],

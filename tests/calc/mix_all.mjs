@@ -2,6 +2,6 @@
 // on standard output. Run by test_coolant_phone.py.
 import { answer, load } from './front_end.mjs'
 
-const { bayMix } = await load('places/bay/mixed')
+const { bayMix } = await load('places/bay/coolant/mixWords')
 
 await answer(([circuit, measured]) => bayMix(circuit, measured))

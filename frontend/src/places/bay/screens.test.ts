@@ -3,8 +3,8 @@ import { beforeEach, expect, test, vi } from 'vitest'
 import bay from '../../lib/messages/en-GB/bay.ftl'
 import ready from '../../lib/messages/en-GB/ready.ftl'
 import { learn } from '../../lib/text/text'
-import Bay from './Bay.svelte'
 import Job from './Job.svelte'
+import JobList from './JobList.svelte'
 
 // The requests of the Bay's screens, and what they draw of the answers, without a server and without a browser.
 const asked = vi.hoisted(() => new Map<string, unknown>())
@@ -45,7 +45,7 @@ const words = (html: string) => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' 
 test('the bay asks for the lists of the jobs that it shows', () => {
   answers.jobs = { items: [job, { ...job, id: 'b', number: 'J-2' }] }
   answers['pull-lists'] = { items: [list] }
-  const said = words(render(Bay).body)
+  const said = words(render(JobList).body)
   expect(asked.get('jobs')).toEqual({ query: { state: 'open', limit: '200' } })
   expect(asked.get('pull-lists')).toEqual({ query: { jobs: 'open', limit: '200' } })
   expect(said).toMatch(

@@ -28,7 +28,7 @@ vi.stubGlobal('fetch', async (request: Request) => {
 })
 
 const changes = await import('./changes')
-const rules = await import('./header/rules')
+const rules = await import('./header/ruleChanges')
 const { session } = await import('../../../lib/app/session.svelte')
 
 const kit = (line: string, more: object = {}) =>

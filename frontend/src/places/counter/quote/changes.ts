@@ -5,7 +5,7 @@ import type { Here } from '../../../lib/job/arrival'
 import { day } from '../../../lib/text/dates'
 import { t } from '../../../lib/text/text'
 import type { Change, Quote } from './draft.svelte'
-import { conditionWord } from './lines/condition'
+import { conditionWord } from './lines/conditionWord'
 
 export type QuotedKit = Quote['kits'][number]
 export type Extra = Quote['extras'][number]

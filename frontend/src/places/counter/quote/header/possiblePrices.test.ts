@@ -1,7 +1,7 @@
-import '../learn'
+import '../quoteWords'
 import { expect, test } from 'vitest'
 import { barLines, commonReady, openWords, type PossiblePrice, priceLines } from './possiblePrices'
-import { attributesWith } from './record'
+import { attributesWith } from './recordedAttributes'
 
 const price = (words: string, gross: string, hours: string, more: object = {}): PossiblePrice => ({
   stated: [{ attribute: 'transmission', value: words }],

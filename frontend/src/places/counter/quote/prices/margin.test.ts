@@ -1,4 +1,4 @@
-import '../learn'
+import '../quoteWords'
 import { expect, test } from 'vitest'
 import type { Shape } from '../../../../lib/api/types'
 import { marginHow, marginNotes } from './margin'

@@ -1,4 +1,4 @@
-import { recall, remember } from '../../lib/device/database'
+import { recall, remember } from '../../../lib/device/database'
 
 const key = (job: string) => `step in hand of ${job}`
 

@@ -4,9 +4,9 @@ import { session } from '../../lib/app/session.svelte'
 import counter from '../../lib/messages/en-GB/counter.ftl'
 import { learn } from '../../lib/text/text'
 import Counter from './Counter.svelte'
-import Found from './Found.svelte'
 import type { Hit } from './finder.svelte'
 import QuoteLine from './QuoteLine.svelte'
+import SearchResult from './SearchResult.svelte'
 
 // What the counter draws of one thing found, and of nothing found, without a server and without a browser.
 vi.mock('../../lib/api/resource.svelte', () => ({
@@ -33,7 +33,9 @@ const part = { kind: 'part', id: 'p', title: 'GSK-1', detail: 'Gasket', why: '',
 const words = (html: string) => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
 const found = (given: object) =>
   words(
-    render(Found, { props: { hit: { ...part, ...given } as unknown as Hit, sought: '', onbegin() {} } }).body,
+    render(SearchResult, {
+      props: { hit: { ...part, ...given } as unknown as Hit, sought: '', onbegin() {} },
+    }).body,
   )
 const UNPRICED = 'No price recorded: enter one on the quote before you send it.'
 const BARE = /New quote without a customer/g

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Quote } from '../draft.svelte'
-import { against } from './fit'
+import { against } from './wrongVehicle'
 
 const notices: Quote['notices'] = [
   { code: 'kit_not_for_vehicle', about: 'a', words: 'Kit is not for this vehicle.' },

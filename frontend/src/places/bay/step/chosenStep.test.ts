@@ -1,8 +1,8 @@
 import { beforeEach, expect, test, vi } from 'vitest'
-import { ChosenStep, namedStep } from './inHand.svelte'
+import { ChosenStep, namedStep } from './chosenStep.svelte'
 
 const device = vi.hoisted(() => new Map<string, unknown>())
-vi.mock('../../lib/device/database', () => ({
+vi.mock('../../../lib/device/database', () => ({
   recall: async (key: string) => device.get(key),
   remember: async (key: string, value: unknown) => void device.set(key, value),
 }))

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
 import bay from '../../lib/messages/en-GB/bay.ftl'
 import { learn } from '../../lib/text/text'
-import { hoursExplained, totalExplained } from './hours'
-import type { Step } from './work'
+import { hoursExplained, totalExplained } from './explainedHours'
+import type { Step } from './stages'
 
 learn(bay)
 

@@ -1,6 +1,6 @@
 import 'fake-indexeddb/auto'
 import { expect, test, vi } from 'vitest'
-import { recall } from '../../lib/device/database'
+import { recall } from '../../../lib/device/database'
 import { after, type Figure, Mixing } from './mixing.svelte'
 
 const CIRCUIT = {

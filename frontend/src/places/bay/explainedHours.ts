@@ -3,7 +3,7 @@ import type { Shape } from '../../lib/api/types'
 import type { Explained } from '../../lib/figures/explanation'
 import { isNothing, plain } from '../../lib/text/decimals'
 import { t } from '../../lib/text/text'
-import type { Step } from './work'
+import type { Step } from './stages'
 
 /** The worked numbers of a step; of a job from before they were kept its reasons, null where there is none. */
 export function hoursExplained(step: Step): Explained | null {

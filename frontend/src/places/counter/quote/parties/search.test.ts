@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { Problem } from '../../../../lib/api/client'
-import { Kits } from '../lines/kits.svelte'
-import { Seek } from './seek.svelte'
+import { Kits } from '../lines/kitSearch.svelte'
+import { Seek } from './search.svelte'
 
 const ok = <T>(data: T, next: string | null = null) => ({
   ok: true as const,

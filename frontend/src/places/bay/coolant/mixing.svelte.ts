@@ -1,8 +1,8 @@
-import type { Problem } from '../../lib/api/client'
-import type { Shape } from '../../lib/api/types'
-import { recall, remember } from '../../lib/device/database'
-import { complete, after as keyed } from '../../lib/figures/typedFigure'
-import { type BayMix, bayMix, type Measured, type NoMix } from './mixed'
+import type { Problem } from '../../../lib/api/client'
+import type { Shape } from '../../../lib/api/types'
+import { recall, remember } from '../../../lib/device/database'
+import { complete, after as keyed } from '../../../lib/figures/typedFigure'
+import { type BayMix, bayMix, type Measured, type NoMix } from './mixWords'
 
 export type Circuit = Shape<'CircuitOut'>
 export type Mix = BayMix

@@ -1,9 +1,9 @@
 // The mix of one circuit from what the bay measures, in the words of the server's catalogue: the same answer as
 // GET jobs/{id}/circuits/NAME/mix (kitting/calc/circuits.py, kitting/shapes/circuits.py), without asking for it.
-import { type Mix, type Refill, refill, type Status, wantedOf } from '../../calc/coolant'
-import { Exact, Refusal } from '../../calc/exact'
-import { concentrationAt, type Glycol, warmestAndColdest } from '../../calc/freezing'
-import { drainedAtLeast, litres, type Poured, poured, warmer, wholePercent } from '../../calc/pouring'
+import { type Mix, type Refill, refill, type Status, wantedOf } from '../../../calc/coolant'
+import { Exact, Refusal } from '../../../calc/exact'
+import { concentrationAt, type Glycol, warmestAndColdest } from '../../../calc/freezing'
+import { drainedAtLeast, litres, type Poured, poured, warmer, wholePercent } from '../../../calc/pouring'
 
 // A circuit in the answer of `circuits`. Concentrations are in per cent.
 export interface Circuit {

@@ -16,7 +16,7 @@ import {
   stages,
   stepInHand,
   waitsFor,
-} from './work'
+} from './stages'
 
 const step = (
   position: number,

@@ -1,0 +1,42 @@
+// The parts of a quote's screen that are loaded when first opened. `fetchAhead` loads them while the person reads.
+export const addPanel = () => import('./lines/AddPanel.svelte')
+export const customerPicker = () => import('./parties/CustomerPicker.svelte')
+export const vehiclePicker = () => import('./parties/VehiclePicker.svelte')
+export const vehicleForm = () => import('./parties/VehicleForm.svelte')
+export const linkList = () => import('./send/LinkList.svelte')
+export const landedCosts = () => import('./prices/LandedCosts.svelte')
+export const figureExplanation = () => import('./prices/FigureExplanation.svelte')
+export const outsideWork = () => import('./lines/OutsideWork.svelte')
+export const extras = () => import('./lines/Extras.svelte')
+export const earlierVersion = () => import('./send/EarlierVersion.svelte')
+export const draftActions = () => import('./send/DraftActions.svelte')
+export const openQuestions = () => import('./header/OpenQuestions.svelte')
+export const discount = () => import('./prices/Discount.svelte')
+export const possiblePrices = () => import('./header/PossiblePrices.svelte')
+export const operations = () => import('./lines/Operations.svelte')
+export const newerRules = () => import('./header/NewerRules.svelte')
+export const overrideForm = () => import('./prices/OverrideForm.svelte')
+export const sentPanel = () => import('./send/SentPanel.svelte')
+
+/** Loads the parts that most quotes show while the figures are fetched. */
+export function fetchAlongside(): void {
+  for (const load of [possiblePrices, openQuestions, discount, draftActions]) load().catch(() => {})
+}
+
+export function fetchAhead(editable: boolean): void {
+  const loads = editable
+    ? [
+        operations,
+        extras,
+        overrideForm,
+        addPanel,
+        customerPicker,
+        vehiclePicker,
+        vehicleForm,
+        figureExplanation,
+      ]
+    : [operations, extras, linkList, sentPanel, figureExplanation]
+  const fetch = () => void Promise.all(loads.map((load) => load())).catch(() => {})
+  if ('requestIdleCallback' in window) requestIdleCallback(fetch, { timeout: 2000 })
+  else setTimeout(fetch, 500)
+}
