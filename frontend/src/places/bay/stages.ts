@@ -41,13 +41,13 @@ const hoursOf = (steps: readonly Step[]) =>
 
 /** Positions as one reads them: "1 to 3, 7". They come in order. */
 export function ranges(positions: readonly number[]): string {
-  const found: [number, number][] = []
+  const runs: [number, number][] = []
   for (const position of positions) {
-    const last = found.at(-1)
+    const last = runs.at(-1)
     if (last && last[1] + 1 === position) last[1] = position
-    else found.push([position, position])
+    else runs.push([position, position])
   }
-  return found.map(([from, to]) => (from === to ? `${from}` : t('bay.stage.range', { from, to }))).join(', ')
+  return runs.map(([from, to]) => (from === to ? `${from}` : t('bay.stage.range', { from, to }))).join(', ')
 }
 
 /** The name of a step in an address, and the id of its sheet. */
@@ -69,19 +69,19 @@ export function stepInHand(
 
 /** Steps that stand in one list: a bar before a step parts it from the one above. */
 export function runs(steps: readonly Step[], barred: ReadonlySet<number>): Step[][] {
-  const found: Step[][] = []
+  const groups: Step[][] = []
   for (const step of steps) {
-    const last = found.at(-1)
+    const last = groups.at(-1)
     if (last && !barred.has(step.position)) last.push(step)
-    else found.push([step])
+    else groups.push([step])
   }
-  return found
+  return groups
 }
 
 /** The positions a step waits for; none where it only follows the one above it. */
 export function waitsFor(step: Step, steps: readonly Step[]): number[] {
   const positions = step.after
-    .map((code) => steps.find((each) => each.code === code)?.position)
+    .map((code) => steps.find((step) => step.code === code)?.position)
     .filter((position) => position !== undefined)
     .sort((a, b) => a - b)
   const above = steps[steps.indexOf(step) - 1]?.position
@@ -114,13 +114,13 @@ function figure({ here, need, counted }: Part): string {
 
 function why(part: Part, ofAll: string | null): string[] {
   const { amount, places, kit, number } = part
-  return said([...lacking(part), amount, places.join(', '), kit === ofAll ? null : kit, number])
+  return present([...lacking(part), amount, places.join(', '), kit === ofAll ? null : kit, number])
 }
 
 /** What the counts say of a part that is not here in full, and whether its step does without it. */
 const lacking = ({ here, need, states, minor }: Part) =>
-  here < need ? said([states.join(', '), minor ? t('bay.step.parts.minor') : null]) : []
-const said = (words: readonly (string | null)[]) => words.filter((each): each is string => Boolean(each))
+  here < need ? present([states.join(', '), minor ? t('bay.step.parts.minor') : null]) : []
+const present = (words: readonly (string | null)[]) => words.filter((word): word is string => Boolean(word))
 
 const MANY = 5 // parts that one reads at a glance
 
@@ -138,7 +138,7 @@ export function byPlace(parts: StepReach['parts']): PlaceOfParts[] {
   const ofAll = kitOfAll(parts)
   const places = new Map<string, Part[]>()
   for (const part of parts) {
-    const title = said([part.places.join(', '), part.kit === ofAll ? null : part.kit]).join('; ')
+    const title = present([part.places.join(', '), part.kit === ofAll ? null : part.kit]).join('; ')
     places.set(title, [...(places.get(title) ?? []), part])
   }
   if (parts.length <= MANY || places.size < 2) return []
@@ -147,13 +147,13 @@ export function byPlace(parts: StepReach['parts']): PlaceOfParts[] {
     const all = others.length ? '' : first
     return {
       title,
-      note: said([t('bay.step.parts.n', { n: own.length }), all]).join(', '),
+      note: present([t('bay.step.parts.n', { n: own.length }), all]).join(', '),
       open: own.some(({ here, need, counted }) => counted && here < need),
       parts: own.map((part) => ({
         line: part.line,
         title: part.title,
         figure: figure(part),
-        why: said([...(all ? [] : lacking(part)), part.amount, part.number]),
+        why: present([...(all ? [] : lacking(part)), part.amount, part.number]),
       })),
     }
   })

@@ -72,7 +72,7 @@ test.each([
   ['part', 'Quotes with this part'],
 ] as const)('a %s leads to its quotes', (kind, label) => {
   const hit = { ...part, kind } as unknown as Hit
-  const { body } = render(Found, { props: { hit, sought: '', onbegin() {} } })
+  const { body } = render(SearchResult, { props: { hit, sought: '', onbegin() {} } })
   expect(words(body)).toContain(label)
   expect(body).toContain(`/counter/quotes?${kind}=p"`)
   vi.spyOn(session, 'quotes', 'get').mockReturnValue(false)

@@ -70,8 +70,8 @@ const LONG = 30 // decimals: no figure that comes in has more
 
 export function bayMix(circuit: Circuit, measured: Measured): { mix: BayMix } | { no: NoMix } {
   try {
-    const given = givenOf(circuit, measured)
-    return { mix: new Worded(circuit, measured, given, refill(given)).shape() }
+    const input = givenOf(circuit, measured)
+    return { mix: new Worded(circuit, measured, input, refill(input)).shape() }
   } catch (refusal) {
     if (refusal instanceof Refusal) return { no: noMix(refusal, circuit, measured) }
     throw refusal
@@ -127,7 +127,7 @@ class Worded {
   constructor(
     private circuit: Circuit,
     private measured: Measured,
-    private given: Refill,
+    private input: Refill,
     private mix: Mix,
   ) {
     this.target = circuit.target
@@ -135,7 +135,7 @@ class Worded {
   }
 
   shape(): BayMix {
-    const { mix, given, target, poured } = this
+    const { mix, input, target, poured } = this
     return {
       status: mix.status,
       words: this.fillWords(),
@@ -143,7 +143,7 @@ class Worded {
       water: poured && plain(poured.water),
       fill: plain(poured?.fill ?? litres(mix.fill)),
       stays: plain(mix.residual),
-      residual: percent(given.residual_concentration),
+      residual: percent(input.residual_concentration),
       after: plain(mix.capacity_after),
       target,
       protects: text(mix.target_freeze),
@@ -217,7 +217,7 @@ class Worded {
   private remedy(): Remedy | null {
     const { drain_at_least, status } = this.mix
     if (drain_at_least === null) return null
-    const { capacity_before, drained, added_to_circuit = '0' } = this.given
+    const { capacity_before, drained, added_to_circuit = '0' } = this.input
     const least = drainedAtLeast(drain_at_least, capacity_before)
     const more = less(least, drained)
     const fill = Exact.read(least).plus(Exact.read(added_to_circuit)).plain(LONG)
@@ -234,10 +234,10 @@ class Worded {
 
   /** The steps of the calculation, each from those above: the volume that stays, fill, concentrate, rest. */
   private *steps(): Generator<[words: string, figure: string]> {
-    const { given, mix, measured, target } = this
-    const { capacity_before: capacity, drained, added_to_circuit: added = '0' } = given
+    const { input, mix, measured, target } = this
+    const { capacity_before: capacity, drained, added_to_circuit: added = '0' } = input
     const [after, stays, fill] = [plain(mix.capacity_after), plain(mix.residual), plain(mix.fill)]
-    const strength = percent(given.residual_concentration)
+    const strength = percent(input.residual_concentration)
     yield [this.say('how.holds', { why: this.circuit.capacity_words }), this.litres(capacity)]
     if (!nothing(added)) yield [this.say('how.after', { capacity, added }), this.litres(after)]
     yield [this.say('how.stays', { capacity, drained }), this.litres(stays)]
@@ -246,7 +246,7 @@ class Worded {
       yield [read, this.say('how.percent', { percent: strength })]
     }
     yield [this.say('how.fill', { after, stays }), this.litres(fill)]
-    const concentrate = plain(wantedOf(given))
+    const concentrate = plain(wantedOf(input))
     yield [this.say('how.concentrate', { after, target, stays, strength }), this.litres(concentrate)]
     if (mix.water !== null) {
       yield [this.say('how.water', { fill, concentrate }), this.litres(plain(mix.water))]
@@ -274,6 +274,6 @@ const text = (value: string | null) => (value === null ? null : plain(value))
 const nothing = (value: string) => Exact.read(value).numerator === 0n
 const share = (value: string) => Exact.read(value).over(HUNDRED).plain(LONG)
 const percent = (value: string) => Exact.read(value).times(HUNDRED).plain(LONG)
-const less = (one: string, other: string) => Exact.read(one).minus(Exact.read(other)).plain(LONG)
+const less = (first: string, other: string) => Exact.read(first).minus(Exact.read(other)).plain(LONG)
 /** With a true minus sign, as people read it. */
 const degrees = (celsius: string) => plain(celsius).replace('-', '\u2212')

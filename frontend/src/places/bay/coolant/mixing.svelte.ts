@@ -57,10 +57,10 @@ export class Mixing {
 
   /** Takes up what this device kept of the job. */
   async open(): Promise<void> {
-    const kept = await recall<Typed>(this.name).catch(() => undefined)
-    if (!kept) return
-    this.typed = kept.typed
-    this.scale = this.circuit.scales.includes(kept.scale) ? kept.scale : 'percent'
+    const draft = await recall<Typed>(this.name).catch(() => undefined)
+    if (!draft) return
+    this.typed = draft.typed
+    this.scale = this.circuit.scales.includes(draft.scale) ? draft.scale : 'percent'
   }
 
   /** One more key on a figure. */
@@ -100,8 +100,8 @@ export class Mixing {
   }
 
   private keep(): void {
-    const kept: Typed = { typed: { ...this.typed }, scale: this.scale }
-    void remember(this.name, kept).catch(() => {})
+    const draft: Typed = { typed: { ...this.typed }, scale: this.scale }
+    void remember(this.name, draft).catch(() => {})
   }
 
   private get name(): string {

@@ -15,9 +15,9 @@ export class ChosenStep {
     this.job = job
     this.name = named
     this.asked = false
-    const kept = await recall<string>(key(job)).catch(() => undefined)
+    const remembered = await recall<string>(key(job)).catch(() => undefined)
     if (job !== this.job) return
-    this.name ??= kept
+    this.name ??= remembered
     this.asked = true
   }
 

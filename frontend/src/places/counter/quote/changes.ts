@@ -21,7 +21,7 @@ export interface Figure {
 }
 
 const lines = 'quotes/{id}/lines' as const
-const one = 'quotes/{id}/lines/{line}' as const
+const linePath = 'quotes/{id}/lines/{line}' as const
 const figure = 'quotes/{id}/overrides/{key}' as const
 const discount = 'quotes/{id}/discount' as const
 
@@ -43,15 +43,15 @@ export function addKit(kit: { id: string; title: string }, own: Own | null = nul
 }
 
 function newKit(before: Quote, after: Quote): QuotedKit | undefined {
-  const known = new Set(before.kits.map((kit) => kit.line))
-  return after.kits.find((kit) => !known.has(kit.line))
+  const lines = new Set(before.kits.map((kit) => kit.line))
+  return after.kits.find((kit) => !lines.has(kit.line))
 }
 
 export function takeOffKit(kit: QuotedKit): Change {
   return {
     says: t('quote.did.take_off', { title: kit.title }),
     at: 'kits',
-    send: (match, now) => write('delete', one, { id: now.id, line: kit.line }, undefined, { match }),
+    send: (match, now) => write('delete', linePath, { id: now.id, line: kit.line }, undefined, { match }),
     back: () => addKit({ id: kit.kit, title: kit.title }, kit.override),
   }
 }
@@ -61,7 +61,8 @@ export function setFittedBefore(kit: QuotedKit, fitted_before: boolean): Change 
   return {
     says: t(fitted_before ? 'quote.did.fitted_before' : 'quote.did.first_fit', { title: kit.title }),
     at: 'kits',
-    send: (match, now) => write('patch', one, { id: now.id, line: kit.line }, { fitted_before }, { match }),
+    send: (match, now) =>
+      write('patch', linePath, { id: now.id, line: kit.line }, { fitted_before }, { match }),
     back: () => setFittedBefore(kit, !fitted_before),
   }
 }
@@ -168,9 +169,9 @@ function addLine(line: Line, title: string): Change {
     at: 'add',
     send: (_match, now) => add(now, line),
     back: (before, after) => {
-      const known = new Set(before.extras.map((extra) => extra.line))
-      const made = after.extras.find((extra) => !known.has(extra.line))
-      return made ? takeOffExtra(made) : null
+      const lines = new Set(before.extras.map((extra) => extra.line))
+      const added = after.extras.find((extra) => !lines.has(extra.line))
+      return added ? takeOffExtra(added) : null
     },
   }
 }
@@ -180,7 +181,7 @@ export function takeOffExtra(extra: Extra): Change {
   return {
     says: t('quote.did.take_off', { title: extra.title }),
     at: extra.line,
-    send: (match, now) => write('delete', one, { id: now.id, line: extra.line }, undefined, { match }),
+    send: (match, now) => write('delete', linePath, { id: now.id, line: extra.line }, undefined, { match }),
     back: () => addText(said(extra)),
   }
 }
@@ -189,9 +190,9 @@ export function changeExtra(extra: Extra, to: Partial<ReturnType<typeof said>>):
   return {
     says: t('quote.did.change', { title: extra.title }),
     at: extra.line,
-    send: (match, now) => write('patch', one, { id: now.id, line: extra.line }, to, { match }),
+    send: (match, now) => write('patch', linePath, { id: now.id, line: extra.line }, to, { match }),
     back: (before) => {
-      const was = before.extras.find((each) => each.line === extra.line)
+      const was = before.extras.find((candidate) => candidate.line === extra.line)
       return was ? changeExtra(extra, said(was)) : null
     },
   }

@@ -98,7 +98,7 @@ export class Draft extends Resource<Quote> {
   /** Takes back the last edit, or a certain one. */
   async undo(back = this.backs.at(-1)): Promise<void> {
     if (!back || !this.backs.includes(back)) return
-    this.backs = this.backs.filter((each) => each !== back)
+    this.backs = this.backs.filter((other) => other !== back)
     await this.sent(back)
     if (this.refusal?.change === back) this.backs = []
   }
@@ -148,7 +148,7 @@ export class Draft extends Resource<Quote> {
     if (problem.status === 409) void this.refresh() // the draft itself may be gone
     const { data } = this
     const stale = problem.status === 412 && data
-    const told = stale
+    const explained = stale
       ? {
           ...problem,
           title: t('quote.stale', {
@@ -158,7 +158,7 @@ export class Draft extends Resource<Quote> {
           detail: t('quote.stale.say', { says: change.says }),
         }
       : problem
-    this.refusal = { problem: told, at: change.at ?? 'head', change }
+    this.refusal = { problem: explained, at: change.at ?? 'head', change }
   }
 }
 

@@ -9,10 +9,13 @@ const SHORT = 48
 
 /** The words of the bar: how much is still to be decided on a draft, else its hours; and the date. */
 export function thumbWords(quote: Told): string {
-  const told = settling(quote) ?? t('quote.thumb.hours', { hours: quote.labour.hours })
-  if (!quote.promise) return told
+  const first = settling(quote) ?? t('quote.thumb.hours', { hours: quote.labour.hours })
+  if (!quote.promise) return first
   const { ready, withdrawal } = quote.promise
-  return t(withdrawal?.early ? 'quote.thumb.ready_early' : 'quote.thumb.ready', { told, day: day(ready.day) })
+  return t(withdrawal?.early ? 'quote.thumb.ready_early' : 'quote.thumb.ready', {
+    told: first,
+    day: day(ready.day),
+  })
 }
 
 function settling(quote: Told): string | null {

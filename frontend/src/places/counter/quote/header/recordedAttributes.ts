@@ -7,9 +7,12 @@ import type { PossiblePrice } from './possiblePrices'
 type Refused = Extract<Answer<unknown>, { ok: false }>
 
 /** The vehicle's attributes with those of a price, or null where one of them has no name to record. */
-export function attributesWith(known: Record<string, string>, { stated, nameable }: PossiblePrice) {
+export function attributesWith(attributes: Record<string, string>, { stated, nameable }: PossiblePrice) {
   if (!nameable) return null
-  return { ...known, ...Object.fromEntries(stated.map(({ attribute, value }) => [attribute, value ?? ''])) }
+  return {
+    ...attributes,
+    ...Object.fromEntries(stated.map(({ attribute, value }) => [attribute, value ?? ''])),
+  }
 }
 
 /** Records attributes of the quote's vehicle; taken back, the vehicle has those it had. */

@@ -4,6 +4,6 @@ const KNOWN = ['none', 'light', 'moderate', 'heavy'] as const
 
 /** How corroded fasteners are called; a code of the shop's own stands as it is. */
 export function conditionWord(code: string): string {
-  const known = KNOWN.find((each) => each === code)
-  return known ? t(`quote.condition.${known}`) : code
+  const condition = KNOWN.find((condition) => condition === code)
+  return condition ? t(`quote.condition.${condition}`) : code
 }

@@ -10,7 +10,7 @@ export type Work = Quote['outside'][number]
 export type Terms = Shape<'OutsideTermsOut'>
 
 const all = 'quotes/{id}/outside' as const
-const one = 'quotes/{id}/outside/{line}' as const
+const linePath = 'quotes/{id}/outside/{line}' as const
 
 /** "17.5" -> "0.175": the point moves two places; what is no number goes to the server as it is, which says so. */
 export function share(markup: string): string {
@@ -32,9 +32,9 @@ export function addOutside(terms: Terms): Change {
     at: 'add',
     send: (_match, now) => write('post', all, { id: now.id }, terms),
     back: (before, after) => {
-      const known = new Set(before.outside.map(({ line }) => line))
-      const made = after.outside.find(({ line }) => !known.has(line))
-      return made ? removeOutside(made, terms) : null
+      const lines = new Set(before.outside.map(({ line }) => line))
+      const added = after.outside.find(({ line }) => !lines.has(line))
+      return added ? removeOutside(added, terms) : null
     },
   }
 }
@@ -44,7 +44,7 @@ export function changeOutside(work: Work, was: Terms, to: Terms): Change {
   return {
     says: t('quote.did.change', { title: work.name }),
     at: work.line,
-    send: (match, now) => write('put', one, { id: now.id, line: work.line }, to, { match }),
+    send: (match, now) => write('put', linePath, { id: now.id, line: work.line }, to, { match }),
     back: () => changeOutside(work, to, was),
   }
 }

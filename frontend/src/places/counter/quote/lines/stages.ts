@@ -20,13 +20,13 @@ export function labourStages({
   stages = [],
 }: Pick<Labour, 'operations' | 'stages'>): LabourStage[] {
   if (stages.length < 2) return []
-  const byKey = new Map(operations.map((each) => [each.key, each]))
+  const byKey = new Map(operations.map((operation) => [operation.key, operation]))
   let next = 1
   return stages.map(({ title, hours, price, keys }) => {
-    const held = keys.flatMap((key) => byKey.get(key) ?? [])
+    const members = keys.flatMap((key) => byKey.get(key) ?? [])
     const from = next
-    next += held.length
-    return { title, hours, price, from, operations: held }
+    next += members.length
+    return { title, hours, price, from, operations: members }
   })
 }
 

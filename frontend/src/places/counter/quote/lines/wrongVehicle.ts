@@ -7,6 +7,6 @@ export const speaksAgainst = ({ code }: Notice): boolean => code === 'kit_not_fo
 
 /** The sentences, each once; of one line of the quote, or of them all. */
 export function against({ notices }: Pick<Quote, 'notices'>, line?: string): string[] {
-  const found = notices.filter((each) => speaksAgainst(each) && (!line || each.about === line))
-  return [...new Set(found.map(({ words }) => words))]
+  const objections = notices.filter((notice) => speaksAgainst(notice) && (!line || notice.about === line))
+  return [...new Set(objections.map(({ words }) => words))]
 }

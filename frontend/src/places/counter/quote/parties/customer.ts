@@ -21,7 +21,7 @@ export function formOf(customer: Partial<Customer>): Form {
 /** Sends a form about a customer: a new one, or the changes to a known one. */
 export function keepCustomer(
   form: Form,
-  known: Customer | undefined,
+  before: Customer | undefined,
   send = write,
 ): Promise<Answer<Customer>> {
   const body = {
@@ -30,15 +30,15 @@ export function keepCustomer(
     email: form.email.trim(),
     address: form.address.trim(),
   }
-  if (!known) return send('post', 'customers', {}, body)
-  return send('patch', 'customers/{id}', { id: known.id }, changed(body, known), {
-    match: `"${known.version}"`,
+  if (!before) return send('post', 'customers', {}, body)
+  return send('patch', 'customers/{id}', { id: before.id }, changed(body, before), {
+    match: `"${before.version}"`,
   })
 }
 
 /** The fields that differ from the recorded customer. Others are not sent, so another person's change to them stays. */
-function changed(body: Form, known: Customer): Partial<Form> {
+function changed(body: Form, before: Customer): Partial<Form> {
   return Object.fromEntries(
-    Object.entries(body).filter(([field, value]) => value !== known[field as keyof Form]),
+    Object.entries(body).filter(([field, value]) => value !== before[field as keyof Form]),
   )
 }

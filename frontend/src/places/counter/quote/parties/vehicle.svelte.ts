@@ -46,7 +46,7 @@ export function isOfFacts({ errors = [] }: Problem): boolean {
 /** Sends a form about a vehicle: a new one, or changes to a known one. What was left empty is not stated. */
 export function keepVehicle(
   form: Form,
-  known: Vehicle | undefined,
+  before: Vehicle | undefined,
   customer: string | null,
 ): Promise<Answer<Vehicle>> {
   const body = {
@@ -56,8 +56,8 @@ export function keepVehicle(
     attributes: stated(form.attributes, (value) => value.trim()),
     capacities: stated(form.capacities, typed),
   }
-  if (!known) return write('post', 'vehicles', {}, { ...body, customer })
-  return write('patch', 'vehicles/{id}', { id: known.id }, body, { match: `"${known.version}"` })
+  if (!before) return write('post', 'vehicles', {}, { ...body, customer })
+  return write('patch', 'vehicles/{id}', { id: before.id }, body, { match: `"${before.version}"` })
 }
 
 function stated(from: Record<string, string>, as: (value: string) => string): Record<string, string> {

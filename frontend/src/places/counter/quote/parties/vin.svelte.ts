@@ -13,15 +13,15 @@ export class Vin {
   private timer: ReturnType<typeof setTimeout> | undefined
 
   /** Begins with a VIN that was kept before, with what was said of it then. */
-  constructor(kept = '', check: VinChecked | null = null) {
-    this.text = kept
-    if (check) this.said = { of: kept, check }
+  constructor(vin = '', check: VinChecked | null = null) {
+    this.text = vin
+    if (check) this.said = { of: vin, check }
   }
 
   /** The objection to the VIN as it stands in the field. */
   get doubt(): VinChecked | null {
-    const { said } = this
-    return said && said.of === this.text && DOUBTFUL.includes(said.check.status) ? said.check : null
+    const { said: answer } = this
+    return answer && answer.of === this.text && DOUBTFUL.includes(answer.check.status) ? answer.check : null
   }
 
   /** The field was changed: asks once the hand rests. */

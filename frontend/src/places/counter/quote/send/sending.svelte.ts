@@ -58,11 +58,11 @@ export class Sending {
   }
 
   private async doing<T>(
-    asked: Promise<Answer<T>>,
+    promise: Promise<Answer<T>>,
     then: (data: T) => void | Promise<void>,
   ): Promise<boolean> {
     this.busy = true
-    const answer = await asked
+    const answer = await promise
     this.problem = answer.ok ? null : answer.problem
     if (answer.ok) await then(answer.data)
     else if (answer.problem.status === 409) await this.draft.refresh()
