@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { queryOf, wanted } from './quoteList'
+import { filterOf, queryOf } from './quoteList'
 
 // What the address of the list of quotes says, and the request that it makes.
 test.each([
@@ -10,5 +10,5 @@ test.each([
   ['?customer=c&state=sent&q=turbo', { customer: 'c', state: 'sent', q: 'turbo' }],
   ['?kit=&part=p', { part: 'p' }],
 ])('%s asks for %o', (query, asked) => {
-  expect(queryOf(wanted(query))).toEqual(asked)
+  expect(queryOf(filterOf(query))).toEqual(asked)
 })

@@ -6,25 +6,25 @@ import { t } from '../../../lib/text/text'
 export const STATES = ['draft', 'sent', 'lapsed', 'accepted', 'declined', 'withdrawn'] as const
 export const SUBJECTS = ['customer', 'vehicle', 'kit', 'part'] as const
 
-export interface Wanted {
+export interface QuoteFilter {
   state: (typeof STATES)[number] | null
   q: string
   subject: { kind: (typeof SUBJECTS)[number]; id: string } | null
 }
 
 /** Reads the query of the address; a state that no list has is all of them. */
-export function wanted(query: string): Wanted {
-  const asked = new URLSearchParams(query)
-  const kind = SUBJECTS.find((each) => asked.get(each))
+export function filterOf(query: string): QuoteFilter {
+  const parameters = new URLSearchParams(query)
+  const kind = SUBJECTS.find((candidate) => parameters.get(candidate))
   return {
-    state: STATES.find((each) => each === asked.get('state')) ?? null,
-    q: asked.get('q')?.trim() ?? '',
-    subject: kind ? { kind, id: asked.get(kind) ?? '' } : null,
+    state: STATES.find((candidate) => candidate === parameters.get('state')) ?? null,
+    q: parameters.get('q')?.trim() ?? '',
+    subject: kind ? { kind, id: parameters.get(kind) ?? '' } : null,
   }
 }
 
 /** The query of the address and of the request alike. */
-export function queryOf({ state, q, subject }: Wanted): Record<string, string> {
+export function queryOf({ state, q, subject }: QuoteFilter): Record<string, string> {
   return {
     ...(subject ? { [subject.kind]: subject.id } : {}),
     ...(state ? { state } : {}),
@@ -38,7 +38,7 @@ export interface Subject {
 }
 
 /** The heading of the quotes of one customer, vehicle, kit or part, and the customer's vehicles. */
-export async function subjectOf({ subject }: Wanted): Promise<Subject | null> {
+export async function subjectOf({ subject }: QuoteFilter): Promise<Subject | null> {
   if (!subject) return null
   const { kind, id } = subject
   const at = { at: { id } }
