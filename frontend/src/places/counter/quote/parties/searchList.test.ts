@@ -1,0 +1,39 @@
+import { createRawSnippet } from 'svelte'
+import { render } from 'svelte/server'
+import { expect, test } from 'vitest'
+import SearchList from './SearchList.svelte'
+import { Seek } from './search.svelte'
+
+// The list that the pickers of customer and vehicle share.
+const children = createRawSnippet(() => ({ render: () => '<button>Add one</button>' }))
+
+async function drawn(items: { id: string; name: string }[], q: string): Promise<string> {
+  const seek = new Seek(async () => ({ ok: true, data: { items }, etag: null, next: null }) as never)
+  await seek.find(q)
+  const props = {
+    seek: seek as Seek<{ id: string; name: string }>,
+    label: 'Name',
+    title: ({ name }: { name: string }) => name,
+    about: () => 'by telephone',
+    none: (text: string) => `Nobody is called ${text}.`,
+    q,
+    input: undefined,
+    onpick() {},
+    onclose() {},
+    children,
+  }
+  const { body } = render(SearchList<{ id: string; name: string }>, { props })
+  return body.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+}
+
+test('each item stands with what is about it, and the sentence for none is left out', async () => {
+  const words = await drawn([{ id: 'a', name: 'Ines' }], '')
+  expect(words).toContain('Ines')
+  expect(words).toContain('by telephone')
+  expect(words).toContain('Add one')
+  expect(words).not.toContain('Nobody')
+})
+
+test('a search without an answer says so', async () => {
+  expect(await drawn([], 'Ottoline')).toContain('Nobody is called Ottoline.')
+})
