@@ -15,6 +15,7 @@ from shop.rows import uuid7
 
 Sql = str
 SIGN_INS = ("django_session", "shop_personsession", "shop_signintry")
+HISTORY_HAS_NOUNS = ("shop", "0018_columns_as_nouns")
 COUNTED_FROM = datetime(2026, 1, 1, tzinfo=UTC)
 
 
@@ -32,6 +33,7 @@ def next_epochs(backup: Mapping[str, int], live: Mapping[str, int], now: datetim
 def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Iterator[Sql]:
     """The SQL statements, for SQLite or PostgreSQL. All values are our own whole numbers, UUIDs and instants."""
     vendor = manifest.engine
+    recorded_at = "recorded_at" if HISTORY_HAS_NOUNS in manifest.migrations else "at"
     for shop, epoch in epochs.items():
         id = _id(UUID(shop), vendor)
         yield f"UPDATE shop_shop SET log_epoch = {epoch:d} WHERE id = '{id}'"
@@ -42,7 +44,7 @@ def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Itera
             yield f"UPDATE shop_changenumber SET number = number + {epoch:d} WHERE shop_id = '{id}'"
         changes = json.dumps({"log_epoch": [manifest.shops[shop], epoch], "backup_made_at": [None, manifest.made_at]})
         yield (
-            "INSERT INTO shop_history (id, shop_id, at, via, verb, subject, subject_id, changes) VALUES "
+            f"INSERT INTO shop_history (id, shop_id, {recorded_at}, via, verb, subject, subject_id, changes) VALUES "
             f"('{_id(uuid7(), vendor)}', '{id}', '{_instant(now, vendor)}', 'command', 'backup restored', 'shop', "
             f"'{id}', '{changes}')"
         )

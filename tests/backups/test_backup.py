@@ -5,6 +5,7 @@ import os
 import shutil
 import stat
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -187,6 +188,15 @@ def test_the_new_epoch_is_past_every_one_a_phone_may_know() -> None:
     assert new_epoch.next_epochs({shop: 10**7}, {shop: 1}, NOW) == {shop: 10**7 + 1}
     wrong_clock = datetime(2020, 1, 1, tzinfo=UTC)
     assert new_epoch.next_epochs({shop: 4}, {shop: 7}, wrong_clock) == {shop: 8}
+
+
+def test_the_statements_fit_the_database_of_an_older_backup(backup_folder: Path) -> None:
+    manifest = read_manifest(backup_folder)
+    older = replace(manifest, migrations=(("shop", "0017_cautions_and_values"),))
+    begun = dict.fromkeys(manifest.shops, 7)
+    assert "recorded_at" in "".join(new_epoch.begin(begun, manifest, NOW))
+    statements = "".join(new_epoch.begin(begun, older, NOW))
+    assert "recorded_at" not in statements
 
 
 def test_two_backups_of_one_second_do_not_meet(backup_folder: Path) -> None:
