@@ -10,6 +10,7 @@ class ShopConfig(AppConfig):
 
         from shop import checks, logs, sqlite  # noqa: F401  (the checks register themselves)
         from shop.documents.warming import Warming
+        from shop.outbox.worker import worker
         from shop.serializers.json_types import take_only_their_types
         from shop.serializers.words import speak_our_words
         from shop.serving import background
@@ -20,4 +21,5 @@ class ShopConfig(AppConfig):
         background.register(sqlite.start_checkpoints, sqlite.stop_checkpoints)
         warming = Warming()
         background.register(warming.start, warming.stop)
+        background.register(worker.start, worker.stop)
         take_only_their_types()

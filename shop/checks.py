@@ -42,3 +42,18 @@ def processes() -> int:
     """The number of processes that the usual variable asks a server for."""
     count = os.environ.get("WEB_CONCURRENCY", "")
     return int(count) if count.isdecimal() else 1
+
+
+@register()
+def password_of_the_mail_server(app_configs: Any, **kw: Any) -> list[CheckMessage]:
+    """Warns where the password of the mail server would cross a network without encryption."""
+    own = settings.EMAIL_HOST in ("localhost", "127.0.0.1", "::1")
+    if not settings.EMAIL_HOST_PASSWORD or own or settings.EMAIL_USE_TLS or settings.EMAIL_USE_SSL:
+        return []
+    return [
+        Warning(
+            "The password of the mail server is sent without encryption.",
+            hint="Set SMTP_SECURITY to starttls or tls.",
+            id="shop.W003",
+        )
+    ]

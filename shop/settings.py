@@ -6,6 +6,7 @@ import secrets
 from pathlib import Path
 
 import environ
+from django.core.exceptions import ImproperlyConfigured
 
 from shop import sqlite
 
@@ -32,6 +33,23 @@ CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
 SECURE_COOKIES = env.bool("SECURE_COOKIES", default=not DEBUG)
 TRUSTED_PROXY = env("TRUSTED_PROXY", default="")  # its address; only then X-Forwarded-For and -Proto are believed
 PUBLIC_ADDRESS = env("PUBLIC_ADDRESS", default="")  # what a customer's link begins with; empty: as the request came in
+
+# Mail is written to the server's output until a mail server is named.
+SMTP_HOST = env("SMTP_HOST", default="")
+MAIL_IS_SENT = bool(SMTP_HOST)
+EMAIL_BACKEND = "shop.outbox.smtp.Backend" if MAIL_IS_SENT else "django.core.mail.backends.console.EmailBackend"
+EMAIL_HOST = SMTP_HOST
+SMTP_SECURITY = env("SMTP_SECURITY", default="starttls")
+EMAIL_USE_TLS, EMAIL_USE_SSL = SMTP_SECURITY == "starttls", SMTP_SECURITY == "tls"
+SMTP_PORTS = {"starttls": 587, "tls": 465, "none": 25}
+if SMTP_SECURITY not in SMTP_PORTS:
+    raise ImproperlyConfigured(f"SMTP_SECURITY is starttls, tls or none, not {SMTP_SECURITY!r}")
+EMAIL_PORT = env.int("SMTP_PORT", default=SMTP_PORTS[SMTP_SECURITY])
+EMAIL_HOST_USER = env("SMTP_USER", default="")
+EMAIL_HOST_PASSWORD = env("SMTP_PASSWORD", default="")
+EMAIL_TIMEOUT = 10
+MAIL_FROM = env("MAIL_FROM") if MAIL_IS_SENT else env("MAIL_FROM", default="kitwright@localhost")  # an address alone
+MAIL_RETRY_MINUTES = env.list("MAIL_RETRY_MINUTES", cast=int, default=[1, 5, 15, 60, 240])  # before each further try
 
 INSTALLED_APPS = [
     "django.contrib.auth",

@@ -1,3 +1,4 @@
+import atexit
 import os
 
 from django.core.wsgi import get_wsgi_application
@@ -9,3 +10,8 @@ os.environ.setdefault("DJANGO_SETTINGS_MODULE", "shop.settings")
 application = get_wsgi_application()
 catalogue().parse_all()  # so that no request does
 start_checkpoints()  # under whatever server; nothing else moves the log of SQLite
+
+from shop.outbox.worker import worker  # noqa: E402  models are there once the application is
+
+worker.start()  # under whatever server; commands and tests never send
+atexit.register(worker.stop)

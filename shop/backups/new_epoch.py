@@ -2,7 +2,8 @@
 
 Each shop's log begins a new epoch, so that phones send again what the log has lost. Each pull list records where its
 log was cut, so that a phone does not count as having seen events that are gone. All sessions end: some belong to people
-who have signed out, or whose account was closed, since the backup.
+who have signed out, or whose account was closed, since the backup. A message that waited in the outbox may have been
+sent since, so a person decides about it.
 """
 
 import json
@@ -16,6 +17,7 @@ from shop.rows import uuid7
 Sql = str
 SIGN_INS = ("django_session", "shop_personsession", "shop_signintry")
 HISTORY_HAS_NOUNS = ("shop", "0018_columns_as_nouns")
+OUTBOX_HAS_STATES = ("shop", "0019_outbox")
 COUNTED_FROM = datetime(2026, 1, 1, tzinfo=UTC)
 
 
@@ -47,6 +49,12 @@ def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Itera
             f"INSERT INTO shop_history (id, shop_id, {recorded_at}, via, verb, subject, subject_id, changes) VALUES "
             f"('{_id(uuid7(), vendor)}', '{id}', '{_instant(now, vendor)}', 'command', 'backup restored', 'shop', "
             f"'{id}', '{changes}')"
+        )
+    if OUTBOX_HAS_STATES in manifest.migrations:
+        at = _instant(now, vendor)
+        yield (
+            f"UPDATE shop_outbox SET state = 'begun', reason = 'restored', due_at = '{at}' "
+            "WHERE state IN ('waiting', 'begun')"
         )
     for table in SIGN_INS:
         if table in manifest.counts:

@@ -24,7 +24,7 @@ class Customer(Searched):
     archived = models.BooleanField(default=False)
     version = models.PositiveIntegerField(default=1)
 
-    typed = ("name", "phone", "address")
+    typed = ("name", "phone", "email", "address")
 
     class Meta(ShopRow.Meta):
         indexes = [

@@ -53,7 +53,7 @@ class Shop(TypedRow):
     next_job = models.PositiveIntegerField(default=1)
     log_epoch = models.PositiveIntegerField(default=1)  # raised when a backup is put back
 
-    typed = ("name", "phone", "address", "registration", "tax_number")
+    typed = ("name", "phone", "address", "email", "registration", "tax_number")
 
     class Meta:
         constraints = [

@@ -1,6 +1,7 @@
 from typing import Any
 
 from django.db import models
+from django.db.models import CheckConstraint as Check
 from django.db.models import Index, Q
 
 from shop.constraints import Refuse, SameShop, append_only
@@ -72,17 +73,61 @@ class Command(ShopRow):
         return self.name
 
 
+class OutboxState(models.TextChoices):
+    WAITING = "waiting"
+    BEGUN = "begun"
+    DONE = "done"
+    FAILED = "failed"
+    CANCELLED = "cancelled"
+
+
 class Outbox(ShopRow):
-    """Work that follows from a change once it is committed. The row is written in the transaction of the change."""
+    """A message that leaves after a change is committed. The row is written in the transaction of the change.
+
+    It is begun before its first byte leaves, so that it is sent at most once. One that is begun and past `due_at` may
+    have been sent or not: a person decides. `subject_id` is the row whose screen shows it, `due_at` of a waiting row
+    the moment of the next try. `reason` is a code, `reply` the words of the mail server.
+    """
+
+    State = OutboxState
 
     kind = models.CharField(max_length=20)
+    subject_id = models.UUIDField()
     body: Any = models.JSONField()
+    author = ShopKey(Member, null=True, blank=True)  # none where the change itself asked for it
+    asked_at = models.DateTimeField()
+    state = models.CharField(max_length=9, choices=OutboxState, default=OutboxState.WAITING)
     due_at = models.DateTimeField()
     tries = models.PositiveSmallIntegerField(default=0)
+    reason = models.CharField(max_length=20, blank=True)
+    reply = models.CharField(max_length=200, blank=True)
     done_at = models.DateTimeField(null=True, blank=True)
 
     class Meta(ShopRow.Meta):
-        indexes = [Index(fields=["due_at"], condition=Q(done_at__isnull=True), name="outbox_waiting")]
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("author", name="outbox_author_is_of_its_shop"),
+            Check(
+                condition=Q(state__in=["waiting", "begun", "done", "failed", "cancelled"]), name="outbox_state_is_known"
+            ),
+            Check(
+                condition=Q(state="done", done_at__isnull=False) | ~Q(state="done") & Q(done_at__isnull=True),
+                name="outbox_is_done_at_a_moment",
+            ),
+            Refuse(
+                name="sent_message_stays_sent",
+                events=("update of state, kind, subject_id, done_at, shop_id",),
+                when="OLD.state IN ('done', 'cancelled')",
+            ),
+        ]
+        indexes = [
+            Index(fields=["due_at"], condition=Q(state="waiting"), name="outbox_waiting"),
+            Index(fields=["shop", "subject_id", "asked_at"], name="outbox_by_subject"),
+            Index(
+                fields=["shop", "-asked_at"], condition=Q(state__in=["waiting", "begun", "failed"]), name="outbox_open"
+            ),
+            Index(fields=["shop", "author"], name="outbox_by_author"),
+        ]
 
     def __str__(self) -> str:
         return self.kind

@@ -9,14 +9,18 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
+from uuid import uuid4
 
 import pytest
 from django.core.management import CommandError, call_command
 from django.db import connection
+from django.utils import timezone
 
 from shop.backups import new_epoch, take
 from shop.backups.manifest import BackupError, read_manifest, write_manifest
 from shop.backups.restore import _checked
+from shop.models import Outbox
+from shop.queries.outbox import is_unsure
 from tests.cast import make_cast
 from tests.factories import PullListFactory
 from tests.quotes.stage import make_stage
@@ -196,7 +200,21 @@ def test_the_statements_fit_the_database_of_an_older_backup(backup_folder: Path)
     begun = dict.fromkeys(manifest.shops, 7)
     assert "recorded_at" in "".join(new_epoch.begin(begun, manifest, NOW))
     statements = "".join(new_epoch.begin(begun, older, NOW))
-    assert "recorded_at" not in statements
+    assert "recorded_at" not in statements and "shop_outbox" not in statements
+
+
+def test_what_waited_to_be_sent_waits_for_a_person_after_a_restore(transactional_db: None, tmp_path: Path) -> None:
+    cast, texts = make_cast(), {"waiting": "", "begun": "", "failed": "recipient"}
+    for state, reason in texts.items():
+        facts = {"subject_id": uuid4(), "body": {}, "asked_at": NOW, "due_at": NOW, "reason": reason}
+        Outbox.objects.create(shop=cast.shop, kind="test", state=state, **facts)
+    manifest = read_manifest(take.take_backup(tmp_path / "backups", NOW))
+    now = timezone.now()
+    with connection.cursor() as cursor:
+        for statement in new_epoch.begin({}, manifest, now):
+            cursor.execute(statement)
+    states = {(row.state, row.reason, is_unsure(row, now)) for row in Outbox.objects.all()}
+    assert states == {("begun", "restored", True), ("failed", "recipient", False)}
 
 
 def test_two_backups_of_one_second_do_not_meet(backup_folder: Path) -> None:
