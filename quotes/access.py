@@ -1,6 +1,7 @@
 """(actor, id) -> quote, link; the only way a view gets these rows."""
 
 import hashlib
+from collections.abc import Collection
 from datetime import datetime
 from typing import Any
 from uuid import UUID
@@ -12,7 +13,7 @@ from quotes.models import Decision, Line, Link, OutsideWork, Quote, Revision
 from quotes.models.quotes import LAPSED
 from shop.access import Actor, shop_row
 from shop.errors import field_error
-from shop.models import Shop
+from shop.models import Outbox, Shop
 
 FROZEN = ("snapshot", "bought")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
@@ -71,6 +72,19 @@ def outside_work(revision: Revision, line: UUID | str) -> OutsideWork:
 def link(actor: Actor, quote: Quote, id: UUID | str) -> Link:
     found = shop_row(Link, actor, id)
     if found.quote_id != quote.pk:
+        raise Http404
+    return found
+
+
+def mails(quote: Quote, kinds: Collection[str]) -> Any:
+    """The e-mails about a quote, the first one first."""
+    rows = Outbox.objects.filter(shop=quote.shop_id, subject_id=quote.pk, kind__in=kinds)
+    return rows.select_related("author__user").order_by("asked_at", "id")
+
+
+def mail(quote: Quote, kinds: Collection[str], id: UUID | str) -> Outbox:
+    found: Outbox | None = mails(quote, kinds).filter(pk=id).first()
+    if found is None:
         raise Http404
     return found
 

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from quotes.views import counter, outside, quotes, ranges, sending
+from quotes.views import counter, mails, outside, quotes, ranges, sending
 
 urlpatterns = [
     path("find", counter.Find.as_view()),
@@ -24,6 +24,8 @@ urlpatterns = [
     path("quotes/<uuid:id>/withdraw", sending.Withdraw.as_view()),
     path("quotes/<uuid:id>/links", sending.Links.as_view()),
     path("quotes/<uuid:id>/links/<uuid:link>", sending.Link.as_view()),
+    path("quotes/<uuid:id>/mails", mails.Mails.as_view()),
+    path("quotes/<uuid:id>/mails/<uuid:mail>/decision", mails.MailDecision.as_view()),
     path("quotes/<uuid:id>/paper", sending.Paper.as_view()),
     path("quotes/<uuid:id>/as-customer", sending.AsCustomer.as_view()),
 ]

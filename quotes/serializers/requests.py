@@ -7,6 +7,7 @@ from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
 
 from quotes.models import Line
+from shop.calc import mailing
 from shop.serializers.figure import Figure
 
 
@@ -108,6 +109,29 @@ class SendIn(s.Serializer[Any]):
 
 class RecipientIn(s.Serializer[Any]):
     recipient = s.CharField(max_length=120)
+
+
+class EmailAddress(s.EmailField):
+    """An address without invisible characters, which a domain could hide."""
+
+    def to_internal_value(self, data: Any) -> str:
+        address: str = super().to_internal_value(data)
+        if not all(character.isprintable() for character in address):
+            self.fail("invalid")
+        return address
+
+
+class MailIn(s.Serializer[Any]):
+    to = EmailAddress(max_length=254, help_text="The e-mail address that it is sent to.")
+    recipient = s.CharField(max_length=120)
+    digest = s.CharField(max_length=64, help_text="That of the version that was seen.")
+
+
+class MailDecisionIn(s.Serializer[Any]):
+    decision = s.ChoiceField(
+        [mailing.AGAIN, mailing.ARRIVED, mailing.CANCEL],
+        help_text="Send it again, record that it arrived, or do not send it.",
+    )
 
 
 class WithdrawIn(s.Serializer[Any]):

@@ -30,6 +30,7 @@ COOLANT = {
 }
 
 
+CANCEL = {"decision": "cancel"}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
 
 
@@ -73,12 +74,14 @@ class Rows:
     list: PullList
     line: PullLine
     file: str
+    mail: str
 
     @property
     def words(self) -> list[str]:
         """Ids of the rows and names that stand in no other shop."""
         rows = (self.customer, self.vehicle, self.kit, self.part, self.draft_line, self.link, self.job)
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
+        ids.append(self.mail)
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [*ids, self.draft["id"], self.sent["id"], self.hand_written, self.outside, self.file, *names]
 
@@ -94,6 +97,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     given = {"kits": [str(stage.turbo.pk)], "customer": str(customer.pk), "vehicle": str(vehicle.pk)}
     out = _granted(client.post("quotes", given))
     sent = _granted(client.post(f"quotes/{out['id']}/send", {"version": out["version"], "recipient": "x"}))
+    to = {"to": f"{vin.lower()}@mail.example", "recipient": name, "digest": sent["quote"]["digest"]}
+    mail = _granted(client.post(f"quotes/{out['id']}/mails", to))
     draft = _granted(client.post("quotes", given))
     line = {"kind": "text", "title": f"Polish for {name}", "unit_price": "40.00", "tax_class": "part"}
     draft = _granted(client.post(f"quotes/{draft['id']}/lines", line))
@@ -117,11 +122,12 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         hand_written=str(lines.get(kind="text").pk),
         outside=draft["outside"][0]["line"],
         sent=sent["quote"],
-        link=Link.objects.get(quote=out["id"]),
+        link=Link.objects.filter(quote=out["id"]).earliest("made_at"),
         job=job,
         list=pull_list,
         line=pull_line,
         file=kept["id"],
+        mail=mail["id"],
     )
 
 
@@ -140,7 +146,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
     away = draft | {"line": rows.outside}
     link = sent | {"link": str(rows.link.pk)}
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
-    withdrawn = {"revision": 1, "digest": rows.sent["digest"]}
+    seen_text = {"digest": rows.sent["digest"]}
+    withdrawn = {"revision": 1} | seen_text
     return [
         Asked("get", "customers/{id}", customer),
         Asked("patch", "customers/{id}", customer, {"name": "Somebody Else"}, 1),
@@ -178,6 +185,9 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("delete", "quotes/{id}/lines/{line}", line, None, version),
         Asked("post", "quotes/{id}/links", sent, {"recipient": "another"}),
         Asked("delete", "quotes/{id}/links/{link}", link),
+        Asked("get", "quotes/{id}/mails", sent),
+        Asked("post", "quotes/{id}/mails", sent, {"to": "x@mail.example", "recipient": "another"} | seen_text),
+        Asked("post", "quotes/{id}/mails/{mail}/decision", sent | {"mail": rows.mail}, {"decision": "cancel"}),
         Asked("get", "quotes/{id}/margin", draft),
         Asked("post", "quotes/{id}/outside", draft, OUTSIDE),
         Asked("get", "quotes/{id}/outside/{line}", away),
@@ -224,6 +234,7 @@ def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
         Asked("delete", "quotes/{id}/lines/{line}", theirs, None, version),
         Asked("put", "quotes/{id}/outside/{line}", draft | {"line": rows.outside}, OUTSIDE, version),
         Asked("delete", "quotes/{id}/links/{link}", {"id": mine.sent["id"], "link": str(rows.link.pk)}),
+        Asked("post", "quotes/{id}/mails/{mail}/decision", {"id": mine.sent["id"], "mail": rows.mail}, CANCEL),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
         Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),
     ]

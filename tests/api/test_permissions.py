@@ -78,6 +78,8 @@ ROLES = {
     "quotes/{id}/lines/{line}": {"patch": COUNTER, "delete": COUNTER},
     "quotes/{id}/links": {"post": COUNTER},
     "quotes/{id}/links/{link}": {"delete": COUNTER},
+    "quotes/{id}/mails": {"get": COUNTER, "post": COUNTER},
+    "quotes/{id}/mails/{mail}/decision": {"post": COUNTER},
     "quotes/{id}/margin": {"get": COUNTER},
     "quotes/{id}/newer-rules": {"get": COUNTER},
     "quotes/{id}/restore": {"post": COUNTER},

@@ -857,6 +857,50 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/mails": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the e-mails about a quote
+         * @description The e-mails about a quote, and one more with a link to it.
+         */
+        get: operations["getMails"];
+        put?: never;
+        /**
+         * Send a link to the quote by e-mail
+         * @description The e-mails about a quote, and one more with a link to it.
+         */
+        post: operations["postMails"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/mails/{mail}/decision": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Decide about an e-mail
+         * @description A person's decision about an e-mail that was not sent, or may have been.
+         */
+        post: operations["postMailDecision"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/margin": {
         parameters: {
             query?: never;
@@ -2583,6 +2627,68 @@ export interface components {
             /** @description As it is now. */
             state: components["schemas"]["PullListState"];
         };
+        MailDecisionInRequest: {
+            /**
+             * @description Send it again, record that it arrived, or do not send it.
+             * @enum {string}
+             */
+            decision: "again" | "arrived" | "cancel";
+        };
+        MailInRequest: {
+            /** @description That of the version that was seen. */
+            digest: string;
+            /** @description The name of the person who gets the link. */
+            recipient: string;
+            /**
+             * Format: email
+             * @description The e-mail address that it is sent to.
+             */
+            to: string;
+        };
+        /** @enum {string} */
+        MailKind: "quote_link" | "receipt";
+        /**
+         * MailOut
+         * @description An e-mail about a quote.
+         */
+        MailOut: {
+            /**
+             * Format: date-time
+             * @description When it was asked for.
+             */
+            asked_at: string;
+            /** @description The person's name; null where the acceptance asked for it. */
+            asked_by: string | null;
+            /** @description Those that a person can take about it now. */
+            decisions: ("again" | "arrived" | "cancel")[];
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description A link to the quote, or the receipt of its acceptance. */
+            kind: components["schemas"]["MailKind"];
+            /** @description As it is now. */
+            state: components["schemas"]["MailState"];
+            /** @description The e-mail address that it is sent to. */
+            to: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
+            words: string;
+        };
+        /** @enum {string} */
+        MailState: "waiting" | "begun" | "done" | "failed" | "cancelled" | "unsure";
+        /**
+         * MailsOut
+         * @description The e-mails about a quote, and whether another can be sent.
+         */
+        MailsOut: {
+            /** @description The customer's e-mail address; empty where none is recorded. */
+            address: string;
+            /** @description A mail server is set; else mail is written to the server's output. */
+            is_sent: boolean;
+            /** @description In the order of the list. */
+            items: components["schemas"]["MailOut"][];
+        };
         /**
          * MarginOut
          * @description The margin of the only price, or of the lowest of several.
@@ -3187,7 +3293,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/answer-not-kept" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/answer-not-kept" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -6500,6 +6606,121 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getMails: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MailsOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postMails: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MailInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MailOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postMailDecision: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the e-mail. */
+                mail: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MailDecisionInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MailOut"];
+                };
             };
             /** @description A refusal (RFC 9457) */
             default: {

@@ -1,0 +1,67 @@
+"""The e-mails and the ready message of a quote: from its frozen text, in the customer's language.
+
+They name the quote and the vehicle, and no price: a mailbox is read by more people than a link.
+"""
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+from quotes.models import Decision
+from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, withdraw_until
+from shop.calc.snapshot import mark
+from shop.documents.letter import Letter
+from shop.models import Shop
+from shop.presenters.dates import day_words, instant_words
+from shop.words import say
+
+Kept = Mapping[str, Any]
+
+
+def link_letter(kept: Kept, shop: Shop, *, recipient: str, address: str, accepted: bool) -> Letter:
+    """The e-mail with a link to the quote."""
+    facts = {"number": kept["quote"]["number"], "vehicle": kept["vehicle"]["title"]}
+    until = day_words(date.fromisoformat(kept["quote"]["valid_day"]))
+    opens = say("mail.link_accepted", **facts) if accepted else say("mail.link_open", **facts, day=until)
+    return Letter(
+        subject=say("mail.link_subject", number=facts["number"], house=shop.name),
+        before=(say("mail.greeting", name=recipient), opens),
+        button=say("mail.link_button"),
+        address=address,
+        after=(say("mail.link_private"), *_call(shop)),
+        signature=_signature(shop),
+    )
+
+
+def ready_message(kept: Kept, shop: Shop, *, recipient: str, address: str) -> str:
+    """The words to paste into a message: one paragraph with the link at its end."""
+    facts = {"number": kept["quote"]["number"], "vehicle": kept["vehicle"]["title"], "house": shop.name}
+    return say("mail.message", name=recipient, address=address, **facts)
+
+
+def receipt_letter(kept: Kept, decision: Decision, shop: Shop, today: date) -> Letter:
+    """The e-mail that confirms an acceptance; the quote's PDF goes with it."""
+    record = decision.record
+    facts = {"number": kept["quote"]["number"], "vehicle": kept["vehicle"]["title"]}
+    when = instant_words(decision.answered_at, shop.zone)
+    paragraphs = (
+        say("mail.receipt_accepted", name=record["name"], when=when, **facts),
+        say("mail.receipt_price", words=record["price"]) if record.get("price") else "",
+        next_step(receipt_promise(record), today),
+        receipt_waits(record),
+        withdraw_until(kept, decision),
+        say("mail.receipt_attached", mark=mark(decision.digest)),
+    )
+    return Letter(
+        subject=say("mail.receipt_subject", number=facts["number"], house=shop.name),
+        before=(say("mail.greeting", name=record["name"]), *(each for each in paragraphs if each), *_call(shop)),
+        signature=_signature(shop),
+    )
+
+
+def _call(shop: Shop) -> tuple[str, ...]:
+    return (say("mail.call", phone=shop.phone),) if shop.phone else ()
+
+
+def _signature(shop: Shop) -> tuple[str, ...]:
+    return tuple(each for each in (shop.name, shop.address, shop.phone) if each)
