@@ -59,8 +59,8 @@ test('whoever sees no price reads nothing of a missing one', () => {
   expect(found({})).not.toContain(UNPRICED)
 })
 
-test('a quote without a customer is offered once', () => {
-  expect(words(render(Counter).body).match(BARE)).toHaveLength(1)
+test('a new quote is offered once', () => {
+  expect(words(render(Counter).body).match(/New quote/g)).toHaveLength(1)
   asked.q = 'zz'
   expect(words(render(Counter).body).match(BARE)).toHaveLength(1)
 })
