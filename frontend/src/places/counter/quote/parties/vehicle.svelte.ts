@@ -117,3 +117,13 @@ export async function vehicleAlike(
     ) ?? null
   )
 }
+
+/** The one model that the title names in whole words, the longest where one name holds another; "" where none or two do. */
+export function modelIn(title: string, models: readonly string[]): string {
+  const words = (text: string) => ` ${text.toLowerCase().split(/\s+/).filter(Boolean).join(' ')} `
+  const named = models.filter((model) => model.trim() && words(title).includes(words(model)))
+  const longest = named.filter(
+    (model) => !named.some((other) => other !== model && words(other).includes(words(model))),
+  )
+  return longest.length === 1 ? (longest[0] ?? '') : ''
+}

@@ -1,6 +1,14 @@
 import { expect, test } from 'vitest'
 import type { Problem } from '../../../../lib/api/client'
-import { canBeAnother, formOf, isBeside, isOfFacts, offeredValues, vehicleAlike } from './vehicle.svelte'
+import {
+  canBeAnother,
+  formOf,
+  isBeside,
+  isOfFacts,
+  modelIn,
+  offeredValues,
+  vehicleAlike,
+} from './vehicle.svelte'
 
 const refused = (...pointers: string[]): Problem => ({
   type: 'invalid',
@@ -87,4 +95,16 @@ test('without a model, a vehicle is alike by its title', async () => {
   const form = { title: ' tessark t35 Estate ', attributes: { model: '' } }
   expect(await vehicleAlike(form, undefined, finds(vehicle('x', { title: 'Vell' }), alike))).toEqual(alike)
   expect(await vehicleAlike({ title: '', attributes: {} }, undefined, finds(alike))).toBeNull()
+})
+
+test.each([
+  ['Tessark T35 estate', 'T35'],
+  ['tessark  t35', 'T35'],
+  ['T35 Sport', 'T35 Sport'],
+  ['Vell 2.4 coupe', 'Vell 2.4'],
+  ['Vell 2.45', ''],
+  ['T35 towed by an Oskerry', ''],
+  ['', ''],
+])('"%s" names the model "%s"', (title, model) => {
+  expect(modelIn(title, ['Oskerry', 'T35', 'T35 Sport', 'Vell 2.4', ''])).toBe(model)
 })
