@@ -10,6 +10,7 @@ from quotes.answers.figures import ShownOut
 from quotes.answers.links import LinkOut, NewLinkOut
 from quotes.answers.prices import PriceRangeOut, UndecidedOut
 from quotes.answers.rows import QuoteState
+from quotes.answers.to_settle import ToSettleOut
 from quotes.models.answers import DecisionAnswer
 from shop.answers.base import Answer, Exact, Instant
 from shop.answers.promise import PromiseOut
@@ -130,6 +131,9 @@ class QuoteOut(ShownOut, frozen=True):
     no_promise: Annotated[str | None, Meta(description="Why there is no promise, in words.")]
     rules: Annotated[QuoteRulesOut, Meta(description="The price rules that it was begun with, or was sent with.")]
     stops: Annotated[list[str], Meta(description="What has to be settled before it can be sent.")]
+    to_settle: Annotated[
+        list[ToSettleOut], Meta(description="Of a draft: what stops it, what is not recorded, what is worth knowing.")
+    ]
     undecided: Annotated[UndecidedOut | None, Meta(description="Null where there is one price.")]
     range: Annotated[
         PriceRangeOut | None, Meta(description="The range to say on the phone; null where every price is shown.")

@@ -33,6 +33,7 @@ from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided
 from quotes.presenters.promise_date import quote_promise
 from quotes.presenters.stops import stop_words
+from quotes.presenters.to_settle import to_settle
 from quotes.presenters.undecided import range_answer, undecided_answer
 from quotes.queries import frozen
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
@@ -56,8 +57,10 @@ def quote_answer(revision: Revision, now: datetime, found: QuoteFigures | None =
     figures_shown = shown(found) if found else kept_figures(kept)
     decision = _decision(quote)
     promise, no_promise = quote_promise(revision, found, kept, decision, now)
+    figures_shown = replace(figures_shown, notices=[*figures_shown.notices, *_notices(revision, now)])
+    stops = what_stops(revision, found) if found else ()
     return QuoteOut(
-        **asdict(replace(figures_shown, notices=[*figures_shown.notices, *_notices(revision, now)])),
+        **asdict(figures_shown),
         out=_out(quote, now),
         id=quote.pk,
         number=str(quote) or None,
@@ -82,7 +85,8 @@ def quote_answer(revision: Revision, now: datetime, found: QuoteFigures | None =
         promise=promise,
         no_promise=no_promise,
         rules=_rules(revision, now),
-        stops=stop_words(what_stops(revision, found), shop.exponent) if found else [],
+        stops=stop_words(stops, shop.exponent),
+        to_settle=to_settle(stops, figures_shown, shop.exponent) if draft else [],
         undecided=undecided_answer(revision, found, now, promise) if found else _sent_undecided(revision, kept, now),
         range=range_answer(found) if found else None,
         links=[_link(link) for link in Link.objects.filter(shop=shop, quote=quote).order_by("made_at")],

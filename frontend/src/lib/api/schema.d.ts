@@ -3606,6 +3606,8 @@ export interface components {
             state: components["schemas"]["QuoteState"];
             /** @description What has to be settled before it can be sent. */
             stops: string[];
+            /** @description Of a draft: what stops it, what is not recorded, what is worth knowing. */
+            to_settle: components["schemas"]["ToSettleOut"][];
             /** @description The sums of the quote. */
             totals: components["schemas"]["QuoteTotalsOut"];
             /** @description Null where there is one price. */
@@ -4486,6 +4488,21 @@ export interface components {
             /** @description As the price rules name it. */
             code: string;
             /** @description The class with its taxes: "labour: Value added tax 20 %". */
+            words: string;
+        };
+        /**
+         * ToSettleOut
+         * @description One thing to settle on a draft.
+         */
+        ToSettleOut: {
+            /**
+             * @description Where on the quote it is settled.
+             * @enum {unknown}
+             */
+            place: "customer" | "discount" | "fluids" | "kits" | "notices" | "open_questions" | "other_lines" | "ready" | "vehicle" | "vehicle_facts";
+            /** @description The quote cannot be sent before it is settled. */
+            stops: boolean;
+            /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
         /**

@@ -980,6 +980,8 @@ export interface Words {
   'quote.thumb.lowest': { n: string | number }
   'quote.thumb.highest': null
   'quote.thumb.settle': { n: number }
+  'quote.send.check': null
+  'quote.settle.to': null
   'quote.send.to_do': null
   'quote.as_customer': null
   'quote.send.bar': null

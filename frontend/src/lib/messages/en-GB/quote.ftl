@@ -213,6 +213,8 @@ quote-thumb-settle =
        *[other] { $n } things to settle
     }
 
+quote-send-check = Please check
+quote-settle-to = Show what is to be settled
 quote-send-to_do = Before the link can be created
 quote-as_customer = See as the customer
 quote-send-bar = Send

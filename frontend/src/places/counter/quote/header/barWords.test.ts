@@ -10,12 +10,11 @@ const quote = (more: object = {}) =>
   ({
     editable: true,
     stops: [],
-    decide: [],
-    notices: [],
+    to_settle: [],
     labour: { hours: '12.4' },
     ...more,
   }) as unknown as Told
-const notice = (of: string) => ({ about: '', code: '', words: of })
+const open = (...words: string[]) => words.map((each) => ({ place: 'notices', words: each, stops: true }))
 const promise = { ready: { day: '2026-12-11' } }
 
 test('where all is settled it tells the hours, and the day it can be ready', () => {
@@ -31,23 +30,26 @@ test('a day that holds only for a start within the withdrawal period says so', (
 })
 
 test('the day is told also while something is unsettled', () => {
-  expect(thumbWords(quote({ promise, stops: ['Choose the customer.'] }))).toMatch(
-    /^Choose the customer, ready Fri 11 Dec/,
+  expect(
+    thumbWords(quote({ promise, stops: ['Choose the customer.'], to_settle: open('Choose the customer.') })),
+  ).toMatch(/^Choose the customer, ready Fri 11 Dec/)
+  expect(thumbWords(quote({ promise, stops: ['a', 'b'], to_settle: open('a', 'b') }))).toMatch(
+    /^2 things to settle, ready Fri 11 Dec/,
   )
-  expect(thumbWords(quote({ promise, stops: ['a', 'b'] }))).toMatch(/^2 things to settle, ready Fri 11 Dec/)
 })
 
 test('several stops are counted, and so is one too long to read there', () => {
-  expect(thumbWords(quote({ stops: ['a', 'b'] }))).toBe('2 things to settle')
-  expect(thumbWords(quote({ stops: ['a'.repeat(60)] }))).toBe('1 thing to settle')
+  expect(thumbWords(quote({ stops: ['a', 'b'], to_settle: open('a', 'b') }))).toBe('2 things to settle')
+  expect(thumbWords(quote({ stops: ['a'.repeat(60)], to_settle: open('a'.repeat(60)) }))).toBe(
+    '1 thing to settle',
+  )
 })
 
-test('notices and what nobody has stated come before the hours, each sentence once', () => {
-  expect(thumbWords(quote({ notices: [notice('a')] }))).toBe('1 thing to settle')
-  const all = { stops: ['a'], notices: [notice('a'), notice('b'), notice('b')], decide: [{ words: 'c' }] }
-  expect(thumbWords(quote(all))).toBe('3 things to settle')
+test('what does not keep it from being sent comes before the hours too', () => {
+  expect(thumbWords(quote({ to_settle: open('a') }))).toBe('1 thing to settle')
+  expect(thumbWords(quote({ stops: ['a'], to_settle: open('a', 'b', 'c') }))).toBe('3 things to settle')
 })
 
 test('a sent quote has nothing left to settle', () => {
-  expect(thumbWords(quote({ editable: false, notices: [notice('a')] }))).toBe('12.4 h')
+  expect(thumbWords(quote({ editable: false, to_settle: open('a') }))).toBe('12.4 h')
 })

@@ -3,7 +3,7 @@ import { day } from '../../../../lib/text/dates'
 import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
 
-type Told = Pick<Quote, 'editable' | 'stops' | 'decide' | 'notices' | 'labour' | 'promise'>
+type Told = Pick<Quote, 'editable' | 'stops' | 'to_settle' | 'labour' | 'promise'>
 
 const SHORT = 48
 
@@ -18,14 +18,9 @@ export function thumbWords(quote: Told): string {
   })
 }
 
-function settling(quote: Told): string | null {
-  const n = quote.editable ? toSettle(quote) : 0
-  const [stop = ''] = quote.stops
+function settling({ editable, stops, to_settle }: Told): string | null {
+  const n = editable ? to_settle.length : 0
+  const [stop = ''] = stops
   if (n === 1 && stop && stop.length < SHORT) return stop.replace(/\.$/, '')
   return n ? t('quote.thumb.settle', { n }) : null
-}
-
-/** The number of different sentences that say why the quote cannot be sent, what is not recorded, or what to know. */
-function toSettle({ stops, decide, notices }: Told): number {
-  return new Set([...stops, ...[...decide, ...notices].map(({ words }) => words)]).size
 }

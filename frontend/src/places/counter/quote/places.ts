@@ -1,0 +1,28 @@
+// The places of a quote's screen where something is settled: brought into sight, with the keyboard on them.
+import type { Quote } from './draft.svelte'
+
+export type Place = Quote['to_settle'][number]['place']
+
+/** Where each place stands: an element's id, nearest first. What is not there now has its reasons under the last. */
+const IDS: Record<Place, readonly string[]> = {
+  customer: ['parties'],
+  vehicle: ['parties'],
+  vehicle_facts: ['notices', 'parties'],
+  open_questions: ['undecided', 'notices', 'kits'],
+  kits: ['kits'],
+  other_lines: ['other-lines', 'kits'],
+  fluids: ['fluids'],
+  discount: ['discount', 'kits'],
+  ready: ['ready'],
+  notices: ['notices', 'kits'],
+}
+
+export function toPlace(place: Place): void {
+  toElement(...IDS[place])
+}
+
+export function toElement(...ids: readonly string[]): void {
+  const target = ids.map((id) => document.getElementById(id)).find(Boolean)
+  target?.scrollIntoView({ block: 'start' })
+  target?.focus({ preventScroll: true })
+}

@@ -1,0 +1,61 @@
+import { render } from 'svelte/server'
+import { expect, test } from 'vitest'
+import words from '../../../../lib/messages/en-GB/quote.ftl'
+import { learn } from '../../../../lib/text/text'
+import QuoteCounterfoil from '../prices/QuoteCounterfoil.svelte'
+import SendForm from './SendForm.svelte'
+
+// What stands at the end of a quote: all that is to be settled, and figures that a change has moved while it is a draft.
+learn(words)
+
+const settle = (place: string, words: string, stops: boolean) => ({ place, words, stops })
+const form = (...to_settle: object[]) =>
+  render(SendForm, {
+    props: {
+      quote: { customer: null, notices: [], stops: [], to_settle } as never,
+      sending: { problem: null } as never,
+      computing: false,
+      below: false,
+      onplace() {},
+    },
+  }).body
+
+test('each thing to settle is a button, what stops the quote under its own heading', () => {
+  const body = form(
+    settle('customer', 'Choose the customer.', true),
+    settle('notices', 'No wear sensor.', false),
+  )
+  expect(body).toMatch(/Before the link can be created.*<button[^>]*>Choose the customer\.<\/button>/s)
+  expect(body).toMatch(/Please check.*<button[^>]*>No wear sensor\.<\/button>/s)
+  expect(form(settle('notices', 'No wear sensor.', false))).toMatch(/>Create the link|Please check/)
+  expect(form()).not.toContain('Please check')
+})
+
+const quote = {
+  exponent: 2,
+  totals: { gross: '4000.00', prices_include_tax: true, taxes: [] },
+  undecided: null,
+  labour: { hours: '12.4', why: [] },
+  promise: null,
+  no_promise: null,
+  valid_until: null,
+  rules: { validity_days: 14 },
+  mark: null,
+}
+const counterfoil = (editable: boolean) =>
+  render(QuoteCounterfoil, {
+    props: {
+      draft: { moved: { gross: '3900.00', hours: null, ready: null, says: 'Added: kit' } } as never,
+      quote: { ...quote, editable } as never,
+      margin: undefined,
+      computing: false,
+      onready() {},
+      children: (() => {}) as never,
+    },
+    context: new Map(),
+  }).body
+
+test('a figure says what it was on a draft, and no more once it is sent', () => {
+  expect(counterfoil(true)).toContain('Was 3,900.00. Added: kit')
+  expect(counterfoil(false)).not.toContain('Was')
+})
