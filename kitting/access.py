@@ -31,7 +31,7 @@ def kits_with_newest_revision(actor: Actor) -> Any:
         part_lines=Count("lines", filter=Q(lines__kind="part")),
         carton_lines=Count("lines", filter=Q(lines__kind="carton")),
     )
-    asking = Prefetch("lines", KitLine.objects.exclude(when=[]), to_attr="asking")
+    asking = Prefetch("lines", KitLine.objects.exclude(conditions=[]), to_attr="asking")
     steps = Prefetch("labour__steps", TemplateStep.objects.exclude(conditions=[]), to_attr="asking_steps")
     revisions = Prefetch("revisions", counted.prefetch_related(asking, steps), to_attr="newest")
     return kits(actor).select_related("shop", "part", "part__preferred").prefetch_related(revisions)

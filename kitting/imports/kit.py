@@ -238,7 +238,7 @@ def kit_names(actor: Actor) -> Iterable[str]:
 @names_drained
 def circuit_names(actor: Actor) -> Iterable[str]:
     """The circuits whose fluid some kit needs."""
-    return Need.objects.filter(shop=actor.shop, rule__in=BY_CIRCUIT).values_list("of", flat=True).distinct()
+    return Need.objects.filter(shop=actor.shop, rule__in=BY_CIRCUIT).values_list("basis", flat=True).distinct()
 
 
 KIND = register(

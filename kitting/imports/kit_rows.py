@@ -162,7 +162,7 @@ def _stored_lines(revision: KitRevision) -> Contents:
         while above is not None:
             carton, bag = (above.label, bag) if above.kind == "carton" else (carton, above.label)
             above = by_id.get(above.parent_id) if above.parent_id else None
-        when = tuple((condition["attribute"], tuple(condition["in"])) for condition in row.when)
+        when = tuple((condition["attribute"], tuple(condition["in"])) for condition in row.conditions)
         key = (carton, bag, row.part.number_key, row.role, when)
         contents[key] = (row.quantity, row.ships, row.operation.code if row.operation else "")
     return contents

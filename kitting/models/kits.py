@@ -136,7 +136,7 @@ class KitLine(ShopRow):
     label = models.CharField(max_length=80, blank=True)
     part = ShopKey(Part, null=True, blank=True)
     quantity = ExactDecimalField(scale=4)
-    when: Any = models.JSONField(default=list, blank=True)  # [{"attribute", "in": [values]}], all must hold
+    conditions: Any = models.JSONField(default=list, blank=True)  # [{"attribute", "in": [values]}], all must hold
     ships = models.CharField(max_length=6, choices=Ships, default=Ships.ALWAYS)
     role = models.CharField(max_length=8, choices=Role, default=Role.FIT)
     operation = ShopKey(Operation, null=True, blank=True)  # the one that first needs it
@@ -188,10 +188,10 @@ class Need(ShopRow):
     """Required but not in the box. How much, by rule:
 
     fixed          `quantity`
-    per_fastener   `quantity` each, of `of` fasteners
-    bead           `quantity` metres, `of` mm wide
-    of_capacity    `quantity` times the vehicle's capacity `of`
-    refill         concentrate to refill circuit `of` after a partial drain, the kit adding `quantity` litres to it
+    per_fastener   `quantity` each, of `basis` fasteners
+    bead           `quantity` metres, `basis` mm wide
+    of_capacity    `quantity` times the vehicle's capacity `basis`
+    refill         concentrate to refill circuit `basis` after a partial drain, the kit adding `quantity` litres to it
     refill_water   the water that goes with it
     """
 
@@ -204,7 +204,7 @@ class Need(ShopRow):
     part = ShopKey(Part, null=True, blank=True)
     rule = models.CharField(max_length=12, choices=Rule, default=Rule.FIXED)
     quantity = ExactDecimalField(scale=4)
-    of = models.CharField(max_length=40, blank=True)
+    basis = models.CharField(max_length=40, blank=True)
     charge = models.CharField(max_length=8, choices=Charge, default=Charge.PACK)
     operation = ShopKey(Operation, null=True, blank=True)
 

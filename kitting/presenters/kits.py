@@ -22,7 +22,7 @@ def kit_row(kit: Kit, revision: KitRevision | None, attributes: Mapping[str, str
 
     These and `asking_steps` of its labour template come from `kits_with_newest_revision`.
     """
-    line_conditions = [condition for line in getattr(revision, "asking", ()) for condition in line.when]
+    line_conditions = [condition for line in getattr(revision, "asking", ()) for condition in line.conditions]
     steps = getattr(revision.labour, "asking_steps", ()) if revision else ()
     values = when.values_to_record(
         [*kit.fits, *line_conditions, *(condition for step in steps for condition in step.conditions)]
@@ -117,7 +117,7 @@ def _line(line: KitLine, depth: int) -> KitLineOut:
         title=line.part.title if line.part else "",
         quantity=plain(line.quantity),
         unit=line.part.unit if line.part else "pc",
-        when=conditions_in_words(line.when),
+        when=conditions_in_words(line.conditions),
         ships=KitLineShips(line.ships),
         operation=line.operation.code if line.operation else "",
     )
@@ -132,7 +132,7 @@ def _need(need: Need) -> KitNeedOut:
         rule=NeedRule(need.rule),
         quantity=plain(need.quantity),
         unit=what.unit,
-        of=need.of,
+        of=need.basis,
         charge=NeedCharge(need.charge),
         operation=need.operation.code if need.operation else "",
     )

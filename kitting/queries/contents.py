@@ -41,7 +41,7 @@ def calc_kit(lines: Sequence[KitLine], vehicle: Mapping[str, str | None], supers
     children: dict[str, list[ChildLine]] = defaultdict(list)
     for line in lines:
         above = str(line.parent_id) if line.parent_id else ROOT
-        children[above].append(ChildLine(str(line.pk), line.quantity, conditions(line.when), _ships(line)))
+        children[above].append(ChildLine(str(line.pk), line.quantity, conditions(line.conditions), _ships(line)))
     nodes = {ROOT: Node(children=tuple(children[ROOT]))}
     for line in lines:
         number = line.part.number if line.part else None

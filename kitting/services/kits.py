@@ -177,7 +177,7 @@ def _lines(revision: KitRevision, lines: Sequence[NewLine]) -> list[KitLine]:
                 label=line.label,
                 part=line.part,
                 quantity=line.quantity,
-                when=list(line.when),
+                conditions=list(line.when),
                 ships=line.ships,
                 role=line.role,
                 operation=line.operation,
@@ -196,7 +196,7 @@ def _needs(revision: KitRevision, needs: Iterable[NewNeed]) -> list[Need]:
             part=need.part,
             rule=need.rule,
             quantity=need.quantity,
-            of=need.of,
+            basis=need.of,
             charge=need.charge,
             operation=need.operation,
         )

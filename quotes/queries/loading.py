@@ -169,7 +169,7 @@ def _need_rows(
                 item=str(need.consumable_id or need.part_id),
                 rule=need.rule,
                 quantity=need.quantity,
-                of=need.of,
+                of=need.basis,
                 charge=need.charge,
                 operation=need.operation.code if need.operation else "",
                 shared=bool(need.operation and need.operation.sharing == OperationRow.Sharing.ONCE),

@@ -235,6 +235,6 @@ def _boxes(shop: Shop, chosen: Iterable[Line]) -> tuple[BoxLine, ...]:
     rows = KitLine.objects.filter(shop=shop, revision__in=[line.kit_revision_id for line in chosen])
     return tuple(
         rows.order_by("revision", "position").values_list(
-            "id", "parent", "revision", "kind", "when", "role", "operation__code"
+            "id", "parent", "revision", "kind", "conditions", "role", "operation__code"
         )
     )

@@ -54,7 +54,7 @@ def test_a_fluid_that_nothing_drains_is_remarked_on_at_its_cell(cast: Cast) -> N
     VehicleFactory(shop=cast.elsewhere, capacities={"power steering": "1.0"})
     kit, oil = KitRevisionFactory(shop=actor.shop), ConsumableFactory(shop=actor.shop)
     for at, (rule, of) in enumerate([("of_capacity", "transfer box"), ("per_fastener", "8")]):
-        Need.objects.create(shop=actor.shop, revision=kit, position=at, consumable=oil, rule=rule, quantity=1, of=of)
+        Need.objects.create(shop=actor.shop, revision=kit, position=at, consumable=oil, rule=rule, quantity=1, basis=of)
     assert fluids(actor, "Coolant", "Rear_axle", "transfer  box", "engine oil") == []
     assert fluids(actor, "coolant", "cooland") == [("fluid_like", 3, "fluid", {"what": "cooland", "meant": "coolant"})]
     remarks = fluids(actor, "Power steering", "8")

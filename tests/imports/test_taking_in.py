@@ -126,7 +126,7 @@ def test_a_kit_is_a_tree_of_cartons_bags_and_parts(saltmarsh: Shop) -> None:
         assert row.parent is None or row.parent.position < row.position
         assert row.kind != "part" or row.parent is not None
     pipe = rows.get(part__number="BI-PIP-2220")
-    assert pipe.when == [{"attribute": "transmission", "in": ["automatic"]}] and pipe.parent.label == "2-10"
+    assert pipe.conditions == [{"attribute": "transmission", "in": ["automatic"]}] and pipe.parent.label == "2-10"
     assert rows.get(part__number="002240").operation.code == "TC-06"
     assert rows.get(part__number="BI-TIE-3620", role="spare").quantity == Decimal(10)
 
@@ -140,7 +140,11 @@ def test_a_kit_brings_its_price_its_labour_and_what_else_it_needs(saltmarsh: Sho
     assert revision.kit.part.preferred.name == offer.supplier.name == "Brightwater Induction"
     assert KitLine.objects.get(revision=revision, part__number="BI-TRB-3501").part.preferred == offer.supplier
     refill = Need.objects.get(revision=revision, rule="refill")
-    assert (refill.consumable.family, refill.of, refill.quantity) == ("Coolant concentrate", "coolant", Decimal("0.4"))
+    assert (refill.consumable.family, refill.basis, refill.quantity) == (
+        "Coolant concentrate",
+        "coolant",
+        Decimal("0.4"),
+    )
     nut = Need.objects.get(revision=revision, part__number="T35-NUT-1008")
     assert nut.quantity == 3 and Offer.objects.get(part=nut.part).unit_cost == Decimal("1.15")
     assert nut.part.preferred.name == "Quillfen Supply"

@@ -260,7 +260,7 @@ def stage(cast: Cast) -> Stage:
             consumable=fluid,
             rule=rule,
             quantity=Decimal("0.4"),
-            of="coolant",
+            basis="coolant",
         )
     Vehicle.objects.filter(pk=stage.vehicle.pk).update(capacities={"engine oil": "6.1", "coolant": "14.2"})
     return stage

@@ -117,7 +117,7 @@ def test_a_kit_says_which_attributes_its_fit_contents_and_work_depend_on(bench: 
     revision = bench.turbo_kit()
     asked = {"attribute": "wear sensor", "in": ["front"]}
     work_when(revision, **{"tow bar": "yes"})
-    KitLine.objects.filter(revision=revision, part__number="BI-PLUG-M").update(when=[asked])
+    KitLine.objects.filter(revision=revision, part__number="BI-PLUG-M").update(conditions=[asked])
     (item,) = bench.cast.signed_in("technician").get("kits").json()["items"]
     assert {each["attribute"]: each["values"] for each in item["attributes"]} == {
         "engine": ["2.0"],

@@ -198,7 +198,7 @@ def _contents(shop: Any, revision: KitRevision, first: Any, second: Any) -> None
             parent=bag,
             quantity=Decimal(quantity),
             operation=operation,
-            when=when,
+            conditions=when,
         )
     assert KitLine.objects.filter(revision=revision, kind="part").count() == 4
 
@@ -216,6 +216,6 @@ def _oil(shop: Any, revision: KitRevision, operation: Any) -> None:
         consumable=oil,
         rule="of_capacity",
         quantity=Decimal(1),
-        of="engine oil",
+        basis="engine oil",
         operation=operation,
     )

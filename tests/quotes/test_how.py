@@ -204,14 +204,14 @@ def test_each_rule_of_a_need_shows_its_numbers(
 ) -> None:
     stage.vehicle.capacities = {"coolant": "10"}
     stage.vehicle.save()
-    Need.objects.update(rule=rule, of=of, quantity=Decimal(quantity))
+    Need.objects.update(rule=rule, basis=of, quantity=Decimal(quantity))
     quote = stage.quote().json()
     assert told in steps(how(stage, quote, quote["needs"][0]["key"]))
 
 
 def test_needs_of_shared_work_say_that_the_most_counts(stage: Stage) -> None:
     need = Need.objects.get()
-    Need.objects.update(rule="fixed", of="", quantity=Decimal("2"))
+    Need.objects.update(rule="fixed", basis="", quantity=Decimal("2"))
     Need.objects.create(
         shop=stage.cast.shop,
         revision=KitRevision.objects.get(kit=stage.towing),
@@ -234,7 +234,7 @@ def refilled(stage: Stage, rule: str) -> dict[str, Any]:
     """A draft whose kit A makes a coolant circuit of 9.8 L larger by 0.4 L."""
     stage.vehicle.capacities = {"coolant": "9.8"}
     stage.vehicle.save()
-    Need.objects.update(rule=rule, of="coolant", quantity=Decimal("0.4"))
+    Need.objects.update(rule=rule, basis="coolant", quantity=Decimal("0.4"))
     quote: dict[str, Any] = stage.quote().json()
     return quote
 

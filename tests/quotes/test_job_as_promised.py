@@ -121,6 +121,6 @@ def test_a_vehicle_that_is_changed_after_sending_leaves_the_pull_list_as_it_was_
     stage.vehicle.attributes = {"transmission": "automatic"}
     stage.vehicle.save()
     said_yes(stage, sent)
-    lines = KitLine.objects.filter(revision__kit=stage.turbo, kind="part").exclude(when=[])
-    kinds = {line.when[0]["in"][0]: PullLine.objects.get(part=line.part).kind for line in lines}
+    lines = KitLine.objects.filter(revision__kit=stage.turbo, kind="part").exclude(conditions=[])
+    kinds = {line.conditions[0]["in"][0]: PullLine.objects.get(part=line.part).kind for line in lines}
     assert kinds == {"manual": "box", "automatic": "beside"}

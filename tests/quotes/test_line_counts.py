@@ -20,7 +20,7 @@ def test_the_numbers_of_lines_agree_from_the_choice_of_the_kit_to_the_count(stag
     """The vehicle is a manual: 3 lines apply, 1 is for automatics, 2 lie in a bag for automatics."""
     revision = KitRevision.objects.get(kit=stage.turbo)
     bag = KitLineFactory(
-        shop=stage.cast.shop, revision=revision, position=7, kind="bag", label="Bag 1-02", when=AUTOMATIC
+        shop=stage.cast.shop, revision=revision, position=7, kind="bag", label="Bag 1-02", conditions=AUTOMATIC
     )
     for position in (8, 9):
         KitLineFactory(shop=stage.cast.shop, revision=revision, position=position, parent=bag, quantity=Decimal(1))
@@ -41,7 +41,7 @@ def test_the_numbers_of_lines_agree_from_the_choice_of_the_kit_to_the_count(stag
 
 def test_a_kit_of_which_every_line_applies_says_one_number(stage: Stage) -> None:
     revision = KitRevision.objects.get(kit=stage.turbo)
-    revision.lines.exclude(when=[]).delete()
+    revision.lines.exclude(conditions=[]).delete()
     sent = stage.sent(stage.turbo)
     (kit,) = sent["quote"]["kits"]
     assert (kit["parts"], kit["listed"]) == (2, 2)

@@ -100,7 +100,7 @@ def test_more_combinations_ask_the_database_no_more(gearbox: Stage) -> None:
 
 def test_a_gearbox_that_no_line_names_is_offered_all_the_same(stage: Stage) -> None:
     """The towing kit has work for automatic gearboxes alone: without it, the vehicle has a manual one."""
-    KitLine.objects.exclude(when=[]).delete()
+    KitLine.objects.exclude(conditions=[]).delete()
     step(stage, "COOLER", "8.80", only("transmission", "automatic"), kit="QF-T")
     vehicle(stage, {})
     prices = stage.quote().json()["undecided"]["prices"]

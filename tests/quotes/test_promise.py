@@ -249,7 +249,7 @@ def test_a_part_for_another_vehicle_holds_nothing_up(stage: Stage) -> None:
     at = {"revision": revision, "position": 90, "operation": setup}
     wiring = Operation.objects.get(code="WIRING")
     KitLineFactory(shop=stage.cast.shop, revision=revision, position=91, operation=wiring)
-    KitLineFactory(shop=stage.cast.shop, when=[{"attribute": "transmission", "in": ["automatic"]}], **at)
+    KitLineFactory(shop=stage.cast.shop, conditions=[{"attribute": "transmission", "in": ["automatic"]}], **at)
     found = stage.quote(stage.towing).json()["promise"]
     assert {each["operation"] for each in found["coming"]} == {"WIRING"}
 

@@ -20,7 +20,7 @@ EVERYTHING = "The price includes tax and all compulsory charges."
 def open_question(stage: Stage) -> Stage:
     only = [{"attribute": "transmission", "in": ["automatic"]}]
     line = KitLine.objects.filter(revision__kit=stage.turbo, kind="part").first()
-    KitLine.objects.filter(pk=line.pk).update(when=only)
+    KitLine.objects.filter(pk=line.pk).update(conditions=only)
     stage.vehicle.attributes = {}
     stage.vehicle.save(update_fields=["attributes"])
     return stage
