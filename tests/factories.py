@@ -267,6 +267,10 @@ class PullLineFactory(OfShop):
     quantity = Decimal(4)
     unit = "pc"
     kit = "KIT"
+    operation = ""
+    step = factory.LazyAttribute(
+        lambda row: JobOperation.objects.filter(shop=row.shop, job=row.list.job, code=row.operation).first()
+    )
 
     class Meta:
         model = PullLine

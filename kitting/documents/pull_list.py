@@ -24,7 +24,6 @@ from shop.access import Actor
 from shop.calc.snapshot import canonical
 from shop.documents.printing import printed_once
 from shop.presenters.dates import due_words, instant_words
-from shop.queries.steps import standing_steps
 from shop.words import say
 from shop.words.languages import language
 
@@ -92,8 +91,11 @@ def _places(
 ) -> list[dict[str, Any]]:
     """One table for each bag, and one for a carton's loose parts: its head repeats on every page it covers."""
     rows = PullLine.objects.filter(shop=actor.shop, list=pull_list)
-    copies = {str(id): number or 1 for id, number in rows.values_list("id", "copy__number")}
-    lines = [line | {"copy": copies[line["id"]]} for line in shape["lines"]]
+    numbers = {str(id): (copy, step) for id, copy, step in rows.values_list("id", "copy__number", "step__position")}
+    lines = []
+    for line in shape["lines"]:
+        copy, step = numbers[line["id"]]
+        lines.append(line | {"copy": copy or 1, "step": step})
     in_kits = dict.fromkeys((line["kit"], line["copy"]) for line in lines if line["kind"] in IN_THE_KIT)
     names = kit_names(list(in_kits), {kit["code"]: kit["title"] for kit in shape["kits"]})
     print_line = _Printer(actor, pull_list, counts)
@@ -123,19 +125,16 @@ class _Printer:
     """Writes the lines of one list as text. Steps have their numbers in the job, as on screen."""
 
     def __init__(self, actor: Actor, pull_list: PullList, counts: _Counts | None) -> None:
-        steps = standing_steps(actor.shop, pull_list.job_id)
-        self._steps = {code: str(position) for code, position in steps.values_list("code", "position")}
         self._counts, self._zone = counts, actor.shop.zone
         self._day = pull_list.opened_at.astimezone(ZoneInfo(self._zone)).date()
 
     def __call__(self, line: Mapping[str, Any]) -> dict[str, Any]:
-        code = line["operation"]
         return {
             "position": line["position"],
             "title": line["title"],
             "number": line["number"],
             "beside": line["kind"] == PullLine.Kind.BESIDE,
-            "step": self._steps.get(code, code),
+            "step": str(line["step"] or line["operation"]),
             "amount": amount(Decimal(line["quantity"]), line["unit"]),
             **(self._counted(line, self._counts) if self._counts else {}),
         }

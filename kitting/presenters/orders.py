@@ -22,7 +22,7 @@ from shop.words import say
 def orders_answer(actor: Actor, pull_list: PullList, now: datetime) -> OrdersOut:
     """The proposals by supplier name, an unknown supplier last: kits by part number, short packs and parts."""
     shop, lines = actor.shop, standing_lines(actor.shop, pull_list)
-    steps = dict(standing_steps(shop, pull_list.job_id).values_list("code", "title"))
+    steps = dict(standing_steps(shop, pull_list.job_id).values_list("pk", "title"))
     return OrdersOut(
         not_before=not_before_words(pull_list.job, now.astimezone(ZoneInfo(shop.zone)).date()),
         suppliers=to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list, lines), steps, now),
@@ -41,10 +41,10 @@ def to_order(
     lines: Sequence[PullLine],
     kits: Mapping[str, Kit],
     counts: Counts,
-    steps: Mapping[str, str],
+    steps: Mapping[UUID, str],
     now: datetime,
 ) -> list[ProposedOrderOut]:
-    """The proposed orders, in two queries. `steps` are the titles of the job's steps by code."""
+    """The proposed orders, in two queries. `steps` are the titles of the job's steps by id."""
     stocks = [_wanted(line, counts) for line in lines]
     bought = [*_kits(stocks, kits, now), *_lines(stocks, lines, steps, now)]
     suppliers = _suppliers(shop, [part for part, _, _ in bought])
@@ -79,7 +79,7 @@ def _kits(
 
 
 def _lines(
-    stocks: Sequence[PullLineStock], lines: Iterable[PullLine], steps: Mapping[str, str], now: datetime
+    stocks: Sequence[PullLineStock], lines: Iterable[PullLine], steps: Mapping[UUID, str], now: datetime
 ) -> Iterator[tuple[Part, Decimal, str]]:
     """Short parts with quantity and purpose. A part that is short in several places of a kit is one line."""
     rows = {str(line.pk): line for line in lines}
@@ -94,11 +94,12 @@ def _lines(
         yield parts[part_id], quantity, purpose
 
 
-def _purpose(line: PullLine, steps: Mapping[str, str]) -> str:
+def _purpose(line: PullLine, steps: Mapping[UUID, str]) -> str:
     """The kit; else the title of the step, or its code if the job has no such step."""
     if line.kit:
         return say("orders.kit", kit=line.kit)
-    return say("orders.step", title=steps.get(line.operation, line.operation)) if line.operation else ""
+    title = (steps.get(line.step_id) if line.step_id else None) or line.operation
+    return say("orders.step", title=title) if title else ""
 
 
 def _suppliers(shop: Shop, parts: Iterable[Part]) -> dict[UUID, str]:

@@ -59,7 +59,7 @@ def readiness_answer(job: Job, now: datetime) -> ReadinessOut:
             context.loaded.lines,
             context.loaded.kits,
             context.loaded.counts,
-            {step.code: step.title for step in work.steps},
+            {id: step.title for id, step in context.loaded.steps.items()},
             now,
         ),
         promise=_promise(context),

@@ -32,10 +32,10 @@ def parts_of_steps(context: ReadinessContext) -> dict[str, list[StepPartOut]]:
 
 def _step_of(handed: PieceAllocation, context: ReadinessContext) -> str:
     """The step that waits for the line; for leaflets and shop supplies, the step of their operation."""
-    row = context.rows[handed.item.line]
+    item = handed.item
     if handed.step is not None:
         return handed.step
-    return row.operation if row.operation in context.steps and row.detail.get("role") != "spare" else ""
+    return item.operation if context.rows[item.line].detail.get("role") != "spare" else ""
 
 
 def _part(context: ReadinessContext, asking: Sequence[PieceAllocation]) -> StepPartOut:

@@ -56,6 +56,7 @@ class LoadedJob:
     work: JobWork
     lines: Sequence[PullLine]
     kits: Mapping[str, Kit]
+    steps: Mapping[UUID, Step]
     offers: Mapping[UUID, Offer]
     counts: Counts
     counted_at: datetime | None
@@ -72,9 +73,9 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     offers = newest_offers(shop, bought_parts(lines, kits), today)
     steps, outside = _steps(shop, job)
     work = JobWork(
-        steps=steps,
+        steps=tuple(steps.values()),
         outside=outside,
-        items=tuple(_item(line, counts, kits, offers) for line in lines if line.kind != PullLine.Kind.BESIDE),
+        items=tuple(_item(line, counts, kits, offers, steps) for line in lines if line.kind != PullLine.Kind.BESIDE),
         now=now,
         opened_on=_latest(job.opened_at.astimezone(zone).date(), job.not_before),  # nothing is ordered before
         calendar=opening_hours(shop, min(today, job.opened_at.astimezone(zone).date())),
@@ -85,7 +86,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
         opened=frozenset(_box(line) for line in lines if line.kit and counts.settled(line.pk)),
     )
     boxes = {code: sorted({item.copy for item in work.items if item.kit == code}) for code in kits}
-    return LoadedJob(job, pull_list, work, lines, kits, offers, counts, counted_at, boxes)
+    return LoadedJob(job, pull_list, work, lines, kits, steps, offers, counts, counted_at, boxes)
 
 
 def _latest(*days: date | None) -> Any:
@@ -117,10 +118,11 @@ def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
 
 
 def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:
-    """Kits by code, each with the `own_lead_days` of its newest revision."""
-    rows = Kit.objects.filter(shop=shop, code__in={line.kit for line in lines if line.kit}).select_related("part")
+    """Kits by the code that their lines bear, each with the `own_lead_days` of its newest revision."""
+    codes = {line.copy.kit_id: line.kit for line in lines if line.copy}
+    rows = Kit.objects.filter(shop=shop, pk__in=codes).select_related("part")
     newest = KitRevision.objects.filter(shop=OuterRef("shop"), kit=OuterRef("pk")).order_by("-number")
-    return {row.code: row for row in rows.annotate(own_lead_days=Subquery(newest.values("lead_days")[:1]))}
+    return {codes[row.pk]: row for row in rows.annotate(own_lead_days=Subquery(newest.values("lead_days")[:1]))}
 
 
 def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) -> tuple[Counts, datetime | None]:
@@ -130,10 +132,10 @@ def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) 
     return counts_of(shop, pull_list, lines), newest.values_list("stored_at", flat=True).first()
 
 
-def _steps(shop: Shop, job: Job) -> tuple[tuple[Step, ...], tuple[PlannedOutsideWork, ...]]:
+def _steps(shop: Shop, job: Job) -> tuple[dict[UUID, Step], tuple[PlannedOutsideWork, ...]]:
     rows = list(standing_steps(shop, job))
     away = [outside_from(work) for row in rows for work in row.sheet.get("outside", ())]
-    return tuple(_step(row) for row in rows), tuple(away)
+    return {row.pk: _step(row) for row in rows}, tuple(away)
 
 
 def _step(row: JobOperation) -> Step:
@@ -147,14 +149,21 @@ def _box(line: PullLine) -> Box:
     return line.kit, line.copy_number, line.carton
 
 
-def _item(line: PullLine, counts: Counts, kits: Mapping[str, Kit], offers: Mapping[UUID, Offer]) -> NeededItem:
+def _item(
+    line: PullLine,
+    counts: Counts,
+    kits: Mapping[str, Kit],
+    offers: Mapping[UUID, Offer],
+    steps: Mapping[UUID, Step],
+) -> NeededItem:
     bought = kits[line.kit].part_id if line.kit in kits else line.part_id
     offer = offers.get(bought) if bought else None
+    step = steps.get(line.step_id) if line.step_id else None
     own = kits[line.kit].own_lead_days if line.kit in kits else None  # type: ignore[attr-defined]  # of kits_of
     return NeededItem(
         line=str(line.pk),
         title=line.title,
-        operation=line.operation,
+        operation=step.code if step else "",
         need=pieces(line.quantity, line.unit),
         have=line_on_hand(line, counts),
         counted=counts.settled(line.pk),

@@ -5,12 +5,13 @@ from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from kitting.models import PullLine
-from shop.models import Calendar
+from kitting.models import Kit, KitCopy, PullLine
+from shop.models import Calendar, JobOperation
 from tests.cast import Cast
 from tests.factories import (
     JobFactory,
     JobOperationFactory,
+    KitCopyFactory,
     KitFactory,
     OfferFactory,
     PackFactory,
@@ -49,6 +50,7 @@ class Floor:
         for position, (code, title, hours, after, more) in enumerate(WORK, start=1):
             self.step(position, code, title, hours, after=after, **more)
         self.list = PullListFactory(shop=shop, job=self.job)
+        self.copy = KitCopyFactory(shop=shop, kit=self.kit, job=self.job, number=1)
         self.ring = self.line("O-ring 14.0 x 2.5", "FIT", quantity=Decimal(4))
         self.duct = self.line("Duct, hot side", "FIT", quantity=Decimal(1))
         self.clip = self.line("Clip", "SETUP", quantity=Decimal(6))
@@ -72,7 +74,18 @@ class Floor:
 
     def line(self, title: str, operation: str, **given: Any) -> PullLine:
         made = {"kit": "BI-T", "carton": "1", "title": title, "operation": operation} | given
+        made.setdefault("copy", self.copy_of(made["kit"]) if made["kit"] else None)
         return PullLineFactory(shop=self.cast.shop, list=self.list, **made)
+
+    def copy_of(self, code: str) -> KitCopy:
+        """The job's first copy of the kit."""
+        kit = Kit.objects.get(shop=self.cast.shop, code=code)
+        first = KitCopy.objects.filter(kit=kit, job=self.job).order_by("number").first()
+        return first or KitCopyFactory(shop=self.cast.shop, kit=kit, job=self.job, number=1)
+
+    def needed_at(self, code: str) -> dict[str, Any]:
+        """The fields of a line that the step needs first."""
+        return {"operation": code, "step": JobOperation.objects.get(job=self.job, code=code)}
 
     def count(self, *counts: tuple[PullLine, int], damaged: int = 0) -> None:
         events = [self.phone.event(line, total=total, damaged=damaged) for line, total in counts]

@@ -340,7 +340,8 @@ def test_what_to_buy_is_proposed_by_supplier_and_costs_nothing_here(bench: Bench
     send(bench.cast.signed_in("parts"), pull_list, *(phone.event(line, total=0) for line in shelf))
     orders = lambda: bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}/orders").json()  # noqa: E731
     assert "step “26”" in str(orders())  # no step of this job: by its code
-    JobOperationFactory(shop=shop, job=pull_list.job, position=1, code="26", title="Oil and filter", quoted_hours=1)
+    step = JobOperationFactory(shop=shop, job=pull_list.job, code="26", title="Oil and filter")
+    PullLine.objects.filter(operation="26").update(step=step)
     body = orders()
     lines = {each["supplier"]: each["lines"] for each in body["suppliers"]}
     assert list(lines) == ["Brightwater Induction", "Ferrous & Vane", "Quillfen Supply", None]

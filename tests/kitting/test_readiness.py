@@ -37,7 +37,7 @@ def test_all_is_here(floor: Floor) -> None:
 
 def test_it_may_start_though_something_is_short_where_the_vehicle_can_move(floor: Floor) -> None:
     floor.step(5, "TRIM", "Trim on", "1.00", after=["CLOSE"])
-    PullLine.objects.filter(pk=floor.pack.pk).update(operation="TRIM")
+    PullLine.objects.filter(pk=floor.pack.pk).update(**floor.needed_at("TRIM"))
     floor.count_all(pack=1)
     shown = floor.shown()
     assert (shown["verdict"], shown["sentence"]) == ("start", "Can start")
@@ -198,8 +198,7 @@ def test_a_line_beside_the_vehicles_parts_tells_that_its_carton_has_come(floor: 
 
 
 def test_boxes_of_one_kit_are_told_apart_and_what_lies_in_bags_is_not_loose(floor: Floor) -> None:
-    given = {"shop": floor.job.shop, "job": floor.job, "kit": floor.kit}
-    first, second = KitCopyFactory(number=1, **given), KitCopyFactory(number=2, **given)
+    first, second = floor.copy, KitCopyFactory(shop=floor.job.shop, job=floor.job, kit=floor.kit, number=2)
     for copy, bag in ((first, "B"), (first, "C"), (second, "B"), (second, "C")):
         floor.line(f"Bolt {copy.number} {bag}", "FIT", carton="", bag=bag, copy=copy)
     floor.count_all()
@@ -233,7 +232,7 @@ def test_spares_and_papers_stop_no_step(floor: Floor) -> None:
 
 
 def test_what_the_shop_supplies_cover_stops_no_step(floor: Floor) -> None:
-    PullLine.objects.filter(pk=floor.pack.pk).update(operation="STRIP", detail={"charge": "supplies"})
+    PullLine.objects.filter(pk=floor.pack.pk).update(**floor.needed_at("STRIP"), detail={"charge": "supplies"})
     floor.count_all(pack=0)
     shown = floor.shown()
     assert (shown["verdict"], shown["sentence"]) == ("complete", "Can start")
@@ -312,7 +311,22 @@ def test_a_job_without_a_pull_list_says_so(floor: Floor) -> None:
     assert shown["no_promise"] == "No date: there is no work on it yet."
 
 
+def test_a_line_is_for_the_step_of_its_key_whatever_code_was_written(floor: Floor) -> None:
+    before = floor.shown()
+    PullLine.objects.update(operation="RENAMED")
+    after = floor.shown()
+    assert after["steps"] == before["steps"] and after["missing"] == before["missing"]
+
+
+def test_a_kit_that_got_another_code_is_still_ordered_as_itself(floor: Floor) -> None:
+    before = floor.shown()
+    assert "BI-T" in str(before["to_order"])
+    Kit.objects.update(code="BI-TURBO")
+    assert floor.shown() == before
+
+
 def test_a_job_without_steps_needs_all_at_once(floor: Floor) -> None:
+    PullLine.objects.update(step=None)
     with refusals_suspended():
         JobOperation.objects.all().delete()
     assert floor.shown()["sentence"].startswith("Do not start. ") and floor.shown()["promise"] is None
@@ -364,7 +378,8 @@ def test_a_kit_has_the_name_that_its_own_shop_gave_it(floor: Floor) -> None:
     assert "Turbocharger kit" in {each["title"] for each in floor.shown()["missing"]}
 
 
-def test_a_kit_whose_row_is_gone_is_called_by_its_number(floor: Floor) -> None:
-    Kit.objects.all().delete()
+def test_a_kit_without_a_copy_on_record_is_called_by_its_number(floor: Floor) -> None:
+    with refusals_suspended():
+        PullLine.objects.update(copy=None)
     assert group(floor.shown(), "BI-T")["due_words"] == "no delivery date yet"
     assert PullList.objects.count() == 1
