@@ -4,7 +4,7 @@ import json
 from collections.abc import Callable
 from typing import Any
 
-FORM = 2
+FORM = 3
 FrozenContent = dict[str, Any]
 
 
@@ -31,4 +31,9 @@ def _second(content: FrozenContent) -> None:
     content["inputs"]["allowances"] = []
 
 
-READERS: dict[int, Callable[[FrozenContent], None]] = {1: _second}
+def _third(content: FrozenContent) -> None:
+    """Adds what the third form introduced: the language of its words. Earlier ones are in that of the shop."""
+    content["language"] = ""
+
+
+READERS: dict[int, Callable[[FrozenContent], None]] = {1: _second, 2: _third}

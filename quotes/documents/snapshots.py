@@ -1,7 +1,8 @@
 """The frozen text of a sent revision: what was shown, and what its totals were worked out from.
 
 Form 1 is one document. Form 2 is the same, of the first of its prices; `combinations` holds the further ones where
-something of the vehicle is not recorded, with the lines that they have in common written once.
+something of the vehicle is not recorded, with the lines that they have in common written once. Form 3 says in which
+language its words are.
 """
 
 from collections.abc import Mapping
@@ -31,6 +32,7 @@ from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical
 from shop.models import Customer, Shop, Vehicle
+from shop.words.languages import language
 
 SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email", "registration", "tax_number")
 
@@ -41,6 +43,7 @@ def snapshot_text(revision: Revision, found: QuoteFigures, *, sent_at: datetime,
     return canonical(
         {
             "form": FORM,
+            "language": language(),
             "shop": _shop(revision.shop),
             "quote": _quote(revision, sent_at, valid_until),
             "customer": _customer(revision.quote.customer),

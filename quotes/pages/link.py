@@ -102,7 +102,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     decision = _decision(link)
     if decision is None:
         return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
-    kept, promise = frozen.read(decision.revision), receipt_promise(decision.record)
+    kept, promise = _read(link, decision.revision), receipt_promise(decision.record)
     facts = presented(kept, decision.revision.digest) | {
         "decision": decision,
         "when": instant_words(decision.answered_at, link.shop.zone),
@@ -138,7 +138,7 @@ def _answer(request: HttpRequest, link: Link) -> AnswerForm:
         ready=request.POST.get(names["ready"], ""),
         ready_later=request.POST.get(names["ready_later"], ""),
         price=price,
-        words=tuple(accept_words(frozen.read(newest))) if newest else (),
+        words=tuple(accept_words(_read(link, newest))) if newest else (),
     )
 
 
@@ -147,7 +147,7 @@ def _page(request: HttpRequest, link: Link, refused: AcceptanceError | None = No
     newest = access.newest_sent(link.quote)
     if newest is None:
         return _gone(request, link.pk)
-    kept, now, error = frozen.read(newest), timezone.now(), refused.code if refused else ""
+    kept, now, error = _read(link, newest), timezone.now(), refused.code if refused else ""
     state, ticked = newest.state_at(now), request.POST.getlist("consent")
     price = request.POST.get("price", "") or recorded_since(kept, link.shop)
     every = dates_shown(kept, link.shop, state, now)
@@ -183,6 +183,13 @@ def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[st
         }
         for each in found
     ]
+
+
+def _read(link: Link, revision: Revision) -> dict[str, Any]:
+    """The frozen text; from here on the page speaks its language, also where the customer's has changed since."""
+    kept = frozen.read(revision)
+    speak(kept["language"], *link.quote.languages)
+    return kept
 
 
 def _decision(link: Link) -> Decision | None:

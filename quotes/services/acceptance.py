@@ -20,6 +20,7 @@ from shop.models import Agreement, Vehicle
 from shop.services import feed, history
 from shop.services.customers import record_attributes
 from shop.typed import person_name
+from shop.words.languages import language
 
 
 @transaction.atomic
@@ -153,6 +154,7 @@ def _record(
             "agent": answer.agent[:300],
             "consents": _consents(given, answer, kept),
             "words": list(answer.words),
+            "language": language(),
             "not_before": not_before.isoformat() if not_before else None,
             "options": [],
             "stated": _stated(kept) if given == Decision.Answer.ACCEPTED else [],

@@ -69,6 +69,7 @@ def test_a_text_of_the_first_form_is_read_without_a_discount_and_without_other_f
     text = '{"form":1,"inputs":{"lines":[]},"shown":{"totals":{"gross":"1.00"}}}'
     content = read_text(text)
     assert (content["form"], content["inputs"]["allowances"], content["shown"]["discount"]) == (1, [], None)
+    assert content["language"] == ""
     assert content["shown"]["totals"] == {"gross": "1.00", "discount": "0", "outside": "0"}
     assert content["shown"]["outside"] == []
 

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from django.db import IntegrityError, transaction
 
+from quotes.calc.forms import FORM
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
 from quotes.queries.frozen import gross_of, read
@@ -187,7 +188,7 @@ def test_it_is_frozen_with_the_version_and_the_next_one_begins_with_it(stage: St
     assert (sent["discount"], sent["totals"]) == (quote["discount"], quote["totals"])
     revision = Revision.objects.get()
     kept = read(revision)
-    assert gross_of(kept) == "3049.65" == f"{revision.gross:.2f}" and kept["form"] == 2
+    assert gross_of(kept) == "3049.65" == f"{revision.gross:.2f}" and kept["form"] == FORM
     assert json.loads(revision.snapshot)["inputs"]["allowances"] == [
         {"tax_class": "part", "amount": "84.45"},
         {"tax_class": "labour", "amount": "73.28"},

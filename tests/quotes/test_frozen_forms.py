@@ -31,7 +31,7 @@ from tests.quotes.test_customer_page import Phone
 pytestmark = pytest.mark.once
 
 FROZEN = Path(__file__).parent / "frozen"
-CHECK_CODES = {1: "B190 97E3"}
+CHECK_CODES = {1: "B190 97E3", 2: "855A A47E"}
 
 
 def frozen(form: int) -> str:

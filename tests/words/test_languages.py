@@ -4,6 +4,8 @@ from datetime import date
 
 import pytest
 
+from quotes.calc.forms import read_text
+from quotes.models import Decision, Revision
 from shop.models import Customer, Member, Shop
 from shop.words import say
 from shop.words.figures import day, day_of_month, day_with_year, figure, listed, weekday
@@ -86,3 +88,14 @@ def test_a_customer_reads_in_theirs(stage: Stage) -> None:
     Customer.objects.filter(pk=stage.customer.pk).update(language="en-US")
     phone = Phone(stage.sent()["link"]["url"])
     assert '<html lang="en-US">' in phone.html
+
+
+def test_a_sent_text_says_in_which_language_its_words_are(stage: Stage) -> None:
+    """The customer's page keeps to it; the record of the answer says it of the words that were shown."""
+    Customer.objects.filter(pk=stage.customer.pk).update(language="en-US")
+    phone = Phone(stage.sent()["link"]["url"])
+    Customer.objects.filter(pk=stage.customer.pk).update(language="en-GB")
+    assert read_text(Revision.objects.get().snapshot)["language"] == "en-US"
+    assert '<html lang="en-US">' in phone.client.get(phone.page).content.decode()
+    phone.answer()
+    assert Decision.objects.get().record["language"] == "en-US"
