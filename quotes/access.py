@@ -10,7 +10,7 @@ from django.db.models import Case, Exists, OuterRef, Q, Subquery, Value, When
 from django.http import Http404
 
 from quotes.models import Decision, Line, Link, OutsideWork, Quote, Revision
-from quotes.models.quotes import LAPSED
+from quotes.models.quotes import EXPIRED
 from shop.access import Actor, shop_row
 from shop.errors import field_error
 from shop.models import Outbox, Shop
@@ -136,22 +136,22 @@ def newest_sent(quote: Quote) -> Revision | None:
     return rows.select_related("quote", "shop").order_by(ACCEPTED_FIRST, "-number").first()
 
 
-STATES = (*Revision.State.values, LAPSED)
+STATES = (*Revision.State.values, EXPIRED)
 BY_CHANGE, BY_LAST_DAY = ("-changed_at", "-id"), ("-valid_until", "-id")
 
 
 def in_state(rows: Any, state: str, now: datetime) -> tuple[Any, tuple[str, str]]:
-    """(revisions in a state as people see it, their order): `lapsed` is sent and past its validity, `sent` is not.
+    """(revisions in a state as people see it, their order): `expired` is sent and past its validity, `sent` is not.
 
-    The order is one that an index of the state has, so that a page reads no more than its rows. What is sent or lapsed
+    The order is one that an index of the state has, so that a page reads no more than its rows. What is sent or expired
     goes by its last day, the latest first: by the day of the last change, the few that are valid would be looked for
-    among all that ever lapsed.
+    among all that ever expired.
     """
     if state not in STATES:
         raise field_error("/state", "unknown_state", known=", ".join(STATES))
     if state == Revision.State.REPLACED:  # there is always a newer one, so none of these counts
         return rows.none(), BY_CHANGE
-    if state == LAPSED:
+    if state == EXPIRED:
         return rows.filter(state=Revision.State.SENT, valid_until__lt=now), BY_LAST_DAY
     rows = rows.filter(state=state)
     return (rows.filter(valid_until__gte=now), BY_LAST_DAY) if state == Revision.State.SENT else (rows, BY_CHANGE)

@@ -18,7 +18,7 @@ class QuoteState(TextChoices):
     ACCEPTED = "accepted"
     DECLINED = "declined"
     WITHDRAWN = "withdrawn"
-    LAPSED = "lapsed"
+    EXPIRED = "expired"
 
 
 class QuoteRowOut(Answer, frozen=True):

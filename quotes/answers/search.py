@@ -16,7 +16,7 @@ State = Literal[
     "accepted",
     "declined",
     "withdrawn",
-    "lapsed",
+    "expired",
     "waiting",
     "ready",
     "in_bay",

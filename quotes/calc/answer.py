@@ -14,7 +14,7 @@ HALVES: tuple[Half, ...] = ("morning", "afternoon")
 class AcceptanceError(Exception):
     """Raised for an answer that cannot count.
 
-    `code` is replaced, withdrawn, lapsed, link, answered, incomplete or moved; for a text with several prices also
+    `code` is replaced, withdrawn, expired, link, answered, incomplete or moved; for a text with several prices also
     unknown, unfit or contradicts. An incomplete answer carries all its faults: `name`, `price`, and in `consents` the
     codes of the required consents that are not ticked.
     """

@@ -10,7 +10,7 @@ from shop.constraints import Refuse, SameShop
 from shop.models import Customer, Job, Member, RuleSet, StoredFile, Vehicle
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
-LAPSED = "lapsed"  # of a sent revision past its validity: no state that is stored
+EXPIRED = "expired"  # of a sent revision past its validity: no state that is stored
 
 
 class Quote(ShopRow):
@@ -60,7 +60,7 @@ class Revision(ShopRow):
     `net`, `tax`, `gross` and `gross_high` of a draft are those of its last change, for lists: what it costs today is
     worked out.
 
-    `lapsed` is not stored: it is sent and past `valid_until`.
+    `expired` is not stored: it is sent and past `valid_until`.
     """
 
     class State(models.TextChoices):
@@ -184,6 +184,6 @@ class Revision(ShopRow):
         return f"version {self.number}"
 
     def state_at(self, now: datetime) -> str:
-        """The stored state, or `lapsed`: sent and past its validity."""
+        """The stored state, or `expired`: sent and past its validity."""
         past = self.valid_until is not None and self.valid_until < now
-        return LAPSED if self.state == self.State.SENT and past else self.state
+        return EXPIRED if self.state == self.State.SENT and past else self.state

@@ -42,7 +42,7 @@ STATUS = {
     "replaced": 409,
     "answered": 409,
     "withdrawn": 410,
-    "lapsed": 410,
+    "expired": 410,
 }
 
 

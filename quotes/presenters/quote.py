@@ -27,7 +27,7 @@ from quotes.answers.quotes import (
 from quotes.answers.rows import QuoteRowOut, QuoteState
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.answers import DecisionAnswer
-from quotes.models.quotes import LAPSED
+from quotes.models.quotes import EXPIRED
 from quotes.presenters.figures import kept_figures, shown
 from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided
@@ -119,7 +119,7 @@ def _pull_list(quote: Quote) -> UUID | None:
 def _out(quote: Quote, now: datetime) -> OutstandingRevisionOut | None:
     """The revision that the customer can still accept, so that it can be withdrawn while the next is a draft."""
     live = access.live(quote)
-    if live is None or live.state_at(now) == LAPSED:
+    if live is None or live.state_at(now) == EXPIRED:
         return None
     return OutstandingRevisionOut(live.number, live.digest)
 

@@ -11,7 +11,7 @@ from quotes.calc.answer import UNKNOWN, AcceptanceError, AnswerForm, contradicts
 from quotes.calc.consents import first_day, missing_consents
 from quotes.documents.promise_record import promise_record
 from quotes.models import Decision, Link, Quote, Revision
-from quotes.models.quotes import LAPSED
+from quotes.models.quotes import EXPIRED
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.sold_work import open_sold_work
@@ -111,8 +111,8 @@ def _open_for_answer(link: Link, answer: AnswerForm, now: datetime) -> tuple[Quo
         raise AcceptanceError("replaced")
     if revision.state in (Revision.State.REPLACED, Revision.State.WITHDRAWN):
         raise AcceptanceError(revision.state)
-    if revision.state_at(now) == LAPSED:
-        raise AcceptanceError("lapsed")
+    if revision.state_at(now) == EXPIRED:
+        raise AcceptanceError("expired")
     return quote, revision
 
 

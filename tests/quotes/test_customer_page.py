@@ -145,8 +145,8 @@ def test_after_its_last_day_it_cannot_be_accepted(stage: Stage, phone: Phone, mo
     monkeypatch.setattr(timezone, "now", lambda: later)
     answer = phone.answer()
     assert answer.status_code == 410 and "This quote has expired" in answer.content.decode()
-    assert stage.client.get(f"quotes/{Quote.objects.get().pk}").json()["state"] == "lapsed"
-    listed = [len(stage.client.get("quotes", {"state": state}).json()["items"]) for state in ("sent", "lapsed")]
+    assert stage.client.get(f"quotes/{Quote.objects.get().pk}").json()["state"] == "expired"
+    listed = [len(stage.client.get("quotes", {"state": state}).json()["items"]) for state in ("sent", "expired")]
     assert listed == [0, 1]
 
 

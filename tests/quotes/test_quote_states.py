@@ -34,13 +34,13 @@ def listed(stage: Stage, state: str, **query: Any) -> list[str]:
     return [each["number"] for each in stage.client.get("quotes", {"state": state, **query}).json()["items"]]
 
 
-def test_sent_and_lapsed_quotes_go_by_their_last_day_and_others_by_their_last_change(stage: Stage) -> None:
+def test_sent_and_expired_quotes_go_by_their_last_day_and_others_by_their_last_change(stage: Stage) -> None:
     now = timezone.now()
     short, long = quote(stage, now, "sent", valid=3), quote(stage, now, "replaced", "sent", valid=30, changed=9)
     gone, long_gone = quote(stage, now, "sent", valid=-1, changed=40), quote(stage, now, "sent", valid=-30)
     older, newer = quote(stage, now, "draft", changed=2), quote(stage, now, "withdrawn", "draft", changed=1)
     assert listed(stage, "sent") == [long, short]
-    assert listed(stage, "lapsed") == [gone, long_gone]
+    assert listed(stage, "expired") == [gone, long_gone]
     assert listed(stage, "draft") == [newer, older]
     assert (listed(stage, "withdrawn"), listed(stage, "replaced")) == ([], [])
 

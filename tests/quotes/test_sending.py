@@ -213,7 +213,7 @@ def test_the_next_version_keeps_what_people_chose(stage: Stage) -> None:
     assert stage.client.post(f"{path}/withdraw", draft["out"]).status_code == 200
 
 
-def test_a_version_that_lapsed_is_no_longer_out(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_version_that_expired_is_no_longer_out(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     from datetime import timedelta
 
     from django.utils import timezone

@@ -246,7 +246,7 @@ customer-promise-receipt = This was the date on the day you accepted.
 customer-state-accepted = This quote was accepted.
 customer-state-declined = This quote was declined.
 customer-state-withdrawn = We have withdrawn this quote. Call us for a new one.
-customer-state-lapsed = This quote has expired. Call us for a new price.
+customer-state-expired = This quote has expired. Call us for a new price.
 customer-state-replaced = A newer version of this quote is on its way to you.
 
 customer-error-unclear = Please press Accept or No, thank you.
@@ -262,4 +262,4 @@ customer-error-replaced = This quote has changed since you opened it. Look at wh
 customer-error-moved = The date has changed since you opened this page. Nothing is agreed yet: check the new date, then press Accept again.
 customer-error-answered = This quote already has an answer. Call us if you have changed your mind.
 customer-error-withdrawn = We have withdrawn this quote. Call us for a new one.
-customer-error-lapsed = This quote has expired. Call us for a new price.
+customer-error-expired = This quote has expired. Call us for a new price.

@@ -1968,7 +1968,7 @@ export interface components {
              */
             kind: "customer" | "job" | "kit" | "outside" | "part" | "quote" | "vehicle";
             /** @description Of a quote or a job. */
-            state: ("accepted" | "called_off" | "declined" | "draft" | "handed_over" | "in_bay" | "in_checks" | "lapsed" | "ready" | "replaced" | "sent" | "waiting" | "withdrawn") | null;
+            state: ("accepted" | "called_off" | "declined" | "draft" | "expired" | "handed_over" | "in_bay" | "in_checks" | "ready" | "replaced" | "sent" | "waiting" | "withdrawn") | null;
             /** @description The name that people read. */
             title: string;
             /** @description The vehicles of the customer. */
@@ -3690,7 +3690,7 @@ export interface components {
             validity_days: number;
         };
         /** @enum {string} */
-        QuoteState: "draft" | "sent" | "replaced" | "accepted" | "declined" | "withdrawn" | "lapsed";
+        QuoteState: "draft" | "sent" | "replaced" | "accepted" | "declined" | "withdrawn" | "expired";
         /**
          * QuoteTotalsOut
          * @description The sums of the quote.
@@ -6118,7 +6118,7 @@ export interface operations {
                 /** @description a number, or words of the customer, the vehicle and the kits, all of which a quote has to have */
                 q?: string;
                 /** @description only quotes whose newest version is in this state */
-                state?: "accepted" | "declined" | "draft" | "lapsed" | "replaced" | "sent" | "withdrawn";
+                state?: "accepted" | "declined" | "draft" | "expired" | "replaced" | "sent" | "withdrawn";
                 /** @description only this vehicle's */
                 vehicle?: string;
             };

@@ -64,7 +64,7 @@ export const STATES = {
   accepted: look('accepted', 'yes', 'plain'),
   declined: look('declined', 'no', 'plain'),
   withdrawn: look('withdrawn', 'back', 'plain'),
-  lapsed: look('lapsed', 'clock', 'plain'),
+  expired: look('expired', 'clock', 'plain'),
 
   untouched: look('untouched', 'untouched', 'none'),
   all_here: look('all_here', 'ok', 'plain'),

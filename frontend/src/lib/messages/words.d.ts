@@ -248,7 +248,7 @@ export interface Words {
   'state.accepted': null
   'state.declined': null
   'state.withdrawn': null
-  'state.lapsed': null
+  'state.expired': null
   'state.untouched': null
   'state.all_here': null
   'state.short': null

@@ -30,7 +30,7 @@ export interface Moved {
   says: string
 }
 
-const WEIGHT: Record<string, number> = { draft: 0, sent: 1, lapsed: 2 }
+const WEIGHT: Record<string, number> = { draft: 0, sent: 1, expired: 2 }
 
 /**
  * Is `a` older than `b`, an answer about the same quote? Revisions and versions only grow; an answered revision stays so, and

@@ -5,7 +5,7 @@ import { filterOf, queryOf } from './quoteList'
 test.each([
   ['', {}],
   ['?state=all', {}],
-  ['?state=lapsed', { state: 'lapsed' }],
+  ['?state=expired', { state: 'expired' }],
   ['?q=+bo+turbo+', { q: 'bo turbo' }],
   ['?customer=c&state=sent&q=turbo', { customer: 'c', state: 'sent', q: 'turbo' }],
   ['?kit=&part=p', { part: 'p' }],

@@ -3,7 +3,7 @@ import { read } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
 import { t } from '../../../lib/text/text'
 
-export const STATES = ['draft', 'sent', 'lapsed', 'accepted', 'declined', 'withdrawn'] as const
+export const STATES = ['draft', 'sent', 'expired', 'accepted', 'declined', 'withdrawn'] as const
 export const SUBJECTS = ['customer', 'vehicle', 'kit', 'part'] as const
 
 export interface QuoteFilter {
