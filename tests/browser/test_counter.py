@@ -68,7 +68,7 @@ def test_two_vehicles_of_one_model_are_told_apart_by_their_plates(
 def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, live_server: Any, page: Page) -> None:
     vehicles = Vehicle.objects.count()
     opened(page, live_server.url, draft(client))
-    page.get_by_role("button", name="Choose the vehicle").click()
+    page.get_by_role("button", name="Choose the vehicle", exact=True).click()
     page.get_by_role("button", name="Add a vehicle").click()
     page.get_by_label("Make and model").fill("Tessark T35 estate")
     page.get_by_role("textbox", name="VIN").fill(BAD)
@@ -102,8 +102,9 @@ def a_fact_that_is_recorded_can_be_undone(page: Page) -> None:
 
 
 def choose_attributes(page: Page) -> None:
-    """A value that a kit depends on is a button; pressed again it is not recorded."""
-    page.get_by_role("group", name="Model").get_by_role("button", name="T35").click()
+    """A value that a kit depends on is a button; pressed again it is not recorded. The title has chosen the model."""
+    model = page.get_by_role("group", name="Model").get_by_role("button", name="T35")
+    expect(model).to_have_attribute("aria-pressed", "true")
     page.get_by_role("button", name="Facts and litres").click()
     sensor = page.get_by_role("group", name="Wear sensor").get_by_role("button", name="yes")
     sensor.click()

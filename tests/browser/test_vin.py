@@ -20,7 +20,7 @@ def test_a_vin_is_warned_of_with_its_sum_and_what_is_left(page: Page, live_serve
     customer = client.post("customers", {"name": "Maren Oldacre", "phone": "01632 960 417"}).json()
     quote = client.post("quotes", {"kits": [], "customer": customer["id"]}).json()
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
-    page.get_by_role("button", name="Choose the vehicle").click()
+    page.get_by_role("button", name="Choose the vehicle", exact=True).click()
     page.get_by_label("Make and model").fill("Vell 2.4 coupe")
     page.get_by_label("VIN", exact=True).fill("21111111111111111")
     expect(page.locator(".said")).to_contain_text("The check digit does not match")  # while it is being typed
