@@ -1,6 +1,7 @@
 """Schemathesis with every check asks the API as each role: no crash, and nothing that the document does not say."""
 
-from typing import Any
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
 
 import orjson
 import pytest
@@ -9,7 +10,9 @@ from shop.models import Member
 from tests.api.shop_rows import for_each_row, make_rows
 from tests.api.test_permissions import IN_A_SHOP, ROLES
 from tests.cast import make_cast
-from tests.drills.fuzzing import Findings, fuzzed, ids_of
+
+if TYPE_CHECKING:
+    from tests.drills.fuzzing import Findings
 
 REFUSALS = ["400", "401", "403", "404", "405", "406", "409", "410", "413", "415", "422", "429"]
 CHECKS: dict[str, Any] = {
@@ -75,7 +78,8 @@ def _field(error: dict[str, str]) -> str:
 def test_the_api_keeps_to_its_document_whatever_a_role_asks(role: str) -> None:
     cast = make_cast()
     rows = make_rows(cast, cast.signed_in("manager"), "Tilda Quarrender", "OBX4417700131")
-    found = fuzzed(getattr(cast, role), ids_of(for_each_row(rows)), CHECKS, known)
+    fuzzing = import_module("tests.drills.fuzzing")  # imports schemathesis, which no other run has to wait for
+    found = fuzzing.fuzzed(getattr(cast, role), fuzzing.ids_of(for_each_row(rows)), CHECKS, known)
     print(f"\n{role}: {dict(found.ran)} requests, {sum(found.checked.values())} checks, {dict(found.excused)} excused")
     assert found.failures == {}, worded(found)
     assert allowed(role) <= found.answers.keys(), "an operation was never asked for"
@@ -90,5 +94,5 @@ def allowed(role: str) -> set[str]:
     }
 
 
-def worded(found: Findings) -> str:
+def worded(found: "Findings") -> str:
     return "\n\n".join(f"{' / '.join(key)}\n{example}" for key, example in sorted(found.failures.items()))
