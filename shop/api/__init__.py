@@ -1,1 +1,1 @@
-"""The HTTP API: endpoints, what they read and how they refuse, OpenAPI, renderers, middleware. Only `shop` has it."""
+"""The HTTP API: endpoint base, parameters, problems, OpenAPI, renderers, middleware. Only `shop` has this layer."""

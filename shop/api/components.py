@@ -29,14 +29,14 @@ def list_of(item: type[Answer]) -> type[Answer]:
 
 
 def components(shapes: Iterable[type[Answer]]) -> dict[str, Any]:
-    """The schemas of these answers and of all that they hold, by name; enumerations are components too.
+    """The schemas of these answers and of all types that they hold, by name; enumerations are components too.
 
-    Raises ValueError where two classes or two enumerations have one name.
+    Raises ValueError if two classes or two enumerations have one name.
     """
     enumerations: dict[str, type[Choices]] = {}
 
     def of_choices(kind: type) -> dict[str, str]:
-        """Django's enumerations, which msgspec does not know as its own."""
+        """The schema of a Django enumeration, a type that msgspec does not know."""
         if not issubclass(kind, Choices):
             raise NotImplementedError
         if enumerations.setdefault(kind.__name__, kind) is not kind:
@@ -44,7 +44,7 @@ def components(shapes: Iterable[type[Answer]]) -> dict[str, Any]:
         return {"$ref": REF.format(name=kind.__name__)}
 
     _, schemas = msgspec.json.schema_components(shapes, schema_hook=of_choices, ref_template=REF)
-    if qualified := [name for name in schemas if "." in name]:  # as msgspec tells classes of one name apart
+    if qualified := [name for name in schemas if "." in name]:  # msgspec qualifies classes that have the same name
         raise ValueError(f"two answers have one name: {', '.join(sorted(qualified))}")
     if both := schemas.keys() & enumerations.keys():
         raise ValueError(f"an answer and an enumeration have one name: {', '.join(sorted(both))}")

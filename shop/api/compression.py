@@ -1,8 +1,8 @@
-"""Compressed answers: a pull list of 300 lines is 84 kB as it stands.
+"""Compresses answers: a pull list of 300 lines is 84 kB uncompressed.
 
-Compressing a secret beside text that a stranger chose lets him guess it from the length (BREACH). Django pads each
-answer and masks the CSRF token afresh in each; the one answer that holds a lasting secret, a new link's address, is
-left as it is, and so is a PDF, which is compressed already.
+Compressing a secret together with text that an attacker chooses reveals it through the length (BREACH). Django pads
+each answer and masks the CSRF token in each. The one answer with a lasting secret, a new link's address, is not
+compressed, and neither is a PDF, which is compressed already.
 """
 
 from django.http import HttpRequest, HttpResponseBase

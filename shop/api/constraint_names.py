@@ -1,6 +1,7 @@
-"""Which named constraint an IntegrityError speaks of.
+"""Finds the name of the constraint that raised an IntegrityError.
 
-PostgreSQL gives every name. SQLite names checks and our triggers, gives columns for a unique and nothing for a key.
+PostgreSQL names all of them. SQLite names checks and our triggers, gives the columns of a unique constraint, and
+nothing for a foreign key.
 """
 
 import re

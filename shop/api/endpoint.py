@@ -1,9 +1,9 @@
 """The base of every API view: one class a URL.
 
-A subclass names, for each method, the serializer of its request body, its responses and the roles that may use it, and
-the query parameters that it knows; run time and OpenAPI read the same attributes. A method without its roles fails at
-import. `self.actor` is the signed-in person as a member of the shop. A POST is idempotent: the same Idempotency-Key
-gives the stored answer.
+A subclass declares, for each method, the serializer of the request body, the responses, the roles that may use it and
+the query parameters. The same attributes drive requests and OpenAPI. A method without roles fails at import.
+`self.actor` is the signed-in person as a member of the shop. A POST is idempotent: the same Idempotency-Key gives the
+stored answer.
 """
 
 import hashlib
@@ -73,15 +73,15 @@ class Endpoint(APIView):
                 raise RequestError(400, "unknown-parameter", name=name, known=", ".join(sorted(parameters)) or "-")
 
     def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
-        """Set who acts; 401, 404 or 403 where nobody of the shop does who may."""
+        """Sets `self.actor`. 401 signed out, 404 not a member, 403 a role that may not."""
         self.actor = access.actor_in_shop(request.user, slug, allowed)
         speak(*self.actor.languages)
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
-        """Slow work of a POST (a PDF) that must stay outside its transaction; keep what it makes on self."""
+        """Does slow work of a POST (a PDF) before its transaction; subclasses keep the result on self."""
 
     def body(self, request: Request) -> dict[str, Any]:
-        """The request's body as its serializer reads it. An unknown field is refused: it would be lost in silence."""
+        """The validated body of the request. Refuses an unknown field, which would be lost without notice."""
         serializer_class = self.request_bodies[str(request.method).lower()]
         assert serializer_class is not None
         serializer = serializer_class(data=request.data)
@@ -92,7 +92,7 @@ class Endpoint(APIView):
         return dict(serializer.validated_data)
 
     def page(self, request: Request, rows: Any, ordering: tuple[str, ...], present: Callable[[Any], Any]) -> Response:
-        """One page of `rows`, each as `present` gives it, with the next page in the Link header."""
+        """One page of `rows`, each through `present`, with the next page in the Link header."""
         pages = Pages()
         pages.ordering = ordering
         if (limit := request.query_params.get("limit")) is not None:
@@ -109,7 +109,7 @@ class Endpoint(APIView):
         return answer
 
     def expected_version(self, request: Request) -> int:
-        """The version in If-Match: 428 without, 412 for what no answer of ours could have been."""
+        """The version in If-Match. 428 without the header, 412 for a value that was never an ETag of ours."""
         sent = request.headers.get("If-Match")
         if sent is None:
             raise RequestError(428, "version-required")
@@ -120,7 +120,7 @@ class Endpoint(APIView):
 
 
 def _check_roles(view: type[Endpoint]) -> None:
-    """TypeError unless `permissions` name the roles of every method that the view has, and of no other."""
+    """Raises TypeError unless `permissions` names the roles of exactly the view's methods."""
     methods = {name for name in view.http_method_names if hasattr(view, name)} - {"head", "options"}
     if methods != set(view.permissions):
         raise TypeError(f"{view.__name__} has {sorted(methods)} and permissions for {sorted(view.permissions)}")
@@ -131,7 +131,7 @@ def _check_roles(view: type[Endpoint]) -> None:
 
 
 def _check_position(pages: Pages, rows: Any, request: Request) -> None:
-    """A cursor is what a client sends: its position has to be a value of the column that the rows are ordered by."""
+    """Checks a client's cursor: its position has to be a value of the column that the rows are ordered by."""
     cursor = pages.decode_cursor(request)
     if cursor is None or cursor.position is None:
         return
@@ -143,14 +143,14 @@ def _check_position(pages: Pages, rows: Any, request: Request) -> None:
 
 
 def versioned(answer: AnswerData, version: int, status: int = 200) -> Response:
-    """The ETag is the row's version and a print of what is shown: prices may move where the row does not."""
+    """The answer with its ETag: the row's version and a digest of the body, as prices may move without the row."""
     written = encode(answer)  # once, for the print and for the answer
     mark = hashlib.sha256(written).hexdigest()[:12]
     return Response(written, status=status, headers={"ETag": f'"{version}.{mark}"'})
 
 
 class SecretAnswer(Response):
-    """An answer that holds a secret: `stored`, without it, is what is stored and what a repeat gets."""
+    """An answer with a secret. `stored` is the answer without it, which is kept and returned for a repeat."""
 
     holds_a_secret = True  # so it is not compressed
 
@@ -160,7 +160,7 @@ class SecretAnswer(Response):
 
 
 def as_a_command(post: Callable[..., Response]) -> Callable[..., Response]:
-    """Make a POST handler a Command: its effect and its stored answer are one transaction."""
+    """Makes a POST handler a Command: its effect and its stored answer are one transaction."""
 
     @wraps(post)
     def handler(self: Endpoint, request: Request, *args: Any, **kw: Any) -> Response:

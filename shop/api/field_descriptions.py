@@ -1,6 +1,6 @@
-"""Descriptions of the fields that mean the same wherever they stand, in requests and in answers.
+"""Descriptions of fields that mean the same in all requests and answers.
 
-A field that means something else says so itself: `Meta(description=...)` in an answer, `help_text` in a request.
+A field with a different meaning describes itself: `Meta(description=...)` in an answer, `help_text` in a request.
 """
 
 from typing import Any
@@ -95,7 +95,7 @@ PATH_DESCRIPTIONS = {
 
 
 def describe_fields(schemas: dict[str, Any]) -> None:
-    """Give each field without a description of its own the one of its name."""
+    """Adds the description for its name to each field that has none."""
     for schema in schemas.values():
         for name, field in schema.get("properties", {}).items():
             if name in FIELD_DESCRIPTIONS:
@@ -103,7 +103,7 @@ def describe_fields(schemas: dict[str, Any]) -> None:
 
 
 def describe_path(operation: dict[str, Any]) -> None:
-    """Describe the parameters in the path; those of the query have descriptions of their own."""
+    """Adds descriptions to the parameters in the path; those of the query describe themselves."""
     for parameter in operation.get("parameters", ()):
         if parameter["in"] == "path":
             parameter.setdefault("description", PATH_DESCRIPTIONS[parameter["name"]])

@@ -1,4 +1,4 @@
-"""Headers for every answer, and problem+json for what the router or Django itself refuses below /api/."""
+"""Headers for every answer, and problem+json for refusals by the router or Django below /api/."""
 
 from collections.abc import Callable
 
@@ -47,7 +47,7 @@ def content_security(get_response: Handler) -> Handler:
 
 
 def in_a_language(get_response: Handler) -> Handler:
-    """Whoever finds out who reads (`Endpoint.admit`, a link) says so by `speak`; until then it is our own language."""
+    """Starts each request in our own language. `Endpoint.admit` or a link's page calls `speak` with the reader's."""
 
     def middleware(request: HttpRequest) -> HttpResponse:
         with speaking():
@@ -57,7 +57,7 @@ def in_a_language(get_response: Handler) -> Handler:
 
 
 def no_store(get_response: Handler) -> Handler:
-    """An answer of the API holds customers' names and prices: no browser and no proxy keeps it."""
+    """Marks answers of the API as no-store: they hold customers' names and prices."""
 
     def middleware(request: HttpRequest) -> HttpResponse:
         response = get_response(request)
@@ -69,7 +69,7 @@ def no_store(get_response: Handler) -> Handler:
 
 
 def body_limits(get_response: Handler) -> Handler:
-    """Refuses by its headers a body that the address does not accept, in front of everything that would read it."""
+    """Refuses a body that the address does not accept, by its headers, before anything reads the body."""
 
     def middleware(request: HttpRequest) -> HttpResponse:
         problem = refusal(head_of(request))
@@ -79,7 +79,7 @@ def body_limits(get_response: Handler) -> Handler:
 
 
 def cookies_of_text(get_response: Handler) -> Handler:
-    """Passes over a cookie with NUL in it: it would be looked up, and PostgreSQL takes no such text."""
+    """Drops cookies with NUL: a lookup by one would fail on PostgreSQL."""
 
     def middleware(request: HttpRequest) -> HttpResponse:
         for name in [name for name, value in request.COOKIES.items() if "\0" in value]:
@@ -100,7 +100,7 @@ def _refused(request: HttpRequest, error: RequestError) -> HttpResponse:
 
 
 def problems_for_the_api(get_response: Handler) -> Handler:
-    """404 of an unknown address, and whatever Django answers in HTML, as a problem when it is below /api/."""
+    """Turns HTML errors below /api/, such as 404 for an unknown address, into problems."""
 
     def middleware(request: HttpRequest) -> HttpResponse:
         response = get_response(request)

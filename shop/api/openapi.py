@@ -1,4 +1,4 @@
-"""OpenAPI 3.1 read from the endpoints' own `request_bodies` and `responses`; committed, and compared in `make test`."""
+"""Generates OpenAPI 3.1 from the endpoints' attributes. The document is committed and compared in `make test`."""
 
 from collections.abc import Iterable, Mapping
 from typing import Any
@@ -110,7 +110,7 @@ class EndpointSchema(AutoSchema):
 
 
 def complete(result: dict[str, Any], generator: Any, **kw: Any) -> dict[str, Any]:
-    """The document with the components of the answers, closed requests, and a problem for every operation."""
+    """Completes the document: components of answers, closed requests, and a problem for every operation."""
     schemas = result["components"].setdefault("schemas", {})
     answers = components(_answers(view.cls for _, _, _, view in generator.endpoints))
     if both := schemas.keys() & answers.keys():
@@ -131,7 +131,7 @@ def complete(result: dict[str, Any], generator: Any, **kw: Any) -> dict[str, Any
 
 
 def _answers(views: Iterable[Any]) -> list[type[Answer]]:
-    """The answers that these views give, by name."""
+    """The answers of these views, sorted by name."""
     answers: set[type[Answer]] = set()
     for view in views:
         for response in getattr(view, "responses", {}).values():
@@ -141,7 +141,7 @@ def _answers(views: Iterable[Any]) -> list[type[Answer]]:
 
 
 def _close_requests(result: dict[str, Any]) -> None:
-    """A body with a field that no endpoint reads is refused, so the document says so: at every depth of a request."""
+    """Sets `additionalProperties: false` at every depth of the requests, as unknown fields are refused."""
     schemas = result["components"]["schemas"]
     waiting = [
         content["schema"]
@@ -164,7 +164,7 @@ def _close_requests(result: dict[str, Any]) -> None:
 
 
 class FigureSchema(OpenApiSerializerFieldExtension):
-    """A figure has a digit and no sign: the pattern that DRF's field would get matches an empty text and a minus."""
+    """Schema of a figure: a digit and no sign. The pattern of DRF's field would match an empty text and a minus."""
 
     target_class = "shop.serializers.figure.Figure"
 

@@ -1,4 +1,4 @@
-"""Reads the names, numbers, measures and prices of a request."""
+"""Parses and checks ids, numbers, measures and prices of a request."""
 
 import re
 from decimal import Decimal
@@ -25,27 +25,27 @@ def parse_whole(text: str, pointer: str, least: int) -> int:
 
 
 def parse_decimal(text: str, pointer: str, key: str, *, places: int) -> Decimal:
-    """A plain decimal of at most that many places; else the field's problem `field.KEY`."""
+    """A plain decimal of at most `places` decimals. Refuses another text with the sentence `field.KEY`."""
     if not re.fullmatch(rf"-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?", text):
         raise field_error(pointer, key)
     return Decimal(text)
 
 
 def check_line_amount(quantity: Decimal, price: Decimal | None, pointer: str) -> None:
-    """Refuses a line that comes to more than can be kept and added up."""
+    """Refuses a line whose amount is too large to store and add up."""
     if price is not None and quantity * price >= MOST_MONEY:
         raise field_error(pointer, "too_much")
 
 
 def check_hours(hours: Decimal, pointer: str) -> Decimal:
-    """The hours of one piece of work."""
+    """The hours of one operation. Refuses more than MOST_HOURS."""
     if hours > MOST_HOURS:
         raise field_error(pointer, "hours_most", n=MOST_HOURS)
     return hours
 
 
 def check_price(amount: Decimal, pointer: str, exponent: int) -> Decimal:
-    """A price of at most the currency's decimals: a finer one is refused, never rounded in silence."""
+    """The price. Refuses more decimals than the currency has, and never rounds."""
     if rounded(amount, exponent) != amount:
         raise field_error(pointer, "currency_decimals" if exponent else "currency_whole", n=exponent)
     return amount

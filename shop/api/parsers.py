@@ -10,7 +10,7 @@ from shop.storable import refuse_unstorable
 
 
 def read_json(body: bytes) -> Any:
-    """The value, or a 400 of the type malformed."""
+    """The value of a JSON body; 400 malformed if it has none."""
     try:
         return json.loads(body.decode("utf-8"), parse_constant=_no_number)
     except (ValueError, RecursionError):

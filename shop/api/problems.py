@@ -1,4 +1,4 @@
-"""One shape for every refusal: RFC 9457 problem+json. `type` is a stable slug; title and detail are ready to show."""
+"""Refusals as RFC 9457 problem+json. `type` is a stable slug; title and detail are ready to show."""
 
 import errno
 import logging
@@ -30,7 +30,7 @@ FULL = ("database or disk is full", "No space left on device")  # SQLite's words
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """A refusal as it is answered. `errors` are (JSON pointer, sentence)."""
+    """A refusal as an answer. `errors` are (JSON pointer, sentence)."""
 
     status: int
     slug: str
@@ -50,7 +50,7 @@ class Problem:
 
 
 def slugs() -> list[str]:
-    """Every slug that a refusal can have: that of each title in the catalogue."""
+    """Every slug of a refusal, one for each title in the catalogue."""
     titles = (re.fullmatch("problem-(.+)-title", identifier) for identifier in catalogue())
     return sorted(title[1] for title in titles if title)
 
@@ -66,7 +66,7 @@ def problem_response(error: RequestError, headers: dict[str, str] | None = None)
 
 
 def as_problem(error: Exception, context: dict[str, Any]) -> Response:
-    """DRF's exception handler: every error of an API view becomes a problem; the unforeseen is logged and says so."""
+    """DRF's exception handler: every error of an API view becomes a problem. An unexpected one is logged."""
     set_rollback()
     answered = _problem(error)
     if answered.status >= 500:
@@ -124,7 +124,7 @@ def _problem(error: Exception) -> Problem:
 
 
 def disk_is_full(error: BaseException | None) -> bool:
-    """As the operating system, SQLite or PostgreSQL says it, wherever in the chain of causes."""
+    """Whether the error or one of its causes is a full disk, by the words of the system, SQLite or PostgreSQL."""
     while error is not None:
         if isinstance(error, OSError) and error.errno == errno.ENOSPC:
             return True
@@ -158,19 +158,19 @@ def _pointers(detail: Any, path: str = "") -> list[tuple[str, str]]:
 
 
 def _sentence(detail: Any) -> str:
-    """Ours, also for what only a validator of the framework tells: a code that the catalogue knows as a field's."""
+    """The catalogue's sentence for the detail's code; the framework's own if there is none."""
     code = getattr(detail, "code", "")
     return say(f"field.{code}") if knows(f"field.{code}") else str(detail)
 
 
 def _model_pointers(error: ModelInvalid) -> list[tuple[str, str]]:
-    """The fields that a row refused, worded by code: a person reads no sentence of the framework."""
+    """(JSON pointer, sentence) for each error of a row, worded by the catalogue instead of the framework."""
     fields = error.error_dict if hasattr(error, "error_dict") else {"": error.error_list}
     return [(f"/{name}" if name else "", _refusal_words(error)) for name, errors in fields.items() for error in errors]
 
 
 def refused_words(error: ModelInvalid) -> str:
-    """For a command: what a row or a password was refused for, as "name: It contains an invalid character." """
+    """The errors of a row or a password for a command: "name: It contains an invalid character." """
     if not hasattr(error, "error_dict"):
         return "; ".join(error.messages)
     return "; ".join(f"{pointer.removeprefix('/')}: {words}" for pointer, words in _model_pointers(error))

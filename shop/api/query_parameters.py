@@ -1,4 +1,4 @@
-"""Query parameters as the OpenAPI document says them, so that it promises no more than the server reads."""
+"""Query parameters with their JSON Schemas, which accept exactly what the server reads."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
@@ -35,22 +35,22 @@ def text_like(words: str, pattern: str) -> Query:
 
 
 def decimal(words: str, places: int) -> Query:
-    """As `shop.api.params.parse_decimal` reads it."""
+    """A decimal as `shop.api.params.parse_decimal` reads it."""
     return text_like(words, rf"^-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?$")
 
 
 def required(query: "str | Query") -> Query:
-    """The same for a parameter that every request has to name; the view refuses one without it."""
+    """The parameter, marked as required; the view refuses a request without it."""
     return replace(as_query(query), required=True)
 
 
 def as_query(query: "str | Query") -> Query:
-    """A parameter that is only described takes any text."""
+    """The parameter as a Query; one with only a description accepts any text."""
     return query if isinstance(query, Query) else Query(query, {"type": "string"})
 
 
 class Pages(CursorPagination):
-    """Keyset pages; the next page stands in the Link header, never in the body."""
+    """Keyset pagination; the next page stands in the Link header, never in the body."""
 
     page_size = 50
     page_size_query_param = "limit"

@@ -19,14 +19,14 @@ class JSONRenderer(BaseRenderer):
 
 
 class PDFRenderer(JSONRenderer):
-    """For views that answer with a PDF themselves; their refusals are problems as everywhere."""
+    """Lets a view answer with a PDF itself; its refusals are problems."""
 
     media_type = "application/pdf"
     format = "pdf"
 
 
 class PageRenderer(JSONRenderer):
-    """For views that answer with a page themselves."""
+    """Lets a view answer with an HTML page itself."""
 
     media_type = "text/html"
     format = "html"

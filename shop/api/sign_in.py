@@ -1,4 +1,4 @@
-"""Session sign-in for the app: cookie and CSRF token, and a throttle that counts a try before it is made."""
+"""Session sign-in for the app: cookie, CSRF token, and a throttle that counts a try before checking the password."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -14,7 +14,7 @@ from shop.services.sign_in_tries import TooManyTriesError, count_try, forget_tri
 
 
 class SessionWithCsrf(SessionAuthentication):
-    """DRF would skip the CSRF check for somebody signed out; signing in needs it as well."""
+    """Checks CSRF for a signed-out person too, which DRF skips: signing in needs it."""
 
     def authenticate(self, request: Request) -> Any:
         signed_in = super().authenticate(request)
@@ -28,9 +28,9 @@ class SessionWithCsrf(SessionAuthentication):
 
 @contextmanager
 def throttled(request: Request, email: str) -> Iterator[None]:
-    """429 after too many tries, and 503, which is no try, while too many passwords are being checked.
+    """Raises 429 after too many tries, and 503 while too many passwords are being checked, which counts as no try.
 
-    Leaving it without an exception says that the password was right.
+    Leaving the block without an exception means that the password was right.
     """
     with hashing():
         try:

@@ -16,9 +16,9 @@ class ChangeKind(models.TextChoices):
 
 
 class ChangeNumber(ShopRow):
-    """How many changes of one kind the shop has had. Raised in the transaction of the change, under this row's lock.
+    """The number of changes of one kind in the shop, raised in the transaction of the change under this row's lock.
 
-    Whoever reads a number can therefore read the change that raised it, and no lower number is seen afterwards.
+    A reader of a number can therefore read the change that raised it, and never sees a lower number afterwards.
     """
 
     Kind = ChangeKind

@@ -10,7 +10,7 @@ from shop.language_tags import LanguageField
 from shop.rows import ShopKey, ShopRow
 from shop.search_words import Searched, SearchWord
 
-VIN_TAIL = 8  # characters of the end of its VIN that a vehicle keeps in a column of their own
+VIN_TAIL = 8  # the last characters of a VIN, in a column of their own
 
 
 class Customer(Searched):
@@ -41,7 +41,7 @@ class Customer(Searched):
 
 
 class Vehicle(Searched):
-    """`attributes` is what `when` may ask, {"transmission": "automatic"}; `capacities` are litres as strings."""
+    """A vehicle. `attributes`, such as {"transmission": "automatic"}, answer conditions; `capacities` are litres."""
 
     customer = ShopKey(Customer, null=True, blank=True, related_name="vehicles")
     title = models.CharField(max_length=120)  # make and model as people say it
@@ -78,7 +78,7 @@ class Vehicle(Searched):
 
 
 def vin_endings(vin: str) -> tuple[str, ...]:
-    """The last four to seven characters of a VIN, as people say them; `vin_tail` has eight."""
+    """The last four, five, six and seven characters of a VIN, as people say them; `vin_tail` has eight."""
     return tuple(vin[-length:] for length in range(4, VIN_TAIL) if len(vin) >= length)
 
 

@@ -11,7 +11,7 @@ from shop.rows import ShopKey, ShopRow
 
 
 class StoredFile(ShopRow):
-    """A file in the storage: a paper, an imported file, a photograph, a calibration. Same bytes, same row."""
+    """A file in the storage: a paper, an imported file, a photograph, a calibration. Equal bytes have one row."""
 
     sha256 = models.CharField(max_length=64)  # lower-case hexadecimal
     size = models.PositiveBigIntegerField()  # bytes
@@ -37,7 +37,7 @@ class FileState(models.TextChoices):
 
 
 class FileRead(ShopRow):
-    """A file that was uploaded, as read. Nothing of it is saved until all of it is imported."""
+    """An uploaded file and the result of reading it. Nothing of it is saved until all of it is imported."""
 
     State = FileState
 

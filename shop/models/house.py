@@ -10,7 +10,7 @@ from shop.rows import ExactDecimalField, ShopRow
 
 
 class RuleSet(ShopRow):
-    """The price rules of a day. `shop.calc.rules.Rules` is the only reader of `rules`."""
+    """The price rules from a day on. `shop.calc.rules.Rules` is the only reader of `rules`."""
 
     number = models.PositiveIntegerField()
     valid_from = models.DateField()
@@ -60,7 +60,7 @@ class ClosedDay(ShopRow):
 
 
 class Rate(ShopRow):
-    """One unit of a foreign currency in the shop's own, from a day on."""
+    """An exchange rate from a day on: one unit of a foreign currency in the shop's own."""
 
     currency = models.CharField(max_length=3)
     valid_from = models.DateField()

@@ -23,7 +23,7 @@ class JobState(models.TextChoices):
 
 
 class Job(ShopRow):
-    """Opened when a quote is accepted."""
+    """A job, opened when a quote is accepted."""
 
     State = JobState
 
@@ -72,9 +72,9 @@ class Job(ShopRow):
 
 
 class Agreement(ShopRow):
-    """What the customer agreed to for a job: first the quote that opened it, then each change to it.
+    """An agreement with the customer on a job: first the quote that opened it, then each change to it.
 
-    What the job is made of names the agreement that brought it, and the one that took it out.
+    A step and a pull line name the agreement that added them, and the one that cancelled them.
     """
 
     job = ShopKey(Job, related_name="agreements")
@@ -104,8 +104,8 @@ class StepState(models.TextChoices):
 class JobOperation(ShopRow):
     """A step of the job as it was sold: a copy, so that a changed template never changes an accepted job.
 
-    `code` names it among the steps that stand; one that was cancelled keeps its row. `operation` may come several
-    times, and is none where the work was of hours alone or the operation is not there any more.
+    `code` is unique among the job's current steps; a cancelled step keeps its row. Several steps may have the same
+    `operation`; it is null for work quoted by hours alone and for an operation that no longer exists.
     """
 
     State = StepState

@@ -41,7 +41,7 @@ class Operation(ShopRow):
 
 
 class OperationPair(ShopRow):
-    """`includes`: `operation` includes the other. `overlap`: both together save `hours`."""
+    """Two operations: `operation` includes the other, or both together save `hours` (`overlap`)."""
 
     class Kind(models.TextChoices):
         INCLUDES = "includes"
@@ -71,7 +71,7 @@ class OperationPair(ShopRow):
 
 
 class LabourTemplate(ShopRow):
-    """The work of fitting a kit. A row is one revision; the first use freezes it with its steps."""
+    """The work of fitting a kit. A row is one revision; its first use freezes it with its steps."""
 
     code = models.CharField(max_length=40)
     number = models.PositiveIntegerField(default=1)
@@ -93,9 +93,9 @@ class LabourTemplate(ShopRow):
 
 
 class TemplateStep(ShopRow):
-    """One operation of a template: its hours there, the codes it comes `after`, and the stage.
+    """One operation of a template: its hours, the codes of its predecessors (`after`), and its stage.
 
-    It applies where all `conditions` hold: [{"attribute", "in": [values]}].
+    It applies if all `conditions` hold: [{"attribute", "in": [values]}].
     """
 
     template = ShopKey(LabourTemplate, models.CASCADE, related_name="steps")

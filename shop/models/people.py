@@ -11,7 +11,7 @@ from shop.rows import ShopRow, TypedRow, uuid7
 
 
 class User(TypedRow, AbstractBaseUser):
-    """A person who signs in. Over all shops: one person may be a member of two."""
+    """A person who signs in. One person may be a member of several shops."""
 
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     email = models.EmailField(unique=True)  # lower case, by the service
@@ -27,10 +27,10 @@ class User(TypedRow, AbstractBaseUser):
 
 
 class Shop(TypedRow):
-    """The tenant. Numbers that people say aloud are given under this row's lock."""
+    """The tenant. The numbers of jobs and quotes are given under this row's lock."""
 
     class Market(models.TextChoices):
-        """Where its vehicles were sold: only in North America is the check digit of a VIN binding."""
+        """The market of its vehicles: the check digit of a VIN is mandatory in North America only."""
 
         NORTH_AMERICA = "north_america"
         ELSEWHERE = "elsewhere"

@@ -10,7 +10,7 @@ from shop.rows import ShopKey, ShopRow
 
 
 class History(ShopRow):
-    """Who did what to which row, and what it was before: `changes` is {field: [before, after]}."""
+    """An entry of the history: actor, verb, row and `changes`, {field: [before, after]}."""
 
     recorded_at = models.DateTimeField()
     author = ShopKey(Member, null=True, blank=True)
@@ -36,10 +36,9 @@ class History(ShopRow):
 
 
 class Command(ShopRow):
-    """An id made by the client and the answer it got, written in the same transaction as the effect.
+    """A client's id with its stored answer, written in the same transaction as the effect (idempotency).
 
-    `manage.py purge` drops the answer after a while, and nothing else: the id and the digest stay, so that a late
-    repeat is never done again.
+    `manage.py purge` later drops the answer only. The id and the digest stay, so that a late repeat is never executed.
     """
 
     author = ShopKey(Member, null=True, blank=True)

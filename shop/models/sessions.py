@@ -11,7 +11,7 @@ from shop.rows import uuid7
 
 
 class PersonSession(AbstractBaseSession):
-    """A sign-in on one device. It ends at `expire_date`, which a person's acts move on, up to its longest life."""
+    """A sign-in on one device. It ends at `expire_date`, which changes by the person extend up to a maximum age."""
 
     user = models.ForeignKey(User, models.CASCADE, null=True, related_name="+")
     started_at = models.DateTimeField()
@@ -28,7 +28,7 @@ class PersonSession(AbstractBaseSession):
 
 
 class SignInTry(models.Model):
-    """A try to sign in that is being made or was wrong. The person stands here as a keyed digest of the e-mail only."""
+    """A pending or failed try to sign in. `person` is a keyed digest of the e-mail."""
 
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     person = models.CharField(max_length=64)

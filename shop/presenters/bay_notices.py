@@ -14,14 +14,14 @@ _NONE = ("", "no", "none", "not fitted")
 
 
 def bay_notices(shop: Shop, attributes: Mapping[str, str], today: date) -> list[str]:
-    """`attributes` are the vehicle's; `today` is the shop's day, whose rule set speaks."""
+    """The notices for a vehicle with these attributes, by the rule set of `today` in the shop's zone."""
     row = rules_on(shop, today)
     own = Rules.from_json(row.rules).bay_words if row else ()
     return [*([say("job.high_voltage")] if has_high_voltage(attributes) else []), *own]
 
 
 def has_high_voltage(attributes: Mapping[str, str]) -> bool:
-    """Whether one is recorded: by an attribute of that name which is not "no", or by a value of that name."""
+    """Whether an attribute or a value names high voltage; an attribute with the value "no" does not count."""
     return any(
         _HIGH_VOLTAGE.search(value) or (_HIGH_VOLTAGE.search(name) and value.strip().casefold() not in _NONE)
         for name, value in attributes.items()

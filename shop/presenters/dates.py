@@ -1,4 +1,4 @@
-"""Days and hours as people read them, in the shop's zone."""
+"""Days and times in words, in the shop's zone."""
 
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -14,14 +14,14 @@ def day_words(day: date) -> str:
 
 
 def short_day(day: date, today: date | None = None) -> str:
-    """'Tue 8 Dec': where the year goes without saying; with its year where that is not the year of `today`."""
+    """'Tue 8 Dec'; with its year if that is not the year of `today`."""
     if _of_another_year(day, today):
         return day_words(day)
     return figures.day(day)
 
 
 def date_only(day: date, today: date | None = None) -> str:
-    """'8 Dec': where the weekday tells nothing; '8 Jan 2027' where that is not the year of `today`."""
+    """'8 Dec', without a weekday; '8 Jan 2027' if that is not the year of `today`."""
     if _of_another_year(day, today):
         return figures.day_of_year(day)
     return figures.day_of_month(day)
@@ -34,13 +34,13 @@ def instant_words(instant: datetime, zone: str) -> str:
 
 
 def due_words(instant: datetime, zone: str, today: date | None = None) -> str:
-    """'Tue 8 Dec 10:00' in the shop's zone; with its year where that is not the year of `today`."""
+    """'Tue 8 Dec 10:00' in the shop's zone; with its year if that is not the year of `today`."""
     local = instant.astimezone(ZoneInfo(zone))
     return say("day.due", day=short_day(local.date(), today), time=local.strftime("%H:%M"))
 
 
 def shelf_words(at: datetime, calendar: WorkCalendar | None, zone: str, today: date | None = None) -> str:
-    """'Tue 8 Dec 10:00'; the day alone where it means the moment the shop closes, for nobody said the hour."""
+    """'Tue 8 Dec 10:00'; the day alone for closing time, which stands for an unknown hour."""
     if calendar is not None:
         day = at.astimezone(calendar.zone).date()
         if on_the_shelf(day, calendar) == at:

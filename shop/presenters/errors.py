@@ -1,4 +1,4 @@
-"""Words for what a calculation refuses."""
+"""Sentences for the errors of calculations."""
 
 from shop.calc.errors import CalculationError
 from shop.words import knows, say

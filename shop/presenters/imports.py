@@ -1,4 +1,4 @@
-"""Files as the API shows them, from the result that was kept as they were read."""
+"""Imported files as answers, from the result stored when they were read."""
 
 from msgspec.structs import asdict
 

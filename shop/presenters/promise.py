@@ -1,4 +1,4 @@
-"""A promise date as people see it: the half day, the way there in words, and the data of its picture."""
+"""A promise date as an answer: the half day, the way there in words, and the data of its picture."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import UTC, date, datetime, timedelta
@@ -19,8 +19,8 @@ from shop.words import say
 from shop.words.figures import weekday
 
 RULES = ("order", "hours", "arrivals", "outside", "no_return", "bring", "alone")
-MONDAY = date(2026, 1, 5)  # any: only the names of the days are wanted
-MOST_DAYS = 200  # a picture of more says nothing
+MONDAY = date(2026, 1, 5)  # any Monday: only the names of the days are used
+MOST_DAYS = 200  # a picture of more days is too narrow to read
 
 
 def promise_answer(
@@ -31,8 +31,9 @@ def promise_answer(
     now: datetime | None = None,
     others: int = 0,
 ) -> PromiseOut:
-    """`days` are the columns of the picture, in the shop's zone, from `now` (else the vehicle's
-    coming) to the date. `others`: other vehicles promised in that week. With `team`, how it was worked out.
+    """The promise. The picture's days run, in the shop's zone, from `now` (or the vehicle's arrival) to the date.
+
+    `others` is the number of other vehicles promised in that week. With `team`, the answer explains the date.
     """
     steps_by_code, zone = {step.code: step for step in steps}, calendar.zone.key
     here = visit.here or visit.bring.astimezone(calendar.zone).date() < visit.since.astimezone(calendar.zone).date()
@@ -60,7 +61,7 @@ def ready_answer(ready: HalfDay, today: date) -> ReadyOut:
 
 
 def headline(visit: Visit, today: date) -> str:
-    """The one sentence that stands for the date wherever it is shown: the half day, and what it does not count."""
+    """The sentence for the date on every screen: the half day, and the number of parts it does not count."""
     when = half_day_brief(visit.ready, today)
     unknown, late = (sum(expected.parts for expected in some) for some in (visit.unknown, visit.overdue))
     if unknown and late:
@@ -71,7 +72,7 @@ def headline(visit: Visit, today: date) -> str:
 
 
 def no_date(visit: Visit) -> str | None:
-    """Which whole kit has no delivery day, and whom to ask; None where there is a date."""
+    """The sentence naming kits or outside work without a delivery day, and whom to ask; None if there is a date."""
     if not visit.dateless:
         return None
     suppliers = ", ".join(dict.fromkeys(kit.ask for kit in visit.dateless if kit.ask))
@@ -85,7 +86,7 @@ def no_date(visit: Visit) -> str | None:
 
 
 def bring_answer(visit: Visit, calendar: WorkCalendar, today: date) -> BringOut | None:
-    """The day and hour by which the vehicle has to be here, and the sentence for the customer; None: it is here."""
+    """The day and hour by which the vehicle has to be here, with the sentence; None if it is here."""
     if visit.here:
         return None
     local = visit.bring.astimezone(calendar.zone)
@@ -93,7 +94,7 @@ def bring_answer(visit: Visit, calendar: WorkCalendar, today: date) -> BringOut 
 
 
 def _bring_words(local: datetime, today: date) -> str:
-    """On any day but today the vehicle comes as the workshop opens."""
+    """The sentence, with the hour of opening on any day but today."""
     day = short_day(local.date(), today)
     if local.date() == today:
         return say("promise.bring_today", day=day)
@@ -132,7 +133,7 @@ def leg_words(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bo
 
 
 def duration(minutes: int) -> str:
-    """'45 min', '12 h': as one says it, rounded down to tenths of an hour."""
+    """'45 min', '12 h'; hours are rounded down to tenths."""
     if minutes < 60:
         return say("promise.minutes", n=minutes)
     return say("promise.hours", hours=plain(Decimal(minutes * 10 // 60) / 10))
@@ -145,7 +146,7 @@ def _leg(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bool) -
 
 
 def _once(coming: Iterable[ExpectedDelivery]) -> Iterable[ExpectedDelivery]:
-    """One delivery is told once, with the first of the operations that wait for it."""
+    """Each delivery once, with the first of the operations that wait for it."""
     first_of: dict[tuple[str, datetime | None], ExpectedDelivery] = {}
     for delivery in coming:
         first_of.setdefault((delivery.title, delivery.at), delivery)
@@ -162,7 +163,7 @@ def _coming(coming: ExpectedDelivery, zone: str, today: date) -> ComingOut:
 
 
 def _booked(booked: Booking, step: Step, calendar: WorkCalendar) -> BookedOut:
-    """`until`: the end of a wait, or when another firm gives its work back."""
+    """One booking. `until` is the end of a wait, or when outside work comes back."""
     until = booked.end + timedelta(minutes=step.wait_after) if step.wait_after else None
     if step.wait_days:
         until = given_back(booked.end, step.wait_days, calendar)
@@ -178,7 +179,7 @@ def _booked(booked: Booking, step: Step, calendar: WorkCalendar) -> BookedOut:
 
 
 def _days(calendar: WorkCalendar, since: datetime, until: datetime) -> Iterator[DayOut]:
-    """Every day from one to the other, with its first opening and its last closing."""
+    """Every day from `since` to `until`, with its first opening and its last closing."""
     hours = OpeningHours(calendar)
     day, last = since.astimezone(calendar.zone).date(), until.astimezone(calendar.zone).date()
     if (last - day).days > MOST_DAYS:
@@ -195,7 +196,7 @@ def _days(calendar: WorkCalendar, since: datetime, until: datetime) -> Iterator[
 
 
 def how_answer(visit: Visit, steps: Sequence[Step], calendar: WorkCalendar, team: Team, today: date) -> ExplainedOut:
-    """The rule in plain words, and the numbers of this very promise."""
+    """The explanation of the date: the rule in plain words, and the numbers of this promise."""
     hours = sum((step.hours for step in steps), Decimal(0))
     minutes = sum(clock_minutes(step.hours, team.efficiency) for step in steps)
     worked = [
@@ -224,7 +225,7 @@ def _is_outside(visit: Visit, steps: Sequence[Step]) -> bool:
 
 
 def _week(calendar: WorkCalendar) -> Iterator[HowStepOut]:
-    """'Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00': '8 h', for each run of days with the same hours."""
+    """'Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00': '8 h', for each run of days with equal hours."""
     days = zip((MONDAY + timedelta(days=at) for at in range(7)), calendar.week, strict=True)
     for spans, run in groupby(days, key=lambda day: day[1]):
         names = [weekday(day) for day, _ in run]

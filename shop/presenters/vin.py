@@ -1,4 +1,4 @@
-"""How the check digit of a VIN is worked out, with the numbers of that very VIN."""
+"""Explains the check digit of a VIN with the numbers of that VIN."""
 
 from shop.answers.explained import ExplainedOut, HowStepOut
 from shop.calc.vin import VinCheck, VinStatus, check_sum, wrong_marks
@@ -6,7 +6,7 @@ from shop.words import say
 
 
 def vin_explained(check: VinCheck) -> ExplainedOut | None:
-    """Rule, steps and result for a VIN that is warned of; None for one that is not."""
+    """Rule, steps and result for a VIN with a warning; None for one without."""
     if check.status == VinStatus.MALFORMED:
         return _malformed(check)
     if check.status == VinStatus.CHECK_DIGIT_WRONG:

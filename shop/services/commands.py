@@ -1,4 +1,4 @@
-"""Commands: an id made by the client, and its answer stored in the same transaction as the effect."""
+"""Commands (idempotency keys): a client's id and its answer, stored in the same transaction as the effect."""
 
 import hashlib
 from collections.abc import Callable
@@ -20,7 +20,7 @@ LONGEST = Command._meta.get_field("name").max_length or 0
 
 
 def command_name(view: str, path: str) -> str:
-    """The name of the command that a key belongs to. A long one ends in its digest, so that no two agree when cut."""
+    """The name of a command. A long one ends in its digest, so that two never agree after they are cut."""
     name = f"{view} {path}"
     if len(name) <= LONGEST:
         return name
@@ -29,9 +29,9 @@ def command_name(view: str, path: str) -> str:
 
 
 def stored(*, actor: Actor, key: UUID, name: str, digest: str) -> Command | None:
-    """The answer this id already got; another body or another address under the same id is refused.
+    """The command stored under this id, or None. Refuses another body or another address under the same id.
 
-    410 where it was done but its answer is no longer kept.
+    410 if it was executed and its answer has been dropped.
     """
     command = Command.objects.filter(shop=actor.shop, pk=key).first()
     if command is not None and (command.body_digest != digest or command.name != name):
@@ -42,7 +42,7 @@ def stored(*, actor: Actor, key: UUID, name: str, digest: str) -> Command | None
 
 
 def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], Response]) -> Response:
-    """Do it and store the answer, or give the answer of the one that was first."""
+    """Executes `act` and stores its answer, or returns the answer of the first request with this key."""
     try:
         with transaction.atomic():
             answer = act()
@@ -57,7 +57,7 @@ def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], R
                 done_at=timezone.now(),
             )
             return answer
-    except (IntegrityError, RequestError):  # a repeat that overtook its first: the first one's answer is the answer
+    except (IntegrityError, RequestError):  # two requests at once: the first to commit counts
         first = stored(actor=actor, key=key, name=name, digest=digest)
         if first is None:
             raise
@@ -65,12 +65,12 @@ def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], R
 
 
 def _as_sent(data: Any) -> Any:
-    """The answer as the caller reads it, where an id or an instant is text; `data` may be written already."""
+    """The answer as plain JSON values, with ids and instants as text; `data` may be JSON bytes already."""
     return orjson.loads(data if isinstance(data, bytes) else encode(data))
 
 
 def drop_answers(*, before: datetime, now: datetime) -> int:
-    """Drops the answers given before that instant, of every shop; the number of them. Each batch is a transaction."""
+    """Drops answers older than `before` in every shop, in batches of a transaction each. Returns their number."""
     return sum(_drop(shop, before, now) for shop in Shop.objects.all())
 
 

@@ -26,9 +26,9 @@ def add_customer(*, actor: Actor, name: str, phone: str = "", email: str = "", a
 
 @transaction.atomic
 def change_customer(*, actor: Actor, customer: Customer, seen: int, changes: dict[str, Any]) -> Customer:
-    """Set the given ones of name, phone, email, address; one version on.
+    """Changes the given fields of name, phone, email and address.
 
-    Refused when it moved on since version `seen`.
+    Refused if the row has changed since version `seen`.
     """
     customer = Customer.objects.select_for_update().get(pk=customer.pk)
     _refuse_older_view(customer, seen)
@@ -56,7 +56,7 @@ def add_vehicle(
     attributes: dict[str, str] | None = None,
     capacities: dict[str, str] | None = None,
 ) -> Vehicle:
-    """A VIN that looks wrong is kept as typed: it is a warning, never a refusal."""
+    """Adds a vehicle. A VIN that looks wrong is kept as typed: it gives a warning, never a refusal."""
     vehicle = Vehicle(
         shop=actor.shop,
         customer=customer,
@@ -76,9 +76,9 @@ def add_vehicle(
 
 @transaction.atomic
 def change_vehicle(*, actor: Actor, vehicle: Vehicle, seen: int, changes: dict[str, Any]) -> Vehicle:
-    """Set the given ones of customer, title, vin, plate, attributes, capacities; one version on.
+    """Changes the given fields of customer, title, vin, plate, attributes and capacities.
 
-    Refused when it moved on since version `seen`.
+    Refused if the row has changed since version `seen`.
     """
     vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
     _refuse_older_view(vehicle, seen)
@@ -97,7 +97,7 @@ def change_vehicle(*, actor: Actor, vehicle: Vehicle, seen: int, changes: dict[s
 
 @transaction.atomic
 def record_attributes(*, actor: Actor, vehicle: Vehicle, stated: Mapping[str, str]) -> Vehicle:
-    """Add what somebody stated to the vehicle's attributes, one version on; nothing where all of it is recorded."""
+    """Adds stated values to the vehicle's attributes. Changes nothing if all of them are recorded already."""
     vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
     before = dict(vehicle.attributes)
     if before == (after := {**before, **stated}):

@@ -1,4 +1,4 @@
-"""The change feed: one number a shop and kind, so that an open screen learns what to read again."""
+"""The change feed: one number for each shop and kind, by which an open screen knows what to read again."""
 
 from django.db.models import F
 
@@ -10,10 +10,10 @@ Kind = ChangeKind
 
 
 def record(*, actor: Actor, kind: Kind) -> None:
-    """Raise the kind's number. Call it last in the transaction of the change, after its line of history.
+    """Raises the kind's number. Call it last in the transaction of the change, after its line of history.
 
-    The row stays locked until the commit, so a reader sees the numbers in the order of the commits. A transaction of
-    several kinds raises them in the order of the alphabet: two transactions then never wait for each other.
+    The row stays locked until the commit, so a reader sees the numbers in the order of the commits. A transaction with
+    several kinds raises them in alphabetical order, which prevents deadlocks.
     """
     row = ChangeNumber.objects.filter(shop=actor.shop, kind=kind)
     if row.update(number=F("number") + 1):

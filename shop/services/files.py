@@ -1,4 +1,4 @@
-"""Rows of what is in the storage."""
+"""Rows for files in the storage."""
 
 import hashlib
 from datetime import datetime
@@ -10,7 +10,7 @@ from shop.models import Shop, StoredFile
 
 @transaction.atomic
 def record_file(*, shop: Shop, body: bytes, media_type: str, path: str, now: datetime) -> StoredFile:
-    """The row of these bytes, which are at `path` of the storage. The same bytes have one row in a shop."""
+    """The row of these bytes, stored at `path`; a new one unless the shop has these bytes already."""
     row = StoredFile(
         shop=shop,
         sha256=hashlib.sha256(body).hexdigest(),

@@ -35,7 +35,7 @@ def understand(
     supplier: str = "",
     mapping: Mapping[str, str] | None = None,
 ) -> ParsedFile:
-    """The file as read, with the columns of the supplier's last file where none are given. Writes nothing."""
+    """The file as read, with the columns of the supplier's last file if none are given. Writes nothing."""
     if not mapping and supplier and kind.remembered is not None:
         remembered = kind.remembered(actor, supplier)
         reading = read(kind, file_name, body, remembered)
@@ -45,16 +45,16 @@ def understand(
 
 
 def _with_supplier(reading: ParsedFile, supplier: str) -> ParsedFile:
-    """The reading with the supplier that the person named, where the file does not name one."""
+    """The reading, with the supplier that the person named if the file names none."""
     if not supplier or "supplier" in reading.title:
         return reading
     return replace(reading, title={**reading.title, "supplier": supplier})
 
 
 def look(*, actor: Actor, kind: FileKind, reading: ParsedFile) -> tuple[ImportPreview, tuple[Finding, ...]]:
-    """The effect of an import, and all findings, worst first: those of the file and those against the shop.
+    """The effect of an import, and all findings, worst first: on the file itself and on its comparison with the shop.
 
-    A file without a single row to look at has only the problem that it has none.
+    A file without a readable row has only the findings on why.
     """
     unread = _must_fix(reading.findings)
     if unread and not reading.rows and not any(finding.code == "column_missing" for finding in unread):
@@ -75,9 +75,9 @@ def _must_fix(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 def _independent(findings: Iterable[Finding], wrong: Iterable[Finding]) -> Iterator[Finding]:
-    """The findings against the shop, without those that may only come of a cell that could not be read.
+    """The findings against the shop that do not follow from a cell that could not be read.
 
-    Of a row with such a cell only hints about its other cells are left.
+    Of a row with such a cell, only hints about its other cells remain.
     """
     cells = {(finding.sheet, finding.cell) for finding in wrong if finding.cell}
     rows = {(finding.sheet, finding.row) for finding in wrong if finding.row}
@@ -97,9 +97,9 @@ def keep(
     supplier: str = "",
     mapping: Mapping[str, str] | None = None,
 ) -> FileRead:
-    """The file with what was found, for somebody to look at. Nothing of it is imported.
+    """Stores the file with its findings, for somebody to look at. Imports nothing.
 
-    A shop keeps so many files that wait, and for so long: 409 when there is no room.
+    409 when the shop has too many files waiting.
     """
     make_room(actor=actor, size=len(body), now=timezone.now())
     planned, findings = look(actor=actor, kind=kind, reading=reading)
@@ -131,14 +131,14 @@ def make_room(*, actor: Actor, size: int, now: datetime) -> None:
 
 
 def remove(*, actor: Actor, file: FileRead) -> None:
-    """A file that nobody will import. What was imported stays in the list."""
+    """Removes a file that nobody will import. An imported file stays in the list."""
     gone, _ = FileRead.objects.filter(shop=actor.shop, pk=file.pk, state=FileRead.State.READ).delete()
     if not gone:
         raise RequestError(409, "refused", why=say("import.taken_already"))
 
 
 def read_again(*, actor: Actor, file: FileRead) -> ParsedFile:
-    """The kept file as read. It may take seconds, so it happens before the transaction that imports it."""
+    """Reads the stored file. Takes up to seconds, so call it before the transaction that imports the file."""
     return understand(
         actor=actor,
         kind=kinds()[file.kind],
@@ -151,7 +151,7 @@ def read_again(*, actor: Actor, file: FileRead) -> ParsedFile:
 
 @transaction.atomic
 def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | None = None) -> FileRead:
-    """All of it or nothing: `reading` of this file compared with the shop as it is now, written in this transaction."""
+    """Imports the file completely or not at all: compares `reading` with the shop as it is now and writes it."""
     row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
     if row is None:  # removed while it was read again
         raise RequestError(404, "not-found")
@@ -167,7 +167,7 @@ def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | No
     if row.supplier and row.mapping and kind.remember is not None:
         kind.remember(actor, row.supplier, row.mapping)
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
-    row.body = b""  # it said what it had to say
+    row.body = b""  # the rows that it became are kept, and their history
     row.save(update_fields=["state", "taken_at", "result", "body"])
     history.record(actor=actor, verb="imported", row=row)
     feed.record(actor=actor, kind=feed.Kind.IMPORTS)
@@ -177,7 +177,7 @@ def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | No
 def result_of(
     kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: tuple[Finding, ...]
 ) -> dict[str, Any]:
-    """A file as screens show it: JSON, in words."""
+    """The result of reading a file as JSON, in words, as screens show it."""
     bad = {(finding.sheet, finding.row) for finding in findings if finding.weight == MUST_FIX}
     good = sum((row.sheet, row.number) not in bad for row in reading.rows)
     lines = [becomes(rows) for rows in planned.becomes]

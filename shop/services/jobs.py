@@ -26,13 +26,15 @@ from shop.models import (
 )
 from shop.services import feed, history
 
-YEARS = 5  # a day further off is a slip of the finger
+YEARS = 5  # a day further ahead is a typing error
 
 
 @dataclass(frozen=True, slots=True)
 class SoldOperation:
-    """`sheet` is what the technician will need of it: after, stage, waits, and how its hours came about. No price may
-    stand in it. Cautions and required values come from `operation`."""
+    """A sold operation. `sheet` is for the technician: after, stage, waits, and how its hours were worked out.
+
+    It holds no price. Cautions and required values come from `operation`.
+    """
 
     code: str
     title: str
@@ -54,7 +56,7 @@ def open_job(
     promised_on: date | None = None,
     not_before: date | None = None,
 ) -> Agreement:
-    """The agreement to a new job. `promised_on`: the day on which the vehicle is ready, as the customer was told.
+    """Opens a job and returns its first agreement. `promised_on`: the day promised to the customer.
 
     `not_before`: nothing is ordered or begun before that day, for the customer may still withdraw.
     """
@@ -125,9 +127,9 @@ def _copy_cautions(shop: Shop, steps: Sequence[JobOperation]) -> None:
 
 @transaction.atomic
 def change_job(*, actor: Actor, job: Job, seen: int, changes: Mapping[str, Any], today: date) -> Job:
-    """Set `here` or `here_from`: the vehicle is here, it comes on a day, or neither is known. One version on.
+    """Sets `here` or `here_from`: the vehicle is here, it comes on a day, or neither is known.
 
-    Refused when it moved on since version `seen`.
+    Refused if the row has changed since version `seen`.
     """
     changes = here_or_day(changes)
     if day := changes.get("here_from"):
@@ -150,12 +152,12 @@ def change_job(*, actor: Actor, job: Job, seen: int, changes: Mapping[str, Any],
 
 
 def _as_json(value: Any) -> Any:
-    """As history keeps it."""
+    """The value as history stores it."""
     return value.isoformat() if isinstance(value, date) else value
 
 
 def here_or_day(changes: Mapping[str, Any]) -> Mapping[str, Any]:
-    """A vehicle that is here comes on no day, and one that comes on a day is not here: each takes the other back."""
+    """The changes, completed: setting `here` clears `here_from`, and the other way round."""
     if changes.get("here") and changes.get("here_from"):
         raise field_error("/here_from", "here_or_day")
     if changes.get("here"):

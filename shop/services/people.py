@@ -29,9 +29,9 @@ def open_shop(
     registration: str = "",
     tax_number: str = "",
 ) -> tuple[Shop, bool]:
-    """A new shop, or the same one with these facts; (shop, whether it is new). Slug and currency never change.
+    """Adds or updates a shop; (shop, whether it is new). Slug and currency never change.
 
-    `exponent`: how many decimals the currency has here; by itself what ISO 4217 says.
+    `exponent` is the number of the currency's decimals; by default that of ISO 4217.
     """
     shop = Shop.objects.select_for_update().filter(slug=slug).first()
     new = shop is None
@@ -47,9 +47,9 @@ def open_shop(
 
 @transaction.atomic
 def set_member(*, shop: Shop, email: str, name: str, role: str, password: str | None) -> tuple[Member, bool]:
-    """The person as a member of the shop with that role; (member, whether new). A password is set only when given.
+    """Makes the person a member with that role; (member, whether new). Sets the password only if one is given.
 
-    Whoever was removed is a member again. A new password ends the person's sign-ins.
+    A member who was removed becomes active again. A new password ends the person's sign-ins.
     """
     user = User.objects.filter(email=email.lower()).first() or User(email=email.lower())
     user.name = name
@@ -76,7 +76,7 @@ def set_member(*, shop: Shop, email: str, name: str, role: str, password: str | 
 
 @transaction.atomic
 def remove_member(*, shop: Shop, email: str) -> Member | None:
-    """Ends the person's membership, and at once all their sign-ins; None where there is no such member."""
+    """Ends the person's membership and all their sign-ins. Returns None if there is no such member."""
     member = Member.objects.select_for_update().filter(shop=shop, user__email=email.lower(), active=True).first()
     if member is None:
         return None
@@ -89,7 +89,7 @@ def remove_member(*, shop: Shop, email: str) -> Member | None:
 
 @transaction.atomic
 def change_password(*, user: User, password: str, session: str | None) -> None:
-    """Sets it and ends the person's other sign-ins. ValidationError where the password is refused."""
+    """Sets the password and ends the person's other sign-ins. Raises ValidationError for a refused password."""
     validate_password(password, user)
     user.set_password(password)
     user.save(update_fields=["password"])

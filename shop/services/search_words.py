@@ -1,4 +1,4 @@
-"""Keeps the words by which rows are found."""
+"""Maintains the words by which rows are found."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -10,9 +10,9 @@ AT_ONCE = 500  # rows whose words are read by one query
 
 
 def keep_words(rows: Sequence[Searched]) -> None:
-    """Make the stored words of these rows, of one kind and shop, those of their `search_texts`.
+    """Updates the stored words of these rows, of one kind and shop, from their `search_texts`.
 
-    For whoever has written one of the texts, in the same transaction.
+    Call it in the transaction that writes one of the texts.
     """
     for start in range(0, len(rows), AT_ONCE):
         _keep_words(rows[start : start + AT_ONCE])

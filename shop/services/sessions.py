@@ -1,4 +1,4 @@
-"""Sign-ins as rows: naming and ending them, and clearing those that have ended by themselves."""
+"""Sign-ins as rows: lists them, ends them, and removes those past their limit."""
 
 from datetime import datetime
 from uuid import UUID
@@ -9,28 +9,28 @@ from shop.models import PersonSession
 
 
 def session_id(key: str) -> UUID:
-    """The id by which a person ends one of their sign-ins. It says nothing of the key, which is the sign-in itself."""
+    """The public id of a sign-in. The session key, which is a secret, cannot be derived from it."""
     return UUID(bytes=salted_hmac("shop.services.sessions", key, algorithm="sha256").digest()[:16])
 
 
 def sessions_of(*, user: UUID, now: datetime) -> list[PersonSession]:
-    """The person's sign-ins that last, newest first."""
+    """The person's current sign-ins, newest first."""
     return list(PersonSession.objects.filter(user_id=user, expire_date__gte=now).order_by("-started_at"))
 
 
 def end_session(*, user: UUID, id: UUID) -> bool:
-    """Ends one of the person's sign-ins; False where none of theirs has this id."""
+    """Ends one of the person's sign-ins; False if none of theirs has this id."""
     keys = PersonSession.objects.filter(user_id=user).values_list("pk", flat=True)
     key = next((session_key for session_key in keys if session_id(session_key) == id), None)
     return key is not None and PersonSession.objects.filter(user_id=user, pk=key).delete()[0] > 0
 
 
 def end_sessions(*, user: UUID, keep: str | None = None) -> int:
-    """Ends the person's sign-ins on every device, but for the session with the key `keep`; how many there were."""
+    """Ends the person's sign-ins except the session with the key `keep`. Returns their number."""
     rows = PersonSession.objects.filter(user_id=user)
     return (rows if keep is None else rows.exclude(pk=keep)).delete()[0]
 
 
 def purge_sessions(*, now: datetime) -> int:
-    """Removes sessions past their limit; how many there were."""
+    """Removes sessions past their limit. Returns their number."""
     return PersonSession.objects.filter(expire_date__lt=now).delete()[0]

@@ -1,7 +1,7 @@
-"""The throttle of sign-ins: tries are counted in the database, so that every process counts the same.
+"""The throttle of sign-ins. Tries are counted in the database, so all processes share the count.
 
-A person's wrong tries count for one address only: whoever guesses from elsewhere keeps nobody out. All wrong tries of
-one address have a looser limit of their own.
+Wrong tries count by person and address together, so that guessing from elsewhere locks nobody out. All wrong tries
+from one address have a looser limit of their own.
 """
 
 import ipaddress
@@ -19,7 +19,7 @@ WINDOW = timedelta(minutes=15)
 
 
 class TooManyTriesError(Exception):
-    """`wait` is the time until the next try."""
+    """Too many wrong tries. `wait` is the time until the next is allowed."""
 
     def __init__(self, wait: timedelta) -> None:
         super().__init__(wait)
@@ -27,10 +27,10 @@ class TooManyTriesError(Exception):
 
 
 def count_try(*, email: str, address: str, now: datetime) -> SignInTry:
-    """Counts a try before the password is looked at, so that many at once are not more than the limit.
+    """Counts a try before the password is checked, so that simultaneous tries cannot exceed the limit.
 
-    A row is written first and counted with all others, then removed again if it is one too many: of those that pass,
-    the last one written has seen all the others. Tries that are refused do not lengthen the wait.
+    A row is written first, counted with all others, and removed if it is one too many: the last row written has seen
+    all the others. Refused tries do not lengthen the wait.
     """
     attempt = SignInTry(person=_person(email), address=_network(address), tried_at=now)
     _refuse(attempt, now, 0)
@@ -44,12 +44,12 @@ def count_try(*, email: str, address: str, now: datetime) -> SignInTry:
 
 
 def forget_tries(attempt: SignInTry) -> None:
-    """The password was right: this person's tries from this address no longer count."""
+    """Removes this person's tries from this address, after a right password."""
     SignInTry.objects.filter(person=attempt.person, address=attempt.address).delete()
 
 
 def purge_tries(*, now: datetime) -> int:
-    """Removes tries that no longer count; how many there were."""
+    """Removes tries that no longer count. Returns their number."""
     return SignInTry.objects.filter(tried_at__lte=now - WINDOW).delete()[0]
 
 
@@ -71,7 +71,7 @@ def _person(email: str) -> str:
 
 
 def _network(address: str) -> str:
-    """An IPv4 address as it is; of an IPv6 address the 64 bits that one subscriber has."""
+    """An IPv4 address unchanged; for an IPv6 address the network of 64 bits, which one subscriber has."""
     try:
         ip = ipaddress.ip_address(address)
     except ValueError:

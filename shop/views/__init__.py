@@ -1,1 +1,1 @@
-"""HTTP in, HTTP out: rows through access, effects through services, nothing decided here."""
+"""HTTP in, HTTP out: views get rows from access and write through services."""

@@ -1,4 +1,4 @@
-"""The app's shell, worker and manifest: public files that hold no data. Sign-in state comes from the API."""
+"""The app's shell, worker and manifest: public files without data. Sign-in state comes from the API."""
 
 from collections.abc import Callable
 from functools import cache
@@ -14,7 +14,7 @@ OURS = r"^(?:$|sign-in$|[a-z0-9-]+/(?:counter|parts|bay|office)(?:/.*)?$)"
 
 
 def built(name: str, content_type: str) -> Callable[[HttpRequest], HttpResponse]:
-    """A file of the front end's build, read once a process."""
+    """A view of a file of the front end's build, which is read once in each process."""
 
     @cache
     def body() -> bytes:

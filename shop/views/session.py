@@ -122,7 +122,7 @@ class Password(Endpoint):
 
 
 def _sign_in(row: PersonSession, here: str | None) -> SignInOut:
-    """`here` is the key of the session that asks. Browsers say "Mobi" on a phone, and nothing alike elsewhere."""
+    """One sign-in. `here` is the key of this request's session. Browsers on a phone name "Mobi" in their agent."""
     agent = row.get_decoded().get(AGENT, "")
     device: Device = "unknown"
     if agent:

@@ -11,7 +11,7 @@ from shop.words.languages import LANGUAGE, catalogue_for, language
 
 
 def catalogue() -> Catalogue:
-    """Of the language that is spoken now."""
+    """The catalogue of the current language."""
     return _catalogue(catalogue_for(language()) or LANGUAGE)
 
 
@@ -21,7 +21,7 @@ def _catalogue(tag: str) -> Catalogue:
 
 
 def say(key: str, /, **facts: object) -> str:
-    """The sentence with its facts."""
+    """The sentence for `key`, filled in with the facts."""
     return catalogue()[key].write(facts)
 
 
@@ -30,6 +30,6 @@ def knows(key: str) -> bool:
 
 
 def template(key: str) -> str:
-    """The sentence with its facts open, as {name}: for whoever fills it in elsewhere. It must not have choices."""
+    """The sentence with its facts as {name}, to be filled in elsewhere. It must not have choices."""
     (reading,) = catalogue()[key].readings()
     return reading

@@ -2,8 +2,8 @@
 
 A second language needs a folder and nothing else. Its keys and facts are those of our own language.
 
-Reading a file only finds where its messages begin. A message is parsed when somebody first asks for it, or all at once
-by `parse_all`: the server does that before it answers, and no command waits the 0.3 s that it takes.
+Reading a file only finds where its messages begin. A message is parsed on first use, or all at once by `parse_all`,
+which takes 0.3 s: the server calls it before the first request, and commands do without it.
 """
 
 import re
@@ -17,7 +17,7 @@ MESSAGE = re.compile(r"^([a-zA-Z][\w-]*) *=.*(?:\n(?:[ \t].*|(?=\n)))*", re.MULT
 
 
 def ident(key: str) -> str:
-    """The identifier of a message by its key: Fluent knows no dots."""
+    """The Fluent identifier of a key: dots become dashes."""
     return key.replace(".", "-")
 
 
@@ -32,7 +32,7 @@ def messages_of(language: str) -> dict[str, str]:
 
 
 class Catalogue(Mapping[str, Text]):
-    """Key or identifier -> sentence, of every app. The identifiers are what one iterates over."""
+    """Key or identifier -> sentence, for every app. Iterates over identifiers."""
 
     def __init__(self, language: str) -> None:
         self.language = language
@@ -48,7 +48,7 @@ class Catalogue(Mapping[str, Text]):
         return sentence
 
     def _parsed(self, identifier: str) -> Text:
-        from shop.words.parsing import IllFormedError, parse  # 30 ms, of which a command that says nothing has no use
+        from shop.words.parsing import IllFormedError, parse  # takes 30 ms, which a command without words saves
 
         try:
             return parse(self.messages[identifier])

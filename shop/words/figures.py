@@ -1,4 +1,4 @@
-"""Numbers and days as the language writes them, by CLDR: its digits' groups, its decimal sign, its order of a date."""
+"""Numbers and days in the current language by CLDR: digit groups, decimal sign, order of a date."""
 
 from collections.abc import Sequence
 from datetime import date
@@ -11,7 +11,7 @@ MINUS = "\u2212"
 
 
 def figure(amount: str) -> str:
-    """A number in plain notation as people write it: '-15608.40' is '−15,608.40'. Every digit stays."""
+    """The number in the language's notation: '-15608.40' gives '−15,608.40'. Every digit stays."""
     return _figure(amount, language())
 
 
@@ -52,14 +52,14 @@ def weekday(value: date) -> str:
 
 @lru_cache(maxsize=4000)
 def _day(value: date, skeleton: str, spoken: str) -> str:
-    """A weekday stands before its date without a comma, as it is said; the front end writes days in the same way."""
+    """The day by a CLDR skeleton, without a comma after the weekday, as in the front end."""
     from babel.dates import format_skeleton
 
     return format_skeleton(skeleton, value, locale=spoken.replace("-", "_")).replace(",", "", 1)
 
 
 def listed(items: Sequence[str], *, choice: bool = False) -> str:
-    """'labour, fabrication and fees'; 'manual or automatic' for a choice."""
+    """'labour, fabrication and fees'; 'manual or automatic' with `choice`."""
     from babel.lists import format_list
 
     return format_list([*items], "or" if choice else "standard", language().replace("-", "_"))

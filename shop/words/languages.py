@@ -1,4 +1,4 @@
-"""The language of what is being answered: the reader's, else the workshop's, as far as there is a catalogue for it."""
+"""The language of the current answer: the reader's, else the workshop's, if there is a catalogue for it."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -7,20 +7,20 @@ from functools import cache
 from pathlib import Path
 
 LANGUAGE = "en-GB"
-"""In which every sentence is written first."""
+"""The language in which every sentence is written first."""
 
 PROJECT = Path(__file__).resolve().parents[2]
 _language = ContextVar("language", default=LANGUAGE)
 
 
 def language() -> str:
-    """Of the sentences that are written now, and of their days and numbers."""
+    """The tag of the current language, for sentences, days and numbers."""
     return _language.get()
 
 
 @contextmanager
 def speaking(*tags: str) -> Iterator[None]:
-    """Sentences are in the first of these languages that there is a catalogue for; empty ones are passed over."""
+    """Sets the current language inside the block: the first of these with a catalogue. Empty tags are ignored."""
     token = _language.set(usable(*tags))
     try:
         yield
@@ -29,15 +29,15 @@ def speaking(*tags: str) -> Iterator[None]:
 
 
 def speak(*tags: str) -> None:
-    """From here on, until the `speaking` around it ends: for whoever learns the reader only on the way."""
+    """Sets the current language until the surrounding `speaking` ends, once the reader is known."""
     _language.set(usable(*tags))
 
 
 @cache
 def usable(*tags: str) -> str:
-    """The first tag whose language has a catalogue, with its own region's numbers and days; else that of the sentences.
+    """The first tag whose language has a catalogue, with its region for numbers and days; else LANGUAGE.
 
-    A language without a catalogue gives nothing: 1.500 in an English sentence is not fifteen hundred.
+    A language without a catalogue is ignored for numbers too: 1.500 in an English sentence is not fifteen hundred.
     """
     return next((tag for tag in tags if tag and catalogue_for(tag) and _is_known(tag)), LANGUAGE)
 

@@ -1,4 +1,4 @@
-"""A Fluent message -> a sentence. Everything that the two halves do not share is refused."""
+"""Parses Fluent messages to sentences. Refuses syntax that the front end does not support as well."""
 
 from fluent.syntax import FluentParser, ast
 
@@ -6,7 +6,7 @@ from shop.words.sentences import Choice, Fact, Text
 
 
 class IllFormedError(ValueError):
-    """A message that Fluent's syntax forbids, or that uses what the two halves do not share."""
+    """A message with invalid syntax, or with syntax that the front end does not support."""
 
 
 def parse(message: str) -> Text:

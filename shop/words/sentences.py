@@ -13,12 +13,12 @@ from shop.words.languages import language
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """A value that whoever asks for the sentence gives."""
+    """A named value that the caller of the sentence provides."""
 
     name: str
 
     def write(self, facts: Mapping[str, object]) -> str:
-        """Whole numbers with their separators; any other fact comes as it is to be read."""
+        """A whole number with its separators; any other fact unchanged."""
         fact = facts[self.name]
         if isinstance(fact, int):
             return figure(str(fact)) if fact > 999 else str(fact)
@@ -41,8 +41,8 @@ class Choice:
 
 @lru_cache(maxsize=1000)
 def plural_category(written: str, spoken: str) -> str:
-    """CLDR's zero, one, two, few, many or other. Of a figure as it is written, for 1.0 is not 1."""
-    from babel import Locale  # with its data 20 ms, which only a choice needs
+    """CLDR's zero, one, two, few, many or other, for a number as written: 1.0 is not 1."""
+    from babel import Locale  # takes 20 ms with its data, and only a choice needs it
     from babel.numbers import NumberFormatError, parse_decimal
 
     locale = Locale.parse(spoken, sep="-")

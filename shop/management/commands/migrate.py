@@ -1,4 +1,4 @@
-"""`migrate` as Django has it, in half the time: adding a constraint or an index draws no model again."""
+"""Django's `migrate` in half the time: adding a constraint or an index renders no model again."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -9,10 +9,10 @@ from django.db.migrations.state import ProjectState
 
 
 def add_option(state: ProjectState, app_label: str, model_name: str, option: str, added: Any) -> None:
-    """Adds a constraint or an index to the state of a model, and to the model if the state has drawn its models.
+    """Adds a constraint or an index to the state of a model, and to the model if the state has rendered it.
 
-    Django draws the model and all that are related to it again, here nearly all models, about 300 times. No other
-    model depends on a constraint or an index.
+    Django renders the model and all related ones again, here nearly all models, about 300 times. No other model
+    depends on a constraint or an index.
     """
     options = state.models[app_label, model_name].options
     options[option] = [*options[option], added]
