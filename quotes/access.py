@@ -21,10 +21,10 @@ ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), defaul
 
 def quote(actor: Actor, id: UUID | str) -> Quote:
     """The quote, or 404 where it was discarded."""
-    found = any_quote(actor, id)
-    if found.discarded_at is not None:
+    row = any_quote(actor, id)
+    if row.discarded_at is not None:
         raise Http404
-    return found
+    return row
 
 
 def any_quote(actor: Actor, id: UUID | str) -> Quote:
@@ -55,25 +55,25 @@ def live(quote: Quote) -> Revision | None:
 
 
 def line(revision: Revision, id: UUID | str) -> Line:
-    found = Line.objects.filter(shop=revision.shop_id, revision=revision, pk=id).first()
-    if found is None:
+    row = Line.objects.filter(shop=revision.shop_id, revision=revision, pk=id).first()
+    if row is None:
         raise Http404
-    return found
+    return row
 
 
 def outside_work(revision: Revision, line: UUID | str) -> OutsideWork:
     rows = OutsideWork.objects.filter(shop=revision.shop_id, revision=revision).select_related("firm", "line")
-    found = rows.filter(line_id=line).first()
-    if found is None:
+    row = rows.filter(line_id=line).first()
+    if row is None:
         raise Http404
-    return found
+    return row
 
 
 def link(actor: Actor, quote: Quote, id: UUID | str) -> Link:
-    found = shop_row(Link, actor, id)
-    if found.quote_id != quote.pk:
+    row = shop_row(Link, actor, id)
+    if row.quote_id != quote.pk:
         raise Http404
-    return found
+    return row
 
 
 def mails(quote: Quote, kinds: Collection[str]) -> Any:
@@ -95,14 +95,14 @@ def hash_of(token: str) -> str:
 
 def link_by_token(id: UUID, token: str) -> Link | None:
     """The link of a secret, whatever its state; None for a guess."""
-    found = Link.objects.filter(token_hash=hash_of(token)).select_related("quote__customer", "shop").first()
-    return found if found is not None and found.pk == id else None
+    row = Link.objects.filter(token_hash=hash_of(token)).select_related("quote__customer", "shop").first()
+    return row if row is not None and row.pk == id else None
 
 
 def shop_of_link(id: UUID) -> Shop | None:
     """Whom to call about a link that no longer works; its id alone opens nothing."""
-    found = Link.objects.filter(pk=id).select_related("shop").first()
-    return found.shop if found else None
+    row = Link.objects.filter(pk=id).select_related("shop").first()
+    return row.shop if row else None
 
 
 def only_shop() -> Shop | None:

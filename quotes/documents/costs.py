@@ -10,9 +10,9 @@ from quotes.queries.pricing import QuoteFigures
 from shop.models import Shop
 
 
-def frozen_costs(found: QuoteFigures, shop: Shop) -> dict[str, Any]:
+def frozen_costs(figures: QuoteFigures, shop: Shop) -> dict[str, Any]:
     """The cost of each thing bought, and the margin of every price but the first, whose lines are rows."""
-    things, together = bought(found, shop)
-    further = [margin_answer(each, shop) for each in found.further] if found.open else []
-    kept = {"bought": things, "bought_sum": together, FURTHER: further}
-    return cast(dict[str, Any], to_builtins(kept))
+    things, together = bought(figures, shop)
+    further = [margin_answer(prices, shop) for prices in figures.further] if figures.open else []
+    costs = {"bought": things, "bought_sum": together, FURTHER: further}
+    return cast(dict[str, Any], to_builtins(costs))

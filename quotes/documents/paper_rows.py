@@ -18,26 +18,26 @@ PIECES = "pc"
 SUMMED = ("labour", "needs", "fees")  # one row on the first page; what they hold comes after it
 
 
-def paper_rows(kept: Kept) -> dict[str, Any]:
+def paper_rows(document: Kept) -> dict[str, Any]:
     """The facts that only the paper has, all text."""
-    shown = kept["shown"]
-    charged = [each for each in shown["needs"] if not sections.is_covered(each)]
+    content = document["shown"]
+    charged = [need for need in content["needs"] if not sections.is_covered(need)]
     return {
-        "issued": day_words(_sent_day(kept)),
-        "letterhead": _letterhead(kept["shop"]),
-        "summary": _summary(shown),
-        "hours": shown["labour"]["hours"] if shown["labour"]["operations"] else "",
-        "stages": _stages(shown["labour"]),
-        "rates": _rates(shown["labour"]),
-        "fluids": [_fluid(each) for each in charged if each["unit"] != PIECES],
-        "pieces": [_piece(each) for each in charged if each["unit"] == PIECES],
-        "covered": sections.covered_lines(shown["needs"]),
-        "fees": _fees(shown["fees"]),
+        "issued": day_words(_sent_day(document)),
+        "letterhead": _letterhead(document["shop"]),
+        "summary": _summary(content),
+        "hours": content["labour"]["hours"] if content["labour"]["operations"] else "",
+        "stages": _stages(content["labour"]),
+        "rates": _rates(content["labour"]),
+        "fluids": [_fluid(need) for need in charged if need["unit"] != PIECES],
+        "pieces": [_piece(need) for need in charged if need["unit"] == PIECES],
+        "covered": sections.covered_lines(content["needs"]),
+        "fees": _fees(content["fees"]),
     }
 
 
-def _sent_day(kept: Kept) -> Any:
-    return datetime.fromisoformat(kept["quote"]["sent_at"]).astimezone(ZoneInfo(kept["shop"]["zone"])).date()
+def _sent_day(document: Kept) -> Any:
+    return datetime.fromisoformat(document["quote"]["sent_at"]).astimezone(ZoneInfo(document["shop"]["zone"])).date()
 
 
 def _letterhead(house: Kept) -> list[str]:
@@ -51,25 +51,25 @@ def _row(title: str, why: Sequence[str], price: str, hours: str = "") -> Row:
     return {"title": title, "why": why, "price": price, "hours": hours}
 
 
-def _summary(shown: Kept) -> list[Row]:
+def _summary(content: Kept) -> list[Row]:
     """Everything that has a price: kits and the like by name, labour, fluids and fees as their sums."""
-    found = []
-    for section in sections.sections_of(shown):
+    rows = []
+    for section in sections.sections_of(content):
         if section.name in SUMMED:
-            found.append(_sum(section, shown))
+            rows.append(_sum(section, content))
         else:
-            found += [_row(line.title, line.why, line.price) for line in section.lines]
-    return found
+            rows += [_row(line.title, line.why, line.price) for line in section.lines]
+    return rows
 
 
-def _sum(section: Section, shown: Kept) -> Row:
+def _sum(section: Section, content: Kept) -> Row:
     if section.name == "labour":
-        why = [*shown["labour"]["why"], *sections.corroded_work(shown["labour"]["operations"])]
-        return _row(section.title, why, section.sum, shown["labour"]["hours"])
+        why = [*content["labour"]["why"], *sections.corroded_work(content["labour"]["operations"])]
+        return _row(section.title, why, section.sum, content["labour"]["hours"])
     lines = section.lines
     if section.name == "fees" and len(lines) == 1:
         return _row(lines[0].title, lines[0].why, lines[0].price)
-    if section.name == "needs" and all(sections.is_covered(each) for each in shown["needs"]):
+    if section.name == "needs" and all(sections.is_covered(need) for need in content["needs"]):
         return _row(section.title, section.why, say("customer.included"))
     return _row(section.title, section.why, section.sum)
 
@@ -78,8 +78,8 @@ def _stages(labour: Kept) -> list[Row]:
     """A row for each stage with its steps in one run; a row for each step where there are no stages."""
     stages = sections.stages_of(labour)
     if not stages:
-        return [_step_row(each) for each in labour["operations"] if sections.is_charged(each)]
-    return [_row(each.title, [_run(each.operations)], each.price, each.hours) for each in stages]
+        return [_step_row(operation) for operation in labour["operations"] if sections.is_charged(operation)]
+    return [_row(stage.title, [_run(stage.operations)], stage.price, stage.hours) for stage in stages]
 
 
 def _step_row(operation: Kept) -> Row:
@@ -89,7 +89,7 @@ def _step_row(operation: Kept) -> Row:
 
 
 def _run(operations: Sequence[Mapping[str, Any]]) -> str:
-    return "; ".join(_step(each) for each in operations)
+    return "; ".join(_step(operation) for operation in operations)
 
 
 def _step(operation: Mapping[str, Any]) -> str:
@@ -100,7 +100,11 @@ def _step(operation: Mapping[str, Any]) -> str:
 
 def _rates(labour: Kept) -> str:
     """The hourly rate of each skill."""
-    rates = {each["skill"]: figure(each["rate"]) for each in labour["operations"] if sections.is_charged(each)}
+    rates = {
+        operation["skill"]: figure(operation["rate"])
+        for operation in labour["operations"]
+        if sections.is_charged(operation)
+    }
     return say("paper.rates", rates="; ".join(f"{skill} {rate}" for skill, rate in rates.items())) if rates else ""
 
 
@@ -111,15 +115,15 @@ def _fluid(need: Kept) -> Row:
 def _packs(need: Kept) -> list[str]:
     """'1 × 5 L; 1 × 1 L': the packs by their size alone, for they bear the name of the row."""
     packs = need["packs"]
-    return ["; ".join(f"{each['count']} × {each['size']} {need['unit']}" for each in packs)] if packs else []
+    return ["; ".join(f"{pack['count']} × {pack['size']} {need['unit']}" for pack in packs)] if packs else []
 
 
 def _piece(need: Kept) -> Row:
-    if all(each["size"] == "1" for each in need["packs"]):
+    if all(pack["size"] == "1" for pack in need["packs"]):
         return _row(say("customer.pack", count=need["quantity"], title=need["title"]), [], figure(need["price"]))
     return _row(need["title"], sections.need_why(need), figure(need["price"]))
 
 
 def _fees(fees: list[Kept]) -> list[Row]:
     """None where there is one: it stands on the first page by its name."""
-    return [_row(each["title"], each["why"], figure(each["price"])) for each in fees] if len(fees) > 1 else []
+    return [_row(fee["title"], fee["why"], figure(fee["price"])) for fee in fees] if len(fees) > 1 else []

@@ -13,12 +13,12 @@ from shop.models import Shop
 
 
 def promise_record(
-    kept: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None
+    document: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None
 ) -> dict[str, Any] | None:
     """The date in the record of an acceptance: `told` as customers read it, `whole` as we see it."""
-    if "plan" not in kept:
+    if "plan" not in document:
         return None
-    found = promised(frozen_plan(kept), shop, now, not_before)
-    if isinstance(found, NoDate):
+    promise = promised(frozen_plan(document), shop, now, not_before)
+    if isinstance(promise, NoDate):
         return None
-    return {"told": customer_shape(found, now), "whole": to_builtins(promised_answer(found))}
+    return {"told": customer_shape(promise, now), "whole": to_builtins(promised_answer(promise))}

@@ -24,12 +24,12 @@ from shop.words import say
 
 def quote_paper(snapshot: str) -> bytes:
     """PDF of the frozen text alone, never of live rows; the same text gives the same bytes."""
-    kept = json.loads(snapshot)
+    document = json.loads(snapshot)
     return pdf.render(
         paper_html(snapshot),
-        title=say("paper.quote_title", number=kept["quote"]["number"], revision=kept["quote"]["issue"]),
-        made_at=datetime.fromisoformat(kept["quote"]["sent_at"]),
-        attachment=canonical(for_customer({**kept, "possible": opened(snapshot)["possible"]})).encode("utf-8"),
+        title=say("paper.quote_title", number=document["quote"]["number"], revision=document["quote"]["issue"]),
+        made_at=datetime.fromisoformat(document["quote"]["sent_at"]),
+        attachment=canonical(for_customer({**document, "possible": opened(snapshot)["possible"]})).encode("utf-8"),
         attachment_name="quote.json",
     )
 
@@ -40,14 +40,14 @@ def paper_html(snapshot: str) -> str:
 
 def paper_facts(snapshot: str) -> dict[str, Any]:
     """The context of the paper's template: that of the customer's page, the rows of the paper, and every price."""
-    kept = opened(snapshot)
-    documents = [each["document"] for each in kept["possible"]]
+    opened_text = opened(snapshot)
+    documents = [possible["document"] for possible in opened_text["possible"]]
     prices = [
         asdict(row)
         | {"taxes": totals_of(document["shown"]["totals"]), "labour_hours": document["shown"]["labour"]["hours"]}
-        for row, document in zip(rows_of(kept, []), documents, strict=True)
+        for row, document in zip(rows_of(opened_text, []), documents, strict=True)
     ]
-    return presented(kept, digest(snapshot)) | paper_rows(kept) | {"possible": prices}
+    return presented(opened_text, digest(snapshot)) | paper_rows(opened_text) | {"possible": prices}
 
 
 def keep(pdf: bytes) -> str:

@@ -23,7 +23,7 @@ from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, hours_explained
-from quotes.presenters.figures import shown
+from quotes.presenters.figures import figures_answer
 from quotes.presenters.promise import dates_from, waits_words
 from quotes.presenters.undecided import attributes_of, stated_words, title_of, unfit_words
 from quotes.queries.pricing import Figures, QuoteFigures
@@ -37,9 +37,9 @@ from shop.words.languages import language
 SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email", "registration", "tax_number")
 
 
-def snapshot_text(revision: Revision, found: QuoteFigures, *, sent_at: datetime, valid_until: datetime) -> str:
+def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetime, valid_until: datetime) -> str:
     """The canonical text; its SHA-256 is what the customer's acceptance is tied to."""
-    base = _document(revision, found, sent_at)
+    base = _document(revision, figures, sent_at)
     return canonical(
         {
             "form": FORM,
@@ -50,49 +50,49 @@ def snapshot_text(revision: Revision, found: QuoteFigures, *, sent_at: datetime,
             "vehicle": _vehicle(revision.quote.vehicle),
             "condition": revision.condition,
             **base,
-            "combinations": _combinations(revision, found, base, sent_at),
+            "combinations": _combinations(revision, figures, base, sent_at),
         }
     )
 
 
 def _document(
-    revision: Revision, found: Figures, sent_at: datetime, base: Mapping[str, Any] | None = None
+    revision: Revision, figures: Figures, sent_at: datetime, base: Mapping[str, Any] | None = None
 ) -> dict[str, Any]:
     """All that depends on what is recorded of the vehicle. Its sentences go on from those of the base."""
-    known = base or {"how": {"sentences": []}, "hours": {"sentences": []}}
-    figures = to_builtins(shown(found))
+    first = base or {"how": {"sentences": []}, "hours": {"sentences": []}}
+    content = to_builtins(figures_answer(figures))
     return {
-        "rules": _rules(revision, found, sold_names(figures)),
-        "shown": figures,
-        "how": pack_explanations(to_builtins(explanations(found)), known["how"]["sentences"]),
-        "hours": pack_explanations(to_builtins(hours_explained(found)), known["hours"]["sentences"]),
-        "plan": _plan(revision, found, sent_at),
-        "inputs": document_json(found.priced.document),
-        "circuits": _circuits(found.loaded.input),
+        "rules": _rules(revision, figures, sold_names(content)),
+        "shown": content,
+        "how": pack_explanations(to_builtins(explanations(figures)), first["how"]["sentences"]),
+        "hours": pack_explanations(to_builtins(hours_explained(figures)), first["hours"]["sentences"]),
+        "plan": _plan(revision, figures, sent_at),
+        "inputs": document_json(figures.priced.document),
+        "circuits": _circuits(figures.loaded.input),
     }
 
 
 def _combinations(
-    revision: Revision, found: QuoteFigures, base: Mapping[str, Any], sent_at: datetime
+    revision: Revision, figures: QuoteFigures, base: Mapping[str, Any], sent_at: datetime
 ) -> dict[str, Any] | None:
     """The question, and every price in the order of the answers; None where there is one price."""
-    if not found.open:
+    if not figures.open:
         return None
-    titles = {kit.line: kit.title for kit in found.loaded.input.kits}
-    documents = [_document(revision, each, sent_at, base) for each in found.further]
-    pieces, kept = packed(base, documents)
+    titles = {kit.line: kit.title for kit in figures.loaded.input.kits}
+    documents = [_document(revision, further, sent_at, base) for further in figures.further]
+    pieces, changes = packed(base, documents)
     return {
-        "title": title_of(found.open),
-        "names": [attribute.title for attribute in attributes_of(found.open)],
+        "title": title_of(figures.open),
+        "names": [attribute.title for attribute in attributes_of(figures.open)],
         "pieces": pieces,
         "of": [
             {
-                "stated": [[name, value] for name, value in each.stated],
-                "words": stated_words(each.stated, found.open),
-                "unfit": unfit_words(titles[line] for line in each.unfit),
+                "stated": [[name, value] for name, value in possibility.stated],
+                "words": stated_words(possibility.stated, figures.open),
+                "unfit": unfit_words(titles[line] for line in possibility.unfit),
                 "document": document,
             }
-            for each, document in zip(found.possible, (None, *kept), strict=True)
+            for possibility, document in zip(figures.possible, (None, *changes), strict=True)
         ],
     }
 
@@ -128,15 +128,15 @@ def _vehicle(vehicle: Vehicle | None) -> dict[str, Any]:
     }
 
 
-def _rules(revision: Revision, found: Figures, sold: set[str]) -> dict[str, Any]:
+def _rules(revision: Revision, figures: Figures, sold: set[str]) -> dict[str, Any]:
     """The terms of the day, and of its cautions those that concern what is sold."""
-    rules = found.loaded.input.rules
+    rules = figures.loaded.input.rules
     return {
         "number": revision.rules.number,
         "valid_from": revision.rules.valid_from.isoformat(),
         "prices_include_tax": rules.prices_include_tax,
         "standing": list(rules.standing_words),
-        "cautions": [each.text for each in rules.cautions if each.concerns(sold)],
+        "cautions": [caution.text for caution in rules.cautions if caution.concerns(sold)],
         **terms_of(rules),
         "not_included": list(rules.not_included),
         "ceiling": {
@@ -144,38 +144,40 @@ def _rules(revision: Revision, found: Figures, sold: set[str]) -> dict[str, Any]
             "share": plain(rules.ceiling.share * 100),
             "amount": money(rules.ceiling.amount, revision.shop.exponent),
         },
-        "wheel_check": _wheel_check(rules, found),
+        "wheel_check": _wheel_check(rules, figures),
         "retention_years": rules.retention_years,
     }
 
 
-def _wheel_check(rules: Rules, found: Figures) -> dict[str, Any] | None:
+def _wheel_check(rules: Rules, figures: Figures) -> dict[str, Any] | None:
     """After what distance the wheel fasteners are checked again, and which operations take the wheels off."""
-    sold = [each.code for each in found.priced.operations if each.code in found.loaded.sheet.wheels_off]
+    sold = [
+        operation.code for operation in figures.priced.operations if operation.code in figures.loaded.sheet.wheels_off
+    ]
     return {"after": rules.wheel_check, "operations": sold} if rules.wheel_check and sold else None
 
 
-def sold_names(shown: dict[str, Any]) -> set[str]:
+def sold_names(content: dict[str, Any]) -> set[str]:
     """The codes of kits and operations of a quote, and the skills of its work."""
-    operations = shown["labour"]["operations"]
-    codes = {each["key"].removeprefix("labour:") for each in operations}
-    return codes | {each["skill"] for each in operations} | {kit["code"] for kit in shown["kits"]}
+    operations = content["labour"]["operations"]
+    codes = {operation["key"].removeprefix("labour:") for operation in operations}
+    return codes | {operation["skill"] for operation in operations} | {kit["code"] for kit in content["kits"]}
 
 
-def _plan(revision: Revision, found: Figures, sent_at: datetime) -> dict[str, Any]:
+def _plan(revision: Revision, figures: Figures, sent_at: datetime) -> dict[str, Any]:
     """The input of the promise date, and the promise of the day of sending."""
-    plan = draft_plan(revision, found)
-    choice = both_promises(plan, terms_of(found.loaded.input.rules), revision.shop, sent_at)
+    plan = draft_plan(revision, figures)
+    choice = both_promises(plan, terms_of(figures.loaded.input.rules), revision.shop, sent_at)
     dates = dates_from(choice, sent_at)
-    told = {"promised": dates.early.promise, "no_date": dates.early.no_date, "waits": waits_words(dates)}
-    return plan_json(plan) | told
+    promise = {"promised": dates.early.promise, "no_date": dates.early.no_date, "waits": waits_words(dates)}
+    return plan_json(plan) | promise
 
 
-def _circuits(given: QuoteInput) -> list[dict[str, str | None]]:
+def _circuits(quote_input: QuoteInput) -> list[dict[str, str | None]]:
     """The coolant circuits, with what the bay needs to mix from what it measures."""
-    titles = {item.id: item.title for item in given.items.values()}
-    supposed = CircuitAssumptions(given.capacities, given.rules.coolant, given.rules.bead_waste)
-    return [circuit_json(each) for each in sold_circuits(given.needs, supposed, titles)]
+    titles = {item.id: item.title for item in quote_input.items.values()}
+    supposed = CircuitAssumptions(quote_input.capacities, quote_input.rules.coolant, quote_input.rules.bead_waste)
+    return [circuit_json(circuit) for circuit in sold_circuits(quote_input.needs, supposed, titles)]
 
 
 def stamp(instant: datetime) -> str:

@@ -102,16 +102,16 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     decision = _decision(link)
     if decision is None:
         return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
-    kept, promise = _read(link, decision.revision), receipt_promise(decision.record)
-    facts = presented(kept, decision.revision.digest) | {
+    document, promise = _read(link, decision.revision), receipt_promise(decision.record)
+    facts = presented(document, decision.revision.digest) | {
         "decision": decision,
         "when": instant_words(decision.answered_at, link.shop.zone),
         "link": link,
         "promise": promise,
         "next": next_step(promise, shop_day(link.shop, timezone.now())),
-        "sent": sent_day(kept),
+        "sent": sent_day(document),
         "waits": receipt_waits(decision.record),
-        "withdraw_until": withdraw_until(kept, decision),
+        "withdraw_until": withdraw_until(document, decision),
     }
     return _private(render(request, "quotes/receipt.html", facts))
 
@@ -147,14 +147,14 @@ def _page(request: HttpRequest, link: Link, refused: AcceptanceError | None = No
     newest = access.newest_sent(link.quote)
     if newest is None:
         return _gone(request, link.pk)
-    kept, now, error = _read(link, newest), timezone.now(), refused.code if refused else ""
+    document, now, error = _read(link, newest), timezone.now(), refused.code if refused else ""
     state, ticked = newest.state_at(now), request.POST.getlist("consent")
-    price = request.POST.get("price", "") or recorded_since(kept, link.shop)
-    every = dates_shown(kept, link.shop, state, now)
-    place = place_of(kept, price) or 0
-    dates, early = every[place], wants_early(kept, ticked)
+    price = request.POST.get("price", "") or recorded_since(document, link.shop)
+    every = dates_shown(document, link.shop, state, now)
+    place = place_of(document, price) or 0
+    dates, early = every[place], wants_early(document, ticked)
     sent = state == Revision.State.SENT
-    facts = page_facts(kept, newest.digest, state, every, price=price, ticked=ticked, refused=refused) | {
+    facts = page_facts(document, newest.digest, state, every, price=price, ticked=ticked, refused=refused) | {
         "link": link,
         "error": say(f"customer.error.{error}") if error else "",
         "call": error in TO_CALL and link.shop.phone,
@@ -174,22 +174,22 @@ def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[st
     seen = Revision.objects.filter(shop=link.shop_id, quote=link.quote_id, digest=digest).first()
     if seen is None or not digest:
         return []
-    found = difference(frozen.read(seen)["shown"], frozen.read(newest)["shown"])
+    differences = difference(frozen.read(seen)["shown"], frozen.read(newest)["shown"])
     return [
         {
-            "title": each.title or say("customer.total"),
-            "before": figure(each.before) if each.before else say("customer.not_there"),
-            "after": figure(each.after) if each.after else say("customer.not_there"),
+            "title": change.title or say("customer.total"),
+            "before": figure(change.before) if change.before else say("customer.not_there"),
+            "after": figure(change.after) if change.after else say("customer.not_there"),
         }
-        for each in found
+        for change in differences
     ]
 
 
 def _read(link: Link, revision: Revision) -> dict[str, Any]:
     """The frozen text; from here on the page speaks its language, also where the customer's has changed since."""
-    kept = frozen.read(revision)
-    speak(kept["language"], *link.quote.languages)
-    return kept
+    document = frozen.read(revision)
+    speak(document["language"], *link.quote.languages)
+    return document
 
 
 def _decision(link: Link) -> Decision | None:

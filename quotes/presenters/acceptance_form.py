@@ -38,19 +38,21 @@ class FaultRow:
     words: str
 
 
-def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: AcceptanceError | None) -> dict[str, Any]:
+def form_facts(
+    document: Kept, dates: Dates, ticked: Collection[str], refused: AcceptanceError | None
+) -> dict[str, Any]:
     """The part of the context of the page's template that the form reads."""
     missing = refused.consents if refused else ()
-    rows = [_row(each, dates, ticked, missing) for each in kept["rules"]["consents"]]
+    rows = [_row(consent, dates, ticked, missing) for consent in document["rules"]["consents"]]
     further = [row for row in rows if row.further]
     return {
         "consents": [row for row in rows if not row.further],
         "further": further,
         "further_open": any(row.ticked for row in further),
-        "faults": _faults(kept, refused),
+        "faults": _faults(document, refused),
         "name_missing": bool(refused and refused.name),
         "price_missing": bool(refused and refused.price),
-        "recorded": accept_words(kept)[1:],
+        "recorded": accept_words(document)[1:],
         "waits": waits_words(dates),
         "waits_short": _waits_short(dates),
     }
@@ -58,35 +60,35 @@ def form_facts(kept: Kept, dates: Dates, ticked: Collection[str], refused: Accep
 
 def form_values(every: Sequence[Dates]) -> list[dict[str, str]]:
     """The half days that the page shows, as its form carries them: two of each price."""
-    found = []
+    values = []
     for place, dates in enumerate(every):
         names = form_names(place)
-        for name, told in ((names["ready"], dates.early), (names["ready_later"], dates.later)):
-            if value := half_day_value(told.promise):
-                found.append({"name": name, "value": value})
-    return found
+        for name, promised in ((names["ready"], dates.early), (names["ready_later"], dates.later)):
+            if value := half_day_value(promised.promise):
+                values.append({"name": name, "value": value})
+    return values
 
 
-def accept_words(kept: Kept) -> list[str]:
+def accept_words(document: Kept) -> list[str]:
     """The sentences above the answer, recorded with it: who may order, and what is kept, by whom and for how long."""
-    years, house = kept["rules"].get("retention_years"), kept["shop"]["name"]
+    years, house = document["rules"].get("retention_years"), document["shop"]["name"]
     recorded = say("customer.recorded_years", house=house, n=years) if years else say("customer.recorded", house=house)
-    return [say("customer.may_order", vehicle=kept["vehicle"]["title"]), recorded]
+    return [say("customer.may_order", vehicle=document["vehicle"]["title"]), recorded]
 
 
-def moved(shown: Mapping[str, str], dates: Dates, early: bool, today: date, place: int = 0) -> dict[str, str] | None:
+def moved(form: Mapping[str, str], dates: Dates, early: bool, today: date, place: int = 0) -> dict[str, str] | None:
     """The half day that was shown of a price and the later one of now, whatever else was wrong with the answer."""
     name = form_names(place)["ready" if early else "ready_later"]
-    before, told = shown.get(name, ""), dates.of(early).promise
-    if not moved_later(before, told):
+    before, promised = form.get(name, ""), dates.of(early).promise
+    if not moved_later(before, promised):
         return None
-    after = told["ready"]["words"] if told else say("customer.promise.none_now")
+    after = promised["ready"]["words"] if promised else say("customer.promise.none_now")
     return {"before": words_of(before, today), "after": after}
 
 
-def wants_early(kept: Kept, ticked: Collection[str]) -> bool:
+def wants_early(document: Kept, ticked: Collection[str]) -> bool:
     """Whether work may begin at once: no withdrawal period, or the consent to begin within it."""
-    return not kept["rules"].get("withdrawal") or begins_early(kept["rules"], ticked)
+    return not document["rules"].get("withdrawal") or begins_early(document["rules"], ticked)
 
 
 def _row(consent: Kept, dates: Dates, ticked: Collection[str], missing: Collection[str]) -> ConsentRow:
@@ -127,11 +129,11 @@ def _waits_short(dates: Dates) -> str:
     return waits_words(dates)
 
 
-def _faults(kept: Kept, refused: AcceptanceError | None) -> list[FaultRow]:
+def _faults(document: Kept, refused: AcceptanceError | None) -> list[FaultRow]:
     """Every fault of an incomplete answer, with the field it belongs to."""
     if refused is None or refused.code != "incomplete":
         return []
-    texts = {each["code"]: each["text"] for each in kept["rules"]["consents"]}
+    texts = {consent["code"]: consent["text"] for consent in document["rules"]["consents"]}
     price = [FaultRow("price-0", say("customer.error.price"))] if refused.price else []
     name = [FaultRow("name", say("customer.error.name"))] if refused.name else []
     ticks = (FaultRow(f"consent-{code}", say("customer.error.tick", text=texts[code])) for code in refused.consents)

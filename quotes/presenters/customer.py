@@ -15,33 +15,33 @@ from shop.words import knows, say
 from shop.words.figures import figure
 
 
-def presented(kept: dict[str, Any], digest: str) -> dict[str, Any]:
+def presented(document: dict[str, Any], digest: str) -> dict[str, Any]:
     """The facts of the templates, all text; `digest` is that of the frozen text itself, in the form it was sent."""
-    shown = kept["shown"]
+    content = document["shown"]
     return {
-        "kept": kept,
-        "house": kept["shop"],
-        "quote": kept["quote"],
-        "customer": kept["customer"],
-        "vehicle": kept["vehicle"],
-        "shown": shown,
-        "undecided": [_undecided(each["attribute"], kept) for each in shown["decide"]],
-        "sections": sections_of(shown),
-        "totals": totals_of(shown["totals"]),
-        "includes_tax": kept["rules"]["prices_include_tax"],
-        "tax_words": say(f"customer.{_tax_words(kept)}"),
-        "gross": figure(shown["totals"]["gross"]),
-        "currency": kept["shop"]["currency"],
-        "good_until": day_words(date.fromisoformat(kept["quote"]["valid_day"])),
+        "kept": document,
+        "house": document["shop"],
+        "quote": document["quote"],
+        "customer": document["customer"],
+        "vehicle": document["vehicle"],
+        "shown": content,
+        "undecided": [_undecided(entry["attribute"], document) for entry in content["decide"]],
+        "sections": sections_of(content),
+        "totals": totals_of(content["totals"]),
+        "includes_tax": document["rules"]["prices_include_tax"],
+        "tax_words": say(f"customer.{_tax_words(document)}"),
+        "gross": figure(content["totals"]["gross"]),
+        "currency": document["shop"]["currency"],
+        "good_until": day_words(date.fromisoformat(document["quote"]["valid_day"])),
         "mark": mark(digest),
-        "standing": kept["rules"]["standing"],
-        "cautions": kept["rules"]["cautions"],
-        "consents": _consents(kept["rules"]),
-        "not_included": _not_included(kept),
-        "after_work": _after_work(kept),
-        "withdrawal": withdrawal_words(kept),
-        "who": _who(kept["shop"]),
-        "may_order": say("customer.may_order", vehicle=kept["vehicle"]["title"]),
+        "standing": document["rules"]["standing"],
+        "cautions": document["rules"]["cautions"],
+        "consents": _consents(document["rules"]),
+        "not_included": _not_included(document),
+        "after_work": _after_work(document),
+        "withdrawal": withdrawal_words(document),
+        "who": _who(document["shop"]),
+        "may_order": say("customer.may_order", vehicle=document["vehicle"]["title"]),
     }
 
 
@@ -58,31 +58,31 @@ def _consents(rules: dict[str, Any]) -> list[TickedByHand]:
     """As a list to tick by hand: the first word says whether one has to."""
     words = {kind: say(f"customer.consent.{kind}") for kind in (REQUIRED, OPTIONAL)}
     return [
-        TickedByHand(words.get(kind_of(each), words[OPTIONAL]), each["text"], each.get("without", ""))
-        for each in rules["consents"]
+        TickedByHand(words.get(kind_of(consent), words[OPTIONAL]), consent["text"], consent.get("without", ""))
+        for consent in rules["consents"]
     ]
 
 
-def _not_included(kept: dict[str, Any]) -> list[str]:
+def _not_included(document: dict[str, Any]) -> list[str]:
     """The exclusions of the workshop's rules and the limit of extra work; empty for a quote from before both."""
-    if "ceiling" not in kept["rules"]:
+    if "ceiling" not in document["rules"]:
         return []
-    ceiling = kept["rules"]["ceiling"]
-    amount = f"{figure(ceiling['amount'])} {kept['shop']['currency']}"
+    ceiling = document["rules"]["ceiling"]
+    amount = f"{figure(ceiling['amount'])} {document['shop']['currency']}"
     extra = say(f"customer.extra_work.{ceiling['kind']}", share=ceiling["share"], amount=amount)
-    return [*kept["rules"]["not_included"], extra]
+    return [*document["rules"]["not_included"], extra]
 
 
-def _after_work(kept: dict[str, Any]) -> list[str]:
+def _after_work(document: dict[str, Any]) -> list[str]:
     """Sentences on the checks that the vehicle needs once it is back on the road."""
-    wheels = kept["rules"].get("wheel_check")
+    wheels = document["rules"].get("wheel_check")
     return [say("customer.wheel_check", distance=wheels["after"])] if wheels else []
 
 
-def withdrawal_words(kept: dict[str, Any]) -> list[str]:
+def withdrawal_words(document: dict[str, Any]) -> list[str]:
     """The right to withdraw as the workshop's own rules word it, with its days."""
-    found = kept["rules"].get("withdrawal")
-    return [*found["text"], say("customer.withdrawal_days", n=found["days"])] if found else []
+    terms = document["rules"].get("withdrawal")
+    return [*terms["text"], say("customer.withdrawal_days", n=terms["days"])] if terms else []
 
 
 def _who(house: dict[str, Any]) -> list[str]:
@@ -95,23 +95,23 @@ def house_words(house: Mapping[str, Any], *names: str) -> list[str]:
     return [say(f"customer.who.{name}", value=house[name]) for name in names if house.get(name)]
 
 
-def _undecided(attribute: str, kept: Mapping[str, Any]) -> str:
+def _undecided(attribute: str, document: Mapping[str, Any]) -> str:
     """The sentence on an attribute that is not recorded yet, with its own words where we have them.
 
     In the first form of a frozen text it may decide the price; later ones ask about that with the acceptance.
     """
-    if kept.get("form", 1) > 1:
+    if document.get("form", 1) > 1:
         return say("customer.undecided_parts", attribute=attribute_words(attribute))
     if knows(key := f"customer.undecided_about.{attribute}"):
         return say(key)
     return say("customer.undecided_line", attribute=attribute_words(attribute))
 
 
-def _tax_words(kept: dict[str, Any]) -> str:
+def _tax_words(document: dict[str, Any]) -> str:
     """Nobody says that a price holds everything while it is open what belongs to the work."""
-    if not kept["rules"]["prices_include_tax"]:
+    if not document["rules"]["prices_include_tax"]:
         return "tax_shown"
-    open_price = kept.get("form", 1) == 1 and kept["shown"]["decide"]
+    open_price = document.get("form", 1) == 1 and document["shown"]["decide"]
     return "includes_settled" if open_price else "includes"
 
 
@@ -131,27 +131,29 @@ OWN_BUSINESS = (
 )
 
 
-def for_customer(kept: dict[str, Any]) -> dict[str, Any]:
+def for_customer(document: dict[str, Any]) -> dict[str, Any]:
     """The frozen text without what is the workshop's own business: its reasons, its notices, what a kit would save."""
 
     def stripped(value: Any) -> Any:
         if isinstance(value, dict):
-            return {key: stripped(each) for key, each in value.items() if key not in OWN_BUSINESS}
-        return [stripped(each) for each in value] if isinstance(value, list) else value
+            return {key: stripped(member) for key, member in value.items() if key not in OWN_BUSINESS}
+        return [stripped(item) for item in value] if isinstance(value, list) else value
 
-    left = {name: each for name, each in kept.items() if name not in NOT_OF_THE_TEXT}
-    told = {name: kept["plan"][name] for name in ("promised", "no_date", "waits") if name in kept.get("plan", ())}
-    plan = {"plan": told} if "plan" in kept else {}
-    shown = stripped(kept["shown"])
-    decide = [{**each, "words": _undecided(each["attribute"], kept)} for each in shown["decide"]]
-    return {**left, **plan, **_prices_for_customer(kept), "shown": {**shown, "decide": decide}}
+    left = {name: member for name, member in document.items() if name not in NOT_OF_THE_TEXT}
+    dates = {
+        name: document["plan"][name] for name in ("promised", "no_date", "waits") if name in document.get("plan", ())
+    }
+    plan = {"plan": dates} if "plan" in document else {}
+    content = stripped(document["shown"])
+    decide = [{**entry, "words": _undecided(entry["attribute"], document)} for entry in content["decide"]]
+    return {**left, **plan, **_prices_for_customer(document), "shown": {**content, "decide": decide}}
 
 
-def _prices_for_customer(kept: Mapping[str, Any]) -> dict[str, Any]:
+def _prices_for_customer(document: Mapping[str, Any]) -> dict[str, Any]:
     """Every price of the text with its lines, where there are several."""
     prices = [
-        {name: each[name] for name in ("stated", "words", "unfit")}
-        | {name: for_customer(each["document"])[name] for name in ("shown", "inputs")}
-        for each in kept.get("possible", ())
+        {name: price[name] for name in ("stated", "words", "unfit")}
+        | {name: for_customer(price["document"])[name] for name in ("shown", "inputs")}
+        for price in document.get("possible", ())
     ]
     return {"prices": prices} if prices else {}

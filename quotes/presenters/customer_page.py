@@ -14,15 +14,15 @@ from shop.models import Shop
 from shop.words import say
 
 
-def dates_shown(kept: Mapping[str, Any], shop: Shop, state: str, now: datetime) -> list[Dates]:
+def dates_shown(document: Mapping[str, Any], shop: Shop, state: str, now: datetime) -> list[Dates]:
     """The dates of each price as of `now`; without words once the quote can no longer be accepted."""
     if state == Revision.State.SENT:
-        return dates_of_each(kept, shop, now)
-    return [Dates()] * (len(kept.get("possible", ())) or 1)
+        return dates_of_each(document, shop, now)
+    return [Dates()] * (len(document.get("possible", ())) or 1)
 
 
 def page_facts(
-    kept: dict[str, Any],
+    document: dict[str, Any],
     digest: str,
     state: str,
     every: Sequence[Dates],
@@ -32,10 +32,10 @@ def page_facts(
     refused: AcceptanceError | None = None,
 ) -> dict[str, Any]:
     """The facts of the page's template, but for those of one link."""
-    first, possible = every[0], rows_of(kept, every, price)
+    first, possible = every[0], rows_of(document, every, price)
     differing = sum(bool(row.differs) for row in possible)
     return {
-        **presented(kept, digest),
+        **presented(document, digest),
         "state": state,
         "open": state == Revision.State.SENT,
         "digest": digest,
@@ -46,18 +46,18 @@ def page_facts(
         "shown_half_days": form_values(every),
         "promise": first.early.promise,
         "no_date": first.early.no_date,
-        **form_facts(kept, first, ticked, refused),
+        **form_facts(document, first, ticked, refused),
     }
 
 
-def preview_facts(kept: dict[str, Any], revision: Revision, now: datetime) -> dict[str, Any]:
+def preview_facts(document: dict[str, Any], revision: Revision, now: datetime) -> dict[str, Any]:
     """The same page for the workshop: it cannot be answered, and says that only they see it.
 
-    `kept` is the frozen text, of a draft the one that sending it now would freeze.
+    `document` is the frozen text, of a draft the one that sending it now would freeze.
     """
     draft = revision.state == Revision.State.DRAFT
     state = Revision.State.SENT if draft else revision.state_at(now)
-    facts = page_facts(kept, revision.digest, state, dates_shown(kept, revision.shop, state, now))
+    facts = page_facts(document, revision.digest, state, dates_shown(document, revision.shop, state, now))
     if draft:
         return facts | {"preview": say("customer.preview.draft"), "mark": say("customer.preview.mark")}
     return facts | {"preview": say("customer.preview.sent")}

@@ -57,11 +57,11 @@ FIRST_FIT = "first_fit"  # said once with the kit; how an operation is worked ou
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
 
 
-def shown(found: Figures) -> ShownOut:
+def figures_answer(figures: Figures) -> ShownOut:
     """Everything of the quote that depends on its choices and today's prices."""
-    loaded, priced = found.loaded, found.priced
+    loaded, priced = figures.loaded, figures.priced
     e = loaded.input.exponent
-    spared = {each.line: each for each in found.saved}
+    spared = {saving.line: saving for saving in figures.saved}
     overrides = loaded.input.overrides
     return ShownOut(
         kits=[_kit(kit, loaded, spared[kit.line], e) for kit in priced.kits],
@@ -70,8 +70,8 @@ def shown(found: Figures) -> ShownOut:
             apart_hours=hours(priced.apart_hours),
             amount=money(priced.labour_total, e),
             why=_labour_why(priced),
-            stages=[_stage(each, e) for each in stage_sums(priced.operations, loaded.stages)],
-            operations=[_operation(each, loaded.input, e) for each in priced.operations],
+            stages=[_stage(stage, e) for stage in stage_sums(priced.operations, loaded.stages)],
+            operations=[_operation(operation, loaded.input, e) for operation in priced.operations],
         ),
         needs=[_need(need, overrides, e) for need in priced.needs],
         outside=list(_outside(loaded, priced, e)),
@@ -83,17 +83,17 @@ def shown(found: Figures) -> ShownOut:
             DecideOut(name, list(values), say("quote.decide", attribute=attribute_words(name)))
             for name, values in loaded.decide.items()
         ],
-        notices=[worded_notice(each, e) for each in notices(loaded, priced)],
+        notices=[worded_notice(notice, e) for notice in notices(loaded, priced)],
     )
 
 
-def kept_figures(kept: Mapping[str, Any]) -> ShownOut:
+def kept_figures(document: Mapping[str, Any]) -> ShownOut:
     """The figures of a frozen text, as they were shown when it was sent."""
-    return from_kept(kept["shown"], ShownOut)
+    return from_kept(document["shown"], ShownOut)
 
 
 def _totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> QuoteTotalsOut:
-    found = priced.totals
+    totals = priced.totals
     titles = {rule.tax.code: rule for rule in loaded.input.rules.taxes}
     return QuoteTotalsOut(
         kits=money(_sum(kit.price for kit in priced.kits), e),
@@ -101,9 +101,9 @@ def _totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> QuoteTotalsOut:
         needs=money(_sum(need.price for need in priced.needs), e),
         outside=money(_sum(work.price for work in priced.outside), e),
         extras=money(_sum(extra.price for extra in priced.extras), e),
-        fees=money(_sum(fee.price for fee in priced.fees) + found.supplies, e),
+        fees=money(_sum(fee.price for fee in priced.fees) + totals.supplies, e),
         discount=money(-priced.discount.amount if priced.discount else Decimal(0), e),
-        net=money(found.net, e),
+        net=money(totals.net, e),
         taxes=[
             QuotedTaxOut(
                 code=tax.code,
@@ -111,17 +111,17 @@ def _totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> QuoteTotalsOut:
                 rate=plain(titles[tax.code].tax.rate * 100),
                 amount=money(tax.amount, e),
             )
-            for tax in found.taxes
+            for tax in totals.taxes
         ],
-        tax=money(found.tax_total, e),
-        gross=money(found.gross, e),
+        tax=money(totals.tax_total, e),
+        gross=money(totals.gross, e),
         prices_include_tax=loaded.input.rules.prices_include_tax,
     )
 
 
 def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> QuotedKitOut:
     facts = loaded.kits[kit.line]
-    factor = next(each.first_fit for each in loaded.input.kits if each.line == kit.line)
+    factor = next(chosen.first_fit for chosen in loaded.input.kits if chosen.line == kit.line)
     key = f"kit:{kit.line}"
     return QuotedKitOut(
         line=kit.line,
@@ -157,7 +157,7 @@ def _extra(extra: PricedExtra, e: int) -> QuotedExtraOut:
     )
 
 
-def _operation(operation: PricedOperation, given: QuoteInput, e: int) -> QuotedOperationOut:
+def _operation(operation: PricedOperation, quote_input: QuoteInput, e: int) -> QuotedOperationOut:
     key = f"labour:{operation.code}"
     own = operation.code.startswith(OWN)
     return QuotedOperationOut(
@@ -169,9 +169,11 @@ def _operation(operation: PricedOperation, given: QuoteInput, e: int) -> QuotedO
         hours=hours(operation.hours),
         rate=unit_money(operation.rate, e),
         price=money(operation.price, e),
-        why=worded((_titled(each, given.titles) for each in operation.reasons if each.code != FIRST_FIT), e),
-        override=_override(given.overrides.get(key), lambda value, _: hours(value), e),
-        corroded=next((_raised_by(each) for each in operation.reasons if each.code == "condition"), None),
+        why=worded(
+            (_titled(reason, quote_input.titles) for reason in operation.reasons if reason.code != FIRST_FIT), e
+        ),
+        override=_override(quote_input.overrides.get(key), lambda value, _: hours(value), e),
+        corroded=next((_raised_by(reason) for reason in operation.reasons if reason.code == "condition"), None),
     )
 
 

@@ -56,27 +56,27 @@ class Left:
         return self.net - self.cost
 
 
-def bought(found: Figures, shop: Shop) -> tuple[list[BoughtOut], BoughtSumOut | None]:
+def bought(figures: Figures, shop: Shop) -> tuple[list[BoughtOut], BoughtSumOut | None]:
     """Everything that is bought for a quote, at the offers and rates of its figures, and its sum; None for nothing.
 
     Sending keeps it with the revision, apart from the frozen text, which holds no cost.
     """
-    rules, e = found.loaded.input.rules, shop.exponent
-    made = [each for group in _groups(found) for each in _answers(group, rules, shop)]
+    rules, e = figures.loaded.input.rules, shop.exponent
+    answers = [pair for group in _groups(figures) for pair in _answers(group, rules, shop)]
     together = BoughtSumOut(
-        cost=money(sum((left.cost for _, left in made), Decimal(0)), e),
-        net=money(sum((left.net for _, left in made), Decimal(0)), e),
-        profit=money(sum((left.profit for _, left in made), Decimal(0)), e),
+        cost=money(sum((left.cost for _, left in answers), Decimal(0)), e),
+        net=money(sum((left.net for _, left in answers), Decimal(0)), e),
+        profit=money(sum((left.profit for _, left in answers), Decimal(0)), e),
     )
-    return [answer for answer, _ in made], together if made else None
+    return [answer for answer, _ in answers], together if answers else None
 
 
-def _groups(found: Figures) -> Iterator[Group]:
-    priced, one = found.priced, Decimal(1)
-    classes = {kit.line: kit.tax_class for kit in found.loaded.input.kits}
+def _groups(figures: Figures) -> Iterator[Group]:
+    priced, single = figures.priced, Decimal(1)
+    classes = {kit.line: kit.tax_class for kit in figures.loaded.input.kits}
     for kit in priced.kits:
         if kit.sold and kit.cost is not None:
-            yield Group(kit.cost, kit.price, classes[kit.line], (Bought(kit.title, one, kit.sold),))
+            yield Group(kit.cost, kit.price, classes[kit.line], (Bought(kit.title, single, kit.sold),))
     for need in priced.needs:
         packs = tuple(Bought(pack.title, Decimal(pack.count), pack.sold) for pack in need.packs)
         if packs and need.cost is not None:
@@ -90,8 +90,8 @@ def _groups(found: Figures) -> Iterator[Group]:
 def _answers(group: Group, rules: Rules, shop: Shop) -> Iterator[tuple[BoughtOut, Left]]:
     """Cost and charge of the line are shared over its things, so that they add up to it."""
     e, things = shop.exponent, group.things
-    costs = allocate(group.cost, [each.sold.cost * each.quantity for each in things], e)
-    charges = allocate(group.charged, [each.sold.price * each.quantity for each in things], e)
+    costs = allocate(group.cost, [item.sold.cost * item.quantity for item in things], e)
+    charges = allocate(group.charged, [item.sold.price * item.quantity for item in things], e)
     for thing, cost, charged in zip(things, costs, charges, strict=True):
         left = Left(cost, charged, before_tax(charged, group.tax_class, rules, e))
         yield _answer(thing, left, group.tax_class, rules, shop), left
@@ -181,8 +181,8 @@ def _age(day: date, days: int) -> str:
     return say("bought.age", date=date_only(day), n=days) if days else say("bought.age.today")
 
 
-def _step(code: str, shown: str, **facts: object) -> HowStepOut:
-    return HowStepOut(say(f"bought.step.{code}", **facts), shown)
+def _step(code: str, figure: str, **facts: object) -> HowStepOut:
+    return HowStepOut(say(f"bought.step.{code}", **facts), figure)
 
 
 def _landed(sold: UnitPricing, rules: Rules, shop: Shop) -> Iterator[HowStepOut]:
@@ -224,9 +224,9 @@ def _sells(sold: UnitPricing, rules: Rules, e: int) -> Iterator[HowStepOut]:
 
 def _band(share: BandShare, mode: MarkupMode, e: int) -> HowStepOut:
     facts = {"cost": cash(share.cost, e), "x": plain(share.multiplier), "bottom": cash(share.bottom, e)}
-    shown = cash(share.cost * share.multiplier, e)
+    charge = cash(share.cost * share.multiplier, e)
     if mode is MarkupMode.FLOORED:
-        return _step("whole", shown, **facts)
+        return _step("whole", charge, **facts)
     if not share.bottom:
-        return _step("first", shown, **facts)
-    return _step("above", shown, **facts)
+        return _step("first", charge, **facts)
+    return _step("above", charge, **facts)

@@ -12,7 +12,7 @@ from quotes.answers.margin import BoughtOut, BoughtSumOut, MarginOut
 from quotes.calc.margin import NOTHING, KnownMargin, MarginLine, QuoteTotals, known_margin, quote_totals, whole_rate
 from quotes.models import Line, Revision
 from quotes.presenters.explanations.words import cash, hour, less, unit_cash
-from quotes.presenters.figures import kept_figures, shown
+from quotes.presenters.figures import figures_answer, kept_figures
 from quotes.presenters.landed_cost import bought, signed
 from quotes.presenters.undecided import stated_words
 from quotes.queries import frozen
@@ -39,40 +39,41 @@ class Row(MarginLine):
     words: str
 
 
-def margin_answer(found: Figures, shop: Shop) -> MarginOut:
+def margin_answer(figures: Figures, shop: Shop) -> MarginOut:
     """The margin of a draft, at today's costs."""
-    priced, rules, e = found.priced, found.loaded.input.rules, shop.exponent
-    classes = {kit.line: kit.tax_class for kit in found.loaded.input.kits}
-    needs = zip(shown(found).needs, priced.needs, strict=True)
+    priced, rules, e = figures.priced, figures.loaded.input.rules, shop.exponent
+    classes = {kit.line: kit.tax_class for kit in figures.loaded.input.kits}
+    needs = zip(figures_answer(figures).needs, priced.needs, strict=True)
     rows = [
         *(_kit(kit.letter, kit.title, kit.price, classes[kit.line], kit.cost) for kit in priced.kits),
-        *(_skill(each.skill, each.hours, each.price, each.cost, rules, e) for each in priced.skills),
-        *(_need(shown, need.price, need.tax_class, need.cost) for shown, need in needs),
-        *(_outside(each.title, each.price, each.tax_class, each.cost) for each in priced.outside),
-        *(_extra(each.title, each.quantity, each.price, each.tax_class, each.cost) for each in priced.extras),
+        *(_skill(item.skill, item.hours, item.price, item.cost, rules, e) for item in priced.skills),
+        *(_need(answer, need.price, need.tax_class, need.cost) for answer, need in needs),
+        *(_outside(item.title, item.price, item.tax_class, item.cost) for item in priced.outside),
+        *(_extra(item.title, item.quantity, item.price, item.tax_class, item.cost) for item in priced.extras),
     ]
-    return _margin(rows, quote_totals(priced), bought(found, shop), rules, e)
+    return _margin(rows, quote_totals(priced), bought(figures, shop), rules, e)
 
 
-def draft_margin(found: QuoteFigures, shop: Shop) -> MarginOut:
+def draft_margin(figures: QuoteFigures, shop: Shop) -> MarginOut:
     """The margin of a draft, of its lowest price; `prices` has that of each, or of both ends of a range.
 
     `below` also where only one combination that the customer may choose is.
     """
-    floor = found.loaded.input.rules.margin_floor
+    floor = figures.loaded.input.rules.margin_floor
     prices = [
-        _price_words(words, whole_rate(each.loaded.input, each.priced), floor) for words, each in _named_prices(found)
+        _price_words(words, whole_rate(price.loaded.input, price.priced), floor)
+        for words, price in _named_prices(figures)
     ]
-    return replace(margin_answer(found, shop), below=found.below_floor, prices=prices)
+    return replace(margin_answer(figures, shop), below=figures.below_floor, prices=prices)
 
 
-def _named_prices(found: QuoteFigures) -> list[tuple[str, Possibility]]:
+def _named_prices(figures: QuoteFigures) -> list[tuple[str, Possibility]]:
     """Every price that can be accepted, else the lowest and the highest; none where there is one price."""
-    if not found.open:
+    if not figures.open:
         return []
-    if found.offered:
-        return [(stated_words(each.stated, found.open), each) for each in found.possible]
-    return [(say("margin.lowest"), found.possible[0]), (say("margin.highest"), found.dearest)]
+    if figures.offered:
+        return [(stated_words(price.stated, figures.open), price) for price in figures.possible]
+    return [(say("margin.lowest"), figures.possible[0]), (say("margin.highest"), figures.dearest)]
 
 
 def _price_words(words: str, rate: Decimal | None, floor: Decimal | None) -> str:
@@ -101,31 +102,31 @@ def sent_margin(revision: Revision) -> MarginOut:
         return kept_margin(further[revision.combination - 1], Rules.from_json(revision.rules.rules).margin_floor)
     lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)
-    kept = frozen.read(revision)
-    rows = list(_kept_rows(lines, kept_figures(kept), rules, shop.exponent))
+    document = frozen.read(revision)
+    rows = list(_kept_rows(lines, kept_figures(document), rules, shop.exponent))
     free = any(line.kind in FREE for line in lines)
-    allowances = {each["tax_class"]: Decimal(each["amount"]) for each in kept["inputs"]["allowances"]}
+    allowances = {entry["tax_class"]: Decimal(entry["amount"]) for entry in document["inputs"]["allowances"]}
     total = QuoteTotals(revision.gross or NOTHING, revision.net or NOTHING, free, allowances)
     margin = _margin(rows, total, _kept_bought(costs), rules, shop.exponent)
     if revision.state == Revision.State.ACCEPTED or not further:
         return margin
-    words = [each["words"] for each in kept["possible"]]
-    rates = [_rate(each) for each in (margin.rate, *(each["rate"] for each in further))]
-    told = zip(words, rates, strict=True)
-    return replace(margin, prices=[_price_words(said, rate, rules.margin_floor) for said, rate in told])
+    titles = [price["words"] for price in document["possible"]]
+    rates = [_rate(rate) for rate in (margin.rate, *(stored["rate"] for stored in further))]
+    prices = zip(titles, rates, strict=True)
+    return replace(margin, prices=[_price_words(title, rate, rules.margin_floor) for title, rate in prices])
 
 
-def kept_margin(kept: Mapping[str, Any], floor: Decimal | None) -> MarginOut:
+def kept_margin(stored: Mapping[str, Any], floor: Decimal | None) -> MarginOut:
     """A margin that was kept when the quote was sent. Percentages were not kept from the beginning."""
-    said = {"percent": _percent_of(_rate(kept["rate"]), floor), "floor_percent": _floor_percent(floor)}
-    return from_kept({**kept, **said, "prices": []}, MarginOut)
+    percents = {"percent": _percent_of(_rate(stored["rate"]), floor), "floor_percent": _floor_percent(floor)}
+    return from_kept({**stored, **percents, "prices": []}, MarginOut)
 
 
 def _kept_bought(costs: Mapping[str, Any]) -> BoughtAndSum:
     """Empty for a revision that was sent before this was kept."""
     together = costs.get("bought_sum")
     return (
-        [from_kept(each, BoughtOut) for each in costs.get("bought", ())],
+        [from_kept(item, BoughtOut) for item in costs.get("bought", ())],
         from_kept(together, BoughtSumOut) if together else None,
     )
 
@@ -134,10 +135,10 @@ def _rate(rate: str | None) -> Decimal | None:
     return None if rate is None else Decimal(rate)
 
 
-def _kept_rows(lines: Iterable[Line], shown: ShownOut, rules: Rules, e: int) -> Iterator[Row]:
-    letters = {kit.line: kit.letter for kit in shown.kits}
-    firms = {work.line: work.name for work in shown.outside}
-    needs = iter(shown.needs)  # the lines were written in their order
+def _kept_rows(lines: Iterable[Line], content: ShownOut, rules: Rules, e: int) -> Iterator[Row]:
+    letters = {kit.line: kit.letter for kit in content.kits}
+    firms = {work.line: work.name for work in content.outside}
+    needs = iter(content.needs)  # the lines were written in their order
     for line in lines:
         price = line.amount or NOTHING
         if line.kind == Line.Kind.KIT:
@@ -157,17 +158,17 @@ def _kit(letter: str, title: str, price: Decimal, tax_class: str, cost: Decimal 
 
 
 def _skill(skill: str, hours: Decimal, price: Decimal, cost: Decimal | None, rules: Rules, e: int) -> Row:
-    title, each = say("margin.labour", skill=skill), rules.labour_costs.get(skill)
+    title, hourly_cost = say("margin.labour", skill=skill), rules.labour_costs.get(skill)
     words = title
-    if each is not None:
-        words = say("margin.how.labour", skill=skill, hours=hour(hours), each=unit_cash(each, e))
+    if hourly_cost is not None:
+        words = say("margin.how.labour", skill=skill, hours=hour(hours), each=unit_cash(hourly_cost, e))
     return Row(price, rules.labour_class(skill), cost, title, words)
 
 
-def _need(shown: QuotedNeedOut, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
-    packs = " + ".join(say("margin.how.pack", n=pack.count, title=pack.title) for pack in shown.packs)
-    words = say(f"margin.how.charge_{shown.charge}", packs=packs) if packs else shown.title
-    return Row(price, tax_class, cost, shown.title, words)
+def _need(answer: QuotedNeedOut, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
+    packs = " + ".join(say("margin.how.pack", n=pack.count, title=pack.title) for pack in answer.packs)
+    words = say(f"margin.how.charge_{answer.charge}", packs=packs) if packs else answer.title
+    return Row(price, tax_class, cost, answer.title, words)
 
 
 def _outside(title: str, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
@@ -181,12 +182,12 @@ def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: 
 
 def _margin(rows: Sequence[Row], whole: QuoteTotals, bought: BoughtAndSum, rules: Rules, e: int) -> MarginOut:
     """Where a cost is not known there is no margin of the whole: profit and floor are those of the rest."""
-    floor, known = rules.margin_floor, known_margin(rows, whole, rules, e)
-    rate, unknown = known.rate, [row.title for row in rows if row.unknown]
+    floor, known_costs = rules.margin_floor, known_margin(rows, whole, rules, e)
+    rate, unknown = known_costs.rate, [row.title for row in rows if row.unknown]
     return MarginOut(
         revenue=money(whole.net, e),
-        cost=money(known.cost, e),
-        profit=money(known.profit, e),
+        cost=money(known_costs.cost, e),
+        profit=money(known_costs.profit, e),
         rate=None if rate is None or unknown else f"{rate:.4f}",
         percent=_percent_of(None if unknown else rate, floor),
         floor_percent=_floor_percent(floor),
@@ -199,7 +200,7 @@ def _margin(rows: Sequence[Row], whole: QuoteTotals, bought: BoughtAndSum, rules
         how=ExplainedOut(
             title=say("margin.how.title"),
             rule=list(_rule(rows, whole)),
-            steps=list(_steps(rows, whole, known, rules, e)),
+            steps=list(_steps(rows, whole, known_costs, rules, e)),
             result=_result(rate, unknown),
         ),
     )
@@ -237,7 +238,7 @@ def _rule(rows: Iterable[Row], whole: QuoteTotals) -> Iterator[str]:
         yield say("margin.how.rule_unknown")
 
 
-def _steps(rows: Sequence[Row], whole: QuoteTotals, known: KnownMargin, rules: Rules, e: int) -> Iterator[HowStepOut]:
+def _steps(rows: Sequence[Row], whole: QuoteTotals, margin: KnownMargin, rules: Rules, e: int) -> Iterator[HowStepOut]:
     if rules.prices_include_tax:
         yield _step("gross", cash(whole.gross, e))
         yield _step("tax", less(cash(whole.gross - whole.net, e)))
@@ -247,14 +248,14 @@ def _steps(rows: Sequence[Row], whole: QuoteTotals, known: KnownMargin, rules: R
             yield HowStepOut(row.words, less(cash(row.cost, e)))
         elif row.price:
             yield HowStepOut(row.words, say("margin.how.unknown"))
-    if known.left_out:
-        yield _step("left_out", less(cash(known.left_out, e)))
-    profit = signed(known.profit, e)
+    if margin.left_out:
+        yield _step("left_out", less(cash(margin.left_out, e)))
+    profit = signed(margin.profit, e)
     yield _step("profit", profit)
-    if known.rate is not None:
-        share = say("margin.how.rate", percent=f"{known.rate * 100:.2f}")
-        yield _step("share", share, profit=profit, net=cash(known.net, e))
+    if margin.rate is not None:
+        share = say("margin.how.rate", percent=f"{margin.rate * 100:.2f}")
+        yield _step("share", share, profit=profit, net=cash(margin.net, e))
 
 
-def _step(code: str, shown: str, **facts: object) -> HowStepOut:
-    return HowStepOut(say(f"margin.how.{code}", **facts), shown)
+def _step(code: str, figure: str, **facts: object) -> HowStepOut:
+    return HowStepOut(say(f"margin.how.{code}", **facts), figure)

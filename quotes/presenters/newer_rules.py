@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from quotes.answers.newer_rules import ComparedFigureOut, ComparedLineOut, FigureCode, RulesComparedOut
 from quotes.calc.difference import difference
 from quotes.models import Revision
-from quotes.presenters.figures import shown
+from quotes.presenters.figures import figures_answer
 from quotes.presenters.margin import draft_margin, rate_words
 from quotes.presenters.promise_date import quote_promise
 from quotes.presenters.undecided import between, hours_between
@@ -42,34 +42,34 @@ def rules_compared(revision: Revision, now: datetime) -> RulesComparedOut | None
     day = date_only(newer.valid_from, shop_day(revision.shop, now))
     compared = RulesComparedOut(newer.number, newer.valid_from, words="", stops=None, figures=[], lines=[])
     try:
-        found, then = figures(revision, now), figures(revision, now, newer)
+        current, then = figures(revision, now), figures(revision, now, newer)
     except CalculationError as refused:
         return replace(compared, words=say("newer_rules.cannot", day=day), stops=calculation_words(refused))
-    before, after = _said(revision, found, now), _said(revision, then, now)
+    before, after = _said(revision, current, now), _said(revision, then, now)
     key = "same" if before["total"] == after["total"] else "title"
     return replace(
         compared,
         words=say(f"newer_rules.{key}", day=day, now=before["total"], then=after["total"]),
         figures=list(_figures(before, after)),
-        lines=list(_lines(found, then)),
+        lines=list(_lines(current, then)),
     )
 
 
-def _said(revision: Revision, found: QuoteFigures, now: datetime) -> Said:
+def _said(revision: Revision, priced: QuoteFigures, now: datetime) -> Said:
     """Hours, date, total and margin in words, in the order of the screen."""
-    promise, _ = quote_promise(revision, found, {}, None, now)
-    hours = [each.priced.hours for each in found.possible if not each.unfit] or [found.priced.hours]
+    promise, _ = quote_promise(revision, priced, {}, None, now)
+    hours = [price.priced.hours for price in priced.possible if not price.unfit] or [priced.priced.hours]
     return {
         "hours": hours_between(hours),
         "ready": promise.ready.words if promise else None,
-        "total": total_words(found, revision.shop.exponent),
-        "margin": rate_words(draft_margin(found, revision.shop)),
+        "total": total_words(priced, revision.shop.exponent),
+        "margin": rate_words(draft_margin(priced, revision.shop)),
     }
 
 
-def total_words(found: QuoteFigures, e: int) -> str:
+def total_words(figures: QuoteFigures, e: int) -> str:
     """'5,569.56', or '5,569.56 to 7,061.71' for several prices."""
-    return between(found.priced.totals.gross, found.highest, lambda amount: figure(money(amount, e)))
+    return between(figures.priced.totals.gross, figures.highest, lambda amount: figure(money(amount, e)))
 
 
 def _figures(before: Said, after: Said) -> Iterator[ComparedFigureOut]:
@@ -81,9 +81,9 @@ def _figures(before: Said, after: Said) -> Iterator[ComparedFigureOut]:
             yield ComparedFigureOut(code=code, title=title, now=before[code], then=after[code], moved=moved)
 
 
-def _lines(found: QuoteFigures, then: QuoteFigures) -> Iterator[ComparedLineOut]:
+def _lines(current: QuoteFigures, then: QuoteFigures) -> Iterator[ComparedLineOut]:
     """Every line whose price moves; the total stands among the figures."""
-    for each in difference(to_builtins(shown(found)), to_builtins(shown(then))):
-        if each.title:
-            now, later = (figure(price) if price else None for price in (each.before, each.after))
-            yield ComparedLineOut(title=each.title, now=now, then=later)
+    for line in difference(to_builtins(figures_answer(current)), to_builtins(figures_answer(then))):
+        if line.title:
+            now, later = (figure(price) if price else None for price in (line.before, line.after))
+            yield ComparedLineOut(title=line.title, now=now, then=later)

@@ -64,7 +64,7 @@ def turnaround_words(chosen: ChosenOutside, titles: Mapping[str, str]) -> str:
     if work.days is None:
         return say("outside.no_turnaround")
     facts = {"n": work.days, "step": titles.get(work.starts_after, work.starts_after)}
-    said = say("outside.from_step" if work.starts_after else "outside.from_acceptance", **facts)
+    turnaround = say("outside.from_step" if work.starts_after else "outside.from_acceptance", **facts)
     if not work.needed_by:
-        return said
-    return say("outside.waits", turnaround=said, step=titles.get(work.needed_by, work.needed_by))
+        return turnaround
+    return say("outside.waits", turnaround=turnaround, step=titles.get(work.needed_by, work.needed_by))

@@ -42,7 +42,7 @@ class PriceRow:
     differs: Sequence[DifferingLine]
 
 
-def rows_of(kept: Kept, dates: Sequence[Dates], chosen: str = "") -> list[PriceRow]:
+def rows_of(document: Kept, dates: Sequence[Dates], chosen: str = "") -> list[PriceRow]:
     """Every price with its hours and half day, what rules it out, and where its lines differ from the first.
 
     Without dates of today the half days are those of the day of sending.
@@ -50,16 +50,16 @@ def rows_of(kept: Kept, dates: Sequence[Dates], chosen: str = "") -> list[PriceR
     return [
         PriceRow(
             value=str(place),
-            words=each["words"],
-            gross=figure(each["document"]["shown"]["totals"]["gross"]),
-            hours=say("customer.labour_hours", hours=each["document"]["shown"]["labour"]["hours"]),
-            ready=_ready(dates[place]) if dates else _frozen_ready(each["document"]),
-            unfit=each["unfit"],
-            open=can_be_accepted(each),
+            words=price["words"],
+            gross=figure(price["document"]["shown"]["totals"]["gross"]),
+            hours=say("customer.labour_hours", hours=price["document"]["shown"]["labour"]["hours"]),
+            ready=_ready(dates[place]) if dates else _frozen_ready(price["document"]),
+            unfit=price["unfit"],
+            open=can_be_accepted(price),
             chosen=chosen == str(place),
-            differs=differs(kept, each["document"]) if place else [],
+            differs=differs(document, price["document"]) if place else [],
         )
-        for place, each in enumerate(kept.get("possible", ()))
+        for place, price in enumerate(document.get("possible", ()))
     ]
 
 
@@ -78,16 +78,16 @@ def _frozen_ready(document: Kept) -> str:
     return promise["ready_brief"] if promise else ""
 
 
-def differs(kept: Kept, document: Kept) -> list[DifferingLine]:
+def differs(base_document: Kept, document: Kept) -> list[DifferingLine]:
     """Lines of two prices that are not the same, the total last."""
-    first = kept["possible"][0]["document"]
+    first = base_document["possible"][0]["document"]
     return [
         DifferingLine(
-            title=each.title or say("customer.total"),
-            before=figure(each.before) if each.before else say("customer.no_line"),
-            after=figure(each.after) if each.after else say("customer.no_line"),
+            title=line.title or say("customer.total"),
+            before=figure(line.before) if line.before else say("customer.no_line"),
+            after=figure(line.after) if line.after else say("customer.no_line"),
         )
-        for each in difference(first["shown"], document["shown"])
+        for line in difference(first["shown"], document["shown"])
     ]
 
 
@@ -96,43 +96,43 @@ def form_names(place: int) -> dict[str, str]:
     return {name: name if place == 0 else f"{name}-{place}" for name in ("ready", "ready_later")}
 
 
-def dates_of_each(kept: Kept, shop: Shop, now: datetime) -> list[Dates]:
+def dates_of_each(base_document: Kept, shop: Shop, now: datetime) -> list[Dates]:
     """One for each price; one alone where there is one price."""
-    documents = [each["document"] for each in kept.get("possible", ())] or [kept]
+    documents = [price["document"] for price in base_document.get("possible", ())] or [base_document]
     return [dates_of(document, shop, now) for document in documents]
 
 
-def recorded_since(kept: Kept, shop: Shop) -> str:
+def recorded_since(document: Kept, shop: Shop) -> str:
     """The value of the form for what has been recorded of the vehicle since the text was sent; empty for nothing."""
-    if not kept.get("possible"):
+    if not document.get("possible"):
         return ""
-    vehicle = Vehicle.objects.get(shop=shop, pk=kept["vehicle"]["id"])
-    for place, each in enumerate(kept.get("possible", ())):
-        if each["stated"] and all(value and vehicle.attributes.get(name) == value for name, value in each["stated"]):
+    vehicle = Vehicle.objects.get(shop=shop, pk=document["vehicle"]["id"])
+    for place, price in enumerate(document.get("possible", ())):
+        if price["stated"] and all(value and vehicle.attributes.get(name) == value for name, value in price["stated"]):
             return str(place)
     return ""
 
 
-def sent_undecided(kept: Kept, shop: Shop, now: datetime) -> UndecidedOut | None:
+def sent_undecided(document: Kept, shop: Shop, now: datetime) -> UndecidedOut | None:
     """The prices of a sent version, as `undecided_answer` has those of a draft."""
-    if not kept.get("possible"):
+    if not document.get("possible"):
         return None
-    dates = dates_of_each(kept, shop, now)
+    dates = dates_of_each(document, shop, now)
     return UndecidedOut(
-        title=kept["undecided"]["title"],
+        title=document["undecided"]["title"],
         words=say("undecided.asked"),
         attributes=[],
-        hours=hours_between(Decimal(each["document"]["shown"]["labour"]["hours"]) for each in kept["possible"]),
+        hours=hours_between(Decimal(price["document"]["shown"]["labour"]["hours"]) for price in document["possible"]),
         prices=[
             PossiblePriceOut(
-                stated=[StatedOut(name, value) for name, value in each["stated"]],
-                words=each["words"],
-                hours=each["document"]["shown"]["labour"]["hours"],
-                gross=each["document"]["shown"]["totals"]["gross"],
-                unfit=each["unfit"],
-                nameable=all(value is not None for _, value in each["stated"]),
-                ready=_ready(told) or None,
+                stated=[StatedOut(name, value) for name, value in price["stated"]],
+                words=price["words"],
+                hours=price["document"]["shown"]["labour"]["hours"],
+                gross=price["document"]["shown"]["totals"]["gross"],
+                unfit=price["unfit"],
+                nameable=all(value is not None for _, value in price["stated"]),
+                ready=_ready(promised) or None,
             )
-            for each, told in zip(kept["possible"], dates, strict=True)
+            for price, promised in zip(document["possible"], dates, strict=True)
         ],
     )

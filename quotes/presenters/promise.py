@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import Any, Literal, TypedDict, cast
 
 from quotes.calc.answer import HALVES, half_day_of
-from quotes.queries.promise import Choice, NoDate, Promised, both_promises, frozen_plan
+from quotes.queries.promise import BothPromises, NoDate, Promised, both_promises, frozen_plan
 from shop.calc.days import HalfDay
 from shop.calc.visit import ExpectedDelivery, Leg
 from shop.models import Shop
@@ -19,7 +19,7 @@ SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits 
 MOST_NAMED = 3
 
 
-class ToldLine(TypedDict):
+class PromiseLine(TypedDict):
     """A line of the way as it is frozen and recorded."""
 
     kind: str
@@ -29,14 +29,14 @@ class ToldLine(TypedDict):
     words: str
 
 
-class ToldDay(TypedDict):
+class PromiseDay(TypedDict):
     """A day with its words: by when the vehicle has to be here."""
 
     day: str
     words: str
 
 
-class ToldReady(ToldDay):
+class PromiseReady(PromiseDay):
     """The half day from which the vehicle can be collected."""
 
     half: str
@@ -48,24 +48,24 @@ class CustomerPromise(TypedDict):
     as_of: str
     as_of_words: str
     headline: str
-    bring: ToldDay | None
-    ready: ToldReady
+    bring: PromiseDay | None
+    ready: PromiseReady
     ready_brief: str
     ready_weekday: str
     ready_date: str
-    lines: list[ToldLine]
+    lines: list[PromiseLine]
     unknown: str | None
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class WayLine:
     """One line of the way: on `day`, in words; `kind` says which stretch of the way begins."""
 
     kind: Literal["yes", "arrival", "bring", "work", "wait"]
     day: date
     words: str
 
-    def shape(self, today: date) -> ToldLine:
+    def shape(self, today: date) -> PromiseLine:
         return {
             "kind": self.kind,
             "day": self.day.isoformat(),
@@ -76,7 +76,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class DateWords:
     """The date on the customer's page: `promise`, or why there is none; neither without a plan."""
 
     promise: CustomerPromise | None = None
@@ -90,24 +90,24 @@ class Dates:
     `open`: a consent decides between the two, which are else the same.
     """
 
-    early: Told = Told()
-    later: Told = Told()
+    early: DateWords = DateWords()
+    later: DateWords = DateWords()
     first_day: date | None = None
     open: bool = False
 
-    def of(self, early: bool) -> Told:
+    def of(self, early: bool) -> DateWords:
         return self.early if early else self.later
 
 
-def dates_of(kept: Mapping[str, Any], shop: Shop, now: datetime) -> Dates:
+def dates_of(document: Mapping[str, Any], shop: Shop, now: datetime) -> Dates:
     """The dates of a frozen text as of `now`; without words where it was frozen before there were plans."""
-    choice = both_promises(frozen_plan(kept), kept["rules"], shop, now)
-    return dates_from(choice, now) if "plan" in kept else Dates(first_day=choice.first_day, open=choice.open)
+    choice = both_promises(frozen_plan(document), document["rules"], shop, now)
+    return dates_from(choice, now) if "plan" in document else Dates(first_day=choice.first_day, open=choice.open)
 
 
-def dates_from(choice: Choice, now: datetime) -> Dates:
-    early = told_from(choice.early, now)
-    later = told_from(choice.later, now) if choice.open else early
+def dates_from(choice: BothPromises, now: datetime) -> Dates:
+    early = date_words(choice.early, now)
+    later = date_words(choice.later, now) if choice.open else early
     return Dates(early, later, choice.first_day, choice.open)
 
 
@@ -128,37 +128,39 @@ def waits_words(dates: Dates) -> str:
     return say("customer.consent.unless_ready", day=day, ready=ready)
 
 
-def told_from(found: Promised | NoDate, now: datetime) -> Told:
-    return Told(no_date=_no_date(found)) if isinstance(found, NoDate) else Told(customer_shape(found, now))
+def date_words(promised: Promised | NoDate, now: datetime) -> DateWords:
+    if isinstance(promised, NoDate):
+        return DateWords(no_date=_no_date(promised))
+    return DateWords(customer_shape(promised, now))
 
 
-def _no_date(found: NoDate) -> str:
-    if not found.awaited:
+def _no_date(missing: NoDate) -> str:
+    if not missing.awaited:
         return say("customer.promise.no_date")
-    return say("customer.promise.no_delivery_day", n=len(found.awaited), titles="; ".join(found.awaited))
+    return say("customer.promise.no_delivery_day", n=len(missing.awaited), titles="; ".join(missing.awaited))
 
 
-def customer_shape(found: Promised, now: datetime) -> CustomerPromise:
+def customer_shape(promised: Promised, now: datetime) -> CustomerPromise:
     """All text, and nothing of hours, people or codes: it is frozen, printed and shown."""
-    zone = found.calendar.zone
-    today, ready = now.astimezone(zone).date(), found.visit.ready
+    zone = promised.calendar.zone
+    today, ready = now.astimezone(zone).date(), promised.visit.ready
     return {
         "as_of": today.isoformat(),
         "as_of_words": day_words(today),
-        "headline": headline(found.visit, today),
-        "bring": _bring(found, today),
+        "headline": headline(promised.visit, today),
+        "bring": _bring(promised, today),
         "ready": {"day": ready.day.isoformat(), "half": ready.half, "words": half_day_words(ready, today)},
         "ready_brief": half_day_brief(ready, today),
         "ready_weekday": weekday(ready.day),
         "ready_date": date_only(ready.day, today),
-        "lines": [line.shape(today) for line in _lines(found, today)],
-        "unknown": _unknown(found.visit.unknown),
+        "lines": [line.shape(today) for line in _lines(promised, today)],
+        "unknown": _unknown(promised.visit.unknown),
     }
 
 
-def _bring(found: Promised, today: date) -> ToldDay | None:
+def _bring(promised: Promised, today: date) -> PromiseDay | None:
     """By when the vehicle has to be here, without a minute of the work; None where it is here."""
-    bring = bring_answer(found.visit, found.calendar, today)
+    bring = bring_answer(promised.visit, promised.calendar, today)
     return {"day": bring.day.isoformat(), "words": bring.words} if bring else None
 
 
@@ -168,39 +170,43 @@ def _unknown(coming: Sequence[ExpectedDelivery]) -> str | None:
         return None
     if len(coming) > MOST_NAMED:
         return say("customer.promise.unknown_several", n=len(coming))
-    titles = "; ".join(each.title for each in coming)
+    titles = "; ".join(delivery.title for delivery in coming)
     return say("customer.promise.unknown", n=len(coming), titles=titles)
 
 
-def _lines(found: Promised, today: date) -> Iterator[Line]:
-    yield Line("yes", today, say("customer.promise.yes"))
-    bring = [] if found.visit.here else [Line("bring", _day(found.visit.bring, found), _bring_line(found, today))]
-    yield from sorted([*bring, *_way(found, today)], key=lambda line: line.day)
+def _lines(promised: Promised, today: date) -> Iterator[WayLine]:
+    yield WayLine("yes", today, say("customer.promise.yes"))
+    bring = (
+        []
+        if promised.visit.here
+        else [WayLine("bring", _day(promised.visit.bring, promised), _bring_line(promised, today))]
+    )
+    yield from sorted([*bring, *_way(promised, today)], key=lambda line: line.day)
 
 
-def _bring_line(found: Promised, today: date) -> str:
-    local = found.visit.bring.astimezone(found.calendar.zone)
+def _bring_line(promised: Promised, today: date) -> str:
+    local = promised.visit.bring.astimezone(promised.calendar.zone)
     if local.date() == today:
         return say("customer.promise.bring_today")
     return say("customer.promise.bring", time=f"{local:%H:%M}")
 
 
-def _way(found: Promised, today: date) -> Iterator[Line]:
+def _way(promised: Promised, today: date) -> Iterator[WayLine]:
     """Work, the arrival that the most of it waits for, and the waits that take a while; days only."""
-    for leg in _merged(leg for leg in found.visit.legs if leg.kind != "drop_off"):
-        since, until = _day(leg.since, found), _day(leg.until, found)
+    for leg in _merged(leg for leg in promised.visit.legs if leg.kind != "drop_off"):
+        since, until = _day(leg.since, promised), _day(leg.until, promised)
         if leg.kind == "arrival":
-            yield Line("arrival", since, say("customer.promise.arrival", title=leg.title))
+            yield WayLine("arrival", since, say("customer.promise.arrival", title=leg.title))
             continue
         if leg.kind == "outside":
-            yield Line("wait", since, say("customer.promise.outside", n=leg.days, title=leg.title))
+            yield WayLine("wait", since, say("customer.promise.outside", n=leg.days, title=leg.title))
             continue
         if leg.kind == "wait":
             after = say("customer.promise.wait", wait=duration(leg.minutes), title=leg.title)
-            yield Line("wait", since, after)
+            yield WayLine("wait", since, after)
             continue
         key = "customer.promise.work"
-        yield Line("work", since, say(key if since == until else f"{key}_until", day=short_day(until, today)))
+        yield WayLine("work", since, say(key if since == until else f"{key}_until", day=short_day(until, today)))
 
 
 def _merged(legs: Iterator[Leg]) -> Iterator[Leg]:
@@ -218,16 +224,18 @@ def _merged(legs: Iterator[Leg]) -> Iterator[Leg]:
         yield before
 
 
-def _day(instant: datetime, found: Promised) -> date:
-    return instant.astimezone(found.calendar.zone).date()
+def _day(instant: datetime, promised: Promised) -> date:
+    return instant.astimezone(promised.calendar.zone).date()
 
 
-def with_headline(told: Mapping[str, Any]) -> CustomerPromise:
+def with_headline(recorded: Mapping[str, Any]) -> CustomerPromise:
     """The recorded promise with its headline, which records from before 26 Nov 2026 lack."""
-    return cast(CustomerPromise, {"headline": say("promise.headline.ready", when=told["ready"]["words"]), **told})
+    return cast(
+        CustomerPromise, {"headline": say("promise.headline.ready", when=recorded["ready"]["words"]), **recorded}
+    )
 
 
-def words_of(shown: str, today: date) -> str:
+def words_of(value: str, today: date) -> str:
     """'Thu 10 Dec, in the afternoon' of a form's value; empty for none."""
-    seen = half_day_of(shown)
+    seen = half_day_of(value)
     return half_day_words(HalfDay(seen[0], HALVES[seen[1]], datetime.min), today) if seen else ""

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from quotes.calc.consents import terms_of
 from quotes.models import Decision, Revision
 from quotes.queries.pricing import Figures
-from quotes.queries.promise import Choice, NoDate, Promised, both_promises, draft_plan, frozen_plan
+from quotes.queries.promise import BothPromises, NoDate, Promised, both_promises, draft_plan, frozen_plan
 from shop.answers.base import from_kept
 from shop.answers.promise import PromiseOut, WithdrawalOut
 from shop.presenters.dates import day_words, half_day_brief
@@ -30,53 +30,55 @@ class QuotePromise(NamedTuple):
 
 
 def quote_promise(
-    revision: Revision, found: Figures | None, kept: Mapping[str, Any], decision: Decision | None, now: datetime
+    revision: Revision, figures: Figures | None, document: Mapping[str, Any], decision: Decision | None, now: datetime
 ) -> QuotePromise:
     if decision and revision.state == Revision.State.ACCEPTED:
-        return _recorded(decision, kept)
-    plan = draft_plan(revision, found) if found else frozen_plan(kept)
-    terms = terms_of(found.loaded.input.rules) if found else kept["rules"]
+        return _recorded(decision, document)
+    plan = draft_plan(revision, figures) if figures else frozen_plan(document)
+    terms = terms_of(figures.loaded.input.rules) if figures else document["rules"]
     choice = both_promises(plan, terms, revision.shop, now)
-    told = choice.early
-    if isinstance(told, NoDate):
-        return QuotePromise(None, no_date_words(told))
-    others = promised_that_week(revision.shop, told.visit.ready.day, revision.quote.job_id)
-    return QuotePromise(replace(promised_answer(told, others), withdrawal=_withdrawal(choice, told)), None)
+    early = choice.early
+    if isinstance(early, NoDate):
+        return QuotePromise(None, no_date_words(early))
+    others = promised_that_week(revision.shop, early.visit.ready.day, revision.quote.job_id)
+    return QuotePromise(replace(promised_answer(early, others), withdrawal=_withdrawal(choice, early)), None)
 
 
-def promised_answer(found: Promised, others: int = 0) -> PromiseOut:
-    return promise_answer(found.visit, found.plan.planned, found.calendar, found.plan.team, found.now, others)
+def promised_answer(promised: Promised, others: int = 0) -> PromiseOut:
+    return promise_answer(
+        promised.visit, promised.plan.planned, promised.calendar, promised.plan.team, promised.now, others
+    )
 
 
-def no_date_words(found: NoDate) -> str:
+def no_date_words(missing: NoDate) -> str:
     """Why there is no date, for the workshop."""
-    if found.refusal is not None:
-        return calculation_words(found.refusal)
-    return no_date(found.visit) or "" if found.visit else say(NO_DATE[found.code])
+    if missing.refusal is not None:
+        return calculation_words(missing.refusal)
+    return no_date(missing.visit) or "" if missing.visit else say(NO_DATE[missing.code])
 
 
-def _withdrawal(choice: Choice, told: Promised) -> WithdrawalOut | None:
+def _withdrawal(choice: BothPromises, early: Promised) -> WithdrawalOut | None:
     """The withdrawal period's effect on the date, for the advisor; the customer's page says the same."""
     if choice.first_day is None:
         return None
     day, later = day_words(choice.first_day), choice.later
     words = say("promise.withdrawal.counted", day=day)
     if choice.open and isinstance(later, Promised):
-        today = told.now.astimezone(told.calendar.zone).date()
+        today = early.now.astimezone(early.calendar.zone).date()
         words = say("promise.withdrawal.unless_ready", day=day, ready=half_day_brief(later.visit.ready, today))
     elif choice.open:
         words = say("promise.withdrawal.unless", day=day)
     return WithdrawalOut(choice.first_day, choice.open, words)
 
 
-def _recorded(decision: Decision, kept: Mapping[str, Any]) -> QuotePromise:
+def _recorded(decision: Decision, document: Mapping[str, Any]) -> QuotePromise:
     """The promise recorded on acceptance, and nothing of today: who accepted without a date was promised none.
 
     A record from before there was a headline has only the half day.
     """
-    told = decision.record.get("promise")
-    if not told:
-        return QuotePromise(None, say("promise.none_told" if "plan" in kept else "promise.not_kept"))
-    whole = told["whole"]
+    recorded = decision.record.get("promise")
+    if not recorded:
+        return QuotePromise(None, say("promise.none_told" if "plan" in document else "promise.not_kept"))
+    whole = recorded["whole"]
     headline = say("promise.headline.ready", when=whole["ready"]["words"])
     return QuotePromise(from_kept({**NEVER_RECORDED, "headline": headline} | whole, PromiseOut), None)

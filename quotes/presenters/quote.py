@@ -28,7 +28,7 @@ from quotes.answers.rows import QuoteRowOut, QuoteState
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.answers import DecisionAnswer
 from quotes.models.quotes import EXPIRED
-from quotes.presenters.figures import kept_figures, shown
+from quotes.presenters.figures import figures_answer, kept_figures
 from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided
 from quotes.presenters.promise_date import quote_promise
@@ -48,17 +48,17 @@ from shop.presenters.vehicles import vin_answer
 from shop.words import say
 
 
-def quote_answer(revision: Revision, now: datetime, found: QuoteFigures | None = None) -> QuoteOut:
+def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None = None) -> QuoteOut:
     """The whole quote. A draft is priced now; a sent revision is read from its frozen text."""
     quote, shop = revision.quote, revision.shop
     draft = revision.state == Revision.State.DRAFT
-    found = (found or figures(revision, now)) if draft else None
-    kept = {} if found else frozen.read(revision)
-    figures_shown = shown(found) if found else kept_figures(kept)
+    priced = (priced or figures(revision, now)) if draft else None
+    document = {} if priced else frozen.read(revision)
+    figures_shown = figures_answer(priced) if priced else kept_figures(document)
     decision = _decision(quote)
-    promise, no_promise = quote_promise(revision, found, kept, decision, now)
+    promise, no_promise = quote_promise(revision, priced, document, decision, now)
     figures_shown = replace(figures_shown, notices=[*figures_shown.notices, *_notices(revision, now)])
-    stops = what_stops(revision, found) if found else ()
+    stops = what_stops(revision, priced) if priced else ()
     return QuoteOut(
         **asdict(figures_shown),
         out=_out(quote, now),
@@ -87,8 +87,10 @@ def quote_answer(revision: Revision, now: datetime, found: QuoteFigures | None =
         rules=_rules(revision, now),
         stops=stop_words(stops, shop.exponent),
         to_settle=to_settle(stops, figures_shown, shop.exponent) if draft else [],
-        undecided=undecided_answer(revision, found, now, promise) if found else _sent_undecided(revision, kept, now),
-        range=range_answer(found) if found else None,
+        undecided=undecided_answer(revision, priced, now, promise)
+        if priced
+        else _sent_undecided(revision, document, now),
+        range=range_answer(priced) if priced else None,
         links=[_link(link) for link in Link.objects.filter(shop=shop, quote=quote).order_by("made_at")],
         answer=_answer(decision),
         job=QuoteJobOut(quote.job.pk, str(quote.job)) if quote.job else None,
@@ -96,8 +98,8 @@ def quote_answer(revision: Revision, now: datetime, found: QuoteFigures | None =
     )
 
 
-def _sent_undecided(revision: Revision, kept: dict[str, Any], now: datetime) -> UndecidedOut | None:
-    return None if revision.state == Revision.State.ACCEPTED else sent_undecided(kept, revision.shop, now)
+def _sent_undecided(revision: Revision, document: dict[str, Any], now: datetime) -> UndecidedOut | None:
+    return None if revision.state == Revision.State.ACCEPTED else sent_undecided(document, revision.shop, now)
 
 
 def _notices(revision: Revision, now: datetime) -> Iterator[NoticeOut]:
@@ -112,8 +114,8 @@ def _decision(quote: Quote) -> Decision | None:
 
 
 def _pull_list(quote: Quote) -> UUID | None:
-    found = PullList.objects.filter(shop=quote.shop_id, job=quote.job_id).first() if quote.job_id else None
-    return found.pk if found else None
+    pull_list = PullList.objects.filter(shop=quote.shop_id, job=quote.job_id).first() if quote.job_id else None
+    return pull_list.pk if pull_list else None
 
 
 def _out(quote: Quote, now: datetime) -> OutstandingRevisionOut | None:
@@ -153,7 +155,7 @@ def _rules(revision: Revision, now: datetime) -> QuoteRulesOut:
         prices_include_tax=rules.prices_include_tax,
         validity_days=rules.validity_days,
         conditions=[ConditionOut(code, plain(factor)) for code, factor in rules.condition_factors.items()],
-        tax_classes=[TaxClassOut(each, _tax_class(each, rules)) for each in _tax_classes(rules)],
+        tax_classes=[TaxClassOut(tax_class, _tax_class(tax_class, rules)) for tax_class in _tax_classes(rules)],
         newer=_newer(revision, now),
     )
 
@@ -168,9 +170,9 @@ def _newer(revision: Revision, now: datetime) -> NewerRulesOut | None:
 
 def _tax_classes(rules: Rules) -> list[str]:
     """The classes of the rules, and one for what is sold without tax where every one of them is taxed."""
-    taxed = {each for rule in rules.taxes for each in rule.tax.classes}
-    known = rules.tax_classes()
-    return [*known, *([UNTAXED] if taxed.issuperset(known) else [])]
+    taxed = {tax_class for rule in rules.taxes for tax_class in rule.tax.classes}
+    classes = rules.tax_classes()
+    return [*classes, *([UNTAXED] if taxed.issuperset(classes) else [])]
 
 
 def _tax_class(code: str, rules: Rules) -> str:
@@ -199,7 +201,7 @@ def _answer(decision: Decision | None) -> AnswerOut | None:
         answer=DecisionAnswer(decision.answer),
         name=record["name"],
         at=utc(decision.answered_at),
-        consents=[each["text"] for each in record["consents"]],
+        consents=[consent["text"] for consent in record["consents"]],
         waits=_waits(record.get("not_before")),
         price=record.get("price") or None,
     )

@@ -6,11 +6,11 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from quotes.models import Decision
-from quotes.presenters.promise import CustomerPromise, ToldLine, with_headline
+from quotes.presenters.promise import CustomerPromise, PromiseLine, with_headline
 from shop.presenters.dates import day_words
 from shop.words import say
 
-Told = Mapping[str, Any]
+RecordedFacts = Mapping[str, Any]
 
 
 def receipt_promise(record: Mapping[str, Any]) -> CustomerPromise | None:
@@ -18,11 +18,11 @@ def receipt_promise(record: Mapping[str, Any]) -> CustomerPromise | None:
     promise = record.get("promise")
     if not promise:
         return None
-    told = promise["told"]
-    return {**with_headline(told), "lines": [_afterwards(line) for line in told["lines"]]}
+    customer_promise = promise["told"]
+    return {**with_headline(customer_promise), "lines": [_afterwards(line) for line in customer_promise["lines"]]}
 
 
-def _afterwards(line: ToldLine) -> ToldLine:
+def _afterwards(line: PromiseLine) -> PromiseLine:
     return {**line, "words": say("customer.promise.said_yes")} if line["kind"] == "yes" else line
 
 
@@ -32,16 +32,16 @@ def receipt_waits(record: Mapping[str, Any]) -> str:
     return say("customer.not_before", day=day_words(date.fromisoformat(day))) if day else ""
 
 
-def withdraw_until(kept: Mapping[str, Any], decision: Decision) -> str:
+def withdraw_until(document: Mapping[str, Any], decision: Decision) -> str:
     """The last day of the withdrawal period of an acceptance; empty where the rules know none."""
-    found = kept["rules"].get("withdrawal")
-    if not found or decision.answer != Decision.Answer.ACCEPTED:
+    terms = document["rules"].get("withdrawal")
+    if not terms or decision.answer != Decision.Answer.ACCEPTED:
         return ""
-    last = decision.answered_at.astimezone(ZoneInfo(kept["shop"]["zone"])).date() + timedelta(days=found["days"])
+    last = decision.answered_at.astimezone(ZoneInfo(document["shop"]["zone"])).date() + timedelta(days=terms["days"])
     return say("customer.withdrawal_until", day=day_words(last))
 
 
-def next_step(promise: Told | None, today: date) -> str:
+def next_step(promise: RecordedFacts | None, today: date) -> str:
     """Nothing is asked of a customer that is not true: the vehicle comes on the day that was told.
 
     A record from before 26 Nov 2026 names no hour: the day is that of its line, or that on which work begins.
@@ -55,7 +55,7 @@ def next_step(promise: Told | None, today: date) -> str:
     return say("customer.receipt_next.no_day")
 
 
-def _bring(bring: Told | None, today: date) -> str:
+def _bring(bring: RecordedFacts | None, today: date) -> str:
     if bring is None:
         return say("customer.receipt_next.here")
     if date.fromisoformat(bring["day"]) < today:
@@ -67,11 +67,11 @@ def _nothing() -> str:
     return say("customer.receipt_next.past")
 
 
-def _lines(promise: Told | None) -> list[ToldLine]:
+def _lines(promise: RecordedFacts | None) -> list[PromiseLine]:
     return list(promise["lines"]) if promise else []
 
 
-def sent_day(kept: Mapping[str, Any]) -> str:
+def sent_day(document: Mapping[str, Any]) -> str:
     """The day on which the revision was sent, in the shop's zone."""
-    sent_at = datetime.fromisoformat(kept["quote"]["sent_at"])
-    return day_words(sent_at.astimezone(ZoneInfo(kept["shop"]["zone"])).date())
+    sent_at = datetime.fromisoformat(document["quote"]["sent_at"])
+    return day_words(sent_at.astimezone(ZoneInfo(document["shop"]["zone"])).date())

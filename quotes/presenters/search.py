@@ -30,12 +30,12 @@ def find(actor: Actor, typed: str) -> list[FoundOut]:
     key = search_key(typed)
     if len(key) < 2 and not NUMBER.match(typed.strip()):
         return []
-    found = [*_by_number(actor, typed.strip())]
+    matches = [*_by_number(actor, typed.strip())]
     if len(key) >= 2:
         words = typed_words(typed)
-        found += [*_by_words(actor, key, words), *_parts(actor, typed, key, words)]
-        found += _outside(actor, words) if actor.role in COUNTER else ()
-    return found or [*_by_middle(actor, key)]
+        matches += [*_by_words(actor, key, words), *_parts(actor, typed, key, words)]
+        matches += _outside(actor, words) if actor.role in COUNTER else ()
+    return matches or [*_by_middle(actor, key)]
 
 
 def _by_words(actor: Actor, key: str, words: Sequence[str]) -> Iterator[FoundOut]:
@@ -49,8 +49,8 @@ def _by_words(actor: Actor, key: str, words: Sequence[str]) -> Iterator[FoundOut
         vehicles.add(_vehicles(actor).filter(begins(field, key)).order_by(field))
     if len(vin := key.upper()) >= VIN_TAIL:
         vehicles.add(_vehicles(actor).filter(vin_tail=vin[-VIN_TAIL:], vin__endswith=vin))
-    for each in (words, [key]):
-        vehicles.add_words(VehicleWord.objects.filter(shop=actor.shop), each)
+    for typed in (words, [key]):
+        vehicles.add_words(VehicleWord.objects.filter(shop=actor.shop), typed)
     kits.add(_kits(actor).filter(begins("title_key", key)).order_by("title_key"))
     kits.add_words(KitWord.objects.filter(shop=actor.shop), words)
     yield from _found(actor, customers, vehicles, kits)
@@ -122,8 +122,10 @@ def _found(actor: Actor, customers: Handful, vehicles: Handful, kits: Handful) -
 
 
 def _customer(customer: Customer) -> FoundOut:
-    vehicles = [_vehicle(each) for each in customer.vehicles.all()]
-    cars = (", ".join(filter(None, [each.title, each.plate, _vin(each)])) for each in customer.vehicles.all())
+    vehicles = [_vehicle(vehicle) for vehicle in customer.vehicles.all()]
+    cars = (
+        ", ".join(filter(None, [vehicle.title, vehicle.plate, _vin(vehicle)])) for vehicle in customer.vehicles.all()
+    )
     detail = "; ".join(filter(None, [customer.phone, *cars]))
     return _row("customer", customer, customer.name, detail, customer=customer.pk, vehicles=vehicles)
 
@@ -150,18 +152,20 @@ def _vehicle(row: Vehicle) -> FoundVehicleOut:
 
 
 def _parts(actor: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[FoundOut]:
-    rows, found = Part.objects.filter(shop=actor.shop), Handful(EACH)
+    rows, handful = Part.objects.filter(shop=actor.shop), Handful(EACH)
     code = typed.strip()
-    found.add(rows.filter(pk__in=Code.objects.filter(shop=actor.shop, code__in=[code, code.zfill(14)]).values("part")))
-    found.add(rows.filter(begins("number_key", key)).order_by("number_key"))
-    found.add_words(PartWord.objects.filter(shop=actor.shop), words)
-    parts = found.rows(rows.select_related("superseded_by"), "number_key")
+    handful.add(
+        rows.filter(pk__in=Code.objects.filter(shop=actor.shop, code__in=[code, code.zfill(14)]).values("part"))
+    )
+    handful.add(rows.filter(begins("number_key", key)).order_by("number_key"))
+    handful.add_words(PartWord.objects.filter(shop=actor.shop), words)
+    parts = handful.rows(rows.select_related("superseded_by"), "number_key")
     kits = _kits_of(actor, parts)
     prices = part_prices(actor.shop, parts, timezone.now()) if actor.role in COUNTER else {}
     for part in parts:
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
-        told = say("find.in_kits", kits="; ".join(kits[part.pk])) if part.pk in kits else ""
-        yield _row("part", part, part.number, detail, why=told, amount=prices.get(part.pk))
+        in_kits = say("find.in_kits", kits="; ".join(kits[part.pk])) if part.pk in kits else ""
+        yield _row("part", part, part.number, detail, why=in_kits, amount=prices.get(part.pk))
 
 
 def _outside(actor: Actor, words: Sequence[str]) -> Iterator[FoundOut]:
@@ -182,7 +186,7 @@ def _kits_of(actor: Actor, parts: Sequence[Part]) -> dict[UUID, list[str]]:
     lines = KitLine.objects.filter(~Exists(newer), shop=actor.shop, part__in=ids)
     bought = Kit.objects.filter(shop=actor.shop, part__in=ids)
     rows = {*lines.values_list("part", "revision__kit__title"), *bought.values_list("part", "title")}
-    found: dict[UUID, list[str]] = {}
+    titles: dict[UUID, list[str]] = {}
     for part, title in sorted(rows, key=lambda row: row[1]):
-        found.setdefault(part, []).append(title)
-    return found
+        titles.setdefault(part, []).append(title)
+    return titles

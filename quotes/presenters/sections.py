@@ -57,18 +57,19 @@ class SumRow:
     amount: str
 
 
-def sections_of(shown: Shown) -> list[Section]:
+def sections_of(content: Shown) -> list[Section]:
     """Ruled sections with their own sums; an empty one is left out."""
-    found = [
-        _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in shown["kits"]], shown),
-        _section("labour", [_labour_line(each) for each in shown["labour"]["operations"] if is_charged(each)], shown),
-        _section("needs", _need_lines(shown["needs"]), shown),
-        _section("outside", [_outside_line(each) for each in shown["outside"]], shown),
-        _section("extras", [_line(each["title"], _extra_why(each), each["price"]) for each in shown["extras"]], shown),
-        _section("fees", [_line(each["title"], each["why"], each["price"]) for each in shown["fees"]], shown),
-        _section("discount", _discount_lines(shown["discount"]), shown),
+    operations = content["labour"]["operations"]
+    sections = [
+        _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in content["kits"]], content),
+        _section("labour", [_labour_line(work) for work in operations if is_charged(work)], content),
+        _section("needs", _need_lines(content["needs"]), content),
+        _section("outside", [_outside_line(work) for work in content["outside"]], content),
+        _section("extras", [_extra_line(part) for part in content["extras"]], content),
+        _section("fees", [_line(fee["title"], fee["why"], fee["price"]) for fee in content["fees"]], content),
+        _section("discount", _discount_lines(content["discount"]), content),
     ]
-    return [section for section in found if section.lines]
+    return [section for section in sections if section.lines]
 
 
 def is_charged(operation: Shown) -> bool:
@@ -78,13 +79,13 @@ def is_charged(operation: Shown) -> bool:
 
 def _need_lines(needs: Sequence[Shown]) -> list[SectionLine]:
     """A line for each need that is charged, and one line for all that the shop supplies cover."""
-    charged = [_line(each["title"], need_why(each), each["price"]) for each in needs if not is_covered(each)]
+    charged = [_line(need["title"], need_why(need), need["price"]) for need in needs if not is_covered(need)]
     return [*charged, *covered_lines(needs)]
 
 
 def covered_lines(needs: Sequence[Shown]) -> list[SectionLine]:
     """One line for all that the shop supplies cover, or none."""
-    covered = [each["title"] for each in needs if is_covered(each)]
+    covered = [need["title"] for need in needs if is_covered(need)]
     if not covered:
         return []
     titles = say("customer.covered_items", n=len(covered), titles="; ".join(covered))
@@ -102,25 +103,25 @@ def _discount_lines(discount: Shown | None) -> list[SectionLine]:
     return [_line(say("customer.discount", because=discount["because"]), discount["why"], discount["price"])]
 
 
-def _section(name: str, lines: Sequence[SectionLine], shown: Shown) -> Section:
-    labour = shown["labour"] if name == "labour" else None
+def _section(name: str, lines: Sequence[SectionLine], content: Shown) -> Section:
+    labour = content["labour"] if name == "labour" else None
     stages = stages_of(labour) if labour else []
     return Section(
         name=name,
         title=say(f"customer.section.{name}"),
         lines=lines,
-        sum=figure(shown["totals"][name]),
-        why=_section_why(name, shown),
+        sum=figure(content["totals"][name]),
+        why=_section_why(name, content),
         folded=name in FOLDED,
         stages=stages,
         hours=say("customer.hours", hours=labour["hours"]) if labour else "",
-        run="; ".join(each.run for each in stages),
+        run="; ".join(stage.run for stage in stages),
     )
 
 
 def stages_of(labour: Shown) -> list[SectionStage]:
     """The work by install stage; none where it is all of one stage, or sent before stages were kept."""
-    by_key = {each["key"]: each for each in labour["operations"]}
+    by_key = {operation["key"]: operation for operation in labour["operations"]}
     stages = labour.get("stages", [])
     if len(stages) < 2:
         return []
@@ -136,21 +137,23 @@ def _stage(stage: Shown, operations: Sequence[Shown]) -> SectionStage:
         run=say("customer.run_stage", title=stage["title"], hours=stage["hours"]),
         price=figure(stage["price"]),
         operations=operations,
-        lines=[_labour_line(each) for each in operations],
+        lines=[_labour_line(operation) for operation in operations],
     )
 
 
-def _section_why(name: str, shown: Shown) -> list[str]:
+def _section_why(name: str, content: Shown) -> list[str]:
     if name == "labour":
-        return [*shown["labour"]["why"], *corroded_work(shown["labour"]["operations"])]
-    packs = name == "needs" and any(each["charge"] == "pack" for each in shown["needs"])
+        return [*content["labour"]["why"], *corroded_work(content["labour"]["operations"])]
+    packs = name == "needs" and any(need["charge"] == "pack" for need in content["needs"])
     return [say("customer.whole_packs")] if packs else []
 
 
 def corroded_work(operations: Sequence[Shown]) -> list[str]:
     """The surcharge for corroded fasteners, on how much of the work; a quote from before it was kept is silent."""
-    raised = [each["corroded"] for each in operations if each.get("corroded") and is_charged(each)]
-    return [say("customer.corroded_work", n=raised.count(each), percent=each) for each in dict.fromkeys(raised)]
+    raised = [operation["corroded"] for operation in operations if operation.get("corroded") and is_charged(operation)]
+    return [
+        say("customer.corroded_work", n=raised.count(percent), percent=percent) for percent in dict.fromkeys(raised)
+    ]
 
 
 def _line(title: str, why: Sequence[str], price: str, quantity: str = "") -> SectionLine:
@@ -182,6 +185,10 @@ def _outside_line(work: Shown) -> SectionLine:
     days = [say("customer.outside_days", n=work["days"])] if work["days"] else []
     warranty = [say("customer.outside_warranty", words=work["warranty"])] if work["warranty"] else []
     return _line(work["name"], [*days, *warranty], work["price"])
+
+
+def _extra_line(extra: Shown) -> SectionLine:
+    return _line(extra["title"], _extra_why(extra), extra["price"])
 
 
 def _extra_why(extra: Shown) -> list[str]:

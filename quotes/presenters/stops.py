@@ -22,7 +22,7 @@ def stop_words(stops: Iterable[Stop], exponent: int) -> list[str]:
 
 
 @contextmanager
-def stops_told(exponent: int) -> Iterator[None]:
+def stops_refused(exponent: int) -> Iterator[None]:
     """409 with the sentences, where the draft cannot be sent as it stands."""
     try:
         yield

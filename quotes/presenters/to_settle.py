@@ -27,20 +27,20 @@ NOTICE_PLACES: dict[str, Place] = {
 }
 
 
-def to_settle(stops: Iterable[Stop], shown: ShownOut, exponent: int) -> list[ToSettleOut]:
+def to_settle(stops: Iterable[Stop], content: ShownOut, exponent: int) -> list[ToSettleOut]:
     """What keeps the draft from being sent, then what is not recorded, then what is worth knowing."""
     once: dict[str, ToSettleOut] = {}
-    for each in _all(stops, shown, exponent):
-        once.setdefault(each.words, each)
+    for item in _all(stops, content, exponent):
+        once.setdefault(item.words, item)
     return list(once.values())
 
 
-def _all(stops: Iterable[Stop], shown: ShownOut, exponent: int) -> Iterator[ToSettleOut]:
+def _all(stops: Iterable[Stop], content: ShownOut, exponent: int) -> Iterator[ToSettleOut]:
     for stop in stops:
         (words,) = stop_words([stop], exponent)
         place = NOTICE_PLACES.get(stop.notice.code, "notices") if stop.notice else STOP_PLACES[stop.code]
         yield ToSettleOut(place, words, stops=True)
-    for asked in shown.decide:
-        yield ToSettleOut("open_questions", asked.words, stops=False)
-    for notice in shown.notices:
+    for attribute in content.decide:
+        yield ToSettleOut("open_questions", attribute.words, stops=False)
+    for notice in content.notices:
         yield ToSettleOut(NOTICE_PLACES.get(notice.code, "notices"), notice.words, stops=False)

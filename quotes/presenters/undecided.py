@@ -28,7 +28,7 @@ NO_PRICE = ("no_price", "no_rate", "no_part_price")
 
 
 def undecided_answer(
-    revision: Revision, found: QuoteFigures, now: datetime, promise: PromiseOut | None
+    revision: Revision, figures: QuoteFigures, now: datetime, promise: PromiseOut | None
 ) -> UndecidedOut | None:
     """Every price that the draft can come to, the lowest that can be accepted first; None where there is one.
 
@@ -36,33 +36,36 @@ def undecided_answer(
 
     Above `MOST_OFFERED` combinations there are no single prices, only the attributes (and the range beside).
     """
-    if not found.open:
+    if not figures.open:
         return None
-    titles = {kit.line: kit.title for kit in found.loaded.input.kits}
-    offered = found.possible if found.offered else ()
+    titles = {kit.line: kit.title for kit in figures.loaded.input.kits}
+    offered = figures.possible if figures.offered else ()
     e = revision.shop.exponent
     readies = [
-        ready_of(revision, each, now) if place else _ready_shown(promise, revision, now)
-        for place, each in enumerate(offered)
+        ready_of(revision, possibility, now) if place else _ready_shown(promise, revision, now)
+        for place, possibility in enumerate(offered)
     ]
     return UndecidedOut(
-        title=title_of(found.open),
-        words=_why(found),
-        attributes=attributes_of(found.open),
-        hours=hours_between(each.priced.hours for each in offered),
-        prices=[_price(each, found.open, titles, ready, e) for each, ready in zip(offered, readies, strict=True)],
+        title=title_of(figures.open),
+        words=_why(figures),
+        attributes=attributes_of(figures.open),
+        hours=hours_between(possibility.priced.hours for possibility in offered),
+        prices=[
+            _price(possibility, figures.open, titles, ready, e)
+            for possibility, ready in zip(offered, readies, strict=True)
+        ],
     )
 
 
 def title_of(values: Mapping[str, Values]) -> str:
     """'Not recorded: gearbox', 'Not recorded: gearbox and wear sensor'"""
-    return say("undecided.title", names=listed([attribute_words(each) for each in values]))
+    return say("undecided.title", names=listed([attribute_words(name) for name in values]))
 
 
 def attributes_of(values: Mapping[str, Values]) -> list[UndecidedAttributeOut]:
     return [
-        UndecidedAttributeOut(name, attribute_words(name), [value for value in each if value is not None])
-        for name, each in values.items()
+        UndecidedAttributeOut(name, attribute_words(name), [value for value in possible if value is not None])
+        for name, possible in values.items()
     ]
 
 
@@ -81,38 +84,38 @@ def _value_words(attribute: str, value: str | None, values: Values) -> str:
 
 
 def _price(
-    each: Possibility, values: Mapping[str, Values], titles: Mapping[str, str], ready: str | None, e: int
+    possibility: Possibility, values: Mapping[str, Values], titles: Mapping[str, str], ready: str | None, e: int
 ) -> PossiblePriceOut:
     return PossiblePriceOut(
-        stated=[StatedOut(name, value) for name, value in each.stated],
-        words=stated_words(each.stated, values),
-        hours=hours(each.priced.hours),
-        gross=money(each.priced.totals.gross, e),
-        unfit=unfit_words(titles[line] for line in each.unfit),
-        nameable=nameable(each.stated),
+        stated=[StatedOut(name, value) for name, value in possibility.stated],
+        words=stated_words(possibility.stated, values),
+        hours=hours(possibility.priced.hours),
+        gross=money(possibility.priced.totals.gross, e),
+        unfit=unfit_words(titles[line] for line in possibility.unfit),
+        nameable=nameable(possibility.stated),
         ready=ready,
     )
 
 
 def hours_between(every: Iterable[Decimal]) -> str:
     """'15.6 to 24.4', '15.6' where all are alike; empty for none."""
-    found = sorted(every)
-    return between(found[0], found[-1], hours) if found else ""
+    in_order = sorted(every)
+    return between(in_order[0], in_order[-1], hours) if in_order else ""
 
 
 def unfit_words(titles: Iterable[str]) -> str | None:
     """The kits that a value rules out."""
-    told = "; ".join(titles)
-    return say("undecided.unfit", titles=told) if told else None
+    joined = "; ".join(titles)
+    return say("undecided.unfit", titles=joined) if joined else None
 
 
-def ready_of(revision: Revision, each: Possibility, now: datetime) -> str | None:
+def ready_of(revision: Revision, possibility: Possibility, now: datetime) -> str | None:
     """The half day of one possibility; None where there is no date."""
-    at_best, _ = first_days(terms_of(each.loaded.input.rules), shop_day(revision.shop, now))
-    told = promised(draft_plan(revision, each), revision.shop, now, at_best)
-    if not isinstance(told, Promised):
+    at_best, _ = first_days(terms_of(possibility.loaded.input.rules), shop_day(revision.shop, now))
+    promise = promised(draft_plan(revision, possibility), revision.shop, now, at_best)
+    if not isinstance(promise, Promised):
         return None
-    return half_day_brief(told.visit.ready, told.now.astimezone(ZoneInfo(revision.shop.zone)).date())
+    return half_day_brief(promise.visit.ready, promise.now.astimezone(ZoneInfo(revision.shop.zone)).date())
 
 
 def _ready_shown(promise: PromiseOut | None, revision: Revision, now: datetime) -> str | None:
@@ -122,47 +125,47 @@ def _ready_shown(promise: PromiseOut | None, revision: Revision, now: datetime) 
     return half_day_brief(half_day, shop_day(revision.shop, now))
 
 
-def _why(found: QuoteFigures) -> str:
-    if not found.offered:
-        return say("undecided.too_many", n=count(found.open), most=MOST_OFFERED)
-    if found.loaded.input.attributes is None:
+def _why(figures: QuoteFigures) -> str:
+    if not figures.offered:
+        return say("undecided.too_many", n=count(figures.open), most=MOST_OFFERED)
+    if figures.loaded.input.attributes is None:
         return say("undecided.no_vehicle")
     return say("undecided.left_open")
 
 
-def range_answer(found: QuoteFigures) -> PriceRangeOut | None:
+def range_answer(figures: QuoteFigures) -> PriceRangeOut | None:
     """What one says on the phone: the least and the most that the quote can come to, and what decides.
 
     None where the vehicle is chosen and every price is shown, for an empty quote, and while a price is missing. Above
     `MOST_PRICED` combinations it goes from the lowest to the highest that were found.
     """
-    empty = not (found.priced.kits or found.priced.extras or found.priced.outside)
-    shown = found.loaded.input.attributes is not None and found.offered
-    priced = [each.priced for each in found.possible]
-    if empty or shown or any(each.totals.gross < 0 for each in priced):
+    empty = not (figures.priced.kits or figures.priced.extras or figures.priced.outside)
+    all_shown = figures.loaded.input.attributes is not None and figures.offered
+    priced = [possibility.priced for possibility in figures.possible]
+    if empty or all_shown or any(quote.totals.gross < 0 for quote in priced):
         return None
-    if any(notice.code in NO_PRICE for each in priced for notice in each.notices):
+    if any(notice.code in NO_PRICE for quote in priced for notice in quote.notices):
         return None
-    spoken = _spoken(Possibilities(tuple(p.totals.gross for p in priced), tuple(p.hours for p in priced)), found.open)
-    if any(notice.code == "capacity_unknown" for each in priced for notice in each.notices):
+    spoken = _spoken(Possibilities(tuple(p.totals.gross for p in priced), tuple(p.hours for p in priced)), figures.open)
+    if any(notice.code == "capacity_unknown" for quote in priced for notice in quote.notices):
         return replace(spoken, words=say("undecided.range_without", range=spoken.words))
     return spoken
 
 
 def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> PriceRangeOut:
     spoken = price_range(possible)
-    told = say(
+    words = say(
         "undecided.range" if not values else "undecided.range_depends",
-        amounts=between(spoken.low, spoken.high, lambda each: figure(plain(each))),
+        amounts=between(spoken.low, spoken.high, lambda amount: figure(plain(amount))),
         hours=between(spoken.hours_low, spoken.hours_high, plain),
-        names=", ".join(attribute_words(each) for each in values),
+        names=", ".join(attribute_words(name) for name in values),
     )
     return PriceRangeOut(
         low=plain(spoken.low),
         high=plain(spoken.high),
         hours_low=plain(spoken.hours_low),
         hours_high=plain(spoken.hours_high),
-        words=told,
+        words=words,
     )
 
 

@@ -19,8 +19,8 @@ NEWEST = 50  # rows that are read where nothing was typed, or only letters from 
 def earlier_work(shop: Shop, typed: str) -> list[OutsideWork]:
     """By the words typed, among all quotes. Without any, or where no word begins so, among the newest rows."""
     words = typed_words(typed)
-    found = list(works_with_words(shop, words, OFFERED).select_related("firm", "line")) if words else []
-    return found or _among_the_newest(shop, search_key(typed))
+    works = list(works_with_words(shop, words, OFFERED).select_related("firm", "line")) if words else []
+    return works or _among_the_newest(shop, search_key(typed))
 
 
 def works_with_words(shop: Shop, typed: Sequence[str], most: int) -> Any:
@@ -45,10 +45,10 @@ def works_with_words(shop: Shop, typed: Sequence[str], most: int) -> Any:
 
 
 def _among_the_newest(shop: Shop, key: str) -> list[OutsideWork]:
-    found = dict[tuple[str, str], OutsideWork]()
+    by_names = dict[tuple[str, str], OutsideWork]()
     rows = OutsideWork.objects.filter(shop=shop, revision__quote__discarded_at=None).select_related("firm", "line")
     for row in rows.order_by("-line_id")[:NEWEST]:  # an index led by the shop; ids of lines rise with time
         names = search_key(row.line.title), search_key(row.firm.name)
         if any(key in name for name in names):
-            found.setdefault(names, row)
-    return list(found.values())
+            by_names.setdefault(names, row)
+    return list(by_names.values())

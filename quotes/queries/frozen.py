@@ -22,25 +22,25 @@ def opened(text: str, combination: int = 0) -> dict[str, Any]:
 
     `possible` has every price of the text, in order, with the document of each; it is empty where there is one.
     """
-    kept = read_text(text)
-    several = kept.pop("combinations", None)
-    documents = _documents(kept, several) if several else [kept]
+    base = read_text(text)
+    several = base.pop("combinations", None)
+    documents = _documents(base, several) if several else [base]
     facts: dict[str, Any] = {"possible": [], "undecided": None, "combination": combination}
     if several:
         facts["undecided"] = {"title": several["title"], "names": several["names"]}
         facts["possible"] = [
-            {**{name: each[name] for name in ("stated", "words", "unfit")}, "document": document}
-            for each, document in zip(several["of"], documents, strict=True)
+            {**{name: price[name] for name in ("stated", "words", "unfit")}, "document": document}
+            for price, document in zip(several["of"], documents, strict=True)
         ]
     return {**documents[combination], **facts}
 
 
 def _documents(base: dict[str, Any], several: Mapping[str, Any]) -> list[dict[str, Any]]:
-    further = (each["document"] for each in several["of"][1:])
-    documents = [base, *({**base, **unpacked(base, several["pieces"], each)} for each in further)]
+    further = (price["document"] for price in several["of"][1:])
+    documents = [base, *({**base, **unpacked(base, several["pieces"], combination)} for combination in further)]
     return [
-        {**document, "vehicle": _with_stated(document["vehicle"], each["stated"])}
-        for document, each in zip(documents, several["of"], strict=True)
+        {**document, "vehicle": _with_stated(document["vehicle"], combination["stated"])}
+        for document, combination in zip(documents, several["of"], strict=True)
     ]
 
 
@@ -54,12 +54,12 @@ def can_be_accepted(possible: Mapping[str, Any]) -> bool:
     return not possible["unfit"] and all(value is not None for _, value in possible["stated"])
 
 
-def gross_of(kept: dict[str, Any]) -> str:
+def gross_of(frozen_text: dict[str, Any]) -> str:
     """The total with tax, recomputed from the snapshot's inputs alone."""
-    document = document_from(kept["inputs"])
+    document = document_from(frozen_text["inputs"])
     return money(total_document(document).gross, document.exponent)
 
 
-def kept_hours(kept: Mapping[str, Any]) -> dict[str, dict[str, Any]]:
+def kept_hours(document: Mapping[str, Any]) -> dict[str, dict[str, Any]]:
     """{key of an operation: how its hours came about}; empty for a revision sent before they were kept."""
-    return {each["key"]: each for each in unpack_explanations(kept.get("hours", []))}
+    return {explanation["key"]: explanation for explanation in unpack_explanations(document.get("hours", []))}

@@ -54,7 +54,7 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
     sheet = merged_sheet(sheets)
     order = [step.code for step in sheet]
     operations, overlaps = _operations(steps, order, rows.pairs)
-    given = QuoteInput(
+    quote_input = QuoteInput(
         rules=rows.rules,
         exponent=rows.shop.exponent,
         kits=tuple(_kit(line, letters, rows, attributes) for line in chosen),
@@ -68,14 +68,14 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
         condition=rows.condition,
         extras=tuple(_extra(line, rows.buying) for line in rows.lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
         outside=rows.outside,
-        overrides={each.figure: FigureOverride(each.own_value, each.reason) for each in rows.overrides},
+        overrides={override.figure: FigureOverride(override.own_value, override.reason) for override in rows.overrides},
         discount=rows.discount,
     )
     facts, needed_at = _boxes(rows, attributes, order)
     work = _sheet(sheets, sheet, [step.operation for group in steps.values() for step in group], needed_at)
     asking = conditions(rows)
     stages = {step.operation.code: step.stage for group in reversed(list(steps.values())) for step in group}
-    return LoadedQuote(given, facts, undecided([*asking.parts, *asking.work], attributes), work, stages)
+    return LoadedQuote(quote_input, facts, undecided([*asking.parts, *asking.work], attributes), work, stages)
 
 
 def conditions(rows: QuoteRows) -> QuoteConditions:
@@ -83,7 +83,7 @@ def conditions(rows: QuoteRows) -> QuoteConditions:
     work = [condition for group in rows.steps.values() for step in group for condition in step.conditions]
     parts = [condition for *_, when, _, _ in rows.boxes for condition in when]
     return QuoteConditions(
-        work=work, fits=[each for kit in rows.kits for each in _fits(kit)], parts=parts, values=KNOWN_VALUES
+        work=work, fits=[fit for kit in rows.kits for fit in _fits(kit)], parts=parts, values=KNOWN_VALUES
     )
 
 
@@ -112,11 +112,11 @@ def _sheet(
 
 def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> list[SheetStep]:
     """A template's steps as the order of work is made from them; one without predecessors follows the one above."""
-    found: list[SheetStep] = []
+    sheet: list[SheetStep] = []
     for step in steps:
-        above = (found[-1].code,) if found else ()
-        found.append(SheetStep(step.operation.code, tuple(step.after) or above, holds(step.conditions, attributes)))
-    return found
+        above = (sheet[-1].code,) if sheet else ()
+        sheet.append(SheetStep(step.operation.code, tuple(step.after) or above, holds(step.conditions, attributes)))
+    return sheet
 
 
 def _operations(
@@ -124,22 +124,22 @@ def _operations(
 ) -> tuple[tuple[LabourOperation, ...], tuple[Overlap, ...]]:
     """The operations of the templates, those that they include in the end, and what any two of all these save."""
     rows = {step.operation.code: step.operation for group in steps.values() for step in group}
-    wanted: dict[str, OperationRow] = {code: rows[code] for code in order} | rows
+    operation_rows: dict[str, OperationRow] = {code: rows[code] for code in order} | rows
     includes: dict[str, list[str]] = {}
     for pair in pairs:
         if pair.kind == OperationPair.Kind.INCLUDES:
-            wanted.setdefault(pair.other.code, pair.other)
+            operation_rows.setdefault(pair.other.code, pair.other)
             includes.setdefault(pair.operation.code, []).append(pair.other.code)
     operations = tuple(
         LabourOperation(
             row.code, row.skill, SharingRule(row.sharing), row.exposed, tuple(sorted(includes.get(row.code, ())))
         )
-        for row in wanted.values()
+        for row in operation_rows.values()
     )
     overlaps = tuple(
         Overlap(pair.operation.code, pair.other.code, pair.hours)
         for pair in pairs
-        if pair.hours is not None and pair.other.code in wanted
+        if pair.hours is not None and pair.other.code in operation_rows
     )
     return operations, overlaps
 
@@ -199,7 +199,7 @@ def _kit(line: Line, letters: Mapping[str, str], rows: QuoteRows, attributes: At
         own_cost=revision.cost,
         own_lead_days=revision.lead_days,
         first_fit=rows.rules.first_fit_factor if first else Decimal(1),
-        fits=tuple((each["attribute"], tuple(each["in"])) for each in kit.fits),
+        fits=tuple((condition["attribute"], tuple(condition["in"])) for condition in kit.fits),
     )
 
 
@@ -207,10 +207,10 @@ def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -
     packs: dict[UUID, list[Part]] = {}
     for part in parts:
         packs.setdefault(part.consumable_id or part.pk, []).append(part)
-    found: dict[str, OfferedItem] = {}
+    items: dict[str, OfferedItem] = {}
     for need in (need for group in needs.values() for need in group):
         subject: Any = need.consumable or need.part
-        found[str(subject.pk)] = OfferedItem(
+        items[str(subject.pk)] = OfferedItem(
             id=str(subject.pk),
             title=str(need.consumable) if need.consumable else need.part.title,
             family=need.consumable.family if need.consumable else "",
@@ -218,7 +218,7 @@ def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -
             tax_class=subject.tax_class or "part",
             packs=tuple(_pack(part, buying) for part in packs.get(subject.pk, ())),
         )
-    return found
+    return items
 
 
 def _pack(part: Part, buying: Mapping[UUID, Buying]) -> PackOffer:
@@ -262,12 +262,12 @@ def _boxes(
         if kind == KitLine.Kind.PART and role in WORKED_WITH:
             needed.setdefault(revision, set()).add(code or "")
     places = {code: place for place, code in enumerate(order)}
-    found, needed_at = {}, {}
+    facts, needed_at = {}, {}
     for line in rows.kits:
         assert line.kit_revision is not None
         of, key = line.kit_revision_id, str(line.pk)
-        found[key] = KitFacts(
+        facts[key] = KitFacts(
             line.kit_revision, parts.get(of, 0), listed.get(of, 0), cartons.get(of, 0), line.fitted_before
         )
         needed_at[key] = tuple(sorted(needed.get(of, ()), key=lambda code: (places.get(code, -1), code)))
-    return found, needed_at
+    return facts, needed_at

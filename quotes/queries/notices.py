@@ -13,5 +13,5 @@ OF_THE_VEHICLE = ("capacity_unknown", "drained_unknown")
 def notices(loaded: LoadedQuote, priced: PricedQuote) -> Iterator[Reason]:
     """While no vehicle is chosen, those about its capacities are left out: the range says what it does not hold."""
     chosen = loaded.input.attributes is not None
-    yield from (each for each in priced.notices if chosen or each.code not in OF_THE_VEHICLE)
+    yield from (notice for notice in priced.notices if chosen or notice.code not in OF_THE_VEHICLE)
     yield from outside_notices(loaded.input, priced, loaded.sheet)

@@ -62,7 +62,7 @@ class QuoteFigures(Figures):
     @cached_property
     def further(self) -> tuple[Figures, ...]:
         """Every price but the first: the frozen text and the margins that are kept both need them."""
-        return tuple(_whole(each) for each in self.possible[1:])
+        return tuple(_whole(possibility) for possibility in self.possible[1:])
 
     @property
     def highest(self) -> Decimal:
@@ -71,13 +71,13 @@ class QuoteFigures(Figures):
 
     @property
     def dearest(self) -> Possibility:
-        fitting = [each for each in self.possible if not each.unfit] or self.possible
-        return max(fitting, key=lambda each: each.priced.totals.gross)
+        fitting = [possibility for possibility in self.possible if not possibility.unfit] or self.possible
+        return max(fitting, key=lambda possibility: possibility.priced.totals.gross)
 
     @property
     def below_floor(self) -> bool:
         """Whether the margin of the quote, or of one combination that the customer may choose, is below the floor."""
-        return any(is_below_floor(each.loaded.input, each.priced) for each in self.possible)
+        return any(is_below_floor(possibility.loaded.input, possibility.priced) for possibility in self.possible)
 
     @property
     def offered(self) -> bool:
@@ -109,9 +109,9 @@ class _Pricing:
 
     def outcome(self, stated: Combination) -> Hashable:
         """Two combinations with one outcome are one offer: its work, its lines, and whether the kits fit."""
-        found = self.of(stated)
-        work = tuple((each.code, each.hours) for each in found.priced.operations)
-        return work, found.priced.document, found.unfit
+        possibility = self.of(stated)
+        work = tuple((operation.code, operation.hours) for operation in possibility.priced.operations)
+        return work, possibility.priced.document, possibility.unfit
 
 
 def figures(revision: Revision, now: datetime, other: RuleSet | None = None) -> QuoteFigures:
@@ -132,10 +132,10 @@ def _figures(rows: QuoteRows) -> QuoteFigures:
     values = open_values(conditions(rows), pricing.recorded)
     if count(values) <= MOST_PRICED:
         values = deciding_values(values, pricing.outcome)
-        possible = tuple(sorted((pricing.of(each) for each in combinations(values)), key=_order))
+        possible = tuple(sorted((pricing.of(combination) for combination in combinations(values)), key=_order))
     else:
-        found = extremes(values, pricing.gross, pricing.fits)
-        possible = tuple(sorted((pricing.of(each) for each in found), key=_order))
+        outermost = extremes(values, pricing.gross, pricing.fits)
+        possible = tuple(sorted((pricing.of(combination) for combination in outermost), key=_order))
     first = _whole(possible[0])
     return QuoteFigures(
         loaded=first.loaded,

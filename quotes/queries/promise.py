@@ -46,11 +46,11 @@ class NoDate:
     @property
     def awaited(self) -> tuple[str, ...]:
         """Kits and outside work without a day, which the customer is told."""
-        return tuple(each.title for each in self.visit.dateless) if self.visit else ()
+        return tuple(expected.title for expected in self.visit.dateless) if self.visit else ()
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class BothPromises:
     """The promise of an acceptance with every consent, and that of one without the consent to begin early.
 
     `first_day`: before it nothing is ordered or begun in the later one; None without a withdrawal period. `open`: a
@@ -63,14 +63,16 @@ class Choice:
     open: bool = False
 
 
-def draft_plan(revision: Revision, found: Figures | Possibility) -> WorkPlan:
-    loaded = found.loaded
-    return work_plan(loaded.input, found.priced, loaded.sheet, revision.here_from, revision.here)
+def draft_plan(revision: Revision, figures: Figures | Possibility) -> WorkPlan:
+    loaded = figures.loaded
+    return work_plan(loaded.input, figures.priced, loaded.sheet, revision.here_from, revision.here)
 
 
-def frozen_plan(kept: Mapping[str, Any]) -> WorkPlan | None:
+def frozen_plan(document: Mapping[str, Any]) -> WorkPlan | None:
     """The plan of a sent version; None for one that was frozen before there were plans."""
-    return plan_from(kept["plan"], {kit["title"] for kit in kept["shown"]["kits"]}) if "plan" in kept else None
+    return (
+        plan_from(document["plan"], {kit["title"] for kit in document["shown"]["kits"]}) if "plan" in document else None
+    )
 
 
 def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date | None = None) -> Promised | NoDate:
@@ -86,29 +88,29 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date 
     if calendar is None:
         return NoDate("no_hours")
     try:
-        found = visit(plan, calendar, _begins(now, not_before, calendar))
+        planned_visit = visit(plan, calendar, _begins(now, not_before, calendar))
     except CalculationError as refused:
         return NoDate("refused", refusal=refused)
-    if found.dateless:
-        return NoDate("dateless", visit=found)
-    return Promised(plan, _on_its_day(found, plan, calendar, now), calendar, now)
+    if planned_visit.dateless:
+        return NoDate("dateless", visit=planned_visit)
+    return Promised(plan, _on_its_day(planned_visit, plan, calendar, now), calendar, now)
 
 
-def _on_its_day(found: Visit, plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
+def _on_its_day(planned_visit: Visit, plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
     """The visit of a vehicle that comes on a named day, also where no work may begin by then."""
     day = plan.here_from
-    if plan.here or day is None or not found.here or day <= now.astimezone(calendar.zone).date():
-        return found
-    return replace(found, here=False, bring=opening(day, calendar))
+    if plan.here or day is None or not planned_visit.here or day <= now.astimezone(calendar.zone).date():
+        return planned_visit
+    return replace(planned_visit, here=False, bring=opening(day, calendar))
 
 
-def both_promises(plan: WorkPlan | None, terms: Mapping[str, Any], shop: Shop, now: datetime) -> Choice:
+def both_promises(plan: WorkPlan | None, terms: Mapping[str, Any], shop: Shop, now: datetime) -> BothPromises:
     """`terms`: consents and right to withdraw as frozen texts keep them (`quotes.calc.consents`)."""
     at_best, waits = first_days(terms, shop_day(shop, now))
     early = promised(plan, shop, now, at_best)
     if at_best == waits:
-        return Choice(early, early, waits)
-    return Choice(early, promised(plan, shop, now, waits), waits, open=True)
+        return BothPromises(early, early, waits)
+    return BothPromises(early, promised(plan, shop, now, waits), waits, open=True)
 
 
 def _begins(now: datetime, not_before: date | None, calendar: WorkCalendar) -> datetime:

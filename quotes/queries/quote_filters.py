@@ -23,9 +23,9 @@ def quote_number(typed: str) -> int | None:
     return int(match["number"]) if match and (match["kind"] or "q").lower() == "q" else None
 
 
-def of_quotes(rows: Any, shop: Shop, **wanted: Any) -> Any:
+def of_quotes(rows: Any, shop: Shop, **filters: Any) -> Any:
     """Revisions of such quotes. Their ids are read first: in the order of a list every quote would be looked at."""
-    ids = Quote.objects.filter(shop=shop, **wanted).order_by("-id").values_list("id", flat=True)[:MOST_QUOTES]
+    ids = Quote.objects.filter(shop=shop, **filters).order_by("-id").values_list("id", flat=True)[:MOST_QUOTES]
     revisions = Revision.objects.filter(shop=shop, quote__in=list(ids)).values_list("pk", flat=True)
     return rows.filter(pk__in=list(revisions))
 
@@ -65,8 +65,8 @@ def with_part(rows: Any, shop: Shop, part: Part) -> Any:
 
 
 def _targets(words: Any, shop: Shop, word: str) -> Any:
-    found = words.objects.filter(begins_word(word), shop=shop).order_by("word", "target")
-    return found.values("target")[: search.LOOKED_THROUGH]
+    matching = words.objects.filter(begins_word(word), shop=shop).order_by("word", "target")
+    return matching.values("target")[: search.LOOKED_THROUGH]
 
 
 def _newest(rows: Any, shop: Shop) -> Any:

@@ -134,14 +134,14 @@ def _discount(revision: Revision) -> AgreedDiscount | None:
 
 def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
     """Template -> its steps, in the order of the kits."""
-    found: Steps = {}
+    steps: Steps = {}
     for line in chosen:
         if line.kit_revision and line.kit_revision.labour_id:
-            found.setdefault(line.kit_revision.labour_id, [])
-    rows = TemplateStep.objects.filter(shop=shop, template__in=found).select_related("operation")
+            steps.setdefault(line.kit_revision.labour_id, [])
+    rows = TemplateStep.objects.filter(shop=shop, template__in=steps).select_related("operation")
     for step in rows.order_by("template", "position"):
-        found[step.template_id].append(step)
-    return found
+        steps[step.template_id].append(step)
+    return steps
 
 
 def _pairs(shop: Shop, operations: Iterable[OperationRow]) -> list[OperationPair]:
@@ -162,11 +162,11 @@ def _pairs(shop: Shop, operations: Iterable[OperationRow]) -> list[OperationPair
 
 def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
     revisions = [line.kit_revision_id for line in chosen]
-    found: Needs = {}
+    needs: Needs = {}
     rows = Need.objects.filter(shop=shop, revision__in=revisions).select_related("consumable", "part", "operation")
     for need in rows.order_by("revision", "position"):
-        found.setdefault(need.revision_id, []).append(need)
-    return found
+        needs.setdefault(need.revision_id, []).append(need)
+    return needs
 
 
 def _parts(shop: Shop, needs: Needs) -> list[Part]:
@@ -190,10 +190,10 @@ def buying_of(shop: Shop, parts: Collection[Part], day: date) -> dict[UUID, Buyi
 
 
 def _rates(shop: Shop, currencies: set[str], day: date) -> dict[str, Rate]:
-    wanted = currencies - {shop.currency}
-    if not wanted:
+    foreign = currencies - {shop.currency}
+    if not foreign:
         return {}
-    rows = Rate.objects.filter(shop=shop, currency__in=wanted, valid_from__lte=day).order_by("valid_from")
+    rows = Rate.objects.filter(shop=shop, currency__in=foreign, valid_from__lte=day).order_by("valid_from")
     return {rate.currency: rate for rate in rows}
 
 
@@ -226,8 +226,8 @@ def _fitted_before(shop: Shop, revision: Revision | None, chosen: Iterable[Line]
         kit_revision__shop=shop,
         revision__state=Revision.State.ACCEPTED,
     )
-    known = Q(fitted_before__gt=0) | Q(Exists(accepted.exclude(revision=revision)))
-    before = Kit.objects.filter(known, shop=shop, pk__in=kits).values_list("code", flat=True)
+    fitted = Q(fitted_before__gt=0) | Q(Exists(accepted.exclude(revision=revision)))
+    before = Kit.objects.filter(fitted, shop=shop, pk__in=kits).values_list("code", flat=True)
     return {*before, *(line.kit_revision.kit.code for line in chosen if line.fitted_before and line.kit_revision)}
 
 

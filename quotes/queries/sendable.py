@@ -40,25 +40,25 @@ class NotSendableError(Exception):
         self.stops = stops
 
 
-def what_stops(revision: Revision, found: QuoteFigures) -> tuple[Stop, ...]:
+def what_stops(revision: Revision, figures: QuoteFigures) -> tuple[Stop, ...]:
     """In the order in which one settles it; empty for a draft that can be sent."""
-    return tuple(_stops(revision, found))
+    return tuple(_stops(revision, figures))
 
 
-def _stops(revision: Revision, found: QuoteFigures) -> Iterator[Stop]:
+def _stops(revision: Revision, figures: QuoteFigures) -> Iterator[Stop]:
     if revision.quote.customer is None:
         yield Stop("customer")
     if revision.quote.vehicle is None:
         yield Stop("vehicle")
-    if not (found.priced.kits or found.priced.extras or found.priced.outside):
+    if not (figures.priced.kits or figures.priced.extras or figures.priced.outside):
         yield Stop("empty")
-    told = [notice for each in found.possible for notice in notices(each.loaded, each.priced)]
-    yield from (Stop("notice", notice=each) for each in dict.fromkeys(told) if each.code in STOPPING)
-    if found.open and not found.offered:
-        yield Stop("too_many", n=count(found.open), most=MOST_OFFERED)
-    elif found.open and not any(_can_be_accepted(each) for each in found.possible):
+    all_notices = [notice for price in figures.possible for notice in notices(price.loaded, price.priced)]
+    yield from (Stop("notice", notice=reason) for reason in dict.fromkeys(all_notices) if reason.code in STOPPING)
+    if figures.open and not figures.offered:
+        yield Stop("too_many", n=count(figures.open), most=MOST_OFFERED)
+    elif figures.open and not any(_can_be_accepted(price) for price in figures.possible):
         yield Stop("none_fits")
 
 
-def _can_be_accepted(each: Possibility) -> bool:
-    return not each.unfit and nameable(each.stated)
+def _can_be_accepted(possibility: Possibility) -> bool:
+    return not possibility.unfit and nameable(possibility.stated)

@@ -27,71 +27,73 @@ from shop.words.languages import language
 def accept_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decision:
     """Record the acceptance: one a quote, of the revision that is live. A repeat gets the acceptance already given."""
     quote, revision = _open_for_answer(link, answer, now)
-    given = _given(revision)
-    if given is not None:
-        return _same(given, answer, Decision.Answer.ACCEPTED)
-    kept = frozen.read(revision)
-    place = _price_stated(kept, answer)
-    missing = missing_consents(kept["rules"], answer.consents)
+    earlier = _given(revision)
+    if earlier is not None:
+        return _same(earlier, answer, Decision.Answer.ACCEPTED)
+    document = frozen.read(revision)
+    place = _price_stated(document, answer)
+    missing = missing_consents(document["rules"], answer.consents)
     if missing or not person_name(answer.name) or place is None:
         raise AcceptanceError("incomplete", name=not person_name(answer.name), consents=missing, price=place is None)
-    if kept.get("possible"):
-        kept = frozen.opened(revision.snapshot, place)
-    if frozen.gross_of(kept) != kept["shown"]["totals"]["gross"]:
+    if document.get("possible"):
+        document = frozen.opened(revision.snapshot, place)
+    if frozen.gross_of(document) != document["shown"]["totals"]["gross"]:
         raise ValueError(f"the frozen text of {quote}, version {revision.number}, does not add up")
-    not_before = first_day(kept["rules"], answer.consents, shop_day(quote.shop, now))
-    promise = promise_record(kept, quote.shop, now, not_before)
+    not_before = first_day(document["rules"], answer.consents, shop_day(quote.shop, now))
+    promise = promise_record(document, quote.shop, now, not_before)
     if moved_later(answer.ready_later if not_before else answer.ready, promise and promise["told"]):
         raise AcceptanceError("moved")
     actor = Actor(shop=quote.shop, member=None, via="link")
-    _record_stated(actor, kept)
+    _record_stated(actor, document)
     revision.state = Revision.State.ACCEPTED
-    if kept.get("possible"):
-        revision.combination, revision.agreed = place, Decimal(kept["shown"]["totals"]["gross"])
+    if document.get("possible"):
+        revision.combination, revision.agreed = place, Decimal(document["shown"]["totals"]["gross"])
     revision.save(update_fields=["state", "combination", "agreed"])
-    agreement = open_sold_work(actor, quote, revision, kept, now, promise and promise["told"], not_before)
+    agreement = open_sold_work(actor, quote, revision, document, now, promise and promise["told"], not_before)
     quote.job = agreement.job
     quote.save(update_fields=["job", "customer", "vehicle"])
-    return _record(actor, link, revision, answer, Decision.Answer.ACCEPTED, kept, now, promise, not_before, agreement)
+    return _record(
+        actor, link, revision, answer, Decision.Answer.ACCEPTED, document, now, promise, not_before, agreement
+    )
 
 
-def _price_stated(kept: Mapping[str, Any], answer: AnswerForm) -> int | None:
+def _price_stated(document: Mapping[str, Any], answer: AnswerForm) -> int | None:
     """The place of the price that the customer states; None where nothing is stated. 0 where there is one price.
 
     Refuses `unknown` and `unfit`, for which the customer has to call.
     """
-    if not kept.get("possible"):
+    if not document.get("possible"):
         return 0
     if answer.price == UNKNOWN:
         raise AcceptanceError("unknown")
-    place = place_of(kept, answer.price)
-    if place is not None and not frozen.can_be_accepted(kept["possible"][place]):
+    place = place_of(document, answer.price)
+    if place is not None and not frozen.can_be_accepted(document["possible"][place]):
         raise AcceptanceError("unfit")
     return place
 
 
-def _record_stated(actor: Actor, kept: Mapping[str, Any]) -> None:
+def _record_stated(actor: Actor, document: Mapping[str, Any]) -> None:
     """Write what the customer states to the vehicle; refused where something else is recorded by now."""
-    stated = _stated(kept)
+    stated = _stated(document)
     if not stated:
         return
-    vehicle = Vehicle.objects.select_for_update().get(shop=actor.shop, pk=kept["vehicle"]["id"])
+    vehicle = Vehicle.objects.select_for_update().get(shop=actor.shop, pk=document["vehicle"]["id"])
     if contradicts(stated, vehicle.attributes):
         raise AcceptanceError("contradicts")
     record_attributes(actor=actor, vehicle=vehicle, stated=dict(stated))
 
 
-def _stated(kept: Mapping[str, Any]) -> list[list[str]]:
-    return kept["possible"][kept["combination"]]["stated"] if kept.get("possible") else []
+def _stated(document: Mapping[str, Any]) -> list[list[str]]:
+    return document["possible"][document["combination"]]["stated"] if document.get("possible") else []
 
 
 @transaction.atomic
 def decline_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decision:
     """Record that the customer declined, which needs no consents and opens nothing."""
     quote, revision = _open_for_answer(link, answer, now)
-    given = _given(revision)
-    if given is not None:
-        return _same(given, answer, Decision.Answer.DECLINED)
+    earlier = _given(revision)
+    if earlier is not None:
+        return _same(earlier, answer, Decision.Answer.DECLINED)
     if not person_name(answer.name):
         raise AcceptanceError("incomplete", name=True)
     revision.state = Revision.State.DECLINED
@@ -120,11 +122,11 @@ def _given(revision: Revision) -> Decision | None:
     return Decision.objects.filter(shop=revision.shop_id, revision=revision).first()
 
 
-def _same(given: Decision, answer: AnswerForm, wanted: str) -> Decision:
+def _same(earlier: Decision, answer: AnswerForm, expected: str) -> Decision:
     """A repeat gets the same receipt; a change of mind is for the workshop to hear."""
-    if given.answer != wanted:
+    if earlier.answer != expected:
         raise AcceptanceError("answered")
-    return given
+    return earlier
 
 
 def _record(
@@ -132,8 +134,8 @@ def _record(
     link: Link,
     revision: Revision,
     answer: AnswerForm,
-    given: str,
-    kept: Mapping[str, Any],
+    decided: str,
+    document: Mapping[str, Any],
     now: datetime,
     promise: Mapping[str, Any] | None = None,
     not_before: date | None = None,
@@ -145,39 +147,39 @@ def _record(
         revision=revision,
         link=link,
         agreement=agreement,
-        answer=given,
+        answer=decided,
         answered_at=now,
         digest=revision.digest,
         record={
             "name": person_name(answer.name)[:120],
             "address": answer.address[:60],
             "agent": answer.agent[:300],
-            "consents": _consents(given, answer, kept),
+            "consents": _consents(decided, answer, document),
             "words": list(answer.words),
             "language": language(),
             "not_before": not_before.isoformat() if not_before else None,
             "options": [],
-            "stated": _stated(kept) if given == Decision.Answer.ACCEPTED else [],
-            "price": _price_words(given, kept),
-            "gross": kept["shown"]["totals"]["gross"],
+            "stated": _stated(document) if decided == Decision.Answer.ACCEPTED else [],
+            "price": _price_words(decided, document),
+            "gross": document["shown"]["totals"]["gross"],
             "promise": promise,
         },
     )
     decision.clean_fields()
     decision.save(force_insert=True)
-    history.record(actor=actor, verb=given, row=revision)
+    history.record(actor=actor, verb=decided, row=revision)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return decision
 
 
-def _price_words(given: str, kept: Mapping[str, Any]) -> str:
+def _price_words(decided: str, document: Mapping[str, Any]) -> str:
     """Which of several prices was accepted, in words."""
-    accepted = given == Decision.Answer.ACCEPTED and kept.get("possible")
-    return kept["possible"][kept["combination"]]["words"] if accepted else ""
+    accepted = decided == Decision.Answer.ACCEPTED and document.get("possible")
+    return document["possible"][document["combination"]]["words"] if accepted else ""
 
 
-def _consents(given: str, answer: AnswerForm, kept: Mapping[str, Any]) -> list[dict[str, Any]]:
+def _consents(decided: str, answer: AnswerForm, document: Mapping[str, Any]) -> list[dict[str, Any]]:
     """The consents ticked with an acceptance; who declines consents to nothing."""
-    if given != Decision.Answer.ACCEPTED:
+    if decided != Decision.Answer.ACCEPTED:
         return []
-    return [each for each in kept["rules"]["consents"] if each["code"] in answer.consents]
+    return [consent for consent in document["rules"]["consents"] if consent["code"] in answer.consents]

@@ -113,17 +113,17 @@ def changed_draft(actor: Actor, revision: Revision, verb: str, changes: dict[str
 
 def keep_total(revision: Revision) -> None:
     """Work out the draft and keep its total for the lists, which price nothing."""
-    found = figures(revision, timezone.now())
-    totals = found.priced.totals
+    worked_out = figures(revision, timezone.now())
+    totals = worked_out.priced.totals
     revision.net, revision.tax, revision.gross = totals.net, totals.tax_total, totals.gross
-    revision.gross_high = highest_of_several(found)
+    revision.gross_high = highest_of_several(worked_out)
     revision.save(update_fields=["net", "tax", "gross", "gross_high"])
-    revision.worked_out = found
+    revision.worked_out = worked_out
 
 
-def highest_of_several(found: QuoteFigures) -> Decimal | None:
+def highest_of_several(figures: QuoteFigures) -> Decimal | None:
     """The highest total where the quote has several; None where it has one."""
-    return found.highest if found.highest != found.priced.totals.gross else None
+    return figures.highest if figures.highest != figures.priced.totals.gross else None
 
 
 @transaction.atomic
@@ -158,8 +158,8 @@ def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str,
         revision.clean_fields()
         revision.save(update_fields=[*OWN, *draft_rules.FIELDS])
     after = _told(revision)
-    told = {name: [before[name], after[name]] for name in after if name in changes or before[name] != after[name]}
-    return changed_draft(actor, revision, "changed", told)
+    difference = {name: [before[name], after[name]] for name in after if name in changes or before[name] != after[name]}
+    return changed_draft(actor, revision, "changed", difference)
 
 
 def _told(revision: Revision) -> dict[str, str]:
@@ -334,9 +334,9 @@ def give_discount(
     revision.clean_fields()
     revision.save(update_fields=DISCOUNT)
     changed = changed_draft(actor, revision, "discount given", {"discount": [before, _discount_words(revision)]})
-    given = changed.worked_out.priced.discount
-    if given.too_large:
-        raise field_error("/amount", "discount_too_large", base=figure(money(given.base, revision.shop.exponent)))
+    discount = changed.worked_out.priced.discount
+    if discount.too_large:
+        raise field_error("/amount", "discount_too_large", base=figure(money(discount.base, revision.shop.exponent)))
     return changed
 
 

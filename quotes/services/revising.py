@@ -79,7 +79,9 @@ def _copy_outside(old: Revision, new: Revision, moved: Mapping[str, str]) -> Non
 
 
 def _copy_overrides(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
-    for each in Override.objects.filter(shop=old.shop, revision=old):
-        kind, _, name = each.figure.partition(":")
+    for override in Override.objects.filter(shop=old.shop, revision=old):
+        kind, _, name = override.figure.partition(":")
         key = f"{kind}:{moved.get(name, name)}"
-        Override.objects.create(shop=new.shop, revision=new, figure=key, own_value=each.own_value, reason=each.reason)
+        Override.objects.create(
+            shop=new.shop, revision=new, figure=key, own_value=override.own_value, reason=override.reason
+        )

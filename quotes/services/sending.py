@@ -52,13 +52,13 @@ def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
         raise RequestError(409, "not-a-draft")
     now = timezone.now().replace(microsecond=0)
     with speaking(*revision.quote.languages):
-        found, text, valid_until = freeze(revision, now)
-    below = found.below_floor
+        priced, text, valid_until = freeze(revision, now)
+    below = priced.below_floor
     if below and not below_floor:
         raise RequestError(409, "below-the-floor")
     with speaking(*revision.quote.languages):
         paper = quote_pdf.quote_paper(text)
-    return Prepared(revision.version, found, text, paper, now, valid_until, below)
+    return Prepared(revision.version, priced, text, paper, now, valid_until, below)
 
 
 def freeze(revision: Revision, now: datetime) -> tuple[QuoteFigures, str, datetime]:
@@ -66,11 +66,11 @@ def freeze(revision: Revision, now: datetime) -> tuple[QuoteFigures, str, dateti
 
     Nothing is written. Raises NotSendableError for a draft that cannot be sent as it stands.
     """
-    found = figures(revision, now)
-    if stops := what_stops(revision, found):
+    priced = figures(revision, now)
+    if stops := what_stops(revision, priced):
         raise NotSendableError(stops)
-    valid_until = last_moment(now, revision.shop.zone, found.loaded.input.rules.validity_days)
-    return found, snapshots.snapshot_text(revision, found, sent_at=now, valid_until=valid_until), valid_until
+    valid_until = last_moment(now, revision.shop.zone, priced.loaded.input.rules.validity_days)
+    return priced, snapshots.snapshot_text(revision, priced, sent_at=now, valid_until=valid_until), valid_until
 
 
 def last_moment(now: datetime, zone: str, days: int) -> datetime:
@@ -85,8 +85,8 @@ def send(
 ) -> tuple[Revision, Link, str]:
     """Freeze the draft that was seen and make the recipient's link; (revision, link, its path with the secret)."""
     revision = open_draft(actor=actor, quote=quote)
-    shown = money(ready.figures.priced.totals.gross, quote.shop.exponent)
-    if not revision.version == seen == ready.version or gross not in (None, shown):
+    total = money(ready.figures.priced.totals.gross, quote.shop.exponent)
+    if not revision.version == seen == ready.version or gross not in (None, total):
         raise RequestError(409, "draft-moved")
     others = Revision.objects.filter(shop=quote.shop, quote=quote)
     if others.filter(state=Revision.State.ACCEPTED).exists():  # the customer was first
@@ -128,9 +128,9 @@ def withdraw(*, actor: Actor, quote: Quote, revision_number: int, digest: str) -
     return revision
 
 
-def _write_lines(revision: Revision, found: Figures) -> None:
+def _write_lines(revision: Revision, figures: Figures) -> None:
     """Write the price of each chosen line, and the derived lines after them."""
-    priced = found.priced
+    priced = figures.priced
     chosen = {str(line.pk): line for line in Line.objects.filter(shop=revision.shop, revision=revision)}
     for id, unit_price, amount, cost in _chosen_prices(priced):
         line = chosen[id]
@@ -141,7 +141,7 @@ def _write_lines(revision: Revision, found: Figures) -> None:
     last = max((line.position for line in chosen.values()), default=0)
     Line.objects.bulk_create(
         Line(shop=revision.shop, revision=revision, position=last + at, **fields)
-        for at, fields in enumerate(_derived(found), start=1)
+        for at, fields in enumerate(_derived(figures), start=1)
     )
 
 
@@ -154,8 +154,8 @@ def _chosen_prices(priced: PricedQuote) -> Iterator[tuple[str, Decimal, Decimal,
         yield work.line, work.price, work.price, work.cost
 
 
-def _derived(found: Figures) -> Iterable[dict[str, Any]]:
-    priced, rules = found.priced, found.loaded.input.rules
+def _derived(figures: Figures) -> Iterable[dict[str, Any]]:
+    priced, rules = figures.priced, figures.loaded.input.rules
     for skill in priced.skills:
         yield {
             "kind": Line.Kind.LABOUR,
@@ -176,12 +176,12 @@ def _derived(found: Figures) -> Iterable[dict[str, Any]]:
 
 
 def _derived_line(kind: str, title: str, tax_class: str, price: Decimal, cost: Decimal | None) -> dict[str, Any]:
-    one = Decimal(1)
+    single = Decimal(1)
     return {
         "kind": kind,
         "title": title[:200],
         "tax_class": tax_class,
-        "quantity": one,
+        "quantity": single,
         "unit_price": price,
         "amount": price,
         "cost": cost,

@@ -26,26 +26,26 @@ def open_sold_work(
     actor: Actor,
     quote: Quote,
     revision: Revision,
-    kept: Mapping[str, Any],
+    document: Mapping[str, Any],
     now: datetime,
-    told: Mapping[str, Any] | None,
+    promise: Mapping[str, Any] | None,
     not_before: date | None,
 ) -> Agreement:
     """Job and pull list of exactly what was shown: its customer and vehicle, whatever a later draft says.
 
     The vehicle comes on the day that the customer was told, also where the workshop had proposed it.
     """
-    bring = told and told["bring"]
-    quote.customer = Customer.objects.get(shop=quote.shop, pk=kept["customer"]["id"])
-    quote.vehicle = Vehicle.objects.get(shop=quote.shop, pk=kept["vehicle"]["id"])
+    bring = promise and promise["bring"]
+    quote.customer = Customer.objects.get(shop=quote.shop, pk=document["customer"]["id"])
+    quote.vehicle = Vehicle.objects.get(shop=quote.shop, pk=document["vehicle"]["id"])
     lines = list(
         Line.objects.filter(shop=quote.shop, revision=revision, kind__in=[Line.Kind.KIT, Line.Kind.PART])
         .select_related("kit_revision__kit__part", "part")
         .order_by("position")
     )
     kits = [line.kit_revision for line in lines if line.kit_revision is not None]
-    sold = _sold_operations(quote, [kit.labour_id for kit in kits], kept)
-    firsts = first_steps([(each.code, each.sheet["kits"]) for each in sold])
+    sold = _sold_operations(quote, [kit.labour_id for kit in kits], document)
+    firsts = first_steps([(sold_operation.code, sold_operation.sheet["kits"]) for sold_operation in sold])
     agreement = open_job(
         actor=actor,
         customer=quote.customer,
@@ -53,7 +53,7 @@ def open_sold_work(
         operations=sold,
         here=revision.here,
         here_from=date.fromisoformat(bring["day"]) if bring else revision.here_from,
-        promised_on=date.fromisoformat(told["ready"]["day"]) if told else None,
+        promised_on=date.fromisoformat(promise["ready"]["day"]) if promise else None,
         not_before=not_before,
         now=now,
     )
@@ -61,11 +61,11 @@ def open_sold_work(
         actor=actor,
         agreement=agreement,
         kits=kits,
-        needs=[*_pull_needs(kept, [each.code for each in sold], firsts), *_loose_parts(lines)],
-        vehicle_attributes=dict(kept["vehicle"]["attributes"]),
+        needs=[*_pull_needs(document, [sold_operation.code for sold_operation in sold], firsts), *_loose_parts(lines)],
+        vehicle_attributes=dict(document["vehicle"]["attributes"]),
         now=now,
-        circuits=kept.get("circuits", ()),
-        firsts=[firsts.get(each["letter"], "") for each in kept["shown"]["kits"]],
+        circuits=document.get("circuits", ()),
+        firsts=[firsts.get(sold_kit["letter"], "") for sold_kit in document["shown"]["kits"]],
     )
     return agreement
 
@@ -79,7 +79,7 @@ def _loose_parts(lines: list[Line]) -> list[PullNeed]:
     ]
 
 
-def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]) -> list[SoldOperation]:
+def _sold_operations(quote: Quote, templates: list[Any], document: Mapping[str, Any]) -> list[SoldOperation]:
     """The work as it was sold, in its order, each with what its templates and its operation say of doing it.
 
     What the date was promised from is as it was sent; a revision from before there were plans has the templates'.
@@ -88,46 +88,48 @@ def _sold_operations(quote: Quote, templates: list[Any], kept: Mapping[str, Any]
     steps: dict[Any, list[TemplateStep]] = {template: [] for template in templates}
     for step in rows.select_related("operation").order_by("template", "position"):
         steps[step.template_id].append(step)
-    attributes = dict(kept["vehicle"]["attributes"])
-    sheet = merged_sheet([template_sheet(each, attributes) for each in steps.values()])
+    attributes = dict(document["vehicle"]["attributes"])
+    sheet = merged_sheet([template_sheet(template_steps, attributes) for template_steps in steps.values()])
     after = {step.code: list(step.after) for step in sheet}
     by_code = {step.operation.code: step for group in reversed(list(steps.values())) for step in group}
-    planned = {step["code"]: step for step in kept["plan"]["steps"]} if "plan" in kept else {}
-    worked, wheels = frozen.kept_hours(kept), kept["rules"].get("wheel_check") or {}
-    titles = {kit["letter"]: kit["title"] for kit in kept["shown"]["kits"]}
-    found: list[SoldOperation] = []
+    planned = {step["code"]: step for step in document["plan"]["steps"]} if "plan" in document else {}
+    worked, wheels = frozen.kept_hours(document), document["rules"].get("wheel_check") or {}
+    titles = {kit["letter"]: kit["title"] for kit in document["shown"]["kits"]}
+    sold: list[SoldOperation] = []
     codes: dict[str, str] = {}
-    for each in kept["shown"]["labour"]["operations"]:
-        code = each["key"].removeprefix("labour:")
-        told = _sheet(each, by_code.get(code), after.get(code, []))
-        told["kit_titles"] = [titles[letter] for letter in each["kits"] if letter in titles]
-        told |= {name: planned[code][name] for name in PROMISED_FROM if code in planned}
+    for operation in document["shown"]["labour"]["operations"]:
+        code = operation["key"].removeprefix("labour:")
+        job_sheet = _sheet(operation, by_code.get(code), after.get(code, []))
+        job_sheet["kit_titles"] = [titles[letter] for letter in operation["kits"] if letter in titles]
+        job_sheet |= {name: planned[code][name] for name in PROMISED_FROM if code in planned}
         if code in wheels.get("operations", ()):
-            told["wheel_check"] = wheels["after"]
-        if each["key"] in worked:
-            told["how"] = {name: worked[each["key"]][name] for name in EXPLAINED}
-        short = _job_code(code, {one.code for one in found})
+            job_sheet["wheel_check"] = wheels["after"]
+        if operation["key"] in worked:
+            job_sheet["how"] = {name: worked[operation["key"]][name] for name in EXPLAINED}
+        short = _job_code(code, {other.code for other in sold})
         codes[code] = short
-        found.append(
-            SoldOperation(short, each["title"][:200], Decimal(each["hours"]), told, _operation(by_code.get(code)))
+        sold.append(
+            SoldOperation(
+                short, operation["title"][:200], Decimal(operation["hours"]), job_sheet, _operation(by_code.get(code))
+            )
         )
-    _send_out(found, kept, codes)
-    return found
+    _send_out(sold, document, codes)
+    return sold
 
 
 def _operation(step: TemplateStep | None) -> UUID | None:
     return step.operation_id if step else None
 
 
-def _send_out(work: Sequence[SoldOperation], kept: Mapping[str, Any], codes: Mapping[str, str]) -> None:
+def _send_out(work: Sequence[SoldOperation], document: Mapping[str, Any], codes: Mapping[str, str]) -> None:
     """Keep what other firms do at the step that needs it, else at the one it starts after, else at the first."""
-    at = {each.code: each for each in work}
-    for away in kept.get("plan", {}).get("outside", ()):
+    at = {operation.code: operation for operation in work}
+    for away in document.get("plan", {}).get("outside", ()):
         starts, needed = (codes.get(away[name], away[name]) for name in ("starts_after", "needed_by"))
         step = at.get(needed) or at.get(starts) or next(iter(work), None)
         if step is not None:
-            told = {**away, "starts_after": starts, "needed_by": needed}
-            step.sheet.setdefault("outside", []).append(told)
+            outside = {**away, "starts_after": starts, "needed_by": needed}
+            step.sheet.setdefault("outside", []).append(outside)
 
 
 def _job_code(code: str, taken: Collection[str]) -> str:
@@ -156,16 +158,16 @@ def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str])
 
 
 def _needed_for(
-    need: Mapping[str, Any], kept: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]
+    need: Mapping[str, Any], document: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]
 ) -> str:
     """The step that first asks for it, as it was promised: its own, else the first of its kits."""
-    awaited = kept.get("plan", {}).get("coming", ())
-    asked = {each["operation"] for each in awaited if each["title"] == need["title"]} & set(work)
-    known = asked or ({need["operation"]} & set(work)) or {firsts[kit] for kit in need["kits"] if kit in firsts}
-    return min(known, key=work.index, default="")
+    awaited = document.get("plan", {}).get("coming", ())
+    waiting = {coming["operation"] for coming in awaited if coming["title"] == need["title"]} & set(work)
+    candidates = waiting or ({need["operation"]} & set(work)) or {firsts[kit] for kit in need["kits"] if kit in firsts}
+    return min(candidates, key=work.index, default="")
 
 
-def _pull_needs(kept: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]) -> list[PullNeed]:
+def _pull_needs(document: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]) -> list[PullNeed]:
     """Every need as whole packs or pieces from the shelf, also those that the shop supplies cover."""
     return [
         PullNeed(
@@ -174,7 +176,7 @@ def _pull_needs(kept: Mapping[str, Any], work: Sequence[str], firsts: Mapping[st
             title=pack["title"],
             quantity=Decimal(pack["count"]),
             unit="pc",
-            operation=_needed_for(need, kept, work, firsts),
+            operation=_needed_for(need, document, work, firsts),
             detail={
                 "need": need["title"],
                 "quantity": need["quantity"],
@@ -183,6 +185,6 @@ def _pull_needs(kept: Mapping[str, Any], work: Sequence[str], firsts: Mapping[st
                 "charge": need["charge"],
             },
         )
-        for need in kept["shown"]["needs"]
+        for need in document["shown"]["needs"]
         for pack in need["packs"]
     ]

@@ -41,22 +41,22 @@ class EarlierWork(Endpoint):
 class OutsideEndpoint(Endpoint):
     def asked(self, request: Request, quote: Any) -> dict[str, Any]:
         """The fields of the request, once its figures can be kept and its steps are steps of the quote."""
-        given, e = self.body(request), self.actor.shop.exponent
+        fields, e = self.body(request), self.actor.shop.exponent
         for name in ("cost", "handling"):
-            check_price(given[name], f"/{name}", e)
-        if given["cost"] * (1 + given["markup"]) + given["handling"] >= MOST_MONEY:
+            check_price(fields[name], f"/{name}", e)
+        if fields["cost"] * (1 + fields["markup"]) + fields["handling"] >= MOST_MONEY:
             raise field_error("/cost", "too_much_cost")
-        self._check_steps(quote, given)
-        return given
+        self._check_steps(quote, fields)
+        return fields
 
-    def _check_steps(self, quote: Any, given: dict[str, Any]) -> None:
-        found = figures(access.current(quote), timezone.now())
-        steps = work_plan(found.loaded.input, found.priced, found.loaded.sheet, None).steps
+    def _check_steps(self, quote: Any, fields: dict[str, Any]) -> None:
+        priced = figures(access.current(quote), timezone.now())
+        steps = work_plan(priced.loaded.input, priced.priced, priced.loaded.sheet, None).steps
         codes = {step.code for step in steps}
         for name in ("starts_after", "needed_by"):
-            if given[name] and given[name] not in codes:
+            if fields[name] and fields[name] not in codes:
                 raise field_error(f"/{name}", "no_such_step")
-        work = Planned("", "", "", None, given["starts_after"], given["needed_by"])
+        work = Planned("", "", "", None, fields["starts_after"], fields["needed_by"])
         if needs_itself(work, steps):
             raise field_error("/needed_by", "step_before")
 
@@ -71,8 +71,8 @@ class OutsideWorks(OutsideEndpoint):
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Add outside work to a draft."""
         quote = access.quote(self.actor, id)
-        given = self.asked(request, quote)
-        return answer(outside.add_outside(actor=self.actor, quote=quote, firm=given.pop("firm"), fields=given), 201)
+        fields = self.asked(request, quote)
+        return answer(outside.add_outside(actor=self.actor, quote=quote, firm=fields.pop("firm"), fields=fields), 201)
 
 
 class OutsideOne(OutsideEndpoint):
@@ -92,8 +92,8 @@ class OutsideOne(OutsideEndpoint):
         """Change the terms of outside work."""
         quote, seen = access.quote(self.actor, id), self.expected_version(request)
         row = access.outside_work(access.current(quote), line)
-        given = self.asked(request, quote)
-        firm = given.pop("firm")
+        fields = self.asked(request, quote)
+        firm = fields.pop("firm")
         return answer(
-            outside.change_outside(actor=self.actor, quote=quote, line=row.line, seen=seen, firm=firm, fields=given)
+            outside.change_outside(actor=self.actor, quote=quote, line=row.line, seen=seen, firm=firm, fields=fields)
         )

@@ -16,7 +16,7 @@ from quotes.answers.quotes import QuoteOut
 from quotes.answers.rows import QuoteRowOut
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, kept_explanations, one_of
-from quotes.presenters.figures import shown
+from quotes.presenters.figures import figures_answer
 from quotes.presenters.margin import draft_margin, sent_margin
 from quotes.presenters.newer_rules import rules_compared
 from quotes.presenters.quote import quote_answer, quote_row
@@ -38,8 +38,8 @@ COUNTER = shop.access.COUNTER
 def answer(revision: Revision, status: int = 200) -> Response:
     """The whole recomputed quote with its new ETag."""
     fresh = access.current(revision.quote)
-    found = revision.worked_out if revision.pk == fresh.pk else None
-    return versioned(quote_answer(fresh, timezone.now(), found), fresh.version, status)
+    worked_out = revision.worked_out if revision.pk == fresh.pk else None
+    return versioned(quote_answer(fresh, timezone.now(), worked_out), fresh.version, status)
 
 
 class Quotes(Endpoint):
@@ -68,25 +68,25 @@ class Quotes(Endpoint):
 
     def _narrowed(self, request: Request, rows: Any) -> Any:
         """The rows with the customer, vehicle, kit, part and words that the request names."""
-        actor, asked = self.actor, request.query_params
+        actor, parameters = self.actor, request.query_params
         for name, find in (("customer", shop.access.customer), ("vehicle", shop.access.vehicle)):
-            if name in asked:
-                rows = of_quotes(rows, actor.shop, **{name: find(actor, parse_uuid(asked[name], f"/{name}"))})
-        if "kit" in asked:
-            rows = with_kit(rows, actor.shop, kitting.access.kit(actor, parse_uuid(asked["kit"], "/kit")))
-        if "part" in asked:
-            rows = with_part(rows, actor.shop, kitting.access.part(actor, parse_uuid(asked["part"], "/part")))
-        return with_words(rows, actor.shop, asked.get("q", ""))
+            if name in parameters:
+                rows = of_quotes(rows, actor.shop, **{name: find(actor, parse_uuid(parameters[name], f"/{name}"))})
+        if "kit" in parameters:
+            rows = with_kit(rows, actor.shop, kitting.access.kit(actor, parse_uuid(parameters["kit"], "/kit")))
+        if "part" in parameters:
+            rows = with_part(rows, actor.shop, kitting.access.part(actor, parse_uuid(parameters["part"], "/part")))
+        return with_words(rows, actor.shop, parameters.get("q", ""))
 
     def post(self, request: Request, slug: str) -> Response:
         """Begin a quote."""
-        given = self.body(request)
+        body = self.body(request)
         revision = drafts.start_quote(
             actor=self.actor,
-            kits=[kitting.access.kit(self.actor, id) for id in given["kits"]],
-            parts=[kitting.access.part(self.actor, id) for id in given["parts"]],
-            customer=shop.access.customer(self.actor, given["customer"]) if given["customer"] else None,
-            vehicle=shop.access.vehicle(self.actor, given["vehicle"]) if given["vehicle"] else None,
+            kits=[kitting.access.kit(self.actor, id) for id in body["kits"]],
+            parts=[kitting.access.part(self.actor, id) for id in body["parts"]],
+            customer=shop.access.customer(self.actor, body["customer"]) if body["customer"] else None,
+            vehicle=shop.access.vehicle(self.actor, body["vehicle"]) if body["vehicle"] else None,
         )
         return answer(revision, 201)
 
@@ -107,11 +107,11 @@ class Quote(Endpoint):
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         """Change a draft."""
         quote = access.quote(self.actor, id)
-        seen, given = self.expected_version(request), self.body(request)
+        seen, body = self.expected_version(request), self.body(request)
         for field, find in (("customer", shop.access.customer), ("vehicle", shop.access.vehicle)):
-            if given.get(field):
-                given[field] = find(self.actor, given[field])
-        return answer(drafts.change_draft(actor=self.actor, quote=quote, seen=seen, changes=given))
+            if body.get(field):
+                body[field] = find(self.actor, body[field])
+        return answer(drafts.change_draft(actor=self.actor, quote=quote, seen=seen, changes=body))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
         """Discard a draft."""
@@ -176,10 +176,10 @@ class How(Endpoint):
         """Explain one figure."""
         revision = access.current(access.quote(self.actor, id))
         if revision.state == Revision.State.DRAFT:
-            known = explanations(figures(revision, timezone.now()))
+            explained = explanations(figures(revision, timezone.now()))
         else:
-            known = kept_explanations(frozen.read(revision))
-        return Response(one_of(known, request.query_params.get("key", "")))
+            explained = kept_explanations(frozen.read(revision))
+        return Response(one_of(explained, request.query_params.get("key", "")))
 
 
 class Lines(Endpoint):
@@ -191,24 +191,24 @@ class Lines(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Add a line to a draft."""
-        quote, given = access.quote(self.actor, id), self.body(request)
-        needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price", "tax_class")}[given["kind"]]
-        missing = tuple(FieldError(f"/{name}", "empty") for name in needed if name not in given)
+        quote, body = access.quote(self.actor, id), self.body(request)
+        needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price", "tax_class")}[body["kind"]]
+        missing = tuple(FieldError(f"/{name}", "empty") for name in needed if name not in body)
         if missing:
             raise RequestError(400, "invalid", missing)
-        return answer(self._add(quote, given), 201)
+        return answer(self._add(quote, body), 201)
 
-    def _add(self, quote: Any, given: dict[str, Any]) -> Revision:
-        if given["kind"] == "kit":
-            return drafts.add_kit(actor=self.actor, quote=quote, kit=kitting.access.kit(self.actor, given["kit"]))
-        if given["quantity"] <= 0:
+    def _add(self, quote: Any, body: dict[str, Any]) -> Revision:
+        if body["kind"] == "kit":
+            return drafts.add_kit(actor=self.actor, quote=quote, kit=kitting.access.kit(self.actor, body["kit"]))
+        if body["quantity"] <= 0:
             raise field_error("/quantity", "above_zero")
-        if given["kind"] == "part":
-            part = kitting.access.part(self.actor, given["part"])
-            return drafts.add_part(actor=self.actor, quote=quote, part=part, quantity=given["quantity"])
-        check_price(given["unit_price"], "/unit_price", self.actor.shop.exponent)
-        check_line_amount(given["quantity"], given["unit_price"], "/unit_price")
-        fields = {name: given[name] for name in ("title", "quantity", "unit_price", "tax_class")}
+        if body["kind"] == "part":
+            part = kitting.access.part(self.actor, body["part"])
+            return drafts.add_part(actor=self.actor, quote=quote, part=part, quantity=body["quantity"])
+        check_price(body["unit_price"], "/unit_price", self.actor.shop.exponent)
+        check_line_amount(body["quantity"], body["unit_price"], "/unit_price")
+        fields = {name: body[name] for name in ("title", "quantity", "unit_price", "tax_class")}
         return drafts.add_text(actor=self.actor, quote=quote, **fields)
 
 
@@ -222,15 +222,15 @@ class Line(Endpoint):
 
     def patch(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
         """Change a line of a draft."""
-        quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
-        if given.get("quantity") == 0:
+        quote, seen, body = access.quote(self.actor, id), self.expected_version(request), self.body(request)
+        if body.get("quantity") == 0:
             raise field_error("/quantity", "above_zero")
-        if "unit_price" in given:
-            check_price(given["unit_price"], "/unit_price", self.actor.shop.exponent)
+        if "unit_price" in body:
+            check_price(body["unit_price"], "/unit_price", self.actor.shop.exponent)
         row = access.line(access.current(quote), line)
-        pointer = "/unit_price" if "unit_price" in given else "/quantity"
-        check_line_amount(given.get("quantity", row.quantity), given.get("unit_price", row.unit_price), pointer)
-        return answer(drafts.change_line(actor=self.actor, quote=quote, line=row, seen=seen, changes=given))
+        pointer = "/unit_price" if "unit_price" in body else "/quantity"
+        check_line_amount(body.get("quantity", row.quantity), body.get("unit_price", row.unit_price), pointer)
+        return answer(drafts.change_line(actor=self.actor, quote=quote, line=row, seen=seen, changes=body))
 
     def delete(self, request: Request, slug: str, id: UUID, line: UUID) -> Response:
         """Remove a line from a draft."""
@@ -249,16 +249,16 @@ class Override(Endpoint):
 
     def put(self, request: Request, slug: str, id: UUID, key: str) -> Response:
         """Replace a figure by a person's own."""
-        quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
+        quote, seen, body = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         self._known(quote, key)
         if not key.startswith("labour:"):
-            check_price(given["value"], "/value", self.actor.shop.exponent)
-        elif rounded(given["value"], 1) != given["value"]:
+            check_price(body["value"], "/value", self.actor.shop.exponent)
+        elif rounded(body["value"], 1) != body["value"]:
             raise field_error("/value", "tenths")
         else:
-            check_hours(given["value"], "/value")
+            check_hours(body["value"], "/value")
         changed = drafts.set_override(
-            actor=self.actor, quote=quote, key=key, value=given["value"], because=given["because"], seen=seen
+            actor=self.actor, quote=quote, key=key, value=body["value"], because=body["because"], seen=seen
         )
         return answer(changed)
 
@@ -268,9 +268,9 @@ class Override(Endpoint):
         return answer(drafts.drop_override(actor=self.actor, quote=quote, key=key, seen=seen))
 
     def _known(self, quote: Any, key: str) -> None:
-        found = shown(figures(access.current(quote), timezone.now()))
-        keys = {kit.key for kit in found.kits} | {work.key for work in found.labour.operations}
-        keys |= {need.key for need in found.needs} | {work.key for work in found.outside}
+        content = figures_answer(figures(access.current(quote), timezone.now()))
+        keys = {kit.key for kit in content.kits} | {work.key for work in content.labour.operations}
+        keys |= {need.key for need in content.needs} | {work.key for work in content.outside}
         if key not in keys:
             raise field_error("/key", "no_such_figure", key=key)
 
@@ -285,15 +285,15 @@ class Discount(Endpoint):
 
     def put(self, request: Request, slug: str, id: UUID) -> Response:
         """Give a discount."""
-        quote, seen, given = access.quote(self.actor, id), self.expected_version(request), self.body(request)
-        percent, amount = given["percent"], given["amount"]
+        quote, seen, body = access.quote(self.actor, id), self.expected_version(request), self.body(request)
+        percent, amount = body["percent"], body["amount"]
         if (percent is None) == (amount is None):
             raise field_error("/amount", "discount_one")
         if percent is not None and not 0 < percent <= 100:
             raise field_error("/percent", "discount_percent")
         if amount is not None and check_price(amount, "/amount", self.actor.shop.exponent) == 0:
             raise field_error("/amount", "discount_amount")
-        return answer(drafts.give_discount(actor=self.actor, quote=quote, seen=seen, **given))
+        return answer(drafts.give_discount(actor=self.actor, quote=quote, seen=seen, **body))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
         """Remove the discount."""

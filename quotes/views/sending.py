@@ -15,7 +15,7 @@ from quotes.documents import quote_pdf
 from quotes.models import Revision
 from quotes.presenters.customer_page import preview_facts
 from quotes.presenters.quote import new_link, quote_answer
-from quotes.presenters.stops import stops_told
+from quotes.presenters.stops import stops_refused
 from quotes.queries import frozen
 from quotes.serializers import requests
 from quotes.services import links, sending
@@ -40,18 +40,18 @@ class Send(Endpoint):
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
         confirmed = self.body(request)["below_floor"]
-        with stops_told(self.actor.shop.exponent):
+        with stops_refused(self.actor.shop.exponent):
             self.ready = sending.prepare(access.current(access.quote(self.actor, kw["id"])), below_floor=confirmed)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Send a draft."""
-        quote, given = access.quote(self.actor, id), self.body(request)
+        quote, body = access.quote(self.actor, id), self.body(request)
         _, link, path = sending.send(
             actor=self.actor,
             quote=quote,
-            seen=given["version"],
-            gross=given.get("gross"),
-            recipient=given["recipient"],
+            seen=body["version"],
+            gross=body.get("gross"),
+            recipient=body["recipient"],
             ready=self.ready,
         )
         fresh = quote_answer(access.current(quote), timezone.now())
@@ -70,9 +70,9 @@ class Withdraw(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Withdraw a sent version."""
-        quote, given = access.quote(self.actor, id), self.body(request)
+        quote, body = access.quote(self.actor, id), self.body(request)
         return answer(
-            sending.withdraw(actor=self.actor, quote=quote, revision_number=given["revision"], digest=given["digest"])
+            sending.withdraw(actor=self.actor, quote=quote, revision_number=body["revision"], digest=body["digest"])
         )
 
 
@@ -85,8 +85,8 @@ class Links(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Make a link for another recipient."""
-        quote, given = access.quote(self.actor, id), self.body(request)
-        link, path = links.link_to_sent(actor=self.actor, quote=quote, recipient=given["recipient"])
+        quote, body = access.quote(self.actor, id), self.body(request)
+        link, path = links.link_to_sent(actor=self.actor, quote=quote, recipient=body["recipient"])
         return SecretAnswer(new_link(link, address(request, path)), stored=new_link(link, None))
 
 
@@ -129,7 +129,7 @@ class AsCustomer(Endpoint):
         """See a quote as its customer."""
         revision, now = access.current(access.quote(self.actor, id)), timezone.now()
         draft = revision.state == Revision.State.DRAFT
-        with stops_told(self.actor.shop.exponent), speaking(*revision.quote.languages):
-            kept = frozen.opened(sending.freeze(revision, now)[1]) if draft else frozen.read(revision)
+        with stops_refused(self.actor.shop.exponent), speaking(*revision.quote.languages):
+            document = frozen.opened(sending.freeze(revision, now)[1]) if draft else frozen.read(revision)
         with speaking(*revision.quote.languages):
-            return HttpResponse(render_to_string("quotes/page.html", preview_facts(kept, revision, now)))
+            return HttpResponse(render_to_string("quotes/page.html", preview_facts(document, revision, now)))

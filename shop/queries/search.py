@@ -42,10 +42,10 @@ def begins(field: str, key: str) -> Q:
 
 def begins_word(word: str) -> Q:
     """The `word` of a search word begins with what was typed, or with its other number."""
-    wanted = Q()
+    condition = Q()
     for form in word_forms(word):
-        wanted |= begins("word", form)
-    return wanted
+        condition |= begins("word", form)
+    return condition
 
 
 class Handful:

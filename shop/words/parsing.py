@@ -2,7 +2,7 @@
 
 from fluent.syntax import FluentParser, ast
 
-from shop.words.sentences import Choice, Fact, Text
+from shop.words.sentences import Fact, Selector, Text
 
 
 class IllFormedError(ValueError):
@@ -23,7 +23,7 @@ def _sentence(entry: ast.EntryType) -> Text:
 
 
 def _text(pattern: ast.Pattern) -> Text:
-    parts: list[str | Fact | Choice] = []
+    parts: list[str | Fact | Selector] = []
     for element in pattern.elements:
         part = element.value if isinstance(element, ast.TextElement) else _placeable(element.expression)
         if isinstance(part, str) and parts and isinstance(parts[-1], str):
@@ -33,21 +33,21 @@ def _text(pattern: ast.Pattern) -> Text:
     return Text(tuple(parts))
 
 
-def _placeable(expression: object) -> str | Fact | Choice:
+def _placeable(expression: object) -> str | Fact | Selector:
     match expression:
         case ast.StringLiteral():
             return str(expression.parse()["value"])
         case ast.VariableReference():
             return Fact(expression.id.name)
         case ast.SelectExpression(selector=ast.VariableReference() as selector):
-            return _choice(selector.id.name, expression.variants)
+            return _selector(selector.id.name, expression.variants)
     raise IllFormedError(f"a {type(expression).__name__} cannot stand in a sentence")
 
 
-def _choice(fact: str, variants: list[ast.Variant]) -> Choice:
+def _selector(fact: str, variants: list[ast.Variant]) -> Selector:
     named = {_name(variant): _text(variant.value) for variant in variants}
     default = next(_name(variant) for variant in variants if variant.default)
-    return Choice(fact, {name: text for name, text in named.items() if name != default}, named[default])
+    return Selector(fact, {name: text for name, text in named.items() if name != default}, named[default])
 
 
 def _name(variant: ast.Variant) -> str:

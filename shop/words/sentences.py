@@ -26,7 +26,7 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class Selector:
     """One of several texts, by a fact: an exact number or a code first, then the plural category of a number."""
 
     fact: str
@@ -56,7 +56,7 @@ def plural_category(written: str, spoken: str) -> str:
 class Text:
     """A row of texts, facts and choices."""
 
-    parts: tuple[str | Fact | Choice, ...]
+    parts: tuple[str | Fact | Selector, ...]
 
     def write(self, facts: Mapping[str, object]) -> str:
         return "".join([part if isinstance(part, str) else part.write(facts) for part in self.parts])
@@ -66,7 +66,7 @@ class Text:
         for part in self.parts:
             if isinstance(part, Fact):
                 yield part.name
-            elif isinstance(part, Choice):
+            elif isinstance(part, Selector):
                 yield part.fact
                 for variant in (*part.variants.values(), part.default):
                     yield from variant.facts()
@@ -82,7 +82,7 @@ class Text:
                 yield beginning + end
 
 
-def _readings(part: str | Fact | Choice) -> Iterator[str]:
+def _readings(part: str | Fact | Selector) -> Iterator[str]:
     if isinstance(part, str):
         yield part
     elif isinstance(part, Fact):

@@ -20,33 +20,33 @@ from shop.words import say
 from shop.words.figures import figure
 
 
-def explanations(found: Figures) -> list[HowOut]:
+def explanations(figures: Figures) -> list[HowOut]:
     """One of every figure, in the order of the quote."""
-    return list(_all(found))
+    return list(_all(figures))
 
 
-def kept_explanations(kept: Mapping[str, Any]) -> list[HowOut]:
+def kept_explanations(document: Mapping[str, Any]) -> list[HowOut]:
     """From a frozen text, in whatever form it was kept: nobody else reads its `how`.
 
     A revision sent before they were kept has the general rule and the short reasons.
     """
-    if "how" in kept:
-        return [from_kept(each, HowOut) for each in unpack_explanations(kept["how"])]
-    return [_in_general(each) for each in _keyed(kept_figures(kept))]
+    if "how" in document:
+        return [from_kept(explanation, HowOut) for explanation in unpack_explanations(document["how"])]
+    return [_in_general(figure) for figure in _keyed(kept_figures(document))]
 
 
-def hours_explained(found: Figures) -> list[HowOut]:
+def hours_explained(figures: Figures) -> list[HowOut]:
     """The hours of every operation, for who does the work: without any price."""
-    return list(labour.work(found.loaded.input, found.priced))
+    return list(labour.work(figures.loaded.input, figures.priced))
 
 
-def one_of(known: Sequence[HowOut], key: str) -> HowOut:
+def one_of(explained: Sequence[HowOut], key: str) -> HowOut:
     """The explanation of that figure; refused with one key of each kind where there is none."""
-    found = next((each for each in known if each.key == key), None)
-    if found is None:
-        kinds = {each.key.partition(":")[:2]: each.key for each in reversed(known)}
+    explanation = next((candidate for candidate in explained if candidate.key == key), None)
+    if explanation is None:
+        kinds = {candidate.key.partition(":")[:2]: candidate.key for candidate in reversed(explained)}
         raise field_error("/key", "no_such_figure_known", key=key, known=", ".join(reversed(kinds.values())))
-    return found
+    return explanation
 
 
 class ShownFigure(NamedTuple):
@@ -65,20 +65,20 @@ def _in_general(line: ShownFigure) -> HowOut:
     return explained(line.key, line.title, rule, steps, figure(line.result))
 
 
-def _all(found: Figures) -> Iterator[HowOut]:
-    given, priced = found.loaded.input, found.priced
-    yield from kits.kits(given, priced)
-    yield from saved.taken_off(given, priced, {each.line: each for each in found.saved})
-    yield labour.whole(given, priced)
-    yield from labour.operations(given, priced)
-    yield from needs.needs(given, priced.needs)
-    yield from kits.outside(given, priced)
-    yield from kits.extras(given, priced)
-    yield from sums.fees(given, priced)
-    yield from sums.supplies(given, priced)
-    yield from sums.discount(given, priced)
-    yield from sums.taxes(given, priced)
-    yield sums.total(given, priced)
+def _all(figures: Figures) -> Iterator[HowOut]:
+    quote_input, priced = figures.loaded.input, figures.priced
+    yield from kits.kits(quote_input, priced)
+    yield from saved.taken_off(quote_input, priced, {saving.line: saving for saving in figures.saved})
+    yield labour.whole(quote_input, priced)
+    yield from labour.operations(quote_input, priced)
+    yield from needs.needs(quote_input, priced.needs)
+    yield from kits.outside(quote_input, priced)
+    yield from kits.extras(quote_input, priced)
+    yield from sums.fees(quote_input, priced)
+    yield from sums.supplies(quote_input, priced)
+    yield from sums.discount(quote_input, priced)
+    yield from sums.taxes(quote_input, priced)
+    yield sums.total(quote_input, priced)
 
 
 _GENERAL = {
@@ -94,17 +94,17 @@ _GENERAL = {
 }
 
 
-def _keyed(shown: ShownOut) -> Iterator[ShownFigure]:
+def _keyed(content: ShownOut) -> Iterator[ShownFigure]:
     """Every figure of a shown quote."""
-    yield from (ShownFigure(kit.key, kit.title, kit.price, kit.why) for kit in shown.kits)
-    yield from (ShownFigure(need.key, need.title, need.price, need.why) for need in shown.needs)
-    yield from (ShownFigure(fee.key, fee.title, fee.price, fee.why) for fee in shown.fees)
-    yield from (ShownFigure(work.key, work.title, work.price, work.why) for work in shown.labour.operations)
-    for kit in shown.kits:
+    yield from (ShownFigure(kit.key, kit.title, kit.price, kit.why) for kit in content.kits)
+    yield from (ShownFigure(need.key, need.title, need.price, need.why) for need in content.needs)
+    yield from (ShownFigure(fee.key, fee.title, fee.price, fee.why) for fee in content.fees)
+    yield from (ShownFigure(work.key, work.title, work.price, work.why) for work in content.labour.operations)
+    for kit in content.kits:
         yield ShownFigure(f"saves:{kit.line}", say("how.title.saves", title=kit.title), kit.saves_amount)
-    yield ShownFigure("labour", say("how.title.labour"), shown.labour.amount, shown.labour.why)
-    for extra in shown.extras:
+    yield ShownFigure("labour", say("how.title.labour"), content.labour.amount, content.labour.why)
+    for extra in content.extras:
         yield ShownFigure(f"extra:{extra.line}", extra.title, extra.price)
-    for tax in shown.totals.taxes:
+    for tax in content.totals.taxes:
         yield ShownFigure(f"tax:{tax.code}", say("how.title.tax", title=tax.title, rate=tax.rate), tax.amount)
-    yield ShownFigure("total", say("how.title.total"), shown.totals.gross)
+    yield ShownFigure("total", say("how.title.total"), content.totals.gross)

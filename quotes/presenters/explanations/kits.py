@@ -19,32 +19,32 @@ from shop.answers.explained import HowStepOut
 from shop.calc.quantity import plain
 
 
-def kits(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
-    e = given.exponent
+def kits(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
+    e = quote_input.exponent
     for kit in priced.kits:
         key = f"kit:{kit.line}"
         steps = [
             step(_source(kit.sold), cash(kit.computed, e)),
             *_bought(kit.sold, e),
-            *put_in_place(given.overrides.get(key), cash(kit.computed, e), cash(kit.price, e)),
+            *put_in_place(quote_input.overrides.get(key), cash(kit.computed, e), cash(kit.price, e)),
         ]
         yield explained(key, kit.title, sentences(_source(kit.sold)), steps, cash(kit.price, e))
 
 
-def outside(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
-    e = given.exponent
-    rule = sentences("outside_inside" if given.rules.prices_include_tax else "outside")
+def outside(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
+    e = quote_input.exponent
+    rule = sentences("outside_inside" if quote_input.rules.prices_include_tax else "outside")
     for work in priced.outside:
         key = f"outside:{work.line}"
         steps = [
             step("outside", cash(work.computed, e)),
-            *put_in_place(given.overrides.get(key), cash(work.computed, e), cash(work.price, e)),
+            *put_in_place(quote_input.overrides.get(key), cash(work.computed, e), cash(work.price, e)),
         ]
         yield explained(key, work.title, rule, steps, cash(work.price, e))
 
 
-def extras(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
-    e = given.exponent
+def extras(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
+    e = quote_input.exponent
     for extra in priced.extras:
         offered = extra.sold is not None and extra.sold.price == extra.unit_price
         source = "from_bands" if offered else "own_price"

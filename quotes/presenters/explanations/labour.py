@@ -24,7 +24,7 @@ from shop.calc.reason import Reason
 from shop.words import say
 
 
-def operations(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
+def operations(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     for operation in priced.operations:
         key = f"labour:{operation.code}"
         yield explained(
@@ -32,26 +32,26 @@ def operations(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
             title_of(operation),
             sentences(*_rules(operation), "shared_price"),
             [
-                *_hours(operation.line, given),
-                *put_in_place(given.overrides.get(key), hour(operation.line.hours), hour(operation.hours)),
-                *_price(operation, priced, given.exponent),
+                *_hours(operation.line, quote_input),
+                *put_in_place(quote_input.overrides.get(key), hour(operation.line.hours), hour(operation.hours)),
+                *_price(operation, priced, quote_input.exponent),
             ],
-            say("how.hours_price", hours=hour(operation.hours), price=cash(operation.price, given.exponent)),
+            say("how.hours_price", hours=hour(operation.hours), price=cash(operation.price, quote_input.exponent)),
         )
 
 
-def work(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
+def work(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     """The hours of every operation, for who does the work: without prices, and without why a person set them."""
     for operation in priced.operations:
         key = f"labour:{operation.code}"
         own = [step("computed", hour(operation.line.hours)), step("own_hours", hour(operation.hours))]
-        steps = [*_hours(operation.line, given), *(own if key in given.overrides else [])]
+        steps = [*_hours(operation.line, quote_input), *(own if key in quote_input.overrides else [])]
         yield explained(key, title_of(operation), sentences(*_rules(operation)), steps, hour(operation.hours))
 
 
-def whole(given: QuoteInput, priced: PricedQuote) -> HowOut:
+def whole(quote_input: QuoteInput, priced: PricedQuote) -> HowOut:
     """All hours of the visit beside what the kits would take one by one."""
-    e = given.exponent
+    e = quote_input.exponent
     steps = [
         *(step("alone", hour(kit.alone_hours), letter=kit.letter, title=kit.title) for kit in priced.kits),
         *_together(priced),
@@ -61,22 +61,22 @@ def whole(given: QuoteInput, priced: PricedQuote) -> HowOut:
         for skill in priced.skills
     ]
     result = say("how.hours_price", hours=hour(priced.hours), price=cash(priced.labour_total, e))
-    by_hand = any(each.hours != each.line.hours for each in priced.operations)
+    by_hand = any(operation.hours != operation.line.hours for operation in priced.operations)
     codes = ("gathered", "alone", "by_hand", "skill") if by_hand else ("gathered", "alone", "skill")
     return explained("labour", say("how.title.labour"), sentences(*codes), steps, result)
 
 
 def _together(priced: PricedQuote) -> Iterator[HowStepOut]:
     """Steps for the hours saved by counting once, then for a person's own hours."""
-    computed = sum((each.line.hours for each in priced.operations), Decimal(0))
+    computed = sum((operation.line.hours for operation in priced.operations), Decimal(0))
     if len(priced.kits) > 1:
         yield step("apart", hour(priced.apart_hours))
         if priced.apart_hours > computed:
             yield step("not_counted_twice", less(hour(priced.apart_hours - computed)))
         yield step("together", hour(computed))
     if changed := priced.hours - computed:
-        shown = say("how.more", figure=hour(changed)) if changed > 0 else less(hour(-changed))
-        yield step("by_hand", shown)
+        difference = say("how.more", figure=hour(changed)) if changed > 0 else less(hour(-changed))
+        yield step("by_hand", difference)
         yield step("with_hand", hour(priced.hours))
 
 
@@ -98,8 +98,8 @@ def _rules(operation: PricedOperation) -> Iterator[str]:
     yield "tenths"
 
 
-def _hours(line: LabourLine, given: QuoteInput) -> Iterator[HowStepOut]:
-    kits = {kit.code: kit for kit in reversed(given.kits)}
+def _hours(line: LabourLine, quote_input: QuoteInput) -> Iterator[HowStepOut]:
+    kits = {kit.code: kit for kit in reversed(quote_input.kits)}
     for request in line.kit_hours:
         kit = kits[request.kit]
         if request.first_fit == 1:
@@ -108,13 +108,13 @@ def _hours(line: LabourLine, given: QuoteInput) -> Iterator[HowStepOut]:
             facts = {"letter": kit.letter, "title": kit.title, "factor": f"{request.first_fit.normalize():f}"}
             yield step("asks_first", hour(request.adjusted), hours=hour(request.hours), **facts)
     for reason in line.reasons:
-        yield from _reason(reason, given)
+        yield from _reason(reason, quote_input)
     yield step("tenths", hour(line.hours))
 
 
-def _reason(reason: Reason, given: QuoteInput) -> Iterator[HowStepOut]:
+def _reason(reason: Reason, quote_input: QuoteInput) -> Iterator[HowStepOut]:
     facts = reason.named
-    other = given.titles.get(str(facts.get("operation", "")), str(facts.get("operation", "")))
+    other = quote_input.titles.get(str(facts.get("operation", "")), str(facts.get("operation", "")))
     if reason.code == "once":
         yield step("longest", hour(facts["longest"]), n=facts["count"])  # type: ignore[arg-type]
     elif reason.code == "summed":
@@ -133,7 +133,7 @@ def _reason(reason: Reason, given: QuoteInput) -> Iterator[HowStepOut]:
 def _price(operation: PricedOperation, priced: PricedQuote, e: int) -> Iterator[HowStepOut]:
     if not operation.hours:
         return
-    skill = next(each for each in priced.skills if each.skill == operation.skill)
+    skill = next(priced_skill for priced_skill in priced.skills if priced_skill.skill == operation.skill)
     facts = {"skill": skill.skill, "hours": hour(skill.hours), "rate": unit_cash(skill.rate, e)}
     yield step("skill", cash(skill.price, e), **facts)
     yield step("share", cash(operation.price, e), hours=hour(operation.hours), of=hour(skill.hours))

@@ -27,14 +27,14 @@ SHARES = ("share", "concentration", "target", "allowance")
 ASKS = ("ask", "ask_per_fastener", "ask_bead")
 
 
-def needs(given: QuoteInput, found: tuple[PricedNeed, ...]) -> Iterator[HowOut]:
-    e = given.exponent
-    for need in found:
+def needs(quote_input: QuoteInput, priced: tuple[PricedNeed, ...]) -> Iterator[HowOut]:
+    e = quote_input.exponent
+    for need in priced:
         key = f"need:{need.key}"
-        override = given.overrides.get(key)
+        override = quote_input.overrides.get(key)
         computed = next((r.named["computed"] for r in need.reasons if r.code == "overridden"), need.price)
         steps = [
-            *_quantity(need, given.titles),
+            *_quantity(need, quote_input.titles),
             *_packs(need, e),
             *_charge(need, computed, e),  # type: ignore[arg-type]
             *_missing(need, e),
@@ -44,8 +44,8 @@ def needs(given: QuoteInput, found: tuple[PricedNeed, ...]) -> Iterator[HowOut]:
 
 
 def _rules(need: PricedNeed) -> Iterator[str]:
-    codes = {each.code for each in need.steps}
-    if len(need.kits) > 1 or any(each.code == "need_besides" for each in need.reasons):
+    codes = {reason.code for reason in need.steps}
+    if len(need.kits) > 1 or any(reason.code == "need_besides" for reason in need.reasons):
         yield "pooled"
     for code, rule in (("at_most", "need_once"), ("share_of_capacity", "capacity"), ("fill", "refill")):
         if code in codes:
@@ -59,21 +59,23 @@ def _rules(need: PricedNeed) -> Iterator[str]:
 
 
 def _quantity(need: PricedNeed, titles: Mapping[str, str]) -> Iterator[HowStepOut]:
-    found = [_step(each, need.unit, titles) for each in need.steps]
-    yield from found
+    steps = [_step(reason, need.unit, titles) for reason in need.steps]
+    yield from steps
     needed = amount_of(need.quantity, need.unit)
-    if not found or found[-1].figure != needed:
+    if not steps or steps[-1].figure != needed:
         yield step("needed", needed)
 
 
 def _step(reason: Reason, unit: str, titles: Mapping[str, str]) -> HowStepOut:
     facts = dict(reason.facts)
     quantity: Any = facts.pop("quantity", None) or facts.pop("litres", Decimal(0))
-    said = {name: _fact(name, each, unit) for name, each in facts.items()}
+    worded = {name: _fact(name, fact, unit) for name, fact in facts.items()}
     if reason.code in ASKS:
-        work = said.get("work", "")
-        said["asks"] = say("how.asks_for", kit=said["kit"], work=titles.get(work, work)) if work else _asks(said["kit"])
-    return step(reason.code, amount_of(quantity, unit), **said)
+        work = worded.get("work", "")
+        worded["asks"] = (
+            say("how.asks_for", kit=worded["kit"], work=titles.get(work, work)) if work else _asks(worded["kit"])
+        )
+    return step(reason.code, amount_of(quantity, unit), **worded)
 
 
 def _asks(kit: str) -> str:
@@ -95,8 +97,8 @@ def _fact(name: str, value: Any, unit: str) -> str:
 def _packs(need: PricedNeed, e: int) -> Iterator[HowStepOut]:
     total = sum((pack.sold.price * pack.count for pack in need.packs), Decimal(0))
     for pack in need.packs:
-        each = cash(pack.sold.price, e)
-        yield step("pack", cash(pack.sold.price * pack.count, e), n=pack.count, title=pack.title, each=each)
+        price = cash(pack.sold.price, e)
+        yield step("pack", cash(pack.sold.price * pack.count, e), n=pack.count, title=pack.title, each=price)
     if len(need.packs) > 1:
         yield step("packs", cash(total, e))
     if need.packs and need.left:
@@ -104,8 +106,8 @@ def _packs(need: PricedNeed, e: int) -> Iterator[HowStepOut]:
     for reason in need.reasons:
         if reason.code == "runner_up":
             sizes, more = " + ".join(reason.named["sizes"]), reason.named["more"]  # type: ignore[arg-type]
-            shown = say("how.more", figure=cash(more, e)) if more else say("how.same")  # type: ignore[arg-type]
-            yield step("runner_up", shown, sizes=sizes, unit=need.unit)
+            difference = say("how.more", figure=cash(more, e)) if more else say("how.same")  # type: ignore[arg-type]
+            yield step("runner_up", difference, sizes=sizes, unit=need.unit)
 
 
 def _charge(need: PricedNeed, computed: Decimal, e: int) -> Iterator[HowStepOut]:

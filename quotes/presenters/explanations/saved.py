@@ -11,11 +11,11 @@ from shop.answers.explained import HowStepOut
 from shop.words import say
 
 
-def taken_off(given: QuoteInput, priced: PricedQuote, saved: Mapping[str, Saving]) -> Iterator[HowOut]:
-    e = given.exponent
+def taken_off(quote_input: QuoteInput, priced: PricedQuote, saved: Mapping[str, Saving]) -> Iterator[HowOut]:
+    e = quote_input.exponent
     for kit in priced.kits:
         saving = saved[kit.line]
-        by_hand = _by_hand(kit, given, priced)
+        by_hand = _by_hand(kit, quote_input, priced)
         steps = [*_hours(priced, saving), *_alone(kit, saving, by_hand), *_total(priced, saving, e)]
         rule = sentences("saving", "by_hand") if by_hand else sentences("saving")
         title = say("how.title.saves", title=kit.title)
@@ -23,11 +23,14 @@ def taken_off(given: QuoteInput, priced: PricedQuote, saved: Mapping[str, Saving
         yield explained(f"saves:{kit.line}", title, rule, steps, result)
 
 
-def _by_hand(kit: PricedKit, given: QuoteInput, priced: PricedQuote) -> bool:
+def _by_hand(kit: PricedKit, quote_input: QuoteInput, priced: PricedQuote) -> bool:
     """Whether a person has set hours of this kit's work."""
-    codes = next(({each.code for each in chosen.operations} for chosen in given.kits if chosen.line == kit.line), set())
+    codes = next(
+        ({operation.code for operation in chosen.operations} for chosen in quote_input.kits if chosen.line == kit.line),
+        set(),
+    )
     codes.add(OWN + kit.code)
-    return any(each.hours != each.line.hours for each in priced.operations if each.code in codes)
+    return any(operation.hours != operation.line.hours for operation in priced.operations if operation.code in codes)
 
 
 def _hours(priced: PricedQuote, saving: Saving) -> Iterator[HowStepOut]:

@@ -23,22 +23,22 @@ from shop.calc.rules import DRAINED, NamedTax
 from shop.words import say
 
 
-def fees(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
-    e = given.exponent
-    rules = {f"fee:{fee.code}": fee for fee in given.rules.fees}
+def fees(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
+    e = quote_input.exponent
+    rules = {f"fee:{fee.code}": fee for fee in quote_input.rules.fees}
     for fee in priced.fees:
-        rule, each = rules[fee.key], unit_cash(fee.amount, e)
+        rule, unit_price = rules[fee.key], unit_cash(fee.amount, e)
         code, litres = "fee_litre", step("fee_litres", amount_of(fee.quantity, "L"), family=rule.per)
         if rule.per == DRAINED:
             code, litres = "fee_drained", step("fee_litres_drained", amount_of(fee.quantity, "L"), of=rule.fluid)
-        steps = [litres, step("fee_each", cash(fee.price, e), litres=plain(fee.quantity), each=each)]
+        steps = [litres, step("fee_each", cash(fee.price, e), litres=plain(fee.quantity), each=unit_price)]
         if rule.per == "quote":
             code, steps = "fee_once", [step("fee_once", cash(fee.price, e))]
         yield explained(fee.key, fee.title, sentences(code), steps, cash(fee.price, e))
 
 
-def supplies(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
-    rule, e = given.rules.supplies, given.exponent
+def supplies(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
+    rule, e = quote_input.rules.supplies, quote_input.exponent
     if rule is None or not priced.totals.supplies:
         return
     basis = _basis(rule, priced)
@@ -55,56 +55,58 @@ def supplies(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
 
 
 def _basis(rule: Supplies, priced: PricedQuote) -> dict[str, Decimal]:
-    found = dict.fromkeys(rule.basis, Decimal(0))
+    amounts = dict.fromkeys(rule.basis, Decimal(0))
     for line in priced.totals.lines:
-        if line.tax_class in found:
-            found[line.tax_class] += line.amount
-    return found
+        if line.tax_class in amounts:
+            amounts[line.tax_class] += line.amount
+    return amounts
 
 
-def discount(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
-    found, e = priced.discount, given.exponent
-    if found is None:
+def discount(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
+    agreed, e = priced.discount, quote_input.exponent
+    if agreed is None:
         return
-    steps = [step("discount_on", cash(found.base, e))]
-    if found.agreed.percent is not None:
-        of, share = cash(found.base, e), plain(found.agreed.percent)
-        steps.append(step("discount_percent", cash(found.amount, e), percent=share, of=of))
-    shares = [] if len(found.allowances) < 2 else found.allowances
-    steps += [step("discount_share", less(cash(each.amount, e)), tax_class=each.tax_class) for each in shares]
-    title, result = say("quote.discount"), less(cash(found.amount, e))
+    steps = [step("discount_on", cash(agreed.base, e))]
+    if agreed.agreed.percent is not None:
+        of, share = cash(agreed.base, e), plain(agreed.agreed.percent)
+        steps.append(step("discount_percent", cash(agreed.amount, e), percent=share, of=of))
+    shares = [] if len(agreed.allowances) < 2 else agreed.allowances
+    steps += [
+        step("discount_share", less(cash(allowance.amount, e)), tax_class=allowance.tax_class) for allowance in shares
+    ]
+    title, result = say("quote.discount"), less(cash(agreed.amount, e))
     yield explained("discount", title, sentences("discount", "discount_shared"), steps, result)
 
 
-def taxes(given: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
-    named = {each.tax.code: each for each in given.rules.taxes}
+def taxes(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
+    named = {named_tax.tax.code: named_tax for named_tax in quote_input.rules.taxes}
     for total in priced.totals.taxes:
         rule = named[total.code]
-        inside = given.rules.prices_include_tax
-        steps = _inside(total, rule, given, priced) if inside else _on_top(total, rule, given, priced)
+        inside = quote_input.rules.prices_include_tax
+        steps = _inside(total, rule, quote_input, priced) if inside else _on_top(total, rule, quote_input, priced)
         title = say("how.title.tax", title=rule.title, rate=percent(rule.tax.rate))
         key = f"tax:{total.code}"
-        yield explained(key, title, _tax_rules(rule, given), steps, cash(total.amount, given.exponent))
+        yield explained(key, title, _tax_rules(rule, quote_input), steps, cash(total.amount, quote_input.exponent))
 
 
-def _tax_rules(tax: NamedTax, given: QuoteInput) -> Iterator[str]:
-    inside = given.rules.prices_include_tax
+def _tax_rules(tax: NamedTax, quote_input: QuoteInput) -> Iterator[str]:
+    inside = quote_input.rules.prices_include_tax
     yield say("how.rule.tax_inside" if inside else "how.rule.tax")
     if tax.tax.on_top_of:
-        titles = {each.tax.code: each.title for each in given.rules.taxes}
+        titles = {named_tax.tax.code: named_tax.title for named_tax in quote_input.rules.taxes}
         yield say("how.rule.tax_on_top", titles=", ".join(titles[code] for code in tax.tax.on_top_of))
-    line = given.rules.rounding is Rounding.LINE
+    line = quote_input.rules.rounding is Rounding.LINE
     yield from sentences("tax_by_line" if line else ("tax_by_class" if inside else "tax_once"))
 
 
 def _classes(tax: NamedTax, priced: PricedQuote) -> list[tuple[str, Decimal, Decimal]]:
     """(class, amount, tax inside it) of what the tax applies to on this quote."""
-    named = [each for each in priced.totals.classes if each.tax_class in tax.tax.classes]
-    return [(each.tax_class, each.amount, each.tax_inside) for each in named]
+    named = [total for total in priced.totals.classes if total.tax_class in tax.tax.classes]
+    return [(total.tax_class, total.amount, total.tax_inside) for total in named]
 
 
-def _on_top(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuote) -> Iterator[HowStepOut]:
-    e = given.exponent
+def _on_top(total: TaxTotal, tax: NamedTax, quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowStepOut]:
+    e = quote_input.exponent
     classes = _classes(tax, priced)
     for name, amount, _ in classes:
         yield step("taxed", cash(amount, e), tax_class=name)
@@ -114,10 +116,10 @@ def _on_top(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuo
     yield step("tax_rate", cash(total.amount, e), of=cash(total.taxable, e), percent=percent(tax.tax.rate))
 
 
-def _inside(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuote) -> Iterator[HowStepOut]:
-    e, rate = given.exponent, percent(tax.tax.rate)
+def _inside(total: TaxTotal, tax: NamedTax, quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowStepOut]:
+    e, rate = quote_input.exponent, percent(tax.tax.rate)
     for name, amount, inside in _classes(tax, priced):
-        several = sum(name in each.tax.classes for each in given.rules.taxes) > 1
+        several = sum(name in named_tax.tax.classes for named_tax in quote_input.rules.taxes) > 1
         if several:
             yield step("taxed_inside", cash(inside, e), tax_class=name, amount=cash(amount, e))
         else:
@@ -126,24 +128,24 @@ def _inside(total: TaxTotal, tax: NamedTax, given: QuoteInput, priced: PricedQuo
     yield step("tax_share", cash(total.amount, e), net=cash(total.taxable, e), rate=rate)
 
 
-def total(given: QuoteInput, priced: PricedQuote) -> HowOut:
-    e, found = given.exponent, priced.totals
-    inside = given.rules.prices_include_tax
+def total(quote_input: QuoteInput, priced: PricedQuote) -> HowOut:
+    e, totals = quote_input.exponent, priced.totals
+    inside = quote_input.rules.prices_include_tax
     sections = {
         "kits": sum((kit.price for kit in priced.kits), Decimal(0)),
         "labour": priced.labour_total,
         "needs": sum((need.price for need in priced.needs), Decimal(0)),
         "outside": sum((work.price for work in priced.outside), Decimal(0)),
         "extras": sum((extra.price for extra in priced.extras), Decimal(0)),
-        "fees": sum((fee.price for fee in priced.fees), found.supplies),
+        "fees": sum((fee.price for fee in priced.fees), totals.supplies),
     }
     steps = [step(f"total_{name}", cash(amount, e)) for name, amount in sections.items() if amount]
     if priced.discount and priced.discount.amount:
         steps.append(step("total_discount", less(cash(priced.discount.amount, e))))
-    titles = {each.tax.code: each.title for each in given.rules.taxes}
+    titles = {named_tax.tax.code: named_tax.title for named_tax in quote_input.rules.taxes}
     if not inside:
-        steps.append(step("net", cash(found.net, e)))
+        steps.append(step("net", cash(totals.net, e)))
     word = "of_it_tax" if inside else "and_tax"
-    steps += [step(word, cash(tax.amount, e), title=titles[tax.code]) for tax in found.taxes]
+    steps += [step(word, cash(tax.amount, e), title=titles[tax.code]) for tax in totals.taxes]
     rule = sentences("total_inside" if inside else "total")
-    return explained("total", say("how.title.total"), rule, steps, cash(found.gross, e))
+    return explained("total", say("how.title.total"), rule, steps, cash(totals.gross, e))

@@ -20,8 +20,8 @@ def sentences(*codes: str) -> list[str]:
     return [say(f"how.rule.{code}") for code in codes]
 
 
-def step(code: str, shown: str, **facts: object) -> HowStepOut:
-    return HowStepOut(say(f"how.step.{code}", **facts), shown)
+def step(code: str, figure: str, **facts: object) -> HowStepOut:
+    return HowStepOut(say(f"how.step.{code}", **facts), figure)
 
 
 def cash(amount: Decimal, exponent: int) -> str:
@@ -47,8 +47,8 @@ def percent(share: Decimal) -> str:
     return plain(share * 100)
 
 
-def less(shown: str) -> str:
-    return say("how.less", figure=shown)
+def less(amount: str) -> str:
+    return say("how.less", figure=amount)
 
 
 def put_in_place(override: FigureOverride | None, computed: str, own: str) -> list[HowStepOut]:
