@@ -1,4 +1,4 @@
-"""(actor, id) -> quote, link; the only way a view gets these rows."""
+"""(actor, id) -> quote, line or link, or 404. The only way a view gets these rows."""
 
 import hashlib
 from collections.abc import Collection
@@ -20,7 +20,7 @@ ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), defaul
 
 
 def quote(actor: Actor, id: UUID | str) -> Quote:
-    """The quote, or 404 where it was discarded."""
+    """The quote; 404 if it was discarded."""
     row = any_quote(actor, id)
     if row.discarded_at is not None:
         raise Http404
@@ -41,7 +41,7 @@ def revisions(actor: Actor) -> Any:
 
 
 def current(quote: Quote) -> Revision:
-    """The revision that counts: the accepted one, else the newest, which a person may be working on."""
+    """The current revision: the accepted one, else the newest, which may be a draft."""
     return (
         Revision.objects.filter(shop=quote.shop_id, quote=quote)
         .select_related("rules", "changed_by__user", "quote__customer", "quote__vehicle", "quote__job", "shop")
@@ -50,7 +50,7 @@ def current(quote: Quote) -> Revision:
 
 
 def live(quote: Quote) -> Revision | None:
-    """The revision that is out: sent and not answered, replaced or withdrawn."""
+    """The revision that the customer can accept: sent, and not answered, replaced or withdrawn."""
     return Revision.objects.filter(shop=quote.shop_id, quote=quote, state=Revision.State.SENT).first()
 
 
@@ -94,19 +94,19 @@ def hash_of(token: str) -> str:
 
 
 def link_by_token(id: UUID, token: str) -> Link | None:
-    """The link of a secret, whatever its state; None for a guess."""
+    """The link with this secret, in any state; None for a wrong secret."""
     row = Link.objects.filter(token_hash=hash_of(token)).select_related("quote__customer", "shop").first()
     return row if row is not None and row.pk == id else None
 
 
 def shop_of_link(id: UUID) -> Shop | None:
-    """Whom to call about a link that no longer works; its id alone opens nothing."""
+    """The shop to call about a link that no longer works. The id alone gives no access."""
     row = Link.objects.filter(pk=id).select_related("shop").first()
     return row.shop if row else None
 
 
 def only_shop() -> Shop | None:
-    """The one workshop of an installation that has no other: whoever asks here, it is this one they look for."""
+    """The installation's only shop; None if there are several."""
     first = list(Shop.objects.all()[:2])
     return first[0] if len(first) == 1 else None
 
@@ -131,7 +131,7 @@ def _answered_at(actor: Actor) -> Subquery:
 
 
 def newest_sent(quote: Quote) -> Revision | None:
-    """The accepted revision, else the newest that was ever sent: the one of paper and links."""
+    """The accepted revision, else the newest sent one: the revision of the paper and the links."""
     rows = Revision.objects.filter(shop=quote.shop_id, quote=quote).exclude(state=Revision.State.DRAFT)
     return rows.select_related("quote", "shop").order_by(ACCEPTED_FIRST, "-number").first()
 
@@ -158,10 +158,10 @@ def in_state(rows: Any, state: str, now: datetime) -> tuple[Any, tuple[str, str]
 
 
 def answered(actor: Actor, since: datetime) -> Any:
-    """Revisions with `at`, when the customer answered: since then, newest first, also while a newer draft is open.
+    """Revisions answered since `since`, newest first, with `at`, the instant of the answer.
 
-    Of a quote that was accepted only the accepted revision. The query begins with the answers since then, so that it
-    does not read every quote that was ever answered.
+    Includes quotes with a newer open draft; of an accepted quote only the accepted revision. The query starts from the
+    answers since then, so it does not read every quote that was ever answered.
     """
     answers = Decision.objects.filter(shop=actor.shop, answered_at__gte=since)
     others = Revision.objects.filter(shop=actor.shop, quote=OuterRef("quote"), state=Revision.State.ACCEPTED)

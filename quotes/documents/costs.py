@@ -1,4 +1,4 @@
-"""The costs that are kept with a sent revision, for its margin. Customers and technicians never get them."""
+"""The costs stored with a sent revision, for its margin. Customers and technicians never see them."""
 
 from typing import Any, cast
 
@@ -11,7 +11,7 @@ from shop.models import Shop
 
 
 def frozen_costs(figures: QuoteFigures, shop: Shop) -> dict[str, Any]:
-    """The cost of each thing bought, and the margin of every price but the first, whose lines are rows."""
+    """The cost of each item bought, and the margins of all prices but the first, whose lines are rows."""
     things, together = bought(figures, shop)
     further = [margin_answer(prices, shop) for prices in figures.further] if figures.open else []
     costs = {"bought": things, "bought_sum": together, FURTHER: further}

@@ -1,4 +1,4 @@
-"""The rows of a quote's paper: the whole quote on its first page, then the labour by stage and what the sums hold."""
+"""The rows of a quote's paper: the whole quote on its first page, then labour by stage and the details of the sums."""
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
@@ -15,11 +15,11 @@ from shop.words.figures import figure
 Kept = dict[str, Any]
 Row = dict[str, Any]
 PIECES = "pc"
-SUMMED = ("labour", "needs", "fees")  # one row on the first page; what they hold comes after it
+SUMMED = ("labour", "needs", "fees")  # one row each on the first page, with details on the next pages
 
 
 def paper_rows(document: Kept) -> dict[str, Any]:
-    """The facts that only the paper has, all text."""
+    """The facts of the template that only the paper uses, all text."""
     content = document["shown"]
     charged = [need for need in content["needs"] if not sections.is_covered(need)]
     return {
@@ -41,7 +41,7 @@ def _sent_day(document: Kept) -> Any:
 
 
 def _letterhead(house: Kept) -> list[str]:
-    """The workshop's address, contact and registration, a line each."""
+    """The lines of the letterhead: address, contact and registration."""
     groups = (("address",), ("phone", "email"), ("registration", "tax_number"))
     lines = ("; ".join(house_words(house, *names)) for names in groups)
     return [line for line in lines if line]
@@ -52,7 +52,7 @@ def _row(title: str, why: Sequence[str], price: str, hours: str = "") -> Row:
 
 
 def _summary(content: Kept) -> list[Row]:
-    """Everything that has a price: kits and the like by name, labour, fluids and fees as their sums."""
+    """A row for everything with a price: kits and other lines by name; labour, fluids and fees as sums."""
     rows = []
     for section in sections.sections_of(content):
         if section.name in SUMMED:
@@ -75,7 +75,7 @@ def _sum(section: Section, content: Kept) -> Row:
 
 
 def _stages(labour: Kept) -> list[Row]:
-    """A row for each stage with its steps in one run; a row for each step where there are no stages."""
+    """A row for each stage with its steps as one text; without stages, a row for each step."""
     stages = sections.stages_of(labour)
     if not stages:
         return [_step_row(operation) for operation in labour["operations"] if sections.is_charged(operation)]
@@ -113,7 +113,7 @@ def _fluid(need: Kept) -> Row:
 
 
 def _packs(need: Kept) -> list[str]:
-    """'1 × 5 L; 1 × 1 L': the packs by their size alone, for they bear the name of the row."""
+    """'1 × 5 L; 1 × 1 L': the packs by size; their name is that of the row."""
     packs = need["packs"]
     return ["; ".join(f"{pack['count']} × {pack['size']} {need['unit']}" for pack in packs)] if packs else []
 
@@ -125,5 +125,5 @@ def _piece(need: Kept) -> Row:
 
 
 def _fees(fees: list[Kept]) -> list[Row]:
-    """None where there is one: it stands on the first page by its name."""
+    """The rows of the fees; empty for a single fee, which the first page names."""
     return [_row(fee["title"], fee["why"], figure(fee["price"])) for fee in fees] if len(fees) > 1 else []

@@ -1,4 +1,4 @@
-"""The promised date as the record of an acceptance keeps it."""
+"""The promised date in the record of an acceptance."""
 
 from collections.abc import Mapping
 from datetime import date, datetime
@@ -15,7 +15,7 @@ from shop.models import Shop
 def promise_record(
     document: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None
 ) -> dict[str, Any] | None:
-    """The date in the record of an acceptance: `told` as customers read it, `whole` as we see it."""
+    """The date for the record: `told` is the customer's form, `whole` the workshop's."""
     if "plan" not in document:
         return None
     promise = promised(frozen_plan(document), shop, now, not_before)

@@ -1,4 +1,4 @@
-"""The paper of a sent revision: printed from the frozen text, kept under the hash of its bytes."""
+"""The paper of a sent revision: printed from the frozen text, stored under the hash of its bytes."""
 
 import hashlib
 import json
@@ -23,7 +23,7 @@ from shop.words import say
 
 
 def quote_paper(snapshot: str) -> bytes:
-    """PDF of the frozen text alone, never of live rows; the same text gives the same bytes."""
+    """The PDF of a frozen text, without reading live rows. Equal texts give equal bytes."""
     document = json.loads(snapshot)
     return pdf.render(
         paper_html(snapshot),
@@ -39,7 +39,7 @@ def paper_html(snapshot: str) -> str:
 
 
 def paper_facts(snapshot: str) -> dict[str, Any]:
-    """The context of the paper's template: that of the customer's page, the rows of the paper, and every price."""
+    """The context of the paper's template: the customer's page's, with the rows of the paper and every price."""
     opened_text = opened(snapshot)
     documents = [possible["document"] for possible in opened_text["possible"]]
     prices = [
@@ -51,7 +51,7 @@ def paper_facts(snapshot: str) -> dict[str, Any]:
 
 
 def keep(pdf: bytes) -> str:
-    """Store the bytes once; their SHA-256 is their name, which the revision keeps."""
+    """Stores the bytes once under their SHA-256, and returns it."""
     mark = hashlib.sha256(pdf).hexdigest()
     if not default_storage.exists(path_of(mark)):
         default_storage.save(path_of(mark), ContentFile(pdf))
@@ -64,7 +64,7 @@ def kept_paper(mark: str) -> bytes:
 
 
 def response(revision: Revision) -> HttpResponse:
-    """The kept paper, for the counter and for the customer."""
+    """The stored paper as a response, for the counter and for the customer."""
     answer = HttpResponse(kept_paper(revision.pdf_sha256), content_type="application/pdf")
     answer["Content-Disposition"] = f'inline; filename="Q-{revision.quote.number}-{revision.number}.pdf"'
     answer["Cache-Control"] = "no-store"

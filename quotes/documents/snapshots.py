@@ -1,7 +1,7 @@
-"""The frozen text of a sent revision: what was shown, and what its totals were worked out from.
+"""Writes the frozen text of a sent revision: everything shown, and the inputs of its totals.
 
-Form 1 is one document. Form 2 is the same, of the first of its prices; `combinations` holds the further ones where
-something of the vehicle is not recorded, with the lines that they have in common written once. Form 3 says in which
+Form 1 is one document. Form 2 holds the document of the first price, and under `combinations` those of the further
+prices, for attributes that are not recorded, with their common lines written once. Form 3 says in which
 language its words are.
 """
 
@@ -38,7 +38,7 @@ SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email
 
 
 def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetime, valid_until: datetime) -> str:
-    """The canonical text; its SHA-256 is what the customer's acceptance is tied to."""
+    """The canonical text. The customer's acceptance names its SHA-256."""
     base = _document(revision, figures, sent_at)
     return canonical(
         {
@@ -58,7 +58,7 @@ def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetim
 def _document(
     revision: Revision, figures: Figures, sent_at: datetime, base: Mapping[str, Any] | None = None
 ) -> dict[str, Any]:
-    """All that depends on what is recorded of the vehicle. Its sentences go on from those of the base."""
+    """The part of the text that depends on the vehicle's attributes. Its sentences are numbered after the base's."""
     first = base or {"how": {"sentences": []}, "hours": {"sentences": []}}
     content = to_builtins(figures_answer(figures))
     return {
@@ -75,7 +75,7 @@ def _document(
 def _combinations(
     revision: Revision, figures: QuoteFigures, base: Mapping[str, Any], sent_at: datetime
 ) -> dict[str, Any] | None:
-    """The question, and every price in the order of the answers; None where there is one price."""
+    """The open attributes and every price; None if there is one price."""
     if not figures.open:
         return None
     titles = {kit.line: kit.title for kit in figures.loaded.input.kits}
@@ -117,7 +117,7 @@ def _customer(customer: Customer | None) -> dict[str, Any]:
 
 
 def _vehicle(vehicle: Vehicle | None) -> dict[str, Any]:
-    """Attributes as pairs: their names are people's own, in any alphabet."""
+    """The vehicle, with attributes as pairs, as their names may be in any alphabet and keys may not."""
     assert vehicle is not None, "what is sent has a vehicle"
     return {
         "id": str(vehicle.pk),
@@ -129,7 +129,7 @@ def _vehicle(vehicle: Vehicle | None) -> dict[str, Any]:
 
 
 def _rules(revision: Revision, figures: Figures, sold: set[str]) -> dict[str, Any]:
-    """The terms of the day, and of its cautions those that concern what is sold."""
+    """The terms of the rule set, with the cautions that concern what is sold."""
     rules = figures.loaded.input.rules
     return {
         "number": revision.rules.number,
@@ -150,7 +150,7 @@ def _rules(revision: Revision, figures: Figures, sold: set[str]) -> dict[str, An
 
 
 def _wheel_check(rules: Rules, figures: Figures) -> dict[str, Any] | None:
-    """After what distance the wheel fasteners are checked again, and which operations take the wheels off."""
+    """The distance after which wheel fasteners are checked again, and the operations that remove wheels."""
     sold = [
         operation.code for operation in figures.priced.operations if operation.code in figures.loaded.sheet.wheels_off
     ]
@@ -158,14 +158,14 @@ def _wheel_check(rules: Rules, figures: Figures) -> dict[str, Any] | None:
 
 
 def sold_names(content: dict[str, Any]) -> set[str]:
-    """The codes of kits and operations of a quote, and the skills of its work."""
+    """The codes of a quote's kits and operations, and the skills of its work."""
     operations = content["labour"]["operations"]
     codes = {operation["key"].removeprefix("labour:") for operation in operations}
     return codes | {operation["skill"] for operation in operations} | {kit["code"] for kit in content["kits"]}
 
 
 def _plan(revision: Revision, figures: Figures, sent_at: datetime) -> dict[str, Any]:
-    """The input of the promise date, and the promise of the day of sending."""
+    """The plan, which is the input of the promise date, and the promise as of sending."""
     plan = draft_plan(revision, figures)
     choice = both_promises(plan, terms_of(figures.loaded.input.rules), revision.shop, sent_at)
     dates = dates_from(choice, sent_at)
@@ -174,7 +174,7 @@ def _plan(revision: Revision, figures: Figures, sent_at: datetime) -> dict[str, 
 
 
 def _circuits(quote_input: QuoteInput) -> list[dict[str, str | None]]:
-    """The coolant circuits, with what the bay needs to mix from what it measures."""
+    """The coolant circuits, with the facts from which the bay mixes."""
     titles = {item.id: item.title for item in quote_input.items.values()}
     supposed = CircuitAssumptions(quote_input.capacities, quote_input.rules.coolant, quote_input.rules.bead_waste)
     return [circuit_json(circuit) for circuit in sold_circuits(quote_input.needs, supposed, titles)]

@@ -12,7 +12,7 @@ from shop.rows import ShopKey, ShopRow
 
 
 class Link(ShopRow):
-    """One recipient's way to a quote. Only the hash of its secret is kept."""
+    """One recipient's access to a quote. Only the hash of its secret is stored."""
 
     quote = ShopKey(Quote, related_name="links")
     token_hash = models.CharField(max_length=64, unique=True)  # over all shops: the shop is not yet known
@@ -45,7 +45,7 @@ class DecisionAnswer(models.TextChoices):
 
 
 class Decision(ShopRow):
-    """The customer's yes or no, tied by digest to exactly what was shown. `record`: name, address, agent, words."""
+    """The customer's answer, with the digest of what was shown. `record`: name, address, agent, words."""
 
     Answer = DecisionAnswer
 

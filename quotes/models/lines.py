@@ -36,7 +36,7 @@ class Choice(ShopRow):
 
 
 class Option(ShopRow):
-    """`revision` stands here too, so that the database can freeze it and hold it to its choice's revision."""
+    """An option of a choice. `revision` is repeated, so that the database can freeze it and compare it."""
 
     revision = ShopKey(Revision, models.CASCADE)
     choice = ShopKey(Choice, models.CASCADE, related_name="options")
@@ -59,7 +59,7 @@ class Option(ShopRow):
 
 
 class Line(ShopRow):
-    """In a draft only what people chose (kit, part, text, outside); sent, every line with price and amount."""
+    """A line. A draft has only the lines that people chose; a sent revision has every line, with price and amount."""
 
     class Kind(models.TextChoices):
         KIT = "kit"

@@ -12,9 +12,9 @@ from shop.search_words import Searched, SearchWord
 
 
 class OutsideWork(Searched):
-    """The firm behind a line of outside work: what it asks, how long it takes, and which steps it stands between.
+    """The terms of a line of outside work: firm, cost, turnaround, and the steps before and after.
 
-    `revision` stands here too, so that the database can freeze it.
+    `revision` is repeated here, so that the database can freeze it.
     """
 
     revision = ShopKey(Revision, models.CASCADE)

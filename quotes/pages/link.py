@@ -1,4 +1,4 @@
-"""The customer's link. GET changes nothing; the answer is one POST, tied to the revision and digest that were shown."""
+"""The customer's link. GET changes nothing. The answer is a POST that names the revision and digest shown."""
 
 from typing import Any
 from uuid import UUID
@@ -31,7 +31,7 @@ from shop.words.languages import speak
 
 COOKIE = settings.LINK_COOKIE_NAME
 ANSWERS = {"accept": accept_revision, "decline": decline_revision}
-TO_CALL = ("unknown", "unfit", "contradicts")  # what only the workshop can settle
+TO_CALL = ("unknown", "unfit", "contradicts")  # refusals that only the workshop can settle
 STATUS = {
     "unclear": 400,
     "incomplete": 400,
@@ -47,12 +47,12 @@ STATUS = {
 
 
 def nowhere(request: HttpRequest, rest: str = "") -> HttpResponse:
-    """An address that no link has: the same page as for one that no longer works, and nothing in a log."""
+    """Answers an address that no link has with the page for a link that no longer works, and does not log it."""
     return _private(render(request, "quotes/gone.html", {"house": access.only_shop()}, status=410))
 
 
 def enter(request: HttpRequest, id: UUID, token: str) -> HttpResponse:
-    """Swap the secret in the address for a cookie that only this link's pages get, and a clean address."""
+    """Exchanges the secret in the address for a cookie of this link's pages, and redirects to a clean address."""
     link = _usable(access.link_by_token(id, token)) if request.method in ("GET", "HEAD") else None
     if link is None:
         return _gone(request, id)
@@ -143,7 +143,7 @@ def _answer(request: HttpRequest, link: Link) -> AnswerForm:
 
 
 def _page(request: HttpRequest, link: Link, refused: AcceptanceError | None = None) -> HttpResponse:
-    """The quote as it stands now; after a refused answer with what was wrong, and what changed in the meantime."""
+    """The page of the quote; after a refused answer with its faults, and with the changes since it was shown."""
     newest = access.newest_sent(link.quote)
     if newest is None:
         return _gone(request, link.pk)
@@ -202,7 +202,7 @@ def _from_cookie(request: HttpRequest, id: UUID) -> Link | None:
 
 
 def _usable(link: Link | None) -> Link | None:
-    """The link while it works; from then on the page speaks the customer's language."""
+    """The link, if it still works. Sets the current language to the customer's."""
     if link is None or link.revoked_at is not None or link.expires_at < timezone.now():
         return None
     speak(*link.quote.languages)
@@ -210,16 +210,16 @@ def _usable(link: Link | None) -> Link | None:
 
 
 def _gone(request: HttpRequest, id: UUID) -> HttpResponse:
-    """One page for every dead link of a shop, whatever the secret.
+    """The page for every link of a shop that does not work, whether the secret is right or wrong.
 
-    Where no link has the id, a shop is named only if there is no other.
+    For an unknown id the shop is named only if it is the installation's only one.
     """
     house = access.shop_of_link(id) or access.only_shop()
     return _private(render(request, "quotes/gone.html", {"house": house}, status=410))
 
 
 def _private(response: HttpResponse, referrer: str = "no-referrer") -> HttpResponse:
-    """Kept by nobody, found by nobody, passed on to nobody; and not logged, for the address may hold the secret."""
+    """Adds headers against storing, indexing and passing on. The request is not logged: it may hold the secret."""
     response["Cache-Control"] = "no-store"
     response["Referrer-Policy"] = referrer
     response["X-Robots-Tag"] = "noindex"

@@ -1,1 +1,1 @@
-"""Rows of a quote to the input of its calculation, and the calculation's result: price and promise."""
+"""Reads the input of a quote's calculations from rows, and returns their results: price and promise."""

@@ -1,4 +1,4 @@
-"""Reads the frozen text of a sent revision, and recomputes its total from it alone."""
+"""Reads the frozen text of a sent revision, and recomputes the total from that text alone."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -13,14 +13,14 @@ from shop.calc.tax import total_document
 
 
 def read(revision: Revision) -> dict[str, Any]:
-    """The document of a sent revision: that of the accepted price, else the first."""
+    """The document of a sent revision: that of the accepted price, else of the first price."""
     return opened(revision.snapshot, revision.combination or 0)
 
 
 def opened(text: str, combination: int = 0) -> dict[str, Any]:
-    """The document of one of the prices in a frozen text of any form.
+    """The document of one price in a frozen text of any form.
 
-    `possible` has every price of the text, in order, with the document of each; it is empty where there is one.
+    `possible` holds every price of the text, in order, with its document; it is empty for a text with one price.
     """
     base = read_text(text)
     several = base.pop("combinations", None)
@@ -50,16 +50,16 @@ def _with_stated(vehicle: Mapping[str, Any], stated: Sequence[Sequence[str | Non
 
 
 def can_be_accepted(possible: Mapping[str, Any]) -> bool:
-    """Whether a price can be accepted: every kit fits, and what the customer says has a name."""
+    """Whether a price can be accepted: every kit fits, and every stated value has a name."""
     return not possible["unfit"] and all(value is not None for _, value in possible["stated"])
 
 
 def gross_of(frozen_text: dict[str, Any]) -> str:
-    """The total with tax, recomputed from the snapshot's inputs alone."""
+    """The total with tax, recomputed from the inputs in the frozen text alone."""
     document = document_from(frozen_text["inputs"])
     return money(total_document(document).gross, document.exponent)
 
 
 def kept_hours(document: Mapping[str, Any]) -> dict[str, dict[str, Any]]:
-    """{key of an operation: how its hours came about}; empty for a revision sent before they were kept."""
+    """{key of an operation: explanation of its hours}; empty for a revision without stored explanations."""
     return {explanation["key"]: explanation for explanation in unpack_explanations(document.get("hours", []))}

@@ -1,4 +1,4 @@
-"""The rows of a quote -> the frozen input of pricing, for the vehicle as it is recorded or as it might be."""
+"""Builds the frozen input of pricing from a quote's rows, for the recorded vehicle or for assumed attributes."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -21,7 +21,7 @@ from shop.models import Operation as OperationRow
 from shop.models import OperationPair, TemplateStep
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-WORKED_WITH = (KitLine.Role.FIT, KitLine.Role.TOOL)  # work does not wait for a spare or a leaflet
+WORKED_WITH = (KitLine.Role.FIT, KitLine.Role.TOOL)  # no work waits for a spare or a leaflet
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ class KitFacts:
 
 @dataclass(frozen=True, slots=True)
 class LoadedQuote:
-    """The pricing input, what is only shown (kit facts, attributes not recorded), and the order of work."""
+    """The pricing input, facts that are only shown (of kits, of open attributes), and the order of work."""
 
     input: QuoteInput
     kits: Mapping[str, KitFacts]
@@ -111,7 +111,7 @@ def _sheet(
 
 
 def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> list[SheetStep]:
-    """A template's steps as the order of work is made from them; one without predecessors follows the one above."""
+    """A template's steps as input of the order of work. A step without predecessors follows the one above it."""
     sheet: list[SheetStep] = []
     for step in steps:
         above = (sheet[-1].code,) if sheet else ()
@@ -122,7 +122,7 @@ def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> lis
 def _operations(
     steps: Steps, order: Iterable[str], pairs: Iterable[OperationPair]
 ) -> tuple[tuple[LabourOperation, ...], tuple[Overlap, ...]]:
-    """The operations of the templates, those that they include in the end, and what any two of all these save."""
+    """The operations of the templates with all that they include, directly or not, and the overlaps of any two."""
     rows = {step.operation.code: step.operation for group in steps.values() for step in group}
     operation_rows: dict[str, OperationRow] = {code: rows[code] for code in order} | rows
     includes: dict[str, list[str]] = {}
@@ -159,7 +159,7 @@ def _dropped(chosen: Iterable[Line], steps: Steps, attributes: Attributes) -> di
 def _need_rows(
     chosen: Iterable[Line], letters: Mapping[str, str], needs: Needs, dropped: Mapping[UUID | None, set[UUID]]
 ) -> Iterable[NeedRow]:
-    """The needs of the kits for the work that is done: a step that does not apply needs nothing."""
+    """The needs of the kits, without those of steps that do not apply to the vehicle."""
     for line in chosen:
         for need in needs.get(line.kit_revision_id, ()):
             if need.operation_id in dropped[line.kit_revision_id]:
@@ -240,9 +240,10 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
 def _boxes(
     rows: QuoteRows, attributes: Attributes, order: list[str]
 ) -> tuple[dict[str, KitFacts], dict[str, tuple[str, ...]]]:
-    """The contents of the boxes for this vehicle, and for which work; without parts of an unknown attribute.
+    """(facts of each kit, codes of the operations that need its parts), for this vehicle.
 
-    As on the pull list, what lies in a carton or bag that is for another vehicle is left out with it.
+    Parts that depend on an unknown attribute are left out. As on the pull list, so are the contents of a carton or bag
+    for another vehicle.
     """
     parts: dict[UUID | None, int] = {}
     listed: dict[UUID | None, int] = {}

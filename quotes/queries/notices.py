@@ -1,4 +1,4 @@
-"""The notices of a priced quote that somebody can act on now."""
+"""Selects the notices of a priced quote that somebody can act on now."""
 
 from collections.abc import Iterator
 
@@ -11,7 +11,7 @@ OF_THE_VEHICLE = ("capacity_unknown", "drained_unknown")
 
 
 def notices(loaded: LoadedQuote, priced: PricedQuote) -> Iterator[Reason]:
-    """While no vehicle is chosen, those about its capacities are left out: the range says what it does not hold."""
+    """The notices. Without a vehicle those about its capacities are left out: the price range mentions them."""
     chosen = loaded.input.attributes is not None
     yield from (notice for notice in priced.notices if chosen or notice.code not in OF_THE_VEHICLE)
     yield from outside_notices(loaded.input, priced, loaded.sheet)

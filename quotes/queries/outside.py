@@ -1,4 +1,4 @@
-"""Lines of outside work -> what they are priced and planned from."""
+"""Reads the input of pricing and planning from lines of outside work."""
 
 from collections.abc import Iterable, Iterator
 
@@ -11,7 +11,7 @@ from shop.words import say
 
 
 def chosen_outside(shop: Shop, revision: Revision, lines: Iterable[Line]) -> Iterator[ChosenOutside]:
-    """In the order of the lines. One query, and none where no other firm does anything."""
+    """Outside work in the order of its lines. One query; none without such lines."""
     chosen = [line for line in lines if line.kind == Line.Kind.OUTSIDE]
     works = works_of(shop, revision) if chosen else {}
     for line in chosen:
@@ -34,6 +34,6 @@ def chosen_outside(shop: Shop, revision: Revision, lines: Iterable[Line]) -> Ite
 
 
 def works_of(shop: Shop, revision: Revision) -> dict[object, OutsideWork]:
-    """By the id of their line."""
+    """{line id: outside work} of a revision."""
     rows = OutsideWork.objects.filter(shop=shop, revision=revision).select_related("firm")
     return {row.line_id: row for row in rows}

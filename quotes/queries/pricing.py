@@ -1,4 +1,4 @@
-"""The one place that prices a quote: screen, sending, margin and paper all come through here."""
+"""Prices a quote. Screen, sending, margin and paper all call this module, and no other code prices."""
 
 from collections.abc import Hashable
 from dataclasses import dataclass
@@ -41,7 +41,7 @@ class Figures:
 
 @dataclass(frozen=True, slots=True)
 class Possibility:
-    """The quote for one combination of what is not recorded of the vehicle; `unfit` are the kits it rules out."""
+    """The quote for one combination of the open attributes; `unfit` are the kits that it rules out."""
 
     stated: Combination
     loaded: LoadedQuote
@@ -51,9 +51,10 @@ class Possibility:
 
 @dataclass(frozen=True)  # without slots, for what is worked out once
 class QuoteFigures(Figures):
-    """The figures of a quote: those of its first possibility, and all possibilities (one where nothing is open).
+    """The figures of a quote's first possibility, and all possibilities (one if no attribute is open).
 
-    `open`: what decides between them. Above `MOST_PRICED` combinations they are the lowest and the highest found.
+    `open` holds the deciding attributes. Above `MOST_PRICED` combinations only the lowest and the highest price found
+    are possibilities.
     """
 
     open: dict[str, Values]
@@ -61,12 +62,12 @@ class QuoteFigures(Figures):
 
     @cached_property
     def further(self) -> tuple[Figures, ...]:
-        """Every price but the first: the frozen text and the margins that are kept both need them."""
+        """The figures of every price but the first, for the frozen text and the stored margins."""
         return tuple(_whole(possibility) for possibility in self.possible[1:])
 
     @property
     def highest(self) -> Decimal:
-        """The highest total of a possibility that fits; that of the quote as it is shown is the lowest."""
+        """The highest total of a possibility that fits. The quote itself shows the lowest."""
         return self.dearest.priced.totals.gross
 
     @property
@@ -76,17 +77,17 @@ class QuoteFigures(Figures):
 
     @property
     def below_floor(self) -> bool:
-        """Whether the margin of the quote, or of one combination that the customer may choose, is below the floor."""
+        """Whether the margin of the quote, or of one combination that the customer can choose, is below the floor."""
         return any(is_below_floor(possibility.loaded.input, possibility.priced) for possibility in self.possible)
 
     @property
     def offered(self) -> bool:
-        """Whether a customer can be asked to choose."""
+        """Whether there are few enough prices for the customer to choose from."""
         return count(self.open) <= MOST_OFFERED
 
 
 class _Pricing:
-    """Prices the rows of a quote for one combination after the other, each once."""
+    """Prices the rows of a quote for combinations of open attributes, each combination once (a cache)."""
 
     def __init__(self, rows: QuoteRows) -> None:
         self.rows = rows
@@ -108,22 +109,22 @@ class _Pricing:
         return not self.of(stated).unfit
 
     def outcome(self, stated: Combination) -> Hashable:
-        """Two combinations with one outcome are one offer: its work, its lines, and whether the kits fit."""
+        """The work, the lines and the unfit kits. Combinations with equal outcomes are one price."""
         possibility = self.of(stated)
         work = tuple((operation.code, operation.hours) for operation in possibility.priced.operations)
         return work, possibility.priced.document, possibility.unfit
 
 
 def figures(revision: Revision, now: datetime, other: RuleSet | None = None) -> QuoteFigures:
-    """The draft's figures at the prices and rates of today in the shop's zone, by its rules or by another set.
+    """The draft's figures at today's prices and rates, by its own rules or by another set.
 
-    The rows are read once, however many combinations of what is not recorded there are.
+    The rows are read once, whatever the number of combinations of open attributes.
     """
     return _figures(read_rows(revision, shop_day(revision.shop, now), other))
 
 
 def kit_figures(revision: KitRevision, rules: Rules, now: datetime) -> QuoteFigures:
-    """The figures of a quote of this kit alone, for no vehicle."""
+    """The figures of a quote with this kit alone and without a vehicle."""
     return _figures(kit_rows(revision, rules, shop_day(revision.shop, now)))
 
 
@@ -147,13 +148,13 @@ def _figures(rows: QuoteRows) -> QuoteFigures:
 
 
 def _whole(possibility: Possibility) -> Figures:
-    """One possibility with what each kit saves."""
+    """The figures of one possibility, with the saving of each kit."""
     saved = savings(possibility.loaded.input, possibility.priced)
     return Figures(possibility.loaded, possibility.priced, saved)
 
 
 def _order(possibility: Possibility) -> tuple[bool, Decimal, Decimal, list[str]]:
-    """The sort key: combinations that fit come first, then the lowest price."""
+    """The sort key: possibilities that fit first, then by price."""
     names = [value or "" for _, value in possibility.stated]
     return (bool(possibility.unfit), possibility.priced.totals.gross, possibility.priced.hours, names)
 

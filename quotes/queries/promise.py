@@ -1,7 +1,7 @@
 """The promise date of a quote: when the vehicle can be ready if the customer accepts now.
 
-A draft has the date of its choices, a sent revision that of the plan frozen with it, as of now, and an accepted one
-the date that the customer was told on acceptance.
+The date of a draft follows from its choices, that of a sent revision from the plan frozen with it, as of now. An
+accepted revision has the date that the customer saw on acceptance.
 """
 
 from collections.abc import Mapping
@@ -24,7 +24,7 @@ from shop.queries.calendar import opening_hours
 
 @dataclass(frozen=True, slots=True)
 class Promised:
-    """A promise and what it was worked out from."""
+    """A promise with its input."""
 
     plan: WorkPlan
     visit: Visit
@@ -34,9 +34,9 @@ class Promised:
 
 @dataclass(frozen=True, slots=True)
 class NoDate:
-    """Why there is no date: nothing to plan, no opening hours, a calculation that refused, or things without a day.
+    """The reason for having no date: no work, no opening hours, a refused calculation, or items without a day.
 
-    `visit` has the dateless things, `refusal` why the calculation refused.
+    `visit` holds the items without a day, `refusal` the error of the calculation.
     """
 
     code: Literal["not_kept", "no_work", "no_hours", "refused", "dateless"]
@@ -45,16 +45,16 @@ class NoDate:
 
     @property
     def awaited(self) -> tuple[str, ...]:
-        """Kits and outside work without a day, which the customer is told."""
+        """The titles of kits and outside work without a day, for the customer."""
         return tuple(expected.title for expected in self.visit.dateless) if self.visit else ()
 
 
 @dataclass(frozen=True, slots=True)
 class BothPromises:
-    """The promise of an acceptance with every consent, and that of one without the consent to begin early.
+    """The promise with every consent (`early`), and the one without the consent to begin early (`later`).
 
-    `first_day`: before it nothing is ordered or begun in the later one; None without a withdrawal period. `open`: a
-    consent decides between the two, which are else the same.
+    `first_day`: in the later one nothing is ordered or begun before it; None without a withdrawal period. `open`: the
+    customer's consent decides between the two; otherwise they are equal.
     """
 
     early: Promised | NoDate
@@ -76,9 +76,9 @@ def frozen_plan(document: Mapping[str, Any]) -> WorkPlan | None:
 
 
 def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date | None = None) -> Promised | NoDate:
-    """The promise as of the quarter of an hour of `now`, or why there is none.
+    """The promise as of the quarter of an hour of `now`, or the reason for having none.
 
-    A quote that is read again soon is then the same to the last letter, and need not be sent again. Before
+    Within that quarter of an hour the answer stays byte for byte the same, so its ETag still matches. Before
     `not_before` nothing is ordered and no work begins.
     """
     now = quarter_of(now)
@@ -97,7 +97,7 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date 
 
 
 def _on_its_day(planned_visit: Visit, plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
-    """The visit of a vehicle that comes on a named day, also where no work may begin by then."""
+    """The visit, with the vehicle coming on its named day even if no work may begin by then."""
     day = plan.here_from
     if plan.here or day is None or not planned_visit.here or day <= now.astimezone(calendar.zone).date():
         return planned_visit
@@ -105,7 +105,7 @@ def _on_its_day(planned_visit: Visit, plan: WorkPlan, calendar: WorkCalendar, no
 
 
 def both_promises(plan: WorkPlan | None, terms: Mapping[str, Any], shop: Shop, now: datetime) -> BothPromises:
-    """`terms`: consents and right to withdraw as frozen texts keep them (`quotes.calc.consents`)."""
+    """Both promises. `terms` are consents and right to withdraw as in frozen texts (`quotes.calc.consents`)."""
     at_best, waits = first_days(terms, shop_day(shop, now))
     early = promised(plan, shop, now, at_best)
     if at_best == waits:

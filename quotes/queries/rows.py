@@ -1,4 +1,4 @@
-"""Every row that a quote is priced from: one query a kind of row, however many rows there are."""
+"""Reads every row that a quote is priced from, with one query for each kind of row."""
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
@@ -26,10 +26,10 @@ BoxLine = tuple[UUID, UUID | None, UUID, str, list[dict[str, Any]], str, str | N
 
 @dataclass(frozen=True, slots=True)
 class QuoteRows:
-    """The choices of a draft and what they lead to, read once and for any vehicle.
+    """The choices of a draft with all rows that they need, for any vehicle.
 
     `lines` are the chosen kits, parts and texts in their order. `fitted`: codes of kits that were fitted before; None
-    where the first time costs no more.
+    if the rules have no surcharge for a first fit.
     """
 
     shop: Shop
@@ -54,7 +54,7 @@ class QuoteRows:
 
 
 def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> QuoteRows:
-    """Everything that the draft's choices are priced from, as of `day`; by another set of rules than its own."""
+    """The rows that the draft is priced from, as of `day`, by its own rules or by the set `other`."""
     rules = Rules.from_json((other or revision.rules).rules)
     lines = tuple(
         Line.objects.filter(shop=revision.shop, revision=revision)
@@ -76,7 +76,7 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
 
 
 def kit_rows(kit_revision: KitRevision, rules: Rules, day: date) -> QuoteRows:
-    """What a quote of this kit alone would be priced from, for no vehicle."""
+    """The rows that a quote with this kit alone would be priced from, without a vehicle."""
     kit = kit_revision.kit
     line = Line(
         shop=kit_revision.shop,
@@ -133,7 +133,7 @@ def _discount(revision: Revision) -> AgreedDiscount | None:
 
 
 def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
-    """Template -> its steps, in the order of the kits."""
+    """{template: its steps}, in the order of the kits."""
     steps: Steps = {}
     for line in chosen:
         if line.kit_revision and line.kit_revision.labour_id:
@@ -145,9 +145,9 @@ def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
 
 
 def _pairs(shop: Shop, operations: Iterable[OperationRow]) -> list[OperationPair]:
-    """The pairs that begin with one of the operations or with one that they include, however long the chain.
+    """The pairs whose first operation is one of these or is included by them, directly or not.
 
-    One query for each link of the longest chain, and none of the pairs of other work.
+    Makes one query for each level of inclusion, and does not read the pairs of other operations.
     """
     pairs: list[OperationPair] = []
     reached: set[UUID] = set()
@@ -170,7 +170,7 @@ def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
 
 
 def _parts(shop: Shop, needs: Needs) -> list[Part]:
-    """The packs of every consumable that is needed, and the needed parts themselves."""
+    """The packs of every needed consumable, and the needed parts."""
     consumables = {need.consumable_id for group in needs.values() for need in group if need.consumable_id}
     single = {need.part_id for group in needs.values() for need in group if need.part_id}
     return list(Part.objects.filter(Q(consumable__in=consumables) | Q(pk__in=single), shop=shop).order_by("number"))
@@ -182,7 +182,7 @@ def _own_parts(lines: Iterable[Line]) -> list[Part]:
 
 
 def buying_of(shop: Shop, parts: Collection[Part], day: date) -> dict[UUID, Buying]:
-    """Part -> the newest offer of its preferred supplier (of any, where none is preferred) and the newest rate."""
+    """{part: its preferred supplier's newest offer (any supplier's if none is preferred) with the newest rate}."""
     newest = newest_offers(shop, parts, day)
     rates = _rates(shop, {offer.currency for offer in newest.values()}, day)
     sells = {part.pk: part.selling_price for part in parts}
@@ -217,7 +217,7 @@ def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date, sell
 
 
 def _fitted_before(shop: Shop, revision: Revision | None, chosen: Iterable[Line]) -> set[str]:
-    """The codes of those of the chosen kits that another accepted quote has, or that somebody says were fitted."""
+    """The codes of the chosen kits that another accepted quote has, or that a person recorded as fitted."""
     kits = {line.kit_revision.kit_id for line in chosen if line.kit_revision}
     accepted = Line.objects.filter(
         shop=shop,

@@ -1,4 +1,4 @@
-"""The reasons why a draft cannot be sent yet."""
+"""Finds the reasons why a draft cannot be sent yet."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -24,7 +24,7 @@ STOPPING = (
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """One thing to settle. `notice`: the notice of a figure; `n`: how many combinations, and `most` of them."""
+    """A reason. `notice` is the notice of a figure, `n` the number of combinations, `most` their maximum."""
 
     code: Literal["customer", "vehicle", "empty", "notice", "too_many", "none_fits"]
     notice: Reason | None = None
@@ -33,7 +33,7 @@ class Stop:
 
 
 class NotSendableError(Exception):
-    """The draft cannot be sent as it stands."""
+    """The draft cannot be sent in its present state."""
 
     def __init__(self, stops: tuple[Stop, ...]) -> None:
         super().__init__(", ".join(stop.code for stop in stops))
@@ -41,7 +41,7 @@ class NotSendableError(Exception):
 
 
 def what_stops(revision: Revision, figures: QuoteFigures) -> tuple[Stop, ...]:
-    """In the order in which one settles it; empty for a draft that can be sent."""
+    """The reasons, in the order in which one settles them; empty for a draft that can be sent."""
     return tuple(_stops(revision, figures))
 
 

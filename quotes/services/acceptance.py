@@ -1,4 +1,4 @@
-"""The customer's answer: tied to exactly what was shown, given once, and opening job and pull list with it."""
+"""Records the customer's answer to exactly what was shown, once. An acceptance opens the job and its pull list."""
 
 from collections.abc import Mapping
 from datetime import date, datetime
@@ -25,7 +25,7 @@ from shop.words.languages import language
 
 @transaction.atomic
 def accept_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decision:
-    """Record the acceptance: one a quote, of the revision that is live. A repeat gets the acceptance already given."""
+    """Records the acceptance of the live revision, one for each quote. A repeat returns the recorded acceptance."""
     quote, revision = _open_for_answer(link, answer, now)
     earlier = _given(revision)
     if earlier is not None:
@@ -58,7 +58,7 @@ def accept_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decisio
 
 
 def _price_stated(document: Mapping[str, Any], answer: AnswerForm) -> int | None:
-    """The place of the price that the customer states; None where nothing is stated. 0 where there is one price.
+    """The index of the price that the customer chose; None without a choice, 0 if there is one price.
 
     Refuses `unknown` and `unfit`, for which the customer has to call.
     """
@@ -73,7 +73,7 @@ def _price_stated(document: Mapping[str, Any], answer: AnswerForm) -> int | None
 
 
 def _record_stated(actor: Actor, document: Mapping[str, Any]) -> None:
-    """Write what the customer states to the vehicle; refused where something else is recorded by now."""
+    """Writes the customer's statements to the vehicle. Refused if a different value has been recorded since."""
     stated = _stated(document)
     if not stated:
         return
@@ -89,7 +89,7 @@ def _stated(document: Mapping[str, Any]) -> list[list[str]]:
 
 @transaction.atomic
 def decline_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decision:
-    """Record that the customer declined, which needs no consents and opens nothing."""
+    """Records that the customer declined, which needs no consents and opens no job."""
     quote, revision = _open_for_answer(link, answer, now)
     earlier = _given(revision)
     if earlier is not None:
@@ -103,7 +103,7 @@ def decline_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decisi
 
 
 def _open_for_answer(link: Link, answer: AnswerForm, now: datetime) -> tuple[Quote, Revision]:
-    """Quote and the revision that was seen, under the quote's lock; refused where no answer can count."""
+    """The quote and the revision that was seen, under the quote's lock. Refused if it can no longer be answered."""
     quote = Quote.objects.select_for_update(of=("self",)).select_related("shop").get(pk=link.quote_id)
     link.refresh_from_db()
     if link.revoked_at is not None or link.expires_at < now:
@@ -123,7 +123,7 @@ def _given(revision: Revision) -> Decision | None:
 
 
 def _same(earlier: Decision, answer: AnswerForm, expected: str) -> Decision:
-    """A repeat gets the same receipt; a change of mind is for the workshop to hear."""
+    """The earlier decision for a repeat. Refuses a different answer: the customer has to call the workshop."""
     if earlier.answer != expected:
         raise AcceptanceError("answered")
     return earlier
@@ -173,13 +173,13 @@ def _record(
 
 
 def _price_words(decided: str, document: Mapping[str, Any]) -> str:
-    """Which of several prices was accepted, in words."""
+    """The words of the accepted price; empty for a quote with one price."""
     accepted = decided == Decision.Answer.ACCEPTED and document.get("possible")
     return document["possible"][document["combination"]]["words"] if accepted else ""
 
 
 def _consents(decided: str, answer: AnswerForm, document: Mapping[str, Any]) -> list[dict[str, Any]]:
-    """The consents ticked with an acceptance; who declines consents to nothing."""
+    """The consents ticked with an acceptance; none for a refusal."""
     if decided != Decision.Answer.ACCEPTED:
         return []
     return [consent for consent in document["rules"]["consents"] if consent["code"] in answer.consents]

@@ -1,4 +1,4 @@
-"""Discarding a draft that was never sent. Its rows and its history stay, and it can be brought back."""
+"""Discards a draft that was never sent. Its rows and its history stay, so that it can be brought back."""
 
 from django.db import transaction
 from django.utils import timezone
@@ -12,7 +12,7 @@ from shop.services import feed, history
 
 @transaction.atomic
 def discard_quote(*, actor: Actor, quote: Quote, seen: int) -> None:
-    """No list shows the quote any more. Refused once one of its revisions was sent."""
+    """Hides the quote from every list. Refused once one of its revisions was sent."""
     open_draft(actor=actor, quote=quote, seen=seen)
     if Revision.objects.filter(shop=quote.shop_id, quote=quote).exclude(state=Revision.State.DRAFT).exists():
         raise RequestError(409, "cannot-discard")
@@ -24,7 +24,7 @@ def discard_quote(*, actor: Actor, quote: Quote, seen: int) -> None:
 
 @transaction.atomic
 def restore_quote(*, actor: Actor, quote: Quote) -> None:
-    """Bring a discarded quote back as it was. Where it was not discarded nothing changes."""
+    """Brings a discarded quote back unchanged. Does nothing to a quote that is not discarded."""
     quote = Quote.objects.select_for_update(of=("self",)).get(pk=quote.pk)
     if quote.discarded_at is None:
         return

@@ -1,4 +1,4 @@
-"""The price rules of a draft: those it was begun with, until a person takes the newer ones."""
+"""The price rules of a draft: those it was begun with, until a person chooses the newer ones."""
 
 from django.utils import timezone
 
@@ -13,13 +13,13 @@ FIELDS = ("rules", "rules_before")
 
 
 def freeze(rules: RuleSet) -> None:
-    """The first use of a set freezes it for good."""
+    """Freezes a rule set for good, on its first use."""
     if rules.used_at is None:
         RuleSet.objects.filter(pk=rules.pk, used_at=None).update(used_at=timezone.now())
 
 
 def price_by(revision: Revision, number: int) -> None:
-    """Give the draft the set in force today, or back the one that it had before. Any other is refused."""
+    """Sets the draft's rules to the set in force today, or back to its earlier set. Refuses any other."""
     if number == revision.rules.number:
         return
     in_force = rules_on(revision.shop, shop_day(revision.shop, timezone.now()))
@@ -31,7 +31,7 @@ def price_by(revision: Revision, number: int) -> None:
 
 
 def check_condition(revision: Revision, *, chosen: bool) -> None:
-    """Refuse a chosen condition that the draft's rules do not know; one that was chosen earlier becomes "none"."""
+    """Refuses a newly chosen condition that the rules do not know; resets one chosen earlier to "none"."""
     rules = Rules.from_json(revision.rules.rules)
     if chosen and revision.condition not in rules.condition_factors:
         raise field_error("/condition", "unknown_condition", known=", ".join(rules.condition_factors))

@@ -1,4 +1,4 @@
-"""A draft: what people chose. Labour, needs, fees and taxes are derived on every read and never stored here."""
+"""Drafts: the choices of people. Labour, needs, fees and taxes are derived on every read and not stored here."""
 
 from collections.abc import Mapping, Sequence
 from datetime import date
@@ -35,7 +35,7 @@ def start_quote(
     customer: Customer | None = None,
     vehicle: Vehicle | None = None,
 ) -> Revision:
-    """A new quote with its first draft. It may begin with kits, or one each of loose parts, and no customer."""
+    """Adds a quote with its first draft, of kits and of one piece of each loose part; the customer may be missing."""
     assert actor.member is not None
     now = timezone.now()
     shop = actor.shop
@@ -90,7 +90,7 @@ def new_draft(
 
 
 def open_draft(*, actor: Actor, quote: Quote, seen: int | None = None) -> Revision:
-    """The draft under the quote's lock; refused when it is not a draft or has changed since it was seen."""
+    """The draft under the quote's lock. Refused if it is not a draft or has changed since version `seen`."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = access.current(quote)
     if revision.state != Revision.State.DRAFT:  # sent, or accepted while this draft was open
@@ -112,7 +112,7 @@ def changed_draft(actor: Actor, revision: Revision, verb: str, changes: dict[str
 
 
 def keep_total(revision: Revision) -> None:
-    """Work out the draft and keep its total for the lists, which price nothing."""
+    """Prices the draft and stores its total for the lists, which do not price."""
     worked_out = figures(revision, timezone.now())
     totals = worked_out.priced.totals
     revision.net, revision.tax, revision.gross = totals.net, totals.tax_total, totals.gross
@@ -122,15 +122,15 @@ def keep_total(revision: Revision) -> None:
 
 
 def highest_of_several(figures: QuoteFigures) -> Decimal | None:
-    """The highest total where the quote has several; None where it has one."""
+    """The highest of several totals; None if the quote has one."""
     return figures.highest if figures.highest != figures.priced.totals.gross else None
 
 
 @transaction.atomic
 def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
-    """Set the given ones of customer, vehicle, note, condition, here, here_from, rules, rules_declined.
+    """Changes the given fields of customer, vehicle, note, condition, here, here_from, rules and rules_declined.
 
-    A vehicle brings its customer if none is there. `rules` is the number of the set to be priced by.
+    A vehicle sets its customer if the quote has none. `rules` is the number of the rule set to price by.
     """
     changes = here_or_day(changes)
     if day := changes.get("here_from"):
@@ -163,7 +163,7 @@ def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str,
 
 
 def _told(revision: Revision) -> dict[str, str]:
-    """The fields that a change may set, as history keeps them."""
+    """The fields that a change may set, as history stores them."""
     quote = revision.quote
     return {
         "customer": str(quote.customer_id),
@@ -197,7 +197,7 @@ def _add_kit(revision: Revision, kit: Kit) -> None:
 
 
 def freeze_kit(kit_revision: KitRevision) -> None:
-    """The first use freezes the kit's revision and its labour template for good."""
+    """Freezes the kit's revision and its labour template for good, on their first use."""
     now = timezone.now()
     KitRevision.objects.filter(pk=kit_revision.pk, used_at=None).update(used_at=now)
     if kit_revision.labour_id:
@@ -226,7 +226,7 @@ def _add_part(revision: Revision, part: Part, quantity: Decimal) -> None:
 def add_text(
     *, actor: Actor, quote: Quote, title: str, quantity: Decimal, unit_price: Decimal, tax_class: str
 ) -> Revision:
-    """A hand-written line, such as outside work."""
+    """Adds a line that a person has written by hand."""
     revision = open_draft(actor=actor, quote=quote)
     insert_line(
         revision,
@@ -249,7 +249,7 @@ def insert_line(revision: Revision, *, quantity: Decimal = Decimal(1), **fields:
 
 
 def _number(quote: Quote) -> None:
-    """The shop's next number for a quote that has its first line; one that stays empty takes none."""
+    """Gives a quote the shop's next number with its first line, so that an empty quote uses none."""
     if quote.number is not None:
         return
     shop = Shop.objects.select_for_update().get(pk=quote.shop_id)
@@ -261,9 +261,9 @@ def _number(quote: Quote) -> None:
 
 @transaction.atomic
 def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: Mapping[str, Any]) -> Revision:
-    """Set the given ones of title, quantity, unit_price, tax_class of a loose part or a hand-written line.
+    """Changes title, quantity, unit_price or tax_class of a loose part or a hand-written line.
 
-    Of a kit only `fitted_before` can be set.
+    Of a kit only `fitted_before` can be changed.
     """
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     if line.kind == Line.Kind.KIT and set(changes) - {"fitted_before"}:
@@ -282,7 +282,7 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
 
 @transaction.atomic
 def remove_line(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revision:
-    """Remove a line, with the figures that replaced its own."""
+    """Removes a line together with its overrides."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     keys = (f"kit:{line.pk}", f"outside:{line.pk}")
     Override.objects.filter(shop=revision.shop, revision=revision, figure__in=keys).delete()
@@ -293,7 +293,7 @@ def remove_line(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revisio
 
 @transaction.atomic
 def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, because: str, seen: int) -> Revision:
-    """Replace the figure that was worked out by a person's own, with the reason."""
+    """Replaces a calculated figure by a person's own, with the reason."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     override = Override.objects.filter(shop=revision.shop, revision=revision, figure=key).first()
     before = plain(override.own_value) if override else ""
@@ -306,7 +306,7 @@ def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, becaus
 
 @transaction.atomic
 def drop_override(*, actor: Actor, quote: Quote, key: str, seen: int) -> Revision:
-    """Go back to the figure that was worked out. Where none was set nothing changes, the version neither."""
+    """Removes an override. Changes nothing, not even the version, if there is none."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     override = Override.objects.filter(shop=revision.shop, revision=revision, figure=key).first()
     if override is None:
@@ -323,9 +323,9 @@ DISCOUNT = ("discount_percent", "discount_amount", "discount_reason")
 def give_discount(
     *, actor: Actor, quote: Quote, seen: int, percent: Decimal | None, amount: Decimal | None, because: str
 ) -> Revision:
-    """Give a discount, or change the one that was given: a percentage or an amount, with its reason.
+    """Sets the discount: a percentage or an amount, with its reason.
 
-    Refused where it is more than the lines it is given on come to.
+    Refused if it is more than the lines that it applies to.
     """
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     before = _discount_words(revision)
@@ -342,7 +342,7 @@ def give_discount(
 
 @transaction.atomic
 def remove_discount(*, actor: Actor, quote: Quote, seen: int) -> Revision:
-    """Take the discount back. Where none was given nothing changes, the version neither."""
+    """Removes the discount. Changes nothing, not even the version, if there is none."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     before = _discount_words(revision)
     if not before:
@@ -353,7 +353,7 @@ def remove_discount(*, actor: Actor, quote: Quote, seen: int) -> Revision:
 
 
 def _discount_words(revision: Revision) -> str:
-    """The discount as history keeps it: '5 %: second job this year', '250: ...'."""
+    """The discount as history stores it: '5 %: second job this year', '250: ...'."""
     if not revision.discount_reason:
         return ""
     percent, amount = revision.discount_percent, revision.discount_amount

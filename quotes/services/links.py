@@ -1,4 +1,4 @@
-"""Links: one recipient's way to a quote. The secret is shown once; only its hash is kept."""
+"""Links: one recipient's access to a quote. The secret is shown once; only its hash is stored."""
 
 import secrets
 from datetime import datetime, timedelta
@@ -17,7 +17,7 @@ KEPT = timedelta(days=60)  # after the quote's last day a customer may still rea
 
 @transaction.atomic
 def make_link(*, actor: Actor, quote: Quote, recipient: str, valid_until: datetime) -> tuple[Link, str]:
-    """(link, its path with the secret). The path is never stored. Call it under the quote's lock."""
+    """Adds a link; (link, its path with the secret). The path is never stored. Call it under the quote's lock."""
     token = secrets.token_urlsafe(32)
     link = Link(
         shop=quote.shop,
@@ -35,7 +35,7 @@ def make_link(*, actor: Actor, quote: Quote, recipient: str, valid_until: dateti
 
 @transaction.atomic
 def revoke_link(*, actor: Actor, quote: Quote, link: Link) -> None:
-    """Cancel a link. Whichever is first, this or the customer's acceptance, wins under the quote's lock."""
+    """Cancels a link. The quote's lock decides between this and an acceptance at the same moment."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     link.refresh_from_db()
     if link.revoked_at is None:
@@ -46,7 +46,7 @@ def revoke_link(*, actor: Actor, quote: Quote, link: Link) -> None:
 
 @transaction.atomic
 def link_to_sent(*, actor: Actor, quote: Quote, recipient: str) -> tuple[Link, str]:
-    """One more link to the revision that is out or was accepted; refused where there is none."""
+    """Adds a link to the sent or accepted revision. Refused if there is none."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     newest = newest_sent(quote)
     readable = (Revision.State.SENT, Revision.State.ACCEPTED)

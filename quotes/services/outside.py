@@ -1,4 +1,4 @@
-"""Outside work of a draft: a line, and behind it the firm with what it asks."""
+"""Outside work of a draft: a line, with the firm and its terms."""
 
 from collections.abc import Mapping
 from decimal import Decimal
@@ -21,7 +21,7 @@ MOST_OUTSIDE = 20
 
 @transaction.atomic
 def add_outside(*, actor: Actor, quote: Quote, firm: str, fields: Mapping[str, Any]) -> Revision:
-    """`firm` by its name: one that the shop does not know yet is added. `fields` are all of LINE and TERMS."""
+    """Adds outside work. `firm` is a name; an unknown one is added. `fields` are all of LINE and TERMS."""
     revision = open_draft(actor=actor, quote=quote)
     if OutsideWork.objects.filter(shop=revision.shop, revision=revision).count() >= MOST_OUTSIDE:
         raise RequestError(409, "too-much-outside", n=MOST_OUTSIDE)
@@ -41,7 +41,7 @@ def add_outside(*, actor: Actor, quote: Quote, firm: str, fields: Mapping[str, A
 def change_outside(
     *, actor: Actor, quote: Quote, line: Line, seen: int, firm: str, fields: Mapping[str, Any]
 ) -> Revision:
-    """`fields` replace all of LINE and TERMS; history keeps what differs."""
+    """Replaces all of LINE and TERMS by `fields`. History stores the differences."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     work = OutsideWork.objects.select_related("firm").get(shop=revision.shop, line=line)
     before = _told(line, work)
@@ -62,7 +62,7 @@ def change_outside(
 
 
 def _firm(actor: Actor, name: str) -> Supplier:
-    """The supplier of that name however it is written, or a new one that is paid in the shop's currency."""
+    """The supplier of that name, ignoring case and spacing, or a new one paid in the shop's currency."""
     for row in Supplier.objects.filter(shop=actor.shop):
         if search_key(row.name) == search_key(name):
             return row
@@ -73,7 +73,7 @@ def _firm(actor: Actor, name: str) -> Supplier:
 
 
 def _told(line: Line, work: OutsideWork) -> dict[str, str]:
-    """As history keeps it."""
+    """The line and its terms as history stores them."""
     rows = [(name, getattr(line, name)) for name in LINE] + [(name, getattr(work, name)) for name in OutsideWork.TERMS]
     return {"firm": work.firm.name} | {name: _text(value) for name, value in rows}
 

@@ -1,4 +1,4 @@
-"""The next version of a quote: a draft with the choices of the one before."""
+"""Begins the next revision of a quote: a draft with the choices of the revision before."""
 
 from collections.abc import Mapping
 from uuid import UUID
@@ -19,7 +19,7 @@ from shop.services.search_words import keep_words
 
 @transaction.atomic
 def revise(*, actor: Actor, quote: Quote) -> Revision:
-    """The next draft, with the choices of the newest revision. The sent one stays valid until the new one is sent."""
+    """Adds a draft with the choices of the newest revision. The sent one stays valid until the new one is sent."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     old = access.current(quote)
     if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
@@ -47,7 +47,7 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
 
 
 def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
-    """Copies of the chosen lines; {old line id: new line id}."""
+    """Copies the chosen lines; {old line id: new line id}."""
     moved = {}
     chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
     rows = Line.objects.filter(shop=old.shop, revision=old, kind__in=chosen)

@@ -1,4 +1,4 @@
-"""Sending: the draft becomes lines, a frozen text and its paper, and can no longer change."""
+"""Sends a draft: writes all its lines, freezes its text and prints its paper. It can no longer change."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -32,7 +32,7 @@ OWN_PRICE = "own price"  # of a loose part: the next revision keeps it
 
 @dataclass(frozen=True, slots=True)
 class Prepared:
-    """A sent revision in all but name, made before the transaction because its paper takes a while to print."""
+    """Everything needed to send, built before the transaction because the PDF takes about a second."""
 
     version: int
     figures: QuoteFigures
@@ -44,9 +44,9 @@ class Prepared:
 
 
 def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
-    """Price, freeze and print the draft as it stands; nothing is written but the paper's file.
+    """Prices, freezes and prints the draft; writes nothing but the paper's file.
 
-    A margin below the floor of the rules is refused unless it was confirmed (`below_floor`).
+    Refuses a margin below the floor of the rules unless it was confirmed (`below_floor`).
     """
     if revision.state != Revision.State.DRAFT:
         raise RequestError(409, "not-a-draft")
@@ -62,9 +62,9 @@ def prepare(revision: Revision, *, below_floor: bool = False) -> Prepared:
 
 
 def freeze(revision: Revision, now: datetime) -> tuple[QuoteFigures, str, datetime]:
-    """The draft's figures, the text that sending it `now` freezes, and the moment until which it is valid.
+    """(the draft's figures, the text that sending it `now` would freeze, the end of its validity).
 
-    Nothing is written. Raises NotSendableError for a draft that cannot be sent as it stands.
+    Writes nothing. Raises NotSendableError for a draft that cannot be sent yet.
     """
     priced = figures(revision, now)
     if stops := what_stops(revision, priced):
@@ -74,7 +74,7 @@ def freeze(revision: Revision, now: datetime) -> tuple[QuoteFigures, str, dateti
 
 
 def last_moment(now: datetime, zone: str, days: int) -> datetime:
-    """The end of the day, in the shop's zone, that lies `days` ahead."""
+    """The last moment of the day that is `days` ahead in the shop's zone."""
     day = now.astimezone(ZoneInfo(zone)).date() + timedelta(days=days)
     return datetime.combine(day, time(23, 59, 59), ZoneInfo(zone))
 
@@ -83,7 +83,7 @@ def last_moment(now: datetime, zone: str, days: int) -> datetime:
 def send(
     *, actor: Actor, quote: Quote, seen: int, recipient: str, ready: Prepared, gross: str | None = None
 ) -> tuple[Revision, Link, str]:
-    """Freeze the draft that was seen and make the recipient's link; (revision, link, its path with the secret)."""
+    """Freezes the draft that was seen and adds the recipient's link; (revision, link, its path with the secret)."""
     revision = open_draft(actor=actor, quote=quote)
     total = money(ready.figures.priced.totals.gross, quote.shop.exponent)
     if not revision.version == seen == ready.version or gross not in (None, total):
@@ -116,7 +116,7 @@ def send(
 
 @transaction.atomic
 def withdraw(*, actor: Actor, quote: Quote, revision_number: int, digest: str) -> Revision:
-    """Withdraw a sent revision; the customer's page then says so."""
+    """Withdraws a sent revision. The customer's page then says so."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=revision_number).first()
     if revision is None or revision.state != Revision.State.SENT or revision.digest != digest:
@@ -129,7 +129,7 @@ def withdraw(*, actor: Actor, quote: Quote, revision_number: int, digest: str) -
 
 
 def _write_lines(revision: Revision, figures: Figures) -> None:
-    """Write the price of each chosen line, and the derived lines after them."""
+    """Writes the price of each chosen line, and the derived lines after them."""
     priced = figures.priced
     chosen = {str(line.pk): line for line in Line.objects.filter(shop=revision.shop, revision=revision)}
     for id, unit_price, amount, cost in _chosen_prices(priced):

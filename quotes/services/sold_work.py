@@ -1,4 +1,4 @@
-"""Opens the work that an acceptance orders: a job and a pull list, from the frozen text alone."""
+"""Opens the job and the pull list of an acceptance, from the frozen text alone."""
 
 from collections.abc import Collection, Mapping, Sequence
 from datetime import date, datetime
@@ -31,9 +31,9 @@ def open_sold_work(
     promise: Mapping[str, Any] | None,
     not_before: date | None,
 ) -> Agreement:
-    """Job and pull list of exactly what was shown: its customer and vehicle, whatever a later draft says.
+    """Opens job and pull list for the customer and vehicle of the frozen text, whatever a later draft says.
 
-    The vehicle comes on the day that the customer was told, also where the workshop had proposed it.
+    The vehicle comes on the day that the customer saw, even if that day was only proposed.
     """
     bring = promise and promise["bring"]
     quote.customer = Customer.objects.get(shop=quote.shop, pk=document["customer"]["id"])
@@ -71,7 +71,7 @@ def open_sold_work(
 
 
 def _loose_parts(lines: list[Line]) -> list[PullNeed]:
-    """Parts that were sold by themselves are pulled like what the work needs."""
+    """Loose parts as lines of the pull list."""
     return [
         PullNeed(line.part.pk, line.part.number, line.part.title, line.quantity, line.part.unit)
         for line in lines
@@ -80,9 +80,9 @@ def _loose_parts(lines: list[Line]) -> list[PullNeed]:
 
 
 def _sold_operations(quote: Quote, templates: list[Any], document: Mapping[str, Any]) -> list[SoldOperation]:
-    """The work as it was sold, in its order, each with what its templates and its operation say of doing it.
+    """The sold operations in order, each with the facts of its template and its operation.
 
-    What the date was promised from is as it was sent; a revision from before there were plans has the templates'.
+    The facts that the date depends on come from the frozen plan; for a text without a plan, from the templates.
     """
     rows = TemplateStep.objects.filter(shop=quote.shop, template__in=[t for t in templates if t])
     steps: dict[Any, list[TemplateStep]] = {template: [] for template in templates}
@@ -122,7 +122,7 @@ def _operation(step: TemplateStep | None) -> UUID | None:
 
 
 def _send_out(work: Sequence[SoldOperation], document: Mapping[str, Any], codes: Mapping[str, str]) -> None:
-    """Keep what other firms do at the step that needs it, else at the one it starts after, else at the first."""
+    """Adds outside work to the step that needs it, else to the one it starts after, else to the first."""
     at = {operation.code: operation for operation in work}
     for away in document.get("plan", {}).get("outside", ()):
         starts, needed = (codes.get(away[name], away[name]) for name in ("starts_after", "needed_by"))
@@ -133,7 +133,7 @@ def _send_out(work: Sequence[SoldOperation], document: Mapping[str, Any], codes:
 
 
 def _job_code(code: str, taken: Collection[str]) -> str:
-    """The code as a job can keep it; where two are the same as far as there is room, the later one is numbered."""
+    """The code cut to the column's length, with a number if an earlier step has the same."""
     short, number = code[:MOST_CODE], 1
     while short in taken:
         number += 1
@@ -160,7 +160,7 @@ def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str])
 def _needed_for(
     need: Mapping[str, Any], document: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]
 ) -> str:
-    """The step that first asks for it, as it was promised: its own, else the first of its kits."""
+    """The code of the step that needs it first, as in the frozen plan: its own, else the first of its kits."""
     awaited = document.get("plan", {}).get("coming", ())
     waiting = {coming["operation"] for coming in awaited if coming["title"] == need["title"]} & set(work)
     candidates = waiting or ({need["operation"]} & set(work)) or {firsts[kit] for kit in need["kits"] if kit in firsts}
@@ -168,7 +168,7 @@ def _needed_for(
 
 
 def _pull_needs(document: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]) -> list[PullNeed]:
-    """Every need as whole packs or pieces from the shelf, also those that the shop supplies cover."""
+    """Every need as whole packs or pieces from the shelf, including those that shop supplies cover."""
     return [
         PullNeed(
             part_id=UUID(pack["part"]),
