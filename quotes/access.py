@@ -112,7 +112,7 @@ def only_shop() -> Shop | None:
 
 
 def newest_revisions(actor: Actor) -> Any:
-    """The revision of every quote that counts (accepted, else newest), with what a list shows; `at`: the answer's."""
+    """The current revision of every quote (accepted, else newest), with the rows of a list; `at`: when it was answered."""
     others = Revision.objects.filter(shop=actor.shop, quote=OuterRef("quote"))
     later = Exists(others.filter(number__gt=OuterRef("number")))
     accepted = Exists(others.filter(state=Revision.State.ACCEPTED))

@@ -119,7 +119,7 @@ class Line(ShopRow):
 
 
 class Override(ShopRow):
-    """A person's figure in place of the one worked out, and why. `figure` is labour:CODE, kit:LINE or need:KEY."""
+    """A person's figure that replaces the one worked out. `figure` is labour:CODE, kit:LINE or need:KEY."""
 
     revision = ShopKey(Revision, models.CASCADE, related_name="overrides")
     figure = models.CharField(max_length=120)

@@ -1,4 +1,4 @@
-"""Work of other firms on earlier quotes: each firm's newest row for each thing it does."""
+"""Searches outside work on earlier quotes: the newest row of each firm for each kind of work."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -13,20 +13,20 @@ from shop.models import Shop
 from shop.queries.search import LOOKED_THROUGH, begins_word, typed_words
 
 OFFERED = 50  # kinds of work
-NEWEST = 50  # rows that are read where nothing was typed, or only letters from the middle of a word
+NEWEST = 50  # rows that are read without typed words, or for letters in the middle of a word
 
 
 def earlier_work(shop: Shop, typed: str) -> list[OutsideWork]:
-    """By the words typed, among all quotes. Without any, or where no word begins so, among the newest rows."""
+    """Outside work by the typed words, among all quotes; among the newest rows if no word begins with them."""
     words = typed_words(typed)
     works = list(works_with_words(shop, words, OFFERED).select_related("firm", "line")) if words else []
     return works or _among_the_newest(shop, search_key(typed))
 
 
 def works_with_words(shop: Shop, typed: Sequence[str], most: int) -> Any:
-    """Work of which every typed word begins a word of it or of its firm: each kind once, the newest first.
+    """Works that have, for every typed word, a word of title or firm beginning with it; each kind once, newest first.
 
-    Each revision has rows of its own for the same work, so they are grouped before they are cut to `most`.
+    Each revision has its own rows for the same work, so they are grouped before they are cut to `most`.
     """
     rows = OutsideWork.objects.filter(shop=shop)
     if not typed:
@@ -36,7 +36,7 @@ def works_with_words(shop: Shop, typed: Sequence[str], most: int) -> Any:
     works = rows.filter(pk__in=first, revision__quote__discarded_at=None)
     for word in typed[1:]:
         works = works.filter(Exists(words.filter(begins_word(word), target=OuterRef("pk"))))
-    # Ids rise with time. PostgreSQL has no maximum of them, but of their text.
+    # Ids rise with time. PostgreSQL has no maximum of UUIDs, but it has one of their text.
     named = works.values("line__title", "firm__name").annotate(newest=Max(Cast("line_id", CharField())))
     kinds = dict[tuple[str, str], UUID]()
     for title, firm, newest in named.order_by("-newest").values_list("line__title", "firm__name", "newest")[: 4 * most]:

@@ -1,4 +1,4 @@
-"""Narrows a list of quotes' revisions: by what was typed, and by a kit or a part that they quote."""
+"""Filters of a list of quotes: by typed words, and by a kit or a part."""
 
 import re
 from typing import Any
@@ -14,26 +14,26 @@ from shop.queries.search import begins_word, typed_words
 
 NUMBER = re.compile(r"^(?P<kind>[qj])?-?0*(?P<number>\d{1,9})$", re.IGNORECASE)  # of a quote or a job
 MOST_QUOTES = 5_000  # of one customer or vehicle, the newest
-LEAST = 2  # letters or digits that are looked for
+LEAST = 2  # the fewest letters or digits to search for
 
 
 def quote_number(typed: str) -> int | None:
-    """'Q-12', 'q12' and '12' are a quote's number."""
+    """The number in 'Q-12', 'q12' or '12'; None for another text."""
     match = NUMBER.match(typed.strip())
     return int(match["number"]) if match and (match["kind"] or "q").lower() == "q" else None
 
 
 def of_quotes(rows: Any, shop: Shop, **filters: Any) -> Any:
-    """Revisions of such quotes. Their ids are read first: in the order of a list every quote would be looked at."""
+    """Revisions of quotes that pass `filters`. Reads their ids first: a join would read every quote of the list."""
     ids = Quote.objects.filter(shop=shop, **filters).order_by("-id").values_list("id", flat=True)[:MOST_QUOTES]
     revisions = Revision.objects.filter(shop=shop, quote__in=list(ids)).values_list("pk", flat=True)
     return rows.filter(pk__in=list(revisions))
 
 
 def with_words(rows: Any, shop: Shop, typed: str) -> Any:
-    """Revisions of the quote with that number; else those of which customer, vehicle and kits together have every word.
+    """Revisions of the quote with the typed number; else revisions with every word in customer, vehicle or kits.
 
-    They are looked for among the newest `search.LOOKED_THROUGH` revisions of the shop.
+    Words are searched among the newest `search.LOOKED_THROUGH` revisions of the shop.
     """
     if (number := quote_number(typed)) is not None:
         return of_quotes(rows, shop, number=number)
@@ -70,7 +70,7 @@ def _targets(words: Any, shop: Shop, word: str) -> Any:
 
 
 def _newest(rows: Any, shop: Shop) -> Any:
-    """The rows that are not older than the last change that is looked at: a range of the index that lists go by."""
+    """The rows among the newest changes of the shop, as a range of the index that orders lists."""
     changes = Revision.objects.filter(shop=shop).order_by("-changed_at", "-id").values_list("changed_at", flat=True)
     older = changes[search.LOOKED_THROUGH : search.LOOKED_THROUGH + 1]
     return rows.filter(changed_at__gt=older[0]) if len(older) else rows

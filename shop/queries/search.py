@@ -41,7 +41,7 @@ def begins(field: str, key: str) -> Q:
 
 
 def begins_word(word: str) -> Q:
-    """The `word` of a search word begins with what was typed, or with its other number."""
+    """The condition that `word` begins with the typed word, in its singular or plural."""
     condition = Q()
     for form in word_forms(word):
         condition |= begins("word", form)
