@@ -83,10 +83,10 @@ def mails(quote: Quote, kinds: Collection[str]) -> Any:
 
 
 def mail(quote: Quote, kinds: Collection[str], id: UUID | str) -> Outbox:
-    found: Outbox | None = mails(quote, kinds).filter(pk=id).first()
-    if found is None:
+    row: Outbox | None = mails(quote, kinds).filter(pk=id).first()
+    if row is None:
         raise Http404
-    return found
+    return row
 
 
 def hash_of(token: str) -> str:
@@ -112,7 +112,7 @@ def only_shop() -> Shop | None:
 
 
 def newest_revisions(actor: Actor) -> Any:
-    """The current revision of every quote (accepted, else newest), with the rows of a list; `at`: when it was answered."""
+    """The current revision of every quote (accepted, else newest), with the rows of a list and `at`, its answer."""
     others = Revision.objects.filter(shop=actor.shop, quote=OuterRef("quote"))
     later = Exists(others.filter(number__gt=OuterRef("number")))
     accepted = Exists(others.filter(state=Revision.State.ACCEPTED))

@@ -18,10 +18,10 @@ from shop.words import say
 Kept = Mapping[str, Any]
 
 
-def link_letter(kept: Kept, shop: Shop, *, recipient: str, address: str, accepted: bool) -> Letter:
+def link_letter(document: Kept, shop: Shop, *, recipient: str, address: str, accepted: bool) -> Letter:
     """The e-mail with a link to the quote."""
-    facts = {"number": kept["quote"]["number"], "vehicle": kept["vehicle"]["title"]}
-    until = day_words(date.fromisoformat(kept["quote"]["valid_day"]))
+    facts = {"number": document["quote"]["number"], "vehicle": document["vehicle"]["title"]}
+    until = day_words(date.fromisoformat(document["quote"]["valid_day"]))
     opens = say("mail.link_accepted", **facts) if accepted else say("mail.link_open", **facts, day=until)
     return Letter(
         subject=say("mail.link_subject", number=facts["number"], house=shop.name),
@@ -33,28 +33,32 @@ def link_letter(kept: Kept, shop: Shop, *, recipient: str, address: str, accepte
     )
 
 
-def ready_message(kept: Kept, shop: Shop, *, recipient: str, address: str) -> str:
+def ready_message(document: Kept, shop: Shop, *, recipient: str, address: str) -> str:
     """The words to paste into a message: one paragraph with the link at its end."""
-    facts = {"number": kept["quote"]["number"], "vehicle": kept["vehicle"]["title"], "house": shop.name}
+    facts = {"number": document["quote"]["number"], "vehicle": document["vehicle"]["title"], "house": shop.name}
     return say("mail.message", name=recipient, address=address, **facts)
 
 
-def receipt_letter(kept: Kept, decision: Decision, shop: Shop, today: date) -> Letter:
+def receipt_letter(document: Kept, decision: Decision, shop: Shop, today: date) -> Letter:
     """The e-mail that confirms an acceptance; the quote's PDF goes with it."""
     record = decision.record
-    facts = {"number": kept["quote"]["number"], "vehicle": kept["vehicle"]["title"]}
+    facts = {"number": document["quote"]["number"], "vehicle": document["vehicle"]["title"]}
     when = instant_words(decision.answered_at, shop.zone)
     paragraphs = (
         say("mail.receipt_accepted", name=record["name"], when=when, **facts),
         say("mail.receipt_price", words=record["price"]) if record.get("price") else "",
         next_step(receipt_promise(record), today),
         receipt_waits(record),
-        withdraw_until(kept, decision),
+        withdraw_until(document, decision),
         say("mail.receipt_attached", mark=mark(decision.digest)),
     )
     return Letter(
         subject=say("mail.receipt_subject", number=facts["number"], house=shop.name),
-        before=(say("mail.greeting", name=record["name"]), *(each for each in paragraphs if each), *_call(shop)),
+        before=(
+            say("mail.greeting", name=record["name"]),
+            *(paragraph for paragraph in paragraphs if paragraph),
+            *_call(shop),
+        ),
         signature=_signature(shop),
     )
 
@@ -64,4 +68,4 @@ def _call(shop: Shop) -> tuple[str, ...]:
 
 
 def _signature(shop: Shop) -> tuple[str, ...]:
-    return tuple(each for each in (shop.name, shop.address, shop.phone) if each)
+    return tuple(line for line in (shop.name, shop.address, shop.phone) if line)

@@ -28,13 +28,13 @@ class Mails(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Send a link to the quote by e-mail."""
-        quote, given, now = access.quote(self.actor, id), self.body(request), timezone.now()
+        quote, body, now = access.quote(self.actor, id), self.body(request), timezone.now()
         row = mails.send_link(
             actor=self.actor,
             quote=quote,
-            to=given["to"],
-            recipient=given["recipient"],
-            digest=given["digest"],
+            to=body["to"],
+            recipient=body["recipient"],
+            digest=body["digest"],
             site=address(request, "/").rstrip("/"),
             now=now,
         )
@@ -50,7 +50,7 @@ class MailDecision(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID, mail: UUID) -> Response:
         """Decide about an e-mail."""
-        quote, given, now = access.quote(self.actor, id), self.body(request), timezone.now()
+        quote, body, now = access.quote(self.actor, id), self.body(request), timezone.now()
         row = access.mail(quote, mails.KINDS, mail)
-        decided = mails.decide(actor=self.actor, quote=quote, mail=row, decision=given["decision"], now=now)
+        decided = mails.decide(actor=self.actor, quote=quote, mail=row, decision=body["decision"], now=now)
         return Response(mail_answer(decided, quote.shop, now))

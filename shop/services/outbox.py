@@ -44,8 +44,8 @@ def put(
 def begin_next(now: datetime) -> Outbox | None:
     """The message that is due longest, begun; None where none is due. Call it outside a transaction."""
     while row := _due(now):
-        mine = Outbox.objects.filter(shop=row.shop_id, pk=row.pk, state=State.WAITING, tries=row.tries)
-        if mine.update(state=State.BEGUN, tries=row.tries + 1, due_at=now + UNSURE_AFTER):
+        waiting = Outbox.objects.filter(shop=row.shop_id, pk=row.pk, state=State.WAITING, tries=row.tries)
+        if waiting.update(state=State.BEGUN, tries=row.tries + 1, due_at=now + UNSURE_AFTER):
             row.state, row.tries, row.due_at = State.BEGUN, row.tries + 1, now + UNSURE_AFTER
             return row
     return None
