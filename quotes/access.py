@@ -141,11 +141,10 @@ BY_CHANGE, BY_LAST_DAY = ("-changed_at", "-id"), ("-valid_until", "-id")
 
 
 def in_state(rows: Any, state: str, now: datetime) -> tuple[Any, tuple[str, str]]:
-    """(revisions in a state as people see it, their order): `expired` is sent and past its validity, `sent` is not.
+    """(revisions in a state as people see it, their order). `expired` is sent and past its validity; `sent` is not.
 
-    The order is one that an index of the state has, so that a page reads no more than its rows. What is sent or expired
-    goes by its last day, the latest first: by the day of the last change, the few that are valid would be looked for
-    among all that ever expired.
+    An index of the state has this order, so a page reads only its own rows. Sent and expired revisions are ordered by
+    their last valid day, latest first: ordered by change, the few valid ones would be searched among all expired ones.
     """
     if state not in STATES:
         raise field_error("/state", "unknown_state", known=", ".join(STATES))
