@@ -1,1 +1,1 @@
-"""Rows and results to answers and sentences: quote, figures, margin, customer's page. Nothing is decided here."""
+"""Turns rows and results into answers and sentences: quote, figures, margin, customer's page. Decides nothing."""

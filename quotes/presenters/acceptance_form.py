@@ -1,4 +1,4 @@
-"""The text around the answer: each consent with what happens without it, what is recorded, and every fault."""
+"""The texts of the acceptance form: consents with the effect of leaving them out, the record, and faults."""
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
@@ -59,7 +59,7 @@ def form_facts(
 
 
 def form_values(every: Sequence[Dates]) -> list[dict[str, str]]:
-    """The half days that the page shows, as its form carries them: two of each price."""
+    """The half days that the page shows as hidden fields of its form, two for each price."""
     values = []
     for place, dates in enumerate(every):
         names = form_names(place)
@@ -70,14 +70,14 @@ def form_values(every: Sequence[Dates]) -> list[dict[str, str]]:
 
 
 def accept_words(document: Kept) -> list[str]:
-    """The sentences above the answer, recorded with it: who may order, and what is kept, by whom and for how long."""
+    """The sentences above the answer, which are recorded with it: who may order, and what is stored for how long."""
     years, house = document["rules"].get("retention_years"), document["shop"]["name"]
     recorded = say("customer.recorded_years", house=house, n=years) if years else say("customer.recorded", house=house)
     return [say("customer.may_order", vehicle=document["vehicle"]["title"]), recorded]
 
 
 def moved(form: Mapping[str, str], dates: Dates, early: bool, today: date, place: int = 0) -> dict[str, str] | None:
-    """The half day that was shown of a price and the later one of now, whatever else was wrong with the answer."""
+    """The half day that the page showed and the present one, if that is later; None otherwise."""
     name = form_names(place)["ready" if early else "ready_later"]
     before, promised = form.get(name, ""), dates.of(early).promise
     if not moved_later(before, promised):
@@ -106,7 +106,7 @@ def _row(consent: Kept, dates: Dates, ticked: Collection[str], missing: Collecti
 
 
 def _without(consent: Kept, kind: str, dates: Dates) -> str:
-    """The sentence on what happens without an optional consent; for the withdrawal period it has our dates."""
+    """The sentence on the effect of leaving out an optional consent; for the withdrawal period with our dates."""
     if kind == REQUIRED:
         return ""
     if kind == BEGIN_EARLY and dates.first_day:
@@ -123,7 +123,7 @@ def _nothing_before(dates: Dates) -> str:
 
 
 def _waits_short(dates: Dates) -> str:
-    """Beside the button, where the whole sentence stands with the date above."""
+    """The short sentence next to the button; the whole sentence stands with the date above."""
     if dates.open and dates.early.promise is not None:
         return say("customer.consent.unless")
     return waits_words(dates)

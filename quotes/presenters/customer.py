@@ -1,4 +1,4 @@
-"""The frozen text as a customer reads it: dates as words, figures with separators. Used by page and paper alike."""
+"""The frozen text as a customer reads it: dates in words, figures with separators. Page and paper both use it."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -55,7 +55,7 @@ class TickedByHand:
 
 
 def _consents(rules: dict[str, Any]) -> list[TickedByHand]:
-    """As a list to tick by hand: the first word says whether one has to."""
+    """The consents as a list to tick by hand; the first word says whether the consent is required."""
     words = {kind: say(f"customer.consent.{kind}") for kind in (REQUIRED, OPTIONAL)}
     return [
         TickedByHand(words.get(kind_of(consent), words[OPTIONAL]), consent["text"], consent.get("without", ""))
@@ -80,18 +80,18 @@ def _after_work(document: dict[str, Any]) -> list[str]:
 
 
 def withdrawal_words(document: dict[str, Any]) -> list[str]:
-    """The right to withdraw as the workshop's own rules word it, with its days."""
+    """The right to withdraw in the words of the workshop's rules, with its days."""
     terms = document["rules"].get("withdrawal")
     return [*terms["text"], say("customer.withdrawal_days", n=terms["days"])] if terms else []
 
 
 def _who(house: dict[str, Any]) -> list[str]:
-    """The workshop's name, address and registrations, as far as its settings have them."""
+    """The workshop's name, address and registrations, without those that are not set."""
     return [house["name"], *house_words(house, "address", "phone", "email", "registration", "tax_number")]
 
 
 def house_words(house: Mapping[str, Any], *names: str) -> list[str]:
-    """These facts of the workshop, each in words, as far as its settings have them."""
+    """The named facts of the workshop in words, without those that are not set."""
     return [say(f"customer.who.{name}", value=house[name]) for name in names if house.get(name)]
 
 
@@ -108,7 +108,7 @@ def _undecided(attribute: str, document: Mapping[str, Any]) -> str:
 
 
 def _tax_words(document: dict[str, Any]) -> str:
-    """Nobody says that a price holds everything while it is open what belongs to the work."""
+    """The key of the sentence on tax. A price with open work is not said to include everything."""
     if not document["rules"]["prices_include_tax"]:
         return "tax_shown"
     open_price = document.get("form", 1) == 1 and document["shown"]["decide"]
@@ -132,7 +132,7 @@ OWN_BUSINESS = (
 
 
 def for_customer(document: dict[str, Any]) -> dict[str, Any]:
-    """The frozen text without what is the workshop's own business: its reasons, its notices, what a kit would save."""
+    """The frozen text without the workshop's internal facts: its reasons, its notices, the saving of a kit."""
 
     def stripped(value: Any) -> Any:
         if isinstance(value, dict):
@@ -150,7 +150,7 @@ def for_customer(document: dict[str, Any]) -> dict[str, Any]:
 
 
 def _prices_for_customer(document: Mapping[str, Any]) -> dict[str, Any]:
-    """Every price of the text with its lines, where there are several."""
+    """The prices of the text with their lines; empty for a text with one price."""
     prices = [
         {name: price[name] for name in ("stated", "words", "unfit")}
         | {name: for_customer(price["document"])[name] for name in ("shown", "inputs")}

@@ -31,7 +31,7 @@ def page_facts(
     ticked: Collection[str] = (),
     refused: AcceptanceError | None = None,
 ) -> dict[str, Any]:
-    """The facts of the page's template, but for those of one link."""
+    """The facts of the page's template, without those of a link."""
     first, possible = every[0], rows_of(document, every, price)
     differing = sum(bool(row.differs) for row in possible)
     return {
@@ -51,7 +51,7 @@ def page_facts(
 
 
 def preview_facts(document: dict[str, Any], revision: Revision, now: datetime) -> dict[str, Any]:
-    """The same page for the workshop: it cannot be answered, and says that only they see it.
+    """The facts of the page for the workshop: it cannot be answered, and says that only the workshop sees it.
 
     `document` is the frozen text, of a draft the one that sending it now would freeze.
     """

@@ -1,6 +1,6 @@
-"""A priced quote in words and strings: the one answer that the screen, the snapshot, the paper and the customer see.
+"""A priced quote as an answer, shared by screen, frozen text, paper and customer's page.
 
-No cost is in it; costs have their own resource.
+It holds no cost; costs have their own resource.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -58,7 +58,7 @@ MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_
 
 
 def figures_answer(figures: Figures) -> ShownOut:
-    """Everything of the quote that depends on its choices and today's prices."""
+    """The part of a quote that depends on its choices and today's prices."""
     loaded, priced = figures.loaded, figures.priced
     e = loaded.input.exponent
     spared = {saving.line: saving for saving in figures.saved}
@@ -88,7 +88,7 @@ def figures_answer(figures: Figures) -> ShownOut:
 
 
 def kept_figures(document: Mapping[str, Any]) -> ShownOut:
-    """The figures of a frozen text, as they were shown when it was sent."""
+    """The figures of a frozen text as shown on sending."""
     return from_kept(document["shown"], ShownOut)
 
 
@@ -187,7 +187,7 @@ def _stage(stage: StageSum, e: int) -> QuotedStageOut:
 
 
 def _raised_by(condition: Reason) -> str:
-    """By how many percent corroded fasteners raise the hours."""
+    """The percentage by which corroded fasteners raise the hours."""
     return plain((condition.named["factor"] - 1) * 100)  # type: ignore[operator, arg-type]
 
 
@@ -199,7 +199,7 @@ def _outside(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[Quote
 
 
 def _titled(reason: Reason, titles: Mapping[str, str]) -> Reason:
-    """An operation is told by its title: its code stands nowhere else on the screen."""
+    """The reason with operations named by title: no screen shows their codes."""
     facts = reason.named
     if "operation" not in facts:
         return reason
@@ -328,7 +328,7 @@ def _landed_sentence(facts: dict[str, Any]) -> str:
 
 
 def _poured(facts: Mapping[str, Any]) -> dict[str, Decimal]:
-    """A mix and its freeze point, as people pour and read them."""
+    """A mix and its freeze point, rounded as people pour and read them."""
     if "degrees" in facts:
         return {"degrees": pouring.degrees(facts["degrees"])}
     if "litres" in facts:

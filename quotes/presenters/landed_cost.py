@@ -1,6 +1,6 @@
-"""Landed cost, selling price and profit of each thing bought for a quote, step by step. Only the margin shows them.
+"""Landed cost, selling price and profit of each item bought for a quote, step by step. Only the margin shows them.
 
-What is compared with a cost is always before tax.
+Costs are always compared with prices before tax.
 """
 
 from collections.abc import Iterator
@@ -26,7 +26,7 @@ from shop.words import say
 
 @dataclass(frozen=True, slots=True)
 class Bought:
-    """`quantity` of one thing, of which `sold` tells cost and price of one."""
+    """An item that is bought, in `quantity`; `sold` holds cost and price of one."""
 
     title: str
     quantity: Decimal
@@ -35,7 +35,7 @@ class Bought:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """The things bought for one line of the quote, with the cost and the charge of the whole line."""
+    """The items bought for one line of the quote, with the cost and the charge of the whole line."""
 
     cost: Decimal
     charged: Decimal
@@ -45,7 +45,7 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Left:
-    """Cost, charge and profit of all of one thing. `charged` includes the tax where prices do, `net` does not."""
+    """Cost, charge and profit of an item's whole quantity. `charged` includes tax if prices do, `net` does not."""
 
     cost: Decimal
     charged: Decimal
@@ -57,9 +57,9 @@ class Left:
 
 
 def bought(figures: Figures, shop: Shop) -> tuple[list[BoughtOut], BoughtSumOut | None]:
-    """Everything that is bought for a quote, at the offers and rates of its figures, and its sum; None for nothing.
+    """(items bought for a quote at the offers and rates of its figures, their sum or None without items).
 
-    Sending keeps it with the revision, apart from the frozen text, which holds no cost.
+    Sending stores it with the revision, separately from the frozen text, which holds no cost.
     """
     rules, e = figures.loaded.input.rules, shop.exponent
     answers = [pair for group in _groups(figures) for pair in _answers(group, rules, shop)]
@@ -88,7 +88,7 @@ def _groups(figures: Figures) -> Iterator[Group]:
 
 
 def _answers(group: Group, rules: Rules, shop: Shop) -> Iterator[tuple[BoughtOut, Left]]:
-    """Cost and charge of the line are shared over its things, so that they add up to it."""
+    """The items of a line, which share its cost and its charge by largest remainder."""
     e, things = shop.exponent, group.things
     costs = allocate(group.cost, [item.sold.cost * item.quantity for item in things], e)
     charges = allocate(group.charged, [item.sold.price * item.quantity for item in things], e)
@@ -98,7 +98,7 @@ def _answers(group: Group, rules: Rules, shop: Shop) -> Iterator[tuple[BoughtOut
 
 
 def _answer(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop) -> BoughtOut:
-    """Amounts of one, in the shop's money; `cost`, `net` and `profit` of all of it."""
+    """The answer for an item: amounts of one, in the shop's money; `cost`, `net` and `profit` of all."""
     line, buying, e = bought.sold.landed, bought.sold.buying, shop.exponent
     net = before_tax(bought.sold.price, tax_class, rules, e)
     return BoughtOut(
@@ -132,7 +132,7 @@ def _answer(bought: Bought, left: Left, tax_class: str, rules: Rules, shop: Shop
 
 
 def _says(price: Decimal, net: Decimal, rules: Rules, e: int, word: str = "sells") -> list[str]:
-    """A price with tax inside is never told without what it is before tax."""
+    """The sentences on a price. A price that includes tax is followed by the price before tax."""
     key = f"bought.{word}_inside" if rules.prices_include_tax else f"bought.{word}"
     return [say(key, price=cash(price, e), net=cash(net, e))]
 

@@ -1,4 +1,4 @@
-"""The margin of a quote before tax, and how it is worked out. The one resource that shows costs."""
+"""The margin of a quote before tax, with its explanation. The only answer that shows costs."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -55,9 +55,9 @@ def margin_answer(figures: Figures, shop: Shop) -> MarginOut:
 
 
 def draft_margin(figures: QuoteFigures, shop: Shop) -> MarginOut:
-    """The margin of a draft, of its lowest price; `prices` has that of each, or of both ends of a range.
+    """The margin of a draft's lowest price; `prices` has the margins of all prices, or of both ends of a range.
 
-    `below` also where only one combination that the customer may choose is.
+    `below` is also true if a single price that the customer may choose is below the floor.
     """
     floor = figures.loaded.input.rules.margin_floor
     prices = [
@@ -68,7 +68,7 @@ def draft_margin(figures: QuoteFigures, shop: Shop) -> MarginOut:
 
 
 def _named_prices(figures: QuoteFigures) -> list[tuple[str, Possibility]]:
-    """Every price that can be accepted, else the lowest and the highest; none where there is one price."""
+    """All prices with names; the lowest and the highest if there are too many; empty for a single price."""
     if not figures.open:
         return []
     if figures.offered:
@@ -83,7 +83,7 @@ def _price_words(words: str, rate: Decimal | None, floor: Decimal | None) -> str
 
 
 def _percent_of(rate: Decimal | None, floor: Decimal | None) -> str | None:
-    """A margin as one says it: one decimal, two where one would hide that it is below the floor."""
+    """A margin with one decimal; with two if one would hide that it is below the floor."""
     if rate is None:
         return None
     hides = floor is not None and rate < floor <= rounded(rate, 3)
@@ -95,7 +95,7 @@ def _floor_percent(floor: Decimal | None) -> str | None:
 
 
 def sent_margin(revision: Revision) -> MarginOut:
-    """The margin of a sent revision, at the costs of the day it was sent: of the accepted price, else of the first."""
+    """The margin of a sent revision at the costs as of sending, for the accepted price, else for the first."""
     shop, costs = revision.shop, revision.bought
     further = costs.get(FURTHER, [])
     if revision.combination:
@@ -117,13 +117,13 @@ def sent_margin(revision: Revision) -> MarginOut:
 
 
 def kept_margin(stored: Mapping[str, Any], floor: Decimal | None) -> MarginOut:
-    """A margin that was kept when the quote was sent. Percentages were not kept from the beginning."""
+    """A margin stored on sending, with its percentages, which older records lack."""
     percents = {"percent": _percent_of(_rate(stored["rate"]), floor), "floor_percent": _floor_percent(floor)}
     return from_kept({**stored, **percents, "prices": []}, MarginOut)
 
 
 def _kept_bought(costs: Mapping[str, Any]) -> BoughtAndSum:
-    """Empty for a revision that was sent before this was kept."""
+    """The stored items that were bought; empty for a revision without this record."""
     together = costs.get("bought_sum")
     return (
         [from_kept(item, BoughtOut) for item in costs.get("bought", ())],
@@ -181,7 +181,7 @@ def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: 
 
 
 def _margin(rows: Sequence[Row], whole: QuoteTotals, bought: BoughtAndSum, rules: Rules, e: int) -> MarginOut:
-    """Where a cost is not known there is no margin of the whole: profit and floor are those of the rest."""
+    """The margin. If a cost is unknown the quote has no margin: profit and floor are those of the other lines."""
     floor, known_costs = rules.margin_floor, known_margin(rows, whole, rules, e)
     rate, unknown = known_costs.rate, [row.title for row in rows if row.unknown]
     return MarginOut(
@@ -220,7 +220,7 @@ def _result(rate: Decimal | None, unknown: Sequence[str]) -> str:
 
 
 def rate_words(margin: MarginOut) -> str | None:
-    """'30.4 %'; None where there is no margin of the whole."""
+    """'30.4 %'; None if the quote has no margin."""
     return None if margin.percent is None else say("margin.how.rate", percent=margin.percent)
 
 

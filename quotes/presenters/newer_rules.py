@@ -27,7 +27,7 @@ Said = dict[FigureCode, str | None]
 
 
 def newer_rules(revision: Revision, now: datetime) -> RuleSet | None:
-    """The set in force where a draft holds another; None for what was sent, which never changes."""
+    """The set in force, if the draft has another; None for a sent revision, which never changes."""
     if revision.state != Revision.State.DRAFT:
         return None
     in_force = rules_on(revision.shop, shop_day(revision.shop, now))
@@ -35,7 +35,7 @@ def newer_rules(revision: Revision, now: datetime) -> RuleSet | None:
 
 
 def rules_compared(revision: Revision, now: datetime) -> RulesComparedOut | None:
-    """Total, margin and what else moves, with the draft's rules and with the newer ones; None without such."""
+    """The figures that differ between the draft's rules and the newer ones; None without newer rules."""
     newer = newer_rules(revision, now)
     if newer is None:
         return None
@@ -73,7 +73,7 @@ def total_words(figures: QuoteFigures, e: int) -> str:
 
 
 def _figures(before: Said, after: Said) -> Iterator[ComparedFigureOut]:
-    """Total and margin in any case; hours and date where they move."""
+    """Total and margin always; hours and date if they differ."""
     for code in before:
         moved = before[code] != after[code]
         if moved or code in ("total", "margin"):
@@ -82,7 +82,7 @@ def _figures(before: Said, after: Said) -> Iterator[ComparedFigureOut]:
 
 
 def _lines(current: QuoteFigures, then: QuoteFigures) -> Iterator[ComparedLineOut]:
-    """Every line whose price moves; the total stands among the figures."""
+    """Every line whose price differs; the total is among the figures."""
     for line in difference(to_builtins(figures_answer(current)), to_builtins(figures_answer(then))):
         if line.title:
             now, later = (figure(price) if price else None for price in (line.before, line.after))

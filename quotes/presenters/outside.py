@@ -1,4 +1,4 @@
-"""Outside work of a quote in words and strings. What it costs the workshop stands in `terms_answer` alone."""
+"""Outside work of a quote as answers. Only `terms_answer` shows its cost."""
 
 from collections.abc import Mapping
 
@@ -13,7 +13,7 @@ from shop.words import say
 
 
 def terms_answer(work: OutsideWork, exponent: int) -> OutsideTermsOut:
-    """What the firm asks and the workshop adds, for advisor and manager."""
+    """The firm's terms and the workshop's markup, for advisor and manager."""
     return OutsideTermsOut(
         title=work.line.title,
         firm=work.firm.name,
@@ -37,7 +37,7 @@ def outside_answer(
     override: OverrideOut | None,
     exponent: int,
 ) -> QuotedOutsideOut:
-    """`titles`: of the steps, by code."""
+    """A line of outside work. `titles` are the titles of the steps by code."""
     work = chosen.work
     return QuotedOutsideOut(
         line=chosen.line,
@@ -59,7 +59,7 @@ def outside_answer(
 
 
 def turnaround_words(chosen: ChosenOutside, titles: Mapping[str, str]) -> str:
-    """How long the firm takes, from when, and which step waits for it."""
+    """The sentence on the turnaround: its days, its beginning, and the step that waits."""
     work = chosen.work
     if work.days is None:
         return say("outside.no_turnaround")

@@ -15,7 +15,7 @@ from shop.models import Shop
 
 
 def part_prices(shop: Shop, parts: Sequence[Part], now: datetime) -> dict[UUID, str]:
-    """Part -> the selling price of one; a part without an offer, a rate or rules has none. Three queries at most."""
+    """{part: unit selling price}, without parts that lack an offer, a rate or rules. At most three queries."""
     day = shop_day(shop, now)
     row = rules_on(shop, day) if parts else None
     if row is None:

@@ -1,4 +1,4 @@
-"""The prices of a frozen text with several, as its reader chooses among them: page, paper, acceptance and screen."""
+"""The prices of a frozen text that has several, for page, paper, acceptance and screen."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -20,7 +20,7 @@ Kept = Mapping[str, Any]
 
 @dataclass(frozen=True, slots=True)
 class DifferingLine:
-    """A line of two prices that is not the same in both."""
+    """A line that differs between two prices."""
 
     title: str
     before: str
@@ -43,9 +43,9 @@ class PriceRow:
 
 
 def rows_of(document: Kept, dates: Sequence[Dates], chosen: str = "") -> list[PriceRow]:
-    """Every price with its hours and half day, what rules it out, and where its lines differ from the first.
+    """Every price with its hours, its half day, the kits that do not fit, and its differences from the first price.
 
-    Without dates of today the half days are those of the day of sending.
+    Without `dates` the half days are those of the day of sending.
     """
     return [
         PriceRow(
@@ -64,7 +64,7 @@ def rows_of(document: Kept, dates: Sequence[Dates], chosen: str = "") -> list[Pr
 
 
 def common_ready(rows: Sequence[PriceRow]) -> str:
-    """The half day that all prices share; empty where they differ or one has none."""
+    """The half day that all prices share; empty if they differ or one has none."""
     days = {row.ready for row in rows}
     return days.pop() if len(days) == 1 else ""
 
@@ -79,7 +79,7 @@ def _frozen_ready(document: Kept) -> str:
 
 
 def differs(base_document: Kept, document: Kept) -> list[DifferingLine]:
-    """Lines of two prices that are not the same, the total last."""
+    """The lines that differ from the first price, the total last."""
     first = base_document["possible"][0]["document"]
     return [
         DifferingLine(
@@ -92,18 +92,18 @@ def differs(base_document: Kept, document: Kept) -> list[DifferingLine]:
 
 
 def form_names(place: int) -> dict[str, str]:
-    """The names under which the form carries the half days that were shown of a price."""
+    """The names of the form's hidden fields for the half days of a price."""
     return {name: name if place == 0 else f"{name}-{place}" for name in ("ready", "ready_later")}
 
 
 def dates_of_each(base_document: Kept, shop: Shop, now: datetime) -> list[Dates]:
-    """One for each price; one alone where there is one price."""
+    """The dates of each price, in order."""
     documents = [price["document"] for price in base_document.get("possible", ())] or [base_document]
     return [dates_of(document, shop, now) for document in documents]
 
 
 def recorded_since(document: Kept, shop: Shop) -> str:
-    """The value of the form for what has been recorded of the vehicle since the text was sent; empty for nothing."""
+    """The form's value for the price that the attributes recorded since sending decide; empty if none."""
     if not document.get("possible"):
         return ""
     vehicle = Vehicle.objects.get(shop=shop, pk=document["vehicle"]["id"])
@@ -114,7 +114,7 @@ def recorded_since(document: Kept, shop: Shop) -> str:
 
 
 def sent_undecided(document: Kept, shop: Shop, now: datetime) -> UndecidedOut | None:
-    """The prices of a sent version, as `undecided_answer` has those of a draft."""
+    """The prices of a sent version, in the form of `undecided_answer`."""
     if not document.get("possible"):
         return None
     dates = dates_of_each(document, shop, now)

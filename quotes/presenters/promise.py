@@ -1,4 +1,4 @@
-"""A promise date as a customer reads it: a half day and what it waits for, in days and simple words."""
+"""A promise date for the customer: a half day and the arrivals it waits for, in days and simple words."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -15,12 +15,12 @@ from shop.presenters.promise import bring_answer, duration, headline
 from shop.words import say
 from shop.words.figures import weekday
 
-SHORT_WAIT = 120  # minutes; a shorter one is part of the work to whoever waits for the vehicle
+SHORT_WAIT = 120  # minutes; a shorter wait is shown as part of the work
 MOST_NAMED = 3
 
 
 class PromiseLine(TypedDict):
-    """A line of the way as it is frozen and recorded."""
+    """A line of the timeline, as frozen and recorded."""
 
     kind: str
     day: str
@@ -30,7 +30,7 @@ class PromiseLine(TypedDict):
 
 
 class PromiseDay(TypedDict):
-    """A day with its words: by when the vehicle has to be here."""
+    """The day by which the vehicle has to be here, with its words."""
 
     day: str
     words: str
@@ -43,7 +43,7 @@ class PromiseReady(PromiseDay):
 
 
 class CustomerPromise(TypedDict):
-    """A promise date as a customer reads it: frozen with the text and recorded with the answer, under these names."""
+    """A promise date for the customer, frozen with the text and recorded with the answer under these names."""
 
     as_of: str
     as_of_words: str
@@ -59,7 +59,7 @@ class CustomerPromise(TypedDict):
 
 @dataclass(frozen=True, slots=True)
 class WayLine:
-    """One line of the way: on `day`, in words; `kind` says which stretch of the way begins."""
+    """One line of the timeline on `day`, in words; `kind` is the stretch that begins."""
 
     kind: Literal["yes", "arrival", "bring", "work", "wait"]
     day: date
@@ -77,7 +77,7 @@ class WayLine:
 
 @dataclass(frozen=True, slots=True)
 class DateWords:
-    """The date on the customer's page: `promise`, or why there is none; neither without a plan."""
+    """The date on the customer's page: `promise`, or the reason for having none; neither without a plan."""
 
     promise: CustomerPromise | None = None
     no_date: str | None = None
@@ -85,9 +85,9 @@ class DateWords:
 
 @dataclass(frozen=True, slots=True)
 class Dates:
-    """The date with every consent, and the one without that to begin early, when work begins on `first_day`.
+    """The date with every consent (`early`), and the one without the consent to begin early, from `first_day`.
 
-    `open`: a consent decides between the two, which are else the same.
+    `open`: the consent decides between the two; otherwise they are equal.
     """
 
     early: DateWords = DateWords()
@@ -100,7 +100,7 @@ class Dates:
 
 
 def dates_of(document: Mapping[str, Any], shop: Shop, now: datetime) -> Dates:
-    """The dates of a frozen text as of `now`; without words where it was frozen before there were plans."""
+    """The dates of a frozen text as of `now`; without words for an older text without a plan."""
     choice = both_promises(frozen_plan(document), document["rules"], shop, now)
     return dates_from(choice, now) if "plan" in document else Dates(first_day=choice.first_day, open=choice.open)
 
@@ -112,7 +112,7 @@ def dates_from(choice: BothPromises, now: datetime) -> Dates:
 
 
 def waits_words(dates: Dates) -> str:
-    """The sentence on date and withdrawal period; empty where there is no period."""
+    """The sentence on date and withdrawal period; empty without a period."""
     if dates.first_day is None:
         return ""
     day = day_words(dates.first_day)
@@ -141,7 +141,7 @@ def _no_date(missing: NoDate) -> str:
 
 
 def customer_shape(promised: Promised, now: datetime) -> CustomerPromise:
-    """All text, and nothing of hours, people or codes: it is frozen, printed and shown."""
+    """The promise as text for freezing, printing and showing, without hours, people or codes."""
     zone = promised.calendar.zone
     today, ready = now.astimezone(zone).date(), promised.visit.ready
     return {
@@ -159,13 +159,13 @@ def customer_shape(promised: Promised, now: datetime) -> CustomerPromise:
 
 
 def _bring(promised: Promised, today: date) -> PromiseDay | None:
-    """By when the vehicle has to be here, without a minute of the work; None where it is here."""
+    """The day by which the vehicle has to be here; None if it is here."""
     bring = bring_answer(promised.visit, promised.calendar, today)
     return {"day": bring.day.isoformat(), "words": bring.words} if bring else None
 
 
 def _unknown(coming: Sequence[ExpectedDelivery]) -> str | None:
-    """Named while they are few; a customer need not read the names of many small parts."""
+    """The sentence on parts without a date: with their names if they are few, else with their number."""
     if not coming:
         return None
     if len(coming) > MOST_NAMED:
@@ -192,7 +192,7 @@ def _bring_line(promised: Promised, today: date) -> str:
 
 
 def _way(promised: Promised, today: date) -> Iterator[WayLine]:
-    """Work, the arrival that the most of it waits for, and the waits that take a while; days only."""
+    """The lines for work, for arrivals that it waits for, and for longer waits; days only."""
     for leg in _merged(leg for leg in promised.visit.legs if leg.kind != "drop_off"):
         since, until = _day(leg.since, promised), _day(leg.until, promised)
         if leg.kind == "arrival":
@@ -210,7 +210,7 @@ def _way(promised: Promised, today: date) -> Iterator[WayLine]:
 
 
 def _merged(legs: Iterator[Leg]) -> Iterator[Leg]:
-    """Short waits are taken into the work around them."""
+    """The legs, with short waits merged into the work around them."""
     before: Leg | None = None
     for leg in legs:
         short = leg.kind == "wait" and leg.minutes < SHORT_WAIT
@@ -236,6 +236,6 @@ def with_headline(recorded: Mapping[str, Any]) -> CustomerPromise:
 
 
 def words_of(value: str, today: date) -> str:
-    """'Thu 10 Dec, in the afternoon' of a form's value; empty for none."""
+    """'Thu 10 Dec, in the afternoon' from a form's value; empty for an invalid value."""
     seen = half_day_of(value)
     return half_day_words(HalfDay(seen[0], HALVES[seen[1]], datetime.min), today) if seen else ""

@@ -1,4 +1,4 @@
-"""The promise date of a quote as the API shows it: with its way, or why there is none."""
+"""The promise date of a quote as an answer, or the reason for having none."""
 
 from collections.abc import Mapping
 from datetime import datetime
@@ -23,7 +23,7 @@ NO_DATE = {"not_kept": "promise.not_kept", "no_work": "promise.no_work", "no_hou
 
 
 class QuotePromise(NamedTuple):
-    """The promise of a quote, or why there is none, in words."""
+    """The promise of a quote, or the sentence on why it has none."""
 
     promise: PromiseOut | None
     no_promise: str | None
@@ -51,14 +51,14 @@ def promised_answer(promised: Promised, others: int = 0) -> PromiseOut:
 
 
 def no_date_words(missing: NoDate) -> str:
-    """Why there is no date, for the workshop."""
+    """The sentence on why there is no date, for the workshop."""
     if missing.refusal is not None:
         return calculation_words(missing.refusal)
     return no_date(missing.visit) or "" if missing.visit else say(NO_DATE[missing.code])
 
 
 def _withdrawal(choice: BothPromises, early: Promised) -> WithdrawalOut | None:
-    """The withdrawal period's effect on the date, for the advisor; the customer's page says the same."""
+    """The effect of the withdrawal period on the date, for the advisor; the customer's page says the same."""
     if choice.first_day is None:
         return None
     day, later = day_words(choice.first_day), choice.later
@@ -72,7 +72,7 @@ def _withdrawal(choice: BothPromises, early: Promised) -> WithdrawalOut | None:
 
 
 def _recorded(decision: Decision, document: Mapping[str, Any]) -> QuotePromise:
-    """The promise recorded on acceptance, and nothing of today: who accepted without a date was promised none.
+    """The promise recorded on acceptance, never recomputed; none if the customer accepted without a date.
 
     A record from before there was a headline has only the half day.
     """

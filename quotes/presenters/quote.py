@@ -1,4 +1,4 @@
-"""Quotes as the API shows them: the figures in words, and around them who, when and in what state."""
+"""Quotes as answers: the figures, with people, dates and state."""
 
 from collections.abc import Iterator
 from datetime import date, datetime, timedelta
@@ -208,7 +208,7 @@ def _answer(decision: Decision | None) -> AnswerOut | None:
 
 
 def _waits(not_before: str | None) -> str | None:
-    """The hold of an acceptance without the consent to begin early, whose period ends on the day before."""
+    """The sentence on the wait after an acceptance without the consent to begin early."""
     if not not_before:
         return None
     last = date.fromisoformat(not_before) - timedelta(days=1)
@@ -248,7 +248,7 @@ def _gross(revision: Revision) -> str | None:
 
 
 def _gross_high(revision: Revision) -> str | None:
-    """The highest of several prices, until one is accepted."""
+    """The highest of several prices; None once one is accepted."""
     if revision.gross_high is None or revision.state == Revision.State.ACCEPTED:
         return None
     return money(revision.gross_high, revision.shop.exponent)

@@ -1,4 +1,4 @@
-"""The dates of a receipt: the timeline as it was at the answer, and what the customer does next."""
+"""The dates of a receipt: the timeline as of the answer, and the customer's next step."""
 
 from collections.abc import Mapping
 from datetime import date, datetime, timedelta
@@ -14,7 +14,7 @@ RecordedFacts = Mapping[str, Any]
 
 
 def receipt_promise(record: Mapping[str, Any]) -> CustomerPromise | None:
-    """The promise in the record of an acceptance, worded for afterwards; None where no date was given."""
+    """The promise in the record of an acceptance, in the words of a receipt; None without a date."""
     promise = record.get("promise")
     if not promise:
         return None
@@ -27,13 +27,13 @@ def _afterwards(line: PromiseLine) -> PromiseLine:
 
 
 def receipt_waits(record: Mapping[str, Any]) -> str:
-    """From which day work begins, where the acceptance left the withdrawal period alone."""
+    """The sentence on the day work begins, for an acceptance that kept the withdrawal period."""
     day = record.get("not_before")
     return say("customer.not_before", day=day_words(date.fromisoformat(day))) if day else ""
 
 
 def withdraw_until(document: Mapping[str, Any], decision: Decision) -> str:
-    """The last day of the withdrawal period of an acceptance; empty where the rules know none."""
+    """The sentence on the last day of an acceptance's withdrawal period; empty without a period."""
     terms = document["rules"].get("withdrawal")
     if not terms or decision.answer != Decision.Answer.ACCEPTED:
         return ""

@@ -1,4 +1,4 @@
-"""The ruled sections of a quote as a customer reads them, page and paper alike: lines, sums and taxes, all text."""
+"""The sections of a quote on the customer's page and on paper: lines, sums and taxes, all text."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -7,13 +7,13 @@ from typing import Any
 from shop.words import say
 from shop.words.figures import figure
 
-FOLDED = ("labour", "needs", "fees")  # they stay behind their sum on the page; the paper has every line
+FOLDED = ("labour", "needs", "fees")  # sections that the page folds into their sum; the paper has every line
 Shown = Mapping[str, Any]  # the figures of a frozen text, or a part of them
 
 
 @dataclass(frozen=True, slots=True)
 class SectionLine:
-    """A line with what stands under it; `quantity` are the hours of an operation."""
+    """A line with the notes under it; `quantity` holds the hours of an operation."""
 
     title: str
     why: Sequence[str]
@@ -58,7 +58,7 @@ class SumRow:
 
 
 def sections_of(content: Shown) -> list[Section]:
-    """Ruled sections with their own sums; an empty one is left out."""
+    """The sections with their sums, without empty ones."""
     operations = content["labour"]["operations"]
     sections = [
         _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in content["kits"]], content),
@@ -73,18 +73,18 @@ def sections_of(content: Shown) -> list[Section]:
 
 
 def is_charged(operation: Shown) -> bool:
-    """An operation that another one includes costs nothing and is no line of its own to a customer."""
+    """Whether the operation has a price. One that another includes has none and is not listed."""
     return bool(operation["hours"] != "0.0")
 
 
 def _need_lines(needs: Sequence[Shown]) -> list[SectionLine]:
-    """A line for each need that is charged, and one line for all that the shop supplies cover."""
+    """A line for each charged need, and one line for all needs that shop supplies cover."""
     charged = [_line(need["title"], need_why(need), need["price"]) for need in needs if not is_covered(need)]
     return [*charged, *covered_lines(needs)]
 
 
 def covered_lines(needs: Sequence[Shown]) -> list[SectionLine]:
-    """One line for all that the shop supplies cover, or none."""
+    """One line for all needs that shop supplies cover; empty if there are none."""
     covered = [need["title"] for need in needs if is_covered(need)]
     if not covered:
         return []
@@ -93,7 +93,7 @@ def covered_lines(needs: Sequence[Shown]) -> list[SectionLine]:
 
 
 def is_covered(need: Shown) -> bool:
-    """By the shop supplies, unless a person has given it a price of its own."""
+    """Whether shop supplies cover the need. A price set by a person prevents it."""
     return need["charge"] == "supplies" and not need["override"]
 
 
@@ -120,7 +120,7 @@ def _section(name: str, lines: Sequence[SectionLine], content: Shown) -> Section
 
 
 def stages_of(labour: Shown) -> list[SectionStage]:
-    """The work by install stage; none where it is all of one stage, or sent before stages were kept."""
+    """The work by install stage; empty with a single stage, or for an older text without stages."""
     by_key = {operation["key"]: operation for operation in labour["operations"]}
     stages = labour.get("stages", [])
     if len(stages) < 2:
@@ -149,7 +149,7 @@ def _section_why(name: str, content: Shown) -> list[str]:
 
 
 def corroded_work(operations: Sequence[Shown]) -> list[str]:
-    """The surcharge for corroded fasteners, on how much of the work; a quote from before it was kept is silent."""
+    """Sentences on the surcharge for corroded fasteners, with the number of operations; empty for older texts."""
     raised = [operation["corroded"] for operation in operations if operation.get("corroded") and is_charged(operation)]
     return [
         say("customer.corroded_work", n=raised.count(percent), percent=percent) for percent in dict.fromkeys(raised)

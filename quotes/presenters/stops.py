@@ -1,4 +1,4 @@
-"""Sentences on what has to be settled before a draft can be sent."""
+"""Sentences on the matters to settle before a draft can be sent."""
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
@@ -23,7 +23,7 @@ def stop_words(stops: Iterable[Stop], exponent: int) -> list[str]:
 
 @contextmanager
 def stops_refused(exponent: int) -> Iterator[None]:
-    """409 with the sentences, where the draft cannot be sent as it stands."""
+    """Turns NotSendableError into a 409 with its sentences."""
     try:
         yield
     except NotSendableError as error:

@@ -1,4 +1,4 @@
-"""Facts of the vehicle that are not recorded and change the price: each price in words, and the range of all."""
+"""Open attributes, which are not recorded and change the price: every possible price, and their range."""
 
 from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
@@ -30,7 +30,7 @@ NO_PRICE = ("no_price", "no_rate", "no_part_price")
 def undecided_answer(
     revision: Revision, figures: QuoteFigures, now: datetime, promise: PromiseOut | None
 ) -> UndecidedOut | None:
-    """Every price that the draft can come to, the lowest that can be accepted first; None where there is one.
+    """Every price that the draft can come to, the lowest acceptable one first; None if there is a single price.
 
     `promise` is that of the quote as it is shown, which is the first price's: it is not worked out again.
 
@@ -98,7 +98,7 @@ def _price(
 
 
 def hours_between(every: Iterable[Decimal]) -> str:
-    """'15.6 to 24.4', '15.6' where all are alike; empty for none."""
+    """'15.6 to 24.4'; '15.6' if all are equal; empty for none."""
     in_order = sorted(every)
     return between(in_order[0], in_order[-1], hours) if in_order else ""
 
@@ -110,7 +110,7 @@ def unfit_words(titles: Iterable[str]) -> str | None:
 
 
 def ready_of(revision: Revision, possibility: Possibility, now: datetime) -> str | None:
-    """The half day of one possibility; None where there is no date."""
+    """The half day of one possibility; None without a date."""
     at_best, _ = first_days(terms_of(possibility.loaded.input.rules), shop_day(revision.shop, now))
     promise = promised(draft_plan(revision, possibility), revision.shop, now, at_best)
     if not isinstance(promise, Promised):
@@ -134,7 +134,7 @@ def _why(figures: QuoteFigures) -> str:
 
 
 def range_answer(figures: QuoteFigures) -> PriceRangeOut | None:
-    """What one says on the phone: the least and the most that the quote can come to, and what decides.
+    """The price range for the telephone: the lowest and highest total, and the attributes that decide.
 
     None where the vehicle is chosen and every price is shown, for an empty quote, and while a price is missing. Above
     `MOST_PRICED` combinations it goes from the lowest to the highest that were found.
@@ -170,5 +170,5 @@ def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> PriceRange
 
 
 def between(low: Any, high: Any, form: Callable[[Any], str]) -> str:
-    """'15.6 to 24.4', '15.6' where both are alike."""
+    """'15.6 to 24.4'; '15.6' if both are equal."""
     return form(low) if low == high else say("undecided.between", low=form(low), high=form(high))

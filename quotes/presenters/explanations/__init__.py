@@ -1,4 +1,4 @@
-"""How every figure of a quote was worked out: the rule in plain words, and the numbers of the line.
+"""Explains every figure of a quote: the rule in plain words, and the numbers of the line.
 
 Nothing is worked out again: the figures are those that priced the quote. No cost is in it (see the margin).
 """
@@ -21,7 +21,7 @@ from shop.words.figures import figure
 
 
 def explanations(figures: Figures) -> list[HowOut]:
-    """One of every figure, in the order of the quote."""
+    """The explanations of all figures, in the order of the quote."""
     return list(_all(figures))
 
 
@@ -36,7 +36,7 @@ def kept_explanations(document: Mapping[str, Any]) -> list[HowOut]:
 
 
 def hours_explained(figures: Figures) -> list[HowOut]:
-    """The hours of every operation, for who does the work: without any price."""
+    """The explanations of every operation's hours, without prices, for the technician."""
     return list(labour.work(figures.loaded.input, figures.priced))
 
 

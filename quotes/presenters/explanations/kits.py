@@ -1,4 +1,4 @@
-"""How the price of a kit, of outside work or a loose part came about. Costs stand elsewhere."""
+"""Explains the prices of kits, outside work and loose parts. Their costs are in the margin's answer."""
 
 from collections.abc import Iterator
 

@@ -1,4 +1,4 @@
-"""How the hours and the price of an operation came about, and what counting shared work once saves."""
+"""Explains the hours and prices of operations, and the saving from counting shared work once."""
 
 from collections.abc import Iterator
 from decimal import Decimal
@@ -41,7 +41,7 @@ def operations(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]
 
 
 def work(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
-    """The hours of every operation, for who does the work: without prices, and without why a person set them."""
+    """Every operation's hours for the technician, without prices and without the reasons of overrides."""
     for operation in priced.operations:
         key = f"labour:{operation.code}"
         own = [step("computed", hour(operation.line.hours)), step("own_hours", hour(operation.hours))]
@@ -50,7 +50,7 @@ def work(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
 
 
 def whole(quote_input: QuoteInput, priced: PricedQuote) -> HowOut:
-    """All hours of the visit beside what the kits would take one by one."""
+    """All hours of the visit, compared with those of the kits one by one."""
     e = quote_input.exponent
     steps = [
         *(step("alone", hour(kit.alone_hours), letter=kit.letter, title=kit.title) for kit in priced.kits),
@@ -86,7 +86,7 @@ def title_of(operation: PricedOperation) -> str:
 
 
 def _rules(operation: PricedOperation) -> Iterator[str]:
-    """The sentences of the rule that hold for these hours, in the order in which they are followed."""
+    """The codes of the rules that apply to these hours, in the order in which they are applied."""
     codes = {reason.code for reason in operation.line.reasons}
     if "first_fit" in codes:
         yield "first_fit"

@@ -1,4 +1,4 @@
-"""How the quantity of a need came about, and the packs that hold it."""
+"""Explains the quantity of a need and its packs."""
 
 from collections.abc import Iterator, Mapping
 from decimal import Decimal

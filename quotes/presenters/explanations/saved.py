@@ -1,4 +1,4 @@
-"""The saving without a kit: the whole quote with it less the whole quote without it."""
+"""Explains the saving without a kit: the whole quote with the kit minus the whole quote without it."""
 
 from collections.abc import Iterator, Mapping
 
@@ -40,7 +40,7 @@ def _hours(priced: PricedQuote, saving: Saving) -> Iterator[HowStepOut]:
 
 
 def _alone(kit: PricedKit, saving: Saving, by_hand: bool) -> Iterator[HowStepOut]:
-    """With a person's hours the two differ by more than what stays."""
+    """The step that compares the kit's own hours with the saving."""
     yield step("hours_alone", hour(kit.alone_hours))
     if kit.alone_hours > saving.hours and not by_hand:
         yield step("hours_stay", hour(kit.alone_hours - saving.hours))

@@ -1,4 +1,4 @@
-"""How fees, shop supplies, the discount, taxes and the total came about."""
+"""Explains fees, shop supplies, the discount, taxes and the total."""
 
 from collections.abc import Iterator
 from decimal import Decimal

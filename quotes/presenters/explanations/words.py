@@ -1,4 +1,4 @@
-"""The pieces an explanation is made of, and how figures are written in it: with units, signs and separators."""
+"""The parts of an explanation, and its figures in words: with units, signs and separators."""
 
 from collections.abc import Iterable
 from decimal import Decimal
@@ -34,7 +34,7 @@ def unit_cash(amount: Decimal, exponent: int) -> str:
 
 
 def hour(amount: Decimal) -> str:
-    """Hours as they are, exact where they are finer than tenths: '2.64 h'."""
+    """The hours, with all decimals that are not zero: '2.64 h'."""
     exact = plain(amount)
     return say("how.hours", n=exact if "." in exact and len(exact.partition(".")[2]) > 1 else hours(amount))
 
@@ -52,7 +52,7 @@ def less(amount: str) -> str:
 
 
 def put_in_place(override: FigureOverride | None, computed: str, own: str) -> list[HowStepOut]:
-    """The last steps where a person's figure replaces the one worked out."""
+    """The last steps, for a person's figure that replaces the one worked out."""
     if override is None:
         return []
     return [step("computed", computed), step("own", own, because=override.because)]
