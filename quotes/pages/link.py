@@ -24,6 +24,7 @@ from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import accept_revision, decline_revision
 from shop.api.limits import accepts_form
+from shop.models import Shop
 from shop.presenters.dates import instant_words
 from shop.words import say
 from shop.words.figures import figure
@@ -48,7 +49,7 @@ STATUS = {
 
 def nowhere(request: HttpRequest, rest: str = "") -> HttpResponse:
     """Answers an address that no link has with the page for a link that no longer works, and does not log it."""
-    return _private(render(request, "quotes/gone.html", {"house": access.only_shop()}, status=410))
+    return _dead(request, access.only_shop())
 
 
 def enter(request: HttpRequest, id: UUID, token: str) -> HttpResponse:
@@ -214,7 +215,12 @@ def _gone(request: HttpRequest, id: UUID) -> HttpResponse:
 
     For an unknown id the shop is named only if it is the installation's only one.
     """
-    house = access.shop_of_link(id) or access.only_shop()
+    return _dead(request, access.shop_of_link(id) or access.only_shop())
+
+
+def _dead(request: HttpRequest, house: Shop | None) -> HttpResponse:
+    """In the shop's language: whose link it was is nobody's business."""
+    speak(house.language if house else "")
     return _private(render(request, "quotes/gone.html", {"house": house}, status=410))
 
 

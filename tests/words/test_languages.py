@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from django.test import Client
 
 from quotes.calc.forms import read_text
 from quotes.models import Decision, Revision
@@ -88,6 +89,14 @@ def test_a_customer_reads_in_theirs(stage: Stage) -> None:
     Customer.objects.filter(pk=stage.customer.pk).update(language="en-US")
     phone = Phone(stage.sent()["link"]["url"])
     assert '<html lang="en-US">' in phone.html
+
+
+def test_the_page_of_a_dead_link_speaks_the_shops_language(stage: Stage) -> None:
+    """Not that of our sentences, and not the customer's, who is nobody's business there."""
+    Shop.objects.update(language="en-ZA")
+    Customer.objects.filter(pk=stage.customer.pk).update(language="en-US")
+    address = stage.sent()["link"]["url"]
+    assert '<html lang="en-ZA">' in Client().get(f"{address[:-3]}xyz").content.decode()
 
 
 def test_a_sent_text_says_in_which_language_its_words_are(stage: Stage) -> None:
