@@ -36,10 +36,9 @@ class Catalogue(Mapping[str, Text]):
 
     def __init__(self, language: str) -> None:
         self.language = language
-        self.messages: dict[str, str] = {}
         self._sentences: dict[str, Text] = {}
-        for tag in dict.fromkeys((LANGUAGE, language)):
-            self.messages |= messages_of(tag)
+        self._translated = messages_of(language) if language != LANGUAGE else {}
+        self.messages = messages_of(LANGUAGE) | self._translated
 
     def __getitem__(self, key: str) -> Text:
         sentence = self._sentences.get(key)
@@ -51,7 +50,7 @@ class Catalogue(Mapping[str, Text]):
         from shop.words.parsing import IllFormedError, parse  # takes 30 ms, which a command without words saves
 
         try:
-            return parse(self.messages[identifier])
+            return parse(self.messages[identifier], self.language if identifier in self._translated else LANGUAGE)
         except IllFormedError as error:
             raise IllFormedError(f"{identifier}: {error}") from None
 

@@ -27,27 +27,35 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Selector:
-    """One of several texts, by a fact: an exact number or a code first, then the plural category of a number."""
+    """One of several texts, by a fact: an exact number or a code first, then the plural category of a number.
+
+    `language` has the plural categories: ours, where the reader's language lacks the sentence.
+    """
 
     fact: str
     variants: Mapping[str, "Text"]
     default: "Text"
+    language: str
 
     def write(self, facts: Mapping[str, object]) -> str:
         fact = str(facts[self.fact])
-        chosen = self.variants.get(fact) or self.variants.get(plural_category(fact, language()), self.default)
+        chosen = self.variants.get(fact) or self.variants.get(
+            plural_category(fact, language(), self.language), self.default
+        )
         return chosen.write(facts)
 
 
 @lru_cache(maxsize=1000)
-def plural_category(written: str, spoken: str) -> str:
-    """CLDR's zero, one, two, few, many or other, for a number as written: 1.0 is not 1."""
+def plural_category(written: str, spoken: str, counted: str) -> str:
+    """CLDR's zero, one, two, few, many or other in the language `counted`.
+
+    The number is as the language `spoken` writes it: 1.0 is not 1.
+    """
     from babel import Locale  # takes 20 ms with its data, and only a choice needs it
     from babel.numbers import NumberFormatError, parse_decimal
 
-    locale = Locale.parse(spoken, sep="-")
     try:
-        return locale.plural_form(parse_decimal(written, locale))
+        return Locale.parse(counted, sep="-").plural_form(parse_decimal(written, Locale.parse(spoken, sep="-")))
     except NumberFormatError:
         return "other"
 

@@ -54,6 +54,15 @@ def test_what_it_lacks_is_said_in_our_own() -> None:
         assert {*Catalogue(SECOND)} == {*Catalogue(LANGUAGE)}
 
 
+def test_what_is_said_in_our_own_is_counted_as_ours_counts(folder: Path) -> None:
+    """Latvian counts 21 like 1; an English sentence that Latvian lacks must not."""
+    (folder.parent / "lv-LV").mkdir()
+    (folder.parent / "lv-LV" / "app.ftl").write_text("app-not_found = Te nek\u0101 nav\n", "utf-8")
+    own = say("promise.headline.unknown", n=21, when="-")
+    with speaking("lv-LV"):
+        assert say("promise.headline.unknown", n=21, when="-") == own
+
+
 def test_a_reader_of_our_own_language_hears_nothing_of_it() -> None:
     with speaking("en-US", SECOND):
         assert say("readiness.days", n=3) == "3 days"

@@ -80,7 +80,7 @@ def test_open_facts_are_only_for_sentences_without_a_choice() -> None:
     ],
 )
 def test_a_figure_has_the_plural_category_of_its_language(figure: str, language: str, category: str) -> None:
-    assert plural_category(figure, language) == category
+    assert plural_category(figure, language, language) == category
 
 
 def test_a_decimal_given_as_a_fact_is_written_in_full() -> None:

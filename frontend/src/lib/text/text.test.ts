@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { compile, types } from '../../../build/fluent'
+import { speak } from './language'
 import { type Catalogue, fill, learn, t, translate } from './text'
 
 const FOLDER = 'src/lib/messages/en-GB'
@@ -57,6 +58,15 @@ test('a second language says what it has, and our own the rest', async () => {
   expect(translate('pl', files)).toBe(translate('pl', files))
   expect(translate('en-US', files)).toBeUndefined()
   expect(t('app.skip')).not.toBe('Przejdź')
+})
+
+test('what is said in our own is counted as our own counts', async () => {
+  const parts = await sentenceOf('a = { $n ->\n [one] { $n } part\n *[other] { $n } parts\n }')
+  const key = 'counter.missing'
+  learn({ [key]: parts })
+  speak('lv') // in which 21 is counted like 1
+  expect((t as (key: string, facts: object) => string)(key, { n: 21 })).toBe('21 parts')
+  speak()
 })
 
 test('where its sentences cannot be fetched, our own are said', async () => {

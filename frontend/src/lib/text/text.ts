@@ -23,6 +23,8 @@ export type Plain = { [K in Key]: Words[K] extends null ? K : never }[Key]
 
 const sentences: Record<string, Sentence> = { ...common }
 let translated: Catalogue = {}
+/** What the reader's language lacks is said, and counted, in our own. */
+const OURS = new Intl.PluralRules('en-GB')
 
 type Load = () => Promise<{ default: Catalogue }>
 type Files = Record<string, Load>
@@ -57,20 +59,18 @@ export function learn(catalogue: Catalogue): void {
 
 /** The words for `key`, its {facts} filled in; whole numbers get thousands separators. */
 export function t<K extends Key>(key: K, ...facts: Rest<K>): string {
-  const sentence = translated[key] ?? sentences[key]
+  const other = translated[key]
+  const sentence = other ?? sentences[key]
   if (sentence === undefined) throw new Error(`no words for ${String(key)}`)
-  return fill(sentence, (facts[0] ?? {}) as Facts)
+  return fill(sentence, (facts[0] ?? {}) as Facts, other === undefined ? OURS : plurals)
 }
 
 function write(fact: Fact): string {
   return typeof fact === 'number' ? numbers.format(fact) : fact
 }
 
-function plural(n: Fact): string {
-  return plurals.select(n as number)
-}
-
-export function fill(sentence: Sentence, facts: Facts): string {
-  if (typeof sentence === 'function') return sentence(facts, plural, write)
+/** `counted`: the plurals of the language that the sentence is written in. */
+export function fill(sentence: Sentence, facts: Facts, counted = plurals): string {
+  if (typeof sentence === 'function') return sentence(facts, (n) => counted.select(n as number), write)
   return sentence.replace(/\{(\w+)\}/g, (_, name: string) => write(facts[name] ?? ''))
 }
