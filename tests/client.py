@@ -86,7 +86,7 @@ def _compiler() -> Compiler:
 
 
 def validator(schema: Schema) -> Draft202012Validator:
-    """What says why an answer is refused."""
+    """The validator that reports why an answer does not match the document."""
     spelling = FormatChecker(formats=())
     for name, spelled in FORMATS.items():
         spelling.checks(name)(spelled)

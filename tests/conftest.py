@@ -31,7 +31,7 @@ OF_A_DATABASE = {"db", "transactional_db", "seed", "elsewhere"}  # the last two 
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """What is the same on any database runs on SQLite alone."""
+    """Skips tests on PostgreSQL whose outcome does not depend on the database."""
     if connection.vendor == "sqlite":
         return
     once = {item for item in items if not is_of_every_database(item)}
@@ -124,7 +124,7 @@ def no_collected_files(tmp_path_factory: pytest.TempPathFactory) -> None:
 
 @pytest.fixture(scope="session", autouse=True)
 def papers_in_memory() -> None:
-    """Nothing that a test prints is left on the disk."""
+    """Keeps printed papers in memory, so that no test leaves files on the disk."""
     settings.STORAGES = settings.STORAGES | {"default": {"BACKEND": "django.core.files.storage.InMemoryStorage"}}
     storages_changed(setting="STORAGES")
 

@@ -32,7 +32,7 @@ def take_in(slug: str, files: Iterable[tuple[str, Path]]) -> None:
 
 
 class _Silent:
-    """Where the commands' words go."""
+    """A stream that drops the output of commands."""
 
     def write(self, text: str, *args: object, **kw: object) -> None: ...
 

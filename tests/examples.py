@@ -1,4 +1,4 @@
-"""How many examples are tried: all in the drills and against seeded faults, otherwise fewer, to save minutes."""
+"""The number of examples of a property: all in the drills and against seeded faults, otherwise fewer."""
 
 import os
 
@@ -6,5 +6,5 @@ LONG = bool(os.environ.get("DRILLS"))
 
 
 def many(most: int) -> int:
-    """How many examples of a property: all, or a third of them."""
+    """The number of examples of a property: all, or a third of them."""
     return most if LONG else max(most // 3, 20)

@@ -1,4 +1,4 @@
-"""What stands for a printed paper in tests that are not marked `paper`."""
+"""The stand-in for a printed paper in tests that are not marked `paper`."""
 
 import hashlib
 

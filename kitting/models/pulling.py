@@ -126,7 +126,7 @@ class PullLine(ShopRow):
 
     @property
     def copy_number(self) -> int:
-        """Which copy of its kit it lies in; 1 where none is recorded. Select `copy` with the line."""
+        """The number of its kit copy; 1 if none is recorded. Select `copy` with the line."""
         return self.copy.number if self.copy else 1
 
 

@@ -42,7 +42,7 @@ def withdraw_until(document: Mapping[str, Any], decision: Decision) -> str:
 
 
 def next_step(promise: RecordedFacts | None, today: date) -> str:
-    """Nothing is asked of a customer that is not true: the vehicle comes on the day that was told.
+    """The sentence on the customer's next step: to bring the vehicle on the day in the record, or nothing.
 
     A record from before 26 Nov 2026 names no hour: the day is that of its line, or that on which work begins.
     """

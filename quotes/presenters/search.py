@@ -26,7 +26,7 @@ EACH = 6
 
 
 def find(actor: Actor, typed: str) -> list[FoundOut]:
-    """What was found, most likely first. Fewer than two letters or digits find nothing."""
+    """The matches, most likely first. Fewer than two letters or digits match nothing."""
     key = search_key(typed)
     if len(key) < 2 and not NUMBER.match(typed.strip()):
         return []
@@ -169,7 +169,7 @@ def _parts(actor: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator
 
 
 def _outside(actor: Actor, words: Sequence[str]) -> Iterator[FoundOut]:
-    """Work of other firms, leading to the newest quote with it."""
+    """Matching outside work, each with the newest quote that has it."""
     for work in outside_work(actor.shop, words, EACH):
         days = say("customer.outside_days", n=work.days) if work.days else ""
         quote = say("find.on_quote", number=Quote(pk=work.quote, number=work.number))

@@ -10,7 +10,7 @@ from shop.rows import ShopKey, ShopRow
 
 
 class Caution(ShopRow):
-    """What can hurt people or damage the vehicle."""
+    """A caution: a hazard to people or to the vehicle."""
 
     position = models.PositiveSmallIntegerField()
     text = models.TextField()

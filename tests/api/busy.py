@@ -82,7 +82,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
 
 
 def grow(stage: Stage, many: int) -> None:
-    """That many more rows of every kind that a workshop keeps adding to, none of them of `one_of_each`."""
+    """Adds that many rows of every kind that a workshop keeps adding to, without changing those of `one_of_each`."""
     people = grow_customers(stage, many)
     jobs = _jobs(stage, people)
     _lists(stage, jobs)
@@ -93,7 +93,7 @@ def grow(stage: Stage, many: int) -> None:
 
 
 def grow_customers(stage: Stage, many: int) -> list[Vehicle]:
-    """That many more customers, each with the vehicle that is answered."""
+    """Adds that many customers, each with a vehicle."""
     shop = stage.cast.shop
     names = [f"Customer {uuid.uuid4().hex[:12]}" for _ in range(many)]
     customers = with_words(
@@ -293,7 +293,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
 
 
 def _agreements(shop: Shop, n: int) -> list[Agreement]:
-    """Of one job with many changes."""
+    """The agreements of one job with many changes."""
     job, first = Job.objects.filter(shop=shop)[0], 2 + Agreement.objects.filter(shop=shop).count()
     now = timezone.now()
     return insert(Agreement, (Agreement(shop=shop, job=job, number=first + at, agreed_at=now) for at in range(n)))

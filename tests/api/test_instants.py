@@ -1,4 +1,4 @@
-"""How an instant is spelled: one way, in whatever part of an answer it stands."""
+"""An instant is written in one format everywhere in an answer."""
 
 import pytest
 from django.http import HttpResponse

@@ -1,4 +1,4 @@
-"""Which roles may use which endpoint, and that each is closed to a stranger of another shop and to the signed out."""
+"""The roles of every endpoint, each of which refuses strangers of another shop and signed-out people."""
 
 import re
 import uuid

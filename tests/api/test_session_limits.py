@@ -1,4 +1,4 @@
-"""How long a sign-in lasts: an idle limit that only acts move on, and a longest life that nothing moves."""
+"""The limits of a sign-in: an idle limit that only changes extend, and a fixed maximum age."""
 
 from typing import Any
 

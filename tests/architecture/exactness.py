@@ -1,4 +1,4 @@
-"""Where a binary float could come in: literals, conversions, roundings, kinds of column, and divisions.
+"""Finds places where a binary float could arise: literals, conversions, roundings, column types, and divisions.
 
 A division must have a side that is an exact number (or a path) by what its own module says: a Decimal or Fraction
 made on the spot, or a name that the module annotates as one. Two whole numbers divided give a float in Python.

@@ -1,4 +1,4 @@
-"""Which module may import which: quotes -> kitting -> shop, no layer a later one, and `calc/` nothing of Django."""
+"""Rules of imports: quotes -> kitting -> shop, no layer imports a higher one, and `calc/` imports no Django."""
 
 import ast
 from collections.abc import Iterable, Iterator

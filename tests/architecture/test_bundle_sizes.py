@@ -1,4 +1,4 @@
-"""What a phone loads stays small: the app's first JavaScript, and what each screen adds when it is opened.
+"""Limits the size of the app's initial JavaScript and of each screen's chunk.
 
 Sizes are of `gzip -9`, in bytes. They are read from the build that `make setup` makes.
 """

@@ -35,7 +35,7 @@ WRITTEN = {
 
 
 def docstrings(name: str) -> tuple[str, str]:
-    """Of the module, and of its public function."""
+    """The docstrings of the module and of its public function."""
     path, function = WRITTEN[name]
     tree = ast.parse((ROOT / path).read_text("utf-8"))
     found = next(node for node in tree.body if isinstance(node, ast.FunctionDef) and node.name == function)

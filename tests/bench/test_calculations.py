@@ -1,4 +1,4 @@
-"""How the calculations grow from a large job to one ten times as large, and the hardest choice of packs."""
+"""Measures calculations on a large job and on one ten times as large, and the hardest choice of packs."""
 
 from collections.abc import Callable
 from dataclasses import dataclass

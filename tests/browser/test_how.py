@@ -1,4 +1,4 @@
-"""How a figure was worked out, as the advisor reads it at the counter on a phone."""
+"""The explanation of a figure at the counter, on a phone."""
 
 import re
 from collections.abc import Iterable, Iterator

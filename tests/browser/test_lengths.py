@@ -117,7 +117,7 @@ def test_a_customers_page_with_several_prices_and_a_telephone_is_short(
 
 
 def beyond(page: Page, height: int) -> list[str]:
-    """What should stand in the first screenful of the customer's page and does not."""
+    """The elements that are missing from the first screenful of the customer's page."""
     wanted = {"total": ".grand", "date": "#s-ready", "day": "#s-ready + div b", "answer": "a[href='#accept']"}
     ends = {name: page.locator(found).first.bounding_box() for name, found in wanted.items()}
     return [name for name, box in ends.items() if box is None or box["y"] + box["height"] > height]

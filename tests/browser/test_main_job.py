@@ -21,7 +21,7 @@ TOTAL = "17,361.36"  # 10,327.86 kits, 6,564.96 labour, and fluids, small parts,
 
 @pytest.fixture
 def workshop(transactional_db: None) -> None:
-    """Everything but the big kit: that one comes in by hand."""
+    """A workshop with all demonstration files except the big kit, which the test imports."""
     shop, _ = open_shop(
         slug="saltmarsh",
         name="Saltmarsh Lane Motor Works",

@@ -1,4 +1,4 @@
-"""How far a job can go, as parts, the advisor and the technician see it on a phone."""
+"""A job's readiness on a phone, for parts staff, advisor and technician."""
 
 import re
 from datetime import timedelta

@@ -1,4 +1,4 @@
-"""How a condition compares values."""
+"""Edge cases of comparing a condition's values."""
 
 from decimal import Decimal
 

@@ -1,4 +1,4 @@
-"""How a race is run: acts that begin at the same instant, and what each comes to."""
+"""Runs races: acts that begin at the same instant, with the outcome of each."""
 
 from collections.abc import Callable
 from typing import Any

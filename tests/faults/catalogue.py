@@ -39,7 +39,7 @@ def _read(file: Path) -> tuple[Fault, ...]:
 
 
 def misfit(fault: Fault, root: Path) -> str:
-    """Why the fault cannot be made in the tree at `root`; nothing if it can."""
+    """The reason why the fault cannot be made in the tree at `root`; empty if it can."""
     if fault.text == fault.becomes:
         return "changes nothing"
     for test in fault.tests:

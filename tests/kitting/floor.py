@@ -92,7 +92,7 @@ class Floor:
         send(self.cast.signed_in("parts"), self.list, *events)
 
     def count_all(self, **but: int) -> None:
-        """Everything in full, but what is named."""
+        """Counts every line in full, except the named ones."""
         full = {"ring": 4, "duct": 1, "clip": 6, "pack": 2} | but
         self.count(*((getattr(self, name), total) for name, total in full.items()))
 

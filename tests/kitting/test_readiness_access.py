@@ -1,4 +1,4 @@
-"""Who sees how far a job can go and says when things come; no cost in it, and no query more for more lines."""
+"""Roles that see readiness and record arrivals; the answer holds no cost, and its query count does not grow."""
 
 from datetime import date
 

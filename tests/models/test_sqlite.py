@@ -1,4 +1,4 @@
-"""How the embedded database is kept: modes of its files, one checkpointing thread, the system check."""
+"""The embedded database: modes of its files, one checkpointing thread, the system check."""
 
 import os
 import sqlite3

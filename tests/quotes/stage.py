@@ -62,7 +62,7 @@ RULES: dict[str, Any] = {
 
 @dataclass(frozen=True)
 class Answer:
-    """What tests ask of an answer to a request."""
+    """The interface of an answer that tests use."""
 
     status_code: int
     content: bytes

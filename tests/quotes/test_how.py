@@ -1,4 +1,4 @@
-"""How a figure was worked out: the rule in plain words and the numbers of the line."""
+"""Explanations of figures: the rule in plain words and the numbers of the line."""
 
 import json
 from collections.abc import Iterator

@@ -1,4 +1,4 @@
-"""How a figure was worked out, kept with a sent revision; also of revisions sent before, and in the earlier form."""
+"""Explanations stored with a sent revision, in the present form, in the earlier one, and missing."""
 
 import json
 from datetime import timedelta

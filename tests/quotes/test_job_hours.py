@@ -1,4 +1,4 @@
-"""Who does the work reads how its hours came about as the counter does, and learns no price by it."""
+"""The technician reads the same explanation of hours as the counter, without any price."""
 
 import re
 from typing import Any

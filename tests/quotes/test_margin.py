@@ -1,4 +1,4 @@
-"""How the margin is worked out, for those who may see costs: what comes in before tax less every cost."""
+"""The margin for roles that may see costs: revenue before tax minus every cost."""
 
 from decimal import Decimal
 from typing import Any

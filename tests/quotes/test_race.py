@@ -27,7 +27,7 @@ def stage(transactional_db: None) -> Stage:
 
 
 def outcomes(*acts: Callable[[], object]) -> Counter[str]:
-    """How many acts ended in what."""
+    """The number of acts for each outcome."""
     return Counter(_named(act.__name__, outcome) for act, outcome in zip(acts, at_once(*acts), strict=True))
 
 

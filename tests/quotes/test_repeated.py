@@ -16,7 +16,7 @@ from tests.quotes.stage import Stage
 
 @contextmanager
 def another_test(stage: Stage) -> Iterator[None]:
-    """What is written in it is undone at its end."""
+    """A test whose writes are rolled back at its end."""
     assert stage.watch is not None
     stage.watch.written = False
     storages._storages.clear()

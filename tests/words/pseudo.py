@@ -52,7 +52,7 @@ def speak_in_the_browser(context: BrowserContext) -> None:
 
 
 def outside(text: str) -> str:
-    """What stands outside all brackets."""
+    """The text outside all brackets."""
     bare, depth = [], 0
     for letter in text:
         depth += letter == BEGINS

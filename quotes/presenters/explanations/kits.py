@@ -61,6 +61,6 @@ def _source(sold: UnitPricing | None) -> str:
 
 
 def _bought(sold: UnitPricing | None, e: int) -> Iterator[HowStepOut]:
-    """That it was bought in another currency, and how old that rate is; never the cost."""
+    """The step on a purchase in another currency, with the age of the rate; never the cost."""
     for sentence in worded(sold.reasons, e) if sold else ():
         yield HowStepOut(sentence[0].upper() + sentence[1:], "")
